@@ -1,0 +1,201 @@
+//! What exists: every kind of part with its physical data, the frame plans, materials,
+//! sites and price books, as one value that never changes while a build is assessed.
+//!
+//! Data come in layers of files (the embedded ones, then the user's); a later layer adds
+//! entries or replaces those of the same id. This room does not open files: `store` reads
+//! them and hands over [`CatalogueFile`]s.
+
+use indexmap::IndexMap;
+use serde::Deserialize;
+
+pub mod check;
+pub mod control;
+pub mod drive_part;
+pub mod extras;
+pub mod frame;
+pub mod guide;
+pub mod linear_drive;
+pub mod material;
+pub mod motor;
+pub mod part;
+pub mod prices;
+pub mod quantity;
+pub mod site;
+pub mod spindle;
+pub mod structure;
+pub mod wiring;
+
+pub use drive_part::{LinearDrive, Motor};
+pub use part::{Id, Part, Unit};
+pub use quantity::Step;
+
+/// A table of parts of one kind, in the order of the files.
+pub type Shelf<T> = IndexMap<Id, T>;
+
+/// Declares the catalogue: for each kind its shelf, its key in files and its title. To add
+/// a kind of part, add its type in a file of this room and its line here.
+macro_rules! shelves {
+    ($($(#[$doc:meta])* $shelf:ident : $type:ty = $kind:ident, $key:literal, $title:literal;)+) => {
+        /// Everything that exists.
+        #[derive(Clone, Debug, Default)]
+        pub struct Catalogue {
+            $($(#[$doc])* pub $shelf: Shelf<$type>,)+
+            /// Price books, the one that wins last.
+            pub price_books: IndexMap<Id, prices::PriceBook>,
+            /// Quantity rules, by part and count.
+            pub quantities: Vec<quantity::QuantityRule>,
+        }
+
+        /// The kinds of entry in the catalogue.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        pub enum PartKind { $($(#[$doc])* $kind,)+ }
+
+        impl PartKind {
+            /// Every kind, in the order of the catalogue.
+            pub const ALL: &'static [PartKind] = &[$(PartKind::$kind),+];
+            /// The key of the kind in files.
+            pub fn key(self) -> &'static str { match self { $(PartKind::$kind => $key,)+ } }
+            /// How people call the kind.
+            pub fn title(self) -> &'static str { match self { $(PartKind::$kind => $title,)+ } }
+        }
+
+        /// One file of the catalogue, as TOML gives it: arrays of tables by kind, each entry
+        /// with its place in the file.
+        #[derive(Debug, Default, Deserialize)]
+        #[serde(deny_unknown_fields)]
+        pub struct CatalogueFile {
+            $(#[serde(default, rename = $key)] $shelf: Vec<toml::Spanned<$type>>,)+
+            #[serde(default, rename = "price-book")]
+            price_books: Vec<toml::Spanned<prices::PriceBook>>,
+            #[serde(default, rename = "quantity")]
+            quantities: Vec<toml::Spanned<quantity::QuantityRule>>,
+        }
+
+        impl CatalogueFile {
+            /// Every id in the file with the kind of its table and its place in bytes.
+            pub fn entries(&self) -> Vec<(&'static str, &Id, std::ops::Range<usize>)> {
+                let mut found = Vec::new();
+                $(found.extend(self.$shelf.iter().map(|one| ($key, &one.get_ref().id, one.span())));)+
+                found.extend(self.price_books.iter().map(|one| ("price-book", &one.get_ref().id, one.span())));
+                found
+            }
+        }
+
+        impl Catalogue {
+            /// Adds the entries of a file; those of a known id replace the older ones.
+            pub fn absorb(&mut self, file: CatalogueFile) {
+                $(for one in file.$shelf {
+                    let one = one.into_inner();
+                    self.$shelf.insert(one.id.clone(), one);
+                })+
+                for book in file.price_books {
+                    let book = book.into_inner();
+                    self.price_books.shift_remove(&book.id);
+                    self.price_books.insert(book.id.clone(), book);
+                }
+                for rule in file.quantities {
+                    let rule = rule.into_inner();
+                    self.quantities.retain(|old| (&old.part, old.per) != (&rule.part, rule.per));
+                    self.quantities.push(rule);
+                }
+            }
+
+            /// The entry of an id, whatever its kind.
+            pub fn part(&self, id: &str) -> Option<(PartKind, &dyn Part)> {
+                $(if let Some(one) = self.$shelf.get(id) { return Some((PartKind::$kind, one)); })+
+                None
+            }
+
+            /// Every entry of a kind, in order.
+            pub fn of_kind(&self, kind: PartKind) -> Vec<&dyn Part> {
+                match kind { $(PartKind::$kind => self.$shelf.values().map(|one| one as &dyn Part).collect(),)+ }
+            }
+        }
+    };
+}
+
+shelves! {
+    /// Steel tubes.
+    tubes: structure::Tube = Tube, "tube", "steel tube";
+    /// Aluminium plates.
+    plates: structure::Plate = Plate, "plate", "aluminium plate";
+    /// Aluminium angles.
+    angles: structure::Angle = Angle, "angle", "aluminium angle";
+    /// Printing materials.
+    filaments: structure::Filament = Filament, "filament", "printing material";
+    /// Profile rails.
+    rails: guide::Rail = Rail, "rail", "profile rail";
+    /// Carriages.
+    carriages: guide::Carriage = Carriage, "carriage", "carriage";
+    /// Ball screws.
+    ball_screws: linear_drive::BallScrew = BallScrew, "ball-screw", "ball screw";
+    /// Lead screws.
+    lead_screws: linear_drive::LeadScrew = LeadScrew, "lead-screw", "lead screw";
+    /// Racks.
+    racks: linear_drive::Rack = Rack, "rack", "rack and pinion";
+    /// Belts.
+    belts: linear_drive::Belt = Belt, "belt", "toothed belt";
+    /// Support units.
+    support_units: linear_drive::SupportUnit = SupportUnit, "support-unit", "support unit";
+    /// Couplings.
+    couplings: linear_drive::Coupling = Coupling, "coupling", "coupling";
+    /// Steppers.
+    steppers: motor::Stepper = Stepper, "stepper", "stepper motor";
+    /// Servos.
+    servos: motor::Servo = Servo, "servo", "servo motor";
+    /// Drivers.
+    drivers: motor::Driver = Driver, "driver", "motor driver";
+    /// Supplies.
+    supplies: motor::Supply = Supply, "supply", "DC supply";
+    /// Spindles.
+    spindles: spindle::Spindle = Spindle, "spindle", "spindle";
+    /// Inverters.
+    vfds: spindle::Vfd = Vfd, "vfd", "frequency inverter (VFD)";
+    /// Spindle clamps.
+    spindle_clamps: spindle::SpindleClamp = SpindleClamp, "spindle-clamp", "spindle clamp";
+    /// Coolers.
+    coolers: spindle::Cooler = Cooler, "cooler", "spindle cooler";
+    /// End mills.
+    end_mills: spindle::EndMill = EndMill, "end-mill", "end mill";
+    /// Controllers.
+    controllers: control::Controller = Controller, "controller", "motion controller";
+    /// Computers.
+    computers: control::Computer = Computer, "computer", "computer";
+    /// Switches.
+    switches: control::Switch = Switch, "switch", "limit switch";
+    /// Cables.
+    cables: wiring::Cable = Cable, "cable", "cable";
+    /// Chains.
+    chains: wiring::Chain = Chain, "chain", "cable chain";
+    /// Cabinets.
+    cabinets: wiring::Cabinet = Cabinet, "cabinet", "cabinet";
+    /// Fans.
+    fans: wiring::Fan = Fan, "fan", "cabinet fan";
+    /// Enclosures.
+    enclosures: wiring::Enclosure = Enclosure, "enclosure", "enclosure";
+    /// Extractors.
+    extractors: extras::Extractor = Extractor, "extractor", "extractor";
+    /// Tables.
+    tables: extras::Table = Table, "table", "table";
+    /// Tool-length sensors.
+    tool_sensors: extras::ToolSensor = ToolSensor, "tool-sensor", "tool-length sensor";
+    /// Coolants.
+    coolants: extras::Coolant = Coolant, "coolant", "cutting coolant";
+    /// Workholding sets.
+    workholdings: extras::Workholding = Workholding, "workholding", "workholding";
+    /// Small parts.
+    sundries: extras::Sundry = Sundry, "sundry", "small part";
+    /// Materials to be cut.
+    materials: material::Material = Material, "material", "material to cut";
+    /// Sites.
+    sites: site::Site = Site, "site", "wall socket";
+    /// Frame plans.
+    frames: frame::FramePlan = Frame, "frame", "frame plan";
+}
+
+impl PartKind {
+    /// Whether entries of the kind are bought, and so need a price.
+    pub fn is_bought(self) -> bool {
+        !matches!(self, PartKind::Material | PartKind::Site | PartKind::Frame)
+    }
+}

@@ -1,0 +1,149 @@
+//! Everything around the machine: dust, table, sensors, coolant, workholding, tools, and
+//! the small parts that first-time builders forget.
+
+use super::part::{Unit, part};
+use super::control::SensorType;
+use crate::units::{
+    self, AirFlow, ElectricCurrent, ElectricPotential, Length, Mass, Power, Ratio, SoundLevel,
+};
+use rust_decimal::Decimal;
+
+part! {
+    /// A chip and dust extractor.
+    Extractor by Piece {
+        /// Electrical power.
+        #[serde(rename = "power_w", with = "units::w")]
+        power: Power,
+        /// Power factor of its current.
+        #[serde(rename = "power_factor", with = "units::share")]
+        power_factor: Ratio,
+        /// Starting current as a multiple of the running current.
+        #[serde(rename = "inrush", with = "units::share")]
+        inrush: Ratio,
+        /// Air that it moves with its hose on.
+        #[serde(rename = "air_m3_per_h")]
+        air: AirFlow,
+        /// Hose diameter.
+        #[serde(rename = "hose_mm", with = "units::mm")]
+        hose: Length,
+        /// Noise at one metre.
+        noise_dba: SoundLevel,
+    }
+}
+
+part! {
+    /// A table or stand under the machine.
+    Table by Piece {
+        /// What it carries.
+        #[serde(rename = "carries_kg", with = "units::kg")]
+        carries: Mass,
+    }
+}
+
+part! {
+    /// A sensor that measures where the tip of the tool is.
+    ToolSensor by Piece {
+        /// Its output.
+        output: SensorType,
+        /// Spread of the switching point.
+        #[serde(rename = "repeatability_um", with = "units::um")]
+        repeatability: Length,
+        /// Greatest voltage.
+        #[serde(rename = "greatest_v", with = "units::v")]
+        greatest_voltage: ElectricPotential,
+    }
+}
+
+crate::words! {
+    /// What cools and clears the cut.
+    CoolantKind {
+        AirBlast = "air-blast", "air blast", "Compressed air: dry, clears chips, suits wood and plastics too.";
+        Mist = "mist", "mist", "Air with droplets: for aluminium; do not breathe it.";
+        Flood = "flood", "flood", "A stream of coolant: needs a tray; never with wood.";
+    }
+}
+
+part! {
+    /// A cutting-coolant set.
+    Coolant by Piece {
+        /// What it is.
+        kind: CoolantKind,
+        /// Power it draws; a compressor where it needs one.
+        #[serde(rename = "power_w", with = "units::w")]
+        power: Power,
+    }
+}
+
+part! {
+    /// Workholding as a set: clamps, tracks, a vice.
+    Workholding by Piece {
+        /// Clamps in the set.
+        clamps: u32,
+    }
+}
+
+crate::words! {
+    /// What a small part is for; the bill and the help group by it.
+    SundryGroup {
+        Fasteners = "fasteners", "fasteners", "Screws, nuts, washers, shims.";
+        Terminations = "terminations", "terminations", "Ferrules, connectors, glands.";
+        Protection = "protection", "protection", "Breakers, fuses, contactor, emergency stop, filter.";
+        Earth = "earth", "earth", "Straps, bar, toothed washers.";
+        Dust = "dust", "dust", "Hose, shoe, separator, bin.";
+        Tools = "hand-tools", "hand tools", "Taps, drills, gauges, crimp tool.";
+        Consumables = "consumables", "consumables", "Grease, paint, epoxy, cutting oil.";
+        Safety = "safety", "safety", "Eyes, ears, lungs, smoke and fire.";
+        Services = "services", "services", "Work that somebody else does for you.";
+        Fittings = "fittings", "fittings", "Nut housings, motor mounts, chain ends, feet.";
+        Tooling = "tooling", "tooling", "Collets, spare nuts, surfacing cutter.";
+        Spares = "spares", "spares", "What stops the machine when it fails.";
+    }
+}
+
+/// A small part by its group: its counting unit is data, since paint comes in litres and
+/// screws by the piece.
+#[derive(Clone, Debug, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Sundry {
+    /// The stable name.
+    pub id: super::part::Id,
+    /// How people call it.
+    pub title: String,
+    /// Where the data come from.
+    pub source: String,
+    /// A remark for the buyer.
+    #[serde(default)]
+    pub note: Option<String>,
+    /// What it is for.
+    pub group: SundryGroup,
+    /// Its counting unit.
+    #[serde(rename = "unit")]
+    pub counted_in: Unit,
+    /// How many units come in one pack; orders round up to whole packs.
+    #[serde(with = "crate::money::amount")]
+    pub pack: Decimal,
+    /// Standing leakage to earth, for filters.
+    #[serde(default, rename = "leakage_ma", with = "units::ma::opt")]
+    pub leakage: Option<ElectricCurrent>,
+    /// Rated voltage, where it has one.
+    #[serde(default, rename = "rated_v", with = "units::v::opt")]
+    pub rated_voltage: Option<ElectricPotential>,
+}
+
+impl super::part::Part for Sundry {
+    fn id(&self) -> &super::part::Id {
+        &self.id
+    }
+    fn title(&self) -> &str {
+        &self.title
+    }
+    fn source(&self) -> &str {
+        &self.source
+    }
+    fn note(&self) -> Option<&str> {
+        self.note.as_deref()
+    }
+    fn unit(&self) -> Unit {
+        self.counted_in
+    }
+}

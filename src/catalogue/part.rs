@@ -1,0 +1,113 @@
+//! What every part of the catalogue has in common: an id, a title, a source.
+
+use std::fmt;
+
+use serde::{Deserialize, Deserializer, de::Error as _};
+
+/// The stable name of a part, plan, material, site or price book: lower-case letters,
+/// digits, hyphens and points, such as `ball-screw-16x10`.
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Id(String);
+
+impl Id {
+    /// The longest id accepted, in bytes.
+    pub const LONGEST: usize = 64;
+
+    /// Checks and takes a name.
+    ///
+    /// # Errors
+    /// A sentence on what an id looks like.
+    pub fn new(text: &str) -> Result<Self, String> {
+        let fits = !text.is_empty()
+            && text.len() <= Self::LONGEST
+            && text.bytes().all(|b| {
+                b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-' || b == b'.'
+            });
+        if fits {
+            Ok(Self(text.to_owned()))
+        } else {
+            Err(format!(
+                "{text:?} is not an id: expected up to {} lower-case letters, digits, hyphens and points, such as \"ball-screw-16x10\"",
+                Self::LONGEST
+            ))
+        }
+    }
+
+    /// The text of the id.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl fmt::Display for Id {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+impl std::borrow::Borrow<str> for Id {
+    fn borrow(&self) -> &str {
+        &self.0
+    }
+}
+
+impl<'de> Deserialize<'de> for Id {
+    fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+        Self::new(&String::deserialize(d)?).map_err(D::Error::custom)
+    }
+}
+
+crate::words! {
+    /// By what a part is counted and priced.
+    Unit {
+        Piece = "piece", "pieces", "Counted one by one.";
+        Metre = "m", "m", "Sold by length, in metres.";
+        Kilogram = "kg", "kg", "Sold by mass, in kilograms.";
+        Litre = "l", "l", "Sold by volume, in litres.";
+    }
+}
+
+/// What the catalogue asks of every kind of part.
+pub trait Part {
+    /// The stable name.
+    fn id(&self) -> &Id;
+    /// How people call it: generic, with its decisive sizes.
+    fn title(&self) -> &str;
+    /// Where its data come from.
+    fn source(&self) -> &str;
+    /// A remark for the buyer, where there is one.
+    fn note(&self) -> Option<&str>;
+    /// By what it is counted and priced.
+    fn unit(&self) -> Unit;
+}
+
+/// Declares a kind of part: the fields of its own, with the common ones put in front.
+macro_rules! part {
+    ($(#[$meta:meta])* $name:ident by $unit:ident { $($(#[$field_meta:meta])* $field:ident : $type:ty,)* }) => {
+        $(#[$meta])*
+        #[derive(Clone, Debug, serde::Deserialize)]
+        #[serde(deny_unknown_fields)]
+        pub struct $name {
+            /// The stable name.
+            pub id: $crate::catalogue::part::Id,
+            /// How people call it.
+            pub title: String,
+            /// Where the data come from.
+            pub source: String,
+            /// A remark for the buyer.
+            #[serde(default)]
+            pub note: Option<String>,
+            $($(#[$field_meta])* pub $field: $type,)*
+        }
+        impl $crate::catalogue::part::Part for $name {
+            fn id(&self) -> &$crate::catalogue::part::Id { &self.id }
+            fn title(&self) -> &str { &self.title }
+            fn source(&self) -> &str { &self.source }
+            fn note(&self) -> Option<&str> { self.note.as_deref() }
+            fn unit(&self) -> $crate::catalogue::part::Unit {
+                $crate::catalogue::part::Unit::$unit
+            }
+        }
+    };
+}
+pub(crate) use part;

@@ -1,0 +1,97 @@
+//! Price books: what a unit of each part may cost, by whom it was said, and when.
+
+use indexmap::IndexMap;
+use rust_decimal::Decimal;
+use serde::Deserialize;
+
+use super::part::Id;
+use crate::money::{self, Currency, MoneyError, PriceRange};
+
+crate::words! {
+    /// What a price rests on.
+    Basis {
+        Invented = "invented", "invented", "Made up for the demonstration: never order by it.";
+        Estimate = "estimate", "estimate", "Somebody's informed guess.";
+        Quote = "quote", "quote", "A supplier's offer.";
+        Paid = "paid", "paid", "What was really paid.";
+    }
+}
+
+/// One entry of a price book, as a file spells it.
+#[derive(Clone, Copy, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PriceEntry {
+    /// The least to hope for.
+    #[serde(with = "money::amount")]
+    pub low: Decimal,
+    /// The most likely.
+    #[serde(with = "money::amount")]
+    pub likely: Decimal,
+    /// The most to fear.
+    #[serde(with = "money::amount")]
+    pub high: Decimal,
+}
+
+/// A price book.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PriceBook {
+    /// The stable name.
+    pub id: Id,
+    /// How people call it.
+    pub title: String,
+    /// What its prices rest on.
+    pub basis: Basis,
+    /// The currency of its prices.
+    pub currency: Currency,
+    /// The day of its prices and rates.
+    pub date: jiff::civil::Date,
+    /// What one unit of its currency is worth in others.
+    #[serde(default)]
+    pub rates: IndexMap<Currency, Rate>,
+    /// The prices, by part.
+    pub prices: IndexMap<Id, PriceEntry>,
+}
+
+/// A rate between two currencies, in quotes like every amount.
+#[derive(Clone, Copy, Debug, Deserialize)]
+#[serde(transparent)]
+pub struct Rate(#[serde(with = "money::amount")] pub Decimal);
+
+/// A price with what it rests on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Price {
+    /// The range for one unit.
+    pub range: PriceRange,
+    /// What it rests on.
+    pub basis: Basis,
+    /// The day it was true.
+    pub date: jiff::civil::Date,
+}
+
+impl PriceBook {
+    /// The price of a part in a currency, where the book has it.
+    ///
+    /// # Errors
+    /// [`MoneyError`] where the entry is out of order, or the book has no rate.
+    pub fn price(&self, part: &Id, currency: Currency) -> Option<Result<Price, MoneyError>> {
+        let entry = self.prices.get(part)?;
+        Some(self.converted(*entry, currency))
+    }
+
+    fn converted(&self, entry: PriceEntry, currency: Currency) -> Result<Price, MoneyError> {
+        let own = PriceRange::new(entry.low, entry.likely, entry.high, self.currency)?;
+        let range = if currency == self.currency {
+            own
+        } else {
+            let rate = self
+                .rates
+                .get(&currency)
+                .ok_or(MoneyError::Mixed(self.currency, currency))?;
+            let mut range = own.times(rate.0)?;
+            range.currency = currency;
+            range
+        };
+        Ok(Price { range, basis: self.basis, date: self.date })
+    }
+}

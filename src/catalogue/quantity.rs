@@ -1,0 +1,110 @@
+//! Quantity rules: how many of the small things a machine takes, and why. They are data,
+//! so that a builder can see and change them; what they count is measured on the machine.
+
+use rust_decimal::Decimal;
+use serde::Deserialize;
+
+use super::part::Id;
+use crate::money;
+
+crate::words! {
+    /// The five steps in which a machine is decided.
+    Step {
+        WorkingArea = "working-area", "Working area", "How large, out of what, for what, and where it stands.";
+        Drive = "drive", "Drive", "Rails, screws, motors and their drivers: how fast and how exactly it moves.";
+        Spindle = "spindle", "Spindle", "What turns the tool, and what feeds and cools it.";
+        Control = "control", "Control", "What commands it, what protects it, and the wall socket.";
+        Extras = "extras", "Extras", "Dust, table, tools, safety: what else the first cut needs.";
+    }
+}
+
+crate::words! {
+    /// What a quantity rule counts on the machine.
+    Count {
+        Machine = "machine", "machine", "Once for the machine.";
+        Motor = "motor", "motors", "Every axis motor.";
+        Driver = "driver", "drivers", "Every motor driver.";
+        Screw = "screw", "screws", "Every ball or lead screw.";
+        BallNut = "ball-nut", "ball nuts", "Every ball nut.";
+        PreloadedNut = "preloaded-nut", "preloaded nuts", "Every ball nut, where preloaded nuts are chosen.";
+        Rack = "rack", "racks", "Every rack or belt drive.";
+        Reduction = "reduction", "reductions", "Every rack or belt drive with a reduction above one.";
+        RailHoleM4 = "rail-hole-m4", "M4 rail holes", "Holes of rails bolted with M4.";
+        RailHoleM5 = "rail-hole-m5", "M5 rail holes", "Holes of rails bolted with M5.";
+        RailHoleM6 = "rail-hole-m6", "M6 rail holes", "Holes of rails bolted with M6.";
+        CarriageScrewM4 = "carriage-screw-m4", "M4 carriage screws", "Four for each carriage with M4 threads.";
+        CarriageScrewM5 = "carriage-screw-m5", "M5 carriage screws", "Four for each carriage with M5 threads.";
+        CarriageScrewM6 = "carriage-screw-m6", "M6 carriage screws", "Four for each carriage with M6 threads.";
+        CarriageScrewM8 = "carriage-screw-m8", "M8 carriage screws", "Four for each carriage with M8 threads.";
+        FrameJoint = "frame-joint", "frame joints", "Every joint of the frame plan.";
+        FramePart = "frame-part", "frame parts", "Every steel member: each wants an earth strap.";
+        SteelArea = "steel-area-m2", "m² of steel", "Outer surface of all tubes, for paint.";
+        TubeCut = "tube-cut", "tube cuts", "Two for each steel member.";
+        PlatePiece = "plate-piece", "plates", "Every aluminium plate to be cut and drilled.";
+        PrintedPart = "printed-part", "printed parts", "Every printed part.";
+        EpoxyBed = "epoxy-bed-l", "litres of bedding", "Epoxy under the rails, where that seat is chosen.";
+        ShimmedRail = "shimmed-rail", "shimmed rails", "Rails seated on shims, where that seat is chosen.";
+        MachinedRail = "machined-rail", "machined seats", "Rails seated on machined pads, where that seat is chosen.";
+        Switch = "switch", "switches", "Every limit and home switch.";
+        Cable = "cable", "cables into the cabinet", "Every cable that enters the cabinet.";
+        CoreEnd = "core-end", "landed core ends", "Both ends of every core.";
+        Connector = "connector", "detachable ends", "Every motor, switch and spindle that can be unplugged.";
+        Chain = "chain", "chains", "Every cable chain.";
+        Vfd = "vfd", "inverters", "Every frequency inverter.";
+        VfdChoke = "vfd-choke", "line chokes", "One where a line choke is chosen.";
+        MainsFilter = "mains-filter", "mains filters", "One where a mains filter is chosen.";
+        WaterHose = "water-hose-m", "m of water hose", "Twice the spindle's route and two metres, for water cooling.";
+        Water = "water", "water circuits", "One for a water-cooled spindle.";
+        Antifreeze = "antifreeze", "antifreeze fills", "One where antifreeze is chosen.";
+        CoolantLitre = "coolant-l", "litres of coolant", "What the cooler's circuit holds.";
+        EmergencyStop = "emergency-stop", "emergency stops", "One where a hard-wired emergency stop is chosen.";
+        NoVoltRelease = "no-volt-release", "no-volt releases", "One where a no-volt release is chosen.";
+        ResidualDevice = "residual-device", "residual-current devices", "One for each circuit that gets a device of its own.";
+        ReinforcedEarth = "reinforced-earth", "second earths", "One where a second protective conductor is chosen.";
+        MovingBridge = "moving-bridge", "moving bridges", "Every moving part that wants an earth lead.";
+        BrakingClamp = "braking-clamp", "braking clamps", "One where a clamp for braking energy is chosen.";
+        Isolator = "isolator", "isolators", "One where a link isolator is chosen.";
+        SecondCircuit = "second-circuit", "second circuits", "One where a second circuit is used.";
+        DustHose = "dust-hose-m", "m of dust hose", "The route to the spindle and a metre, with an extractor.";
+        Extractor = "extractor", "extractors", "One where an extractor is chosen.";
+        HoseEarth = "hose-earth", "earthed hoses", "One where the hose is earthed.";
+        MetalBin = "metal-bin", "metal bins", "One where metal and wood have bins of their own.";
+        Bed = "bed-m2", "m² of bed", "The working area, for wasteboards.";
+        Shank = "shank", "shank sizes", "Every shank diameter among the tools: each wants its collet.";
+        ToolSet = "tool-set", "starter sets", "One where a starter set of end mills is chosen.";
+        HandTools = "hand-tools", "hand-tool sets", "One where the tools are not at hand yet.";
+        FireWatch = "fire-watch", "fire-watch sets", "One where smoke alarm and extinguisher are chosen.";
+        Protection = "protection", "sets of protection", "One for each person where eye and ear protection is chosen.";
+        SpareSet = "spare-set", "spare sets", "One where spares are chosen.";
+        TappedHole = "tapped-hole", "tapped holes", "Every tapped hole in the frame: taps and drills wear.";
+        ToolChange = "tool-change", "tool changers", "One for a tool-changing spindle.";
+        HomeSensorPair = "home-pair", "home pairs", "One where paired motors are homed each on its own.";
+        OldComputer = "computer", "computers", "One where a computer is chosen.";
+    }
+}
+
+/// One quantity rule: `each` for every one counted, and `plus` where any is counted, and a
+/// spare share on top; then whole packs.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct QuantityRule {
+    /// The part to buy.
+    pub part: Id,
+    /// The step it belongs to.
+    pub step: Step,
+    /// What is counted.
+    pub per: Count,
+    /// How many for each counted.
+    #[serde(with = "money::amount")]
+    pub each: Decimal,
+    /// How many besides, where any is counted.
+    #[serde(default, with = "money::amount")]
+    pub plus: Decimal,
+    /// Spares, in percent of the rest.
+    #[serde(default, with = "money::amount")]
+    pub spare_percent: Decimal,
+    /// Why this many, in words.
+    pub why: String,
+    /// Where the rule comes from.
+    pub source: String,
+}

@@ -1,0 +1,12 @@
+//! The map of the crate. Data flow one way, from what exists to what is shown:
+//!
+//! [`catalogue`] what exists → [`build`] what you chose → `machine` what that makes →
+//! `bill` what it takes → `rules` what is wrong with it → `assessment` all three in one
+//! value → `explore` what if → `store` where it is kept → `screen` and `commands`.
+//!
+//! A room never imports one that comes after it; `tests/architecture.rs` watches that.
+
+pub mod catalogue;
+pub mod money;
+pub mod units;
+pub mod words;

@@ -1,0 +1,1 @@
+//! How quantities are written for people.
