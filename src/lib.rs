@@ -6,6 +6,7 @@
 //!
 //! A room never imports one that comes after it; `tests/architecture.rs` watches that.
 
+pub mod build;
 pub mod catalogue;
 pub mod money;
 pub mod units;

@@ -1,0 +1,336 @@
+//! The table of choices. Each row is a lens onto the [`Build`]: it knows its id, step,
+//! title and options, why it matters, which figures it moves, and how to read and write
+//! its place in the build.
+
+use std::sync::LazyLock;
+
+use super::value::{self, BadValue, NumberKind, Value};
+use super::{Build, nearest};
+use crate::catalogue::{Catalogue, Id, Part, PartKind, Step};
+use crate::money::Currency;
+use crate::words::Word;
+
+pub mod control;
+pub mod drive;
+pub mod extras;
+pub mod spindle;
+pub mod working_area;
+
+crate::words! {
+    /// A figure that a choice moves, as far as a row of the screen can show it.
+    Figure {
+        Cost = "cost", "cost", "What the whole machine costs.";
+        RapidX = "rapid-x", "rapids X", "Greatest speed of X without cutting.";
+        RapidY = "rapid-y", "rapids Y", "Greatest speed of Y without cutting.";
+        RapidZ = "rapid-z", "rapids Z", "Greatest speed of Z without cutting.";
+        ThrustX = "thrust-x", "thrust X", "Force of X at the wanted cutting feed, margin kept.";
+        ThrustY = "thrust-y", "thrust Y", "Force of Y at the wanted cutting feed, margin kept.";
+        ThrustZ = "thrust-z", "thrust Z", "Force of Z at the wanted cutting feed, margin kept.";
+        StepX = "step-x", "step X", "Travel of X for one pulse.";
+        StepY = "step-y", "step Y", "Travel of Y for one pulse.";
+        StepZ = "step-z", "step Z", "Travel of Z for one pulse.";
+        MassX = "mass-x", "moving X", "Mass that X moves.";
+        MassY = "mass-y", "moving Y", "Mass that Y moves.";
+        MassZ = "mass-z", "moving Z", "Mass that Z moves.";
+        Mass = "mass", "mass", "Mass of the whole machine.";
+        Footprint = "footprint", "footprint", "Floor that the machine takes.";
+        Mains = "mains", "mains", "Current of the fullest circuit against what it may carry.";
+        Supply = "supply", "supply", "Current of the motor supply against its rating.";
+        Heat = "heat", "cabinet", "How much warmer the cabinet gets than the room.";
+        Cables = "cables", "cables", "Length of all cables together.";
+        Warnings = "warnings", "warnings", "What the rules have to say.";
+    }
+}
+
+/// What a choice takes.
+#[derive(Clone, Copy, Debug)]
+pub enum Kind {
+    /// One part of certain kinds.
+    Part {
+        /// The kinds offered together.
+        kinds: &'static [PartKind],
+        /// What no part means, where it may be left out.
+        unset: Option<&'static str>,
+    },
+    /// Any number of entries of one kind.
+    Parts(PartKind),
+    /// A word of a closed list.
+    Word(&'static [Word]),
+    /// A number.
+    Number(NumberKind),
+    /// Yes or no.
+    Flag,
+    /// An amount of money, or none.
+    Amount,
+}
+
+/// One row of the table.
+pub struct Choice {
+    /// Its key in build files and on the command line: words, and the unit of a number.
+    pub id: &'static str,
+    /// The step it belongs to.
+    pub step: Step,
+    /// How the screen names it, at most 22 columns.
+    pub title: &'static str,
+    /// What it takes.
+    pub kind: Kind,
+    /// What it is, why it matters and what a poor pick costs, in plain words.
+    pub why: &'static str,
+    /// The figures it moves, the one it is mostly about first.
+    pub moves: &'static [Figure],
+    /// Reads its place in the build.
+    pub get: fn(&Build) -> Value,
+    /// Writes it; a value of another kind changes nothing.
+    set: fn(&mut Build, &Value),
+}
+
+/// Every choice, step by step.
+pub fn all() -> &'static [Choice] {
+    static ALL: LazyLock<Vec<Choice>> = LazyLock::new(|| {
+        let mut rows = working_area::rows();
+        rows.extend(drive::rows());
+        rows.extend(spindle::rows());
+        rows.extend(control::rows());
+        rows.extend(extras::rows());
+        rows
+    });
+    &ALL
+}
+
+/// The choices of one step, in their order.
+pub fn of_step(step: Step) -> impl Iterator<Item = &'static Choice> {
+    all().iter().filter(move |choice| choice.step == step)
+}
+
+/// The choice of an id.
+///
+/// # Errors
+/// Names the nearest id.
+pub fn find(id: &str) -> Result<&'static Choice, BadValue> {
+    all().iter().find(|choice| choice.id == id).ok_or_else(|| {
+        let ids = all().iter().map(|choice| choice.id);
+        BadValue(format!("there is no choice {id:?}{}", nearest::hint(id, ids)))
+    })
+}
+
+/// The key of a step's table in build files.
+pub fn section(step: Step) -> &'static str {
+    match step {
+        Step::WorkingArea => "working_area",
+        Step::Drive => "drive",
+        Step::Spindle => "spindle",
+        Step::Control => "control",
+        Step::Extras => "extras",
+    }
+}
+
+impl Choice {
+    /// Writes a value that was checked for this choice.
+    pub fn put(&self, build: &mut Build, value: &Value) {
+        (self.set)(build, value);
+    }
+
+    /// Reads a value as people type it, and checks it against the catalogue.
+    ///
+    /// # Errors
+    /// Says what is wrong and what would be right.
+    pub fn parse(
+        &self,
+        text: &str,
+        catalogue: &Catalogue,
+        usual: Option<Currency>,
+    ) -> Result<Value, BadValue> {
+        match self.kind {
+            Kind::Part { kinds, unset } => part(text, kinds, unset, catalogue),
+            Kind::Parts(kind) => parts(text, kind, catalogue),
+            Kind::Word(words) => value::word(text, words).map(Value::Word),
+            Kind::Number(kind) => value::number(text, &kind).map(Value::Number),
+            Kind::Flag => value::flag(text).map(Value::Flag),
+            Kind::Amount => value::amount(text, usual).map(Value::Amount),
+        }
+    }
+
+    /// Every value that can be listed: parts, words, yes and no; none for numbers and
+    /// money, which are typed.
+    pub fn options(&self, catalogue: &Catalogue) -> Vec<Value> {
+        match self.kind {
+            Kind::Part { kinds, unset } => {
+                let none = unset.map(|_| Value::Part(None));
+                let parts = parts_of(kinds, catalogue).map(|part| Value::Part(Some(part.id().clone())));
+                none.into_iter().chain(parts).collect()
+            }
+            Kind::Word(words) => words.iter().map(|word| Value::Word(word.id)).collect(),
+            Kind::Flag => vec![Value::Flag(true), Value::Flag(false)],
+            Kind::Parts(_) | Kind::Number(_) | Kind::Amount => Vec::new(),
+        }
+    }
+
+    /// How a value of this choice is shown to people.
+    pub fn show(&self, value: &Value, catalogue: &Catalogue) -> String {
+        let title = |id: &Id| match catalogue.part(id.as_str()) {
+            Some((_, part)) => part.title().to_owned(),
+            None => id.to_string(),
+        };
+        match (value, &self.kind) {
+            (Value::Part(Some(id)), _) => title(id),
+            (Value::Part(None), Kind::Part { unset: Some(unset), .. }) => (*unset).to_owned(),
+            (Value::Parts(ids), _) if !ids.is_empty() => {
+                ids.iter().map(title).collect::<Vec<_>>().join(", ")
+            }
+            (Value::Word(id), Kind::Word(words)) => words
+                .iter()
+                .find(|word| word.id == *id)
+                .map_or_else(|| (*id).to_owned(), |word| word.title.to_owned()),
+            (Value::Number(Some(number)), Kind::Number(kind)) => {
+                format!("{number} {}", kind.unit.symbol()).trim_end().to_owned()
+            }
+            (Value::Number(None), Kind::Number(NumberKind { unset: Some(unset), .. })) => {
+                (*unset).to_owned()
+            }
+            _ => value.to_string(),
+        }
+    }
+
+    /// The plain sentence of an option, where it has one.
+    pub fn plain(&self, value: &Value, catalogue: &Catalogue) -> Option<String> {
+        match (value, &self.kind) {
+            (Value::Part(Some(id)), _) => {
+                catalogue.part(id.as_str()).and_then(|(_, part)| part.note()).map(str::to_owned)
+            }
+            (Value::Word(id), Kind::Word(words)) => {
+                words.iter().find(|word| word.id == *id).map(|word| word.plain.to_owned())
+            }
+            _ => None,
+        }
+    }
+}
+
+fn parts_of<'c>(
+    kinds: &'static [PartKind],
+    catalogue: &'c Catalogue,
+) -> impl Iterator<Item = &'c dyn Part> {
+    kinds.iter().flat_map(|&kind| catalogue.of_kind(kind))
+}
+
+fn part(
+    text: &str,
+    kinds: &'static [PartKind],
+    unset: Option<&'static str>,
+    catalogue: &Catalogue,
+) -> Result<Value, BadValue> {
+    let text = text.trim();
+    if text == value::NONE && unset.is_some() {
+        return Ok(Value::Part(None));
+    }
+    if let Some((kind, part)) = catalogue.part(text)
+        && kinds.contains(&kind)
+    {
+        return Ok(Value::Part(Some(part.id().clone())));
+    }
+    let kind = kinds.iter().map(|kind| kind.title()).collect::<Vec<_>>().join(" or ");
+    let known = parts_of(kinds, catalogue).map(|part| part.id().as_str());
+    Err(BadValue(format!("there is no {kind} {text:?}{}", nearest::hint(text, known))))
+}
+
+fn parts(text: &str, kind: PartKind, catalogue: &Catalogue) -> Result<Value, BadValue> {
+    let text = text.trim();
+    if text.is_empty() || text == value::NONE {
+        return Ok(Value::Parts(Vec::new()));
+    }
+    let mut ids: Vec<Id> = Vec::new();
+    for name in text.split(',') {
+        let known = catalogue.of_kind(kind);
+        let Some(found) = known.iter().find(|part| part.id().as_str() == name.trim()) else {
+            let hint = nearest::hint(name.trim(), known.iter().map(|part| part.id().as_str()));
+            return Err(BadValue(format!("there is no {} {:?}{hint}", kind.title(), name.trim())));
+        };
+        if !ids.contains(found.id()) {
+            ids.push(found.id().clone());
+        }
+    }
+    Ok(Value::Parts(ids))
+}
+
+/// Makes the rows of a step. Each kind of row names the field that it reads and writes.
+macro_rules! rows {
+    ($step:ident; $($kind:ident $id:literal $title:literal ($($path:ident).+) $({$($arg:tt)*})? [$($figure:ident)*] $why:literal;)+) => {
+        /// The rows of this step.
+        pub(super) fn rows() -> Vec<Choice> {
+            vec![$(Choice {
+                id: $id,
+                step: Step::$step,
+                title: $title,
+                kind: rows!(@kind $kind $($($arg)*)?),
+                why: $why,
+                moves: &[$(Figure::$figure),*],
+                get: |build| rows!(@get $kind (build.$($path).+) $($($arg)*)?),
+                set: |build, value| rows!(@set $kind (build.$($path).+) value $($($arg)*)?),
+            }),+]
+        }
+    };
+    (@kind part $kinds:expr) => { Kind::Part { kinds: $kinds, unset: None } };
+    (@get part ($place:expr) $kinds:expr) => { Value::Part(Some($place.clone())) };
+    (@set part ($place:expr) $value:ident $kinds:expr) => {
+        if let Value::Part(Some(id)) = $value { $place = id.clone(); }
+    };
+    (@kind optional $kinds:expr, $unset:literal) => { Kind::Part { kinds: $kinds, unset: Some($unset) } };
+    (@get optional ($place:expr) $kinds:expr, $unset:literal) => { Value::Part($place.clone()) };
+    (@set optional ($place:expr) $value:ident $kinds:expr, $unset:literal) => {
+        if let Value::Part(id) = $value { $place = id.clone(); }
+    };
+    (@kind parts $kind:expr) => { Kind::Parts($kind) };
+    (@get parts ($place:expr) $kind:expr) => { Value::Parts($place.clone()) };
+    (@set parts ($place:expr) $value:ident $kind:expr) => {
+        if let Value::Parts(ids) = $value { $place = ids.clone(); }
+    };
+    (@kind word $type:ty) => { Kind::Word(<$type as Words>::WORDS) };
+    (@get word ($place:expr) $type:ty) => { Value::Word($place.id()) };
+    (@set word ($place:expr) $value:ident $type:ty) => {
+        if let Value::Word(id) = $value && let Some(word) = <$type as Words>::from_id(id) { $place = word; }
+    };
+    (@kind flag) => { Kind::Flag };
+    (@get flag ($place:expr)) => { Value::Flag($place) };
+    (@set flag ($place:expr) $value:ident) => {
+        if let Value::Flag(yes) = $value { $place = *yes; }
+    };
+    (@kind amount) => { Kind::Amount };
+    (@get amount ($place:expr)) => { Value::Amount($place) };
+    (@set amount ($place:expr) $value:ident) => {
+        if let Value::Amount(money) = $value { $place = *money; }
+    };
+    // A quantity: unit module, symbol, least, most, step.
+    (@kind number $unit:ident $symbol:ident $least:literal $most:literal $step:literal) => {
+        Kind::Number(NumberKind { unit: NumberUnit::$symbol, least: $least, most: $most, step: $step, whole: false, unset: None })
+    };
+    (@get number ($place:expr) $unit:ident $($rest:tt)*) => {
+        Value::Number(Some(crate::build::choices::tidy(crate::units::$unit::from($place))))
+    };
+    (@set number ($place:expr) $value:ident $unit:ident $($rest:tt)*) => {
+        if let Value::Number(Some(number)) = $value { $place = crate::units::$unit::of(*number); }
+    };
+    // A quantity that may be left out.
+    (@kind maybe $unit:ident $symbol:ident $least:literal $most:literal $step:literal $unset:literal) => {
+        Kind::Number(NumberKind { unit: NumberUnit::$symbol, least: $least, most: $most, step: $step, whole: false, unset: Some($unset) })
+    };
+    (@get maybe ($place:expr) $unit:ident $($rest:tt)*) => {
+        Value::Number($place.map(|quantity| crate::build::choices::tidy(crate::units::$unit::from(quantity))))
+    };
+    (@set maybe ($place:expr) $value:ident $unit:ident $($rest:tt)*) => {
+        if let Value::Number(number) = $value { $place = number.map(crate::units::$unit::of); }
+    };
+    // A whole number.
+    (@kind count $least:literal $most:literal $step:literal) => {
+        Kind::Number(NumberKind { unit: NumberUnit::Plain, least: $least, most: $most, step: $step, whole: true, unset: None })
+    };
+    (@get count ($place:expr) $($rest:tt)*) => { Value::Number(Some(f64::from($place))) };
+    (@set count ($place:expr) $value:ident $($rest:tt)*) => {
+        if let Value::Number(Some(number)) = $value { $place = *number as u32; }
+    };
+}
+pub(crate) use rows;
+
+/// Rounds what the way through SI units added to a number that people typed: twelve
+/// significant digits are kept.
+pub(crate) fn tidy(number: f64) -> f64 {
+    format!("{number:.11e}").parse().unwrap_or(number)
+}

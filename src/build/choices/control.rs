@@ -1,0 +1,166 @@
+//! Step four: what commands the machine, what protects it, its wiring and the mains.
+
+use super::{Choice, Figure, Kind, rows};
+use crate::build::value::{NumberKind, NumberUnit, Value};
+use crate::catalogue::{Id, PartKind, Step};
+use crate::words::Words;
+
+crate::words! {
+    /// Which ends of an axis have switches.
+    LimitEnds {
+        HomeOnly = "home-end", "home end only", "One switch an axis: the far end is kept by software once the machine is homed.";
+        Both = "both-ends", "both ends", "A switch at each end: stops the axis even before homing.";
+    }
+}
+
+crate::words! {
+    /// How the machine is stopped in an emergency.
+    EmergencyStop {
+        None = "none", "none", "No emergency stop: nothing stops a runaway.";
+        Input = "software-input", "button to the controller", "Software decides whether to stop: it may hang.";
+        HardWired = "hard-wired", "hard-wired, cuts power", "A latching button that drops a contactor in the power path.";
+    }
+}
+
+crate::words! {
+    /// Type of the residual-current device before the machine (IEC 60755, IEC 62423).
+    ResidualType {
+        Ac = "type-ac", "type AC", "Sees alternating fault current only: blind behind an inverter.";
+        A = "type-a", "type A", "Sees pulsating current too: the least behind a single-phase inverter.";
+        F = "type-f", "type F", "Made for single-phase inverters.";
+        B = "type-b", "type B", "Sees smooth direct current too: needed behind three-phase inverters.";
+    }
+}
+
+crate::words! {
+    /// Trip curve of the breaker (IEC 60898-1).
+    BreakerCurve {
+        B = "curve-b", "curve B", "Trips at 3 to 5 times its rating: the usual one in homes.";
+        C = "curve-c", "curve C", "Trips at 5 to 10 times: bears the start of motors.";
+        D = "curve-d", "curve D", "Trips at 10 to 20 times: needs a strong supply.";
+    }
+}
+
+crate::words! {
+    /// Which circuit a load hangs on.
+    OnCircuit {
+        First = "first", "first circuit", "The circuit that feeds the control.";
+        Second = "second", "second circuit", "Another breaker's circuit: on another fuse, not only another socket.";
+    }
+}
+
+/// The choices of the control step.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Control {
+    /// Motion controller.
+    pub controller: Id,
+    /// Computer beside it.
+    pub computer: Option<Id>,
+    /// Whether the link is isolated by a part of its own.
+    pub isolator: bool,
+    /// Limit and home switches.
+    pub switch: Id,
+    /// Which ends have one.
+    pub limit_ends: LimitEnds,
+    /// Whether paired Y motors are homed each on its own.
+    pub home_each_side: bool,
+    /// Emergency stop.
+    pub emergency_stop: EmergencyStop,
+    /// No-volt release.
+    pub no_volt_release: bool,
+    /// Cable to the motors.
+    pub motor_cable: Id,
+    /// Cable to the switches.
+    pub switch_cable: Id,
+    /// Cable to the spindle.
+    pub spindle_cable: Id,
+    /// Cable chain.
+    pub chain: Id,
+    /// Cabinet.
+    pub cabinet: Id,
+    /// Its fan.
+    pub fan: Option<Id>,
+    /// Circuit of the spindle.
+    pub spindle_circuit: OnCircuit,
+    /// Circuit of the extractor.
+    pub extractor_circuit: OnCircuit,
+    /// Trip curve of the breakers.
+    pub curve: BreakerCurve,
+    /// Residual-current device.
+    pub residual: ResidualType,
+    /// Mains filter.
+    pub filter: bool,
+    /// Second protective conductor.
+    pub second_earth: bool,
+}
+
+impl Default for Control {
+    fn default() -> Self {
+        let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
+        Self {
+            controller: id("controller-ethernet-4"),
+            computer: Some(id("computer-shop-pc")),
+            isolator: false,
+            switch: id("switch-inductive-npn-nc"),
+            limit_ends: LimitEnds::HomeOnly,
+            home_each_side: true,
+            emergency_stop: EmergencyStop::HardWired,
+            no_volt_release: true,
+            motor_cable: id("cable-4x1.0-shielded-flex"),
+            switch_cable: id("cable-signal-4x0.34-shielded-flex"),
+            spindle_cable: id("cable-4x1.5-shielded-flex"),
+            chain: id("chain-25x57"),
+            cabinet: id("cabinet-steel-600x400"),
+            fan: Some(id("fan-50")),
+            spindle_circuit: OnCircuit::First,
+            extractor_circuit: OnCircuit::Second,
+            curve: BreakerCurve::C,
+            residual: ResidualType::F,
+            filter: false,
+            second_earth: true,
+        }
+    }
+}
+
+rows! { Control;
+    part "controller" "Controller" (control.controller) {&[PartKind::Controller]} [Cost RapidX Warnings]
+        "Turns the job into step pulses. It needs an axis for each motor that moves on its own, enough inputs, and pulses fast enough.";
+    optional "computer" "Computer" (control.computer) {&[PartKind::Computer], "none, or one in hand"} [Cost Mains Warnings]
+        "The computer beside the machine. Stand-alone controllers need none; parallel ports need an old one.";
+    flag "link_isolator" "Isolated link" (control.isolator) [Cost Warnings]
+        "An isolator in a USB line. Without it an inverter's noise can break the connection in mid-cut.";
+    part "switch" "Limit switches" (control.switch) {&[PartKind::Switch]} [Cost Warnings]
+        "Tell the controller where an axis begins. Normally closed ones notice a broken wire; the type must fit the inputs.";
+    word "limit_ends" "Switches at" (control.limit_ends) {LimitEnds} [Cost Cables Warnings]
+        "Whether each axis has a switch at its home end only, or at both.";
+    flag "home_each_side" "Home each side of Y" (control.home_each_side) [Cost Cables Warnings]
+        "A switch for each of two Y motors, so that the gantry squares itself at every start.";
+    word "emergency_stop" "Emergency stop" (control.emergency_stop) {EmergencyStop} [Cost Warnings]
+        "The red button. It must cut the power by itself, not ask the software.";
+    flag "no_volt_release" "No-volt release" (control.no_volt_release) [Cost Warnings]
+        "Keeps the machine off when power comes back after an outage, until somebody starts it.";
+    part "motor_cable" "Motor cable" (control.motor_cable) {&[PartKind::Cable]} [Cost Warnings]
+        "Four cores to each motor. Thin ones get hot, unshielded ones disturb the switches, stiff ones break in a chain.";
+    part "switch_cable" "Switch cable" (control.switch_cable) {&[PartKind::Cable]} [Cost Warnings]
+        "Thin cores to each switch. Shielded and made for chains.";
+    part "spindle_cable" "Spindle cable" (control.spindle_cable) {&[PartKind::Cable]} [Cost Warnings]
+        "From inverter to spindle: the noisiest cable of all. Shield on both ends, earth core inside.";
+    part "chain" "Cable chain" (control.chain) {&[PartKind::Chain]} [Cost Warnings]
+        "Carries the cables to what moves. Its bend must suit the thickest cable, and it must not be stuffed.";
+    part "cabinet" "Cabinet" (control.cabinet) {&[PartKind::Cabinet]} [Heat Cost Warnings]
+        "Keeps chips and fingers away from live parts, and sheds the heat. Metal ones shield and can be earthed.";
+    optional "fan" "Cabinet fan" (control.fan) {&[PartKind::Fan], "none"} [Heat Cost]
+        "Moves filtered air through the cabinet. Hot inverters switch off in mid-cut.";
+    word "spindle_circuit" "Spindle hangs on" (control.spindle_circuit) {OnCircuit} [Mains Cost Warnings]
+        "The circuit that feeds the spindle. A second one carries as much again, if it really is another breaker's.";
+    word "extractor_circuit" "Extractor hangs on" (control.extractor_circuit) {OnCircuit} [Mains Cost Warnings]
+        "The circuit that feeds the extractor: after the spindle the hungriest load.";
+    word "breaker_curve" "Breaker curve" (control.curve) {BreakerCurve} [Warnings]
+        "How much starting current the breaker lets pass. Ask your electrician before changing one.";
+    word "residual_type" "Residual-current type" (control.residual) {ResidualType} [Cost Warnings]
+        "The device that cuts power when current leaks to earth, and saves lives. Inverters blind the simple types.";
+    flag "mains_filter" "Mains filter" (control.filter) [Cost Warnings]
+        "Keeps the inverter's noise out of the house wiring. It leaks a little current to earth.";
+    flag "second_earth" "Second earth conductor" (control.second_earth) [Cost Warnings]
+        "A second protective conductor, firmly connected. Needed where filters leak more than 3.5 mA.";
+}

@@ -1,0 +1,101 @@
+//! Step five: what else the first cut needs.
+
+use super::{Choice, Figure, Kind, rows};
+use crate::build::value::{NumberKind, NumberUnit, Value};
+use crate::catalogue::{Id, PartKind, Step};
+
+/// The choices of the extras step.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Extras {
+    /// Chip and dust extractor.
+    pub extractor: Option<Id>,
+    /// Whether its hose is earthed.
+    pub earthed_hose: bool,
+    /// Whether metal and wood have bins of their own.
+    pub separate_bins: bool,
+    /// Cutting coolant.
+    pub coolant: Option<Id>,
+    /// Enclosure.
+    pub enclosure: Option<Id>,
+    /// Table.
+    pub table: Option<Id>,
+    /// Tool-length sensor.
+    pub tool_sensor: Option<Id>,
+    /// Tool changes in a usual job.
+    pub tool_changes: u32,
+    /// Workholding set.
+    pub workholding: Option<Id>,
+    /// Wasteboards.
+    pub wasteboard: bool,
+    /// Starter set of end mills and collets.
+    pub starter_tools: bool,
+    /// Hand tools to be bought.
+    pub hand_tools: bool,
+    /// Smoke alarm and extinguisher.
+    pub fire_watch: bool,
+    /// Whether the machine runs with nobody in the room.
+    pub unattended: bool,
+    /// Sets of eye, ear and lung protection.
+    pub protection_sets: u32,
+    /// Spares.
+    pub spares: bool,
+}
+
+impl Default for Extras {
+    fn default() -> Self {
+        let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
+        Self {
+            extractor: Some(id("extractor-shop-1200w")),
+            earthed_hose: true,
+            separate_bins: false,
+            coolant: None,
+            enclosure: None,
+            table: Some(id("table-steel")),
+            tool_sensor: Some(id("tool-sensor-dry")),
+            tool_changes: 2,
+            workholding: Some(id("workholding-clamps")),
+            wasteboard: true,
+            starter_tools: true,
+            hand_tools: true,
+            fire_watch: true,
+            unattended: false,
+            protection_sets: 1,
+            spares: false,
+        }
+    }
+}
+
+rows! { Extras;
+    optional "extractor" "Dust extraction" (extras.extractor) {&[PartKind::Extractor], "none"} [Cost Mains Warnings]
+        "Draws chips and dust off the cut. Wood dust harms lungs and burns; without extraction, do not cut wood.";
+    flag "earthed_hose" "Earthed hose" (extras.earthed_hose) [Cost Warnings]
+        "A wire along the plastic hose. Moving chips charge it until it sparks.";
+    flag "separate_bins" "Own bin for metal" (extras.separate_bins) [Cost Warnings]
+        "Keeps hot metal chips out of wood dust, where they start fires.";
+    optional "coolant" "Cutting coolant" (extras.coolant) {&[PartKind::Coolant], "none"} [Cost Mains Warnings]
+        "Cools the cut and clears chips. Air suits all; mist and flood suit metal only.";
+    optional "enclosure" "Enclosure" (extras.enclosure) {&[PartKind::Enclosure], "none"} [Cost Warnings]
+        "A box around the machine: keeps chips and noise in, and hands out.";
+    optional "table" "Table" (extras.table) {&[PartKind::Table], "none"} [Cost Warnings]
+        "What the machine stands on. The floor is no place to work, and a weak table shakes.";
+    optional "tool_sensor" "Tool-length sensor" (extras.tool_sensor) {&[PartKind::ToolSensor], "none"} [Cost Cables Warnings]
+        "Measures each new tool by touch. Without it every change costs minutes and a chance to err.";
+    count "tool_changes" "Tool changes a job" (extras.tool_changes) {0.0 100.0 1.0} [Warnings]
+        "How often you change the tool in a usual job.";
+    optional "workholding" "Workholding" (extras.workholding) {&[PartKind::Workholding], "none"} [Cost Warnings]
+        "What holds the workpiece. Loose stock flies.";
+    flag "wasteboard" "Wasteboard" (extras.wasteboard) [Cost Warnings]
+        "A board that you may cut into, milled flat by the machine itself.";
+    flag "starter_tools" "First end mills" (extras.starter_tools) [Cost Warnings]
+        "End mills and collets for the first weeks. Without them the finished machine stands still.";
+    flag "hand_tools" "Buy hand tools" (extras.hand_tools) [Cost]
+        "Taps, drills, square, gauges, crimp tool. Say no if the workshop has them.";
+    flag "fire_watch" "Smoke alarm, extinguisher" (extras.fire_watch) [Cost Warnings]
+        "A smoke alarm and an extinguisher within reach. Dull tools light dust.";
+    flag "unattended" "Runs unattended" (extras.unattended) [Warnings]
+        "Whether nobody is in the room while it cuts.";
+    count "protection_sets" "Eye and ear protection" (extras.protection_sets) {0.0 20.0 1.0} [Cost Warnings]
+        "Goggles, ear defenders and masks, a set for each person in the room.";
+    flag "spares" "Spares" (extras.spares) [Cost]
+        "A driver, a switch, a coupling and fuses in the drawer. A dead driver otherwise stops you for weeks.";
+}

@@ -1,0 +1,172 @@
+//! Step one: how large, out of what, for what, and where it stands.
+
+use super::{Choice, Figure, Kind, rows};
+use crate::build::value::{NumberKind, NumberUnit, Value};
+use crate::catalogue::{Id, PartKind, Step};
+use crate::money::Money;
+use crate::units::{self, Acceleration, Force, Length, Ratio, Time, Velocity};
+use crate::words::Words;
+
+crate::words! {
+    /// How the rails are seated on the tubes.
+    RailSeat {
+        RawTube = "raw-tube", "straight on the tube", "The rail follows the tube's bow and twist: 0.15 % of the length is allowed by the standard.";
+        Shims = "shims", "shimmed", "Thin strips under each screw, set with a dial gauge: slow but cheap.";
+        EpoxyBed = "epoxy-bed", "epoxy bed", "Self-levelling epoxy poured on the tube: flat without a machine shop.";
+        MachinedPads = "machined-pads", "machined pads", "Welded pads milled flat in one set-up: the best and dearest seat.";
+    }
+}
+
+crate::words! {
+    /// What the builder has built before.
+    Experience {
+        FirstBuild = "first-build", "this is my first", "Plan a quarter in reserve, and avoid what needs tuning.";
+        Some = "some", "I have built one", "You know which parts get forgotten.";
+        Many = "many", "I have built several", "The program keeps beginners' hints to itself.";
+    }
+}
+
+/// The working area, the frame, the site and the wishes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WorkingArea {
+    /// The wall socket.
+    pub site: Id,
+    /// X, Y and Z travel.
+    pub travel: crate::build::PerAxis<Length>,
+    /// Free height under the beam.
+    pub clearance: Length,
+    /// The frame plan.
+    pub frame: Id,
+    /// The tube of the beam.
+    pub beam_tube: Id,
+    /// The tube of everything else.
+    pub base_tube: Id,
+    /// Plate for Z and the carriages.
+    pub plate: Id,
+    /// Printing material.
+    pub filament: Id,
+    /// How the rails are seated.
+    pub rail_seat: RailSeat,
+    /// What is to be cut.
+    pub materials: Vec<Id>,
+    /// How exact parts must come out.
+    pub tolerance: Length,
+    /// The tallest stock.
+    pub stock_height: Length,
+    /// Wanted rapids.
+    pub rapid_wish: Velocity,
+    /// Wanted cutting feed.
+    pub cutting_feed: Velocity,
+    /// Wanted acceleration.
+    pub acceleration: Acceleration,
+    /// The cutting force that the axes must push.
+    pub cutting_force: Force,
+    /// Room for the machine, in the machine's X direction.
+    pub room_x: Length,
+    /// Room in the machine's Y direction.
+    pub room_y: Length,
+    /// Narrowest door on the way.
+    pub door: Length,
+    /// Whether the room can freeze.
+    pub freezes: bool,
+    /// Whether the frame is painted.
+    pub paint: bool,
+    /// Hours of cutting on a working day.
+    pub hours_a_day: Time,
+    /// What may be spent.
+    pub budget: Option<Money>,
+    /// Money kept back, as a share of the cost.
+    pub reserve: Ratio,
+    /// What the builder has built before.
+    pub experience: Experience,
+}
+
+impl Default for WorkingArea {
+    fn default() -> Self {
+        let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
+        Self {
+            site: id("site-230v-16a"),
+            travel: crate::build::PerAxis { x: units::mm::of(600.0), y: units::mm::of(600.0), z: units::mm::of(120.0) },
+            clearance: units::mm::of(120.0),
+            frame: id("raised-sides"),
+            beam_tube: id("tube-80x80x4"),
+            base_tube: id("tube-80x80x3"),
+            plate: id("plate-15"),
+            filament: id("filament-asa"),
+            rail_seat: RailSeat::EpoxyBed,
+            materials: vec![id("softwood"), id("plywood")],
+            tolerance: units::mm::of(0.1),
+            stock_height: units::mm::of(50.0),
+            rapid_wish: units::m_per_min::of(6.0),
+            cutting_feed: units::m_per_min::of(3.0),
+            acceleration: units::m_per_s2::of(0.5),
+            cutting_force: units::n::of(100.0),
+            room_x: units::mm::of(2500.0),
+            room_y: units::mm::of(2500.0),
+            door: units::mm::of(800.0),
+            freezes: false,
+            paint: true,
+            hours_a_day: units::hour::of(2.0),
+            budget: None,
+            reserve: units::percent::of(25.0),
+            experience: Experience::FirstBuild,
+        }
+    }
+}
+
+rows! { WorkingArea;
+    part "site" "Wall socket" (area.site) {&[PartKind::Site]} [Mains Cost Warnings]
+        "The socket and breaker that feed the machine: they cap the spindle's power. Read the breaker in your own fuse box before you pick.";
+    number "travel_x_mm" "Travel X" (area.travel.x) {mm Millimetre 50.0 10000.0 50.0} [Cost RapidX MassX Footprint Cables]
+        "How far the tool reaches along the beam. More costs rail, screw and stiffness: a beam twice as long bends eight times as far.";
+    number "travel_y_mm" "Travel Y" (area.travel.y) {mm Millimetre 50.0 10000.0 50.0} [Cost RapidY MassY Footprint Cables]
+        "How far the tool reaches forth and back. Long screws whip, so long travel slows the rapids.";
+    number "travel_z_mm" "Travel Z" (area.travel.z) {mm Millimetre 20.0 10000.0 10.0} [Cost RapidZ MassZ]
+        "How far the tool moves up and down. More than stock and tool need makes the spindle hang out and vibrate.";
+    number "clearance_mm" "Height under the beam" (area.clearance) {mm Millimetre 20.0 10000.0 10.0} [Mass Footprint Warnings]
+        "Free height between table and beam. It must pass the stock, but tall uprights bend.";
+    part "frame_plan" "Frame plan" (area.frame) {&[PartKind::Frame]} [Cost Mass Footprint MassY]
+        "The layout of the frame: which parts stand still and which travel. It decides how much mass each axis moves.";
+    part "beam_tube" "Beam tube" (area.beam_tube) {&[PartKind::Tube]} [Mass Cost MassY]
+        "The steel tube across the machine that carries the tool. A larger side stiffens far more than a thicker wall.";
+    part "base_tube" "Base tube" (area.base_tube) {&[PartKind::Tube]} [Mass Cost]
+        "The steel tube of sides, cross members and uprights. It must be wide enough for the rail's foot on its flat.";
+    part "plate" "Plate" (area.plate) {&[PartKind::Plate]} [MassZ Cost]
+        "Aluminium plate for the Z axis and the gantry. Thin plate lets the spindle nod; thick plate must be moved.";
+    part "filament" "Printing material" (area.filament) {&[PartKind::Filament]} [Cost Warnings]
+        "What brackets and mounts are printed from. Motors get warm: a plastic that softens lets the motor sag.";
+    word "rail_seat" "Seat of the rails" (area.rail_seat) {RailSeat} [Cost Warnings]
+        "How the rails get a straight seat on a tube that is not. Without one the carriages jam or wear.";
+    parts "materials" "What you cut" (area.materials) {PartKind::Material} [Warnings]
+        "The materials you want to cut. The hardest decides stiffness and spindle, wood decides dust extraction.";
+    number "tolerance_mm" "Wanted accuracy" (area.tolerance) {mm Millimetre 0.005 5.0 0.01} [Warnings]
+        "How exact parts must come out. Below a tenth of a millimetre, play in nuts and switches starts to count.";
+    number "stock_height_mm" "Tallest stock" (area.stock_height) {mm Millimetre 1.0 2000.0 5.0} [Warnings]
+        "The tallest workpiece. It has to pass under the beam with the tool above it.";
+    number "rapid_wish_m_per_min" "Wanted rapids" (area.rapid_wish) {m_per_min MetrePerMinute 0.5 200.0 1.0} [Warnings]
+        "The speed between cuts that you will set in the controller. Set above what a screw bears, it whips.";
+    number "cutting_feed_m_per_min" "Wanted cutting feed" (area.cutting_feed) {m_per_min MetrePerMinute 0.05 100.0 0.5} [ThrustX ThrustY Warnings]
+        "The speed while cutting. Motors lose force with speed, so a fast feed leaves less push.";
+    number "acceleration_m_per_s2" "Wanted acceleration" (area.acceleration) {m_per_s2 MetrePerSecondSquared 0.05 30.0 0.1} [RapidY RapidX Warnings]
+        "How briskly an axis starts and stops. Short moves never reach full speed without it; too much makes steppers miss steps.";
+    number "cutting_force_n" "Cutting force" (area.cutting_force) {n Newton 5.0 5000.0 10.0} [Warnings]
+        "The push that the tool asks of an axis, in newtons: about 50 in softwood, 100 in hardwood and light aluminium cuts, 200 and more in steel.";
+    number "room_x_mm" "Room, machine's X" (area.room_x) {mm Millimetre 300.0 50000.0 100.0} [Warnings]
+        "Floor in the machine's left-right direction. You need to walk past two sides.";
+    number "room_y_mm" "Room, machine's Y" (area.room_y) {mm Millimetre 300.0 50000.0 100.0} [Warnings]
+        "Floor in the machine's forth-back direction.";
+    number "door_mm" "Narrowest door" (area.door) {mm Millimetre 300.0 10000.0 50.0} [Warnings]
+        "The narrowest door on the way in. A welded frame that does not pass stays outside.";
+    flag "room_freezes" "Room can freeze" (area.freezes) [Warnings]
+        "Whether the room falls below zero in winter. Frozen cooling water bursts a spindle.";
+    flag "paint" "Paint the frame" (area.paint) [Cost]
+        "Bare steel rusts within weeks in a damp workshop. Paint costs little; leave the rail seats bare.";
+    number "hours_a_day" "Hours of cutting a day" (area.hours_a_day) {hour Hour 0.1 24.0 0.5} [Warnings]
+        "How long you cut on a working day. Noise harms by level and time together.";
+    amount "budget" "Budget" (area.budget) [Warnings]
+        "What you may spend in all, such as 3500 EUR. The program warns before the money is gone, not after.";
+    number "reserve_percent" "Reserve" (area.reserve) {percent Percent 0.0 200.0 5.0} [Warnings]
+        "Money kept back for what nobody foresaw, as a share of the cost. First builds need about a quarter.";
+    word "experience" "Your experience" (area.experience) {Experience} [Warnings]
+        "What you have built before. It decides which hints you get.";
+}

@@ -1,0 +1,74 @@
+//! Edits: a choice and its new value, made from a key on the screen, from `--set` or from
+//! a remedy.
+
+use super::choices::{self, Choice};
+use super::value::{BadValue, Value};
+use super::Build;
+use crate::catalogue::Catalogue;
+
+/// One change to a build.
+#[derive(Clone)]
+pub struct Edit {
+    /// What is changed.
+    pub choice: &'static Choice,
+    /// To what.
+    pub value: Value,
+}
+
+impl Edit {
+    /// An edit of a choice by its id and a value as people type it.
+    ///
+    /// # Errors
+    /// Says what is wrong with the id or the value.
+    pub fn parse(id: &str, value: &str, catalogue: &Catalogue) -> Result<Self, BadValue> {
+        let choice = choices::find(id)?;
+        let value = choice
+            .parse(value, catalogue, None)
+            .map_err(|error| BadValue(format!("{id}: {error}")))?;
+        Ok(Self { choice, value })
+    }
+
+    /// An edit spelled `CHOICE=VALUE`.
+    ///
+    /// # Errors
+    /// As [`Edit::parse`], or where the equals sign is missing.
+    pub fn parse_pair(pair: &str, catalogue: &Catalogue) -> Result<Self, BadValue> {
+        let (id, value) = pair.split_once('=').ok_or_else(|| {
+            BadValue(format!("{pair:?} is not an edit: expected CHOICE=VALUE, such as travel_x_mm=800"))
+        })?;
+        Self::parse(id.trim(), value, catalogue)
+    }
+
+    /// Changes the build.
+    pub fn apply(&self, build: &mut Build) {
+        self.choice.put(build, &self.value);
+    }
+
+    /// The build with the change made.
+    pub fn applied(&self, build: &Build) -> Build {
+        let mut changed = build.clone();
+        self.apply(&mut changed);
+        changed
+    }
+}
+
+impl std::fmt::Debug for Edit {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}={}", self.choice.id, self.value)
+    }
+}
+
+impl PartialEq for Edit {
+    fn eq(&self, other: &Self) -> bool {
+        self.choice.id == other.choice.id && self.value == other.value
+    }
+}
+
+/// The choices in which two builds differ, with the values of the second.
+pub fn difference(from: &Build, to: &Build) -> Vec<Edit> {
+    choices::all()
+        .iter()
+        .filter(|choice| (choice.get)(from) != (choice.get)(to))
+        .map(|choice| Edit { choice, value: (choice.get)(to) })
+        .collect()
+}

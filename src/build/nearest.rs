@@ -1,0 +1,60 @@
+//! "Did you mean": the nearest known name to a mistyped one.
+
+/// The number of single-letter edits (insert, delete, replace, swap of neighbours) between
+/// two words, by optimal string alignment.
+pub fn distance(a: &str, b: &str) -> usize {
+    let a: Vec<char> = a.chars().collect();
+    let b: Vec<char> = b.chars().collect();
+    let mut rows = vec![vec![0; b.len() + 1]; a.len() + 1];
+    for (i, row) in rows.iter_mut().enumerate() {
+        row[0] = i;
+    }
+    for (j, cell) in rows[0].iter_mut().enumerate() {
+        *cell = j;
+    }
+    for i in 1..=a.len() {
+        for j in 1..=b.len() {
+            let replaced = rows[i - 1][j - 1] + usize::from(a[i - 1] != b[j - 1]);
+            let mut best = replaced.min(rows[i - 1][j] + 1).min(rows[i][j - 1] + 1);
+            if i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1] {
+                best = best.min(rows[i - 2][j - 2] + 1);
+            }
+            rows[i][j] = best;
+        }
+    }
+    rows[a.len()][b.len()]
+}
+
+/// The nearest of the known names, where one is near enough to be meant.
+pub fn nearest<'n>(text: &str, known: impl IntoIterator<Item = &'n str>) -> Option<&'n str> {
+    let text: String = text.chars().take(64).collect();
+    let reach = (text.chars().count() / 2).clamp(2, 6);
+    known
+        .into_iter()
+        .map(|name| (distance(&text, name), name))
+        .filter(|(far, _)| *far <= reach)
+        .min_by_key(|(far, _)| *far)
+        .map(|(_, name)| name)
+}
+
+/// The end of a message: names the nearest, or where few are known, all of them.
+pub fn hint<'n>(text: &str, known: impl IntoIterator<Item = &'n str>) -> String {
+    let known: Vec<&str> = known.into_iter().collect();
+    match nearest(text, known.iter().copied()) {
+        Some(name) => format!("; did you mean {name:?}?"),
+        None if known.len() <= 8 => format!("; known are {}", known.join(", ")),
+        None => String::new(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_slip_of_the_finger_finds_its_word() {
+        assert_eq!(distance("travle", "travel"), 1);
+        assert_eq!(nearest("travle_x_mm", ["travel_y_mm", "travel_x_mm"]), Some("travel_x_mm"));
+        assert_eq!(nearest("spindle", ["rail", "cable"]), None);
+    }
+}

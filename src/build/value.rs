@@ -1,0 +1,203 @@
+//! The value of a choice as files, commands and keys spell it, before and after it becomes
+//! part of the typed [`Build`](super::Build).
+
+use std::fmt;
+
+use rust_decimal::Decimal;
+
+use crate::catalogue::Id;
+use crate::money::{self, Currency, Money};
+use crate::words::Word;
+
+/// The unit in which a choice takes a number.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NumberUnit {
+    /// Millimetres.
+    Millimetre,
+    /// Metres a minute.
+    MetrePerMinute,
+    /// Metres per second squared.
+    MetrePerSecondSquared,
+    /// Turns a minute.
+    TurnPerMinute,
+    /// Hertz.
+    Hertz,
+    /// Newtons.
+    Newton,
+    /// Hundredths.
+    Percent,
+    /// Hours.
+    Hour,
+    /// A plain count or ratio.
+    Plain,
+}
+
+impl NumberUnit {
+    /// How the unit is written after a number; nothing for plain counts.
+    pub fn symbol(self) -> &'static str {
+        match self {
+            Self::Millimetre => "mm",
+            Self::MetrePerMinute => "m/min",
+            Self::MetrePerSecondSquared => "m/s²",
+            Self::TurnPerMinute => "rpm",
+            Self::Hertz => "Hz",
+            Self::Newton => "N",
+            Self::Percent => "%",
+            Self::Hour => "h",
+            Self::Plain => "",
+        }
+    }
+}
+
+/// What numbers a choice takes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct NumberKind {
+    /// Its unit.
+    pub unit: NumberUnit,
+    /// Least value.
+    pub least: f64,
+    /// Greatest value.
+    pub most: f64,
+    /// What one press of an arrow changes.
+    pub step: f64,
+    /// Whether only whole numbers make sense.
+    pub whole: bool,
+    /// What no value means, where it may be left out.
+    pub unset: Option<&'static str>,
+}
+
+/// A value, as it is typed, stored and shown.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Value {
+    /// A part by its id, or none.
+    Part(Option<Id>),
+    /// Several entries of one kind.
+    Parts(Vec<Id>),
+    /// A word of a closed list.
+    Word(&'static str),
+    /// A number in the unit of the choice, or none.
+    Number(Option<f64>),
+    /// Yes or no.
+    Flag(bool),
+    /// An amount of money, or none.
+    Amount(Option<Money>),
+}
+
+/// How files and commands spell "none".
+pub const NONE: &str = "none";
+
+impl fmt::Display for Value {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Part(Some(id)) => write!(f, "{id}"),
+            Self::Part(None) | Self::Number(None) | Self::Amount(None) => f.write_str(NONE),
+            Self::Parts(ids) if ids.is_empty() => f.write_str(NONE),
+            Self::Parts(ids) => {
+                let ids: Vec<&str> = ids.iter().map(Id::as_str).collect();
+                f.write_str(&ids.join(","))
+            }
+            Self::Word(id) => f.write_str(id),
+            Self::Number(Some(number)) => write!(f, "{number}"),
+            Self::Flag(yes) => f.write_str(if *yes { "yes" } else { "no" }),
+            Self::Amount(Some(money)) => write!(f, "{} {}", money.amount, money.currency),
+        }
+    }
+}
+
+/// What is wrong with a value, and what would be right.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("{0}")]
+pub struct BadValue(pub String);
+
+/// Reads yes or no.
+///
+/// # Errors
+/// Names both words.
+pub fn flag(text: &str) -> Result<bool, BadValue> {
+    match text.trim() {
+        "yes" | "true" => Ok(true),
+        "no" | "false" => Ok(false),
+        other => Err(BadValue(format!("{other:?} is neither yes nor no"))),
+    }
+}
+
+/// Reads a number with a decimal point or comma and, if one is given, the unit of the choice.
+///
+/// # Errors
+/// Says what the text is, or which range it must keep.
+pub fn number(text: &str, kind: &NumberKind) -> Result<Option<f64>, BadValue> {
+    let text = text.trim();
+    if let Some(unset) = kind.unset
+        && (text.is_empty() || text == NONE || text == unset)
+    {
+        return Ok(None);
+    }
+    let symbol = kind.unit.symbol();
+    let bare = match symbol {
+        "" => text,
+        _ => text.strip_suffix(symbol).unwrap_or(text).trim_end(),
+    };
+    let value: f64 = bare.replace(',', ".").parse().map_err(|_| {
+        let unit = if symbol.is_empty() { String::new() } else { format!(" in {symbol}") };
+        BadValue(format!("{text:?} is not a number{unit}, such as {}{}", kind.least.max(1.0), 
+            if symbol.is_empty() { String::new() } else { format!(" {symbol}") }))
+    })?;
+    in_range(value, kind).map(Some)
+}
+
+/// Checks a number against the range of its choice.
+///
+/// # Errors
+/// Names the range.
+pub fn in_range(value: f64, kind: &NumberKind) -> Result<f64, BadValue> {
+    let symbol = kind.unit.symbol();
+    if !value.is_finite() || value < kind.least || value > kind.most {
+        return Err(BadValue(format!(
+            "{value} is out of range: it takes {} to {} {symbol}",
+            kind.least, kind.most
+        )
+        .trim_end()
+        .to_owned()));
+    }
+    if kind.whole && value.fract() != 0.0 {
+        return Err(BadValue(format!("{value} must be a whole number")));
+    }
+    Ok(value)
+}
+
+/// Reads an amount with its currency, such as `3500 EUR`; a lone number takes `usual`.
+///
+/// # Errors
+/// Shows how an amount is written.
+pub fn amount(text: &str, usual: Option<Currency>) -> Result<Option<Money>, BadValue> {
+    let text = text.trim();
+    if text.is_empty() || text == NONE {
+        return Ok(None);
+    }
+    let (digits, currency) = match text.split_once(char::is_whitespace) {
+        Some((digits, code)) => {
+            let currency = code.trim().parse().map_err(|error: money::MoneyError| BadValue(error.to_string()))?;
+            (digits, currency)
+        }
+        None => match usual {
+            Some(currency) => (text, currency),
+            None => return Err(BadValue(format!("{text:?} lacks its currency, as in \"3500 EUR\""))),
+        },
+    };
+    let digits = digits.replace(',', ".");
+    let amount: Decimal =
+        money::parse_amount(&digits).map_err(|error| BadValue(error.to_string()))?;
+    Ok(Some(Money::new(amount, currency)))
+}
+
+/// Reads a word of a closed list.
+///
+/// # Errors
+/// Names the nearest word.
+pub fn word(text: &str, words: &'static [Word]) -> Result<&'static str, BadValue> {
+    let text = text.trim();
+    words.iter().find(|word| word.id == text).map(|word| word.id).ok_or_else(|| {
+        let ids = words.iter().map(|word| word.id);
+        BadValue(format!("{text:?} is not one of its options{}", super::nearest::hint(text, ids)))
+    })
+}
