@@ -1,0 +1,347 @@
+//! Lengths: rails, screws, members, plates, prints and the floor they take.
+//!
+//! All follow from the travel and the frame plan. A rail holds the travel, the distance of
+//! its outer carriages, one carriage and a margin at each end, and is cut to a whole
+//! number of hole pitches.
+
+use crate::build::choices::control::LimitEnds;
+use crate::build::{Axis, PerAxis, Picked};
+use crate::catalogue::frame::{AxisPlan, Follows, Heat, PerWhat, Rides, Role};
+use crate::catalogue::{Id, LinearDrive};
+use crate::units::{self, Area, Length, Volume};
+
+/// The rails of one axis.
+#[derive(Clone, Copy, Debug)]
+pub struct RailCut {
+    /// How many.
+    pub rails: u32,
+    /// The least length for the travel.
+    pub needed: Length,
+    /// The length that there will be: cut to need, or in hand.
+    pub length: Length,
+    /// Travel that this length allows.
+    pub allows: Length,
+    /// Mounting holes of one rail.
+    pub holes: u32,
+    /// Carriages in all on the axis.
+    pub carriages: u32,
+}
+
+/// A ball or lead screw of one axis.
+#[derive(Clone, Copy, Debug)]
+pub struct ScrewCut {
+    /// The least threaded length for the travel.
+    pub needed: Length,
+    /// The threaded length that there will be.
+    pub thread: Length,
+    /// Distance between its bearings: the length that whirls.
+    pub between_bearings: Length,
+    /// The nut's greatest distance from the fixed bearing: the length that buckles.
+    pub farthest_nut: Length,
+}
+
+/// Steel members of one mark.
+#[derive(Clone, Debug)]
+pub struct MemberCut {
+    /// Mark on the cut list.
+    pub mark: String,
+    /// How people call it.
+    pub title: String,
+    /// What it does.
+    pub role: Role,
+    /// Its tube.
+    pub tube: Id,
+    /// Length of one.
+    pub length: Length,
+    /// How many.
+    pub pieces: u32,
+    /// What it rides on.
+    pub rides: Rides,
+}
+
+/// Plates of one mark.
+#[derive(Clone, Debug)]
+pub struct PlateCut {
+    /// Mark on the cut list.
+    pub mark: String,
+    /// How people call it.
+    pub title: String,
+    /// Width.
+    pub width: Length,
+    /// Length.
+    pub length: Length,
+    /// How many.
+    pub pieces: u32,
+    /// What it rides on.
+    pub rides: Rides,
+}
+
+/// Printed parts of one mark.
+#[derive(Clone, Debug)]
+pub struct PrintPiece {
+    /// Mark on the print list.
+    pub mark: String,
+    /// How people call it.
+    pub title: String,
+    /// Volume of one.
+    pub volume: Volume,
+    /// How many.
+    pub pieces: u32,
+    /// What heats it.
+    pub heated_by: Heat,
+    /// Whether the spindle or the Z axis hangs on it.
+    pub bears_z: bool,
+    /// What it rides on.
+    pub rides: Rides,
+}
+
+/// A cable chain.
+#[derive(Clone, Copy, Debug)]
+pub struct ChainCut {
+    /// The axis whose travel it follows.
+    pub axis: Axis,
+    /// Its length.
+    pub length: Length,
+}
+
+/// Every length of a machine.
+#[derive(Clone, Debug)]
+pub struct Geometry {
+    /// Rails of each axis.
+    pub rails: PerAxis<RailCut>,
+    /// Screws of each axis; none where a rack or belt drives it.
+    pub screws: PerAxis<Option<ScrewCut>>,
+    /// Racks or belts of each axis: the length of one; none where a screw drives it.
+    pub tracks: PerAxis<Option<Length>>,
+    /// Steel members.
+    pub members: Vec<MemberCut>,
+    /// Plates.
+    pub plates: Vec<PlateCut>,
+    /// Printed parts.
+    pub prints: Vec<PrintPiece>,
+    /// Cable chains.
+    pub chains: Vec<ChainCut>,
+    /// Limit and home switches of each axis.
+    pub switches: PerAxis<u32>,
+    /// Span of the beam between its supports.
+    pub beam: Length,
+    /// Distance of the two Y drives, or the width of the table.
+    pub span: Length,
+    /// Floor and height: X, Y, Z.
+    pub footprint: PerAxis<Length>,
+    /// The working area.
+    pub bed: Area,
+}
+
+impl Geometry {
+    /// Works the lengths out.
+    pub fn of(picked: &Picked) -> Self {
+        let rails = PerAxis::from_fn(|axis| rail(picked, axis));
+        let screws = PerAxis::from_fn(|axis| screw(picked, axis));
+        let tracks = PerAxis::from_fn(|axis| track(picked, axis, rails[axis].length));
+        let switches = PerAxis::from_fn(|axis| switches(picked, axis));
+        let lengths = Lengths { picked, rails: &rails };
+        let members = members(&lengths);
+        let beam = members
+            .iter()
+            .find(|member| member.role == Role::Beam)
+            .map_or(rails.x.length, |member| member.length);
+        let plan = picked.frame;
+        let travel = picked.build.area.travel;
+        let footprint = PerAxis {
+            x: beam + plan.outside_x,
+            y: rails.y.length + plan.outside_y,
+            z: picked.build.area.clearance + picked.beam_tube.height + rails.z.length + plan.outside_z,
+        };
+        Self {
+            plates: plates(&lengths),
+            prints: prints(picked, &switches),
+            chains: chains(picked),
+            span: rails.x.length + plan.y.rail_gap,
+            bed: travel.x * travel.y,
+            rails,
+            screws,
+            tracks,
+            members,
+            switches,
+            beam,
+            footprint,
+        }
+    }
+
+    /// The largest piece that must pass the door when the machine is taken apart: the longer
+    /// of beam and side, which pass lengthwise, never matter; the width of the base does.
+    pub fn narrowest_carry(&self) -> Length {
+        let side = if self.footprint.x < self.footprint.y { self.footprint.x } else { self.footprint.y };
+        if side < self.footprint.z { side } else { self.footprint.z }
+    }
+}
+
+/// How an axis is laid out in the plan.
+pub fn plan_of<'c>(picked: &Picked<'c>, axis: Axis) -> &'c AxisPlan {
+    match axis {
+        Axis::X => &picked.frame.x,
+        Axis::Y => &picked.frame.y,
+        Axis::Z => &picked.frame.z,
+    }
+}
+
+/// What the rail must hold besides the travel: outer carriages, one carriage, two margins.
+/// One carriage a rail has no span.
+fn rail_extra(picked: &Picked, axis: Axis) -> Length {
+    let plan = plan_of(picked, axis);
+    let several = picked.build.drive.carriages[axis] > 1;
+    let span = if several { plan.carriage_span } else { units::mm::of(0.0) };
+    span + picked.axes[axis].carriage.length + plan.end_margin * 2.0
+}
+
+fn rail(picked: &Picked, axis: Axis) -> RailCut {
+    let plan = plan_of(picked, axis);
+    let extra = rail_extra(picked, axis);
+    let needed = picked.build.area.travel[axis] + extra;
+    let pitch = picked.axes[axis].rail.hole_pitch;
+    let pitches = (needed / pitch).get::<uom::si::ratio::ratio>();
+    // A thousandth of a pitch absorbs what binary fractions add to a whole number.
+    let cut = pitch * (pitches - 1e-3).ceil();
+    let length = picked.build.drive.rail_length[axis].unwrap_or(cut);
+    let holes = (length / pitch).get::<uom::si::ratio::ratio>() + 1e-3;
+    RailCut {
+        rails: plan.rails,
+        needed,
+        length,
+        allows: length - extra,
+        holes: holes.floor() as u32 + 1,
+        carriages: plan.rails * picked.build.drive.carriages[axis],
+    }
+}
+
+fn screw(picked: &Picked, axis: Axis) -> Option<ScrewCut> {
+    let nut = match picked.axes[axis].drive {
+        LinearDrive::Ball(screw) if picked.build.drive.preloaded_nuts => screw.nut_length * 2.0,
+        LinearDrive::Ball(screw) => screw.nut_length,
+        LinearDrive::Lead(screw) => screw.nut_length,
+        LinearDrive::Rack(_) | LinearDrive::Belt(_) => return None,
+    };
+    let plan = plan_of(picked, axis);
+    let needed = picked.build.area.travel[axis] + nut + plan.end_margin * 2.0;
+    let thread = picked.build.drive.screw_length[axis].unwrap_or(needed);
+    Some(ScrewCut {
+        needed,
+        thread,
+        between_bearings: thread + plan.bearing_margin,
+        farthest_nut: thread + plan.bearing_margin / 2.0 - plan.end_margin,
+    })
+}
+
+fn track(picked: &Picked, axis: Axis, rail: Length) -> Option<Length> {
+    match picked.axes[axis].drive {
+        LinearDrive::Ball(_) | LinearDrive::Lead(_) => None,
+        LinearDrive::Rack(_) => Some(rail),
+        // An open belt lies along the rail once and needs half a metre for loop and clamps.
+        LinearDrive::Belt(_) => Some(rail + units::mm::of(500.0)),
+    }
+}
+
+/// Switches: one an axis end that is homed, one for each side of a pair that is homed each
+/// on its own; the far ends besides, where both ends have one.
+fn switches(picked: &Picked, axis: Axis) -> u32 {
+    let control = &picked.build.control;
+    let sides = if control.home_each_side { picked.motors(axis) } else { 1 };
+    let far = u32::from(control.limit_ends == LimitEnds::Both);
+    sides + far
+}
+
+/// The lengths that pieces of the plan may follow.
+struct Lengths<'a, 'c> {
+    picked: &'a Picked<'c>,
+    rails: &'a PerAxis<RailCut>,
+}
+
+impl Lengths<'_, '_> {
+    fn of(&self, follows: Follows) -> Length {
+        let area = &self.picked.build.area;
+        match follows {
+            Follows::TravelX => area.travel.x,
+            Follows::TravelY => area.travel.y,
+            Follows::TravelZ => area.travel.z,
+            Follows::RailX => self.rails.x.length,
+            Follows::RailY => self.rails.y.length,
+            Follows::RailZ => self.rails.z.length,
+            Follows::Clearance => area.clearance,
+            Follows::Nothing => units::mm::of(0.0),
+        }
+    }
+}
+
+fn members(lengths: &Lengths) -> Vec<MemberCut> {
+    let picked = lengths.picked;
+    let cut = |member: &crate::catalogue::frame::Member| {
+        let more = match (member.one_more_each, member.more_along) {
+            (Some(each), Some(along)) => {
+                (lengths.of(along) / each).get::<uom::si::ratio::ratio>().floor() as u32
+            }
+            _ => 0,
+        };
+        let tube = if member.role == Role::Beam { picked.beam_tube } else { picked.base_tube };
+        MemberCut {
+            mark: member.mark.clone(),
+            title: member.title.clone(),
+            role: member.role,
+            tube: tube.id.clone(),
+            length: lengths.of(member.follows) + member.plus,
+            pieces: member.pieces + more,
+            rides: member.rides,
+        }
+    };
+    picked.frame.member.iter().map(cut).collect()
+}
+
+fn plates(lengths: &Lengths) -> Vec<PlateCut> {
+    let cut = |plate: &crate::catalogue::frame::PlatePiece| PlateCut {
+        mark: plate.mark.clone(),
+        title: plate.title.clone(),
+        width: plate.width,
+        length: lengths.of(plate.follows) + plate.plus,
+        pieces: plate.pieces,
+        rides: plate.rides,
+    };
+    lengths.picked.frame.plate.iter().map(cut).collect()
+}
+
+fn prints(picked: &Picked, switches: &PerAxis<u32>) -> Vec<PrintPiece> {
+    let count = |per: PerWhat| match per {
+        PerWhat::Machine => 1,
+        PerWhat::MotorX => picked.motors(Axis::X),
+        PerWhat::MotorY => picked.motors(Axis::Y),
+        PerWhat::MotorZ => picked.motors(Axis::Z),
+        PerWhat::Switch => switches.iter().map(|(_, count)| count).sum(),
+    };
+    let piece = |print: &crate::catalogue::frame::Print| PrintPiece {
+        mark: print.mark.clone(),
+        title: print.title.clone(),
+        volume: print.volume,
+        pieces: print.pieces * count(print.per),
+        heated_by: print.heated_by,
+        bears_z: print.bears_z,
+        rides: print.rides,
+    };
+    picked.frame.print.iter().map(piece).collect()
+}
+
+/// A chain is half the travel, half a turn of its bend, and two links to hold it.
+fn chains(picked: &Picked) -> Vec<ChainCut> {
+    let chain = picked.chain;
+    let used = |axis: Axis, rides: Rides| {
+        let carried = picked.frame.route.iter().any(|route| route.chains.contains(&rides));
+        carried.then(|| ChainCut {
+            axis,
+            length: picked.build.area.travel[axis] / 2.0
+                + chain.bend_radius * std::f64::consts::PI
+                + chain.pitch * 2.0,
+        })
+    };
+    [(Axis::X, Rides::X), (Axis::Y, Rides::Y), (Axis::Z, Rides::Z)]
+        .into_iter()
+        .filter_map(|(axis, rides)| used(axis, rides))
+        .collect()
+}

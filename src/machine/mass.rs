@@ -1,0 +1,141 @@
+//! Masses: what each axis moves, summed from the parts, and what the whole weighs.
+
+use super::geometry::Geometry;
+use super::section;
+use crate::build::{Axis, PerAxis, Picked};
+use crate::catalogue::LinearDrive;
+use crate::catalogue::frame::{Layout, Rides};
+use crate::units::{self, Length, Mass};
+
+/// The masses of a machine.
+#[derive(Clone, Copy, Debug)]
+pub struct Masses {
+    /// What each axis moves, everything that it carries included.
+    pub moving: PerAxis<Mass>,
+    /// What rides on each axis itself, without the axes above it.
+    pub own: PerAxis<Mass>,
+    /// Members, plates and rails that stand still.
+    pub still: Mass,
+    /// The whole machine without table, cabinet and computer.
+    pub total: Mass,
+}
+
+impl Masses {
+    /// Sums the parts.
+    pub fn of(picked: &Picked, geometry: &Geometry) -> Self {
+        let on = |rides: Rides| structure(picked, geometry, rides);
+        let mut own = PerAxis { x: on(Rides::X), y: on(Rides::Y), z: on(Rides::Z) };
+        let mut still = on(Rides::Still);
+        own.z += picked.spindle.mass + picked.clamp.mass;
+        for axis in [Axis::X, Axis::Y, Axis::Z] {
+            place_axis(picked, geometry, axis, &mut own, &mut still);
+        }
+        let moving_gantry = picked.frame.layout == Layout::MovingGantry;
+        let x = own.x + own.z;
+        let y = if moving_gantry { own.y + x } else { own.y };
+        let total = own.x + own.y + own.z + still;
+        Self { moving: PerAxis { x, y, z: own.z }, own, still, total }
+    }
+}
+
+/// Members, plates and prints that ride on one thing.
+fn structure(picked: &Picked, geometry: &Geometry, rides: Rides) -> Mass {
+    let mut sum = units::kg::of(0.0);
+    for member in geometry.members.iter().filter(|member| member.rides == rides) {
+        let tube = if member.tube == picked.beam_tube.id { picked.beam_tube } else { picked.base_tube };
+        sum += section::Section::of(tube).linear_mass() * member.length * f64::from(member.pieces);
+    }
+    for plate in geometry.plates.iter().filter(|plate| plate.rides == rides) {
+        let volume = plate.width * plate.length * picked.plate.thickness;
+        sum += volume * picked.plate.density * f64::from(plate.pieces);
+    }
+    for print in geometry.prints.iter().filter(|print| print.rides == rides) {
+        sum += print.volume * picked.filament.density * f64::from(print.pieces);
+    }
+    sum
+}
+
+/// Puts rails, carriages, drive and motors of one axis where they ride: what guides an
+/// axis sits on the axis below it, its carriages move with it. The Z carriages sit on the X
+/// plate and the Z rails move, as does the Z motor with the X plate.
+fn place_axis(
+    picked: &Picked,
+    geometry: &Geometry,
+    axis: Axis,
+    own: &mut PerAxis<Mass>,
+    still: &mut Mass,
+) {
+    let chosen = &picked.axes[axis];
+    let cut = &geometry.rails[axis];
+    let rails = chosen.rail.linear_mass * cut.length * f64::from(cut.rails);
+    let carriages = chosen.carriage.mass * f64::from(cut.carriages);
+    let motors = f64::from(picked.motors(axis));
+    let motor = (chosen.motor.mass() + chosen.coupling.mass) * motors;
+    let (fixed, nuts) = drive_masses(picked, geometry, axis);
+    let below = |own: &mut PerAxis<Mass>, still: &mut Mass, mass: Mass| {
+        match (axis, picked.frame.layout) {
+            (Axis::Z, _) => own.x += mass,
+            (Axis::X, Layout::MovingGantry) => own.y += mass,
+            (Axis::X, Layout::MovingTable) | (Axis::Y, _) => *still += mass,
+        }
+    };
+    match axis {
+        Axis::Z => {
+            own.z += rails;
+            below(own, still, carriages + fixed + motor);
+            own.z += nuts;
+        }
+        Axis::X | Axis::Y => {
+            let turning = chosen.drive.is_screw();
+            below(own, still, rails + fixed);
+            own[axis] += carriages + nuts;
+            // A pinion's motor travels with it; a screw's stays at the end of the screw.
+            if turning {
+                below(own, still, motor);
+            } else {
+                own[axis] += motor;
+            }
+        }
+    }
+}
+
+/// What a drive weighs: the part along the axis, and the part that moves on it.
+fn drive_masses(picked: &Picked, geometry: &Geometry, axis: Axis) -> (Mass, Mass) {
+    let mut along = units::kg::of(0.0);
+    let mut moved = units::kg::of(0.0);
+    for drive in picked.drives(axis) {
+        match drive {
+            LinearDrive::Ball(screw) => {
+                along += bar(mean(screw.diameter, screw.root), thread(geometry, axis));
+                let nuts = if picked.build.drive.preloaded_nuts { 1.5 } else { 1.0 };
+                moved += screw.nut_mass * nuts;
+            }
+            LinearDrive::Lead(screw) => {
+                along += bar(mean(screw.diameter, screw.root), thread(geometry, axis));
+                moved += screw.nut_mass;
+            }
+            LinearDrive::Rack(rack) => {
+                along += rack.linear_mass * geometry.tracks[axis].unwrap_or_default();
+                moved += rack.pinion_mass;
+            }
+            LinearDrive::Belt(belt) => {
+                along += belt.linear_mass * geometry.tracks[axis].unwrap_or_default();
+                moved += belt.pulley_mass;
+            }
+        }
+    }
+    (along, moved)
+}
+
+fn thread(geometry: &Geometry, axis: Axis) -> Length {
+    geometry.screws[axis].map_or(geometry.rails[axis].length, |screw| screw.between_bearings)
+}
+
+fn mean(a: Length, b: Length) -> Length {
+    (a + b) / 2.0
+}
+
+/// Mass of a round steel bar.
+fn bar(diameter: Length, length: Length) -> Mass {
+    diameter * diameter * (std::f64::consts::PI / 4.0) * length * section::steel_density()
+}
