@@ -13,7 +13,7 @@ use crate::catalogue::site::Site;
 use crate::catalogue::spindle::{Cooler, EndMill, Spindle, SpindleClamp, Vfd};
 use crate::catalogue::structure::{Filament, Plate, Tube};
 use crate::catalogue::wiring::{Cabinet, Cable, Chain, Enclosure, Fan};
-use crate::catalogue::{Catalogue, Id, LinearDrive, Motor, Part, Shelf};
+use crate::catalogue::{Catalogue, Id, LinearDrive, Motor, Shelf};
 
 /// An id that leads nowhere.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]

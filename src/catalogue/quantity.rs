@@ -57,9 +57,12 @@ crate::words! {
         Water = "water", "water circuits", "One for a water-cooled spindle.";
         Antifreeze = "antifreeze", "antifreeze fills", "One where antifreeze is chosen.";
         CoolantLitre = "coolant-l", "litres of coolant", "What the cooler's circuit holds.";
-        EmergencyStop = "emergency-stop", "emergency stops", "One where a hard-wired emergency stop is chosen.";
+        EmergencyStop = "emergency-stop", "emergency stops", "One where an emergency stop is chosen.";
+        HardWiredStop = "hard-wired-stop", "hard-wired stops", "One where the emergency stop cuts the power itself.";
         NoVoltRelease = "no-volt-release", "no-volt releases", "One where a no-volt release is chosen.";
-        ResidualDevice = "residual-device", "residual-current devices", "One for each circuit that gets a device of its own.";
+        ResidualA = "residual-a", "type A devices", "One for each circuit, where residual-current type A is chosen.";
+        ResidualF = "residual-f", "type F devices", "One for each circuit, where residual-current type F is chosen.";
+        ResidualB = "residual-b", "type B devices", "One for each circuit, where residual-current type B is chosen.";
         ReinforcedEarth = "reinforced-earth", "second earths", "One where a second protective conductor is chosen.";
         MovingBridge = "moving-bridge", "moving bridges", "Every moving part that wants an earth lead.";
         BrakingClamp = "braking-clamp", "braking clamps", "One where a clamp for braking energy is chosen.";

@@ -10,6 +10,8 @@ use crate::catalogue::frame::{AxisPlan, Follows, Heat, PerWhat, Rides, Role};
 use crate::catalogue::{Id, LinearDrive};
 use crate::units::{self, Area, Length, Volume};
 
+use super::wiring::{self, CableRun};
+
 /// The rails of one axis.
 #[derive(Clone, Copy, Debug)]
 pub struct RailCut {
@@ -131,6 +133,8 @@ pub struct Geometry {
     pub footprint: PerAxis<Length>,
     /// The working area.
     pub bed: Area,
+    /// Cable runs.
+    pub runs: Vec<CableRun>,
 }
 
 impl Geometry {
@@ -153,10 +157,12 @@ impl Geometry {
             y: rails.y.length + plan.outside_y,
             z: picked.build.area.clearance + picked.beam_tube.height + rails.z.length + plan.outside_z,
         };
+        let chains = chains(picked);
         Self {
+            runs: wiring::runs(&lengths, &chains, &switches),
             plates: plates(&lengths),
             prints: prints(picked, &switches),
-            chains: chains(picked),
+            chains,
             span: rails.x.length + plan.y.rail_gap,
             bed: travel.x * travel.y,
             rails,
@@ -251,14 +257,14 @@ fn switches(picked: &Picked, axis: Axis) -> u32 {
     sides + far
 }
 
-/// The lengths that pieces of the plan may follow.
-struct Lengths<'a, 'c> {
-    picked: &'a Picked<'c>,
-    rails: &'a PerAxis<RailCut>,
+/// The lengths that pieces and cables of the plan may follow.
+pub(super) struct Lengths<'a, 'c> {
+    pub(super) picked: &'a Picked<'c>,
+    pub(super) rails: &'a PerAxis<RailCut>,
 }
 
 impl Lengths<'_, '_> {
-    fn of(&self, follows: Follows) -> Length {
+    pub(super) fn of(&self, follows: Follows) -> Length {
         let area = &self.picked.build.area;
         match follows {
             Follows::TravelX => area.travel.x,

@@ -1,7 +1,7 @@
 //! Step four: what commands the machine, what protects it, its wiring and the mains.
 
 use super::{Choice, Figure, Kind, rows};
-use crate::build::value::{NumberKind, NumberUnit, Value};
+use crate::build::value::Value;
 use crate::catalogue::{Id, PartKind, Step};
 use crate::words::Words;
 
@@ -106,7 +106,7 @@ impl Default for Control {
             home_each_side: true,
             emergency_stop: EmergencyStop::HardWired,
             no_volt_release: true,
-            motor_cable: id("cable-4x1.0-shielded-flex"),
+            motor_cable: id("cable-motor-4x1.0-shielded-flex"),
             switch_cable: id("cable-signal-4x0.34-shielded-flex"),
             spindle_cable: id("cable-4x1.5-shielded-flex"),
             chain: id("chain-25x57"),

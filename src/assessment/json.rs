@@ -1,0 +1,212 @@
+//! The assessment as JSON: stable names in snake case, units in the names, money as decimal
+//! strings. A group that is not computed is absent, never zero.
+
+use serde_json::{Map, Value, json};
+
+use super::Assessment;
+use crate::build::{Axis, Build};
+use crate::build::choices::section;
+use crate::catalogue::prices::Basis;
+use crate::machine::axis::AxisFigures;
+use crate::rules;
+use crate::units;
+use crate::words::Words;
+
+/// The whole assessment; `remedy` gives the tried remedy of each finding by its place.
+pub fn json(build: &Build, assessment: &Assessment, remedies: &[Vec<crate::build::Edit>]) -> Value {
+    let bill = &assessment.bill;
+    json!({
+        "format": 1,
+        "title": build.title,
+        "currency": bill.currency.code(),
+        "cost": cost(assessment),
+        "axes": axes(assessment),
+        "power": power(assessment),
+        "machine": machine(assessment),
+        "findings": findings(assessment, remedies),
+        "bill": lines(assessment),
+        "cables": cables(assessment),
+    })
+}
+
+/// A number rounded to six significant digits: what a formula gives beyond is noise.
+fn n(value: f64) -> Value {
+    let rounded: f64 = format!("{value:.5e}").parse().unwrap_or(value);
+    serde_json::Number::from_f64(rounded).map_or(Value::Null, Value::Number)
+}
+
+fn money(amount: rust_decimal::Decimal) -> Value {
+    Value::String(amount.to_string())
+}
+
+fn cost(assessment: &Assessment) -> Value {
+    let bill = &assessment.bill;
+    let steps: Map<String, Value> = bill
+        .by_step()
+        .into_iter()
+        .map(|(step, sum)| (section(step).to_owned(), money(sum.likely)))
+        .collect();
+    json!({
+        "low": money(bill.total.low),
+        "likely": money(bill.total.likely),
+        "high": money(bill.total.high),
+        "by_step": steps,
+        "invented_share": money(bill.share_of(Basis::Invented).round_dp(4)),
+    })
+}
+
+fn axes(assessment: &Assessment) -> Value {
+    let each = assessment.machine.axes.iter();
+    let map: Map<String, Value> = each
+        .map(|(axis, figures)| (axis.id().to_owned(), axis_json(assessment, axis, figures)))
+        .collect();
+    Value::Object(map)
+}
+
+fn axis_json(assessment: &Assessment, axis: Axis, figures: &AxisFigures) -> Value {
+    let limits: Map<String, Value> = figures
+        .limits
+        .iter()
+        .map(|limit| (limit.name.id().to_owned(), n(units::m_per_min::from(limit.speed))))
+        .collect();
+    let cut = &assessment.machine.geometry.rails[axis];
+    let mut map = Map::new();
+    let mut put = |key: &str, value: Value| map.insert(key.to_owned(), value);
+    put("travel_mm", n(units::mm::from(figures.travel)));
+    put("rail_mm", n(units::mm::from(cut.length)));
+    put("moving_mass_kg", n(units::kg::from(figures.moving_mass)));
+    put("rapid_m_per_min", n(units::m_per_min::from(figures.rapid)));
+    put("limited_by", figures.limited_by.id().into());
+    put("limits_m_per_min", Value::Object(limits));
+    put("acceleration_m_per_s2", n(units::m_per_s2::from(figures.acceleration)));
+    if units::s::from(figures.full_travel).is_finite() {
+        put("full_travel_s", n(units::s::from(figures.full_travel)));
+    }
+    put("step_um", n(units::um::from(figures.step)));
+    put("thrust_n", n(units::n::from(figures.thrust)));
+    put("pull_out_thrust_n", n(units::n::from(figures.pull_out_thrust)));
+    put("inertia_ratio", n(figures.inertia_ratio.get::<uom::si::ratio::ratio>()));
+    if let Some(whirl) = figures.drive.whirl {
+        put("whirl_rpm", n(units::rpm::from(whirl)));
+    }
+    put("drops_without_power", figures.drops.into());
+    Value::Object(map)
+}
+
+fn power(assessment: &Assessment) -> Value {
+    let electrics = &assessment.machine.electrics;
+    let circuits: Vec<Value> = electrics
+        .circuits
+        .iter()
+        .map(|circuit| {
+            let loads: Vec<Value> = circuit
+                .loads
+                .iter()
+                .map(|load| {
+                    json!({
+                        "name": load.name,
+                        "typical_a": n(units::a::from(load.typical)),
+                        "full_a": n(units::a::from(load.full)),
+                    })
+                })
+                .collect();
+            json!({
+                "name": circuit.which.id(),
+                "volts": n(units::v::from(circuit.volts)),
+                "breaker_a": n(units::a::from(circuit.breaker)),
+                "current_a": n(units::a::from(circuit.full())),
+                "typical_a": n(units::a::from(circuit.typical())),
+                "allowed_a": n(units::a::from(circuit.allowed)),
+                "loads": loads,
+            })
+        })
+        .collect();
+    let supply = electrics.supply;
+    let mut map = Map::new();
+    map.insert("circuits".to_owned(), Value::Array(circuits));
+    map.insert(
+        "supplies".to_owned(),
+        json!([{
+            "name": "motors",
+            "volts": n(units::v::from(supply.volts)),
+            "needed_a": n(units::a::from(supply.needed)),
+            "rated_a": n(units::a::from(supply.rated)),
+        }]),
+    );
+    map.insert("leakage_ma".to_owned(), n(units::ma::from(electrics.leakage)));
+    map.insert("spindle_input_w".to_owned(), n(units::w::from(electrics.spindle_input)));
+    map.insert("cabinet_heat_w".to_owned(), n(units::w::from(electrics.heat)));
+    if let Some(rise) = electrics.rise {
+        map.insert("cabinet_rise_k".to_owned(), n(units::kelvin::from(rise)));
+    }
+    Value::Object(map)
+}
+
+fn machine(assessment: &Assessment) -> Value {
+    let geometry = &assessment.machine.geometry;
+    let floor = geometry.footprint;
+    let chains: f64 = geometry.chains.iter().map(|chain| units::m::from(chain.length)).sum();
+    json!({
+        "footprint_mm": [n(units::mm::from(floor.x)), n(units::mm::from(floor.y)), n(units::mm::from(floor.z))],
+        "mass_kg": n(units::kg::from(assessment.machine.masses.total)),
+        "chain_m": n(chains),
+    })
+}
+
+fn findings(assessment: &Assessment, remedies: &[Vec<crate::build::Edit>]) -> Value {
+    let each = assessment.findings.iter().enumerate().map(|(place, finding)| {
+        let rule = rules::find(finding.rule);
+        let edits = remedies.get(place).into_iter().flatten();
+        let edits: Vec<Value> = edits
+            .map(|edit| json!({ "choice": edit.choice.id, "value": edit.value.to_string() }))
+            .collect();
+        json!({
+            "rule": finding.rule,
+            "severity": finding.severity.id(),
+            "step": section(finding.step),
+            "axis": finding.axis.map(Words::id),
+            "message": finding.message,
+            "do": rule.map(|rule| rule.instead),
+            "source": rule.map(|rule| rule.from),
+            "accepted": finding.accepted,
+            "remedy": edits,
+        })
+    });
+    Value::Array(each.collect())
+}
+
+fn lines(assessment: &Assessment) -> Value {
+    let each = assessment.bill.lines.iter().map(|line| {
+        let mut map = Map::new();
+        let mut put = |key: &str, value: Value| map.insert(key.to_owned(), value);
+        put("part", line.part.as_str().into());
+        put("title", line.title.clone().into());
+        put("step", section(line.step).into());
+        put("quantity", Value::String(line.quantity.normalize().to_string()));
+        put("unit", line.unit.id().into());
+        if let Some(price) = line.price {
+            let range = price.range;
+            put("unit_price", json!({ "low": money(range.low), "likely": money(range.likely), "high": money(range.high) }));
+            put("basis", price.basis.id().into());
+            put("date", price.date.to_string().into());
+        }
+        put("total", json!({ "low": money(line.total.low), "likely": money(line.total.likely), "high": money(line.total.high) }));
+        put("why", line.why.clone().into());
+        Value::Object(map)
+    });
+    Value::Array(each.collect())
+}
+
+fn cables(assessment: &Assessment) -> Value {
+    let each = assessment.machine.geometry.runs.iter().map(|run| {
+        json!({
+            "run": run.mark,
+            "from": "cabinet",
+            "to": run.title(),
+            "cable": run.cable.as_str(),
+            "length_m": n(units::m::from(run.length)),
+            "cores": run.cores,
+        })
+    });
+    Value::Array(each.collect())
+}

@@ -1,0 +1,93 @@
+//! What the machine takes: one line for each part, with its quantity and where that comes
+//! from, its price range, and the totals by step.
+
+pub mod count;
+pub mod lines;
+
+use rust_decimal::Decimal;
+
+use crate::build::Picked;
+use crate::catalogue::prices::{Basis, Price};
+use crate::catalogue::{Id, Step, Unit};
+use crate::machine::Machine;
+use crate::money::{Currency, MoneyError, PriceRange};
+use crate::words::Words;
+
+/// One line of the bill.
+#[derive(Clone, Debug)]
+pub struct Line {
+    /// The part.
+    pub part: Id,
+    /// How people call it.
+    pub title: String,
+    /// The step it belongs to.
+    pub step: Step,
+    /// What the machine needs.
+    pub needed: Decimal,
+    /// What is bought: `needed` in whole pieces and packs.
+    pub quantity: Decimal,
+    /// The counting unit.
+    pub unit: Unit,
+    /// Price of one unit; none where no price book has it.
+    pub price: Option<Price>,
+    /// Price of the line.
+    pub total: PriceRange,
+    /// Where the quantity comes from, in words.
+    pub why: String,
+}
+
+/// The whole bill.
+#[derive(Clone, Debug)]
+pub struct Bill {
+    /// Every line, step by step.
+    pub lines: Vec<Line>,
+    /// The currency of all of it: the site's.
+    pub currency: Currency,
+    /// Sum of all lines.
+    pub total: PriceRange,
+}
+
+impl Bill {
+    /// Writes the bill.
+    ///
+    /// # Errors
+    /// Where a price cannot be stated in the site's currency.
+    pub fn of(picked: &Picked, machine: &Machine) -> Result<Self, MoneyError> {
+        let currency = picked.site.currency;
+        let lines = lines::all(picked, machine, currency)?;
+        let mut total = PriceRange::zero(currency);
+        for line in &lines {
+            total = total.plus(line.total)?;
+        }
+        Ok(Self { lines, currency, total })
+    }
+
+    /// The sum of one step's lines.
+    pub fn of_step(&self, step: Step) -> PriceRange {
+        let zero = PriceRange::zero(self.currency);
+        self.lines
+            .iter()
+            .filter(|line| line.step == step)
+            .fold(zero, |sum, line| sum.plus(line.total).unwrap_or(sum))
+    }
+
+    /// Every step with its sum.
+    pub fn by_step(&self) -> Vec<(Step, PriceRange)> {
+        Step::ALL.iter().map(|&step| (step, self.of_step(step))).collect()
+    }
+
+    /// The share of the likely total that rests on prices of one basis, from 0 to 1.
+    pub fn share_of(&self, basis: Basis) -> Decimal {
+        if self.total.likely.is_zero() {
+            return Decimal::ZERO;
+        }
+        let of_basis = |line: &&Line| line.price.is_some_and(|price| price.basis == basis);
+        let sum: Decimal = self.lines.iter().filter(of_basis).map(|line| line.total.likely).sum();
+        sum / self.total.likely
+    }
+
+    /// The line of a part.
+    pub fn line(&self, part: &str) -> Option<&Line> {
+        self.lines.iter().find(|line| line.part.as_str() == part)
+    }
+}

@@ -1,0 +1,179 @@
+//! What the quantity rules count, measured on one machine.
+
+use rust_decimal::Decimal;
+use rust_decimal::prelude::FromPrimitive;
+
+use crate::build::choices::control::{EmergencyStop, ResidualType};
+use crate::build::choices::working_area::RailSeat;
+use crate::build::{Axis, Picked};
+use crate::catalogue::LinearDrive;
+use crate::catalogue::frame::{Rides, RunEnd};
+use crate::catalogue::quantity::Count;
+use crate::catalogue::spindle::{Cooling, SpindleKind};
+use crate::machine::Machine;
+use crate::machine::section::Section;
+use crate::units::{self, Length};
+
+const AXES: [Axis; 3] = [Axis::X, Axis::Y, Axis::Z];
+
+/// How many of what a rule counts this machine has.
+pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
+    let build = picked.build;
+    let geometry = &machine.geometry;
+    let whole = |count: u32| Decimal::from(count);
+    let once = |yes: bool| Decimal::from(u32::from(yes));
+    let drives = |fits: fn(&LinearDrive) -> bool| -> u32 {
+        AXES.iter().map(|&axis| picked.drives(axis).iter().filter(|drive| fits(drive)).count() as u32).sum()
+    };
+    let motors: u32 = AXES.iter().map(|&axis| picked.motors(axis)).sum();
+    let circuits = machine.electrics.circuits.len() as u32;
+    let residual = |kind| once(build.control.residual == kind) * whole(circuits);
+    let water = picked.spindle.cooling == Cooling::Water;
+    match what {
+        Count::Machine => Decimal::ONE,
+        Count::Motor | Count::Driver => whole(motors),
+        Count::Screw => whole(drives(|drive| drive.is_screw())),
+        Count::BallNut => whole(drives(|drive| matches!(drive, LinearDrive::Ball(_)))),
+        Count::PreloadedNut => {
+            once(build.drive.preloaded_nuts) * count(picked, machine, Count::BallNut)
+        }
+        Count::Rack => whole(drives(|drive| !drive.is_screw())),
+        Count::Reduction => {
+            let reduced = build.drive.reduction > units::share::of(1.0);
+            once(reduced) * count(picked, machine, Count::Rack)
+        }
+        Count::RailHoleM4 => whole(rail_holes(picked, machine, 4.0)),
+        Count::RailHoleM5 => whole(rail_holes(picked, machine, 5.0)),
+        Count::RailHoleM6 => whole(rail_holes(picked, machine, 6.0)),
+        Count::CarriageScrewM4 => whole(carriage_screws(picked, machine, 4.0)),
+        Count::CarriageScrewM5 => whole(carriage_screws(picked, machine, 5.0)),
+        Count::CarriageScrewM6 => whole(carriage_screws(picked, machine, 6.0)),
+        Count::CarriageScrewM8 => whole(carriage_screws(picked, machine, 8.0)),
+        Count::FrameJoint => whole(picked.frame.joints),
+        Count::FramePart => whole(members(machine)),
+        Count::TubeCut => whole(members(machine) * 2),
+        Count::SteelArea => once(build.area.paint) * steel_area(picked, machine),
+        Count::PlatePiece => whole(geometry.plates.iter().map(|plate| plate.pieces).sum()),
+        Count::PrintedPart => whole(geometry.prints.iter().map(|print| print.pieces).sum()),
+        Count::EpoxyBed => once(build.area.rail_seat == RailSeat::EpoxyBed) * epoxy(picked, machine),
+        Count::ShimmedRail => once(build.area.rail_seat == RailSeat::Shims) * whole(rails(machine)),
+        Count::MachinedRail => {
+            once(build.area.rail_seat == RailSeat::MachinedPads) * whole(rails(machine))
+        }
+        Count::Switch => whole(switches(machine)),
+        Count::Cable => whole(geometry.runs.len() as u32),
+        Count::CoreEnd => whole(geometry.runs.iter().map(|run| run.cores * 2).sum()),
+        Count::Connector => whole(geometry.runs.len() as u32),
+        Count::Chain => whole(geometry.chains.len() as u32),
+        Count::Vfd => once(picked.vfd.is_some()),
+        Count::VfdChoke => once(build.spindle.choke && picked.vfd.is_some()),
+        Count::MainsFilter => once(build.control.filter),
+        Count::Water => once(water),
+        Count::WaterHose => once(water) * metres(spindle_route(machine) * 2.0 + units::m::of(2.0)),
+        Count::Antifreeze => once(build.spindle.antifreeze),
+        Count::CoolantLitre => picked.cooler.map_or(Decimal::ZERO, |cooler| {
+            decimal(units::cm3::from(cooler.coolant) / 1000.0)
+        }),
+        Count::EmergencyStop => once(build.control.emergency_stop != EmergencyStop::None),
+        Count::HardWiredStop => once(build.control.emergency_stop == EmergencyStop::HardWired),
+        Count::NoVoltRelease => once(build.control.no_volt_release),
+        Count::ResidualA => residual(ResidualType::A),
+        Count::ResidualF => residual(ResidualType::F),
+        Count::ResidualB => residual(ResidualType::B),
+        Count::ReinforcedEarth => once(build.control.second_earth),
+        Count::MovingBridge => whole(moving_bridges(picked)),
+        Count::BrakingClamp => once(build.drive.braking_clamp),
+        Count::Isolator => once(build.control.isolator),
+        Count::SecondCircuit => once(circuits > 1),
+        Count::Extractor => once(picked.extractor.is_some()),
+        Count::DustHose => {
+            once(picked.extractor.is_some()) * metres(spindle_route(machine) + units::m::of(1.0))
+        }
+        Count::HoseEarth => once(build.extras.earthed_hose && picked.extractor.is_some()),
+        Count::MetalBin => once(build.extras.separate_bins),
+        Count::Bed => once(build.extras.wasteboard) * decimal(units::m2::from(geometry.bed)),
+        Count::Shank => once(build.extras.starter_tools),
+        Count::ToolSet => once(build.extras.starter_tools),
+        Count::HandTools => once(build.extras.hand_tools),
+        Count::FireWatch => once(build.extras.fire_watch),
+        Count::Protection => whole(build.extras.protection_sets),
+        Count::SpareSet => once(build.extras.spares),
+        Count::TappedHole => whole(AXES.iter().map(|&axis| holes(machine, axis)).sum()),
+        Count::ToolChange => once(picked.spindle.kind == SpindleKind::ToolChanger),
+        Count::HomeSensorPair => once(build.control.home_each_side && picked.motors(Axis::Y) > 1),
+        Count::OldComputer => once(picked.computer.is_some()),
+    }
+}
+
+/// A decimal from a computed quantity, to the thousandth.
+pub fn decimal(value: f64) -> Decimal {
+    Decimal::from_f64(value).unwrap_or_default().round_dp(3)
+}
+
+fn metres(length: Length) -> Decimal {
+    decimal(units::m::from(length))
+}
+
+/// Mounting holes of an axis's rails.
+pub fn holes(machine: &Machine, axis: Axis) -> u32 {
+    let cut = &machine.geometry.rails[axis];
+    cut.holes * cut.rails
+}
+
+fn same_thread(thread: Length, millimetres: f64) -> bool {
+    (units::mm::from(thread) - millimetres).abs() < 0.1
+}
+
+fn rail_holes(picked: &Picked, machine: &Machine, thread: f64) -> u32 {
+    let of = |axis: &&Axis| same_thread(picked.axes[**axis].rail.screw, thread);
+    AXES.iter().filter(of).map(|&axis| holes(machine, axis)).sum()
+}
+
+fn carriage_screws(picked: &Picked, machine: &Machine, thread: f64) -> u32 {
+    let of = |axis: &&Axis| same_thread(picked.axes[**axis].carriage.screw, thread);
+    AXES.iter().filter(of).map(|&axis| machine.geometry.rails[axis].carriages * 4).sum()
+}
+
+fn members(machine: &Machine) -> u32 {
+    machine.geometry.members.iter().map(|member| member.pieces).sum()
+}
+
+fn rails(machine: &Machine) -> u32 {
+    machine.geometry.rails.iter().map(|(_, cut)| cut.rails).sum()
+}
+
+fn switches(machine: &Machine) -> u32 {
+    machine.geometry.switches.iter().map(|(_, count)| count).sum()
+}
+
+/// Outer surface of every tube, in m².
+fn steel_area(picked: &Picked, machine: &Machine) -> Decimal {
+    let each = machine.geometry.members.iter().map(|member| {
+        let tube = picked.catalogue.tubes.get(&member.tube).unwrap_or(picked.base_tube);
+        let around = units::m2::from(Section::of(tube).surface_per_metre());
+        around * units::m::from(member.length) * f64::from(member.pieces)
+    });
+    decimal(each.sum())
+}
+
+/// A bed 3 mm thick under every rail, as wide as its foot, in litres.
+fn epoxy(picked: &Picked, machine: &Machine) -> Decimal {
+    let each = machine.geometry.rails.iter().map(|(axis, cut)| {
+        let bed = picked.axes[axis].rail.foot_width * cut.length * units::mm::of(3.0);
+        units::cm3::from(bed) * f64::from(cut.rails) / 1000.0
+    });
+    decimal(each.sum())
+}
+
+fn spindle_route(machine: &Machine) -> Length {
+    let run = machine.geometry.runs.iter().find(|run| run.to == RunEnd::Spindle);
+    run.map_or(units::m::of(0.0), |run| run.length)
+}
+
+/// Things that move against each other and want an earth lead: each axis that carries steel
+/// or a motor.
+fn moving_bridges(picked: &Picked) -> u32 {
+    let carried = |rides| picked.frame.member.iter().any(|member| member.rides == rides)
+        || picked.frame.plate.iter().any(|plate| plate.rides == rides);
+    [Rides::Y, Rides::X, Rides::Z].into_iter().filter(|&rides| carried(rides)).count() as u32
+}

@@ -1,0 +1,49 @@
+//! The effect of one option of a choice: its price difference, the figures it moves, the
+//! findings it lifts and adds.
+
+use jiff::civil::Date;
+use rust_decimal::Decimal;
+
+use crate::assessment::{AssessError, Assessment, assess};
+use crate::build::{Build, Edit};
+use crate::catalogue::Catalogue;
+use crate::rules::Finding;
+
+/// What taking an option would change.
+#[derive(Clone, Debug)]
+pub struct Effect {
+    /// The assessment with the option taken.
+    pub after: Assessment,
+    /// Change of the likely total, in the currency of the bill after.
+    pub price: Decimal,
+    /// Findings that the option brings.
+    pub added: Vec<Finding>,
+    /// Findings that it lifts.
+    pub lifted: Vec<Finding>,
+}
+
+/// The effect of an edit on a build whose assessment is known.
+///
+/// # Errors
+/// As [`assess`].
+pub fn effect(
+    catalogue: &Catalogue,
+    build: &Build,
+    before: &Assessment,
+    edit: &Edit,
+    today: Date,
+) -> Result<Effect, AssessError> {
+    let after = assess(catalogue, &edit.applied(build), today)?;
+    let (added, lifted) = (missing_in(&after, before), missing_in(before, &after));
+    Ok(Effect { price: after.bill.total.likely - before.bill.total.likely, added, lifted, after })
+}
+
+/// Whether two findings say the same of the same thing, whatever the numbers in them.
+pub fn same(a: &Finding, b: &Finding) -> bool {
+    (a.rule, a.axis, a.severity) == (b.rule, b.axis, b.severity)
+}
+
+fn missing_in(these: &Assessment, those: &Assessment) -> Vec<Finding> {
+    let known = |finding: &&Finding| !those.findings.iter().any(|other| same(finding, other));
+    these.findings.iter().filter(known).cloned().collect()
+}

@@ -1,0 +1,47 @@
+//! The remedy of a finding: the first of its rule's candidates that really lifts it and
+//! brings nothing as bad or worse that was not there before.
+
+use jiff::civil::Date;
+
+use super::effect::same;
+use crate::assessment::{Assessment, assess};
+use crate::bill::Bill;
+use crate::build::{Build, Edit, Picked};
+use crate::catalogue::Catalogue;
+use crate::machine::Machine;
+use crate::rules::{self, Facts, Finding};
+
+/// The edits that lift a finding, or none where no choice does.
+pub fn remedy(catalogue: &Catalogue, build: &Build, before: &Assessment, finding: &Finding, today: Date) -> Vec<Edit> {
+    let Some(rule) = rules::find(finding.rule) else { return Vec::new() };
+    let Ok(picked) = Picked::new(catalogue, build) else { return Vec::new() };
+    let (machine, bill): (&Machine, &Bill) = (&before.machine, &before.bill);
+    let facts = Facts { picked: &picked, machine, bill, today };
+    (rule.remedies)(&facts, finding.axis)
+        .into_iter()
+        .find(|edits| lifts(catalogue, build, before, finding, edits, today))
+        .unwrap_or_default()
+}
+
+/// The remedies of every finding, in their order.
+pub fn all(catalogue: &Catalogue, build: &Build, before: &Assessment, today: Date) -> Vec<Vec<Edit>> {
+    before.findings.iter().map(|finding| remedy(catalogue, build, before, finding, today)).collect()
+}
+
+fn lifts(
+    catalogue: &Catalogue,
+    build: &Build,
+    before: &Assessment,
+    finding: &Finding,
+    edits: &[Edit],
+    today: Date,
+) -> bool {
+    let mut changed = build.clone();
+    edits.iter().for_each(|edit| edit.apply(&mut changed));
+    let Ok(after) = assess(catalogue, &changed, today) else { return false };
+    let still = |rule: &Finding| rule.rule == finding.rule && rule.axis == finding.axis;
+    let new = |other: &&Finding| !before.findings.iter().any(|known| same(known, other));
+    !edits.is_empty()
+        && !after.findings.iter().any(still)
+        && after.findings.iter().filter(new).all(|other| other.severity > finding.severity)
+}

@@ -1,0 +1,196 @@
+//! One interface over ball screws, lead screws, racks and belts: travel for a motor turn,
+//! efficiency both ways, inertia, the limits of speed, and what happens without power.
+
+use std::f64::consts::PI;
+
+use super::geometry::ScrewCut;
+use super::section;
+use crate::build::Picked;
+use crate::build::choices::drive::ScrewEnds;
+use crate::catalogue::LinearDrive;
+use crate::catalogue::linear_drive::{BallScrew, LeadScrew};
+use crate::units::{
+    self, AngularVelocity, DnValue, Force, Length, MomentOfInertia, Ratio, Torque, Velocity,
+};
+use uom::si::ratio::ratio;
+
+/// Eigenvalues λ of a bending beam, by how its ends are held (Euler-Bernoulli): the least
+/// root of cos λ · cosh λ = -1, and tan λ = tanh λ, and cos λ · cosh λ = 1.
+pub fn eigenvalue(ends: ScrewEnds) -> f64 {
+    match ends {
+        ScrewEnds::FixedFree => 1.875_104_068_711_961,
+        ScrewEnds::FixedSupported => 3.926_602_312_047_919,
+        ScrewEnds::FixedFixed => 4.730_040_744_862_704,
+    }
+}
+
+/// Euler's factor n in F = n π² E I / L², by how the ends are held.
+pub fn buckling_factor(ends: ScrewEnds) -> f64 {
+    match ends {
+        ScrewEnds::FixedFree => 0.25,
+        ScrewEnds::FixedSupported => 2.0457,
+        ScrewEnds::FixedFixed => 4.0,
+    }
+}
+
+/// Share of the critical speed that is used: 0.8 in every screw catalogue.
+pub const WHIRL_SHARE: f64 = 0.8;
+
+/// Safety against buckling in screw catalogues.
+pub const BUCKLING_SAFETY: f64 = 2.0;
+
+/// DN value taken for rolled commodity nuts whose data say nothing (common practice).
+pub const COMMODITY_DN: DnValue = DnValue::mm_rpm(50_000.0);
+
+/// Critical (whirling) speed of a round steel bar between its bearings:
+/// n = 60 λ²/(2π) · (d/4) · √(E/ρ) / L², Euler-Bernoulli, the nut not counted as a support.
+pub fn critical_speed(root: Length, between: Length, ends: ScrewEnds) -> AngularVelocity {
+    let d = units::m::from(root);
+    let l = units::m::from(between);
+    let e = units::gpa::from(section::steel_modulus()) * 1e9;
+    let rho = units::kg_per_m3::from(section::steel_density());
+    let lambda = eigenvalue(ends);
+    units::rpm::of(60.0 * lambda * lambda / (2.0 * PI) * (d / 4.0) * (e / rho).sqrt() / (l * l))
+}
+
+/// Euler's buckling load of a round steel bar: F = n π² E I / L², I = π d⁴/64.
+pub fn buckling_load(root: Length, length: Length, ends: ScrewEnds) -> Force {
+    let d = units::m::from(root);
+    let l = units::m::from(length);
+    let e = units::gpa::from(section::steel_modulus()) * 1e9;
+    let i = PI * d.powi(4) / 64.0;
+    units::n::of(buckling_factor(ends) * PI * PI * e * i / (l * l))
+}
+
+/// Efficiency of a thread both ways, from friction angle and lead angle:
+/// η = (1 - μ tan α)/(1 + μ/tan α), and back η' = (1 - μ/tan α)/(1 + μ tan α); negative η'
+/// means that the nut holds by itself.
+pub fn thread_efficiency(screw: &LeadScrew) -> (Ratio, Ratio) {
+    let mu = screw.friction.get::<ratio>();
+    let pitch_diameter = (screw.diameter + screw.root) / 2.0;
+    let tan = (screw.lead / (pitch_diameter * PI)).get::<ratio>();
+    let forth = (1.0 - mu * tan) / (1.0 + mu / tan);
+    let back = (1.0 - mu / tan) / (1.0 + mu * tan);
+    (Ratio::new::<ratio>(forth), Ratio::new::<ratio>(back))
+}
+
+/// What a drive asks of its motor and allows its axis.
+#[derive(Clone, Copy, Debug)]
+pub struct DriveFigures {
+    /// Travel for one turn of the motor, any reduction counted.
+    pub travel_a_turn: Length,
+    /// Efficiency from torque to thrust.
+    pub efficiency: Ratio,
+    /// Efficiency from a force on the axis back to torque; below zero it holds by itself.
+    pub back_efficiency: Ratio,
+    /// Inertia that turns with the motor, without motor and coupling, seen by the motor.
+    pub inertia: MomentOfInertia,
+    /// Drag torque of nut and bearings, seen by the motor.
+    pub drag: Torque,
+    /// Fastest turn of the screw before it whips, margin kept; none for racks and belts.
+    pub whirl: Option<AngularVelocity>,
+    /// Fastest turn that the nut bears; none for racks and belts.
+    pub nut: Option<AngularVelocity>,
+    /// Fastest speed of rack or belt; none for screws.
+    pub track: Option<Velocity>,
+    /// Greatest axial force before the screw buckles, or that rack or belt bears.
+    pub greatest_force: Force,
+    /// Play when the direction turns.
+    pub play: Length,
+}
+
+impl DriveFigures {
+    /// Works a drive out for one axis.
+    pub fn of(
+        picked: &Picked,
+        drive: LinearDrive,
+        ends: ScrewEnds,
+        cut: Option<ScrewCut>,
+    ) -> Self {
+        match (drive, cut) {
+            (LinearDrive::Ball(screw), Some(cut)) => ball(picked, screw, ends, cut),
+            (LinearDrive::Lead(screw), Some(cut)) => lead(screw, ends, cut),
+            _ => toothed(picked, drive),
+        }
+    }
+}
+
+/// Inertia of a round steel bar about its axis, J = π ρ d⁴ L/32, at the mean of root and
+/// outer diameter.
+fn bar_inertia(outer: Length, root: Length, length: Length) -> MomentOfInertia {
+    let d = units::m::from((outer + root) / 2.0);
+    let rho = units::kg_per_m3::from(section::steel_density());
+    units::kg_m2::of(PI * rho * d.powi(4) * units::m::from(length) / 32.0)
+}
+
+fn ball(picked: &Picked, screw: &BallScrew, ends: ScrewEnds, cut: ScrewCut) -> DriveFigures {
+    let eta = screw.efficiency.get::<ratio>();
+    let preloaded = picked.build.drive.preloaded_nuts;
+    DriveFigures {
+        travel_a_turn: screw.lead,
+        efficiency: screw.efficiency,
+        // ISO 3408-5: the efficiency of back-driving is 2 - 1/η.
+        back_efficiency: Ratio::new::<ratio>(2.0 - 1.0 / eta),
+        inertia: bar_inertia(screw.diameter, screw.root, cut.between_bearings),
+        // A preloaded pair of nuts drags about twice as much (common practice).
+        drag: screw.drag * if preloaded { 2.0 } else { 1.0 },
+        whirl: Some(critical_speed(screw.root, cut.between_bearings, ends) * WHIRL_SHARE),
+        nut: Some(screw.dn_limit.unwrap_or(COMMODITY_DN).speed_at(screw.diameter)),
+        track: None,
+        greatest_force: buckling_load(screw.root, cut.farthest_nut, ends) / BUCKLING_SAFETY,
+        play: if preloaded { units::um::of(0.0) } else { screw.play },
+    }
+}
+
+fn lead(screw: &LeadScrew, ends: ScrewEnds, cut: ScrewCut) -> DriveFigures {
+    let (forth, back) = thread_efficiency(screw);
+    let pitch_diameter = (screw.diameter + screw.root) / 2.0;
+    let tan = (screw.lead / (pitch_diameter * PI)).get::<ratio>();
+    // The thread's surface slides along the helix: v = π d n / cos α.
+    let turns = screw.sliding_speed * tan.atan().cos() / (pitch_diameter * PI);
+    DriveFigures {
+        travel_a_turn: screw.lead,
+        efficiency: forth,
+        back_efficiency: back,
+        inertia: bar_inertia(screw.diameter, screw.root, cut.between_bearings),
+        drag: screw.drag,
+        whirl: Some(critical_speed(screw.root, cut.between_bearings, ends) * WHIRL_SHARE),
+        nut: Some(units::rpm::of(turns.get::<uom::si::frequency::hertz>() * 60.0)),
+        track: None,
+        greatest_force: buckling_load(screw.root, cut.farthest_nut, ends) / BUCKLING_SAFETY,
+        play: screw.play,
+    }
+}
+
+/// Racks and belts. The pinion or pulley is taken as a solid steel disc of its pitch circle,
+/// 25 mm wide; behind a reduction its inertia shrinks with the square of the ratio.
+fn toothed(picked: &Picked, drive: LinearDrive) -> DriveFigures {
+    let reduction = picked.build.drive.reduction.get::<ratio>();
+    let around = drive.travel_a_turn();
+    let (efficiency, drag, speed, force, play) = match drive {
+        LinearDrive::Rack(rack) => (rack.efficiency, rack.drag, rack.speed, rack.force, rack.play),
+        LinearDrive::Belt(belt) => {
+            (belt.efficiency, belt.drag, belt.speed, belt.force, units::um::of(0.0))
+        }
+        LinearDrive::Ball(_) | LinearDrive::Lead(_) => {
+            unreachable!("a screw always has its cut")
+        }
+    };
+    // A belt reduction keeps about 0.96 of the power (common practice).
+    let through = if reduction > 1.0 { 0.96 } else { 1.0 };
+    let diameter = around / PI;
+    let width = units::mm::of(25.0);
+    let disc = bar_inertia(diameter, diameter, width);
+    DriveFigures {
+        travel_a_turn: around / reduction,
+        efficiency: efficiency * through,
+        back_efficiency: efficiency * through,
+        inertia: disc / (reduction * reduction),
+        drag: drag / reduction,
+        whirl: None,
+        nut: None,
+        track: Some(speed),
+        greatest_force: force,
+        play,
+    }
+}

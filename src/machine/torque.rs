@@ -1,0 +1,57 @@
+//! What torque a motor gives at a speed: steppers and servos behind one face.
+
+use super::servo::ServoCurve;
+use super::stepper::StepperCurve;
+use crate::units::{AngularVelocity, Torque};
+
+/// The torque curve of a motor as it is fed.
+#[derive(Clone, Copy, Debug)]
+pub enum TorqueCurve {
+    /// A stepper on its supply.
+    Stepper(StepperCurve),
+    /// A servo on its driver.
+    Servo(ServoCurve),
+}
+
+impl TorqueCurve {
+    /// The torque at which the motor falls out of step, or its short-time limit.
+    pub fn pull_out(&self, speed: AngularVelocity) -> Torque {
+        match self {
+            Self::Stepper(curve) => curve.pull_out(speed),
+            Self::Servo(curve) => curve.short(speed),
+        }
+    }
+
+    /// The torque that may be used: the user's share of a stepper's pull-out, 80 % of a
+    /// servo's peak.
+    pub fn usable(&self, speed: AngularVelocity) -> Torque {
+        match self {
+            Self::Stepper(curve) => curve.usable(speed),
+            Self::Servo(curve) => curve.usable(speed),
+        }
+    }
+
+    /// The torque that may be used for ever.
+    pub fn lasting(&self, speed: AngularVelocity) -> Torque {
+        match self {
+            Self::Stepper(curve) => curve.usable(speed),
+            Self::Servo(curve) => curve.lasting(speed),
+        }
+    }
+
+    /// The greatest speed that its maker allows, where one is stated.
+    pub fn greatest_speed(&self) -> Option<AngularVelocity> {
+        match self {
+            Self::Stepper(_) => None,
+            Self::Servo(curve) => Some(curve.greatest_speed()),
+        }
+    }
+
+    /// The speed at which the supply's voltage starts to bind: the corner of the curve.
+    pub fn corner(&self) -> AngularVelocity {
+        match self {
+            Self::Stepper(curve) => curve.corner(),
+            Self::Servo(curve) => curve.rated_speed(),
+        }
+    }
+}

@@ -1,0 +1,112 @@
+//! Cable runs: one for each motor, switch, sensor and the spindle, with its length along the
+//! plan's routes.
+//!
+//! A run is a metre in the cabinet, the fixed way, what lies in each chain that it passes,
+//! and the way from the last chain; a tenth on top for bends.
+
+use super::geometry::{ChainCut, Lengths};
+use crate::build::{Axis, PerAxis, Picked};
+use crate::catalogue::Id;
+use crate::catalogue::frame::{Rides, Route, RunEnd};
+use crate::units::{self, Length};
+use crate::words::Words;
+
+/// One cable.
+#[derive(Clone, Debug)]
+pub struct CableRun {
+    /// Number on the wiring list: W1, W2 and so on.
+    pub mark: String,
+    /// Where it ends.
+    pub to: RunEnd,
+    /// Which of several equal ends, from 1.
+    pub number: u32,
+    /// The cable it is cut from.
+    pub cable: Id,
+    /// Its cores.
+    pub cores: u32,
+    /// Its length.
+    pub length: Length,
+    /// The chains it passes.
+    pub chains: Vec<Axis>,
+}
+
+impl CableRun {
+    /// Where it ends, in words.
+    pub fn title(&self) -> String {
+        match self.to {
+            RunEnd::MotorY | RunEnd::SwitchX | RunEnd::SwitchY | RunEnd::SwitchZ => {
+                format!("{} {}", self.to.title(), self.number)
+            }
+            _ => self.to.title().to_owned(),
+        }
+    }
+}
+
+/// Every run of a machine, in the order of the plan's routes.
+pub(super) fn runs(
+    lengths: &Lengths,
+    chains: &[ChainCut],
+    switches: &PerAxis<u32>,
+) -> Vec<CableRun> {
+    let picked = lengths.picked;
+    let mut found: Vec<CableRun> = Vec::new();
+    for route in &picked.frame.route {
+        for number in 1..=count(picked, switches, route.to) {
+            let cable = cable(picked, route.to);
+            found.push(CableRun {
+                mark: format!("W{}", found.len() + 1),
+                to: route.to,
+                number,
+                cable: cable.id.clone(),
+                cores: cable.cores,
+                length: length(lengths, chains, route),
+                chains: route.chains.iter().filter_map(|rides| axis_of(*rides)).collect(),
+            });
+        }
+    }
+    found
+}
+
+/// How many cables go to one kind of end.
+fn count(picked: &Picked, switches: &PerAxis<u32>, end: RunEnd) -> u32 {
+    match end {
+        RunEnd::MotorX => picked.motors(Axis::X),
+        RunEnd::MotorY => picked.motors(Axis::Y),
+        RunEnd::MotorZ => picked.motors(Axis::Z),
+        RunEnd::SwitchX => switches.x,
+        RunEnd::SwitchY => switches.y,
+        RunEnd::SwitchZ => switches.z,
+        RunEnd::Spindle => 1,
+        RunEnd::ToolSensor => u32::from(picked.tool_sensor.is_some()),
+    }
+}
+
+fn cable<'c>(picked: &Picked<'c>, end: RunEnd) -> &'c crate::catalogue::wiring::Cable {
+    match end {
+        RunEnd::MotorX | RunEnd::MotorY | RunEnd::MotorZ => picked.motor_cable,
+        RunEnd::SwitchX | RunEnd::SwitchY | RunEnd::SwitchZ | RunEnd::ToolSensor => {
+            picked.switch_cable
+        }
+        RunEnd::Spindle => picked.spindle_cable,
+    }
+}
+
+fn axis_of(rides: Rides) -> Option<Axis> {
+    match rides {
+        Rides::Still => None,
+        Rides::X => Some(Axis::X),
+        Rides::Y => Some(Axis::Y),
+        Rides::Z => Some(Axis::Z),
+    }
+}
+
+fn length(lengths: &Lengths, chains: &[ChainCut], route: &Route) -> Length {
+    let in_cabinet = units::m::of(1.0);
+    let followed = lengths.of(route.follows) * route.follows_share;
+    let passed = route.chains.iter().filter_map(|rides| axis_of(*rides));
+    let chained: Length = passed
+        .filter_map(|axis| chains.iter().find(|chain| chain.axis == axis))
+        .map(|chain| chain.length)
+        .sum();
+    (in_cabinet + route.fixed + followed + chained + route.moving) * 1.1
+}

@@ -1,0 +1,193 @@
+//! What is wrong with it: the rules, each a small documented unit, and the findings that
+//! they report.
+//!
+//! To add a rule, write it in the file of its topic under `rules/` and list it in that
+//! file's `RULES`. Screen, commands, docs and tests pick it up from there.
+
+pub mod facts;
+pub mod remedy;
+
+mod control;
+mod cutting_tool;
+mod drive;
+mod dust_and_fire;
+mod frame;
+mod machine_fit;
+mod mains;
+mod mating;
+mod money;
+mod motors;
+mod spindle;
+mod wiring;
+
+use crate::build::{Axis, Edit};
+use crate::catalogue::Step;
+
+pub use facts::Facts;
+pub use remedy::Remedies;
+
+crate::words! {
+    /// How bad a finding is, worst first.
+    Severity {
+        Danger = "danger", "danger", "Somebody can be hurt, or a fire start.";
+        Fault = "fault", "fault", "It will not work, or it will break.";
+        Caution = "caution", "caution", "It works badly, or is risky.";
+        Hint = "hint", "hint", "Cheaper or better is near.";
+    }
+}
+
+crate::words! {
+    /// What a rule reads, so that a search knows what may change its finding.
+    Fact {
+        Wishes = "wishes", "wishes", "Materials, accuracy, stock, feeds, room, door, experience.";
+        Site = "site", "site", "Voltage, breaker, plug.";
+        Geometry = "geometry", "geometry", "Lengths, footprint, clearances.";
+        Frame = "frame", "frame", "Plan, tubes, plate, prints, rail seats.";
+        Guides = "guides", "guides", "Rails and carriages.";
+        Drives = "drives", "drives", "Screws, racks, belts, their ends and nuts.";
+        Masses = "masses", "masses", "What each axis moves.";
+        Axes = "axes", "axes", "Speeds, forces, steps, torque.";
+        Motors = "motors", "motors", "Motors and couplings.";
+        Drivers = "drivers", "drivers", "Motor drivers and how they are set.";
+        Supply = "supply", "supply", "The motors' supply.";
+        Spindle = "spindle", "spindle", "Spindle, clamp, cooling, usual tool and speed.";
+        Inverter = "inverter", "inverter", "The inverter and how it is set.";
+        Controller = "controller", "controller", "Controller, computer, switches.";
+        Mains = "mains", "mains", "Circuits, residual-current device, leakage.";
+        Wiring = "wiring", "wiring", "Cables, chains, runs.";
+        Cabinet = "cabinet", "cabinet", "Cabinet, fan, heat.";
+        Extras = "extras", "extras", "Dust, table, sensor, coolant, safety.";
+        Bill = "bill", "bill", "Lines, prices, budget, reserve.";
+    }
+}
+
+/// One rule.
+pub struct Rule {
+    /// Its id: words that name the problem.
+    pub id: &'static str,
+    /// The problem in a few words.
+    pub title: &'static str,
+    /// The severities it may report, worst first.
+    pub severities: &'static [Severity],
+    /// The step it belongs to.
+    pub step: Step,
+    /// What it watches.
+    pub watches: &'static str,
+    /// Why that matters.
+    pub because: &'static str,
+    /// Its formula or threshold, and the published source; "common practice" where none is.
+    pub from: &'static str,
+    /// What to do instead.
+    pub instead: &'static str,
+    /// The facts it reads.
+    pub reads: &'static [Fact],
+    /// Looks at the facts and reports.
+    pub check: fn(&Facts, &mut Report),
+    /// Edits that may lift its finding, best first; they are tried before they are offered.
+    pub remedies: fn(&Facts, Option<Axis>) -> Remedies,
+    /// Two builds that differ in one choice, one on each side of the threshold.
+    pub example: Example,
+}
+
+/// Two builds on either side of a rule's threshold: the default build with `given`, and then
+/// `choice` set once to `fires` and once to `quiet`.
+#[derive(Clone, Copy, Debug)]
+pub struct Example {
+    /// Edits made first, as choice and value.
+    pub given: &'static [(&'static str, &'static str)],
+    /// The choice in which the two differ.
+    pub choice: &'static str,
+    /// The value with which the rule fires.
+    pub fires: &'static str,
+    /// The value with which it is quiet.
+    pub quiet: &'static str,
+}
+
+/// What one rule found.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Finding {
+    /// The rule's id.
+    pub rule: &'static str,
+    /// How bad it is.
+    pub severity: Severity,
+    /// The step it belongs to.
+    pub step: Step,
+    /// The axis, where it is about one.
+    pub axis: Option<Axis>,
+    /// The finding in one sentence with its numbers.
+    pub message: String,
+    /// The builder's note, where the finding was accepted.
+    pub accepted: Option<String>,
+}
+
+/// Where a rule puts its findings.
+#[derive(Debug, Default)]
+pub struct Report {
+    found: Vec<(Severity, Option<Axis>, String)>,
+}
+
+impl Report {
+    /// Reports something about the whole machine.
+    pub fn say(&mut self, severity: Severity, message: impl Into<String>) {
+        self.found.push((severity, None, message.into()));
+    }
+
+    /// Reports something about one axis.
+    pub fn say_of(&mut self, axis: Axis, severity: Severity, message: impl Into<String>) {
+        self.found.push((severity, Some(axis), message.into()));
+    }
+}
+
+/// Every rule, topic by topic.
+pub fn all() -> impl Iterator<Item = &'static Rule> {
+    const TOPICS: &[&[Rule]] = &[
+        frame::RULES,
+        machine_fit::RULES,
+        drive::RULES,
+        motors::RULES,
+        mating::RULES,
+        spindle::RULES,
+        cutting_tool::RULES,
+        control::RULES,
+        mains::RULES,
+        wiring::RULES,
+        dust_and_fire::RULES,
+        money::RULES,
+    ];
+    TOPICS.iter().copied().flatten()
+}
+
+/// The rule of an id.
+pub fn find(id: &str) -> Option<&'static Rule> {
+    all().find(|rule| rule.id == id)
+}
+
+/// Every finding of every rule, worst first; among equals in the order of steps and rules.
+pub fn findings(facts: &Facts) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for rule in all() {
+        let mut report = Report::default();
+        (rule.check)(facts, &mut report);
+        let accepted = facts.picked.build.accepted.get(rule.id);
+        found.extend(report.found.into_iter().map(|(severity, axis, message)| Finding {
+            rule: rule.id,
+            severity,
+            step: rule.step,
+            axis,
+            message,
+            accepted: accepted.cloned(),
+        }));
+    }
+    found.sort_by_key(|finding| (finding.severity, finding.step));
+    found
+}
+
+/// No remedy: the finding asks for work or thought, not for another choice.
+pub fn no_remedy(_: &Facts, _: Option<Axis>) -> Remedies {
+    Vec::new()
+}
+
+/// One edit as a candidate, for rules whose remedy is always the same.
+fn edit(facts: &Facts, choice: &str, value: &str) -> Vec<Edit> {
+    Edit::parse(choice, value, facts.picked.catalogue).into_iter().collect()
+}
