@@ -1,1 +1,3 @@
-fn main() { divan::main(); }
+fn main() {
+    divan::main();
+}

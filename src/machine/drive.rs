@@ -101,12 +101,7 @@ pub struct DriveFigures {
 
 impl DriveFigures {
     /// Works a drive out for one axis.
-    pub fn of(
-        picked: &Picked,
-        drive: LinearDrive,
-        ends: ScrewEnds,
-        cut: Option<ScrewCut>,
-    ) -> Self {
+    pub fn of(picked: &Picked, drive: LinearDrive, ends: ScrewEnds, cut: Option<ScrewCut>) -> Self {
         match (drive, cut) {
             (LinearDrive::Ball(screw), Some(cut)) => ball(picked, screw, ends, cut),
             (LinearDrive::Lead(screw), Some(cut)) => lead(screw, ends, cut),
@@ -135,10 +130,19 @@ fn ball(picked: &Picked, screw: &BallScrew, ends: ScrewEnds, cut: ScrewCut) -> D
         // A preloaded pair of nuts drags about twice as much (common practice).
         drag: screw.drag * if preloaded { 2.0 } else { 1.0 },
         whirl: Some(critical_speed(screw.root, cut.between_bearings, ends) * WHIRL_SHARE),
-        nut: Some(screw.dn_limit.unwrap_or(COMMODITY_DN).speed_at(screw.diameter)),
+        nut: Some(
+            screw
+                .dn_limit
+                .unwrap_or(COMMODITY_DN)
+                .speed_at(screw.diameter),
+        ),
         track: None,
         greatest_force: buckling_load(screw.root, cut.farthest_nut, ends) / BUCKLING_SAFETY,
-        play: if preloaded { units::um::of(0.0) } else { screw.play },
+        play: if preloaded {
+            units::um::of(0.0)
+        } else {
+            screw.play
+        },
     }
 }
 
@@ -155,7 +159,9 @@ fn lead(screw: &LeadScrew, ends: ScrewEnds, cut: ScrewCut) -> DriveFigures {
         inertia: bar_inertia(screw.diameter, screw.root, cut.between_bearings),
         drag: screw.drag,
         whirl: Some(critical_speed(screw.root, cut.between_bearings, ends) * WHIRL_SHARE),
-        nut: Some(units::rpm::of(turns.get::<uom::si::frequency::hertz>() * 60.0)),
+        nut: Some(units::rpm::of(
+            turns.get::<uom::si::frequency::hertz>() * 60.0,
+        )),
         track: None,
         greatest_force: buckling_load(screw.root, cut.farthest_nut, ends) / BUCKLING_SAFETY,
         play: screw.play,
@@ -168,10 +174,20 @@ fn toothed(picked: &Picked, drive: LinearDrive) -> DriveFigures {
     let reduction = picked.build.drive.reduction.get::<ratio>();
     let around = drive.travel_a_turn();
     let (efficiency, drag, speed, force, play) = match drive {
-        LinearDrive::Rack(rack) => (rack.efficiency, rack.drag, rack.speed, rack.force, rack.play),
-        LinearDrive::Belt(belt) => {
-            (belt.efficiency, belt.drag, belt.speed, belt.force, units::um::of(0.0))
-        }
+        LinearDrive::Rack(rack) => (
+            rack.efficiency,
+            rack.drag,
+            rack.speed,
+            rack.force,
+            rack.play,
+        ),
+        LinearDrive::Belt(belt) => (
+            belt.efficiency,
+            belt.drag,
+            belt.speed,
+            belt.force,
+            units::um::of(0.0),
+        ),
         LinearDrive::Ball(_) | LinearDrive::Lead(_) => {
             unreachable!("a screw always has its cut")
         }

@@ -11,6 +11,7 @@ use crate::catalogue::{Id, LinearDrive};
 use crate::units::{self, Area, Length, Volume};
 
 use super::wiring::{self, CableRun};
+use uom::si::ratio::ratio;
 
 /// The rails of one axis.
 #[derive(Clone, Copy, Debug)]
@@ -144,7 +145,10 @@ impl Geometry {
         let screws = PerAxis::from_fn(|axis| screw(picked, axis));
         let tracks = PerAxis::from_fn(|axis| track(picked, axis, rails[axis].length));
         let switches = PerAxis::from_fn(|axis| switches(picked, axis));
-        let lengths = Lengths { picked, rails: &rails };
+        let lengths = Lengths {
+            picked,
+            rails: &rails,
+        };
         let members = members(&lengths);
         let beam = members
             .iter()
@@ -155,7 +159,10 @@ impl Geometry {
         let footprint = PerAxis {
             x: beam + plan.outside_x,
             y: rails.y.length + plan.outside_y,
-            z: picked.build.area.clearance + picked.beam_tube.height + rails.z.length + plan.outside_z,
+            z: picked.build.area.clearance
+                + picked.beam_tube.height
+                + rails.z.length
+                + plan.outside_z,
         };
         let chains = chains(picked);
         Self {
@@ -178,8 +185,16 @@ impl Geometry {
     /// The largest piece that must pass the door when the machine is taken apart: the longer
     /// of beam and side, which pass lengthwise, never matter; the width of the base does.
     pub fn narrowest_carry(&self) -> Length {
-        let side = if self.footprint.x < self.footprint.y { self.footprint.x } else { self.footprint.y };
-        if side < self.footprint.z { side } else { self.footprint.z }
+        let side = if self.footprint.x < self.footprint.y {
+            self.footprint.x
+        } else {
+            self.footprint.y
+        };
+        if side < self.footprint.z {
+            side
+        } else {
+            self.footprint.z
+        }
     }
 }
 
@@ -197,8 +212,20 @@ pub fn plan_of<'c>(picked: &Picked<'c>, axis: Axis) -> &'c AxisPlan {
 fn rail_extra(picked: &Picked, axis: Axis) -> Length {
     let plan = plan_of(picked, axis);
     let several = picked.build.drive.carriages[axis] > 1;
-    let span = if several { plan.carriage_span } else { units::mm::of(0.0) };
+    let span = if several {
+        plan.carriage_span
+    } else {
+        units::mm::of(0.0)
+    };
     span + picked.axes[axis].carriage.length + plan.end_margin * 2.0
+}
+
+/// A thousandth of a part absorbs what binary fractions take from or add to a whole number.
+const HAIR: f64 = 1e-3;
+
+/// How many whole times a part goes into a length.
+fn whole_times(length: Length, part: Length) -> u32 {
+    ((length / part).get::<ratio>() + HAIR).floor() as u32
 }
 
 fn rail(picked: &Picked, axis: Axis) -> RailCut {
@@ -206,17 +233,14 @@ fn rail(picked: &Picked, axis: Axis) -> RailCut {
     let extra = rail_extra(picked, axis);
     let needed = picked.build.area.travel[axis] + extra;
     let pitch = picked.axes[axis].rail.hole_pitch;
-    let pitches = (needed / pitch).get::<uom::si::ratio::ratio>();
-    // A thousandth of a pitch absorbs what binary fractions add to a whole number.
-    let cut = pitch * (pitches - 1e-3).ceil();
+    let cut = pitch * ((needed / pitch).get::<ratio>() - HAIR).ceil();
     let length = picked.build.drive.rail_length[axis].unwrap_or(cut);
-    let holes = (length / pitch).get::<uom::si::ratio::ratio>() + 1e-3;
     RailCut {
         rails: plan.rails,
         needed,
         length,
         allows: length - extra,
-        holes: holes.floor() as u32 + 1,
+        holes: whole_times(length, pitch) + 1,
         carriages: plan.rails * picked.build.drive.carriages[axis],
     }
 }
@@ -252,7 +276,11 @@ fn track(picked: &Picked, axis: Axis, rail: Length) -> Option<Length> {
 /// on its own; the far ends besides, where both ends have one.
 fn switches(picked: &Picked, axis: Axis) -> u32 {
     let control = &picked.build.control;
-    let sides = if control.home_each_side { picked.motors(axis) } else { 1 };
+    let sides = if control.home_each_side {
+        picked.motors(axis)
+    } else {
+        1
+    };
     let far = u32::from(control.limit_ends == LimitEnds::Both);
     sides + far
 }
@@ -283,12 +311,14 @@ fn members(lengths: &Lengths) -> Vec<MemberCut> {
     let picked = lengths.picked;
     let cut = |member: &crate::catalogue::frame::Member| {
         let more = match (member.one_more_each, member.more_along) {
-            (Some(each), Some(along)) => {
-                (lengths.of(along) / each).get::<uom::si::ratio::ratio>().floor() as u32
-            }
+            (Some(each), Some(along)) => whole_times(lengths.of(along), each),
             _ => 0,
         };
-        let tube = if member.role == Role::Beam { picked.beam_tube } else { picked.base_tube };
+        let tube = if member.role == Role::Beam {
+            picked.beam_tube
+        } else {
+            picked.base_tube
+        };
         MemberCut {
             mark: member.mark.clone(),
             title: member.title.clone(),
@@ -338,7 +368,11 @@ fn prints(picked: &Picked, switches: &PerAxis<u32>) -> Vec<PrintPiece> {
 fn chains(picked: &Picked) -> Vec<ChainCut> {
     let chain = picked.chain;
     let used = |axis: Axis, rides: Rides| {
-        let carried = picked.frame.route.iter().any(|route| route.chains.contains(&rides));
+        let carried = picked
+            .frame
+            .route
+            .iter()
+            .any(|route| route.chains.contains(&rides));
         carried.then(|| ChainCut {
             axis,
             length: picked.build.area.travel[axis] / 2.0
@@ -346,8 +380,12 @@ fn chains(picked: &Picked) -> Vec<ChainCut> {
                 + chain.pitch * 2.0,
         })
     };
-    [(Axis::X, Rides::X), (Axis::Y, Rides::Y), (Axis::Z, Rides::Z)]
-        .into_iter()
-        .filter_map(|(axis, rides)| used(axis, rides))
-        .collect()
+    [
+        (Axis::X, Rides::X),
+        (Axis::Y, Rides::Y),
+        (Axis::Z, Rides::Z),
+    ]
+    .into_iter()
+    .filter_map(|(axis, rides)| used(axis, rides))
+    .collect()
 }

@@ -24,7 +24,11 @@ impl Masses {
     /// Sums the parts.
     pub fn of(picked: &Picked, geometry: &Geometry) -> Self {
         let on = |rides: Rides| structure(picked, geometry, rides);
-        let mut own = PerAxis { x: on(Rides::X), y: on(Rides::Y), z: on(Rides::Z) };
+        let mut own = PerAxis {
+            x: on(Rides::X),
+            y: on(Rides::Y),
+            z: on(Rides::Z),
+        };
         let mut still = on(Rides::Still);
         own.z += picked.spindle.mass + picked.clamp.mass;
         for axis in [Axis::X, Axis::Y, Axis::Z] {
@@ -34,15 +38,28 @@ impl Masses {
         let x = own.x + own.z;
         let y = if moving_gantry { own.y + x } else { own.y };
         let total = own.x + own.y + own.z + still;
-        Self { moving: PerAxis { x, y, z: own.z }, own, still, total }
+        Self {
+            moving: PerAxis { x, y, z: own.z },
+            own,
+            still,
+            total,
+        }
     }
 }
 
 /// Members, plates and prints that ride on one thing.
 fn structure(picked: &Picked, geometry: &Geometry, rides: Rides) -> Mass {
     let mut sum = units::kg::of(0.0);
-    for member in geometry.members.iter().filter(|member| member.rides == rides) {
-        let tube = if member.tube == picked.beam_tube.id { picked.beam_tube } else { picked.base_tube };
+    for member in geometry
+        .members
+        .iter()
+        .filter(|member| member.rides == rides)
+    {
+        let tube = if member.tube == picked.beam_tube.id {
+            picked.beam_tube
+        } else {
+            picked.base_tube
+        };
         sum += section::Section::of(tube).linear_mass() * member.length * f64::from(member.pieces);
     }
     for plate in geometry.plates.iter().filter(|plate| plate.rides == rides) {
@@ -72,13 +89,12 @@ fn place_axis(
     let motors = f64::from(picked.motors(axis));
     let motor = (chosen.motor.mass() + chosen.coupling.mass) * motors;
     let (fixed, nuts) = drive_masses(picked, geometry, axis);
-    let below = |own: &mut PerAxis<Mass>, still: &mut Mass, mass: Mass| {
-        match (axis, picked.frame.layout) {
+    let below =
+        |own: &mut PerAxis<Mass>, still: &mut Mass, mass: Mass| match (axis, picked.frame.layout) {
             (Axis::Z, _) => own.x += mass,
             (Axis::X, Layout::MovingGantry) => own.y += mass,
             (Axis::X, Layout::MovingTable) | (Axis::Y, _) => *still += mass,
-        }
-    };
+        };
     match axis {
         Axis::Z => {
             own.z += rails;
@@ -107,7 +123,11 @@ fn drive_masses(picked: &Picked, geometry: &Geometry, axis: Axis) -> (Mass, Mass
         match drive {
             LinearDrive::Ball(screw) => {
                 along += bar(mean(screw.diameter, screw.root), thread(geometry, axis));
-                let nuts = if picked.build.drive.preloaded_nuts { 1.5 } else { 1.0 };
+                let nuts = if picked.build.drive.preloaded_nuts {
+                    1.5
+                } else {
+                    1.0
+                };
                 moved += screw.nut_mass * nuts;
             }
             LinearDrive::Lead(screw) => {
