@@ -10,6 +10,7 @@ use crate::build::{Axis, Picked};
 use crate::catalogue::linear_drive::SupportHold;
 use crate::catalogue::{Id, LinearDrive, Part, Step, Unit};
 use crate::machine::Machine;
+use crate::machine::geometry::drive_length;
 use crate::money::{Currency, MoneyError, PriceRange};
 use crate::units::{self, Length};
 use crate::words::Words;
@@ -193,14 +194,7 @@ fn drive(
         &why("carriages"),
     )?;
     for drive in picked.drives(axis) {
-        let length = match drive {
-            LinearDrive::Ball(_) | LinearDrive::Lead(_) => {
-                machine.geometry.screws[axis].map_or(rails.length, |cut| cut.between_bearings)
-            }
-            LinearDrive::Rack(_) | LinearDrive::Belt(_) => {
-                machine.geometry.tracks[axis].unwrap_or(rails.length)
-            }
-        };
+        let length = drive_length(picked, &machine.geometry, axis, drive);
         list.add(drive.part(), step, metres(length, 1), &why("drive"))?;
         support_units(list, picked, drive, axis)?;
         if drive.is_screw() {

@@ -105,8 +105,7 @@ impl AxisFigures {
     /// Works one axis out.
     pub fn of(picked: &Picked, geometry: &Geometry, masses: &Masses, axis: Axis) -> Self {
         let chosen = &picked.axes[axis];
-        let ends = picked.build.drive.ends[axis];
-        let figures = |drive| DriveFigures::of(picked, drive, ends, geometry.screws[axis]);
+        let figures = |drive| DriveFigures::of(picked, axis, drive);
         let drives = picked.drives(axis);
         let first = figures(chosen.drive);
         let second = drives.get(1).map(|drive| figures(*drive));

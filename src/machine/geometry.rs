@@ -112,10 +112,9 @@ pub struct ChainCut {
 pub struct Geometry {
     /// Rails of each axis.
     pub rails: PerAxis<RailCut>,
-    /// Screws of each axis; none where a rack or belt drives it.
+    /// Screw of each axis; none where a rack or belt drives it. The other side's screw of a
+    /// pair is worked out by [`screw_cut`].
     pub screws: PerAxis<Option<ScrewCut>>,
-    /// Racks or belts of each axis: the length of one; none where a screw drives it.
-    pub tracks: PerAxis<Option<Length>>,
     /// Steel members.
     pub members: Vec<MemberCut>,
     /// Plates.
@@ -142,8 +141,7 @@ impl Geometry {
     /// Works the lengths out.
     pub fn of(picked: &Picked) -> Self {
         let rails = PerAxis::from_fn(|axis| rail(picked, axis));
-        let screws = PerAxis::from_fn(|axis| screw(picked, axis));
-        let tracks = PerAxis::from_fn(|axis| track(picked, axis, rails[axis].length));
+        let screws = PerAxis::from_fn(|axis| screw_cut(picked, axis, picked.axes[axis].drive));
         let switches = PerAxis::from_fn(|axis| switches(picked, axis));
         let lengths = Lengths {
             picked,
@@ -174,7 +172,6 @@ impl Geometry {
             bed: travel.x * travel.y,
             rails,
             screws,
-            tracks,
             members,
             switches,
             beam,
@@ -245,8 +242,9 @@ fn rail(picked: &Picked, axis: Axis) -> RailCut {
     }
 }
 
-fn screw(picked: &Picked, axis: Axis) -> Option<ScrewCut> {
-    let nut = match picked.axes[axis].drive {
+/// The screw of one drive of an axis; none for racks and belts.
+pub fn screw_cut(picked: &Picked, axis: Axis, drive: LinearDrive) -> Option<ScrewCut> {
+    let nut = match drive {
         LinearDrive::Ball(screw) if picked.build.drive.preloaded_nuts => screw.nut_length * 2.0,
         LinearDrive::Ball(screw) => screw.nut_length,
         LinearDrive::Lead(screw) => screw.nut_length,
@@ -263,12 +261,19 @@ fn screw(picked: &Picked, axis: Axis) -> Option<ScrewCut> {
     })
 }
 
-fn track(picked: &Picked, axis: Axis, rail: Length) -> Option<Length> {
-    match picked.axes[axis].drive {
-        LinearDrive::Ball(_) | LinearDrive::Lead(_) => None,
-        LinearDrive::Rack(_) => Some(rail),
-        // An open belt lies along the rail once and needs half a metre for loop and clamps.
-        LinearDrive::Belt(_) => Some(rail + units::mm::of(500.0)),
+/// The length of one drive as it is bought: the screw over its bearings, the rack along the
+/// rail, an open belt along the rail with half a metre for loop and clamps.
+pub fn drive_length(
+    picked: &Picked,
+    geometry: &Geometry,
+    axis: Axis,
+    drive: LinearDrive,
+) -> Length {
+    let rail = geometry.rails[axis].length;
+    match (drive, screw_cut(picked, axis, drive)) {
+        (_, Some(cut)) => cut.between_bearings,
+        (LinearDrive::Belt(_), None) => rail + units::mm::of(500.0),
+        (_, None) => rail,
     }
 }
 

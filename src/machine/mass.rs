@@ -1,6 +1,6 @@
 //! Masses: what each axis moves, summed from the parts, and what the whole weighs.
 
-use super::geometry::Geometry;
+use super::geometry::{Geometry, drive_length};
 use super::section;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::LinearDrive;
@@ -115,40 +115,35 @@ fn place_axis(
     }
 }
 
-/// What a drive weighs: the part along the axis, and the part that moves on it.
+/// What the drives of an axis weigh: the part along the axis, and the part that moves on it.
 fn drive_masses(picked: &Picked, geometry: &Geometry, axis: Axis) -> (Mass, Mass) {
     let mut along = units::kg::of(0.0);
     let mut moved = units::kg::of(0.0);
     for drive in picked.drives(axis) {
-        match drive {
+        let length = drive_length(picked, geometry, axis, drive);
+        let (lies, rides) = match drive {
             LinearDrive::Ball(screw) => {
-                along += bar(mean(screw.diameter, screw.root), thread(geometry, axis));
                 let nuts = if picked.build.drive.preloaded_nuts {
                     1.5
                 } else {
                     1.0
                 };
-                moved += screw.nut_mass * nuts;
+                (
+                    bar(mean(screw.diameter, screw.root), length),
+                    screw.nut_mass * nuts,
+                )
             }
-            LinearDrive::Lead(screw) => {
-                along += bar(mean(screw.diameter, screw.root), thread(geometry, axis));
-                moved += screw.nut_mass;
-            }
-            LinearDrive::Rack(rack) => {
-                along += rack.linear_mass * geometry.tracks[axis].unwrap_or_default();
-                moved += rack.pinion_mass;
-            }
-            LinearDrive::Belt(belt) => {
-                along += belt.linear_mass * geometry.tracks[axis].unwrap_or_default();
-                moved += belt.pulley_mass;
-            }
-        }
+            LinearDrive::Lead(screw) => (
+                bar(mean(screw.diameter, screw.root), length),
+                screw.nut_mass,
+            ),
+            LinearDrive::Rack(rack) => (rack.linear_mass * length, rack.pinion_mass),
+            LinearDrive::Belt(belt) => (belt.linear_mass * length, belt.pulley_mass),
+        };
+        along += lies;
+        moved += rides;
     }
     (along, moved)
-}
-
-fn thread(geometry: &Geometry, axis: Axis) -> Length {
-    geometry.screws[axis].map_or(geometry.rails[axis].length, |screw| screw.between_bearings)
 }
 
 fn mean(a: Length, b: Length) -> Length {

@@ -3,6 +3,7 @@
 
 use gantrywright::assessment::Assessment;
 use gantrywright::build::Axis;
+use gantrywright::catalogue::extras::SundryGroup;
 use gantrywright::machine::axis::LimitName;
 use gantrywright::units;
 use rust_decimal::prelude::ToPrimitive;
