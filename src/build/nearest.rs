@@ -42,7 +42,7 @@ pub fn hint<'n>(text: &str, known: impl IntoIterator<Item = &'n str>) -> String 
     let known: Vec<&str> = known.into_iter().collect();
     match nearest(text, known.iter().copied()) {
         Some(name) => format!("; did you mean {name:?}?"),
-        None if known.len() <= 8 => format!("; known are {}", known.join(", ")),
+        None if (1..=8).contains(&known.len()) => format!("; known are {}", known.join(", ")),
         None => String::new(),
     }
 }
@@ -54,7 +54,10 @@ mod tests {
     #[test]
     fn a_slip_of_the_finger_finds_its_word() {
         assert_eq!(distance("travle", "travel"), 1);
-        assert_eq!(nearest("travle_x_mm", ["travel_y_mm", "travel_x_mm"]), Some("travel_x_mm"));
+        assert_eq!(
+            nearest("travle_x_mm", ["travel_y_mm", "travel_x_mm"]),
+            Some("travel_x_mm")
+        );
         assert_eq!(nearest("spindle", ["rail", "cable"]), None);
     }
 }
