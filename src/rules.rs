@@ -7,30 +7,37 @@
 pub mod facts;
 pub mod remedy;
 
+mod balance;
 mod cabinet;
+mod cables;
 mod chain;
 mod completeness;
 mod control;
+mod cutting_speed;
 mod cutting_tool;
 mod drive;
 mod dust_and_fire;
 mod earth;
 mod frame;
 mod inverter;
+mod inverter_setting;
 mod machine_fit;
 mod mains;
+mod mains_voltage;
 mod mating;
 mod money;
 mod motors;
+mod protection;
 mod safety;
 mod say;
 mod spindle;
 mod spindle_set;
+mod switches;
+#[cfg(test)]
+mod tests_r2;
 mod voltage;
 mod wiring;
 mod workshop;
-#[cfg(test)]
-mod tests_r2;
 
 use crate::build::{Axis, Edit};
 use crate::catalogue::Step;
@@ -103,7 +110,7 @@ pub struct Rule {
 
 /// Two builds on either side of a rule's threshold: the default build with `given`, and then
 /// `choice` set once to `fires` and once to `quiet`.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Example {
     /// Edits made first, as choice and value.
     pub given: &'static [(&'static str, &'static str)],
@@ -117,7 +124,12 @@ pub struct Example {
 
 impl Example {
     /// For rules that no choice moves, only prices and dates: they have tests of their own.
-    pub const BY_DATA: Self = Self { given: &[], choice: "", fires: "", quiet: "" };
+    pub const BY_DATA: Self = Self {
+        given: &[],
+        choice: "",
+        fires: "",
+        quiet: "",
+    };
 }
 
 /// What one rule found.
@@ -165,17 +177,24 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         mating::RULES,
         spindle::RULES,
         inverter::RULES,
+        inverter_setting::RULES,
         cutting_tool::RULES,
+        cutting_speed::RULES,
         control::RULES,
+        switches::RULES,
         safety::RULES,
         mains::RULES,
+        mains_voltage::RULES,
         earth::RULES,
+        cables::RULES,
         wiring::RULES,
         chain::RULES,
         cabinet::RULES,
         dust_and_fire::RULES,
         workshop::RULES,
+        protection::RULES,
         money::RULES,
+        balance::RULES,
         completeness::RULES,
     ];
     TOPICS.iter().copied().flatten()
