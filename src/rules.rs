@@ -33,8 +33,6 @@ mod say;
 mod spindle;
 mod spindle_set;
 mod switches;
-#[cfg(test)]
-mod tests_r2;
 mod voltage;
 mod wiring;
 mod workshop;

@@ -1,46 +1,21 @@
-//! Tests of what the examples of the rules do not show: severities by case, rules that prices
+//! What the examples of the rules do not show: severities by case, rules that prices
 //! and dates decide, remedies and the length of messages.
 
-use jiff::civil::{Date, date};
+mod common;
 
-use super::{Example, Finding, Rule, Severity};
-use crate::assessment::{Assessment, assess};
-use crate::build::{Build, Edit};
-use crate::catalogue::Catalogue;
-use crate::explore::remedy::remedy;
-use crate::store::embedded;
+use gantrywright::assessment::assess;
+use gantrywright::build::Build;
+use gantrywright::catalogue::Catalogue;
+use gantrywright::explore::remedy::remedy;
+use gantrywright::rules::{self, Example, Finding, Severity};
+use jiff::civil::{Date, date};
 
 /// Longest message: two lines of a narrow screen.
 const LONGEST: usize = 140;
 
-fn today() -> Date {
-    date(2026, 11, 25)
-}
-
-fn shipped() -> Catalogue {
-    let mut catalogue = Catalogue::default();
-    for file in embedded::catalogue() {
-        catalogue.absorb(toml::from_str(file.text).expect("a shipped file"));
-    }
-    catalogue
-}
-
-fn built(catalogue: &Catalogue, edits: &[(&str, &str)]) -> Build {
-    let edit = |build: Build, (choice, value): &(&str, &str)| {
-        Edit::parse(choice, value, catalogue)
-            .expect("an edit")
-            .applied(&build)
-    };
-    edits.iter().fold(Build::default(), edit)
-}
-
-fn assessed(catalogue: &Catalogue, edits: &[(&str, &str)]) -> Assessment {
-    assess(catalogue, &built(catalogue, edits), today()).expect("an assessment")
-}
-
 /// The severity with which a rule fires on the default build with edits made.
 fn severity(edits: &[(&str, &str)], rule: &str) -> Option<Severity> {
-    let found = assessed(&shipped(), edits).findings;
+    let found = common::assessed(&common::catalogue(), edits).findings;
     found
         .iter()
         .find(|finding| finding.rule == rule)
@@ -57,7 +32,7 @@ fn message(catalogue: &Catalogue, rule: &str, today: Date) -> Option<String> {
 
 /// A price book that wins over the shipped one, with one price for one part.
 fn with_quote(basis: &str, day: &str) -> Catalogue {
-    let mut catalogue = shipped();
+    let mut catalogue = common::catalogue();
     let book = format!(
         r#"
         [[price-book]]
@@ -74,36 +49,6 @@ fn with_quote(basis: &str, day: &str) -> Catalogue {
     catalogue
 }
 
-/// The rules of the topics spindle, control, extras and money.
-fn rules() -> impl Iterator<Item = &'static Rule> {
-    [
-        super::spindle::RULES,
-        super::inverter::RULES,
-        super::inverter_setting::RULES,
-        super::cutting_tool::RULES,
-        super::cutting_speed::RULES,
-        super::control::RULES,
-        super::switches::RULES,
-        super::safety::RULES,
-        super::mains::RULES,
-        super::mains_voltage::RULES,
-        super::earth::RULES,
-        super::cables::RULES,
-        super::wiring::RULES,
-        super::chain::RULES,
-        super::cabinet::RULES,
-        super::dust_and_fire::RULES,
-        super::workshop::RULES,
-        super::protection::RULES,
-        super::money::RULES,
-        super::balance::RULES,
-        super::completeness::RULES,
-    ]
-    .into_iter()
-    .flatten()
-    .filter(|rule| rule.example != Example::BY_DATA)
-}
-
 /// Rules that ask for money, thought or smaller packs: no choice lifts them.
 const WITHOUT_REMEDY: [&str; 4] = [
     "range-straddles-budget",
@@ -114,12 +59,12 @@ const WITHOUT_REMEDY: [&str; 4] = [
 
 #[test]
 fn examples_have_remedies_and_short_messages() {
-    let catalogue = shipped();
-    for rule in rules() {
+    let catalogue = common::catalogue();
+    for rule in rules::all().filter(|rule| rule.example != Example::BY_DATA) {
         let mut edits = rule.example.given.to_vec();
         edits.push((rule.example.choice, rule.example.fires));
-        let build = built(&catalogue, &edits);
-        let before = assess(&catalogue, &build, today()).expect("an assessment");
+        let build = common::build(&catalogue, &edits);
+        let before = assess(&catalogue, &build, common::today()).expect("an assessment");
         let found: Vec<&Finding> = before
             .findings
             .iter()
@@ -134,7 +79,7 @@ fn examples_have_remedies_and_short_messages() {
                 rule.id,
                 finding.message
             );
-            let lifted = !remedy(&catalogue, &build, &before, finding, today()).is_empty();
+            let lifted = !remedy(&catalogue, &build, &before, finding, common::today()).is_empty();
             assert_ne!(
                 lifted,
                 WITHOUT_REMEDY.contains(&rule.id),
@@ -227,31 +172,38 @@ fn noise_is_judged_by_level_and_hours() {
 #[test]
 fn prices_are_taken_for_what_they_are() {
     assert!(
-        message(&shipped(), "prices-invented", today())
+        message(&common::catalogue(), "prices-invented", common::today())
             .expect("a finding")
             .starts_with("100 %")
     );
     let mut quoted = with_quote("quote", "2026-11-20");
     assert!(
-        !message(&quoted, "prices-invented", today())
+        !message(&quoted, "prices-invented", common::today())
             .expect("a finding")
             .starts_with("100 %")
     );
     quoted.price_books.shift_remove("demo-2026");
-    assert_eq!(message(&quoted, "prices-invented", today()), None);
-    let missing = message(&quoted, "price-missing", today()).expect("a finding");
+    assert_eq!(message(&quoted, "prices-invented", common::today()), None);
+    let missing = message(&quoted, "price-missing", common::today()).expect("a finding");
     assert!(missing.contains("more"), "{missing}");
-    assert_eq!(message(&shipped(), "price-missing", today()), None);
+    assert_eq!(
+        message(&common::catalogue(), "price-missing", common::today()),
+        None
+    );
 }
 
 #[test]
 fn an_offer_is_old_after_sixty_days() {
-    let stale = |basis, day| message(&with_quote(basis, day), "price-stale", today()).is_some();
+    let stale =
+        |basis, day| message(&with_quote(basis, day), "price-stale", common::today()).is_some();
     assert!(stale("quote", "2026-09-25"));
     assert!(!stale("quote", "2026-09-26"));
     assert!(!stale("paid", "2025-01-01"));
     assert!(!stale("quote", "2027-01-01"));
-    assert_eq!(message(&shipped(), "price-stale", date(2028, 1, 1)), None);
+    assert_eq!(
+        message(&common::catalogue(), "price-stale", date(2028, 1, 1)),
+        None
+    );
 }
 
 #[test]
