@@ -118,6 +118,11 @@ pub struct Example {
 impl Example {
     /// For rules that no choice moves, only prices and dates: they have tests of their own.
     pub const BY_DATA: Self = Self { given: &[], choice: "", fires: "", quiet: "" };
+
+    /// Whether prices and dates alone move the rule.
+    pub fn is_by_data(&self) -> bool {
+        self.choice.is_empty()
+    }
 }
 
 /// What one rule found.
