@@ -26,11 +26,11 @@ mod safety;
 mod say;
 mod spindle;
 mod spindle_set;
+#[cfg(test)]
+mod tests_r2;
 mod voltage;
 mod wiring;
 mod workshop;
-#[cfg(test)]
-mod tests_r2;
 
 use crate::build::{Axis, Edit};
 use crate::catalogue::Step;
@@ -117,7 +117,12 @@ pub struct Example {
 
 impl Example {
     /// For rules that no choice moves, only prices and dates: they have tests of their own.
-    pub const BY_DATA: Self = Self { given: &[], choice: "", fires: "", quiet: "" };
+    pub const BY_DATA: Self = Self {
+        given: &[],
+        choice: "",
+        fires: "",
+        quiet: "",
+    };
 
     /// Whether prices and dates alone move the rule.
     pub fn is_by_data(&self) -> bool {

@@ -96,7 +96,11 @@ fn random_value(
                 .sites
                 .get(&build.area.site)
                 .map(|site| site.currency);
-            let currency = if rng.random_bool(0.2) { Some(Currency::USD) } else { currency };
+            let currency = if rng.random_bool(0.2) {
+                "CHF".parse::<Currency>().ok()
+            } else {
+                currency
+            };
             Some(Value::Amount(
                 currency.map(|currency| Money::new(amount, currency)),
             ))
