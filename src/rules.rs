@@ -108,7 +108,7 @@ pub struct Rule {
 
 /// Two builds on either side of a rule's threshold: the default build with `given`, and then
 /// `choice` set once to `fires` and once to `quiet`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug)]
 pub struct Example {
     /// Edits made first, as choice and value.
     pub given: &'static [(&'static str, &'static str)],
@@ -128,6 +128,11 @@ impl Example {
         fires: "",
         quiet: "",
     };
+
+    /// Whether prices and dates alone move the rule.
+    pub fn is_by_data(&self) -> bool {
+        self.choice.is_empty()
+    }
 }
 
 /// What one rule found.

@@ -10,7 +10,7 @@ use gantrywright::assessment::{Assessment, assess};
 use gantrywright::build::{Build, Edit};
 use gantrywright::catalogue::{Catalogue, Step};
 use gantrywright::explore::remedy::remedy;
-use gantrywright::rules::{self, Example, Finding, Rule, Severity};
+use gantrywright::rules::{self, Finding, Rule, Severity};
 use gantrywright::words::Words;
 use rand::SeedableRng;
 use rand_chacha::ChaCha8Rng;
@@ -28,11 +28,6 @@ fn example(catalogue: &Catalogue, rule: &Rule, value: &str) -> Build {
     let mut edits = rule.example.given.to_vec();
     edits.push((rule.example.choice, value));
     common::build(catalogue, &edits)
-}
-
-/// The rules that a choice moves; those of prices and dates have tests beside them.
-fn moved_by_choices() -> impl Iterator<Item = &'static Rule> {
-    rules::all().filter(|rule| rule.example != Example::BY_DATA)
 }
 
 fn assessed(catalogue: &Catalogue, build: &Build) -> Assessment {
@@ -92,7 +87,7 @@ fn every_rule_is_documented_and_unique() {
 #[test]
 fn every_example_straddles_its_threshold() {
     let catalogue = common::catalogue();
-    for rule in moved_by_choices() {
+    for rule in rules::all().filter(|rule| !rule.example.is_by_data()) {
         let fires = assessed(&catalogue, &example(&catalogue, rule, rule.example.fires));
         let found = findings_of(rule, &fires);
         assert!(
@@ -124,7 +119,8 @@ fn every_example_straddles_its_threshold() {
 fn a_remedy_lifts_its_finding_and_brings_nothing_worse() {
     let catalogue = common::catalogue();
     let mut rng = ChaCha8Rng::seed_from_u64(7);
-    let mut builds: Vec<Build> = moved_by_choices()
+    let mut builds: Vec<Build> = rules::all()
+        .filter(|rule| !rule.example.is_by_data())
         .map(|rule| example(&catalogue, rule, rule.example.fires))
         .collect();
     builds.extend((0..40).map(|_| common::random_build(&catalogue, &mut rng, 0.05)));
@@ -164,17 +160,6 @@ fn a_remedy_lifts_its_finding_and_brings_nothing_worse() {
     assert!(lifted > 60, "only {lifted} remedies");
 }
 
-/// Rules that random builds do not move, with the reason that their documentation gives.
-const UNMOVED: &[(&str, &str)] = &[
-    ("price-missing", "the shipped price book has every part"),
-    ("prices-invented", "the shipped price book is invented"),
-    ("price-stale", "invented prices do not age"),
-    (
-        "budget-in-other-money",
-        "random budgets are in the site's money",
-    ),
-];
-
 #[test]
 fn over_ten_thousand_random_builds_each_rule_fires_and_stays_quiet() {
     let catalogue = common::catalogue();
@@ -196,9 +181,9 @@ fn over_ten_thousand_random_builds_each_rule_fires_and_stays_quiet() {
     }
     let odd: Vec<_> = fired
         .iter()
-        .filter(|(id, count)| {
-            (**count == 0 || **count == BUILDS) && !UNMOVED.iter().any(|(known, _)| known == *id)
-        })
+        .filter(|(_, count)| **count == 0 || **count == BUILDS)
+        // Prices and the day decide these, not choices; their documentation says so.
+        .filter(|(id, _)| rules::find(id).is_some_and(|rule| !rule.example.is_by_data()))
         .collect();
     assert!(odd.is_empty(), "always or never: {odd:?}");
 }
@@ -213,4 +198,33 @@ fn the_default_build_is_sound() {
         .filter(|finding| finding.severity <= Severity::Fault)
         .collect();
     assert!(bad.is_empty(), "{bad:#?}");
+}
+
+/// The same build, priced by other books and assessed on another day.
+#[test]
+fn rules_about_prices_follow_the_books_and_the_day() {
+    let mut catalogue = common::catalogue();
+    let build = Build::default();
+    let has = |catalogue: &Catalogue, day, id: &str| {
+        let assessment = assess(catalogue, &build, day).expect("an assessment");
+        assessment.findings.iter().any(|finding| finding.rule == id)
+    };
+    assert!(has(&catalogue, common::today(), "prices-invented"));
+    assert!(!has(&catalogue, common::today(), "price-missing"));
+    let book = catalogue.price_books.values_mut().next().expect("a book");
+    book.basis = gantrywright::catalogue::prices::Basis::Quote;
+    book.prices.shift_remove("chain-25x57");
+    // Of 2026-11-01: more than 60 days later is 2027-01-01 (common practice).
+    assert!(!has(
+        &catalogue,
+        jiff::civil::date(2026, 12, 31),
+        "price-stale"
+    ));
+    assert!(has(
+        &catalogue,
+        jiff::civil::date(2027, 1, 1),
+        "price-stale"
+    ));
+    assert!(!has(&catalogue, common::today(), "prices-invented"));
+    assert!(has(&catalogue, common::today(), "price-missing"));
 }
