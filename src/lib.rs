@@ -14,6 +14,7 @@ pub mod explore;
 pub mod machine;
 pub mod money;
 pub mod rules;
+pub mod screen;
 pub mod store;
 pub mod units;
 pub mod words;

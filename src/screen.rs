@@ -1,0 +1,69 @@
+//! What you see: the five steps, the options with what each would change, and the side pane
+//! that never hides.
+//!
+//! [`state`] is plain data, [`update`] changes it by a message and names the tasks to be
+//! done outside, [`view`] draws it. `terminal` and `run` are the only parts that know there
+//! is a terminal.
+
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use jiff::civil::Date;
+
+use crate::build::Build;
+use crate::catalogue::Catalogue;
+
+pub mod action;
+pub mod glyphs;
+pub mod key;
+pub mod keymap;
+pub mod layout;
+pub mod options;
+pub mod preview;
+mod run;
+pub mod state;
+mod terminal;
+pub mod text;
+pub mod theme;
+pub mod update;
+pub mod view;
+
+/// What a session at the screen starts with.
+#[derive(Debug)]
+pub struct Session {
+    /// What exists.
+    pub catalogue: Catalogue,
+    /// The build to work on.
+    pub build: Build,
+    /// Its file; none for a new build or an example.
+    pub path: Option<PathBuf>,
+    /// The file's text as it was read, so that saving keeps its comments.
+    pub original: Option<String>,
+    /// The day for which prices are judged.
+    pub today: Date,
+    /// Which colours the user wishes.
+    pub color: ColorWish,
+}
+
+/// Which colours the user wishes.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum ColorWish {
+    /// As the terminal and the environment say.
+    #[default]
+    Auto,
+    /// Colours even where the environment says none.
+    Always,
+    /// No colours.
+    Never,
+    /// The sixteen named ones.
+    Ansi16,
+    /// The table of 256.
+    Ansi256,
+    /// Any.
+    True,
+}
+
+/// Opens the screen and stays until the user leaves.
+pub fn run(session: Session) -> ExitCode {
+    run::run(session)
+}
