@@ -1,1 +1,65 @@
-fn main() { divan::main(); }
+//! How long a full assessment takes, and the previews of every option of a long list.
+
+use gantrywright::assessment::assess;
+use gantrywright::build::{Build, Edit, choices};
+use gantrywright::catalogue::Catalogue;
+use gantrywright::explore::{effect::effect, remedy};
+use jiff::civil::{Date, date};
+
+fn main() {
+    divan::main();
+}
+
+const TODAY: Date = date(2026, 11, 25);
+
+fn catalogue() -> Catalogue {
+    let mut catalogue = Catalogue::default();
+    for file in gantrywright::store::embedded::catalogue() {
+        if let Ok(parsed) = toml::from_str(file.text) {
+            catalogue.absorb(parsed);
+        }
+    }
+    catalogue
+}
+
+/// Reading the whole embedded catalogue.
+#[divan::bench]
+fn read_the_catalogue() -> Catalogue {
+    catalogue()
+}
+
+/// One full assessment of the default build.
+#[divan::bench]
+fn assess_once(bencher: divan::Bencher) {
+    let catalogue = catalogue();
+    let build = Build::default();
+    bencher.bench(|| assess(&catalogue, &build, TODAY));
+}
+
+/// The effect of each of a list's options, as the screen previews them.
+#[divan::bench(args = ["beam_tube", "drive_x", "spindle", "coupling_x"])]
+fn preview_every_option(bencher: divan::Bencher, id: &str) {
+    let catalogue = catalogue();
+    let build = Build::default();
+    let (Ok(before), Ok(choice)) = (assess(&catalogue, &build, TODAY), choices::find(id)) else {
+        return;
+    };
+    bencher.bench(|| {
+        let options = choice.options(&catalogue);
+        let effects = options
+            .into_iter()
+            .map(|value| effect(&catalogue, &build, &before, &Edit { choice, value }, TODAY));
+        effects.filter(Result::is_ok).count()
+    });
+}
+
+/// The tried remedy of every finding.
+#[divan::bench]
+fn every_remedy(bencher: divan::Bencher) {
+    let catalogue = catalogue();
+    let build = Build::default();
+    let Ok(before) = assess(&catalogue, &build, TODAY) else {
+        return;
+    };
+    bencher.bench(|| remedy::all(&catalogue, &build, &before, TODAY));
+}

@@ -42,13 +42,26 @@ pub enum AssessError {
 ///
 /// # Errors
 /// [`AssessError`] where the build names unknown parts, or prices lack a rate.
-pub fn assess(catalogue: &Catalogue, build: &Build, today: Date) -> Result<Assessment, AssessError> {
+pub fn assess(
+    catalogue: &Catalogue,
+    build: &Build,
+    today: Date,
+) -> Result<Assessment, AssessError> {
     let picked = Picked::new(catalogue, build)?;
     let machine = Machine::of(&picked);
     let bill = Bill::of(&picked, &machine)?;
-    let facts = Facts { picked: &picked, machine: &machine, bill: &bill, today };
+    let facts = Facts {
+        picked: &picked,
+        machine: &machine,
+        bill: &bill,
+        today,
+    };
     let findings = rules::findings(&facts);
-    Ok(Assessment { machine, bill, findings })
+    Ok(Assessment {
+        machine,
+        bill,
+        findings,
+    })
 }
 
 /// The value of a [`Figure`], as a number with its unit's symbol.
@@ -74,7 +87,9 @@ impl Assessment {
 
     /// Whether a danger stands, or a fault that nobody accepted: the exit code of `assess`.
     pub fn is_unsound(&self) -> bool {
-        self.findings.iter().any(|finding| finding.severity == Severity::Danger)
+        self.findings
+            .iter()
+            .any(|finding| finding.severity == Severity::Danger)
             || self.open(Severity::Fault).next().is_some()
     }
 
@@ -100,12 +115,21 @@ impl Assessment {
                 (units::m2::from(floor.x * floor.y), "m²", 2, Some(false))
             }
             Figure::Mains => {
-                let fill = self.machine.electrics.fullest().map_or(0.0, |c| c.fill().get::<percent>());
+                let fill = self
+                    .machine
+                    .electrics
+                    .fullest()
+                    .map_or(0.0, |c| c.fill().get::<percent>());
                 (fill, "% of the circuit", 0, Some(false))
             }
             Figure::Supply => {
                 let supply = self.machine.electrics.supply;
-                ((supply.needed / supply.rated).get::<ratio>() * 100.0, "% of the supply", 0, Some(false))
+                (
+                    (supply.needed / supply.rated).get::<ratio>() * 100.0,
+                    "% of the supply",
+                    0,
+                    Some(false),
+                )
             }
             Figure::Heat => {
                 let rise = self.machine.electrics.rise?;
@@ -113,25 +137,55 @@ impl Assessment {
             }
             Figure::Cables => {
                 let runs = self.machine.geometry.runs.iter();
-                (runs.map(|run| units::m::from(run.length)).sum(), "m", 1, Some(false))
+                (
+                    runs.map(|run| units::m::from(run.length)).sum(),
+                    "m",
+                    1,
+                    Some(false),
+                )
             }
         };
-        Some(FigureValue { number, unit, digits, more_is_better })
+        Some(FigureValue {
+            number,
+            unit,
+            digits,
+            more_is_better,
+        })
     }
 
     fn rapid(&self, axis: Axis) -> (f64, &'static str, usize, Option<bool>) {
-        (units::m_per_min::from(self.machine.axes[axis].rapid), "m/min", 1, Some(true))
+        (
+            units::m_per_min::from(self.machine.axes[axis].rapid),
+            "m/min",
+            1,
+            Some(true),
+        )
     }
 
     fn thrust(&self, axis: Axis) -> (f64, &'static str, usize, Option<bool>) {
-        (units::n::from(self.machine.axes[axis].thrust), "N", 0, Some(true))
+        (
+            units::n::from(self.machine.axes[axis].thrust),
+            "N",
+            0,
+            Some(true),
+        )
     }
 
     fn step(&self, axis: Axis) -> (f64, &'static str, usize, Option<bool>) {
-        (units::um::from(self.machine.axes[axis].step), "µm", 1, Some(false))
+        (
+            units::um::from(self.machine.axes[axis].step),
+            "µm",
+            1,
+            Some(false),
+        )
     }
 
     fn mass(&self, axis: Axis) -> (f64, &'static str, usize, Option<bool>) {
-        (units::kg::from(self.machine.masses.moving[axis]), "kg", 1, Some(false))
+        (
+            units::kg::from(self.machine.masses.moving[axis]),
+            "kg",
+            1,
+            Some(false),
+        )
     }
 }

@@ -59,7 +59,11 @@ impl Bill {
         for line in &lines {
             total = total.plus(line.total)?;
         }
-        Ok(Self { lines, currency, total })
+        Ok(Self {
+            lines,
+            currency,
+            total,
+        })
     }
 
     /// The sum of one step's lines.
@@ -73,7 +77,10 @@ impl Bill {
 
     /// Every step with its sum.
     pub fn by_step(&self) -> Vec<(Step, PriceRange)> {
-        Step::ALL.iter().map(|&step| (step, self.of_step(step))).collect()
+        Step::ALL
+            .iter()
+            .map(|&step| (step, self.of_step(step)))
+            .collect()
     }
 
     /// The share of the likely total that rests on prices of one basis, from 0 to 1.
@@ -82,7 +89,12 @@ impl Bill {
             return Decimal::ZERO;
         }
         let of_basis = |line: &&Line| line.price.is_some_and(|price| price.basis == basis);
-        let sum: Decimal = self.lines.iter().filter(of_basis).map(|line| line.total.likely).sum();
+        let sum: Decimal = self
+            .lines
+            .iter()
+            .filter(of_basis)
+            .map(|line| line.total.likely)
+            .sum();
         sum / self.total.likely
     }
 

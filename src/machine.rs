@@ -40,6 +40,11 @@ impl Machine {
         let masses = Masses::of(picked, &geometry);
         let axes = PerAxis::from_fn(|axis| AxisFigures::of(picked, &geometry, &masses, axis));
         let electrics = Electrics::of(picked, &axes);
-        Self { geometry, masses, axes, electrics }
+        Self {
+            geometry,
+            masses,
+            axes,
+            electrics,
+        }
     }
 }

@@ -18,7 +18,9 @@ pub struct Currency([u8; 3]);
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum MoneyError {
     /// Not three capital letters.
-    #[error("{0:?} is not a currency code: expected three capital letters (ISO 4217), such as \"EUR\"")]
+    #[error(
+        "{0:?} is not a currency code: expected three capital letters (ISO 4217), such as \"EUR\""
+    )]
     NotACurrency(String),
     /// Not a decimal number.
     #[error("{0:?} is not an amount: expected a number in quotes, such as \"129.90\"")]
@@ -33,7 +35,9 @@ pub enum MoneyError {
     #[error("{0} and {1} cannot be added: state both in one currency")]
     Mixed(Currency, Currency),
     /// Low, likely and high out of order.
-    #[error("the price range {0} / {1} / {2} is out of order: low must not exceed likely, nor likely high")]
+    #[error(
+        "the price range {0} / {1} / {2} is out of order: low must not exceed likely, nor likely high"
+    )]
     OutOfOrder(Decimal, Decimal, Decimal),
 }
 
@@ -204,7 +208,12 @@ impl PriceRange {
         currency: Currency,
     ) -> Result<Self, MoneyError> {
         if low <= likely && likely <= high {
-            Ok(Self { low, likely, high, currency })
+            Ok(Self {
+                low,
+                likely,
+                high,
+                currency,
+            })
         } else {
             Err(MoneyError::OutOfOrder(low, likely, high))
         }
@@ -212,7 +221,12 @@ impl PriceRange {
 
     /// Nothing, in a currency: where a sum starts.
     pub fn zero(currency: Currency) -> Self {
-        Self { low: Decimal::ZERO, likely: Decimal::ZERO, high: Decimal::ZERO, currency }
+        Self {
+            low: Decimal::ZERO,
+            likely: Decimal::ZERO,
+            high: Decimal::ZERO,
+            currency,
+        }
     }
 
     /// The sum, amount by amount.
@@ -235,10 +249,7 @@ impl PriceRange {
     ///
     /// # Errors
     /// Whatever the function gives.
-    pub fn map(
-        self,
-        f: impl Fn(Money) -> Result<Money, MoneyError>,
-    ) -> Result<Self, MoneyError> {
+    pub fn map(self, f: impl Fn(Money) -> Result<Money, MoneyError>) -> Result<Self, MoneyError> {
         let one = |amount| f(Money::new(amount, self.currency)).map(|money| money.amount);
         Ok(Self {
             low: one(self.low)?,
@@ -253,9 +264,8 @@ impl PriceRange {
         other: Self,
         f: impl Fn(Money, Money) -> Result<Money, MoneyError>,
     ) -> Result<Self, MoneyError> {
-        let one = |a, b| {
-            f(Money::new(a, self.currency), Money::new(b, other.currency)).map(|m| m.amount)
-        };
+        let one =
+            |a, b| f(Money::new(a, self.currency), Money::new(b, other.currency)).map(|m| m.amount);
         Ok(Self {
             low: one(self.low, other.low)?,
             likely: one(self.likely, other.likely)?,

@@ -169,14 +169,19 @@ pub fn findings(facts: &Facts) -> Vec<Finding> {
         let mut report = Report::default();
         (rule.check)(facts, &mut report);
         let accepted = facts.picked.build.accepted.get(rule.id);
-        found.extend(report.found.into_iter().map(|(severity, axis, message)| Finding {
-            rule: rule.id,
-            severity,
-            step: rule.step,
-            axis,
-            message,
-            accepted: accepted.cloned(),
-        }));
+        found.extend(
+            report
+                .found
+                .into_iter()
+                .map(|(severity, axis, message)| Finding {
+                    rule: rule.id,
+                    severity,
+                    step: rule.step,
+                    axis,
+                    message,
+                    accepted: accepted.cloned(),
+                }),
+        );
     }
     found.sort_by_key(|finding| (finding.severity, finding.step));
     found
@@ -189,5 +194,7 @@ pub fn no_remedy(_: &Facts, _: Option<Axis>) -> Remedies {
 
 /// One edit as a candidate, for rules whose remedy is always the same.
 fn edit(facts: &Facts, choice: &str, value: &str) -> Vec<Edit> {
-    Edit::parse(choice, value, facts.picked.catalogue).into_iter().collect()
+    Edit::parse(choice, value, facts.picked.catalogue)
+        .into_iter()
+        .collect()
 }

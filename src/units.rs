@@ -13,7 +13,6 @@ pub use uom::si::f64::{
     Ratio, TemperatureInterval, ThermodynamicTemperature, Time, Torque, Velocity, Volume,
 };
 
-pub mod entry;
 pub mod show;
 
 /// A number read from a file that is neither NaN nor infinite.

@@ -5,8 +5,12 @@ use std::path::{Path, PathBuf};
 use gantrywright::catalogue::{Catalogue, CatalogueFile, PartKind, check};
 
 fn toml_files(folder: &Path, found: &mut Vec<PathBuf>) {
-    let Ok(entries) = std::fs::read_dir(folder) else { return };
-    let mut paths: Vec<_> = entries.map(|entry| entry.expect("an entry").path()).collect();
+    let Ok(entries) = std::fs::read_dir(folder) else {
+        return;
+    };
+    let mut paths: Vec<_> = entries
+        .map(|entry| entry.expect("an entry").path())
+        .collect();
     paths.sort();
     for path in paths {
         if path.is_dir() {
@@ -20,11 +24,14 @@ fn toml_files(folder: &Path, found: &mut Vec<PathBuf>) {
 fn shipped() -> Catalogue {
     let mut catalogue = Catalogue::default();
     let mut paths = Vec::new();
-    toml_files(&Path::new(env!("CARGO_MANIFEST_DIR")).join("configs"), &mut paths);
+    toml_files(
+        &Path::new(env!("CARGO_MANIFEST_DIR")).join("configs"),
+        &mut paths,
+    );
     for path in paths {
         let text = std::fs::read_to_string(&path).expect("a readable file");
-        let file: CatalogueFile = toml::from_str(&text)
-            .unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+        let file: CatalogueFile =
+            toml::from_str(&text).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
         catalogue.absorb(file);
     }
     catalogue

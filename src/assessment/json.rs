@@ -4,8 +4,8 @@
 use serde_json::{Map, Value, json};
 
 use super::Assessment;
-use crate::build::{Axis, Build};
 use crate::build::choices::section;
+use crate::build::{Axis, Build};
 use crate::catalogue::prices::Basis;
 use crate::machine::axis::AxisFigures;
 use crate::rules;
@@ -67,7 +67,12 @@ fn axis_json(assessment: &Assessment, axis: Axis, figures: &AxisFigures) -> Valu
     let limits: Map<String, Value> = figures
         .limits
         .iter()
-        .map(|limit| (limit.name.id().to_owned(), n(units::m_per_min::from(limit.speed))))
+        .map(|limit| {
+            (
+                limit.name.id().to_owned(),
+                n(units::m_per_min::from(limit.speed)),
+            )
+        })
         .collect();
     let cut = &assessment.machine.geometry.rails[axis];
     let mut map = Map::new();
@@ -78,14 +83,23 @@ fn axis_json(assessment: &Assessment, axis: Axis, figures: &AxisFigures) -> Valu
     put("rapid_m_per_min", n(units::m_per_min::from(figures.rapid)));
     put("limited_by", figures.limited_by.id().into());
     put("limits_m_per_min", Value::Object(limits));
-    put("acceleration_m_per_s2", n(units::m_per_s2::from(figures.acceleration)));
+    put(
+        "acceleration_m_per_s2",
+        n(units::m_per_s2::from(figures.acceleration)),
+    );
     if units::s::from(figures.full_travel).is_finite() {
         put("full_travel_s", n(units::s::from(figures.full_travel)));
     }
     put("step_um", n(units::um::from(figures.step)));
     put("thrust_n", n(units::n::from(figures.thrust)));
-    put("pull_out_thrust_n", n(units::n::from(figures.pull_out_thrust)));
-    put("inertia_ratio", n(figures.inertia_ratio.get::<uom::si::ratio::ratio>()));
+    put(
+        "pull_out_thrust_n",
+        n(units::n::from(figures.pull_out_thrust)),
+    );
+    put(
+        "inertia_ratio",
+        n(figures.inertia_ratio.get::<uom::si::ratio::ratio>()),
+    );
     if let Some(whirl) = figures.drive.whirl {
         put("whirl_rpm", n(units::rpm::from(whirl)));
     }
@@ -133,9 +147,18 @@ fn power(assessment: &Assessment) -> Value {
             "rated_a": n(units::a::from(supply.rated)),
         }]),
     );
-    map.insert("leakage_ma".to_owned(), n(units::ma::from(electrics.leakage)));
-    map.insert("spindle_input_w".to_owned(), n(units::w::from(electrics.spindle_input)));
-    map.insert("cabinet_heat_w".to_owned(), n(units::w::from(electrics.heat)));
+    map.insert(
+        "leakage_ma".to_owned(),
+        n(units::ma::from(electrics.leakage)),
+    );
+    map.insert(
+        "spindle_input_w".to_owned(),
+        n(units::w::from(electrics.spindle_input)),
+    );
+    map.insert(
+        "cabinet_heat_w".to_owned(),
+        n(units::w::from(electrics.heat)),
+    );
     if let Some(rise) = electrics.rise {
         map.insert("cabinet_rise_k".to_owned(), n(units::kelvin::from(rise)));
     }
@@ -145,7 +168,11 @@ fn power(assessment: &Assessment) -> Value {
 fn machine(assessment: &Assessment) -> Value {
     let geometry = &assessment.machine.geometry;
     let floor = geometry.footprint;
-    let chains: f64 = geometry.chains.iter().map(|chain| units::m::from(chain.length)).sum();
+    let chains: f64 = geometry
+        .chains
+        .iter()
+        .map(|chain| units::m::from(chain.length))
+        .sum();
     json!({
         "footprint_mm": [n(units::mm::from(floor.x)), n(units::mm::from(floor.y)), n(units::mm::from(floor.z))],
         "mass_kg": n(units::kg::from(assessment.machine.masses.total)),
@@ -154,24 +181,28 @@ fn machine(assessment: &Assessment) -> Value {
 }
 
 fn findings(assessment: &Assessment, remedies: &[Vec<crate::build::Edit>]) -> Value {
-    let each = assessment.findings.iter().enumerate().map(|(place, finding)| {
-        let rule = rules::find(finding.rule);
-        let edits = remedies.get(place).into_iter().flatten();
-        let edits: Vec<Value> = edits
-            .map(|edit| json!({ "choice": edit.choice.id, "value": edit.value.to_string() }))
-            .collect();
-        json!({
-            "rule": finding.rule,
-            "severity": finding.severity.id(),
-            "step": section(finding.step),
-            "axis": finding.axis.map(Words::id),
-            "message": finding.message,
-            "do": rule.map(|rule| rule.instead),
-            "source": rule.map(|rule| rule.from),
-            "accepted": finding.accepted,
-            "remedy": edits,
-        })
-    });
+    let each = assessment
+        .findings
+        .iter()
+        .enumerate()
+        .map(|(place, finding)| {
+            let rule = rules::find(finding.rule);
+            let edits = remedies.get(place).into_iter().flatten();
+            let edits: Vec<Value> = edits
+                .map(|edit| json!({ "choice": edit.choice.id, "value": edit.value.to_string() }))
+                .collect();
+            json!({
+                "rule": finding.rule,
+                "severity": finding.severity.id(),
+                "step": section(finding.step),
+                "axis": finding.axis.map(Words::id),
+                "message": finding.message,
+                "do": rule.map(|rule| rule.instead),
+                "source": rule.map(|rule| rule.from),
+                "accepted": finding.accepted,
+                "remedy": edits,
+            })
+        });
     Value::Array(each.collect())
 }
 

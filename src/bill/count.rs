@@ -23,7 +23,15 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
     let whole = |count: u32| Decimal::from(count);
     let once = |yes: bool| Decimal::from(u32::from(yes));
     let drives = |fits: fn(&LinearDrive) -> bool| -> u32 {
-        AXES.iter().map(|&axis| picked.drives(axis).iter().filter(|drive| fits(drive)).count() as u32).sum()
+        AXES.iter()
+            .map(|&axis| {
+                picked
+                    .drives(axis)
+                    .iter()
+                    .filter(|drive| fits(drive))
+                    .count() as u32
+            })
+            .sum()
     };
     let motors: u32 = AXES.iter().map(|&axis| picked.motors(axis)).sum();
     let circuits = machine.electrics.circuits.len() as u32;
@@ -55,7 +63,9 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         Count::SteelArea => once(build.area.paint) * steel_area(picked, machine),
         Count::PlatePiece => whole(geometry.plates.iter().map(|plate| plate.pieces).sum()),
         Count::PrintedPart => whole(geometry.prints.iter().map(|print| print.pieces).sum()),
-        Count::EpoxyBed => once(build.area.rail_seat == RailSeat::EpoxyBed) * epoxy(picked, machine),
+        Count::EpoxyBed => {
+            once(build.area.rail_seat == RailSeat::EpoxyBed) * epoxy(picked, machine)
+        }
         Count::ShimmedRail => once(build.area.rail_seat == RailSeat::Shims) * whole(rails(machine)),
         Count::MachinedRail => {
             once(build.area.rail_seat == RailSeat::MachinedPads) * whole(rails(machine))
@@ -126,30 +136,55 @@ fn same_thread(thread: Length, millimetres: f64) -> bool {
 
 fn rail_holes(picked: &Picked, machine: &Machine, thread: f64) -> u32 {
     let of = |axis: &&Axis| same_thread(picked.axes[**axis].rail.screw, thread);
-    AXES.iter().filter(of).map(|&axis| holes(machine, axis)).sum()
+    AXES.iter()
+        .filter(of)
+        .map(|&axis| holes(machine, axis))
+        .sum()
 }
 
 fn carriage_screws(picked: &Picked, machine: &Machine, thread: f64) -> u32 {
     let of = |axis: &&Axis| same_thread(picked.axes[**axis].carriage.screw, thread);
-    AXES.iter().filter(of).map(|&axis| machine.geometry.rails[axis].carriages * 4).sum()
+    AXES.iter()
+        .filter(of)
+        .map(|&axis| machine.geometry.rails[axis].carriages * 4)
+        .sum()
 }
 
 fn members(machine: &Machine) -> u32 {
-    machine.geometry.members.iter().map(|member| member.pieces).sum()
+    machine
+        .geometry
+        .members
+        .iter()
+        .map(|member| member.pieces)
+        .sum()
 }
 
 fn rails(machine: &Machine) -> u32 {
-    machine.geometry.rails.iter().map(|(_, cut)| cut.rails).sum()
+    machine
+        .geometry
+        .rails
+        .iter()
+        .map(|(_, cut)| cut.rails)
+        .sum()
 }
 
 fn switches(machine: &Machine) -> u32 {
-    machine.geometry.switches.iter().map(|(_, count)| count).sum()
+    machine
+        .geometry
+        .switches
+        .iter()
+        .map(|(_, count)| count)
+        .sum()
 }
 
 /// Outer surface of every tube, in m².
 fn steel_area(picked: &Picked, machine: &Machine) -> Decimal {
     let each = machine.geometry.members.iter().map(|member| {
-        let tube = picked.catalogue.tubes.get(&member.tube).unwrap_or(picked.base_tube);
+        let tube = picked
+            .catalogue
+            .tubes
+            .get(&member.tube)
+            .unwrap_or(picked.base_tube);
         let around = units::m2::from(Section::of(tube).surface_per_metre());
         around * units::m::from(member.length) * f64::from(member.pieces)
     });
@@ -166,14 +201,27 @@ fn epoxy(picked: &Picked, machine: &Machine) -> Decimal {
 }
 
 fn spindle_route(machine: &Machine) -> Length {
-    let run = machine.geometry.runs.iter().find(|run| run.to == RunEnd::Spindle);
+    let run = machine
+        .geometry
+        .runs
+        .iter()
+        .find(|run| run.to == RunEnd::Spindle);
     run.map_or(units::m::of(0.0), |run| run.length)
 }
 
 /// Things that move against each other and want an earth lead: each axis that carries steel
 /// or a motor.
 fn moving_bridges(picked: &Picked) -> u32 {
-    let carried = |rides| picked.frame.member.iter().any(|member| member.rides == rides)
-        || picked.frame.plate.iter().any(|plate| plate.rides == rides);
-    [Rides::Y, Rides::X, Rides::Z].into_iter().filter(|&rides| carried(rides)).count() as u32
+    let carried = |rides| {
+        picked
+            .frame
+            .member
+            .iter()
+            .any(|member| member.rides == rides)
+            || picked.frame.plate.iter().any(|plate| plate.rides == rides)
+    };
+    [Rides::Y, Rides::X, Rides::Z]
+        .into_iter()
+        .filter(|&rides| carried(rides))
+        .count() as u32
 }

@@ -10,6 +10,7 @@ use crate::build::{Axis, Picked};
 use crate::catalogue::linear_drive::SupportHold;
 use crate::catalogue::{Id, LinearDrive, Part, Step, Unit};
 use crate::machine::Machine;
+use crate::machine::geometry::drive_length;
 use crate::money::{Currency, MoneyError, PriceRange};
 use crate::units::{self, Length};
 use crate::words::Words;
@@ -18,8 +19,16 @@ use crate::words::Words;
 ///
 /// # Errors
 /// Where a price cannot be stated in the currency.
-pub fn all(picked: &Picked, machine: &Machine, currency: Currency) -> Result<Vec<Line>, MoneyError> {
-    let mut list = List { picked, currency, lines: Vec::new() };
+pub fn all(
+    picked: &Picked,
+    machine: &Machine,
+    currency: Currency,
+) -> Result<Vec<Line>, MoneyError> {
+    let mut list = List {
+        picked,
+        currency,
+        lines: Vec::new(),
+    };
     working_area(&mut list, picked, machine)?;
     for axis in [Axis::X, Axis::Y, Axis::Z] {
         drive(&mut list, picked, machine, axis)?;
@@ -44,7 +53,13 @@ struct List<'a, 'c> {
 
 impl List<'_, '_> {
     /// Adds to the line of a part in a step.
-    fn add(&mut self, part: &dyn Part, step: Step, needed: Decimal, why: &str) -> Result<(), MoneyError> {
+    fn add(
+        &mut self,
+        part: &dyn Part,
+        step: Step,
+        needed: Decimal,
+        why: &str,
+    ) -> Result<(), MoneyError> {
         self.add_packed(part, step, needed, Decimal::ZERO, why)
     }
 
@@ -56,7 +71,10 @@ impl List<'_, '_> {
         pack: Decimal,
         why: &str,
     ) -> Result<(), MoneyError> {
-        let known = self.lines.iter().position(|line| line.part == *part.id() && line.step == step);
+        let known = self
+            .lines
+            .iter()
+            .position(|line| line.part == *part.id() && line.step == step);
         let place = match known {
             Some(place) => {
                 let line = &mut self.lines[place];
@@ -92,7 +110,10 @@ impl List<'_, '_> {
     /// The price of a part in the last book that has it.
     fn price(&self, part: &Id) -> Result<Option<crate::catalogue::prices::Price>, MoneyError> {
         let books = self.picked.catalogue.price_books.values().rev();
-        books.into_iter().find_map(|book| book.price(part, self.currency)).transpose()
+        books
+            .into_iter()
+            .find_map(|book| book.price(part, self.currency))
+            .transpose()
     }
 }
 
@@ -118,7 +139,12 @@ fn working_area(list: &mut List, picked: &Picked, machine: &Machine) -> Result<(
     let step = Step::WorkingArea;
     for member in &machine.geometry.members {
         if let Some(tube) = picked.catalogue.tubes.get(&member.tube) {
-            list.add(tube, step, metres(member.length, member.pieces), &member.title)?;
+            list.add(
+                tube,
+                step,
+                metres(member.length, member.pieces),
+                &member.title,
+            )?;
         }
     }
     for plate in &machine.geometry.plates {
@@ -131,41 +157,66 @@ fn working_area(list: &mut List, picked: &Picked, machine: &Machine) -> Result<(
         .geometry
         .prints
         .iter()
-        .map(|print| units::kg::from(print.volume * picked.filament.density) * f64::from(print.pieces))
+        .map(|print| {
+            units::kg::from(print.volume * picked.filament.density) * f64::from(print.pieces)
+        })
         .sum();
-    list.add(picked.filament, step, decimal(mass * 1.2), "printed parts, a fifth more for failed prints")
+    list.add(
+        picked.filament,
+        step,
+        decimal(mass * 1.2),
+        "printed parts, a fifth more for failed prints",
+    )
 }
 
-fn drive(list: &mut List, picked: &Picked, machine: &Machine, axis: Axis) -> Result<(), MoneyError> {
+fn drive(
+    list: &mut List,
+    picked: &Picked,
+    machine: &Machine,
+    axis: Axis,
+) -> Result<(), MoneyError> {
     let step = Step::Drive;
     let chosen = &picked.axes[axis];
     let rails = &machine.geometry.rails[axis];
     let motors = picked.motors(axis);
     let letter = axis.title();
     let why = |what: &str| format!("{what} {letter}");
-    list.add(chosen.rail, step, metres(rails.length, rails.rails), &why("rails"))?;
-    list.add(chosen.carriage, step, Decimal::from(rails.carriages), &why("carriages"))?;
+    list.add(
+        chosen.rail,
+        step,
+        metres(rails.length, rails.rails),
+        &why("rails"),
+    )?;
+    list.add(
+        chosen.carriage,
+        step,
+        Decimal::from(rails.carriages),
+        &why("carriages"),
+    )?;
     for drive in picked.drives(axis) {
-        let length = match drive {
-            LinearDrive::Ball(_) | LinearDrive::Lead(_) => {
-                machine.geometry.screws[axis].map_or(rails.length, |cut| cut.between_bearings)
-            }
-            LinearDrive::Rack(_) | LinearDrive::Belt(_) => {
-                machine.geometry.tracks[axis].unwrap_or(rails.length)
-            }
-        };
+        let length = drive_length(picked, &machine.geometry, axis, drive);
         list.add(drive.part(), step, metres(length, 1), &why("drive"))?;
         support_units(list, picked, drive, axis)?;
         if drive.is_screw() {
             list.add(chosen.coupling, step, Decimal::ONE, &why("coupling"))?;
         }
     }
-    list.add(chosen.motor.part(), step, Decimal::from(motors), &why("motor"))?;
+    list.add(
+        chosen.motor.part(),
+        step,
+        Decimal::from(motors),
+        &why("motor"),
+    )?;
     list.add(chosen.driver, step, Decimal::from(motors), &why("driver"))
 }
 
 /// The support units that fit the ends of a screw, as its ends are held.
-fn support_units(list: &mut List, picked: &Picked, drive: LinearDrive, axis: Axis) -> Result<(), MoneyError> {
+fn support_units(
+    list: &mut List,
+    picked: &Picked,
+    drive: LinearDrive,
+    axis: Axis,
+) -> Result<(), MoneyError> {
     let bore = match drive {
         LinearDrive::Ball(screw) => screw.support_bore,
         LinearDrive::Lead(screw) => screw.support_bore,
@@ -176,7 +227,10 @@ fn support_units(list: &mut List, picked: &Picked, drive: LinearDrive, axis: Axi
         ScrewEnds::FixedSupported => (1, 1),
         ScrewEnds::FixedFixed => (2, 0),
     };
-    for (hold, pieces) in [(SupportHold::Fixed, fixed), (SupportHold::Floating, floating)] {
+    for (hold, pieces) in [
+        (SupportHold::Fixed, fixed),
+        (SupportHold::Floating, floating),
+    ] {
         let fits = picked.catalogue.support_units.values().find(|unit| {
             unit.hold == hold && (units::mm::from(unit.bore) - units::mm::from(bore)).abs() < 0.05
         });
@@ -209,8 +263,18 @@ fn control(list: &mut List, picked: &Picked, machine: &Machine) -> Result<(), Mo
     if let Some(computer) = picked.computer {
         list.add(computer, step, one, "stands beside the machine")?;
     }
-    let switches: u32 = machine.geometry.switches.iter().map(|(_, count)| count).sum();
-    list.add(picked.switch, step, Decimal::from(switches), "one for each homed end")?;
+    let switches: u32 = machine
+        .geometry
+        .switches
+        .iter()
+        .map(|(_, count)| count)
+        .sum();
+    list.add(
+        picked.switch,
+        step,
+        Decimal::from(switches),
+        "one for each homed end",
+    )?;
     for run in &machine.geometry.runs {
         if let Some(cable) = picked.catalogue.cables.get(&run.cable) {
             list.add(cable, step, metres(run.length, 1), &run.title())?;
@@ -229,12 +293,30 @@ fn control(list: &mut List, picked: &Picked, machine: &Machine) -> Result<(), Mo
 
 fn extras(list: &mut List, picked: &Picked) -> Result<(), MoneyError> {
     let parts: [(Option<&dyn Part>, &str); 6] = [
-        (picked.extractor.map(|part| part as &dyn Part), "draws off dust and chips"),
-        (picked.coolant.map(|part| part as &dyn Part), "cools the cut"),
-        (picked.enclosure.map(|part| part as &dyn Part), "keeps noise and chips in"),
-        (picked.table.map(|part| part as &dyn Part), "carries the machine"),
-        (picked.tool_sensor.map(|part| part as &dyn Part), "measures the tool"),
-        (picked.workholding.map(|part| part as &dyn Part), "holds the workpiece"),
+        (
+            picked.extractor.map(|part| part as &dyn Part),
+            "draws off dust and chips",
+        ),
+        (
+            picked.coolant.map(|part| part as &dyn Part),
+            "cools the cut",
+        ),
+        (
+            picked.enclosure.map(|part| part as &dyn Part),
+            "keeps noise and chips in",
+        ),
+        (
+            picked.table.map(|part| part as &dyn Part),
+            "carries the machine",
+        ),
+        (
+            picked.tool_sensor.map(|part| part as &dyn Part),
+            "measures the tool",
+        ),
+        (
+            picked.workholding.map(|part| part as &dyn Part),
+            "holds the workpiece",
+        ),
     ];
     for (part, why) in parts {
         if let Some(part) = part {
@@ -247,7 +329,9 @@ fn extras(list: &mut List, picked: &Picked) -> Result<(), MoneyError> {
 fn by_rules(list: &mut List, picked: &Picked, machine: &Machine) -> Result<(), MoneyError> {
     for rule in &picked.catalogue.quantities {
         let counted = count(picked, machine, rule.per);
-        let Some(sundry) = picked.catalogue.sundries.get(&rule.part) else { continue };
+        let Some(sundry) = picked.catalogue.sundries.get(&rule.part) else {
+            continue;
+        };
         if counted.is_zero() {
             continue;
         }

@@ -25,7 +25,11 @@ pub struct PerAxis<T> {
 impl<T> PerAxis<T> {
     /// Makes the value of each axis in turn.
     pub fn from_fn(mut make: impl FnMut(Axis) -> T) -> Self {
-        Self { x: make(Axis::X), y: make(Axis::Y), z: make(Axis::Z) }
+        Self {
+            x: make(Axis::X),
+            y: make(Axis::Y),
+            z: make(Axis::Z),
+        }
     }
 
     /// The same, stopping at the first error.
@@ -33,7 +37,11 @@ impl<T> PerAxis<T> {
     /// # Errors
     /// Whatever the function gives.
     pub fn try_from_fn<E>(mut make: impl FnMut(Axis) -> Result<T, E>) -> Result<Self, E> {
-        Ok(Self { x: make(Axis::X)?, y: make(Axis::Y)?, z: make(Axis::Z)? })
+        Ok(Self {
+            x: make(Axis::X)?,
+            y: make(Axis::Y)?,
+            z: make(Axis::Z)?,
+        })
     }
 
     /// Each axis with its value.

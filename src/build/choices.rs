@@ -109,7 +109,10 @@ pub fn of_step(step: Step) -> impl Iterator<Item = &'static Choice> {
 pub fn find(id: &str) -> Result<&'static Choice, BadValue> {
     all().iter().find(|choice| choice.id == id).ok_or_else(|| {
         let ids = all().iter().map(|choice| choice.id);
-        BadValue(format!("there is no choice {id:?}{}", nearest::hint(id, ids)))
+        BadValue(format!(
+            "there is no choice {id:?}{}",
+            nearest::hint(id, ids)
+        ))
     })
 }
 
@@ -156,7 +159,8 @@ impl Choice {
         match self.kind {
             Kind::Part { kinds, unset } => {
                 let none = unset.map(|_| Value::Part(None));
-                let parts = parts_of(kinds, catalogue).map(|part| Value::Part(Some(part.id().clone())));
+                let parts =
+                    parts_of(kinds, catalogue).map(|part| Value::Part(Some(part.id().clone())));
                 none.into_iter().chain(parts).collect()
             }
             Kind::Word(words) => words.iter().map(|word| Value::Word(word.id)).collect(),
@@ -173,7 +177,12 @@ impl Choice {
         };
         match (value, &self.kind) {
             (Value::Part(Some(id)), _) => title(id),
-            (Value::Part(None), Kind::Part { unset: Some(unset), .. }) => (*unset).to_owned(),
+            (
+                Value::Part(None),
+                Kind::Part {
+                    unset: Some(unset), ..
+                },
+            ) => (*unset).to_owned(),
             (Value::Parts(ids), _) if !ids.is_empty() => {
                 ids.iter().map(title).collect::<Vec<_>>().join(", ")
             }
@@ -182,11 +191,16 @@ impl Choice {
                 .find(|word| word.id == *id)
                 .map_or_else(|| (*id).to_owned(), |word| word.title.to_owned()),
             (Value::Number(Some(number)), Kind::Number(kind)) => {
-                format!("{number} {}", kind.unit.symbol()).trim_end().to_owned()
+                format!("{number} {}", kind.unit.symbol())
+                    .trim_end()
+                    .to_owned()
             }
-            (Value::Number(None), Kind::Number(NumberKind { unset: Some(unset), .. })) => {
-                (*unset).to_owned()
-            }
+            (
+                Value::Number(None),
+                Kind::Number(NumberKind {
+                    unset: Some(unset), ..
+                }),
+            ) => (*unset).to_owned(),
             _ => value.to_string(),
         }
     }
@@ -194,12 +208,14 @@ impl Choice {
     /// The plain sentence of an option, where it has one.
     pub fn plain(&self, value: &Value, catalogue: &Catalogue) -> Option<String> {
         match (value, &self.kind) {
-            (Value::Part(Some(id)), _) => {
-                catalogue.part(id.as_str()).and_then(|(_, part)| part.note()).map(str::to_owned)
-            }
-            (Value::Word(id), Kind::Word(words)) => {
-                words.iter().find(|word| word.id == *id).map(|word| word.plain.to_owned())
-            }
+            (Value::Part(Some(id)), _) => catalogue
+                .part(id.as_str())
+                .and_then(|(_, part)| part.note())
+                .map(str::to_owned),
+            (Value::Word(id), Kind::Word(words)) => words
+                .iter()
+                .find(|word| word.id == *id)
+                .map(|word| word.plain.to_owned()),
             _ => None,
         }
     }
@@ -227,9 +243,16 @@ fn part(
     {
         return Ok(Value::Part(Some(part.id().clone())));
     }
-    let kind = kinds.iter().map(|kind| kind.title()).collect::<Vec<_>>().join(" or ");
+    let kind = kinds
+        .iter()
+        .map(|kind| kind.title())
+        .collect::<Vec<_>>()
+        .join(" or ");
     let known = parts_of(kinds, catalogue).map(|part| part.id().as_str());
-    Err(BadValue(format!("there is no {kind} {text:?}{}", nearest::hint(text, known))))
+    Err(BadValue(format!(
+        "there is no {kind} {text:?}{}",
+        nearest::hint(text, known)
+    )))
 }
 
 fn parts(text: &str, kind: PartKind, catalogue: &Catalogue) -> Result<Value, BadValue> {
@@ -242,7 +265,11 @@ fn parts(text: &str, kind: PartKind, catalogue: &Catalogue) -> Result<Value, Bad
         let known = catalogue.of_kind(kind);
         let Some(found) = known.iter().find(|part| part.id().as_str() == name.trim()) else {
             let hint = nearest::hint(name.trim(), known.iter().map(|part| part.id().as_str()));
-            return Err(BadValue(format!("there is no {} {:?}{hint}", kind.title(), name.trim())));
+            return Err(BadValue(format!(
+                "there is no {} {:?}{hint}",
+                kind.title(),
+                name.trim()
+            )));
         };
         if !ids.contains(found.id()) {
             ids.push(found.id().clone());

@@ -1,9 +1,9 @@
 //! Edits: a choice and its new value, made from a key on the screen, from `--set` or from
 //! a remedy.
 
+use super::Build;
 use super::choices::{self, Choice};
 use super::value::{BadValue, Value};
-use super::Build;
 use crate::catalogue::Catalogue;
 
 /// One change to a build.
@@ -34,7 +34,9 @@ impl Edit {
     /// As [`Edit::parse`], or where the equals sign is missing.
     pub fn parse_pair(pair: &str, catalogue: &Catalogue) -> Result<Self, BadValue> {
         let (id, value) = pair.split_once('=').ok_or_else(|| {
-            BadValue(format!("{pair:?} is not an edit: expected CHOICE=VALUE, such as travel_x_mm=800"))
+            BadValue(format!(
+                "{pair:?} is not an edit: expected CHOICE=VALUE, such as travel_x_mm=800"
+            ))
         })?;
         Self::parse(id.trim(), value, catalogue)
     }
@@ -69,6 +71,9 @@ pub fn difference(from: &Build, to: &Build) -> Vec<Edit> {
     choices::all()
         .iter()
         .filter(|choice| (choice.get)(from) != (choice.get)(to))
-        .map(|choice| Edit { choice, value: (choice.get)(to) })
+        .map(|choice| Edit {
+            choice,
+            value: (choice.get)(to),
+        })
         .collect()
 }

@@ -13,7 +13,11 @@ pub struct History {
 impl History {
     /// Starts with a build that has no past.
     pub fn new(build: Build) -> Self {
-        Self { now: build, past: Vec::new(), future: Vec::new() }
+        Self {
+            now: build,
+            past: Vec::new(),
+            future: Vec::new(),
+        }
     }
 
     /// The build as it stands.
@@ -42,14 +46,18 @@ impl History {
 
     /// Takes the last change back; false where there is none.
     pub fn undo(&mut self) -> bool {
-        let Some(build) = self.past.pop() else { return false };
+        let Some(build) = self.past.pop() else {
+            return false;
+        };
         self.future.push(std::mem::replace(&mut self.now, build));
         true
     }
 
     /// Makes the change again that was taken back last; false where there is none.
     pub fn redo(&mut self) -> bool {
-        let Some(build) = self.future.pop() else { return false };
+        let Some(build) = self.future.pop() else {
+            return false;
+        };
         self.past.push(std::mem::replace(&mut self.now, build));
         true
     }

@@ -54,7 +54,10 @@ mod tests {
     #[test]
     fn a_slip_of_the_finger_finds_its_word() {
         assert_eq!(distance("travle", "travel"), 1);
-        assert_eq!(nearest("travle_x_mm", ["travel_y_mm", "travel_x_mm"]), Some("travel_x_mm"));
+        assert_eq!(
+            nearest("travle_x_mm", ["travel_y_mm", "travel_x_mm"]),
+            Some("travel_x_mm")
+        );
         assert_eq!(nearest("spindle", ["rail", "cable"]), None);
     }
 }

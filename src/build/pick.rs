@@ -114,7 +114,9 @@ pub struct Picked<'c> {
 }
 
 fn one<'c, T>(shelf: &'c Shelf<T>, id: &Id, choice: &str) -> Result<&'c T, Unresolved> {
-    shelf.get(id).ok_or_else(|| unresolved(id, choice, shelf.keys().map(Id::as_str)))
+    shelf
+        .get(id)
+        .ok_or_else(|| unresolved(id, choice, shelf.keys().map(Id::as_str)))
 }
 
 fn maybe<'c, T>(
@@ -133,14 +135,24 @@ fn unresolved<'k>(id: &Id, choice: &str, known: impl Iterator<Item = &'k str>) -
     }
 }
 
-fn drive<'c>(catalogue: &'c Catalogue, id: &Id, choice: &str) -> Result<LinearDrive<'c>, Unresolved> {
+fn drive<'c>(
+    catalogue: &'c Catalogue,
+    id: &Id,
+    choice: &str,
+) -> Result<LinearDrive<'c>, Unresolved> {
     LinearDrive::of(catalogue, id.as_str()).ok_or_else(|| {
-        let known = LinearDrive::KINDS.iter().flat_map(|&kind| catalogue.of_kind(kind));
+        let known = LinearDrive::KINDS
+            .iter()
+            .flat_map(|&kind| catalogue.of_kind(kind));
         unresolved(id, choice, known.map(|part| part.id().as_str()))
     })
 }
 
-fn axis<'c>(catalogue: &'c Catalogue, build: &Build, axis: Axis) -> Result<PickedAxis<'c>, Unresolved> {
+fn axis<'c>(
+    catalogue: &'c Catalogue,
+    build: &Build,
+    axis: Axis,
+) -> Result<PickedAxis<'c>, Unresolved> {
     let letter = match axis {
         Axis::X => 'x',
         Axis::Y => 'y',
@@ -155,10 +167,16 @@ fn axis<'c>(catalogue: &'c Catalogue, build: &Build, axis: Axis) -> Result<Picke
         rail: one(&catalogue.rails, &carriage.rail, &named("guide"))?,
         drive: drive(catalogue, &chosen.drive[axis], &named("drive"))?,
         motor: Motor::of(catalogue, motor.as_str()).ok_or_else(|| {
-            let known = Motor::KINDS.iter().flat_map(|&kind| catalogue.of_kind(kind));
+            let known = Motor::KINDS
+                .iter()
+                .flat_map(|&kind| catalogue.of_kind(kind));
             unresolved(motor, &named("motor"), known.map(|part| part.id().as_str()))
         })?,
-        coupling: one(&catalogue.couplings, &chosen.coupling[axis], &named("coupling"))?,
+        coupling: one(
+            &catalogue.couplings,
+            &chosen.coupling[axis],
+            &named("coupling"),
+        )?,
         driver: one(&catalogue.drivers, &chosen.driver[axis], &named("driver"))?,
     })
 }
@@ -169,8 +187,18 @@ impl<'c> Picked<'c> {
     /// # Errors
     /// The first choice whose part does not exist.
     pub fn new(catalogue: &'c Catalogue, build: &'c Build) -> Result<Self, Unresolved> {
-        let Build { area, drive: motion, spindle, control, extras, .. } = build;
-        let materials = area.materials.iter().map(|id| one(&catalogue.materials, id, "materials"));
+        let Build {
+            area,
+            drive: motion,
+            spindle,
+            control,
+            extras,
+            ..
+        } = build;
+        let materials = area
+            .materials
+            .iter()
+            .map(|id| one(&catalogue.materials, id, "materials"));
         Ok(Self {
             build,
             catalogue,
@@ -201,12 +229,28 @@ impl<'c> Picked<'c> {
             chain: one(&catalogue.chains, &control.chain, "chain")?,
             cabinet: one(&catalogue.cabinets, &control.cabinet, "cabinet")?,
             fan: maybe(&catalogue.fans, control.fan.as_ref(), "fan")?,
-            extractor: maybe(&catalogue.extractors, extras.extractor.as_ref(), "extractor")?,
+            extractor: maybe(
+                &catalogue.extractors,
+                extras.extractor.as_ref(),
+                "extractor",
+            )?,
             coolant: maybe(&catalogue.coolants, extras.coolant.as_ref(), "coolant")?,
-            enclosure: maybe(&catalogue.enclosures, extras.enclosure.as_ref(), "enclosure")?,
+            enclosure: maybe(
+                &catalogue.enclosures,
+                extras.enclosure.as_ref(),
+                "enclosure",
+            )?,
             table: maybe(&catalogue.tables, extras.table.as_ref(), "table")?,
-            tool_sensor: maybe(&catalogue.tool_sensors, extras.tool_sensor.as_ref(), "tool_sensor")?,
-            workholding: maybe(&catalogue.workholdings, extras.workholding.as_ref(), "workholding")?,
+            tool_sensor: maybe(
+                &catalogue.tool_sensors,
+                extras.tool_sensor.as_ref(),
+                "tool_sensor",
+            )?,
+            workholding: maybe(
+                &catalogue.workholdings,
+                extras.workholding.as_ref(),
+                "workholding",
+            )?,
         })
     }
 
@@ -219,6 +263,10 @@ impl<'c> Picked<'c> {
     /// The drives of an axis, one for each motor.
     pub fn drives(&self, axis: Axis) -> Vec<LinearDrive<'c>> {
         let first = self.axes[axis].drive;
-        if self.motors(axis) == 2 { vec![first, self.second_drive] } else { vec![first] }
+        if self.motors(axis) == 2 {
+            vec![first, self.second_drive]
+        } else {
+            vec![first]
+        }
     }
 }

@@ -138,9 +138,20 @@ pub fn number(text: &str, kind: &NumberKind) -> Result<Option<f64>, BadValue> {
         _ => text.strip_suffix(symbol).unwrap_or(text).trim_end(),
     };
     let value: f64 = bare.replace(',', ".").parse().map_err(|_| {
-        let unit = if symbol.is_empty() { String::new() } else { format!(" in {symbol}") };
-        BadValue(format!("{text:?} is not a number{unit}, such as {}{}", kind.least.max(1.0), 
-            if symbol.is_empty() { String::new() } else { format!(" {symbol}") }))
+        let unit = if symbol.is_empty() {
+            String::new()
+        } else {
+            format!(" in {symbol}")
+        };
+        BadValue(format!(
+            "{text:?} is not a number{unit}, such as {}{}",
+            kind.least.max(1.0),
+            if symbol.is_empty() {
+                String::new()
+            } else {
+                format!(" {symbol}")
+            }
+        ))
     })?;
     in_range(value, kind).map(Some)
 }
@@ -152,12 +163,14 @@ pub fn number(text: &str, kind: &NumberKind) -> Result<Option<f64>, BadValue> {
 pub fn in_range(value: f64, kind: &NumberKind) -> Result<f64, BadValue> {
     let symbol = kind.unit.symbol();
     if !value.is_finite() || value < kind.least || value > kind.most {
-        return Err(BadValue(format!(
-            "{value} is out of range: it takes {} to {} {symbol}",
-            kind.least, kind.most
-        )
-        .trim_end()
-        .to_owned()));
+        return Err(BadValue(
+            format!(
+                "{value} is out of range: it takes {} to {} {symbol}",
+                kind.least, kind.most
+            )
+            .trim_end()
+            .to_owned(),
+        ));
     }
     if kind.whole && value.fract() != 0.0 {
         return Err(BadValue(format!("{value} must be a whole number")));
@@ -176,12 +189,19 @@ pub fn amount(text: &str, usual: Option<Currency>) -> Result<Option<Money>, BadV
     }
     let (digits, currency) = match text.split_once(char::is_whitespace) {
         Some((digits, code)) => {
-            let currency = code.trim().parse().map_err(|error: money::MoneyError| BadValue(error.to_string()))?;
+            let currency = code
+                .trim()
+                .parse()
+                .map_err(|error: money::MoneyError| BadValue(error.to_string()))?;
             (digits, currency)
         }
         None => match usual {
             Some(currency) => (text, currency),
-            None => return Err(BadValue(format!("{text:?} lacks its currency, as in \"3500 EUR\""))),
+            None => {
+                return Err(BadValue(format!(
+                    "{text:?} lacks its currency, as in \"3500 EUR\""
+                )));
+            }
         },
     };
     let digits = digits.replace(',', ".");
@@ -196,8 +216,15 @@ pub fn amount(text: &str, usual: Option<Currency>) -> Result<Option<Money>, BadV
 /// Names the nearest word.
 pub fn word(text: &str, words: &'static [Word]) -> Result<&'static str, BadValue> {
     let text = text.trim();
-    words.iter().find(|word| word.id == text).map(|word| word.id).ok_or_else(|| {
-        let ids = words.iter().map(|word| word.id);
-        BadValue(format!("{text:?} is not one of its options{}", super::nearest::hint(text, ids)))
-    })
+    words
+        .iter()
+        .find(|word| word.id == text)
+        .map(|word| word.id)
+        .ok_or_else(|| {
+            let ids = words.iter().map(|word| word.id);
+            BadValue(format!(
+                "{text:?} is not one of its options{}",
+                super::nearest::hint(text, ids)
+            ))
+        })
 }

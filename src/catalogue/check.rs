@@ -27,7 +27,10 @@ pub fn flaws(catalogue: &Catalogue) -> Vec<Flaw> {
 }
 
 fn flaw(found: &mut Vec<Flaw>, id: &Id, message: String) {
-    found.push(Flaw { id: id.clone(), message });
+    found.push(Flaw {
+        id: id.clone(),
+        message,
+    });
 }
 
 fn positive(found: &mut Vec<Flaw>, id: &Id, key: &str, value: Length) {
@@ -70,10 +73,18 @@ fn drives(catalogue: &Catalogue, found: &mut Vec<Flaw>) {
         positive(found, &screw.id, "lead_mm", screw.lead);
         positive(found, &screw.id, "root_mm", screw.root);
         if screw.root >= screw.diameter {
-            flaw(found, &screw.id, "root_mm must be below diameter_mm".to_owned());
+            flaw(
+                found,
+                &screw.id,
+                "root_mm must be below diameter_mm".to_owned(),
+            );
         }
         if screw.efficiency <= units::share::of(0.5) || screw.efficiency > units::share::of(1.0) {
-            flaw(found, &screw.id, "efficiency must lie between 0.5 and 1".to_owned());
+            flaw(
+                found,
+                &screw.id,
+                "efficiency must lie between 0.5 and 1".to_owned(),
+            );
         }
     }
     for screw in catalogue.lead_screws.values() {
@@ -103,7 +114,11 @@ fn drives(catalogue: &Catalogue, found: &mut Vec<Flaw>) {
     }
     for coupling in catalogue.couplings.values() {
         if coupling.bores.len() != 2 {
-            flaw(found, &coupling.id, "bores_mm takes two numbers, such as [8, 10]".to_owned());
+            flaw(
+                found,
+                &coupling.id,
+                "bores_mm takes two numbers, such as [8, 10]".to_owned(),
+            );
         }
     }
 }
@@ -118,13 +133,20 @@ fn references(catalogue: &Catalogue, found: &mut Vec<Flaw>) {
     for book in catalogue.price_books.values() {
         for (id, price) in &book.prices {
             if catalogue.part(id.as_str()).is_none() {
-                flaw(found, &book.id, format!("prices a part {:?} that does not exist", id.as_str()));
+                flaw(
+                    found,
+                    &book.id,
+                    format!("prices a part {:?} that does not exist", id.as_str()),
+                );
             }
             if price.low > price.likely || price.likely > price.high {
                 flaw(
                     found,
                     &book.id,
-                    format!("the price of {:?} is out of order: low <= likely <= high", id.as_str()),
+                    format!(
+                        "the price of {:?} is out of order: low <= likely <= high",
+                        id.as_str()
+                    ),
                 );
             }
         }
@@ -141,10 +163,18 @@ fn texts(catalogue: &Catalogue, found: &mut Vec<Flaw>) {
     for &kind in PartKind::ALL {
         for part in catalogue.of_kind(kind) {
             if part.title().trim().is_empty() || part.title().chars().count() > 60 {
-                flaw(found, part.id(), "title takes 1 to 60 characters".to_owned());
+                flaw(
+                    found,
+                    part.id(),
+                    "title takes 1 to 60 characters".to_owned(),
+                );
             }
             if part.source().trim().is_empty() {
-                flaw(found, part.id(), "source must say where the data come from".to_owned());
+                flaw(
+                    found,
+                    part.id(),
+                    "source must say where the data come from".to_owned(),
+                );
             }
         }
     }

@@ -21,8 +21,12 @@ pub enum LinearDrive<'c> {
 
 impl<'c> LinearDrive<'c> {
     /// The kinds of part among which a drive is chosen.
-    pub const KINDS: &'static [PartKind] =
-        &[PartKind::BallScrew, PartKind::LeadScrew, PartKind::Rack, PartKind::Belt];
+    pub const KINDS: &'static [PartKind] = &[
+        PartKind::BallScrew,
+        PartKind::LeadScrew,
+        PartKind::Rack,
+        PartKind::Belt,
+    ];
 
     /// The drive of an id.
     pub fn of(catalogue: &'c Catalogue, id: &str) -> Option<Self> {

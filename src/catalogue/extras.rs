@@ -1,8 +1,8 @@
 //! Everything around the machine: dust, table, sensors, coolant, workholding, tools, and
 //! the small parts that first-time builders forget.
 
-use super::part::{Unit, part};
 use super::control::SensorType;
+use super::part::{Unit, part};
 use crate::units::{
     self, AirFlow, ElectricCurrent, ElectricPotential, Length, Mass, Power, Ratio, SoundLevel,
 };

@@ -20,9 +20,9 @@ impl Id {
     pub fn new(text: &str) -> Result<Self, String> {
         let fits = !text.is_empty()
             && text.len() <= Self::LONGEST
-            && text.bytes().all(|b| {
-                b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-' || b == b'.'
-            });
+            && text
+                .bytes()
+                .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-' || b == b'.');
         if fits {
             Ok(Self(text.to_owned()))
         } else {

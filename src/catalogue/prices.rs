@@ -92,6 +92,10 @@ impl PriceBook {
             range.currency = currency;
             range
         };
-        Ok(Price { range, basis: self.basis, date: self.date })
+        Ok(Price {
+            range,
+            basis: self.basis,
+            date: self.date,
+        })
     }
 }

@@ -2,8 +2,8 @@
 
 use super::part::part;
 use crate::units::{
-    self, AngularVelocity, ElectricCurrent, ElectricPotential, Frequency, Length, Mass, Power, Ratio, SoundLevel,
-    Volume,
+    self, AngularVelocity, ElectricCurrent, ElectricPotential, Frequency, Length, Mass, Power,
+    Ratio, SoundLevel, Volume,
 };
 
 crate::words! {
@@ -103,7 +103,9 @@ impl Spindle {
     /// The frequency of its rated speed: f = p·n/120, for p poles and n rpm.
     pub fn rated_frequency(&self) -> Option<Frequency> {
         let pairs = f64::from(self.poles?) / 2.0;
-        Some(units::hz::of(pairs * units::rpm::from(self.rated_speed) / 60.0))
+        Some(units::hz::of(
+            pairs * units::rpm::from(self.rated_speed) / 60.0,
+        ))
     }
 }
 

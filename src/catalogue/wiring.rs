@@ -1,9 +1,7 @@
 //! Cables, the chains that carry them, the cabinet and its fan.
 
 use super::part::part;
-use crate::units::{
-    self, Area, ElectricPotential, Length, LinearMassDensity, Mass, Power,
-};
+use crate::units::{self, Area, ElectricPotential, Length, LinearMassDensity, Mass, Power};
 
 crate::words! {
     /// What a cable is sold for.

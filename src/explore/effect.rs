@@ -35,7 +35,12 @@ pub fn effect(
 ) -> Result<Effect, AssessError> {
     let after = assess(catalogue, &edit.applied(build), today)?;
     let (added, lifted) = (missing_in(&after, before), missing_in(before, &after));
-    Ok(Effect { price: after.bill.total.likely - before.bill.total.likely, added, lifted, after })
+    Ok(Effect {
+        price: after.bill.total.likely - before.bill.total.likely,
+        added,
+        lifted,
+        after,
+    })
 }
 
 /// Whether two findings say the same of the same thing, whatever the numbers in them.

@@ -12,11 +12,26 @@ use crate::machine::Machine;
 use crate::rules::{self, Facts, Finding};
 
 /// The edits that lift a finding, or none where no choice does.
-pub fn remedy(catalogue: &Catalogue, build: &Build, before: &Assessment, finding: &Finding, today: Date) -> Vec<Edit> {
-    let Some(rule) = rules::find(finding.rule) else { return Vec::new() };
-    let Ok(picked) = Picked::new(catalogue, build) else { return Vec::new() };
+pub fn remedy(
+    catalogue: &Catalogue,
+    build: &Build,
+    before: &Assessment,
+    finding: &Finding,
+    today: Date,
+) -> Vec<Edit> {
+    let Some(rule) = rules::find(finding.rule) else {
+        return Vec::new();
+    };
+    let Ok(picked) = Picked::new(catalogue, build) else {
+        return Vec::new();
+    };
     let (machine, bill): (&Machine, &Bill) = (&before.machine, &before.bill);
-    let facts = Facts { picked: &picked, machine, bill, today };
+    let facts = Facts {
+        picked: &picked,
+        machine,
+        bill,
+        today,
+    };
     (rule.remedies)(&facts, finding.axis)
         .into_iter()
         .find(|edits| lifts(catalogue, build, before, finding, edits, today))
@@ -24,8 +39,17 @@ pub fn remedy(catalogue: &Catalogue, build: &Build, before: &Assessment, finding
 }
 
 /// The remedies of every finding, in their order.
-pub fn all(catalogue: &Catalogue, build: &Build, before: &Assessment, today: Date) -> Vec<Vec<Edit>> {
-    before.findings.iter().map(|finding| remedy(catalogue, build, before, finding, today)).collect()
+pub fn all(
+    catalogue: &Catalogue,
+    build: &Build,
+    before: &Assessment,
+    today: Date,
+) -> Vec<Vec<Edit>> {
+    before
+        .findings
+        .iter()
+        .map(|finding| remedy(catalogue, build, before, finding, today))
+        .collect()
 }
 
 fn lifts(
@@ -38,10 +62,16 @@ fn lifts(
 ) -> bool {
     let mut changed = build.clone();
     edits.iter().for_each(|edit| edit.apply(&mut changed));
-    let Ok(after) = assess(catalogue, &changed, today) else { return false };
+    let Ok(after) = assess(catalogue, &changed, today) else {
+        return false;
+    };
     let still = |rule: &Finding| rule.rule == finding.rule && rule.axis == finding.axis;
     let new = |other: &&Finding| !before.findings.iter().any(|known| same(known, other));
     !edits.is_empty()
         && !after.findings.iter().any(still)
-        && after.findings.iter().filter(new).all(|other| other.severity > finding.severity)
+        && after
+            .findings
+            .iter()
+            .filter(new)
+            .all(|other| other.severity > finding.severity)
 }

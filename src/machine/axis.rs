@@ -105,8 +105,7 @@ impl AxisFigures {
     /// Works one axis out.
     pub fn of(picked: &Picked, geometry: &Geometry, masses: &Masses, axis: Axis) -> Self {
         let chosen = &picked.axes[axis];
-        let ends = picked.build.drive.ends[axis];
-        let figures = |drive| DriveFigures::of(picked, drive, ends, geometry.screws[axis]);
+        let figures = |drive| DriveFigures::of(picked, axis, drive);
         let drives = picked.drives(axis);
         let first = figures(chosen.drive);
         let second = drives.get(1).map(|drive| figures(*drive));
@@ -115,7 +114,10 @@ impl AxisFigures {
         let step = step_length(picked, axis, &first);
         let mut limits = limits(picked, axis, &load, &first, &curve, step);
         if let Some(other) = &second {
-            keep_least(&mut limits, &self::limits(picked, axis, &load, other, &curve, step));
+            keep_least(
+                &mut limits,
+                &self::limits(picked, axis, &load, other, &curve, step),
+            );
         }
         let (rapid, limited_by) = least(&limits);
         let acceleration = load.acceleration_left(&first, &curve, rapid);
@@ -179,13 +181,27 @@ struct Load {
 }
 
 impl Load {
-    fn of(picked: &Picked, geometry: &Geometry, masses: &Masses, axis: Axis, drive: &DriveFigures) -> Self {
+    fn of(
+        picked: &Picked,
+        geometry: &Geometry,
+        masses: &Masses,
+        axis: Axis,
+        drive: &DriveFigures,
+    ) -> Self {
         let chosen = &picked.axes[axis];
         let motors = picked.motors(axis);
         let mass = carried(picked, geometry, masses, axis, motors);
         let carriages = f64::from(geometry.rails[axis].carriages) / f64::from(motors);
-        let pressed = if axis == Axis::Z { units::kg::of(0.0) } else { mass };
-        let weight = if axis == Axis::Z { mass * units::gravity() } else { units::n::of(0.0) };
+        let pressed = if axis == Axis::Z {
+            units::kg::of(0.0)
+        } else {
+            mass
+        };
+        let weight = if axis == Axis::Z {
+            mass * units::gravity()
+        } else {
+            units::n::of(0.0)
+        };
         let coupling = if chosen.drive.is_screw() {
             chosen.coupling.inertia
         } else {
@@ -207,7 +223,8 @@ impl Load {
     /// Torque against friction, weight and drag, at a steady speed.
     fn steady(&self, drive: &DriveFigures) -> f64 {
         let force = units::n::from(self.friction) + units::n::from(self.weight);
-        force * Self::per_radian(drive) / drive.efficiency.get::<ratio>() + units::nm::from(drive.drag)
+        force * Self::per_radian(drive) / drive.efficiency.get::<ratio>()
+            + units::nm::from(drive.drag)
     }
 
     /// Torque for one m/s² of acceleration.
@@ -222,16 +239,31 @@ impl Load {
         units::nm::of(self.steady(drive) + a * self.torque_per_acceleration(drive))
     }
 
-    fn acceleration_left(&self, drive: &DriveFigures, curve: &TorqueCurve, rapid: Velocity) -> Acceleration {
+    fn acceleration_left(
+        &self,
+        drive: &DriveFigures,
+        curve: &TorqueCurve,
+        rapid: Velocity,
+    ) -> Acceleration {
         let usable = units::nm::from(curve.usable(turns(rapid, drive.travel_a_turn)));
         let left = (usable - self.steady(drive)) / self.torque_per_acceleration(drive);
         units::m_per_s2::of(left.max(0.0))
     }
 
     /// Force left for the cut at a speed, a motor.
-    fn thrust(&self, drive: &DriveFigures, curve: &TorqueCurve, feed: Velocity, margin: bool) -> Force {
+    fn thrust(
+        &self,
+        drive: &DriveFigures,
+        curve: &TorqueCurve,
+        feed: Velocity,
+        margin: bool,
+    ) -> Force {
         let turning = turns(feed, drive.travel_a_turn);
-        let torque = if margin { curve.lasting(turning) } else { curve.pull_out(turning) };
+        let torque = if margin {
+            curve.lasting(turning)
+        } else {
+            curve.pull_out(turning)
+        };
         let left = units::nm::from(torque) - self.steady(drive);
         let force = left.max(0.0) * drive.efficiency.get::<ratio>() / Self::per_radian(drive);
         units::n::of(force)
@@ -305,18 +337,39 @@ fn limits(
     step: Length,
 ) -> Vec<SpeedLimit> {
     let travel = drive.travel_a_turn;
-    let pulses = |rate: Frequency| units::m_per_min::of(units::hz::from(rate) * PULSE_SHARE * units::m::from(step) * 60.0);
+    let pulses = |rate: Frequency| {
+        units::m_per_min::of(units::hz::from(rate) * PULSE_SHARE * units::m::from(step) * 60.0)
+    };
     let needed = load.needed(drive, picked.build.area.acceleration);
     let named = |name, speed| SpeedLimit { name, speed };
     let mut found = Vec::with_capacity(6);
-    found.extend(drive.whirl.map(|turning| named(LimitName::Whirl, speed(turning, travel))));
-    found.extend(drive.nut.map(|turning| named(LimitName::Nut, speed(turning, travel))));
-    found.push(named(LimitName::Motor, speed(fastest(curve, needed), travel)));
     found.extend(
-        curve.greatest_speed().map(|turning| named(LimitName::MotorSpeed, speed(turning, travel))),
+        drive
+            .whirl
+            .map(|turning| named(LimitName::Whirl, speed(turning, travel))),
     );
-    found.push(named(LimitName::ControllerPulses, pulses(picked.controller.pulses)));
-    found.push(named(LimitName::DriverPulses, pulses(picked.axes[axis].driver.pulses)));
+    found.extend(
+        drive
+            .nut
+            .map(|turning| named(LimitName::Nut, speed(turning, travel))),
+    );
+    found.push(named(
+        LimitName::Motor,
+        speed(fastest(curve, needed), travel),
+    ));
+    found.extend(
+        curve
+            .greatest_speed()
+            .map(|turning| named(LimitName::MotorSpeed, speed(turning, travel))),
+    );
+    found.push(named(
+        LimitName::ControllerPulses,
+        pulses(picked.controller.pulses),
+    ));
+    found.push(named(
+        LimitName::DriverPulses,
+        pulses(picked.axes[axis].driver.pulses),
+    ));
     found.extend(drive.track.map(|speed| named(LimitName::Track, speed)));
     found
 }
@@ -373,7 +426,11 @@ pub fn traverse(travel: Length, rapid: Velocity, acceleration: Acceleration) -> 
         return units::s::of(f64::INFINITY);
     }
     let ramp = v * v / a;
-    units::s::of(if s >= ramp { s / v + v / a } else { 2.0 * (s / a).sqrt() })
+    units::s::of(if s >= ramp {
+        s / v + v / a
+    } else {
+        2.0 * (s / a).sqrt()
+    })
 }
 
 fn slenderness(picked: &Picked, geometry: &Geometry, axis: Axis) -> Option<Ratio> {

@@ -3,10 +3,10 @@
 
 use std::f64::consts::PI;
 
-use super::geometry::ScrewCut;
+use super::geometry::{ScrewCut, screw_cut};
 use super::section;
-use crate::build::Picked;
 use crate::build::choices::drive::ScrewEnds;
+use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::catalogue::linear_drive::{BallScrew, LeadScrew};
 use crate::units::{
@@ -100,17 +100,35 @@ pub struct DriveFigures {
 }
 
 impl DriveFigures {
-    /// Works a drive out for one axis.
-    pub fn of(
-        picked: &Picked,
-        drive: LinearDrive,
-        ends: ScrewEnds,
-        cut: Option<ScrewCut>,
-    ) -> Self {
-        match (drive, cut) {
+    /// Works one drive of an axis out.
+    pub fn of(picked: &Picked, axis: Axis, drive: LinearDrive) -> Self {
+        let ends = picked.build.drive.ends[axis];
+        match (drive, screw_cut(picked, axis, drive)) {
             (LinearDrive::Ball(screw), Some(cut)) => ball(picked, screw, ends, cut),
             (LinearDrive::Lead(screw), Some(cut)) => lead(screw, ends, cut),
-            _ => toothed(picked, drive),
+            (LinearDrive::Rack(rack), _) => {
+                let tooth = Toothed {
+                    efficiency: rack.efficiency,
+                    drag: rack.drag,
+                    speed: rack.speed,
+                    force: rack.force,
+                    play: rack.play,
+                };
+                tooth.figures(picked, drive)
+            }
+            (LinearDrive::Belt(belt), _) => {
+                let tooth = Toothed {
+                    efficiency: belt.efficiency,
+                    drag: belt.drag,
+                    speed: belt.speed,
+                    force: belt.force,
+                    play: units::um::of(0.0),
+                };
+                tooth.figures(picked, drive)
+            }
+            (LinearDrive::Ball(_) | LinearDrive::Lead(_), None) => {
+                unreachable!("screw_cut gives every screw a cut")
+            }
         }
     }
 }
@@ -135,10 +153,19 @@ fn ball(picked: &Picked, screw: &BallScrew, ends: ScrewEnds, cut: ScrewCut) -> D
         // A preloaded pair of nuts drags about twice as much (common practice).
         drag: screw.drag * if preloaded { 2.0 } else { 1.0 },
         whirl: Some(critical_speed(screw.root, cut.between_bearings, ends) * WHIRL_SHARE),
-        nut: Some(screw.dn_limit.unwrap_or(COMMODITY_DN).speed_at(screw.diameter)),
+        nut: Some(
+            screw
+                .dn_limit
+                .unwrap_or(COMMODITY_DN)
+                .speed_at(screw.diameter),
+        ),
         track: None,
         greatest_force: buckling_load(screw.root, cut.farthest_nut, ends) / BUCKLING_SAFETY,
-        play: if preloaded { units::um::of(0.0) } else { screw.play },
+        play: if preloaded {
+            units::um::of(0.0)
+        } else {
+            screw.play
+        },
     }
 }
 
@@ -155,42 +182,45 @@ fn lead(screw: &LeadScrew, ends: ScrewEnds, cut: ScrewCut) -> DriveFigures {
         inertia: bar_inertia(screw.diameter, screw.root, cut.between_bearings),
         drag: screw.drag,
         whirl: Some(critical_speed(screw.root, cut.between_bearings, ends) * WHIRL_SHARE),
-        nut: Some(units::rpm::of(turns.get::<uom::si::frequency::hertz>() * 60.0)),
+        nut: Some(units::rpm::of(
+            turns.get::<uom::si::frequency::hertz>() * 60.0,
+        )),
         track: None,
         greatest_force: buckling_load(screw.root, cut.farthest_nut, ends) / BUCKLING_SAFETY,
         play: screw.play,
     }
 }
 
-/// Racks and belts. The pinion or pulley is taken as a solid steel disc of its pitch circle,
-/// 25 mm wide; behind a reduction its inertia shrinks with the square of the ratio.
-fn toothed(picked: &Picked, drive: LinearDrive) -> DriveFigures {
-    let reduction = picked.build.drive.reduction.get::<ratio>();
-    let around = drive.travel_a_turn();
-    let (efficiency, drag, speed, force, play) = match drive {
-        LinearDrive::Rack(rack) => (rack.efficiency, rack.drag, rack.speed, rack.force, rack.play),
-        LinearDrive::Belt(belt) => {
-            (belt.efficiency, belt.drag, belt.speed, belt.force, units::um::of(0.0))
+/// What racks and belts have in common.
+struct Toothed {
+    efficiency: Ratio,
+    drag: Torque,
+    speed: Velocity,
+    force: Force,
+    play: Length,
+}
+
+impl Toothed {
+    /// The pinion or pulley is taken as a solid steel disc of its pitch circle, 25 mm wide;
+    /// behind a reduction its inertia shrinks with the square of the ratio.
+    fn figures(self, picked: &Picked, drive: LinearDrive) -> DriveFigures {
+        let reduction = picked.build.drive.reduction.get::<ratio>();
+        let around = drive.travel_a_turn();
+        // A belt reduction keeps about 0.96 of the power (common practice).
+        let through = if reduction > 1.0 { 0.96 } else { 1.0 };
+        let diameter = around / PI;
+        let disc = bar_inertia(diameter, diameter, units::mm::of(25.0));
+        DriveFigures {
+            travel_a_turn: around / reduction,
+            efficiency: self.efficiency * through,
+            back_efficiency: self.efficiency * through,
+            inertia: disc / (reduction * reduction),
+            drag: self.drag / reduction,
+            whirl: None,
+            nut: None,
+            track: Some(self.speed),
+            greatest_force: self.force,
+            play: self.play,
         }
-        LinearDrive::Ball(_) | LinearDrive::Lead(_) => {
-            unreachable!("a screw always has its cut")
-        }
-    };
-    // A belt reduction keeps about 0.96 of the power (common practice).
-    let through = if reduction > 1.0 { 0.96 } else { 1.0 };
-    let diameter = around / PI;
-    let width = units::mm::of(25.0);
-    let disc = bar_inertia(diameter, diameter, width);
-    DriveFigures {
-        travel_a_turn: around / reduction,
-        efficiency: efficiency * through,
-        back_efficiency: efficiency * through,
-        inertia: disc / (reduction * reduction),
-        drag: drag / reduction,
-        whirl: None,
-        nut: None,
-        track: Some(speed),
-        greatest_force: force,
-        play,
     }
 }

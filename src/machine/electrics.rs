@@ -135,9 +135,9 @@ impl Electrics {
 
     /// The fullest circuit.
     pub fn fullest(&self) -> Option<&Circuit> {
-        self.circuits.iter().max_by(|a, b| {
-            a.fill().get::<ratio>().total_cmp(&b.fill().get::<ratio>())
-        })
+        self.circuits
+            .iter()
+            .max_by(|a, b| a.fill().get::<ratio>().total_cmp(&b.fill().get::<ratio>()))
     }
 }
 
@@ -191,7 +191,12 @@ fn motors(picked: &Picked, axes: &PerAxis<AxisFigures>) -> MotorDraw {
     }
     let by_power = real / volts;
     let dc_needed = if rated > by_power { rated } else { by_power };
-    MotorDraw { dc_needed, dc_power: dc_needed * volts, servo_power: servo, driver_heat }
+    MotorDraw {
+        dc_needed,
+        dc_power: dc_needed * volts,
+        servo_power: servo,
+        driver_heat,
+    }
 }
 
 fn shaft_power(torque: units::Torque, turning: units::AngularVelocity) -> Power {
@@ -218,7 +223,11 @@ fn spindle(picked: &Picked) -> SpindleDraw {
     let typical = at(cap.min(TYPICAL_SHARE));
     match picked.vfd.filter(|_| spindle.needs_vfd()) {
         Some(vfd) => {
-            let factor = if picked.build.spindle.choke { vfd.power_factor_choke } else { vfd.power_factor };
+            let factor = if picked.build.spindle.choke {
+                vfd.power_factor_choke
+            } else {
+                vfd.power_factor
+            };
             SpindleDraw {
                 full_power: at(cap) / vfd.efficiency,
                 typical_power: typical / vfd.efficiency,
@@ -238,7 +247,11 @@ fn spindle(picked: &Picked) -> SpindleDraw {
 fn circuits(picked: &Picked, motors: &MotorDraw, spindle: &SpindleDraw) -> Vec<Circuit> {
     let site = picked.site;
     let continuous = site.breaker * CONTINUOUS_SHARE;
-    let allowed = if site.plug < continuous { site.plug } else { continuous };
+    let allowed = if site.plug < continuous {
+        site.plug
+    } else {
+        continuous
+    };
     let current = |power: Power, factor: f64| power / (site.volts * factor);
     let constant = |name, power: Power, factor: f64| CircuitLoad {
         name,
@@ -289,10 +302,20 @@ fn circuits(picked: &Picked, motors: &MotorDraw, spindle: &SpindleDraw) -> Vec<C
     };
     on(control.spindle_circuit, turning, &mut first, &mut second);
     if let Some(extractor) = picked.extractor {
-        let load = constant("extractor", extractor.power, extractor.power_factor.get::<ratio>());
+        let load = constant(
+            "extractor",
+            extractor.power,
+            extractor.power_factor.get::<ratio>(),
+        );
         on(control.extractor_circuit, load, &mut first, &mut second);
     }
-    let circuit = |which, loads| Circuit { which, volts: site.volts, breaker: site.breaker, allowed, loads };
+    let circuit = |which, loads| Circuit {
+        which,
+        volts: site.volts,
+        breaker: site.breaker,
+        allowed,
+        loads,
+    };
     let mut found = vec![circuit(OnCircuit::First, first)];
     if !second.is_empty() {
         found.push(circuit(OnCircuit::Second, second));

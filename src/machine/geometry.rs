@@ -11,6 +11,7 @@ use crate::catalogue::{Id, LinearDrive};
 use crate::units::{self, Area, Length, Volume};
 
 use super::wiring::{self, CableRun};
+use uom::si::ratio::ratio;
 
 /// The rails of one axis.
 #[derive(Clone, Copy, Debug)]
@@ -111,10 +112,9 @@ pub struct ChainCut {
 pub struct Geometry {
     /// Rails of each axis.
     pub rails: PerAxis<RailCut>,
-    /// Screws of each axis; none where a rack or belt drives it.
+    /// Screw of each axis; none where a rack or belt drives it. The other side's screw of a
+    /// pair is worked out by [`screw_cut`].
     pub screws: PerAxis<Option<ScrewCut>>,
-    /// Racks or belts of each axis: the length of one; none where a screw drives it.
-    pub tracks: PerAxis<Option<Length>>,
     /// Steel members.
     pub members: Vec<MemberCut>,
     /// Plates.
@@ -141,10 +141,12 @@ impl Geometry {
     /// Works the lengths out.
     pub fn of(picked: &Picked) -> Self {
         let rails = PerAxis::from_fn(|axis| rail(picked, axis));
-        let screws = PerAxis::from_fn(|axis| screw(picked, axis));
-        let tracks = PerAxis::from_fn(|axis| track(picked, axis, rails[axis].length));
+        let screws = PerAxis::from_fn(|axis| screw_cut(picked, axis, picked.axes[axis].drive));
         let switches = PerAxis::from_fn(|axis| switches(picked, axis));
-        let lengths = Lengths { picked, rails: &rails };
+        let lengths = Lengths {
+            picked,
+            rails: &rails,
+        };
         let members = members(&lengths);
         let beam = members
             .iter()
@@ -155,7 +157,10 @@ impl Geometry {
         let footprint = PerAxis {
             x: beam + plan.outside_x,
             y: rails.y.length + plan.outside_y,
-            z: picked.build.area.clearance + picked.beam_tube.height + rails.z.length + plan.outside_z,
+            z: picked.build.area.clearance
+                + picked.beam_tube.height
+                + rails.z.length
+                + plan.outside_z,
         };
         let chains = chains(picked);
         Self {
@@ -167,7 +172,6 @@ impl Geometry {
             bed: travel.x * travel.y,
             rails,
             screws,
-            tracks,
             members,
             switches,
             beam,
@@ -178,8 +182,16 @@ impl Geometry {
     /// The largest piece that must pass the door when the machine is taken apart: the longer
     /// of beam and side, which pass lengthwise, never matter; the width of the base does.
     pub fn narrowest_carry(&self) -> Length {
-        let side = if self.footprint.x < self.footprint.y { self.footprint.x } else { self.footprint.y };
-        if side < self.footprint.z { side } else { self.footprint.z }
+        let side = if self.footprint.x < self.footprint.y {
+            self.footprint.x
+        } else {
+            self.footprint.y
+        };
+        if side < self.footprint.z {
+            side
+        } else {
+            self.footprint.z
+        }
     }
 }
 
@@ -197,8 +209,20 @@ pub fn plan_of<'c>(picked: &Picked<'c>, axis: Axis) -> &'c AxisPlan {
 fn rail_extra(picked: &Picked, axis: Axis) -> Length {
     let plan = plan_of(picked, axis);
     let several = picked.build.drive.carriages[axis] > 1;
-    let span = if several { plan.carriage_span } else { units::mm::of(0.0) };
+    let span = if several {
+        plan.carriage_span
+    } else {
+        units::mm::of(0.0)
+    };
     span + picked.axes[axis].carriage.length + plan.end_margin * 2.0
+}
+
+/// A thousandth of a part absorbs what binary fractions take from or add to a whole number.
+const HAIR: f64 = 1e-3;
+
+/// How many whole times a part goes into a length.
+fn whole_times(length: Length, part: Length) -> u32 {
+    ((length / part).get::<ratio>() + HAIR).floor() as u32
 }
 
 fn rail(picked: &Picked, axis: Axis) -> RailCut {
@@ -206,23 +230,21 @@ fn rail(picked: &Picked, axis: Axis) -> RailCut {
     let extra = rail_extra(picked, axis);
     let needed = picked.build.area.travel[axis] + extra;
     let pitch = picked.axes[axis].rail.hole_pitch;
-    let pitches = (needed / pitch).get::<uom::si::ratio::ratio>();
-    // A thousandth of a pitch absorbs what binary fractions add to a whole number.
-    let cut = pitch * (pitches - 1e-3).ceil();
+    let cut = pitch * ((needed / pitch).get::<ratio>() - HAIR).ceil();
     let length = picked.build.drive.rail_length[axis].unwrap_or(cut);
-    let holes = (length / pitch).get::<uom::si::ratio::ratio>() + 1e-3;
     RailCut {
         rails: plan.rails,
         needed,
         length,
         allows: length - extra,
-        holes: holes.floor() as u32 + 1,
+        holes: whole_times(length, pitch) + 1,
         carriages: plan.rails * picked.build.drive.carriages[axis],
     }
 }
 
-fn screw(picked: &Picked, axis: Axis) -> Option<ScrewCut> {
-    let nut = match picked.axes[axis].drive {
+/// The screw of one drive of an axis; none for racks and belts.
+pub fn screw_cut(picked: &Picked, axis: Axis, drive: LinearDrive) -> Option<ScrewCut> {
+    let nut = match drive {
         LinearDrive::Ball(screw) if picked.build.drive.preloaded_nuts => screw.nut_length * 2.0,
         LinearDrive::Ball(screw) => screw.nut_length,
         LinearDrive::Lead(screw) => screw.nut_length,
@@ -239,12 +261,19 @@ fn screw(picked: &Picked, axis: Axis) -> Option<ScrewCut> {
     })
 }
 
-fn track(picked: &Picked, axis: Axis, rail: Length) -> Option<Length> {
-    match picked.axes[axis].drive {
-        LinearDrive::Ball(_) | LinearDrive::Lead(_) => None,
-        LinearDrive::Rack(_) => Some(rail),
-        // An open belt lies along the rail once and needs half a metre for loop and clamps.
-        LinearDrive::Belt(_) => Some(rail + units::mm::of(500.0)),
+/// The length of one drive as it is bought: the screw over its bearings, the rack along the
+/// rail, an open belt along the rail with half a metre for loop and clamps.
+pub fn drive_length(
+    picked: &Picked,
+    geometry: &Geometry,
+    axis: Axis,
+    drive: LinearDrive,
+) -> Length {
+    let rail = geometry.rails[axis].length;
+    match (drive, screw_cut(picked, axis, drive)) {
+        (_, Some(cut)) => cut.between_bearings,
+        (LinearDrive::Belt(_), None) => rail + units::mm::of(500.0),
+        (_, None) => rail,
     }
 }
 
@@ -252,7 +281,11 @@ fn track(picked: &Picked, axis: Axis, rail: Length) -> Option<Length> {
 /// on its own; the far ends besides, where both ends have one.
 fn switches(picked: &Picked, axis: Axis) -> u32 {
     let control = &picked.build.control;
-    let sides = if control.home_each_side { picked.motors(axis) } else { 1 };
+    let sides = if control.home_each_side {
+        picked.motors(axis)
+    } else {
+        1
+    };
     let far = u32::from(control.limit_ends == LimitEnds::Both);
     sides + far
 }
@@ -283,12 +316,14 @@ fn members(lengths: &Lengths) -> Vec<MemberCut> {
     let picked = lengths.picked;
     let cut = |member: &crate::catalogue::frame::Member| {
         let more = match (member.one_more_each, member.more_along) {
-            (Some(each), Some(along)) => {
-                (lengths.of(along) / each).get::<uom::si::ratio::ratio>().floor() as u32
-            }
+            (Some(each), Some(along)) => whole_times(lengths.of(along), each),
             _ => 0,
         };
-        let tube = if member.role == Role::Beam { picked.beam_tube } else { picked.base_tube };
+        let tube = if member.role == Role::Beam {
+            picked.beam_tube
+        } else {
+            picked.base_tube
+        };
         MemberCut {
             mark: member.mark.clone(),
             title: member.title.clone(),
@@ -338,7 +373,11 @@ fn prints(picked: &Picked, switches: &PerAxis<u32>) -> Vec<PrintPiece> {
 fn chains(picked: &Picked) -> Vec<ChainCut> {
     let chain = picked.chain;
     let used = |axis: Axis, rides: Rides| {
-        let carried = picked.frame.route.iter().any(|route| route.chains.contains(&rides));
+        let carried = picked
+            .frame
+            .route
+            .iter()
+            .any(|route| route.chains.contains(&rides));
         carried.then(|| ChainCut {
             axis,
             length: picked.build.area.travel[axis] / 2.0
@@ -346,8 +385,12 @@ fn chains(picked: &Picked) -> Vec<ChainCut> {
                 + chain.pitch * 2.0,
         })
     };
-    [(Axis::X, Rides::X), (Axis::Y, Rides::Y), (Axis::Z, Rides::Z)]
-        .into_iter()
-        .filter_map(|(axis, rides)| used(axis, rides))
-        .collect()
+    [
+        (Axis::X, Rides::X),
+        (Axis::Y, Rides::Y),
+        (Axis::Z, Rides::Z),
+    ]
+    .into_iter()
+    .filter_map(|(axis, rides)| used(axis, rides))
+    .collect()
 }

@@ -1,6 +1,6 @@
 //! Masses: what each axis moves, summed from the parts, and what the whole weighs.
 
-use super::geometry::Geometry;
+use super::geometry::{Geometry, drive_length};
 use super::section;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::LinearDrive;
@@ -24,7 +24,11 @@ impl Masses {
     /// Sums the parts.
     pub fn of(picked: &Picked, geometry: &Geometry) -> Self {
         let on = |rides: Rides| structure(picked, geometry, rides);
-        let mut own = PerAxis { x: on(Rides::X), y: on(Rides::Y), z: on(Rides::Z) };
+        let mut own = PerAxis {
+            x: on(Rides::X),
+            y: on(Rides::Y),
+            z: on(Rides::Z),
+        };
         let mut still = on(Rides::Still);
         own.z += picked.spindle.mass + picked.clamp.mass;
         for axis in [Axis::X, Axis::Y, Axis::Z] {
@@ -34,15 +38,28 @@ impl Masses {
         let x = own.x + own.z;
         let y = if moving_gantry { own.y + x } else { own.y };
         let total = own.x + own.y + own.z + still;
-        Self { moving: PerAxis { x, y, z: own.z }, own, still, total }
+        Self {
+            moving: PerAxis { x, y, z: own.z },
+            own,
+            still,
+            total,
+        }
     }
 }
 
 /// Members, plates and prints that ride on one thing.
 fn structure(picked: &Picked, geometry: &Geometry, rides: Rides) -> Mass {
     let mut sum = units::kg::of(0.0);
-    for member in geometry.members.iter().filter(|member| member.rides == rides) {
-        let tube = if member.tube == picked.beam_tube.id { picked.beam_tube } else { picked.base_tube };
+    for member in geometry
+        .members
+        .iter()
+        .filter(|member| member.rides == rides)
+    {
+        let tube = if member.tube == picked.beam_tube.id {
+            picked.beam_tube
+        } else {
+            picked.base_tube
+        };
         sum += section::Section::of(tube).linear_mass() * member.length * f64::from(member.pieces);
     }
     for plate in geometry.plates.iter().filter(|plate| plate.rides == rides) {
@@ -72,13 +89,12 @@ fn place_axis(
     let motors = f64::from(picked.motors(axis));
     let motor = (chosen.motor.mass() + chosen.coupling.mass) * motors;
     let (fixed, nuts) = drive_masses(picked, geometry, axis);
-    let below = |own: &mut PerAxis<Mass>, still: &mut Mass, mass: Mass| {
-        match (axis, picked.frame.layout) {
+    let below =
+        |own: &mut PerAxis<Mass>, still: &mut Mass, mass: Mass| match (axis, picked.frame.layout) {
             (Axis::Z, _) => own.x += mass,
             (Axis::X, Layout::MovingGantry) => own.y += mass,
             (Axis::X, Layout::MovingTable) | (Axis::Y, _) => *still += mass,
-        }
-    };
+        };
     match axis {
         Axis::Z => {
             own.z += rails;
@@ -99,36 +115,35 @@ fn place_axis(
     }
 }
 
-/// What a drive weighs: the part along the axis, and the part that moves on it.
+/// What the drives of an axis weigh: the part along the axis, and the part that moves on it.
 fn drive_masses(picked: &Picked, geometry: &Geometry, axis: Axis) -> (Mass, Mass) {
     let mut along = units::kg::of(0.0);
     let mut moved = units::kg::of(0.0);
     for drive in picked.drives(axis) {
-        match drive {
+        let length = drive_length(picked, geometry, axis, drive);
+        let (lies, rides) = match drive {
             LinearDrive::Ball(screw) => {
-                along += bar(mean(screw.diameter, screw.root), thread(geometry, axis));
-                let nuts = if picked.build.drive.preloaded_nuts { 1.5 } else { 1.0 };
-                moved += screw.nut_mass * nuts;
+                let nuts = if picked.build.drive.preloaded_nuts {
+                    1.5
+                } else {
+                    1.0
+                };
+                (
+                    bar(mean(screw.diameter, screw.root), length),
+                    screw.nut_mass * nuts,
+                )
             }
-            LinearDrive::Lead(screw) => {
-                along += bar(mean(screw.diameter, screw.root), thread(geometry, axis));
-                moved += screw.nut_mass;
-            }
-            LinearDrive::Rack(rack) => {
-                along += rack.linear_mass * geometry.tracks[axis].unwrap_or_default();
-                moved += rack.pinion_mass;
-            }
-            LinearDrive::Belt(belt) => {
-                along += belt.linear_mass * geometry.tracks[axis].unwrap_or_default();
-                moved += belt.pulley_mass;
-            }
-        }
+            LinearDrive::Lead(screw) => (
+                bar(mean(screw.diameter, screw.root), length),
+                screw.nut_mass,
+            ),
+            LinearDrive::Rack(rack) => (rack.linear_mass * length, rack.pinion_mass),
+            LinearDrive::Belt(belt) => (belt.linear_mass * length, belt.pulley_mass),
+        };
+        along += lies;
+        moved += rides;
     }
     (along, moved)
-}
-
-fn thread(geometry: &Geometry, axis: Axis) -> Length {
-    geometry.screws[axis].map_or(geometry.rails[axis].length, |screw| screw.between_bearings)
 }
 
 fn mean(a: Length, b: Length) -> Length {

@@ -136,7 +136,11 @@ impl Section {
 
 /// The thinnest wall that EN 10219-2:2006, Table 2 allows.
 pub fn thinnest_wall(wall: Length) -> Length {
-    if wall <= units::mm::of(5.0) { wall * 0.9 } else { wall - units::mm::of(0.5) }
+    if wall <= units::mm::of(5.0) {
+        wall * 0.9
+    } else {
+        wall - units::mm::of(0.5)
+    }
 }
 
 /// Annex B: the box less its corners, in mm⁴.

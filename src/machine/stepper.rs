@@ -50,7 +50,11 @@ impl StepperCurve {
         working_share: Ratio,
     ) -> Self {
         Self {
-            voltage_fit: if motor.flange == Flange::Nema34 { 0.55 } else { 0.85 },
+            voltage_fit: if motor.flange == Flange::Nema34 {
+                0.55
+            } else {
+                0.85
+            },
             plateau_fit: 0.85,
             working_share: working_share.get::<ratio>(),
             ..Self::ideal(

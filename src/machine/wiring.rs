@@ -60,7 +60,11 @@ pub(super) fn runs(
                 cable: cable.id.clone(),
                 cores: cable.cores,
                 length: length(lengths, chains, route),
-                chains: route.chains.iter().filter_map(|rides| axis_of(*rides)).collect(),
+                chains: route
+                    .chains
+                    .iter()
+                    .filter_map(|rides| axis_of(*rides))
+                    .collect(),
             });
         }
     }

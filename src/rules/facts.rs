@@ -26,7 +26,12 @@ pub const AXES: [Axis; 3] = [Axis::X, Axis::Y, Axis::Z];
 impl<'a> Facts<'a> {
     /// Materials of one family among the wishes.
     pub fn wishes_for(&self, family: Family) -> Vec<&'a Material> {
-        self.picked.materials.iter().copied().filter(|material| material.family == family).collect()
+        self.picked
+            .materials
+            .iter()
+            .copied()
+            .filter(|material| material.family == family)
+            .collect()
     }
 
     /// Whether a material of a family is wished for.

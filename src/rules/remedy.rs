@@ -26,13 +26,19 @@ pub fn on(axis: Axis, choice: &str) -> String {
 /// One candidate: a choice set to a value.
 pub fn set(facts: &Facts, choice: &str, value: &str) -> Remedies {
     let edit = super::edit(facts, choice, value);
-    if edit.is_empty() { Vec::new() } else { vec![edit] }
+    if edit.is_empty() {
+        Vec::new()
+    } else {
+        vec![edit]
+    }
 }
 
 /// A candidate for every other option of a choice, the cheapest first; entries without a
 /// price keep the catalogue's order behind the priced ones.
 pub fn each_option(facts: &Facts, choice: &str) -> Remedies {
-    let Ok(choice) = choices::find(choice) else { return Vec::new() };
+    let Ok(choice) = choices::find(choice) else {
+        return Vec::new();
+    };
     let now = (choice.get)(facts.picked.build);
     let mut options: Vec<(bool, Decimal, Value)> = choice
         .options(facts.picked.catalogue)
@@ -44,25 +50,41 @@ pub fn each_option(facts: &Facts, choice: &str) -> Remedies {
         })
         .collect();
     options.sort_by(|a, b| (a.0, a.1).cmp(&(b.0, b.1)));
-    options.into_iter().map(|(_, _, value)| vec![Edit { choice, value }]).collect()
+    options
+        .into_iter()
+        .map(|(_, _, value)| vec![Edit { choice, value }])
+        .collect()
 }
 
 /// The likely price of a unit of an option, in the currency of its book.
 fn likely(facts: &Facts, value: &Value) -> Option<Decimal> {
-    let Value::Part(Some(id)) = value else { return None };
+    let Value::Part(Some(id)) = value else {
+        return None;
+    };
     let books = facts.picked.catalogue.price_books.values().rev();
-    books.into_iter().find_map(|book| book.prices.get(id)).map(|price| price.likely)
+    books
+        .into_iter()
+        .find_map(|book| book.prices.get(id))
+        .map(|price| price.likely)
 }
 
 /// A candidate: a number choice set to a value, kept inside its range and rounded to its
 /// step towards the safe side (`up` or down).
 pub fn number(facts: &Facts, choice: &str, value: f64, up: bool) -> Remedies {
-    let Ok(choice) = choices::find(choice) else { return Vec::new() };
-    let choices::Kind::Number(kind) = choice.kind else { return Vec::new() };
+    let Ok(choice) = choices::find(choice) else {
+        return Vec::new();
+    };
+    let choices::Kind::Number(kind) = choice.kind else {
+        return Vec::new();
+    };
     let steps = value / kind.step;
     let rounded = if up { steps.ceil() } else { steps.floor() } * kind.step;
     // Where a whole step overshoots the range, a finer one may still lie inside.
-    let fitted = if rounded < kind.least || rounded > kind.most { value } else { rounded };
+    let fitted = if rounded < kind.least || rounded > kind.most {
+        value
+    } else {
+        rounded
+    };
     if fitted < kind.least || fitted > kind.most {
         return Vec::new();
     }

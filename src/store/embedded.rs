@@ -46,5 +46,8 @@ fn walk(folder: &'static Dir<'static>, found: &mut Vec<Embedded>) {
 
 fn embedded(file: &'static include_dir::File<'static>) -> Option<Embedded> {
     let name = file.path().to_str()?;
-    Some(Embedded { name, text: file.contents_utf8()? })
+    Some(Embedded {
+        name,
+        text: file.contents_utf8()?,
+    })
 }

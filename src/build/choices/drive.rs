@@ -72,7 +72,11 @@ pub struct Drive {
 impl Default for Drive {
     fn default() -> Self {
         let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
-        let three = |x: &str, y: &str, z: &str| PerAxis { x: id(x), y: id(y), z: id(z) };
+        let three = |x: &str, y: &str, z: &str| PerAxis {
+            x: id(x),
+            y: id(y),
+            z: id(z),
+        };
         Self {
             guide: three("carriage-20-wide", "carriage-20-wide", "carriage-15-wide"),
             carriages: PerAxis { x: 2, y: 2, z: 2 },

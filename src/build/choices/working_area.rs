@@ -86,7 +86,11 @@ impl Default for WorkingArea {
         let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
         Self {
             site: id("site-230v-16a"),
-            travel: crate::build::PerAxis { x: units::mm::of(600.0), y: units::mm::of(600.0), z: units::mm::of(120.0) },
+            travel: crate::build::PerAxis {
+                x: units::mm::of(600.0),
+                y: units::mm::of(600.0),
+                z: units::mm::of(120.0),
+            },
             clearance: units::mm::of(120.0),
             frame: id("raised-sides"),
             beam_tube: id("tube-80x80x4"),

@@ -1,1 +1,0 @@
-//! Reading what people type: `600`, `600 mm`, `0,6`.

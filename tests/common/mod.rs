@@ -1,0 +1,109 @@
+//! What several tests share: the shipped catalogue, the day, and builds made by edits.
+
+#![allow(dead_code, reason = "each test binary uses its own part of this")]
+
+use gantrywright::assessment::{Assessment, assess};
+use gantrywright::build::{Build, Edit, Kind, Value, choices};
+use gantrywright::catalogue::Catalogue;
+use gantrywright::money::Money;
+use jiff::civil::Date;
+use rust_decimal::Decimal;
+
+/// The catalogue as it is built into the program.
+pub fn catalogue() -> Catalogue {
+    let mut catalogue = Catalogue::default();
+    for file in gantrywright::store::embedded::catalogue() {
+        let parsed = toml::from_str(file.text);
+        catalogue.absorb(parsed.unwrap_or_else(|error| panic!("{}: {error}", file.name)));
+    }
+    catalogue
+}
+
+/// The day on which tests assess.
+pub fn today() -> Date {
+    jiff::civil::date(2026, 11, 25)
+}
+
+/// The default build with edits made.
+pub fn build(catalogue: &Catalogue, edits: &[(&str, &str)]) -> Build {
+    let mut build = Build::default();
+    for (choice, value) in edits {
+        Edit::parse(choice, value, catalogue)
+            .unwrap_or_else(|error| panic!("{error}"))
+            .apply(&mut build);
+    }
+    build
+}
+
+/// The assessment of the default build with edits made.
+pub fn assessed(catalogue: &Catalogue, edits: &[(&str, &str)]) -> Assessment {
+    assess(catalogue, &build(catalogue, edits), today()).expect("an assessment")
+}
+
+/// A build with random values in a share of its choices: any option, any number in range,
+/// most often near the default. The same seed gives the same build.
+pub fn random_build(catalogue: &Catalogue, rng: &mut impl rand::RngExt, share: f64) -> Build {
+    let mut build = Build::default();
+    for choice in choices::all() {
+        if rng.random_bool(share)
+            && let Some(value) = random_value(choice, catalogue, rng, &build)
+        {
+            Edit { choice, value }.apply(&mut build);
+        }
+    }
+    build
+}
+
+/// A random value of a choice.
+fn random_value(
+    choice: &choices::Choice,
+    catalogue: &Catalogue,
+    rng: &mut impl rand::RngExt,
+    build: &Build,
+) -> Option<Value> {
+    match choice.kind {
+        Kind::Number(kind) => {
+            if kind.unset.is_some() && rng.random_bool(0.4) {
+                return Some(Value::Number(None));
+            }
+            let around = match (choice.get)(build) {
+                Value::Number(Some(number)) if number > 0.0 => number,
+                _ => (kind.least.max(1.0) * kind.most).sqrt().min(1500.0),
+            };
+            let number = if rng.random_bool(0.1) {
+                rng.random_range(kind.least..=kind.most)
+            } else {
+                (around * rng.random_range(0.25..4.0)).clamp(kind.least, kind.most)
+            };
+            let number = if kind.whole {
+                number.round()
+            } else {
+                (number * 1000.0).round() / 1000.0
+            };
+            Some(Value::Number(Some(number.clamp(kind.least, kind.most))))
+        }
+        Kind::Parts(kind) => {
+            let all = catalogue.of_kind(kind);
+            let ids = all
+                .iter()
+                .filter(|_| rng.random_bool(0.25))
+                .map(|part| part.id().clone());
+            Some(Value::Parts(ids.collect()))
+        }
+        Kind::Amount => {
+            let amount = Decimal::from(rng.random_range(500..20_000));
+            let currency = catalogue
+                .sites
+                .get(&build.area.site)
+                .map(|site| site.currency);
+            Some(Value::Amount(
+                currency.map(|currency| Money::new(amount, currency)),
+            ))
+        }
+        _ => {
+            let options = choice.options(catalogue);
+            let place = rng.random_range(0..options.len());
+            options.into_iter().nth(place)
+        }
+    }
+}

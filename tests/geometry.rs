@@ -1,0 +1,129 @@
+//! Lengths follow the travel: doubling each travel changes rails, screws, cuts, chains, cables
+//! and holes as computed by hand from the frame plan and the parts' sizes.
+
+mod common;
+
+use gantrywright::build::Axis;
+use gantrywright::catalogue::frame::RunEnd;
+use gantrywright::machine::Machine;
+use gantrywright::units;
+
+fn mm(length: units::Length) -> f64 {
+    (units::mm::from(length) * 10.0).round() / 10.0
+}
+
+fn machine(edits: &[(&str, &str)]) -> Machine {
+    common::assessed(&common::catalogue(), edits).machine
+}
+
+const DOUBLED: &[(&str, &str)] = &[
+    ("travel_x_mm", "1200"),
+    ("travel_y_mm", "1200"),
+    ("travel_z_mm", "240"),
+];
+
+/// Rail = travel + span of the outer carriages + carriage + two margins, up to a whole
+/// number of 60 mm pitches. X: 600 + 130 + 78 + 30 = 838 -> 14 pitches; Y: 600 + 150 + 78 +
+/// 30 = 858 -> 15; Z: 120 + 90 + 61 + 20 = 291 -> 5. A rail of n pitches has n + 1 holes.
+#[test]
+fn rails_and_their_holes() {
+    let (one, two) = (machine(&[]).geometry, machine(DOUBLED).geometry);
+    let rails = |g: &gantrywright::machine::geometry::Geometry| {
+        [Axis::X, Axis::Y, Axis::Z].map(|axis| (mm(g.rails[axis].length), g.rails[axis].holes))
+    };
+    assert_eq!(rails(&one), [(840.0, 15), (900.0, 16), (300.0, 6)]);
+    // 1438 -> 24 pitches, 1458 -> 25, 411 -> 7.
+    assert_eq!(rails(&two), [(1440.0, 25), (1500.0, 26), (420.0, 8)]);
+}
+
+/// Thread = travel + preloaded nut (2 x 54 mm for 16x10) + two margins of 15 mm; the
+/// bearings stand 50 mm farther apart. 600 + 108 + 30 = 738; 788.
+#[test]
+fn screws() {
+    let lengths = |m: &Machine| {
+        let cut = m.geometry.screws[Axis::X].expect("a screw");
+        (mm(cut.thread), mm(cut.between_bearings))
+    };
+    assert_eq!(lengths(&machine(&[])), (738.0, 788.0));
+    assert_eq!(lengths(&machine(DOUBLED)), (1338.0, 1388.0));
+}
+
+/// Beam = X rail + 140; sides = Y rail + 60; cross members = X rail + 60, two and one more for
+/// each whole 500 mm of Y rail; legs = clearance + 80, two a side and one more each 900 mm.
+#[test]
+fn steel_cuts() {
+    let cuts = |m: &Machine| -> Vec<(String, f64, u32)> {
+        m.geometry
+            .members
+            .iter()
+            .map(|cut| (cut.mark.clone(), mm(cut.length), cut.pieces))
+            .collect()
+    };
+    let named = |mark: &str, length, pieces| (mark.to_owned(), length, pieces);
+    assert_eq!(
+        cuts(&machine(&[])),
+        [
+            named("B1", 980.0, 1),
+            named("S1", 960.0, 2),
+            named("C1", 900.0, 3),
+            named("P1", 200.0, 3),
+            named("P2", 200.0, 3)
+        ]
+    );
+    assert_eq!(
+        cuts(&machine(DOUBLED)),
+        [
+            named("B1", 1580.0, 1),
+            named("S1", 1560.0, 2),
+            named("C1", 1500.0, 5),
+            named("P1", 200.0, 3),
+            named("P2", 200.0, 3)
+        ]
+    );
+}
+
+/// Chain = half the travel + half a turn of 75 mm radius + two links of 46 mm:
+/// 300 + 235.6 + 92 = 627.6. Motor X: 1.1 x (1000 + 1200 + half the Y rail + Y chain + 900).
+#[test]
+fn chains_and_cables() {
+    let lengths = |m: &Machine| {
+        let run = m
+            .geometry
+            .runs
+            .iter()
+            .find(|run| run.to == RunEnd::MotorX)
+            .expect("a run");
+        (mm(m.geometry.chains[0].length), mm(run.length))
+    };
+    assert_eq!(lengths(&machine(&[])), (627.6, 4595.4));
+    assert_eq!(lengths(&machine(DOUBLED)), (927.6, 5255.4));
+}
+
+/// A hand-computed mass: the side beams of 80 x 80 x 3 tube at 7.071 kg/m (EN 10219
+/// manufacturer's table), two of 960 mm: 13.58 kg of what stands still.
+#[test]
+fn masses_follow_lengths() {
+    let (one, two) = (machine(&[]).masses, machine(DOUBLED).masses);
+    assert!(one.still > units::kg::of(13.58));
+    // Two side beams 600 mm longer each, three cross members 600 mm longer and two more of
+    // 1500 mm, at 7.071 kg/m: 8.49 + 12.73 + 21.21 = 42.43 kg; rails (2.21 kg/m, two of 600
+    // more: 2.65 kg) and the Y screws come on top.
+    let grown = units::kg::from(two.still - one.still);
+    assert!(
+        grown > 42.43 + 2.65 && grown < 42.43 + 2.65 + 4.0,
+        "{grown}"
+    );
+}
+
+/// One switch for each homed end, one for each side of a pair: X 1, Y 2, Z 1; both ends: one
+/// more each (common practice).
+#[test]
+fn switches() {
+    let count = |edits: &[(&str, &str)]| {
+        let g = machine(edits).geometry;
+        [g.switches.x, g.switches.y, g.switches.z]
+    };
+    assert_eq!(count(&[]), [1, 2, 1]);
+    assert_eq!(count(&[("home_each_side", "no")]), [1, 1, 1]);
+    assert_eq!(count(&[("limit_ends", "both-ends")]), [2, 3, 2]);
+}

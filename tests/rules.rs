@@ -1,0 +1,203 @@
+//! What holds of every rule: it is documented, its example straddles its threshold, its
+//! remedy lifts it and brings nothing worse, and over many random builds it both fires and
+//! stays quiet.
+
+mod common;
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use gantrywright::assessment::{Assessment, assess};
+use gantrywright::build::{Build, Edit};
+use gantrywright::catalogue::{Catalogue, Step};
+use gantrywright::explore::remedy::remedy;
+use gantrywright::rules::{self, Finding, Rule, Severity};
+use gantrywright::words::Words;
+use rand::SeedableRng;
+use rand_chacha::ChaCha8Rng;
+
+fn findings_of<'a>(rule: &Rule, assessment: &'a Assessment) -> Vec<&'a Finding> {
+    assessment
+        .findings
+        .iter()
+        .filter(|finding| finding.rule == rule.id)
+        .collect()
+}
+
+/// The example's build with its choice set to a value.
+fn example(catalogue: &Catalogue, rule: &Rule, value: &str) -> Build {
+    let mut edits = rule.example.given.to_vec();
+    edits.push((rule.example.choice, value));
+    common::build(catalogue, &edits)
+}
+
+fn assessed(catalogue: &Catalogue, build: &Build) -> Assessment {
+    assess(catalogue, build, common::today()).expect("an assessment")
+}
+
+#[test]
+fn there_are_enough_rules_in_every_step() {
+    let rules: Vec<&Rule> = rules::all().collect();
+    assert!(rules.len() >= 45, "{} rules", rules.len());
+    for &step in Step::ALL {
+        assert!(
+            rules.iter().filter(|rule| rule.step == step).count() >= 3,
+            "{step:?}"
+        );
+    }
+}
+
+#[test]
+fn every_rule_is_documented_and_unique() {
+    let mut seen = BTreeSet::new();
+    for rule in rules::all() {
+        assert!(seen.insert(rule.id), "{} twice", rule.id);
+        let kebab = rule
+            .id
+            .bytes()
+            .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-');
+        assert!(kebab, "{}", rule.id);
+        for text in [
+            rule.title,
+            rule.watches,
+            rule.because,
+            rule.from,
+            rule.instead,
+        ] {
+            assert!(text.len() > 10, "{}: {text:?}", rule.id);
+        }
+        assert!(
+            rule.title.chars().count() <= 60,
+            "{}: {}",
+            rule.id,
+            rule.title
+        );
+        assert!(
+            !rule.severities.is_empty() && !rule.reads.is_empty(),
+            "{}",
+            rule.id
+        );
+        assert!(
+            rule.severities.is_sorted(),
+            "{}: worst severity first",
+            rule.id
+        );
+    }
+}
+
+#[test]
+fn every_example_straddles_its_threshold() {
+    let catalogue = common::catalogue();
+    for rule in rules::all() {
+        let fires = assessed(&catalogue, &example(&catalogue, rule, rule.example.fires));
+        let found = findings_of(rule, &fires);
+        assert!(
+            !found.is_empty(),
+            "{} does not fire on its example",
+            rule.id
+        );
+        for finding in found {
+            assert!(rule.severities.contains(&finding.severity), "{}", rule.id);
+            let message = &finding.message;
+            assert!(
+                !message.ends_with('.') && message.len() > 15,
+                "{}: {message}",
+                rule.id
+            );
+        }
+        let quiet = assessed(&catalogue, &example(&catalogue, rule, rule.example.quiet));
+        let found = findings_of(rule, &quiet);
+        assert!(
+            found.is_empty(),
+            "{} fires on its quiet example: {found:?}",
+            rule.id
+        );
+    }
+}
+
+/// The remedy of the example, where a choice can lift it, and of findings in random builds.
+#[test]
+fn a_remedy_lifts_its_finding_and_brings_nothing_worse() {
+    let catalogue = common::catalogue();
+    let mut rng = ChaCha8Rng::seed_from_u64(7);
+    let mut builds: Vec<Build> = rules::all()
+        .map(|rule| example(&catalogue, rule, rule.example.fires))
+        .collect();
+    builds.extend((0..40).map(|_| common::random_build(&catalogue, &mut rng, 0.05)));
+    let mut lifted = 0;
+    for build in builds {
+        let before = assessed(&catalogue, &build);
+        for finding in &before.findings {
+            let edits = remedy(&catalogue, &build, &before, finding, common::today());
+            if edits.is_empty() {
+                continue;
+            }
+            lifted += 1;
+            let mut mended = build.clone();
+            edits.iter().for_each(|edit: &Edit| edit.apply(&mut mended));
+            let after = assessed(&catalogue, &mended);
+            let gone = !after
+                .findings
+                .iter()
+                .any(|f| f.rule == finding.rule && f.axis == finding.axis);
+            assert!(gone, "{} stays after {edits:?}", finding.rule);
+            let count = |a: &Assessment, f: &Finding| {
+                a.findings
+                    .iter()
+                    .filter(|g| (g.rule, g.axis, g.severity) == (f.rule, f.axis, f.severity))
+                    .count()
+            };
+            for new in after.findings.iter().filter(|new| count(&before, new) == 0) {
+                assert!(
+                    new.severity > finding.severity,
+                    "{edits:?} lifts {} and brings {}",
+                    finding.rule,
+                    new.rule
+                );
+            }
+        }
+    }
+    assert!(lifted > 60, "only {lifted} remedies");
+}
+
+/// Rules that random builds do not move, with the reason that their documentation gives.
+const UNMOVED: &[(&str, &str)] = &[];
+
+#[test]
+fn over_ten_thousand_random_builds_each_rule_fires_and_stays_quiet() {
+    let catalogue = common::catalogue();
+    let mut rng = ChaCha8Rng::seed_from_u64(11);
+    let mut fired: BTreeMap<&str, u32> = rules::all().map(|rule| (rule.id, 0)).collect();
+    const BUILDS: u32 = 10_000;
+    for place in 0..BUILDS {
+        let share = [0.05, 0.3, 1.0][place as usize % 3];
+        let build = common::random_build(&catalogue, &mut rng, share);
+        let assessment = assessed(&catalogue, &build);
+        let ids: BTreeSet<&str> = assessment
+            .findings
+            .iter()
+            .map(|finding| finding.rule)
+            .collect();
+        for id in ids {
+            *fired.entry(id).or_default() += 1;
+        }
+    }
+    let odd: Vec<_> = fired
+        .iter()
+        .filter(|(id, count)| {
+            (**count == 0 || **count == BUILDS) && !UNMOVED.iter().any(|(known, _)| known == *id)
+        })
+        .collect();
+    assert!(odd.is_empty(), "always or never: {odd:?}");
+}
+
+#[test]
+fn the_default_build_is_sound() {
+    let catalogue = common::catalogue();
+    let assessment = assessed(&catalogue, &Build::default());
+    let bad: Vec<_> = assessment
+        .findings
+        .iter()
+        .filter(|finding| finding.severity <= Severity::Fault)
+        .collect();
+    assert!(bad.is_empty(), "{bad:#?}");
+}
