@@ -79,6 +79,13 @@ macro_rules! shelves {
                 found.extend(self.price_books.iter().map(|one| ("price-book", &one.get_ref().id, one.span())));
                 found
             }
+
+            /// The part and the count of every quantity rule, with its place in bytes.
+            pub fn quantity_places(&self) -> Vec<(&Id, &'static str, std::ops::Range<usize>)> {
+                use $crate::words::Words as _;
+                let each = self.quantities.iter();
+                each.map(|one| (&one.get_ref().part, one.get_ref().per.id(), one.span())).collect()
+            }
         }
 
         impl Catalogue {

@@ -1,6 +1,20 @@
 //! Where things are kept: the data built into the program, overlays, build files.
 //!
 //! The only room that opens files. Everything it reads becomes a typed value or one clear
-//! message with file, line and column.
+//! message ([`FileError`]) with file, line and column; nothing that it reads can steer the
+//! terminal ([`visible`]).
 
+pub mod build_file;
 pub mod embedded;
+pub mod examples;
+pub mod file_error;
+mod folder;
+pub mod library;
+mod plain_words;
+pub mod save;
+pub mod text;
+pub mod visible;
+
+pub use file_error::FileError;
+pub use save::save;
+pub use visible::{visible, visible_json, visible_lines};

@@ -248,6 +248,12 @@ fn part(
         .map(|kind| kind.title())
         .collect::<Vec<_>>()
         .join(" or ");
+    if let Some((other, _)) = catalogue.part(text) {
+        let other = other.title();
+        return Err(BadValue(format!(
+            "{text:?} is listed as {other}; it takes: {kind}"
+        )));
+    }
     let known = parts_of(kinds, catalogue).map(|part| part.id().as_str());
     Err(BadValue(format!(
         "there is no {kind} {text:?}{}",

@@ -1,0 +1,75 @@
+//! Build files: one TOML document that a person reads and edits.
+//!
+//! ```toml
+//! format = 1
+//! title = "Shed router"
+//! note = "for shelves and toys"
+//!
+//! [working_area]
+//! travel_x_mm = 800          # keys carry the unit
+//! budget = "3500 EUR"        # money is quoted, with its currency
+//! materials = ["softwood"]
+//!
+//! [drive]
+//! drive_x = "ball-screw-16x10"
+//! rail_length_x_mm = "none"  # left out on purpose
+//! preloaded_nuts = true
+//!
+//! [accepted]
+//! some-rule = "why that is fine here"
+//! ```
+//!
+//! The keys are those of the table of choices. What a file does not name keeps its default.
+
+use std::path::Path;
+
+use super::{FileError, text};
+use crate::build::Build;
+use crate::catalogue::Catalogue;
+
+mod list;
+mod read;
+mod value;
+mod write;
+
+pub use read::{check_money, read};
+pub use write::write;
+
+/// The format that this program writes, and the newest it reads.
+pub const FORMAT: u32 = 1;
+
+/// The top keys, in their order; the sections of the steps come between `note` and
+/// `accepted`.
+const TOP: [&str; 3] = ["format", "title", "note"];
+
+/// The section of accepted findings.
+const ACCEPTED: &str = "accepted";
+
+/// A build as it was read.
+#[derive(Clone, Debug)]
+pub struct Loaded {
+    /// The build.
+    pub build: Build,
+    /// The text it came from: [`write`] keeps its comments.
+    pub text: String,
+}
+
+/// Reads a build from a file.
+///
+/// # Errors
+/// One clear message where the file or what it says cannot be used.
+pub fn load(path: &Path, catalogue: &Catalogue) -> Result<Loaded, FileError> {
+    let text = text::read(path)?;
+    let build = read(&text, &text::name_of(path), catalogue)?;
+    Ok(Loaded { build, text })
+}
+
+/// Reads a build from standard input.
+///
+/// # Errors
+/// As [`load`].
+pub fn load_standard_input(catalogue: &Catalogue) -> Result<Loaded, FileError> {
+    let text = text::read_standard_input()?;
+    let build = read(&text, text::STANDARD_INPUT, catalogue)?;
+    Ok(Loaded { build, text })
+}

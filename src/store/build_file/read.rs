@@ -1,0 +1,252 @@
+//! From the text of a build file to the build, or to the one message that says why not.
+
+use std::ops::Range;
+
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+use super::value::{Bad, found, value};
+use super::{ACCEPTED, FORMAT, TOP};
+use crate::build::choices::{self, section};
+use crate::build::{Build, Kind, Value, nearest};
+use crate::catalogue::{Catalogue, Step};
+use crate::money::Currency;
+use crate::rules;
+use crate::store::FileError;
+use crate::store::plain_words::toml_error;
+use crate::words::Words as _;
+
+/// Reads the text of a build file; `name` is what messages call it.
+///
+/// # Errors
+/// Says where and what is wrong, and what would be right.
+pub fn read(text: &str, name: &str, catalogue: &Catalogue) -> Result<Build, FileError> {
+    let table = DeTable::parse(text).map_err(|error| toml_error(name, text, &error))?;
+    build(table.get_ref(), Some(catalogue))
+        .map_err(|bad| FileError::at(name, text, bad.span, bad.message))
+}
+
+/// The build of a text that was readable once: ids are not looked up.
+pub(super) fn loose(text: &str) -> Option<Build> {
+    let table = DeTable::parse(text).ok()?;
+    build(table.get_ref(), None).ok()
+}
+
+fn build(table: &DeTable, catalogue: Option<&Catalogue>) -> Result<Build, Bad> {
+    format(table)?;
+    let mut reader = Reader {
+        catalogue,
+        build: Build::default(),
+        money: Vec::new(),
+    };
+    for (key, value) in table {
+        reader.top(key, value)?;
+    }
+    reader.finished()
+}
+
+/// The format comes first: what a newer one says, this program cannot judge.
+fn format(table: &DeTable) -> Result<(), Bad> {
+    let Some(format) = table.get("format") else {
+        let message =
+            format!("the key \"format\" is missing; begin the file with format = {FORMAT}");
+        return Err(Bad::new(0..0, message));
+    };
+    let number = match format.get_ref() {
+        DeValue::Integer(whole) => i64::from_str_radix(whole.as_str(), whole.radix()).ok(),
+        _ => None,
+    };
+    let message = match number {
+        Some(number) if number == i64::from(FORMAT) => return Ok(()),
+        Some(number) if number > i64::from(FORMAT) => format!(
+            "format {number} is newer than this program, which reads format {FORMAT}; use a newer gantrywright"
+        ),
+        Some(number) => format!("there is no format {number}; write format = {FORMAT}"),
+        None => format!(
+            "format: this is {}; write format = {FORMAT}",
+            found(format.get_ref())
+        ),
+    };
+    Err(Bad::new(format.span(), message))
+}
+
+struct Reader<'c> {
+    catalogue: Option<&'c Catalogue>,
+    build: Build,
+    /// The currencies that the file names, with their keys and places.
+    money: Vec<(&'static str, Currency, Range<usize>)>,
+}
+
+type Key<'k> = Spanned<std::borrow::Cow<'k, str>>;
+
+impl Reader<'_> {
+    fn top(&mut self, key: &Key, value: &Spanned<DeValue>) -> Result<(), Bad> {
+        let name = key.get_ref().as_ref();
+        match name {
+            "format" => Ok(()),
+            "title" => text(name, value).map(|text| self.build.title = text),
+            "note" => text(name, value).map(|text| self.build.note = text),
+            ACCEPTED => self.accepted(value),
+            _ => match Step::ALL.iter().find(|step| section(**step) == name) {
+                Some(step) => self.step(*step, value),
+                None => Err(Bad::new(key.span(), unknown_at_top(name))),
+            },
+        }
+    }
+
+    fn step(&mut self, step: Step, value: &Spanned<DeValue>) -> Result<(), Bad> {
+        let table = table(section(step), value)?;
+        for (key, raw) in table {
+            let name = key.get_ref().as_ref();
+            let Some(choice) = choices::of_step(step).find(|choice| choice.id == name) else {
+                return Err(Bad::new(key.span(), unknown_in(step, name)));
+            };
+            let value = self::value(choice, raw, self.catalogue)?;
+            if let (Kind::Amount, Value::Amount(Some(money))) = (&choice.kind, &value) {
+                self.money.push((choice.id, money.currency, raw.span()));
+            }
+            choice.put(&mut self.build, &value);
+        }
+        Ok(())
+    }
+
+    fn accepted(&mut self, value: &Spanned<DeValue>) -> Result<(), Bad> {
+        for (key, note) in table(ACCEPTED, value)? {
+            let name = key.get_ref().as_ref();
+            if self.catalogue.is_some() && rules::find(name).is_none() {
+                let message = match nearest::nearest(name, rules::all().map(|rule| rule.id)) {
+                    Some(near) => format!("there is no rule {name:?}; did you mean {near:?}?"),
+                    None => {
+                        format!("there is no rule {name:?}; `gantrywright rules` lists them all")
+                    }
+                };
+                return Err(Bad::new(key.span(), message));
+            }
+            let note = text(name, note)?;
+            self.build.accepted.insert(name.to_owned(), note);
+        }
+        Ok(())
+    }
+
+    /// The build, once the money in it is known to be of use.
+    fn finished(self) -> Result<Build, Bad> {
+        if let Some(catalogue) = self.catalogue {
+            for (key, currency, span) in self.money {
+                known_currency(currency, &self.build, catalogue)
+                    .map_err(|message| Bad::new(span, format!("{key}: {message}")))?;
+            }
+        }
+        Ok(self.build)
+    }
+}
+
+fn text(key: &str, value: &Spanned<DeValue>) -> Result<String, Bad> {
+    match value.get_ref() {
+        DeValue::String(text) => Ok(text.to_string()),
+        other => {
+            let message = format!("{key}: this is {}; it takes a text in quotes", found(other));
+            Err(Bad::new(value.span(), message))
+        }
+    }
+}
+
+fn table<'t, 'i>(name: &str, value: &'t Spanned<DeValue<'i>>) -> Result<&'t DeTable<'i>, Bad> {
+    match value.get_ref() {
+        DeValue::Table(table) => Ok(table),
+        other => {
+            let message = format!(
+                "{name}: this is {}; it is a section, [{name}]",
+                found(other)
+            );
+            Err(Bad::new(value.span(), message))
+        }
+    }
+}
+
+fn unknown_at_top(name: &str) -> String {
+    if let Ok(choice) = choices::find(name) {
+        return format!(
+            "{name:?} stands above the sections; it belongs in [{}]",
+            section(choice.step)
+        );
+    }
+    if rules::find(name).is_some() {
+        return format!("{name:?} stands above the sections; it belongs in [{ACCEPTED}]");
+    }
+    let sections = Step::ALL.iter().map(|step| section(*step));
+    let known = TOP.into_iter().chain(sections).chain([ACCEPTED]);
+    match nearest::nearest(name, known.clone()) {
+        Some(near) => format!("there is no {name:?} in a build; did you mean {near:?}?"),
+        None => {
+            let known: Vec<&str> = known.collect();
+            format!(
+                "there is no {name:?} in a build; known are {}",
+                known.join(", ")
+            )
+        }
+    }
+}
+
+fn unknown_in(step: Step, name: &str) -> String {
+    let here = section(step);
+    if let Ok(choice) = choices::find(name) {
+        return format!(
+            "{name:?} belongs in [{}], not in [{here}]",
+            section(choice.step)
+        );
+    }
+    if TOP.contains(&name) {
+        return format!("{name:?} belongs at the top of the file, above the sections");
+    }
+    let near = nearest::nearest(name, choices::of_step(step).map(|choice| choice.id));
+    if let Some(near) = near {
+        return format!("there is no choice {name:?}; did you mean {near:?}?");
+    }
+    let near = nearest::nearest(name, choices::all().iter().map(|choice| choice.id));
+    match near.and_then(|near| choices::find(near).ok()) {
+        Some(other) => {
+            let there = section(other.step);
+            format!(
+                "there is no choice {name:?}; did you mean {:?} in [{there}]?",
+                other.id
+            )
+        }
+        None => format!(
+            "there is no choice {name:?} in [{here}]; `gantrywright choices` lists them all"
+        ),
+    }
+}
+
+/// Whether every amount in a build is in a currency that can be compared with its bill.
+///
+/// # Errors
+/// Names the choice, and the currencies that can.
+pub fn check_money(build: &Build, catalogue: &Catalogue) -> Result<(), String> {
+    for choice in choices::all() {
+        if let Value::Amount(Some(money)) = (choice.get)(build) {
+            known_currency(money.currency, build, catalogue)
+                .map_err(|message| format!("{}: {message}", choice.id))?;
+        }
+    }
+    Ok(())
+}
+
+fn known_currency(currency: Currency, build: &Build, catalogue: &Catalogue) -> Result<(), String> {
+    let site = catalogue
+        .sites
+        .get(&build.area.site)
+        .map(|site| site.currency);
+    let books = catalogue.price_books.values();
+    let of_books = books.flat_map(|book| book.rates.keys().copied().chain([book.currency]));
+    let mut known: Vec<Currency> = site.into_iter().chain(of_books).collect();
+    if known.contains(&currency) {
+        return Ok(());
+    }
+    known.sort_unstable();
+    known.dedup();
+    let known: Vec<&str> = known.iter().map(Currency::code).collect();
+    let known = known.join(", ");
+    Err(format!(
+        "no price book has a rate for {currency}; known are {known}"
+    ))
+}

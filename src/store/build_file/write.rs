@@ -1,0 +1,229 @@
+//! From a build to the text of its file. A text that was there before keeps its comments,
+//! its order and its spacing: only what changed is touched.
+
+use toml_edit::{
+    Array, DocumentMut, Formatted, InlineTable, Item, Table, TableLike, Value as Toml,
+};
+
+use super::{ACCEPTED, FORMAT, TOP, list, read};
+use crate::build::choices::{self, section};
+use crate::build::value::NONE;
+use crate::build::{Build, Edit, Value, edit};
+use crate::catalogue::{Id, Step};
+use crate::words::Words as _;
+
+/// The text of a build's file: the original with what changed since, or where there is none
+/// (or one that cannot be read), a complete new document that names every choice.
+pub fn write(original: Option<&str>, build: &Build) -> String {
+    original
+        .and_then(|text| updated(text, build))
+        .unwrap_or_else(|| complete(build))
+}
+
+fn updated(text: &str, build: &Build) -> Option<String> {
+    let old = read::loose(text)?;
+    let mut document: DocumentMut = text.parse().ok()?;
+    let root = document.as_table_mut();
+    if old.title != build.title {
+        set_top(root, "title", &build.title);
+    }
+    if old.note != build.note {
+        set_top(root, "note", &build.note);
+    }
+    for edit in edit::difference(&old, build) {
+        set_choice(root, &edit);
+    }
+    set_accepted(root, &old, build);
+    Some(with_same_ends(text, document.to_string()))
+}
+
+/// A new document with every choice.
+fn complete(build: &Build) -> String {
+    let mut document = DocumentMut::new();
+    let root = document.as_table_mut();
+    root.insert("format", Item::Value(i64::from(FORMAT).into()));
+    root.insert("title", Item::Value(build.title.as_str().into()));
+    root.insert("note", Item::Value(build.note.as_str().into()));
+    if let Some(mut key) = root.key_mut("format") {
+        let about = "# A plan for gantrywright. Units are in the names of the keys;\n# `gantrywright choices` explains each.\n";
+        key.leaf_decor_mut().set_prefix(about);
+    }
+    for step in Step::ALL {
+        let mut table = Table::new();
+        table
+            .decor_mut()
+            .set_prefix(format!("\n# {}\n", step.word().plain));
+        for choice in choices::of_step(*step) {
+            table.insert(choice.id, Item::Value(toml(&(choice.get)(build))));
+        }
+        root.insert(section(*step), Item::Table(table));
+    }
+    set_accepted(root, &Build::default(), build);
+    document.to_string()
+}
+
+fn set_top(root: &mut Table, key: &str, text: &str) {
+    set(root, key, text.into(), &top_order());
+}
+
+fn set_choice(root: &mut Table, edit: &Edit) {
+    let step = edit.choice.step;
+    let order: Vec<&str> = choices::of_step(step).map(|choice| choice.id).collect();
+    let place = section_of(root, section(step));
+    if let Value::Parts(ids) = &edit.value
+        && let Some(array) = item_of(place, edit.choice.id).and_then(Item::as_array_mut)
+    {
+        let ids: Vec<&str> = ids.iter().map(Id::as_str).collect();
+        list::update(array, &ids);
+        return;
+    }
+    set_in(place, edit.choice.id, toml(&edit.value), &order);
+}
+
+fn set_accepted(root: &mut Table, old: &Build, build: &Build) {
+    for rule in old
+        .accepted
+        .keys()
+        .filter(|rule| !build.accepted.contains_key(*rule))
+    {
+        if let Some(table) = section_of(root, ACCEPTED).as_table_like_mut() {
+            table.remove(rule);
+        }
+    }
+    for (rule, note) in &build.accepted {
+        if old.accepted.get(rule) != Some(note) {
+            let order: Vec<&str> = build.accepted.keys().map(String::as_str).collect();
+            set_in(
+                section_of(root, ACCEPTED),
+                rule,
+                note.as_str().into(),
+                &order,
+            );
+        }
+    }
+}
+
+/// The keys of the top level in their order.
+fn top_order() -> Vec<&'static str> {
+    let sections = Step::ALL.iter().map(|step| section(*step));
+    TOP.into_iter().chain(sections).chain([ACCEPTED]).collect()
+}
+
+/// The section of a name, made in its place where there is none.
+fn section_of<'t>(root: &'t mut Table, name: &str) -> &'t mut Item {
+    if !root.contains_key(name) {
+        let mut table = Table::new();
+        table.decor_mut().set_prefix("\n");
+        root.insert(name, Item::Table(table));
+        let order = moved(root, name, &top_order());
+        root.sort_values_by(|a, _, b, _| rank(&order, a).cmp(&rank(&order, b)));
+    }
+    &mut root[name]
+}
+
+fn item_of<'t>(section: &'t mut Item, key: &str) -> Option<&'t mut Item> {
+    section.as_table_like_mut()?.get_mut(key)
+}
+
+fn set_in(section: &mut Item, key: &str, value: Toml, order: &[&str]) {
+    match section {
+        Item::Table(table) => set(table, key, value, order),
+        Item::Value(Toml::InlineTable(table)) => set_inline(table, key, value, order),
+        // Reading refuses every other shape.
+        _ => {}
+    }
+}
+
+fn set(table: &mut Table, key: &str, value: Toml, order: &[&str]) {
+    if !replaced(table, key, &value) {
+        table.insert(key, Item::Value(value));
+        let order = moved(table, key, order);
+        table.sort_values_by(|a, _, b, _| rank(&order, a).cmp(&rank(&order, b)));
+    }
+}
+
+fn set_inline(table: &mut InlineTable, key: &str, value: Toml, order: &[&str]) {
+    if !replaced(table, key, &value) {
+        table.insert(key, value);
+        let order = moved(table, key, order);
+        table.sort_values_by(|a, _, b, _| rank(&order, a).cmp(&rank(&order, b)));
+        table.fmt();
+    }
+}
+
+/// Puts a value in place of the old one, whose spacing and trailing comment stay.
+fn replaced(table: &mut dyn TableLike, key: &str, value: &Toml) -> bool {
+    let Some(old) = table.get_mut(key).and_then(Item::as_value_mut) else {
+        return false;
+    };
+    let decor = old.decor().clone();
+    *old = value.clone();
+    *old.decor_mut() = decor;
+    true
+}
+
+/// The keys of a table as they stand, with the new last one moved behind the nearest key
+/// that precedes it in the table of choices.
+fn moved(table: &dyn TableLike, key: &str, order: &[&str]) -> Vec<String> {
+    let mut keys: Vec<String> = table
+        .iter()
+        .map(|(name, _)| name.to_owned())
+        .filter(|name| name != key)
+        .collect();
+    let own = order
+        .iter()
+        .position(|name| *name == key)
+        .unwrap_or(order.len());
+    let place = order[..own]
+        .iter()
+        .rev()
+        .find_map(|name| keys.iter().position(|there| there == name));
+    keys.insert(place.map_or(0, |place| place + 1), key.to_owned());
+    keys
+}
+
+fn rank(order: &[String], key: &str) -> usize {
+    order
+        .iter()
+        .position(|name| name == key)
+        .unwrap_or(order.len())
+}
+
+/// A value as TOML writes it.
+fn toml(value: &Value) -> Toml {
+    match value {
+        Value::Part(Some(id)) => id.as_str().into(),
+        Value::Parts(ids) => Toml::Array(ids.iter().map(Id::as_str).collect::<Array>()),
+        Value::Word(id) => (*id).into(),
+        Value::Number(Some(number)) => number_of(*number),
+        Value::Flag(yes) => (*yes).into(),
+        Value::Amount(Some(_)) => value.to_string().into(),
+        Value::Part(None) | Value::Number(None) | Value::Amount(None) => NONE.into(),
+    }
+}
+
+/// Whole numbers are written as people write them, without a point.
+fn number_of(number: f64) -> Toml {
+    const EXACT: f64 = 1e15;
+    if number.fract() == 0.0 && number.abs() < EXACT {
+        Toml::Integer(Formatted::new(number as i64))
+    } else {
+        number.into()
+    }
+}
+
+/// Line ends as the original has them, and its byte-order mark.
+fn with_same_ends(original: &str, text: String) -> String {
+    const MARK: char = '\u{feff}';
+    let mut text = text;
+    if original.contains("\r\n") {
+        text = text.replace("\r\n", "\n").replace('\n', "\r\n");
+    }
+    if original.starts_with(MARK) && !text.starts_with(MARK) {
+        text.insert(0, MARK);
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,189 @@
+//! The catalogue as this program run sees it: the data built in, and over them the layers of
+//! the user, of which a later one replaces what an earlier one says of the same id.
+
+use std::borrow::Cow;
+use std::collections::HashMap;
+use std::ops::Range;
+use std::path::PathBuf;
+
+use etcetera::BaseStrategy as _;
+
+use super::file_error::{FileError, line_and_column};
+use super::folder::toml_files;
+use super::plain_words::toml_error;
+use super::{embedded, text};
+use crate::catalogue::{Catalogue, CatalogueFile, Id, check};
+
+/// The flaws that are told at once.
+const TOLD: usize = 5;
+
+/// The name of the user's folder below their configuration folder.
+const FOLDER: &str = "gantrywright";
+
+/// The catalogue: what is built in, then the folders in their order.
+///
+/// # Errors
+/// Where a file cannot be read, says the same id twice in one layer, or leaves an entry that
+/// makes no sense.
+pub fn load(folders: &[PathBuf]) -> Result<Catalogue, FileError> {
+    let mut library = Library::default();
+    library.layer(built_in())?;
+    for folder in folders {
+        let mut sources = Vec::new();
+        for path in toml_files(folder)? {
+            sources.push(Source {
+                name: text::name_of(&path),
+                text: text::read(&path)?.into(),
+            });
+        }
+        library.layer(sources)?;
+    }
+    library.checked()
+}
+
+/// The folders to load: the user's own where there is one, then those named.
+pub fn folders(named: &[PathBuf]) -> Vec<PathBuf> {
+    user_folder()
+        .into_iter()
+        .chain(named.iter().cloned())
+        .collect()
+}
+
+/// The user's own folder of parts and prices, where it exists: `gantrywright` in the
+/// configuration folder (XDG base directories).
+pub fn user_folder() -> Option<PathBuf> {
+    let base = etcetera::choose_base_strategy().ok()?;
+    Some(base.config_dir().join(FOLDER)).filter(|folder| folder.is_dir())
+}
+
+fn built_in() -> Vec<Source> {
+    embedded::catalogue()
+        .into_iter()
+        .map(|file| Source {
+            name: format!("built-in {}", file.name),
+            text: file.text.into(),
+        })
+        .collect()
+}
+
+/// A file of the catalogue.
+struct Source {
+    name: String,
+    text: Cow<'static, str>,
+}
+
+/// Where an entry stands: which source, and where in it.
+#[derive(Clone)]
+struct Place {
+    source: usize,
+    span: Range<usize>,
+}
+
+/// The catalogue while it grows, with the place of each entry.
+#[derive(Default)]
+struct Library {
+    catalogue: Catalogue,
+    sources: Vec<Source>,
+    places: HashMap<Id, Place>,
+}
+
+impl Library {
+    /// Adds a layer, in which no id may come twice.
+    fn layer(&mut self, sources: Vec<Source>) -> Result<(), FileError> {
+        let mut seen: HashMap<String, Place> = HashMap::new();
+        for source in sources {
+            let file: CatalogueFile = toml::from_str(&source.text)
+                .map_err(|error| toml_error(&source.name, &source.text, &error))?;
+            let number = self.sources.len();
+            self.sources.push(source);
+            for entry in named_entries(&file) {
+                let place = Place {
+                    source: number,
+                    span: entry.span,
+                };
+                if let Some(first) = seen.insert(entry.key, place.clone()) {
+                    return Err(self.twice(&entry.title, &place, &first));
+                }
+                if let Some(id) = entry.id {
+                    self.places.insert(id, place);
+                }
+            }
+            self.catalogue.absorb(file);
+        }
+        Ok(())
+    }
+
+    fn twice(&self, title: &str, place: &Place, first: &Place) -> FileError {
+        let origin = self.error(first, String::new()).origin();
+        self.error(
+            place,
+            format!("{title} is at {origin} already; keep one of the two"),
+        )
+    }
+
+    fn error(&self, place: &Place, message: String) -> FileError {
+        let source = &self.sources[place.source];
+        let at = line_and_column(&source.text, place.span.start);
+        FileError {
+            place: Some(at),
+            ..FileError::new(&source.name, message)
+        }
+    }
+
+    /// The finished catalogue, if all of it makes sense.
+    fn checked(self) -> Result<Catalogue, FileError> {
+        let flaws = check::flaws(&self.catalogue);
+        let mut told = flaws.iter().take(TOLD).map(|flaw| {
+            let message = format!("{}: {}", flaw.id, flaw.message);
+            match self.places.get(&flaw.id) {
+                Some(place) => self.error(place, message),
+                None => FileError::new("catalogue", message),
+            }
+        });
+        let Some(mut first) = told.next() else {
+            return Ok(self.catalogue);
+        };
+        first.more = told.collect();
+        if flaws.len() > TOLD {
+            let message = format!("and {} more such faults", flaws.len() - TOLD);
+            first.more.push(FileError::new("catalogue", message));
+        }
+        Err(first)
+    }
+}
+
+/// An entry of a file under the key that must be unique in its layer.
+struct Entry {
+    key: String,
+    title: String,
+    id: Option<Id>,
+    span: Range<usize>,
+}
+
+/// Parts share one space of ids, whatever their kind; price books have their own; quantity
+/// rules are told apart by part and count.
+fn named_entries(file: &CatalogueFile) -> Vec<Entry> {
+    let entries = file.entries().into_iter().map(|(kind, id, span)| Entry {
+        key: if kind == "price-book" {
+            format!("book {id}")
+        } else {
+            format!("part {id}")
+        },
+        title: format!("the id {:?}", id.as_str()),
+        id: Some(id.clone()),
+        span,
+    });
+    let rules = file
+        .quantity_places()
+        .into_iter()
+        .map(|(id, per, span)| Entry {
+            key: format!("rule {id} {per}"),
+            title: format!("the quantity of {:?} for each {per:?}", id.as_str()),
+            id: None,
+            span,
+        });
+    entries.chain(rules).collect()
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,132 @@
+//! Layers: what they add, replace and refuse.
+
+use std::fs;
+
+use super::*;
+use crate::catalogue::PartKind;
+
+const TUBE: &str = "[[tube]]\nid = \"tube-own\"\ntitle = \"own\"\nsource = \"measured here\"\nwidth_mm = 80.0\nheight_mm = 80.0\nwall_mm = 4.0\n";
+
+fn folder(files: &[(&str, &str)]) -> tempfile::TempDir {
+    let folder = tempfile::tempdir().expect("a folder");
+    for (name, text) in files {
+        let path = folder.path().join(name);
+        fs::create_dir_all(path.parent().expect("a parent")).expect("made");
+        fs::write(path, text).expect("written");
+    }
+    folder
+}
+
+fn with(folder: &tempfile::TempDir) -> Result<Catalogue, FileError> {
+    load(&[folder.path().to_owned()])
+}
+
+#[test]
+fn what_is_built_in_loads_without_a_flaw() {
+    let catalogue = load(&[]).unwrap_or_else(|error| panic!("{error}"));
+    assert!(catalogue.tubes.len() >= 20 && !catalogue.price_books.is_empty());
+}
+
+#[test]
+fn a_later_layer_adds_and_replaces_entries() {
+    let first = folder(&[("deep/er/one.toml", TUBE), ("notes.txt", "no part")]);
+    let second = folder(&[("two.toml", &TUBE.replace("\"own\"", "\"replaced\""))]);
+    let layers = [first.path().to_owned(), second.path().to_owned()];
+    let title = |folders| {
+        let catalogue = load(folders).unwrap_or_else(|error| panic!("{error}"));
+        let (kind, part) = catalogue.part("tube-own").expect("added");
+        assert_eq!(kind, PartKind::Tube);
+        part.title().to_owned()
+    };
+    assert_eq!(title(&layers[..1]), "own");
+    assert_eq!(title(&layers), "replaced");
+}
+
+#[test]
+fn an_id_twice_in_one_layer_names_both_places() {
+    let layer = folder(&[("a.toml", &format!("# first\n{TUBE}")), ("b.toml", TUBE)]);
+    let error = with(&layer).expect_err("twice").to_string();
+    assert!(
+        error.contains("b.toml:1:") && error.contains("a.toml:2:"),
+        "{error}"
+    );
+    assert!(error.contains("\"tube-own\""), "{error}");
+}
+
+#[test]
+fn a_quantity_twice_in_one_layer_names_both_places() {
+    let rule = "[[quantity]]\npart = \"sundry-own\"\nstep = \"drive\"\nper = \"motor\"\neach = \"1\"\nwhy = \"each motor\"\nsource = \"counted\"\n";
+    let layer = folder(&[("a.toml", &format!("{rule}\n{rule}"))]);
+    let error = with(&layer).expect_err("twice").to_string();
+    assert!(
+        error.contains("a.toml:9:") && error.contains("a.toml:1:"),
+        "{error}"
+    );
+}
+
+#[test]
+fn entries_that_make_no_sense_are_told_with_their_places() {
+    let thick = TUBE.replace("wall_mm = 4.0", "wall_mm = 30.0");
+    let other = thick.replace("tube-own", "tube-other");
+    let layer = folder(&[("a.toml", &format!("\n{thick}\n{other}"))]);
+    let error = with(&layer).expect_err("too thick").to_string();
+    let lines: Vec<&str> = error.lines().collect();
+    assert_eq!(lines.len(), 2, "{error}");
+    assert!(
+        lines[0].contains("a.toml:2:") && lines[0].contains("tube-own: "),
+        "{error}"
+    );
+    assert!(lines[1].contains("a.toml:10:"), "{error}");
+}
+
+#[test]
+fn slips_in_a_part_are_told_in_plain_words() {
+    let slip = |from: &str, to: &str| {
+        with(&folder(&[("a.toml", &TUBE.replace(from, to))]))
+            .expect_err("a slip")
+            .to_string()
+    };
+    let error = slip("wall_mm", "wal_mm");
+    assert!(
+        error.contains("a.toml:7:1: ") && error.contains("did you mean \"wall_mm\""),
+        "{error}"
+    );
+    let error = slip("80.0\nh", "\"80 mm\"\nh");
+    assert!(
+        error.contains("a.toml:5:12: ") && error.contains("a number without quotes"),
+        "{error}"
+    );
+    let error = slip("80.0\nh", "nan\nh");
+    assert!(
+        error.contains("a.toml:5:12: ") && error.contains("not NaN"),
+        "{error}"
+    );
+    let error = slip("width_mm = 80.0", "width_mm = -80.0");
+    assert!(
+        error.contains("a.toml:5:12: ") && error.contains("zero or more"),
+        "{error}"
+    );
+    let error = slip("wall_mm = 4.0", "");
+    assert!(
+        error.contains("a.toml:1:1: ") && error.contains("\"wall_mm\" is missing"),
+        "{error}"
+    );
+    let error = slip("[[tube]]", "[[tub]]");
+    assert!(
+        error.contains("a.toml:1:3: ") && error.contains("did you mean \"tube\""),
+        "{error}"
+    );
+    let error = slip("tube-own", "Tube Own");
+    assert!(
+        error.contains("a.toml:2:6: ") && error.contains("is not an id"),
+        "{error}"
+    );
+}
+
+#[cfg(unix)]
+#[test]
+fn links_in_a_circle_end() {
+    let layer = folder(&[("parts/one.toml", TUBE)]);
+    std::os::unix::fs::symlink(layer.path(), layer.path().join("parts/up")).expect("linked");
+    with(&layer).unwrap_or_else(|error| panic!("{error}"));
+}

@@ -1,0 +1,163 @@
+//! What the TOML reader says, in words for people who never saw a parser.
+
+use std::ops::Range;
+
+use super::file_error::FileError;
+use crate::build::nearest;
+
+/// The reader's error about a file, at its place.
+pub(super) fn toml_error(file: &str, text: &str, error: &toml::de::Error) -> FileError {
+    let said = error.message();
+    let span = error.span().unwrap_or(0..0);
+    let place = text.get(span.clone()).unwrap_or_default();
+    let rest = text.get(span.start..).unwrap_or_default();
+    let message = slip(said, place, rest).unwrap_or_else(|| plain(said));
+    match error.span() {
+        Some(span) => FileError::at(file, text, key_or_value(text, span), message),
+        None => FileError::new(file, message),
+    }
+}
+
+/// The reader points a missing key at the whole table; its first line is enough.
+fn key_or_value(text: &str, span: Range<usize>) -> Range<usize> {
+    let blank = text.get(span.clone()).unwrap_or_default();
+    let skipped = blank.len() - blank.trim_start().len();
+    if skipped == blank.len() {
+        span
+    } else {
+        span.start + skipped..span.end
+    }
+}
+
+/// Slips that everybody makes, told with what stands at their place.
+fn slip(said: &str, place: &str, rest: &str) -> Option<String> {
+    if said.starts_with("duplicate key") {
+        return Some(format!(
+            "the key {place:?} is there twice; keep one of the two"
+        ));
+    }
+    if said.starts_with("string values must be quoted") {
+        let message = "this is neither a number nor a text in quotes; numbers stand without \
+                       quotes or unit, texts in \"quotes\"";
+        return Some(message.to_owned());
+    }
+    if said.starts_with("unexpected key or value") && rest.starts_with(',') {
+        return Some("there is a comma; numbers take a point, as in 0.5".to_owned());
+    }
+    if said.contains("recurs") {
+        return Some("lists or tables are nested too deeply; a build has two levels".to_owned());
+    }
+    None
+}
+
+/// A message in plain words; what is not recognised stays as it is, on one line.
+fn plain(message: &str) -> String {
+    let message = message.trim();
+    if let Some((name, known)) = named(message, "unknown field `") {
+        return format!("there is no key {name:?}{}", hint(&name, &known));
+    }
+    if let Some((name, known)) = named(message, "unknown variant `") {
+        return format!("{name:?} is not one of its options{}", hint(&name, &known));
+    }
+    if let Some(name) = message.strip_prefix("missing field `") {
+        return format!("the key {:?} is missing", name.trim_end_matches('`'));
+    }
+    if let Some(types) = message.strip_prefix("invalid type: ")
+        && let Some((found, expected)) = types.rsplit_once(", expected ")
+    {
+        return format!("this is {}; expected {}", thing(found), thing(expected));
+    }
+    message
+        .lines()
+        .map(str::trim)
+        .collect::<Vec<_>>()
+        .join("; ")
+}
+
+/// The name that a message quotes first, and all that it quotes as expected.
+fn named(message: &str, start: &str) -> Option<(String, Vec<String>)> {
+    let rest = message.strip_prefix(start)?;
+    let (name, rest) = rest.split_once("`, ").or_else(|| rest.rsplit_once('`'))?;
+    let known = rest
+        .split('`')
+        .skip(1)
+        .step_by(2)
+        .map(str::to_owned)
+        .collect();
+    Some((name.to_owned(), known))
+}
+
+fn hint(name: &str, known: &[String]) -> String {
+    nearest::hint(name, known.iter().map(String::as_str))
+}
+
+/// A type of value as people call it.
+fn thing(kind: &str) -> String {
+    if let Some(text) = kind.strip_prefix("string ") {
+        return format!("the text {text}");
+    }
+    for (start, name) in [
+        ("integer ", "the number"),
+        ("floating point ", "the number"),
+        ("boolean ", "the word"),
+    ] {
+        if let Some(value) = kind.strip_prefix(start) {
+            return format!("{name} {}", value.trim_matches('`'));
+        }
+    }
+    match kind {
+        "f64" => "a number without quotes".to_owned(),
+        "u8" | "u16" | "u32" | "u64" | "usize" => "a whole number without quotes".to_owned(),
+        "a string" | "a borrowed string" => "a text in quotes".to_owned(),
+        "a boolean" => "true or false".to_owned(),
+        "a sequence" | "sequence" => "a list in [brackets]".to_owned(),
+        "map" | "a map" => "a table".to_owned(),
+        other if other.starts_with("struct ") => "a table".to_owned(),
+        other => other.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn slips_get_the_nearest_name() {
+        assert_eq!(
+            plain("unknown field `widht_mm`, expected one of `id`, `width_mm`"),
+            "there is no key \"widht_mm\"; did you mean \"width_mm\"?"
+        );
+        assert_eq!(
+            plain("unknown variant `stel`, expected `steel` or `plastic`"),
+            "\"stel\" is not one of its options; did you mean \"steel\"?"
+        );
+    }
+
+    #[test]
+    fn slips_of_spelling_are_told_at_their_place() {
+        let said = |text: &str| match toml::from_str::<toml::Table>(text) {
+            Ok(table) => panic!("{table} is fine"),
+            Err(error) => toml_error("f", text, &error).to_string(),
+        };
+        assert!(
+            said("a = 1\nlong_key = 2\nlong_key = 3")
+                .starts_with("f:3:1: the key \"long_key\" is there twice")
+        );
+        assert!(said("a = 600 mm").starts_with("f:1:5: this is neither a number nor"));
+        assert!(said("a = 0,5").starts_with("f:1:6: there is a comma"));
+        assert!(said(&format!("a = {}", "[".repeat(500))).contains("nested too deeply"));
+        assert!(said(&format!("{}b = 1", "a.".repeat(100_000))).contains("nested too deeply"));
+    }
+
+    #[test]
+    fn types_are_named_as_people_name_them() {
+        assert_eq!(
+            plain("invalid type: string \"80 mm\", expected f64"),
+            "this is the text \"80 mm\"; expected a number without quotes"
+        );
+        assert_eq!(
+            plain("missing field `wall_mm`"),
+            "the key \"wall_mm\" is missing"
+        );
+    }
+}

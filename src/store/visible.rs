@@ -1,0 +1,96 @@
+//! Text from files is data: nothing in it may steer the terminal that shows it.
+
+use std::borrow::Cow;
+use std::fmt::Write as _;
+
+/// The text with every character that could steer a terminal or reorder what stands beside
+/// it (control characters, escape sequences, marks of writing direction, invisible ones)
+/// spelled out, such as `\u{1b}`.
+pub fn visible(text: &str) -> Cow<'_, str> {
+    if !text.contains(is_hidden) {
+        return Cow::Borrowed(text);
+    }
+    let mut shown = String::with_capacity(text.len() + 16);
+    for letter in text.chars() {
+        match letter {
+            _ if !is_hidden(letter) => shown.push(letter),
+            '\n' => shown.push_str("\\n"),
+            '\r' => shown.push_str("\\r"),
+            '\t' => shown.push_str("\\t"),
+            _ => {
+                // Writing to a string cannot fail.
+                let _ = write!(shown, "\\u{{{:x}}}", u32::from(letter));
+            }
+        }
+    }
+    Cow::Owned(shown)
+}
+
+/// The same for a text that may have several lines, which stay apart.
+pub fn visible_lines(text: &str) -> String {
+    let lines: Vec<_> = text.lines().map(visible).collect();
+    lines.join("\n")
+}
+
+/// JSON with the same characters spelled as `\u` escapes, which readers of JSON undo. Only
+/// strings can hold them once the document is written, so it means the same as before.
+pub fn visible_json(json: &str) -> String {
+    let mut shown = String::with_capacity(json.len());
+    let mut units = [0; 2];
+    for letter in json.chars() {
+        if letter == '\n' || !is_hidden(letter) {
+            shown.push(letter);
+            continue;
+        }
+        for unit in letter.encode_utf16(&mut units) {
+            let _ = write!(shown, "\\u{unit:04x}");
+        }
+    }
+    shown
+}
+
+/// Control characters (C0, DEL, C1), separators of lines and paragraphs, marks that turn the
+/// writing direction or take no room, and tags (Unicode general categories Cc, Zl, Zp, and
+/// of Cf what has no visible form).
+pub fn is_hidden(letter: char) -> bool {
+    letter.is_control()
+        || matches!(
+            letter,
+            '\u{ad}'
+                | '\u{61c}'
+                | '\u{180e}'
+                | '\u{200b}'..='\u{200f}'
+                | '\u{2028}'..='\u{202e}'
+                | '\u{2060}'..='\u{206f}'
+                | '\u{feff}'
+                | '\u{fff9}'..='\u{fffb}'
+                | '\u{e0000}'..='\u{e007f}'
+        )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn escape_sequences_and_direction_marks_are_spelled_out() {
+        assert_eq!(visible("a\u{1b}[31mb"), "a\\u{1b}[31mb");
+        assert_eq!(visible("one\u{202e}two"), "one\\u{202e}two");
+        assert_eq!(visible("one\ntwo\t\u{9b}"), "one\\ntwo\\t\\u{9b}");
+        assert_eq!(visible("Fräse für 600 mm²"), "Fräse für 600 mm²");
+    }
+
+    #[test]
+    fn json_means_the_same_after_it_is_made_visible() {
+        let title = "a\u{9b}b\u{202e}c\u{e0041}d\u{7f}";
+        let json = serde_json::json!({ "title": title });
+        let shown = visible_json(&serde_json::to_string_pretty(&json).expect("plain data"));
+        assert!(
+            !shown
+                .chars()
+                .any(|letter| letter != '\n' && is_hidden(letter))
+        );
+        let back: serde_json::Value = serde_json::from_str(&shown).expect("still JSON");
+        assert_eq!(back, json);
+    }
+}
