@@ -112,6 +112,6 @@ fn save(state: &State, path: std::path::PathBuf, replace: bool, leave: bool) -> 
     let text = store::build_file::write(state.original.as_deref(), state.build());
     match store::save(&path, &text) {
         Ok(()) => Outcome::Written { path, text, leave },
-        Err(error) => Outcome::Failed(format!("{}: {error}", path.display())),
+        Err(error) => Outcome::Failed(error.to_string()),
     }
 }

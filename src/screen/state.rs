@@ -23,7 +23,6 @@ use crate::explore::effect::Effect;
 use crate::rules::{Finding, Severity};
 
 /// Everything that the screen knows.
-#[derive(Debug)]
 pub struct State {
     /// What exists.
     pub catalogue: Catalogue,

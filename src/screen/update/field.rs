@@ -12,12 +12,11 @@ const LONGEST: usize = 4096;
 
 /// The field that is being typed in.
 fn open(state: &mut State) -> Option<&mut Input> {
-    match state.layers.last_mut() {
-        Some(Layer::Note(_, input) | Layer::Name(input, _)) => return Some(input),
-        Some(_) => return None,
-        None => {}
-    }
     match state.place() {
+        Place::Note | Place::Name => match state.layers.last_mut() {
+            Some(Layer::Note(_, input) | Layer::Name(input, _)) => Some(input),
+            _ => None,
+        },
         Place::Find => state.find.as_mut(),
         Place::Number => state.entry.as_mut().map(|entry| &mut entry.input),
         _ => None,

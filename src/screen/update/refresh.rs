@@ -9,7 +9,6 @@ use crate::rules::{self, Finding, Severity};
 use crate::screen::options::{self, OptionRow};
 use crate::screen::preview::Before;
 use crate::screen::state::{Entry, Focus, Layer, State, counts};
-use crate::screen::text;
 
 /// Rows that are worked out on a screen too small to show any.
 const UNSEEN: usize = 1;
@@ -170,10 +169,4 @@ fn preview(state: &mut State) {
         let effect = state.options.current().and_then(|row: &OptionRow| row.effect.clone());
         state.preview = effect.and_then(Result::ok);
     }
-}
-
-/// How many lines a text takes on the left side.
-pub(super) fn lines_on_left(state: &State, words: &str) -> usize {
-    let width = state.layout().map_or(usize::from(u16::MAX), |layout| layout.left.width.into());
-    text::wrap(words, width).len()
 }

@@ -90,7 +90,7 @@ pub(super) fn saved(state: &mut State, outcome: Outcome) -> Vec<Task> {
             Vec::new()
         }
         Outcome::Failed(why) => {
-            state.notice = Some(Notice::Failed(format!("not saved: {why}")));
+            state.notice = Some(Notice::Failed(why));
             Vec::new()
         }
     }
