@@ -107,7 +107,7 @@ pub const TABLE: &[Binding] = &[
     bind(MAIN, &[Char('S')], Action::SaveAs, "", "Saves to another file."),
     bind(MAIN, &[Char('q')], Action::Quit, "quit", "Leaves the program; asks first where something is unsaved."),
     bind(ALL, &[Ctrl('c')], Action::Quit, "", "Leaves the program, from anywhere; asks first where something is unsaved."),
-    bind(MAIN, &[Char('1')], Action::Step(Step::WorkingArea), "", "Goes to step 1, working area."),
+    bind(MAIN, &[Char('1')], Action::Step(Step::WorkingArea), "step", "Goes to step 1, working area."),
     bind(MAIN, &[Char('2')], Action::Step(Step::Drive), "", "Goes to step 2, drive."),
     bind(MAIN, &[Char('3')], Action::Step(Step::Spindle), "", "Goes to step 3, spindle."),
     bind(MAIN, &[Char('4')], Action::Step(Step::Control), "", "Goes to step 4, control."),
@@ -127,7 +127,7 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
     bind(&[Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Question], &[Char('?'), F(1)], Action::Help, "help", "What the keys do here, then all keys."),
-    bind(&[Number], &[F(1), Char('?')], Action::Help, "help", "What the keys do here, then all keys."),
+    bind(&[Number], &[Char('?'), F(1)], Action::Help, "help", "What the keys do here, then all keys."),
     bind(&[Find, Note, Name], &[F(1)], Action::Help, "help", "What the keys do here, then all keys."),
 ];
 

@@ -110,10 +110,10 @@ fn columns(width: u16) -> (u16, Option<u16>) {
     match width {
         ..80 => (width, None),
         80..120 => (width - 33, Some(32)),
-        120..180 => (width - 47, Some(46)),
+        120..180 => (width - 41, Some(40)),
         _ => {
             let pane = 50;
-            let bill = (width - pane) * 2 / 5;
+            let bill = (width - pane) * 3 / 8;
             (width - pane - bill - 2, Some(pane))
         }
     }

@@ -49,6 +49,11 @@ pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
         let edge = Rect { x: area.x - 1, width: 1, ..area };
         put(edge, pen.edge(area.height.into()));
     }
+    if let Some(pane) = layout.pane {
+        for line in [layout.heading, layout.notice] {
+            put(Rect { x: pane.x - 1, width: 1, ..line }, vec![Line::styled(pen.glyphs.side(), pen.theme.line)]);
+        }
+    }
     if state.layers.is_empty() {
         main(&mut put, &layout, state, pen);
     } else {

@@ -6,10 +6,11 @@ use super::paint::{Pen, under_cursor};
 use crate::build::choices::{Choice, Kind};
 use crate::screen::options::shown;
 use crate::screen::state::{Focus, State};
+use crate::screen::text;
 use crate::screen::theme::mark;
 
-/// Columns of a choice's name.
-const NAME: usize = 23;
+/// Most columns of a choice's name.
+const NAME: usize = 26;
 
 /// The choices in view.
 pub(super) fn choices(state: &State, pen: &Pen, width: usize, height: usize) -> Vec<Line<'static>> {
@@ -17,11 +18,13 @@ pub(super) fn choices(state: &State, pen: &Pen, width: usize, height: usize) -> 
         return vec![Line::styled("  no choice has such a name", pen.theme.muted)];
     }
     let list = &state.choices;
+    let widest = list.rows.iter().map(|choice| text::width(choice.title)).max().unwrap_or(0);
+    let name = (widest + 2).min(NAME);
     let rows = list.rows.iter().enumerate().skip(list.top).take(height);
-    rows.map(|(place, choice)| row(state, pen, width, choice, place == list.cursor)).collect()
+    rows.map(|(place, choice)| row(state, pen, width, name, choice, place == list.cursor)).collect()
 }
 
-fn row(state: &State, pen: &Pen, width: usize, choice: &Choice, here: bool) -> Line<'static> {
+fn row(state: &State, pen: &Pen, width: usize, name: usize, choice: &Choice, here: bool) -> Line<'static> {
     let arrow = if here { "> " } else { "  " };
     let value = value(state, choice);
     let (text, style) = match state.choice_marks.get(choice.id) {
@@ -29,8 +32,8 @@ fn row(state: &State, pen: &Pen, width: usize, choice: &Choice, here: bool) -> L
         None => ("", pen.theme.muted),
     };
     let line = Line::from(vec![
-        Span::raw(format!("{arrow}{}", pen.left(choice.title, NAME))),
-        Span::raw(pen.left(&value, width.saturating_sub(2 + NAME + 3))),
+        Span::raw(format!("{arrow}{}", pen.left(choice.title, name))),
+        Span::raw(pen.left(&value, width.saturating_sub(2 + name + 3))),
         Span::styled(format!(" {text:<2}"), style),
     ]);
     match (here, state.focus) {

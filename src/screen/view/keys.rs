@@ -33,6 +33,10 @@ fn push(spans: &mut Vec<Span<'static>>, state: &State, pen: &Pen, binding: &Bind
 }
 
 fn first_key(binding: &Binding) -> String {
+    // One word for the five keys that go to a step.
+    if matches!(binding.action, Action::Step(_)) {
+        return "1-5".to_owned();
+    }
     binding.keys.first().map(ToString::to_string).unwrap_or_default()
 }
 

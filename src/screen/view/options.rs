@@ -3,7 +3,7 @@
 
 use ratatui::text::{Line, Span};
 
-use super::figures::{in_words, marks, number, turn};
+use super::figures::{marks, number, turn};
 use super::paint::{Pen, under_cursor};
 use crate::build::choices::{Choice, Figure, Kind};
 use crate::explore::effect::Effect;
@@ -24,21 +24,19 @@ struct Columns {
     total: usize,
     figure: usize,
     warnings: usize,
-    /// Whether there is room for before and after, and for words.
+    /// Whether there is room for before and after.
     wide: bool,
 }
 
 impl Columns {
     fn of(width: usize, figure: Option<Figure>) -> Self {
         let wide = width >= 70;
-        let price = 8;
-        let total = if wide { 9 } else { 0 };
+        let (price, total, warnings) = if wide { (8, 8, 10) } else { (7, 0, 8) };
         let figure = match figure {
             Some(_) if wide => 17,
-            Some(_) => 8,
+            Some(_) => 7,
             None => 0,
         };
-        let warnings = if wide { 19 } else { 8 };
         let name = width.saturating_sub(2 + price + total + figure + warnings);
         Self { name, price, total, figure, warnings, wide }
     }
@@ -67,23 +65,21 @@ pub(super) fn heading(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     };
     let across = pen.glyphs.across();
     let title = pen.cut(choice.title, columns.name.saturating_sub(3));
-    let mut line = vec![
+    let rest = (columns.name + 1).saturating_sub(text::width(&title) + 3);
+    let total = if columns.total > 0 { "in all" } else { "" };
+    let warnings = if columns.wide { "warnings" } else { "warns" };
+    let names = format!(
+        "{}{}{}  {warnings}",
+        pen.right(&currency, columns.price + 1),
+        pen.right(total, columns.total),
+        pen.right(&figure_title, columns.figure),
+    );
+    Line::from(vec![
         Span::styled(across.repeat(2), pen.theme.line),
         Span::styled(format!(" {title} "), pen.theme.title),
-        Span::styled(across.repeat(columns.name.saturating_sub(text::width(&title) + 2)), pen.theme.line),
-    ];
-    let total = if columns.total > 0 { "in all" } else { "" };
-    for (name, columns) in [(currency.as_str(), columns.price), (total, columns.total), (figure_title.as_str(), columns.figure)] {
-        let name = if name.is_empty() { String::new() } else { format!(" {name}") };
-        let lead = across.repeat(columns.saturating_sub(text::width(&name)));
-        line.push(Span::styled(lead, pen.theme.line));
-        line.push(Span::styled(pen.cut(&name, columns), pen.theme.muted));
-    }
-    let warnings = if columns.wide { "  warnings" } else { " warns" };
-    line.push(Span::styled(format!("{warnings} "), pen.theme.muted));
-    let used: usize = line.iter().map(Span::width).sum();
-    line.push(Span::styled(across.repeat(width.saturating_sub(used)), pen.theme.line));
-    Line::from(line)
+        Span::styled(across.repeat(rest.saturating_sub(1)), pen.theme.line),
+        Span::styled(pen.left(&names, width.saturating_sub(3 + text::width(&title) + rest)), pen.theme.muted),
+    ])
 }
 
 /// The options in view.
@@ -106,9 +102,10 @@ pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> 
         return vec![Line::styled("  no option has such a name", pen.theme.muted)];
     }
     let columns = Columns::of(width, figure_of(choice));
+    let names = names(pen, &list.rows, columns.name);
     for (place, option) in list.rows.iter().enumerate().skip(list.top).take(rows) {
         let here = state.focus == Focus::Options && place == list.cursor;
-        let line = row(state, pen, &columns, choice, option, here);
+        let line = row(state, pen, &columns, choice, option, &names[place], here);
         lines.push(if here { under_cursor(line, pen.theme.selected) } else { line });
     }
     lines
@@ -129,15 +126,32 @@ fn field(state: &State, pen: &Pen, width: usize, choice: &Choice, entry: &Entry)
     ])
 }
 
-fn row(state: &State, pen: &Pen, columns: &Columns, choice: &Choice, option: &OptionRow, here: bool) -> Line<'static> {
+/// The names of the rows in so many columns. Names that would look the same once they are
+/// cut keep their last words instead of those in the middle.
+fn names(pen: &Pen, rows: &[OptionRow], columns: usize) -> Vec<String> {
+    let titles: Vec<String> = rows
+        .iter()
+        .map(|row| match row.ticked {
+            Some(true) => format!("[x] {}", row.title),
+            Some(false) => format!("[ ] {}", row.title),
+            None => row.title.clone(),
+        })
+        .collect();
+    let cut: Vec<String> = titles.iter().map(|title| pen.left(title, columns)).collect();
+    let twice = |name: &String| cut.iter().filter(|other| *other == name).count() > 1;
+    let squeezed = titles.iter().zip(&cut).map(|(title, name)| match title.rsplit_once(", ") {
+        Some((head, tail)) if twice(name) && text::width(tail) + 4 < columns => {
+            let head = pen.cut(head, columns - text::width(tail) - 1);
+            pen.left(&format!("{head} {tail}"), columns)
+        }
+        _ => name.clone(),
+    });
+    squeezed.collect()
+}
+
+fn row(state: &State, pen: &Pen, columns: &Columns, choice: &Choice, option: &OptionRow, name: &str, here: bool) -> Line<'static> {
     let arrow = if here { "> " } else { "  " };
-    let tick = match option.ticked {
-        Some(true) => "[x] ",
-        Some(false) => "[ ] ",
-        None => "",
-    };
-    let title = format!("{tick}{}", option.title);
-    let mut spans = vec![Span::raw(format!("{arrow}{}", pen.left(&title, columns.name)))];
+    let mut spans = vec![Span::raw(format!("{arrow}{name}"))];
     match &option.effect {
         Some(Ok(effect)) => spans.extend(consequences(state, pen, columns, choice, effect)),
         Some(Err(why)) => spans.push(Span::styled(
@@ -183,22 +197,11 @@ fn consequences(state: &State, pen: &Pen, columns: &Columns, choice: &Choice, ef
     if let Some(figure) = figure_of(choice) {
         spans.push(figure_cell(state, pen, columns, figure, effect));
     }
-    let lead = Span::raw("  ");
-    spans.push(lead);
-    let room = columns.warnings - 2;
-    if columns.wide {
-        let words = in_words(&effect.added, &effect.lifted);
-        let style = match effect.added.first() {
-            Some(worst) => pen.theme.severity(worst.severity),
-            None => pen.theme.good,
-        };
-        spans.push(Span::styled(pen.left(&words, room), style));
-    } else {
-        let marks = marks(pen, &effect.added, &effect.lifted);
-        let used: usize = marks.iter().map(Span::width).sum();
-        spans.extend(marks);
-        spans.push(Span::raw(" ".repeat(room.saturating_sub(used))));
-    }
+    let marks = marks(pen, &effect.added, &effect.lifted);
+    let used: usize = marks.iter().map(Span::width).sum();
+    spans.push(Span::raw("  "));
+    spans.extend(marks);
+    spans.push(Span::raw(" ".repeat((columns.warnings - 2).saturating_sub(used))));
     spans
 }
 

@@ -40,7 +40,7 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
     lines.push(Line::default());
     let room = height.saturating_sub(lines.len());
     lines.extend(warnings(state, pen, width, room, tall));
-    lines.into_iter().map(|line| indented(line)).collect()
+    lines.into_iter().map(indented).collect()
 }
 
 /// One column between the edge and the text.
@@ -83,7 +83,7 @@ fn cost(state: &State, after: Option<&Assessment>, pen: &Pen, width: usize) -> V
     };
     spans.push(Span::styled(pen.right(&figures, width.saturating_sub(6)), style));
     let shown = after.map_or(before, |after| after.bill.total);
-    let range = format!("low to high {}", show::range(shown));
+    let range = format!("from {}", show::range(shown));
     vec![Line::from(spans), Line::styled(pen.right(&range, width.saturating_sub(2)), pen.theme.muted)]
 }
 
@@ -103,7 +103,7 @@ fn by_step(now: &Assessment, after: Option<&Assessment>, pen: &Pen, width: usize
 
 /// Fastest move of each axis, and what holds it back.
 fn rapids(now: &Assessment, after: Option<&Assessment>, pen: &Pen, width: usize) -> Vec<Line<'static>> {
-    let mut lines = vec![title(pen, "RAPIDS", "m/min, and what holds them")];
+    let mut lines = vec![title(pen, "RAPIDS", "m/min, held by")];
     for (axis, figures) in now.machine.axes.iter() {
         let speed = |assessment: &Assessment| units::m_per_min::from(assessment.machine.axes[axis].rapid);
         let then = after.map(|after| show::number(speed(after), 1));
@@ -148,7 +148,7 @@ fn axes(now: &Assessment, after: Option<&Assessment>, pen: &Pen, width: usize) -
 
 /// Current of each circuit, and of the motors' supply, against what may flow for hours.
 fn power(now: &Assessment, after: Option<&Assessment>, pen: &Pen, width: usize) -> Vec<Line<'static>> {
-    let mut lines = vec![title(pen, "POWER", "A at most, of what may flow")];
+    let mut lines = vec![title(pen, "POWER", "A at most, of allowed")];
     let circuits = &now.machine.electrics.circuits;
     let of = |assessment: &Assessment, like: &Circuit| {
         let mut all = assessment.machine.electrics.circuits.iter();
@@ -202,7 +202,7 @@ fn load(pen: &Pen, name: &str, now: Load, after: Option<Load>, width: usize) -> 
         before_after(show::number(now.amps, 1), after.map(|after| show::number(after.amps, 1)));
     let text = match then {
         Some(then) => format!("{before} -> {then} of {}", show::number(shown.allowed, 1)),
-        None => format!("{before} of {}", show::number(shown.allowed, 1)),
+        None => format!("{before:>4} of {:>4}", show::number(shown.allowed, 1)),
     };
     let mut spans = vec![Span::raw(pen.left(name, 7)), Span::styled(text.clone(), style)];
     let columns = width.saturating_sub(2 + 7 + text::width(&text) + 1 + 6);

@@ -42,7 +42,7 @@ fn arrow(before: String, after: Option<String>) -> String {
 fn cost(now: &Assessment, after: Option<&Assessment>) -> String {
     let of = |one: &Assessment| show::money(one.bill.total.likely, one.bill.currency);
     let shown = after.unwrap_or(now);
-    format!("{}, {}", arrow(of(now), after.map(of)), show::range(shown.bill.total))
+    format!("{}, from {}", arrow(of(now), after.map(of)), show::range(shown.bill.total))
 }
 
 fn rapids(now: &Assessment, after: Option<&Assessment>) -> String {
