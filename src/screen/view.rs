@@ -50,7 +50,13 @@ pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
         put(edge, pen.edge(area.height.into()));
     }
     if let Some(pane) = layout.pane {
-        for line in [layout.heading, layout.notice] {
+        let layer = Rect { height: 1, ..layout.left };
+        let foot = Rect { y: layout.left.bottom() - 1, ..layer };
+        let lines = match state.layers.is_empty() {
+            true => [layout.heading, layout.notice],
+            false => [layer, foot],
+        };
+        for line in lines {
             put(Rect { x: pane.x - 1, width: 1, ..line }, vec![Line::styled(pen.glyphs.side(), pen.theme.line)]);
         }
     }

@@ -5,7 +5,7 @@ use tui_input::{Input, InputRequest};
 use super::entry;
 use crate::screen::action::TextMove;
 use crate::screen::keymap::Place;
-use crate::screen::state::{Layer, State};
+use crate::screen::state::{Focus, Layer, List, State};
 
 /// The longest text that a field takes, in characters: more than any path or note needs.
 const LONGEST: usize = 4096;
@@ -62,10 +62,13 @@ pub(super) fn act(state: &mut State, by: TextMove) {
         TextMove::DeleteAfter => InputRequest::DeleteNextChar,
         TextMove::Clear => InputRequest::DeleteLine,
     };
+    let before = open(state).map(|input| input.value().to_owned());
     if let Some(input) = open(state) {
         input.handle(request);
     }
-    changed(state);
+    if before != open(state).map(|input| input.value().to_owned()) {
+        changed(state);
+    }
 }
 
 /// The first character typed into a number field replaces what stood there.
@@ -82,10 +85,9 @@ fn clear_fresh(state: &mut State) {
 fn changed(state: &mut State) {
     match state.place() {
         Place::Number => entry::read(state),
-        Place::Find => {
-            state.choices.top = 0;
-            state.options.top = 0;
-        }
+        // What fits best stands first: another text begins at the top again.
+        Place::Find if state.focus == Focus::Choices => state.choices = List::default(),
+        Place::Find => state.options.cursor = 0,
         _ => {}
     }
 }

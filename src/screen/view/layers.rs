@@ -27,8 +27,8 @@ pub(super) fn lines(state: &State, pen: &Pen, width: usize, height: Option<usize
             ("Menu".to_owned(), rows(pen, width, &names, *cursor), 0)
         }
         Layer::Warnings(cursor) => {
-            let title = format!("Warnings: {}", super::figures::counts(&state.now.findings));
-            (title, warnings::list(state, pen, width, *cursor, body), 0)
+            let list = warnings::list(state, pen, width, *cursor, body);
+            ("Warnings, worst first".to_owned(), list, 0)
         }
         Layer::Warning(place, top) => {
             let title = format!("Warning {} of {}", place + 1, state.now.findings.len());
@@ -55,7 +55,7 @@ pub(super) fn lines(state: &State, pen: &Pen, width: usize, height: Option<usize
 /// The last row of a layer: a message, or that there is more below.
 fn foot(state: &State, pen: &Pen, width: usize, hidden: usize) -> Line<'static> {
     match (&state.notice, hidden) {
-        (None, 1..) => pen.heading(&format!("{hidden} lines more below"), width, pen.theme.muted),
+        (None, 1..) => pen.heading(&format!("{hidden} more lines below"), width, pen.theme.muted),
         _ => words::notice(state, pen, width),
     }
 }

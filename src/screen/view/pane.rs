@@ -18,6 +18,9 @@ use crate::screen::theme::mark;
 use crate::units::{self, show};
 use crate::words::Words;
 
+/// Heading of the warnings.
+const WARNINGS: &str = "WARNINGS";
+
 /// Rows from which on the pane shows more than the least.
 const TALL: usize = 30;
 
@@ -217,13 +220,15 @@ fn load(pen: &Pen, name: &str, now: Load, after: Option<Load>, width: usize) -> 
 /// Counts by severity, what the preview lifts and adds, then the worst ones.
 fn warnings(state: &State, pen: &Pen, width: usize, room: usize, tall: bool) -> Vec<Line<'static>> {
     let shown = state.preview.as_ref().map_or(&state.now.findings, |effect| &effect.after.findings);
-    let mut lines = vec![Line::styled("WARNINGS", pen.theme.title)];
-    let summary = text::wrap(&counts(shown), width.saturating_sub(2));
-    match summary.as_slice() {
-        [one] if text::width(one) + 10 < width => {
-            lines[0].spans.push(Span::raw(format!(" {one}")));
-        }
-        _ => lines.extend(summary.into_iter().map(Line::from)),
+    let mut lines: Vec<Line> = Vec::new();
+    for summary in text::wrap(&format!("{WARNINGS} {}", counts(shown)), width.saturating_sub(2)) {
+        lines.push(match summary.strip_prefix(WARNINGS) {
+            Some(rest) => Line::from(vec![
+                Span::styled(WARNINGS, pen.theme.title),
+                Span::raw(rest.to_owned()),
+            ]),
+            None => Line::from(summary),
+        });
     }
     if let Some(effect) = &state.preview {
         for (sign, findings) in [("+", &effect.added), ("-", &effect.lifted)] {
