@@ -10,6 +10,7 @@ pub mod assessment;
 pub mod bill;
 pub mod build;
 pub mod catalogue;
+pub mod commands;
 pub mod explore;
 pub mod machine;
 pub mod money;

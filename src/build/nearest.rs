@@ -42,7 +42,7 @@ pub fn hint<'n>(text: &str, known: impl IntoIterator<Item = &'n str>) -> String 
     let known: Vec<&str> = known.into_iter().collect();
     match nearest(text, known.iter().copied()) {
         Some(name) => format!("; did you mean {name:?}?"),
-        None if known.len() <= 8 => format!("; known are {}", known.join(", ")),
+        None if (1..=8).contains(&known.len()) => format!("; known are {}", known.join(", ")),
         None => String::new(),
     }
 }

@@ -18,6 +18,11 @@ pub fn name_of(path: &Path) -> String {
     path.to_string_lossy().into_owned()
 }
 
+/// Whether nothing bears that name, not even a link that leads nowhere.
+pub fn is_missing(path: &Path) -> bool {
+    std::fs::symlink_metadata(path).is_err_and(|error| error.kind() == io::ErrorKind::NotFound)
+}
+
 /// Reads a file of text.
 ///
 /// # Errors
@@ -59,7 +64,7 @@ fn limited(source: impl Read, name: &str) -> Result<String, FileError> {
 
 fn too_large(name: &str) -> FileError {
     let limit = LARGEST / (1024 * 1024);
-    let message = format!("the file is larger than {limit} MiB; a build has a few kilobytes");
+    let message = format!("the file is larger than {limit} MiB; smaller ones are read, and a build has a few kilobytes");
     FileError::new(name, message)
 }
 

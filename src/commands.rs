@@ -1,0 +1,186 @@
+//! The command line: what a terminal, a script or a pipe asks of the program.
+//!
+//! One file for each subcommand. Data go to standard output, messages to standard error;
+//! the exit code is 0 where all is well, 1 where `assess` finds a build unsound, 2 where the
+//! input cannot be used.
+
+use std::ffi::OsString;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{Args, Parser, Subcommand, ValueHint};
+
+mod assess;
+mod choices;
+mod color;
+mod completions;
+mod demo;
+mod input;
+mod layout;
+mod manual;
+mod open;
+mod output;
+mod parts;
+mod rules;
+
+pub use output::Failure;
+
+const AFTER: &str = "\
+Every command that reads a build takes - for standard input.
+
+Environment:
+  NO_COLOR            where set to anything, no colours
+  GANTRYWRIGHT_TODAY  the day to reckon with, as 2026-11-30, instead of today
+  XDG_CONFIG_HOME     where gantrywright/ with your own parts and prices is looked for
+
+Exit codes: 0 all is well; 1 a danger stands, or a fault that nobody accepted (assess);
+2 the input cannot be used.";
+
+/// Plan a self-built CNC router: what it costs, what it will do, whether the wall socket
+/// carries it, and what does not go together.
+#[derive(Debug, Parser)]
+#[command(name = "gantrywright", version, max_term_width = 90, after_help = AFTER)]
+#[command(
+    override_usage = "gantrywright [OPTIONS] [FILE]\n       gantrywright [OPTIONS] <COMMAND>"
+)]
+pub struct Cli {
+    /// The build to open on the screen; without one, a new build.
+    #[arg(value_name = "FILE", value_hint = ValueHint::FilePath)]
+    file: Option<PathBuf>,
+    #[command(flatten)]
+    common: BuildArgs,
+    #[command(subcommand)]
+    command: Option<Command>,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Open an example build on the screen; nothing is written unless saved elsewhere.
+    Demo(demo::Demo),
+    /// Print what a build costs and does, and what is wrong with it.
+    Assess(assess::Assess),
+    /// List everything that can be chosen, step by step.
+    Choices(choices::Choices),
+    /// List the parts of the catalogue with their prices.
+    Parts(parts::Parts),
+    /// List the rules behind the warnings, with their reasons and sources.
+    Rules(rules::Rules),
+    /// Print the completion script for a shell.
+    Completions(completions::Completions),
+    /// Print the manual page.
+    Manual,
+}
+
+/// Where data come from besides the program itself.
+#[derive(Args, Clone, Debug)]
+struct Overlays {
+    /// Add or replace parts, plans, sites and prices by the *.toml files below this folder;
+    /// may be repeated, later ones win.
+    #[arg(long = "configs", value_name = "DIR", value_hint = ValueHint::DirPath)]
+    configs: Vec<PathBuf>,
+}
+
+/// Changes made to a build before it is used.
+#[derive(Args, Clone, Debug)]
+struct Edits {
+    /// Change a choice before anything else, such as travel_x_mm=800; may be repeated.
+    #[arg(long = "set", value_name = "CHOICE=VALUE")]
+    set: Vec<String>,
+}
+
+/// What every command takes that reads a build.
+#[derive(Args, Clone, Debug)]
+struct BuildArgs {
+    #[command(flatten)]
+    edits: Edits,
+    #[command(flatten)]
+    overlays: Overlays,
+    #[command(flatten)]
+    color: color::ColorArgs,
+}
+
+/// Runs the program with its arguments, the first of which is its name.
+pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let cli = match Cli::try_parse_from(args) {
+        Ok(cli) => cli,
+        Err(answer) => {
+            // Help and version are answers too. A closed pipe is nobody's fault.
+            let _ = answer.print();
+            return ExitCode::from(u8::try_from(answer.exit_code()).unwrap_or(2));
+        }
+    };
+    let done = dispatch(cli);
+    done.unwrap_or_else(|failure| {
+        output::complain(&failure);
+        ExitCode::from(2)
+    })
+}
+
+fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
+    let Some(command) = cli.command else {
+        return open::run(cli.file.as_deref(), &cli.common);
+    };
+    if let Some(file) = cli.file {
+        let file = file.display();
+        return Err(Failure::new(format!(
+            "{file}: a file goes behind the command, not before it"
+        )));
+    }
+    // Options may stand before the command as well as behind it.
+    let before = cli.common;
+    match command {
+        Command::Demo(mut args) => {
+            args.common.come_after(before);
+            demo::run(&args)
+        }
+        Command::Assess(mut args) => {
+            args.common.come_after(before);
+            assess::run(&args)
+        }
+        Command::Choices(mut args) => {
+            args.overlays.come_after(before.overlays_alone()?);
+            choices::run(&args)
+        }
+        Command::Parts(mut args) => {
+            args.overlays.come_after(before.overlays_alone()?);
+            parts::run(&args)
+        }
+        Command::Rules(args) => before.nothing().and_then(|()| rules::run(&args)),
+        Command::Completions(args) => before.nothing().and_then(|()| completions::run(&args)),
+        Command::Manual => before.nothing().and_then(|()| manual::run()),
+    }
+}
+
+impl Overlays {
+    /// Puts what stood before the command in front of what stands behind it.
+    fn come_after(&mut self, before: Overlays) {
+        self.configs.splice(0..0, before.configs);
+    }
+}
+
+impl BuildArgs {
+    /// As [`Overlays::come_after`].
+    fn come_after(&mut self, before: BuildArgs) {
+        self.overlays.come_after(before.overlays);
+        self.edits.set.splice(0..0, before.edits.set);
+        self.color.come_after(before.color);
+    }
+
+    /// The folders, for a command that reads no build.
+    fn overlays_alone(self) -> Result<Overlays, Failure> {
+        if self.edits.set.is_empty() {
+            return Ok(self.overlays);
+        }
+        Err(Failure::new(
+            "--set: this command reads no build that could be changed",
+        ))
+    }
+
+    /// For a command that reads no data at all.
+    fn nothing(self) -> Result<(), Failure> {
+        if self.overlays_alone()?.configs.is_empty() {
+            return Ok(());
+        }
+        Err(Failure::new("--configs: this command reads no parts"))
+    }
+}

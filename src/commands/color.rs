@@ -1,0 +1,103 @@
+//! Colours in what commands print: for people at a terminal, never in a file or a pipe
+//! unless they are asked for.
+
+use std::io::IsTerminal as _;
+
+use clap::{Args, ValueEnum};
+
+use crate::rules::Severity;
+use crate::screen::ColorWish;
+use crate::words::Words as _;
+
+/// The wish about colours.
+#[derive(Args, Clone, Copy, Debug)]
+pub(super) struct ColorArgs {
+    /// Colours: auto (the default) asks the terminal, a number or true sets how many there are.
+    #[arg(long, value_name = "WHEN")]
+    color: Option<When>,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum When {
+    Auto,
+    Always,
+    Never,
+    #[value(name = "16")]
+    Sixteen,
+    #[value(name = "256")]
+    Many,
+    True,
+}
+
+impl ColorArgs {
+    /// Takes the wish that stood before the command where none stands behind it.
+    pub(super) fn come_after(&mut self, before: ColorArgs) {
+        self.color = self.color.or(before.color);
+    }
+
+    /// The wish, with `NO_COLOR` heard where nothing else was said.
+    pub(super) fn wish(self) -> ColorWish {
+        match self.color.unwrap_or(When::Auto) {
+            When::Auto if is_set("NO_COLOR") => ColorWish::Never,
+            When::Auto => ColorWish::Auto,
+            When::Always => ColorWish::Always,
+            When::Never => ColorWish::Never,
+            When::Sixteen => ColorWish::Ansi16,
+            When::Many => ColorWish::Ansi256,
+            When::True => ColorWish::True,
+        }
+    }
+
+    /// The paint for what is printed to standard output.
+    pub(super) fn paint(self) -> Paint {
+        Paint(match self.wish() {
+            ColorWish::Never => false,
+            ColorWish::Auto => std::io::stdout().is_terminal() && !is_dumb(),
+            _ => true,
+        })
+    }
+}
+
+/// Whether a variable of the environment is set to something.
+fn is_set(name: &str) -> bool {
+    std::env::var_os(name).is_some_and(|value| !value.is_empty())
+}
+
+/// Whether the terminal says that it can do nothing but print.
+pub(super) fn is_dumb() -> bool {
+    std::env::var_os("TERM").is_some_and(|term| term == "dumb")
+}
+
+/// Whether words are painted. The words alone say everything.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Paint(bool);
+
+impl Paint {
+    /// No colours.
+    #[cfg(test)]
+    pub(super) const PLAIN: Paint = Paint(false);
+
+    /// The word of a severity.
+    pub(super) fn severity(self, severity: Severity) -> String {
+        let code = match severity {
+            Severity::Danger => "1;31",
+            Severity::Fault => "31",
+            Severity::Caution => "33",
+            Severity::Hint => "36",
+        };
+        self.with(code, severity.title())
+    }
+
+    /// A heading.
+    pub(super) fn heading(self, text: &str) -> String {
+        self.with("1", text)
+    }
+
+    fn with(self, code: &str, text: &str) -> String {
+        if self.0 {
+            format!("\u{1b}[{code}m{text}\u{1b}[0m")
+        } else {
+            text.to_owned()
+        }
+    }
+}

@@ -1,0 +1,146 @@
+//! Plain text for a terminal of 80 columns: wrapped paragraphs, hanging indents and tables.
+//! Widths are those of the screen, not of the bytes, and text from files is made visible.
+
+use unicode_width::UnicodeWidthStr as _;
+
+use crate::store::visible;
+
+/// The width that every printed text keeps.
+pub(super) const WIDTH: usize = 80;
+
+/// The lines of a paragraph, none wider than `width` unless a single word is.
+pub(super) fn wrap(text: &str, width: usize) -> Vec<String> {
+    let mut lines = Vec::new();
+    let mut line = String::new();
+    for word in visible(text).split(' ').filter(|word| !word.is_empty()) {
+        if !line.is_empty() && line.width() + 1 + word.width() > width {
+            lines.push(std::mem::take(&mut line));
+        }
+        if !line.is_empty() {
+            line.push(' ');
+        }
+        line.push_str(word);
+    }
+    if !line.is_empty() {
+        lines.push(line);
+    }
+    lines
+}
+
+/// A paragraph that starts with a label and goes on under its own first word, `indent`
+/// columns from the left; nothing for an empty text.
+pub(super) fn hanging(label: &str, indent: usize, text: &str) -> String {
+    let mut shown = String::new();
+    let label = visible(label);
+    for (number, line) in wrap(text, WIDTH.saturating_sub(indent)).iter().enumerate() {
+        if number == 0 && label.width() < indent {
+            shown.push_str(&pad(&label, indent));
+        } else {
+            if number == 0 && !label.is_empty() {
+                shown.push_str(&label);
+                shown.push('\n');
+            }
+            shown.push_str(&" ".repeat(indent));
+        }
+        shown.push_str(line);
+        shown.push('\n');
+    }
+    shown
+}
+
+/// The same with a label that is already painted, and how wide it looks.
+pub(super) fn painted(label: &str, looks: usize, indent: usize, text: &str) -> String {
+    let plain = hanging(&"x".repeat(looks), indent, text);
+    match plain.get(looks..) {
+        Some(rest) => format!("{label}{rest}"),
+        None => plain,
+    }
+}
+
+/// A text filled up with spaces.
+pub(super) fn pad(text: &str, width: usize) -> String {
+    format!("{text}{}", " ".repeat(width.saturating_sub(text.width())))
+}
+
+/// A table: the first column and those marked `<` stand left, those marked `>` right. Two
+/// spaces between columns, each as wide as its widest cell.
+pub(super) fn table(sides: &str, rows: &[Vec<String>]) -> String {
+    let sides: Vec<char> = sides.chars().collect();
+    let widths: Vec<usize> = (0..sides.len())
+        .map(|column| {
+            rows.iter()
+                .map(|row| row.get(column).map_or(0, |cell| cell.width()))
+                .max()
+        })
+        .map(Option::unwrap_or_default)
+        .collect();
+    let mut shown = String::new();
+    for row in rows {
+        let cells = row
+            .iter()
+            .zip(&sides)
+            .zip(&widths)
+            .map(|((cell, side), width)| match side {
+                '>' => format!("{}{cell}", " ".repeat(width.saturating_sub(cell.width()))),
+                _ => pad(cell, *width),
+            });
+        shown.push_str(cells.collect::<Vec<_>>().join("  ").trim_end());
+        shown.push('\n');
+    }
+    shown
+}
+
+/// An amount or a count with its thousands apart, such as `12 431.50`.
+pub(super) fn grouped(digits: &str) -> String {
+    let (whole, rest) = digits.split_at(digits.find('.').unwrap_or(digits.len()));
+    let mut shown = String::new();
+    for (place, digit) in whole.chars().enumerate() {
+        let left = whole.len() - place;
+        if place > 0 && left.is_multiple_of(3) && digit.is_ascii_digit() && !shown.ends_with('-') {
+            shown.push(' ');
+        }
+        shown.push(digit);
+    }
+    shown + rest
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn paragraphs_keep_their_width_and_hang_under_their_first_word() {
+        let text = "wide ".repeat(40);
+        let shown = hanging("label", 10, &text);
+        assert!(shown.lines().all(|line| line.width() <= WIDTH), "{shown}");
+        assert!(
+            shown.starts_with("label     wide")
+                && shown
+                    .lines()
+                    .nth(1)
+                    .is_some_and(|line| line.starts_with("          wide"))
+        );
+        assert_eq!(
+            hanging("a long label", 4, "text"),
+            "a long label\n    text\n"
+        );
+        assert_eq!(hanging("label", 10, ""), "");
+        assert_eq!(wrap("宽宽 宽宽", 5), ["宽宽", "宽宽"]);
+        assert_eq!(wrap("a\u{1b}[2Jb", 80), ["a\\u{1b}[2Jb"]);
+    }
+
+    #[test]
+    fn tables_line_up() {
+        let row = |cells: [&str; 3]| cells.map(str::to_owned).to_vec();
+        let rows = [row(["a", "1.5", "x"]), row(["longer", "10.0", ""])];
+        assert_eq!(table("<><", &rows), "a        1.5  x\nlonger  10.0\n");
+    }
+
+    #[test]
+    fn thousands_stand_apart() {
+        assert_eq!(grouped("12431.50"), "12 431.50");
+        assert_eq!(grouped("431"), "431");
+        assert_eq!(grouped("-1431"), "-1 431");
+        assert_eq!(grouped("-431"), "-431");
+    }
+}

@@ -1,0 +1,55 @@
+//! `gantrywright [FILE]`: the screen.
+
+use std::io::IsTerminal as _;
+use std::path::Path;
+use std::process::ExitCode;
+
+use super::{BuildArgs, Failure, color, input};
+use crate::build::Build;
+use crate::screen::{self, Session};
+use crate::store::{FileError, text};
+
+/// Opens a file, or a new build.
+pub(super) fn run(file: Option<&Path>, args: &BuildArgs) -> Result<ExitCode, Failure> {
+    let catalogue = input::catalogue(&args.overlays)?;
+    let (mut build, original) = match file {
+        None => (Build::default(), None),
+        Some(file) if input::is_standard_input(file) => {
+            let message = "the screen needs standard input for its keys; `gantrywright assess -` reads a build from it";
+            return Err(Failure::new(message));
+        }
+        Some(file) if text::is_missing(file) => return Err(missing(file)),
+        Some(file) => {
+            let loaded = input::load(file, &catalogue)?;
+            (loaded.build, Some(loaded.text))
+        }
+    };
+    input::apply(&args.edits, &mut build, &catalogue)?;
+    show(Session {
+        catalogue,
+        build,
+        path: file.map(Path::to_owned),
+        original,
+        today: input::today()?,
+        color: args.color.wish(),
+    })
+}
+
+/// Shows a session on the terminal, if there is one.
+pub(super) fn show(session: Session) -> Result<ExitCode, Failure> {
+    let why = if !std::io::stdin().is_terminal() || !std::io::stdout().is_terminal() {
+        "standard input and output are not a terminal"
+    } else if color::is_dumb() {
+        "this terminal can only print (TERM=dumb)"
+    } else {
+        return Ok(screen::run(session));
+    };
+    Err(Failure::new(format!(
+        "the screen cannot open: {why}; `gantrywright assess FILE` prints the same figures"
+    )))
+}
+
+fn missing(file: &Path) -> Failure {
+    let message = "there is no such file; to begin a new build, run `gantrywright` alone and save it under this name";
+    FileError::new(input::name_of(file), message).into()
+}

@@ -1,0 +1,59 @@
+//! Where answers and complaints go.
+
+use std::fmt;
+use std::io::{self, Write};
+use std::process::ExitCode;
+
+use crate::store::file_error::clipped;
+use crate::store::{FileError, visible_json};
+
+/// Why a command cannot do what it was asked: one message, and exit code 2.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Failure(String);
+
+impl Failure {
+    /// A failure with its message, made safe for the terminal.
+    pub(super) fn new(message: impl AsRef<str>) -> Self {
+        Self(clipped(message.as_ref()))
+    }
+}
+
+impl From<FileError> for Failure {
+    fn from(error: FileError) -> Self {
+        Self(error.to_string())
+    }
+}
+
+impl fmt::Display for Failure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+/// Says what went wrong. Nobody may be listening: that is no reason to fail.
+pub(super) fn complain(failure: &Failure) {
+    let _ = writeln!(io::stderr(), "{failure}");
+}
+
+/// Writes an answer to standard output, all at once.
+///
+/// A reader who has seen enough (`| head`) closes the pipe; that ends the command quietly.
+///
+/// # Errors
+/// Where the answer cannot be written, such as to a full disk.
+pub(super) fn answer(text: &str) -> Result<ExitCode, Failure> {
+    let mut out = io::stdout().lock();
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Ok(()) => Ok(ExitCode::SUCCESS),
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(ExitCode::SUCCESS),
+        Err(error) => Err(Failure::new(format!("standard output: {error}"))),
+    }
+}
+
+/// The same for JSON, whose strings may come from files.
+///
+/// # Errors
+/// As [`answer`].
+pub(super) fn answer_json(value: &serde_json::Value) -> Result<ExitCode, Failure> {
+    answer(&visible_json(&format!("{value:#}\n")))
+}

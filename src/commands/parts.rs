@@ -1,0 +1,115 @@
+//! `gantrywright parts [KIND]`: what exists, and what it may cost.
+
+use std::process::ExitCode;
+
+use clap::Args;
+use serde_json::{Value as Json, json};
+
+use super::{Failure, Overlays, input, layout, output};
+use crate::build::nearest;
+use crate::catalogue::prices::PriceBook;
+use crate::catalogue::prices::PriceEntry;
+use crate::catalogue::{Catalogue, Part, PartKind};
+use crate::words::Words as _;
+
+/// Lists the parts of the catalogue with their prices.
+#[derive(Args, Debug)]
+pub(super) struct Parts {
+    /// One kind only, such as ball-screw.
+    #[arg(value_name = "KIND")]
+    kind: Option<String>,
+    /// Print JSON.
+    #[arg(long)]
+    json: bool,
+    #[command(flatten)]
+    pub(super) overlays: Overlays,
+}
+
+pub(super) fn run(args: &Parts) -> Result<ExitCode, Failure> {
+    let kinds = match &args.kind {
+        Some(name) => vec![find(name)?],
+        None => PartKind::ALL.to_vec(),
+    };
+    let catalogue = input::catalogue(&args.overlays)?;
+    if args.json {
+        let parts = kinds.iter().flat_map(|kind| {
+            let parts = catalogue.of_kind(*kind);
+            parts
+                .into_iter()
+                .map(|part| json(*kind, part, &catalogue))
+                .collect::<Vec<_>>()
+        });
+        return output::answer_json(&Json::Array(parts.collect()));
+    }
+    let mut text = String::new();
+    for kind in kinds {
+        if !text.is_empty() {
+            text.push('\n');
+        }
+        text.push_str(&format!("{} ({})\n", kind.title(), kind.key()));
+        for part in catalogue.of_kind(kind) {
+            text.push_str(&entry(part, &catalogue));
+        }
+    }
+    output::answer(&text)
+}
+
+fn find(name: &str) -> Result<PartKind, Failure> {
+    PartKind::ALL
+        .iter()
+        .find(|kind| kind.key() == name)
+        .copied()
+        .ok_or_else(|| {
+            let keys = PartKind::ALL.iter().map(|kind| kind.key());
+            let near = match nearest::nearest(name, keys.clone()) {
+                Some(near) => format!("did you mean {near:?}?"),
+                None => format!("known are {}", keys.collect::<Vec<_>>().join(", ")),
+            };
+            Failure::new(format!("there is no kind of part {name:?}; {near}"))
+        })
+}
+
+/// The price of a part in the last book that has it.
+fn price<'c>(part: &dyn Part, catalogue: &'c Catalogue) -> Option<(&'c PriceBook, PriceEntry)> {
+    let mut books = catalogue.price_books.values().rev();
+    books.find_map(|book| book.prices.get(part.id()).map(|entry| (book, *entry)))
+}
+
+fn json(kind: PartKind, part: &dyn Part, catalogue: &Catalogue) -> Json {
+    let price = price(part, catalogue).map(|(book, entry)| {
+        json!({
+            "low": entry.low.to_string(),
+            "likely": entry.likely.to_string(),
+            "high": entry.high.to_string(),
+            "currency": book.currency.code(),
+            "basis": book.basis.id(),
+            "date": book.date.to_string(),
+        })
+    });
+    json!({
+        "id": part.id().as_str(),
+        "kind": kind.key(),
+        "title": part.title(),
+        "note": part.note(),
+        "unit": part.unit().id(),
+        "source": part.source(),
+        "price": price,
+    })
+}
+
+fn entry(part: &dyn Part, catalogue: &Catalogue) -> String {
+    let mut text = layout::hanging(&format!("  {}", part.id()), 40, part.title());
+    if let Some((book, entry)) = price(part, catalogue) {
+        let price = format!(
+            "{} to {} {} for 1 {}, {} ({})",
+            entry.low,
+            entry.high,
+            book.currency,
+            part.unit().id(),
+            book.basis.title(),
+            book.date
+        );
+        text.push_str(&layout::hanging("", 40, &price));
+    }
+    text
+}
