@@ -21,6 +21,7 @@ use crate::build::{Build, Edit, Value};
 use crate::catalogue::{Catalogue, Step};
 use crate::explore::effect::Effect;
 use crate::rules::{Finding, Severity};
+use crate::store::build_file::read;
 
 /// Everything that the screen knows.
 pub struct State {
@@ -174,10 +175,12 @@ impl State {
     pub fn new(session: Session, size: Size) -> Result<Self, AssessError> {
         let Session { catalogue, build, path, original, today, .. } = session;
         let now = Rc::new(assess(&catalogue, &build, today)?);
+        // Edits from the command line are in the build, but not in the file yet.
+        let in_file = original.as_ref().and_then(|text| read(text, "", &catalogue).ok());
         let mut state = Self {
             catalogue,
             today,
-            saved: build.clone(),
+            saved: in_file.unwrap_or_else(|| build.clone()),
             history: History::new(build),
             path,
             original,
