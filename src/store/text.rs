@@ -64,7 +64,9 @@ fn limited(source: impl Read, name: &str) -> Result<String, FileError> {
 
 fn too_large(name: &str) -> FileError {
     let limit = LARGEST / (1024 * 1024);
-    let message = format!("the file is larger than {limit} MiB; smaller ones are read, and a build has a few kilobytes");
+    let message = format!(
+        "the file is larger than {limit} MiB; smaller ones are read, and a build has a few kilobytes"
+    );
     FileError::new(name, message)
 }
 
