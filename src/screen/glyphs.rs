@@ -21,7 +21,11 @@ impl Glyphs {
             .find(|value| !value.is_empty())
             .unwrap_or_default()
             .to_lowercase();
-        if name.contains("utf-8") || name.contains("utf8") { Self::Unicode } else { Self::Ascii }
+        if name.contains("utf-8") || name.contains("utf8") {
+            Self::Unicode
+        } else {
+            Self::Ascii
+        }
     }
 
     /// Marks a text that was cut.
@@ -105,12 +109,21 @@ mod tests {
     fn the_first_variable_that_is_set_decides() {
         let with = |pairs: &'static [(&str, &str)]| {
             Glyphs::of_locale(|name| {
-                pairs.iter().find(|(key, _)| *key == name).map(|(_, value)| (*value).to_owned())
+                pairs
+                    .iter()
+                    .find(|(key, _)| *key == name)
+                    .map(|(_, value)| (*value).to_owned())
             })
         };
         assert_eq!(with(&[("LANG", "de_DE.UTF-8")]), Glyphs::Unicode);
-        assert_eq!(with(&[("LC_ALL", "C"), ("LANG", "de_DE.UTF-8")]), Glyphs::Ascii);
-        assert_eq!(with(&[("LC_ALL", ""), ("LC_CTYPE", "C.utf8")]), Glyphs::Unicode);
+        assert_eq!(
+            with(&[("LC_ALL", "C"), ("LANG", "de_DE.UTF-8")]),
+            Glyphs::Ascii
+        );
+        assert_eq!(
+            with(&[("LC_ALL", ""), ("LC_CTYPE", "C.utf8")]),
+            Glyphs::Unicode
+        );
         assert_eq!(with(&[]), Glyphs::Ascii);
     }
 

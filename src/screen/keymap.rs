@@ -50,10 +50,12 @@ use Place::{
 const MAIN: &[Place] = &[Choices, Options, Checklist, Pane];
 /// Places in which letters are letters.
 pub const TEXT: &[Place] = &[Number, Find, Note, Name];
-const MOVES: &[Place] =
-    &[Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning, Bill, Help, Question];
-const JUMPS: &[Place] =
-    &[Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Help, Question];
+const MOVES: &[Place] = &[
+    Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning, Bill, Help, Question,
+];
+const JUMPS: &[Place] = &[
+    Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Help, Question,
+];
 const LAYERS: &[Place] = &[Menu, Warnings, Warning, Bill, Help, Question];
 const ALL: &[Place] = &[
     Choices, Options, Number, Checklist, Pane, Find, Menu, Warnings, Warning, Note, Bill, Help,
@@ -68,10 +70,18 @@ const fn bind(
     short: &'static str,
     long: &'static str,
 ) -> Binding {
-    Binding { places, keys, action, short, long }
+    Binding {
+        places,
+        keys,
+        action,
+        short,
+        long,
+    }
 }
 
 /// Every binding; the row of keys shows them in this order.
+// One line a binding: read as a table.
+#[rustfmt::skip]
 pub const TABLE: &[Binding] = &[
     bind(&[Choices], &[Enter, Key::Right], Action::Enter, "options", "Goes into the options of the choice."),
     bind(&[Options, Number], &[Enter], Action::Enter, "take", "Takes the option or number under the cursor."),
@@ -126,19 +136,22 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
-    bind(&[Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Question], &[Char('?'), F(1)], Action::Help, "help", "What the keys do here, then all keys."),
-    bind(&[Number], &[Char('?'), F(1)], Action::Help, "help", "What the keys do here, then all keys."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Menu, Warnings, Warning, Bill, Question], &[Char('?'), F(1)], Action::Help, "help", "What the keys do here, then all keys."),
     bind(&[Find, Note, Name], &[F(1)], Action::Help, "help", "What the keys do here, then all keys."),
 ];
 
 /// The action of a key in a place.
 pub fn action(place: Place, key: Key) -> Option<Action> {
-    here(place).find(|binding| binding.keys.contains(&key)).map(|binding| binding.action)
+    here(place)
+        .find(|binding| binding.keys.contains(&key))
+        .map(|binding| binding.action)
 }
 
 /// The bindings of a place, in the order of the table.
 pub fn here(place: Place) -> impl Iterator<Item = &'static Binding> {
-    TABLE.iter().filter(move |binding| binding.places.contains(&place))
+    TABLE
+        .iter()
+        .filter(move |binding| binding.places.contains(&place))
 }
 
 /// The keys of a binding as people read them: `esc, backspace`.
@@ -159,7 +172,10 @@ mod tests {
             for binding in here(place) {
                 for &key in binding.keys {
                     if let Some((_, other)) = seen.iter().find(|(known, _)| *known == key) {
-                        panic!("{key} in {place:?}: {:?} and {:?}", other.long, binding.long);
+                        panic!(
+                            "{key} in {place:?}: {:?} and {:?}",
+                            other.long, binding.long
+                        );
                     }
                     seen.push((key, binding));
                 }
@@ -171,7 +187,10 @@ mod tests {
     fn every_place_has_a_way_back_and_help() {
         for &place in Place::ALL {
             let has = |action| here(place).any(|binding| binding.action == action);
-            assert!(has(Action::Back) || place == Choices, "{place:?} has no way back");
+            assert!(
+                has(Action::Back) || place == Choices,
+                "{place:?} has no way back"
+            );
             assert!(has(Action::Help) || place == Help, "{place:?} has no help");
             assert!(has(Action::Quit), "{place:?} cannot be quit");
         }
@@ -188,7 +207,11 @@ mod tests {
     #[test]
     fn letters_stay_letters_where_text_is_typed() {
         for &place in TEXT {
-            for letter in ('a'..='z').chain('A'..='Z').chain('0'..='9').chain(",. %/".chars()) {
+            for letter in ('a'..='z')
+                .chain('A'..='Z')
+                .chain('0'..='9')
+                .chain(",. %/".chars())
+            {
                 assert_eq!(action(place, Char(letter)), None, "{letter} in {place:?}");
             }
         }

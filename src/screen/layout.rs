@@ -17,7 +17,10 @@
 use ratatui::layout::{Rect, Size};
 
 /// The least size that the screen works in.
-pub const LEAST: Size = Size { width: 60, height: 18 };
+pub const LEAST: Size = Size {
+    width: 60,
+    height: 18,
+};
 
 /// The places of the screen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -56,16 +59,37 @@ pub fn layout(size: Size) -> Option<Layout> {
     if width < LEAST.width || height < LEAST.height {
         return None;
     }
-    let row = |y| Rect { x: 0, y, width, height: 1 };
+    let row = |y| Rect {
+        x: 0,
+        y,
+        width,
+        height: 1,
+    };
     let (strip, line) = if width < 80 {
-        (Some(Rect { x: 0, y: 2, width, height: 4 }), 6)
+        (
+            Some(Rect {
+                x: 0,
+                y: 2,
+                width,
+                height: 4,
+            }),
+            6,
+        )
     } else {
         (None, 2)
     };
     let body_top = line + 1;
-    let body = Rect { x: 0, y: body_top, width, height: height - body_top - 1 };
+    let body = Rect {
+        x: 0,
+        y: body_top,
+        width,
+        height: height - body_top - 1,
+    };
     let (left_width, pane_width) = columns(width);
-    let left = Rect { width: left_width, ..body };
+    let left = Rect {
+        width: left_width,
+        ..body
+    };
     let pane = pane_width.map(|pane_width| Rect {
         x: left_width + 1,
         width: pane_width,
@@ -73,7 +97,11 @@ pub fn layout(size: Size) -> Option<Layout> {
     });
     let bill = pane.filter(|_| width >= 180).map(|pane| {
         let x = pane.right() + 1;
-        Rect { x, width: width - x, ..body }
+        Rect {
+            x,
+            width: width - x,
+            ..body
+        }
     });
     let words_height = match left.height {
         ..12 => 2,
@@ -128,12 +156,28 @@ mod tests {
         for width in LEAST.width..=210 {
             for height in LEAST.height..=70 {
                 let all = layout(Size { width, height }).expect("large enough");
-                let screen = Rect { x: 0, y: 0, width, height };
+                let screen = Rect {
+                    x: 0,
+                    y: 0,
+                    width,
+                    height,
+                };
                 let parts = [all.choices, all.heading, all.options, all.notice, all.words];
-                assert_eq!(parts.iter().map(|part| part.height).sum::<u16>(), all.left.height);
+                assert_eq!(
+                    parts.iter().map(|part| part.height).sum::<u16>(),
+                    all.left.height
+                );
                 assert_eq!(all.words.bottom(), all.keys.y);
-                assert!(all.choices.height >= 2 && all.options.height >= 3, "{width}x{height}");
-                for part in parts.into_iter().chain(all.pane).chain(all.bill).chain(all.strip) {
+                assert!(
+                    all.choices.height >= 2 && all.options.height >= 3,
+                    "{width}x{height}"
+                );
+                for part in parts
+                    .into_iter()
+                    .chain(all.pane)
+                    .chain(all.bill)
+                    .chain(all.strip)
+                {
                     assert_eq!(part.intersection(screen), part, "{width}x{height}");
                 }
             }
@@ -142,7 +186,19 @@ mod tests {
 
     #[test]
     fn too_small_a_screen_has_no_layout() {
-        assert_eq!(layout(Size { width: 59, height: 40 }), None);
-        assert_eq!(layout(Size { width: 80, height: 17 }), None);
+        assert_eq!(
+            layout(Size {
+                width: 59,
+                height: 40
+            }),
+            None
+        );
+        assert_eq!(
+            layout(Size {
+                width: 80,
+                height: 17
+            }),
+            None
+        );
     }
 }

@@ -40,7 +40,14 @@ pub fn listed(choice: &Choice, build: &Build, catalogue: &Catalogue) -> Vec<Opti
                 after.push(part.id().clone());
             }
             let title = part.title().to_owned();
-            OptionRow { value: Value::Parts(after), full: title.clone(), title, now: false, ticked: Some(ticked), effect: None }
+            OptionRow {
+                value: Value::Parts(after),
+                full: title.clone(),
+                title,
+                now: false,
+                ticked: Some(ticked),
+                effect: None,
+            }
         });
         return rows.collect();
     }
@@ -49,7 +56,14 @@ pub fn listed(choice: &Choice, build: &Build, catalogue: &Catalogue) -> Vec<Opti
         .into_iter()
         .map(|value| {
             let full = choice.show(&value, catalogue);
-            OptionRow { now: value == now, title: full.clone(), full, value, ticked: None, effect: None }
+            OptionRow {
+                now: value == now,
+                title: full.clone(),
+                full,
+                value,
+                ticked: None,
+                effect: None,
+            }
         })
         .collect();
     shorten(&mut rows);
@@ -65,10 +79,15 @@ fn shorten(rows: &mut [OptionRow]) {
         .filter(|row| matches!(row.value, Value::Part(Some(_))))
         .map(|row| row.full.as_str())
         .collect();
-    let Some(first) = names.first().filter(|_| names.len() > 1) else { return };
+    let Some(first) = names.first().filter(|_| names.len() > 1) else {
+        return;
+    };
     let mut common = 0;
     for (place, _) in first.match_indices(' ') {
-        if names.iter().all(|name| name.get(..=place) == first.get(..=place)) {
+        if names
+            .iter()
+            .all(|name| name.get(..=place) == first.get(..=place))
+        {
             common = place + 1;
         }
     }
@@ -86,9 +105,10 @@ pub fn stepped(choice: &Choice, from: &Value, steps: i32, currency: Currency) ->
             let before = amount.map_or(Decimal::ZERO, |money| money.amount);
             let amount = before.checked_add(Decimal::from(steps) * STEP_OF_MONEY)?;
             match amount {
-                fits if fits > Decimal::ZERO => {
-                    Some(Value::Amount(Some(Money::new(fits, amount_currency(from, currency)))))
-                }
+                fits if fits > Decimal::ZERO => Some(Value::Amount(Some(Money::new(
+                    fits,
+                    amount_currency(from, currency),
+                )))),
                 _ if before.is_zero() => None,
                 _ => Some(Value::Amount(None)),
             }
@@ -116,7 +136,11 @@ fn stepped_number(kind: &NumberKind, from: Option<f64>, steps: i32) -> Option<Va
     };
     let place = from / kind.step;
     // A number off the grid goes to the next line of it first.
-    let grid = if steps > 0 { (place + 1e-9).floor() } else { (place - 1e-9).ceil() };
+    let grid = if steps > 0 {
+        (place + 1e-9).floor()
+    } else {
+        (place - 1e-9).ceil()
+    };
     let wanted = choices::tidy((grid + f64::from(steps)) * kind.step);
     if wanted < kind.least {
         let at_least = from <= kind.least;
@@ -134,14 +158,22 @@ fn stepped_number(kind: &NumberKind, from: Option<f64>, steps: i32) -> Option<Va
 }
 
 /// The values around one, the greatest first, so that the arrow up goes up.
-pub fn ladder(choice: &Choice, middle: &Value, rungs: usize, build: &Build, currency: Currency) -> (Vec<OptionRow>, usize) {
+pub fn ladder(
+    choice: &Choice,
+    middle: &Value,
+    rungs: usize,
+    build: &Build,
+    currency: Currency,
+) -> (Vec<OptionRow>, usize) {
     let now = (choice.get)(build);
     let half = rungs.saturating_sub(1) / 2;
     let climb = |by: i32| {
         let mut values = Vec::new();
         let mut value = middle.clone();
         while values.len() < half {
-            let Some(next) = stepped(choice, &value, by, currency) else { break };
+            let Some(next) = stepped(choice, &value, by, currency) else {
+                break;
+            };
             values.push(next.clone());
             value = next;
         }
@@ -154,7 +186,14 @@ pub fn ladder(choice: &Choice, middle: &Value, rungs: usize, build: &Build, curr
     values.extend(climb(-1));
     let rows = values.into_iter().map(|value| {
         let full = shown(choice, &value);
-        OptionRow { now: value == now, title: full.clone(), full, value, ticked: None, effect: None }
+        OptionRow {
+            now: value == now,
+            title: full.clone(),
+            full,
+            value,
+            ticked: None,
+            effect: None,
+        }
     });
     (rows.collect(), cursor)
 }
@@ -163,9 +202,16 @@ pub fn ladder(choice: &Choice, middle: &Value, rungs: usize, build: &Build, curr
 pub fn shown(choice: &Choice, value: &Value) -> String {
     match (choice.kind, value) {
         (Kind::Number(kind), Value::Number(Some(number))) => {
-            format!("{} {}", show::typed(*number), kind.unit.symbol()).trim_end().to_owned()
+            format!("{} {}", show::typed(*number), kind.unit.symbol())
+                .trim_end()
+                .to_owned()
         }
-        (Kind::Number(NumberKind { unset: Some(unset), .. }), Value::Number(None)) => unset.to_owned(),
+        (
+            Kind::Number(NumberKind {
+                unset: Some(unset), ..
+            }),
+            Value::Number(None),
+        ) => unset.to_owned(),
         (Kind::Amount, Value::Amount(Some(money))) => {
             format!("{} {}", show::quantity(money.amount), money.currency)
         }
@@ -188,7 +234,11 @@ pub fn taken(choice: &Choice, currency: Currency) -> String {
     match choice.kind {
         Kind::Number(kind) => {
             let unit = kind.unit.symbol();
-            let range = format!("{} to {} {unit}", show::typed(kind.least), show::typed(kind.most));
+            let range = format!(
+                "{} to {} {unit}",
+                show::typed(kind.least),
+                show::typed(kind.most)
+            );
             let range = range.trim_end().to_owned();
             match kind.unset {
                 Some(unset) => format!("{range}; empty: {unset}"),
@@ -202,7 +252,10 @@ pub fn taken(choice: &Choice, currency: Currency) -> String {
 /// What a text in the field of a choice means.
 pub fn read(choice: &Choice, text: &str, currency: Currency) -> Result<Value, String> {
     // People group thousands as the screen does.
-    let bare: String = text.chars().filter(|c| !matches!(c, '\u{a0}' | '\u{202f}')).collect();
+    let bare: String = text
+        .chars()
+        .filter(|c| !matches!(c, '\u{a0}' | '\u{202f}'))
+        .collect();
     let bare = ungrouped(bare.trim());
     match choice.kind {
         Kind::Number(kind) => value::number(&bare, &kind).map(Value::Number),
@@ -219,7 +272,10 @@ fn ungrouped(text: &str) -> String {
             && chars[place - 1].is_ascii_digit()
             && chars.get(place + 1).is_some_and(char::is_ascii_digit)
     };
-    let kept = chars.iter().enumerate().filter(|(place, c)| **c != ' ' || !inside(*place));
+    let kept = chars
+        .iter()
+        .enumerate()
+        .filter(|(place, c)| **c != ' ' || !inside(*place));
     kept.map(|(_, c)| *c).collect()
 }
 

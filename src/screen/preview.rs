@@ -62,7 +62,15 @@ impl Previews {
     /// The edits that lift a finding; none where no choice does.
     pub fn remedy(&mut self, before: Before, finding: &Finding) -> Vec<Edit> {
         let key = format!("{} {:?} {:?}", finding.rule, finding.axis, finding.severity);
-        let ask = || remedy(before.catalogue, before.build, before.now, finding, before.today);
+        let ask = || {
+            remedy(
+                before.catalogue,
+                before.build,
+                before.now,
+                finding,
+                before.today,
+            )
+        };
         self.remedies.entry(key).or_insert_with(ask).clone()
     }
 }

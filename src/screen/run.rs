@@ -1,7 +1,7 @@
 //! The loop: waits for something to happen, changes the state, does what is to be done,
 //! draws. Idle, it sleeps.
 
-use std::io;
+use std::io::{self, Write as _};
 use std::process::ExitCode;
 use std::sync::mpsc::{self, Receiver};
 
@@ -9,7 +9,7 @@ use ratatui::layout::Size;
 
 use super::Session;
 use super::state::State;
-use super::terminal::{Arrival, Screen, is_there, listen, pen, restore_on_panic};
+use super::terminal::{Arrival, Screen, is_there, leave, listen, pen, restore_on_panic};
 use super::update::{Message, Outcome, Task, update};
 use super::view::paint::Pen;
 use crate::store;
@@ -42,9 +42,12 @@ pub(super) fn run(session: Session) -> ExitCode {
     restore_on_panic();
     match attend(state, &pen) {
         Ok(End::Left) => ExitCode::SUCCESS,
-        Ok(End::Signal(number)) => ExitCode::from(u8::try_from(SIGNALLED + number).unwrap_or(u8::MAX)),
+        Ok(End::Signal(number)) => {
+            ExitCode::from(u8::try_from(SIGNALLED + number).unwrap_or(u8::MAX))
+        }
         Err(error) => {
-            eprintln!("the terminal cannot be used: {error}");
+            // Writing to a terminal that is gone must not panic.
+            let _ = writeln!(io::stderr(), "the terminal cannot be used: {error}");
             ExitCode::from(UNUSABLE)
         }
     }
@@ -58,7 +61,9 @@ fn attend(mut state: State, pen: &Pen) -> io::Result<End> {
     update(&mut state, Message::Resize(size));
     draw(&mut screen, &state, pen);
     loop {
-        let Ok(first) = arrivals.recv() else { return Ok(End::Left) };
+        let Ok(first) = arrivals.recv() else {
+            return Ok(End::Left);
+        };
         let mut redraw = false;
         // What came in meanwhile is worked off before the next frame, so that a held key
         // never lags.
@@ -66,6 +71,7 @@ fn attend(mut state: State, pen: &Pen) -> io::Result<End> {
             let message = match arrival {
                 Arrival::HungUp => hung_up(),
                 Arrival::Signal(number) => return Ok(End::Signal(number)),
+                Arrival::Resized => Message::Resize(screen.size()?),
                 Arrival::Message(message) => message,
             };
             let mut messages = vec![message];
@@ -76,7 +82,11 @@ fn attend(mut state: State, pen: &Pen) -> io::Result<End> {
                     match task {
                         Task::Leave => return Ok(End::Left),
                         Task::Suspend => messages.push(Message::Resize(screen.suspend()?)),
-                        Task::Save { path, replace, leave } => {
+                        Task::Save {
+                            path,
+                            replace,
+                            leave,
+                        } => {
                             messages.push(Message::Saved(save(&state, path, replace, leave)));
                         }
                     }
@@ -100,8 +110,11 @@ fn draw(screen: &mut Screen, state: &State, pen: &Pen) {
 }
 
 /// Leaves a terminal that is gone: at once, and without a word, since writing to it can
-/// only fail.
+/// only fail. One that is there after all, as after a signal sent by hand, is given back.
 fn hung_up() -> ! {
+    if is_there() {
+        let _ = leave();
+    }
     std::process::exit(SIGNALLED + HANG_UP)
 }
 

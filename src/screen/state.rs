@@ -82,7 +82,11 @@ pub struct List<T> {
 
 impl<T> Default for List<T> {
     fn default() -> Self {
-        Self { rows: Vec::new(), cursor: 0, top: 0 }
+        Self {
+            rows: Vec::new(),
+            cursor: 0,
+            top: 0,
+        }
     }
 }
 
@@ -103,7 +107,8 @@ impl<T> List<T> {
 pub fn scrolled(top: usize, cursor: usize, rows: usize, height: usize) -> usize {
     let height = height.max(1);
     let least = (cursor + 1).saturating_sub(height);
-    top.clamp(least, cursor.max(least)).min(rows.saturating_sub(height))
+    top.clamp(least, cursor.max(least))
+        .min(rows.saturating_sub(height))
 }
 
 /// Where keys go on the main screen.
@@ -173,10 +178,19 @@ impl State {
     /// # Errors
     /// As [`assess`], where the build cannot be assessed at all.
     pub fn new(session: Session, size: Size) -> Result<Self, AssessError> {
-        let Session { catalogue, build, path, original, today, .. } = session;
+        let Session {
+            catalogue,
+            build,
+            path,
+            original,
+            today,
+            ..
+        } = session;
         let now = Rc::new(assess(&catalogue, &build, today)?);
         // Edits from the command line are in the build, but not in the file yet.
-        let in_file = original.as_ref().and_then(|text| read(text, "", &catalogue).ok());
+        let in_file = original
+            .as_ref()
+            .and_then(|text| read(text, "", &catalogue).ok());
         let mut state = Self {
             catalogue,
             today,
@@ -221,7 +235,12 @@ impl State {
 
     /// The finding that the topmost layer or the side pane points at.
     pub fn finding(&self) -> Option<&Finding> {
-        let place = match self.layers.iter().rev().find(|layer| !matches!(layer, Layer::Help(..))) {
+        let place = match self
+            .layers
+            .iter()
+            .rev()
+            .find(|layer| !matches!(layer, Layer::Help(..)))
+        {
             Some(Layer::Warnings(place) | Layer::Warning(place, _)) => *place,
             _ => return None,
         };
@@ -264,8 +283,15 @@ impl State {
     /// The worst severity among the findings of a step that nobody accepted; dangers count
     /// even when accepted.
     pub fn worst_of(&self, step: Step) -> Option<Severity> {
-        let of_step = self.now.findings.iter().filter(|finding| finding.step == step);
-        of_step.filter(|finding| counts(finding)).map(|finding| finding.severity).min()
+        let of_step = self
+            .now
+            .findings
+            .iter()
+            .filter(|finding| finding.step == step);
+        of_step
+            .filter(|finding| counts(finding))
+            .map(|finding| finding.severity)
+            .min()
     }
 
     /// The first choice of a step.

@@ -23,7 +23,7 @@ use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
 use ratatui::layout::{Rect, Size};
 use rustix::event::{PollFd, PollFlags, Timespec, poll};
-use signal_hook::consts::signal::{SIGHUP, SIGINT, SIGTERM};
+use signal_hook::consts::signal::{SIGHUP, SIGINT, SIGTERM, SIGWINCH};
 use signal_hook::iterator::Signals;
 
 use super::ColorWish;
@@ -40,8 +40,10 @@ const BUFFER: usize = 64 * 1024;
 /// Something that comes from outside.
 #[derive(Debug)]
 pub(super) enum Arrival {
-    /// A key, a paste, another size.
+    /// A key, a paste.
     Message(Message),
+    /// The terminal has another size.
+    Resized,
     /// The system asks the program to end, by a signal of this number.
     Signal(i32),
     /// The terminal is gone.
@@ -58,7 +60,9 @@ impl Screen {
     pub(super) fn take() -> io::Result<Self> {
         enter()?;
         let backend = CrosstermBackend::new(BufWriter::with_capacity(BUFFER, io::stdout()));
-        Ok(Self { terminal: Terminal::new(backend)? })
+        Ok(Self {
+            terminal: Terminal::new(backend)?,
+        })
     }
 
     /// Its size.
@@ -81,7 +85,8 @@ impl Screen {
         enter()?;
         let size = self.terminal.size()?;
         // Makes the next frame a whole one, without asking the terminal anything.
-        self.terminal.resize(Rect::new(0, 0, size.width, size.height))?;
+        self.terminal
+            .resize(Rect::new(0, 0, size.width, size.height))?;
         Ok(size)
     }
 }
@@ -96,11 +101,23 @@ impl Drop for Screen {
 
 fn enter() -> io::Result<()> {
     enable_raw_mode()?;
-    execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste, cursor::Hide)
+    execute!(
+        io::stdout(),
+        EnterAlternateScreen,
+        EnableBracketedPaste,
+        cursor::Hide
+    )
 }
 
-fn leave() -> io::Result<()> {
-    let shown = execute!(io::stdout(), EndSynchronizedUpdate, DisableBracketedPaste, LeaveAlternateScreen, cursor::Show);
+/// Gives the terminal back.
+pub(super) fn leave() -> io::Result<()> {
+    let shown = execute!(
+        io::stdout(),
+        EndSynchronizedUpdate,
+        DisableBracketedPaste,
+        LeaveAlternateScreen,
+        cursor::Show
+    );
     disable_raw_mode().and(shown)
 }
 
@@ -117,7 +134,10 @@ pub(super) fn restore_on_panic() {
 pub(super) fn is_there() -> bool {
     let stdin = io::stdin();
     let mut watched = [PollFd::from_borrowed_fd(stdin.as_fd(), PollFlags::empty())];
-    let now = Timespec { tv_sec: 0, tv_nsec: 0 };
+    let now = Timespec {
+        tv_sec: 0,
+        tv_nsec: 0,
+    };
     match poll(&mut watched, Some(&now)) {
         Ok(_) => !is_gone(watched[0].revents()),
         Err(_) => false,
@@ -128,22 +148,33 @@ fn is_gone(seen: PollFlags) -> bool {
     seen.intersects(PollFlags::HUP | PollFlags::ERR | PollFlags::NVAL)
 }
 
-/// Starts the three threads that listen.
+/// Starts the three threads that listen. From then on no change of size goes unnoticed: the
+/// library listens for it too, but only once its reading has begun.
 pub(super) fn listen(to: &Sender<Arrival>) -> io::Result<()> {
     let reader = to.clone();
-    thread::Builder::new().name("keys".to_owned()).spawn(move || read(&reader))?;
-    let mut signals = Signals::new([SIGHUP, SIGINT, SIGTERM])?;
+    thread::Builder::new()
+        .name("keys".to_owned())
+        .spawn(move || read(&reader))?;
+    let mut signals = Signals::new([SIGHUP, SIGINT, SIGTERM, SIGWINCH])?;
     let signalled = to.clone();
-    thread::Builder::new().name("signals".to_owned()).spawn(move || {
-        for signal in signals.forever() {
-            let arrival = if signal == SIGHUP { Arrival::HungUp } else { Arrival::Signal(signal) };
-            if signalled.send(arrival).is_err() {
-                return;
+    thread::Builder::new()
+        .name("signals".to_owned())
+        .spawn(move || {
+            for signal in signals.forever() {
+                let arrival = match signal {
+                    SIGHUP => Arrival::HungUp,
+                    SIGWINCH => Arrival::Resized,
+                    other => Arrival::Signal(other),
+                };
+                if signalled.send(arrival).is_err() {
+                    return;
+                }
             }
-        }
-    })?;
+        })?;
     let watcher = to.clone();
-    thread::Builder::new().name("line".to_owned()).spawn(move || watch(&watcher))?;
+    thread::Builder::new()
+        .name("line".to_owned())
+        .spawn(move || watch(&watcher))?;
     Ok(())
 }
 
@@ -183,9 +214,10 @@ fn watch(to: &Sender<Arrival>) {
 fn message(event: Event) -> Option<Message> {
     match event {
         // Some systems report a key twice: once more when it is released.
-        Event::Key(pressed) if pressed.kind != KeyEventKind::Release => key(pressed).map(Message::Key),
+        Event::Key(pressed) if pressed.kind != KeyEventKind::Release => {
+            key(pressed).map(Message::Key)
+        }
         Event::Paste(text) => Some(Message::Paste(text)),
-        Event::Resize(width, height) => Some(Message::Resize(Size { width, height })),
         _ => None,
     }
 }
@@ -246,7 +278,9 @@ fn colours(wish: ColorWish, variable: impl Fn(&str) -> Option<String>) -> Colour
         ColorWish::True => Colours::True,
         ColorWish::Always => depth(),
         ColorWish::Auto if set("NO_COLOR") => Colours::None,
-        ColorWish::Auto if matches!(term.as_str(), "" | "dumb" | "vt100" | "vt220") => Colours::None,
+        ColorWish::Auto if matches!(term.as_str(), "" | "dumb" | "vt100" | "vt220") => {
+            Colours::None
+        }
         ColorWish::Auto => depth(),
     }
 }

@@ -47,7 +47,10 @@ pub fn cut(text: &str, columns: usize, mark: &str) -> String {
 /// Cuts or pads a text on the right to exactly so many columns.
 pub fn left(text: &str, columns: usize, mark: &str) -> String {
     let mut text = cut(text, columns, mark);
-    text.extend(std::iter::repeat_n(' ', columns.saturating_sub(width(&text))));
+    text.extend(std::iter::repeat_n(
+        ' ',
+        columns.saturating_sub(width(&text)),
+    ));
     text
 }
 
@@ -92,7 +95,10 @@ fn words(text: &str) -> Vec<String> {
         let group = word.chars().take_while(char::is_ascii_digit).count() == 3;
         let digit_before = words.last().is_some_and(|last| {
             last.ends_with(|c: char| c.is_ascii_digit())
-                && last.trim_start_matches(['-', '+', '(']).chars().all(|c| c.is_ascii_digit() || c == ' ')
+                && last
+                    .trim_start_matches(['-', '+', '('])
+                    .chars()
+                    .all(|c| c.is_ascii_digit() || c == ' ')
         });
         match words.last_mut() {
             Some(last) if group && digit_before => {
@@ -119,7 +125,10 @@ mod tests {
     #[test]
     fn a_cut_falls_after_a_word() {
         assert_eq!(cut("ball screw 16x10, rolled", 12, "…"), "ball screw…");
-        assert_eq!(cut("ball screw 16x10, rolled", 18, "…"), "ball screw 16x10…");
+        assert_eq!(
+            cut("ball screw 16x10, rolled", 18, "…"),
+            "ball screw 16x10…"
+        );
         assert_eq!(cut("Donaudampfschiff", 8, ".."), "Donaud..");
         assert_eq!(cut("fits", 4, "…"), "fits");
         assert_eq!(cut("none", 0, "…"), "");
@@ -133,7 +142,10 @@ mod tests {
 
     #[test]
     fn a_grouped_number_stays_on_one_line() {
-        assert_eq!(wrap("whips above 1 570 rpm here", 14), ["whips above", "1 570 rpm here"]);
+        assert_eq!(
+            wrap("whips above 1 570 rpm here", 14),
+            ["whips above", "1 570 rpm here"]
+        );
         assert_eq!(wrap("abcdefgh", 3), ["abc", "def", "gh"]);
     }
 }

@@ -65,7 +65,9 @@ impl Theme {
             key: plain.key.fg(blue),
             good: Style::new().fg(green),
             worse: Style::new().fg(orange),
-            danger: Style::new().fg(red).add_modifier(Modifier::BOLD | Modifier::REVERSED),
+            danger: Style::new()
+                .fg(red)
+                .add_modifier(Modifier::BOLD | Modifier::REVERSED),
             fault: Style::new().fg(red).add_modifier(Modifier::BOLD),
             caution: Style::new().fg(orange),
             hint: Style::new().fg(blue),

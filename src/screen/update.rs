@@ -108,9 +108,14 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
             }
         }
     };
-    let Some(tasks) = tasks else { return Reaction::default() };
+    let Some(tasks) = tasks else {
+        return Reaction::default();
+    };
     refresh(state);
-    Reaction { tasks, redraw: true }
+    Reaction {
+        tasks,
+        redraw: true,
+    }
 }
 
 fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
@@ -122,7 +127,11 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Undo => history(state, true),
         Action::Redo => history(state, false),
         Action::Warnings => {
-            let cursor = if place == Place::Pane { state.pane_cursor } else { 0 };
+            let cursor = if place == Place::Pane {
+                state.pane_cursor
+            } else {
+                0
+            };
             state.layers.push(Layer::Warnings(cursor));
         }
         Action::Bill => state.layers.push(Layer::Bill(0)),
@@ -160,9 +169,17 @@ fn take(state: &mut State, edits: &[Edit]) -> bool {
 
 fn history(state: &mut State, back: bool) {
     let before = state.build().clone();
-    let moved = if back { state.history.undo() } else { state.history.redo() };
+    let moved = if back {
+        state.history.undo()
+    } else {
+        state.history.redo()
+    };
     if !moved {
-        let text = if back { "nothing to undo" } else { "nothing to redo" };
+        let text = if back {
+            "nothing to undo"
+        } else {
+            "nothing to redo"
+        };
         state.notice = Some(Notice::Failed(text.to_owned()));
         return;
     }
@@ -176,7 +193,11 @@ fn history(state: &mut State, back: bool) {
     let what = crate::build::edit::difference(&before, state.build());
     let titles: Vec<&str> = what.iter().map(|edit| edit.choice.title).collect();
     let verb = if back { "undone" } else { "redone" };
-    let names = if titles.is_empty() { "accepted warnings".to_owned() } else { titles.join(", ") };
+    let names = if titles.is_empty() {
+        "accepted warnings".to_owned()
+    } else {
+        titles.join(", ")
+    };
     state.notice = Some(Notice::Done(format!("{verb}: {names}")));
 }
 

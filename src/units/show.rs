@@ -3,8 +3,6 @@
 
 use rust_decimal::{Decimal, RoundingStrategy};
 
-use crate::money::{Currency, PriceRange};
-
 /// Digits in threes, parted by a space (ISO 80000-1, 7.3.1): `10000` becomes `10 000`.
 pub fn grouped(digits: &str) -> String {
     let (sign, digits) = match digits.strip_prefix('-') {
@@ -28,45 +26,20 @@ pub fn grouped(digits: &str) -> String {
 /// A number with so many digits after the point.
 pub fn number(value: f64, digits: usize) -> String {
     let text = format!("{value:.digits$}");
-    let nothing = text.trim_start_matches('-').chars().all(|c| c == '0' || c == '.');
-    grouped(if nothing { text.trim_start_matches('-') } else { &text })
+    let nothing = text
+        .trim_start_matches('-')
+        .chars()
+        .all(|c| c == '0' || c == '.');
+    grouped(if nothing {
+        text.trim_start_matches('-')
+    } else {
+        &text
+    })
 }
 
 /// A number as somebody typed it: no digits that were not there.
 pub fn typed(value: f64) -> String {
     grouped(&value.to_string())
-}
-
-/// An amount in whole units of its currency, for sums that are estimates anyway.
-pub fn whole(amount: Decimal) -> String {
-    grouped(&rounded(amount, 0).to_string())
-}
-
-/// A whole amount with its currency: `6 057 EUR`.
-pub fn money(amount: Decimal, currency: Currency) -> String {
-    format!("{} {currency}", whole(amount))
-}
-
-/// An amount to the smallest coin, without its currency: `6 057.40`.
-pub fn exact(amount: Decimal, currency: Currency) -> String {
-    let digits = currency.decimals();
-    let amount = rounded(amount, digits);
-    grouped(&format!("{amount:.places$}", places = digits as usize))
-}
-
-/// A change of an amount, always with its sign; `same` where it rounds to nothing.
-pub fn change(amount: Decimal) -> String {
-    let amount = rounded(amount, 0);
-    match amount {
-        zero if zero.is_zero() => "same".to_owned(),
-        more if more.is_sign_positive() => format!("+{}", whole(more)),
-        less => whole(less),
-    }
-}
-
-/// A range from low to high: `5 210 to 7 300`.
-pub fn range(range: PriceRange) -> String {
-    format!("{} to {}", whole(range.low), whole(range.high))
 }
 
 /// A count or length on the bill: at most two digits after the point, none that are zero.
@@ -91,19 +64,6 @@ mod tests {
         assert_eq!(grouped("999"), "999");
         assert_eq!(grouped("1000"), "1 000");
         assert_eq!(grouped("-1234567.891"), "-1 234 567.891");
-    }
-
-    #[test]
-    fn money_is_rounded_to_whole_units_and_bills_to_the_coin() {
-        assert_eq!(money(amount("6056.50"), Currency::EUR), "6 057 EUR");
-        assert_eq!(exact(amount("6056.5"), Currency::EUR), "6 056.50");
-    }
-
-    #[test]
-    fn a_change_has_its_sign_and_nothing_is_called_so() {
-        assert_eq!(change(amount("38.2")), "+38");
-        assert_eq!(change(amount("-1210")), "-1 210");
-        assert_eq!(change(amount("-0.3")), "same");
     }
 
     #[test]

@@ -21,12 +21,18 @@ fn a_step_goes_to_the_next_line_of_the_grid() {
     assert_eq!(step("travel_x_mm", &number(600.0), 1), Some(number(650.0)));
     assert_eq!(step("travel_x_mm", &number(610.0), 1), Some(number(650.0)));
     assert_eq!(step("travel_x_mm", &number(610.0), -1), Some(number(600.0)));
-    assert_eq!(step("acceleration_m_per_s2", &number(0.5), 1), Some(number(0.6)));
+    assert_eq!(
+        step("acceleration_m_per_s2", &number(0.5), 1),
+        Some(number(0.6))
+    );
 }
 
 #[test]
 fn steps_end_at_the_ends_of_the_range() {
-    assert_eq!(step("travel_x_mm", &number(9_980.0), 1), Some(number(10_000.0)));
+    assert_eq!(
+        step("travel_x_mm", &number(9_980.0), 1),
+        Some(number(10_000.0))
+    );
     assert_eq!(step("travel_x_mm", &number(10_000.0), 1), None);
     assert_eq!(step("travel_x_mm", &number(50.0), -1), None);
     // A third of the way off the grid of 0.01, the least is still reached.
@@ -35,8 +41,14 @@ fn steps_end_at_the_ends_of_the_range() {
 
 #[test]
 fn below_the_least_stands_nothing_where_it_may_be_left_out() {
-    assert_eq!(step("rail_length_x_mm", &number(50.0), -1), Some(Value::Number(None)));
-    assert_eq!(step("rail_length_x_mm", &Value::Number(None), 1), Some(number(50.0)));
+    assert_eq!(
+        step("rail_length_x_mm", &number(50.0), -1),
+        Some(Value::Number(None))
+    );
+    assert_eq!(
+        step("rail_length_x_mm", &Value::Number(None), 1),
+        Some(number(50.0))
+    );
     assert_eq!(step("rail_length_x_mm", &Value::Number(None), -1), None);
 }
 
@@ -62,7 +74,12 @@ fn a_field_reads_comma_point_unit_and_grouped_thousands() {
 
 #[test]
 fn a_budget_takes_the_currency_of_the_bill() {
-    let money = |amount: i64, currency| Ok(Value::Amount(Some(Money::new(Decimal::from(amount), currency))));
+    let money = |amount: i64, currency| {
+        Ok(Value::Amount(Some(Money::new(
+            Decimal::from(amount),
+            currency,
+        ))))
+    };
     let read = |text: &str| read(choice("budget"), text, Currency::EUR);
     assert_eq!(read("3 500"), money(3500, Currency::EUR));
     assert_eq!(read("3500 USD"), money(3500, Currency::USD));
@@ -90,8 +107,14 @@ fn ticking_an_entry_keeps_the_others() {
     let ticked = rows.iter().filter(|row| row.ticked == Some(true)).count();
     assert_eq!(ticked, build.area.materials.len());
     for row in &rows {
-        let Value::Parts(after) = &row.value else { panic!("{:?}", row.value) };
-        let expected = if row.ticked == Some(true) { ticked - 1 } else { ticked + 1 };
+        let Value::Parts(after) = &row.value else {
+            panic!("{:?}", row.value)
+        };
+        let expected = if row.ticked == Some(true) {
+            ticked - 1
+        } else {
+            ticked + 1
+        };
         assert_eq!(after.len(), expected);
     }
 }
@@ -99,9 +122,20 @@ fn ticking_an_entry_keeps_the_others() {
 #[test]
 fn the_ladder_has_the_greatest_value_on_top() {
     let build = Build::default();
-    let (rows, cursor) = ladder(choice("travel_x_mm"), &number(600.0), 7, &build, Currency::EUR);
+    let (rows, cursor) = ladder(
+        choice("travel_x_mm"),
+        &number(600.0),
+        7,
+        &build,
+        Currency::EUR,
+    );
     let titles: Vec<&str> = rows.iter().map(|row| row.title.as_str()).collect();
-    assert_eq!(titles, ["750 mm", "700 mm", "650 mm", "600 mm", "550 mm", "500 mm", "450 mm"]);
+    assert_eq!(
+        titles,
+        [
+            "750 mm", "700 mm", "650 mm", "600 mm", "550 mm", "500 mm", "450 mm"
+        ]
+    );
     assert_eq!(cursor, 3);
     assert!(rows[cursor].now);
 }

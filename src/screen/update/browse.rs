@@ -37,7 +37,10 @@ fn turn(state: &mut State, on: bool) {
     state.find = None;
     state.entry = None;
     let order = [Focus::Choices, Focus::Options, Focus::Pane];
-    let place = order.iter().position(|focus| *focus == state.focus).unwrap_or(0);
+    let place = order
+        .iter()
+        .position(|focus| *focus == state.focus)
+        .unwrap_or(0);
     let steps = if on { 1 } else { 2 };
     state.focus = order[(place + steps) % 3];
     if state.focus == Focus::Pane && state.now.findings.is_empty() {
@@ -76,12 +79,17 @@ fn take(state: &mut State) {
         state.notice = Some(Notice::Failed(format!("not taken: {wrong}")));
         return;
     }
-    let Some(row) = state.options.current().cloned() else { return };
+    let Some(row) = state.options.current().cloned() else {
+        return;
+    };
     if row.now {
         leave_options(state);
         return;
     }
-    let edit = Edit { choice, value: row.value };
+    let edit = Edit {
+        choice,
+        value: row.value,
+    };
     if super::take(state, &[edit]) && row.ticked.is_none() {
         state.notice = Some(Notice::Done(taken(choice, &row.full)));
         leave_options(state);
@@ -104,10 +112,18 @@ fn walk(state: &mut State, action: Action) {
     match state.focus {
         Focus::Choices => {
             state.entry = None;
-            step_list(&mut state.choices, action, height(|layout| layout.choices.height));
+            step_list(
+                &mut state.choices,
+                action,
+                height(|layout| layout.choices.height),
+            );
         }
         Focus::Options => {
-            step_list(&mut state.options, action, height(|layout| layout.options.height));
+            step_list(
+                &mut state.options,
+                action,
+                height(|layout| layout.options.height),
+            );
         }
         Focus::Pane => {
             let rows = state.now.findings.len();

@@ -13,7 +13,9 @@ pub(super) fn act(state: &mut State, action: Action) {
         Action::PageDown => -10,
         _ => return,
     };
-    let (Some(choice), Some(entry)) = (state.choice(), &state.entry) else { return };
+    let (Some(choice), Some(entry)) = (state.choice(), &state.entry) else {
+        return;
+    };
     let currency = state.now.bill.currency;
     let from = match &entry.value {
         Ok(value) => value.clone(),
@@ -21,7 +23,11 @@ pub(super) fn act(state: &mut State, action: Action) {
     };
     match options::stepped(choice, &from, steps, currency) {
         Some(value) => {
-            state.entry = Some(Entry { input: options::typed(&value).into(), fresh: true, value: Ok(value) });
+            state.entry = Some(Entry {
+                input: options::typed(&value).into(),
+                fresh: true,
+                value: Ok(value),
+            });
         }
         None => {
             let range = options::taken(choice, currency);

@@ -53,7 +53,9 @@ fn enter(state: &mut State) -> Vec<Task> {
         Some(Layer::Note(rule, note)) => {
             state.layers.pop();
             let mut build = state.build().clone();
-            build.accepted.insert(rule.to_owned(), note.value().trim().to_owned());
+            build
+                .accepted
+                .insert(rule.to_owned(), note.value().trim().to_owned());
             if super::put(state, build) {
                 state.notice = Some(Notice::Done("accepted; it stays listed".to_owned()));
             }
@@ -70,9 +72,13 @@ fn enter(state: &mut State) -> Vec<Task> {
 
 fn walk(state: &mut State, action: Action) {
     let findings = state.now.findings.len();
-    let page = state.layout().map_or(1, |layout| usize::from(layout.left.height.saturating_sub(2)));
+    let page = state.layout().map_or(1, |layout| {
+        usize::from(layout.left.height.saturating_sub(2))
+    });
     let length = view::layer_length(state);
-    let Some(layer) = state.layers.last_mut() else { return };
+    let Some(layer) = state.layers.last_mut() else {
+        return;
+    };
     let scroll = length.saturating_sub(page) + 1;
     match layer {
         Layer::Menu(cursor) => *cursor = stepped(*cursor, MENU.len(), action, page),
@@ -89,20 +95,38 @@ fn walk(state: &mut State, action: Action) {
 
 /// Makes the changes that lift the warning under the cursor.
 fn fix(state: &mut State) {
-    let Some(finding) = state.finding().cloned() else { return };
+    let Some(finding) = state.finding().cloned() else {
+        return;
+    };
     let edits = state.remedy.clone();
     if edits.is_empty() {
-        state.notice = Some(Notice::Failed("no single choice lifts this warning".to_owned()));
+        state.notice = Some(Notice::Failed(
+            "no single choice lifts this warning".to_owned(),
+        ));
         return;
     }
     if take(state, &edits) {
         let made: Vec<String> = edits
             .iter()
-            .map(|edit| format!("{} to {}", edit.choice.title, edit.choice.show(&edit.value, &state.catalogue)))
+            .map(|edit| {
+                format!(
+                    "{} to {}",
+                    edit.choice.title,
+                    edit.choice.show(&edit.value, &state.catalogue)
+                )
+            })
             .collect();
-        state.notice = Some(Notice::Done(format!("changed {}; u takes it back", made.join(", "))));
+        state.notice = Some(Notice::Done(format!(
+            "changed {}; u takes it back",
+            made.join(", ")
+        )));
         let gone = |layer: &Layer| matches!(layer, Layer::Warning(..));
-        if !state.now.findings.iter().any(|other| crate::explore::effect::same(other, &finding)) {
+        if !state
+            .now
+            .findings
+            .iter()
+            .any(|other| crate::explore::effect::same(other, &finding))
+        {
             state.layers.retain(|layer| !gone(layer));
         }
     }
@@ -110,7 +134,9 @@ fn fix(state: &mut State) {
 
 /// Asks for the note with which a warning is accepted, or takes the acceptance back.
 fn accept(state: &mut State) {
-    let Some(finding) = state.finding().cloned() else { return };
+    let Some(finding) = state.finding().cloned() else {
+        return;
+    };
     if finding.accepted.is_some() {
         let mut build = state.build().clone();
         build.accepted.shift_remove(finding.rule);

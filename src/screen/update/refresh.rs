@@ -46,7 +46,7 @@ fn list_choices(state: &mut State) {
         _ => None,
     };
     state.choices.rows = match searched {
-        Some(part) => choices::all().iter().filter(|choice| fits(choice.title, &part) || fits(choice.id, &part)).collect(),
+        Some(part) => found(&part),
         None => choices::of_step(state.step).collect(),
     };
     let same = |choice: &&Choice| focused.is_some_and(|focused| focused.id == choice.id);
@@ -57,6 +57,16 @@ fn list_choices(state: &mut State) {
     if let Some(choice) = state.choice() {
         state.step = choice.step;
     }
+}
+
+/// The choices of every step that fit a part of a name; one that bears it as its id first.
+fn found(part: &str) -> Vec<&'static Choice> {
+    let mut rows: Vec<&Choice> = choices::all()
+        .iter()
+        .filter(|choice| fits(choice.title, part) || fits(choice.id, part))
+        .collect();
+    rows.sort_by_key(|choice| choice.id != part);
+    rows
 }
 
 /// Whether every word that is looked for stands in a name.
@@ -70,9 +80,13 @@ pub(super) fn fits(name: &str, part: &str) -> bool {
 fn choice_marks(findings: &[Finding]) -> HashMap<&'static str, Severity> {
     let mut marks: HashMap<&'static str, Severity> = HashMap::new();
     for finding in findings.iter().filter(|finding| counts(finding)) {
-        let Some(rule) = rules::find(finding.rule) else { continue };
+        let Some(rule) = rules::find(finding.rule) else {
+            continue;
+        };
         let id = of_axis(rule.example.choice, finding.axis);
-        let Ok(choice) = choices::find(&id) else { continue };
+        let Ok(choice) = choices::find(&id) else {
+            continue;
+        };
         let worst = marks.entry(choice.id).or_insert(finding.severity);
         *worst = (*worst).min(finding.severity);
     }
@@ -81,7 +95,9 @@ fn choice_marks(findings: &[Finding]) -> HashMap<&'static str, Severity> {
 
 /// The id of a choice, turned to an axis where it exists once for each.
 fn of_axis(id: &str, axis: Option<Axis>) -> String {
-    let Some(axis) = axis else { return id.to_owned() };
+    let Some(axis) = axis else {
+        return id.to_owned();
+    };
     let words = id.split('_').map(|word| match word {
         "x" | "y" | "z" => rules::remedy::letter(axis).to_string(),
         other => other.to_owned(),
@@ -119,11 +135,18 @@ fn list_ladder(state: &mut State, choice: &'static Choice) {
     let currency = state.now.bill.currency;
     let now = (choice.get)(state.build());
     if state.focus != Focus::Options || state.entry.is_none() {
-        state.entry = Some(Entry { input: options::typed(&now).into(), fresh: true, value: Ok(now) });
+        state.entry = Some(Entry {
+            input: options::typed(&now).into(),
+            fresh: true,
+            value: Ok(now),
+        });
     }
     // The field takes the first row.
     let rungs = heights(state).1.saturating_sub(1);
-    let value = state.entry.as_ref().and_then(|entry| entry.value.as_ref().ok());
+    let value = state
+        .entry
+        .as_ref()
+        .and_then(|entry| entry.value.as_ref().ok());
     let (rows, cursor) = match value {
         Some(value) => options::ladder(choice, value, rungs, state.build(), currency),
         None => (Vec::new(), 0),
@@ -138,7 +161,12 @@ fn look_at_options(state: &mut State) {
     let Some(choice) = state.choice() else { return };
     let height = heights(state).1;
     let mut rows = std::mem::take(&mut state.options.rows);
-    for row in rows.iter_mut().skip(state.options.top).take(height).filter(|row| !row.now) {
+    for row in rows
+        .iter_mut()
+        .skip(state.options.top)
+        .take(height)
+        .filter(|row| !row.now)
+    {
         row.effect = state.previews.effect(
             Before {
                 catalogue: &state.catalogue,
@@ -146,7 +174,10 @@ fn look_at_options(state: &mut State) {
                 now: &state.now,
                 today: state.today,
             },
-            &[Edit { choice, value: row.value.clone() }],
+            &[Edit {
+                choice,
+                value: row.value.clone(),
+            }],
         );
     }
     state.options.rows = rows;
@@ -164,9 +195,15 @@ fn preview(state: &mut State) {
     };
     if let Some(finding) = state.finding().cloned() {
         state.remedy = state.previews.remedy(before, &finding);
-        state.preview = state.previews.effect(before, &state.remedy).and_then(Result::ok);
+        state.preview = state
+            .previews
+            .effect(before, &state.remedy)
+            .and_then(Result::ok);
     } else if state.focus == Focus::Options && state.layers.is_empty() {
-        let effect = state.options.current().and_then(|row: &OptionRow| row.effect.clone());
+        let effect = state
+            .options
+            .current()
+            .and_then(|row: &OptionRow| row.effect.clone());
         state.preview = effect.and_then(Result::ok);
     }
 }

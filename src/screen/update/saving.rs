@@ -8,7 +8,11 @@ use crate::screen::state::{Layer, Notice, Question, State};
 /// Saves to the file, or asks for its name.
 pub(super) fn save(state: &mut State) -> Vec<Task> {
     match state.path.clone() {
-        Some(path) => vec![Task::Save { path, replace: true, leave: false }],
+        Some(path) => vec![Task::Save {
+            path,
+            replace: true,
+            leave: false,
+        }],
         None => {
             ask_name(state, false);
             Vec::new()
@@ -28,22 +32,34 @@ pub(super) fn ask_name(state: &mut State, leave: bool) {
 /// A file name made from a title: letters, digits and hyphens.
 fn suggested(title: &str) -> String {
     let words = title.to_lowercase();
-    let words = words.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+    let words = words
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|word| !word.is_empty());
     let name = words.collect::<Vec<_>>().join("-");
-    if name.is_empty() { "machine.toml".to_owned() } else { format!("{name}.toml") }
+    if name.is_empty() {
+        "machine.toml".to_owned()
+    } else {
+        format!("{name}.toml")
+    }
 }
 
 /// Saves under the name that was typed.
 pub(super) fn named(state: &mut State, name: &str, leave: bool) -> Vec<Task> {
     let name = name.trim();
     if name.is_empty() {
-        state.notice = Some(Notice::Failed("type a file name, such as router.toml".to_owned()));
+        state.notice = Some(Notice::Failed(
+            "type a file name, such as router.toml".to_owned(),
+        ));
         return Vec::new();
     }
     let path = PathBuf::from(name);
     // The file that is open already holds the earlier state of this very build.
     let replace = state.path.as_ref() == Some(&path);
-    vec![Task::Save { path, replace, leave }]
+    vec![Task::Save {
+        path,
+        replace,
+        leave,
+    }]
 }
 
 /// Leaves, or asks first.
@@ -51,7 +67,10 @@ pub(super) fn quit(state: &mut State) -> Vec<Task> {
     if !state.is_unsaved() {
         return vec![Task::Leave];
     }
-    let asked = matches!(state.layers.last(), Some(Layer::Question(Question::Leave, _)));
+    let asked = matches!(
+        state.layers.last(),
+        Some(Layer::Question(Question::Leave, _))
+    );
     if !asked {
         state.layers.push(Layer::Question(Question::Leave, 0));
     }
@@ -62,14 +81,22 @@ pub(super) fn quit(state: &mut State) -> Vec<Task> {
 pub(super) fn answer(state: &mut State, question: Question, cursor: usize) -> Vec<Task> {
     match (question, cursor) {
         (Question::Leave, 1) => match state.path.clone() {
-            Some(path) => vec![Task::Save { path, replace: true, leave: true }],
+            Some(path) => vec![Task::Save {
+                path,
+                replace: true,
+                leave: true,
+            }],
             None => {
                 ask_name(state, true);
                 Vec::new()
             }
         },
         (Question::Leave, 2) => vec![Task::Leave],
-        (Question::Replace(path, leave), 1) => vec![Task::Save { path, replace: true, leave }],
+        (Question::Replace(path, leave), 1) => vec![Task::Save {
+            path,
+            replace: true,
+            leave,
+        }],
         _ => Vec::new(),
     }
 }
@@ -86,7 +113,9 @@ pub(super) fn saved(state: &mut State, outcome: Outcome) -> Vec<Task> {
             if leave { vec![Task::Leave] } else { Vec::new() }
         }
         Outcome::Exists { path, leave } => {
-            state.layers.push(Layer::Question(Question::Replace(path, leave), 0));
+            state
+                .layers
+                .push(Layer::Question(Question::Replace(path, leave), 0));
             Vec::new()
         }
         Outcome::Failed(why) => {
@@ -97,5 +126,7 @@ pub(super) fn saved(state: &mut State, outcome: Outcome) -> Vec<Task> {
 }
 
 fn close_name(state: &mut State) {
-    state.layers.retain(|layer| !matches!(layer, Layer::Name(..)));
+    state
+        .layers
+        .retain(|layer| !matches!(layer, Layer::Name(..)));
 }

@@ -19,11 +19,20 @@ fn start() -> State {
         today: jiff::civil::date(2026, 11, 25),
         color: ColorWish::Auto,
     };
-    State::new(session, Size { width: 80, height: 24 }).expect("the default build can be assessed")
+    State::new(
+        session,
+        Size {
+            width: 80,
+            height: 24,
+        },
+    )
+    .expect("the default build can be assessed")
 }
 
 fn press(state: &mut State, keys: &[Key]) -> Vec<Task> {
-    keys.iter().flat_map(|key| update(state, Message::Key(*key)).tasks).collect()
+    keys.iter()
+        .flat_map(|key| update(state, Message::Key(*key)).tasks)
+        .collect()
 }
 
 fn type_in(state: &mut State, text: &str) {
@@ -46,7 +55,10 @@ fn moving_over_an_option_shows_before_and_after_and_changes_nothing() {
     let mut state = start();
     open(&mut state, "drive_x");
     let before = state.build().clone();
-    assert!(state.preview.is_none(), "the cursor begins on what the build has");
+    assert!(
+        state.preview.is_none(),
+        "the cursor begins on what the build has"
+    );
     press(&mut state, &[Key::Down]);
     let effect = state.preview.clone().expect("a preview");
     let rapid = |assessment: &crate::assessment::Assessment| {
@@ -55,8 +67,16 @@ fn moving_over_an_option_shows_before_and_after_and_changes_nothing() {
     assert_ne!(rapid(&effect.after), rapid(&state.now));
     assert_eq!(*state.build(), before);
     let layout = state.layout().expect("large enough");
-    let seen = state.options.rows.iter().skip(state.options.top).take(layout.options.height.into());
-    assert!(seen.filter(|row| !row.now).all(|row| matches!(row.effect, Some(Ok(_)))));
+    let seen = state
+        .options
+        .rows
+        .iter()
+        .skip(state.options.top)
+        .take(layout.options.height.into());
+    assert!(
+        seen.filter(|row| !row.now)
+            .all(|row| matches!(row.effect, Some(Ok(_))))
+    );
 }
 
 #[test]
@@ -66,7 +86,14 @@ fn enter_takes_what_was_previewed_and_undo_is_exact() {
     let cost = state.now.bill.total.likely;
     open(&mut state, "drive_x");
     press(&mut state, &[Key::Down]);
-    let after = state.preview.clone().expect("a preview").after.bill.total.likely;
+    let after = state
+        .preview
+        .clone()
+        .expect("a preview")
+        .after
+        .bill
+        .total
+        .likely;
     press(&mut state, &[Key::Enter]);
     assert_eq!(state.now.bill.total.likely, after);
     assert_eq!(state.focus, Focus::Choices);
@@ -112,7 +139,10 @@ fn digits_are_digits_in_a_number_field_and_steps_elsewhere() {
     open(&mut state, "travel_x_mm");
     press(&mut state, &[Key::Char('4')]);
     assert_eq!(state.step, Step::WorkingArea);
-    assert_eq!(state.entry.as_ref().map(|entry| entry.input.value()), Some("4"));
+    assert_eq!(
+        state.entry.as_ref().map(|entry| entry.input.value()),
+        Some("4")
+    );
 }
 
 #[test]
@@ -132,7 +162,10 @@ fn arrows_step_a_number_and_backspace_edits_it() {
     let mut state = start();
     open(&mut state, "travel_x_mm");
     press(&mut state, &[Key::Up, Key::Up]);
-    assert_eq!(state.entry.as_ref().map(|entry| entry.input.value()), Some("700"));
+    assert_eq!(
+        state.entry.as_ref().map(|entry| entry.input.value()),
+        Some("700")
+    );
     press(&mut state, &[Key::Backspace, Key::Enter]);
     assert_eq!(state.build().area.travel.x, units::mm::of(70.0));
 }
@@ -179,11 +212,17 @@ fn quitting_asks_only_where_something_is_unsaved() {
     open(&mut state, "paint");
     press(&mut state, &[Key::Down, Key::Enter]);
     assert!(press(&mut state, &[Key::Char('q')]).is_empty());
-    assert!(matches!(state.layers.last(), Some(Layer::Question(Question::Leave, 0))));
+    assert!(matches!(
+        state.layers.last(),
+        Some(Layer::Question(Question::Leave, 0))
+    ));
     // Enter at once stays; the last answer leaves.
     assert!(press(&mut state, &[Key::Enter]).is_empty());
     assert!(state.layers.is_empty());
-    assert_eq!(press(&mut state, &[Key::Ctrl('c'), Key::End, Key::Enter]), [Task::Leave]);
+    assert_eq!(
+        press(&mut state, &[Key::Ctrl('c'), Key::End, Key::Enter]),
+        [Task::Leave]
+    );
 }
 
 #[test]
@@ -195,13 +234,31 @@ fn saving_asks_for_a_name_and_remembers_it() {
     press(&mut state, &[Key::Ctrl('u')]);
     type_in(&mut state, "q.toml");
     let path = PathBuf::from("q.toml");
-    let save = Task::Save { path: path.clone(), replace: false, leave: false };
+    let save = Task::Save {
+        path: path.clone(),
+        replace: false,
+        leave: false,
+    };
     assert_eq!(press(&mut state, &[Key::Enter]), [save]);
     // Another file of that name is there: stay by default, replace on demand.
-    update(&mut state, Message::Saved(Outcome::Exists { path: path.clone(), leave: false }));
-    let replace = Task::Save { path: path.clone(), replace: true, leave: false };
+    update(
+        &mut state,
+        Message::Saved(Outcome::Exists {
+            path: path.clone(),
+            leave: false,
+        }),
+    );
+    let replace = Task::Save {
+        path: path.clone(),
+        replace: true,
+        leave: false,
+    };
     assert_eq!(press(&mut state, &[Key::Down, Key::Enter]), [replace]);
-    let written = Outcome::Written { path: path.clone(), text: String::new(), leave: false };
+    let written = Outcome::Written {
+        path: path.clone(),
+        text: String::new(),
+        leave: false,
+    };
     update(&mut state, Message::Saved(written));
     assert!(!state.is_unsaved());
     assert!(state.layers.is_empty());
@@ -213,7 +270,10 @@ fn a_failed_save_keeps_the_work_and_says_why() {
     let mut state = start();
     open(&mut state, "paint");
     press(&mut state, &[Key::Down, Key::Enter]);
-    update(&mut state, Message::Saved(Outcome::Failed("no room".to_owned())));
+    update(
+        &mut state,
+        Message::Saved(Outcome::Failed("no room".to_owned())),
+    );
     assert!(state.is_unsaved());
     assert_eq!(state.notice, Some(Notice::Failed("no room".to_owned())));
 }
@@ -229,13 +289,19 @@ fn arrows_enter_esc_and_digits_reach_save_warnings_help_and_quit() {
         assert_eq!(state.place(), wanted);
     }
     let mut state = start();
-    assert_eq!(press(&mut state, &[Key::Esc, Key::End, Key::Enter]), [Task::Leave]);
+    assert_eq!(
+        press(&mut state, &[Key::Esc, Key::End, Key::Enter]),
+        [Task::Leave]
+    );
 }
 
 #[test]
 fn an_unbound_key_draws_nothing() {
     let mut state = start();
-    assert_eq!(update(&mut state, Message::Key(Key::F(7))), Reaction::default());
+    assert_eq!(
+        update(&mut state, Message::Key(Key::F(7))),
+        Reaction::default()
+    );
 }
 
 #[test]
@@ -259,8 +325,20 @@ fn too_small_a_screen_keeps_the_work() {
     let mut state = start();
     open(&mut state, "travel_x_mm");
     type_in(&mut state, "777");
-    update(&mut state, Message::Resize(Size { width: 10, height: 4 }));
-    update(&mut state, Message::Resize(Size { width: 80, height: 24 }));
+    update(
+        &mut state,
+        Message::Resize(Size {
+            width: 10,
+            height: 4,
+        }),
+    );
+    update(
+        &mut state,
+        Message::Resize(Size {
+            width: 80,
+            height: 24,
+        }),
+    );
     press(&mut state, &[Key::Enter]);
     assert_eq!(state.build().area.travel.x, units::mm::of(777.0));
 }

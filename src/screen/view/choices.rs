@@ -18,13 +18,26 @@ pub(super) fn choices(state: &State, pen: &Pen, width: usize, height: usize) -> 
         return vec![Line::styled("  no choice has such a name", pen.theme.muted)];
     }
     let list = &state.choices;
-    let widest = list.rows.iter().map(|choice| text::width(choice.title)).max().unwrap_or(0);
+    let widest = list
+        .rows
+        .iter()
+        .map(|choice| text::width(choice.title))
+        .max()
+        .unwrap_or(0);
     let name = (widest + 2).min(NAME);
     let rows = list.rows.iter().enumerate().skip(list.top).take(height);
-    rows.map(|(place, choice)| row(state, pen, width, name, choice, place == list.cursor)).collect()
+    rows.map(|(place, choice)| row(state, pen, width, name, choice, place == list.cursor))
+        .collect()
 }
 
-fn row(state: &State, pen: &Pen, width: usize, name: usize, choice: &Choice, here: bool) -> Line<'static> {
+fn row(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    name: usize,
+    choice: &Choice,
+    here: bool,
+) -> Line<'static> {
     let arrow = if here { "> " } else { "  " };
     let value = value(state, choice);
     let (text, style) = match state.choice_marks.get(choice.id) {

@@ -19,7 +19,11 @@ pub(super) fn number(figure: &FigureValue) -> String {
 pub(super) fn turn(pen: &Pen, before: f64, after: f64, more_is_better: Option<bool>) -> Style {
     match more_is_better {
         Some(more) if before != after => {
-            if (after > before) == more { pen.theme.good } else { pen.theme.worse }
+            if (after > before) == more {
+                pen.theme.good
+            } else {
+                pen.theme.worse
+            }
         }
         _ => Style::new(),
     }
@@ -36,14 +40,22 @@ fn severities(findings: &[Finding]) -> Vec<Severity> {
 
 /// Warnings added and lifted, as marks: `+!! -~`.
 pub(super) fn marks(pen: &Pen, added: &[Finding], lifted: &[Finding]) -> Vec<Span<'static>> {
-    let plus = severities(added).into_iter().map(|severity| ("+", severity));
-    let minus = severities(lifted).into_iter().map(|severity| ("-", severity));
+    let plus = severities(added)
+        .into_iter()
+        .map(|severity| ("+", severity));
+    let minus = severities(lifted)
+        .into_iter()
+        .map(|severity| ("-", severity));
     let mut spans = Vec::new();
     for (sign, severity) in plus.chain(minus) {
         if !spans.is_empty() {
             spans.push(Span::raw(" "));
         }
-        let style = if sign == "+" { pen.theme.severity(severity) } else { pen.theme.good };
+        let style = if sign == "+" {
+            pen.theme.severity(severity)
+        } else {
+            pen.theme.good
+        };
         spans.push(Span::styled(format!("{sign}{}", mark(severity)), style));
     }
     spans
@@ -52,11 +64,20 @@ pub(super) fn marks(pen: &Pen, added: &[Finding], lifted: &[Finding]) -> Vec<Spa
 /// The same in words: `adds danger, lifts caution`.
 pub(super) fn in_words(added: &[Finding], lifted: &[Finding]) -> String {
     let list = |verb: &str, findings: &[Finding]| {
-        let names: Vec<&str> = severities(findings).into_iter().map(Severity::title).collect();
-        if names.is_empty() { None } else { Some(format!("{verb} {}", names.join(" and "))) }
+        let names: Vec<&str> = severities(findings)
+            .into_iter()
+            .map(Severity::title)
+            .collect();
+        if names.is_empty() {
+            None
+        } else {
+            Some(format!("{verb} {}", names.join(" and ")))
+        }
     };
-    let parts: Vec<String> =
-        [list("adds", added), list("lifts", lifted)].into_iter().flatten().collect();
+    let parts: Vec<String> = [list("adds", added), list("lifts", lifted)]
+        .into_iter()
+        .flatten()
+        .collect();
     parts.join(", ")
 }
 
@@ -73,11 +94,18 @@ pub(super) fn counts(findings: &[Finding]) -> String {
             (count > 0).then(|| format!("{count} {}{plural}", severity.title()))
         })
         .collect();
-    let accepted = findings.iter().filter(|finding| !crate::screen::state::counts(finding)).count();
+    let accepted = findings
+        .iter()
+        .filter(|finding| !crate::screen::state::counts(finding))
+        .count();
     if accepted > 0 {
         parts.push(format!("{accepted} accepted"));
     }
-    if parts.is_empty() { "none".to_owned() } else { parts.join(", ") }
+    if parts.is_empty() {
+        "none".to_owned()
+    } else {
+        parts.join(", ")
+    }
 }
 
 /// A bar of so many columns, filled to a share.

@@ -16,8 +16,15 @@ pub(super) const FIELD_ROW: u16 = 2;
 pub(super) const FIELD_COLUMN: usize = 1;
 
 /// The topmost layer; all of its lines where no height is given.
-pub(super) fn lines(state: &State, pen: &Pen, width: usize, height: Option<usize>) -> Vec<Line<'static>> {
-    let Some(layer) = state.layers.last() else { return Vec::new() };
+pub(super) fn lines(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    height: Option<usize>,
+) -> Vec<Line<'static>> {
+    let Some(layer) = state.layers.last() else {
+        return Vec::new();
+    };
     let heading = |title: &str| pen.heading(title, width, pen.theme.title);
     // The heading and the line for messages take a row each.
     let body = height.map(|height| height.saturating_sub(2));
@@ -34,13 +41,23 @@ pub(super) fn lines(state: &State, pen: &Pen, width: usize, height: Option<usize
             let title = format!("Warning {} of {}", place + 1, state.now.findings.len());
             (title, warnings::whole(state, pen, width, *place), *top)
         }
-        Layer::Bill(top) => ("Bill".to_owned(), bill::lines(&state.now.bill, pen, width), *top),
+        Layer::Bill(top) => (
+            "Bill".to_owned(),
+            bill::lines(&state.now.bill, pen, width),
+            *top,
+        ),
         Layer::Help(place, top) => ("Help".to_owned(), help::help(pen, width, *place), *top),
-        Layer::Note(rule, input) => ("Accept a warning".to_owned(), note(pen, width, rule, input), 0),
+        Layer::Note(rule, input) => (
+            "Accept a warning".to_owned(),
+            note(pen, width, rule, input),
+            0,
+        ),
         Layer::Name(input, _) => ("Save".to_owned(), name(state, pen, width, input), 0),
-        Layer::Question(question, cursor) => {
-            ("Question".to_owned(), ask(state, pen, width, question, *cursor), 0)
-        }
+        Layer::Question(question, cursor) => (
+            "Question".to_owned(),
+            ask(state, pen, width, question, *cursor),
+            0,
+        ),
     };
     if let Some(body) = body {
         let hidden = lines.len().saturating_sub(top + body);
@@ -55,7 +72,11 @@ pub(super) fn lines(state: &State, pen: &Pen, width: usize, height: Option<usize
 /// The last row of a layer: a message, or that there is more below.
 fn foot(state: &State, pen: &Pen, width: usize, hidden: usize) -> Line<'static> {
     match (&state.notice, hidden) {
-        (None, 1..) => pen.heading(&format!("{hidden} more lines below"), width, pen.theme.muted),
+        (None, 1..) => pen.heading(
+            &format!("{hidden} more lines below"),
+            width,
+            pen.theme.muted,
+        ),
         _ => words::notice(state, pen, width),
     }
 }
@@ -63,7 +84,10 @@ fn foot(state: &State, pen: &Pen, width: usize, hidden: usize) -> Line<'static> 
 fn rows(pen: &Pen, width: usize, names: &[&str], cursor: usize) -> Vec<Line<'static>> {
     let rows = names.iter().enumerate().map(|(place, name)| {
         if place == cursor {
-            under_cursor(Line::from(pen.left(&format!("> {name}"), width)), pen.theme.selected)
+            under_cursor(
+                Line::from(pen.left(&format!("> {name}"), width)),
+                pen.theme.selected,
+            )
         } else {
             Line::from(format!("  {name}"))
         }
@@ -73,24 +97,42 @@ fn rows(pen: &Pen, width: usize, names: &[&str], cursor: usize) -> Vec<Line<'sta
 
 fn field(pen: &Pen, width: usize, input: &Input) -> Line<'static> {
     let room = width.saturating_sub(FIELD_COLUMN + 1);
-    let shown: String = input.value().chars().skip(input.visual_scroll(room)).collect();
-    Line::from(vec![Span::raw(" "), Span::styled(pen.left(&shown, room), pen.theme.field)])
+    let shown: String = input
+        .value()
+        .chars()
+        .skip(input.visual_scroll(room))
+        .collect();
+    Line::from(vec![
+        Span::raw(" "),
+        Span::styled(pen.left(&shown, room), pen.theme.field),
+    ])
 }
 
 fn paragraph(width: usize, words: &str) -> Vec<Line<'static>> {
     let lines = text::wrap(words, width.saturating_sub(2));
-    lines.into_iter().map(|line| Line::from(format!(" {line}"))).collect()
+    lines
+        .into_iter()
+        .map(|line| Line::from(format!(" {line}")))
+        .collect()
 }
 
 fn note(pen: &Pen, width: usize, rule: &str, input: &Input) -> Vec<Line<'static>> {
     let title = rules::find(rule).map_or(rule, |rule| rule.title);
-    let mut lines = vec![Line::from(pen.cut(" Why do you accept it? (may stay empty)", width)), field(pen, width, input), Line::default()];
+    let mut lines = vec![
+        Line::from(pen.cut(" Why do you accept it? (may stay empty)", width)),
+        field(pen, width, input),
+        Line::default(),
+    ];
     lines.extend(paragraph(width, &format!("Accepts \"{title}\", for every axis that it is about. It stays listed as accepted; a danger goes on counting, since nothing should hide it.")));
     lines
 }
 
 fn name(state: &State, pen: &Pen, width: usize, input: &Input) -> Vec<Line<'static>> {
-    let mut lines = vec![Line::from(" Save to which file?"), field(pen, width, input), Line::default()];
+    let mut lines = vec![
+        Line::from(" Save to which file?"),
+        field(pen, width, input),
+        Line::default(),
+    ];
     let words = match &state.path {
         Some(path) => format!("Open now: {}.", path.display()),
         None => "This build has no file yet. The name may have a folder before it.".to_owned(),
@@ -99,14 +141,30 @@ fn name(state: &State, pen: &Pen, width: usize, input: &Input) -> Vec<Line<'stat
     lines
 }
 
-fn ask(state: &State, pen: &Pen, width: usize, question: &Question, cursor: usize) -> Vec<Line<'static>> {
+fn ask(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    question: &Question,
+    cursor: usize,
+) -> Vec<Line<'static>> {
     let words = match question {
         Question::Leave => {
             let changes = crate::build::edit::difference(&state.saved, state.build()).len();
-            format!("Some of this is not saved: {changes} {} changed.", if changes == 1 { "choice is" } else { "choices are" })
+            format!(
+                "Some of this is not saved: {changes} {} changed.",
+                if changes == 1 {
+                    "choice is"
+                } else {
+                    "choices are"
+                }
+            )
         }
         Question::Replace(path, _) => {
-            format!("{} exists already. Replacing it loses what it holds.", path.display())
+            format!(
+                "{} exists already. Replacing it loses what it holds.",
+                path.display()
+            )
         }
     };
     let mut lines = paragraph(width, &words);

@@ -7,10 +7,10 @@ use super::figures::{marks, number, turn};
 use super::paint::{Pen, under_cursor};
 use crate::build::choices::{Choice, Figure, Kind};
 use crate::explore::effect::Effect;
+use crate::money::show as amounts;
 use crate::screen::options::{OptionRow, taken};
 use crate::screen::state::{Entry, Focus, State};
 use crate::screen::text;
-use crate::units::show;
 use crate::words::Words;
 
 /// Where the text of the number field begins.
@@ -38,27 +38,42 @@ impl Columns {
             None => 0,
         };
         let name = width.saturating_sub(2 + price + total + figure + warnings);
-        Self { name, price, total, figure, warnings, wide }
+        Self {
+            name,
+            price,
+            total,
+            figure,
+            warnings,
+            wide,
+        }
     }
 }
 
 /// The figure that a choice is mostly about, apart from cost and warnings, which have
 /// columns of their own.
 fn figure_of(choice: &Choice) -> Option<Figure> {
-    choice.moves.iter().copied().find(|figure| !matches!(figure, Figure::Cost | Figure::Warnings))
+    choice
+        .moves
+        .iter()
+        .copied()
+        .find(|figure| !matches!(figure, Figure::Cost | Figure::Warnings))
 }
 
 /// The line that names the choice and the columns.
 pub(super) fn heading(state: &State, pen: &Pen, width: usize) -> Line<'static> {
-    let Some(choice) = state.choice() else { return pen.heading("options", width, pen.theme.muted) };
+    let Some(choice) = state.choice() else {
+        return pen.heading("options", width, pen.theme.muted);
+    };
     let figure = figure_of(choice);
     let columns = Columns::of(width, figure);
     let currency = state.now.bill.currency.to_string();
-    let unit = figure.and_then(|figure| state.now.figure(figure)).map_or("", |value| match value.unit {
-        percent if percent.starts_with('%') => "%",
-        kelvin if kelvin.starts_with('K') => "K",
-        unit => unit,
-    });
+    let unit = figure
+        .and_then(|figure| state.now.figure(figure))
+        .map_or("", |value| match value.unit {
+            percent if percent.starts_with('%') => "%",
+            kelvin if kelvin.starts_with('K') => "K",
+            unit => unit,
+        });
     let figure_title = match (figure, columns.wide) {
         (Some(figure), true) => format!("{} {unit}", figure.title()),
         _ => unit.to_owned(),
@@ -78,13 +93,18 @@ pub(super) fn heading(state: &State, pen: &Pen, width: usize) -> Line<'static> {
         Span::styled(across.repeat(2), pen.theme.line),
         Span::styled(format!(" {title} "), pen.theme.title),
         Span::styled(across.repeat(rest.saturating_sub(1)), pen.theme.line),
-        Span::styled(pen.left(&names, width.saturating_sub(3 + text::width(&title) + rest)), pen.theme.muted),
+        Span::styled(
+            pen.left(&names, width.saturating_sub(3 + text::width(&title) + rest)),
+            pen.theme.muted,
+        ),
     ])
 }
 
 /// The options in view.
 pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> Vec<Line<'static>> {
-    let Some(choice) = state.choice() else { return Vec::new() };
+    let Some(choice) = state.choice() else {
+        return Vec::new();
+    };
     let mut lines = Vec::new();
     let mut rows = height;
     if let (Some(entry), Kind::Number(_) | Kind::Amount) = (&state.entry, choice.kind) {
@@ -93,7 +113,10 @@ pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> 
         if let Err(wrong) = &entry.value {
             let wrapped = text::wrap(wrong, width.saturating_sub(2));
             lines.extend(wrapped.into_iter().map(|line| {
-                Line::styled(format!("  {line}"), pen.theme.severity(crate::rules::Severity::Fault))
+                Line::styled(
+                    format!("  {line}"),
+                    pen.theme.severity(crate::rules::Severity::Fault),
+                )
             }));
         }
     }
@@ -106,7 +129,11 @@ pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> 
     for (place, option) in list.rows.iter().enumerate().skip(list.top).take(rows) {
         let here = state.focus == Focus::Options && place == list.cursor;
         let line = row(state, pen, &columns, choice, option, &names[place], here);
-        lines.push(if here { under_cursor(line, pen.theme.selected) } else { line });
+        lines.push(if here {
+            under_cursor(line, pen.theme.selected)
+        } else {
+            line
+        });
     }
     lines
 }
@@ -115,14 +142,31 @@ fn field(state: &State, pen: &Pen, width: usize, choice: &Choice, entry: &Entry)
     let range = taken(choice, state.now.bill.currency);
     let active = state.focus == Focus::Options;
     let room = width.saturating_sub(FIELD_COLUMN + 1);
-    let field = room.saturating_sub(text::width(&range) + 2).clamp(8.min(room), 24);
-    let shown: String = entry.input.value().chars().skip(entry.input.visual_scroll(field)).collect();
-    let style = if active { pen.theme.field } else { pen.theme.muted };
+    let field = room
+        .saturating_sub(text::width(&range) + 2)
+        .clamp(8.min(room), 24);
+    let shown: String = entry
+        .input
+        .value()
+        .chars()
+        .skip(entry.input.visual_scroll(field))
+        .collect();
+    let style = if active {
+        pen.theme.field
+    } else {
+        pen.theme.muted
+    };
     Line::from(vec![
-        Span::styled(if active { "  type:  " } else { "  number " }, pen.theme.muted),
+        Span::styled(
+            if active { "  type:  " } else { "  number " },
+            pen.theme.muted,
+        ),
         Span::styled(pen.left(&shown, field), style),
         Span::raw("  "),
-        Span::styled(pen.cut(&range, room.saturating_sub(field + 1)), pen.theme.muted),
+        Span::styled(
+            pen.cut(&range, room.saturating_sub(field + 1)),
+            pen.theme.muted,
+        ),
     ])
 }
 
@@ -137,25 +181,45 @@ fn names(pen: &Pen, rows: &[OptionRow], columns: usize) -> Vec<String> {
             None => row.title.clone(),
         })
         .collect();
-    let cut: Vec<String> = titles.iter().map(|title| pen.left(title, columns)).collect();
+    let cut: Vec<String> = titles
+        .iter()
+        .map(|title| pen.left(title, columns))
+        .collect();
     let twice = |name: &String| cut.iter().filter(|other| *other == name).count() > 1;
-    let squeezed = titles.iter().zip(&cut).map(|(title, name)| match title.rsplit_once(", ") {
-        Some((head, tail)) if twice(name) && text::width(tail) + 4 < columns => {
-            let head = pen.cut(head, columns - text::width(tail) - 1);
-            pen.left(&format!("{head} {tail}"), columns)
-        }
-        _ => name.clone(),
-    });
+    let squeezed = titles
+        .iter()
+        .zip(&cut)
+        .map(|(title, name)| match title.rsplit_once(", ") {
+            Some((head, tail)) if twice(name) && text::width(tail) + 4 < columns => {
+                let head = pen.cut(head, columns - text::width(tail) - 1);
+                pen.left(&format!("{head} {tail}"), columns)
+            }
+            _ => name.clone(),
+        });
     squeezed.collect()
 }
 
-fn row(state: &State, pen: &Pen, columns: &Columns, choice: &Choice, option: &OptionRow, name: &str, here: bool) -> Line<'static> {
+fn row(
+    state: &State,
+    pen: &Pen,
+    columns: &Columns,
+    choice: &Choice,
+    option: &OptionRow,
+    name: &str,
+    here: bool,
+) -> Line<'static> {
     let arrow = if here { "> " } else { "  " };
     let mut spans = vec![Span::raw(format!("{arrow}{name}"))];
     match &option.effect {
         Some(Ok(effect)) => spans.extend(consequences(state, pen, columns, choice, effect)),
         Some(Err(why)) => spans.push(Span::styled(
-            format!(" {}", pen.cut(why, columns.price + columns.total + columns.figure + columns.warnings - 1)),
+            format!(
+                " {}",
+                pen.cut(
+                    why,
+                    columns.price + columns.total + columns.figure + columns.warnings - 1
+                )
+            ),
             pen.theme.severity(crate::rules::Severity::Fault),
         )),
         None if option.now => spans.extend(as_it_is(state, pen, columns, choice)),
@@ -166,9 +230,15 @@ fn row(state: &State, pen: &Pen, columns: &Columns, choice: &Choice, option: &Op
 
 /// The columns of the option that the build has.
 fn as_it_is(state: &State, pen: &Pen, columns: &Columns, choice: &Choice) -> Vec<Span<'static>> {
-    let mut spans = vec![Span::styled(pen.right("now", columns.price), pen.theme.marked)];
+    let mut spans = vec![Span::styled(
+        pen.right("now", columns.price),
+        pen.theme.marked,
+    )];
     if columns.total > 0 {
-        spans.push(Span::raw(pen.right(&show::whole(state.now.bill.total.likely), columns.total)));
+        spans.push(Span::raw(pen.right(
+            &amounts::whole(state.now.bill.total.likely),
+            columns.total,
+        )));
     }
     if let Some(value) = figure_of(choice).and_then(|figure| state.now.figure(figure)) {
         spans.push(Span::raw(pen.right(&number(&value), columns.figure)));
@@ -177,7 +247,13 @@ fn as_it_is(state: &State, pen: &Pen, columns: &Columns, choice: &Choice) -> Vec
     spans
 }
 
-fn consequences(state: &State, pen: &Pen, columns: &Columns, choice: &Choice, effect: &Effect) -> Vec<Span<'static>> {
+fn consequences(
+    state: &State,
+    pen: &Pen,
+    columns: &Columns,
+    choice: &Choice,
+    effect: &Effect,
+) -> Vec<Span<'static>> {
     let (before, after) = (&state.now.bill, &effect.after.bill);
     let mut spans = Vec::new();
     if before.currency == after.currency {
@@ -186,13 +262,21 @@ fn consequences(state: &State, pen: &Pen, columns: &Columns, choice: &Choice, ef
             less if less.is_sign_negative() => pen.theme.good,
             _ => pen.theme.worse,
         };
-        spans.push(Span::styled(pen.right(&show::change(effect.price), columns.price), style));
+        spans.push(Span::styled(
+            pen.right(&amounts::change(effect.price), columns.price),
+            style,
+        ));
     } else {
         // A difference between two currencies would be no amount.
-        spans.push(Span::styled(pen.right(&format!("in {}", after.currency), columns.price), pen.theme.muted));
+        spans.push(Span::styled(
+            pen.right(&format!("in {}", after.currency), columns.price),
+            pen.theme.muted,
+        ));
     }
     if columns.total > 0 {
-        spans.push(Span::raw(pen.right(&show::whole(after.total.likely), columns.total)));
+        spans.push(Span::raw(
+            pen.right(&amounts::whole(after.total.likely), columns.total),
+        ));
     }
     if let Some(figure) = figure_of(choice) {
         spans.push(figure_cell(state, pen, columns, figure, effect));
@@ -201,12 +285,21 @@ fn consequences(state: &State, pen: &Pen, columns: &Columns, choice: &Choice, ef
     let used: usize = marks.iter().map(Span::width).sum();
     spans.push(Span::raw("  "));
     spans.extend(marks);
-    spans.push(Span::raw(" ".repeat((columns.warnings - 2).saturating_sub(used))));
+    spans.push(Span::raw(
+        " ".repeat((columns.warnings - 2).saturating_sub(used)),
+    ));
     spans
 }
 
-fn figure_cell(state: &State, pen: &Pen, columns: &Columns, figure: Figure, effect: &Effect) -> Span<'static> {
-    let (Some(before), Some(after)) = (state.now.figure(figure), effect.after.figure(figure)) else {
+fn figure_cell(
+    state: &State,
+    pen: &Pen,
+    columns: &Columns,
+    figure: Figure,
+    effect: &Effect,
+) -> Span<'static> {
+    let (Some(before), Some(after)) = (state.now.figure(figure), effect.after.figure(figure))
+    else {
         return Span::raw(" ".repeat(columns.figure));
     };
     let (was, will) = (number(&before), number(&after));

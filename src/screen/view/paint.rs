@@ -22,7 +22,10 @@ pub struct Pen {
 impl Pen {
     /// A pen for a terminal.
     pub fn new(colours: Colours, glyphs: Glyphs) -> Self {
-        Self { theme: Theme::of(colours), glyphs }
+        Self {
+            theme: Theme::of(colours),
+            glyphs,
+        }
     }
 
     /// A pen without colours, for counting lines.
@@ -59,10 +62,18 @@ impl Pen {
 
     /// The line under the steps, with a tee above each line that goes down.
     pub fn line(&self, layout: &Layout, columns: usize) -> Line<'static> {
-        let edges: Vec<usize> =
-            [layout.pane, layout.bill].into_iter().flatten().map(|area| usize::from(area.x) - 1).collect();
-        let line = (0..columns)
-            .map(|x| if edges.contains(&x) { self.glyphs.tee() } else { self.glyphs.across() });
+        let edges: Vec<usize> = [layout.pane, layout.bill]
+            .into_iter()
+            .flatten()
+            .map(|area| usize::from(area.x) - 1)
+            .collect();
+        let line = (0..columns).map(|x| {
+            if edges.contains(&x) {
+                self.glyphs.tee()
+            } else {
+                self.glyphs.across()
+            }
+        });
         Line::styled(line.collect::<String>(), self.theme.line)
     }
 

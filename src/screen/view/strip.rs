@@ -8,6 +8,7 @@ use super::paint::Pen;
 use super::pane::{circuit_name, share, slowest};
 use super::warnings::short;
 use crate::assessment::Assessment;
+use crate::money::show as amounts;
 use crate::screen::state::State;
 use crate::screen::theme::mark;
 use crate::units::{self, show};
@@ -40,28 +41,43 @@ fn arrow(before: String, after: Option<String>) -> String {
 }
 
 fn cost(now: &Assessment, after: Option<&Assessment>) -> String {
-    let of = |one: &Assessment| show::money(one.bill.total.likely, one.bill.currency);
+    let of = |one: &Assessment| amounts::money(one.bill.total.likely, one.bill.currency);
     let shown = after.unwrap_or(now);
-    format!("{}, from {}", arrow(of(now), after.map(of)), show::range(shown.bill.total))
+    format!(
+        "{}, from {}",
+        arrow(of(now), after.map(of)),
+        amounts::range(shown.bill.total)
+    )
 }
 
 fn rapids(now: &Assessment, after: Option<&Assessment>) -> String {
     let of = |one: &Assessment| {
         let axis = slowest(one);
         let figures = &one.machine.axes[axis];
-        (axis, show::number(units::m_per_min::from(figures.rapid), 1), figures.limited_by.title())
+        (
+            axis,
+            show::number(units::m_per_min::from(figures.rapid), 1),
+            figures.limited_by.title(),
+        )
     };
     let text = |one: &Assessment| {
         let (axis, speed, _) = of(one);
         format!("{} {speed}", axis.title())
     };
     let (_, _, limit) = of(after.unwrap_or(now));
-    format!("slowest {} m/min, held by {limit}", arrow(text(now), after.map(text)))
+    format!(
+        "slowest {} m/min, held by {limit}",
+        arrow(text(now), after.map(text))
+    )
 }
 
 fn power(now: &Assessment, after: Option<&Assessment>) -> String {
     let text = |one: &Assessment| match one.machine.electrics.fullest() {
-        Some(circuit) => format!("{} {} %", circuit_name(circuit), show::number(share(circuit) * 100.0, 0)),
+        Some(circuit) => format!(
+            "{} {} %",
+            circuit_name(circuit),
+            show::number(share(circuit) * 100.0, 0)
+        ),
         None => "no circuit".to_owned(),
     };
     format!("{} of what may flow", arrow(text(now), after.map(text)))
@@ -70,7 +86,12 @@ fn power(now: &Assessment, after: Option<&Assessment>) -> String {
 fn warnings(now: &Assessment, after: Option<&Assessment>) -> String {
     let shown = after.unwrap_or(now);
     match shown.findings.first() {
-        Some(worst) => format!("{}; {} {}", counts(&shown.findings), mark(worst.severity), short(worst)),
+        Some(worst) => format!(
+            "{}; {} {}",
+            counts(&shown.findings),
+            mark(worst.severity),
+            short(worst)
+        ),
         None => "none".to_owned(),
     }
 }

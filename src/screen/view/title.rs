@@ -25,10 +25,14 @@ pub(super) fn title(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     let room = width.saturating_sub(text::width(&marks) + 2);
     let title = pen.cut(&state.build().title, room);
     let file = match &state.path {
-        Some(path) => pen.cut(&format!("   {}", path.display()), room.saturating_sub(text::width(&title))),
+        Some(path) => pen.cut(
+            &format!("   {}", path.display()),
+            room.saturating_sub(text::width(&title)),
+        ),
         None => String::new(),
     };
-    let gap = width.saturating_sub(1 + text::width(&title) + text::width(&file) + text::width(&marks));
+    let gap =
+        width.saturating_sub(1 + text::width(&title) + text::width(&file) + text::width(&marks));
     Line::from(vec![
         Span::styled(format!(" {title}"), pen.theme.title),
         Span::styled(file, pen.theme.muted),
@@ -71,8 +75,15 @@ fn all(state: &State, pen: &Pen, say: Say) -> Line<'static> {
             _ => step.title(),
         };
         let arrow = if here { ">" } else { " " };
-        let style = if here { pen.theme.selected } else { pen.theme.marked };
-        spans.push(Span::styled(format!("{arrow}{} {title}", number + 1), style));
+        let style = if here {
+            pen.theme.selected
+        } else {
+            pen.theme.marked
+        };
+        spans.push(Span::styled(
+            format!("{arrow}{} {title}", number + 1),
+            style,
+        ));
         if let Some(worst) = state.worst_of(step) {
             let text = match say {
                 Say::Word => format!(" ({})", worst.title()),

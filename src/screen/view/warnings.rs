@@ -4,11 +4,11 @@ use ratatui::text::{Line, Span};
 
 use super::figures::in_words;
 use super::paint::{Pen, under_cursor};
+use crate::money::show as amounts;
 use crate::rules::{self, Finding};
 use crate::screen::state::{State, counts};
 use crate::screen::text;
 use crate::screen::theme::mark;
-use crate::units::show;
 use crate::words::Words;
 
 /// A finding in a few words: the title of its rule, and the axis.
@@ -22,7 +22,13 @@ pub(super) fn short(finding: &Finding) -> String {
 
 /// Every finding, worst first, two lines for the one under the cursor; only those in view
 /// where a height is given.
-pub(super) fn list(state: &State, pen: &Pen, width: usize, cursor: usize, height: Option<usize>) -> Vec<Line<'static>> {
+pub(super) fn list(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    cursor: usize,
+    height: Option<usize>,
+) -> Vec<Line<'static>> {
     let findings = &state.now.findings;
     if findings.is_empty() {
         return vec![Line::from(" Nothing to warn of.")];
@@ -42,7 +48,11 @@ pub(super) fn list(state: &State, pen: &Pen, width: usize, cursor: usize, height
 }
 
 fn block(pen: &Pen, finding: &Finding, width: usize, here: bool) -> Vec<Line<'static>> {
-    let style = if counts(finding) { pen.theme.severity(finding.severity) } else { pen.theme.muted };
+    let style = if counts(finding) {
+        pen.theme.severity(finding.severity)
+    } else {
+        pen.theme.muted
+    };
     let word = match &finding.accepted {
         Some(_) => format!("{}, accepted", finding.severity.title()),
         None => finding.severity.title().to_owned(),
@@ -52,7 +62,10 @@ fn block(pen: &Pen, finding: &Finding, width: usize, here: bool) -> Vec<Line<'st
         Span::raw(arrow),
         Span::styled(format!("{:<2} ", mark(finding.severity)), style),
         Span::styled(format!("{word} "), style),
-        Span::raw(pen.left(&short(finding), width.saturating_sub(5 + text::width(&word)))),
+        Span::raw(pen.left(
+            &short(finding),
+            width.saturating_sub(5 + text::width(&word)),
+        )),
     ];
     let head = Line::from(head);
     if !here {
@@ -60,7 +73,11 @@ fn block(pen: &Pen, finding: &Finding, width: usize, here: bool) -> Vec<Line<'st
     }
     let mut lines = vec![under_cursor(head, pen.theme.selected)];
     let message = text::wrap(&finding.message, width.saturating_sub(5));
-    lines.extend(message.into_iter().map(|line| Line::from(format!("    {line}"))));
+    lines.extend(
+        message
+            .into_iter()
+            .map(|line| Line::from(format!("    {line}"))),
+    );
     lines
 }
 
@@ -69,11 +86,27 @@ pub(super) fn whole(state: &State, pen: &Pen, width: usize, place: usize) -> Vec
     let Some(finding) = state.now.findings.get(place) else {
         return vec![Line::from(" This warning is gone.")];
     };
-    let mut page = Page { pen, width, lines: Vec::new() };
+    let mut page = Page {
+        pen,
+        width,
+        lines: Vec::new(),
+    };
     let word = finding.severity.word();
     page.lines.push(Line::from(vec![
-        Span::styled(format!(" {} {}", mark(finding.severity), word.title), pen.theme.severity(finding.severity)),
-        Span::styled(format!("  {}", pen.cut(&short(finding), width.saturating_sub(6 + text::width(word.title)))), pen.theme.marked),
+        Span::styled(
+            format!(" {} {}", mark(finding.severity), word.title),
+            pen.theme.severity(finding.severity),
+        ),
+        Span::styled(
+            format!(
+                "  {}",
+                pen.cut(
+                    &short(finding),
+                    width.saturating_sub(6 + text::width(word.title))
+                )
+            ),
+            pen.theme.marked,
+        ),
     ]));
     page.text(&finding.message);
     if let Some(note) = &finding.accepted {
@@ -87,25 +120,34 @@ pub(super) fn whole(state: &State, pen: &Pen, width: usize, place: usize) -> Vec
         page.part("What is watched", rule.watches);
         page.part("Where it comes from", rule.from);
     }
-    page.part("What the word means", &format!("{}: {}", word.title, word.plain));
+    page.part(
+        "What the word means",
+        &format!("{}: {}", word.title, word.plain),
+    );
     page.lines
 }
 
 /// The changes that would lift the warning, and what they bring.
 fn remedy(page: &mut Page, state: &State) {
     if state.remedy.is_empty() {
-        page.part("By one key", "No choice was found that lifts it without bringing something as bad.");
+        page.part(
+            "By one key",
+            "No choice was found that lifts it without bringing something as bad.",
+        );
         return;
     }
     let mut changes = Vec::new();
     for edit in &state.remedy {
         let before = (edit.choice.get)(state.build());
-        let (from, to) = (edit.choice.show(&before, &state.catalogue), edit.choice.show(&edit.value, &state.catalogue));
+        let (from, to) = (
+            edit.choice.show(&before, &state.catalogue),
+            edit.choice.show(&edit.value, &state.catalogue),
+        );
         changes.push(format!("{}: {from} -> {to}", edit.choice.title));
     }
     page.part("By one key, f", &changes.join("; "));
     if let Some(effect) = &state.preview {
-        let price = match show::change(effect.price) {
+        let price = match amounts::change(effect.price) {
             same if same == "same" => "the cost stays the same".to_owned(),
             change => format!("{change} {}", effect.after.bill.currency),
         };
@@ -125,13 +167,18 @@ impl Page<'_> {
     /// A paragraph.
     pub(super) fn text(&mut self, words: &str) {
         let lines = text::wrap(words, self.width.saturating_sub(4));
-        self.lines.extend(lines.into_iter().map(|line| Line::from(format!("   {line}"))));
+        self.lines.extend(
+            lines
+                .into_iter()
+                .map(|line| Line::from(format!("   {line}"))),
+        );
     }
 
     /// A paragraph with a heading.
     pub(super) fn part(&mut self, title: &str, words: &str) {
         self.lines.push(Line::default());
-        self.lines.push(Line::styled(format!(" {title}"), self.pen.theme.title));
+        self.lines
+            .push(Line::styled(format!(" {title}"), self.pen.theme.title));
         self.text(words);
     }
 }

@@ -17,9 +17,16 @@ pub(super) const FIELD_COLUMN: usize = 9;
 pub(super) fn notice(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     if let Some(find) = &state.find {
         let room = width.saturating_sub(FIELD_COLUMN + 1);
-        let shown: String = find.value().chars().skip(find.visual_scroll(room)).collect();
+        let shown: String = find
+            .value()
+            .chars()
+            .skip(find.visual_scroll(room))
+            .collect();
         return Line::from(vec![
-            Span::styled(format!("{} find: ", pen.glyphs.across().repeat(2)), pen.theme.title),
+            Span::styled(
+                format!("{} find: ", pen.glyphs.across().repeat(2)),
+                pen.theme.title,
+            ),
             Span::styled(pen.left(&shown, room), pen.theme.field),
         ]);
     }
@@ -32,8 +39,13 @@ pub(super) fn notice(state: &State, pen: &Pen, width: usize) -> Line<'static> {
 
 /// The words: on a choice why it matters; on an option what it is.
 pub(super) fn words(state: &State, pen: &Pen, width: usize, height: usize) -> Vec<Line<'static>> {
-    let Some(choice) = state.choice() else { return Vec::new() };
-    let option = state.options.current().filter(|_| state.focus == Focus::Options);
+    let Some(choice) = state.choice() else {
+        return Vec::new();
+    };
+    let option = state
+        .options
+        .current()
+        .filter(|_| state.focus == Focus::Options);
     let text = match option {
         Some(row) => {
             let plain = match (&row.value, row.ticked) {
@@ -41,10 +53,15 @@ pub(super) fn words(state: &State, pen: &Pen, width: usize, height: usize) -> Ve
                 _ => choice.plain(&row.value, &state.catalogue),
             };
             match plain {
-                Some(plain) if row.ticked.is_some() || matches!(row.value, Value::Word(_) | Value::Part(_)) => {
+                Some(plain)
+                    if row.ticked.is_some()
+                        || matches!(row.value, Value::Word(_) | Value::Part(_)) =>
+                {
                     format!("{}: {plain}", row.full)
                 }
-                _ if matches!(row.value, Value::Part(Some(_))) => format!("{}. {}", row.full, choice.why),
+                _ if matches!(row.value, Value::Part(Some(_))) => {
+                    format!("{}. {}", row.full, choice.why)
+                }
                 _ => choice.why.to_owned(),
             }
         }
@@ -55,11 +72,17 @@ pub(super) fn words(state: &State, pen: &Pen, width: usize, height: usize) -> Ve
         let rest = lines.split_off(height - 1).join(" ");
         lines.push(pen.cut(&rest, width.saturating_sub(2)));
     }
-    lines.into_iter().map(|line| Line::from(format!(" {line}"))).collect()
+    lines
+        .into_iter()
+        .map(|line| Line::from(format!(" {line}")))
+        .collect()
 }
 
 /// The note of a material, found by its title.
 fn note_of(catalogue: &Catalogue, title: &str) -> Option<String> {
-    let material = catalogue.materials.values().find(|material| material.title == title)?;
+    let material = catalogue
+        .materials
+        .values()
+        .find(|material| material.title == title)?;
     material.note.clone()
 }
