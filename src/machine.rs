@@ -4,6 +4,7 @@
 //! figure on any surface comes from here.
 
 pub mod axis;
+pub mod conductor;
 pub mod drive;
 pub mod electrics;
 pub mod geometry;

@@ -7,18 +7,30 @@
 pub mod facts;
 pub mod remedy;
 
+mod cabinet;
+mod chain;
+mod completeness;
 mod control;
 mod cutting_tool;
 mod drive;
 mod dust_and_fire;
+mod earth;
 mod frame;
+mod inverter;
 mod machine_fit;
 mod mains;
 mod mating;
 mod money;
 mod motors;
+mod safety;
+mod say;
 mod spindle;
+mod spindle_set;
+#[cfg(test)]
+mod tests_r2;
+mod voltage;
 mod wiring;
+mod workshop;
 
 use crate::build::{Axis, Edit};
 use crate::catalogue::Step;
@@ -103,6 +115,21 @@ pub struct Example {
     pub quiet: &'static str,
 }
 
+impl Example {
+    /// For rules that no choice moves, only prices and dates: they have tests of their own.
+    pub const BY_DATA: Self = Self {
+        given: &[],
+        choice: "",
+        fires: "",
+        quiet: "",
+    };
+
+    /// Whether prices and dates alone move the rule.
+    pub fn is_by_data(&self) -> bool {
+        self.choice.is_empty()
+    }
+}
+
 /// What one rule found.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Finding {
@@ -147,12 +174,19 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         motors::RULES,
         mating::RULES,
         spindle::RULES,
+        inverter::RULES,
         cutting_tool::RULES,
         control::RULES,
+        safety::RULES,
         mains::RULES,
+        earth::RULES,
         wiring::RULES,
+        chain::RULES,
+        cabinet::RULES,
         dust_and_fire::RULES,
+        workshop::RULES,
         money::RULES,
+        completeness::RULES,
     ];
     TOPICS.iter().copied().flatten()
 }

@@ -17,4 +17,4 @@ pub mod visible;
 
 pub use file_error::FileError;
 pub use save::save;
-pub use visible::{visible, visible_json, visible_lines};
+pub use visible::{visible, visible_json};

@@ -1,54 +1,178 @@
-//! The shipped catalogue: whole, without flaws, and as large as the trade needs.
+//! The shipped catalogue: whole, without flaws, as large as the trade needs, with a price for
+//! every part and parts that mate.
 
-use std::path::{Path, PathBuf};
+mod common;
 
-use gantrywright::catalogue::{Catalogue, CatalogueFile, PartKind, check};
-
-fn toml_files(folder: &Path, found: &mut Vec<PathBuf>) {
-    let Ok(entries) = std::fs::read_dir(folder) else {
-        return;
-    };
-    let mut paths: Vec<_> = entries
-        .map(|entry| entry.expect("an entry").path())
-        .collect();
-    paths.sort();
-    for path in paths {
-        if path.is_dir() {
-            toml_files(&path, found);
-        } else if path.extension().is_some_and(|ext| ext == "toml") {
-            found.push(path);
-        }
-    }
-}
-
-fn shipped() -> Catalogue {
-    let mut catalogue = Catalogue::default();
-    let mut paths = Vec::new();
-    toml_files(
-        &Path::new(env!("CARGO_MANIFEST_DIR")).join("configs"),
-        &mut paths,
-    );
-    for path in paths {
-        let text = std::fs::read_to_string(&path).expect("a readable file");
-        let file: CatalogueFile =
-            toml::from_str(&text).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
-        catalogue.absorb(file);
-    }
-    catalogue
-}
+use gantrywright::catalogue::prices::Basis;
+use gantrywright::catalogue::quantity::Count;
+use gantrywright::catalogue::{Catalogue, Motor, PartKind, check};
+use gantrywright::units;
+use gantrywright::words::Words;
 
 #[test]
 fn the_shipped_catalogue_has_no_flaws() {
-    let flaws = check::flaws(&shipped());
+    let flaws = check::flaws(&common::catalogue());
     assert!(flaws.is_empty(), "{flaws:#?}");
 }
 
 #[test]
 fn every_record_says_where_its_data_come_from() {
-    let catalogue = shipped();
+    let catalogue = common::catalogue();
     for &kind in PartKind::ALL {
         for part in catalogue.of_kind(kind) {
-            assert!(part.source().len() > 10, "{} has no source", part.id());
+            let source = part.source();
+            assert!(source.len() > 10, "{} has no source", part.id());
         }
+    }
+}
+
+#[test]
+fn every_part_that_is_picked_says_what_it_is_good_for() {
+    let catalogue = common::catalogue();
+    for choice in gantrywright::build::choices::all() {
+        for value in choice.options(&catalogue) {
+            if let gantrywright::build::Value::Part(Some(_)) = value {
+                assert!(
+                    choice.plain(&value, &catalogue).is_some(),
+                    "{value} has no note"
+                );
+                let title = choice.show(&value, &catalogue);
+                assert!(
+                    title.chars().count() <= 44,
+                    "{title:?} is too long for 80 columns"
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn it_is_as_large_as_the_trade_needs() {
+    let c = common::catalogue();
+    let closed = c
+        .steppers
+        .values()
+        .filter(|motor| motor.closed_loop)
+        .count();
+    let brakes = c
+        .servos
+        .values()
+        .filter(|motor| motor.brake.is_some())
+        .count();
+    let walls = |mm: f64| {
+        c.tubes
+            .values()
+            .any(|tube| (units::mm::from(tube.wall) - mm).abs() < 0.01)
+    };
+    let improvised = c
+        .supplies
+        .values()
+        .filter(|supply| supply.improvised)
+        .count();
+    let least: [(&str, usize, usize); 22] = [
+        ("tubes", c.tubes.len(), 20),
+        ("plates", c.plates.len(), 3),
+        ("angles", c.angles.len(), 1),
+        ("rails", c.rails.len(), 3),
+        ("carriages", c.carriages.len(), 6),
+        ("ball screws", c.ball_screws.len(), 12),
+        ("lead screws", c.lead_screws.len(), 1),
+        ("racks", c.racks.len(), 3),
+        ("belts", c.belts.len(), 2),
+        ("steppers", c.steppers.len() - closed, 10),
+        ("closed-loop steppers", closed, 2),
+        ("servos", c.servos.len(), 4),
+        ("servos with brake", brakes, 1),
+        ("servos without brake", c.servos.len() - brakes, 1),
+        ("drivers", c.drivers.len(), 8),
+        ("supplies", c.supplies.len(), 8),
+        ("improvised supplies", improvised, 1),
+        ("spindles", c.spindles.len(), 10),
+        ("inverters", c.vfds.len(), 6),
+        ("controllers", c.controllers.len(), 6),
+        ("materials", c.materials.len(), 10),
+        ("sites", c.sites.len(), 5),
+    ];
+    for (what, there, wanted) in least {
+        assert!(there >= wanted, "{there} {what}, {wanted} wanted");
+    }
+    assert!(c.frames.len() >= 3);
+    assert!([2.0, 3.0, 4.0, 5.0].into_iter().all(walls));
+}
+
+#[test]
+fn the_invented_book_prices_every_part() {
+    let catalogue = common::catalogue();
+    let book = catalogue.price_books.values().next().expect("a book");
+    assert_eq!(book.basis, Basis::Invented);
+    for &kind in PartKind::ALL.iter().filter(|kind| kind.is_bought()) {
+        for part in catalogue.of_kind(kind) {
+            assert!(
+                book.prices.contains_key(part.id()),
+                "{} has no price",
+                part.id()
+            );
+        }
+    }
+    for site in catalogue.sites.values() {
+        let known = site.currency == book.currency || book.rates.contains_key(&site.currency);
+        assert!(known, "no rate for {}", site.currency);
+    }
+}
+
+#[test]
+fn every_count_is_used_by_a_quantity_rule() {
+    let catalogue = common::catalogue();
+    for &count in Count::ALL {
+        assert!(
+            catalogue.quantities.iter().any(|rule| rule.per == count),
+            "{}",
+            count.id()
+        );
+    }
+}
+
+fn fits(catalogue: &Catalogue, motor: &Motor) -> bool {
+    catalogue.drivers.values().any(|driver| {
+        driver.drives.contains(&motor.kind()) && driver.greatest_current >= motor.current()
+    })
+}
+
+#[test]
+fn every_part_has_its_mates() {
+    let catalogue = common::catalogue();
+    let steppers = catalogue.steppers.values().map(Motor::Stepper);
+    for motor in steppers.chain(catalogue.servos.values().map(Motor::Servo)) {
+        assert!(
+            fits(&catalogue, &motor),
+            "{} has no driver",
+            motor.part().id()
+        );
+    }
+    let same =
+        |a: units::Length, b: units::Length| (units::mm::from(a) - units::mm::from(b)).abs() < 0.05;
+    for spindle in catalogue.spindles.values() {
+        let clamp = catalogue
+            .spindle_clamps
+            .values()
+            .any(|clamp| same(clamp.bore, spindle.body) && clamp.holds >= spindle.mass);
+        assert!(clamp, "{} has no clamp", spindle.id);
+        let vfd = !spindle.needs_vfd()
+            || catalogue.vfds.values().any(|vfd| {
+                vfd.output >= spindle.current && vfd.output_voltage >= spindle.volts * 0.99
+            });
+        assert!(vfd, "{} has no inverter", spindle.id);
+    }
+    for screw in catalogue.ball_screws.values() {
+        let units = catalogue
+            .support_units
+            .values()
+            .filter(|unit| same(unit.bore, screw.support_bore))
+            .count();
+        assert_eq!(
+            units, 2,
+            "{} wants a fixed and a floating support",
+            screw.id
+        );
     }
 }

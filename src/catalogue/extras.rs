@@ -11,6 +11,9 @@ use rust_decimal::Decimal;
 part! {
     /// A chip and dust extractor.
     Extractor by Piece {
+        /// Mains voltage it is made for.
+        #[serde(rename = "volts_v", with = "units::v")]
+        volts: ElectricPotential,
         /// Electrical power.
         #[serde(rename = "power_w", with = "units::w")]
         power: Power,

@@ -1,6 +1,392 @@
-//! Rules of this topic.
+//! The controller: enough axes, inputs and outputs, a link that holds, and switches that it
+//! can hear.
 
-use super::Rule;
+use super::inverter;
+use super::remedy::{each_option, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
+use crate::build::choices::control::{EmergencyStop, LimitEnds};
+use crate::build::{Axis, Edit};
+use crate::catalogue::control::{Link, SensorType};
+use crate::catalogue::spindle::SpindleKind;
+use crate::catalogue::{Motor, Step};
+use crate::units::ElectricPotential;
+use crate::words::Words;
 
 /// The rules of this topic.
-pub(super) const RULES: &[Rule] = &[];
+pub(super) const RULES: &[Rule] = &[
+    Rule {
+        id: "inputs-too-few",
+        title: "Controller has too few connections",
+        severities: &[Severity::Fault],
+        step: Step::Control,
+        watches: "Axes, inputs, home inputs and outputs that the build needs against what the controller has.",
+        because: "What finds no place is left unconnected: an axis that does not move, a switch that nobody reads.",
+        from: "One axis a motor that is homed by itself; one input a home switch, one for all far ends in series, one each for sensor, stop and alarms; one output each for spindle, extraction, coolant and tool change.",
+        instead: "Take a controller with more connections, or need fewer.",
+        reads: &[
+            Fact::Controller,
+            Fact::Geometry,
+            Fact::Motors,
+            Fact::Extras,
+            Fact::Spindle,
+        ],
+        check: connections,
+        remedies: more_connections,
+        example: Example {
+            given: &[],
+            choice: "controller",
+            fires: "controller-usb-3",
+            quiet: "controller-usb-4",
+        },
+    },
+    Rule {
+        id: "pair-needs-two-homes",
+        title: "Paired motors homed as one",
+        severities: &[Severity::Caution],
+        step: Step::Control,
+        watches: "Two Y motors without a home switch for each.",
+        because: "After a stop the two sides may stand apart; homed as one they stay askew, and so does every part.",
+        from: "Common practice.",
+        instead: "Give each side a home switch and an axis of its own.",
+        reads: &[Fact::Controller, Fact::Motors],
+        check: pair,
+        remedies: home_the_pair,
+        example: Example {
+            given: &[],
+            choice: "home_each_side",
+            fires: "no",
+            quiet: "yes",
+        },
+    },
+    Rule {
+        id: "sensor-supply-mismatch",
+        title: "Sensor does not fit the input",
+        severities: &[Severity::Fault],
+        step: Step::Control,
+        watches: "Output type and voltage of switches and tool sensor against the controller's inputs.",
+        because: "An NPN input does not see a PNP sensor at all; the wrong voltage damages one of the two.",
+        from: "Data sheets of sensor and controller; IEC 61131-2 for 24 V inputs.",
+        instead: "Take sensors of the type and voltage that the inputs are made for.",
+        reads: &[Fact::Controller, Fact::Extras],
+        check: sensors,
+        remedies: fitting_sensors,
+        example: Example {
+            given: &[],
+            choice: "switch",
+            fires: "switch-inductive-pnp-nc",
+            quiet: "switch-inductive-npn-nc",
+        },
+    },
+    Rule {
+        id: "old-port",
+        title: "Controller that needs an old computer",
+        severities: &[Severity::Caution],
+        step: Step::Control,
+        watches: "A controller on a printer port.",
+        because: "Such computers are no longer made, and every hiccup of theirs is a lost step.",
+        from: "Common practice.",
+        instead: "Take a controller with a network or USB link that times its pulses itself.",
+        reads: &[Fact::Controller],
+        check: old_port,
+        remedies: controllers,
+        example: Example {
+            given: &[],
+            choice: "controller",
+            fires: "controller-parallel",
+            quiet: "controller-usb-4",
+        },
+    },
+    Rule {
+        id: "computer-link",
+        title: "Computer lacks the controller's link",
+        severities: &[Severity::Fault],
+        step: Step::Control,
+        watches: "The controller's link against what the chosen computer offers.",
+        because: "The two cannot be connected, or the computer cannot time the steps that a printer port leaves to it.",
+        from: "Data sheets of both.",
+        instead: "Take a computer with that link, or a controller with another one.",
+        reads: &[Fact::Controller],
+        check: link,
+        remedies: linked,
+        example: Example {
+            given: &[],
+            choice: "computer",
+            fires: "computer-old-parallel",
+            quiet: "computer-shop-pc",
+        },
+    },
+    Rule {
+        id: "usb-emi",
+        title: "USB link beside an inverter",
+        severities: &[Severity::Caution],
+        step: Step::Control,
+        watches: "A USB link without isolation in a machine with an inverter.",
+        because: "The inverter's noise breaks the connection in mid-cut, and the job is lost.",
+        from: "Common practice.",
+        instead: "Put an isolator into the USB line, or take a controller on a network cable.",
+        reads: &[Fact::Controller, Fact::Inverter],
+        check: noisy_link,
+        remedies: quiet_link,
+        example: Example {
+            given: &[("controller", "controller-usb-3")],
+            choice: "link_isolator",
+            fires: "no",
+            quiet: "yes",
+        },
+    },
+];
+
+fn controllers(facts: &Facts, _: Option<Axis>) -> Remedies {
+    each_option(facts, "controller")
+}
+
+/// Connections that a build needs.
+struct Needs {
+    axes: u32,
+    inputs: u32,
+    homes: u32,
+    outputs: u32,
+}
+
+fn needs(facts: &Facts) -> Needs {
+    let picked = facts.picked;
+    let (control, extras) = (&picked.build.control, &picked.build.extras);
+    let axes = super::facts::AXES;
+    let own = |axis| {
+        if control.home_each_side {
+            picked.motors(axis)
+        } else {
+            1
+        }
+    };
+    let homes: u32 = axes.iter().map(|&axis| own(axis)).sum();
+    let alarms = axes.iter().any(|&axis| match picked.axes[axis].motor {
+        Motor::Stepper(motor) => motor.closed_loop,
+        Motor::Servo(_) => true,
+    });
+    let once = u32::from;
+    let inputs = homes
+        + once(control.limit_ends == LimitEnds::Both)
+        + once(extras.tool_sensor.is_some())
+        + once(control.emergency_stop != EmergencyStop::None)
+        + once(alarms)
+        + once(picked.cooler.is_some_and(|cooler| cooler.watched));
+    let outputs = once(picked.spindle.needs_vfd())
+        + once(picked.extractor.is_some())
+        + once(picked.coolant.is_some())
+        + once(picked.spindle.kind == SpindleKind::ToolChanger);
+    Needs {
+        axes: homes,
+        inputs,
+        homes,
+        outputs,
+    }
+}
+
+fn connections(facts: &Facts, report: &mut Report) {
+    let (needs, has) = (needs(facts), facts.picked.controller);
+    let mut lacks = Vec::new();
+    let mut compare = |need: u32, have: u32, what: &str| {
+        if need > have {
+            lacks.push(format!("{have} of {need} {what}"));
+        }
+    };
+    compare(needs.axes, has.axes, "axes");
+    compare(needs.inputs, has.inputs, "inputs");
+    compare(needs.homes, has.home_inputs, "home inputs");
+    compare(needs.outputs, has.outputs, "outputs");
+    if !lacks.is_empty() {
+        report.say(
+            Severity::Fault,
+            format!(
+                "{}: it has {} that the build needs",
+                has.title,
+                say::list(&lacks)
+            ),
+        );
+    }
+}
+
+fn more_connections(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let mut found = each_option(facts, "controller");
+    found.extend(with_computer(facts));
+    found.extend(set(facts, "limit_ends", "home-end"));
+    found.extend(set(facts, "tool_sensor", "none"));
+    found.extend(set(facts, "home_each_side", "no"));
+    found
+}
+
+/// Every other controller together with every other computer.
+fn with_computer(facts: &Facts) -> Remedies {
+    let computers: Vec<Edit> = each_option(facts, "computer")
+        .into_iter()
+        .flatten()
+        .collect();
+    let pair = |mut edits: Vec<Edit>, computer: &Edit| {
+        edits.push(computer.clone());
+        edits
+    };
+    let controllers = each_option(facts, "controller");
+    controllers
+        .iter()
+        .flat_map(|edits| {
+            computers
+                .iter()
+                .map(|computer| pair(edits.clone(), computer))
+        })
+        .collect()
+}
+
+fn pair(facts: &Facts, report: &mut Report) {
+    let motors = facts.picked.motors(Axis::Y);
+    if motors > 1 && !facts.picked.build.control.home_each_side {
+        report.say_of(
+            Axis::Y,
+            Severity::Caution,
+            format!(
+                "{motors} Y motors share one home switch: the gantry keeps whatever skew it has"
+            ),
+        );
+    }
+}
+
+fn home_the_pair(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let mut found = set(facts, "home_each_side", "yes");
+    let both = |mut edits: Vec<Edit>| {
+        edits.extend(super::edit(facts, "home_each_side", "yes"));
+        edits
+    };
+    found.extend(each_option(facts, "controller").into_iter().map(both));
+    found
+}
+
+fn sensors(facts: &Facts, report: &mut Report) {
+    let (switch, sensor) = (facts.picked.switch, facts.picked.tool_sensor);
+    let input = facts.picked.controller.input_voltage;
+    if let Some(why) = mismatch(facts, switch.output) {
+        report.say(Severity::Fault, format!("{}: {why}", switch.title));
+    } else if input < switch.least_voltage || input > switch.greatest_voltage {
+        report.say(
+            Severity::Fault,
+            format!(
+                "{}: it works on {} to {}, the inputs have {}",
+                switch.title,
+                say::volts(switch.least_voltage),
+                say::volts(switch.greatest_voltage),
+                say::volts(input)
+            ),
+        );
+    }
+    let Some(sensor) = sensor else { return };
+    if let Some(why) = mismatch(facts, sensor.output) {
+        report.say(Severity::Fault, format!("{}: {why}", sensor.title));
+    } else if input > sensor.greatest_voltage {
+        report.say(
+            Severity::Fault,
+            too_high(&sensor.title, sensor.greatest_voltage, input),
+        );
+    }
+}
+
+fn too_high(title: &str, bears: ElectricPotential, input: ElectricPotential) -> String {
+    format!(
+        "{title}: it bears {}, the inputs have {}",
+        say::volts(bears),
+        say::volts(input)
+    )
+}
+
+fn mismatch(facts: &Facts, output: SensorType) -> Option<String> {
+    let taken = &facts.picked.controller.input_types;
+    if taken.contains(&output) {
+        return None;
+    }
+    let taken: Vec<&str> = taken.iter().map(|kind| kind.title()).collect();
+    Some(format!(
+        "its output is {}, the controller's inputs take {}",
+        output.title(),
+        say::list(&taken)
+    ))
+}
+
+fn fitting_sensors(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let mut found = each_option(facts, "switch");
+    found.extend(each_option(facts, "tool_sensor"));
+    let sensors: Vec<Edit> = each_option(facts, "tool_sensor")
+        .into_iter()
+        .flatten()
+        .collect();
+    for edits in each_option(facts, "switch") {
+        found.extend(
+            sensors
+                .iter()
+                .map(|sensor| [edits.clone(), vec![sensor.clone()]].concat()),
+        );
+    }
+    found.extend(each_option(facts, "controller"));
+    found
+}
+
+fn old_port(facts: &Facts, report: &mut Report) {
+    if facts.picked.controller.link == Link::Parallel {
+        report.say(
+            Severity::Caution,
+            format!(
+                "{}: it needs a computer with a printer port that times {:.0} kHz of pulses itself",
+                facts.picked.controller.title,
+                crate::units::khz::from(facts.picked.controller.pulses)
+            ),
+        );
+    }
+}
+
+fn link(facts: &Facts, report: &mut Report) {
+    let controller = facts.picked.controller;
+    let Some(computer) = facts.picked.computer.filter(|_| controller.needs_computer) else {
+        return;
+    };
+    if !computer.links.contains(&controller.link) {
+        let offered: Vec<&str> = computer.links.iter().map(|link| link.title()).collect();
+        report.say(
+            Severity::Fault,
+            format!(
+                "the controller wants {}, {} offers {}",
+                controller.link.title(),
+                computer.title,
+                say::list(&offered)
+            ),
+        );
+    } else if controller.link == Link::Parallel && !computer.realtime {
+        report.say(
+            Severity::Fault,
+            format!("{} cannot time the steps of a printer port", computer.title),
+        );
+    }
+}
+
+fn linked(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let mut found = each_option(facts, "computer");
+    found.extend(each_option(facts, "controller"));
+    found
+}
+
+fn noisy_link(facts: &Facts, report: &mut Report) {
+    let controller = facts.picked.controller;
+    let exposed = controller.link == Link::Usb && !controller.isolated;
+    if exposed && !facts.picked.build.control.isolator && inverter::in_use(facts).is_some() {
+        report.say(
+            Severity::Caution,
+            format!(
+                "{}: its USB link is not isolated, and an inverter stands beside it",
+                controller.title
+            ),
+        );
+    }
+}
+
+fn quiet_link(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let mut found = set(facts, "link_isolator", "yes");
+    found.extend(each_option(facts, "controller"));
+    found
+}

@@ -1,6 +1,205 @@
-//! Rules of this topic.
+//! Dust, sparks and fire: what wood and metal do to lungs and workshop.
 
-use super::Rule;
+use super::remedy::{each_option, set};
+use super::say;
+use super::{Example, Fact, Facts, Report, Rule, Severity};
+use crate::catalogue::Step;
+use crate::catalogue::extras::CoolantKind;
+use crate::catalogue::material::{Family, Material};
+use crate::units;
+use crate::words::Words;
 
 /// The rules of this topic.
-pub(super) const RULES: &[Rule] = &[];
+pub(super) const RULES: &[Rule] = &[
+    Rule {
+        id: "wood-without-extraction",
+        title: "Wood without dust extraction",
+        severities: &[Severity::Danger],
+        step: Step::Extras,
+        watches: "Wood or boards among the wishes, and no extractor.",
+        because: "Fine wood dust causes cancer of the nose, and hangs in the air until it burns.",
+        from: "Hardwood dust limit 2 mg/m³ over a shift: Directive 2004/37/EC as amended by (EU) 2017/2398.",
+        instead: "Add a dust extractor with a fine filter, class M or better.",
+        reads: &[Fact::Wishes, Fact::Extras],
+        check: no_extraction,
+        remedies: |facts, _| each_option(facts, "extractor"),
+        example: Example {
+            given: &[],
+            choice: "extractor",
+            fires: "none",
+            quiet: "extractor-shop-1200w",
+        },
+    },
+    Rule {
+        id: "metal-sparks-in-wood-dust",
+        title: "Metal chips and wood dust in one bin",
+        severities: &[Severity::Danger],
+        step: Step::Extras,
+        watches: "Wood and metal among the wishes, an extractor, and one bin for both.",
+        because: "A hot metal chip smoulders in wood dust for hours, and the airflow feeds it.",
+        from: "Common practice; fire insurers' guidance for workshops.",
+        instead: "Give metal a bin of its own, and leave the extractor off while cutting it.",
+        reads: &[Fact::Wishes, Fact::Extras],
+        check: one_bin,
+        remedies: |facts, _| set(facts, "separate_bins", "yes"),
+        example: Example {
+            given: &[("materials", "softwood,aluminium-6082")],
+            choice: "separate_bins",
+            fires: "no",
+            quiet: "yes",
+        },
+    },
+    Rule {
+        id: "hose-not-earthed",
+        title: "Dust hose without an earth wire",
+        severities: &[Severity::Caution],
+        step: Step::Extras,
+        watches: "An extractor whose plastic hose carries no earth wire.",
+        because: "Moving chips charge the hose: it gives shocks, resets controllers, and can light fine dust.",
+        from: "IEC TS 60079-32-1 on static electricity; common practice.",
+        instead: "Lead a bare wire along the hose to earth, or take a conductive hose.",
+        reads: &[Fact::Extras],
+        check: hose,
+        remedies: |facts, _| set(facts, "earthed_hose", "yes"),
+        example: Example {
+            given: &[],
+            choice: "earthed_hose",
+            fires: "no",
+            quiet: "yes",
+        },
+    },
+    Rule {
+        id: "coolant-with-mdf",
+        title: "Wet coolant with wood",
+        severities: &[Severity::Caution],
+        step: Step::Extras,
+        watches: "Mist or flood coolant where wood is cut as well.",
+        because: "Board swells, wet dust clogs the extractor and cakes on the rails.",
+        from: "Common practice.",
+        instead: "Take an air blast, or keep wet coolant to a machine for metal.",
+        reads: &[Fact::Wishes, Fact::Extras],
+        check: wet,
+        remedies: |facts, _| {
+            [set(facts, "coolant", "none"), each_option(facts, "coolant")].concat()
+        },
+        example: Example {
+            given: &[],
+            choice: "coolant",
+            fires: "coolant-mist",
+            quiet: "coolant-air-blast",
+        },
+    },
+    Rule {
+        id: "no-fire-watch",
+        title: "No smoke alarm, no extinguisher",
+        severities: &[Severity::Danger, Severity::Caution],
+        step: Step::Extras,
+        watches: "Smoke alarm and extinguisher: where the machine runs unattended, and where wood is cut.",
+        because: "A dull tool lights dust that smoulders unseen, long after the job.",
+        from: "Common practice.",
+        instead: "Put an alarm over the machine and an extinguisher by the door, and stay in the room.",
+        reads: &[Fact::Wishes, Fact::Extras],
+        check: fire_watch,
+        remedies: |facts, _| set(facts, "fire_watch", "yes"),
+        example: Example {
+            given: &[("unattended", "yes")],
+            choice: "fire_watch",
+            fires: "no",
+            quiet: "yes",
+        },
+    },
+];
+
+fn names(materials: &[&Material]) -> String {
+    let names: Vec<&str> = materials
+        .iter()
+        .map(|material| material.title.as_str())
+        .collect();
+    say::list(&names)
+}
+
+fn no_extraction(facts: &Facts, report: &mut Report) {
+    let wood = facts.wishes_for(Family::Wood);
+    if wood.is_empty() || facts.picked.extractor.is_some() {
+        return;
+    }
+    let limited = wood.iter().any(|material| material.hardwood_dust);
+    let limit = if limited {
+        "; hardwood dust is limited to 2 mg/m³"
+    } else {
+        ""
+    };
+    report.say(
+        Severity::Danger,
+        format!("{} wished, and no dust extraction{limit}", names(&wood)),
+    );
+}
+
+fn one_bin(facts: &Facts, report: &mut Report) {
+    let (wood, metal) = (
+        facts.wishes_for(Family::Wood),
+        facts.wishes_for(Family::Metal),
+    );
+    let mixed = !wood.is_empty() && !metal.is_empty();
+    if mixed && facts.picked.extractor.is_some() && !facts.picked.build.extras.separate_bins {
+        report.say(
+            Severity::Danger,
+            format!(
+                "hot chips of {} fall into the dust of {}",
+                names(&metal),
+                names(&wood)
+            ),
+        );
+    }
+}
+
+fn hose(facts: &Facts, report: &mut Report) {
+    let Some(extractor) = facts.picked.extractor else {
+        return;
+    };
+    if !facts.picked.build.extras.earthed_hose {
+        report.say(
+            Severity::Caution,
+            format!(
+                "{:.0} m³/h through a {:.0} mm plastic hose charge it, and no wire leads that away",
+                extractor.air.as_m3_per_h(),
+                units::mm::from(extractor.hose)
+            ),
+        );
+    }
+}
+
+fn wet(facts: &Facts, report: &mut Report) {
+    let wood = facts.wishes_for(Family::Wood);
+    let Some(coolant) = facts.picked.coolant else {
+        return;
+    };
+    if coolant.kind != CoolantKind::AirBlast && !wood.is_empty() {
+        report.say(
+            Severity::Caution,
+            format!(
+                "{} coolant, and {} to cut",
+                coolant.kind.title(),
+                names(&wood)
+            ),
+        );
+    }
+}
+
+fn fire_watch(facts: &Facts, report: &mut Report) {
+    let extras = &facts.picked.build.extras;
+    if extras.fire_watch {
+        return;
+    }
+    if extras.unattended {
+        report.say(
+            Severity::Danger,
+            "the machine runs with nobody in the room, without smoke alarm and extinguisher",
+        );
+    } else if facts.wishes(Family::Wood) {
+        report.say(
+            Severity::Caution,
+            "wood is cut, and there is neither smoke alarm nor extinguisher",
+        );
+    }
+}

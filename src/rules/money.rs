@@ -1,6 +1,379 @@
-//! Rules of this topic.
+//! Money: whether the budget holds, with its range and its reserve, and whether it is spent
+//! evenly.
 
-use super::Rule;
+use rust_decimal::Decimal;
+
+use super::facts::AXES;
+use super::remedy::{each_option, number, on, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
+use crate::bill::Line;
+use crate::build::choices::working_area::Experience;
+use crate::build::{Axis, Edit, Value, choices};
+use crate::catalogue::Step;
+use crate::catalogue::prices::Basis;
+use crate::money::{Currency, Money};
+use crate::units;
+use crate::words::Words;
+
+/// Reserve for a first build, in percent (common practice).
+const RESERVE_FIRST: u32 = 25;
+/// Reserve of somebody who has built before, on estimates (common practice).
+const RESERVE_ESTIMATED: u32 = 15;
+/// Reserve where every price is quoted or paid (common practice).
+const RESERVE_QUOTED: u32 = 10;
+
+/// An axis whose rapids are below this share of the other one's lags (common practice).
+const LAGS: f64 = 1.0 / 3.0;
 
 /// The rules of this topic.
-pub(super) const RULES: &[Rule] = &[];
+pub(super) const RULES: &[Rule] = &[
+    Rule {
+        id: "over-budget",
+        title: "Over budget",
+        severities: &[Severity::Caution],
+        step: Step::WorkingArea,
+        watches: "The likely cost of the whole against the budget.",
+        because: "Half a machine cuts nothing: what is missing at the end is the spindle or the wiring.",
+        from: "Likely total > budget.",
+        instead: "Take a cheaper option of the dearest choices, build smaller, or raise the budget.",
+        reads: &[Fact::Bill, Fact::Wishes],
+        check: over,
+        remedies: cheaper,
+        example: Example {
+            given: &[],
+            choice: "budget",
+            fires: "5800 EUR",
+            quiet: "6300 EUR",
+        },
+    },
+    Rule {
+        id: "range-straddles-budget",
+        title: "Budget within the range of the cost",
+        severities: &[Severity::Hint],
+        step: Step::WorkingArea,
+        watches: "Whether the budget holds the likely cost, and not the high one.",
+        because: "If prices turn out as high as they may, the money does not suffice.",
+        from: "Likely total ≤ budget < sum of the high prices; the whole range, not a probability.",
+        instead: "Ask for quotes of the dearest parts, or keep more in hand.",
+        reads: &[Fact::Bill, Fact::Wishes],
+        check: straddles,
+        remedies: super::no_remedy,
+        example: Example {
+            given: &[],
+            choice: "budget",
+            fires: "7800 EUR",
+            quiet: "8400 EUR",
+        },
+    },
+    Rule {
+        id: "budget-without-reserve",
+        title: "Budget does not hold the reserve",
+        severities: &[Severity::Hint],
+        step: Step::WorkingArea,
+        watches: "Likely cost and reserve together against the budget.",
+        because: "A reserve that is not there when it is needed is none.",
+        from: "Likely total ≤ budget < likely total · (1 + reserve).",
+        instead: "Build a little smaller, or set money for the reserve aside.",
+        reads: &[Fact::Bill, Fact::Wishes],
+        check: no_room_for_reserve,
+        remedies: super::no_remedy,
+        example: Example {
+            given: &[],
+            choice: "budget",
+            fires: "7400 EUR",
+            quiet: "7800 EUR",
+        },
+    },
+    Rule {
+        id: "budget-in-other-money",
+        title: "Budget in money without a rate",
+        severities: &[Severity::Hint],
+        step: Step::WorkingArea,
+        watches: "A budget in a currency for which no price book has a rate.",
+        because: "It cannot be compared with the cost, so nothing warns before the money is gone.",
+        from: "Rates of the price books.",
+        instead: "State the budget in the currency of the site.",
+        reads: &[Fact::Bill, Fact::Wishes],
+        check: no_rate,
+        remedies: super::no_remedy,
+        example: Example {
+            given: &[],
+            choice: "budget",
+            fires: "9000 CHF",
+            quiet: "9000 USD",
+        },
+    },
+    Rule {
+        id: "reserve-too-small",
+        title: "Reserve too small",
+        severities: &[Severity::Hint],
+        step: Step::WorkingArea,
+        watches: "The reserve against experience and what the prices rest on.",
+        because: "Small parts, freight and broken tools are always more than planned.",
+        from: "25 % for a first build, 15 % on estimates, 10 % where every price is quoted: common practice.",
+        instead: "Keep more money back.",
+        reads: &[Fact::Bill, Fact::Wishes],
+        check: reserve,
+        remedies: |facts, _| {
+            number(
+                facts,
+                "reserve_percent",
+                f64::from(reserve_wanted(facts)),
+                true,
+            )
+        },
+        example: Example {
+            given: &[],
+            choice: "reserve_percent",
+            fires: "24",
+            quiet: "25",
+        },
+    },
+    Rule {
+        id: "one-axis-lags",
+        title: "One axis far slower than the other",
+        severities: &[Severity::Hint],
+        step: Step::Drive,
+        watches: "Rapids of X and Y against each other; Z is slower by custom and left out.",
+        because: "Every diagonal move goes at the pace of the slow one: what the fast one cost is wasted.",
+        from: "Rapids below a third of the other's: common practice.",
+        instead: "Put the money into the slow axis, or save on the fast one.",
+        reads: &[Fact::Axes],
+        check: lags,
+        remedies: catch_up,
+        example: Example {
+            given: &[],
+            choice: "drive_y",
+            fires: "lead-screw-10x2",
+            quiet: "ball-screw-16x5",
+        },
+    },
+];
+
+/// The budget in the currency of the bill; none where there is no budget, or no rate.
+fn budget(facts: &Facts) -> Option<Decimal> {
+    converted(facts, facts.picked.build.area.budget?, facts.bill.currency)
+}
+
+/// An amount in another currency, by the rates of the last price book that has them.
+fn converted(facts: &Facts, money: Money, into: Currency) -> Option<Decimal> {
+    if money.currency == into {
+        return Some(money.amount);
+    }
+    facts
+        .picked
+        .catalogue
+        .price_books
+        .values()
+        .rev()
+        .find_map(|book| {
+            let rate = |currency: Currency| {
+                if currency == book.currency {
+                    return Some(Decimal::ONE);
+                }
+                book.rates.get(&currency).map(|rate| rate.0)
+            };
+            money
+                .amount
+                .checked_mul(rate(into)?)?
+                .checked_div(rate(money.currency)?)
+        })
+}
+
+/// The lines of chosen parts, the dearest first; small parts come by themselves.
+fn dearest<'a>(facts: &Facts<'a>) -> Vec<&'a Line> {
+    let chosen = |line: &&Line| !facts.picked.catalogue.sundries.contains_key(&line.part);
+    let mut lines: Vec<&Line> = facts.bill.lines.iter().filter(chosen).collect();
+    lines.sort_by_key(|line| std::cmp::Reverse(line.total.likely));
+    lines.truncate(3);
+    lines
+}
+
+fn over(facts: &Facts, report: &mut Report) {
+    let Some(budget) = budget(facts) else { return };
+    let (likely, currency) = (facts.bill.total.likely, facts.bill.currency);
+    if likely <= budget {
+        return;
+    }
+    let name = |line: &&Line| {
+        let short = line
+            .title
+            .split(',')
+            .next()
+            .unwrap_or(&line.title)
+            .to_owned();
+        format!("{short} {}", line.total.likely.round())
+    };
+    let dearest: Vec<String> = dearest(facts).iter().map(name).collect();
+    report.say(
+        Severity::Caution,
+        format!(
+            "{} for a budget of {}; dearest: {}",
+            say::money(likely, currency),
+            say::money(budget, currency),
+            say::list(&dearest)
+        ),
+    );
+}
+
+/// Other options of the dearest choices, those that save least first, then what can be left
+/// out for now.
+fn cheaper(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let mut found = Vec::new();
+    for line in dearest(facts) {
+        let of_part = |choice: &&choices::Choice| {
+            (choice.get)(facts.picked.build) == Value::Part(Some(line.part.clone()))
+        };
+        for choice in choices::all().iter().filter(of_part) {
+            let others = each_option(facts, choice.id).into_iter().rev();
+            found.extend(
+                others.filter(|edits| edits.iter().all(|edit| edit.value != Value::Part(None))),
+            );
+        }
+    }
+    for leave_out in ["spares", "hand_tools", "paint"] {
+        found.extend(set(facts, leave_out, "no"));
+    }
+    found
+}
+
+fn straddles(facts: &Facts, report: &mut Report) {
+    let Some(budget) = budget(facts) else { return };
+    let (total, currency) = (facts.bill.total, facts.bill.currency);
+    if total.likely <= budget && budget < total.high {
+        report.say(
+            Severity::Hint,
+            format!(
+                "it may cost {} to {}, likely {}; the budget is {}",
+                say::money(total.low, currency),
+                say::money(total.high, currency),
+                say::money(total.likely, currency),
+                say::money(budget, currency)
+            ),
+        );
+    }
+}
+
+fn no_room_for_reserve(facts: &Facts, report: &mut Report) {
+    let Some(budget) = budget(facts) else { return };
+    let (likely, currency) = (facts.bill.total.likely, facts.bill.currency);
+    let Some(kept) = likely.checked_mul(reserve_share(facts)) else {
+        return;
+    };
+    if likely <= budget && budget < likely + kept {
+        report.say(
+            Severity::Hint,
+            format!(
+                "{} and {} of reserve for a budget of {}",
+                say::money(likely, currency),
+                say::money(kept, currency),
+                say::money(budget, currency)
+            ),
+        );
+    }
+}
+
+fn reserve_share(facts: &Facts) -> Decimal {
+    let percent = units::percent::from(facts.picked.build.area.reserve);
+    crate::bill::count::decimal(percent) / Decimal::ONE_HUNDRED
+}
+
+fn no_rate(facts: &Facts, report: &mut Report) {
+    if let Some(stated) = facts.picked.build.area.budget
+        && budget(facts).is_none()
+    {
+        report.say(
+            Severity::Hint,
+            format!(
+                "the budget is in {}, the bill in {}, and no price book has a rate",
+                stated.currency, facts.bill.currency
+            ),
+        );
+    }
+}
+
+/// Whether every price is an offer or was paid.
+fn all_quoted(facts: &Facts) -> bool {
+    let firm = |basis| matches!(basis, Basis::Quote | Basis::Paid);
+    facts
+        .bill
+        .lines
+        .iter()
+        .all(|line| line.price.is_some_and(|price| firm(price.basis)))
+}
+
+fn reserve_wanted(facts: &Facts) -> u32 {
+    if all_quoted(facts) {
+        RESERVE_QUOTED
+    } else if facts.picked.build.area.experience == Experience::FirstBuild {
+        RESERVE_FIRST
+    } else {
+        RESERVE_ESTIMATED
+    }
+}
+
+fn reserve(facts: &Facts, report: &mut Report) {
+    let wanted = reserve_wanted(facts);
+    let kept = units::percent::from(facts.picked.build.area.reserve);
+    // A millionth absorbs what the way through SI units adds to a whole percent.
+    if kept < f64::from(wanted) - 1e-6 {
+        let why = if wanted == RESERVE_FIRST {
+            "for a first build"
+        } else {
+            "on prices like these"
+        };
+        report.say(
+            Severity::Hint,
+            format!(
+                "{} % kept back, {wanted} % are usual {why}",
+                say::trimmed(kept, 1)
+            ),
+        );
+    }
+}
+
+fn lags(facts: &Facts, report: &mut Report) {
+    let axes = &facts.machine.axes;
+    for axis in AXES {
+        let other = match axis {
+            Axis::X => Axis::Y,
+            Axis::Y => Axis::X,
+            Axis::Z => continue,
+        };
+        if axes[axis].rapid < axes[other].rapid * LAGS {
+            report.say_of(
+                axis,
+                Severity::Hint,
+                format!(
+                    "{}: {} against {} of {}; {} holds it back",
+                    axis.title(),
+                    say::feed(axes[axis].rapid),
+                    say::feed(axes[other].rapid),
+                    other.title(),
+                    axes[axis].limited_by.title()
+                ),
+            );
+        }
+    }
+}
+
+fn catch_up(facts: &Facts, axis: Option<Axis>) -> Remedies {
+    let Some(axis) = axis else { return Vec::new() };
+    let choices = ["drive", "ends", "motor", "driver"];
+    let mut found: Remedies = choices
+        .iter()
+        .flat_map(|choice| each_option(facts, &on(axis, choice)))
+        .collect();
+    // A drive of the same kind needs no other motor mount: those first.
+    let of_kind = |edits: &Vec<Edit>| edits.iter().any(|edit| same_kind(facts, axis, edit));
+    found.sort_by_key(|edits| !of_kind(edits));
+    found
+}
+
+/// Whether an edit picks a drive of the kind that an axis has.
+fn same_kind(facts: &Facts, axis: Axis, edit: &Edit) -> bool {
+    let kind = |id: &str| facts.picked.catalogue.part(id).map(|(kind, _)| kind);
+    let now = facts.picked.axes[axis].drive.part().id();
+    matches!(&edit.value, Value::Part(Some(id)) if kind(id.as_str()) == kind(now.as_str()))
+}

@@ -5,6 +5,7 @@ use rust_decimal::Decimal;
 
 use super::Facts;
 use crate::build::{Axis, Edit, Value, choices};
+use crate::catalogue::Shelf;
 
 /// Candidates, best first; each is a set of edits made together.
 pub type Remedies = Vec<Vec<Edit>>;
@@ -54,6 +55,14 @@ pub fn each_option(facts: &Facts, choice: &str) -> Remedies {
         .into_iter()
         .map(|(_, _, value)| vec![Edit { choice, value }])
         .collect()
+}
+
+/// The part that an edit picks, from its shelf.
+pub fn part_of<'c, T>(edit: &Edit, shelf: &'c Shelf<T>) -> Option<&'c T> {
+    match &edit.value {
+        Value::Part(Some(id)) => shelf.get(id),
+        _ => None,
+    }
 }
 
 /// The likely price of a unit of an option, in the currency of its book.

@@ -26,12 +26,6 @@ pub fn visible(text: &str) -> Cow<'_, str> {
     Cow::Owned(shown)
 }
 
-/// The same for a text that may have several lines, which stay apart.
-pub fn visible_lines(text: &str) -> String {
-    let lines: Vec<_> = text.lines().map(visible).collect();
-    lines.join("\n")
-}
-
 /// JSON with the same characters spelled as `\u` escapes, which readers of JSON undo. Only
 /// strings can hold them once the document is written, so it means the same as before.
 pub fn visible_json(json: &str) -> String {

@@ -44,7 +44,7 @@ impl Default for SpindleSet {
             cooler: None,
             antifreeze: false,
             tool: id("mill-6mm-2f"),
-            speed: units::rpm::of(18_000.0),
+            speed: units::rpm::of(12_000.0),
             power_cap: units::percent::of(70.0),
             contactor_behind: false,
         }

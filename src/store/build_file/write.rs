@@ -42,8 +42,8 @@ fn complete(build: &Build) -> String {
     let mut document = DocumentMut::new();
     let root = document.as_table_mut();
     root.insert("format", Item::Value(i64::from(FORMAT).into()));
-    root.insert("title", Item::Value(build.title.as_str().into()));
-    root.insert("note", Item::Value(build.note.as_str().into()));
+    root.insert("title", Item::Value(text_of(&build.title)));
+    root.insert("note", Item::Value(text_of(&build.note)));
     if let Some(mut key) = root.key_mut("format") {
         let about = "# A plan for gantrywright. Units are in the names of the keys;\n# `gantrywright choices` explains each.\n";
         key.leaf_decor_mut().set_prefix(about);
@@ -63,7 +63,7 @@ fn complete(build: &Build) -> String {
 }
 
 fn set_top(root: &mut Table, key: &str, text: &str) {
-    set(root, key, text.into(), &top_order());
+    set(root, key, text_of(text), &top_order());
 }
 
 fn set_choice(root: &mut Table, edit: &Edit) {
@@ -93,12 +93,7 @@ fn set_accepted(root: &mut Table, old: &Build, build: &Build) {
     for (rule, note) in &build.accepted {
         if old.accepted.get(rule) != Some(note) {
             let order: Vec<&str> = build.accepted.keys().map(String::as_str).collect();
-            set_in(
-                section_of(root, ACCEPTED),
-                rule,
-                note.as_str().into(),
-                &order,
-            );
+            set_in(section_of(root, ACCEPTED), rule, text_of(note), &order);
         }
     }
 }
@@ -200,6 +195,19 @@ fn toml(value: &Value) -> Toml {
         Value::Amount(Some(_)) => value.to_string().into(),
         Value::Part(None) | Value::Number(None) | Value::Amount(None) => NONE.into(),
     }
+}
+
+/// A text of the user's. Line breaks are spelled out: in a file with other line ends they
+/// would not come back as they were.
+fn text_of(text: &str) -> Toml {
+    if !text.contains(['\n', '\r']) {
+        return text.into();
+    }
+    // The escapes of JSON strings are among those of TOML; only DEL wants one besides.
+    let quoted = serde_json::Value::from(text)
+        .to_string()
+        .replace('\u{7f}', "\\u007f");
+    quoted.parse().unwrap_or_else(|_| text.into())
 }
 
 /// Whole numbers are written as people write them, without a point.

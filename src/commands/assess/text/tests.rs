@@ -16,8 +16,11 @@ fn page(build: &Build, change: impl Fn(&mut Assessment), remedies: &[Vec<Edit>])
 
 #[test]
 fn the_page_tells_every_group_within_80_columns() {
-    let mut build = Build::default();
-    build.title = "A \u{1b}[31mred title that is far too long for one line ".repeat(4);
+    let title = "A \u{1b}[31mred title that is far too long for one line ".repeat(4);
+    let build = Build {
+        title,
+        ..Build::default()
+    };
     let page = page(&build, |_| {}, &[]);
     assert!(page.lines().all(|line| line.width() <= 80), "{page}");
     assert!(!page.contains('\u{1b}'), "{page}");

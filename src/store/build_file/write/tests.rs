@@ -151,6 +151,11 @@ fn line_ends_and_the_byte_order_mark_stay() {
         "{text:?}"
     );
     assert_eq!(text.matches('\n').count(), text.matches("\r\n").count());
+
+    let mut build = read::loose(&windows).expect("readable");
+    build.title = "two\nlines\r\n\u{7f}".to_owned();
+    let text = write(Some(&windows), &build);
+    assert_eq!(read::loose(&text).expect("readable"), build, "{text:?}");
 }
 
 #[test]

@@ -1,0 +1,184 @@
+//! Current to earth: whether the protective device sees a fault behind an inverter, whether
+//! what leaks anyway trips it, and whether the earth conductor is sure enough.
+
+use super::inverter;
+use super::remedy::{each_option, on, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
+use crate::build::Axis;
+use crate::build::choices::control::ResidualType;
+use crate::catalogue::Step;
+use crate::catalogue::motor::FeedKind;
+use crate::units::{self, ElectricCurrent};
+use crate::words::Words;
+
+/// Share of a residual-current device's rating that may leak all the time: 30 %
+/// (IEC 60364-5-53, 531.3).
+const LEAKAGE_SHARE: f64 = 0.30;
+
+/// Leakage above which one earth conductor in a plug is not enough: 3.5 mA (EN 61800-5-1,
+/// EN 60335-1).
+fn plug_earth() -> ElectricCurrent {
+    units::ma::of(3.5)
+}
+
+/// The rules of this topic.
+pub(super) const RULES: &[Rule] = &[
+    Rule {
+        id: "rcd-type",
+        title: "Residual-current device of the wrong type",
+        severities: &[Severity::Danger, Severity::Caution],
+        step: Step::Control,
+        watches: "The device's type behind which inverter and mains-fed servo drivers hang.",
+        because: "Their fault current is not alternating: a simple device goes blind, and does not cut when somebody is touched.",
+        from: "Three-phase input: type B. Single-phase input: type F, at least A. IEC 62423, EN 50178; makers' manuals decide.",
+        instead: "Have an electrician fit the type that the inverter's manual names.",
+        reads: &[Fact::Mains, Fact::Inverter, Fact::Drivers],
+        check: residual_type,
+        remedies: better_type,
+        example: Example {
+            given: &[],
+            choice: "residual_type",
+            fires: "type-a",
+            quiet: "type-f",
+        },
+    },
+    Rule {
+        id: "leakage-over-share",
+        title: "Leakage may trip the residual-current device",
+        severities: &[Severity::Caution],
+        step: Step::Control,
+        watches: "What filters and supplies leak to earth all the time against the device's rating.",
+        because: "A device trips from half its rating on: with a third used up, switching on is enough.",
+        from: "Sum of leakages > 30 % of the rating; IEC 60364-5-53, 531.3.",
+        instead: "Leave the extra filter out, take parts that leak less, or share the load between two devices.",
+        reads: &[
+            Fact::Mains,
+            Fact::Site,
+            Fact::Inverter,
+            Fact::Supply,
+            Fact::Drivers,
+        ],
+        check: leakage,
+        remedies: leak_less,
+        example: Example {
+            given: &[],
+            choice: "mains_filter",
+            fires: "yes",
+            quiet: "no",
+        },
+    },
+    Rule {
+        id: "protective-earth-over-plug",
+        title: "Earth through the plug alone",
+        severities: &[Severity::Danger],
+        step: Step::Control,
+        watches: "Standing leakage above 3.5 mA without a second protective conductor.",
+        because: "If the plug's earth is lost, the whole leakage flows through whoever touches the frame.",
+        from: "Leakage > 3.5 mA wants a fixed, reinforced or second conductor: EN 61800-5-1.",
+        instead: "Add a second, firmly connected protective conductor, or parts that leak less.",
+        reads: &[Fact::Mains, Fact::Inverter, Fact::Supply, Fact::Drivers],
+        check: plug,
+        remedies: second_earth,
+        example: Example {
+            given: &[],
+            choice: "second_earth",
+            fires: "no",
+            quiet: "yes",
+        },
+    },
+];
+
+/// What rectifies the mains in this machine, and on how many phases.
+fn rectifier(facts: &Facts) -> Option<(&'static str, u32)> {
+    if let Some(vfd) = inverter::in_use(facts) {
+        return Some(("the inverter", vfd.input_phases));
+    }
+    let servo = facts
+        .picked
+        .axes
+        .iter()
+        .any(|(_, axis)| axis.driver.feed == FeedKind::Mains);
+    servo.then_some(("a mains-fed servo driver", 1))
+}
+
+fn residual_type(facts: &Facts, report: &mut Report) {
+    let kind = facts.picked.build.control.residual;
+    let Some((what, phases)) = rectifier(facts) else {
+        return;
+    };
+    if phases == 3 && kind != ResidualType::B {
+        report.say(
+            Severity::Danger,
+            format!("{what} has a three-phase input: {} is blind to its fault current, only type B sees it", kind.title()),
+        );
+    } else if kind == ResidualType::Ac {
+        report.say(
+            Severity::Danger,
+            format!(
+                "{} behind which {what} hangs sees alternating fault current only",
+                kind.title()
+            ),
+        );
+    } else if kind == ResidualType::A {
+        report.say(
+            Severity::Caution,
+            format!(
+                "{what} on one phase: type F is made for it, type A is the least; follow its manual"
+            ),
+        );
+    }
+}
+
+fn better_type(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let mut found = set(facts, "residual_type", "type-f");
+    found.extend(set(facts, "residual_type", "type-b"));
+    found
+}
+
+fn leakage(facts: &Facts, report: &mut Report) {
+    let leaks = facts.machine.electrics.leakage;
+    let rating = facts.picked.site.residual;
+    let may = rating * LEAKAGE_SHARE;
+    if leaks > may {
+        report.say(
+            Severity::Caution,
+            format!(
+                "{} leak to earth all the time, {} are fair before a device of {}",
+                say::milliamperes(leaks),
+                say::milliamperes(may),
+                say::milliamperes(rating)
+            ),
+        );
+    }
+}
+
+fn leak_less(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let mut found = set(facts, "mains_filter", "no");
+    found.extend(each_option(facts, "vfd"));
+    found.extend(each_option(facts, "supply"));
+    for axis in super::facts::AXES {
+        found.extend(each_option(facts, &on(axis, "driver")));
+    }
+    found
+}
+
+fn plug(facts: &Facts, report: &mut Report) {
+    let leaks = facts.machine.electrics.leakage;
+    if leaks > plug_earth() && !facts.picked.build.control.second_earth {
+        report.say(
+            Severity::Danger,
+            format!(
+                "{} leak to earth: above {} the plug's earth alone is not enough",
+                say::milliamperes(leaks),
+                say::milliamperes(plug_earth())
+            ),
+        );
+    }
+}
+
+fn second_earth(facts: &Facts, axis: Option<Axis>) -> Remedies {
+    let mut found = set(facts, "second_earth", "yes");
+    found.extend(leak_less(facts, axis));
+    found
+}

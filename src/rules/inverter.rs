@@ -1,0 +1,367 @@
+//! The spindle's inverter: whether there is one, strong enough, of the right voltage, set by
+//! the nameplate, and able to hear the controller.
+
+use super::remedy::{each_option, set};
+use super::say;
+use super::spindle_set::other_spindles;
+use super::voltage::same_class;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
+use crate::build::{Axis, choices};
+use crate::catalogue::Step;
+use crate::catalogue::spindle::{SpeedSignal, Vfd};
+use crate::units::{self, ElectricCurrent};
+use crate::words::Words;
+
+/// What is left of a three-phase inverter's current on one phase (inverter makers' manuals
+/// derate by about a half, and demand a choke).
+const ONE_PHASE_SHARE: f64 = 0.5;
+
+/// How far the base frequency may lie from the nameplate's: 2 % (common practice).
+const BASE_TOLERANCE: f64 = 0.02;
+
+/// The rules of this topic.
+pub(super) const RULES: &[Rule] = &[
+    Rule {
+        id: "vfd-missing",
+        title: "Spindle motor without an inverter",
+        severities: &[Severity::Fault],
+        step: Step::Spindle,
+        watches: "Whether a three-phase spindle motor has an inverter.",
+        because: "The wall socket turns it at one slow speed at best; only an inverter makes its hundreds of hertz.",
+        from: "Rated frequency = poles · rpm / 120; mains give 50 or 60 Hz.",
+        instead: "Add an inverter that fits the spindle and the socket.",
+        reads: &[Fact::Spindle, Fact::Inverter],
+        check: missing,
+        remedies: other_inverter,
+        example: Example {
+            given: &[],
+            choice: "vfd",
+            fires: "none",
+            quiet: "vfd-1.5kw-230",
+        },
+    },
+    Rule {
+        id: "vfd-useless",
+        title: "Inverter beside a hand router",
+        severities: &[Severity::Hint],
+        step: Step::Spindle,
+        watches: "An inverter in a build whose spindle is a hand router.",
+        because: "A brushed router plugs into the wall; an inverter's output would ruin it.",
+        from: "Common practice.",
+        instead: "Leave the inverter out, or take a spindle motor.",
+        reads: &[Fact::Spindle, Fact::Inverter],
+        check: useless,
+        remedies: |facts, _| set(facts, "vfd", "none"),
+        example: Example {
+            given: &[("spindle", "router-1050w-230")],
+            choice: "vfd",
+            fires: "vfd-0.75kw-230",
+            quiet: "none",
+        },
+    },
+    Rule {
+        id: "vfd-too-small",
+        title: "Inverter weaker than the spindle",
+        severities: &[Severity::Fault],
+        step: Step::Spindle,
+        watches: "The inverter's output current against the spindle's rated current.",
+        because: "It switches off for overload in mid-cut, while the axes drive on.",
+        from: "Output current < rated motor current; inverter makers' selection rule.",
+        instead: "Take an inverter of at least the spindle's current.",
+        reads: &[Fact::Spindle, Fact::Inverter],
+        check: too_small,
+        remedies: other_inverter,
+        example: Example {
+            given: &[],
+            choice: "vfd",
+            fires: "vfd-0.75kw-230",
+            quiet: "vfd-1.5kw-230",
+        },
+    },
+    Rule {
+        id: "vfd-single-phase-derating",
+        title: "Three-phase inverter on one phase",
+        severities: &[Severity::Fault],
+        step: Step::Spindle,
+        watches: "An inverter made for three-phase mains on a single-phase socket.",
+        because: "One phase loads its rectifier and capacitors twice as hard: at full current they fail.",
+        from: "Half of its output current, and only with a line choke; inverter makers' manuals.",
+        instead: "Take one made for a single phase, or twice the current and a line choke.",
+        reads: &[Fact::Spindle, Fact::Inverter, Fact::Site],
+        check: derated,
+        remedies: derated_remedies,
+        example: Example {
+            given: &[("vfd", "vfd-3kw-230-3ph")],
+            choice: "line_choke",
+            fires: "no",
+            quiet: "yes",
+        },
+    },
+    Rule {
+        id: "vfd-voltage-class",
+        title: "Inverter and winding of different voltage",
+        severities: &[Severity::Fault],
+        step: Step::Spindle,
+        watches: "The inverter's output voltage against the winding's.",
+        because: "Too high a voltage breaks down the winding; too low a one leaves it without torque.",
+        from: "Voltage classes 100 to 127 V, 200 to 240 V, 380 to 480 V, 10 % stray (EN 50160).",
+        instead: "Take an inverter whose output is the voltage on the spindle's nameplate.",
+        reads: &[Fact::Spindle, Fact::Inverter],
+        check: wrong_class,
+        remedies: other_inverter,
+        example: Example {
+            given: &[("spindle", "spindle-0.8kw-water")],
+            choice: "vfd",
+            fires: "vfd-0.75kw-120",
+            quiet: "vfd-0.75kw-230",
+        },
+    },
+    Rule {
+        id: "base-frequency",
+        title: "Base frequency not the nameplate's",
+        severities: &[Severity::Danger, Severity::Caution],
+        step: Step::Spindle,
+        watches: "The base frequency set in the inverter against poles and rated speed.",
+        because: "Set too low, full voltage comes too early: the iron saturates and the winding burns. Set too high, the spindle lacks torque.",
+        from: "f = poles · rpm / 120, within 2 %; spindle makers' manuals.",
+        instead: "Set the base frequency that the nameplate gives before the first start.",
+        reads: &[Fact::Spindle, Fact::Inverter],
+        check: base_frequency,
+        remedies: nameplate,
+        example: Example {
+            given: &[],
+            choice: "base_frequency_hz",
+            fires: "380",
+            quiet: "400",
+        },
+    },
+    Rule {
+        id: "spindle-interface-levels",
+        title: "Controller and inverter do not understand each other",
+        severities: &[Severity::Fault, Severity::Caution],
+        step: Step::Spindle,
+        watches: "Whether controller and inverter share a signal for the speed.",
+        because: "A 5 V pulse on a 0 to 10 V input gives half the speed or none; a serial protocol must be known on both sides.",
+        from: "Data sheets of both; common practice.",
+        instead: "Take a controller and an inverter that share 0-10 V, pulse width or RS-485.",
+        reads: &[Fact::Inverter, Fact::Controller],
+        check: signals,
+        remedies: shared_signal,
+        example: Example {
+            given: &[],
+            choice: "controller",
+            fires: "controller-usb-3",
+            quiet: "controller-usb-4",
+        },
+    },
+    Rule {
+        id: "contactor-behind-vfd",
+        title: "Contactor between inverter and spindle",
+        severities: &[Severity::Caution],
+        step: Step::Spindle,
+        watches: "A contactor that can open between a running inverter and its motor.",
+        because: "The current that it cuts off strikes back into the inverter's transistors.",
+        from: "Inverter makers' manuals.",
+        instead: "Cut the inverter's mains and its start signal instead.",
+        reads: &[Fact::Inverter],
+        check: contactor,
+        remedies: |facts, _| set(facts, "contactor_behind_vfd", "no"),
+        example: Example {
+            given: &[],
+            choice: "contactor_behind_vfd",
+            fires: "yes",
+            quiet: "no",
+        },
+    },
+];
+
+/// The inverter, where the spindle needs it.
+pub(super) fn in_use<'a>(facts: &Facts<'a>) -> Option<&'a Vfd> {
+    facts
+        .picked
+        .vfd
+        .filter(|_| facts.picked.spindle.needs_vfd())
+}
+
+fn other_inverter(facts: &Facts, _: Option<Axis>) -> Remedies {
+    each_option(facts, "vfd")
+}
+
+fn missing(facts: &Facts, report: &mut Report) {
+    let spindle = facts.picked.spindle;
+    if spindle.needs_vfd() && facts.picked.vfd.is_none() {
+        let hertz = spindle.rated_frequency().map_or(0.0, units::hz::from);
+        let mains = units::hz::from(facts.picked.site.frequency);
+        report.say(
+            Severity::Fault,
+            format!(
+                "{} wants {hertz:.0} Hz, the socket gives {mains:.0} Hz",
+                spindle.title
+            ),
+        );
+    }
+}
+
+fn useless(facts: &Facts, report: &mut Report) {
+    if let Some(vfd) = facts.picked.vfd
+        && !facts.picked.spindle.needs_vfd()
+    {
+        report.say(
+            Severity::Hint,
+            format!("{}: a hand router plugs into the wall", vfd.title),
+        );
+    }
+}
+
+fn too_small(facts: &Facts, report: &mut Report) {
+    let current = facts.picked.spindle.current;
+    if let Some(vfd) = in_use(facts)
+        && vfd.output < current
+    {
+        report.say(
+            Severity::Fault,
+            format!(
+                "the inverter gives {}, the spindle takes {}",
+                say::amperes(vfd.output),
+                say::amperes(current)
+            ),
+        );
+    }
+}
+
+/// Current of a three-phase inverter on one phase.
+fn on_one_phase(vfd: &Vfd) -> ElectricCurrent {
+    vfd.output * ONE_PHASE_SHARE
+}
+
+fn derated(facts: &Facts, report: &mut Report) {
+    let Some(vfd) = in_use(facts).filter(|vfd| vfd.input_phases == 3) else {
+        return;
+    };
+    let (left, current) = (on_one_phase(vfd), facts.picked.spindle.current);
+    if left < current {
+        report.say(
+            Severity::Fault,
+            format!(
+                "on one phase the inverter gives {} of its {}, the spindle takes {}",
+                say::amperes(left),
+                say::amperes(vfd.output),
+                say::amperes(current)
+            ),
+        );
+    } else if !facts.picked.build.spindle.choke {
+        report.say(
+            Severity::Fault,
+            "a three-phase inverter on one phase, without the line choke that it needs there",
+        );
+    }
+}
+
+fn derated_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let mut found = set(facts, "line_choke", "yes");
+    found.extend(each_option(facts, "vfd"));
+    found
+}
+
+fn wrong_class(facts: &Facts, report: &mut Report) {
+    let winding = facts.picked.spindle.volts;
+    if let Some(vfd) = in_use(facts)
+        && !same_class(vfd.output_voltage, winding)
+    {
+        report.say(
+            Severity::Fault,
+            format!(
+                "the inverter puts out {}, the winding is made for {}",
+                say::volts(vfd.output_voltage),
+                say::volts(winding)
+            ),
+        );
+    }
+}
+
+fn base_frequency(facts: &Facts, report: &mut Report) {
+    let spindle = facts.picked.spindle;
+    let Some(rated) = spindle
+        .rated_frequency()
+        .filter(|_| in_use(facts).is_some())
+    else {
+        return;
+    };
+    let set = facts.picked.build.spindle.base_frequency;
+    let (set, rated) = (units::hz::from(set), units::hz::from(rated));
+    let plate = format!(
+        "nameplate {rated:.0} Hz ({})",
+        say::rpm(spindle.rated_speed)
+    );
+    if set < rated * (1.0 - BASE_TOLERANCE) {
+        report.say(
+            Severity::Danger,
+            format!("set to {set:.0} Hz, {plate}: full voltage too early burns the winding"),
+        );
+    } else if set > rated * (1.0 + BASE_TOLERANCE) {
+        report.say(
+            Severity::Caution,
+            format!("set to {set:.0} Hz, {plate}: at full speed it gets too little voltage and pulls weakly"),
+        );
+    }
+}
+
+/// The nameplate's value itself, which may lie between the steps of the choice.
+fn nameplate(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let Some(rated) = facts.picked.spindle.rated_frequency() else {
+        return Vec::new();
+    };
+    let rated = choices::tidy(units::hz::from(rated));
+    set(facts, "base_frequency_hz", &rated.to_string())
+}
+
+fn signals(facts: &Facts, report: &mut Report) {
+    let Some(vfd) = in_use(facts) else { return };
+    let controller = facts.picked.controller;
+    let speeds = |signals: &[SpeedSignal]| -> Vec<&'static str> {
+        let with_speed = signals
+            .iter()
+            .filter(|signal| **signal != SpeedSignal::Relay);
+        with_speed.map(|signal| signal.title()).collect()
+    };
+    let (sent, heard) = (speeds(&controller.signals), speeds(&vfd.signals));
+    if sent.iter().any(|signal| heard.contains(signal)) {
+        return;
+    }
+    if sent.is_empty() || heard.is_empty() {
+        let deaf = if sent.is_empty() {
+            "the controller"
+        } else {
+            "the inverter"
+        };
+        report.say(
+            Severity::Caution,
+            format!("{deaf} knows on and off only: the speed is set by hand"),
+        );
+        return;
+    }
+    report.say(
+        Severity::Fault,
+        format!(
+            "the controller sends the speed as {}, the inverter takes {}",
+            say::list(&sent),
+            say::list(&heard)
+        ),
+    );
+}
+
+fn shared_signal(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let mut found = each_option(facts, "controller");
+    found.extend(each_option(facts, "vfd"));
+    found.extend(other_spindles(facts, |spindle| !spindle.needs_vfd()));
+    found
+}
+
+fn contactor(facts: &Facts, report: &mut Report) {
+    if in_use(facts).is_some() && facts.picked.build.spindle.contactor_behind {
+        report.say(
+            Severity::Caution,
+            "a contactor opens between inverter and spindle: opened under load, it destroys the inverter",
+        );
+    }
+}

@@ -1,0 +1,115 @@
+//! How the rules write numbers into their messages: one way for all of them.
+
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
+
+use crate::money::{Currency, Money};
+use crate::units::{self, AngularVelocity, ElectricCurrent, ElectricPotential, Power, Velocity};
+
+/// A whole number in groups of three digits: 12 000.
+pub(super) fn grouped(number: f64) -> String {
+    let digits = format!("{:.0}", number.abs());
+    let mut text = String::new();
+    for (place, digit) in digits.chars().enumerate() {
+        if place > 0 && (digits.len() - place) % 3 == 0 {
+            text.push(' ');
+        }
+        text.push(digit);
+    }
+    if number < 0.0 && digits != "0" {
+        format!("-{text}")
+    } else {
+        text
+    }
+}
+
+/// Turns a minute: `12 000 rpm`.
+pub(super) fn rpm(speed: AngularVelocity) -> String {
+    format!("{} rpm", grouped(units::rpm::from(speed)))
+}
+
+/// Amperes, to the tenth: `12.8 A`.
+pub(super) fn amperes(current: ElectricCurrent) -> String {
+    format!("{} A", trimmed(units::a::from(current), 1))
+}
+
+/// Milliamperes, to the tenth: `3.5 mA`.
+pub(super) fn milliamperes(current: ElectricCurrent) -> String {
+    format!("{} mA", trimmed(units::ma::from(current), 1))
+}
+
+/// Volts, to the tenth: `230 V`.
+pub(super) fn volts(voltage: ElectricPotential) -> String {
+    format!("{} V", trimmed(units::v::from(voltage), 1))
+}
+
+/// Whole watts: `1 411 W`.
+pub(super) fn watts(power: Power) -> String {
+    format!("{} W", grouped(units::w::from(power)))
+}
+
+/// Metres a minute, to the tenth: `3 m/min`.
+pub(super) fn feed(speed: Velocity) -> String {
+    format!("{} m/min", trimmed(units::m_per_min::from(speed), 1))
+}
+
+/// A number with at most so many decimals, without zeros at the end.
+pub(super) fn trimmed(number: f64, decimals: usize) -> String {
+    let text = format!("{number:.decimals$}");
+    match text.contains('.') {
+        true => text.trim_end_matches('0').trim_end_matches('.').to_owned(),
+        false => text,
+    }
+}
+
+/// An amount without its coins: `6 057 EUR`.
+pub(super) fn money(amount: Decimal, currency: Currency) -> String {
+    let whole = Money::new(amount, currency)
+        .amount
+        .round()
+        .to_f64()
+        .unwrap_or_default();
+    format!("{} {currency}", grouped(whole))
+}
+
+/// A share as whole percent: `25 %`.
+pub(super) fn percent(share: Decimal) -> String {
+    format!("{} %", (share * Decimal::ONE_HUNDRED).round())
+}
+
+/// Several things in a row: `a, b and c`.
+pub(super) fn list<T: AsRef<str>>(things: &[T]) -> String {
+    match things {
+        [] => String::new(),
+        [only] => only.as_ref().to_owned(),
+        [first @ .., last] => {
+            let first: Vec<&str> = first.iter().map(AsRef::as_ref).collect();
+            format!("{} and {}", first.join(", "), last.as_ref())
+        }
+    }
+}
+
+/// A count with its noun: `1 input`, `3 inputs`.
+pub(super) fn count(number: u32, noun: &str) -> String {
+    if number == 1 {
+        format!("1 {noun}")
+    } else {
+        format!("{number} {noun}s")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_read_well() {
+        assert_eq!(grouped(999.0), "999");
+        assert_eq!(grouped(12_000.0), "12 000");
+        assert_eq!(grouped(1_234_567.4), "1 234 567");
+        assert_eq!(trimmed(230.0, 1), "230");
+        assert_eq!(trimmed(12.84, 1), "12.8");
+        assert_eq!(list(&["a", "b", "c"]), "a, b and c");
+        assert_eq!(count(1, "axis"), "1 axis");
+    }
+}

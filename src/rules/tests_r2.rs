@@ -1,0 +1,1 @@
+//! Tests of single rules that need more than their examples.

@@ -1,0 +1,350 @@
+//! The place of work: something to stand on, something that holds, tools to cut with, and
+//! ears and eyes that last.
+
+use super::remedy::{each_option, number, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
+use crate::build::Axis;
+use crate::catalogue::Step;
+use crate::catalogue::material::Family;
+use crate::catalogue::spindle::SpindleKind;
+use crate::units::{self, Mass, SoundLevel};
+
+/// Tool changes in a job from which a tool-length sensor pays (common practice).
+const MANY_CHANGES: u32 = 3;
+
+/// Minutes that a tool change takes longer without a sensor (common practice).
+const MINUTES_A_CHANGE: u32 = 3;
+
+/// Lower action value of daily noise exposure, dB(A): ear protection must be at hand
+/// (Directive 2003/10/EC, article 3).
+const LOWER_ACTION: f64 = 80.0;
+
+/// Upper action value: ear protection must be worn.
+const UPPER_ACTION: f64 = 85.0;
+
+/// The rules of this topic.
+pub(super) const RULES: &[Rule] = &[
+    Rule {
+        id: "no-table",
+        title: "Nothing to stand on",
+        severities: &[Severity::Hint],
+        step: Step::Extras,
+        watches: "Whether there is a table or stand.",
+        because: "The floor is not a place to work: it is neither level nor stiff, and backs and knees pay.",
+        from: "Common practice.",
+        instead: "Plan a table that carries the machine.",
+        reads: &[Fact::Extras, Fact::Masses],
+        check: no_table,
+        remedies: tables,
+        example: Example {
+            given: &[],
+            choice: "table",
+            fires: "none",
+            quiet: "table-wood",
+        },
+    },
+    Rule {
+        id: "table-too-weak",
+        title: "Table too weak for the machine",
+        severities: &[Severity::Caution],
+        step: Step::Extras,
+        watches: "Mass of machine and enclosure against what the table carries.",
+        because: "A table at its limit sways with every turn of the gantry, and the sway shows in the parts.",
+        from: "Mass > what the table's data state.",
+        instead: "Take a stronger table.",
+        reads: &[Fact::Extras, Fact::Masses],
+        check: weak_table,
+        remedies: tables,
+        example: Example {
+            given: &[
+                ("travel_x_mm", "1500"),
+                ("travel_y_mm", "2500"),
+                ("base_tube", "tube-100x100x5"),
+            ],
+            choice: "table",
+            fires: "table-wood",
+            quiet: "table-steel",
+        },
+    },
+    Rule {
+        id: "no-tool-length-sensor",
+        title: "Many tool changes without a sensor",
+        severities: &[Severity::Caution, Severity::Hint],
+        step: Step::Extras,
+        watches: "Tool changes in a usual job, or a tool-changing spindle, without a tool-length sensor.",
+        because: "Each tool stands out differently: touching off by hand takes minutes, and one slip mills into the bed.",
+        from: "Three changes a job or more, three minutes each: common practice.",
+        instead: "Add a tool-length sensor.",
+        reads: &[Fact::Extras, Fact::Spindle],
+        check: no_sensor,
+        remedies: |facts, _| each_option(facts, "tool_sensor"),
+        example: Example {
+            given: &[("tool_sensor", "none")],
+            choice: "tool_changes",
+            fires: "3",
+            quiet: "2",
+        },
+    },
+    Rule {
+        id: "no-workholding",
+        title: "Nothing holds the workpiece",
+        severities: &[Severity::Caution],
+        step: Step::Extras,
+        watches: "Clamps, and a wasteboard where anything but metal is cut.",
+        because: "Loose stock flies; without a wasteboard the tool cuts the table at every through cut.",
+        from: "Common practice.",
+        instead: "Put clamps and a wasteboard on the list.",
+        reads: &[Fact::Extras, Fact::Wishes],
+        check: workholding,
+        remedies: hold,
+        example: Example {
+            given: &[],
+            choice: "workholding",
+            fires: "none",
+            quiet: "workholding-clamps",
+        },
+    },
+    Rule {
+        id: "no-end-mills",
+        title: "No money for the first tools",
+        severities: &[Severity::Caution],
+        step: Step::Extras,
+        watches: "Whether the list has end mills and collets for the first weeks.",
+        because: "The finished machine stands still, or its only tool breaks on the first day.",
+        from: "Common practice.",
+        instead: "Put a starter set of end mills and collets on the list.",
+        reads: &[Fact::Extras],
+        check: end_mills,
+        remedies: |facts, _| set(facts, "starter_tools", "yes"),
+        example: Example {
+            given: &[],
+            choice: "starter_tools",
+            fires: "no",
+            quiet: "yes",
+        },
+    },
+    Rule {
+        id: "no-eye-protection",
+        title: "No protection for eyes and ears",
+        severities: &[Severity::Caution],
+        step: Step::Extras,
+        watches: "Whether at least one person has goggles, ear defenders and a mask.",
+        because: "A tool that breaks leaves at 50 m/s, and chips fly at every cut.",
+        from: "EN ISO 16321-1 (eye protection), Directive 89/656/EEC.",
+        instead: "Buy a set for each person in the room.",
+        reads: &[Fact::Extras],
+        check: protection,
+        remedies: |facts, _| number(facts, "protection_sets", 1.0, true),
+        example: Example {
+            given: &[],
+            choice: "protection_sets",
+            fires: "0",
+            quiet: "1",
+        },
+    },
+    Rule {
+        id: "noise-dose",
+        title: "Noise beyond the action values",
+        severities: &[Severity::Caution, Severity::Hint],
+        step: Step::Extras,
+        watches: "Daily noise from spindle and extractor running free, less what the enclosure keeps in, where nobody has ear protection.",
+        because: "Hearing lost to noise does not come back; cutting is louder still than running free.",
+        from: "LEX,8h = L + 10 · lg(hours / 8), levels added by energy; action values 80 and 85 dB(A): Directive 2003/10/EC.",
+        instead: "Buy ear protection, build an enclosure, or take a quieter spindle.",
+        reads: &[Fact::Spindle, Fact::Extras, Fact::Wishes],
+        check: noise,
+        remedies: quieter,
+        example: Example {
+            given: &[("protection_sets", "0")],
+            choice: "hours_a_day",
+            fires: "9.5",
+            quiet: "8.5",
+        },
+    },
+];
+
+/// What stands on the table: the machine, and the enclosure around it.
+fn burden(facts: &Facts) -> Mass {
+    let enclosure = facts
+        .picked
+        .enclosure
+        .map_or(units::kg::of(0.0), |enclosure| enclosure.mass);
+    facts.machine.masses.total + enclosure
+}
+
+fn no_table(facts: &Facts, report: &mut Report) {
+    if facts.picked.table.is_none() {
+        let mass = units::kg::from(burden(facts));
+        report.say(
+            Severity::Hint,
+            format!("{mass:.0} kg of machine, and no table on the list"),
+        );
+    }
+}
+
+fn weak_table(facts: &Facts, report: &mut Report) {
+    let mass = burden(facts);
+    if let Some(table) = facts.picked.table
+        && mass > table.carries
+    {
+        report.say(
+            Severity::Caution,
+            format!(
+                "{:.0} kg stand on it, the table carries {:.0} kg",
+                units::kg::from(mass),
+                units::kg::from(table.carries)
+            ),
+        );
+    }
+}
+
+fn tables(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let mut found = each_option(facts, "table");
+    found.retain(|edits| *edits != super::edit(facts, "table", "none"));
+    found
+}
+
+fn no_sensor(facts: &Facts, report: &mut Report) {
+    if facts.picked.tool_sensor.is_some() {
+        return;
+    }
+    let changes = facts.picked.build.extras.tool_changes;
+    if facts.picked.spindle.kind == SpindleKind::ToolChanger {
+        report.say(
+            Severity::Caution,
+            "a tool-changing spindle, and nothing measures the tool that it took",
+        );
+    } else if changes >= MANY_CHANGES {
+        report.say(
+            Severity::Hint,
+            format!(
+                "{changes} tool changes a job without a sensor cost about {} minutes each job",
+                changes * MINUTES_A_CHANGE
+            ),
+        );
+    }
+}
+
+fn workholding(facts: &Facts, report: &mut Report) {
+    let picked = facts.picked;
+    let through = picked
+        .materials
+        .iter()
+        .any(|material| material.family != Family::Metal);
+    let clamps = picked.workholding.is_none().then_some("clamps");
+    let board = (through && !picked.build.extras.wasteboard).then_some("wasteboard");
+    let lacking: Vec<&str> = clamps.into_iter().chain(board).collect();
+    if !lacking.is_empty() {
+        report.say(
+            Severity::Caution,
+            format!("no {} on the list", lacking.join(" and no ")),
+        );
+    }
+}
+
+fn hold(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let board = super::edit(facts, "wasteboard", "yes");
+    let clamps = each_option(facts, "workholding");
+    let mut found = vec![board.clone()];
+    found.extend(clamps.clone());
+    found.extend(
+        clamps
+            .into_iter()
+            .map(|clamps| [clamps, board.clone()].concat()),
+    );
+    found
+}
+
+fn end_mills(facts: &Facts, report: &mut Report) {
+    if !facts.picked.build.extras.starter_tools {
+        report.say(
+            Severity::Caution,
+            format!(
+                "the list has one tool, {}, and no set to start with",
+                facts.picked.tool.title
+            ),
+        );
+    }
+}
+
+fn protection(facts: &Facts, report: &mut Report) {
+    if facts.picked.build.extras.protection_sets == 0 {
+        report.say(
+            Severity::Caution,
+            "no goggles, ear defenders and masks on the list",
+        );
+    }
+}
+
+/// Level of several sources together: their energies add.
+fn together(levels: &[f64]) -> SoundLevel {
+    let energy: f64 = levels.iter().map(|level| 10_f64.powf(level / 10.0)).sum();
+    SoundLevel::dba(10.0 * energy.log10())
+}
+
+/// Level at one metre: the enclosure damps the spindle, the extractor stands outside it.
+fn level(facts: &Facts) -> SoundLevel {
+    let picked = facts.picked;
+    let damping = picked
+        .enclosure
+        .map_or(0.0, |enclosure| enclosure.damping.as_dba());
+    let mut levels = vec![picked.spindle.noise_dba.as_dba() - damping];
+    levels.extend(
+        picked
+            .extractor
+            .map(|extractor| extractor.noise_dba.as_dba()),
+    );
+    together(&levels)
+}
+
+/// Daily exposure: the level spread over eight hours.
+fn daily(facts: &Facts) -> SoundLevel {
+    let hours = units::hour::from(facts.picked.build.area.hours_a_day);
+    SoundLevel::dba(level(facts).as_dba() + 10.0 * (hours / 8.0).log10())
+}
+
+fn noise(facts: &Facts, report: &mut Report) {
+    if facts.picked.build.extras.protection_sets > 0 {
+        return;
+    }
+    let (level, daily) = (level(facts).as_dba(), daily(facts).as_dba());
+    if daily < LOWER_ACTION {
+        return;
+    }
+    let (severity, action) = if daily < UPPER_ACTION {
+        (
+            Severity::Hint,
+            format!("from {LOWER_ACTION:.0} on ear protection must be at hand"),
+        )
+    } else {
+        (
+            Severity::Caution,
+            format!("from {UPPER_ACTION:.0} on it must be worn"),
+        )
+    };
+    let hours = say::trimmed(units::hour::from(facts.picked.build.area.hours_a_day), 1);
+    report.say(
+        severity,
+        format!("{level:.0} dB(A) for {hours} h make a daily {daily:.1} dB(A): {action}"),
+    );
+}
+
+fn quieter(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let mut found = number(facts, "protection_sets", 1.0, true);
+    found.extend(each_option(facts, "enclosure"));
+    found.extend(each_option(facts, "extractor"));
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Two equal sources are 3 dB louder than one; ten times the energy is 10 dB (ISO 1996-1).
+    #[test]
+    fn sound_levels_add_by_energy() {
+        assert!((together(&[80.0, 80.0]).as_dba() - 83.01).abs() < 0.01);
+        assert!((together(&[80.0; 10]).as_dba() - 90.0).abs() < 1e-9);
+    }
+}
