@@ -7,27 +7,32 @@
 pub mod facts;
 pub mod remedy;
 
+mod balance;
 mod cabinet;
+mod cables;
 mod chain;
 mod completeness;
 mod control;
+mod cutting_speed;
 mod cutting_tool;
 mod drive;
 mod dust_and_fire;
 mod earth;
 mod frame;
 mod inverter;
+mod inverter_setting;
 mod machine_fit;
 mod mains;
+mod mains_voltage;
 mod mating;
 mod money;
 mod motors;
+mod protection;
 mod safety;
 mod say;
 mod spindle;
 mod spindle_set;
-#[cfg(test)]
-mod tests_r2;
+mod switches;
 mod voltage;
 mod wiring;
 mod workshop;
@@ -175,17 +180,24 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         mating::RULES,
         spindle::RULES,
         inverter::RULES,
+        inverter_setting::RULES,
         cutting_tool::RULES,
+        cutting_speed::RULES,
         control::RULES,
+        switches::RULES,
         safety::RULES,
         mains::RULES,
+        mains_voltage::RULES,
         earth::RULES,
+        cables::RULES,
         wiring::RULES,
         chain::RULES,
         cabinet::RULES,
         dust_and_fire::RULES,
         workshop::RULES,
+        protection::RULES,
         money::RULES,
+        balance::RULES,
         completeness::RULES,
     ];
     TOPICS.iter().copied().flatten()

@@ -136,18 +136,14 @@ fn no_extraction(facts: &Facts, report: &mut Report) {
 }
 
 fn one_bin(facts: &Facts, report: &mut Report) {
-    let (wood, metal) = (
-        facts.wishes_for(Family::Wood),
-        facts.wishes_for(Family::Metal),
-    );
-    let mixed = !wood.is_empty() && !metal.is_empty();
+    let metal = facts.wishes_for(Family::Metal);
+    let mixed = facts.wishes(Family::Wood) && !metal.is_empty();
     if mixed && facts.picked.extractor.is_some() && !facts.picked.build.extras.separate_bins {
         report.say(
             Severity::Danger,
             format!(
-                "hot chips of {} fall into the dust of {}",
-                names(&metal),
-                names(&wood)
+                "hot chips of {} fall into one bin with wood dust",
+                names(&metal)
             ),
         );
     }
