@@ -38,30 +38,24 @@ fn severities(findings: &[Finding]) -> Vec<Severity> {
         .collect()
 }
 
-/// Warnings added and lifted, as marks: `+!! -~`.
+/// The worst warning added and the worst one lifted, as marks: `+!! -~`.
 pub(super) fn marks(pen: &Pen, added: &[Finding], lifted: &[Finding]) -> Vec<Span<'static>> {
-    let plus = severities(added)
-        .into_iter()
-        .map(|severity| ("+", severity));
-    let minus = severities(lifted)
-        .into_iter()
-        .map(|severity| ("-", severity));
     let mut spans = Vec::new();
-    for (sign, severity) in plus.chain(minus) {
-        if !spans.is_empty() {
-            spans.push(Span::raw(" "));
-        }
-        let style = if sign == "+" {
-            pen.theme.severity(severity)
-        } else {
-            pen.theme.good
-        };
-        spans.push(Span::styled(format!("{sign}{}", mark(severity)), style));
+    if let Some(worst) = severities(added).first() {
+        let style = pen.theme.severity(*worst);
+        spans.push(Span::styled(format!("+{}", mark(*worst)), style));
+    }
+    if let Some(worst) = severities(lifted).first() {
+        let gap = if spans.is_empty() { "" } else { " " };
+        spans.push(Span::styled(
+            format!("{gap}-{}", mark(*worst)),
+            pen.theme.good,
+        ));
     }
     spans
 }
 
-/// The same in words: `adds danger, lifts caution`.
+/// What is added and lifted, in words: `adds danger, lifts caution`.
 pub(super) fn in_words(added: &[Finding], lifted: &[Finding]) -> String {
     let list = |verb: &str, findings: &[Finding]| {
         let names: Vec<&str> = severities(findings)

@@ -36,7 +36,7 @@ pub(super) fn help(pen: &Pen, width: usize, place: Place) -> Vec<Line<'static>> 
         );
         page.text(&text);
     }
-    page.text("Before a mark, + says that an option adds such a warning, - that it lifts one.");
+    page.text("Before a mark, + says that an option adds such a warning, - that it lifts one; of several the worst is shown.");
     page.text("The cost is what is likely; low to high is the range in which it will lie.");
     for &other in Place::ALL.iter().filter(|other| **other != place) {
         page.lines.push(Line::default());

@@ -84,7 +84,7 @@ pub(super) fn heading(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     let total = if columns.total > 0 { "in all" } else { "" };
     let warnings = if columns.wide { "warnings" } else { "warns" };
     let names = format!(
-        "{}{}{}  {warnings}",
+        "{}{}{} {warnings}",
         pen.right(&currency, columns.price + 1),
         pen.right(total, columns.total),
         pen.right(&figure_title, columns.figure),
@@ -283,10 +283,10 @@ fn consequences(
     }
     let marks = marks(pen, &effect.added, &effect.lifted);
     let used: usize = marks.iter().map(Span::width).sum();
-    spans.push(Span::raw("  "));
+    spans.push(Span::raw(" "));
     spans.extend(marks);
     spans.push(Span::raw(
-        " ".repeat((columns.warnings - 2).saturating_sub(used)),
+        " ".repeat((columns.warnings - 1).saturating_sub(used)),
     ));
     spans
 }

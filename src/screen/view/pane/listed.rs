@@ -45,8 +45,12 @@ pub(super) fn warnings(
                     "+" => pen.theme.severity(finding.severity),
                     _ => pen.theme.good,
                 };
-                let text = format!("{sign}{:<2} {}", mark(finding.severity), short(finding));
-                lines.push(Line::styled(pen.cut(&text, width.saturating_sub(2)), style));
+                let mark = format!("{sign}{}", mark(finding.severity));
+                let texts = text::wrap(&short(finding), width.saturating_sub(6));
+                lines.extend(texts.into_iter().enumerate().map(|(row, text)| {
+                    let mark = if row == 0 { mark.as_str() } else { "" };
+                    Line::styled(format!("{mark:<3} {text}"), style)
+                }));
             }
         }
         if lines.len() > room {
@@ -65,19 +69,17 @@ pub(super) fn warnings(
 fn listed(state: &State, pen: &Pen, width: usize, room: usize, full: bool) -> Vec<Line<'static>> {
     let findings = &state.now.findings;
     let active = state.focus == Focus::Pane && state.layers.is_empty();
-    let blocks: Vec<Vec<Line>> = findings
-        .iter()
-        .enumerate()
-        .map(|(place, finding)| {
-            block(
-                pen,
-                finding,
-                width,
-                full,
-                active && place == state.pane_cursor,
-            )
+    let blocks = |full: bool| -> Vec<Vec<Line>> {
+        let all = findings.iter().enumerate();
+        all.map(|(place, finding)| {
+            let here = active && place == state.pane_cursor;
+            block(pen, finding, width, full, here)
         })
-        .collect();
+        .collect()
+    };
+    let whole = blocks(true);
+    let fits = whole.iter().map(Vec::len).sum::<usize>() <= room;
+    let blocks = if full || fits { whole } else { blocks(false) };
     // In the pane the cursor's row must be in view: leave out rows above it until it is.
     let mut first = 0;
     if active {
@@ -120,10 +122,9 @@ fn block(pen: &Pen, finding: &Finding, width: usize, full: bool, here: bool) -> 
         pen.theme.muted
     };
     let room = width.saturating_sub(4);
-    let texts = if full {
-        text::wrap(&finding.message, room)
-    } else {
-        vec![pen.cut(&short(finding), room)]
+    let texts = match full {
+        true => text::wrap(&finding.message, room),
+        false => text::wrap(&short(finding), room),
     };
     let lines = texts.into_iter().enumerate().map(|(row, text)| {
         let mark = if row == 0 { mark.as_str() } else { "" };

@@ -14,6 +14,11 @@ use crate::screen::view::figures::bar;
 use crate::screen::view::paint::Pen;
 use crate::units::{self, show};
 
+/// Columns of a circuit's name.
+const NAME: usize = 7;
+/// Columns of a share.
+const PERCENT: usize = 6;
+
 /// Current of each circuit, and of the motors' supply, against what may flow for hours.
 pub(super) fn power(
     now: &Assessment,
@@ -100,24 +105,33 @@ fn load(pen: &Pen, name: &str, now: Load, after: Option<Load>, width: usize) -> 
         show::number(now.amps, 1),
         after.map(|after| show::number(after.amps, 1)),
     );
+    let allowed = show::number(shown.allowed, 1);
+    let room = width.saturating_sub(2 + NAME + PERCENT);
     let text = match then {
-        Some(then) => format!("{before} -> {then} of {}", show::number(shown.allowed, 1)),
-        None => format!("{before:>4} of {:>4}", show::number(shown.allowed, 1)),
+        Some(then) => {
+            let text = format!("{before} -> {then} of {allowed}");
+            if text::width(&text) > room {
+                format!("{before} -> {then} A")
+            } else {
+                text
+            }
+        }
+        None => format!("{before:>4} of {allowed:>4}"),
     };
     let mut spans = vec![
-        Span::raw(pen.left(name, 7)),
+        Span::raw(pen.left(name, NAME)),
         Span::styled(text.clone(), style),
     ];
-    let columns = width.saturating_sub(2 + 7 + text::width(&text) + 1 + 6);
+    let columns = width.saturating_sub(2 + NAME + text::width(&text) + 1 + PERCENT);
     let drawn = if columns >= 4 {
         bar(pen, share, columns.min(16))
     } else {
         String::new()
     };
-    let gap = width.saturating_sub(2 + 7 + text::width(&text) + text::width(&drawn) + 6);
+    let gap = width.saturating_sub(2 + NAME + text::width(&text) + text::width(&drawn) + PERCENT);
     spans.push(Span::raw(" ".repeat(gap)));
     spans.push(Span::styled(drawn, style));
-    spans.push(Span::styled(pen.right(&percent, 6), style));
+    spans.push(Span::styled(pen.right(&percent, PERCENT), style));
     Line::from(spans)
 }
 
