@@ -245,7 +245,7 @@ pub fn taken(choice: &Choice, currency: Currency) -> String {
                 None => range,
             }
         }
-        _ => format!("an amount in {currency}; empty: no limit"),
+        _ => format!("in {currency}; empty: no limit"),
     }
 }
 
