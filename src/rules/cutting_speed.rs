@@ -106,7 +106,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "Feed too slow for the speed",
         severities: &[Severity::Caution],
         step: Step::Spindle,
-        watches: "The feed a tooth at the wanted cutting feed against the least that each wished material needs.",
+        watches: "The feed a tooth at the wanted cutting feed against the least that each wished material but foam needs.",
         because: "A tooth that takes too thin a chip rubs: wood burns, plastic melts, the edge dulls.",
         from: "feed / (flutes · rpm) < least chip, stated for 6 mm tools and scaled by diameter; cutter makers' tables.",
         instead: "Take fewer flutes, turn slower, or feed faster.",
@@ -267,15 +267,12 @@ fn least_chip(facts: &Facts, material: &Material) -> Length {
     material.least_chip * (facts.picked.tool.diameter / stated_diameter())
 }
 
-/// Of the wished materials the one that wants the thickest chip.
+/// Of the wished materials the one that wants the thickest chip; foam cuts however thin.
 fn thickest_chip<'a>(facts: &Facts<'a>) -> Option<&'a Material> {
     let chip = |material: &Material| units::mm::from(material.least_chip);
-    facts
-        .picked
-        .materials
-        .iter()
-        .copied()
-        .max_by(|a, b| chip(a).total_cmp(&chip(b)))
+    let wished = facts.picked.materials.iter().copied();
+    let solid = wished.filter(|material| material.family != Family::Foam);
+    solid.max_by(|a, b| chip(a).total_cmp(&chip(b)))
 }
 
 fn rubs(facts: &Facts, report: &mut Report) {

@@ -1,8 +1,8 @@
 //! The spindle's inverter: whether there is one, strong enough, and of the right voltage.
 
-use super::remedy::{each_option, set};
+use super::remedy::{each_option, part_of, set};
 use super::say;
-use super::spindle_set::other_spindles;
+use super::spindle_set::{feeds, other_spindles};
 use super::voltage::same_class;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
@@ -121,9 +121,15 @@ pub(super) fn in_use<'a>(facts: &Facts<'a>) -> Option<&'a Vfd> {
         .filter(|_| facts.picked.spindle.needs_vfd())
 }
 
-/// Another inverter, or another spindle with all that it needs.
-fn other_inverter(facts: &Facts, _: Option<Axis>) -> Remedies {
+/// Another inverter that fits spindle and socket, or another spindle with all that it needs.
+pub(super) fn other_inverter(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = each_option(facts, "vfd");
+    found.retain(|edits| {
+        let vfd = edits
+            .first()
+            .and_then(|edit| part_of(edit, &facts.picked.catalogue.vfds));
+        vfd.is_some_and(|vfd| feeds(facts, vfd, facts.picked.spindle))
+    });
     found.extend(other_spindles(facts, |_| true));
     found
 }
@@ -198,9 +204,9 @@ fn derated(facts: &Facts, report: &mut Report) {
     }
 }
 
-fn derated_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
+fn derated_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let mut found = set(facts, "line_choke", "yes");
-    found.extend(each_option(facts, "vfd"));
+    found.extend(other_inverter(facts, axis));
     found
 }
 

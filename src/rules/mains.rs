@@ -1,5 +1,6 @@
 //! The wall socket's circuits: what hangs on each, and what its breaker lets pass.
 
+use super::inverter;
 use super::remedy::{each_option, number, set};
 use super::say;
 use super::spindle_set::other_spindles;
@@ -10,6 +11,10 @@ use crate::catalogue::Step;
 use crate::machine::electrics::{Circuit, CircuitLoad};
 use crate::units::{self, ElectricCurrent, Power, Time};
 use crate::words::Words;
+
+/// The lowest power cap worth proposing, in percent: below it a smaller spindle is the better
+/// advice (common practice).
+const LEAST_CAP: f64 = 40.0;
 
 /// A load that lasts three hours or more counts as continuous (NEC, article 100).
 fn continuous() -> Time {
@@ -168,25 +173,39 @@ fn overloaded(facts: &Facts, report: &mut Report) {
 fn relieve(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = Vec::new();
     if facts.picked.site.second_circuit {
-        found.extend(set(facts, "extractor_circuit", "second"));
-        found.extend(set(facts, "spindle_circuit", "second"));
-        found.extend(set(facts, "extractor_circuit", "first"));
+        for (spindle, extractor) in [
+            ("first", "second"),
+            ("second", "first"),
+            ("second", "second"),
+        ] {
+            let mut edits = super::edit(facts, "spindle_circuit", spindle);
+            edits.extend(super::edit(facts, "extractor_circuit", extractor));
+            edits.retain(|edit| (edit.choice.get)(facts.picked.build) != edit.value);
+            found.push(edits);
+        }
     }
     found.extend(set(facts, "line_choke", "yes"));
-    let cap = units::percent::from(facts.picked.build.spindle.power_cap);
-    for less in 1..=10 {
-        found.extend(number(
-            facts,
-            "power_cap_percent",
-            cap - 5.0 * f64::from(less),
-            false,
-        ));
+    let caps = less_power(facts);
+    found.extend(caps.clone());
+    found.extend(set(facts, "coolant", "none"));
+    found.extend(inverter::other_inverter(facts, None));
+    let extractors = each_option(facts, "extractor");
+    found.extend(extractors.clone());
+    for edits in extractors {
+        found.extend(caps.iter().map(|cap| [edits.clone(), cap.clone()].concat()));
     }
-    found.extend(each_option(facts, "vfd"));
-    found.extend(each_option(facts, "extractor"));
     let power = facts.picked.spindle.power;
     found.extend(other_spindles(facts, |spindle| spindle.power < power));
     found
+}
+
+/// Lower power caps, step by step.
+fn less_power(facts: &Facts) -> Remedies {
+    let cap = units::percent::from(facts.picked.build.spindle.power_cap);
+    let caps = (1..20).map(|steps| cap - 5.0 * f64::from(steps));
+    caps.take_while(|cap| *cap >= LEAST_CAP)
+        .flat_map(|cap| number(facts, "power_cap_percent", cap, false))
+        .collect()
 }
 
 fn for_hours(facts: &Facts, report: &mut Report) {

@@ -4,7 +4,6 @@ use super::cabinet::like_supplies;
 use super::inverter;
 use super::remedy::{each_option, on, part_of};
 use super::say;
-use super::spindle_set::other_spindles;
 use super::voltage::{same_class, within};
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
@@ -25,7 +24,7 @@ pub(super) const RULES: &[Rule] = &[
         instead: "Take an inverter or a router that is made for your socket.",
         reads: &[Fact::Site, Fact::Spindle, Fact::Inverter],
         check: spindle_feed,
-        remedies: right_feed,
+        remedies: inverter::other_inverter,
         example: Example {
             given: &[],
             choice: "vfd",
@@ -109,15 +108,6 @@ fn spindle_feed(facts: &Facts, report: &mut Report) {
     } else if !spindle.needs_vfd() && !same_class(spindle.volts, socket) {
         report.say(Severity::Fault, wrong("the hand router", spindle.volts));
     }
-}
-
-fn right_feed(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = each_option(facts, "vfd");
-    let socket = facts.picked.site.volts;
-    found.extend(other_spindles(facts, |spindle| {
-        spindle.needs_vfd() || same_class(spindle.volts, socket)
-    }));
-    found
 }
 
 fn supply(facts: &Facts, report: &mut Report) {

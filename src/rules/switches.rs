@@ -1,7 +1,7 @@
 //! Switches and sensors: closed at rest, of the type that the controller hears, and one for
 //! each side of a pair.
 
-use super::remedy::{each_option, set};
+use super::remedy::{each_option, part_of, set};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::{Axis, Edit};
@@ -23,7 +23,7 @@ pub(super) const RULES: &[Rule] = &[
         instead: "Take switches that are closed at rest.",
         reads: &[Fact::Controller],
         check: open_at_rest,
-        remedies: |facts, _| each_option(facts, "switch"),
+        remedies: |facts, _| good_switches(facts),
         example: Example {
             given: &[],
             choice: "switch",
@@ -143,18 +143,37 @@ fn mismatch(facts: &Facts, output: SensorType) -> Option<String> {
     ))
 }
 
-fn fitting_sensors(facts: &Facts, _: Option<Axis>) -> Remedies {
+/// Switches that are closed at rest, those that the controller hears first, and among them
+/// those of the principle in use.
+fn good_switches(facts: &Facts) -> Remedies {
+    let picked = facts.picked;
+    let switch = |edits: &Vec<Edit>| {
+        let edit = edits.first()?;
+        part_of(edit, &picked.catalogue.switches)
+    };
     let mut found = each_option(facts, "switch");
-    found.extend(each_option(facts, "tool_sensor"));
-    let sensors: Vec<Edit> = each_option(facts, "tool_sensor")
-        .into_iter()
-        .flatten()
-        .collect();
-    for edits in each_option(facts, "switch") {
+    found.retain(|edits| {
+        switch(edits).is_some_and(|switch| switch.contact == Contact::NormallyClosed)
+    });
+    found.sort_by_key(|edits| {
+        switch(edits).map(|switch| {
+            let unheard = mismatch(facts, switch.output).is_some();
+            (unheard, switch.principle != picked.switch.principle)
+        })
+    });
+    found
+}
+
+fn fitting_sensors(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let switches = good_switches(facts);
+    let sensors = each_option(facts, "tool_sensor");
+    let mut found = switches.clone();
+    found.extend(sensors.clone());
+    for edits in switches {
         found.extend(
             sensors
                 .iter()
-                .map(|sensor| [edits.clone(), vec![sensor.clone()]].concat()),
+                .map(|sensor| [edits.clone(), sensor.clone()].concat()),
         );
     }
     found.extend(each_option(facts, "controller"));

@@ -207,12 +207,8 @@ fn thicker(facts: &Facts, _: Option<Axis>) -> Remedies {
     }
     let cap = units::percent::from(picked.build.spindle.power_cap);
     for less in 1..=8 {
-        found.extend(number(
-            facts,
-            "power_cap_percent",
-            cap - 5.0 * f64::from(less),
-            false,
-        ));
+        let cap = cap - 5.0 * f64::from(less);
+        found.extend(number(facts, "power_cap_percent", cap, false));
     }
     found
 }
