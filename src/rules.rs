@@ -15,13 +15,16 @@ mod cutting_tool;
 mod drive;
 mod dust_and_fire;
 mod earth;
+mod fit;
 mod frame;
+mod guides;
 mod inverter;
 mod machine_fit;
 mod mains;
 mod mating;
 mod money;
 mod motors;
+mod prints;
 mod safety;
 mod say;
 mod spindle;
@@ -159,7 +162,9 @@ impl Report {
 pub fn all() -> impl Iterator<Item = &'static Rule> {
     const TOPICS: &[&[Rule]] = &[
         frame::RULES,
+        prints::RULES,
         machine_fit::RULES,
+        guides::RULES,
         drive::RULES,
         motors::RULES,
         mating::RULES,
