@@ -13,8 +13,10 @@ mod completeness;
 mod control;
 mod cutting_tool;
 mod drive;
+mod drivers;
 mod dust_and_fire;
 mod earth;
+mod exactness;
 mod fit;
 mod frame;
 mod guides;
@@ -25,10 +27,15 @@ mod mating;
 mod money;
 mod motors;
 mod prints;
+mod racks;
+mod rapids;
 mod safety;
 mod say;
+mod screw_lengths;
+mod screws;
 mod spindle;
 mod spindle_set;
+mod supply;
 mod voltage;
 mod wiring;
 mod workshop;
@@ -165,8 +172,15 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         prints::RULES,
         machine_fit::RULES,
         guides::RULES,
+        rapids::RULES,
         drive::RULES,
+        exactness::RULES,
+        screws::RULES,
+        screw_lengths::RULES,
+        racks::RULES,
         motors::RULES,
+        drivers::RULES,
+        supply::RULES,
         mating::RULES,
         spindle::RULES,
         inverter::RULES,
