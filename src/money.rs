@@ -10,6 +10,8 @@ use std::str::FromStr;
 use rust_decimal::{Decimal, RoundingStrategy};
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
 
+pub mod show;
+
 /// A currency by its three-letter code (ISO 4217).
 #[derive(Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Currency([u8; 3]);

@@ -7,10 +7,13 @@
 pub mod facts;
 pub mod remedy;
 
+mod balance;
 mod cabinet;
+mod cables;
 mod chain;
 mod completeness;
 mod control;
+mod cutting_speed;
 mod cutting_tool;
 mod drive;
 mod drivers;
@@ -21,12 +24,15 @@ mod fit;
 mod frame;
 mod guides;
 mod inverter;
+mod inverter_setting;
 mod machine_fit;
 mod mains;
+mod mains_voltage;
 mod mating;
 mod money;
 mod motors;
 mod prints;
+mod protection;
 mod racks;
 mod rapids;
 mod safety;
@@ -36,11 +42,10 @@ mod screws;
 mod spindle;
 mod spindle_set;
 mod supply;
+mod switches;
 mod voltage;
 mod wiring;
 mod workshop;
-#[cfg(test)]
-mod tests_r2;
 
 use crate::build::{Axis, Edit};
 use crate::catalogue::Step;
@@ -127,7 +132,17 @@ pub struct Example {
 
 impl Example {
     /// For rules that no choice moves, only prices and dates: they have tests of their own.
-    pub const BY_DATA: Self = Self { given: &[], choice: "", fires: "", quiet: "" };
+    pub const BY_DATA: Self = Self {
+        given: &[],
+        choice: "",
+        fires: "",
+        quiet: "",
+    };
+
+    /// Whether prices and dates alone move the rule.
+    pub fn is_by_data(&self) -> bool {
+        self.choice.is_empty()
+    }
 }
 
 /// What one rule found.
@@ -184,17 +199,24 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         mating::RULES,
         spindle::RULES,
         inverter::RULES,
+        inverter_setting::RULES,
         cutting_tool::RULES,
+        cutting_speed::RULES,
         control::RULES,
+        switches::RULES,
         safety::RULES,
         mains::RULES,
+        mains_voltage::RULES,
         earth::RULES,
+        cables::RULES,
         wiring::RULES,
         chain::RULES,
         cabinet::RULES,
         dust_and_fire::RULES,
         workshop::RULES,
+        protection::RULES,
         money::RULES,
+        balance::RULES,
         completeness::RULES,
     ];
     TOPICS.iter().copied().flatten()

@@ -1,4 +1,9 @@
-//! The screen.
+//! What you see: the five steps, the options with what each would change, and the side pane
+//! that never hides.
+//!
+//! [`state`] is plain data, [`update`] changes it by a message and names the tasks to be
+//! done outside, [`view`] draws it. `terminal` and `run` are the only parts that know there
+//! is a terminal.
 
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -8,41 +13,57 @@ use jiff::civil::Date;
 use crate::build::Build;
 use crate::catalogue::Catalogue;
 
-/// What the screen starts with.
+pub mod action;
+pub mod glyphs;
+pub mod key;
+pub mod keymap;
+pub mod layout;
+pub mod options;
+pub mod preview;
+mod run;
+pub mod state;
+mod terminal;
+pub mod text;
+pub mod theme;
+pub mod update;
+pub mod view;
+
+/// What a session at the screen starts with.
+#[derive(Debug)]
 pub struct Session {
     /// What exists.
     pub catalogue: Catalogue,
-    /// The build to begin with.
+    /// The build to work on.
     pub build: Build,
-    /// The file it came from, and to which it is saved; none for new builds and examples.
+    /// Its file; none for a new build or an example.
     pub path: Option<PathBuf>,
-    /// The text of that file as it was read.
+    /// The file's text as it was read, so that saving keeps its comments.
     pub original: Option<String>,
-    /// The day.
+    /// The day for which prices are judged.
     pub today: Date,
-    /// The wish about colours.
+    /// Which colours the user wishes.
     pub color: ColorWish,
 }
 
-/// What the user wishes about colours.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// Which colours the user wishes.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum ColorWish {
-    /// As the terminal seems to want it.
+    /// As the terminal and the environment say.
+    #[default]
     Auto,
-    /// Colours, as many as the terminal seems to have.
+    /// Colours even where the environment says none.
     Always,
-    /// None.
+    /// No colours.
     Never,
-    /// The 16 colours of the terminal's own palette.
+    /// The sixteen named ones.
     Ansi16,
-    /// The 256 colours.
+    /// The table of 256.
     Ansi256,
-    /// All colours.
+    /// Any.
     True,
 }
 
-/// Runs the screen until the user leaves it.
+/// Opens the screen and stays until the user leaves.
 pub fn run(session: Session) -> ExitCode {
-    drop(session);
-    ExitCode::from(2)
+    run::run(session)
 }

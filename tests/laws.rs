@@ -149,6 +149,14 @@ fn settings() -> Vec<Vec<(&'static str, &'static str)>> {
             ("tool_changes", "20"),
             ("hours_a_day", "8"),
         ],
+        vec![
+            ("site", "site-230v-10a"),
+            ("extractor", "extractor-chip-750w"),
+            ("extractor_circuit", "first"),
+            ("tool_sensor", "none"),
+            ("fire_watch", "no"),
+            ("reserve_percent", "20"),
+        ],
     ]
 }
 

@@ -34,6 +34,16 @@ impl History {
         }
     }
 
+    /// Whether there is a change to take back.
+    pub fn can_undo(&self) -> bool {
+        !self.past.is_empty()
+    }
+
+    /// Whether there is a change to make again.
+    pub fn can_redo(&self) -> bool {
+        !self.future.is_empty()
+    }
+
     /// Takes the last change back; false where there is none.
     pub fn undo(&mut self) -> bool {
         let Some(build) = self.past.pop() else {

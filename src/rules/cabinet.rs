@@ -21,7 +21,16 @@ pub(super) const RULES: &[Rule] = &[
         because: "Drivers and inverters switch off when hot, in mid-cut, and their capacitors age twice as fast for every 10 K.",
         from: "ΔT = P / (k · A + air / 3.1) > 15 K: 40 °C around the devices in a room of 25 °C; surface by IEC 60890, k by enclosure makers.",
         instead: "Add a filtered fan, take a larger cabinet, or one of painted steel or aluminium.",
-        reads: &[Fact::Cabinet, Fact::Inverter, Fact::Supply, Fact::Drivers],
+        reads: &[
+            Fact::Cabinet,
+            Fact::Controller,
+            Fact::Inverter,
+            Fact::Spindle,
+            Fact::Supply,
+            Fact::Drivers,
+            Fact::Motors,
+            Fact::Axes,
+        ],
         check: hot,
         remedies: cooler_cabinet,
         example: Example {

@@ -57,7 +57,7 @@ pub(super) const RULES: &[Rule] = &[
         because: "Its cores break after some months, one at a time, and the machine stops for no visible reason.",
         from: "Cable makers' handbooks.",
         instead: "Take the flexible sort for everything that moves.",
-        reads: &[Fact::Wiring],
+        reads: &[Fact::Wiring, Fact::Geometry],
         check: stiff,
         remedies: flexible,
         example: Example {

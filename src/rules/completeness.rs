@@ -64,10 +64,10 @@ pub(super) const RULES: &[Rule] = &[
         check: packs,
         remedies: super::no_remedy,
         example: Example {
-            given: &[],
-            choice: "hand_tools",
-            fires: "no",
-            quiet: "yes",
+            given: &[("travel_x_mm", "300"), ("travel_y_mm", "300")],
+            choice: "rail_seat",
+            fires: "epoxy-bed",
+            quiet: "shims",
         },
     },
     Rule {
@@ -100,7 +100,7 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         id: "price-stale",
-        title: "Old prices",
+        title: "Prices are out of date",
         severities: &[Severity::Hint],
         step: Step::WorkingArea,
         watches: "Estimates and offers older than 60 days; invented prices have a rule of their own. Dates decide it, not choices.",

@@ -1,5 +1,4 @@
-//! The controller: enough axes, inputs and outputs, a link that holds, and switches that it
-//! can hear.
+//! The controller: enough connections, and a link that holds.
 
 use super::inverter;
 use super::remedy::{each_option, set};
@@ -7,10 +6,9 @@ use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::choices::control::{EmergencyStop, LimitEnds};
 use crate::build::{Axis, Edit};
-use crate::catalogue::control::{Link, SensorType};
+use crate::catalogue::control::Link;
 use crate::catalogue::spindle::SpindleKind;
 use crate::catalogue::{Motor, Step};
-use crate::units::ElectricPotential;
 use crate::words::Words;
 
 /// The rules of this topic.
@@ -26,7 +24,7 @@ pub(super) const RULES: &[Rule] = &[
         instead: "Take a controller with more connections, or need fewer.",
         reads: &[
             Fact::Controller,
-            Fact::Geometry,
+            Fact::Drives,
             Fact::Motors,
             Fact::Extras,
             Fact::Spindle,
@@ -38,44 +36,6 @@ pub(super) const RULES: &[Rule] = &[
             choice: "controller",
             fires: "controller-usb-3",
             quiet: "controller-usb-4",
-        },
-    },
-    Rule {
-        id: "pair-needs-two-homes",
-        title: "Paired motors homed as one",
-        severities: &[Severity::Caution],
-        step: Step::Control,
-        watches: "Two Y motors without a home switch for each.",
-        because: "After a stop the two sides may stand apart; homed as one they stay askew, and so does every part.",
-        from: "Common practice.",
-        instead: "Give each side a home switch and an axis of its own.",
-        reads: &[Fact::Controller, Fact::Motors],
-        check: pair,
-        remedies: home_the_pair,
-        example: Example {
-            given: &[],
-            choice: "home_each_side",
-            fires: "no",
-            quiet: "yes",
-        },
-    },
-    Rule {
-        id: "sensor-supply-mismatch",
-        title: "Sensor does not fit the input",
-        severities: &[Severity::Fault],
-        step: Step::Control,
-        watches: "Output type and voltage of switches and tool sensor against the controller's inputs.",
-        because: "An NPN input does not see a PNP sensor at all; the wrong voltage damages one of the two.",
-        from: "Data sheets of sensor and controller; IEC 61131-2 for 24 V inputs.",
-        instead: "Take sensors of the type and voltage that the inputs are made for.",
-        reads: &[Fact::Controller, Fact::Extras],
-        check: sensors,
-        remedies: fitting_sensors,
-        example: Example {
-            given: &[],
-            choice: "switch",
-            fires: "switch-inductive-pnp-nc",
-            quiet: "switch-inductive-npn-nc",
         },
     },
     Rule {
@@ -236,96 +196,6 @@ fn with_computer(facts: &Facts) -> Remedies {
                 .map(|computer| pair(edits.clone(), computer))
         })
         .collect()
-}
-
-fn pair(facts: &Facts, report: &mut Report) {
-    let motors = facts.picked.motors(Axis::Y);
-    if motors > 1 && !facts.picked.build.control.home_each_side {
-        report.say_of(
-            Axis::Y,
-            Severity::Caution,
-            format!(
-                "{motors} Y motors share one home switch: the gantry keeps whatever skew it has"
-            ),
-        );
-    }
-}
-
-fn home_the_pair(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = set(facts, "home_each_side", "yes");
-    let both = |mut edits: Vec<Edit>| {
-        edits.extend(super::edit(facts, "home_each_side", "yes"));
-        edits
-    };
-    found.extend(each_option(facts, "controller").into_iter().map(both));
-    found
-}
-
-fn sensors(facts: &Facts, report: &mut Report) {
-    let (switch, sensor) = (facts.picked.switch, facts.picked.tool_sensor);
-    let input = facts.picked.controller.input_voltage;
-    if let Some(why) = mismatch(facts, switch.output) {
-        report.say(Severity::Fault, format!("{}: {why}", switch.title));
-    } else if input < switch.least_voltage || input > switch.greatest_voltage {
-        report.say(
-            Severity::Fault,
-            format!(
-                "{}: it works on {} to {}, the inputs have {}",
-                switch.title,
-                say::volts(switch.least_voltage),
-                say::volts(switch.greatest_voltage),
-                say::volts(input)
-            ),
-        );
-    }
-    let Some(sensor) = sensor else { return };
-    if let Some(why) = mismatch(facts, sensor.output) {
-        report.say(Severity::Fault, format!("{}: {why}", sensor.title));
-    } else if input > sensor.greatest_voltage {
-        report.say(
-            Severity::Fault,
-            too_high(&sensor.title, sensor.greatest_voltage, input),
-        );
-    }
-}
-
-fn too_high(title: &str, bears: ElectricPotential, input: ElectricPotential) -> String {
-    format!(
-        "{title}: it bears {}, the inputs have {}",
-        say::volts(bears),
-        say::volts(input)
-    )
-}
-
-fn mismatch(facts: &Facts, output: SensorType) -> Option<String> {
-    let taken = &facts.picked.controller.input_types;
-    if taken.contains(&output) {
-        return None;
-    }
-    let taken: Vec<&str> = taken.iter().map(|kind| kind.title()).collect();
-    Some(format!(
-        "its output is {}, the controller's inputs take {}",
-        output.title(),
-        say::list(&taken)
-    ))
-}
-
-fn fitting_sensors(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = each_option(facts, "switch");
-    found.extend(each_option(facts, "tool_sensor"));
-    let sensors: Vec<Edit> = each_option(facts, "tool_sensor")
-        .into_iter()
-        .flatten()
-        .collect();
-    for edits in each_option(facts, "switch") {
-        found.extend(
-            sensors
-                .iter()
-                .map(|sensor| [edits.clone(), vec![sensor.clone()]].concat()),
-        );
-    }
-    found.extend(each_option(facts, "controller"));
-    found
 }
 
 fn old_port(facts: &Facts, report: &mut Report) {

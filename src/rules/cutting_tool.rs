@@ -1,24 +1,16 @@
-//! The usual tool and its speed: whether the collet takes it, and whether the edge cuts
-//! rather than rubs or burns.
+//! The usual tool and what holds it: whether the collet takes the shank, and whether the
+//! bearings suit the material.
 
-use std::f64::consts::PI;
-
-use super::remedy::{each_option, number, part_of};
+use super::remedy::{each_option, part_of};
 use super::say;
 use super::spindle_set::other_spindles;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::Step;
-use crate::catalogue::material::{Family, Material};
+use crate::catalogue::material::Family;
 use crate::catalogue::spindle::Bearings;
-use crate::units::{self, AngularVelocity, Length, Velocity};
+use crate::units;
 use crate::words::Words;
-
-/// The diameter for which the catalogue states feeds a tooth; others in proportion (cutter
-/// makers' tables).
-fn stated_diameter() -> Length {
-    units::mm::of(6.0)
-}
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -64,104 +56,6 @@ pub(super) const RULES: &[Rule] = &[
             quiet: "spindle-0.8kw-water",
         },
     },
-    Rule {
-        id: "spindle-overspeed",
-        title: "Usual speed above the spindle's greatest",
-        severities: &[Severity::Fault],
-        step: Step::Spindle,
-        watches: "The usual speed against the spindle's greatest.",
-        because: "The spindle never gets there, and bearings and balance are not made for it.",
-        from: "Usual speed > greatest speed of the spindle's data.",
-        instead: "Set a lower usual speed.",
-        reads: &[Fact::Spindle],
-        check: too_fast,
-        remedies: |facts, _| turn(facts, facts.picked.spindle.greatest_speed, false),
-        example: Example {
-            given: &[],
-            choice: "spindle_speed_rpm",
-            fires: "24500",
-            quiet: "24000",
-        },
-    },
-    Rule {
-        id: "below-minimum-speed",
-        title: "Usual speed below what cools the spindle",
-        severities: &[Severity::Caution],
-        step: Step::Spindle,
-        watches: "The usual speed against the slowest for lasting use.",
-        because: "A fan on the shaft slows down with it, and the winding gets hot.",
-        from: "Usual speed < slowest lasting speed of the spindle's data.",
-        instead: "Turn faster, or take a water-cooled spindle that may turn slower.",
-        reads: &[Fact::Spindle],
-        check: too_slow,
-        remedies: faster,
-        example: Example {
-            given: &[],
-            choice: "spindle_speed_rpm",
-            fires: "9500",
-            quiet: "10000",
-        },
-    },
-    Rule {
-        id: "edge-too-fast",
-        title: "Cutting edge too fast for the material",
-        severities: &[Severity::Caution],
-        step: Step::Spindle,
-        watches: "The edge's speed at the usual turns against each wished material, where the spindle could turn slower.",
-        because: "Too fast an edge burns wood, melts plastic and dulls at once in metal.",
-        from: "v = π · diameter · rpm > the material's greatest usual cutting speed; cutter makers' tables.",
-        instead: "Lower the usual speed, or take a thinner tool.",
-        reads: &[Fact::Spindle, Fact::Wishes],
-        check: edge_too_fast,
-        remedies: slower,
-        example: Example {
-            given: &[("materials", "mild-steel")],
-            choice: "spindle_speed_rpm",
-            fires: "16500",
-            quiet: "15500",
-        },
-    },
-    Rule {
-        id: "steel-wants-slow-torque",
-        title: "Spindle too fast for the metal",
-        severities: &[Severity::Caution],
-        step: Step::Spindle,
-        watches: "Whether even the spindle's slowest usable speed is too fast for the usual tool in a wished metal.",
-        because: "High-frequency spindles have no torque at the slow speeds that steel and large tools want.",
-        from: "π · diameter · slowest lasting speed > the metal's greatest usual cutting speed; cutter makers' tables.",
-        instead: "Take a thinner tool, a spindle that may turn slower, or leave that metal out.",
-        reads: &[Fact::Spindle, Fact::Wishes],
-        check: never_slow_enough,
-        remedies: thinner_or_slower,
-        example: Example {
-            given: &[
-                ("materials", "mild-steel"),
-                ("spindle", "spindle-2.2kw-water"),
-            ],
-            choice: "tool",
-            fires: "mill-12mm-2f",
-            quiet: "mill-10mm-2f",
-        },
-    },
-    Rule {
-        id: "feed-cannot-follow",
-        title: "Feed too slow for the speed",
-        severities: &[Severity::Caution],
-        step: Step::Spindle,
-        watches: "The feed a tooth at the wanted cutting feed against the least that each wished material needs.",
-        because: "A tooth that takes too thin a chip rubs: wood burns, plastic melts, the edge dulls.",
-        from: "feed / (flutes · rpm) < least chip, stated for 6 mm tools and scaled by diameter; cutter makers' tables.",
-        instead: "Take fewer flutes, turn slower, or feed faster.",
-        reads: &[Fact::Spindle, Fact::Wishes],
-        check: rubs,
-        remedies: thicker_chip,
-        example: Example {
-            given: &[],
-            choice: "cutting_feed_m_per_min",
-            fires: "2.8",
-            quiet: "3",
-        },
-    },
 ];
 
 fn shank(facts: &Facts, report: &mut Report) {
@@ -192,7 +86,7 @@ fn shank(facts: &Facts, report: &mut Report) {
 }
 
 /// Other tools, those nearest in diameter to the usual one first.
-fn other_tools(facts: &Facts) -> Remedies {
+pub(super) fn other_tools(facts: &Facts) -> Remedies {
     let now = units::um::from(facts.picked.tool.diameter);
     let mut found = each_option(facts, "tool");
     found.sort_by_key(|edits| {
@@ -225,195 +119,4 @@ fn bearings(facts: &Facts, report: &mut Report) {
             ),
         );
     }
-}
-
-fn too_fast(facts: &Facts, report: &mut Report) {
-    let (usual, greatest) = (
-        facts.picked.build.spindle.speed,
-        facts.picked.spindle.greatest_speed,
-    );
-    if usual > greatest * 1.000_1 {
-        report.say(
-            Severity::Fault,
-            format!(
-                "usual speed {}, the spindle's greatest is {}",
-                say::rpm(usual),
-                say::rpm(greatest)
-            ),
-        );
-    }
-}
-
-fn too_slow(facts: &Facts, report: &mut Report) {
-    let (usual, least) = (
-        facts.picked.build.spindle.speed,
-        facts.picked.spindle.least_speed,
-    );
-    if usual < least * 0.999_9 {
-        report.say(
-            Severity::Caution,
-            format!(
-                "usual speed {}, with its {} the spindle bears {} and more for long",
-                say::rpm(usual),
-                facts.picked.spindle.cooling.title(),
-                say::rpm(least)
-            ),
-        );
-    }
-}
-
-fn turn(facts: &Facts, speed: AngularVelocity, up: bool) -> Remedies {
-    number(facts, "spindle_speed_rpm", units::rpm::from(speed), up)
-}
-
-fn faster(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let usual = facts.picked.build.spindle.speed;
-    let mut found = turn(facts, facts.picked.spindle.least_speed, true);
-    found.extend(other_spindles(facts, |spindle| {
-        spindle.least_speed <= usual
-    }));
-    found
-}
-
-/// Speed of the cutting edge.
-fn edge_speed(diameter: Length, turning: AngularVelocity) -> Velocity {
-    units::m_per_min::of(PI * units::m::from(diameter) * units::rpm::from(turning))
-}
-
-/// Turns at which the edge of the usual tool has a speed.
-fn turns_for(facts: &Facts, edge: Velocity) -> AngularVelocity {
-    units::rpm::of(units::m_per_min::from(edge) / (PI * units::m::from(facts.picked.tool.diameter)))
-}
-
-/// Of the wished materials the one that bears the slowest edge.
-fn slowest<'a>(facts: &Facts<'a>, fits: impl Fn(&Material) -> bool) -> Option<&'a Material> {
-    let speed = |material: &Material| units::m_per_min::from(material.greatest_speed);
-    let wished = facts
-        .picked
-        .materials
-        .iter()
-        .copied()
-        .filter(|material| fits(material));
-    wished.min_by(|a, b| speed(a).total_cmp(&speed(b)))
-}
-
-/// Whether turning slower would help; metals for which it does not have a rule of their own.
-fn reachable(material: &Material, slow: Velocity) -> bool {
-    material.family != Family::Metal || material.greatest_speed >= slow
-}
-
-fn edge_too_fast(facts: &Facts, report: &mut Report) {
-    let diameter = facts.picked.tool.diameter;
-    let slow = edge_speed(diameter, facts.picked.spindle.least_speed);
-    let Some(material) = slowest(facts, |material| reachable(material, slow)) else {
-        return;
-    };
-    let edge = edge_speed(diameter, facts.picked.build.spindle.speed);
-    if edge > material.greatest_speed {
-        report.say(
-            Severity::Caution,
-            format!(
-                "at {} the {} mm tool's edge runs {:.0} m/min, {} bears {:.0} m/min",
-                say::rpm(facts.picked.build.spindle.speed),
-                say::trimmed(units::mm::from(diameter), 2),
-                units::m_per_min::from(edge),
-                material.title,
-                units::m_per_min::from(material.greatest_speed)
-            ),
-        );
-    }
-}
-
-fn slower(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let slow = edge_speed(facts.picked.tool.diameter, facts.picked.spindle.least_speed);
-    let mut found = Vec::new();
-    if let Some(material) = slowest(facts, |material| reachable(material, slow)) {
-        found.extend(turn(
-            facts,
-            turns_for(facts, material.greatest_speed),
-            false,
-        ));
-    }
-    found.extend(other_tools(facts));
-    found
-}
-
-fn never_slow_enough(facts: &Facts, report: &mut Report) {
-    let (tool, spindle) = (facts.picked.tool, facts.picked.spindle);
-    let slow = edge_speed(tool.diameter, spindle.least_speed);
-    let Some(metal) = slowest(facts, |material| material.family == Family::Metal) else {
-        return;
-    };
-    if slow > metal.greatest_speed {
-        report.say(
-            Severity::Caution,
-            format!(
-                "{}: at {} at least the {} mm tool's edge runs {:.0} m/min, it bears {:.0} m/min",
-                metal.title,
-                say::rpm(spindle.least_speed),
-                say::trimmed(units::mm::from(tool.diameter), 2),
-                units::m_per_min::from(slow),
-                units::m_per_min::from(metal.greatest_speed)
-            ),
-        );
-    }
-}
-
-fn thinner_or_slower(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = other_tools(facts);
-    found.extend(other_spindles(facts, |spindle| {
-        spindle.least_speed < facts.picked.spindle.least_speed
-    }));
-    found
-}
-
-/// The least feed a tooth of a material for the usual tool.
-fn least_chip(facts: &Facts, material: &Material) -> Length {
-    material.least_chip * (facts.picked.tool.diameter / stated_diameter())
-}
-
-/// Of the wished materials the one that wants the thickest chip.
-fn thickest_chip<'a>(facts: &Facts<'a>) -> Option<&'a Material> {
-    let chip = |material: &Material| units::mm::from(material.least_chip);
-    facts
-        .picked
-        .materials
-        .iter()
-        .copied()
-        .max_by(|a, b| chip(a).total_cmp(&chip(b)))
-}
-
-fn rubs(facts: &Facts, report: &mut Report) {
-    let Some(material) = thickest_chip(facts) else {
-        return;
-    };
-    let build = facts.picked.build;
-    let teeth = f64::from(facts.picked.tool.flutes) * units::rpm::from(build.spindle.speed);
-    let chip = units::m_per_min::from(build.area.cutting_feed) * 1000.0 / teeth;
-    let least = units::mm::from(least_chip(facts, material));
-    if chip < least * 0.999 {
-        report.say(
-            Severity::Caution,
-            format!(
-                "{chip:.3} mm a tooth at {}, {} and {}: {} wants {least:.3} mm, or it rubs",
-                say::feed(build.area.cutting_feed),
-                say::rpm(build.spindle.speed),
-                say::count(facts.picked.tool.flutes, "flute"),
-                material.title
-            ),
-        );
-    }
-}
-
-fn thicker_chip(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let Some(material) = thickest_chip(facts) else {
-        return Vec::new();
-    };
-    let least = units::m::from(least_chip(facts, material)) * f64::from(facts.picked.tool.flutes);
-    let feed = units::m_per_min::from(facts.picked.build.area.cutting_feed);
-    let usual = units::rpm::from(facts.picked.build.spindle.speed);
-    let mut found = number(facts, "spindle_speed_rpm", feed / least, false);
-    found.extend(number(facts, "cutting_feed_m_per_min", usual * least, true));
-    found.extend(other_tools(facts));
-    found
 }

@@ -2,7 +2,8 @@
 
 use super::remedy::{each_option, set};
 use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
+use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::extras::CoolantKind;
 use crate::catalogue::material::{Family, Material};
@@ -22,7 +23,7 @@ pub(super) const RULES: &[Rule] = &[
         instead: "Add a dust extractor with a fine filter, class M or better.",
         reads: &[Fact::Wishes, Fact::Extras],
         check: no_extraction,
-        remedies: |facts, _| each_option(facts, "extractor"),
+        remedies: extract,
         example: Example {
             given: &[],
             choice: "extractor",
@@ -135,19 +136,25 @@ fn no_extraction(facts: &Facts, report: &mut Report) {
     );
 }
 
+/// Every extractor, alone and with a bin of its own for metal.
+fn extract(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let alone = each_option(facts, "extractor");
+    let own_bin = super::edit(facts, "separate_bins", "yes");
+    let both = alone
+        .iter()
+        .map(|edits| [edits.clone(), own_bin.clone()].concat());
+    alone.iter().cloned().chain(both).collect()
+}
+
 fn one_bin(facts: &Facts, report: &mut Report) {
-    let (wood, metal) = (
-        facts.wishes_for(Family::Wood),
-        facts.wishes_for(Family::Metal),
-    );
-    let mixed = !wood.is_empty() && !metal.is_empty();
+    let metal = facts.wishes_for(Family::Metal);
+    let mixed = facts.wishes(Family::Wood) && !metal.is_empty();
     if mixed && facts.picked.extractor.is_some() && !facts.picked.build.extras.separate_bins {
         report.say(
             Severity::Danger,
             format!(
-                "hot chips of {} fall into the dust of {}",
-                names(&metal),
-                names(&wood)
+                "hot chips of {} fall into one bin with wood dust",
+                names(&metal)
             ),
         );
     }

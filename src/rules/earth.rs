@@ -55,6 +55,7 @@ pub(super) const RULES: &[Rule] = &[
         reads: &[
             Fact::Mains,
             Fact::Site,
+            Fact::Drives,
             Fact::Inverter,
             Fact::Supply,
             Fact::Drivers,
@@ -77,7 +78,14 @@ pub(super) const RULES: &[Rule] = &[
         because: "If the plug's earth is lost, the whole leakage flows through whoever touches the frame.",
         from: "Leakage > 3.5 mA wants a fixed, reinforced or second conductor: EN 61800-5-1.",
         instead: "Add a second, firmly connected protective conductor, or parts that leak less.",
-        reads: &[Fact::Mains, Fact::Inverter, Fact::Supply, Fact::Drivers],
+        reads: &[
+            Fact::Mains,
+            Fact::Site,
+            Fact::Drives,
+            Fact::Inverter,
+            Fact::Supply,
+            Fact::Drivers,
+        ],
         check: plug,
         remedies: second_earth,
         example: Example {

@@ -1,23 +1,18 @@
-//! The spindle's inverter: whether there is one, strong enough, of the right voltage, set by
-//! the nameplate, and able to hear the controller.
+//! The spindle's inverter: whether there is one, strong enough, and of the right voltage.
 
-use super::remedy::{each_option, set};
+use super::remedy::{each_option, part_of, set};
 use super::say;
-use super::spindle_set::other_spindles;
+use super::spindle_set::{feeds, other_spindles};
 use super::voltage::same_class;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
-use crate::build::{Axis, choices};
+use crate::build::Axis;
 use crate::catalogue::Step;
-use crate::catalogue::spindle::{SpeedSignal, Vfd};
+use crate::catalogue::spindle::Vfd;
 use crate::units::{self, ElectricCurrent};
-use crate::words::Words;
 
 /// What is left of a three-phase inverter's current on one phase (inverter makers' manuals
 /// derate by about a half, and demand a choke).
 const ONE_PHASE_SHARE: f64 = 0.5;
-
-/// How far the base frequency may lie from the nameplate's: 2 % (common practice).
-const BASE_TOLERANCE: f64 = 0.02;
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -116,63 +111,6 @@ pub(super) const RULES: &[Rule] = &[
             quiet: "vfd-0.75kw-230",
         },
     },
-    Rule {
-        id: "base-frequency",
-        title: "Base frequency not the nameplate's",
-        severities: &[Severity::Danger, Severity::Caution],
-        step: Step::Spindle,
-        watches: "The base frequency set in the inverter against poles and rated speed.",
-        because: "Set too low, full voltage comes too early: the iron saturates and the winding burns. Set too high, the spindle lacks torque.",
-        from: "f = poles · rpm / 120, within 2 %; spindle makers' manuals.",
-        instead: "Set the base frequency that the nameplate gives before the first start.",
-        reads: &[Fact::Spindle, Fact::Inverter],
-        check: base_frequency,
-        remedies: nameplate,
-        example: Example {
-            given: &[],
-            choice: "base_frequency_hz",
-            fires: "380",
-            quiet: "400",
-        },
-    },
-    Rule {
-        id: "spindle-interface-levels",
-        title: "Controller and inverter do not understand each other",
-        severities: &[Severity::Fault, Severity::Caution],
-        step: Step::Spindle,
-        watches: "Whether controller and inverter share a signal for the speed.",
-        because: "A 5 V pulse on a 0 to 10 V input gives half the speed or none; a serial protocol must be known on both sides.",
-        from: "Data sheets of both; common practice.",
-        instead: "Take a controller and an inverter that share 0-10 V, pulse width or RS-485.",
-        reads: &[Fact::Inverter, Fact::Controller],
-        check: signals,
-        remedies: shared_signal,
-        example: Example {
-            given: &[],
-            choice: "controller",
-            fires: "controller-usb-3",
-            quiet: "controller-usb-4",
-        },
-    },
-    Rule {
-        id: "contactor-behind-vfd",
-        title: "Contactor between inverter and spindle",
-        severities: &[Severity::Caution],
-        step: Step::Spindle,
-        watches: "A contactor that can open between a running inverter and its motor.",
-        because: "The current that it cuts off strikes back into the inverter's transistors.",
-        from: "Inverter makers' manuals.",
-        instead: "Cut the inverter's mains and its start signal instead.",
-        reads: &[Fact::Inverter],
-        check: contactor,
-        remedies: |facts, _| set(facts, "contactor_behind_vfd", "no"),
-        example: Example {
-            given: &[],
-            choice: "contactor_behind_vfd",
-            fires: "yes",
-            quiet: "no",
-        },
-    },
 ];
 
 /// The inverter, where the spindle needs it.
@@ -183,8 +121,17 @@ pub(super) fn in_use<'a>(facts: &Facts<'a>) -> Option<&'a Vfd> {
         .filter(|_| facts.picked.spindle.needs_vfd())
 }
 
-fn other_inverter(facts: &Facts, _: Option<Axis>) -> Remedies {
-    each_option(facts, "vfd")
+/// Another inverter that fits spindle and socket, or another spindle with all that it needs.
+pub(super) fn other_inverter(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let mut found = each_option(facts, "vfd");
+    found.retain(|edits| {
+        let vfd = edits
+            .first()
+            .and_then(|edit| part_of(edit, &facts.picked.catalogue.vfds));
+        vfd.is_some_and(|vfd| feeds(facts, vfd, facts.picked.spindle))
+    });
+    found.extend(other_spindles(facts, |_| true));
+    found
 }
 
 fn missing(facts: &Facts, report: &mut Report) {
@@ -257,9 +204,9 @@ fn derated(facts: &Facts, report: &mut Report) {
     }
 }
 
-fn derated_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
+fn derated_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let mut found = set(facts, "line_choke", "yes");
-    found.extend(each_option(facts, "vfd"));
+    found.extend(other_inverter(facts, axis));
     found
 }
 
@@ -275,93 +222,6 @@ fn wrong_class(facts: &Facts, report: &mut Report) {
                 say::volts(vfd.output_voltage),
                 say::volts(winding)
             ),
-        );
-    }
-}
-
-fn base_frequency(facts: &Facts, report: &mut Report) {
-    let spindle = facts.picked.spindle;
-    let Some(rated) = spindle
-        .rated_frequency()
-        .filter(|_| in_use(facts).is_some())
-    else {
-        return;
-    };
-    let set = facts.picked.build.spindle.base_frequency;
-    let (set, rated) = (units::hz::from(set), units::hz::from(rated));
-    let plate = format!(
-        "nameplate {rated:.0} Hz ({})",
-        say::rpm(spindle.rated_speed)
-    );
-    if set < rated * (1.0 - BASE_TOLERANCE) {
-        report.say(
-            Severity::Danger,
-            format!("set to {set:.0} Hz, {plate}: full voltage too early burns the winding"),
-        );
-    } else if set > rated * (1.0 + BASE_TOLERANCE) {
-        report.say(
-            Severity::Caution,
-            format!("set to {set:.0} Hz, {plate}: at full speed it gets too little voltage and pulls weakly"),
-        );
-    }
-}
-
-/// The nameplate's value itself, which may lie between the steps of the choice.
-fn nameplate(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let Some(rated) = facts.picked.spindle.rated_frequency() else {
-        return Vec::new();
-    };
-    let rated = choices::tidy(units::hz::from(rated));
-    set(facts, "base_frequency_hz", &rated.to_string())
-}
-
-fn signals(facts: &Facts, report: &mut Report) {
-    let Some(vfd) = in_use(facts) else { return };
-    let controller = facts.picked.controller;
-    let speeds = |signals: &[SpeedSignal]| -> Vec<&'static str> {
-        let with_speed = signals
-            .iter()
-            .filter(|signal| **signal != SpeedSignal::Relay);
-        with_speed.map(|signal| signal.title()).collect()
-    };
-    let (sent, heard) = (speeds(&controller.signals), speeds(&vfd.signals));
-    if sent.iter().any(|signal| heard.contains(signal)) {
-        return;
-    }
-    if sent.is_empty() || heard.is_empty() {
-        let deaf = if sent.is_empty() {
-            "the controller"
-        } else {
-            "the inverter"
-        };
-        report.say(
-            Severity::Caution,
-            format!("{deaf} knows on and off only: the speed is set by hand"),
-        );
-        return;
-    }
-    report.say(
-        Severity::Fault,
-        format!(
-            "the controller sends the speed as {}, the inverter takes {}",
-            say::list(&sent),
-            say::list(&heard)
-        ),
-    );
-}
-
-fn shared_signal(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = each_option(facts, "controller");
-    found.extend(each_option(facts, "vfd"));
-    found.extend(other_spindles(facts, |spindle| !spindle.needs_vfd()));
-    found
-}
-
-fn contactor(facts: &Facts, report: &mut Report) {
-    if in_use(facts).is_some() && facts.picked.build.spindle.contactor_behind {
-        report.say(
-            Severity::Caution,
-            "a contactor opens between inverter and spindle: opened under load, it destroys the inverter",
         );
     }
 }

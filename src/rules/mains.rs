@@ -1,20 +1,20 @@
-//! The wall socket: what hangs on each circuit, what its breaker lets pass, and whether every
-//! part is made for its voltage.
+//! The wall socket's circuits: what hangs on each, and what its breaker lets pass.
 
-use super::cabinet::like_supplies;
 use super::inverter;
-use super::remedy::{each_option, number, on, part_of, set};
+use super::remedy::{each_option, number, set};
 use super::say;
 use super::spindle_set::other_spindles;
-use super::voltage::{same_class, within};
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::build::choices::control::{BreakerCurve, OnCircuit};
 use crate::catalogue::Step;
-use crate::catalogue::motor::FeedKind;
 use crate::machine::electrics::{Circuit, CircuitLoad};
-use crate::units::{self, ElectricCurrent, ElectricPotential, Power, Time};
+use crate::units::{self, ElectricCurrent, Power, Time};
 use crate::words::Words;
+
+/// The lowest power cap worth proposing, in percent: below it a smaller spindle is the better
+/// advice (common practice).
+const LEAST_CAP: f64 = 40.0;
 
 /// A load that lasts three hours or more counts as continuous (NEC, article 100).
 fn continuous() -> Time {
@@ -38,6 +38,10 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Spindle,
             Fact::Inverter,
             Fact::Motors,
+            Fact::Axes,
+            Fact::Supply,
+            Fact::Controller,
+            Fact::Cabinet,
             Fact::Extras,
         ],
         check: overloaded,
@@ -58,7 +62,19 @@ pub(super) const RULES: &[Rule] = &[
         because: "Household plugs and old house wiring get hot under a load that never pauses.",
         from: "Three hours make a continuous load (NEC, article 100); the power is the site's own value, common practice.",
         instead: "Ask an electrician about plug and wiring, or spread the loads over two circuits.",
-        reads: &[Fact::Mains, Fact::Site, Fact::Wishes],
+        reads: &[
+            Fact::Mains,
+            Fact::Site,
+            Fact::Spindle,
+            Fact::Inverter,
+            Fact::Motors,
+            Fact::Axes,
+            Fact::Supply,
+            Fact::Controller,
+            Fact::Cabinet,
+            Fact::Extras,
+            Fact::Wishes,
+        ],
         check: for_hours,
         remedies: relieve,
         example: Example {
@@ -77,7 +93,18 @@ pub(super) const RULES: &[Rule] = &[
         because: "A motor takes a multiple of its current when it starts, and a breaker cannot tell that from a short.",
         from: "Quick trip from 3 (curve B), 5 (C) or 10 times (D) the rating: IEC 60898-1.",
         instead: "Hang it on another circuit, or have an electrician fit curve C.",
-        reads: &[Fact::Mains, Fact::Site, Fact::Extras],
+        reads: &[
+            Fact::Mains,
+            Fact::Site,
+            Fact::Spindle,
+            Fact::Inverter,
+            Fact::Motors,
+            Fact::Axes,
+            Fact::Supply,
+            Fact::Controller,
+            Fact::Cabinet,
+            Fact::Extras,
+        ],
         check: inrush,
         remedies: soften,
         example: Example {
@@ -108,82 +135,6 @@ pub(super) const RULES: &[Rule] = &[
             choice: "extractor_circuit",
             fires: "second",
             quiet: "first",
-        },
-    },
-    Rule {
-        id: "supply-voltage-wrong-for-spindle",
-        title: "Spindle's feed not made for the socket",
-        severities: &[Severity::Fault],
-        step: Step::Control,
-        watches: "The inverter's input, or the hand router's voltage, against the socket.",
-        because: "Too high a voltage destroys it at once; too low a one leaves it without power or stops it with a fault.",
-        from: "Voltage classes 100 to 127 V, 200 to 240 V, 380 to 480 V, 10 % stray (EN 50160).",
-        instead: "Take an inverter or a router that is made for your socket.",
-        reads: &[Fact::Site, Fact::Spindle, Fact::Inverter],
-        check: spindle_feed,
-        remedies: right_feed,
-        example: Example {
-            given: &[],
-            choice: "vfd",
-            fires: "vfd-2.2kw-400",
-            quiet: "vfd-2.2kw-230",
-        },
-    },
-    Rule {
-        id: "supply-not-for-this-socket",
-        title: "Motor supply not made for the socket",
-        severities: &[Severity::Fault],
-        step: Step::Control,
-        watches: "The mains voltages that the motors' supply takes against the socket.",
-        because: "It does not start, or burns out when it is plugged in.",
-        from: "Data sheet of the supply; classes as for the spindle's feed.",
-        instead: "Take a supply that is made for your socket.",
-        reads: &[Fact::Site, Fact::Supply, Fact::Drivers],
-        check: supply,
-        remedies: |facts, _| like_supplies(facts),
-        example: Example {
-            given: &[("site", "site-120v-20a")],
-            choice: "supply",
-            fires: "supply-70v-800w",
-            quiet: "supply-60v-600w",
-        },
-    },
-    Rule {
-        id: "extractor-not-for-this-socket",
-        title: "Extractor not made for the socket",
-        severities: &[Severity::Fault],
-        step: Step::Control,
-        watches: "The extractor's mains voltage against the socket.",
-        because: "Its motor burns out on twice its voltage, and hardly turns on half of it.",
-        from: "Data sheet of the extractor; classes as for the spindle's feed.",
-        instead: "Take an extractor that is made for your socket.",
-        reads: &[Fact::Site, Fact::Extras],
-        check: extractor,
-        remedies: |facts, _| each_option(facts, "extractor"),
-        example: Example {
-            given: &[],
-            choice: "extractor",
-            fires: "extractor-shop-120v",
-            quiet: "extractor-shop-1200w",
-        },
-    },
-    Rule {
-        id: "driver-not-for-this-socket",
-        title: "Mains-fed driver not made for the socket",
-        severities: &[Severity::Fault],
-        step: Step::Control,
-        watches: "The voltage range of mains-fed servo drivers against the socket.",
-        because: "Below its range a driver refuses to start, above it it burns.",
-        from: "Data sheet of the driver, 10 % stray (EN 50160).",
-        instead: "Take a driver for your socket's voltage, or motors fed by a DC supply.",
-        reads: &[Fact::Site, Fact::Drivers],
-        check: drivers,
-        remedies: other_drivers,
-        example: Example {
-            given: &[("site", "site-120v-20a"), ("motor_x", "servo-400w")],
-            choice: "driver_x",
-            fires: "driver-servo-400w",
-            quiet: "driver-servo-400w-wide",
         },
     },
 ];
@@ -222,25 +173,39 @@ fn overloaded(facts: &Facts, report: &mut Report) {
 fn relieve(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = Vec::new();
     if facts.picked.site.second_circuit {
-        found.extend(set(facts, "extractor_circuit", "second"));
-        found.extend(set(facts, "spindle_circuit", "second"));
-        found.extend(set(facts, "extractor_circuit", "first"));
+        for (spindle, extractor) in [
+            ("first", "second"),
+            ("second", "first"),
+            ("second", "second"),
+        ] {
+            let mut edits = super::edit(facts, "spindle_circuit", spindle);
+            edits.extend(super::edit(facts, "extractor_circuit", extractor));
+            edits.retain(|edit| (edit.choice.get)(facts.picked.build) != edit.value);
+            found.push(edits);
+        }
     }
     found.extend(set(facts, "line_choke", "yes"));
-    let cap = units::percent::from(facts.picked.build.spindle.power_cap);
-    for less in 1..=10 {
-        found.extend(number(
-            facts,
-            "power_cap_percent",
-            cap - 5.0 * f64::from(less),
-            false,
-        ));
+    let caps = less_power(facts);
+    found.extend(caps.clone());
+    found.extend(set(facts, "coolant", "none"));
+    found.extend(inverter::other_inverter(facts, None));
+    let extractors = each_option(facts, "extractor");
+    found.extend(extractors.clone());
+    for edits in extractors {
+        found.extend(caps.iter().map(|cap| [edits.clone(), cap.clone()].concat()));
     }
-    found.extend(each_option(facts, "vfd"));
-    found.extend(each_option(facts, "extractor"));
     let power = facts.picked.spindle.power;
     found.extend(other_spindles(facts, |spindle| spindle.power < power));
     found
+}
+
+/// Lower power caps, step by step.
+fn less_power(facts: &Facts) -> Remedies {
+    let cap = units::percent::from(facts.picked.build.spindle.power_cap);
+    let caps = (1..20).map(|steps| cap - 5.0 * f64::from(steps));
+    caps.take_while(|cap| *cap >= LEAST_CAP)
+        .flat_map(|cap| number(facts, "power_cap_percent", cap, false))
+        .collect()
 }
 
 fn for_hours(facts: &Facts, report: &mut Report) {
@@ -287,13 +252,8 @@ fn inrush(facts: &Facts, report: &mut Report) {
     else {
         return;
     };
-    let running: ElectricCurrent = circuit
-        .loads
-        .iter()
-        .filter(|load| load.name == "extractor")
-        .map(|load| load.full)
-        .sum();
-    let peak = circuit.full() - running + running * extractor.inrush;
+    let running = extractor.power / (circuit.volts * extractor.power_factor);
+    let peak = circuit.full() + running * (extractor.inrush - units::share::of(1.0));
     let trip = quick_trip(circuit.breaker, control.curve);
     if peak > trip {
         report.say(
@@ -346,112 +306,5 @@ fn all_on_first(facts: &Facts, _: Option<Axis>) -> Remedies {
     both.extend(super::edit(facts, "extractor_circuit", "first"));
     let mut found = vec![both];
     found.extend(each_option(facts, "site"));
-    found
-}
-
-fn spindle_feed(facts: &Facts, report: &mut Report) {
-    let socket = facts.picked.site.volts;
-    let spindle = facts.picked.spindle;
-    let wrong = |what: &str, made_for: ElectricPotential| {
-        format!(
-            "{what} is made for {}, the socket gives {}",
-            say::volts(made_for),
-            say::volts(socket)
-        )
-    };
-    if let Some(vfd) = inverter::in_use(facts) {
-        if !same_class(vfd.input_voltage, socket) {
-            report.say(Severity::Fault, wrong("the inverter", vfd.input_voltage));
-        }
-    } else if !spindle.needs_vfd() && !same_class(spindle.volts, socket) {
-        report.say(Severity::Fault, wrong("the hand router", spindle.volts));
-    }
-}
-
-fn right_feed(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = each_option(facts, "vfd");
-    let socket = facts.picked.site.volts;
-    found.extend(other_spindles(facts, |spindle| {
-        spindle.needs_vfd() || same_class(spindle.volts, socket)
-    }));
-    found
-}
-
-fn supply(facts: &Facts, report: &mut Report) {
-    let picked = facts.picked;
-    let feeds = picked
-        .axes
-        .iter()
-        .any(|(_, axis)| axis.driver.feed == FeedKind::Dc);
-    let takes = |volts: &ElectricPotential| same_class(*volts, picked.site.volts);
-    if feeds && !picked.supply.mains.iter().any(takes) {
-        let made: Vec<String> = picked
-            .supply
-            .mains
-            .iter()
-            .map(|volts| say::volts(*volts))
-            .collect();
-        report.say(
-            Severity::Fault,
-            format!(
-                "{}: it takes {}, the socket gives {}",
-                picked.supply.title,
-                say::list(&made),
-                say::volts(picked.site.volts)
-            ),
-        );
-    }
-}
-
-fn extractor(facts: &Facts, report: &mut Report) {
-    let socket = facts.picked.site.volts;
-    if let Some(extractor) = facts.picked.extractor
-        && !same_class(extractor.volts, socket)
-    {
-        report.say(
-            Severity::Fault,
-            format!(
-                "{}: it is made for {}, the socket gives {}",
-                extractor.title,
-                say::volts(extractor.volts),
-                say::volts(socket)
-            ),
-        );
-    }
-}
-
-fn drivers(facts: &Facts, report: &mut Report) {
-    let socket = facts.picked.site.volts;
-    for (axis, chosen) in facts.picked.axes.iter() {
-        let driver = chosen.driver;
-        let fits = within(socket, driver.least_voltage, driver.greatest_voltage);
-        if driver.feed == FeedKind::Mains && !fits {
-            report.say_of(
-                axis,
-                Severity::Fault,
-                format!(
-                    "{}: it takes {} to {}, the socket gives {}",
-                    driver.title,
-                    say::volts(driver.least_voltage),
-                    say::volts(driver.greatest_voltage),
-                    say::volts(socket)
-                ),
-            );
-        }
-    }
-}
-
-/// Drivers of the same motors that take the socket's voltage, or none of it.
-fn other_drivers(facts: &Facts, axis: Option<Axis>) -> Remedies {
-    let Some(axis) = axis else { return Vec::new() };
-    let picked = facts.picked;
-    let kinds = &picked.axes[axis].driver.drives;
-    let mut found = each_option(facts, &on(axis, "driver"));
-    found.retain(|edits| {
-        let driver = edits
-            .first()
-            .and_then(|edit| part_of(edit, &picked.catalogue.drivers));
-        driver.is_some_and(|driver| kinds.iter().all(|kind| driver.drives.contains(kind)))
-    });
     found
 }

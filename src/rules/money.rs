@@ -1,10 +1,8 @@
-//! Money: whether the budget holds, with its range and its reserve, and whether it is spent
-//! evenly.
+//! Money: whether the budget holds, with its range and its reserve.
 
 use rust_decimal::Decimal;
 
-use super::facts::AXES;
-use super::remedy::{each_option, number, on, set};
+use super::remedy::{each_option, number};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::bill::Line;
@@ -14,17 +12,18 @@ use crate::catalogue::Step;
 use crate::catalogue::prices::Basis;
 use crate::money::{Currency, Money};
 use crate::units;
-use crate::words::Words;
 
 /// Reserve for a first build, in percent (common practice).
 const RESERVE_FIRST: u32 = 25;
+
 /// Reserve of somebody who has built before, on estimates (common practice).
 const RESERVE_ESTIMATED: u32 = 15;
+
 /// Reserve where every price is quoted or paid (common practice).
 const RESERVE_QUOTED: u32 = 10;
 
-/// An axis whose rapids are below this share of the other one's lags (common practice).
-const LAGS: f64 = 1.0 / 3.0;
+/// Longest message, in characters: it must fit two lines of a narrow screen.
+const MESSAGE: usize = 140;
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -90,7 +89,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "Budget in money without a rate",
         severities: &[Severity::Hint],
         step: Step::WorkingArea,
-        watches: "A budget in a currency for which no price book has a rate.",
+        watches: "A budget in a currency for which no price book has a rate; a budget in the site's own money never is.",
         because: "It cannot be compared with the cost, so nothing warns before the money is gone.",
         from: "Rates of the price books.",
         instead: "State the budget in the currency of the site.",
@@ -128,25 +127,6 @@ pub(super) const RULES: &[Rule] = &[
             choice: "reserve_percent",
             fires: "24",
             quiet: "25",
-        },
-    },
-    Rule {
-        id: "one-axis-lags",
-        title: "One axis far slower than the other",
-        severities: &[Severity::Hint],
-        step: Step::Drive,
-        watches: "Rapids of X and Y against each other; Z is slower by custom and left out.",
-        because: "Every diagonal move goes at the pace of the slow one: what the fast one cost is wasted.",
-        from: "Rapids below a third of the other's: common practice.",
-        instead: "Put the money into the slow axis, or save on the fast one.",
-        reads: &[Fact::Axes],
-        check: lags,
-        remedies: catch_up,
-        example: Example {
-            given: &[],
-            choice: "drive_y",
-            fires: "lead-screw-10x2",
-            quiet: "ball-screw-16x5",
         },
     },
 ];
@@ -196,29 +176,30 @@ fn over(facts: &Facts, report: &mut Report) {
     if likely <= budget {
         return;
     }
-    let name = |line: &&Line| {
-        let short = line
-            .title
-            .split(',')
-            .next()
-            .unwrap_or(&line.title)
-            .to_owned();
-        format!("{short} {}", line.total.likely.round())
-    };
-    let dearest: Vec<String> = dearest(facts).iter().map(name).collect();
-    report.say(
-        Severity::Caution,
-        format!(
-            "{} for a budget of {}; dearest: {}",
-            say::money(likely, currency),
-            say::money(budget, currency),
-            say::list(&dearest)
-        ),
+    let sums = format!(
+        "{} for a budget of {}",
+        say::money(likely, currency),
+        say::money(budget, currency)
     );
+    report.say(Severity::Caution, with_dearest(facts, sums));
 }
 
-/// Other options of the dearest choices, those that save least first, then what can be left
-/// out for now.
+/// A message with the three dearest choices behind it, or as many of them as fit.
+fn with_dearest(facts: &Facts, sums: String) -> String {
+    let name = |line: &&Line| {
+        let short = line.title.split(',').next().unwrap_or(&line.title);
+        format!("{short} {}", line.total.likely.round())
+    };
+    let names: Vec<String> = dearest(facts).iter().map(name).collect();
+    let message = |many: usize| format!("{sums}; dearest: {}", say::list(&names[..many]));
+    let fits = (1..=names.len())
+        .rev()
+        .map(message)
+        .find(|text| text.chars().count() <= MESSAGE);
+    fits.unwrap_or(sums.clone())
+}
+
+/// Other options of the dearest choices, those that save least first, then what can wait.
 fn cheaper(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = Vec::new();
     for line in dearest(facts) {
@@ -232,8 +213,12 @@ fn cheaper(facts: &Facts, _: Option<Axis>) -> Remedies {
             );
         }
     }
+    let mut waiting = Vec::new();
     for leave_out in ["spares", "hand_tools", "paint"] {
-        found.extend(set(facts, leave_out, "no"));
+        let edits = super::edit(facts, leave_out, "no");
+        let changes = |edit: &Edit| (edit.choice.get)(facts.picked.build) != edit.value;
+        waiting.extend(edits.into_iter().filter(changes));
+        found.push(waiting.clone());
     }
     found
 }
@@ -331,49 +316,4 @@ fn reserve(facts: &Facts, report: &mut Report) {
             ),
         );
     }
-}
-
-fn lags(facts: &Facts, report: &mut Report) {
-    let axes = &facts.machine.axes;
-    for axis in AXES {
-        let other = match axis {
-            Axis::X => Axis::Y,
-            Axis::Y => Axis::X,
-            Axis::Z => continue,
-        };
-        if axes[axis].rapid < axes[other].rapid * LAGS {
-            report.say_of(
-                axis,
-                Severity::Hint,
-                format!(
-                    "{}: {} against {} of {}; {} holds it back",
-                    axis.title(),
-                    say::feed(axes[axis].rapid),
-                    say::feed(axes[other].rapid),
-                    other.title(),
-                    axes[axis].limited_by.title()
-                ),
-            );
-        }
-    }
-}
-
-fn catch_up(facts: &Facts, axis: Option<Axis>) -> Remedies {
-    let Some(axis) = axis else { return Vec::new() };
-    let choices = ["drive", "ends", "motor", "driver"];
-    let mut found: Remedies = choices
-        .iter()
-        .flat_map(|choice| each_option(facts, &on(axis, choice)))
-        .collect();
-    // A drive of the same kind needs no other motor mount: those first.
-    let of_kind = |edits: &Vec<Edit>| edits.iter().any(|edit| same_kind(facts, axis, edit));
-    found.sort_by_key(|edits| !of_kind(edits));
-    found
-}
-
-/// Whether an edit picks a drive of the kind that an axis has.
-fn same_kind(facts: &Facts, axis: Axis, edit: &Edit) -> bool {
-    let kind = |id: &str| facts.picked.catalogue.part(id).map(|(kind, _)| kind);
-    let now = facts.picked.axes[axis].drive.part().id();
-    matches!(&edit.value, Value::Part(Some(id)) if kind(id.as_str()) == kind(now.as_str()))
 }

@@ -50,7 +50,7 @@ pub fn each_option(facts: &Facts, choice: &str) -> Remedies {
             (price.is_none(), price.unwrap_or_default(), value)
         })
         .collect();
-    options.sort_by(|a, b| (a.0, a.1).cmp(&(b.0, b.1)));
+    options.sort_by_key(|(unpriced, price, _)| (*unpriced, *price));
     options
         .into_iter()
         .map(|(_, _, value)| vec![Edit { choice, value }])

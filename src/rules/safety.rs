@@ -1,10 +1,9 @@
 //! What stops the machine when something goes wrong, and keeps it stopped.
 
-use super::remedy::{each_option, set};
+use super::remedy::set;
 use super::{Example, Fact, Facts, Report, Rule, Severity};
 use crate::build::choices::control::EmergencyStop;
 use crate::catalogue::Step;
-use crate::catalogue::control::Contact;
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -46,25 +45,6 @@ pub(super) const RULES: &[Rule] = &[
             quiet: "yes",
         },
     },
-    Rule {
-        id: "limit-normally-open",
-        title: "Limit switches open at rest",
-        severities: &[Severity::Danger],
-        step: Step::Control,
-        watches: "Whether the limit switches carry current at rest.",
-        because: "A broken wire looks like a free axis: it drives into its end at full force.",
-        from: "Closed-circuit principle, ISO 13849-2 (well-tried principles).",
-        instead: "Take switches that are closed at rest.",
-        reads: &[Fact::Controller],
-        check: open_at_rest,
-        remedies: |facts, _| each_option(facts, "switch"),
-        example: Example {
-            given: &[],
-            choice: "switch",
-            fires: "switch-inductive-npn-no",
-            quiet: "switch-inductive-npn-nc",
-        },
-    },
 ];
 
 fn emergency_stop(facts: &Facts, report: &mut Report) {
@@ -83,16 +63,6 @@ fn outage(facts: &Facts, report: &mut Report) {
         report.say(
             Severity::Danger,
             "no no-volt release: the machine starts again when power comes back",
-        );
-    }
-}
-
-fn open_at_rest(facts: &Facts, report: &mut Report) {
-    let switch = facts.picked.switch;
-    if switch.contact == Contact::NormallyOpen {
-        report.say(
-            Severity::Danger,
-            format!("{}: a broken wire goes unseen", switch.title),
         );
     }
 }

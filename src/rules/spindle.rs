@@ -82,7 +82,7 @@ pub(super) const RULES: &[Rule] = &[
         because: "Ice needs a tenth more room than water, and cracks the spindle's jacket.",
         from: "Common practice.",
         instead: "Fill in antifreeze, or drain the spindle before every frost.",
-        reads: &[Fact::Spindle, Fact::Site],
+        reads: &[Fact::Spindle, Fact::Wishes],
         check: freezes,
         remedies: |facts, _| set(facts, "antifreeze", "yes"),
         example: Example {

@@ -4,9 +4,9 @@
 use super::voltage::same_class;
 use super::{Facts, Remedies};
 use crate::build::{Edit, Value, choices};
-use crate::catalogue::spindle::{Cooling, Spindle, Vfd};
+use crate::catalogue::spindle::{Cooling, EndMill, Spindle, Vfd};
 use crate::catalogue::{Id, Part};
-use crate::units;
+use crate::units::{self, AngularVelocity};
 
 /// A candidate for every other spindle that suits, the cheapest first, with what it needs.
 pub(super) fn other_spindles(facts: &Facts, suits: impl Fn(&Spindle) -> bool) -> Remedies {
@@ -33,6 +33,9 @@ fn with_its_parts(facts: &Facts, edit: Edit, spindle: &Spindle) -> Option<Vec<Ed
         (units::mm::from(clamp.bore) - units::mm::from(spindle.body)).abs() < 0.5
             && clamp.holds >= spindle.mass
     })?;
+    if !spindle.needs_vfd() && !same_class(spindle.volts, picked.site.volts) {
+        return None;
+    }
     let mut edits = vec![edit];
     push(
         &mut edits,
@@ -61,40 +64,60 @@ fn with_its_parts(facts: &Facts, edit: Edit, spindle: &Spindle) -> Option<Vec<Ed
         "cooler",
         Value::Part(cooler_for(facts, spindle)),
     );
-    let wished = picked.build.spindle.speed;
-    let speed = if wished > spindle.greatest_speed {
+    push(
+        &mut edits,
+        "spindle_speed_rpm",
+        Value::Number(Some(choices::tidy(units::rpm::from(speed_on(
+            facts, spindle,
+        ))))),
+    );
+    push(&mut edits, "tool", Value::Part(tool_for(facts, spindle)));
+    edits.retain(|edit| (edit.choice.get)(picked.build) != edit.value);
+    Some(edits)
+}
+
+/// The usual speed, or the nearest that a spindle bears.
+fn speed_on(facts: &Facts, spindle: &Spindle) -> AngularVelocity {
+    let wished = facts.picked.build.spindle.speed;
+    if wished > spindle.greatest_speed {
         spindle.greatest_speed
     } else if wished < spindle.least_speed {
         spindle.least_speed
     } else {
         wished
+    }
+}
+
+/// The usual tool, or the nearest in diameter whose shank a spindle's collets take.
+fn tool_for(facts: &Facts, spindle: &Spindle) -> Option<Id> {
+    let usual = facts.picked.tool;
+    let apart =
+        |tool: &EndMill| (units::um::from(tool.diameter) - units::um::from(usual.diameter)).abs();
+    let fits = |tool: &&EndMill| {
+        tool.shank <= spindle.largest_shank && spindle.shanks.contains(&tool.system)
     };
-    push(
-        &mut edits,
-        "spindle_speed_rpm",
-        Value::Number(Some(choices::tidy(units::rpm::from(speed)))),
-    );
-    edits.retain(|edit| (edit.choice.get)(picked.build) != edit.value);
-    Some(edits)
+    let nearest = || {
+        let tools = facts.picked.catalogue.end_mills.values().filter(fits);
+        tools.min_by(|a, b| apart(a).total_cmp(&apart(b)))
+    };
+    let kept = Some(usual).filter(fits);
+    kept.or_else(nearest).map(|tool| tool.id.clone())
+}
+
+/// Whether an inverter feeds a spindle from the site's socket.
+pub(super) fn feeds(facts: &Facts, vfd: &Vfd, spindle: &Spindle) -> bool {
+    vfd.input_phases == 1
+        && vfd.output >= spindle.current
+        && same_class(vfd.output_voltage, spindle.volts)
+        && same_class(vfd.input_voltage, facts.picked.site.volts)
 }
 
 /// The smallest inverter that feeds a spindle from the site's socket.
 fn inverter_for<'a>(facts: &'a Facts, spindle: &Spindle) -> Option<&'a Vfd> {
-    let fits = |vfd: &&Vfd| {
-        vfd.input_phases == 1
-            && vfd.output >= spindle.current
-            && same_class(vfd.output_voltage, spindle.volts)
-            && same_class(vfd.input_voltage, facts.picked.site.volts)
-    };
-    let by_output =
-        |a: &&Vfd, b: &&Vfd| units::a::from(a.output).total_cmp(&units::a::from(b.output));
-    facts
-        .picked
-        .catalogue
-        .vfds
-        .values()
-        .filter(fits)
-        .min_by(by_output)
+    let output = |vfd: &Vfd| units::a::from(vfd.output);
+    let all = facts.picked.catalogue.vfds.values();
+    all.filter(|vfd| feeds(facts, vfd, spindle))
+        .min_by(|a, b| output(a).total_cmp(&output(b)))
 }
 
 /// The cooler in hand where it will do, else the first with a watch; none for air.

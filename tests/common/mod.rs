@@ -5,7 +5,7 @@
 use gantrywright::assessment::{Assessment, assess};
 use gantrywright::build::{Build, Edit, Kind, Value, choices};
 use gantrywright::catalogue::Catalogue;
-use gantrywright::money::Money;
+use gantrywright::money::{Currency, Money};
 use jiff::civil::Date;
 use rust_decimal::Decimal;
 
@@ -96,6 +96,11 @@ fn random_value(
                 .sites
                 .get(&build.area.site)
                 .map(|site| site.currency);
+            let currency = if rng.random_bool(0.2) {
+                "CHF".parse::<Currency>().ok()
+            } else {
+                currency
+            };
             Some(Value::Amount(
                 currency.map(|currency| Money::new(amount, currency)),
             ))

@@ -4,6 +4,7 @@
 #[path = "../common/mod.rs"]
 mod common;
 
+mod copper;
 mod practice;
 mod stepper;
 mod tubes;

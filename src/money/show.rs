@@ -1,0 +1,64 @@
+//! How amounts are written for people. Files and JSON have their own, exact spelling.
+
+use rust_decimal::{Decimal, RoundingStrategy};
+
+use super::{Currency, PriceRange};
+use crate::units::show::grouped;
+
+/// An amount in whole units of its currency, for sums that are estimates anyway.
+pub fn whole(amount: Decimal) -> String {
+    grouped(&rounded(amount, 0).to_string())
+}
+
+/// A whole amount with its currency: `6 057 EUR`.
+pub fn money(amount: Decimal, currency: Currency) -> String {
+    format!("{} {currency}", whole(amount))
+}
+
+/// An amount to the smallest coin, without its currency: `6 057.40`.
+pub fn exact(amount: Decimal, currency: Currency) -> String {
+    let digits = currency.decimals();
+    let amount = rounded(amount, digits);
+    grouped(&format!("{amount:.places$}", places = digits as usize))
+}
+
+/// A change of an amount, always with its sign; `same` where it rounds to nothing.
+pub fn change(amount: Decimal) -> String {
+    let amount = rounded(amount, 0);
+    match amount {
+        zero if zero.is_zero() => "same".to_owned(),
+        more if more.is_sign_positive() => format!("+{}", whole(more)),
+        less => whole(less),
+    }
+}
+
+/// A range from low to high: `5 210 to 7 300`.
+pub fn range(range: PriceRange) -> String {
+    format!("{} to {}", whole(range.low), whole(range.high))
+}
+
+fn rounded(amount: Decimal, digits: u32) -> Decimal {
+    amount.round_dp_with_strategy(digits, RoundingStrategy::MidpointAwayFromZero)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn amount(text: &str) -> Decimal {
+        Decimal::from_str_exact(text).expect("an amount")
+    }
+
+    #[test]
+    fn money_is_rounded_to_whole_units_and_bills_to_the_coin() {
+        assert_eq!(money(amount("6056.50"), Currency::EUR), "6 057 EUR");
+        assert_eq!(exact(amount("6056.5"), Currency::EUR), "6 056.50");
+    }
+
+    #[test]
+    fn a_change_has_its_sign_and_nothing_is_called_so() {
+        assert_eq!(change(amount("38.2")), "+38");
+        assert_eq!(change(amount("-1210")), "-1 210");
+        assert_eq!(change(amount("-0.3")), "same");
+    }
+}

@@ -1,0 +1,188 @@
+//! Cables as a choice: enough cores, and a shield where noise matters.
+
+use super::inverter;
+use super::say;
+use super::wiring::{cables, feeds_spindle, motor_at};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
+use crate::build::Axis;
+use crate::catalogue::Step;
+use crate::catalogue::wiring::{Cable, CableUse};
+use crate::units;
+
+/// Cores to a two-phase stepper, and to three phases with a protective conductor.
+const MOTOR_CORES: u32 = 4;
+
+/// The rules of this topic.
+pub(super) const RULES: &[Rule] = &[
+    Rule {
+        id: "too-few-cores",
+        title: "Cable with too few cores",
+        severities: &[Severity::Danger, Severity::Fault],
+        step: Step::Control,
+        watches: "Cores of motor, spindle and switch cables against what they must connect.",
+        because: "A spindle without an earth core is live at its first fault; a motor without its fourth core does not turn.",
+        from: "Two phases take four cores; three phases three and a protective one (IEC 60204-1); switches by their data.",
+        instead: "Take a cable with enough cores.",
+        reads: &[Fact::Wiring, Fact::Spindle, Fact::Controller],
+        check: cores,
+        remedies: more_cores,
+        example: Example {
+            given: &[],
+            choice: "spindle_cable",
+            fires: "cable-signal-3x0.34-shielded-flex",
+            quiet: "cable-motor-4x0.75-shielded-flex",
+        },
+    },
+    Rule {
+        id: "unshielded-motor-cable",
+        title: "Motor or spindle cable without a shield",
+        severities: &[Severity::Caution],
+        step: Step::Control,
+        watches: "Shields of motor and spindle cables.",
+        because: "Chopped current radiates from them: switches trip by themselves, steps get lost, links break.",
+        from: "EMC manuals of inverter and driver makers; common practice.",
+        instead: "Take shielded cables and clamp the shield to metal at the cabinet; the inverter's at both ends.",
+        reads: &[Fact::Wiring, Fact::Geometry, Fact::Spindle],
+        check: unshielded,
+        remedies: shielded,
+        example: Example {
+            given: &[],
+            choice: "motor_cable",
+            fires: "cable-motor-4x1.0-unshielded-flex",
+            quiet: "cable-motor-4x1.0-shielded-flex",
+        },
+    },
+    Rule {
+        id: "unshielded-switch-cable",
+        title: "Switch cable without a shield",
+        severities: &[Severity::Hint],
+        step: Step::Control,
+        watches: "Unshielded switch cables in a machine with an inverter.",
+        because: "Beside a spindle cable they pick up pulses that look like a switch.",
+        from: "Common practice.",
+        instead: "Take a shielded cable, its shield on earth at the cabinet.",
+        reads: &[Fact::Wiring, Fact::Inverter],
+        check: unshielded_switch,
+        remedies: |facts, _| cables(facts, "switch_cable", |cable| cable.shielded),
+        example: Example {
+            given: &[],
+            choice: "switch_cable",
+            fires: "cable-signal-4x0.34-unshielded-flex",
+            quiet: "cable-signal-4x0.34-shielded-flex",
+        },
+    },
+];
+
+fn cores(facts: &Facts, report: &mut Report) {
+    let picked = facts.picked;
+    let short = |what: &str, cable: &Cable, needs: u32, why: &str| {
+        format!(
+            "{what} cable has {} for the {needs} that it needs{why}",
+            say::count(cable.cores, "core")
+        )
+    };
+    if picked.spindle.needs_vfd() && picked.spindle_cable.cores < MOTOR_CORES {
+        let message = short(
+            "the spindle's",
+            picked.spindle_cable,
+            MOTOR_CORES,
+            ": its body would have no earth",
+        );
+        report.say(Severity::Danger, message);
+    }
+    if picked.motor_cable.cores < MOTOR_CORES {
+        report.say(
+            Severity::Fault,
+            short("the motors'", picked.motor_cable, MOTOR_CORES, ""),
+        );
+    }
+    if picked.switch_cable.cores < picked.switch.wires {
+        report.say(
+            Severity::Fault,
+            short(
+                "the switches'",
+                picked.switch_cable,
+                picked.switch.wires,
+                "",
+            ),
+        );
+    }
+}
+
+fn more_cores(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let wires = facts.picked.switch.wires;
+    let for_power = |cable: &Cable| cable.cores >= MOTOR_CORES && cable.usage == CableUse::Power;
+    let spindle = cables(facts, "spindle_cable", for_power);
+    let motor = cables(facts, "motor_cable", for_power);
+    let mut found = spindle.clone();
+    found.extend(motor.clone());
+    found.extend(cables(facts, "switch_cable", |cable| cable.cores >= wires));
+    for one in spindle {
+        found.extend(
+            motor
+                .iter()
+                .map(|other| [one.clone(), other.clone()].concat()),
+        );
+    }
+    found
+}
+
+fn unshielded(facts: &Facts, report: &mut Report) {
+    let picked = facts.picked;
+    let motor = (!picked.motor_cable.shielded).then_some("motors");
+    let spindle =
+        (picked.spindle.needs_vfd() && !picked.spindle_cable.shielded).then_some("spindle");
+    let bare: Vec<&str> = motor.into_iter().chain(spindle).collect();
+    if !bare.is_empty() {
+        let metres: f64 = facts
+            .machine
+            .geometry
+            .runs
+            .iter()
+            .filter(|run| match motor_at(run) {
+                Some(_) => motor.is_some(),
+                None => spindle.is_some() && feeds_spindle(facts, run),
+            })
+            .map(|run| units::m::from(run.length))
+            .sum();
+        report.say(
+            Severity::Caution,
+            format!(
+                "{metres:.0} m of cable to the {} have no shield",
+                say::list(&bare)
+            ),
+        );
+    }
+}
+
+fn shielded(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let picked = facts.picked;
+    let motor = cables(facts, "motor_cable", |cable| {
+        cable.shielded && cable.area >= picked.motor_cable.area
+    });
+    let spindle = cables(facts, "spindle_cable", |cable| {
+        cable.shielded && cable.area >= picked.spindle_cable.area
+    });
+    let mut found = motor.clone();
+    found.extend(spindle.clone());
+    for one in motor {
+        found.extend(
+            spindle
+                .iter()
+                .map(|other| [one.clone(), other.clone()].concat()),
+        );
+    }
+    found
+}
+
+fn unshielded_switch(facts: &Facts, report: &mut Report) {
+    if inverter::in_use(facts).is_some() && !facts.picked.switch_cable.shielded {
+        report.say(
+            Severity::Hint,
+            format!(
+                "{}: beside the inverter's cable it picks up false signals",
+                facts.picked.switch_cable.title
+            ),
+        );
+    }
+}

@@ -1,1 +1,0 @@
-//! Tests of single rules that need more than their examples.

@@ -1,0 +1,78 @@
+//! What a key can ask for. The keymap gives each key its action, place by place;
+//! [`update`](super::update::update) carries it out.
+
+use crate::catalogue::Step;
+
+/// One thing that a key asks for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Action {
+    /// Moves one row up; in a number field, one step more.
+    Up,
+    /// Moves one row down; in a number field, one step less.
+    Down,
+    /// Moves a page up; in a number field, ten steps more.
+    PageUp,
+    /// Moves a page down; in a number field, ten steps less.
+    PageDown,
+    /// Goes to the first row.
+    First,
+    /// Goes to the last row.
+    Last,
+    /// Opens, takes, ticks or confirms what is under the cursor.
+    Enter,
+    /// Leaves this place; what was looked at stays as it was.
+    Back,
+    /// Goes on to the next place: choices, options, side pane.
+    NextPlace,
+    /// Goes back to the place before.
+    PreviousPlace,
+    /// Goes to a step.
+    Step(Step),
+    /// Opens the menu.
+    Menu,
+    /// Takes the last change back.
+    Undo,
+    /// Makes the change again that was taken back.
+    Redo,
+    /// Looks for choices or options by a part of their name.
+    Find,
+    /// Opens the list of warnings.
+    Warnings,
+    /// Opens the bill.
+    Bill,
+    /// Makes the changes that lift the warning.
+    Fix,
+    /// Accepts the warning with a note, or no longer accepts it.
+    Accept,
+    /// Opens help for this place.
+    Help,
+    /// Saves to the file.
+    Save,
+    /// Saves to another file.
+    SaveAs,
+    /// Leaves the program; asks where something is unsaved.
+    Quit,
+    /// Sends the program to the background.
+    Suspend,
+    /// Moves or deletes in a text field.
+    Text(TextMove),
+}
+
+/// A move or deletion in a text field.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TextMove {
+    /// One character to the left.
+    Left,
+    /// One character to the right.
+    Right,
+    /// To the beginning.
+    Start,
+    /// To the end.
+    End,
+    /// Deletes the character before.
+    DeleteBefore,
+    /// Deletes the character under the cursor.
+    DeleteAfter,
+    /// Deletes everything.
+    Clear,
+}

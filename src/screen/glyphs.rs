@@ -1,0 +1,134 @@
+//! The marks and lines of the screen: in Unicode where the terminal has it, else in ASCII.
+
+use std::borrow::Cow;
+
+/// Which characters the terminal shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Glyphs {
+    /// Any character.
+    Unicode,
+    /// Only those of ASCII.
+    Ascii,
+}
+
+impl Glyphs {
+    /// By the locale: the first of `LC_ALL`, `LC_CTYPE` and `LANG` that is set decides
+    /// (POSIX.1-2017, 8.2).
+    pub fn of_locale(variable: impl Fn(&str) -> Option<String>) -> Self {
+        let name = ["LC_ALL", "LC_CTYPE", "LANG"]
+            .into_iter()
+            .filter_map(variable)
+            .find(|value| !value.is_empty())
+            .unwrap_or_default()
+            .to_lowercase();
+        if name.contains("utf-8") || name.contains("utf8") {
+            Self::Unicode
+        } else {
+            Self::Ascii
+        }
+    }
+
+    /// Marks a text that was cut.
+    pub fn cut(self) -> &'static str {
+        self.pick("…", "..")
+    }
+    /// A line from left to right.
+    pub fn across(self) -> &'static str {
+        self.pick("─", "-")
+    }
+    /// A line from top to bottom.
+    pub fn down(self) -> &'static str {
+        self.pick("│", "|")
+    }
+    /// Where a line goes down from one across.
+    pub fn tee(self) -> &'static str {
+        self.pick("┬", "+")
+    }
+    /// Where a line across meets one that goes down, from the left.
+    pub fn side(self) -> &'static str {
+        self.pick("┤", "+")
+    }
+    /// The filled part of a bar.
+    pub fn full(self) -> &'static str {
+        self.pick("█", "#")
+    }
+    /// The empty part of a bar.
+    pub fn empty(self) -> &'static str {
+        self.pick("░", "-")
+    }
+
+    fn pick(self, unicode: &'static str, ascii: &'static str) -> &'static str {
+        match self {
+            Self::Unicode => unicode,
+            Self::Ascii => ascii,
+        }
+    }
+
+    /// A text in these characters; none changes its width.
+    pub fn spell(self, text: &str) -> Cow<'_, str> {
+        if self == Self::Unicode || text.is_ascii() {
+            return Cow::Borrowed(text);
+        }
+        Cow::Owned(text.chars().map(ascii).collect())
+    }
+}
+
+/// The nearest ASCII character.
+fn ascii(c: char) -> char {
+    match c {
+        c if c.is_ascii() => c,
+        'µ' | 'μ' => 'u',
+        '²' => '2',
+        '³' => '3',
+        '·' | '•' => '.',
+        '×' => 'x',
+        '÷' => '/',
+        'Ω' => 'R',
+        'Δ' => 'd',
+        '°' => 'o',
+        '→' => '>',
+        '←' => '<',
+        '≤' => '<',
+        '≥' => '>',
+        '–' | '—' | '−' | '─' => '-',
+        '‘' | '’' => '\'',
+        '“' | '”' => '"',
+        '…' => '.',
+        '½' | '±' => '+',
+        '█' => '#',
+        '\u{a0}' | '\u{202f}' => ' ',
+        _ => '?',
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_first_variable_that_is_set_decides() {
+        let with = |pairs: &'static [(&str, &str)]| {
+            Glyphs::of_locale(|name| {
+                pairs
+                    .iter()
+                    .find(|(key, _)| *key == name)
+                    .map(|(_, value)| (*value).to_owned())
+            })
+        };
+        assert_eq!(with(&[("LANG", "de_DE.UTF-8")]), Glyphs::Unicode);
+        assert_eq!(
+            with(&[("LC_ALL", "C"), ("LANG", "de_DE.UTF-8")]),
+            Glyphs::Ascii
+        );
+        assert_eq!(
+            with(&[("LC_ALL", ""), ("LC_CTYPE", "C.utf8")]),
+            Glyphs::Unicode
+        );
+        assert_eq!(with(&[]), Glyphs::Ascii);
+    }
+
+    #[test]
+    fn ascii_keeps_the_width() {
+        assert_eq!(Glyphs::Ascii.spell("5 µm, 2 m²"), "5 um, 2 m2");
+    }
+}

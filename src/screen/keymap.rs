@@ -1,0 +1,219 @@
+//! The keymap as data. The key handler, the row of keys and the help are all made from
+//! [`TABLE`], so none of them can say something that is not so.
+
+use super::action::{Action, TextMove};
+use super::key::Key;
+use crate::catalogue::Step;
+
+crate::words! {
+    /// A place where keys have a meaning of their own.
+    Place {
+        Choices = "choices", "choices", "The choices of a step. Enter opens the options of the one under the cursor; nothing changes until you take one.";
+        Options = "options", "options", "The options of a choice. Each row shows what taking it would change; the side pane shows before and after.";
+        Number = "number", "number field", "A choice that takes a number. Type it, or step through the values with the arrows; the side pane shows before and after.";
+        Checklist = "checklist", "checklist", "A choice that takes several entries. Enter or space ticks one, or takes the tick away.";
+        Pane = "pane", "side pane", "Cost, rapids, power and warnings of the build. The cursor walks the warnings.";
+        Find = "find", "find", "Type a part of a name: the list shows what fits.";
+        Menu = "menu", "menu", "Everything that is not a choice: save, warnings, bill, help, quit.";
+        Warnings = "warnings", "warnings", "Every warning, worst first. While the cursor is on one that a change would lift, the side pane shows that change before and after.";
+        Warning = "warning", "one warning", "Why it is so, where that comes from, and what to do.";
+        Note = "note", "note", "Why you accept this warning. It stays listed, as accepted, with your note.";
+        Bill = "bill", "bill", "Every part with its quantity and price.";
+        Help = "help", "help", "What the keys do here, then all keys.";
+        Name = "file-name", "file name", "The file to save to.";
+        Question = "question", "question", "Something to decide before the program goes on.";
+    }
+}
+
+/// Keys that do one thing in some places.
+#[derive(Clone, Copy, Debug)]
+pub struct Binding {
+    /// Where.
+    pub places: &'static [Place],
+    /// Which keys, the one to show first.
+    pub keys: &'static [Key],
+    /// What they ask for.
+    pub action: Action,
+    /// A word or two for the row of keys; empty where the row leaves it out.
+    pub short: &'static str,
+    /// A sentence for the help.
+    pub long: &'static str,
+}
+
+use Key::{Backspace, Char, Ctrl, Enter, Esc, F, Tab};
+use Place::{
+    Bill, Checklist, Choices, Find, Help, Menu, Name, Note, Number, Options, Pane, Question,
+    Warning, Warnings,
+};
+
+/// The places of the main screen in which letters are short cuts.
+const MAIN: &[Place] = &[Choices, Options, Checklist, Pane];
+/// Places in which letters are letters.
+pub const TEXT: &[Place] = &[Number, Find, Note, Name];
+const MOVES: &[Place] = &[
+    Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning, Bill, Help, Question,
+];
+const JUMPS: &[Place] = &[
+    Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Help, Question,
+];
+const LAYERS: &[Place] = &[Menu, Warnings, Warning, Bill, Help, Question];
+const ALL: &[Place] = &[
+    Choices, Options, Number, Checklist, Pane, Find, Menu, Warnings, Warning, Note, Bill, Help,
+    Name, Question,
+];
+const CHANGES: &[Place] = &[Choices, Options, Checklist, Pane, Warnings, Warning, Bill];
+
+const fn bind(
+    places: &'static [Place],
+    keys: &'static [Key],
+    action: Action,
+    short: &'static str,
+    long: &'static str,
+) -> Binding {
+    Binding {
+        places,
+        keys,
+        action,
+        short,
+        long,
+    }
+}
+
+/// Every binding; the row of keys shows them in this order.
+// One line a binding: read as a table.
+#[rustfmt::skip]
+pub const TABLE: &[Binding] = &[
+    bind(&[Choices], &[Enter, Key::Right], Action::Enter, "options", "Goes into the options of the choice."),
+    bind(&[Options, Number], &[Enter], Action::Enter, "take", "Takes the option or number under the cursor."),
+    bind(&[Checklist], &[Enter, Char(' ')], Action::Enter, "tick", "Ticks the entry, or takes its tick away."),
+    bind(&[Find], &[Enter], Action::Enter, "take", "Takes the option, or goes to the choice, under the cursor."),
+    bind(&[Pane, Warnings], &[Enter, Key::Right], Action::Enter, "open", "Opens the warning: why, where from, what to do."),
+    bind(&[Menu, Question], &[Enter], Action::Enter, "choose", "Does what is under the cursor."),
+    bind(&[Note], &[Enter], Action::Enter, "accept", "Accepts the warning with the note."),
+    bind(&[Name], &[Enter], Action::Enter, "save", "Saves to the file of this name."),
+    bind(&[Number], &[Key::Up], Action::Up, "more", "One step more."),
+    bind(&[Number], &[Key::Down], Action::Down, "less", "One step less."),
+    bind(&[Number], &[Key::PageUp], Action::PageUp, "", "Ten steps more."),
+    bind(&[Number], &[Key::PageDown], Action::PageDown, "", "Ten steps less."),
+    bind(&[Options, Checklist], &[Esc, Backspace, Key::Left], Action::Back, "back", "Leaves the options; nothing is changed by that."),
+    bind(&[Pane], &[Esc, Backspace, Key::Left], Action::Back, "back", "Goes back to the choices."),
+    bind(LAYERS, &[Esc, Backspace], Action::Back, "back", "Closes this."),
+    bind(&[Warning], &[Key::Left], Action::Back, "", "Goes back to the list of warnings."),
+    bind(TEXT, &[Esc], Action::Back, "back", "Leaves the field; nothing is changed by that."),
+    bind(&[Warnings, Warning], &[Char('f')], Action::Fix, "fix", "Makes the changes that lift the warning; undo takes them back."),
+    bind(&[Warnings, Warning], &[Char('a')], Action::Accept, "accept", "Accepts the warning with a note, or no longer accepts it."),
+    bind(&[Choices, Options, Checklist], &[Char('/')], Action::Find, "find", "Looks for choices (of every step) or options by name."),
+    bind(MAIN, &[Tab], Action::NextPlace, "next", "Goes on: choices, options, side pane."),
+    bind(&[Number], &[Tab], Action::NextPlace, "", "Goes on to the side pane without taking the number."),
+    bind(MAIN, &[Key::BackTab], Action::PreviousPlace, "", "Goes back: side pane, options, choices."),
+    bind(&[Number], &[Key::BackTab], Action::PreviousPlace, "", "Goes back to the choices without taking the number."),
+    bind(&[Choices, Options, Checklist, Pane, Bill], &[Char('w')], Action::Warnings, "warnings", "Opens the list of warnings."),
+    bind(CHANGES, &[Char('u')], Action::Undo, "undo", "Takes the last change back."),
+    bind(CHANGES, &[Char('r'), Char('U')], Action::Redo, "redo", "Makes the change again that was taken back."),
+    bind(MAIN, &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
+    bind(MAIN, &[Char('b')], Action::Bill, "bill", "Opens the bill: every part with quantity and price."),
+    bind(&[Choices], &[Esc, F(10)], Action::Menu, "menu", "Opens the menu: everything that is not a choice."),
+    bind(&[Options, Checklist, Number, Pane], &[F(10)], Action::Menu, "", "Opens the menu: everything that is not a choice."),
+    bind(MAIN, &[Char('S')], Action::SaveAs, "", "Saves to another file."),
+    bind(MAIN, &[Char('q')], Action::Quit, "quit", "Leaves the program; asks first where something is unsaved."),
+    bind(ALL, &[Ctrl('c')], Action::Quit, "", "Leaves the program, from anywhere; asks first where something is unsaved."),
+    bind(MAIN, &[Char('1')], Action::Step(Step::WorkingArea), "step", "Goes to step 1, working area."),
+    bind(MAIN, &[Char('2')], Action::Step(Step::Drive), "", "Goes to step 2, drive."),
+    bind(MAIN, &[Char('3')], Action::Step(Step::Spindle), "", "Goes to step 3, spindle."),
+    bind(MAIN, &[Char('4')], Action::Step(Step::Control), "", "Goes to step 4, control."),
+    bind(MAIN, &[Char('5')], Action::Step(Step::Extras), "", "Goes to step 5, extras."),
+    bind(MOVES, &[Key::Up], Action::Up, "", "One row up."),
+    bind(MOVES, &[Key::Down], Action::Down, "", "One row down."),
+    bind(MOVES, &[Key::PageUp], Action::PageUp, "", "A page up."),
+    bind(MOVES, &[Key::PageDown], Action::PageDown, "", "A page down."),
+    bind(JUMPS, &[Key::Home], Action::First, "", "To the first row."),
+    bind(JUMPS, &[Key::End], Action::Last, "", "To the last row."),
+    bind(TEXT, &[Key::Left], Action::Text(TextMove::Left), "", "One character to the left."),
+    bind(TEXT, &[Key::Right], Action::Text(TextMove::Right), "", "One character to the right."),
+    bind(TEXT, &[Key::Home], Action::Text(TextMove::Start), "", "To the beginning of the text."),
+    bind(TEXT, &[Key::End], Action::Text(TextMove::End), "", "To the end of the text."),
+    bind(TEXT, &[Backspace], Action::Text(TextMove::DeleteBefore), "", "Deletes the character before the cursor."),
+    bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
+    bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
+    bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Menu, Warnings, Warning, Bill, Question], &[Char('?'), F(1)], Action::Help, "help", "What the keys do here, then all keys."),
+    bind(&[Find, Note, Name], &[F(1)], Action::Help, "help", "What the keys do here, then all keys."),
+];
+
+/// The action of a key in a place.
+pub fn action(place: Place, key: Key) -> Option<Action> {
+    here(place)
+        .find(|binding| binding.keys.contains(&key))
+        .map(|binding| binding.action)
+}
+
+/// The bindings of a place, in the order of the table.
+pub fn here(place: Place) -> impl Iterator<Item = &'static Binding> {
+    TABLE
+        .iter()
+        .filter(move |binding| binding.places.contains(&place))
+}
+
+/// The keys of a binding as people read them: `esc, backspace`.
+pub fn keys(binding: &Binding) -> String {
+    let keys: Vec<String> = binding.keys.iter().map(Key::to_string).collect();
+    keys.join(", ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::words::Words;
+
+    #[test]
+    fn no_key_means_two_things_in_one_place() {
+        for &place in Place::ALL {
+            let mut seen: Vec<(Key, &Binding)> = Vec::new();
+            for binding in here(place) {
+                for &key in binding.keys {
+                    if let Some((_, other)) = seen.iter().find(|(known, _)| *known == key) {
+                        panic!(
+                            "{key} in {place:?}: {:?} and {:?}",
+                            other.long, binding.long
+                        );
+                    }
+                    seen.push((key, binding));
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn every_place_has_a_way_back_and_help() {
+        for &place in Place::ALL {
+            let has = |action| here(place).any(|binding| binding.action == action);
+            assert!(
+                has(Action::Back) || place == Choices,
+                "{place:?} has no way back"
+            );
+            assert!(has(Action::Help) || place == Help, "{place:?} has no help");
+            assert!(has(Action::Quit), "{place:?} cannot be quit");
+        }
+    }
+
+    #[test]
+    fn every_binding_is_described() {
+        for binding in TABLE {
+            assert!(binding.long.ends_with('.'), "{:?}", binding.keys);
+            assert!(!binding.places.is_empty() && !binding.keys.is_empty());
+        }
+    }
+
+    #[test]
+    fn letters_stay_letters_where_text_is_typed() {
+        for &place in TEXT {
+            for letter in ('a'..='z')
+                .chain('A'..='Z')
+                .chain('0'..='9')
+                .chain(",. %/".chars())
+            {
+                assert_eq!(action(place, Char(letter)), None, "{letter} in {place:?}");
+            }
+        }
+    }
+}

@@ -1,0 +1,283 @@
+//! The rows of options under a choice: what can be listed, the entries of a checklist, and
+//! for numbers the values around the one in the field.
+
+use rust_decimal::Decimal;
+
+use super::preview::Seen;
+use crate::build::choices::{self, Choice, Kind};
+use crate::build::value::{self, NumberKind};
+use crate::build::{Build, Value};
+use crate::catalogue::Catalogue;
+use crate::money::{Currency, Money};
+use crate::units::show;
+
+/// One option.
+#[derive(Clone, Debug)]
+pub struct OptionRow {
+    /// The value that taking it gives the choice.
+    pub value: Value,
+    /// How it is named, without what all options have in common.
+    pub title: String,
+    /// Its full name.
+    pub full: String,
+    /// Whether it is what the build has now.
+    pub now: bool,
+    /// Whether it is ticked, in a checklist.
+    pub ticked: Option<bool>,
+    /// What taking it would change; none while out of view.
+    pub effect: Option<Seen>,
+}
+
+/// The rows of a choice that lists its options.
+pub fn listed(choice: &Choice, build: &Build, catalogue: &Catalogue) -> Vec<OptionRow> {
+    let now = (choice.get)(build);
+    if let (Kind::Parts(kind), Value::Parts(chosen)) = (choice.kind, &now) {
+        let rows = catalogue.of_kind(kind).into_iter().map(|part| {
+            let ticked = chosen.contains(part.id());
+            let mut after = chosen.clone();
+            after.retain(|id| id != part.id());
+            if !ticked {
+                after.push(part.id().clone());
+            }
+            let title = part.title().to_owned();
+            OptionRow {
+                value: Value::Parts(after),
+                full: title.clone(),
+                title,
+                now: false,
+                ticked: Some(ticked),
+                effect: None,
+            }
+        });
+        return rows.collect();
+    }
+    let mut rows: Vec<OptionRow> = choice
+        .options(catalogue)
+        .into_iter()
+        .map(|value| {
+            let full = choice.show(&value, catalogue);
+            OptionRow {
+                now: value == now,
+                title: full.clone(),
+                full,
+                value,
+                ticked: None,
+                effect: None,
+            }
+        })
+        .collect();
+    shorten(&mut rows);
+    rows
+}
+
+/// Drops the words with which every part's name begins: under "Spindle clamp" each option
+/// need not say so again.
+fn shorten(rows: &mut [OptionRow]) {
+    let is_part = |row: &&mut OptionRow| matches!(row.value, Value::Part(Some(_)));
+    let names: Vec<&str> = rows
+        .iter()
+        .filter(|row| matches!(row.value, Value::Part(Some(_))))
+        .map(|row| row.full.as_str())
+        .collect();
+    let Some(first) = names.first().filter(|_| names.len() > 1) else {
+        return;
+    };
+    let mut common = 0;
+    for (place, _) in first.match_indices(' ') {
+        if names
+            .iter()
+            .all(|name| name.get(..=place) == first.get(..=place))
+        {
+            common = place + 1;
+        }
+    }
+    for row in rows.iter_mut().filter(is_part) {
+        row.title = row.full.split_at(common).1.to_owned();
+    }
+}
+
+/// The value a number of steps from another: up or down the grid of the choice's step,
+/// within its range. Below the least stands "none" where the choice may be left out.
+pub fn stepped(choice: &Choice, from: &Value, steps: i32, currency: Currency) -> Option<Value> {
+    match (choice.kind, from) {
+        (Kind::Number(kind), Value::Number(number)) => stepped_number(&kind, *number, steps),
+        (Kind::Amount, Value::Amount(amount)) => {
+            let before = amount.map_or(Decimal::ZERO, |money| money.amount);
+            let amount = before.checked_add(Decimal::from(steps) * STEP_OF_MONEY)?;
+            match amount {
+                fits if fits > Decimal::ZERO => Some(Value::Amount(Some(Money::new(
+                    fits,
+                    amount_currency(from, currency),
+                )))),
+                _ if before.is_zero() => None,
+                _ => Some(Value::Amount(None)),
+            }
+        }
+        _ => None,
+    }
+}
+
+/// What one press of an arrow changes in an amount.
+const STEP_OF_MONEY: Decimal = Decimal::ONE_HUNDRED;
+
+fn amount_currency(value: &Value, usual: Currency) -> Currency {
+    match value {
+        Value::Amount(Some(money)) => money.currency,
+        _ => usual,
+    }
+}
+
+fn stepped_number(kind: &NumberKind, from: Option<f64>, steps: i32) -> Option<Value> {
+    let Some(from) = from else {
+        return (steps > 0).then(|| {
+            let above = kind.least + f64::from(steps - 1) * kind.step;
+            Value::Number(Some(choices::tidy(above.min(kind.most))))
+        });
+    };
+    let place = from / kind.step;
+    // A number off the grid goes to the next line of it first.
+    let grid = if steps > 0 {
+        (place + 1e-9).floor()
+    } else {
+        (place - 1e-9).ceil()
+    };
+    let wanted = choices::tidy((grid + f64::from(steps)) * kind.step);
+    if wanted < kind.least {
+        let at_least = from <= kind.least;
+        return match kind.unset {
+            Some(_) if at_least => Some(Value::Number(None)),
+            _ if at_least => None,
+            _ => Some(Value::Number(Some(kind.least))),
+        };
+    }
+    match wanted > kind.most {
+        true if from >= kind.most => None,
+        true => Some(Value::Number(Some(kind.most))),
+        false => Some(Value::Number(Some(wanted))),
+    }
+}
+
+/// The values around one, the greatest first, so that the arrow up goes up.
+pub fn ladder(
+    choice: &Choice,
+    middle: &Value,
+    rungs: usize,
+    build: &Build,
+    currency: Currency,
+) -> (Vec<OptionRow>, usize) {
+    let now = (choice.get)(build);
+    let half = rungs.saturating_sub(1) / 2;
+    let climb = |by: i32| {
+        let mut values = Vec::new();
+        let mut value = middle.clone();
+        while values.len() < half {
+            let Some(next) = stepped(choice, &value, by, currency) else {
+                break;
+            };
+            values.push(next.clone());
+            value = next;
+        }
+        values
+    };
+    let mut values = climb(1);
+    values.reverse();
+    let cursor = values.len();
+    values.push(middle.clone());
+    values.extend(climb(-1));
+    let rows = values.into_iter().map(|value| {
+        let full = shown(choice, &value);
+        OptionRow {
+            now: value == now,
+            title: full.clone(),
+            full,
+            value,
+            ticked: None,
+            effect: None,
+        }
+    });
+    (rows.collect(), cursor)
+}
+
+/// A number or an amount for people.
+pub fn shown(choice: &Choice, value: &Value) -> String {
+    match (choice.kind, value) {
+        (Kind::Number(kind), Value::Number(Some(number))) => {
+            format!("{} {}", show::typed(*number), kind.unit.symbol())
+                .trim_end()
+                .to_owned()
+        }
+        (
+            Kind::Number(NumberKind {
+                unset: Some(unset), ..
+            }),
+            Value::Number(None),
+        ) => unset.to_owned(),
+        (Kind::Amount, Value::Amount(Some(money))) => {
+            format!("{} {}", show::quantity(money.amount), money.currency)
+        }
+        (Kind::Amount, _) => "no limit".to_owned(),
+        _ => value.to_string(),
+    }
+}
+
+/// A value as it stands in a field before anything is typed.
+pub fn typed(value: &Value) -> String {
+    match value {
+        Value::Number(Some(number)) => number.to_string(),
+        Value::Amount(Some(money)) => money.amount.normalize().to_string(),
+        _ => String::new(),
+    }
+}
+
+/// What a field takes: its range and unit, or how an amount is written.
+pub fn taken(choice: &Choice, currency: Currency) -> String {
+    match choice.kind {
+        Kind::Number(kind) => {
+            let unit = kind.unit.symbol();
+            let range = format!(
+                "{} to {} {unit}",
+                show::typed(kind.least),
+                show::typed(kind.most)
+            );
+            let range = range.trim_end().to_owned();
+            match kind.unset {
+                Some(unset) => format!("{range}; empty: {unset}"),
+                None => range,
+            }
+        }
+        _ => format!("an amount in {currency}; empty: no limit"),
+    }
+}
+
+/// What a text in the field of a choice means.
+pub fn read(choice: &Choice, text: &str, currency: Currency) -> Result<Value, String> {
+    // People group thousands as the screen does.
+    let bare: String = text
+        .chars()
+        .filter(|c| !matches!(c, '\u{a0}' | '\u{202f}'))
+        .collect();
+    let bare = ungrouped(bare.trim());
+    match choice.kind {
+        Kind::Number(kind) => value::number(&bare, &kind).map(Value::Number),
+        _ => value::amount(&bare, Some(currency)).map(Value::Amount),
+    }
+    .map_err(|error| error.to_string())
+}
+
+/// Takes the spaces out from between digits: `10 000 mm` becomes `10000 mm`.
+fn ungrouped(text: &str) -> String {
+    let chars: Vec<char> = text.chars().collect();
+    let inside = |place: usize| {
+        place > 0
+            && chars[place - 1].is_ascii_digit()
+            && chars.get(place + 1).is_some_and(char::is_ascii_digit)
+    };
+    let kept = chars
+        .iter()
+        .enumerate()
+        .filter(|(place, c)| **c != ' ' || !inside(*place));
+    kept.map(|(_, c)| *c).collect()
+}
+
+#[cfg(test)]
+mod tests;

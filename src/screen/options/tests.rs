@@ -1,0 +1,141 @@
+//! What a field takes, how the arrows step, how names are shortened.
+
+use super::*;
+use crate::build::choices::find;
+use crate::store::library;
+
+fn choice(id: &str) -> &'static Choice {
+    find(id).unwrap_or_else(|error| panic!("{error}"))
+}
+
+fn number(value: f64) -> Value {
+    Value::Number(Some(value))
+}
+
+fn step(id: &str, from: &Value, steps: i32) -> Option<Value> {
+    stepped(choice(id), from, steps, Currency::EUR)
+}
+
+#[test]
+fn a_step_goes_to_the_next_line_of_the_grid() {
+    assert_eq!(step("travel_x_mm", &number(600.0), 1), Some(number(650.0)));
+    assert_eq!(step("travel_x_mm", &number(610.0), 1), Some(number(650.0)));
+    assert_eq!(step("travel_x_mm", &number(610.0), -1), Some(number(600.0)));
+    assert_eq!(
+        step("acceleration_m_per_s2", &number(0.5), 1),
+        Some(number(0.6))
+    );
+}
+
+#[test]
+fn steps_end_at_the_ends_of_the_range() {
+    assert_eq!(
+        step("travel_x_mm", &number(9_980.0), 1),
+        Some(number(10_000.0))
+    );
+    assert_eq!(step("travel_x_mm", &number(10_000.0), 1), None);
+    assert_eq!(step("travel_x_mm", &number(50.0), -1), None);
+    // A third of the way off the grid of 0.01, the least is still reached.
+    assert_eq!(step("tolerance_mm", &number(0.01), -1), Some(number(0.005)));
+}
+
+#[test]
+fn below_the_least_stands_nothing_where_it_may_be_left_out() {
+    assert_eq!(
+        step("rail_length_x_mm", &number(50.0), -1),
+        Some(Value::Number(None))
+    );
+    assert_eq!(
+        step("rail_length_x_mm", &Value::Number(None), 1),
+        Some(number(50.0))
+    );
+    assert_eq!(step("rail_length_x_mm", &Value::Number(None), -1), None);
+}
+
+#[test]
+fn an_amount_steps_by_hundreds_down_to_no_limit() {
+    let euros = |amount: i64| Value::Amount(Some(Money::new(Decimal::from(amount), Currency::EUR)));
+    assert_eq!(step("budget", &Value::Amount(None), 1), Some(euros(100)));
+    assert_eq!(step("budget", &euros(100), -1), Some(Value::Amount(None)));
+    assert_eq!(step("budget", &Value::Amount(None), -1), None);
+}
+
+#[test]
+fn a_field_reads_comma_point_unit_and_grouped_thousands() {
+    let read = |text: &str| read(choice("travel_x_mm"), text, Currency::EUR);
+    for text in ["1250.5", "1250,5", "1 250,5 mm", " 1250.5mm "] {
+        assert_eq!(read(text), Ok(number(1250.5)), "{text}");
+    }
+    assert!(read("12 abc").is_err());
+    assert!(read("1e99").is_err());
+    assert!(read("").is_err());
+    assert!(read("NaN").is_err());
+}
+
+#[test]
+fn a_budget_takes_the_currency_of_the_bill() {
+    let money = |amount: i64, currency| {
+        Ok(Value::Amount(Some(Money::new(
+            Decimal::from(amount),
+            currency,
+        ))))
+    };
+    let read = |text: &str| read(choice("budget"), text, Currency::EUR);
+    assert_eq!(read("3 500"), money(3500, Currency::EUR));
+    assert_eq!(read("3500 USD"), money(3500, Currency::USD));
+    assert_eq!(read(""), Ok(Value::Amount(None)));
+}
+
+#[test]
+fn options_do_not_repeat_what_all_have_in_common() {
+    let catalogue = library::load(&[]).expect("the shipped catalogue");
+    let build = Build::default();
+    let rows = listed(choice("spindle_clamp"), &build, &catalogue);
+    assert!(rows.len() > 1);
+    for row in &rows {
+        assert!(!row.title.starts_with("Spindle clamp"), "{}", row.title);
+        assert!(row.full.ends_with(&row.title));
+    }
+    assert_eq!(rows.iter().filter(|row| row.now).count(), 1);
+}
+
+#[test]
+fn ticking_an_entry_keeps_the_others() {
+    let catalogue = library::load(&[]).expect("the shipped catalogue");
+    let build = Build::default();
+    let rows = listed(choice("materials"), &build, &catalogue);
+    let ticked = rows.iter().filter(|row| row.ticked == Some(true)).count();
+    assert_eq!(ticked, build.area.materials.len());
+    for row in &rows {
+        let Value::Parts(after) = &row.value else {
+            panic!("{:?}", row.value)
+        };
+        let expected = if row.ticked == Some(true) {
+            ticked - 1
+        } else {
+            ticked + 1
+        };
+        assert_eq!(after.len(), expected);
+    }
+}
+
+#[test]
+fn the_ladder_has_the_greatest_value_on_top() {
+    let build = Build::default();
+    let (rows, cursor) = ladder(
+        choice("travel_x_mm"),
+        &number(600.0),
+        7,
+        &build,
+        Currency::EUR,
+    );
+    let titles: Vec<&str> = rows.iter().map(|row| row.title.as_str()).collect();
+    assert_eq!(
+        titles,
+        [
+            "750 mm", "700 mm", "650 mm", "600 mm", "550 mm", "500 mm", "450 mm"
+        ]
+    );
+    assert_eq!(cursor, 3);
+    assert!(rows[cursor].now);
+}

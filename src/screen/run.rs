@@ -1,0 +1,130 @@
+//! The loop: waits for something to happen, changes the state, does what is to be done,
+//! draws. Idle, it sleeps.
+
+use std::io::{self, Write as _};
+use std::process::ExitCode;
+use std::sync::mpsc::{self, Receiver};
+
+use ratatui::layout::Size;
+
+use super::Session;
+use super::state::State;
+use super::terminal::{Arrival, Screen, is_there, leave, listen, pen, restore_on_panic};
+use super::update::{Message, Outcome, Task, update};
+use super::view::paint::Pen;
+use crate::store;
+
+/// Exit code where the build or the terminal cannot be used.
+const UNUSABLE: u8 = 2;
+/// Exit code after a signal, as shells count: this much and the signal's number.
+const SIGNALLED: i32 = 128;
+/// The number of SIGHUP.
+const HANG_UP: i32 = 1;
+
+/// How a session ended.
+enum End {
+    /// The user left.
+    Left,
+    /// A signal asked for it.
+    Signal(i32),
+}
+
+/// Runs a session.
+pub(super) fn run(session: Session) -> ExitCode {
+    let pen = pen(session.color);
+    let state = match State::new(session, Size::default()) {
+        Ok(state) => state,
+        Err(error) => {
+            eprintln!("this build cannot be assessed: {error}");
+            return ExitCode::from(UNUSABLE);
+        }
+    };
+    restore_on_panic();
+    match attend(state, &pen) {
+        Ok(End::Left) => ExitCode::SUCCESS,
+        Ok(End::Signal(number)) => {
+            ExitCode::from(u8::try_from(SIGNALLED + number).unwrap_or(u8::MAX))
+        }
+        Err(error) => {
+            // Writing to a terminal that is gone must not panic.
+            let _ = writeln!(io::stderr(), "the terminal cannot be used: {error}");
+            ExitCode::from(UNUSABLE)
+        }
+    }
+}
+
+fn attend(mut state: State, pen: &Pen) -> io::Result<End> {
+    let mut screen = Screen::take()?;
+    let (send, arrivals) = mpsc::channel();
+    listen(&send)?;
+    let size = screen.size()?;
+    update(&mut state, Message::Resize(size));
+    draw(&mut screen, &state, pen);
+    loop {
+        let Ok(first) = arrivals.recv() else {
+            return Ok(End::Left);
+        };
+        let mut redraw = false;
+        // What came in meanwhile is worked off before the next frame, so that a held key
+        // never lags.
+        for arrival in std::iter::once(first).chain(waiting(&arrivals)) {
+            let message = match arrival {
+                Arrival::HungUp => hung_up(),
+                Arrival::Signal(number) => return Ok(End::Signal(number)),
+                Arrival::Resized => Message::Resize(screen.size()?),
+                Arrival::Message(message) => message,
+            };
+            let mut messages = vec![message];
+            while let Some(message) = messages.pop() {
+                let reaction = update(&mut state, message);
+                redraw |= reaction.redraw;
+                for task in reaction.tasks {
+                    match task {
+                        Task::Leave => return Ok(End::Left),
+                        Task::Suspend => messages.push(Message::Resize(screen.suspend()?)),
+                        Task::Save {
+                            path,
+                            replace,
+                            leave,
+                        } => {
+                            messages.push(Message::Saved(save(&state, path, replace, leave)));
+                        }
+                    }
+                }
+            }
+        }
+        if redraw {
+            draw(&mut screen, &state, pen);
+        }
+    }
+}
+
+fn waiting(arrivals: &Receiver<Arrival>) -> impl Iterator<Item = Arrival> + '_ {
+    std::iter::from_fn(|| arrivals.try_recv().ok())
+}
+
+fn draw(screen: &mut Screen, state: &State, pen: &Pen) {
+    if !is_there() || screen.draw(state, pen).is_err() {
+        hung_up();
+    }
+}
+
+/// Leaves a terminal that is gone: at once, and without a word, since writing to it can
+/// only fail. One that is there after all, as after a signal sent by hand, is given back.
+fn hung_up() -> ! {
+    if is_there() {
+        let _ = leave();
+    }
+    std::process::exit(SIGNALLED + HANG_UP)
+}
+
+fn save(state: &State, path: std::path::PathBuf, replace: bool, leave: bool) -> Outcome {
+    if !replace && path.exists() {
+        return Outcome::Exists { path, leave };
+    }
+    let text = store::build_file::write(state.original.as_deref(), state.build());
+    match store::save(&path, &text) {
+        Ok(()) => Outcome::Written { path, text, leave },
+        Err(error) => Outcome::Failed(error.to_string()),
+    }
+}

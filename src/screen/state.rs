@@ -1,0 +1,320 @@
+//! What the screen knows: plain data, changed by [`update`](super::update::update) alone
+//! and drawn by [`view`](super::view::view).
+
+use std::collections::HashMap;
+use std::path::PathBuf;
+use std::rc::Rc;
+
+use jiff::civil::Date;
+use ratatui::layout::Size;
+use tui_input::Input;
+
+use super::Session;
+use super::keymap::Place;
+use super::layout::{Layout, layout};
+use super::options::OptionRow;
+use super::preview::Previews;
+use crate::assessment::{AssessError, Assessment, assess};
+use crate::build::choices::{self, Choice, Kind};
+use crate::build::history::History;
+use crate::build::{Build, Edit, Value};
+use crate::catalogue::{Catalogue, Step};
+use crate::explore::effect::Effect;
+use crate::rules::{Finding, Severity};
+use crate::store::build_file::read;
+
+/// Everything that the screen knows.
+pub struct State {
+    /// What exists.
+    pub catalogue: Catalogue,
+    /// The day for which prices are judged.
+    pub today: Date,
+    /// The build, its past and its future.
+    pub history: History,
+    /// The file, where there is one.
+    pub path: Option<PathBuf>,
+    /// Its text as it was read or last saved.
+    pub original: Option<String>,
+    /// The build as it was read or last saved.
+    pub saved: Build,
+    /// The assessment of the build as it stands.
+    pub now: Rc<Assessment>,
+    /// Size of the terminal.
+    pub size: Size,
+    /// The step in view.
+    pub step: Step,
+    /// Where keys go on the main screen.
+    pub focus: Focus,
+    /// The choices listed: those of the step, or those found.
+    pub choices: List<&'static Choice>,
+    /// Warnings about choices, worst of each, by the choice's id.
+    pub choice_marks: HashMap<&'static str, Severity>,
+    /// The options of the choice under the cursor.
+    pub options: List<OptionRow>,
+    /// The field of a choice that takes a number or an amount.
+    pub entry: Option<Entry>,
+    /// The warning under the cursor in the side pane.
+    pub pane_cursor: usize,
+    /// What is looked for, while something is.
+    pub find: Option<Input>,
+    /// What lies over the main screen, the topmost last.
+    pub layers: Vec<Layer>,
+    /// Effects that were worked out since the build last changed.
+    pub previews: Previews,
+    /// What the thing under the cursor would change.
+    pub preview: Option<Rc<Effect>>,
+    /// The changes that would lift the warning under the cursor.
+    pub remedy: Vec<Edit>,
+    /// A message that stands until the next key.
+    pub notice: Option<Notice>,
+}
+
+/// A list with a cursor and the row at its top.
+#[derive(Clone, Debug)]
+pub struct List<T> {
+    /// Its rows.
+    pub rows: Vec<T>,
+    /// The row under the cursor.
+    pub cursor: usize,
+    /// The first row in view.
+    pub top: usize,
+}
+
+impl<T> Default for List<T> {
+    fn default() -> Self {
+        Self {
+            rows: Vec::new(),
+            cursor: 0,
+            top: 0,
+        }
+    }
+}
+
+impl<T> List<T> {
+    /// The row under the cursor.
+    pub fn current(&self) -> Option<&T> {
+        self.rows.get(self.cursor)
+    }
+
+    /// Keeps the cursor on a row and the row in view.
+    pub fn settle(&mut self, height: usize) {
+        self.cursor = self.cursor.min(self.rows.len().saturating_sub(1));
+        self.top = scrolled(self.top, self.cursor, self.rows.len(), height);
+    }
+}
+
+/// The first row in view so that the cursor's row is, and no room is left empty.
+pub fn scrolled(top: usize, cursor: usize, rows: usize, height: usize) -> usize {
+    let height = height.max(1);
+    let least = (cursor + 1).saturating_sub(height);
+    top.clamp(least, cursor.max(least))
+        .min(rows.saturating_sub(height))
+}
+
+/// Where keys go on the main screen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Focus {
+    /// The choices of the step.
+    Choices,
+    /// The options of the choice.
+    Options,
+    /// The side pane.
+    Pane,
+}
+
+/// A field in which a number or an amount is typed.
+#[derive(Clone, Debug)]
+pub struct Entry {
+    /// The text.
+    pub input: Input,
+    /// Whether nothing was typed yet: the first character replaces the text.
+    pub fresh: bool,
+    /// The value that the text means, or what is wrong with it.
+    pub value: Result<Value, String>,
+}
+
+/// What lies over the main screen.
+#[derive(Clone, Debug)]
+pub enum Layer {
+    /// The menu.
+    Menu(usize),
+    /// The list of warnings, with its cursor.
+    Warnings(usize),
+    /// One warning in full: its place in the list, and how far it is scrolled.
+    Warning(usize, usize),
+    /// The note with which a rule's findings are accepted.
+    Note(&'static str, Input),
+    /// The bill, and how far it is scrolled.
+    Bill(usize),
+    /// Help for a place, and how far it is scrolled.
+    Help(Place, usize),
+    /// The name of the file to save to, and whether the program leaves afterwards.
+    Name(Input, bool),
+    /// Something to decide, with the cursor.
+    Question(Question, usize),
+}
+
+/// Something to decide before the program goes on.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Question {
+    /// Leave although something is unsaved?
+    Leave,
+    /// Replace this file, which holds something else? And leave afterwards?
+    Replace(PathBuf, bool),
+}
+
+/// A message to the user.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Notice {
+    /// Something was done.
+    Done(String),
+    /// Something could not be done.
+    Failed(String),
+}
+
+impl State {
+    /// The state at the start.
+    ///
+    /// # Errors
+    /// As [`assess`], where the build cannot be assessed at all.
+    pub fn new(session: Session, size: Size) -> Result<Self, AssessError> {
+        let Session {
+            catalogue,
+            build,
+            path,
+            original,
+            today,
+            ..
+        } = session;
+        let now = Rc::new(assess(&catalogue, &build, today)?);
+        // Edits from the command line are in the build, but not in the file yet.
+        let in_file = original
+            .as_ref()
+            .and_then(|text| read(text, "", &catalogue).ok());
+        let mut state = Self {
+            catalogue,
+            today,
+            saved: in_file.unwrap_or_else(|| build.clone()),
+            history: History::new(build),
+            path,
+            original,
+            now,
+            size,
+            step: Step::WorkingArea,
+            focus: Focus::Choices,
+            choices: List::default(),
+            choice_marks: HashMap::new(),
+            options: List::default(),
+            entry: None,
+            pane_cursor: 0,
+            find: None,
+            layers: Vec::new(),
+            previews: Previews::default(),
+            preview: None,
+            remedy: Vec::new(),
+            notice: None,
+        };
+        super::update::refresh(&mut state);
+        Ok(state)
+    }
+
+    /// The build as it stands.
+    pub fn build(&self) -> &Build {
+        self.history.now()
+    }
+
+    /// Whether the build differs from what the file holds.
+    pub fn is_unsaved(&self) -> bool {
+        *self.build() != self.saved
+    }
+
+    /// The choice under the cursor.
+    pub fn choice(&self) -> Option<&'static Choice> {
+        self.choices.current().copied()
+    }
+
+    /// The finding that the topmost layer or the side pane points at.
+    pub fn finding(&self) -> Option<&Finding> {
+        let place = match self
+            .layers
+            .iter()
+            .rev()
+            .find(|layer| !matches!(layer, Layer::Help(..)))
+        {
+            Some(Layer::Warnings(place) | Layer::Warning(place, _)) => *place,
+            _ => return None,
+        };
+        self.now.findings.get(place)
+    }
+
+    /// Where things stand; none on too small a screen.
+    pub fn layout(&self) -> Option<Layout> {
+        layout(self.size)
+    }
+
+    /// Where keys have their meaning now.
+    pub fn place(&self) -> Place {
+        match self.layers.last() {
+            Some(Layer::Menu(_)) => Place::Menu,
+            Some(Layer::Warnings(_)) => Place::Warnings,
+            Some(Layer::Warning(..)) => Place::Warning,
+            Some(Layer::Note(..)) => Place::Note,
+            Some(Layer::Bill(_)) => Place::Bill,
+            Some(Layer::Help(..)) => Place::Help,
+            Some(Layer::Name(..)) => Place::Name,
+            Some(Layer::Question(..)) => Place::Question,
+            None => self.main_place(),
+        }
+    }
+
+    fn main_place(&self) -> Place {
+        match self.focus {
+            _ if self.find.is_some() => Place::Find,
+            Focus::Choices => Place::Choices,
+            Focus::Pane => Place::Pane,
+            Focus::Options => match self.choice().map(|choice| choice.kind) {
+                Some(Kind::Number(_) | Kind::Amount) => Place::Number,
+                Some(Kind::Parts(_)) => Place::Checklist,
+                _ => Place::Options,
+            },
+        }
+    }
+
+    /// The worst severity among the findings of a step that nobody accepted; dangers count
+    /// even when accepted.
+    pub fn worst_of(&self, step: Step) -> Option<Severity> {
+        let of_step = self
+            .now
+            .findings
+            .iter()
+            .filter(|finding| finding.step == step);
+        of_step
+            .filter(|finding| counts(finding))
+            .map(|finding| finding.severity)
+            .min()
+    }
+
+    /// The first choice of a step.
+    pub fn first_of(step: Step) -> Option<&'static Choice> {
+        choices::of_step(step).next()
+    }
+}
+
+/// Whether a finding still counts: accepted dangers do, nothing hides them.
+pub fn counts(finding: &Finding) -> bool {
+    finding.accepted.is_none() || finding.severity == Severity::Danger
+}
+
+#[cfg(test)]
+mod tests {
+    use super::scrolled;
+
+    #[test]
+    fn the_cursor_stays_in_view_and_no_room_is_left_empty() {
+        assert_eq!(scrolled(0, 9, 20, 5), 5);
+        assert_eq!(scrolled(12, 9, 20, 5), 9);
+        assert_eq!(scrolled(18, 19, 20, 5), 15);
+        assert_eq!(scrolled(3, 0, 2, 5), 0);
+        assert_eq!(scrolled(0, 0, 0, 0), 0);
+    }
+}

@@ -1,0 +1,289 @@
+//! The terminal: taken and given back, read by a thread of its own, watched for its end.
+//! The only file that knows the terminal library.
+//!
+//! Why threads: once the other end of a terminal is gone, the library's reading never
+//! returns. So a reader owns it, signals have a thread of their own, and a third one sleeps
+//! until the system says that the line is cut. All three send to the one that draws.
+
+use std::io::{self, BufWriter, Stdout, Write};
+use std::os::fd::AsFd;
+use std::sync::mpsc::Sender;
+use std::thread;
+
+use crossterm::event::{
+    self, DisableBracketedPaste, EnableBracketedPaste, Event, KeyCode, KeyEvent, KeyEventKind,
+    KeyModifiers,
+};
+use crossterm::terminal::{
+    BeginSynchronizedUpdate, EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen,
+    disable_raw_mode, enable_raw_mode,
+};
+use crossterm::{cursor, execute, queue, style};
+use ratatui::Terminal;
+use ratatui::backend::CrosstermBackend;
+use ratatui::layout::{Rect, Size};
+use rustix::event::{PollFd, PollFlags, Timespec, poll};
+use signal_hook::consts::signal::{SIGHUP, SIGINT, SIGTERM, SIGWINCH};
+use signal_hook::iterator::Signals;
+
+use super::ColorWish;
+use super::glyphs::Glyphs;
+use super::key::Key;
+use super::state::State;
+use super::theme::Colours;
+use super::update::Message;
+use super::view::{paint::Pen, view};
+
+/// A frame is written in one go: standard output's own buffer is far smaller.
+const BUFFER: usize = 64 * 1024;
+
+/// Something that comes from outside.
+#[derive(Debug)]
+pub(super) enum Arrival {
+    /// A key, a paste.
+    Message(Message),
+    /// The terminal has another size.
+    Resized,
+    /// The system asks the program to end, by a signal of this number.
+    Signal(i32),
+    /// The terminal is gone.
+    HungUp,
+}
+
+/// The terminal while the program has it.
+pub(super) struct Screen {
+    terminal: Terminal<CrosstermBackend<BufWriter<Stdout>>>,
+}
+
+impl Screen {
+    /// Takes the terminal.
+    pub(super) fn take() -> io::Result<Self> {
+        enter()?;
+        let backend = CrosstermBackend::new(BufWriter::with_capacity(BUFFER, io::stdout()));
+        Ok(Self {
+            terminal: Terminal::new(backend)?,
+        })
+    }
+
+    /// Its size.
+    pub(super) fn size(&self) -> io::Result<Size> {
+        self.terminal.size()
+    }
+
+    /// Draws the state; only what changed is written.
+    pub(super) fn draw(&mut self, state: &State, pen: &Pen) -> io::Result<()> {
+        queue!(self.terminal.backend_mut(), BeginSynchronizedUpdate)?;
+        self.terminal.draw(|frame| view(frame, state, pen))?;
+        queue!(self.terminal.backend_mut(), EndSynchronizedUpdate)?;
+        Write::flush(self.terminal.backend_mut())
+    }
+
+    /// Gives the terminal back, stops until the shell continues the program, takes it again.
+    pub(super) fn suspend(&mut self) -> io::Result<Size> {
+        leave()?;
+        signal_hook::low_level::raise(signal_hook::consts::signal::SIGTSTP)?;
+        enter()?;
+        let size = self.terminal.size()?;
+        // Makes the next frame a whole one, without asking the terminal anything.
+        self.terminal
+            .resize(Rect::new(0, 0, size.width, size.height))?;
+        Ok(size)
+    }
+}
+
+impl Drop for Screen {
+    fn drop(&mut self) {
+        // Nothing can be done about a terminal that does not take this any more.
+        let _ = self.terminal.show_cursor();
+        let _ = leave();
+    }
+}
+
+fn enter() -> io::Result<()> {
+    enable_raw_mode()?;
+    execute!(
+        io::stdout(),
+        EnterAlternateScreen,
+        EnableBracketedPaste,
+        cursor::Hide
+    )
+}
+
+/// Gives the terminal back.
+pub(super) fn leave() -> io::Result<()> {
+    let shown = execute!(
+        io::stdout(),
+        EndSynchronizedUpdate,
+        DisableBracketedPaste,
+        LeaveAlternateScreen,
+        cursor::Show
+    );
+    disable_raw_mode().and(shown)
+}
+
+/// Gives the terminal back before a panic is told, so that the message can be read.
+pub(super) fn restore_on_panic() {
+    let before = std::panic::take_hook();
+    std::panic::set_hook(Box::new(move |panic| {
+        let _ = leave();
+        before(panic);
+    }));
+}
+
+/// Whether standard input is a terminal that is still there.
+pub(super) fn is_there() -> bool {
+    let stdin = io::stdin();
+    let mut watched = [PollFd::from_borrowed_fd(stdin.as_fd(), PollFlags::empty())];
+    let now = Timespec {
+        tv_sec: 0,
+        tv_nsec: 0,
+    };
+    match poll(&mut watched, Some(&now)) {
+        Ok(_) => !is_gone(watched[0].revents()),
+        Err(_) => false,
+    }
+}
+
+fn is_gone(seen: PollFlags) -> bool {
+    seen.intersects(PollFlags::HUP | PollFlags::ERR | PollFlags::NVAL)
+}
+
+/// Starts the three threads that listen. From then on no change of size goes unnoticed: the
+/// library listens for it too, but only once its reading has begun.
+pub(super) fn listen(to: &Sender<Arrival>) -> io::Result<()> {
+    let reader = to.clone();
+    thread::Builder::new()
+        .name("keys".to_owned())
+        .spawn(move || read(&reader))?;
+    let mut signals = Signals::new([SIGHUP, SIGINT, SIGTERM, SIGWINCH])?;
+    let signalled = to.clone();
+    thread::Builder::new()
+        .name("signals".to_owned())
+        .spawn(move || {
+            for signal in signals.forever() {
+                let arrival = match signal {
+                    SIGHUP => Arrival::HungUp,
+                    SIGWINCH => Arrival::Resized,
+                    other => Arrival::Signal(other),
+                };
+                if signalled.send(arrival).is_err() {
+                    return;
+                }
+            }
+        })?;
+    let watcher = to.clone();
+    thread::Builder::new()
+        .name("line".to_owned())
+        .spawn(move || watch(&watcher))?;
+    Ok(())
+}
+
+fn read(to: &Sender<Arrival>) {
+    loop {
+        let arrival = match event::read() {
+            Ok(event) => match message(event) {
+                Some(message) => Arrival::Message(message),
+                None => continue,
+            },
+            Err(_) => Arrival::HungUp,
+        };
+        let last = matches!(arrival, Arrival::HungUp);
+        if to.send(arrival).is_err() || last {
+            return;
+        }
+    }
+}
+
+/// Sleeps until the terminal is gone: asked for nothing, the system reports only that.
+fn watch(to: &Sender<Arrival>) {
+    let stdin = io::stdin();
+    loop {
+        let mut watched = [PollFd::from_borrowed_fd(stdin.as_fd(), PollFlags::empty())];
+        match poll(&mut watched, None) {
+            Err(rustix::io::Errno::INTR) => {}
+            Ok(_) if !is_gone(watched[0].revents()) => {}
+            _ => {
+                // Where nobody listens any more the program is leaving already.
+                let _ = to.send(Arrival::HungUp);
+                return;
+            }
+        }
+    }
+}
+
+fn message(event: Event) -> Option<Message> {
+    match event {
+        // Some systems report a key twice: once more when it is released.
+        Event::Key(pressed) if pressed.kind != KeyEventKind::Release => {
+            key(pressed).map(Message::Key)
+        }
+        Event::Paste(text) => Some(Message::Paste(text)),
+        _ => None,
+    }
+}
+
+fn key(event: KeyEvent) -> Option<Key> {
+    let control = event.modifiers.contains(KeyModifiers::CONTROL);
+    if event.modifiers.contains(KeyModifiers::ALT) {
+        return None;
+    }
+    Some(match event.code {
+        KeyCode::Char(c) if control => Key::Ctrl(c.to_ascii_lowercase()),
+        KeyCode::Char(c) => Key::Char(c),
+        KeyCode::Up => Key::Up,
+        KeyCode::Down => Key::Down,
+        KeyCode::Left => Key::Left,
+        KeyCode::Right => Key::Right,
+        KeyCode::Home => Key::Home,
+        KeyCode::End => Key::End,
+        KeyCode::PageUp => Key::PageUp,
+        KeyCode::PageDown => Key::PageDown,
+        KeyCode::Enter => Key::Enter,
+        KeyCode::Esc => Key::Esc,
+        KeyCode::Tab if event.modifiers.contains(KeyModifiers::SHIFT) => Key::BackTab,
+        KeyCode::Tab => Key::Tab,
+        KeyCode::BackTab => Key::BackTab,
+        KeyCode::Backspace => Key::Backspace,
+        KeyCode::Delete => Key::Delete,
+        KeyCode::F(number) => Key::F(number),
+        _ => return None,
+    })
+}
+
+/// The pen for this terminal: what the user wishes, else what the environment says.
+pub(super) fn pen(wish: ColorWish) -> Pen {
+    let variable = |name: &str| std::env::var(name).ok();
+    let pen = Pen::new(colours(wish, variable), Glyphs::of_locale(variable));
+    // Under NO_COLOR the library would also take away bold and reverse, and with them the
+    // cursor. The theme has no colours then; the attributes must get through.
+    style::force_color_output(true);
+    pen
+}
+
+/// How many colours to use.
+fn colours(wish: ColorWish, variable: impl Fn(&str) -> Option<String>) -> Colours {
+    let set = |name: &str| variable(name).is_some_and(|value| !value.is_empty());
+    let term = variable("TERM").unwrap_or_default();
+    let depth = || match variable("COLORTERM").as_deref() {
+        Some("truecolor" | "24bit") => Colours::True,
+        // A remote line does not carry COLORTERM: only what every terminal has is sure.
+        _ if set("SSH_CONNECTION") || set("SSH_TTY") => Colours::Sixteen,
+        _ if term.contains("256color") => Colours::Table,
+        _ => Colours::Sixteen,
+    };
+    match wish {
+        ColorWish::Never => Colours::None,
+        ColorWish::Ansi16 => Colours::Sixteen,
+        ColorWish::Ansi256 => Colours::Table,
+        ColorWish::True => Colours::True,
+        ColorWish::Always => depth(),
+        ColorWish::Auto if set("NO_COLOR") => Colours::None,
+        ColorWish::Auto if matches!(term.as_str(), "" | "dumb" | "vt100" | "vt220") => {
+            Colours::None
+        }
+        ColorWish::Auto => depth(),
+    }
+}
+
+#[cfg(test)]
+mod tests;

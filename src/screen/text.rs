@@ -1,0 +1,151 @@
+//! Text on a grid: cut, padded and wrapped by display width, control characters made
+//! visible. Everything that comes from a file passes through here before it is drawn.
+
+use std::borrow::Cow;
+
+use unicode_segmentation::UnicodeSegmentation;
+use unicode_width::UnicodeWidthStr;
+
+/// Columns that a text takes.
+pub fn width(text: &str) -> usize {
+    UnicodeWidthStr::width(text)
+}
+
+/// The text with characters that would command the terminal written out, such as `\u{1b}`.
+pub fn clean(text: &str) -> Cow<'_, str> {
+    crate::store::visible(text)
+}
+
+/// The longest beginning of a text that fits, without half a character.
+fn head(text: &str, columns: usize) -> &str {
+    let mut used = 0;
+    for (place, grapheme) in text.grapheme_indices(true) {
+        used += width(grapheme);
+        if used > columns {
+            return &text[..place];
+        }
+    }
+    text
+}
+
+/// Cuts a text that is too wide and marks the cut, after a whole word where one is near.
+pub fn cut(text: &str, columns: usize, mark: &str) -> String {
+    if width(text) <= columns {
+        return text.to_owned();
+    }
+    let room = columns.saturating_sub(width(mark));
+    let fits = head(text, room);
+    let at_word = match fits.rfind(' ') {
+        _ if text[fits.len()..].starts_with(' ') => fits,
+        Some(space) if space * 2 > fits.len() => &fits[..space],
+        _ => fits,
+    };
+    let kept = at_word.trim_end_matches([' ', ',', ':', ';']);
+    format!("{kept}{}", head(mark, columns))
+}
+
+/// Cuts or pads a text on the right to exactly so many columns.
+pub fn left(text: &str, columns: usize, mark: &str) -> String {
+    let mut text = cut(text, columns, mark);
+    text.extend(std::iter::repeat_n(
+        ' ',
+        columns.saturating_sub(width(&text)),
+    ));
+    text
+}
+
+/// Cuts or pads a text on the left to exactly so many columns.
+pub fn right(text: &str, columns: usize, mark: &str) -> String {
+    let text = cut(text, columns, mark);
+    " ".repeat(columns.saturating_sub(width(&text))) + &text
+}
+
+/// Breaks a text into lines at spaces; a word longer than a line is broken inside. The
+/// space inside a grouped number (`10 000`) does not part lines.
+pub fn wrap(text: &str, columns: usize) -> Vec<String> {
+    let mut lines = Vec::new();
+    let mut line = String::new();
+    for word in words(text) {
+        let mut word = word.as_str();
+        if !line.is_empty() && width(&line) + 1 + width(word) > columns {
+            lines.push(std::mem::take(&mut line));
+        }
+        while width(word) > columns {
+            let fits = head(word, columns.max(1));
+            if fits.is_empty() {
+                break;
+            }
+            lines.push(fits.to_owned());
+            word = &word[fits.len()..];
+        }
+        if !line.is_empty() {
+            line.push(' ');
+        }
+        line.push_str(word);
+    }
+    if !line.is_empty() {
+        lines.push(line);
+    }
+    lines
+}
+
+fn words(text: &str) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for word in clean(text).split_whitespace() {
+        let group = word.chars().take_while(char::is_ascii_digit).count() == 3;
+        let digit_before = words.last().is_some_and(|last| {
+            last.ends_with(|c: char| c.is_ascii_digit())
+                && last
+                    .trim_start_matches(['-', '+', '('])
+                    .chars()
+                    .all(|c| c.is_ascii_digit() || c == ' ')
+        });
+        match words.last_mut() {
+            Some(last) if group && digit_before => {
+                last.push(' ');
+                last.push_str(word);
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    words
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn control_characters_are_written_out() {
+        assert_eq!(clean("a\u{1b}[2Jb"), "a\\u{1b}[2Jb");
+        assert_eq!(clean("a\u{202e}b"), "a\\u{202e}b");
+        assert_eq!(clean("plain µ"), "plain µ");
+    }
+
+    #[test]
+    fn a_cut_falls_after_a_word() {
+        assert_eq!(cut("ball screw 16x10, rolled", 12, "…"), "ball screw…");
+        assert_eq!(
+            cut("ball screw 16x10, rolled", 18, "…"),
+            "ball screw 16x10…"
+        );
+        assert_eq!(cut("Donaudampfschiff", 8, ".."), "Donaud..");
+        assert_eq!(cut("fits", 4, "…"), "fits");
+        assert_eq!(cut("none", 0, "…"), "");
+    }
+
+    #[test]
+    fn padding_counts_columns_not_letters() {
+        assert_eq!(left("漢字", 5, "…"), "漢字 ");
+        assert_eq!(right("漢字x", 3, "…"), " 漢…".trim_start());
+    }
+
+    #[test]
+    fn a_grouped_number_stays_on_one_line() {
+        assert_eq!(
+            wrap("whips above 1 570 rpm here", 14),
+            ["whips above", "1 570 rpm here"]
+        );
+        assert_eq!(wrap("abcdefgh", 3), ["abc", "def", "gh"]);
+    }
+}

@@ -1,0 +1,205 @@
+//! The only place where the state changes: [`update`] takes a message and gives back the
+//! tasks that touch the world outside. No terminal, no file, no clock in here.
+
+use std::path::PathBuf;
+
+use ratatui::layout::Size;
+
+use super::action::Action;
+use super::key::Key;
+use super::keymap::{self, Place};
+use super::state::{Layer, Notice, State};
+use crate::assessment::assess;
+use crate::build::{Build, Edit};
+
+mod browse;
+mod entry;
+mod field;
+mod layers;
+mod refresh;
+mod saving;
+
+pub use layers::{MENU, answers};
+pub use refresh::refresh;
+
+/// Something that happened.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Message {
+    /// A key was pressed.
+    Key(Key),
+    /// Text was pasted.
+    Paste(String),
+    /// The terminal has another size.
+    Resize(Size),
+    /// A save was tried.
+    Saved(Outcome),
+}
+
+/// How a save went.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Outcome {
+    /// The file holds this text now.
+    Written {
+        /// Which file.
+        path: PathBuf,
+        /// What it holds.
+        text: String,
+        /// Whether the program leaves now.
+        leave: bool,
+    },
+    /// Another file of this name is there.
+    Exists {
+        /// Which file.
+        path: PathBuf,
+        /// Whether the program was to leave afterwards.
+        leave: bool,
+    },
+    /// It could not be written.
+    Failed(String),
+}
+
+/// Something to be done outside the state.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Task {
+    /// Write the build to a file.
+    Save {
+        /// Which file.
+        path: PathBuf,
+        /// Whether a file that was not read before may be replaced.
+        replace: bool,
+        /// Whether the program leaves afterwards.
+        leave: bool,
+    },
+    /// Leave the program.
+    Leave,
+    /// Go to the background.
+    Suspend,
+}
+
+/// What a message led to.
+#[derive(Debug, Default, PartialEq, Eq)]
+pub struct Reaction {
+    /// What is to be done, in this order.
+    pub tasks: Vec<Task>,
+    /// Whether the screen may look different now.
+    pub redraw: bool,
+}
+
+/// Changes the state by a message.
+pub fn update(state: &mut State, message: Message) -> Reaction {
+    let tasks = match message {
+        Message::Resize(size) => {
+            state.size = size;
+            Some(Vec::new())
+        }
+        Message::Paste(text) => field::paste(state, &text).then(Vec::new),
+        Message::Saved(outcome) => Some(saving::saved(state, outcome)),
+        Message::Key(key) => {
+            let place = state.place();
+            let action = keymap::action(place, key);
+            let cleared = state.notice.take().is_some();
+            match (action, key) {
+                (Some(action), _) => Some(act(state, place, action)),
+                (None, Key::Char(c)) if keymap::TEXT.contains(&place) => {
+                    field::insert(state, c);
+                    Some(Vec::new())
+                }
+                _ => cleared.then(Vec::new),
+            }
+        }
+    };
+    let Some(tasks) = tasks else {
+        return Reaction::default();
+    };
+    refresh(state);
+    Reaction {
+        tasks,
+        redraw: true,
+    }
+}
+
+fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
+    match action {
+        Action::Quit => return saving::quit(state),
+        Action::Save => return saving::save(state),
+        Action::Suspend => return vec![Task::Suspend],
+        Action::SaveAs => saving::ask_name(state, false),
+        Action::Undo => history(state, true),
+        Action::Redo => history(state, false),
+        Action::Warnings => {
+            let cursor = if place == Place::Pane {
+                state.pane_cursor
+            } else {
+                0
+            };
+            state.layers.push(Layer::Warnings(cursor));
+        }
+        Action::Bill => state.layers.push(Layer::Bill(0)),
+        Action::Menu => state.layers.push(Layer::Menu(0)),
+        Action::Help => state.layers.push(Layer::Help(place, 0)),
+        Action::Text(by) => field::act(state, by),
+        _ if state.layers.is_empty() => browse::act(state, place, action),
+        _ => return layers::act(state, action),
+    }
+    Vec::new()
+}
+
+/// Puts a changed build in place. One that cannot be assessed is refused with the reason.
+fn put(state: &mut State, build: Build) -> bool {
+    match assess(&state.catalogue, &build, state.today) {
+        Ok(assessment) => {
+            state.history.put(build);
+            state.now = std::rc::Rc::new(assessment);
+            state.previews.forget();
+            true
+        }
+        Err(error) => {
+            state.notice = Some(Notice::Failed(format!("not taken: {error}")));
+            false
+        }
+    }
+}
+
+/// Makes edits together, as one step of undo.
+fn take(state: &mut State, edits: &[Edit]) -> bool {
+    let mut build = state.build().clone();
+    edits.iter().for_each(|edit| edit.apply(&mut build));
+    put(state, build)
+}
+
+fn history(state: &mut State, back: bool) {
+    let before = state.build().clone();
+    let moved = if back {
+        state.history.undo()
+    } else {
+        state.history.redo()
+    };
+    if !moved {
+        let text = if back {
+            "nothing to undo"
+        } else {
+            "nothing to redo"
+        };
+        state.notice = Some(Notice::Failed(text.to_owned()));
+        return;
+    }
+    // Every build in the history was assessed when it was put there, with the same
+    // catalogue and day, so it can be again.
+    if let Ok(assessment) = assess(&state.catalogue, state.build(), state.today) {
+        state.now = std::rc::Rc::new(assessment);
+    }
+    state.previews.forget();
+    state.entry = None;
+    let what = crate::build::edit::difference(&before, state.build());
+    let titles: Vec<&str> = what.iter().map(|edit| edit.choice.title).collect();
+    let verb = if back { "undone" } else { "redone" };
+    let names = if titles.is_empty() {
+        "accepted warnings".to_owned()
+    } else {
+        titles.join(", ")
+    };
+    state.notice = Some(Notice::Done(format!("{verb}: {names}")));
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,152 @@
+//! The main screen: choices, options, side pane.
+
+use super::entry;
+use crate::build::Edit;
+use crate::build::choices::Choice;
+use crate::catalogue::Step;
+use crate::screen::action::Action;
+use crate::screen::keymap::Place;
+use crate::screen::state::{Focus, Layer, List, Notice, State};
+
+/// Carries an action out on the main screen.
+pub(super) fn act(state: &mut State, place: Place, action: Action) {
+    match action {
+        Action::Step(step) => go_to(state, step),
+        Action::NextPlace => turn(state, true),
+        Action::PreviousPlace => turn(state, false),
+        Action::Find => state.find = Some("".into()),
+        Action::Back => back(state),
+        Action::Enter => enter(state),
+        _ if place == Place::Number => entry::act(state, action),
+        _ => walk(state, action),
+    }
+}
+
+/// Opens a step at its first choice.
+fn go_to(state: &mut State, step: Step) {
+    state.step = step;
+    state.focus = Focus::Choices;
+    state.find = None;
+    state.entry = None;
+    state.choices.rows = State::first_of(step).into_iter().collect();
+    state.choices.cursor = 0;
+    state.choices.top = 0;
+}
+
+fn turn(state: &mut State, on: bool) {
+    state.find = None;
+    state.entry = None;
+    let order = [Focus::Choices, Focus::Options, Focus::Pane];
+    let place = order
+        .iter()
+        .position(|focus| *focus == state.focus)
+        .unwrap_or(0);
+    let steps = if on { 1 } else { 2 };
+    state.focus = order[(place + steps) % 3];
+    if state.focus == Focus::Pane && state.now.findings.is_empty() {
+        state.focus = if on { Focus::Choices } else { Focus::Options };
+        state.notice = Some(Notice::Done("no warnings to walk through".to_owned()));
+    }
+}
+
+fn back(state: &mut State) {
+    if state.find.take().is_none() {
+        state.focus = Focus::Choices;
+    }
+    state.entry = None;
+}
+
+fn enter(state: &mut State) {
+    match state.focus {
+        Focus::Choices => {
+            state.find = None;
+            if state.choice().is_some() {
+                state.focus = Focus::Options;
+            }
+        }
+        Focus::Options => take(state),
+        Focus::Pane => {
+            state.layers.push(Layer::Warnings(state.pane_cursor));
+            state.layers.push(Layer::Warning(state.pane_cursor, 0));
+        }
+    }
+}
+
+/// Takes the option under the cursor. A checklist stays open, so that more can be ticked.
+fn take(state: &mut State) {
+    let Some(choice) = state.choice() else { return };
+    if let Some(Err(wrong)) = state.entry.as_ref().map(|entry| &entry.value) {
+        state.notice = Some(Notice::Failed(format!("not taken: {wrong}")));
+        return;
+    }
+    let Some(row) = state.options.current().cloned() else {
+        return;
+    };
+    if row.now {
+        leave_options(state);
+        return;
+    }
+    let edit = Edit {
+        choice,
+        value: row.value,
+    };
+    if super::take(state, &[edit]) && row.ticked.is_none() {
+        state.notice = Some(Notice::Done(taken(choice, &row.full)));
+        leave_options(state);
+    }
+}
+
+fn leave_options(state: &mut State) {
+    state.focus = Focus::Choices;
+    state.find = None;
+    state.entry = None;
+}
+
+fn taken(choice: &Choice, title: &str) -> String {
+    format!("taken: {}, {title}", choice.title)
+}
+
+fn walk(state: &mut State, action: Action) {
+    let layout = state.layout();
+    let height = |of: fn(&crate::screen::layout::Layout) -> u16| layout.as_ref().map_or(1, of);
+    match state.focus {
+        Focus::Choices => {
+            state.entry = None;
+            step_list(
+                &mut state.choices,
+                action,
+                height(|layout| layout.choices.height),
+            );
+        }
+        Focus::Options => {
+            step_list(
+                &mut state.options,
+                action,
+                height(|layout| layout.options.height),
+            );
+        }
+        Focus::Pane => {
+            let rows = state.now.findings.len();
+            state.pane_cursor = stepped(state.pane_cursor, rows, action, 5);
+        }
+    }
+}
+
+fn step_list<T>(list: &mut List<T>, action: Action, height: u16) {
+    list.cursor = stepped(list.cursor, list.rows.len(), action, usize::from(height));
+}
+
+/// A cursor after a move over so many rows.
+pub(super) fn stepped(cursor: usize, rows: usize, action: Action, page: usize) -> usize {
+    let last = rows.saturating_sub(1);
+    let moved = match action {
+        Action::Up => cursor.saturating_sub(1),
+        Action::Down => cursor + 1,
+        Action::PageUp => cursor.saturating_sub(page.max(1)),
+        Action::PageDown => cursor + page.max(1),
+        Action::First => 0,
+        Action::Last => last,
+        _ => cursor,
+    };
+    moved.min(last)
+}

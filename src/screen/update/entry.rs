@@ -1,0 +1,47 @@
+//! The number field: what its text means, and the arrows that step its value.
+
+use crate::screen::action::Action;
+use crate::screen::options;
+use crate::screen::state::{Entry, Notice, State};
+
+/// Steps the value of the field.
+pub(super) fn act(state: &mut State, action: Action) {
+    let steps = match action {
+        Action::Up => 1,
+        Action::Down => -1,
+        Action::PageUp => 10,
+        Action::PageDown => -10,
+        _ => return,
+    };
+    let (Some(choice), Some(entry)) = (state.choice(), &state.entry) else {
+        return;
+    };
+    let currency = state.now.bill.currency;
+    let from = match &entry.value {
+        Ok(value) => value.clone(),
+        Err(_) => (choice.get)(state.build()),
+    };
+    match options::stepped(choice, &from, steps, currency) {
+        Some(value) => {
+            state.entry = Some(Entry {
+                input: options::typed(&value).into(),
+                fresh: true,
+                value: Ok(value),
+            });
+        }
+        None => {
+            let range = options::taken(choice, currency);
+            state.notice = Some(Notice::Failed(format!("no further: it takes {range}")));
+        }
+    }
+}
+
+/// Reads the text of the field anew.
+pub(super) fn read(state: &mut State) {
+    let Some(choice) = state.choice() else { return };
+    let currency = state.now.bill.currency;
+    if let Some(entry) = &mut state.entry {
+        entry.fresh = false;
+        entry.value = options::read(choice, entry.input.value(), currency);
+    }
+}

@@ -1,0 +1,93 @@
+//! Text fields: which one is being typed in, and what typing does to it.
+
+use tui_input::{Input, InputRequest};
+
+use super::entry;
+use crate::screen::action::TextMove;
+use crate::screen::keymap::Place;
+use crate::screen::state::{Focus, Layer, List, State};
+
+/// The longest text that a field takes, in characters: more than any path or note needs.
+const LONGEST: usize = 4096;
+
+/// The field that is being typed in.
+fn open(state: &mut State) -> Option<&mut Input> {
+    match state.place() {
+        Place::Note | Place::Name => match state.layers.last_mut() {
+            Some(Layer::Note(_, input) | Layer::Name(input, _)) => Some(input),
+            _ => None,
+        },
+        Place::Find => state.find.as_mut(),
+        Place::Number => state.entry.as_mut().map(|entry| &mut entry.input),
+        _ => None,
+    }
+}
+
+/// Types a character.
+pub(super) fn insert(state: &mut State, c: char) {
+    clear_fresh(state);
+    if let Some(input) = open(state)
+        && input.value().chars().count() < LONGEST
+    {
+        input.handle(InputRequest::InsertChar(c));
+    }
+    changed(state);
+}
+
+/// Types a pasted text, line ends left out; false where nothing is being typed.
+pub(super) fn paste(state: &mut State, text: &str) -> bool {
+    if open(state).is_none() {
+        return false;
+    }
+    clear_fresh(state);
+    for c in text.chars().filter(|c| !c.is_control()).take(LONGEST) {
+        if let Some(input) = open(state)
+            && input.value().chars().count() < LONGEST
+        {
+            input.handle(InputRequest::InsertChar(c));
+        }
+    }
+    changed(state);
+    true
+}
+
+/// Moves or deletes.
+pub(super) fn act(state: &mut State, by: TextMove) {
+    let request = match by {
+        TextMove::Left => InputRequest::GoToPrevChar,
+        TextMove::Right => InputRequest::GoToNextChar,
+        TextMove::Start => InputRequest::GoToStart,
+        TextMove::End => InputRequest::GoToEnd,
+        TextMove::DeleteBefore => InputRequest::DeletePrevChar,
+        TextMove::DeleteAfter => InputRequest::DeleteNextChar,
+        TextMove::Clear => InputRequest::DeleteLine,
+    };
+    let before = open(state).map(|input| input.value().to_owned());
+    if let Some(input) = open(state) {
+        input.handle(request);
+    }
+    if before != open(state).map(|input| input.value().to_owned()) {
+        changed(state);
+    }
+}
+
+/// The first character typed into a number field replaces what stood there.
+fn clear_fresh(state: &mut State) {
+    if state.place() == Place::Number
+        && let Some(entry) = &mut state.entry
+        && entry.fresh
+    {
+        entry.input.reset();
+        entry.fresh = false;
+    }
+}
+
+fn changed(state: &mut State) {
+    match state.place() {
+        Place::Number => entry::read(state),
+        // What fits best stands first: another text begins at the top again.
+        Place::Find if state.focus == Focus::Choices => state.choices = List::default(),
+        Place::Find => state.options.cursor = 0,
+        _ => {}
+    }
+}

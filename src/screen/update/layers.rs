@@ -1,0 +1,149 @@
+//! What lies over the main screen: menu, warnings, bill, help, questions.
+
+use super::browse::stepped;
+use super::{Task, saving, take};
+use crate::screen::action::Action;
+use crate::screen::state::{Layer, Notice, Question, State};
+use crate::screen::view;
+
+/// What the menu offers, in its order.
+pub const MENU: &[(&str, Action)] = &[
+    ("Save", Action::Save),
+    ("Save as another file", Action::SaveAs),
+    ("Warnings", Action::Warnings),
+    ("Bill: parts and prices", Action::Bill),
+    ("Undo", Action::Undo),
+    ("Redo", Action::Redo),
+    ("Help", Action::Help),
+    ("Quit", Action::Quit),
+];
+
+/// The answers to a question, the harmless one first.
+pub fn answers(question: &Question) -> &'static [&'static str] {
+    match question {
+        Question::Leave => &["Stay here", "Save, then quit", "Quit without saving"],
+        Question::Replace(..) => &["Choose another name", "Replace the file"],
+    }
+}
+
+/// Carries an action out in the topmost layer.
+pub(super) fn act(state: &mut State, action: Action) -> Vec<Task> {
+    match action {
+        Action::Back => {
+            state.layers.pop();
+        }
+        Action::Enter => return enter(state),
+        Action::Fix => fix(state),
+        Action::Accept => accept(state),
+        _ => walk(state, action),
+    }
+    Vec::new()
+}
+
+fn enter(state: &mut State) -> Vec<Task> {
+    match state.layers.last().cloned() {
+        Some(Layer::Menu(cursor)) => {
+            state.layers.pop();
+            let action = MENU.get(cursor).map(|(_, action)| *action);
+            return action.map_or_else(Vec::new, |action| super::act(state, state.place(), action));
+        }
+        Some(Layer::Warnings(cursor)) if !state.now.findings.is_empty() => {
+            state.layers.push(Layer::Warning(cursor, 0));
+        }
+        Some(Layer::Note(rule, note)) => {
+            state.layers.pop();
+            let mut build = state.build().clone();
+            build
+                .accepted
+                .insert(rule.to_owned(), note.value().trim().to_owned());
+            if super::put(state, build) {
+                state.notice = Some(Notice::Done("accepted; it stays listed".to_owned()));
+            }
+        }
+        Some(Layer::Name(name, leave)) => return saving::named(state, name.value(), leave),
+        Some(Layer::Question(question, cursor)) => {
+            state.layers.pop();
+            return saving::answer(state, question, cursor);
+        }
+        _ => {}
+    }
+    Vec::new()
+}
+
+fn walk(state: &mut State, action: Action) {
+    let findings = state.now.findings.len();
+    let page = state.layout().map_or(1, |layout| {
+        usize::from(layout.left.height.saturating_sub(2))
+    });
+    let length = view::layer_length(state);
+    let Some(layer) = state.layers.last_mut() else {
+        return;
+    };
+    let scroll = length.saturating_sub(page) + 1;
+    match layer {
+        Layer::Menu(cursor) => *cursor = stepped(*cursor, MENU.len(), action, page),
+        Layer::Warnings(cursor) => *cursor = stepped(*cursor, findings, action, page / 2),
+        Layer::Question(question, cursor) => {
+            *cursor = stepped(*cursor, answers(question).len(), action, page);
+        }
+        Layer::Warning(_, top) | Layer::Bill(top) | Layer::Help(_, top) => {
+            *top = stepped(*top, scroll, action, page);
+        }
+        Layer::Note(..) | Layer::Name(..) => {}
+    }
+}
+
+/// Makes the changes that lift the warning under the cursor.
+fn fix(state: &mut State) {
+    let Some(finding) = state.finding().cloned() else {
+        return;
+    };
+    let edits = state.remedy.clone();
+    if edits.is_empty() {
+        state.notice = Some(Notice::Failed(
+            "no single choice lifts this warning".to_owned(),
+        ));
+        return;
+    }
+    if take(state, &edits) {
+        let made: Vec<String> = edits
+            .iter()
+            .map(|edit| {
+                format!(
+                    "{} to {}",
+                    edit.choice.title,
+                    edit.choice.show(&edit.value, &state.catalogue)
+                )
+            })
+            .collect();
+        state.notice = Some(Notice::Done(format!(
+            "changed {}; u takes it back",
+            made.join(", ")
+        )));
+        let gone = |layer: &Layer| matches!(layer, Layer::Warning(..));
+        if !state
+            .now
+            .findings
+            .iter()
+            .any(|other| crate::explore::effect::same(other, &finding))
+        {
+            state.layers.retain(|layer| !gone(layer));
+        }
+    }
+}
+
+/// Asks for the note with which a warning is accepted, or takes the acceptance back.
+fn accept(state: &mut State) {
+    let Some(finding) = state.finding().cloned() else {
+        return;
+    };
+    if finding.accepted.is_some() {
+        let mut build = state.build().clone();
+        build.accepted.shift_remove(finding.rule);
+        if super::put(state, build) {
+            state.notice = Some(Notice::Done("no longer accepted".to_owned()));
+        }
+    } else {
+        state.layers.push(Layer::Note(finding.rule, "".into()));
+    }
+}

@@ -1,0 +1,209 @@
+//! Brings what is derived from the build up to date after each message: the lists, the
+//! effects of the options in view, the preview. Drawing finds everything ready.
+
+use std::collections::HashMap;
+
+use crate::build::choices::{self, Choice, Kind};
+use crate::build::{Axis, Edit};
+use crate::rules::{self, Finding, Severity};
+use crate::screen::options::{self, OptionRow};
+use crate::screen::preview::Before;
+use crate::screen::state::{Entry, Focus, Layer, State, counts};
+
+/// Rows that are worked out on a screen too small to show any.
+const UNSEEN: usize = 1;
+
+/// Brings the derived parts of the state up to date.
+pub fn refresh(state: &mut State) {
+    list_choices(state);
+    state.choice_marks = choice_marks(&state.now.findings);
+    list_options(state);
+    let findings = state.now.findings.len();
+    state.pane_cursor = state.pane_cursor.min(findings.saturating_sub(1));
+    if state.focus == Focus::Pane && findings == 0 {
+        state.focus = Focus::Choices;
+    }
+    for layer in &mut state.layers {
+        if let Layer::Warnings(cursor) | Layer::Warning(cursor, _) = layer {
+            *cursor = (*cursor).min(findings.saturating_sub(1));
+        }
+    }
+    look_at_options(state);
+    preview(state);
+}
+
+fn heights(state: &State) -> (usize, usize) {
+    match state.layout() {
+        Some(layout) => (layout.choices.height.into(), layout.options.height.into()),
+        None => (UNSEEN, UNSEEN),
+    }
+}
+
+fn list_choices(state: &mut State) {
+    let focused = state.choice();
+    let searched = match (&state.find, state.focus) {
+        (Some(find), Focus::Choices) => Some(find.value().to_lowercase()),
+        _ => None,
+    };
+    state.choices.rows = match searched {
+        Some(part) => found(&part),
+        None => choices::of_step(state.step).collect(),
+    };
+    let same = |choice: &&Choice| focused.is_some_and(|focused| focused.id == choice.id);
+    if let Some(place) = state.choices.rows.iter().position(same) {
+        state.choices.cursor = place;
+    }
+    state.choices.settle(heights(state).0);
+    if let Some(choice) = state.choice() {
+        state.step = choice.step;
+    }
+}
+
+/// The choices of every step that fit a part of a name; one that bears it as its id first.
+fn found(part: &str) -> Vec<&'static Choice> {
+    let mut rows: Vec<&Choice> = choices::all()
+        .iter()
+        .filter(|choice| fits(choice.title, part) || fits(choice.id, part))
+        .collect();
+    rows.sort_by_key(|choice| choice.id != part);
+    rows
+}
+
+/// Whether every word that is looked for stands in a name.
+pub(super) fn fits(name: &str, part: &str) -> bool {
+    let name = name.to_lowercase();
+    part.split_whitespace().all(|word| name.contains(word))
+}
+
+/// The worst finding that is about each choice. A rule's example tells which choice it is
+/// about; of one for each axis, the finding's axis decides.
+fn choice_marks(findings: &[Finding]) -> HashMap<&'static str, Severity> {
+    let mut marks: HashMap<&'static str, Severity> = HashMap::new();
+    for finding in findings.iter().filter(|finding| counts(finding)) {
+        let Some(rule) = rules::find(finding.rule) else {
+            continue;
+        };
+        let id = of_axis(rule.example.choice, finding.axis);
+        let Ok(choice) = choices::find(&id) else {
+            continue;
+        };
+        let worst = marks.entry(choice.id).or_insert(finding.severity);
+        *worst = (*worst).min(finding.severity);
+    }
+    marks
+}
+
+/// The id of a choice, turned to an axis where it exists once for each.
+fn of_axis(id: &str, axis: Option<Axis>) -> String {
+    let Some(axis) = axis else {
+        return id.to_owned();
+    };
+    let words = id.split('_').map(|word| match word {
+        "x" | "y" | "z" => rules::remedy::letter(axis).to_string(),
+        other => other.to_owned(),
+    });
+    words.collect::<Vec<_>>().join("_")
+}
+
+fn list_options(state: &mut State) {
+    let Some(choice) = state.choice() else {
+        state.options.rows.clear();
+        state.entry = None;
+        return;
+    };
+    match choice.kind {
+        Kind::Number(_) | Kind::Amount => list_ladder(state, choice),
+        _ => {
+            state.entry = None;
+            let mut rows = options::listed(choice, state.build(), &state.catalogue);
+            if let (Some(find), Focus::Options) = (&state.find, state.focus) {
+                let part = find.value().to_lowercase();
+                rows.retain(|row| fits(&row.full, &part));
+            }
+            state.options.rows = rows;
+            if state.focus != Focus::Options {
+                let now = state.options.rows.iter().position(|row| row.now);
+                state.options.cursor = now.unwrap_or(0);
+            }
+            let height = heights(state).1;
+            state.options.settle(height);
+        }
+    }
+}
+
+fn list_ladder(state: &mut State, choice: &'static Choice) {
+    let currency = state.now.bill.currency;
+    let now = (choice.get)(state.build());
+    if state.focus != Focus::Options || state.entry.is_none() {
+        state.entry = Some(Entry {
+            input: options::typed(&now).into(),
+            fresh: true,
+            value: Ok(now),
+        });
+    }
+    // The field takes the first row.
+    let rungs = heights(state).1.saturating_sub(1);
+    let value = state
+        .entry
+        .as_ref()
+        .and_then(|entry| entry.value.as_ref().ok());
+    let (rows, cursor) = match value {
+        Some(value) => options::ladder(choice, value, rungs, state.build(), currency),
+        None => (Vec::new(), 0),
+    };
+    state.options.rows = rows;
+    state.options.cursor = cursor;
+    state.options.top = 0;
+}
+
+/// Works out the effects of the options in view.
+fn look_at_options(state: &mut State) {
+    let Some(choice) = state.choice() else { return };
+    let height = heights(state).1;
+    let mut rows = std::mem::take(&mut state.options.rows);
+    for row in rows
+        .iter_mut()
+        .skip(state.options.top)
+        .take(height)
+        .filter(|row| !row.now)
+    {
+        row.effect = state.previews.effect(
+            Before {
+                catalogue: &state.catalogue,
+                build: state.history.now(),
+                now: &state.now,
+                today: state.today,
+            },
+            &[Edit {
+                choice,
+                value: row.value.clone(),
+            }],
+        );
+    }
+    state.options.rows = rows;
+}
+
+/// Finds what the thing under the cursor would change.
+fn preview(state: &mut State) {
+    state.preview = None;
+    state.remedy.clear();
+    let before = Before {
+        catalogue: &state.catalogue,
+        build: state.history.now(),
+        now: &state.now,
+        today: state.today,
+    };
+    if let Some(finding) = state.finding().cloned() {
+        state.remedy = state.previews.remedy(before, &finding);
+        state.preview = state
+            .previews
+            .effect(before, &state.remedy)
+            .and_then(Result::ok);
+    } else if state.focus == Focus::Options && state.layers.is_empty() {
+        let effect = state
+            .options
+            .current()
+            .and_then(|row: &OptionRow| row.effect.clone());
+        state.preview = effect.and_then(Result::ok);
+    }
+}

@@ -1,0 +1,344 @@
+//! Keys in, state out: what a user would notice.
+
+use std::path::PathBuf;
+
+use super::*;
+use crate::build::Axis;
+use crate::catalogue::Step;
+use crate::screen::state::{Focus, Question};
+use crate::screen::{ColorWish, Session};
+use crate::store::library;
+use crate::units;
+
+fn start() -> State {
+    let session = Session {
+        catalogue: library::load(&[]).expect("the shipped catalogue"),
+        build: Build::default(),
+        path: None,
+        original: None,
+        today: jiff::civil::date(2026, 11, 25),
+        color: ColorWish::Auto,
+    };
+    State::new(
+        session,
+        Size {
+            width: 80,
+            height: 24,
+        },
+    )
+    .expect("the default build can be assessed")
+}
+
+fn press(state: &mut State, keys: &[Key]) -> Vec<Task> {
+    keys.iter()
+        .flat_map(|key| update(state, Message::Key(*key)).tasks)
+        .collect()
+}
+
+fn type_in(state: &mut State, text: &str) {
+    for c in text.chars() {
+        update(state, Message::Key(Key::Char(c)));
+    }
+}
+
+/// Goes to a choice by its title.
+fn open(state: &mut State, id: &str) {
+    press(state, &[Key::Char('/')]);
+    type_in(state, id);
+    press(state, &[Key::Enter]);
+    assert_eq!(state.choice().map(|choice| choice.id), Some(id));
+    assert_eq!(state.focus, Focus::Options);
+}
+
+#[test]
+fn moving_over_an_option_shows_before_and_after_and_changes_nothing() {
+    let mut state = start();
+    open(&mut state, "drive_x");
+    let before = state.build().clone();
+    assert!(
+        state.preview.is_none(),
+        "the cursor begins on what the build has"
+    );
+    press(&mut state, &[Key::Down]);
+    let effect = state.preview.clone().expect("a preview");
+    let rapid = |assessment: &crate::assessment::Assessment| {
+        units::m_per_min::from(assessment.machine.axes[Axis::X].rapid)
+    };
+    assert_ne!(rapid(&effect.after), rapid(&state.now));
+    assert_eq!(*state.build(), before);
+    let layout = state.layout().expect("large enough");
+    let seen = state
+        .options
+        .rows
+        .iter()
+        .skip(state.options.top)
+        .take(layout.options.height.into());
+    assert!(
+        seen.filter(|row| !row.now)
+            .all(|row| matches!(row.effect, Some(Ok(_))))
+    );
+}
+
+#[test]
+fn enter_takes_what_was_previewed_and_undo_is_exact() {
+    let mut state = start();
+    let before = state.build().clone();
+    let cost = state.now.bill.total.likely;
+    open(&mut state, "drive_x");
+    press(&mut state, &[Key::Down]);
+    let after = state
+        .preview
+        .clone()
+        .expect("a preview")
+        .after
+        .bill
+        .total
+        .likely;
+    press(&mut state, &[Key::Enter]);
+    assert_eq!(state.now.bill.total.likely, after);
+    assert_eq!(state.focus, Focus::Choices);
+    assert!(state.is_unsaved());
+    let changed = state.build().clone();
+    press(&mut state, &[Key::Char('u')]);
+    assert_eq!(*state.build(), before);
+    assert_eq!(state.now.bill.total.likely, cost);
+    assert!(!state.is_unsaved());
+    press(&mut state, &[Key::Char('r')]);
+    assert_eq!(*state.build(), changed);
+    assert_eq!(state.now.bill.total.likely, after);
+}
+
+#[test]
+fn esc_leaves_everything_as_it_was() {
+    let mut state = start();
+    let before = state.build().clone();
+    open(&mut state, "drive_x");
+    press(&mut state, &[Key::Down, Key::Down, Key::Esc]);
+    assert_eq!(*state.build(), before);
+    assert!(state.preview.is_none());
+    assert!(!press(&mut state, &[Key::Char('u')]).contains(&Task::Leave));
+    assert_eq!(*state.build(), before);
+}
+
+#[test]
+fn a_number_is_typed_with_a_comma_and_previewed_at_every_key() {
+    let mut state = start();
+    open(&mut state, "travel_x_mm");
+    type_in(&mut state, "750,5");
+    let effect = state.preview.clone().expect("a preview");
+    press(&mut state, &[Key::Enter]);
+    assert_eq!(state.build().area.travel.x, units::mm::of(750.5));
+    assert_eq!(state.now.bill.total.likely, effect.after.bill.total.likely);
+}
+
+#[test]
+fn digits_are_digits_in_a_number_field_and_steps_elsewhere() {
+    let mut state = start();
+    press(&mut state, &[Key::Char('4')]);
+    assert_eq!(state.step, Step::Control);
+    open(&mut state, "travel_x_mm");
+    press(&mut state, &[Key::Char('4')]);
+    assert_eq!(state.step, Step::WorkingArea);
+    assert_eq!(
+        state.entry.as_ref().map(|entry| entry.input.value()),
+        Some("4")
+    );
+}
+
+#[test]
+fn a_number_out_of_range_is_refused_with_its_range() {
+    let mut state = start();
+    let before = state.build().clone();
+    open(&mut state, "travel_x_mm");
+    type_in(&mut state, "99999");
+    assert!(state.preview.is_none());
+    press(&mut state, &[Key::Enter]);
+    assert_eq!(*state.build(), before);
+    assert!(matches!(&state.notice, Some(Notice::Failed(text)) if text.contains("out of range")));
+}
+
+#[test]
+fn arrows_step_a_number_and_backspace_edits_it() {
+    let mut state = start();
+    open(&mut state, "travel_x_mm");
+    press(&mut state, &[Key::Up, Key::Up]);
+    assert_eq!(
+        state.entry.as_ref().map(|entry| entry.input.value()),
+        Some("700")
+    );
+    press(&mut state, &[Key::Backspace, Key::Enter]);
+    assert_eq!(state.build().area.travel.x, units::mm::of(70.0));
+}
+
+#[test]
+fn pasted_text_reaches_a_field_and_nothing_else() {
+    let mut state = start();
+    assert!(!update(&mut state, Message::Paste("q".to_owned())).redraw);
+    open(&mut state, "travel_x_mm");
+    update(&mut state, Message::Paste("82\n0 mm".to_owned()));
+    press(&mut state, &[Key::Enter]);
+    assert_eq!(state.build().area.travel.x, units::mm::of(820.0));
+}
+
+#[test]
+fn a_checklist_stays_open_while_entries_are_ticked() {
+    let mut state = start();
+    open(&mut state, "materials");
+    let before = state.build().area.materials.len();
+    press(&mut state, &[Key::End, Key::Char(' ')]);
+    assert_eq!(state.build().area.materials.len(), before + 1);
+    assert_eq!(state.focus, Focus::Options);
+    press(&mut state, &[Key::Char(' ')]);
+    assert_eq!(state.build().area.materials.len(), before);
+}
+
+#[test]
+fn every_option_of_every_choice_can_be_looked_at() {
+    let mut state = start();
+    for choice in crate::build::choices::all() {
+        open(&mut state, choice.id);
+        for _ in 0..state.options.rows.len().max(8) {
+            press(&mut state, &[Key::Down]);
+        }
+        press(&mut state, &[Key::Esc]);
+    }
+    assert_eq!(*state.build(), Build::default());
+}
+
+#[test]
+fn quitting_asks_only_where_something_is_unsaved() {
+    let mut state = start();
+    assert_eq!(press(&mut state, &[Key::Char('q')]), [Task::Leave]);
+    open(&mut state, "paint");
+    press(&mut state, &[Key::Down, Key::Enter]);
+    assert!(press(&mut state, &[Key::Char('q')]).is_empty());
+    assert!(matches!(
+        state.layers.last(),
+        Some(Layer::Question(Question::Leave, 0))
+    ));
+    // Enter at once stays; the last answer leaves.
+    assert!(press(&mut state, &[Key::Enter]).is_empty());
+    assert!(state.layers.is_empty());
+    assert_eq!(
+        press(&mut state, &[Key::Ctrl('c'), Key::End, Key::Enter]),
+        [Task::Leave]
+    );
+}
+
+#[test]
+fn saving_asks_for_a_name_and_remembers_it() {
+    let mut state = start();
+    open(&mut state, "paint");
+    press(&mut state, &[Key::Down, Key::Enter]);
+    assert!(press(&mut state, &[Key::Char('s')]).is_empty());
+    press(&mut state, &[Key::Ctrl('u')]);
+    type_in(&mut state, "q.toml");
+    let path = PathBuf::from("q.toml");
+    let save = Task::Save {
+        path: path.clone(),
+        replace: false,
+        leave: false,
+    };
+    assert_eq!(press(&mut state, &[Key::Enter]), [save]);
+    // Another file of that name is there: stay by default, replace on demand.
+    update(
+        &mut state,
+        Message::Saved(Outcome::Exists {
+            path: path.clone(),
+            leave: false,
+        }),
+    );
+    let replace = Task::Save {
+        path: path.clone(),
+        replace: true,
+        leave: false,
+    };
+    assert_eq!(press(&mut state, &[Key::Down, Key::Enter]), [replace]);
+    let written = Outcome::Written {
+        path: path.clone(),
+        text: String::new(),
+        leave: false,
+    };
+    update(&mut state, Message::Saved(written));
+    assert!(!state.is_unsaved());
+    assert!(state.layers.is_empty());
+    assert_eq!(state.path, Some(path));
+}
+
+#[test]
+fn a_failed_save_keeps_the_work_and_says_why() {
+    let mut state = start();
+    open(&mut state, "paint");
+    press(&mut state, &[Key::Down, Key::Enter]);
+    update(
+        &mut state,
+        Message::Saved(Outcome::Failed("no room".to_owned())),
+    );
+    assert!(state.is_unsaved());
+    assert_eq!(state.notice, Some(Notice::Failed("no room".to_owned())));
+}
+
+#[test]
+fn arrows_enter_esc_and_digits_reach_save_warnings_help_and_quit() {
+    for (wanted, downs) in [(Place::Name, 0), (Place::Bill, 3), (Place::Help, 6)] {
+        let mut state = start();
+        press(&mut state, &[Key::Esc]);
+        assert_eq!(state.place(), Place::Menu);
+        press(&mut state, &vec![Key::Down; downs]);
+        press(&mut state, &[Key::Enter]);
+        assert_eq!(state.place(), wanted);
+    }
+    let mut state = start();
+    assert_eq!(
+        press(&mut state, &[Key::Esc, Key::End, Key::Enter]),
+        [Task::Leave]
+    );
+}
+
+#[test]
+fn an_unbound_key_draws_nothing() {
+    let mut state = start();
+    assert_eq!(
+        update(&mut state, Message::Key(Key::F(7))),
+        Reaction::default()
+    );
+}
+
+#[test]
+fn finding_a_choice_looks_through_every_step() {
+    let mut state = start();
+    press(&mut state, &[Key::Char('/')]);
+    type_in(&mut state, "dust");
+    assert_eq!(state.step, Step::Extras);
+    press(&mut state, &[Key::Esc]);
+    assert_eq!(state.place(), Place::Choices);
+    assert_eq!(state.choice().map(|choice| choice.id), Some("extractor"));
+    press(&mut state, &[Key::Char('/')]);
+    type_in(&mut state, "no such thing");
+    assert!(state.choice().is_none());
+    press(&mut state, &[Key::Enter, Key::Esc]);
+    assert!(state.choice().is_some());
+}
+
+#[test]
+fn too_small_a_screen_keeps_the_work() {
+    let mut state = start();
+    open(&mut state, "travel_x_mm");
+    type_in(&mut state, "777");
+    update(
+        &mut state,
+        Message::Resize(Size {
+            width: 10,
+            height: 4,
+        }),
+    );
+    update(
+        &mut state,
+        Message::Resize(Size {
+            width: 80,
+            height: 24,
+        }),
+    );
+    press(&mut state, &[Key::Enter]);
+    assert_eq!(state.build().area.travel.x, units::mm::of(777.0));
+}

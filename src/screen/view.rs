@@ -1,0 +1,177 @@
+//! Draws the state. Nothing is worked out here and nothing is changed: every figure stands
+//! ready in the state. Small functions give lines of text; [`paint`](paint::paint) puts
+//! them on the grid.
+
+use ratatui::Frame;
+use ratatui::layout::{Position, Rect};
+use ratatui::text::Line;
+
+use super::keymap::Place;
+use super::layout::{LEAST, Layout};
+use super::state::{Layer, State};
+use paint::{Pen, paint};
+
+mod bill;
+mod choices;
+mod figures;
+mod help;
+mod keys;
+mod layers;
+mod options;
+pub mod paint;
+mod pane;
+mod strip;
+mod title;
+mod warnings;
+mod words;
+
+/// Draws the whole screen.
+pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
+    let Some(layout) = state.layout() else {
+        too_small(frame, state, pen);
+        return;
+    };
+    let mut put =
+        |area: Rect, lines: Vec<Line<'static>>| paint(frame.buffer_mut(), area, &lines, pen);
+    put(
+        layout.title,
+        vec![title::title(state, pen, layout.title.width.into())],
+    );
+    put(
+        layout.steps,
+        vec![title::steps(state, pen, layout.steps.width.into())],
+    );
+    put(
+        layout.top_line,
+        vec![pen.line(&layout, layout.top_line.width.into())],
+    );
+    put(
+        layout.keys,
+        vec![keys::keys(state, pen, layout.keys.width.into())],
+    );
+    if let Some(area) = layout.strip {
+        put(area, strip::strip(state, pen, area.width.into()));
+    }
+    if let Some(area) = layout.pane {
+        put(
+            area,
+            pane::pane(state, pen, area.width.into(), area.height.into()),
+        );
+    }
+    if let Some(area) = layout.bill {
+        put(
+            area,
+            bill::column(state, pen, area.width.into(), area.height.into()),
+        );
+    }
+    for area in [layout.pane, layout.bill].into_iter().flatten() {
+        let edge = Rect {
+            x: area.x - 1,
+            width: 1,
+            ..area
+        };
+        put(edge, pen.edge(area.height.into()));
+    }
+    if let Some(pane) = layout.pane {
+        let layer = Rect {
+            height: 1,
+            ..layout.left
+        };
+        let foot = Rect {
+            y: layout.left.bottom() - 1,
+            ..layer
+        };
+        let lines = match state.layers.is_empty() {
+            true => [layout.heading, layout.notice],
+            false => [layer, foot],
+        };
+        for line in lines {
+            put(
+                Rect {
+                    x: pane.x - 1,
+                    width: 1,
+                    ..line
+                },
+                vec![Line::styled(pen.glyphs.side(), pen.theme.line)],
+            );
+        }
+    }
+    if state.layers.is_empty() {
+        main(&mut put, &layout, state, pen);
+    } else {
+        let area = layout.left;
+        put(
+            area,
+            layers::lines(state, pen, area.width.into(), Some(area.height.into())),
+        );
+    }
+    if let Some(cursor) = cursor(state, &layout) {
+        frame.set_cursor_position(cursor);
+    }
+}
+
+fn main(put: &mut impl FnMut(Rect, Vec<Line<'static>>), layout: &Layout, state: &State, pen: &Pen) {
+    let width = usize::from(layout.left.width);
+    put(
+        layout.choices,
+        choices::choices(state, pen, width, layout.choices.height.into()),
+    );
+    put(layout.heading, vec![options::heading(state, pen, width)]);
+    put(
+        layout.options,
+        options::options(state, pen, width, layout.options.height.into()),
+    );
+    put(layout.notice, vec![words::notice(state, pen, width)]);
+    put(
+        layout.words,
+        words::words(state, pen, width, layout.words.height.into()),
+    );
+}
+
+/// How many lines the topmost layer has in all.
+pub fn layer_length(state: &State) -> usize {
+    let width = state
+        .layout()
+        .map_or(1, |layout| usize::from(layout.left.width));
+    layers::lines(state, &Pen::bare(), width, None).len()
+}
+
+/// Where the terminal's cursor stands: in the field that is being typed in.
+fn cursor(state: &State, layout: &Layout) -> Option<Position> {
+    let (area, row, before, input) = match (state.layers.last(), state.place()) {
+        (Some(Layer::Note(_, input) | Layer::Name(input, _)), _) => {
+            (layout.left, layers::FIELD_ROW, layers::FIELD_COLUMN, input)
+        }
+        (None, Place::Number) => (
+            layout.options,
+            0,
+            options::FIELD_COLUMN,
+            &state.entry.as_ref()?.input,
+        ),
+        (None, Place::Find) => (layout.notice, 0, words::FIELD_COLUMN, state.find.as_ref()?),
+        _ => return None,
+    };
+    let room = usize::from(area.width).saturating_sub(before + 1);
+    let column = before
+        + input
+            .visual_cursor()
+            .saturating_sub(input.visual_scroll(room));
+    let x = area.x + u16::try_from(column).ok()?;
+    Some(Position {
+        x: x.min(area.right().saturating_sub(1)),
+        y: area.y + row,
+    })
+}
+
+fn too_small(frame: &mut Frame, state: &State, pen: &Pen) {
+    let area = frame.area();
+    let text = format!(
+        "This needs {} columns and {} rows; there are {} and {}. Make the window larger: your work is kept.",
+        LEAST.width, LEAST.height, state.size.width, state.size.height
+    );
+    let lines: Vec<Line> = super::text::wrap(&text, area.width.into())
+        .into_iter()
+        .map(Line::from)
+        .collect();
+    paint(frame.buffer_mut(), area, &lines, pen);
+}

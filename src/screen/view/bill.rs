@@ -1,0 +1,101 @@
+//! The bill: every part with its quantity and price, as a page and as a third column.
+
+use ratatui::text::{Line, Span};
+use rust_decimal::Decimal;
+
+use super::paint::Pen;
+use crate::bill::{Bill, Line as BillLine};
+use crate::catalogue::prices::Basis;
+use crate::catalogue::{Step, Unit};
+use crate::money::show as amounts;
+use crate::screen::state::State;
+use crate::units::show;
+use crate::words::Words;
+
+/// The bill beside the pane, as much of it as there is room for.
+pub(super) fn column(state: &State, pen: &Pen, width: usize, height: usize) -> Vec<Line<'static>> {
+    let after = state
+        .preview
+        .as_ref()
+        .map_or(&state.now.bill, |effect| &effect.after.bill);
+    let mut lines = lines(after, pen, width);
+    if lines.len() > height {
+        let hidden = lines.len() - height.saturating_sub(1);
+        lines.truncate(height.saturating_sub(1));
+        lines.push(Line::styled(
+            format!(" and {hidden} lines more: b opens the whole bill"),
+            pen.theme.muted,
+        ));
+    }
+    lines
+}
+
+/// The whole bill, step by step.
+pub(super) fn lines(bill: &Bill, pen: &Pen, width: usize) -> Vec<Line<'static>> {
+    let (quantity, price) = (10, 11);
+    let name = width.saturating_sub(quantity + price + 3);
+    let code = bill.currency;
+    let mut lines = vec![Line::from(vec![
+        Span::styled(format!(" {}", pen.left("BILL", name)), pen.theme.title),
+        Span::styled(pen.right("quantity", quantity), pen.theme.muted),
+        Span::styled(pen.right(&format!("likely {code}"), price), pen.theme.muted),
+    ])];
+    for &step in Step::ALL {
+        let sum = bill.of_step(step);
+        let head = format!(" {}", pen.left(step.title(), name + quantity));
+        lines.push(Line::styled(
+            format!(
+                "{head}{}",
+                pen.right(&amounts::exact(sum.likely, code), price)
+            ),
+            pen.theme.marked,
+        ));
+        for line in bill.lines.iter().filter(|line| line.step == step) {
+            lines.push(row(line, pen, name, quantity, price, bill));
+        }
+    }
+    let total = format!(
+        " {}{}",
+        pen.left("In all", name + quantity),
+        pen.right(&amounts::exact(bill.total.likely, code), price)
+    );
+    lines.push(Line::styled(total, pen.theme.title));
+    lines.push(Line::styled(
+        format!(" from {} {code}", amounts::range(bill.total)),
+        pen.theme.muted,
+    ));
+    let invented = bill.share_of(Basis::Invented);
+    if invented > Decimal::ZERO {
+        let share = show::quantity((invented * Decimal::ONE_HUNDRED).round());
+        lines.push(Line::styled(
+            format!(" {share} % of it rests on invented prices: never order by them"),
+            pen.theme.muted,
+        ));
+    }
+    lines
+}
+
+fn row(
+    line: &BillLine,
+    pen: &Pen,
+    name: usize,
+    quantity: usize,
+    price: usize,
+    bill: &Bill,
+) -> Line<'static> {
+    let unit = match line.unit {
+        Unit::Piece => "",
+        unit => unit.title(),
+    };
+    let count = format!("{} {unit}", show::quantity(line.quantity));
+    let amount = match line.price {
+        Some(_) => amounts::exact(line.total.likely, bill.currency),
+        None => "no price".to_owned(),
+    };
+    Line::from(format!(
+        "   {}{}{}",
+        pen.left(&line.title, name.saturating_sub(2)),
+        pen.right(count.trim_end(), quantity),
+        pen.right(&amount, price)
+    ))
+}

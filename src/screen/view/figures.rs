@@ -1,0 +1,109 @@
+//! How differences look: before and after, lifted and added warnings.
+
+use ratatui::style::Style;
+use ratatui::text::Span;
+
+use super::paint::Pen;
+use crate::assessment::FigureValue;
+use crate::rules::{Finding, Severity};
+use crate::screen::theme::mark;
+use crate::units::show;
+use crate::words::Words;
+
+/// The number of a figure, without its unit.
+pub(super) fn number(figure: &FigureValue) -> String {
+    show::number(figure.number, figure.digits)
+}
+
+/// The style of a figure after a change: better, worse, or neither.
+pub(super) fn turn(pen: &Pen, before: f64, after: f64, more_is_better: Option<bool>) -> Style {
+    match more_is_better {
+        Some(more) if before != after => {
+            if (after > before) == more {
+                pen.theme.good
+            } else {
+                pen.theme.worse
+            }
+        }
+        _ => Style::new(),
+    }
+}
+
+/// The severities among findings, worst first, each once.
+fn severities(findings: &[Finding]) -> Vec<Severity> {
+    Severity::ALL
+        .iter()
+        .copied()
+        .filter(|severity| findings.iter().any(|finding| finding.severity == *severity))
+        .collect()
+}
+
+/// The worst warning added and the worst one lifted, as marks: `+!! -~`.
+pub(super) fn marks(pen: &Pen, added: &[Finding], lifted: &[Finding]) -> Vec<Span<'static>> {
+    let mut spans = Vec::new();
+    if let Some(worst) = severities(added).first() {
+        let style = pen.theme.severity(*worst);
+        spans.push(Span::styled(format!("+{}", mark(*worst)), style));
+    }
+    if let Some(worst) = severities(lifted).first() {
+        let gap = if spans.is_empty() { "" } else { " " };
+        spans.push(Span::styled(
+            format!("{gap}-{}", mark(*worst)),
+            pen.theme.good,
+        ));
+    }
+    spans
+}
+
+/// What is added and lifted, in words: `adds danger, lifts caution`.
+pub(super) fn in_words(added: &[Finding], lifted: &[Finding]) -> String {
+    let list = |verb: &str, findings: &[Finding]| {
+        let names: Vec<&str> = severities(findings)
+            .into_iter()
+            .map(Severity::title)
+            .collect();
+        if names.is_empty() {
+            None
+        } else {
+            Some(format!("{verb} {}", names.join(" and ")))
+        }
+    };
+    let parts: Vec<String> = [list("adds", added), list("lifts", lifted)]
+        .into_iter()
+        .flatten()
+        .collect();
+    parts.join(", ")
+}
+
+/// How many findings there are of each severity: `1 danger, 2 faults`.
+pub(super) fn counts(findings: &[Finding]) -> String {
+    let mut parts: Vec<String> = Severity::ALL
+        .iter()
+        .filter_map(|severity| {
+            let open = |finding: &&Finding| {
+                finding.severity == *severity && crate::screen::state::counts(finding)
+            };
+            let count = findings.iter().filter(open).count();
+            let plural = if count == 1 { "" } else { "s" };
+            (count > 0).then(|| format!("{count} {}{plural}", severity.title()))
+        })
+        .collect();
+    let accepted = findings
+        .iter()
+        .filter(|finding| !crate::screen::state::counts(finding))
+        .count();
+    if accepted > 0 {
+        parts.push(format!("{accepted} accepted"));
+    }
+    if parts.is_empty() {
+        "none".to_owned()
+    } else {
+        parts.join(", ")
+    }
+}
+
+/// A bar of so many columns, filled to a share.
+pub(super) fn bar(pen: &Pen, share: f64, columns: usize) -> String {
+    let filled = (share.clamp(0.0, 1.0) * columns as f64).round() as usize;
+    pen.glyphs.full().repeat(filled) + &pen.glyphs.empty().repeat(columns - filled)
+}

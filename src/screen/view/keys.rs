@@ -1,0 +1,76 @@
+//! The last row: the keys that do something right now.
+
+use ratatui::text::{Line, Span};
+
+use super::paint::Pen;
+use crate::screen::action::Action;
+use crate::screen::keymap::{Binding, Place, here};
+use crate::screen::state::State;
+use crate::screen::text;
+
+/// As many keys as fit, help always among them.
+pub(super) fn keys(state: &State, pen: &Pen, width: usize) -> Line<'static> {
+    let shown = |binding: &&Binding| !binding.short.is_empty() && is_true(state, binding.action);
+    let (help, others): (Vec<&Binding>, Vec<&Binding>) = here(state.place())
+        .filter(shown)
+        .partition(|binding| binding.action == Action::Help);
+    let taken = |binding: &Binding| {
+        text::width(&first_key(binding)) + text::width(label(state, binding)) + 3
+    };
+    let mut room = width.saturating_sub(help.iter().map(|binding| taken(binding)).sum());
+    let mut spans = Vec::new();
+    for binding in others {
+        let needed = taken(binding);
+        if needed <= room {
+            room -= needed;
+            push(&mut spans, state, pen, binding);
+        }
+    }
+    help.into_iter()
+        .for_each(|binding| push(&mut spans, state, pen, binding));
+    Line::from(spans)
+}
+
+fn push(spans: &mut Vec<Span<'static>>, state: &State, pen: &Pen, binding: &Binding) {
+    spans.push(Span::styled(
+        format!(" {}", first_key(binding)),
+        pen.theme.key,
+    ));
+    spans.push(Span::raw(format!(" {} ", label(state, binding))));
+}
+
+fn first_key(binding: &Binding) -> String {
+    // One word for the five keys that go to a step.
+    if matches!(binding.action, Action::Step(_)) {
+        return "1-5".to_owned();
+    }
+    binding
+        .keys
+        .first()
+        .map(ToString::to_string)
+        .unwrap_or_default()
+}
+
+fn label(state: &State, binding: &Binding) -> &'static str {
+    let accepted = state
+        .finding()
+        .is_some_and(|finding| finding.accepted.is_some());
+    match binding.action {
+        Action::Accept if accepted => "no longer accept",
+        _ => binding.short,
+    }
+}
+
+/// Whether an action would do something now.
+fn is_true(state: &State, action: Action) -> bool {
+    match action {
+        Action::Enter if state.place() == Place::Warnings => !state.now.findings.is_empty(),
+        Action::Undo => state.history.can_undo(),
+        Action::Redo => state.history.can_redo(),
+        Action::Fix => !state.remedy.is_empty(),
+        Action::Accept => state.finding().is_some(),
+        Action::Save => state.is_unsaved(),
+        Action::Warnings => !state.now.findings.is_empty(),
+        _ => true,
+    }
+}

@@ -1,0 +1,315 @@
+//! The options of the focused choice, one line each with what taking it would change; for
+//! numbers the field and the values around it.
+
+use ratatui::text::{Line, Span};
+
+use super::figures::{marks, number, turn};
+use super::paint::{Pen, under_cursor};
+use crate::build::choices::{Choice, Figure, Kind};
+use crate::explore::effect::Effect;
+use crate::money::show as amounts;
+use crate::screen::options::{OptionRow, taken};
+use crate::screen::state::{Entry, Focus, State};
+use crate::screen::text;
+use crate::words::Words;
+
+/// Where the text of the number field begins.
+pub(super) const FIELD_COLUMN: usize = 9;
+
+/// The columns of an option row.
+struct Columns {
+    name: usize,
+    price: usize,
+    /// The total after, on wide screens.
+    total: usize,
+    figure: usize,
+    warnings: usize,
+    /// Whether there is room for before and after.
+    wide: bool,
+}
+
+impl Columns {
+    fn of(width: usize, figure: Option<Figure>) -> Self {
+        let wide = width >= 70;
+        let (price, total, warnings) = if wide { (8, 8, 10) } else { (7, 0, 8) };
+        let figure = match figure {
+            Some(_) if wide => 17,
+            Some(_) => 7,
+            None => 0,
+        };
+        let name = width.saturating_sub(2 + price + total + figure + warnings);
+        Self {
+            name,
+            price,
+            total,
+            figure,
+            warnings,
+            wide,
+        }
+    }
+}
+
+/// The figure that a choice is mostly about, apart from cost and warnings, which have
+/// columns of their own.
+fn figure_of(choice: &Choice) -> Option<Figure> {
+    choice
+        .moves
+        .iter()
+        .copied()
+        .find(|figure| !matches!(figure, Figure::Cost | Figure::Warnings))
+}
+
+/// The line that names the choice and the columns.
+pub(super) fn heading(state: &State, pen: &Pen, width: usize) -> Line<'static> {
+    let Some(choice) = state.choice() else {
+        return pen.heading("options", width, pen.theme.muted);
+    };
+    let figure = figure_of(choice);
+    let columns = Columns::of(width, figure);
+    let currency = state.now.bill.currency.to_string();
+    let unit = figure
+        .and_then(|figure| state.now.figure(figure))
+        .map_or("", |value| match value.unit {
+            percent if percent.starts_with('%') => "%",
+            kelvin if kelvin.starts_with('K') => "K",
+            unit => unit,
+        });
+    let figure_title = match (figure, columns.wide) {
+        (Some(figure), true) => format!("{} {unit}", figure.title()),
+        _ => unit.to_owned(),
+    };
+    let across = pen.glyphs.across();
+    let title = pen.cut(choice.title, columns.name.saturating_sub(3));
+    let rest = (columns.name + 1).saturating_sub(text::width(&title) + 3);
+    let total = if columns.total > 0 { "in all" } else { "" };
+    let warnings = if columns.wide { "warnings" } else { "warns" };
+    let names = format!(
+        "{}{}{} {warnings}",
+        pen.right(&currency, columns.price + 1),
+        pen.right(total, columns.total),
+        pen.right(&figure_title, columns.figure),
+    );
+    Line::from(vec![
+        Span::styled(across.repeat(2), pen.theme.line),
+        Span::styled(format!(" {title} "), pen.theme.title),
+        Span::styled(across.repeat(rest.saturating_sub(1)), pen.theme.line),
+        Span::styled(
+            pen.left(&names, width.saturating_sub(3 + text::width(&title) + rest)),
+            pen.theme.muted,
+        ),
+    ])
+}
+
+/// The options in view.
+pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> Vec<Line<'static>> {
+    let Some(choice) = state.choice() else {
+        return Vec::new();
+    };
+    let mut lines = Vec::new();
+    let mut rows = height;
+    if let (Some(entry), Kind::Number(_) | Kind::Amount) = (&state.entry, choice.kind) {
+        lines.push(field(state, pen, width, choice, entry));
+        rows = height.saturating_sub(1);
+        if let Err(wrong) = &entry.value {
+            let wrapped = text::wrap(wrong, width.saturating_sub(2));
+            lines.extend(wrapped.into_iter().map(|line| {
+                Line::styled(
+                    format!("  {line}"),
+                    pen.theme.severity(crate::rules::Severity::Fault),
+                )
+            }));
+        }
+    }
+    let list = &state.options;
+    if list.rows.is_empty() && state.entry.is_none() {
+        return vec![Line::styled("  no option has such a name", pen.theme.muted)];
+    }
+    let columns = Columns::of(width, figure_of(choice));
+    let names = names(pen, &list.rows, columns.name);
+    for (place, option) in list.rows.iter().enumerate().skip(list.top).take(rows) {
+        let here = state.focus == Focus::Options && place == list.cursor;
+        let line = row(state, pen, &columns, choice, option, &names[place], here);
+        lines.push(if here {
+            under_cursor(line, pen.theme.selected)
+        } else {
+            line
+        });
+    }
+    lines
+}
+
+fn field(state: &State, pen: &Pen, width: usize, choice: &Choice, entry: &Entry) -> Line<'static> {
+    let range = taken(choice, state.now.bill.currency);
+    let active = state.focus == Focus::Options;
+    let room = width.saturating_sub(FIELD_COLUMN + 1);
+    let field = room
+        .saturating_sub(text::width(&range) + 2)
+        .clamp(8.min(room), 24);
+    let shown: String = entry
+        .input
+        .value()
+        .chars()
+        .skip(entry.input.visual_scroll(field))
+        .collect();
+    let style = if active {
+        pen.theme.field
+    } else {
+        pen.theme.muted
+    };
+    Line::from(vec![
+        Span::styled(
+            if active { "  type:  " } else { "  number " },
+            pen.theme.muted,
+        ),
+        Span::styled(pen.left(&shown, field), style),
+        Span::raw("  "),
+        Span::styled(
+            pen.cut(&range, room.saturating_sub(field + 1)),
+            pen.theme.muted,
+        ),
+    ])
+}
+
+/// The names of the rows in so many columns. Names that would look the same once they are
+/// cut keep their last words instead of those in the middle.
+fn names(pen: &Pen, rows: &[OptionRow], columns: usize) -> Vec<String> {
+    let titles: Vec<String> = rows
+        .iter()
+        .map(|row| match row.ticked {
+            Some(true) => format!("[x] {}", row.title),
+            Some(false) => format!("[ ] {}", row.title),
+            None => row.title.clone(),
+        })
+        .collect();
+    let cut: Vec<String> = titles
+        .iter()
+        .map(|title| pen.left(title, columns))
+        .collect();
+    let twice = |name: &String| cut.iter().filter(|other| *other == name).count() > 1;
+    let squeezed = titles
+        .iter()
+        .zip(&cut)
+        .map(|(title, name)| match title.rsplit_once(", ") {
+            Some((head, tail)) if twice(name) && text::width(tail) + 4 < columns => {
+                let head = pen.cut(head, columns - text::width(tail) - 1);
+                pen.left(&format!("{head} {tail}"), columns)
+            }
+            _ => name.clone(),
+        });
+    squeezed.collect()
+}
+
+fn row(
+    state: &State,
+    pen: &Pen,
+    columns: &Columns,
+    choice: &Choice,
+    option: &OptionRow,
+    name: &str,
+    here: bool,
+) -> Line<'static> {
+    let arrow = if here { "> " } else { "  " };
+    let mut spans = vec![Span::raw(format!("{arrow}{name}"))];
+    match &option.effect {
+        Some(Ok(effect)) => spans.extend(consequences(state, pen, columns, choice, effect)),
+        Some(Err(why)) => spans.push(Span::styled(
+            format!(
+                " {}",
+                pen.cut(
+                    why,
+                    columns.price + columns.total + columns.figure + columns.warnings - 1
+                )
+            ),
+            pen.theme.severity(crate::rules::Severity::Fault),
+        )),
+        None if option.now => spans.extend(as_it_is(state, pen, columns, choice)),
+        None => {}
+    }
+    Line::from(spans)
+}
+
+/// The columns of the option that the build has.
+fn as_it_is(state: &State, pen: &Pen, columns: &Columns, choice: &Choice) -> Vec<Span<'static>> {
+    let mut spans = vec![Span::styled(
+        pen.right("now", columns.price),
+        pen.theme.marked,
+    )];
+    if columns.total > 0 {
+        spans.push(Span::raw(pen.right(
+            &amounts::whole(state.now.bill.total.likely),
+            columns.total,
+        )));
+    }
+    if let Some(value) = figure_of(choice).and_then(|figure| state.now.figure(figure)) {
+        spans.push(Span::raw(pen.right(&number(&value), columns.figure)));
+    }
+    spans.push(Span::raw(" ".repeat(columns.warnings)));
+    spans
+}
+
+fn consequences(
+    state: &State,
+    pen: &Pen,
+    columns: &Columns,
+    choice: &Choice,
+    effect: &Effect,
+) -> Vec<Span<'static>> {
+    let (before, after) = (&state.now.bill, &effect.after.bill);
+    let mut spans = Vec::new();
+    if before.currency == after.currency {
+        let style = match effect.price.round() {
+            same if same.is_zero() => pen.theme.muted,
+            less if less.is_sign_negative() => pen.theme.good,
+            _ => pen.theme.worse,
+        };
+        spans.push(Span::styled(
+            pen.right(&amounts::change(effect.price), columns.price),
+            style,
+        ));
+    } else {
+        // A difference between two currencies would be no amount.
+        spans.push(Span::styled(
+            pen.right(&format!("in {}", after.currency), columns.price),
+            pen.theme.muted,
+        ));
+    }
+    if columns.total > 0 {
+        spans.push(Span::raw(
+            pen.right(&amounts::whole(after.total.likely), columns.total),
+        ));
+    }
+    if let Some(figure) = figure_of(choice) {
+        spans.push(figure_cell(state, pen, columns, figure, effect));
+    }
+    let marks = marks(pen, &effect.added, &effect.lifted);
+    let used: usize = marks.iter().map(Span::width).sum();
+    spans.push(Span::raw(" "));
+    spans.extend(marks);
+    spans.push(Span::raw(
+        " ".repeat((columns.warnings - 1).saturating_sub(used)),
+    ));
+    spans
+}
+
+fn figure_cell(
+    state: &State,
+    pen: &Pen,
+    columns: &Columns,
+    figure: Figure,
+    effect: &Effect,
+) -> Span<'static> {
+    let (Some(before), Some(after)) = (state.now.figure(figure), effect.after.figure(figure))
+    else {
+        return Span::raw(" ".repeat(columns.figure));
+    };
+    let (was, will) = (number(&before), number(&after));
+    let text = match columns.wide && was != will {
+        true => format!("{was} -> {will}"),
+        false => will.clone(),
+    };
+    let style = match was == will {
+        true => pen.theme.muted,
+        false => turn(pen, before.number, after.number, after.more_is_better),
+    };
+    Span::styled(pen.right(&text, columns.figure), style)
+}

@@ -1,0 +1,107 @@
+//! The pen: theme and characters, and the way from lines of text to the grid.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::{Line, Span};
+
+use crate::screen::glyphs::Glyphs;
+use crate::screen::layout::Layout;
+use crate::screen::text;
+use crate::screen::theme::{Colours, Theme};
+
+/// What everything is drawn with.
+#[derive(Clone, Copy, Debug)]
+pub struct Pen {
+    /// Colours by meaning.
+    pub theme: Theme,
+    /// Characters.
+    pub glyphs: Glyphs,
+}
+
+impl Pen {
+    /// A pen for a terminal.
+    pub fn new(colours: Colours, glyphs: Glyphs) -> Self {
+        Self {
+            theme: Theme::of(colours),
+            glyphs,
+        }
+    }
+
+    /// A pen without colours, for counting lines.
+    pub fn bare() -> Self {
+        Self::new(Colours::None, Glyphs::Ascii)
+    }
+
+    /// Cuts or pads on the right.
+    pub fn left(&self, text: &str, columns: usize) -> String {
+        text::left(&text::clean(text), columns, self.glyphs.cut())
+    }
+
+    /// Cuts or pads on the left.
+    pub fn right(&self, text: &str, columns: usize) -> String {
+        text::right(&text::clean(text), columns, self.glyphs.cut())
+    }
+
+    /// Cuts what is too wide.
+    pub fn cut(&self, text: &str, columns: usize) -> String {
+        text::cut(&text::clean(text), columns, self.glyphs.cut())
+    }
+
+    /// A heading inside a line across: `── Screw Y ──────`.
+    pub fn heading(&self, title: &str, columns: usize, style: Style) -> Line<'static> {
+        let across = self.glyphs.across();
+        let title = self.cut(title, columns.saturating_sub(6));
+        let rest = columns.saturating_sub(text::width(&title) + 4);
+        Line::from(vec![
+            Span::styled(across.repeat(2), self.theme.line),
+            Span::styled(format!(" {title} "), style),
+            Span::styled(across.repeat(rest), self.theme.line),
+        ])
+    }
+
+    /// The line under the steps, with a tee above each line that goes down.
+    pub fn line(&self, layout: &Layout, columns: usize) -> Line<'static> {
+        let edges: Vec<usize> = [layout.pane, layout.bill]
+            .into_iter()
+            .flatten()
+            .map(|area| usize::from(area.x) - 1)
+            .collect();
+        let line = (0..columns).map(|x| {
+            if edges.contains(&x) {
+                self.glyphs.tee()
+            } else {
+                self.glyphs.across()
+            }
+        });
+        Line::styled(line.collect::<String>(), self.theme.line)
+    }
+
+    /// The line left of the pane.
+    pub fn edge(&self, height: usize) -> Vec<Line<'static>> {
+        vec![Line::styled(self.glyphs.down(), self.theme.line); height]
+    }
+}
+
+/// A row under a cursor: `>` before it, and its style over everything in it.
+pub fn under_cursor(row: Line<'static>, style: Style) -> Line<'static> {
+    let spans = row.spans.into_iter().map(|span| span.patch_style(style));
+    Line::from(spans.collect::<Vec<_>>())
+}
+
+/// Puts lines on the grid: control characters written out, in the pen's characters, cut at
+/// the edge of the area with a mark.
+pub fn paint(buffer: &mut Buffer, area: Rect, lines: &[Line], pen: &Pen) {
+    let area = area.intersection(buffer.area);
+    for (line, y) in lines.iter().zip(area.y..area.bottom()) {
+        let mut x = area.x;
+        for span in &line.spans {
+            let style = line.style.patch(span.style);
+            let text = text::clean(&span.content);
+            let text = pen.glyphs.spell(&text);
+            let room = usize::from(area.right().saturating_sub(x));
+            let text = text::cut(&text, room, pen.glyphs.cut());
+            (x, _) = buffer.set_stringn(x, y, &text, room, style);
+        }
+    }
+}

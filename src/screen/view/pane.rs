@@ -1,0 +1,219 @@
+//! The side pane: cost, rapids, power, warnings, and what the thing under the cursor would
+//! make of them.
+
+use ratatui::text::{Line, Span};
+
+use super::figures::turn;
+use super::paint::Pen;
+use crate::assessment::Assessment;
+use crate::build::{Axis, Figure};
+use crate::money::show as amounts;
+use crate::screen::state::State;
+use crate::screen::text;
+use crate::units::{self, show};
+use crate::words::Words;
+
+mod listed;
+mod power;
+
+use listed::warnings;
+use power::power;
+pub(super) use power::{circuit_name, share};
+
+/// Rows from which on the pane shows more than the least.
+const TALL: usize = 30;
+
+/// The whole pane.
+pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec<Line<'static>> {
+    let after = state.preview.as_ref().map(|effect| &effect.after);
+    let tall = height >= TALL;
+    let mut lines = cost(state, after, pen, width);
+    if tall {
+        lines.extend(by_step(&state.now, after, pen, width));
+    }
+    lines.push(Line::default());
+    lines.extend(rapids(&state.now, after, pen, width));
+    if tall {
+        lines.push(Line::default());
+        lines.extend(axes(&state.now, after, pen, width));
+    }
+    lines.push(Line::default());
+    lines.extend(power(&state.now, after, pen, width));
+    lines.push(Line::default());
+    let room = height.saturating_sub(lines.len());
+    lines.extend(warnings(state, pen, width, room, tall));
+    lines.into_iter().map(indented).collect()
+}
+
+/// One column between the edge and the text.
+fn indented(line: Line<'static>) -> Line<'static> {
+    let mut spans = vec![Span::raw(" ")];
+    spans.extend(
+        line.spans
+            .into_iter()
+            .map(|span| span.patch_style(line.style)),
+    );
+    Line::from(spans)
+}
+
+fn title(pen: &Pen, name: &str, rest: &str) -> Line<'static> {
+    Line::from(vec![
+        Span::styled(name.to_owned(), pen.theme.title),
+        Span::styled(format!(" {rest}"), pen.theme.muted),
+    ])
+}
+
+/// The text of a figure before, and of the one after where it differs.
+fn before_after(before: String, after: Option<String>) -> (String, Option<String>) {
+    let after = after.filter(|after| *after != before);
+    (before, after)
+}
+
+fn cost(state: &State, after: Option<&Assessment>, pen: &Pen, width: usize) -> Vec<Line<'static>> {
+    let before = state.now.bill.total;
+    let now = amounts::whole(before.likely);
+    let same_currency = after.is_none_or(|after| after.bill.currency == state.now.bill.currency);
+    let (now, then) = before_after(
+        now,
+        after.map(|after| amounts::whole(after.bill.total.likely)),
+    );
+    let mut spans = vec![Span::styled("COST", pen.theme.title)];
+    let code = after.map_or(state.now.bill.currency, |after| after.bill.currency);
+    let figures = match &then {
+        Some(then) if same_currency => format!("{now} -> {then} {code}"),
+        Some(then) => format!("{now} {} -> {then} {code}", state.now.bill.currency),
+        None => format!("{now} {code}"),
+    };
+    let style = match after {
+        Some(after) if then.is_some() && same_currency => {
+            if after.bill.total.likely < before.likely {
+                pen.theme.good
+            } else {
+                pen.theme.worse
+            }
+        }
+        _ => pen.theme.marked,
+    };
+    spans.push(Span::styled(
+        pen.right(&figures, width.saturating_sub(6)),
+        style,
+    ));
+    let shown = after.map_or(before, |after| after.bill.total);
+    let range = format!("from {}", amounts::range(shown));
+    vec![
+        Line::from(spans),
+        Line::styled(pen.right(&range, width.saturating_sub(2)), pen.theme.muted),
+    ]
+}
+
+fn by_step(
+    now: &Assessment,
+    after: Option<&Assessment>,
+    pen: &Pen,
+    width: usize,
+) -> Vec<Line<'static>> {
+    let rows = now.bill.by_step().into_iter().map(|(step, sum)| {
+        let after = after.map(|after| amounts::whole(after.bill.of_step(step).likely));
+        let (before, then) = before_after(amounts::whole(sum.likely), after);
+        let figures = match then {
+            Some(then) => format!("{before} -> {then}"),
+            None => before,
+        };
+        let name = pen.left(step.title(), 14);
+        Line::from(format!(
+            "{name}{}",
+            pen.right(&figures, width.saturating_sub(16))
+        ))
+    });
+    rows.collect()
+}
+
+/// Fastest move of each axis, and what holds it back.
+fn rapids(
+    now: &Assessment,
+    after: Option<&Assessment>,
+    pen: &Pen,
+    width: usize,
+) -> Vec<Line<'static>> {
+    let mut lines = vec![title(pen, "RAPIDS", "m/min, held by")];
+    for (axis, figures) in now.machine.axes.iter() {
+        let speed =
+            |assessment: &Assessment| units::m_per_min::from(assessment.machine.axes[axis].rapid);
+        let then = after.map(|after| show::number(speed(after), 1));
+        let (before, then) = before_after(show::number(speed(now), 1), then);
+        let limit = after.map_or(figures.limited_by, |after| {
+            after.machine.axes[axis].limited_by
+        });
+        let mut spans = vec![Span::raw(format!(
+            "{} {}",
+            axis.title(),
+            pen.right(&before, 5)
+        ))];
+        let mut used = 7;
+        if let (Some(then), Some(after)) = (then, after) {
+            let style = turn(pen, speed(now), speed(after), Some(true));
+            let text = format!(" -> {}", pen.right(&then, 4));
+            used += text::width(&text);
+            spans.push(Span::styled(text, style));
+        }
+        spans.push(Span::styled(
+            format!(
+                "  {}",
+                pen.cut(limit.title(), width.saturating_sub(used + 3))
+            ),
+            pen.theme.muted,
+        ));
+        lines.push(Line::from(spans));
+    }
+    lines
+}
+
+/// A small table of what the axes are.
+fn axes(
+    now: &Assessment,
+    after: Option<&Assessment>,
+    pen: &Pen,
+    width: usize,
+) -> Vec<Line<'static>> {
+    let column = width.saturating_sub(15) / 3;
+    let head = format!(
+        "{}{}{}{}",
+        pen.left("AXES", 13),
+        pen.right("X", column),
+        pen.right("Y", column),
+        pen.right("Z", column)
+    );
+    let rows: [(&str, [Figure; 3]); 3] = [
+        (
+            "thrust N",
+            [Figure::ThrustX, Figure::ThrustY, Figure::ThrustZ],
+        ),
+        ("step µm", [Figure::StepX, Figure::StepY, Figure::StepZ]),
+        ("moving kg", [Figure::MassX, Figure::MassY, Figure::MassZ]),
+    ];
+    let mut lines = vec![Line::styled(head, pen.theme.title)];
+    for (name, figures) in rows {
+        let mut spans = vec![Span::raw(pen.left(name, 13))];
+        for figure in figures {
+            let shown = after.unwrap_or(now);
+            let (Some(before), Some(value)) = (now.figure(figure), shown.figure(figure)) else {
+                continue;
+            };
+            let style = turn(pen, before.number, value.number, value.more_is_better);
+            spans.push(Span::styled(
+                pen.right(&super::figures::number(&value), column),
+                style,
+            ));
+        }
+        lines.push(Line::from(spans));
+    }
+    lines
+}
+
+/// The slowest axis.
+pub(super) fn slowest(assessment: &Assessment) -> Axis {
+    let speed = |axis: Axis| units::m_per_min::from(assessment.machine.axes[axis].rapid);
+    let mut axes = [Axis::X, Axis::Y, Axis::Z];
+    axes.sort_by(|a, b| speed(*a).total_cmp(&speed(*b)));
+    axes[0]
+}

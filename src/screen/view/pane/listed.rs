@@ -1,0 +1,142 @@
+//! The warnings in the pane: how many, what the preview lifts and adds, the worst ones.
+
+use ratatui::text::{Line, Span};
+
+use crate::rules::Finding;
+use crate::screen::state::{Focus, State, counts as still_counts};
+use crate::screen::text;
+use crate::screen::theme::mark;
+use crate::screen::view::figures::counts;
+use crate::screen::view::paint::{Pen, under_cursor};
+use crate::screen::view::warnings::short;
+
+/// Heading of the warnings.
+const WARNINGS: &str = "WARNINGS";
+
+/// Counts by severity, what the preview lifts and adds, then the worst ones.
+pub(super) fn warnings(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    room: usize,
+    tall: bool,
+) -> Vec<Line<'static>> {
+    let shown = state
+        .preview
+        .as_ref()
+        .map_or(&state.now.findings, |effect| &effect.after.findings);
+    let mut lines: Vec<Line> = Vec::new();
+    for summary in text::wrap(
+        &format!("{WARNINGS} {}", counts(shown)),
+        width.saturating_sub(2),
+    ) {
+        lines.push(match summary.strip_prefix(WARNINGS) {
+            Some(rest) => Line::from(vec![
+                Span::styled(WARNINGS, pen.theme.title),
+                Span::raw(rest.to_owned()),
+            ]),
+            None => Line::from(summary),
+        });
+    }
+    if let Some(effect) = &state.preview {
+        for (sign, findings) in [("+", &effect.added), ("-", &effect.lifted)] {
+            for finding in findings {
+                let style = match sign {
+                    "+" => pen.theme.severity(finding.severity),
+                    _ => pen.theme.good,
+                };
+                let mark = format!("{sign}{}", mark(finding.severity));
+                let texts = text::wrap(&short(finding), width.saturating_sub(6));
+                lines.extend(texts.into_iter().enumerate().map(|(row, text)| {
+                    let mark = if row == 0 { mark.as_str() } else { "" };
+                    Line::styled(format!("{mark:<3} {text}"), style)
+                }));
+            }
+        }
+        if lines.len() > room {
+            lines.truncate(room);
+        }
+        if !(effect.added.is_empty() && effect.lifted.is_empty()) {
+            return lines;
+        }
+    }
+    let room = room.saturating_sub(lines.len());
+    lines.extend(listed(state, pen, width.saturating_sub(2), room, tall));
+    lines
+}
+
+/// The findings that fit, worst first; from the cursor's on where keys go to the pane.
+fn listed(state: &State, pen: &Pen, width: usize, room: usize, full: bool) -> Vec<Line<'static>> {
+    let findings = &state.now.findings;
+    let active = state.focus == Focus::Pane && state.layers.is_empty();
+    let blocks = |full: bool| -> Vec<Vec<Line>> {
+        let all = findings.iter().enumerate();
+        all.map(|(place, finding)| {
+            let here = active && place == state.pane_cursor;
+            block(pen, finding, width, full, here)
+        })
+        .collect()
+    };
+    let whole = blocks(true);
+    let fits = whole.iter().map(Vec::len).sum::<usize>() <= room;
+    let blocks = if full || fits { whole } else { blocks(false) };
+    // In the pane the cursor's row must be in view: leave out rows above it until it is.
+    let mut first = 0;
+    if active {
+        let height = |from: usize| {
+            blocks[from..=state.pane_cursor]
+                .iter()
+                .map(Vec::len)
+                .sum::<usize>()
+        };
+        while first < state.pane_cursor && height(first) > room {
+            first += 1;
+        }
+    }
+    let mut lines: Vec<Line> = Vec::new();
+    let mut shown = first;
+    for block in &blocks[first..] {
+        let rest = blocks.len() - shown;
+        let keep_row = usize::from(rest > 1);
+        if lines.len() + block.len() + keep_row > room {
+            break;
+        }
+        lines.extend(block.iter().cloned());
+        shown += 1;
+    }
+    if shown < blocks.len() && lines.len() < room {
+        lines.push(Line::styled(
+            format!("and {} more", blocks.len() - shown),
+            pen.theme.muted,
+        ));
+    }
+    lines
+}
+
+fn block(pen: &Pen, finding: &Finding, width: usize, full: bool, here: bool) -> Vec<Line<'static>> {
+    let arrow = if here { ">" } else { "" };
+    let mark = format!("{arrow}{}", mark(finding.severity));
+    let style = if still_counts(finding) {
+        pen.theme.severity(finding.severity)
+    } else {
+        pen.theme.muted
+    };
+    let room = width.saturating_sub(4);
+    let texts = match full {
+        true => text::wrap(&finding.message, room),
+        false => text::wrap(&short(finding), room),
+    };
+    let lines = texts.into_iter().enumerate().map(|(row, text)| {
+        let mark = if row == 0 { mark.as_str() } else { "" };
+        let line = Line::from(vec![
+            Span::styled(format!("{mark:<3}"), style),
+            Span::raw(format!(" {text}")),
+        ]);
+        if here {
+            under_cursor(line, pen.theme.selected)
+        } else {
+            line
+        }
+    });
+    lines.collect()
+}

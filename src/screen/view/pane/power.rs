@@ -1,0 +1,141 @@
+//! Power: what each circuit and the motors' supply carry at most, against what may flow.
+
+use ratatui::style::Style;
+use ratatui::text::{Line, Span};
+use uom::si::ratio::ratio;
+
+use super::{before_after, title};
+use crate::assessment::Assessment;
+use crate::build::choices::control::OnCircuit;
+use crate::machine::electrics::Circuit;
+use crate::rules::Severity;
+use crate::screen::text;
+use crate::screen::view::figures::bar;
+use crate::screen::view::paint::Pen;
+use crate::units::{self, show};
+
+/// Columns of a circuit's name.
+const NAME: usize = 7;
+/// Columns of a share.
+const PERCENT: usize = 6;
+
+/// Current of each circuit, and of the motors' supply, against what may flow for hours.
+pub(super) fn power(
+    now: &Assessment,
+    after: Option<&Assessment>,
+    pen: &Pen,
+    width: usize,
+) -> Vec<Line<'static>> {
+    let mut lines = vec![title(pen, "POWER", "A at most, of allowed")];
+    let circuits = &now.machine.electrics.circuits;
+    let of = |assessment: &Assessment, like: &Circuit| {
+        let mut all = assessment.machine.electrics.circuits.iter();
+        all.find(|circuit| circuit.which == like.which)
+            .map(load_of_circuit)
+    };
+    for circuit in circuits {
+        let then = after.map(|after| of(after, circuit).unwrap_or_default());
+        lines.push(load(
+            pen,
+            circuit_name(circuit),
+            load_of_circuit(circuit),
+            then,
+            width,
+        ));
+    }
+    let new = after
+        .iter()
+        .flat_map(|after| &after.machine.electrics.circuits);
+    for circuit in new.filter(|new| circuits.iter().all(|old| old.which != new.which)) {
+        lines.push(load(
+            pen,
+            circuit_name(circuit),
+            Load::default(),
+            Some(load_of_circuit(circuit)),
+            width,
+        ));
+    }
+    let supply = |assessment: &Assessment| {
+        let supply = assessment.machine.electrics.supply;
+        Load {
+            amps: units::a::from(supply.needed),
+            allowed: units::a::from(supply.rated),
+        }
+    };
+    lines.push(load(pen, "motors", supply(now), after.map(supply), width));
+    lines
+}
+
+/// Amperes against what may flow.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+struct Load {
+    amps: f64,
+    allowed: f64,
+}
+
+fn load_of_circuit(circuit: &Circuit) -> Load {
+    Load {
+        amps: units::a::from(circuit.full()),
+        allowed: units::a::from(circuit.allowed),
+    }
+}
+
+/// The short name of a circuit.
+pub(in crate::screen::view) fn circuit_name(circuit: &Circuit) -> &'static str {
+    match circuit.which {
+        OnCircuit::First => "wall 1",
+        OnCircuit::Second => "wall 2",
+    }
+}
+
+fn load(pen: &Pen, name: &str, now: Load, after: Option<Load>, width: usize) -> Line<'static> {
+    let shown = after.unwrap_or(now);
+    let share = if shown.allowed > 0.0 {
+        shown.amps / shown.allowed
+    } else {
+        0.0
+    };
+    let style = match share {
+        over if over > 1.0 => pen.theme.severity(Severity::Fault),
+        near if near > 0.9 => pen.theme.severity(Severity::Caution),
+        _ => Style::new(),
+    };
+    let percent = format!("{} %", show::number(share * 100.0, 0));
+    let (before, then) = before_after(
+        show::number(now.amps, 1),
+        after.map(|after| show::number(after.amps, 1)),
+    );
+    let allowed = show::number(shown.allowed, 1);
+    let room = width.saturating_sub(2 + NAME + PERCENT);
+    let text = match then {
+        Some(then) => {
+            let text = format!("{before} -> {then} of {allowed}");
+            if text::width(&text) > room {
+                format!("{before} -> {then} A")
+            } else {
+                text
+            }
+        }
+        None => format!("{before:>4} of {allowed:>4}"),
+    };
+    let mut spans = vec![
+        Span::raw(pen.left(name, NAME)),
+        Span::styled(text.clone(), style),
+    ];
+    let columns = width.saturating_sub(2 + NAME + text::width(&text) + 1 + PERCENT);
+    let drawn = if columns >= 4 {
+        bar(pen, share, columns.min(16))
+    } else {
+        String::new()
+    };
+    let gap = width.saturating_sub(2 + NAME + text::width(&text) + text::width(&drawn) + PERCENT);
+    spans.push(Span::raw(" ".repeat(gap)));
+    spans.push(Span::styled(drawn, style));
+    spans.push(Span::styled(pen.right(&percent, PERCENT), style));
+    Line::from(spans)
+}
+
+/// The share of a circuit that is used at most.
+pub(in crate::screen::view) fn share(circuit: &Circuit) -> f64 {
+    circuit.fill().get::<ratio>()
+}

@@ -1,0 +1,97 @@
+//! The figures on a narrow screen: one line each for cost, the slowest axis, the fullest
+//! circuit and the worst warning.
+
+use ratatui::text::{Line, Span};
+
+use super::figures::counts;
+use super::paint::Pen;
+use super::pane::{circuit_name, share, slowest};
+use super::warnings::short;
+use crate::assessment::Assessment;
+use crate::money::show as amounts;
+use crate::screen::state::State;
+use crate::screen::theme::mark;
+use crate::units::{self, show};
+use crate::words::Words;
+
+/// The four lines.
+pub(super) fn strip(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
+    let now = state.now.as_ref();
+    let after = state.preview.as_ref().map(|effect| &effect.after);
+    let lines = [
+        ("COST", cost(now, after)),
+        ("RAPIDS", rapids(now, after)),
+        ("POWER", power(now, after)),
+        ("WARNINGS", warnings(now, after)),
+    ];
+    let named = lines.into_iter().map(|(name, text)| {
+        Line::from(vec![
+            Span::styled(format!(" {name:<9}"), pen.theme.title),
+            Span::raw(pen.cut(&text, width.saturating_sub(11))),
+        ])
+    });
+    named.collect()
+}
+
+fn arrow(before: String, after: Option<String>) -> String {
+    match after.filter(|after| *after != before) {
+        Some(after) => format!("{before} -> {after}"),
+        None => before,
+    }
+}
+
+fn cost(now: &Assessment, after: Option<&Assessment>) -> String {
+    let of = |one: &Assessment| amounts::money(one.bill.total.likely, one.bill.currency);
+    let shown = after.unwrap_or(now);
+    format!(
+        "{}, from {}",
+        arrow(of(now), after.map(of)),
+        amounts::range(shown.bill.total)
+    )
+}
+
+fn rapids(now: &Assessment, after: Option<&Assessment>) -> String {
+    let of = |one: &Assessment| {
+        let axis = slowest(one);
+        let figures = &one.machine.axes[axis];
+        (
+            axis,
+            show::number(units::m_per_min::from(figures.rapid), 1),
+            figures.limited_by.title(),
+        )
+    };
+    let text = |one: &Assessment| {
+        let (axis, speed, _) = of(one);
+        format!("{} {speed}", axis.title())
+    };
+    let (_, _, limit) = of(after.unwrap_or(now));
+    format!(
+        "slowest {} m/min, held by {limit}",
+        arrow(text(now), after.map(text))
+    )
+}
+
+fn power(now: &Assessment, after: Option<&Assessment>) -> String {
+    let text = |one: &Assessment| match one.machine.electrics.fullest() {
+        Some(circuit) => format!(
+            "{} {} %",
+            circuit_name(circuit),
+            show::number(share(circuit) * 100.0, 0)
+        ),
+        None => "no circuit".to_owned(),
+    };
+    format!("{} of what may flow", arrow(text(now), after.map(text)))
+}
+
+fn warnings(now: &Assessment, after: Option<&Assessment>) -> String {
+    let shown = after.unwrap_or(now);
+    match shown.findings.first() {
+        Some(worst) => format!(
+            "{}; {} {}",
+            counts(&shown.findings),
+            mark(worst.severity),
+            short(worst)
+        ),
+        None => "none".to_owned(),
+    }
+}

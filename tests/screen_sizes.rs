@@ -1,0 +1,135 @@
+//! Every place of the screen at every size: nothing panics, nothing is lost.
+
+#[path = "common/screen.rs"]
+#[allow(dead_code, reason = "each test file uses a part of it")]
+mod screen;
+
+use gantrywright::build::Build;
+use gantrywright::screen::glyphs::Glyphs;
+use gantrywright::screen::key::Key;
+use gantrywright::screen::keymap::Place;
+use gantrywright::screen::state::State;
+use gantrywright::screen::theme::Colours;
+use gantrywright::screen::update::{Message, update};
+use ratatui::layout::Size;
+use screen::{draw, go_to, open, press, rows};
+
+/// Ways to every kind of place.
+fn places() -> Vec<State> {
+    let fresh = || open(Build::default(), 100, 30);
+    let mut found = vec![fresh()];
+    for choice in [
+        "drive_x",
+        "travel_x_mm",
+        "materials",
+        "budget",
+        "rail_length_x_mm",
+    ] {
+        let mut state = fresh();
+        go_to(&mut state, choice);
+        press(&mut state, &[Key::Down]);
+        found.push(state);
+    }
+    let ways: &[&[Key]] = &[
+        &[Key::BackTab],
+        &[Key::Char('/'), Key::Char('z')],
+        &[Key::Esc],
+        &[Key::Char('w')],
+        &[Key::Char('w'), Key::Enter],
+        &[Key::Char('w'), Key::Char('a')],
+        &[Key::Char('b'), Key::PageDown],
+        &[Key::Char('?'), Key::PageDown],
+        &[Key::Char('S')],
+        &[Key::Enter, Key::Down, Key::Enter, Key::Char('q')],
+    ];
+    for way in ways {
+        let mut state = fresh();
+        press(&mut state, way);
+        found.push(state);
+    }
+    found
+}
+
+#[test]
+fn the_ways_lead_to_the_places() {
+    let reached: Vec<Place> = places().iter().map(State::place).collect();
+    for place in [
+        Place::Choices,
+        Place::Options,
+        Place::Number,
+        Place::Checklist,
+        Place::Find,
+        Place::Menu,
+        Place::Warnings,
+        Place::Bill,
+        Place::Help,
+        Place::Name,
+        Place::Question,
+    ] {
+        assert!(reached.contains(&place), "{place:?} is not looked at");
+    }
+}
+
+#[test]
+fn every_place_draws_at_every_size() {
+    for mut state in places() {
+        let before = state.build().clone();
+        for width in (1..=60)
+            .step_by(7)
+            .chain(58..=82)
+            .chain((83..=200).step_by(13))
+        {
+            for height in [1, 2, 5, 17, 18, 19, 24, 31, 40, 60] {
+                update(&mut state, Message::Resize(Size { width, height }));
+                draw(&state, Colours::Table, Glyphs::Unicode);
+            }
+        }
+        assert_eq!(*state.build(), before);
+    }
+}
+
+#[test]
+fn keys_on_a_tiny_screen_do_no_harm() {
+    let mut state = open(Build::default(), 1, 1);
+    let keys = [
+        Key::Down,
+        Key::Enter,
+        Key::PageDown,
+        Key::End,
+        Key::Esc,
+        Key::Char('w'),
+        Key::Down,
+        Key::Enter,
+        Key::PageDown,
+        Key::Esc,
+        Key::Esc,
+        Key::Char('b'),
+        Key::End,
+        Key::Esc,
+        Key::Char('?'),
+        Key::PageDown,
+        Key::Esc,
+        Key::Tab,
+        Key::Tab,
+        Key::Down,
+    ];
+    press(&mut state, &keys);
+    draw(&state, Colours::None, Glyphs::Ascii);
+}
+
+/// At the promised sizes every row fits, and the last row says what the keys do.
+#[test]
+fn the_row_of_keys_is_there_at_the_promised_sizes() {
+    for mut state in places() {
+        for (width, height) in [(60, 18), (80, 24), (120, 40), (200, 60)] {
+            update(&mut state, Message::Resize(Size { width, height }));
+            let rows = rows(&draw(&state, Colours::None, Glyphs::Unicode));
+            let last = rows.last().expect("a row");
+            assert!(
+                last.contains("esc") || last.contains("enter"),
+                "{:?}: {last:?}",
+                state.place()
+            );
+        }
+    }
+}
