@@ -16,9 +16,13 @@ mod control;
 mod cutting_speed;
 mod cutting_tool;
 mod drive;
+mod drivers;
 mod dust_and_fire;
 mod earth;
+mod exactness;
+mod fit;
 mod frame;
+mod guides;
 mod inverter;
 mod inverter_setting;
 mod machine_fit;
@@ -27,11 +31,17 @@ mod mains_voltage;
 mod mating;
 mod money;
 mod motors;
+mod prints;
 mod protection;
+mod racks;
+mod rapids;
 mod safety;
 mod say;
+mod screw_lengths;
+mod screws;
 mod spindle;
 mod spindle_set;
+mod supply;
 mod switches;
 mod voltage;
 mod wiring;
@@ -174,9 +184,18 @@ impl Report {
 pub fn all() -> impl Iterator<Item = &'static Rule> {
     const TOPICS: &[&[Rule]] = &[
         frame::RULES,
+        prints::RULES,
         machine_fit::RULES,
+        guides::RULES,
+        rapids::RULES,
         drive::RULES,
+        exactness::RULES,
+        screws::RULES,
+        screw_lengths::RULES,
+        racks::RULES,
         motors::RULES,
+        drivers::RULES,
+        supply::RULES,
         mating::RULES,
         spindle::RULES,
         inverter::RULES,

@@ -70,6 +70,7 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         Count::MachinedRail => {
             once(build.area.rail_seat == RailSeat::MachinedPads) * whole(rails(machine))
         }
+        Count::ThreadStrip => once(build.area.thread_strips) * strips(machine),
         Count::Switch => whole(switches(machine)),
         Count::Cable => whole(geometry.runs.len() as u32),
         Count::CoreEnd => whole(geometry.runs.iter().map(|run| run.cores * 2).sum()),
@@ -166,6 +167,13 @@ fn rails(machine: &Machine) -> u32 {
         .iter()
         .map(|(_, cut)| cut.rails)
         .sum()
+}
+
+/// Strips behind the rails that lie on tubes, those of X and Y, in metres.
+fn strips(machine: &Machine) -> Decimal {
+    let rails = &machine.geometry.rails;
+    let each = [rails.x, rails.y].map(|cut| units::m::from(cut.length) * f64::from(cut.rails));
+    decimal(each.iter().sum())
 }
 
 fn switches(machine: &Machine) -> u32 {

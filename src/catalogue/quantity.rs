@@ -45,6 +45,7 @@ crate::words! {
         EpoxyBed = "epoxy-bed-l", "litres of bedding", "Epoxy under the rails, where that seat is chosen.";
         ShimmedRail = "shimmed-rail", "shimmed rails", "Rails seated on shims, where that seat is chosen.";
         MachinedRail = "machined-rail", "machined seats", "Rails seated on machined pads, where that seat is chosen.";
+        ThreadStrip = "thread-strip-m", "m of thread strip", "Steel strip behind the X and Y rails, where it is chosen.";
         Switch = "switch", "switches", "Every limit and home switch.";
         Cable = "cable", "cables into the cabinet", "Every cable that enters the cabinet.";
         CoreEnd = "core-end", "landed core ends", "Both ends of every core.";

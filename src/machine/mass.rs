@@ -5,7 +5,7 @@ use super::section;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::catalogue::frame::{Layout, Rides};
-use crate::units::{self, Length, Mass};
+use crate::units::{self, Length, LinearMassDensity, Mass};
 
 /// The masses of a machine.
 #[derive(Clone, Copy, Debug)]
@@ -103,7 +103,12 @@ fn place_axis(
         }
         Axis::X | Axis::Y => {
             let turning = chosen.drive.is_screw();
-            below(own, still, rails + fixed);
+            let strips = if picked.build.area.thread_strips {
+                thread_strip() * cut.length * f64::from(cut.rails)
+            } else {
+                units::kg::of(0.0)
+            };
+            below(own, still, rails + fixed + strips);
             own[axis] += carriages + nuts;
             // A pinion's motor travels with it; a screw's stays at the end of the screw.
             if turning {
@@ -144,6 +149,11 @@ fn drive_masses(picked: &Picked, geometry: &Geometry, axis: Axis) -> (Mass, Mass
         moved += rides;
     }
     (along, moved)
+}
+
+/// The strip that takes the screws of a rail: flat steel of 20 x 6 mm.
+fn thread_strip() -> LinearMassDensity {
+    section::steel_density() * (units::mm::of(20.0) * units::mm::of(6.0))
 }
 
 fn mean(a: Length, b: Length) -> Length {

@@ -1,6 +1,295 @@
-//! Rules of this topic.
+//! Motors: what they hold, how well they match their load, how exact they are.
 
-use super::Rule;
+use crate::build::Axis;
+use crate::build::choices::working_area::Experience;
+use crate::catalogue::motor::{FeedKind, MotorKind};
+use crate::catalogue::{Motor, Step};
+use crate::machine::stepper::HOT_COPPER;
+use crate::units::{self, AngularVelocity, Velocity};
+use crate::words::Words;
+use uom::si::angular_velocity::radian_per_second;
+use uom::si::ratio::ratio;
+
+use super::facts::AXES;
+use super::fit::{in_turn, other_motors, other_screws};
+use super::remedy::Remedies;
+use super::say;
+use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
+
+/// Load over rotor inertia at which motors still settle well; sources name 3 to 20.
+const INERTIA_WELL: f64 = 10.0;
+
+/// Load over rotor inertia above which tuning is unlikely to succeed.
+const INERTIA_HOPELESS: f64 = 20.0;
+
+/// Capacity that takes up what braking motors feed back: the output capacitors of a supply
+/// and its drivers, in farads (common practice).
+const BUS_FARADS: f64 = 4.7e-3;
+
+/// Share of a motor's holding without power that is counted on (common practice); the
+/// machine's figures use the same.
+const HOLDING_SHARE: f64 = 0.8;
 
 /// The rules of this topic.
-pub(super) const RULES: &[Rule] = &[];
+pub(super) const RULES: &[Rule] = &[
+    Rule {
+        id: "z-drops",
+        title: "Z sinks without power",
+        severities: &[Severity::Danger, Severity::Caution],
+        step: Step::Drive,
+        watches: "The weight on Z turned back through its drive, against what holds the motor without power.",
+        because: "When the power goes, the spindle sinks into the table or on a hand. A servo without brake holds nothing at all.",
+        from: "Efficiency of back-driving 2 - 1/efficiency (ISO 3408-5); detent torque or brake planned with at 0.8 (common practice).",
+        instead: "Take a motor with a brake or more detent torque, a shorter lead, a screw that holds by itself, or hang Z on a gas spring.",
+        reads: &[Fact::Axes, Fact::Motors, Fact::Drives, Fact::Masses],
+        check: drops,
+        remedies: drops_remedies,
+        example: Example {
+            given: &[],
+            choice: "motor_z",
+            fires: "stepper-23-2.4",
+            quiet: "stepper-23-3.0",
+        },
+    },
+    Rule {
+        id: "inertia-mismatch",
+        title: "Load too heavy for the rotor",
+        severities: &[Severity::Caution],
+        step: Step::Drive,
+        watches: "The inertia of everything that a motor moves, against its rotor's.",
+        because: "A light rotor on a heavy load swings about its place like a cork on a spring: it overshoots, hums, and steppers lose steps.",
+        from: "Load : rotor <= 10, above 20 hardly tunable; makers' advice ranges from 3 to 20.",
+        instead: "Take a reduction, a shorter lead, or a motor with a heavier rotor.",
+        reads: &[Fact::Axes, Fact::Masses, Fact::Motors, Fact::Drives],
+        check: inertia,
+        remedies: inertia_remedies,
+        example: Example {
+            given: &[("drive_x", "rack-m1")],
+            choice: "reduction",
+            fires: "1.4",
+            quiet: "1.6",
+        },
+    },
+    Rule {
+        id: "no-place-for-regeneration",
+        title: "Braking has nowhere to go",
+        severities: &[Severity::Caution],
+        step: Step::Drive,
+        watches: "The energy that an axis feeds back when it brakes from its rapids, against the room between supply and driver voltage.",
+        because: "A braking motor is a generator. What the supply can't take back lifts its voltage, until the driver trips in the middle of a job or dies.",
+        from: "1/2 m v² + 1/2 J w², less what steppers turn into heat while they brake, into 4 700 µF (common practice): V² = V0² + 2 E/C.",
+        instead: "Add a clamp for braking energy, lower the supply's voltage, or take drivers that bear more.",
+        reads: &[
+            Fact::Axes,
+            Fact::Masses,
+            Fact::Motors,
+            Fact::Drivers,
+            Fact::Supply,
+            Fact::Wishes,
+        ],
+        check: regeneration,
+        remedies: regeneration_remedies,
+        example: Example {
+            given: &[
+                ("motor_y", "servo-180w-dc"),
+                ("driver_y", "driver-servo-dc"),
+                ("controller", "controller-ethernet-6"),
+            ],
+            choice: "rapid_wish_m_per_min",
+            fires: "18",
+            quiet: "16",
+        },
+    },
+    Rule {
+        id: "servo-wants-tuning",
+        title: "Servos on a first machine",
+        severities: &[Severity::Hint],
+        step: Step::Drive,
+        watches: "Servos in the plan of somebody who has not built a machine before.",
+        because: "A servo must be tuned to its axis, wants a brake on Z and costs more. A stepper runs on the first evening.",
+        from: "Common practice; price of servos and their drivers from the bill.",
+        instead: "Begin with steppers, or with closed-loop steppers that notice lost steps; their mounts take a servo later.",
+        reads: &[Fact::Wishes, Fact::Motors, Fact::Bill],
+        check: tuning,
+        remedies: tuning_remedies,
+        example: Example {
+            given: &[
+                ("motor_x", "servo-180w-dc"),
+                ("driver_x", "driver-servo-dc"),
+            ],
+            choice: "experience",
+            fires: "first-build",
+            quiet: "some",
+        },
+    },
+];
+
+fn drops(facts: &Facts, report: &mut Report) {
+    let figures = &facts.machine.axes.z;
+    if !figures.drops {
+        return;
+    }
+    let brakeless =
+        matches!(facts.picked.axes.z.motor, Motor::Servo(servo) if servo.brake.is_none());
+    let severity = if brakeless {
+        Severity::Danger
+    } else {
+        Severity::Caution
+    };
+    let message = format!(
+        "Z: {} kg turn the motor back with {}; unpowered it holds {}, {} to count on",
+        say::trimmed(units::kg::from(figures.carried_mass), 1),
+        say::torque(figures.back_torque, 3),
+        say::torque(figures.holding_torque, 3),
+        say::torque(figures.holding_torque * HOLDING_SHARE, 3)
+    );
+    report.say_of(Axis::Z, severity, message);
+}
+
+fn drops_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let now = &facts.picked.axes.z;
+    let holds = now.motor.holds_unpowered();
+    let lead = now.drive.travel_a_turn();
+    let same_kind =
+        |motor: &Motor| motor.kind() == now.motor.kind() && motor.holds_unpowered() > holds;
+    in_turn([
+        other_motors(facts, Axis::Z, same_kind),
+        other_motors(facts, Axis::Z, |motor| motor.holds_unpowered() > holds),
+        other_screws(facts, Axis::Z, |other| other.travel_a_turn() <= lead),
+    ])
+}
+
+fn inertia(facts: &Facts, report: &mut Report) {
+    for axis in AXES {
+        let mismatch = facts.machine.axes[axis].inertia_ratio.get::<ratio>();
+        if mismatch > INERTIA_WELL {
+            let verdict = if mismatch > INERTIA_HOPELESS {
+                "above 20 tuning is unlikely"
+            } else {
+                "10 is what settles well"
+            };
+            let message = format!(
+                "{}: what the motor moves has {} times its rotor's inertia; {verdict}",
+                axis.title(),
+                say::trimmed(mismatch, 1)
+            );
+            report.say_of(axis, Severity::Caution, message);
+        }
+    }
+}
+
+fn inertia_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
+    let Some(axis) = axis else { return Vec::new() };
+    let figures = &facts.machine.axes[axis];
+    let lead = facts.picked.axes[axis].drive.travel_a_turn();
+    let reduction = units::share::from(facts.picked.build.drive.reduction);
+    let excess = figures.inertia_ratio.get::<ratio>() / INERTIA_WELL;
+    let rotor = facts.picked.axes[axis].motor.rotor_inertia();
+    // Inertia seen through a reduction falls with its square.
+    let geared = remedy::number(facts, "reduction", reduction * excess.max(1.0).sqrt(), true);
+    let toothed = !facts.picked.axes[axis].drive.is_screw();
+    in_turn([
+        if toothed { geared } else { Vec::new() },
+        other_motors(facts, axis, |motor| motor.rotor_inertia() > rotor),
+        other_screws(facts, axis, |other| other.travel_a_turn() < lead),
+    ])
+}
+
+/// What an axis feeds back when it brakes from a speed, in joules.
+fn fed_back(facts: &Facts, axis: Axis, speed: Velocity) -> f64 {
+    let figures = &facts.machine.axes[axis];
+    let turning: AngularVelocity = figures.turns_at(speed);
+    let omega = turning.get::<radian_per_second>();
+    let v = units::m_per_min::from(speed) / 60.0;
+    let motors = f64::from(figures.motors);
+    let moving = 0.5 * units::kg::from(figures.moving_mass) * v * v
+        + 0.5 * units::kg_m2::from(figures.rotating_inertia) * omega * omega * motors;
+    let heat = match facts.picked.axes[axis].motor {
+        Motor::Servo(_) => 0.0,
+        // Both phases heat with sine currents for as long as the axis brakes.
+        Motor::Stepper(motor) => {
+            let current = units::a::from(motor.current * facts.picked.build.drive.current_share);
+            let copper = current * current * units::ohm::from(motor.resistance) * HOT_COPPER;
+            copper * motors * v / units::m_per_s2::from(facts.picked.build.area.acceleration)
+        }
+    };
+    (moving - heat).max(0.0)
+}
+
+fn regeneration(facts: &Facts, report: &mut Report) {
+    if facts.picked.build.drive.braking_clamp {
+        return;
+    }
+    let volts = units::v::from(facts.picked.supply.volts);
+    for axis in AXES {
+        let driver = facts.picked.axes[axis].driver;
+        if driver.feed != FeedKind::Dc || driver.clamps_braking {
+            continue;
+        }
+        let reached = facts.machine.axes[axis].rapid;
+        let wish = facts.picked.build.area.wanted_rapids(axis);
+        let speed = if reached < wish { reached } else { wish };
+        let energy = fed_back(facts, axis, speed);
+        let lifted = (volts * volts + 2.0 * energy / BUS_FARADS).sqrt();
+        let bears = units::v::from(driver.greatest_voltage);
+        // A supply above the driver's limit is another rule's business.
+        if lifted > bears && volts <= bears && energy > 0.0 {
+            let message = format!(
+                "{}: braking from {} feeds back {} J, which lifts {} V to {} V; the driver bears {} V",
+                axis.title(),
+                say::feed(speed),
+                say::trimmed(energy, 1),
+                say::trimmed(volts, 0),
+                say::trimmed(lifted, 0),
+                say::trimmed(bears, 0)
+            );
+            report.say_of(axis, Severity::Caution, message);
+        }
+    }
+}
+
+fn regeneration_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
+    let clamp = remedy::set(facts, "braking_clamp", "yes");
+    let drivers = axis.map_or_else(Vec::new, |axis| super::fit::other_drivers(facts, axis));
+    in_turn([clamp, drivers])
+}
+
+fn tuning(facts: &Facts, report: &mut Report) {
+    let is_servo = |axis: &Axis| matches!(facts.picked.axes[*axis].motor, Motor::Servo(_));
+    let axes: Vec<Axis> = AXES.into_iter().filter(is_servo).collect();
+    if facts.picked.build.area.experience != Experience::FirstBuild || axes.is_empty() {
+        return;
+    }
+    let mut parts: Vec<&str> = Vec::new();
+    for &axis in &axes {
+        let chosen = &facts.picked.axes[axis];
+        parts.push(chosen.motor.part().id().as_str());
+        parts.push(chosen.driver.id.as_str());
+    }
+    parts.sort_unstable();
+    parts.dedup();
+    let lines = parts.iter().filter_map(|part| facts.bill.line(part));
+    let cost: rust_decimal::Decimal = lines.map(|line| line.total.likely).sum();
+    let names: Vec<&str> = axes.iter().map(|axis| axis.title()).collect();
+    let message = format!(
+        "servos on {}: {} with their drivers, and each must be tuned before the first cut",
+        say::list(&names),
+        say::money(cost, facts.bill.currency)
+    );
+    report.say(Severity::Hint, message);
+}
+
+/// Steppers, with or without encoder, on every axis that has a servo.
+fn tuning_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let servo = |axis: &Axis| matches!(facts.picked.axes[*axis].motor, Motor::Servo(_));
+    let swap = |kind: MotorKind| {
+        let axes = AXES.into_iter().filter(servo);
+        let each = axes.map(|axis| {
+            let ranked = other_motors(facts, axis, |motor| motor.kind() == kind);
+            ranked.first().cloned().unwrap_or_default()
+        });
+        each.flatten().collect::<Vec<_>>()
+    };
+    let drive = |kind| vec![swap(kind)];
+    in_turn([drive(MotorKind::ClosedLoop), drive(MotorKind::OpenLoop)])
+}

@@ -4,7 +4,10 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use crate::money::{Currency, Money};
-use crate::units::{self, AngularVelocity, ElectricCurrent, ElectricPotential, Power, Velocity};
+use crate::units::{
+    self, AngularVelocity, ElectricCurrent, ElectricPotential, Force, Frequency, Length, Power,
+    Torque, Velocity,
+};
 
 /// A whole number in groups of three digits: 12 000.
 pub(super) fn grouped(number: f64) -> String {
@@ -51,6 +54,39 @@ pub(super) fn watts(power: Power) -> String {
 /// Metres a minute, to the tenth: `3 m/min`.
 pub(super) fn feed(speed: Velocity) -> String {
     format!("{} m/min", trimmed(units::m_per_min::from(speed), 1))
+}
+
+/// Millimetres with at most so many decimals: `1 240 mm`, `0.085 mm`.
+pub(super) fn mm(length: Length, decimals: usize) -> String {
+    let number = units::mm::from(length);
+    match decimals {
+        0 => format!("{} mm", grouped(number)),
+        _ => format!("{} mm", trimmed(number, decimals)),
+    }
+}
+
+/// A diameter with the digits of its name: `8 mm`, `6.35 mm`.
+pub(super) fn bore(diameter: Length) -> String {
+    mm(diameter, 2)
+}
+
+/// Whole newtons: `4 541 N`.
+pub(super) fn newtons(force: Force) -> String {
+    format!("{} N", grouped(units::n::from(force)))
+}
+
+/// Newton metres with at most so many decimals: `0.062 N·m`.
+pub(super) fn torque(torque: Torque, decimals: usize) -> String {
+    format!("{} N·m", trimmed(units::nm::from(torque), decimals))
+}
+
+/// Kilohertz, to the tenth: `62.5 kHz`.
+pub(super) fn kilohertz(frequency: Frequency) -> String {
+    let number = units::khz::from(frequency);
+    match number < 1000.0 {
+        true => format!("{} kHz", trimmed(number, 1)),
+        false => format!("{} kHz", grouped(number)),
+    }
 }
 
 /// A number with at most so many decimals, without zeros at the end.

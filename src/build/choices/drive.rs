@@ -78,7 +78,7 @@ impl Default for Drive {
             z: id(z),
         };
         Self {
-            guide: three("carriage-20-wide", "carriage-20-wide", "carriage-15-wide"),
+            guide: three("carriage-15-wide", "carriage-15-wide", "carriage-15-wide"),
             carriages: PerAxis { x: 2, y: 2, z: 2 },
             rail_length: PerAxis::default(),
             drive: three("ball-screw-16x10", "ball-screw-16x10", "ball-screw-16x5"),

@@ -47,14 +47,18 @@ pub struct WorkingArea {
     pub filament: Id,
     /// How the rails are seated.
     pub rail_seat: RailSeat,
+    /// Whether steel strips inside the tubes take the rails' screws.
+    pub thread_strips: bool,
     /// What is to be cut.
     pub materials: Vec<Id>,
     /// How exact parts must come out.
     pub tolerance: Length,
     /// The tallest stock.
     pub stock_height: Length,
-    /// Wanted rapids.
+    /// Wanted rapids of X and Y.
     pub rapid_wish: Velocity,
+    /// Wanted rapids of Z.
+    pub rapid_wish_z: Velocity,
     /// Wanted cutting feed.
     pub cutting_feed: Velocity,
     /// Wanted acceleration.
@@ -94,14 +98,16 @@ impl Default for WorkingArea {
             clearance: units::mm::of(120.0),
             frame: id("raised-sides"),
             beam_tube: id("tube-80x80x4"),
-            base_tube: id("tube-80x80x3"),
+            base_tube: id("tube-80x80x4"),
             plate: id("plate-15"),
             filament: id("filament-asa"),
             rail_seat: RailSeat::EpoxyBed,
+            thread_strips: false,
             materials: vec![id("softwood"), id("plywood")],
             tolerance: units::mm::of(0.1),
             stock_height: units::mm::of(50.0),
             rapid_wish: units::m_per_min::of(6.0),
+            rapid_wish_z: units::m_per_min::of(3.0),
             cutting_feed: units::m_per_min::of(3.0),
             acceleration: units::m_per_s2::of(0.5),
             cutting_force: units::n::of(100.0),
@@ -114,6 +120,17 @@ impl Default for WorkingArea {
             budget: None,
             reserve: units::percent::of(25.0),
             experience: Experience::FirstBuild,
+        }
+    }
+}
+
+impl WorkingArea {
+    /// Wanted rapids of an axis.
+    pub fn wanted_rapids(&self, axis: crate::build::Axis) -> Velocity {
+        if axis == crate::build::Axis::Z {
+            self.rapid_wish_z
+        } else {
+            self.rapid_wish
         }
     }
 }
@@ -141,14 +158,18 @@ rows! { WorkingArea;
         "What brackets and mounts are printed from. Motors get warm: a plastic that softens lets the motor sag.";
     word "rail_seat" "Seat of the rails" (area.rail_seat) {RailSeat} [Cost Warnings]
         "How the rails get a straight seat on a tube that is not. Without one the carriages jam or wear.";
+    flag "thread_strips" "Strips behind rails" (area.thread_strips) [Cost Warnings MassY]
+        "Flat steel inside the tubes behind the rails, tapped together with the wall: screws hold where the wall alone is too thin.";
     parts "materials" "What you cut" (area.materials) {PartKind::Material} [Warnings]
         "The materials you want to cut. The hardest decides stiffness and spindle, wood decides dust extraction.";
     number "tolerance_mm" "Wanted accuracy" (area.tolerance) {mm Millimetre 0.005 5.0 0.01} [Warnings]
         "How exact parts must come out. Below a tenth of a millimetre, play in nuts and switches starts to count.";
     number "stock_height_mm" "Tallest stock" (area.stock_height) {mm Millimetre 1.0 2000.0 5.0} [Warnings]
         "The tallest workpiece. It has to pass under the beam with the tool above it.";
-    number "rapid_wish_m_per_min" "Wanted rapids" (area.rapid_wish) {m_per_min MetrePerMinute 0.5 200.0 1.0} [Warnings]
-        "The speed between cuts that you will set in the controller. Set above what a screw bears, it whips.";
+    number "rapid_wish_m_per_min" "Wanted rapids X, Y" (area.rapid_wish) {m_per_min MetrePerMinute 0.5 200.0 1.0} [Warnings]
+        "The speed between cuts that you will set in the controller for X and Y. Set above what a screw bears, it whips.";
+    number "rapid_wish_z_m_per_min" "Wanted rapids Z" (area.rapid_wish_z) {m_per_min MetrePerMinute 0.1 200.0 0.5} [Warnings]
+        "The speed up and down that you will set in the controller. Z moves short ways: half of X and Y is usual.";
     number "cutting_feed_m_per_min" "Wanted cutting feed" (area.cutting_feed) {m_per_min MetrePerMinute 0.05 100.0 0.5} [ThrustX ThrustY Warnings]
         "The speed while cutting. Motors lose force with speed, so a fast feed leaves less push.";
     number "acceleration_m_per_s2" "Wanted acceleration" (area.acceleration) {m_per_s2 MetrePerSecondSquared 0.05 30.0 0.1} [RapidY RapidX Warnings]

@@ -1,0 +1,305 @@
+//! Rails and carriages: how many, how far apart, how long.
+
+use crate::build::Axis;
+use crate::build::choices::drive::GantryDrive;
+use crate::build::value::NONE;
+use crate::catalogue::frame::FramePlan;
+use crate::catalogue::{Id, PartKind, Step};
+use crate::machine::geometry::plan_of;
+use crate::units::{self, Length};
+use crate::words::Words;
+
+use super::facts::AXES;
+use super::fit::{in_turn, options_where};
+use super::remedy::{Remedies, letter, on};
+use super::say;
+use super::{Example, Fact, Facts, Report, Rule, Severity, edit, remedy};
+
+/// The rules of this topic.
+pub(super) const RULES: &[Rule] = &[
+    Rule {
+        id: "travel-exceeds-rail",
+        title: "Rail in hand too short",
+        severities: &[Severity::Fault],
+        step: Step::Drive,
+        watches: "A rail in hand against travel, outer carriages and a margin at each end.",
+        because: "Carriages that run off a rail lose their balls, and the axis stops short of the wanted travel.",
+        from: "Travel = rail less the distance of the outer carriages, one carriage and two end margins of the plan (calculation).",
+        instead: "Buy a longer rail, or plan less travel.",
+        reads: &[Fact::Geometry, Fact::Guides],
+        check: short_rail,
+        remedies: short_rail_remedies,
+        example: Example {
+            given: &[],
+            choice: "rail_length_x_mm",
+            fires: "800",
+            quiet: "840",
+        },
+    },
+    Rule {
+        id: "rail-longer-than-offered",
+        title: "Rail longer than any on offer",
+        severities: &[Severity::Fault],
+        step: Step::Drive,
+        watches: "The rails that must be bought, against the longest piece on offer.",
+        because: "Longer rails are ground in pieces that must be butted: their ends have to be matched by the maker.",
+        from: "Longest piece in the part's data.",
+        instead: "Plan less travel, or order butted rails with matched ends and enter their length as a rail in hand.",
+        reads: &[Fact::Geometry, Fact::Guides],
+        check: long_rail,
+        remedies: long_rail_remedies,
+        example: Example {
+            given: &[],
+            choice: "travel_y_mm",
+            fires: "3800",
+            quiet: "3700",
+        },
+    },
+    Rule {
+        id: "two-carriages-a-rail",
+        title: "One carriage a rail",
+        severities: &[Severity::Caution],
+        step: Step::Drive,
+        watches: "Axes with a single carriage on each rail.",
+        because: "One short carriage must take every tilting force by itself: the axis rocks, and the tool writes it into the part.",
+        from: "Two carriages a rail on anything that carries the tool (common practice).",
+        instead: "Put two carriages on each rail, as far apart as the plan allows.",
+        reads: &[Fact::Guides],
+        check: one_carriage,
+        remedies: one_carriage_remedies,
+        example: Example {
+            given: &[],
+            choice: "carriages_x",
+            fires: "1",
+            quiet: "2",
+        },
+    },
+    Rule {
+        id: "carriages-overlap",
+        title: "Carriages do not fit side by side",
+        severities: &[Severity::Fault],
+        step: Step::Drive,
+        watches: "The length of all carriages of a rail but one, against the distance of the outer ones.",
+        because: "Carriages take their own length on the rail: more of them need more room than the plan gives.",
+        from: "(number - 1) x length of a carriage <= distance of the outer carriages (calculation).",
+        instead: "Take fewer or shorter carriages, or a plan that sets them farther apart.",
+        reads: &[Fact::Guides, Fact::Frame],
+        check: overlap,
+        remedies: overlap_remedies,
+        example: Example {
+            given: &[],
+            choice: "carriages_z",
+            fires: "3",
+            quiet: "2",
+        },
+    },
+    Rule {
+        id: "single-centre-screw-racks",
+        title: "One drive pulls a wide gantry askew",
+        severities: &[Severity::Caution],
+        step: Step::Drive,
+        watches: "A single drive in the centre along Y, and the distance of the Y carriages against the span.",
+        because: "When the tool cuts at one side, a gantry driven in its centre turns on its carriages like a drawer with one hand at its corner.",
+        from: "Carriages at least a third of the span apart, as of a drawer that does not jam (common practice).",
+        instead: "Drive each side of the gantry, or set the carriages farther apart.",
+        reads: &[Fact::Geometry, Fact::Guides, Fact::Drives],
+        check: racking,
+        remedies: racking_remedies,
+        example: Example {
+            given: &[("gantry_drive", "centre"), ("frame_plan", "fixed-portal")],
+            choice: "travel_x_mm",
+            fires: "700",
+            quiet: "650",
+        },
+    },
+];
+
+/// The part of the span by which carriages must stand apart.
+const SPAN_SHARE: f64 = 1.0 / 3.0;
+
+fn rail_in_hand(axis: Axis) -> String {
+    format!("rail_length_{}_mm", letter(axis))
+}
+
+fn travel(axis: Axis) -> String {
+    format!("travel_{}_mm", letter(axis))
+}
+
+/// Less travel on an axis, by so much.
+fn less_travel(facts: &Facts, axis: Axis, by: Length) -> Remedies {
+    let shorter = facts.picked.build.area.travel[axis] - by;
+    remedy::number(facts, &travel(axis), units::mm::from(shorter), false)
+}
+
+fn short_rail(facts: &Facts, report: &mut Report) {
+    for axis in AXES {
+        let rail = &facts.machine.geometry.rails[axis];
+        let wanted = facts.picked.build.area.travel[axis];
+        if wanted > rail.allows {
+            let nothing = units::mm::of(0.0);
+            let allows = if rail.allows > nothing {
+                rail.allows
+            } else {
+                nothing
+            };
+            let message = format!(
+                "{}: the rail of {} allows {} of travel, you want {}",
+                axis.title(),
+                say::mm(rail.length, 0),
+                say::mm(allows, 0),
+                say::mm(wanted, 0)
+            );
+            report.say_of(axis, Severity::Fault, message);
+        }
+    }
+}
+
+fn short_rail_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
+    let Some(axis) = axis else { return Vec::new() };
+    let rail = &facts.machine.geometry.rails[axis];
+    let missing = facts.picked.build.area.travel[axis] - rail.allows;
+    in_turn([
+        remedy::set(facts, &rail_in_hand(axis), NONE),
+        less_travel(facts, axis, missing),
+    ])
+}
+
+fn long_rail(facts: &Facts, report: &mut Report) {
+    for axis in AXES {
+        let cut = &facts.machine.geometry.rails[axis];
+        let longest = facts.picked.axes[axis].rail.longest;
+        let to_buy = facts.picked.build.drive.rail_length[axis].is_none();
+        if to_buy && cut.length > longest {
+            let message = format!(
+                "{}: rails of {} are needed, the longest on offer is {}",
+                axis.title(),
+                say::mm(cut.length, 0),
+                say::mm(longest, 0)
+            );
+            report.say_of(axis, Severity::Fault, message);
+        }
+    }
+}
+
+fn long_rail_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
+    let Some(axis) = axis else { return Vec::new() };
+    let cut = &facts.machine.geometry.rails[axis];
+    let catalogue = facts.picked.catalogue;
+    let longer = |id: &Id| {
+        let rail = catalogue
+            .carriages
+            .get(id)
+            .and_then(|one| catalogue.rails.get(&one.rail));
+        rail.is_some_and(|rail| rail.longest >= cut.length)
+    };
+    let longest = facts.picked.axes[axis].rail.longest;
+    in_turn([
+        options_where(facts, &on(axis, "guide"), longer),
+        less_travel(facts, axis, cut.length - longest),
+    ])
+}
+
+fn one_carriage(facts: &Facts, report: &mut Report) {
+    for axis in AXES {
+        if facts.picked.build.drive.carriages[axis] < 2 {
+            let message = format!(
+                "{}: 1 carriage on each rail lets the axis rock; the plan sets two {} apart",
+                axis.title(),
+                say::mm(plan_of(facts.picked, axis).carriage_span, 0)
+            );
+            report.say_of(axis, Severity::Caution, message);
+        }
+    }
+}
+
+fn one_carriage_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
+    axis.map_or_else(Vec::new, |axis| {
+        remedy::set(facts, &on(axis, "carriages"), "2")
+    })
+}
+
+/// What all carriages of a rail but one take of it.
+fn taken(facts: &Facts, axis: Axis, length: Length) -> Length {
+    let others = facts.picked.build.drive.carriages[axis].saturating_sub(1);
+    length * f64::from(others)
+}
+
+fn overlap(facts: &Facts, report: &mut Report) {
+    for axis in AXES {
+        let carriage = facts.picked.axes[axis].carriage;
+        let span = plan_of(facts.picked, axis).carriage_span;
+        let taken = taken(facts, axis, carriage.length);
+        if taken > span {
+            let message = format!(
+                "{}: {} carriages of {} want their outer ones {} apart, the plan has {}",
+                axis.title(),
+                facts.picked.build.drive.carriages[axis],
+                say::mm(carriage.length, 0),
+                say::mm(taken, 0),
+                say::mm(span, 0)
+            );
+            report.say_of(axis, Severity::Fault, message);
+        }
+    }
+}
+
+fn overlap_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
+    let Some(axis) = axis else { return Vec::new() };
+    let span = plan_of(facts.picked, axis).carriage_span;
+    let now = facts.picked.build.drive.carriages[axis];
+    let fewer = (1..now)
+        .rev()
+        .map(|count| remedy::set(facts, &on(axis, "carriages"), &count.to_string()));
+    let shorter = |id: &Id| {
+        let carriage = facts.picked.catalogue.carriages.get(id);
+        carriage.is_some_and(|one| taken(facts, axis, one.length) <= span)
+    };
+    in_turn([
+        in_turn(fewer),
+        options_where(facts, &on(axis, "guide"), shorter),
+    ])
+}
+
+/// Distance of the outer Y carriages: none apart where a rail has but one.
+fn y_carriages_apart(facts: &Facts, plan: &FramePlan) -> Length {
+    let several = facts.picked.build.drive.carriages.y > 1;
+    if several {
+        plan.y.carriage_span
+    } else {
+        units::mm::of(0.0)
+    }
+}
+
+fn racking(facts: &Facts, report: &mut Report) {
+    let span = facts.machine.geometry.span;
+    let apart = y_carriages_apart(facts, facts.picked.frame);
+    if facts.picked.build.drive.gantry == GantryDrive::Centre && apart < span * SPAN_SHARE {
+        let message = format!(
+            "Y: one drive in the centre of a span of {}, its carriages {} apart; it wants {}",
+            say::mm(span, 0),
+            say::mm(apart, 0),
+            say::mm(span * SPAN_SHARE, 0)
+        );
+        report.say_of(Axis::Y, Severity::Caution, message);
+    }
+}
+
+/// A drive on each side, with a controller that has an axis more where that is what lacks.
+fn racking_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let each_side = remedy::set(facts, "gantry_drive", "each-side");
+    let controllers = options_where(facts, "controller", |_| true);
+    let with_controller = each_side.iter().flat_map(|first| {
+        controllers
+            .iter()
+            .map(|more| first.iter().chain(more).cloned().collect())
+    });
+    let wider = facts.picked.catalogue.of_kind(PartKind::Frame);
+    let plans = wider
+        .iter()
+        .map(|plan| edit(facts, "frame_plan", plan.id().as_str()));
+    in_turn([
+        each_side.clone(),
+        with_controller.collect(),
+        plans.collect(),
+    ])
+}

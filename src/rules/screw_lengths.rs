@@ -1,0 +1,199 @@
+//! How long the screws must be, how long they are made, and how long is too long.
+
+use crate::build::Axis;
+use crate::build::value::NONE;
+use crate::catalogue::{LinearDrive, Step};
+use crate::machine::geometry::{ScrewCut, screw_cut};
+use crate::units::{self, Length};
+use crate::words::Words;
+use uom::si::ratio::ratio;
+
+use super::facts::AXES;
+use super::fit::{in_turn, other_drives, other_screws};
+use super::remedy::{Remedies, letter};
+use super::say;
+use super::screws::{diameter, root_and_longest};
+use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
+
+/// Length between bearings against diameter above which a lying screw sags and shakes
+/// (published screw data: above 40 ask, above 50 support it).
+const SLENDER: f64 = 50.0;
+
+/// The rules of this topic.
+pub(super) const RULES: &[Rule] = &[
+    Rule {
+        id: "screw-sags",
+        title: "Long thin screw",
+        severities: &[Severity::Hint],
+        step: Step::Drive,
+        watches: "The length between bearings of the screws that lie, against their diameter.",
+        because: "A long thin screw hangs through by its own weight, shakes at some speeds and hums at others.",
+        from: "Length over diameter: above 40 ask, above 50 support it (published screw data).",
+        instead: "Take a thicker screw, or a rack for this length.",
+        reads: &[Fact::Drives, Fact::Geometry],
+        check: slender,
+        remedies: slender_remedies,
+        example: Example {
+            given: &[],
+            choice: "travel_x_mm",
+            fires: "650",
+            quiet: "600",
+        },
+    },
+    Rule {
+        id: "screw-too-short",
+        title: "Screw in hand too short",
+        severities: &[Severity::Fault],
+        step: Step::Drive,
+        watches: "The thread of a screw in hand, against travel, nut and a margin at each end.",
+        because: "A nut that runs off its thread spills its balls, and the axis stops short of the wanted travel.",
+        from: "Thread = travel + nut + two end margins of the plan (calculation).",
+        instead: "Buy a longer screw, or plan less travel.",
+        reads: &[Fact::Geometry, Fact::Drives],
+        check: short,
+        remedies: short_remedies,
+        example: Example {
+            given: &[],
+            choice: "screw_length_x_mm",
+            fires: "700",
+            quiet: "750",
+        },
+    },
+    Rule {
+        id: "screw-longer-than-offered",
+        title: "Screw longer than any on offer",
+        severities: &[Severity::Fault],
+        step: Step::Drive,
+        watches: "The screws that must be bought, against the longest on offer.",
+        because: "Thin screws are not made as long: what cannot be bought stops the build.",
+        from: "Longest screw in the part's data, its ends included.",
+        instead: "Take a thicker screw or a rack, or plan less travel.",
+        reads: &[Fact::Geometry, Fact::Drives],
+        check: long,
+        remedies: long_remedies,
+        example: Example {
+            given: &[],
+            choice: "travel_y_mm",
+            fires: "1850",
+            quiet: "1800",
+        },
+    },
+];
+
+fn slender(facts: &Facts, report: &mut Report) {
+    for axis in [Axis::X, Axis::Y] {
+        let Some(share) = facts.machine.axes[axis].slenderness else {
+            continue;
+        };
+        let share = share.get::<ratio>();
+        if share > SLENDER {
+            let between = facts.machine.geometry.screws[axis].map(|cut| cut.between_bearings);
+            let message = format!(
+                "{}: {} between bearings are {} times the screw's diameter, up to {SLENDER} is usual",
+                axis.title(),
+                say::mm(between.unwrap_or_default(), 0),
+                say::trimmed(share, 0)
+            );
+            report.say_of(axis, Severity::Hint, message);
+        }
+    }
+}
+
+fn slender_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
+    let Some(axis) = axis else { return Vec::new() };
+    let now = facts.picked.axes[axis].drive;
+    let thicker = |other: &LinearDrive| {
+        diameter(other) > diameter(&now) && other.travel_a_turn() >= now.travel_a_turn()
+    };
+    other_screws(facts, axis, thicker)
+}
+
+fn screw_in_hand(axis: Axis) -> String {
+    format!("screw_length_{}_mm", letter(axis))
+}
+
+/// Less travel on an axis, by so much.
+fn less_travel(facts: &Facts, axis: Axis, by: Length) -> Remedies {
+    let shorter = units::mm::from(facts.picked.build.area.travel[axis] - by);
+    remedy::number(
+        facts,
+        &format!("travel_{}_mm", letter(axis)),
+        shorter,
+        false,
+    )
+}
+
+/// Whether a cut lacks thread; what binary fractions add does not count.
+fn lacks(cut: &ScrewCut) -> bool {
+    units::mm::from(cut.needed - cut.thread) > 1e-6
+}
+
+fn short(facts: &Facts, report: &mut Report) {
+    for axis in AXES {
+        let Some(cut) = facts.machine.geometry.screws[axis].filter(lacks) else {
+            continue;
+        };
+        let message = format!(
+            "{}: the screw in hand has {} of thread, travel, nut and margins take {}",
+            axis.title(),
+            say::mm(cut.thread, 0),
+            say::mm(cut.needed, 0)
+        );
+        report.say_of(axis, Severity::Fault, message);
+    }
+}
+
+fn short_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
+    let Some(axis) = axis else { return Vec::new() };
+    let Some(cut) = facts.machine.geometry.screws[axis] else {
+        return Vec::new();
+    };
+    in_turn([
+        remedy::set(facts, &screw_in_hand(axis), NONE),
+        less_travel(facts, axis, cut.needed - cut.thread),
+    ])
+}
+
+/// The screw of an axis that is longer than it is made: its length, and the longest.
+fn too_long<'a>(facts: &Facts<'a>, axis: Axis) -> Option<(LinearDrive<'a>, Length, Length)> {
+    if facts.picked.build.drive.screw_length[axis].is_some() {
+        return None;
+    }
+    facts.picked.drives(axis).into_iter().find_map(|drive| {
+        let length = screw_cut(facts.picked, axis, drive)?.between_bearings;
+        let (_, longest) = root_and_longest(&drive)?;
+        (length > longest).then_some((drive, length, longest))
+    })
+}
+
+fn long(facts: &Facts, report: &mut Report) {
+    for axis in AXES {
+        let Some((drive, length, longest)) = too_long(facts, axis) else {
+            continue;
+        };
+        let message = format!(
+            "{}: {} of screw are needed, up to {} are made ({})",
+            axis.title(),
+            say::mm(length, 0),
+            say::mm(longest, 0),
+            drive.part().title()
+        );
+        report.say_of(axis, Severity::Fault, message);
+    }
+}
+
+fn long_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
+    let Some(axis) = axis else { return Vec::new() };
+    let Some((now, length, longest)) = too_long(facts, axis) else {
+        return Vec::new();
+    };
+    let enough =
+        |drive: &LinearDrive| root_and_longest(drive).is_none_or(|(_, longest)| longest >= length);
+    in_turn([
+        other_screws(facts, axis, |other| {
+            enough(other) && other.travel_a_turn() >= now.travel_a_turn()
+        }),
+        other_drives(facts, axis, enough),
+        less_travel(facts, axis, length - longest),
+    ])
+}
