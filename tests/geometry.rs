@@ -103,7 +103,15 @@ fn chains_and_cables() {
 /// manufacturer's table), two of 960 mm: 13.58 kg of what stands still.
 #[test]
 fn masses_follow_lengths() {
-    let (one, two) = (machine(&[]).masses, machine(DOUBLED).masses);
+    let parts = [
+        ("base_tube", "tube-80x80x3"),
+        ("guide_x", "carriage-20-wide"),
+        ("guide_y", "carriage-20-wide"),
+    ];
+    let (one, two) = (
+        machine(&parts).masses,
+        machine(&[&parts, DOUBLED].concat()).masses,
+    );
     assert!(one.still > units::kg::of(13.58));
     // Two side beams 600 mm longer each, three cross members 600 mm longer and two more of
     // 1500 mm, at 7.071 kg/m: 8.49 + 12.73 + 21.21 = 42.43 kg; rails (2.21 kg/m, two of 600
