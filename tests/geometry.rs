@@ -23,8 +23,8 @@ const DOUBLED: &[(&str, &str)] = &[
 ];
 
 /// Rail = travel + span of the outer carriages + carriage + two margins, up to a whole
-/// number of 60 mm pitches. X: 600 + 130 + 78 + 30 = 838 -> 14 pitches; Y: 600 + 150 + 78 +
-/// 30 = 858 -> 15; Z: 120 + 90 + 61 + 20 = 291 -> 5. A rail of n pitches has n + 1 holes.
+/// number of 60 mm pitches. X: 600 + 130 + 61 + 30 = 821 -> 14 pitches; Y: 600 + 150 + 61 +
+/// 30 = 841 -> 15; Z: 120 + 90 + 61 + 20 = 291 -> 5. A rail of n pitches has n + 1 holes.
 #[test]
 fn rails_and_their_holes() {
     let (one, two) = (machine(&[]).geometry, machine(DOUBLED).geometry);
@@ -32,7 +32,7 @@ fn rails_and_their_holes() {
         [Axis::X, Axis::Y, Axis::Z].map(|axis| (mm(g.rails[axis].length), g.rails[axis].holes))
     };
     assert_eq!(rails(&one), [(840.0, 15), (900.0, 16), (300.0, 6)]);
-    // 1438 -> 24 pitches, 1458 -> 25, 411 -> 7.
+    // 1421 -> 24 pitches, 1441 -> 25, 411 -> 7.
     assert_eq!(rails(&two), [(1440.0, 25), (1500.0, 26), (420.0, 8)]);
 }
 
@@ -99,18 +99,18 @@ fn chains_and_cables() {
     assert_eq!(lengths(&machine(DOUBLED)), (927.6, 5255.4));
 }
 
-/// A hand-computed mass: the side beams of 80 x 80 x 3 tube at 7.071 kg/m (EN 10219
-/// manufacturer's table), two of 960 mm: 13.58 kg of what stands still.
+/// A hand-computed mass: the side beams of 80 x 80 x 4 tube at 9.222 kg/m (EN 10219
+/// manufacturer's table), two of 960 mm: 17.71 kg of what stands still.
 #[test]
 fn masses_follow_lengths() {
     let (one, two) = (machine(&[]).masses, machine(DOUBLED).masses);
-    assert!(one.still > units::kg::of(13.58));
+    assert!(one.still > units::kg::of(17.71));
     // Two side beams 600 mm longer each, three cross members 600 mm longer and two more of
-    // 1500 mm, at 7.071 kg/m: 8.49 + 12.73 + 21.21 = 42.43 kg; rails (2.21 kg/m, two of 600
-    // more: 2.65 kg) and the Y screws come on top.
+    // 1500 mm, at 9.222 kg/m: 11.07 + 16.60 + 27.67 = 55.33 kg; rails (1.45 kg/m, two of 600
+    // more: 1.74 kg) and the Y screws come on top.
     let grown = units::kg::from(two.still - one.still);
     assert!(
-        grown > 42.43 + 2.65 && grown < 42.43 + 2.65 + 4.0,
+        grown > 55.33 + 1.74 && grown < 55.33 + 1.74 + 4.0,
         "{grown}"
     );
 }
