@@ -21,6 +21,7 @@ mod manual;
 mod open;
 mod output;
 mod parts;
+mod picture;
 mod rules;
 
 pub use output::Failure;
@@ -65,6 +66,8 @@ enum Command {
     Parts(parts::Parts),
     /// List the rules behind the warnings, with their reasons and sources.
     Rules(rules::Rules),
+    /// Print a picture of the screen, as SVG.
+    Picture(picture::Picture),
     /// Print the completion script for a shell.
     Completions(completions::Completions),
     /// Print the manual page.
@@ -136,6 +139,10 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
         Command::Assess(mut args) => {
             args.common.come_after(before);
             assess::run(&args)
+        }
+        Command::Picture(mut args) => {
+            args.common.come_after(before);
+            picture::run(&args)
         }
         Command::Choices(mut args) => {
             args.overlays.come_after(before.overlays_alone()?);

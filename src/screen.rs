@@ -19,6 +19,7 @@ pub mod key;
 pub mod keymap;
 pub mod layout;
 pub mod options;
+pub mod picture;
 pub mod preview;
 mod run;
 pub mod state;

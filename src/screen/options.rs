@@ -220,6 +220,14 @@ pub fn shown(choice: &Choice, value: &Value) -> String {
     }
 }
 
+/// Any value for people: numbers as the screen groups them, the rest by its name.
+pub fn named(choice: &Choice, value: &Value, catalogue: &Catalogue) -> String {
+    match choice.kind {
+        Kind::Number(_) | Kind::Amount => shown(choice, value),
+        _ => choice.show(value, catalogue),
+    }
+}
+
 /// A value as it stands in a field before anything is typed.
 pub fn typed(value: &Value) -> String {
     match value {
@@ -245,7 +253,7 @@ pub fn taken(choice: &Choice, currency: Currency) -> String {
                 None => range,
             }
         }
-        _ => format!("an amount in {currency}; empty: no limit"),
+        _ => format!("in {currency}; empty: no limit"),
     }
 }
 

@@ -3,6 +3,7 @@
 use super::browse::stepped;
 use super::{Task, saving, take};
 use crate::screen::action::Action;
+use crate::screen::options::named;
 use crate::screen::state::{Layer, Notice, Question, State};
 use crate::screen::view;
 
@@ -112,7 +113,7 @@ fn fix(state: &mut State) {
                 format!(
                     "{} to {}",
                     edit.choice.title,
-                    edit.choice.show(&edit.value, &state.catalogue)
+                    named(edit.choice, &edit.value, &state.catalogue)
                 )
             })
             .collect();

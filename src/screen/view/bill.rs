@@ -9,6 +9,7 @@ use crate::catalogue::prices::Basis;
 use crate::catalogue::{Step, Unit};
 use crate::money::show as amounts;
 use crate::screen::state::State;
+use crate::screen::text;
 use crate::units::show;
 use crate::words::Words;
 
@@ -18,7 +19,7 @@ pub(super) fn column(state: &State, pen: &Pen, width: usize, height: usize) -> V
         .preview
         .as_ref()
         .map_or(&state.now.bill, |effect| &effect.after.bill);
-    let mut lines = lines(after, pen, width);
+    let mut lines = lines(after, pen, width, false);
     if lines.len() > height {
         let hidden = lines.len() - height.saturating_sub(1);
         lines.truncate(height.saturating_sub(1));
@@ -30,8 +31,8 @@ pub(super) fn column(state: &State, pen: &Pen, width: usize, height: usize) -> V
     lines
 }
 
-/// The whole bill, step by step.
-pub(super) fn lines(bill: &Bill, pen: &Pen, width: usize) -> Vec<Line<'static>> {
+/// Every line of the bill, step by step.
+pub(super) fn lines(bill: &Bill, pen: &Pen, width: usize, whole: bool) -> Vec<Line<'static>> {
     let (quantity, price) = (10, 11);
     let name = width.saturating_sub(quantity + price + 3);
     let code = bill.currency;
@@ -51,7 +52,7 @@ pub(super) fn lines(bill: &Bill, pen: &Pen, width: usize) -> Vec<Line<'static>> 
             pen.theme.marked,
         ));
         for line in bill.lines.iter().filter(|line| line.step == step) {
-            lines.push(row(line, pen, name, quantity, price, bill));
+            lines.extend(rows(line, pen, [name, quantity, price], bill, whole));
         }
     }
     let total = format!(
@@ -75,14 +76,14 @@ pub(super) fn lines(bill: &Bill, pen: &Pen, width: usize) -> Vec<Line<'static>> 
     lines
 }
 
-fn row(
+/// One part. Its title is cut to a row, unless the whole of it is wanted.
+fn rows(
     line: &BillLine,
     pen: &Pen,
-    name: usize,
-    quantity: usize,
-    price: usize,
+    [name, quantity, price]: [usize; 3],
     bill: &Bill,
-) -> Line<'static> {
+    whole: bool,
+) -> Vec<Line<'static>> {
     let unit = match line.unit {
         Unit::Piece => "",
         unit => unit.title(),
@@ -92,10 +93,15 @@ fn row(
         Some(_) => amounts::exact(line.total.likely, bill.currency),
         None => "no price".to_owned(),
     };
-    Line::from(format!(
-        "   {}{}{}",
-        pen.left(&line.title, name.saturating_sub(2)),
-        pen.right(count.trim_end(), quantity),
-        pen.right(&amount, price)
-    ))
+    let room = name.saturating_sub(2);
+    let titles = match whole {
+        true => text::wrap(&line.title, room.saturating_sub(1)),
+        false => vec![line.title.clone()],
+    };
+    let figures = pen.right(count.trim_end(), quantity) + &pen.right(&amount, price);
+    let rows = titles.into_iter().enumerate().map(|(row, title)| {
+        let figures = if row == 0 { figures.as_str() } else { "" };
+        Line::from(format!("   {}{figures}", pen.left(&title, room)))
+    });
+    rows.collect()
 }

@@ -3,8 +3,8 @@
 use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
-use crate::build::choices::{Choice, Kind};
-use crate::screen::options::shown;
+use crate::build::choices::Choice;
+use crate::screen::options::named;
 use crate::screen::state::{Focus, State};
 use crate::screen::text;
 use crate::screen::theme::mark;
@@ -39,7 +39,7 @@ fn row(
     here: bool,
 ) -> Line<'static> {
     let arrow = if here { "> " } else { "  " };
-    let value = value(state, choice);
+    let value = named(choice, &(choice.get)(state.build()), &state.catalogue);
     let (text, style) = match state.choice_marks.get(choice.id) {
         Some(worst) => (mark(*worst), pen.theme.severity(*worst)),
         None => ("", pen.theme.muted),
@@ -53,14 +53,5 @@ fn row(
         (true, Focus::Choices) => under_cursor(line, pen.theme.selected),
         (true, _) => under_cursor(line, pen.theme.marked),
         _ => line,
-    }
-}
-
-/// What is chosen, for people.
-pub(super) fn value(state: &State, choice: &Choice) -> String {
-    let value = (choice.get)(state.build());
-    match choice.kind {
-        Kind::Number(_) | Kind::Amount => shown(choice, &value),
-        _ => choice.show(&value, &state.catalogue),
     }
 }

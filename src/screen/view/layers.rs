@@ -43,7 +43,7 @@ pub(super) fn lines(
         }
         Layer::Bill(top) => (
             "Bill".to_owned(),
-            bill::lines(&state.now.bill, pen, width),
+            bill::lines(&state.now.bill, pen, width, true),
             *top,
         ),
         Layer::Help(place, top) => ("Help".to_owned(), help::help(pen, width, *place), *top),

@@ -3,7 +3,6 @@
 
 use ratatui::text::{Line, Span};
 
-use super::figures::counts;
 use super::paint::Pen;
 use super::pane::{circuit_name, share, slowest};
 use super::warnings::short;
@@ -84,14 +83,20 @@ fn power(now: &Assessment, after: Option<&Assessment>) -> String {
 }
 
 fn warnings(now: &Assessment, after: Option<&Assessment>) -> String {
-    let shown = after.unwrap_or(now);
-    match shown.findings.first() {
-        Some(worst) => format!(
-            "{}; {} {}",
-            counts(&shown.findings),
-            mark(worst.severity),
-            short(worst)
-        ),
-        None => "none".to_owned(),
-    }
+    let findings = &after.unwrap_or(now).findings;
+    let Some(worst) = findings.first() else {
+        return "none".to_owned();
+    };
+    let alike = findings
+        .iter()
+        .filter(|finding| finding.severity == worst.severity)
+        .count();
+    let plural = if alike == 1 { "" } else { "s" };
+    format!(
+        "{alike} {}{plural}, {} in all: {} {}",
+        worst.severity.title(),
+        findings.len(),
+        mark(worst.severity),
+        short(worst)
+    )
 }

@@ -6,6 +6,7 @@ use super::figures::in_words;
 use super::paint::{Pen, under_cursor};
 use crate::money::show as amounts;
 use crate::rules::{self, Finding};
+use crate::screen::options::named;
 use crate::screen::state::{State, counts};
 use crate::screen::text;
 use crate::screen::theme::mark;
@@ -140,8 +141,8 @@ fn remedy(page: &mut Page, state: &State) {
     for edit in &state.remedy {
         let before = (edit.choice.get)(state.build());
         let (from, to) = (
-            edit.choice.show(&before, &state.catalogue),
-            edit.choice.show(&edit.value, &state.catalogue),
+            named(edit.choice, &before, &state.catalogue),
+            named(edit.choice, &edit.value, &state.catalogue),
         );
         changes.push(format!("{}: {from} -> {to}", edit.choice.title));
     }
