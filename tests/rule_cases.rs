@@ -49,8 +49,9 @@ fn with_quote(basis: &str, day: &str) -> Catalogue {
     catalogue
 }
 
-/// Rules that ask for money, thought or smaller packs: no choice lifts them.
-const WITHOUT_REMEDY: [&str; 4] = [
+/// Rules that ask for money, thought, a gauge or smaller packs: no choice lifts them.
+const WITHOUT_REMEDY: [&str; 5] = [
+    "wall-thinner-than-named",
     "range-straddles-budget",
     "budget-without-reserve",
     "budget-in-other-money",

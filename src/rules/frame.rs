@@ -91,7 +91,7 @@ pub(super) const RULES: &[Rule] = &[
         instead: "Measure the wall when the tube arrives, and order the next thicker one where you need every bit.",
         reads: &[Fact::Frame, Fact::Wishes],
         check: thin_wall,
-        remedies: thin_wall_remedies,
+        remedies: super::no_remedy,
         example: Example {
             given: &[("materials", "aluminium-6082")],
             choice: "beam_tube",
@@ -273,12 +273,6 @@ fn thin_wall(facts: &Facts, report: &mut Report) {
     }
 }
 
-fn thin_wall_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
-    tubes(facts, "beam_tube", facts.picked.beam_tube, |tube| {
-        thin_wall_loss(tube) <= THIN_WALL_LOSS
-    })
-}
-
 fn raw_tube(facts: &Facts, report: &mut Report) {
     let members = facts.machine.geometry.members.iter();
     let carriers = members.filter(|member| matches!(member.role, Role::Beam | Role::Side));
@@ -339,22 +333,23 @@ fn two_metals(facts: &Facts, report: &mut Report) {
     }
 }
 
-/// A shorter Z axis has a shorter plate; no other plate shrinks without the working area.
+/// A shorter Z axis has a shorter plate; else the wanted accuracy gives way.
 fn two_metals_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let area = &facts.picked.build.area;
     let bearable = units::mm::from(area.tolerance) / (GROWTH_MM_PER_M_K * WARMING_K) * 1e3;
-    let on_z = rail_plates(facts)
-        .into_iter()
-        .filter(|(follows, _)| *follows == Follows::RailZ);
-    let longest = on_z
-        .map(|(_, plate)| units::mm::from(plate.length))
-        .fold(0.0, f64::max);
+    let longest = |of: Option<Follows>| {
+        let plates = rail_plates(facts).into_iter();
+        let asked = plates.filter(|(follows, _)| of.is_none_or(|one| one == *follows));
+        asked
+            .map(|(_, plate)| units::mm::from(plate.length))
+            .fold(0.0, f64::max)
+    };
     let pitch = units::mm::from(facts.picked.axes.z.rail.hole_pitch);
-    let cut = ((longest - bearable) / pitch).ceil() * pitch;
-    remedy::number(
-        facts,
-        "travel_z_mm",
-        units::mm::from(area.travel.z) - cut,
-        false,
-    )
+    let cut = ((longest(Some(Follows::RailZ)) - bearable) / pitch).ceil() * pitch;
+    let shorter = units::mm::from(area.travel.z) - cut;
+    let looser = outgrows(units::mm::of(longest(None)));
+    in_turn([
+        remedy::number(facts, "travel_z_mm", shorter, false),
+        remedy::number(facts, "tolerance_mm", looser, true),
+    ])
 }

@@ -83,8 +83,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[],
             choice: "cutting_feed_m_per_min",
-            fires: "7",
-            quiet: "6.5",
+            fires: "21",
+            quiet: "20",
         },
     },
 ];
