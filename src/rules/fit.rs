@@ -195,7 +195,8 @@ fn mended_all(facts: &Facts, axis: Axis, candidates: Remedies) -> Remedies {
 /// coupling, the driver, and the other side's drive of a pair.
 fn mended(facts: &Facts, axis: Axis, mut edits: Vec<Edit>) -> Vec<Edit> {
     let mut build = facts.picked.build.clone();
-    if axis == Axis::Y && build.drive.second_drive.is_some() {
+    let swaps_drive = edits.iter().any(|one| one.choice.id == "drive_y");
+    if swaps_drive && build.drive.second_drive.is_some() {
         edits.extend(edit(facts, "drive_y2", crate::build::value::NONE));
     }
     edits.iter().for_each(|one| one.apply(&mut build));
