@@ -3,11 +3,17 @@
 
 mod common;
 
+use std::collections::HashSet;
+
+use gantrywright::build::Value;
+use gantrywright::build::choices::{self, Kind};
+use gantrywright::catalogue::part::SHORT_COLUMNS;
 use gantrywright::catalogue::prices::Basis;
 use gantrywright::catalogue::quantity::Count;
-use gantrywright::catalogue::{Catalogue, Motor, PartKind, check};
+use gantrywright::catalogue::{Catalogue, Motor, Part as _, PartKind, check};
 use gantrywright::units;
 use gantrywright::words::Words;
+use unicode_width::UnicodeWidthStr as _;
 
 #[test]
 fn the_shipped_catalogue_has_no_flaws() {
@@ -29,9 +35,9 @@ fn every_record_says_where_its_data_come_from() {
 #[test]
 fn every_part_that_is_picked_says_what_it_is_good_for() {
     let catalogue = common::catalogue();
-    for choice in gantrywright::build::choices::all() {
+    for choice in choices::all() {
         for value in choice.options(&catalogue) {
-            if let gantrywright::build::Value::Part(Some(_)) = value {
+            if let Value::Part(Some(_)) = value {
                 assert!(
                     choice.plain(&value, &catalogue).is_some(),
                     "{value} has no note"
@@ -44,6 +50,72 @@ fn every_part_that_is_picked_says_what_it_is_good_for() {
             }
         }
     }
+}
+
+#[test]
+fn every_option_fits_a_list_and_differs_from_its_neighbours() {
+    let catalogue = common::catalogue();
+    for choice in choices::all() {
+        assert!(choice.title.width() <= SHORT_COLUMNS, "{:?}", choice.title);
+        let mut options = choice.options(&catalogue);
+        match choice.kind {
+            Kind::Parts(kind) => options.extend(
+                catalogue
+                    .of_kind(kind)
+                    .iter()
+                    .map(|part| Value::Parts(vec![part.id().clone()])),
+            ),
+            Kind::Number(_) | Kind::Amount => options.push(Value::Number(None)),
+            Kind::Part { .. } | Kind::Word(_) | Kind::Flag => {}
+        }
+        let mut seen = HashSet::new();
+        for value in options {
+            let short = choice.show_short(&value, &catalogue);
+            assert!(short.width() <= SHORT_COLUMNS, "{value}: {short:?}");
+            assert!(
+                seen.insert(short.clone()),
+                "{short:?} twice in {}",
+                choice.id
+            );
+        }
+        assert!(!seen.is_empty(), "{} shows nothing", choice.id);
+    }
+}
+
+#[test]
+fn lists_take_the_short_name_and_bills_the_title() {
+    let catalogue = common::catalogue();
+    let drive = choices::find("drive_x").expect("a choice");
+    let screw = drive
+        .parse("ball-screw-16x10", &catalogue, None)
+        .expect("a part");
+    assert_eq!(drive.show_short(&screw, &catalogue), "16x10 mm ball screw");
+    assert_eq!(
+        drive.show(&screw, &catalogue),
+        "16 x 10 mm ball screw, rolled"
+    );
+    // Without a short name of its own a part is listed by its title.
+    let softwood = &catalogue.materials["softwood"];
+    assert_eq!(softwood.own_short(), None);
+    assert_eq!(softwood.short(), "softwood");
+}
+
+#[test]
+fn a_short_name_is_neither_empty_nor_wider_than_a_list() {
+    let messages = |short: &str| {
+        let mut catalogue = common::catalogue();
+        let tube = catalogue.tubes.get_mut("tube-80x80x4").expect("a tube");
+        tube.short = Some(short.to_owned());
+        let flaws = check::flaws(&catalogue);
+        let texts = flaws.into_iter().map(|flaw| flaw.message);
+        texts.collect::<Vec<_>>()
+    };
+    let refused = ["short takes 1 to 22 columns"];
+    assert_eq!(messages(" "), refused);
+    assert_eq!(messages("twenty-three columns, x"), refused);
+    // Twelve letters of two columns each.
+    assert_eq!(messages(&"\u{6728}".repeat(12)), refused);
+    assert!(messages("twenty-two columns, xy").is_empty());
 }
 
 #[test]

@@ -169,14 +169,23 @@ impl Choice {
         }
     }
 
-    /// How a value of this choice is shown to people.
+    /// How a value of this choice is shown to people, parts by their full titles.
     pub fn show(&self, value: &Value, catalogue: &Catalogue) -> String {
-        let title = |id: &Id| match catalogue.part(id.as_str()) {
-            Some((_, part)) => part.title().to_owned(),
+        self.name(value, catalogue, |part| part.title())
+    }
+
+    /// How lists show a value of this choice: parts by their short names.
+    pub fn show_short(&self, value: &Value, catalogue: &Catalogue) -> String {
+        self.name(value, catalogue, |part| part.short())
+    }
+
+    fn name(&self, value: &Value, catalogue: &Catalogue, of: fn(&dyn Part) -> &str) -> String {
+        let name = |id: &Id| match catalogue.part(id.as_str()) {
+            Some((_, part)) => of(part).to_owned(),
             None => id.to_string(),
         };
         match (value, &self.kind) {
-            (Value::Part(Some(id)), _) => title(id),
+            (Value::Part(Some(id)), _) => name(id),
             (
                 Value::Part(None),
                 Kind::Part {
@@ -184,7 +193,7 @@ impl Choice {
                 },
             ) => (*unset).to_owned(),
             (Value::Parts(ids), _) if !ids.is_empty() => {
-                ids.iter().map(title).collect::<Vec<_>>().join(", ")
+                ids.iter().map(name).collect::<Vec<_>>().join(", ")
             }
             (Value::Word(id), Kind::Word(words)) => words
                 .iter()

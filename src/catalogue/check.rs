@@ -3,6 +3,9 @@
 
 use std::collections::HashMap;
 
+use unicode_width::UnicodeWidthStr as _;
+
+use super::part::SHORT_COLUMNS;
 use super::{Catalogue, Id, PartKind};
 use crate::units::{self, Length};
 
@@ -168,6 +171,14 @@ fn texts(catalogue: &Catalogue, found: &mut Vec<Flaw>) {
                     part.id(),
                     "title takes 1 to 60 characters".to_owned(),
                 );
+            }
+            // A record without a short name is listed by its title, however long.
+            if part
+                .own_short()
+                .is_some_and(|short| short.trim().is_empty() || short.width() > SHORT_COLUMNS)
+            {
+                let message = format!("short takes 1 to {SHORT_COLUMNS} columns");
+                flaw(found, part.id(), message);
             }
             if part.source().trim().is_empty() {
                 flaw(

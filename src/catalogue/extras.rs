@@ -112,6 +112,9 @@ pub struct Sundry {
     pub id: super::part::Id,
     /// How people call it.
     pub title: String,
+    /// A name for lists: at most 22 columns, decisive sizes first.
+    #[serde(default)]
+    pub short: Option<String>,
     /// Where the data come from.
     pub source: String,
     /// A remark for the buyer.
@@ -139,6 +142,9 @@ impl super::part::Part for Sundry {
     }
     fn title(&self) -> &str {
         &self.title
+    }
+    fn own_short(&self) -> Option<&str> {
+        self.short.as_deref()
     }
     fn source(&self) -> &str {
         &self.source

@@ -67,12 +67,21 @@ crate::words! {
     }
 }
 
+/// The most columns of a short name: what a list has left on the narrowest terminal.
+pub const SHORT_COLUMNS: usize = 22;
+
 /// What the catalogue asks of every kind of part.
 pub trait Part {
     /// The stable name.
     fn id(&self) -> &Id;
     /// How people call it: generic, with its decisive sizes.
     fn title(&self) -> &str;
+    /// The short name that its record gives, where it gives one.
+    fn own_short(&self) -> Option<&str>;
+    /// How lists name it: the short name, else the title.
+    fn short(&self) -> &str {
+        self.own_short().unwrap_or_else(|| self.title())
+    }
     /// Where its data come from.
     fn source(&self) -> &str;
     /// A remark for the buyer, where there is one.
@@ -92,6 +101,9 @@ macro_rules! part {
             pub id: $crate::catalogue::part::Id,
             /// How people call it.
             pub title: String,
+            /// A name for lists: at most 22 columns, decisive sizes first.
+            #[serde(default)]
+            pub short: Option<String>,
             /// Where the data come from.
             pub source: String,
             /// A remark for the buyer.
@@ -102,6 +114,7 @@ macro_rules! part {
         impl $crate::catalogue::part::Part for $name {
             fn id(&self) -> &$crate::catalogue::part::Id { &self.id }
             fn title(&self) -> &str { &self.title }
+            fn own_short(&self) -> Option<&str> { self.short.as_deref() }
             fn source(&self) -> &str { &self.source }
             fn note(&self) -> Option<&str> { self.note.as_deref() }
             fn unit(&self) -> $crate::catalogue::part::Unit {

@@ -17,7 +17,7 @@ crate::words! {
     /// How the machine is stopped in an emergency.
     EmergencyStop {
         None = "none", "none", "No emergency stop: nothing stops a runaway.";
-        Input = "software-input", "button to the controller", "Software decides whether to stop: it may hang.";
+        Input = "software-input", "button to controller", "Software decides whether to stop: it may hang.";
         HardWired = "hard-wired", "hard-wired, cuts power", "A latching button that drops a contactor in the power path.";
     }
 }

@@ -10,8 +10,8 @@ use crate::words::Words;
 crate::words! {
     /// How the two ends of a screw are held.
     ScrewEnds {
-        FixedFree = "fixed-free", "one end fixed, one free", "Fit for short screws only, as on Z: the free end whips first.";
-        FixedSupported = "fixed-supported", "one end fixed, one supported", "The usual way: the far end may slide as the screw warms.";
+        FixedFree = "fixed-free", "fixed and free", "One end fixed, the other free: fit for short screws only, as on Z, since the free end whips first.";
+        FixedSupported = "fixed-supported", "fixed and supported", "The usual way: one end fixed, the other supported so that it may slide as the screw warms.";
         FixedFixed = "fixed-fixed", "both ends fixed", "Highest speed and stiffness; the screw must be stretched or it buckles when warm.";
     }
 }

@@ -90,7 +90,7 @@ rows! { Extras;
         "End mills and collets for the first weeks. Without them the finished machine stands still.";
     flag "hand_tools" "Buy hand tools" (extras.hand_tools) [Cost]
         "Taps, drills, square, gauges, crimp tool. Say no if the workshop has them.";
-    flag "fire_watch" "Smoke alarm, extinguisher" (extras.fire_watch) [Cost Warnings]
+    flag "fire_watch" "Alarm and extinguisher" (extras.fire_watch) [Cost Warnings]
         "A smoke alarm and an extinguisher within reach. Dull tools light dust.";
     flag "unattended" "Runs unattended" (extras.unattended) [Warnings]
         "Whether nobody is in the room while it cuts.";
