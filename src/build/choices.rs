@@ -70,7 +70,7 @@ pub struct Choice {
     pub id: &'static str,
     /// The step it belongs to.
     pub step: Step,
-    /// How the screen names it, at most 22 columns.
+    /// How the screen names it, at most 18 columns.
     pub title: &'static str,
     /// What it takes.
     pub kind: Kind,

@@ -16,10 +16,10 @@ use crate::units::show;
 pub struct OptionRow {
     /// The value that taking it gives the choice.
     pub value: Value,
-    /// How it is named, without what all options have in common.
-    pub title: String,
     /// Its full name.
     pub full: String,
+    /// Its name where there is little room.
+    pub short: String,
     /// Whether it is what the build has now.
     pub now: bool,
     /// Whether it is ticked, in a checklist.
@@ -39,11 +39,10 @@ pub fn listed(choice: &Choice, build: &Build, catalogue: &Catalogue) -> Vec<Opti
             if !ticked {
                 after.push(part.id().clone());
             }
-            let title = part.title().to_owned();
             OptionRow {
                 value: Value::Parts(after),
-                full: title.clone(),
-                title,
+                full: part.title().to_owned(),
+                short: part.short().to_owned(),
                 now: false,
                 ticked: Some(ticked),
                 effect: None,
@@ -51,49 +50,18 @@ pub fn listed(choice: &Choice, build: &Build, catalogue: &Catalogue) -> Vec<Opti
         });
         return rows.collect();
     }
-    let mut rows: Vec<OptionRow> = choice
+    let rows = choice
         .options(catalogue)
         .into_iter()
-        .map(|value| {
-            let full = choice.show(&value, catalogue);
-            OptionRow {
-                now: value == now,
-                title: full.clone(),
-                full,
-                value,
-                ticked: None,
-                effect: None,
-            }
-        })
-        .collect();
-    shorten(&mut rows);
-    rows
-}
-
-/// Drops the words with which every part's name begins: under "Spindle clamp" each option
-/// need not say so again.
-fn shorten(rows: &mut [OptionRow]) {
-    let is_part = |row: &&mut OptionRow| matches!(row.value, Value::Part(Some(_)));
-    let names: Vec<&str> = rows
-        .iter()
-        .filter(|row| matches!(row.value, Value::Part(Some(_))))
-        .map(|row| row.full.as_str())
-        .collect();
-    let Some(first) = names.first().filter(|_| names.len() > 1) else {
-        return;
-    };
-    let mut common = 0;
-    for (place, _) in first.match_indices(' ') {
-        if names
-            .iter()
-            .all(|name| name.get(..=place) == first.get(..=place))
-        {
-            common = place + 1;
-        }
-    }
-    for row in rows.iter_mut().filter(is_part) {
-        row.title = row.full.split_at(common).1.to_owned();
-    }
+        .map(|value| OptionRow {
+            now: value == now,
+            full: choice.show(&value, catalogue),
+            short: choice.show_short(&value, catalogue),
+            value,
+            ticked: None,
+            effect: None,
+        });
+    rows.collect()
 }
 
 /// The value a number of steps from another: up or down the grid of the choice's step,
@@ -188,7 +156,7 @@ pub fn ladder(
         let full = shown(choice, &value);
         OptionRow {
             now: value == now,
-            title: full.clone(),
+            short: full.clone(),
             full,
             value,
             ticked: None,
@@ -225,6 +193,14 @@ pub fn named(choice: &Choice, value: &Value, catalogue: &Catalogue) -> String {
     match choice.kind {
         Kind::Number(_) | Kind::Amount => shown(choice, value),
         _ => choice.show(value, catalogue),
+    }
+}
+
+/// The same where there is little room.
+pub fn named_short(choice: &Choice, value: &Value, catalogue: &Catalogue) -> String {
+    match choice.kind {
+        Kind::Number(_) | Kind::Amount => shown(choice, value),
+        _ => choice.show_short(value, catalogue),
     }
 }
 

@@ -133,7 +133,7 @@ rows! { Control;
         "Tell the controller where an axis begins. Normally closed ones notice a broken wire; the type must fit the inputs.";
     word "limit_ends" "Switches at" (control.limit_ends) {LimitEnds} [Cost Cables Warnings]
         "Whether each axis has a switch at its home end only, or at both.";
-    flag "home_each_side" "Home each side of Y" (control.home_each_side) [Cost Cables Warnings]
+    flag "home_each_side" "Home both Y sides" (control.home_each_side) [Cost Cables Warnings]
         "A switch for each of two Y motors, so that the gantry squares itself at every start.";
     word "emergency_stop" "Emergency stop" (control.emergency_stop) {EmergencyStop} [Cost Warnings]
         "The red button. It must cut the power by itself, not ask the software.";
@@ -157,10 +157,10 @@ rows! { Control;
         "The circuit that feeds the extractor: after the spindle the hungriest load.";
     word "breaker_curve" "Breaker curve" (control.curve) {BreakerCurve} [Warnings]
         "How much starting current the breaker lets pass. Ask your electrician before changing one.";
-    word "residual_type" "Residual-current type" (control.residual) {ResidualType} [Cost Warnings]
+    word "residual_type" "Residual device" (control.residual) {ResidualType} [Cost Warnings]
         "The device that cuts power when current leaks to earth, and saves lives. Inverters blind the simple types.";
     flag "mains_filter" "Mains filter" (control.filter) [Cost Warnings]
         "Keeps the inverter's noise out of the house wiring. It leaks a little current to earth.";
-    flag "second_earth" "Second earth conductor" (control.second_earth) [Cost Warnings]
+    flag "second_earth" "Second earth" (control.second_earth) [Cost Warnings]
         "A second protective conductor, firmly connected. Needed where filters leak more than 3.5 mA.";
 }

@@ -109,7 +109,7 @@ impl Default for Drive {
 rows! { Drive;
     part "guide_x" "Rails X" (drive.guide.x) {&[PartKind::Carriage]} [Cost MassX]
         "Rail and carriages of X. Size 15 carries a light machine; wide carriages tilt less; larger ones drag more.";
-    count "carriages_x" "Carriages a rail, X" (drive.carriages.x) {1.0 4.0 1.0} [Cost MassX Warnings]
+    count "carriages_x" "Carriages a rail X" (drive.carriages.x) {1.0 4.0 1.0} [Cost MassX Warnings]
         "How many carriages run on each X rail. One alone lets the axis rock.";
     maybe "rail_length_x_mm" "Rail in hand, X" (drive.rail_length.x) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [Warnings]
         "Length of X rail that you have already, if any. Too short a rail shortens the travel.";
@@ -127,7 +127,7 @@ rows! { Drive;
         "The electronics that feed the X motor. It must give the motor's current and bear the supply's voltage with room to spare.";
     part "guide_y" "Rails Y" (drive.guide.y) {&[PartKind::Carriage]} [Cost MassY]
         "Rail and carriages of Y. Size 15 carries a light machine; wide carriages tilt less; larger ones drag more.";
-    count "carriages_y" "Carriages a rail, Y" (drive.carriages.y) {1.0 4.0 1.0} [Cost MassY Warnings]
+    count "carriages_y" "Carriages a rail Y" (drive.carriages.y) {1.0 4.0 1.0} [Cost MassY Warnings]
         "How many carriages run on each Y rail. One alone lets the axis rock.";
     maybe "rail_length_y_mm" "Rail in hand, Y" (drive.rail_length.y) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [Warnings]
         "Length of Y rail that you have already, if any. Too short a rail shortens the travel.";
@@ -147,7 +147,7 @@ rows! { Drive;
         "The electronics that feed the Y motor. It must give the motor's current and bear the supply's voltage with room to spare.";
     part "guide_z" "Rails Z" (drive.guide.z) {&[PartKind::Carriage]} [Cost MassZ]
         "Rail and carriages of Z. Size 15 carries a light machine; wide carriages tilt less; larger ones drag more.";
-    count "carriages_z" "Carriages a rail, Z" (drive.carriages.z) {1.0 4.0 1.0} [Cost MassZ Warnings]
+    count "carriages_z" "Carriages a rail Z" (drive.carriages.z) {1.0 4.0 1.0} [Cost MassZ Warnings]
         "How many carriages run on each Z rail. One alone lets the axis rock.";
     maybe "rail_length_z_mm" "Rail in hand, Z" (drive.rail_length.z) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [Warnings]
         "Length of Z rail that you have already, if any. Too short a rail shortens the travel.";
@@ -175,7 +175,7 @@ rows! { Drive;
         "Into how many parts the driver splits a full step. It smooths motion; it does not make it exact.";
     number "current_percent" "Driver current" (drive.current_share) {percent Percent 20.0 100.0 5.0} [ThrustX RapidX Supply]
         "What the drivers are set to, as a share of the motor's rating. Less runs cooler and weaker.";
-    number "working_share_percent" "Used share of torque" (drive.working_share) {percent Percent 10.0 95.0 5.0} [ThrustX RapidX RapidY]
+    number "working_share_percent" "Torque share used" (drive.working_share) {percent Percent 10.0 95.0 5.0} [ThrustX RapidX RapidY]
         "How much of the torque at which a stepper stalls you dare to use. A half is usual; it does not notice a lost step.";
     part "supply" "Motor supply" (drive.supply) {&[PartKind::Supply]} [RapidX RapidY Supply Cost]
         "Feeds the drivers. More volts keep torque at speed, up to what drivers and motors bear.";

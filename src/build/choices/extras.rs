@@ -90,11 +90,11 @@ rows! { Extras;
         "End mills and collets for the first weeks. Without them the finished machine stands still.";
     flag "hand_tools" "Buy hand tools" (extras.hand_tools) [Cost]
         "Taps, drills, square, gauges, crimp tool. Say no if the workshop has them.";
-    flag "fire_watch" "Alarm and extinguisher" (extras.fire_watch) [Cost Warnings]
+    flag "fire_watch" "Fire protection" (extras.fire_watch) [Cost Warnings]
         "A smoke alarm and an extinguisher within reach. Dull tools light dust.";
     flag "unattended" "Runs unattended" (extras.unattended) [Warnings]
         "Whether nobody is in the room while it cuts.";
-    count "protection_sets" "Eye and ear protection" (extras.protection_sets) {0.0 20.0 1.0} [Cost Warnings]
+    count "protection_sets" "Protection sets" (extras.protection_sets) {0.0 20.0 1.0} [Cost Warnings]
         "Goggles, ear defenders and masks, a set for each person in the room.";
     flag "spares" "Spares" (extras.spares) [Cost]
         "A driver, a switch, a coupling and fuses in the drawer. A dead driver otherwise stops you for weeks.";

@@ -72,6 +72,6 @@ rows! { Spindle;
         "The speed at which you cut most. Too fast for the feed, the edge rubs and burns.";
     number "power_cap_percent" "Power you will use" (spindle.power_cap) {percent Percent 10.0 100.0 5.0} [Mains Warnings]
         "The most of the spindle's rated power that your cuts ask; set it in the inverter too. Home cuts rarely reach half.";
-    flag "contactor_behind_vfd" "Contactor behind it" (spindle.contactor_behind) [Warnings]
+    flag "contactor_behind_vfd" "Contactor behind" (spindle.contactor_behind) [Warnings]
         "A switch between inverter and spindle. Opened under load it destroys the inverter.";
 }

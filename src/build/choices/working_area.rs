@@ -144,7 +144,7 @@ rows! { WorkingArea;
         "How far the tool reaches forth and back. Long screws whip, so long travel slows the rapids.";
     number "travel_z_mm" "Travel Z" (area.travel.z) {mm Millimetre 20.0 10000.0 10.0} [Cost RapidZ MassZ]
         "How far the tool moves up and down. More than stock and tool need makes the spindle hang out and vibrate.";
-    number "clearance_mm" "Height under the beam" (area.clearance) {mm Millimetre 20.0 10000.0 10.0} [Mass Footprint Warnings]
+    number "clearance_mm" "Height under beam" (area.clearance) {mm Millimetre 20.0 10000.0 10.0} [Mass Footprint Warnings]
         "Free height between table and beam. It must pass the stock, but tall uprights bend.";
     part "frame_plan" "Frame plan" (area.frame) {&[PartKind::Frame]} [Cost Mass Footprint MassY]
         "The layout of the frame: which parts stand still and which travel. It decides how much mass each axis moves.";
@@ -158,7 +158,7 @@ rows! { WorkingArea;
         "What brackets and mounts are printed from. Motors get warm: a plastic that softens lets the motor sag.";
     word "rail_seat" "Seat of the rails" (area.rail_seat) {RailSeat} [Cost Warnings]
         "How the rails get a straight seat on a tube that is not. Without one the carriages jam or wear.";
-    flag "thread_strips" "Strips behind rails" (area.thread_strips) [Cost Warnings MassY]
+    flag "thread_strips" "Thread strips" (area.thread_strips) [Cost Warnings MassY]
         "Flat steel inside the tubes behind the rails, tapped together with the wall: screws hold where the wall alone is too thin.";
     parts "materials" "What you cut" (area.materials) {PartKind::Material} [Warnings]
         "The materials you want to cut. The hardest decides stiffness and spindle, wood decides dust extraction.";
@@ -170,9 +170,9 @@ rows! { WorkingArea;
         "The speed between cuts that you will set in the controller for X and Y. Set above what a screw bears, it whips.";
     number "rapid_wish_z_m_per_min" "Wanted rapids Z" (area.rapid_wish_z) {m_per_min MetrePerMinute 0.1 200.0 0.5} [Warnings]
         "The speed up and down that you will set in the controller. Z moves short ways: half of X and Y is usual.";
-    number "cutting_feed_m_per_min" "Wanted cutting feed" (area.cutting_feed) {m_per_min MetrePerMinute 0.05 100.0 0.5} [ThrustX ThrustY Warnings]
+    number "cutting_feed_m_per_min" "Cutting feed" (area.cutting_feed) {m_per_min MetrePerMinute 0.05 100.0 0.5} [ThrustX ThrustY Warnings]
         "The speed while cutting. Motors lose force with speed, so a fast feed leaves less push.";
-    number "acceleration_m_per_s2" "Wanted acceleration" (area.acceleration) {m_per_s2 MetrePerSecondSquared 0.05 30.0 0.1} [RapidY RapidX Warnings]
+    number "acceleration_m_per_s2" "Acceleration" (area.acceleration) {m_per_s2 MetrePerSecondSquared 0.05 30.0 0.1} [RapidY RapidX Warnings]
         "How briskly an axis starts and stops. Short moves never reach full speed without it; too much makes steppers miss steps.";
     number "cutting_force_n" "Cutting force" (area.cutting_force) {n Newton 5.0 5000.0 10.0} [Warnings]
         "The push that the tool asks of an axis, in newtons: about 50 in softwood, 100 in hardwood and light aluminium cuts, 200 and more in steel.";
@@ -186,7 +186,7 @@ rows! { WorkingArea;
         "Whether the room falls below zero in winter. Frozen cooling water bursts a spindle.";
     flag "paint" "Paint the frame" (area.paint) [Cost]
         "Bare steel rusts within weeks in a damp workshop. Paint costs little; leave the rail seats bare.";
-    number "hours_a_day" "Hours of cutting a day" (area.hours_a_day) {hour Hour 0.1 24.0 0.5} [Warnings]
+    number "hours_a_day" "Hours cut a day" (area.hours_a_day) {hour Hour 0.1 24.0 0.5} [Warnings]
         "How long you cut on a working day. Noise harms by level and time together.";
     amount "budget" "Budget" (area.budget) [Warnings]
         "What you may spend in all, such as 3500 EUR. The program warns before the money is gone, not after.";

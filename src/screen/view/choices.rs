@@ -4,13 +4,13 @@ use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
 use crate::build::choices::Choice;
-use crate::screen::options::named;
+use crate::screen::options::{named, named_short};
 use crate::screen::state::{Focus, State};
 use crate::screen::text;
 use crate::screen::theme::mark;
 
 /// Most columns of a choice's name.
-const NAME: usize = 26;
+const NAME: usize = 20;
 
 /// The choices in view.
 pub(super) fn choices(state: &State, pen: &Pen, width: usize, height: usize) -> Vec<Line<'static>> {
@@ -39,14 +39,21 @@ fn row(
     here: bool,
 ) -> Line<'static> {
     let arrow = if here { "> " } else { "  " };
-    let value = named(choice, &(choice.get)(state.build()), &state.catalogue);
+    let room = width.saturating_sub(2 + name + 3);
+    let now = (choice.get)(state.build());
+    let full = named(choice, &now, &state.catalogue);
+    let value = if text::width(&full) < room {
+        full
+    } else {
+        named_short(choice, &now, &state.catalogue)
+    };
     let (text, style) = match state.choice_marks.get(choice.id) {
         Some(worst) => (mark(*worst), pen.theme.severity(*worst)),
         None => ("", pen.theme.muted),
     };
     let line = Line::from(vec![
         Span::raw(format!("{arrow}{}", pen.left(choice.title, name))),
-        Span::raw(pen.left(&value, width.saturating_sub(2 + name + 3))),
+        Span::raw(pen.left(&value, room)),
         Span::styled(format!(" {text:<2}"), style),
     ]);
     match (here, state.focus) {

@@ -170,33 +170,24 @@ fn field(state: &State, pen: &Pen, width: usize, choice: &Choice, entry: &Entry)
     ])
 }
 
-/// The names of the rows in so many columns. Names that would look the same once they are
-/// cut keep their last words instead of those in the middle.
+/// The names of the rows in so many columns: the full ones where all of them fit, the short
+/// ones elsewhere.
 fn names(pen: &Pen, rows: &[OptionRow], columns: usize) -> Vec<String> {
-    let titles: Vec<String> = rows
+    let tick = |row: &OptionRow| match row.ticked {
+        Some(true) => "[x] ",
+        Some(false) => "[ ] ",
+        None => "",
+    };
+    let fits = |row: &OptionRow| text::width(&row.full) + tick(row).len() < columns;
+    let name: fn(&OptionRow) -> &String = if rows.iter().all(fits) {
+        |row| &row.full
+    } else {
+        |row| &row.short
+    };
+    let named = rows
         .iter()
-        .map(|row| match row.ticked {
-            Some(true) => format!("[x] {}", row.title),
-            Some(false) => format!("[ ] {}", row.title),
-            None => row.title.clone(),
-        })
-        .collect();
-    let cut: Vec<String> = titles
-        .iter()
-        .map(|title| pen.left(title, columns))
-        .collect();
-    let twice = |name: &String| cut.iter().filter(|other| *other == name).count() > 1;
-    let squeezed = titles
-        .iter()
-        .zip(&cut)
-        .map(|(title, name)| match title.rsplit_once(", ") {
-            Some((head, tail)) if twice(name) && text::width(tail) + 4 < columns => {
-                let head = pen.cut(head, columns - text::width(tail) - 1);
-                pen.left(&format!("{head} {tail}"), columns)
-            }
-            _ => name.clone(),
-        });
-    squeezed.collect()
+        .map(|row| pen.left(&format!("{}{}", tick(row), name(row)), columns));
+    named.collect()
 }
 
 fn row(
