@@ -8,6 +8,8 @@ pub mod conductor;
 pub mod drive;
 pub mod electrics;
 pub mod geometry;
+pub mod limits;
+mod load;
 pub mod mass;
 pub mod section;
 pub mod servo;

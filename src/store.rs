@@ -2,7 +2,7 @@
 //!
 //! The only room that opens files. Everything it reads becomes a typed value or one clear
 //! message ([`FileError`]) with file, line and column; nothing that it reads can steer the
-//! terminal ([`visible`]).
+//! terminal ([`visible()`]).
 
 pub mod build_file;
 pub mod embedded;

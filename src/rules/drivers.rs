@@ -3,7 +3,7 @@
 use crate::build::Axis;
 use crate::catalogue::motor::{Driver, FeedKind, MotorKind, Provenance};
 use crate::catalogue::{Id, Motor, Step};
-use crate::machine::axis::PULSE_SHARE;
+use crate::machine::limits::PULSE_SHARE;
 use crate::units::{self, Frequency};
 use crate::words::Words;
 

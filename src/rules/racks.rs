@@ -2,7 +2,8 @@
 
 use crate::build::Axis;
 use crate::catalogue::{LinearDrive, Motor, Step};
-use crate::machine::axis::{AxisFigures, LimitName};
+use crate::machine::axis::AxisFigures;
+use crate::machine::limits::LimitName;
 use crate::machine::stepper::STEPS_A_TURN;
 use crate::units::{self, Length, Velocity};
 use crate::words::Words;

@@ -2,7 +2,8 @@
 
 use crate::build::{Axis, Picked};
 use crate::catalogue::{LinearDrive, Step};
-use crate::machine::axis::{AxisFigures, LimitName};
+use crate::machine::axis::AxisFigures;
+use crate::machine::limits::LimitName;
 use crate::units::{self, Velocity};
 use crate::words::Words;
 

@@ -3,8 +3,9 @@
 use crate::build::Axis;
 use crate::build::choices::drive::ScrewEnds;
 use crate::catalogue::{LinearDrive, Step};
-use crate::machine::axis::{AxisFigures, LimitName};
+use crate::machine::axis::AxisFigures;
 use crate::machine::drive::BUCKLING_SAFETY;
+use crate::machine::limits::LimitName;
 use crate::machine::section::steel_modulus;
 use crate::units::{self, AngularVelocity, Force, Length, Velocity};
 use crate::words::Words;

@@ -4,7 +4,7 @@
 use crate::build::Axis;
 use crate::catalogue::motor::{FeedKind, Stepper, Supply};
 use crate::catalogue::{Motor, Step};
-use crate::machine::axis::LimitName;
+use crate::machine::limits::LimitName;
 use crate::units::{self, ElectricPotential};
 use crate::words::Words;
 

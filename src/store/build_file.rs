@@ -50,7 +50,7 @@ const ACCEPTED: &str = "accepted";
 pub struct Loaded {
     /// The build.
     pub build: Build,
-    /// The text it came from: [`write`] keeps its comments.
+    /// The text it came from: [`write()`] keeps its comments.
     pub text: String,
 }
 

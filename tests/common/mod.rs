@@ -10,7 +10,7 @@ use jiff::civil::Date;
 use rust_decimal::Decimal;
 
 /// The catalogue as it is built into the program.
-pub fn catalogue() -> Catalogue {
+pub(crate) fn catalogue() -> Catalogue {
     let mut catalogue = Catalogue::default();
     for file in gantrywright::store::embedded::catalogue() {
         let parsed = toml::from_str(file.text);
@@ -20,12 +20,12 @@ pub fn catalogue() -> Catalogue {
 }
 
 /// The day on which tests assess.
-pub fn today() -> Date {
+pub(crate) fn today() -> Date {
     jiff::civil::date(2026, 11, 25)
 }
 
 /// The default build with edits made.
-pub fn build(catalogue: &Catalogue, edits: &[(&str, &str)]) -> Build {
+pub(crate) fn build(catalogue: &Catalogue, edits: &[(&str, &str)]) -> Build {
     let mut build = Build::default();
     for (choice, value) in edits {
         Edit::parse(choice, value, catalogue)
@@ -36,13 +36,17 @@ pub fn build(catalogue: &Catalogue, edits: &[(&str, &str)]) -> Build {
 }
 
 /// The assessment of the default build with edits made.
-pub fn assessed(catalogue: &Catalogue, edits: &[(&str, &str)]) -> Assessment {
+pub(crate) fn assessed(catalogue: &Catalogue, edits: &[(&str, &str)]) -> Assessment {
     assess(catalogue, &build(catalogue, edits), today()).expect("an assessment")
 }
 
 /// A build with random values in a share of its choices: any option, any number in range,
 /// most often near the default. The same seed gives the same build.
-pub fn random_build(catalogue: &Catalogue, rng: &mut impl rand::RngExt, share: f64) -> Build {
+pub(crate) fn random_build(
+    catalogue: &Catalogue,
+    rng: &mut impl rand::RngExt,
+    share: f64,
+) -> Build {
     let mut build = Build::default();
     for choice in choices::all() {
         if rng.random_bool(share)

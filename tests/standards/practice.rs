@@ -4,7 +4,7 @@
 use gantrywright::assessment::Assessment;
 use gantrywright::build::Axis;
 use gantrywright::catalogue::extras::SundryGroup;
-use gantrywright::machine::axis::LimitName;
+use gantrywright::machine::limits::LimitName;
 use gantrywright::units;
 use rust_decimal::prelude::ToPrimitive;
 
@@ -140,5 +140,29 @@ fn invented_prices_stand_in_usual_proportions() {
     assert!(
         (1.6..2.4).contains(&(grand / plain)),
         "{grand} against {plain}"
+    );
+    let catalogue = common::catalogue();
+    let small_groups = [
+        SundryGroup::Fasteners,
+        SundryGroup::Terminations,
+        SundryGroup::Protection,
+        SundryGroup::Earth,
+        SundryGroup::Consumables,
+        SundryGroup::Fittings,
+    ];
+    let is_small = |line: &&gantrywright::bill::Line| {
+        let sundry = catalogue.sundries.get(line.part.as_str());
+        sundry.is_some_and(|part| small_groups.contains(&part.group))
+            || catalogue.fans.contains_key(line.part.as_str())
+    };
+    let assessment = metre(&[]);
+    let lines = assessment.bill.lines.iter().filter(is_small);
+    let small: f64 = lines
+        .map(|line| line.total.likely.to_f64().expect("a number"))
+        .sum();
+    let share = small / (plain - small);
+    assert!(
+        (0.18..0.27).contains(&share),
+        "small parts {small} of {plain}: {share}"
     );
 }

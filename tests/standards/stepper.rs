@@ -68,7 +68,9 @@ fn the_closed_form_is_the_best_angle() {
 /// 0.85. Band: every point within 0.75 to 1.35 of the fitted curve.
 #[test]
 fn published_curves_lie_in_the_band() {
-    let curves: [(Stepper, f64, f64, &[(f64, f64)]); 4] = [
+    // A motor, volts, amplitude in amperes, and points of rpm and N·m.
+    type Published = (Stepper, f64, f64, &'static [(f64, f64)]);
+    let curves: [Published; 4] = [
         (
             motor(0.52, 2.0, 1.3, 2.9, "stepper-17-0.45"),
             24.0,

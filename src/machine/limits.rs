@@ -1,0 +1,119 @@
+//! What holds an axis back: every limit of its speed, and the least of them.
+
+use super::axis::speed;
+use super::drive::DriveFigures;
+use super::load::Load;
+use super::torque::TorqueCurve;
+use crate::build::{Axis, Picked};
+use crate::units::{self, AngularVelocity, Frequency, Length, Torque, Velocity};
+
+crate::words! {
+    /// What may hold an axis back.
+    LimitName {
+        Whirl = "screw-whirl", "screw whirl", "Turned faster, the screw whips like a skipping rope.";
+        Nut = "nut-speed", "nut speed", "Turned faster, the balls in the nut or the plain nut wear out.";
+        Motor = "motor-torque", "motor torque", "The motor has no torque left to accelerate the axis.";
+        MotorSpeed = "motor-speed", "motor speed", "The servo's greatest speed.";
+        ControllerPulses = "controller-pulses", "controller pulses", "The controller sends step pulses no faster.";
+        DriverPulses = "driver-pulses", "driver pulses", "The driver takes step pulses no faster.";
+        Track = "track-speed", "rack or belt speed", "Rack and belt bear no more speed.";
+    }
+}
+
+/// Share of a pulse rate that is planned with (common practice).
+pub const PULSE_SHARE: f64 = 0.8;
+
+/// One limit of an axis's speed.
+#[derive(Clone, Copy, Debug)]
+pub struct SpeedLimit {
+    /// What limits.
+    pub name: LimitName,
+    /// At which speed.
+    pub speed: Velocity,
+}
+
+pub(super) fn limits(
+    picked: &Picked,
+    axis: Axis,
+    load: &Load,
+    drive: &DriveFigures,
+    curve: &TorqueCurve,
+    step: Length,
+) -> Vec<SpeedLimit> {
+    let travel = drive.travel_a_turn;
+    let pulses = |rate: Frequency| {
+        units::m_per_min::of(units::hz::from(rate) * PULSE_SHARE * units::m::from(step) * 60.0)
+    };
+    let needed = load.needed(drive, picked.build.area.acceleration);
+    let named = |name, speed| SpeedLimit { name, speed };
+    let mut found = Vec::with_capacity(6);
+    found.extend(
+        drive
+            .whirl
+            .map(|turning| named(LimitName::Whirl, speed(turning, travel))),
+    );
+    found.extend(
+        drive
+            .nut
+            .map(|turning| named(LimitName::Nut, speed(turning, travel))),
+    );
+    found.push(named(
+        LimitName::Motor,
+        speed(fastest(curve, needed), travel),
+    ));
+    found.extend(
+        curve
+            .greatest_speed()
+            .map(|turning| named(LimitName::MotorSpeed, speed(turning, travel))),
+    );
+    found.push(named(
+        LimitName::ControllerPulses,
+        pulses(picked.controller.pulses),
+    ));
+    found.push(named(
+        LimitName::DriverPulses,
+        pulses(picked.axes[axis].driver.pulses),
+    ));
+    found.extend(drive.track.map(|speed| named(LimitName::Track, speed)));
+    found
+}
+
+/// The greatest speed at which the motor may still give a torque, by bracketing: the curves
+/// fall with speed. Zero where it cannot give it at rest.
+fn fastest(curve: &TorqueCurve, needed: Torque) -> AngularVelocity {
+    const CEILING_RPM: f64 = 20_000.0;
+    let gives = |rpm: f64| curve.usable(units::rpm::of(rpm)) >= needed;
+    if !gives(0.0) {
+        return units::rpm::of(0.0);
+    }
+    let (mut slow, mut fast) = (0.0, CEILING_RPM);
+    for _ in 0..40 {
+        let middle = (slow + fast) / 2.0;
+        if gives(middle) {
+            slow = middle;
+        } else {
+            fast = middle;
+        }
+    }
+    units::rpm::of(slow)
+}
+
+pub(super) fn keep_least(limits: &mut [SpeedLimit], others: &[SpeedLimit]) {
+    for limit in limits {
+        for other in others.iter().filter(|other| other.name == limit.name) {
+            if other.speed < limit.speed {
+                limit.speed = other.speed;
+            }
+        }
+    }
+}
+
+pub(super) fn least(limits: &[SpeedLimit]) -> (Velocity, LimitName) {
+    let mut binding = (units::m_per_min::of(0.0), LimitName::Motor);
+    for (place, limit) in limits.iter().enumerate() {
+        if place == 0 || limit.speed < binding.0 {
+            binding = (limit.speed, limit.name);
+        }
+    }
+    binding
+}
