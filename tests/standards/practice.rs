@@ -148,7 +148,6 @@ fn invented_prices_stand_in_usual_proportions() {
         SundryGroup::Protection,
         SundryGroup::Earth,
         SundryGroup::Consumables,
-        SundryGroup::Fittings,
     ];
     let is_small = |line: &&gantrywright::bill::Line| {
         let sundry = catalogue.sundries.get(line.part.as_str());
