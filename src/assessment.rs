@@ -82,15 +82,12 @@ impl Assessment {
     pub fn open(&self, severity: Severity) -> impl Iterator<Item = &Finding> {
         self.findings
             .iter()
-            .filter(move |finding| finding.severity == severity && finding.accepted.is_none())
+            .filter(move |finding| finding.severity == severity && finding.counts())
     }
 
     /// Whether a danger stands, or a fault that nobody accepted: the exit code of `assess`.
     pub fn is_unsound(&self) -> bool {
-        self.findings
-            .iter()
-            .any(|finding| finding.severity == Severity::Danger)
-            || self.open(Severity::Fault).next().is_some()
+        self.open(Severity::Danger).next().is_some() || self.open(Severity::Fault).next().is_some()
     }
 
     /// A figure by its name; none for cost and warnings, which are no plain numbers.

@@ -49,6 +49,7 @@ mod workshop;
 
 use crate::build::{Axis, Edit};
 use crate::catalogue::Step;
+use crate::words::Words;
 
 pub use facts::Facts;
 pub use remedy::Remedies;
@@ -160,6 +161,35 @@ pub struct Finding {
     pub message: String,
     /// The builder's note, where the finding was accepted.
     pub accepted: Option<String>,
+}
+
+impl Finding {
+    /// Whether it still counts: an accepted one does not, but nothing hides a danger.
+    pub fn counts(&self) -> bool {
+        self.accepted.is_none() || self.severity == Severity::Danger
+    }
+}
+
+/// How many findings there are of each severity, in words: `1 danger, 2 faults, 1 accepted`.
+pub fn tally(findings: &[Finding]) -> String {
+    let mut parts = Vec::new();
+    for &severity in Severity::ALL {
+        let alike = |finding: &&Finding| finding.severity == severity && finding.counts();
+        match findings.iter().filter(alike).count() {
+            0 => {}
+            1 => parts.push(format!("1 {}", severity.title())),
+            many => parts.push(format!("{many} {}s", severity.title())),
+        }
+    }
+    match findings.iter().filter(|finding| !finding.counts()).count() {
+        0 => {}
+        accepted => parts.push(format!("{accepted} accepted")),
+    }
+    if parts.is_empty() {
+        "none".to_owned()
+    } else {
+        parts.join(", ")
+    }
 }
 
 /// Where a rule puts its findings.

@@ -3,29 +3,11 @@
 
 use unicode_width::UnicodeWidthStr as _;
 
+use crate::screen::text::wrap;
 use crate::store::visible;
 
 /// The width that every printed text keeps.
 pub(super) const WIDTH: usize = 80;
-
-/// The lines of a paragraph, none wider than `width` unless a single word is.
-pub(super) fn wrap(text: &str, width: usize) -> Vec<String> {
-    let mut lines = Vec::new();
-    let mut line = String::new();
-    for word in visible(text).split(' ').filter(|word| !word.is_empty()) {
-        if !line.is_empty() && line.width() + 1 + word.width() > width {
-            lines.push(std::mem::take(&mut line));
-        }
-        if !line.is_empty() {
-            line.push(' ');
-        }
-        line.push_str(word);
-    }
-    if !line.is_empty() {
-        lines.push(line);
-    }
-    lines
-}
 
 /// A paragraph that starts with a label and goes on under its own first word, `indent`
 /// columns from the left; nothing for an empty text.

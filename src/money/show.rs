@@ -1,9 +1,9 @@
 //! How amounts are written for people. Files and JSON have their own, exact spelling.
 
-use rust_decimal::{Decimal, RoundingStrategy};
+use rust_decimal::Decimal;
 
 use super::{Currency, PriceRange};
-use crate::units::show::grouped;
+use crate::units::show::{grouped, rounded};
 
 /// An amount in whole units of its currency, for sums that are estimates anyway.
 pub fn whole(amount: Decimal) -> String {
@@ -35,10 +35,6 @@ pub fn change(amount: Decimal) -> String {
 /// A range from low to high: `5 210 to 7 300`.
 pub fn range(range: PriceRange) -> String {
     format!("{} to {}", whole(range.low), whole(range.high))
-}
-
-fn rounded(amount: Decimal, digits: u32) -> Decimal {
-    amount.round_dp_with_strategy(digits, RoundingStrategy::MidpointAwayFromZero)
 }
 
 #[cfg(test)]

@@ -4,26 +4,15 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use crate::money::{Currency, Money};
+use crate::units::show::number;
 use crate::units::{
     self, AngularVelocity, ElectricCurrent, ElectricPotential, Force, Frequency, Length, Power,
     Torque, Velocity,
 };
 
 /// A whole number in groups of three digits: 12 000.
-pub(super) fn grouped(number: f64) -> String {
-    let digits = format!("{:.0}", number.abs());
-    let mut text = String::new();
-    for (place, digit) in digits.chars().enumerate() {
-        if place > 0 && (digits.len() - place) % 3 == 0 {
-            text.push(' ');
-        }
-        text.push(digit);
-    }
-    if number < 0.0 && digits != "0" {
-        format!("-{text}")
-    } else {
-        text
-    }
+pub(super) fn grouped(value: f64) -> String {
+    number(value, 0)
 }
 
 /// Turns a minute: `12 000 rpm`.

@@ -289,7 +289,7 @@ impl State {
             .iter()
             .filter(|finding| finding.step == step);
         of_step
-            .filter(|finding| counts(finding))
+            .filter(|finding| finding.counts())
             .map(|finding| finding.severity)
             .min()
     }
@@ -298,11 +298,6 @@ impl State {
     pub fn first_of(step: Step) -> Option<&'static Choice> {
         choices::of_step(step).next()
     }
-}
-
-/// Whether a finding still counts: accepted dangers do, nothing hides them.
-pub fn counts(finding: &Finding) -> bool {
-    finding.accepted.is_none() || finding.severity == Severity::Danger
 }
 
 #[cfg(test)]

@@ -47,7 +47,8 @@ pub fn quantity(amount: Decimal) -> String {
     grouped(&rounded(amount, 2).normalize().to_string())
 }
 
-fn rounded(amount: Decimal, digits: u32) -> Decimal {
+/// Rounded to so many digits after the point, halves away from zero.
+pub fn rounded(amount: Decimal, digits: u32) -> Decimal {
     amount.round_dp_with_strategy(digits, RoundingStrategy::MidpointAwayFromZero)
 }
 

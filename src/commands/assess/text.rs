@@ -11,7 +11,7 @@ use crate::catalogue::prices::Basis;
 use crate::commands::color::Paint;
 use crate::commands::layout::{grouped, hanging, painted, table};
 use crate::machine::Machine;
-use crate::rules::{self, Finding, Severity};
+use crate::rules::{self, Finding};
 use crate::units;
 use crate::words::Words as _;
 
@@ -192,7 +192,7 @@ fn findings(assessment: &Assessment, remedies: &[Vec<Edit>], paint: Paint) -> St
     if assessment.findings.is_empty() {
         return hanging("", 2, "None: every rule is content.");
     }
-    let mut said = hanging("", 2, &summary(assessment));
+    let mut said = hanging("", 2, &format!("{}.", rules::tally(&assessment.findings)));
     let none = Vec::new();
     for (place, finding) in assessment.findings.iter().enumerate() {
         let remedy = remedies.get(place).unwrap_or(&none);
@@ -200,25 +200,6 @@ fn findings(assessment: &Assessment, remedies: &[Vec<Edit>], paint: Paint) -> St
         said.push_str(&self::finding(finding, remedy, paint));
     }
     said
-}
-
-/// How many of each severity stand, and how many were accepted.
-fn summary(assessment: &Assessment) -> String {
-    let mut counts: Vec<String> = Severity::ALL
-        .iter()
-        .map(|severity| (assessment.open(*severity).count(), severity.title()))
-        .filter(|(count, _)| *count > 0)
-        .map(|(count, word)| format!("{count} {word}"))
-        .collect();
-    let accepted = assessment
-        .findings
-        .iter()
-        .filter(|one| one.accepted.is_some())
-        .count();
-    if accepted > 0 {
-        counts.push(format!("{accepted} accepted"));
-    }
-    format!("{}.", counts.join(", "))
 }
 
 fn finding(finding: &Finding, remedy: &[Edit], paint: Paint) -> String {

@@ -8,7 +8,7 @@ use crate::build::{Axis, Edit};
 use crate::rules::{self, Finding, Severity};
 use crate::screen::options::{self, OptionRow};
 use crate::screen::preview::Before;
-use crate::screen::state::{Entry, Focus, Layer, State, counts};
+use crate::screen::state::{Entry, Focus, Layer, State};
 
 /// Rows that are worked out on a screen too small to show any.
 const UNSEEN: usize = 1;
@@ -79,7 +79,7 @@ pub(super) fn fits(name: &str, part: &str) -> bool {
 /// about; of one for each axis, the finding's axis decides.
 fn choice_marks(findings: &[Finding]) -> HashMap<&'static str, Severity> {
     let mut marks: HashMap<&'static str, Severity> = HashMap::new();
-    for finding in findings.iter().filter(|finding| counts(finding)) {
+    for finding in findings.iter().filter(|finding| finding.counts()) {
         let Some(rule) = rules::find(finding.rule) else {
             continue;
         };

@@ -75,33 +75,6 @@ pub(super) fn in_words(added: &[Finding], lifted: &[Finding]) -> String {
     parts.join(", ")
 }
 
-/// How many findings there are of each severity: `1 danger, 2 faults`.
-pub(super) fn counts(findings: &[Finding]) -> String {
-    let mut parts: Vec<String> = Severity::ALL
-        .iter()
-        .filter_map(|severity| {
-            let open = |finding: &&Finding| {
-                finding.severity == *severity && crate::screen::state::counts(finding)
-            };
-            let count = findings.iter().filter(open).count();
-            let plural = if count == 1 { "" } else { "s" };
-            (count > 0).then(|| format!("{count} {}{plural}", severity.title()))
-        })
-        .collect();
-    let accepted = findings
-        .iter()
-        .filter(|finding| !crate::screen::state::counts(finding))
-        .count();
-    if accepted > 0 {
-        parts.push(format!("{accepted} accepted"));
-    }
-    if parts.is_empty() {
-        "none".to_owned()
-    } else {
-        parts.join(", ")
-    }
-}
-
 /// A bar of so many columns, filled to a share.
 pub(super) fn bar(pen: &Pen, share: f64, columns: usize) -> String {
     let filled = (share.clamp(0.0, 1.0) * columns as f64).round() as usize;

@@ -7,7 +7,7 @@ use super::paint::{Pen, under_cursor};
 use crate::money::show as amounts;
 use crate::rules::{self, Finding};
 use crate::screen::options::named;
-use crate::screen::state::{State, counts};
+use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::theme::mark;
 use crate::words::Words;
@@ -49,7 +49,7 @@ pub(super) fn list(
 }
 
 fn block(pen: &Pen, finding: &Finding, width: usize, here: bool) -> Vec<Line<'static>> {
-    let style = if counts(finding) {
+    let style = if finding.counts() {
         pen.theme.severity(finding.severity)
     } else {
         pen.theme.muted

@@ -3,10 +3,10 @@
 use ratatui::text::{Line, Span};
 
 use crate::rules::Finding;
-use crate::screen::state::{Focus, State, counts as still_counts};
+use crate::rules::tally;
+use crate::screen::state::{Focus, State};
 use crate::screen::text;
 use crate::screen::theme::mark;
-use crate::screen::view::figures::counts;
 use crate::screen::view::paint::{Pen, under_cursor};
 use crate::screen::view::warnings::short;
 
@@ -27,7 +27,7 @@ pub(super) fn warnings(
         .map_or(&state.now.findings, |effect| &effect.after.findings);
     let mut lines: Vec<Line> = Vec::new();
     for summary in text::wrap(
-        &format!("{WARNINGS} {}", counts(shown)),
+        &format!("{WARNINGS} {}", tally(shown)),
         width.saturating_sub(2),
     ) {
         lines.push(match summary.strip_prefix(WARNINGS) {
@@ -116,7 +116,7 @@ fn listed(state: &State, pen: &Pen, width: usize, room: usize, full: bool) -> Ve
 fn block(pen: &Pen, finding: &Finding, width: usize, full: bool, here: bool) -> Vec<Line<'static>> {
     let arrow = if here { ">" } else { "" };
     let mark = format!("{arrow}{}", mark(finding.severity));
-    let style = if still_counts(finding) {
+    let style = if finding.counts() {
         pen.theme.severity(finding.severity)
     } else {
         pen.theme.muted
