@@ -14,8 +14,6 @@ use crate::machine::Machine;
 use crate::machine::section::Section;
 use crate::units::{self, Length};
 
-const AXES: [Axis; 3] = [Axis::X, Axis::Y, Axis::Z];
-
 /// How many of what a rule counts this machine has.
 pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
     let build = picked.build;
@@ -23,7 +21,8 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
     let whole = |count: u32| Decimal::from(count);
     let once = |yes: bool| Decimal::from(u32::from(yes));
     let drives = |fits: fn(&LinearDrive) -> bool| -> u32 {
-        AXES.iter()
+        Axis::EACH
+            .iter()
             .map(|&axis| {
                 picked
                     .drives(axis)
@@ -33,7 +32,7 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
             })
             .sum()
     };
-    let motors: u32 = AXES.iter().map(|&axis| picked.motors(axis)).sum();
+    let motors: u32 = Axis::EACH.iter().map(|&axis| picked.motors(axis)).sum();
     let circuits = machine.electrics.circuits.len() as u32;
     let residual = |kind| once(build.control.residual == kind) * whole(circuits);
     let water = picked.spindle.cooling == Cooling::Water;
@@ -109,7 +108,7 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         Count::FireWatch => once(build.extras.fire_watch),
         Count::Protection => whole(build.extras.protection_sets),
         Count::SpareSet => once(build.extras.spares),
-        Count::TappedHole => whole(AXES.iter().map(|&axis| holes(machine, axis)).sum()),
+        Count::TappedHole => whole(Axis::EACH.iter().map(|&axis| holes(machine, axis)).sum()),
         Count::ToolChange => once(picked.spindle.kind == SpindleKind::ToolChanger),
         Count::HomeSensorPair => once(build.control.home_each_side && picked.motors(Axis::Y) > 1),
         Count::OldComputer => once(picked.computer.is_some()),
@@ -137,7 +136,8 @@ fn same_thread(thread: Length, millimetres: f64) -> bool {
 
 fn rail_holes(picked: &Picked, machine: &Machine, thread: f64) -> u32 {
     let of = |axis: &&Axis| same_thread(picked.axes[**axis].rail.screw, thread);
-    AXES.iter()
+    Axis::EACH
+        .iter()
         .filter(of)
         .map(|&axis| holes(machine, axis))
         .sum()
@@ -145,7 +145,8 @@ fn rail_holes(picked: &Picked, machine: &Machine, thread: f64) -> u32 {
 
 fn carriage_screws(picked: &Picked, machine: &Machine, thread: f64) -> u32 {
     let of = |axis: &&Axis| same_thread(picked.axes[**axis].carriage.screw, thread);
-    AXES.iter()
+    Axis::EACH
+        .iter()
         .filter(of)
         .map(|&axis| machine.geometry.rails[axis].carriages * 4)
         .sum()

@@ -30,7 +30,7 @@ pub fn all(
         lines: Vec::new(),
     };
     working_area(&mut list, picked, machine)?;
-    for axis in [Axis::X, Axis::Y, Axis::Z] {
+    for axis in Axis::EACH {
         drive(&mut list, picked, machine, axis)?;
     }
     let supplies = Decimal::from(picked.build.drive.supply_count);

@@ -11,6 +11,25 @@ crate::words! {
     }
 }
 
+impl Axis {
+    /// The three axes.
+    pub const EACH: [Axis; 3] = [Axis::X, Axis::Y, Axis::Z];
+
+    /// Its letter in the keys of choices.
+    pub fn letter(self) -> char {
+        match self {
+            Axis::X => 'x',
+            Axis::Y => 'y',
+            Axis::Z => 'z',
+        }
+    }
+
+    /// The key of a choice that exists for each axis: `drive` becomes `drive_x`.
+    pub fn choice(self, name: &str) -> String {
+        format!("{name}_{}", self.letter())
+    }
+}
+
 /// One value for each axis.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub struct PerAxis<T> {

@@ -293,22 +293,20 @@ fn parts(text: &str, kind: PartKind, catalogue: &Catalogue) -> Result<Value, Bad
     Ok(Value::Parts(ids))
 }
 
-/// Makes the rows of a step. Each kind of row names the field that it reads and writes.
+/// Makes rows of a step: kind, id, title, the field that it reads and writes, what it takes,
+/// the figures it moves, why it matters. A text put together stands in parentheses.
 macro_rules! rows {
-    ($step:ident; $($kind:ident $id:literal $title:literal ($($path:ident).+) $({$($arg:tt)*})? [$($figure:ident)*] $why:literal;)+) => {
-        /// The rows of this step.
-        pub(super) fn rows() -> Vec<Choice> {
-            vec![$(Choice {
-                id: $id,
-                step: Step::$step,
-                title: $title,
-                kind: rows!(@kind $kind $($($arg)*)?),
-                why: $why,
-                moves: &[$(Figure::$figure),*],
-                get: |build| rows!(@get $kind (build.$($path).+) $($($arg)*)?),
-                set: |build, value| rows!(@set $kind (build.$($path).+) value $($($arg)*)?),
-            }),+]
-        }
+    ($step:ident; $($kind:ident $id:tt $title:tt ($($path:ident).+) $({$($arg:tt)*})? [$($figure:ident)*] $why:tt;)+) => {
+        vec![$(Choice {
+            id: $id,
+            step: Step::$step,
+            title: $title,
+            kind: rows!(@kind $kind $($($arg)*)?),
+            why: $why,
+            moves: &[$(Figure::$figure),*],
+            get: |build| rows!(@get $kind (build.$($path).+) $($($arg)*)?),
+            set: |build, value| rows!(@set $kind (build.$($path).+) value $($($arg)*)?),
+        }),+]
     };
     (@kind part $kinds:expr) => { Kind::Part { kinds: $kinds, unset: None } };
     (@get part ($place:expr) $kinds:expr) => { Value::Part(Some($place.clone())) };

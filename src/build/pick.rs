@@ -153,12 +153,7 @@ fn axis<'c>(
     build: &Build,
     axis: Axis,
 ) -> Result<PickedAxis<'c>, Unresolved> {
-    let letter = match axis {
-        Axis::X => 'x',
-        Axis::Y => 'y',
-        Axis::Z => 'z',
-    };
-    let named = |what: &str| format!("{what}_{letter}");
+    let named = |what: &str| axis.choice(what);
     let chosen = &build.drive;
     let carriage = one(&catalogue.carriages, &chosen.guide[axis], &named("guide"))?;
     let motor = &chosen.motor[axis];

@@ -327,7 +327,7 @@ fn leakage(picked: &Picked) -> ElectricCurrent {
     let none = units::ma::of(0.0);
     let mut sum = none;
     let mut fed_by_dc = false;
-    for axis in [Axis::X, Axis::Y, Axis::Z] {
+    for axis in Axis::EACH {
         let driver = picked.axes[axis].driver;
         sum += driver.leakage.unwrap_or(none) * f64::from(picked.motors(axis));
         fed_by_dc |= driver.feed == FeedKind::Dc;

@@ -31,7 +31,7 @@ impl Masses {
         };
         let mut still = on(Rides::Still);
         own.z += picked.spindle.mass + picked.clamp.mass;
-        for axis in [Axis::X, Axis::Y, Axis::Z] {
+        for axis in Axis::EACH {
             place_axis(picked, geometry, axis, &mut own, &mut still);
         }
         let moving_gantry = picked.frame.layout == Layout::MovingGantry;

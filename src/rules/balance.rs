@@ -1,7 +1,6 @@
 //! Balance: whether the money is spent evenly over the axes.
 
-use super::facts::AXES;
-use super::remedy::{each_option, on};
+use super::remedy::each_option;
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::{Axis, Edit, Value};
@@ -34,7 +33,7 @@ pub(super) const RULES: &[Rule] = &[Rule {
 
 fn lags(facts: &Facts, report: &mut Report) {
     let axes = &facts.machine.axes;
-    for axis in AXES {
+    for axis in Axis::EACH {
         let other = match axis {
             Axis::X => Axis::Y,
             Axis::Y => Axis::X,
@@ -62,7 +61,7 @@ fn catch_up(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let choices = ["drive", "ends", "motor", "driver"];
     let mut found: Remedies = choices
         .iter()
-        .flat_map(|choice| each_option(facts, &on(axis, choice)))
+        .flat_map(|choice| each_option(facts, &axis.choice(choice)))
         .collect();
     // A drive of the same kind needs no other mount, another screw little: those first.
     found.sort_by_key(|edits| {

@@ -112,7 +112,7 @@ struct Needs {
 fn needs(facts: &Facts) -> Needs {
     let picked = facts.picked;
     let (control, extras) = (&picked.build.control, &picked.build.extras);
-    let axes = super::facts::AXES;
+    let axes = crate::build::Axis::EACH;
     let own = |axis| {
         if control.home_each_side {
             picked.motors(axis)

@@ -6,9 +6,8 @@ use crate::catalogue::{LinearDrive, Step};
 use crate::units::{self, Force};
 use crate::words::Words;
 
-use super::facts::AXES;
 use super::fit::{greatest_torque, in_turn, other_motors, other_screws};
-use super::remedy::{Remedies, on};
+use super::remedy::Remedies;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
@@ -85,7 +84,7 @@ pub(super) fn working_force(facts: &Facts, axis: Axis) -> Force {
 
 fn thrust(facts: &Facts, report: &mut Report) {
     let area = &facts.picked.build.area;
-    for axis in AXES {
+    for axis in Axis::EACH {
         let figures = &facts.machine.axes[axis];
         let wanted = area.cutting_force + figures.moving_mass * area.acceleration;
         if figures.thrust < wanted {
@@ -156,7 +155,7 @@ fn pair_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let second = facts.picked.second_drive.part().id().as_str();
     in_turn([
         remedy::set(facts, "drive_y2", NONE),
-        remedy::set(facts, &on(Axis::Y, "drive"), second),
+        remedy::set(facts, &Axis::Y.choice("drive"), second),
     ])
 }
 

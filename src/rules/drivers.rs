@@ -7,12 +7,11 @@ use crate::machine::limits::PULSE_SHARE;
 use crate::units::{self, Frequency};
 use crate::words::Words;
 
-use super::facts::AXES;
 use super::fit::{
     in_turn, options_where, other_drivers, other_motors, other_supplies, same_feed, wanted_current,
 };
 use super::rapids::slower_wish;
-use super::remedy::{Remedies, on};
+use super::remedy::Remedies;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
@@ -139,7 +138,7 @@ pub(super) const RULES: &[Rule] = &[
 ];
 
 fn kind(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let chosen = &facts.picked.axes[axis];
         if !chosen.driver.drives.contains(&chosen.motor.kind()) {
             let drives: Vec<&str> = chosen
@@ -173,7 +172,7 @@ fn driver_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 
 fn feed(facts: &Facts, report: &mut Report) {
     let supply = facts.picked.supply.volts;
-    for axis in AXES {
+    for axis in Axis::EACH {
         let chosen = &facts.picked.axes[axis];
         let driver = chosen.driver;
         let message = if driver.feed == FeedKind::Dc && supply < driver.least_voltage {
@@ -211,7 +210,7 @@ fn feed_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 }
 
 fn current(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let chosen = &facts.picked.axes[axis];
         let driver = chosen.driver;
         let (rated, wanted) = (
@@ -264,7 +263,7 @@ fn wanted_pulses(facts: &Facts, axis: Axis) -> Frequency {
 }
 
 fn pulses(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let (rate, whose) = slower(facts, facts.picked.axes[axis].driver);
         let wanted = wanted_pulses(facts, axis);
         if wanted > rate * PULSE_SHARE {
@@ -307,7 +306,7 @@ fn pulses_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 
 fn fine(facts: &Facts, report: &mut Report) {
     let set = facts.picked.build.drive.microsteps;
-    for axis in AXES {
+    for axis in Axis::EACH {
         let chosen = &facts.picked.axes[axis];
         let stepper = chosen.motor.kind() != MotorKind::Servo;
         if stepper && set > chosen.driver.finest_microsteps {
@@ -324,7 +323,7 @@ fn fine(facts: &Facts, report: &mut Report) {
 
 fn fine_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
-    let steppers = AXES.iter().map(|&axis| &facts.picked.axes[axis]);
+    let steppers = Axis::EACH.iter().map(|&axis| &facts.picked.axes[axis]);
     let steppers = steppers.filter(|chosen| chosen.motor.kind() != MotorKind::Servo);
     let most = steppers
         .map(|chosen| chosen.driver.finest_microsteps)
@@ -337,7 +336,7 @@ fn fine_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 }
 
 fn provenance(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let driver = facts.picked.axes[axis].driver;
         if driver.provenance == Provenance::Unbranded {
             let message = format!(
@@ -358,6 +357,6 @@ fn provenance_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         let driver = facts.picked.catalogue.drivers.get(id);
         driver.is_some_and(|one| one.provenance == Provenance::Documented)
     };
-    let any = options_where(facts, &on(axis, "driver"), documented);
+    let any = options_where(facts, &axis.choice("driver"), documented);
     in_turn([other_drivers(facts, axis), any])
 }

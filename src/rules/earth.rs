@@ -2,7 +2,7 @@
 //! what leaks anyway trips it, and whether the earth conductor is sure enough.
 
 use super::inverter;
-use super::remedy::{each_option, on, set};
+use super::remedy::{each_option, set};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
@@ -165,8 +165,8 @@ fn leak_less(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = set(facts, "mains_filter", "no");
     found.extend(each_option(facts, "vfd"));
     found.extend(each_option(facts, "supply"));
-    for axis in super::facts::AXES {
-        found.extend(each_option(facts, &on(axis, "driver")));
+    for axis in crate::build::Axis::EACH {
+        found.extend(each_option(facts, &axis.choice("driver")));
     }
     found
 }

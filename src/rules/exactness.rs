@@ -8,7 +8,6 @@ use crate::units;
 use crate::words::Words;
 use uom::si::ratio::ratio;
 
-use super::facts::AXES;
 use super::fit::{in_turn, other_drives, other_motors, other_screws};
 use super::remedy::Remedies;
 use super::say;
@@ -84,7 +83,7 @@ pub(super) const RULES: &[Rule] = &[
 
 fn play(facts: &Facts, report: &mut Report) {
     let wanted = facts.picked.build.area.tolerance;
-    for axis in AXES {
+    for axis in Axis::EACH {
         let play = facts.machine.axes[axis].drive.play;
         if play > wanted * PLAY_SHARE {
             let message = format!(
@@ -116,7 +115,7 @@ fn play_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 
 fn microsteps(facts: &Facts, report: &mut Report) {
     let wanted = facts.picked.build.area.tolerance;
-    for axis in AXES {
+    for axis in Axis::EACH {
         let full = facts.machine.axes[axis].drive.travel_a_turn / STEPS_A_TURN;
         let plain = facts.picked.axes[axis].motor.kind() == MotorKind::OpenLoop;
         // Where a rack gives way by more than the accuracy, its own rule says so.
@@ -143,7 +142,7 @@ fn microsteps_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 
 fn coarse(facts: &Facts, report: &mut Report) {
     let wanted = facts.picked.build.area.tolerance;
-    for axis in AXES {
+    for axis in Axis::EACH {
         let step = facts.machine.axes[axis].step;
         if step > wanted * STEP_SHARE {
             let message = format!(

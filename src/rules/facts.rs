@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 
 use crate::bill::Bill;
-use crate::build::{Axis, Picked};
+use crate::build::Picked;
 use crate::catalogue::material::{Family, Material};
 use crate::machine::Machine;
 
@@ -19,9 +19,6 @@ pub struct Facts<'a> {
     /// The day of the assessment.
     pub today: Date,
 }
-
-/// The three axes.
-pub const AXES: [Axis; 3] = [Axis::X, Axis::Y, Axis::Z];
 
 impl<'a> Facts<'a> {
     /// Materials of one family among the wishes.

@@ -7,7 +7,7 @@ use crate::catalogue::motor::{Driver, FeedKind, Provenance, Supply};
 use crate::catalogue::{Id, LinearDrive, Motor};
 use crate::units::{self, ElectricCurrent, ElectricPotential, Length, Torque};
 
-use super::remedy::{Remedies, each_option, on, part_of};
+use super::remedy::{Remedies, each_option, part_of};
 use super::{Facts, edit};
 
 /// Bores and shafts that differ by less are of one nominal size.
@@ -110,7 +110,7 @@ pub(super) fn other_drives(
     mended_all(
         facts,
         axis,
-        options_where(facts, &on(axis, "drive"), passes),
+        options_where(facts, &axis.choice("drive"), passes),
     )
 }
 
@@ -132,7 +132,7 @@ pub(super) fn other_motors(facts: &Facts, axis: Axis, fits: impl Fn(&Motor) -> b
         let torque = motor.map_or(f64::INFINITY, |one| units::nm::from(greatest_torque(&one)));
         (torque / wanted).ln().abs()
     };
-    let mut ranked = options_where(facts, &on(axis, "motor"), passes);
+    let mut ranked = options_where(facts, &axis.choice("motor"), passes);
     ranked.sort_by(|a, b| apart(a).total_cmp(&apart(b)));
     mended_all(facts, axis, ranked)
 }
@@ -158,7 +158,7 @@ fn drivers_for(facts: &Facts, axis: Axis, picked: &Picked, motor: &Motor) -> Rem
             one.provenance == Provenance::Documented && suits(picked, one, motor)
         })
     };
-    options_where(facts, &on(axis, "driver"), passes)
+    options_where(facts, &axis.choice("driver"), passes)
 }
 
 /// Other supplies that pass a test, as many of each as give the current that is needed.
@@ -214,7 +214,7 @@ fn mended(facts: &Facts, axis: Axis, mut edits: Vec<Edit>) -> Vec<Edit> {
                 .get(id)
                 .is_some_and(|one| joins(one, motor, end))
         };
-        let couplings = options_where(facts, &on(axis, "coupling"), fits);
+        let couplings = options_where(facts, &axis.choice("coupling"), fits);
         edits.extend(couplings.into_iter().next().unwrap_or_default());
     }
     if !suits(&picked, chosen.driver, &chosen.motor) {

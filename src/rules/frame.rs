@@ -15,7 +15,7 @@ use crate::units::{self, Length};
 use crate::words::Words;
 
 use super::fit::{in_turn, options_where};
-use super::remedy::{Remedies, on};
+use super::remedy::Remedies;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
@@ -199,7 +199,7 @@ fn foot_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         tubes(facts, choice, &tube, |other| {
             Section::of(other).flat() >= foot
         }),
-        options_where(facts, &on(axis, "guide"), narrower),
+        options_where(facts, &axis.choice("guide"), narrower),
     ])
 }
 
@@ -246,7 +246,7 @@ fn thread_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         tubes(facts, choice, &tube, |other| {
             thinnest_wall(other.wall) >= wanted
         }),
-        options_where(facts, &on(axis, "guide"), smaller),
+        options_where(facts, &axis.choice("guide"), smaller),
     ])
 }
 

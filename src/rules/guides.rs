@@ -9,9 +9,8 @@ use crate::machine::geometry::plan_of;
 use crate::units::{self, Length};
 use crate::words::Words;
 
-use super::facts::AXES;
 use super::fit::{in_turn, options_where};
-use super::remedy::{Remedies, letter, on};
+use super::remedy::Remedies;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, edit, remedy};
 
@@ -118,11 +117,11 @@ pub(super) const RULES: &[Rule] = &[
 const SPAN_SHARE: f64 = 1.0 / 3.0;
 
 fn rail_in_hand(axis: Axis) -> String {
-    format!("rail_length_{}_mm", letter(axis))
+    axis.choice("rail_length") + "_mm"
 }
 
 fn travel(axis: Axis) -> String {
-    format!("travel_{}_mm", letter(axis))
+    axis.choice("travel") + "_mm"
 }
 
 /// Less travel on an axis, by so much.
@@ -132,7 +131,7 @@ fn less_travel(facts: &Facts, axis: Axis, by: Length) -> Remedies {
 }
 
 fn short_rail(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let rail = &facts.machine.geometry.rails[axis];
         let wanted = facts.picked.build.area.travel[axis];
         if wanted > rail.allows {
@@ -165,7 +164,7 @@ fn short_rail_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 }
 
 fn long_rail(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let cut = &facts.machine.geometry.rails[axis];
         let longest = facts.picked.axes[axis].rail.longest;
         let to_buy = facts.picked.build.drive.rail_length[axis].is_none();
@@ -194,13 +193,13 @@ fn long_rail_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     };
     let longest = facts.picked.axes[axis].rail.longest;
     in_turn([
-        options_where(facts, &on(axis, "guide"), longer),
+        options_where(facts, &axis.choice("guide"), longer),
         less_travel(facts, axis, cut.length - longest),
     ])
 }
 
 fn one_carriage(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         if facts.picked.build.drive.carriages[axis] < 2 {
             let message = format!(
                 "{}: 1 carriage on each rail lets the axis rock; the plan sets two {} apart",
@@ -214,7 +213,7 @@ fn one_carriage(facts: &Facts, report: &mut Report) {
 
 fn one_carriage_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     axis.map_or_else(Vec::new, |axis| {
-        remedy::set(facts, &on(axis, "carriages"), "2")
+        remedy::set(facts, &axis.choice("carriages"), "2")
     })
 }
 
@@ -225,7 +224,7 @@ fn taken(facts: &Facts, axis: Axis, length: Length) -> Length {
 }
 
 fn overlap(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let carriage = facts.picked.axes[axis].carriage;
         let span = plan_of(facts.picked, axis).carriage_span;
         let taken = taken(facts, axis, carriage.length);
@@ -249,14 +248,14 @@ fn overlap_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let now = facts.picked.build.drive.carriages[axis];
     let fewer = (1..now)
         .rev()
-        .map(|count| remedy::set(facts, &on(axis, "carriages"), &count.to_string()));
+        .map(|count| remedy::set(facts, &axis.choice("carriages"), &count.to_string()));
     let shorter = |id: &Id| {
         let carriage = facts.picked.catalogue.carriages.get(id);
         carriage.is_some_and(|one| taken(facts, axis, one.length) <= span)
     };
     in_turn([
         in_turn(fewer),
-        options_where(facts, &on(axis, "guide"), shorter),
+        options_where(facts, &axis.choice("guide"), shorter),
     ])
 }
 

@@ -6,7 +6,7 @@ use crate::units::{self, Length};
 use crate::words::Words;
 
 use super::fit::in_turn;
-use super::remedy::{Remedies, each_option, letter};
+use super::remedy::{Remedies, each_option};
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
@@ -231,7 +231,7 @@ fn room(facts: &Facts, report: &mut Report) {
 fn less_travel(facts: &Facts, axis: Axis, by: Length) -> Remedies {
     let pitch = facts.picked.axes[axis].rail.hole_pitch;
     let shorter = facts.picked.build.area.travel[axis] - by;
-    let choice = format!("travel_{}_mm", letter(axis));
+    let choice = axis.choice("travel") + "_mm";
     let to = |travel: Length| remedy::number(facts, &choice, units::mm::from(travel), false);
     in_turn([to(shorter), to(shorter - pitch)])
 }

@@ -2,7 +2,7 @@
 
 use super::cabinet::like_supplies;
 use super::inverter;
-use super::remedy::{each_option, on, part_of};
+use super::remedy::{each_option, part_of};
 use super::say;
 use super::voltage::{same_class, within};
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
@@ -179,7 +179,7 @@ fn other_drivers(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
     let picked = facts.picked;
     let kinds = &picked.axes[axis].driver.drives;
-    let mut found = each_option(facts, &on(axis, "driver"));
+    let mut found = each_option(facts, &axis.choice("driver"));
     found.retain(|edits| {
         let driver = edits
             .first()

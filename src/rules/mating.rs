@@ -9,11 +9,10 @@ use crate::machine::geometry::plan_of;
 use crate::units::Length;
 use crate::words::Words;
 
-use super::facts::AXES;
 use super::fit::{
     greatest_torque, in_turn, joins, options_where, other_motors, other_screws, same_size,
 };
-use super::remedy::{Remedies, on};
+use super::remedy::Remedies;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
@@ -134,7 +133,7 @@ fn screw_ends<'a>(facts: &Facts<'a>, axis: Axis) -> Vec<LinearDrive<'a>> {
 }
 
 fn coupling(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let chosen = &facts.picked.axes[axis];
         let motor = chosen.motor.shaft();
         let misfit = |drive: &LinearDrive| !joins(chosen.coupling, motor, drive.shaft());
@@ -160,7 +159,7 @@ fn coupling(facts: &Facts, report: &mut Report) {
 
 fn couplings(facts: &Facts, axis: Axis, fits: impl Fn(&Coupling) -> bool) -> Remedies {
     let shelf = &facts.picked.catalogue.couplings;
-    options_where(facts, &on(axis, "coupling"), |id| {
+    options_where(facts, &axis.choice("coupling"), |id| {
         shelf.get(id).is_some_and(&fits)
     })
 }
@@ -184,7 +183,7 @@ fn coupling_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 }
 
 fn weak(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let chosen = &facts.picked.axes[axis];
         let wanted = greatest_torque(&chosen.motor) * COUPLING_SERVICE;
         if chosen.drive.is_screw() && wanted > chosen.coupling.torque {
@@ -218,7 +217,7 @@ fn weak_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 }
 
 fn face(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let motor = &facts.picked.axes[axis].motor;
         let faces = &plan_of(facts.picked, axis).flanges;
         if !faces.contains(&motor.flange()) {
@@ -276,7 +275,7 @@ fn supported(facts: &Facts, axis: Axis, drive: &LinearDrive) -> bool {
 }
 
 fn support(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let drives = screw_ends(facts, axis);
         let Some(drive) = drives.iter().find(|drive| !supported(facts, axis, drive)) else {
             continue;

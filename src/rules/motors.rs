@@ -10,7 +10,6 @@ use crate::words::Words;
 use uom::si::angular_velocity::radian_per_second;
 use uom::si::ratio::ratio;
 
-use super::facts::AXES;
 use super::fit::{in_turn, other_motors, other_screws};
 use super::remedy::Remedies;
 use super::say;
@@ -160,7 +159,7 @@ fn drops_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
 }
 
 fn inertia(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let mismatch = facts.machine.axes[axis].inertia_ratio.get::<ratio>();
         if mismatch > INERTIA_WELL {
             let verdict = if mismatch > INERTIA_HOPELESS {
@@ -221,7 +220,7 @@ fn regeneration(facts: &Facts, report: &mut Report) {
         return;
     }
     let volts = units::v::from(facts.picked.supply.volts);
-    for axis in AXES {
+    for axis in Axis::EACH {
         let driver = facts.picked.axes[axis].driver;
         if driver.feed != FeedKind::Dc || driver.clamps_braking {
             continue;
@@ -256,7 +255,7 @@ fn regeneration_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 
 fn tuning(facts: &Facts, report: &mut Report) {
     let is_servo = |axis: &Axis| matches!(facts.picked.axes[*axis].motor, Motor::Servo(_));
-    let axes: Vec<Axis> = AXES.into_iter().filter(is_servo).collect();
+    let axes: Vec<Axis> = Axis::EACH.into_iter().filter(is_servo).collect();
     if facts.picked.build.area.experience != Experience::FirstBuild || axes.is_empty() {
         return;
     }
@@ -283,7 +282,7 @@ fn tuning(facts: &Facts, report: &mut Report) {
 fn tuning_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let servo = |axis: &Axis| matches!(facts.picked.axes[*axis].motor, Motor::Servo(_));
     let swap = |kind: MotorKind| {
-        let axes = AXES.into_iter().filter(servo);
+        let axes = Axis::EACH.into_iter().filter(servo);
         let each = axes.map(|axis| {
             let ranked = other_motors(facts, axis, |motor| motor.kind() == kind);
             ranked.first().cloned().unwrap_or_default()

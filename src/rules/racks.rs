@@ -9,7 +9,6 @@ use crate::units::{self, Length, Velocity};
 use crate::words::Words;
 
 use super::drive::working_force;
-use super::facts::AXES;
 use super::fit::{in_turn, other_drives, other_motors, other_screws, same_size};
 use super::rapids::slower_wish;
 use super::remedy::Remedies;
@@ -146,7 +145,7 @@ pub(super) fn too_coarse(facts: &Facts, axis: Axis) -> Option<Length> {
 
 fn coarse(facts: &Facts, report: &mut Report) {
     let wanted = facts.picked.build.area.tolerance;
-    for axis in AXES {
+    for axis in Axis::EACH {
         let Some(gives) = too_coarse(facts, axis) else {
             continue;
         };
@@ -179,7 +178,7 @@ fn coarse_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 
 fn useless(facts: &Facts, report: &mut Report) {
     let reduction = units::share::from(facts.picked.build.drive.reduction);
-    let used = AXES
+    let used = Axis::EACH
         .iter()
         .flat_map(|&axis| facts.picked.drives(axis))
         .any(|one| !one.is_screw());
@@ -197,7 +196,7 @@ fn useless_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
 }
 
 fn overloaded(facts: &Facts, report: &mut Report) {
-    for axis in AXES.into_iter().filter(|&axis| toothed(facts, axis)) {
+    for axis in Axis::EACH.into_iter().filter(|&axis| toothed(facts, axis)) {
         let (work, bears) = (
             working_force(facts, axis),
             facts.machine.axes[axis].drive.greatest_force,
@@ -242,7 +241,7 @@ fn track_speed(figures: &AxisFigures) -> Option<Velocity> {
 }
 
 fn fast(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let wish = facts.picked.build.area.wanted_rapids(axis);
         let track = track_speed(&facts.machine.axes[axis]);
         let Some(speed) = track.filter(|speed| wish > *speed) else {
@@ -272,7 +271,7 @@ fn direct(facts: &Facts) -> bool {
 }
 
 fn pinion(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let shaft = facts.picked.axes[axis].motor.shaft();
         for drive in facts.picked.drives(axis) {
             if drive.is_screw() || !direct(facts) || same_size(drive.shaft(), shaft) {

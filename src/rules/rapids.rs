@@ -7,7 +7,6 @@ use crate::machine::limits::LimitName;
 use crate::units::{self, Velocity};
 use crate::words::Words;
 
-use super::facts::AXES;
 use super::fit::{in_turn, other_drives, other_motors, other_screws, other_supplies};
 use super::remedy::{Remedies, each_option};
 use super::say;
@@ -143,7 +142,7 @@ fn better_lead<'a>(facts: &Facts<'a>, axis: Axis) -> Option<(LinearDrive<'a>, Ve
 }
 
 fn short_lead(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let Some((longer, rapid)) = better_lead(facts, axis) else {
             continue;
         };
@@ -199,7 +198,7 @@ fn held_by_motor(figures: &AxisFigures) -> bool {
 }
 
 fn slow(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let wish = facts.picked.build.area.wanted_rapids(axis);
         let figures = &facts.machine.axes[axis];
         let explained = figures.rapid < wanted_feed(facts, axis)
@@ -250,7 +249,7 @@ fn wanted_feed(facts: &Facts, axis: Axis) -> Velocity {
 }
 
 fn feed(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let figures = &facts.machine.axes[axis];
         let wanted = wanted_feed(facts, axis);
         // What limits turns or pulses below the wanted rapids has a rule of its own.
@@ -273,7 +272,7 @@ fn feed(facts: &Facts, report: &mut Report) {
 fn feed_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
     let lead = facts.picked.axes[axis].drive.travel_a_turn();
-    let slowest = AXES
+    let slowest = Axis::EACH
         .map(|axis| {
             let share = wanted_feed(facts, axis) / facts.picked.build.area.cutting_feed;
             units::m_per_min::from(facts.machine.axes[axis].rapid / share)

@@ -4,25 +4,11 @@
 use rust_decimal::Decimal;
 
 use super::Facts;
-use crate::build::{Axis, Edit, Value, choices};
+use crate::build::{Edit, Value, choices};
 use crate::catalogue::Shelf;
 
 /// Candidates, best first; each is a set of edits made together.
 pub type Remedies = Vec<Vec<Edit>>;
-
-/// The letter of an axis in the ids of choices.
-pub fn letter(axis: Axis) -> char {
-    match axis {
-        Axis::X => 'x',
-        Axis::Y => 'y',
-        Axis::Z => 'z',
-    }
-}
-
-/// The choice of one axis: `on(Axis::X, "drive")` is `drive_x`.
-pub fn on(axis: Axis, choice: &str) -> String {
-    format!("{choice}_{}", letter(axis))
-}
 
 /// One candidate: a choice set to a value.
 pub fn set(facts: &Facts, choice: &str, value: &str) -> Remedies {

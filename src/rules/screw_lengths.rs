@@ -8,9 +8,8 @@ use crate::units::{self, Length};
 use crate::words::Words;
 use uom::si::ratio::ratio;
 
-use super::facts::AXES;
 use super::fit::{in_turn, other_drives, other_screws};
-use super::remedy::{Remedies, letter};
+use super::remedy::Remedies;
 use super::say;
 use super::screws::{diameter, root_and_longest};
 use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
@@ -109,18 +108,13 @@ fn slender_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 }
 
 fn screw_in_hand(axis: Axis) -> String {
-    format!("screw_length_{}_mm", letter(axis))
+    axis.choice("screw_length") + "_mm"
 }
 
 /// Less travel on an axis, by so much.
 fn less_travel(facts: &Facts, axis: Axis, by: Length) -> Remedies {
     let shorter = units::mm::from(facts.picked.build.area.travel[axis] - by);
-    remedy::number(
-        facts,
-        &format!("travel_{}_mm", letter(axis)),
-        shorter,
-        false,
-    )
+    remedy::number(facts, &(axis.choice("travel") + "_mm"), shorter, false)
 }
 
 /// Whether a cut lacks thread; what binary fractions add does not count.
@@ -129,7 +123,7 @@ fn lacks(cut: &ScrewCut) -> bool {
 }
 
 fn short(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let Some(cut) = facts.machine.geometry.screws[axis].filter(lacks) else {
             continue;
         };
@@ -167,7 +161,7 @@ fn too_long<'a>(facts: &Facts<'a>, axis: Axis) -> Option<(LinearDrive<'a>, Lengt
 }
 
 fn long(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let Some((drive, length, longest)) = too_long(facts, axis) else {
             continue;
         };

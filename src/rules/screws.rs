@@ -12,10 +12,9 @@ use crate::words::Words;
 use uom::si::ratio::ratio;
 
 use super::drive::working_force;
-use super::facts::AXES;
 use super::fit::{in_turn, other_screws};
 use super::rapids::slower_wish;
-use super::remedy::{Remedies, on};
+use super::remedy::Remedies;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, edit, remedy};
 
@@ -139,7 +138,7 @@ fn beyond(
             )
         })
     };
-    AXES.into_iter().filter_map(too_fast).collect()
+    Axis::EACH.into_iter().filter_map(too_fast).collect()
 }
 
 fn whirl(facts: &Facts, report: &mut Report) {
@@ -158,7 +157,7 @@ fn whirl(facts: &Facts, report: &mut Report) {
 
 /// Ends held one step firmer and more; both ends fixed only with the screw stretched.
 fn firmer_ends(facts: &Facts, axis: Axis) -> Remedies {
-    let ends = on(axis, "ends");
+    let ends = axis.choice("ends");
     let supported = remedy::set(facts, &ends, ScrewEnds::FixedSupported.id());
     let mut stretched = edit(facts, &ends, ScrewEnds::FixedFixed.id());
     stretched.extend(edit(facts, "stretched_screws", "yes"));
@@ -234,7 +233,7 @@ fn stall_push(facts: &Facts, axis: Axis) -> Force {
 }
 
 fn buckling(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let figures = &facts.machine.axes[axis];
         if facts.machine.geometry.screws[axis].is_none()
             || !facts.picked.axes[axis].drive.is_screw()
@@ -284,7 +283,7 @@ fn buckling_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 
 fn clamped(facts: &Facts, report: &mut Report) {
     let motion = &facts.picked.build.drive;
-    for axis in AXES {
+    for axis in Axis::EACH {
         let Some((root, _)) = root_and_longest(&facts.picked.axes[axis].drive) else {
             continue;
         };
@@ -308,6 +307,6 @@ fn clamped_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
     in_turn([
         remedy::set(facts, "stretched_screws", "yes"),
-        remedy::set(facts, &on(axis, "ends"), ScrewEnds::FixedSupported.id()),
+        remedy::set(facts, &axis.choice("ends"), ScrewEnds::FixedSupported.id()),
     ])
 }

@@ -8,7 +8,6 @@ use crate::machine::limits::LimitName;
 use crate::units::{self, ElectricPotential};
 use crate::words::Words;
 
-use super::facts::AXES;
 use super::fit::{bearable, in_turn, other_drivers, other_motors, other_supplies};
 use super::rapids::slower_wish;
 use super::remedy::Remedies;
@@ -127,7 +126,10 @@ fn on_supply(facts: &Facts, axis: Axis) -> bool {
 
 fn above_driver(facts: &Facts, report: &mut Report) {
     let supply = facts.picked.supply.volts;
-    for axis in AXES.into_iter().filter(|&axis| on_supply(facts, axis)) {
+    for axis in Axis::EACH
+        .into_iter()
+        .filter(|&axis| on_supply(facts, axis))
+    {
         let driver = facts.picked.axes[axis].driver;
         if supply > bearable(driver) {
             let message = format!(
@@ -145,14 +147,16 @@ fn above_driver(facts: &Facts, report: &mut Report) {
 
 /// The highest supply voltage that every driver on the supply bears.
 fn drivers_bear(facts: &Facts) -> ElectricPotential {
-    let on_it = AXES.into_iter().filter(|&axis| on_supply(facts, axis));
+    let on_it = Axis::EACH
+        .into_iter()
+        .filter(|&axis| on_supply(facts, axis));
     let each = on_it.map(|axis| units::v::from(bearable(facts.picked.axes[axis].driver)));
     units::v::of(each.fold(f64::INFINITY, f64::min))
 }
 
 /// The highest supply voltage that every stepper bears.
 fn motors_bear(facts: &Facts) -> ElectricPotential {
-    let each = AXES
+    let each = Axis::EACH
         .into_iter()
         .filter_map(|axis| stepper(facts, axis))
         .map(motor_rule);
@@ -169,7 +173,10 @@ fn above_driver_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 
 fn above_motor(facts: &Facts, report: &mut Report) {
     let supply = facts.picked.supply.volts;
-    for axis in AXES.into_iter().filter(|&axis| on_supply(facts, axis)) {
+    for axis in Axis::EACH
+        .into_iter()
+        .filter(|&axis| on_supply(facts, axis))
+    {
         let Some(motor) = stepper(facts, axis) else {
             continue;
         };
@@ -226,7 +233,7 @@ fn raises(facts: &Facts, other: &Supply) -> bool {
 }
 
 fn too_low(facts: &Facts, report: &mut Report) {
-    for axis in AXES {
+    for axis in Axis::EACH {
         let Some(better) = higher(facts, axis) else {
             continue;
         };

@@ -122,45 +122,48 @@ impl Default for Control {
     }
 }
 
-rows! { Control;
-    part "controller" "Controller" (control.controller) {&[PartKind::Controller]} [Cost RapidX Warnings]
-        "Turns the job into step pulses. It needs an axis for each motor that moves on its own, enough inputs, and pulses fast enough.";
-    optional "computer" "Computer" (control.computer) {&[PartKind::Computer], "none, or one in hand"} [Cost Mains Warnings]
-        "The computer beside the machine. Stand-alone controllers need none; parallel ports need an old one.";
-    flag "link_isolator" "Isolated link" (control.isolator) [Cost Warnings]
-        "An isolator in a USB line. Without it an inverter's noise can break the connection in mid-cut.";
-    part "switch" "Limit switches" (control.switch) {&[PartKind::Switch]} [Cost Warnings]
-        "Tell the controller where an axis begins. Normally closed ones notice a broken wire; the type must fit the inputs.";
-    word "limit_ends" "Switches at" (control.limit_ends) {LimitEnds} [Cost Cables Warnings]
-        "Whether each axis has a switch at its home end only, or at both.";
-    flag "home_each_side" "Home both Y sides" (control.home_each_side) [Cost Cables Warnings]
-        "A switch for each of two Y motors, so that the gantry squares itself at every start.";
-    word "emergency_stop" "Emergency stop" (control.emergency_stop) {EmergencyStop} [Cost Warnings]
-        "The red button. It must cut the power by itself, not ask the software.";
-    flag "no_volt_release" "No-volt release" (control.no_volt_release) [Cost Warnings]
-        "Keeps the machine off when power comes back after an outage, until somebody starts it.";
-    part "motor_cable" "Motor cable" (control.motor_cable) {&[PartKind::Cable]} [Cost Warnings]
-        "Four cores to each motor. Thin ones get hot, unshielded ones disturb the switches, stiff ones break in a chain.";
-    part "switch_cable" "Switch cable" (control.switch_cable) {&[PartKind::Cable]} [Cost Warnings]
-        "Thin cores to each switch. Shielded and made for chains.";
-    part "spindle_cable" "Spindle cable" (control.spindle_cable) {&[PartKind::Cable]} [Cost Warnings]
-        "From inverter to spindle: the noisiest cable of all. Shield on both ends, earth core inside.";
-    part "chain" "Cable chain" (control.chain) {&[PartKind::Chain]} [Cost Warnings]
-        "Carries the cables to what moves. Its bend must suit the thickest cable, and it must not be stuffed.";
-    part "cabinet" "Cabinet" (control.cabinet) {&[PartKind::Cabinet]} [Heat Cost Warnings]
-        "Keeps chips and fingers away from live parts, and sheds the heat. Metal ones shield and can be earthed.";
-    optional "fan" "Cabinet fan" (control.fan) {&[PartKind::Fan], "none"} [Heat Cost]
-        "Moves filtered air through the cabinet. Hot inverters switch off in mid-cut.";
-    word "spindle_circuit" "Spindle hangs on" (control.spindle_circuit) {OnCircuit} [Mains Cost Warnings]
-        "The circuit that feeds the spindle. A second one carries as much again, if it really is another breaker's.";
-    word "extractor_circuit" "Extractor hangs on" (control.extractor_circuit) {OnCircuit} [Mains Cost Warnings]
-        "The circuit that feeds the extractor: after the spindle the hungriest load.";
-    word "breaker_curve" "Breaker curve" (control.curve) {BreakerCurve} [Warnings]
-        "How much starting current the breaker lets pass. Ask your electrician before changing one.";
-    word "residual_type" "Residual device" (control.residual) {ResidualType} [Cost Warnings]
-        "The device that cuts power when current leaks to earth, and saves lives. Inverters blind the simple types.";
-    flag "mains_filter" "Mains filter" (control.filter) [Cost Warnings]
-        "Keeps the inverter's noise out of the house wiring. It leaks a little current to earth.";
-    flag "second_earth" "Second earth" (control.second_earth) [Cost Warnings]
-        "A second protective conductor, firmly connected. Needed where filters leak more than 3.5 mA.";
+/// The rows of this step.
+pub(super) fn rows() -> Vec<Choice> {
+    rows! { Control;
+        part "controller" "Controller" (control.controller) {&[PartKind::Controller]} [Cost RapidX Warnings]
+            "Turns the job into step pulses. It needs an axis for each motor that moves on its own, enough inputs, and pulses fast enough.";
+        optional "computer" "Computer" (control.computer) {&[PartKind::Computer], "none, or one in hand"} [Cost Mains Warnings]
+            "The computer beside the machine. Stand-alone controllers need none; parallel ports need an old one.";
+        flag "link_isolator" "Isolated link" (control.isolator) [Cost Warnings]
+            "An isolator in a USB line. Without it an inverter's noise can break the connection in mid-cut.";
+        part "switch" "Limit switches" (control.switch) {&[PartKind::Switch]} [Cost Warnings]
+            "Tell the controller where an axis begins. Normally closed ones notice a broken wire; the type must fit the inputs.";
+        word "limit_ends" "Switches at" (control.limit_ends) {LimitEnds} [Cost Cables Warnings]
+            "Whether each axis has a switch at its home end only, or at both.";
+        flag "home_each_side" "Home both Y sides" (control.home_each_side) [Cost Cables Warnings]
+            "A switch for each of two Y motors, so that the gantry squares itself at every start.";
+        word "emergency_stop" "Emergency stop" (control.emergency_stop) {EmergencyStop} [Cost Warnings]
+            "The red button. It must cut the power by itself, not ask the software.";
+        flag "no_volt_release" "No-volt release" (control.no_volt_release) [Cost Warnings]
+            "Keeps the machine off when power comes back after an outage, until somebody starts it.";
+        part "motor_cable" "Motor cable" (control.motor_cable) {&[PartKind::Cable]} [Cost Warnings]
+            "Four cores to each motor. Thin ones get hot, unshielded ones disturb the switches, stiff ones break in a chain.";
+        part "switch_cable" "Switch cable" (control.switch_cable) {&[PartKind::Cable]} [Cost Warnings]
+            "Thin cores to each switch. Shielded and made for chains.";
+        part "spindle_cable" "Spindle cable" (control.spindle_cable) {&[PartKind::Cable]} [Cost Warnings]
+            "From inverter to spindle: the noisiest cable of all. Shield on both ends, earth core inside.";
+        part "chain" "Cable chain" (control.chain) {&[PartKind::Chain]} [Cost Warnings]
+            "Carries the cables to what moves. Its bend must suit the thickest cable, and it must not be stuffed.";
+        part "cabinet" "Cabinet" (control.cabinet) {&[PartKind::Cabinet]} [Heat Cost Warnings]
+            "Keeps chips and fingers away from live parts, and sheds the heat. Metal ones shield and can be earthed.";
+        optional "fan" "Cabinet fan" (control.fan) {&[PartKind::Fan], "none"} [Heat Cost]
+            "Moves filtered air through the cabinet. Hot inverters switch off in mid-cut.";
+        word "spindle_circuit" "Spindle hangs on" (control.spindle_circuit) {OnCircuit} [Mains Cost Warnings]
+            "The circuit that feeds the spindle. A second one carries as much again, if it really is another breaker's.";
+        word "extractor_circuit" "Extractor hangs on" (control.extractor_circuit) {OnCircuit} [Mains Cost Warnings]
+            "The circuit that feeds the extractor: after the spindle the hungriest load.";
+        word "breaker_curve" "Breaker curve" (control.curve) {BreakerCurve} [Warnings]
+            "How much starting current the breaker lets pass. Ask your electrician before changing one.";
+        word "residual_type" "Residual device" (control.residual) {ResidualType} [Cost Warnings]
+            "The device that cuts power when current leaks to earth, and saves lives. Inverters blind the simple types.";
+        flag "mains_filter" "Mains filter" (control.filter) [Cost Warnings]
+            "Keeps the inverter's noise out of the house wiring. It leaks a little current to earth.";
+        flag "second_earth" "Second earth" (control.second_earth) [Cost Warnings]
+            "A second protective conductor, firmly connected. Needed where filters leak more than 3.5 mA.";
+    }
 }

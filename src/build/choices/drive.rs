@@ -106,81 +106,61 @@ impl Default for Drive {
     }
 }
 
-rows! { Drive;
-    part "guide_x" "Rails X" (drive.guide.x) {&[PartKind::Carriage]} [Cost MassX]
-        "Rail and carriages of X. Size 15 carries a light machine; wide carriages tilt less; larger ones drag more.";
-    count "carriages_x" "Carriages a rail X" (drive.carriages.x) {1.0 4.0 1.0} [Cost MassX Warnings]
-        "How many carriages run on each X rail. One alone lets the axis rock.";
-    maybe "rail_length_x_mm" "Rail in hand, X" (drive.rail_length.x) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [Warnings]
-        "Length of X rail that you have already, if any. Too short a rail shortens the travel.";
-    part "drive_x" "Drive X" (drive.drive.x) {LinearDrive::KINDS} [RapidX Cost ThrustX StepX]
-        "What turns the motor into travel of X. A longer lead is faster, pushes less and steps coarser; long thin screws whip.";
-    maybe "screw_length_x_mm" "Screw in hand, X" (drive.screw_length.x) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [RapidX Warnings]
-        "Threaded length of the X screw that you have already, if any.";
-    word "ends_x" "Screw ends X" (drive.ends.x) {ScrewEnds} [RapidX Cost]
-        "How the X screw is held. Firmer ends let it turn faster before it whips; it does not matter for racks and belts.";
-    part "motor_x" "Motor X" (drive.motor.x) {Motor::KINDS} [RapidX ThrustX Cost Supply]
-        "What turns the X drive. More holding torque is not more speed: inductance and supply voltage decide that.";
-    part "coupling_x" "Coupling X" (drive.coupling.x) {&[PartKind::Coupling]} [Warnings Cost]
-        "What joins motor shaft and screw end of X. Its two bores must fit both.";
-    part "driver_x" "Driver X" (drive.driver.x) {&[PartKind::Driver]} [RapidX Cost]
-        "The electronics that feed the X motor. It must give the motor's current and bear the supply's voltage with room to spare.";
-    part "guide_y" "Rails Y" (drive.guide.y) {&[PartKind::Carriage]} [Cost MassY]
-        "Rail and carriages of Y. Size 15 carries a light machine; wide carriages tilt less; larger ones drag more.";
-    count "carriages_y" "Carriages a rail Y" (drive.carriages.y) {1.0 4.0 1.0} [Cost MassY Warnings]
-        "How many carriages run on each Y rail. One alone lets the axis rock.";
-    maybe "rail_length_y_mm" "Rail in hand, Y" (drive.rail_length.y) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [Warnings]
-        "Length of Y rail that you have already, if any. Too short a rail shortens the travel.";
-    part "drive_y" "Drive Y" (drive.drive.y) {LinearDrive::KINDS} [RapidY Cost ThrustY StepY]
-        "What turns the motor into travel of Y. A longer lead is faster, pushes less and steps coarser; long thin screws whip.";
-    optional "drive_y2" "Second drive Y" (drive.second_drive) {LinearDrive::KINDS, "the same"} [RapidY Cost Warnings]
-        "The drive on the other side of the gantry. It should be the same: different leads tear the gantry askew.";
-    maybe "screw_length_y_mm" "Screw in hand, Y" (drive.screw_length.y) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [RapidY Warnings]
-        "Threaded length of the Y screw that you have already, if any.";
-    word "ends_y" "Screw ends Y" (drive.ends.y) {ScrewEnds} [RapidY Cost]
-        "How the Y screw is held. Firmer ends let it turn faster before it whips; it does not matter for racks and belts.";
-    part "motor_y" "Motor Y" (drive.motor.y) {Motor::KINDS} [RapidY ThrustY Cost Supply]
-        "What turns the Y drive. More holding torque is not more speed: inductance and supply voltage decide that.";
-    part "coupling_y" "Coupling Y" (drive.coupling.y) {&[PartKind::Coupling]} [Warnings Cost]
-        "What joins motor shaft and screw end of Y. Its two bores must fit both.";
-    part "driver_y" "Driver Y" (drive.driver.y) {&[PartKind::Driver]} [RapidY Cost]
-        "The electronics that feed the Y motor. It must give the motor's current and bear the supply's voltage with room to spare.";
-    part "guide_z" "Rails Z" (drive.guide.z) {&[PartKind::Carriage]} [Cost MassZ]
-        "Rail and carriages of Z. Size 15 carries a light machine; wide carriages tilt less; larger ones drag more.";
-    count "carriages_z" "Carriages a rail Z" (drive.carriages.z) {1.0 4.0 1.0} [Cost MassZ Warnings]
-        "How many carriages run on each Z rail. One alone lets the axis rock.";
-    maybe "rail_length_z_mm" "Rail in hand, Z" (drive.rail_length.z) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [Warnings]
-        "Length of Z rail that you have already, if any. Too short a rail shortens the travel.";
-    part "drive_z" "Drive Z" (drive.drive.z) {LinearDrive::KINDS} [RapidZ Cost ThrustZ StepZ]
-        "What turns the motor into travel of Z. A longer lead is faster, pushes less and steps coarser; long thin screws whip.";
-    maybe "screw_length_z_mm" "Screw in hand, Z" (drive.screw_length.z) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [RapidZ Warnings]
-        "Threaded length of the Z screw that you have already, if any.";
-    word "ends_z" "Screw ends Z" (drive.ends.z) {ScrewEnds} [RapidZ Cost]
-        "How the Z screw is held. Firmer ends let it turn faster before it whips; it does not matter for racks and belts.";
-    part "motor_z" "Motor Z" (drive.motor.z) {Motor::KINDS} [RapidZ ThrustZ Cost Supply]
-        "What turns the Z drive. More holding torque is not more speed: inductance and supply voltage decide that.";
-    part "coupling_z" "Coupling Z" (drive.coupling.z) {&[PartKind::Coupling]} [Warnings Cost]
-        "What joins motor shaft and screw end of Z. Its two bores must fit both.";
-    part "driver_z" "Driver Z" (drive.driver.z) {&[PartKind::Driver]} [RapidZ Cost]
-        "The electronics that feed the Z motor. It must give the motor's current and bear the supply's voltage with room to spare.";
-    word "gantry_drive" "Drive along Y" (drive.gantry) {GantryDrive} [Cost RapidY ThrustY Warnings]
-        "Whether one drive in the centre or one on each side moves the gantry. A wide gantry on one drive racks.";
-    flag "preloaded_nuts" "Preloaded nuts" (drive.preloaded_nuts) [Cost Warnings]
-        "Nuts without play. A single nut moves a few hundredths before it pushes back.";
-    flag "stretched_screws" "Stretched screws" (drive.stretched_screws) [Warnings]
-        "Whether screws with both ends fixed are pulled tight, so that warming does not buckle them.";
-    number "reduction" "Reduction" (drive.reduction) {share Plain 1.0 20.0 0.5} [RapidX RapidY StepX Cost]
-        "Turns of the motor for one of the pinion or pulley. Racks want 3 to 5, or steps are coarse and the push weak; screws take none.";
-    count "microsteps" "Microsteps" (drive.microsteps) {1.0 256.0 1.0} [StepX Warnings]
-        "Into how many parts the driver splits a full step. It smooths motion; it does not make it exact.";
-    number "current_percent" "Driver current" (drive.current_share) {percent Percent 20.0 100.0 5.0} [ThrustX RapidX Supply]
-        "What the drivers are set to, as a share of the motor's rating. Less runs cooler and weaker.";
-    number "working_share_percent" "Torque share used" (drive.working_share) {percent Percent 10.0 95.0 5.0} [ThrustX RapidX RapidY]
-        "How much of the torque at which a stepper stalls you dare to use. A half is usual; it does not notice a lost step.";
-    part "supply" "Motor supply" (drive.supply) {&[PartKind::Supply]} [RapidX RapidY Supply Cost]
-        "Feeds the drivers. More volts keep torque at speed, up to what drivers and motors bear.";
-    count "supply_count" "Number of supplies" (drive.supply_count) {1.0 4.0 1.0} [Supply Cost]
-        "How many of these supplies share the motors.";
-    flag "braking_clamp" "Clamp for braking" (drive.braking_clamp) [Cost Warnings]
-        "A resistor that burns what braking motors feed back. Without it heavy servo axes push the voltage up.";
+/// The rows of one axis.
+macro_rules! axis_rows {
+    ($letter:literal $name:literal $axis:ident $rapid:ident $thrust:ident $step:ident $mass:ident) => {
+        rows! { Drive;
+            part (concat!("guide_", $letter)) (concat!("Rails ", $name)) (drive.guide.$axis) {&[PartKind::Carriage]} [Cost $mass]
+                (concat!("Rail and carriages of ", $name, ". Size 15 carries a light machine; wide carriages tilt less; larger ones drag more."));
+            count (concat!("carriages_", $letter)) (concat!("Carriages a rail ", $name)) (drive.carriages.$axis) {1.0 4.0 1.0} [Cost $mass Warnings]
+                (concat!("How many carriages run on each ", $name, " rail. One alone lets the axis rock."));
+            maybe (concat!("rail_length_", $letter, "_mm")) (concat!("Rail in hand, ", $name)) (drive.rail_length.$axis) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [Warnings]
+                (concat!("Length of ", $name, " rail that you have already, if any. Too short a rail shortens the travel."));
+            part (concat!("drive_", $letter)) (concat!("Drive ", $name)) (drive.drive.$axis) {LinearDrive::KINDS} [$rapid Cost $thrust $step]
+                (concat!("What turns the motor into travel of ", $name, ". A longer lead is faster, pushes less and steps coarser; long thin screws whip."));
+            maybe (concat!("screw_length_", $letter, "_mm")) (concat!("Screw in hand, ", $name)) (drive.screw_length.$axis) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [$rapid Warnings]
+                (concat!("Threaded length of the ", $name, " screw that you have already, if any."));
+            word (concat!("ends_", $letter)) (concat!("Screw ends ", $name)) (drive.ends.$axis) {ScrewEnds} [$rapid Cost]
+                (concat!("How the ", $name, " screw is held. Firmer ends let it turn faster before it whips; it does not matter for racks and belts."));
+            part (concat!("motor_", $letter)) (concat!("Motor ", $name)) (drive.motor.$axis) {Motor::KINDS} [$rapid $thrust Cost Supply]
+                (concat!("What turns the ", $name, " drive. More holding torque is not more speed: inductance and supply voltage decide that."));
+            part (concat!("coupling_", $letter)) (concat!("Coupling ", $name)) (drive.coupling.$axis) {&[PartKind::Coupling]} [Warnings Cost]
+                (concat!("What joins motor shaft and screw end of ", $name, ". Its two bores must fit both."));
+            part (concat!("driver_", $letter)) (concat!("Driver ", $name)) (drive.driver.$axis) {&[PartKind::Driver]} [$rapid Cost]
+                (concat!("The electronics that feed the ", $name, " motor. It must give the motor's current and bear the supply's voltage with room to spare."));
+        }
+    };
+}
+
+/// The rows of this step.
+pub(super) fn rows() -> Vec<Choice> {
+    let mut found: Vec<Choice> = axis_rows!("x" "X" x RapidX ThrustX StepX MassX);
+    found.extend(axis_rows!("y" "Y" y RapidY ThrustY StepY MassY));
+    found.extend(axis_rows!("z" "Z" z RapidZ ThrustZ StepZ MassZ));
+    let rest: Vec<Choice> = rows! { Drive;
+        optional "drive_y2" "Second drive Y" (drive.second_drive) {LinearDrive::KINDS, "the same"} [RapidY Cost Warnings]
+            "The drive on the other side of the gantry. It should be the same: different leads tear the gantry askew.";
+        word "gantry_drive" "Drive along Y" (drive.gantry) {GantryDrive} [Cost RapidY ThrustY Warnings]
+            "Whether one drive in the centre or one on each side moves the gantry. A wide gantry on one drive racks.";
+        flag "preloaded_nuts" "Preloaded nuts" (drive.preloaded_nuts) [Cost Warnings]
+            "Nuts without play. A single nut moves a few hundredths before it pushes back.";
+        flag "stretched_screws" "Stretched screws" (drive.stretched_screws) [Warnings]
+            "Whether screws with both ends fixed are pulled tight, so that warming does not buckle them.";
+        number "reduction" "Reduction" (drive.reduction) {share Plain 1.0 20.0 0.5} [RapidX RapidY StepX Cost]
+            "Turns of the motor for one of the pinion or pulley. Racks want 3 to 5, or steps are coarse and the push weak; screws take none.";
+        count "microsteps" "Microsteps" (drive.microsteps) {1.0 256.0 1.0} [StepX Warnings]
+            "Into how many parts the driver splits a full step. It smooths motion; it does not make it exact.";
+        number "current_percent" "Driver current" (drive.current_share) {percent Percent 20.0 100.0 5.0} [ThrustX RapidX Supply]
+            "What the drivers are set to, as a share of the motor's rating. Less runs cooler and weaker.";
+        number "working_share_percent" "Torque share used" (drive.working_share) {percent Percent 10.0 95.0 5.0} [ThrustX RapidX RapidY]
+            "How much of the torque at which a stepper stalls you dare to use. A half is usual; it does not notice a lost step.";
+        part "supply" "Motor supply" (drive.supply) {&[PartKind::Supply]} [RapidX RapidY Supply Cost]
+            "Feeds the drivers. More volts keep torque at speed, up to what drivers and motors bear.";
+        count "supply_count" "Number of supplies" (drive.supply_count) {1.0 4.0 1.0} [Supply Cost]
+            "How many of these supplies share the motors.";
+        flag "braking_clamp" "Clamp for braking" (drive.braking_clamp) [Cost Warnings]
+            "A resistor that burns what braking motors feed back. Without it heavy servo axes push the voltage up.";
+    };
+    found.extend(rest);
+    found
 }

@@ -65,37 +65,40 @@ impl Default for Extras {
     }
 }
 
-rows! { Extras;
-    optional "extractor" "Dust extraction" (extras.extractor) {&[PartKind::Extractor], "none"} [Cost Mains Warnings]
-        "Draws chips and dust off the cut. Wood dust harms lungs and burns; without extraction, do not cut wood.";
-    flag "earthed_hose" "Earthed hose" (extras.earthed_hose) [Cost Warnings]
-        "A wire along the plastic hose. Moving chips charge it until it sparks.";
-    flag "separate_bins" "Own bin for metal" (extras.separate_bins) [Cost Warnings]
-        "Keeps hot metal chips out of wood dust, where they start fires.";
-    optional "coolant" "Cutting coolant" (extras.coolant) {&[PartKind::Coolant], "none"} [Cost Mains Warnings]
-        "Cools the cut and clears chips. Air suits all; mist and flood suit metal only.";
-    optional "enclosure" "Enclosure" (extras.enclosure) {&[PartKind::Enclosure], "none"} [Cost Warnings]
-        "A box around the machine: keeps chips and noise in, and hands out.";
-    optional "table" "Table" (extras.table) {&[PartKind::Table], "none"} [Cost Warnings]
-        "What the machine stands on. The floor is no place to work, and a weak table shakes.";
-    optional "tool_sensor" "Tool-length sensor" (extras.tool_sensor) {&[PartKind::ToolSensor], "none"} [Cost Cables Warnings]
-        "Measures each new tool by touch. Without it every change costs minutes and a chance to err.";
-    count "tool_changes" "Tool changes a job" (extras.tool_changes) {0.0 100.0 1.0} [Warnings]
-        "How often you change the tool in a usual job.";
-    optional "workholding" "Workholding" (extras.workholding) {&[PartKind::Workholding], "none"} [Cost Warnings]
-        "What holds the workpiece. Loose stock flies.";
-    flag "wasteboard" "Wasteboard" (extras.wasteboard) [Cost Warnings]
-        "A board that you may cut into, milled flat by the machine itself.";
-    flag "starter_tools" "First end mills" (extras.starter_tools) [Cost Warnings]
-        "End mills and collets for the first weeks. Without them the finished machine stands still.";
-    flag "hand_tools" "Buy hand tools" (extras.hand_tools) [Cost]
-        "Taps, drills, square, gauges, crimp tool. Say no if the workshop has them.";
-    flag "fire_watch" "Fire protection" (extras.fire_watch) [Cost Warnings]
-        "A smoke alarm and an extinguisher within reach. Dull tools light dust.";
-    flag "unattended" "Runs unattended" (extras.unattended) [Warnings]
-        "Whether nobody is in the room while it cuts.";
-    count "protection_sets" "Protection sets" (extras.protection_sets) {0.0 20.0 1.0} [Cost Warnings]
-        "Goggles, ear defenders and masks, a set for each person in the room.";
-    flag "spares" "Spares" (extras.spares) [Cost]
-        "A driver, a switch, a coupling and fuses in the drawer. A dead driver otherwise stops you for weeks.";
+/// The rows of this step.
+pub(super) fn rows() -> Vec<Choice> {
+    rows! { Extras;
+        optional "extractor" "Dust extraction" (extras.extractor) {&[PartKind::Extractor], "none"} [Cost Mains Warnings]
+            "Draws chips and dust off the cut. Wood dust harms lungs and burns; without extraction, do not cut wood.";
+        flag "earthed_hose" "Earthed hose" (extras.earthed_hose) [Cost Warnings]
+            "A wire along the plastic hose. Moving chips charge it until it sparks.";
+        flag "separate_bins" "Own bin for metal" (extras.separate_bins) [Cost Warnings]
+            "Keeps hot metal chips out of wood dust, where they start fires.";
+        optional "coolant" "Cutting coolant" (extras.coolant) {&[PartKind::Coolant], "none"} [Cost Mains Warnings]
+            "Cools the cut and clears chips. Air suits all; mist and flood suit metal only.";
+        optional "enclosure" "Enclosure" (extras.enclosure) {&[PartKind::Enclosure], "none"} [Cost Warnings]
+            "A box around the machine: keeps chips and noise in, and hands out.";
+        optional "table" "Table" (extras.table) {&[PartKind::Table], "none"} [Cost Warnings]
+            "What the machine stands on. The floor is no place to work, and a weak table shakes.";
+        optional "tool_sensor" "Tool-length sensor" (extras.tool_sensor) {&[PartKind::ToolSensor], "none"} [Cost Cables Warnings]
+            "Measures each new tool by touch. Without it every change costs minutes and a chance to err.";
+        count "tool_changes" "Tool changes a job" (extras.tool_changes) {0.0 100.0 1.0} [Warnings]
+            "How often you change the tool in a usual job.";
+        optional "workholding" "Workholding" (extras.workholding) {&[PartKind::Workholding], "none"} [Cost Warnings]
+            "What holds the workpiece. Loose stock flies.";
+        flag "wasteboard" "Wasteboard" (extras.wasteboard) [Cost Warnings]
+            "A board that you may cut into, milled flat by the machine itself.";
+        flag "starter_tools" "First end mills" (extras.starter_tools) [Cost Warnings]
+            "End mills and collets for the first weeks. Without them the finished machine stands still.";
+        flag "hand_tools" "Buy hand tools" (extras.hand_tools) [Cost]
+            "Taps, drills, square, gauges, crimp tool. Say no if the workshop has them.";
+        flag "fire_watch" "Fire protection" (extras.fire_watch) [Cost Warnings]
+            "A smoke alarm and an extinguisher within reach. Dull tools light dust.";
+        flag "unattended" "Runs unattended" (extras.unattended) [Warnings]
+            "Whether nobody is in the room while it cuts.";
+        count "protection_sets" "Protection sets" (extras.protection_sets) {0.0 20.0 1.0} [Cost Warnings]
+            "Goggles, ear defenders and masks, a set for each person in the room.";
+        flag "spares" "Spares" (extras.spares) [Cost]
+            "A driver, a switch, a coupling and fuses in the drawer. A dead driver otherwise stops you for weeks.";
+    }
 }

@@ -51,27 +51,30 @@ impl Default for SpindleSet {
     }
 }
 
-rows! { Spindle;
-    part "spindle" "Spindle" (spindle.spindle) {&[PartKind::Spindle]} [Mains Cost MassZ]
-        "What turns the tool. More power wants more current from the wall and weighs on Z; few home machines can use more than 1.5 kW.";
-    optional "vfd" "Frequency inverter" (spindle.vfd) {&[PartKind::Vfd], "none"} [Mains Cost Warnings]
-        "Makes three-phase current of variable speed for a spindle motor. It must match winding voltage, current and the wall; hand routers take none.";
-    number "base_frequency_hz" "Base frequency" (spindle.base_frequency) {hz Hertz 10.0 2000.0 50.0} [Warnings]
-        "The frequency at which the inverter gives full voltage: from the spindle's nameplate. Set wrong, it burns the winding.";
-    flag "line_choke" "Line choke" (spindle.choke) [Mains Cost]
-        "A coil before the inverter: it smooths the current, so that the breaker carries more power.";
-    part "spindle_clamp" "Spindle clamp" (spindle.clamp) {&[PartKind::SpindleClamp]} [MassZ Cost Warnings]
-        "Holds the spindle on Z. Its bore must be the diameter of the spindle's body.";
-    optional "cooler" "Spindle cooler" (spindle.cooler) {&[PartKind::Cooler], "none"} [Cost Warnings]
-        "Pump, tank or radiator for a water-cooled spindle. One with a watch stops the spindle when the flow stops.";
-    flag "antifreeze" "Antifreeze" (spindle.antifreeze) [Cost Warnings]
-        "Keeps the cooling water from freezing, and the hoses from algae.";
-    part "tool" "Usual tool" (spindle.tool) {&[PartKind::EndMill]} [Warnings Cost]
-        "The end mill you will use most. Its shank must fit the collet; few flutes suit slow axes.";
-    number "spindle_speed_rpm" "Usual speed" (spindle.speed) {rpm TurnPerMinute 500.0 60000.0 1000.0} [Warnings]
-        "The speed at which you cut most. Too fast for the feed, the edge rubs and burns.";
-    number "power_cap_percent" "Power you will use" (spindle.power_cap) {percent Percent 10.0 100.0 5.0} [Mains Warnings]
-        "The most of the spindle's rated power that your cuts ask; set it in the inverter too. Home cuts rarely reach half.";
-    flag "contactor_behind_vfd" "Contactor behind" (spindle.contactor_behind) [Warnings]
-        "A switch between inverter and spindle. Opened under load it destroys the inverter.";
+/// The rows of this step.
+pub(super) fn rows() -> Vec<Choice> {
+    rows! { Spindle;
+        part "spindle" "Spindle" (spindle.spindle) {&[PartKind::Spindle]} [Mains Cost MassZ]
+            "What turns the tool. More power wants more current from the wall and weighs on Z; few home machines can use more than 1.5 kW.";
+        optional "vfd" "Frequency inverter" (spindle.vfd) {&[PartKind::Vfd], "none"} [Mains Cost Warnings]
+            "Makes three-phase current of variable speed for a spindle motor. It must match winding voltage, current and the wall; hand routers take none.";
+        number "base_frequency_hz" "Base frequency" (spindle.base_frequency) {hz Hertz 10.0 2000.0 50.0} [Warnings]
+            "The frequency at which the inverter gives full voltage: from the spindle's nameplate. Set wrong, it burns the winding.";
+        flag "line_choke" "Line choke" (spindle.choke) [Mains Cost]
+            "A coil before the inverter: it smooths the current, so that the breaker carries more power.";
+        part "spindle_clamp" "Spindle clamp" (spindle.clamp) {&[PartKind::SpindleClamp]} [MassZ Cost Warnings]
+            "Holds the spindle on Z. Its bore must be the diameter of the spindle's body.";
+        optional "cooler" "Spindle cooler" (spindle.cooler) {&[PartKind::Cooler], "none"} [Cost Warnings]
+            "Pump, tank or radiator for a water-cooled spindle. One with a watch stops the spindle when the flow stops.";
+        flag "antifreeze" "Antifreeze" (spindle.antifreeze) [Cost Warnings]
+            "Keeps the cooling water from freezing, and the hoses from algae.";
+        part "tool" "Usual tool" (spindle.tool) {&[PartKind::EndMill]} [Warnings Cost]
+            "The end mill you will use most. Its shank must fit the collet; few flutes suit slow axes.";
+        number "spindle_speed_rpm" "Usual speed" (spindle.speed) {rpm TurnPerMinute 500.0 60000.0 1000.0} [Warnings]
+            "The speed at which you cut most. Too fast for the feed, the edge rubs and burns.";
+        number "power_cap_percent" "Power you will use" (spindle.power_cap) {percent Percent 10.0 100.0 5.0} [Mains Warnings]
+            "The most of the spindle's rated power that your cuts ask; set it in the inverter too. Home cuts rarely reach half.";
+        flag "contactor_behind_vfd" "Contactor behind" (spindle.contactor_behind) [Warnings]
+            "A switch between inverter and spindle. Opened under load it destroys the inverter.";
+    }
 }

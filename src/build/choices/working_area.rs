@@ -135,63 +135,66 @@ impl WorkingArea {
     }
 }
 
-rows! { WorkingArea;
-    part "site" "Wall socket" (area.site) {&[PartKind::Site]} [Mains Cost Warnings]
-        "The socket and breaker that feed the machine: they cap the spindle's power. Read the breaker in your own fuse box before you pick.";
-    number "travel_x_mm" "Travel X" (area.travel.x) {mm Millimetre 50.0 10000.0 50.0} [Cost RapidX MassX Footprint Cables]
-        "How far the tool reaches along the beam. More costs rail, screw and stiffness: a beam twice as long bends eight times as far.";
-    number "travel_y_mm" "Travel Y" (area.travel.y) {mm Millimetre 50.0 10000.0 50.0} [Cost RapidY MassY Footprint Cables]
-        "How far the tool reaches forth and back. Long screws whip, so long travel slows the rapids.";
-    number "travel_z_mm" "Travel Z" (area.travel.z) {mm Millimetre 20.0 10000.0 10.0} [Cost RapidZ MassZ]
-        "How far the tool moves up and down. More than stock and tool need makes the spindle hang out and vibrate.";
-    number "clearance_mm" "Height under beam" (area.clearance) {mm Millimetre 20.0 10000.0 10.0} [Mass Footprint Warnings]
-        "Free height between table and beam. It must pass the stock, but tall uprights bend.";
-    part "frame_plan" "Frame plan" (area.frame) {&[PartKind::Frame]} [Cost Mass Footprint MassY]
-        "The layout of the frame: which parts stand still and which travel. It decides how much mass each axis moves.";
-    part "beam_tube" "Beam tube" (area.beam_tube) {&[PartKind::Tube]} [Mass Cost MassY]
-        "The steel tube across the machine that carries the tool. A larger side stiffens far more than a thicker wall.";
-    part "base_tube" "Base tube" (area.base_tube) {&[PartKind::Tube]} [Mass Cost]
-        "The steel tube of sides, cross members and uprights. It must be wide enough for the rail's foot on its flat.";
-    part "plate" "Plate" (area.plate) {&[PartKind::Plate]} [MassZ Cost]
-        "Aluminium plate for the Z axis and the gantry. Thin plate lets the spindle nod; thick plate must be moved.";
-    part "filament" "Printing material" (area.filament) {&[PartKind::Filament]} [Cost Warnings]
-        "What brackets and mounts are printed from. Motors get warm: a plastic that softens lets the motor sag.";
-    word "rail_seat" "Seat of the rails" (area.rail_seat) {RailSeat} [Cost Warnings]
-        "How the rails get a straight seat on a tube that is not. Without one the carriages jam or wear.";
-    flag "thread_strips" "Thread strips" (area.thread_strips) [Cost Warnings MassY]
-        "Flat steel inside the tubes behind the rails, tapped together with the wall: screws hold where the wall alone is too thin.";
-    parts "materials" "What you cut" (area.materials) {PartKind::Material} [Warnings]
-        "The materials you want to cut. The hardest decides stiffness and spindle, wood decides dust extraction.";
-    number "tolerance_mm" "Wanted accuracy" (area.tolerance) {mm Millimetre 0.005 5.0 0.01} [Warnings]
-        "How exact parts must come out. Below a tenth of a millimetre, play in nuts and switches starts to count.";
-    number "stock_height_mm" "Tallest stock" (area.stock_height) {mm Millimetre 1.0 2000.0 5.0} [Warnings]
-        "The tallest workpiece. It has to pass under the beam with the tool above it.";
-    number "rapid_wish_m_per_min" "Wanted rapids X, Y" (area.rapid_wish) {m_per_min MetrePerMinute 0.5 200.0 1.0} [Warnings]
-        "The speed between cuts that you will set in the controller for X and Y. Set above what a screw bears, it whips.";
-    number "rapid_wish_z_m_per_min" "Wanted rapids Z" (area.rapid_wish_z) {m_per_min MetrePerMinute 0.1 200.0 0.5} [Warnings]
-        "The speed up and down that you will set in the controller. Z moves short ways: half of X and Y is usual.";
-    number "cutting_feed_m_per_min" "Cutting feed" (area.cutting_feed) {m_per_min MetrePerMinute 0.05 100.0 0.5} [ThrustX ThrustY Warnings]
-        "The speed while cutting. Motors lose force with speed, so a fast feed leaves less push.";
-    number "acceleration_m_per_s2" "Acceleration" (area.acceleration) {m_per_s2 MetrePerSecondSquared 0.05 30.0 0.1} [RapidY RapidX Warnings]
-        "How briskly an axis starts and stops. Short moves never reach full speed without it; too much makes steppers miss steps.";
-    number "cutting_force_n" "Cutting force" (area.cutting_force) {n Newton 5.0 5000.0 10.0} [Warnings]
-        "The push that the tool asks of an axis, in newtons: about 50 in softwood, 100 in hardwood and light aluminium cuts, 200 and more in steel.";
-    number "room_x_mm" "Room, machine's X" (area.room_x) {mm Millimetre 300.0 50000.0 100.0} [Warnings]
-        "Floor in the machine's left-right direction. You need to walk past two sides.";
-    number "room_y_mm" "Room, machine's Y" (area.room_y) {mm Millimetre 300.0 50000.0 100.0} [Warnings]
-        "Floor in the machine's forth-back direction.";
-    number "door_mm" "Narrowest door" (area.door) {mm Millimetre 300.0 10000.0 50.0} [Warnings]
-        "The narrowest door on the way in. A welded frame that does not pass stays outside.";
-    flag "room_freezes" "Room can freeze" (area.freezes) [Warnings]
-        "Whether the room falls below zero in winter. Frozen cooling water bursts a spindle.";
-    flag "paint" "Paint the frame" (area.paint) [Cost]
-        "Bare steel rusts within weeks in a damp workshop. Paint costs little; leave the rail seats bare.";
-    number "hours_a_day" "Hours cut a day" (area.hours_a_day) {hour Hour 0.1 24.0 0.5} [Warnings]
-        "How long you cut on a working day. Noise harms by level and time together.";
-    amount "budget" "Budget" (area.budget) [Warnings]
-        "What you may spend in all, such as 3500 EUR. The program warns before the money is gone, not after.";
-    number "reserve_percent" "Reserve" (area.reserve) {percent Percent 0.0 200.0 5.0} [Warnings]
-        "Money kept back for what nobody foresaw, as a share of the cost. First builds need about a quarter.";
-    word "experience" "Your experience" (area.experience) {Experience} [Warnings]
-        "What you have built before. It decides which hints you get.";
+/// The rows of this step.
+pub(super) fn rows() -> Vec<Choice> {
+    rows! { WorkingArea;
+        part "site" "Wall socket" (area.site) {&[PartKind::Site]} [Mains Cost Warnings]
+            "The socket and breaker that feed the machine: they cap the spindle's power. Read the breaker in your own fuse box before you pick.";
+        number "travel_x_mm" "Travel X" (area.travel.x) {mm Millimetre 50.0 10000.0 50.0} [Cost RapidX MassX Footprint Cables]
+            "How far the tool reaches along the beam. More costs rail, screw and stiffness: a beam twice as long bends eight times as far.";
+        number "travel_y_mm" "Travel Y" (area.travel.y) {mm Millimetre 50.0 10000.0 50.0} [Cost RapidY MassY Footprint Cables]
+            "How far the tool reaches forth and back. Long screws whip, so long travel slows the rapids.";
+        number "travel_z_mm" "Travel Z" (area.travel.z) {mm Millimetre 20.0 10000.0 10.0} [Cost RapidZ MassZ]
+            "How far the tool moves up and down. More than stock and tool need makes the spindle hang out and vibrate.";
+        number "clearance_mm" "Height under beam" (area.clearance) {mm Millimetre 20.0 10000.0 10.0} [Mass Footprint Warnings]
+            "Free height between table and beam. It must pass the stock, but tall uprights bend.";
+        part "frame_plan" "Frame plan" (area.frame) {&[PartKind::Frame]} [Cost Mass Footprint MassY]
+            "The layout of the frame: which parts stand still and which travel. It decides how much mass each axis moves.";
+        part "beam_tube" "Beam tube" (area.beam_tube) {&[PartKind::Tube]} [Mass Cost MassY]
+            "The steel tube across the machine that carries the tool. A larger side stiffens far more than a thicker wall.";
+        part "base_tube" "Base tube" (area.base_tube) {&[PartKind::Tube]} [Mass Cost]
+            "The steel tube of sides, cross members and uprights. It must be wide enough for the rail's foot on its flat.";
+        part "plate" "Plate" (area.plate) {&[PartKind::Plate]} [MassZ Cost]
+            "Aluminium plate for the Z axis and the gantry. Thin plate lets the spindle nod; thick plate must be moved.";
+        part "filament" "Printing material" (area.filament) {&[PartKind::Filament]} [Cost Warnings]
+            "What brackets and mounts are printed from. Motors get warm: a plastic that softens lets the motor sag.";
+        word "rail_seat" "Seat of the rails" (area.rail_seat) {RailSeat} [Cost Warnings]
+            "How the rails get a straight seat on a tube that is not. Without one the carriages jam or wear.";
+        flag "thread_strips" "Thread strips" (area.thread_strips) [Cost Warnings MassY]
+            "Flat steel inside the tubes behind the rails, tapped together with the wall: screws hold where the wall alone is too thin.";
+        parts "materials" "What you cut" (area.materials) {PartKind::Material} [Warnings]
+            "The materials you want to cut. The hardest decides stiffness and spindle, wood decides dust extraction.";
+        number "tolerance_mm" "Wanted accuracy" (area.tolerance) {mm Millimetre 0.005 5.0 0.01} [Warnings]
+            "How exact parts must come out. Below a tenth of a millimetre, play in nuts and switches starts to count.";
+        number "stock_height_mm" "Tallest stock" (area.stock_height) {mm Millimetre 1.0 2000.0 5.0} [Warnings]
+            "The tallest workpiece. It has to pass under the beam with the tool above it.";
+        number "rapid_wish_m_per_min" "Wanted rapids X, Y" (area.rapid_wish) {m_per_min MetrePerMinute 0.5 200.0 1.0} [Warnings]
+            "The speed between cuts that you will set in the controller for X and Y. Set above what a screw bears, it whips.";
+        number "rapid_wish_z_m_per_min" "Wanted rapids Z" (area.rapid_wish_z) {m_per_min MetrePerMinute 0.1 200.0 0.5} [Warnings]
+            "The speed up and down that you will set in the controller. Z moves short ways: half of X and Y is usual.";
+        number "cutting_feed_m_per_min" "Cutting feed" (area.cutting_feed) {m_per_min MetrePerMinute 0.05 100.0 0.5} [ThrustX ThrustY Warnings]
+            "The speed while cutting. Motors lose force with speed, so a fast feed leaves less push.";
+        number "acceleration_m_per_s2" "Acceleration" (area.acceleration) {m_per_s2 MetrePerSecondSquared 0.05 30.0 0.1} [RapidY RapidX Warnings]
+            "How briskly an axis starts and stops. Short moves never reach full speed without it; too much makes steppers miss steps.";
+        number "cutting_force_n" "Cutting force" (area.cutting_force) {n Newton 5.0 5000.0 10.0} [Warnings]
+            "The push that the tool asks of an axis, in newtons: about 50 in softwood, 100 in hardwood and light aluminium cuts, 200 and more in steel.";
+        number "room_x_mm" "Room, machine's X" (area.room_x) {mm Millimetre 300.0 50000.0 100.0} [Warnings]
+            "Floor in the machine's left-right direction. You need to walk past two sides.";
+        number "room_y_mm" "Room, machine's Y" (area.room_y) {mm Millimetre 300.0 50000.0 100.0} [Warnings]
+            "Floor in the machine's forth-back direction.";
+        number "door_mm" "Narrowest door" (area.door) {mm Millimetre 300.0 10000.0 50.0} [Warnings]
+            "The narrowest door on the way in. A welded frame that does not pass stays outside.";
+        flag "room_freezes" "Room can freeze" (area.freezes) [Warnings]
+            "Whether the room falls below zero in winter. Frozen cooling water bursts a spindle.";
+        flag "paint" "Paint the frame" (area.paint) [Cost]
+            "Bare steel rusts within weeks in a damp workshop. Paint costs little; leave the rail seats bare.";
+        number "hours_a_day" "Hours cut a day" (area.hours_a_day) {hour Hour 0.1 24.0 0.5} [Warnings]
+            "How long you cut on a working day. Noise harms by level and time together.";
+        amount "budget" "Budget" (area.budget) [Warnings]
+            "What you may spend in all, such as 3500 EUR. The program warns before the money is gone, not after.";
+        number "reserve_percent" "Reserve" (area.reserve) {percent Percent 0.0 200.0 5.0} [Warnings]
+            "Money kept back for what nobody foresaw, as a share of the cost. First builds need about a quarter.";
+        word "experience" "Your experience" (area.experience) {Experience} [Warnings]
+            "What you have built before. It decides which hints you get.";
+    }
 }

@@ -99,7 +99,7 @@ fn of_axis(id: &str, axis: Option<Axis>) -> String {
         return id.to_owned();
     };
     let words = id.split('_').map(|word| match word {
-        "x" | "y" | "z" => rules::remedy::letter(axis).to_string(),
+        "x" | "y" | "z" => axis.letter().to_string(),
         other => other.to_owned(),
     });
     words.collect::<Vec<_>>().join("_")

@@ -178,7 +178,7 @@ fn axes(
     let column = width.saturating_sub(15) / 3;
     let head = format!(
         "{}{}{}{}",
-        pen.left("AXES", 13),
+        pen.left("Axis::EACH", 13),
         pen.right("X", column),
         pen.right("Y", column),
         pen.right("Z", column)
