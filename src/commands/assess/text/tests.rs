@@ -4,6 +4,7 @@ use super::*;
 use crate::assessment::assess;
 use crate::build::{Axis, choices};
 use crate::catalogue::Step;
+use crate::rules::Severity;
 use crate::store::library;
 
 fn page(build: &Build, change: impl Fn(&mut Assessment), remedies: &[Vec<Edit>]) -> String {
