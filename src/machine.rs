@@ -10,6 +10,7 @@ pub mod electrics;
 pub mod geometry;
 pub mod limits;
 mod load;
+mod loads;
 pub mod mass;
 pub mod section;
 pub mod servo;

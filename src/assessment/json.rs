@@ -131,6 +131,7 @@ fn power(assessment: &Assessment) -> Value {
                 "current_a": n(units::a::from(circuit.full())),
                 "typical_a": n(units::a::from(circuit.typical())),
                 "allowed_a": n(units::a::from(circuit.allowed)),
+                "leakage_ma": n(units::ma::from(circuit.leakage())),
                 "loads": loads,
             })
         })
@@ -146,10 +147,6 @@ fn power(assessment: &Assessment) -> Value {
             "needed_a": n(units::a::from(supply.needed)),
             "rated_a": n(units::a::from(supply.rated)),
         }]),
-    );
-    map.insert(
-        "leakage_ma".to_owned(),
-        n(units::ma::from(electrics.leakage)),
     );
     map.insert(
         "spindle_input_w".to_owned(),

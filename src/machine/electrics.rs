@@ -1,10 +1,11 @@
 //! What the machine asks of the wall and what warms the cabinet: real current of each
 //! circuit, motor supplies, leakage to earth, heat.
 
-use super::axis::AxisFigures;
+use super::axis::{AxisFigures, set_current};
+use super::loads;
 use super::stepper::HOT_COPPER;
 use crate::build::choices::control::OnCircuit;
-use crate::build::{Axis, PerAxis, Picked};
+use crate::build::{PerAxis, Picked};
 use crate::catalogue::Motor;
 use crate::catalogue::motor::FeedKind;
 use crate::catalogue::wiring::CabinetMaterial;
@@ -18,9 +19,6 @@ pub const CONTINUOUS_SHARE: f64 = 0.8;
 
 /// Share of a spindle's rated power in usual routing (common practice).
 pub const TYPICAL_SHARE: f64 = 0.4;
-
-/// Power factor of small switched supplies without correction (common practice).
-const SMALL_POWER_FACTOR: f64 = 0.6;
 
 /// Power factor of brushed hand routers (common practice).
 const BRUSHED_POWER_FACTOR: f64 = 0.95;
@@ -44,6 +42,8 @@ pub struct CircuitLoad {
     pub typical: ElectricCurrent,
     /// Current at most, within the builder's cap.
     pub full: ElectricCurrent,
+    /// What it leaks to earth all the time.
+    pub leakage: ElectricCurrent,
 }
 
 /// One mains circuit.
@@ -72,6 +72,11 @@ impl Circuit {
         self.loads.iter().map(|load| load.typical).sum()
     }
 
+    /// What leaks to earth all the time through the circuit's residual-current device.
+    pub fn leakage(&self) -> ElectricCurrent {
+        self.loads.iter().map(|load| load.leakage).sum()
+    }
+
     /// Full current against the allowed one.
     pub fn fill(&self) -> Ratio {
         self.full() / self.allowed
@@ -96,8 +101,6 @@ pub struct Electrics {
     pub circuits: Vec<Circuit>,
     /// The motors' supply.
     pub supply: SupplyFigures,
-    /// Standing leakage to earth.
-    pub leakage: ElectricCurrent,
     /// Power at the spindle's input: at the cap.
     pub spindle_input: Power,
     /// Heat in the cabinet.
@@ -123,7 +126,6 @@ impl Electrics {
                 needed: motors.dc_needed,
                 rated: picked.supply.current * f64::from(picked.build.drive.supply_count),
             },
-            leakage: leakage(picked),
             spindle_input: spindle.full_power,
             rise: rise(picked, heat),
             air_needed: AirFlow::m3_per_h(
@@ -142,15 +144,15 @@ impl Electrics {
 }
 
 /// What the motors draw.
-struct MotorDraw {
+pub(super) struct MotorDraw {
     /// Current at the supply's output.
-    dc_needed: ElectricCurrent,
+    pub(super) dc_needed: ElectricCurrent,
     /// Power that the supply delivers at most.
-    dc_power: Power,
+    pub(super) dc_power: Power,
     /// Power of mains-fed servos at most, at their drivers' input.
-    servo_power: Power,
+    pub(super) servo_power: Power,
     /// Heat of the drivers.
-    driver_heat: Power,
+    pub(super) driver_heat: Power,
 }
 
 /// Steppers: the larger of two thirds of the rated currents (driver makers' rule) and copper
@@ -166,7 +168,7 @@ fn motors(picked: &Picked, axes: &PerAxis<AxisFigures>) -> MotorDraw {
         let chosen = &picked.axes[axis];
         let passed = match chosen.motor {
             Motor::Stepper(motor) => {
-                let current = motor.current * picked.build.drive.current_share;
+                let current = set_current(picked, axis);
                 rated += current * (2.0 / 3.0) * count;
                 // Two phases with sine currents: 2 · (I²/2) · R, hot.
                 let copper = current * current * motor.resistance * HOT_COPPER;
@@ -205,12 +207,12 @@ fn shaft_power(torque: units::Torque, turning: units::AngularVelocity) -> Power 
 }
 
 /// What the spindle draws from the wall.
-struct SpindleDraw {
-    full_power: Power,
-    typical_power: Power,
-    power_factor: f64,
+pub(super) struct SpindleDraw {
+    pub(super) full_power: Power,
+    pub(super) typical_power: Power,
+    pub(super) power_factor: f64,
     /// Heat of the inverter in usual work.
-    heat: Power,
+    pub(super) heat: Power,
 }
 
 /// Input power rises from the no-load power at idle to shaft power over efficiency at full
@@ -252,95 +254,28 @@ fn circuits(picked: &Picked, motors: &MotorDraw, spindle: &SpindleDraw) -> Vec<C
     } else {
         continuous
     };
-    let current = |power: Power, factor: f64| power / (site.volts * factor);
-    let constant = |name, power: Power, factor: f64| CircuitLoad {
-        name,
-        typical: current(power, factor),
-        full: current(power, factor),
-    };
-    let mut first = vec![];
-    let supply = picked.supply;
-    let drawn = motors.dc_power / supply.efficiency;
-    let factor = supply.power_factor.get::<ratio>();
-    if motors.dc_power > units::w::of(0.0) {
-        // The two-thirds rule is an upper bound; 30 to 50 % of it flows on average.
-        first.push(CircuitLoad {
-            name: "motor supply",
-            typical: current(drawn, factor) * 0.5,
-            full: current(drawn, factor),
-        });
-    }
-    if motors.servo_power > units::w::of(0.0) {
-        first.push(CircuitLoad {
-            name: "servo drivers",
-            typical: current(motors.servo_power, SMALL_POWER_FACTOR) * 0.5,
-            full: current(motors.servo_power, SMALL_POWER_FACTOR),
-        });
-    }
-    let mut small = picked.controller.power;
-    small += picked.fan.map_or(units::w::of(0.0), |fan| fan.power);
-    first.push(constant("controller and fan", small, SMALL_POWER_FACTOR));
-    if let Some(computer) = picked.computer {
-        first.push(constant("computer", computer.power, SMALL_POWER_FACTOR));
-    }
-    if let Some(cooler) = picked.cooler {
-        first.push(constant("spindle cooler", cooler.power, 0.8));
-    }
-    if let Some(coolant) = picked.coolant {
-        first.push(constant("cutting coolant", coolant.power, 0.8));
-    }
-    let mut second = vec![];
     let control = &picked.build.control;
-    let turning = CircuitLoad {
-        name: "spindle",
-        typical: current(spindle.typical_power, spindle.power_factor),
-        full: current(spindle.full_power, spindle.power_factor),
-    };
-    let on = |which: OnCircuit, load, first: &mut Vec<_>, second: &mut Vec<_>| match which {
-        OnCircuit::First => first.push(load),
-        OnCircuit::Second => second.push(load),
-    };
-    on(control.spindle_circuit, turning, &mut first, &mut second);
+    let mut loads = loads::fixed(picked, motors);
+    loads.push((control.spindle_circuit, loads::spindle(picked, spindle)));
     if let Some(extractor) = picked.extractor {
-        let load = constant(
-            "extractor",
-            extractor.power,
-            extractor.power_factor.get::<ratio>(),
-        );
-        on(control.extractor_circuit, load, &mut first, &mut second);
+        let factor = extractor.power_factor.get::<ratio>();
+        let load = loads::constant(picked, "extractor", extractor.power, factor);
+        loads.push((control.extractor_circuit, load));
     }
-    let circuit = |which, loads| Circuit {
+    let on = |which: OnCircuit| Circuit {
         which,
         volts: site.volts,
         breaker: site.breaker,
         allowed,
-        loads,
+        loads: loads
+            .iter()
+            .filter(|(on, _)| *on == which)
+            .map(|(_, load)| load.clone())
+            .collect(),
     };
-    let mut found = vec![circuit(OnCircuit::First, first)];
-    if !second.is_empty() {
-        found.push(circuit(OnCircuit::Second, second));
-    }
+    let mut found = vec![on(OnCircuit::First)];
+    found.extend(Some(on(OnCircuit::Second)).filter(|circuit| !circuit.loads.is_empty()));
     found
-}
-
-fn leakage(picked: &Picked) -> ElectricCurrent {
-    let none = units::ma::of(0.0);
-    let mut sum = none;
-    let mut fed_by_dc = false;
-    for axis in Axis::EACH {
-        let driver = picked.axes[axis].driver;
-        sum += driver.leakage.unwrap_or(none) * f64::from(picked.motors(axis));
-        fed_by_dc |= driver.feed == FeedKind::Dc;
-    }
-    if fed_by_dc {
-        sum += picked.supply.leakage * f64::from(picked.build.drive.supply_count);
-    }
-    sum += picked.vfd.map_or(none, |vfd| vfd.leakage);
-    if picked.build.control.filter {
-        let filter = picked.catalogue.sundries.get("mains-filter");
-        sum += filter.and_then(|part| part.leakage).unwrap_or(none);
-    }
-    sum
 }
 
 /// Losses of drivers, supplies and inverter, in usual work, and what the controller and fan
@@ -359,7 +294,9 @@ fn rise(picked: &Picked, heat: Power) -> Option<TemperatureInterval> {
         CabinetMaterial::Steel => 5.5,
         CabinetMaterial::Stainless => 3.7,
         CabinetMaterial::Aluminium => 12.0,
-        CabinetMaterial::Plastic | CabinetMaterial::Wood => 3.5,
+        CabinetMaterial::Plastic => 3.5,
+        // 18 mm of wood of 0.13 W/mK between two still layers of air (ISO 6946).
+        CabinetMaterial::Wood => 2.6,
         CabinetMaterial::OpenBoard => return None,
     };
     let walls = k * units::m2::from(wall_area(picked));

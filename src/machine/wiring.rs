@@ -24,8 +24,10 @@ pub struct CableRun {
     pub cable: Id,
     /// Its cores.
     pub cores: u32,
-    /// Its length.
+    /// Its length: the way, a metre in the cabinet, and a tenth for bends.
     pub length: Length,
+    /// The way from the cabinet to its end.
+    pub way: Length,
     /// The chains it passes.
     pub chains: Vec<Axis>,
 }
@@ -51,6 +53,7 @@ pub(super) fn runs(
     let picked = lengths.picked;
     let mut found: Vec<CableRun> = Vec::new();
     for route in &picked.frame.route {
+        let way = way(lengths, chains, route);
         for number in 1..=count(picked, switches, route.to) {
             let cable = cable(picked, route.to);
             found.push(CableRun {
@@ -59,7 +62,8 @@ pub(super) fn runs(
                 number,
                 cable: cable.id.clone(),
                 cores: cable.cores,
-                length: length(lengths, chains, route),
+                length: (units::m::of(1.0) + way) * 1.1,
+                way,
                 chains: route
                     .chains
                     .iter()
@@ -104,13 +108,12 @@ fn axis_of(rides: Rides) -> Option<Axis> {
     }
 }
 
-fn length(lengths: &Lengths, chains: &[ChainCut], route: &Route) -> Length {
-    let in_cabinet = units::m::of(1.0);
+fn way(lengths: &Lengths, chains: &[ChainCut], route: &Route) -> Length {
     let followed = lengths.of(route.follows) * route.follows_share;
     let passed = route.chains.iter().filter_map(|rides| axis_of(*rides));
     let chained: Length = passed
         .filter_map(|axis| chains.iter().find(|chain| chain.axis == axis))
         .map(|chain| chain.length)
         .sum();
-    (in_cabinet + route.fixed + followed + chained + route.moving) * 1.1
+    route.fixed + followed + chained + route.moving
 }
