@@ -43,8 +43,8 @@ fn cost(assessment: &Assessment) -> Value {
     let bill = &assessment.bill;
     let steps: Map<String, Value> = bill
         .by_step()
-        .into_iter()
-        .map(|(step, sum)| (section(step).to_owned(), money(sum.likely)))
+        .iter()
+        .map(|(step, sum)| (section(*step).to_owned(), money(sum.likely)))
         .collect();
     json!({
         "low": money(bill.total.low),

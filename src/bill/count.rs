@@ -193,8 +193,8 @@ fn steel_area(picked: &Picked, machine: &Machine) -> Decimal {
             .tubes
             .get(&member.tube)
             .unwrap_or(picked.base_tube);
-        let around = units::m2::from(Section::of(tube).surface_per_metre());
-        around * units::m::from(member.length) * f64::from(member.pieces)
+        let surface = Section::of(tube).outline() * member.length;
+        units::m2::from(surface) * f64::from(member.pieces)
     });
     decimal(each.sum())
 }

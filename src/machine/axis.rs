@@ -2,7 +2,7 @@
 //! fine it steps, and whether it stays put without power.
 
 use super::drive::DriveFigures;
-use super::geometry::Geometry;
+use super::geometry::{Geometry, screw_cut};
 use super::limits::{LimitName, SpeedLimit, keep_least, least, limits};
 use super::load::Load;
 use super::mass::Masses;
@@ -19,14 +19,12 @@ use crate::units::{
 /// What one axis is and does.
 #[derive(Clone, Debug)]
 pub struct AxisFigures {
-    /// Travel that there will be: the wish, or less where the rail in hand is too short.
+    /// Travel that there will be: the wish, or less where a rail or screw in hand is too short.
     pub travel: Length,
     /// Motors.
     pub motors: u32,
-    /// Its drive; of two that differ, the weaker.
+    /// Its drive; of two that differ, the lesser in what they bear.
     pub drive: DriveFigures,
-    /// Travel of the other side's drive a turn, where there are two.
-    pub second_travel_a_turn: Option<Length>,
     /// Mass that the axis moves.
     pub moving_mass: Mass,
     /// Share of that mass that the most burdened motor carries.
@@ -98,14 +96,20 @@ impl AxisFigures {
         let (first, load) = (drives[0], side.load);
         let acceleration = load.acceleration_left(&first, &curve, rapid);
         let wished = picked.build.area.travel[axis];
-        let allowed = geometry.rails[axis].allows;
-        let travel = if allowed < wished { allowed } else { wished };
+        let screws = picked.drives(axis).into_iter();
+        let travel = screws
+            .filter_map(|drive| screw_cut(picked, axis, drive))
+            .map(|cut| cut.allows)
+            .chain([geometry.rails[axis].allows])
+            .fold(
+                wished,
+                |least, allowed| if allowed < least { allowed } else { least },
+            );
         let back_torque = load.back_torque(&first);
         let holding_torque = chosen.motor.holds_unpowered();
         Self {
             travel,
             motors: picked.motors(axis),
-            second_travel_a_turn: drives.get(1).map(|other| other.travel_a_turn),
             moving_mass: masses.moving[axis],
             carried_mass: load.mass,
             inert_mass: load.inert_mass(&first),
@@ -125,7 +129,11 @@ impl AxisFigures {
             back_torque,
             holding_torque,
             slenderness: slenderness(picked, geometry, axis),
-            drive: first,
+            drive: drives
+                .iter()
+                .copied()
+                .reduce(DriveFigures::weaker)
+                .unwrap_or(first),
             curve,
             limits: side.limits,
             rapid,
@@ -160,7 +168,7 @@ impl Side {
         step: Length,
     ) -> Self {
         let load = Load::of(picked, geometry, masses, axis, drive);
-        let feed = picked.build.area.cutting_feed;
+        let feed = picked.build.area.wanted_feed(axis);
         Self {
             limits: limits(picked, axis, &load, drive, curve, step),
             thrust: load.thrust(drive, curve, feed, true),

@@ -8,7 +8,7 @@ use crate::build::choices::control::LimitEnds;
 use crate::build::choices::drive::ScrewEnds;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::frame::{AxisPlan, Follows, Heat, Layout, PerWhat, Rides, Role};
-use crate::catalogue::linear_drive::{SupportHold, SupportUnit};
+use crate::catalogue::linear_drive::{BallScrew, SupportHold, SupportUnit};
 use crate::catalogue::{Id, LinearDrive};
 use crate::units::{self, Area, Length, Volume};
 
@@ -39,6 +39,8 @@ pub struct ScrewCut {
     pub needed: Length,
     /// The threaded length that there will be.
     pub thread: Length,
+    /// Travel that this length allows.
+    pub allows: Length,
     /// Distance between its bearings: the length that whirls.
     pub between_bearings: Length,
     /// The nut's greatest distance from the fixed bearing: the length that buckles.
@@ -127,8 +129,6 @@ pub struct Geometry {
     pub chains: Vec<ChainCut>,
     /// Limit and home switches of each axis.
     pub switches: PerAxis<u32>,
-    /// Span of the beam between its supports.
-    pub beam: Length,
     /// Distance of the two Y rails.
     pub span: Length,
     /// Floor and height: X, Y, Z.
@@ -187,7 +187,6 @@ impl Geometry {
             screws,
             members,
             switches,
-            beam,
             footprint,
         }
     }
@@ -249,7 +248,7 @@ fn rail(picked: &Picked, axis: Axis) -> RailCut {
         rails: plan.rails,
         needed,
         length,
-        allows: length - extra,
+        allows: not_below_zero(length - extra),
         holes: whole_times(length, pitch) + 1,
         carriages: plan.rails * picked.build.drive.carriages[axis],
     }
@@ -257,21 +256,42 @@ fn rail(picked: &Picked, axis: Axis) -> RailCut {
 
 /// The screw of one drive of an axis; none for racks and belts.
 pub fn screw_cut(picked: &Picked, axis: Axis, drive: LinearDrive) -> Option<ScrewCut> {
-    let nut = match drive {
-        LinearDrive::Ball(screw) if picked.build.drive.preloaded_nuts => screw.nut_length * 2.0,
-        LinearDrive::Ball(screw) => screw.nut_length,
-        LinearDrive::Lead(screw) => screw.nut_length,
-        LinearDrive::Rack(_) | LinearDrive::Belt(_) => return None,
+    match drive {
+        LinearDrive::Ball(screw) => Some(cut_for(picked, axis, ball_nut(picked, screw))),
+        LinearDrive::Lead(screw) => Some(cut_for(picked, axis, screw.nut_length)),
+        LinearDrive::Rack(_) | LinearDrive::Belt(_) => None,
+    }
+}
+
+/// Length of a ball nut: a preloaded one is a pair.
+pub(super) fn ball_nut(picked: &Picked, screw: &BallScrew) -> Length {
+    let nuts = if picked.build.drive.preloaded_nuts {
+        2.0
+    } else {
+        1.0
     };
+    screw.nut_length * nuts
+}
+
+/// The screw of an axis for a nut of some length.
+pub(super) fn cut_for(picked: &Picked, axis: Axis, nut: Length) -> ScrewCut {
     let plan = plan_of(picked, axis);
-    let needed = picked.build.area.travel[axis] + nut + plan.end_margin * 2.0;
+    let extra = nut + plan.end_margin * 2.0;
+    let needed = picked.build.area.travel[axis] + extra;
     let thread = picked.build.drive.screw_length[axis].unwrap_or(needed);
-    Some(ScrewCut {
+    ScrewCut {
         needed,
         thread,
+        allows: not_below_zero(thread - extra),
         between_bearings: thread + plan.bearing_margin,
         farthest_nut: thread + plan.bearing_margin / 2.0 - plan.end_margin,
-    })
+    }
+}
+
+/// Too short a rail or screw allows no travel at all.
+fn not_below_zero(travel: Length) -> Length {
+    let none = units::mm::of(0.0);
+    if travel > none { travel } else { none }
 }
 
 /// The length of one drive as it is bought: the screw over its bearings, the rack along the

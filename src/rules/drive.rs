@@ -29,8 +29,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[],
             choice: "cutting_force_n",
-            fires: "380",
-            quiet: "360",
+            fires: "400",
+            quiet: "380",
         },
     },
     Rule {
@@ -99,7 +99,7 @@ fn thrust(facts: &Facts, report: &mut Report) {
                 "{}: pushes {} at {}, margin kept; cut and acceleration take {}",
                 axis.title(),
                 say::newtons(figures.thrust),
-                say::feed(area.cutting_feed),
+                say::feed(area.wanted_feed(axis)),
                 say::newtons(wanted)
             );
             report.say_of(axis, Severity::Fault, message);

@@ -124,7 +124,19 @@ impl Default for WorkingArea {
     }
 }
 
+/// Share of the cutting feed with which a tool goes down into the stock (common practice).
+const PLUNGE_SHARE: f64 = 1.0 / 3.0;
+
 impl WorkingArea {
+    /// Wanted feed of an axis while cutting: Z plunges with a third of it.
+    pub fn wanted_feed(&self, axis: crate::build::Axis) -> Velocity {
+        if axis == crate::build::Axis::Z {
+            self.cutting_feed * PLUNGE_SHARE
+        } else {
+            self.cutting_feed
+        }
+    }
+
     /// Wanted rapids of an axis.
     pub fn wanted_rapids(&self, axis: crate::build::Axis) -> Velocity {
         if axis == crate::build::Axis::Z {

@@ -58,7 +58,7 @@ fn cost(bill: &Bill) -> String {
     let range = |sum: crate::money::PriceRange| [sum.low, sum.likely, sum.high].map(money);
     let currency = bill.currency.code();
     let mut rows = vec![row([&format!("  in {currency}"), "low", "likely", "high"])];
-    for (step, sum) in bill.by_step() {
+    for &(step, sum) in bill.by_step() {
         let [low, likely, high] = range(sum);
         rows.push(row([&format!("  {}", step.title()), &low, &likely, &high]));
     }
