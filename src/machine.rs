@@ -4,6 +4,7 @@
 //! figure on any surface comes from here.
 
 pub mod axis;
+pub mod cable_load;
 pub mod conductor;
 pub mod drive;
 pub mod electrics;

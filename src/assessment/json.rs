@@ -227,14 +227,20 @@ fn lines(assessment: &Assessment) -> Value {
 
 fn cables(assessment: &Assessment) -> Value {
     let each = assessment.machine.geometry.runs.iter().map(|run| {
-        json!({
-            "run": run.mark,
-            "from": "cabinet",
-            "to": run.title(),
-            "cable": run.cable.as_str(),
-            "length_m": n(units::m::from(run.length)),
-            "cores": run.cores,
-        })
+        let mut map = Map::new();
+        let mut put = |key: &str, value: Value| map.insert(key.to_owned(), value);
+        put("run", run.mark.clone().into());
+        put("from", "cabinet".into());
+        put("to", run.title().into());
+        put("cable", run.cable.as_str().into());
+        put("length_m", n(units::m::from(run.length)));
+        put("cores", run.cores.into());
+        put("area_mm2", n(units::mm2::from(run.area)));
+        put("shielded", run.shielded.into());
+        if let Some(load) = run.load {
+            put("drop_percent", n(units::percent::from(load.drop())));
+        }
+        Value::Object(map)
     });
     Value::Array(each.collect())
 }

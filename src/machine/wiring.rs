@@ -4,11 +4,12 @@
 //! A run is a metre in the cabinet, the fixed way, what lies in each chain that it passes,
 //! and the way from the last chain; a tenth on top for bends.
 
+use super::cable_load::{self, CableLoad};
 use super::geometry::{ChainCut, Lengths};
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::Id;
 use crate::catalogue::frame::{Rides, Route, RunEnd};
-use crate::units::{self, Length};
+use crate::units::{self, Area, Length};
 use crate::words::Words;
 
 /// One cable.
@@ -24,6 +25,12 @@ pub struct CableRun {
     pub cable: Id,
     /// Its cores.
     pub cores: u32,
+    /// Section of a core.
+    pub area: Area,
+    /// Whether it has a braid.
+    pub shielded: bool,
+    /// What it bears; none for signals.
+    pub load: Option<CableLoad>,
     /// Its length: the way, a metre in the cabinet, and a tenth for bends.
     pub length: Length,
     /// The way from the cabinet to its end.
@@ -56,12 +63,15 @@ pub(super) fn runs(
         let way = way(lengths, chains, route);
         for number in 1..=count(picked, switches, route.to) {
             let cable = cable(picked, route.to);
-            found.push(CableRun {
+            let mut run = CableRun {
                 mark: format!("W{}", found.len() + 1),
                 to: route.to,
                 number,
                 cable: cable.id.clone(),
                 cores: cable.cores,
+                area: cable.area,
+                shielded: cable.shielded,
+                load: None,
                 length: (units::m::of(1.0) + way) * 1.1,
                 way,
                 chains: route
@@ -69,7 +79,9 @@ pub(super) fn runs(
                     .iter()
                     .filter_map(|rides| axis_of(*rides))
                     .collect(),
-            });
+            };
+            run.load = cable_load::load(picked, &run);
+            found.push(run);
         }
     }
     found

@@ -205,7 +205,7 @@ pub(super) fn rows() -> Vec<Choice> {
         amount "budget" "Budget" (area.budget) [Warnings]
             "What you may spend in all, such as 3500 EUR. The program warns before the money is gone, not after.";
         number "reserve_percent" "Reserve" (area.reserve) {percent Percent 0.0 200.0 5.0} [Warnings]
-            "Money kept back for what nobody foresaw, as a share of the cost. First builds need about a quarter.";
+            "Money kept back besides the cost for what nobody foresaw, as a share of it; a hint tells when the budget does not hold both. First builds need about a quarter.";
         word "experience" "Your experience" (area.experience) {Experience} [Warnings]
             "What you have built before. It decides which hints you get.";
     }

@@ -6,13 +6,14 @@ use uom::si::ratio::percent;
 
 use crate::assessment::Assessment;
 use crate::bill::Bill;
+use crate::build::choices::tidy;
 use crate::build::{Build, Edit};
 use crate::catalogue::prices::Basis;
 use crate::commands::color::Paint;
 use crate::commands::layout::{grouped, hanging, painted, table};
 use crate::machine::Machine;
 use crate::rules::{self, Finding};
-use crate::units;
+use crate::units::{self, show};
 use crate::words::Words as _;
 
 /// The columns that labels of findings take.
@@ -120,7 +121,7 @@ fn axes(machine: &Machine) -> String {
     for (axis, figures) in machine.axes.iter() {
         rows.push(row([
             &format!("  {}", axis.title()),
-            &format!("{:.0}", units::mm::from(figures.travel)),
+            &show::typed(tidy(units::mm::from(figures.travel))),
             &format!("{:.1}", units::m_per_min::from(figures.rapid)),
             figures.limited_by.title(),
             &format!("{:.2}", units::m_per_s2::from(figures.acceleration)),
