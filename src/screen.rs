@@ -13,7 +13,9 @@ use jiff::civil::Date;
 use crate::build::Build;
 use crate::catalogue::Catalogue;
 
+pub mod about;
 pub mod action;
+mod classic;
 pub mod glyphs;
 pub mod key;
 pub mod keymap;
@@ -28,6 +30,8 @@ pub mod text;
 pub mod theme;
 pub mod update;
 pub mod view;
+
+pub use terminal::restore_on_panic;
 
 /// What a session at the screen starts with.
 #[derive(Debug)]

@@ -165,15 +165,10 @@ fn power(assessment: &Assessment) -> Value {
 fn machine(assessment: &Assessment) -> Value {
     let geometry = &assessment.machine.geometry;
     let floor = geometry.footprint;
-    let chains: f64 = geometry
-        .chains
-        .iter()
-        .map(|chain| units::m::from(chain.length))
-        .sum();
     json!({
         "footprint_mm": [n(units::mm::from(floor.x)), n(units::mm::from(floor.y)), n(units::mm::from(floor.z))],
         "mass_kg": n(units::kg::from(assessment.machine.masses.total)),
-        "chain_m": n(chains),
+        "chain_m": n(units::m::from(geometry.chain_length())),
     })
 }
 

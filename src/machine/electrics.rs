@@ -94,6 +94,13 @@ pub struct SupplyFigures {
     pub rated: ElectricCurrent,
 }
 
+impl SupplyFigures {
+    /// Needed current against the rated one.
+    pub fn fill(&self) -> Ratio {
+        self.needed / self.rated
+    }
+}
+
 /// The electrics of a machine.
 #[derive(Clone, Debug)]
 pub struct Electrics {

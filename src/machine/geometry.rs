@@ -191,6 +191,16 @@ impl Geometry {
         }
     }
 
+    /// All cable runs together.
+    pub fn cable_length(&self) -> Length {
+        self.runs.iter().map(|run| run.length).sum()
+    }
+
+    /// All cable chains together.
+    pub fn chain_length(&self) -> Length {
+        self.chains.iter().map(|chain| chain.length).sum()
+    }
+
     /// The largest piece that must pass the door when the machine is taken apart: the longer
     /// of beam and side, which pass lengthwise, never matter; the width of the base does.
     pub fn narrowest_carry(&self) -> Length {

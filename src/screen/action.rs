@@ -42,6 +42,8 @@ pub enum Action {
     Bill,
     /// Makes the changes that lift the warning.
     Fix,
+    /// Goes to the choice that the warning is about.
+    GoTo,
     /// Accepts the warning with a note, or no longer accepts it.
     Accept,
     /// Opens help for this place.

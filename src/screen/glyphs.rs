@@ -64,40 +64,50 @@ impl Glyphs {
         }
     }
 
-    /// A text in these characters; none changes its width.
+    /// A text in these characters. Some take more room than before, so a text is spelled
+    /// before it is measured.
     pub fn spell(self, text: &str) -> Cow<'_, str> {
         if self == Self::Unicode || text.is_ascii() {
             return Cow::Borrowed(text);
         }
-        Cow::Owned(text.chars().map(ascii).collect())
+        let mut plain = String::with_capacity(text.len());
+        for c in text.chars() {
+            match c {
+                c if c.is_ascii() => plain.push(c),
+                '°' if plain.is_empty() || plain.ends_with(' ') => plain.push_str("deg"),
+                '°' => plain.push_str(" deg"),
+                c => plain.push_str(ascii(c)),
+            }
+        }
+        Cow::Owned(plain)
     }
 }
 
-/// The nearest ASCII character.
-fn ascii(c: char) -> char {
+/// The nearest spelling in ASCII; a sign that reads the other way round would be worse than
+/// a longer one.
+fn ascii(c: char) -> &'static str {
     match c {
-        c if c.is_ascii() => c,
-        'µ' | 'μ' => 'u',
-        '²' => '2',
-        '³' => '3',
-        '·' | '•' => '.',
-        '×' => 'x',
-        '÷' => '/',
-        'Ω' => 'R',
-        'Δ' => 'd',
-        '°' => 'o',
-        '→' => '>',
-        '←' => '<',
-        '≤' => '<',
-        '≥' => '>',
-        '–' | '—' | '−' | '─' => '-',
-        '‘' | '’' => '\'',
-        '“' | '”' => '"',
-        '…' => '.',
-        '½' | '±' => '+',
-        '█' => '#',
-        '\u{a0}' | '\u{202f}' => ' ',
-        _ => '?',
+        'µ' | 'μ' => "u",
+        '²' => "2",
+        '³' => "3",
+        '·' | '•' => ".",
+        '×' => "x",
+        '÷' => "/",
+        'Ω' => "ohm",
+        'Δ' => "d",
+        '→' => "->",
+        '←' => "<-",
+        '≤' => "<=",
+        '≥' => ">=",
+        '–' | '—' | '−' | '─' => "-",
+        '‘' | '’' => "'",
+        '“' | '”' => "\"",
+        '…' => "..",
+        '½' => "1/2",
+        '±' => "+-",
+        '█' => "#",
+        '\u{a0}' | '\u{202f}' => " ",
+        _ => "?",
     }
 }
 
@@ -128,7 +138,14 @@ mod tests {
     }
 
     #[test]
-    fn ascii_keeps_the_width() {
-        assert_eq!(Glyphs::Ascii.spell("5 µm, 2 m²"), "5 um, 2 m2");
+    fn ascii_says_the_same() {
+        for (text, plain) in [
+            ("5 µm, 2 m²", "5 um, 2 m2"),
+            ("≤ 55 °C ± 3°", "<= 55 degC +- 3 deg"),
+            ("½ turn → 漢", "1/2 turn -> ?"),
+        ] {
+            assert_eq!(Glyphs::Ascii.spell(text), plain);
+            assert_eq!(Glyphs::Unicode.spell(text), text);
+        }
     }
 }

@@ -48,6 +48,8 @@ use Place::{
 
 /// The places of the main screen in which letters are short cuts.
 const MAIN: &[Place] = &[Choices, Options, Checklist, Pane];
+/// The main screen and the menu, which lists the same things by name.
+const MAIN_AND_MENU: &[Place] = &[Choices, Options, Checklist, Pane, Menu];
 /// Places in which letters are letters.
 pub const TEXT: &[Place] = &[Number, Find, Note, Name];
 const MOVES: &[Place] = &[
@@ -56,12 +58,15 @@ const MOVES: &[Place] = &[
 const JUMPS: &[Place] = &[
     Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Help, Question,
 ];
-const LAYERS: &[Place] = &[Menu, Warnings, Warning, Bill, Help, Question];
+/// Places that lie over the main screen and take no text.
+pub const LAYERS: &[Place] = &[Menu, Warnings, Warning, Bill, Help, Question];
 const ALL: &[Place] = &[
     Choices, Options, Number, Checklist, Pane, Find, Menu, Warnings, Warning, Note, Bill, Help,
     Name, Question,
 ];
-const CHANGES: &[Place] = &[Choices, Options, Checklist, Pane, Warnings, Warning, Bill];
+const CHANGES: &[Place] = &[
+    Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
+];
 
 const fn bind(
     places: &'static [Place],
@@ -86,7 +91,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Choices], &[Enter, Key::Right], Action::Enter, "options", "Goes into the options of the choice."),
     bind(&[Options, Number], &[Enter], Action::Enter, "take", "Takes the option or number under the cursor."),
     bind(&[Checklist], &[Enter, Char(' ')], Action::Enter, "tick", "Ticks the entry, or takes its tick away."),
-    bind(&[Find], &[Enter], Action::Enter, "take", "Takes the option, or goes to the choice, under the cursor."),
+    bind(&[Find], &[Enter], Action::Enter, "take", "Takes or ticks the option, or goes to the choice, under the cursor."),
     bind(&[Pane, Warnings], &[Enter, Key::Right], Action::Enter, "open", "Opens the warning: why, where from, what to do."),
     bind(&[Menu, Question], &[Enter], Action::Enter, "choose", "Does what is under the cursor."),
     bind(&[Note], &[Enter], Action::Enter, "accept", "Accepts the warning with the note."),
@@ -100,6 +105,7 @@ pub const TABLE: &[Binding] = &[
     bind(LAYERS, &[Esc, Backspace], Action::Back, "back", "Closes this."),
     bind(&[Warning], &[Key::Left], Action::Back, "", "Goes back to the list of warnings."),
     bind(TEXT, &[Esc], Action::Back, "back", "Leaves the field; nothing is changed by that."),
+    bind(&[Warnings, Warning], &[Char('g')], Action::GoTo, "go to it", "Goes to the choice that the warning is about."),
     bind(&[Warnings, Warning], &[Char('f')], Action::Fix, "fix", "Makes the changes that lift the warning; undo takes them back."),
     bind(&[Warnings, Warning], &[Char('a')], Action::Accept, "accept", "Accepts the warning with a note, or no longer accepts it."),
     bind(&[Choices, Options, Checklist], &[Char('/')], Action::Find, "find", "Looks for choices (of every step) or options by name."),
@@ -107,21 +113,21 @@ pub const TABLE: &[Binding] = &[
     bind(&[Number], &[Tab], Action::NextPlace, "", "Goes on to the side pane without taking the number."),
     bind(MAIN, &[Key::BackTab], Action::PreviousPlace, "", "Goes back: side pane, options, choices."),
     bind(&[Number], &[Key::BackTab], Action::PreviousPlace, "", "Goes back to the choices without taking the number."),
-    bind(&[Choices, Options, Checklist, Pane, Bill], &[Char('w')], Action::Warnings, "warnings", "Opens the list of warnings."),
-    bind(CHANGES, &[Char('u')], Action::Undo, "undo", "Takes the last change back."),
-    bind(CHANGES, &[Char('r'), Char('U')], Action::Redo, "redo", "Makes the change again that was taken back."),
-    bind(MAIN, &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
-    bind(MAIN, &[Char('b')], Action::Bill, "bill", "Opens the bill: every part with quantity and price."),
     bind(&[Choices], &[Esc, F(10)], Action::Menu, "menu", "Opens the menu: everything that is not a choice."),
+    bind(CHANGES, &[Char('u')], Action::Undo, "undo", "Takes the last change back."),
+    bind(MAIN_AND_MENU, &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
+    bind(MAIN_AND_MENU, &[Char('q')], Action::Quit, "quit", "Leaves the program; asks first where something is unsaved."),
+    bind(CHANGES, &[Char('r'), Char('U')], Action::Redo, "redo", "Makes the change again that was taken back."),
+    bind(&[Choices, Options, Checklist, Pane, Menu, Bill], &[Char('w')], Action::Warnings, "warnings", "Opens the list of warnings."),
+    bind(MAIN_AND_MENU, &[Char('b')], Action::Bill, "bill", "Opens the bill: every part with quantity and price."),
     bind(&[Options, Checklist, Number, Pane], &[F(10)], Action::Menu, "", "Opens the menu: everything that is not a choice."),
-    bind(MAIN, &[Char('S')], Action::SaveAs, "", "Saves to another file."),
-    bind(MAIN, &[Char('q')], Action::Quit, "quit", "Leaves the program; asks first where something is unsaved."),
+    bind(MAIN_AND_MENU, &[Char('S')], Action::SaveAs, "", "Saves to another file."),
     bind(ALL, &[Ctrl('c')], Action::Quit, "", "Leaves the program, from anywhere; asks first where something is unsaved."),
-    bind(MAIN, &[Char('1')], Action::Step(Step::WorkingArea), "step", "Goes to step 1, working area."),
-    bind(MAIN, &[Char('2')], Action::Step(Step::Drive), "", "Goes to step 2, drive."),
-    bind(MAIN, &[Char('3')], Action::Step(Step::Spindle), "", "Goes to step 3, spindle."),
-    bind(MAIN, &[Char('4')], Action::Step(Step::Control), "", "Goes to step 4, control."),
-    bind(MAIN, &[Char('5')], Action::Step(Step::Extras), "", "Goes to step 5, extras."),
+    bind(MAIN_AND_MENU, &[Char('1')], Action::Step(Step::WorkingArea), "step", "Goes to step 1, working area."),
+    bind(MAIN_AND_MENU, &[Char('2')], Action::Step(Step::Drive), "", "Goes to step 2, drive."),
+    bind(MAIN_AND_MENU, &[Char('3')], Action::Step(Step::Spindle), "", "Goes to step 3, spindle."),
+    bind(MAIN_AND_MENU, &[Char('4')], Action::Step(Step::Control), "", "Goes to step 4, control."),
+    bind(MAIN_AND_MENU, &[Char('5')], Action::Step(Step::Extras), "", "Goes to step 5, extras."),
     bind(MOVES, &[Key::Up], Action::Up, "", "One row up."),
     bind(MOVES, &[Key::Down], Action::Down, "", "One row down."),
     bind(MOVES, &[Key::PageUp], Action::PageUp, "", "A page up."),
@@ -152,6 +158,13 @@ pub fn here(place: Place) -> impl Iterator<Item = &'static Binding> {
     TABLE
         .iter()
         .filter(move |binding| binding.places.contains(&place))
+}
+
+/// The key to name for an action in a place.
+pub fn key_of(place: Place, action: Action) -> Option<Key> {
+    here(place)
+        .find(|binding| binding.action == action)
+        .and_then(|binding| binding.keys.first().copied())
 }
 
 /// The keys of a binding as people read them: `esc, backspace`.

@@ -3,12 +3,14 @@
 
 use rust_decimal::Decimal;
 
+mod amount;
+
 use super::preview::Seen;
 use crate::build::choices::{self, Choice, Kind};
 use crate::build::value::{self, NumberKind};
 use crate::build::{Build, Value};
 use crate::catalogue::Catalogue;
-use crate::money::{Currency, Money};
+use crate::money::{Currency, Money, show as amounts};
 use crate::units::show;
 
 /// One option.
@@ -181,7 +183,11 @@ pub fn shown(choice: &Choice, value: &Value) -> String {
             Value::Number(None),
         ) => unset.to_owned(),
         (Kind::Amount, Value::Amount(Some(money))) => {
-            format!("{} {}", show::quantity(money.amount), money.currency)
+            let amount = match money.amount.fract().is_zero() {
+                true => amounts::whole(money.amount),
+                false => amounts::exact(money.amount, money.currency),
+            };
+            format!("{amount} {}", money.currency)
         }
         (Kind::Amount, _) => "no limit".to_owned(),
         _ => value.to_string(),
@@ -217,13 +223,7 @@ pub fn typed(value: &Value) -> String {
 pub fn taken(choice: &Choice, currency: Currency) -> String {
     match choice.kind {
         Kind::Number(kind) => {
-            let unit = kind.unit.symbol();
-            let range = format!(
-                "{} to {} {unit}",
-                show::typed(kind.least),
-                show::typed(kind.most)
-            );
-            let range = range.trim_end().to_owned();
+            let range = range(&kind);
             match kind.unset {
                 Some(unset) => format!("{range}; empty: {unset}"),
                 None => range,
@@ -234,6 +234,9 @@ pub fn taken(choice: &Choice, currency: Currency) -> String {
 }
 
 /// What a text in the field of a choice means.
+///
+/// # Errors
+/// Says what to type instead.
 pub fn read(choice: &Choice, text: &str, currency: Currency) -> Result<Value, String> {
     // People group thousands as the screen does.
     let bare: String = text
@@ -242,10 +245,42 @@ pub fn read(choice: &Choice, text: &str, currency: Currency) -> Result<Value, St
         .collect();
     let bare = ungrouped(bare.trim());
     match choice.kind {
-        Kind::Number(kind) => value::number(&bare, &kind).map(Value::Number),
-        _ => value::amount(&bare, Some(currency)).map(Value::Amount),
+        Kind::Number(kind) if bare.is_empty() && kind.unset.is_none() => {
+            let example = Value::Number(Some(kind.least.max(kind.step)));
+            Err(format!(
+                "type a number, such as {}",
+                shown(choice, &example)
+            ))
+        }
+        Kind::Number(kind) => value::number(&bare, &kind)
+            .map(Value::Number)
+            .map_err(|error| out_of_range(&bare, &kind).unwrap_or_else(|| error.to_string())),
+        _ => amount::read(&bare, currency).map(Value::Amount),
     }
-    .map_err(|error| error.to_string())
+}
+
+/// What a number misses its range by, spelled as the range beside the field is. (Files have
+/// no groups of thousands, and so the messages about them neither.)
+fn out_of_range(text: &str, kind: &NumberKind) -> Option<String> {
+    let unit = kind.unit.symbol();
+    let bare = text.strip_suffix(unit).unwrap_or(text).trim_end();
+    let number: f64 = bare.replace(',', ".").parse().ok()?;
+    let misses = number.is_finite() && !(kind.least..=kind.most).contains(&number);
+    misses.then(|| {
+        format!(
+            "{} is out of range: it takes {}",
+            show::typed(number),
+            range(kind)
+        )
+    })
+}
+
+/// Least and greatest, with their unit.
+fn range(kind: &NumberKind) -> String {
+    let (least, most) = (show::typed(kind.least), show::typed(kind.most));
+    format!("{least} to {most} {}", kind.unit.symbol())
+        .trim_end()
+        .to_owned()
 }
 
 /// Takes the spaces out from between digits: `10 000 mm` becomes `10000 mm`.

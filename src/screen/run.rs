@@ -2,6 +2,7 @@
 //! draws. Idle, it sleeps.
 
 use std::io::{self, Write as _};
+use std::path::PathBuf;
 use std::process::ExitCode;
 use std::sync::mpsc::{self, Receiver};
 
@@ -9,8 +10,10 @@ use ratatui::layout::Size;
 
 use super::Session;
 use super::state::State;
-use super::terminal::{Arrival, Screen, is_there, leave, listen, pen, restore_on_panic};
-use super::update::{Message, Outcome, Task, update};
+use super::terminal::{
+    Arrival, Screen, ask_to_stop, is_there, leave, listen, pen, restore_on_panic,
+};
+use super::update::{Message, Outcome, Task, file_of, update};
 use super::view::paint::Pen;
 use crate::store;
 
@@ -54,6 +57,7 @@ pub(super) fn run(session: Session) -> ExitCode {
 }
 
 fn attend(mut state: State, pen: &Pen) -> io::Result<End> {
+    state.folder = std::env::current_dir().ok();
     let mut screen = Screen::take()?;
     let (send, arrivals) = mpsc::channel();
     listen(&send)?;
@@ -72,6 +76,11 @@ fn attend(mut state: State, pen: &Pen) -> io::Result<End> {
                 Arrival::HungUp => hung_up(),
                 Arrival::Signal(number) => return Ok(End::Signal(number)),
                 Arrival::Resized => Message::Resize(screen.size()?),
+                Arrival::Stop => {
+                    screen.stop()?;
+                    continue;
+                }
+                Arrival::Continued => Message::Resize(screen.take_again()?),
                 Arrival::Message(message) => message,
             };
             let mut messages = vec![message];
@@ -81,7 +90,7 @@ fn attend(mut state: State, pen: &Pen) -> io::Result<End> {
                 for task in reaction.tasks {
                     match task {
                         Task::Leave => return Ok(End::Left),
-                        Task::Suspend => messages.push(Message::Resize(screen.suspend()?)),
+                        Task::Suspend => ask_to_stop()?,
                         Task::Save {
                             path,
                             replace,
@@ -118,13 +127,22 @@ fn hung_up() -> ! {
     std::process::exit(SIGNALLED + HANG_UP)
 }
 
-fn save(state: &State, path: std::path::PathBuf, replace: bool, leave: bool) -> Outcome {
-    if !replace && path.exists() {
+fn save(state: &State, named: PathBuf, replace: bool, leave: bool) -> Outcome {
+    // Asked before the ending is added: a folder needs a name behind it.
+    if named.is_dir() {
+        let folder = named.display();
+        return Outcome::Failed(format!(
+            "not saved: {folder} is a folder; type a file name after it"
+        ));
+    }
+    let path = file_of(state.path.as_deref(), named);
+    if !replace && path.exists() && !path.is_dir() {
         return Outcome::Exists { path, leave };
     }
     let text = store::build_file::write(state.original.as_deref(), state.build());
     match store::save(&path, &text) {
         Ok(()) => Outcome::Written { path, text, leave },
-        Err(error) => Outcome::Failed(error.to_string()),
+        // The reason first: a path can be long.
+        Err(error) => Outcome::Failed(format!("{}; the file: {}", error.message, error.origin())),
     }
 }

@@ -1,7 +1,6 @@
 //! What the screen knows: plain data, changed by [`update`](super::update::update) alone
 //! and drawn by [`view`](super::view::view).
 
-use std::collections::HashMap;
 use std::path::PathBuf;
 use std::rc::Rc;
 
@@ -10,6 +9,7 @@ use ratatui::layout::Size;
 use tui_input::Input;
 
 use super::Session;
+use super::about::About;
 use super::keymap::Place;
 use super::layout::{Layout, layout};
 use super::options::OptionRow;
@@ -47,8 +47,8 @@ pub struct State {
     pub focus: Focus,
     /// The choices listed: those of the step, or those found.
     pub choices: List<&'static Choice>,
-    /// Warnings about choices, worst of each, by the choice's id.
-    pub choice_marks: HashMap<&'static str, Severity>,
+    /// Which choices the findings are about, and the marks that follow from it.
+    pub about: About,
     /// The options of the choice under the cursor.
     pub options: List<OptionRow>,
     /// The field of a choice that takes a number or an amount.
@@ -57,6 +57,10 @@ pub struct State {
     pub pane_cursor: usize,
     /// What is looked for, while something is.
     pub find: Option<Input>,
+    /// The choice that was under the cursor when finding began.
+    pub found_from: Option<&'static Choice>,
+    /// The folder that file names are read from, where it is known.
+    pub folder: Option<PathBuf>,
     /// What lies over the main screen, the topmost last.
     pub layers: Vec<Layer>,
     /// Effects that were worked out since the build last changed.
@@ -203,11 +207,13 @@ impl State {
             step: Step::WorkingArea,
             focus: Focus::Choices,
             choices: List::default(),
-            choice_marks: HashMap::new(),
+            about: About::default(),
             options: List::default(),
             entry: None,
             pane_cursor: 0,
             find: None,
+            found_from: None,
+            folder: None,
             layers: Vec::new(),
             previews: Previews::default(),
             preview: None,
@@ -280,18 +286,25 @@ impl State {
         }
     }
 
-    /// The worst severity among the findings of a step that nobody accepted; dangers count
-    /// even when accepted.
+    /// The choice that the finding under the cursor is about.
+    pub fn choice_of_finding(&self) -> Option<&'static Choice> {
+        self.choices_of_finding().first().copied()
+    }
+
+    /// Every choice that may lift the finding under the cursor.
+    pub fn choices_of_finding(&self) -> &[&'static Choice] {
+        let finding = self.finding();
+        let place = finding.and_then(|finding| {
+            let mut all = self.now.findings.iter();
+            all.position(|other| std::ptr::eq(other, finding))
+        });
+        place.map_or(&[], |place| self.about.choices(place))
+    }
+
+    /// The worst severity among the findings about choices of a step that nobody accepted;
+    /// dangers count even when accepted.
     pub fn worst_of(&self, step: Step) -> Option<Severity> {
-        let of_step = self
-            .now
-            .findings
-            .iter()
-            .filter(|finding| finding.step == step);
-        of_step
-            .filter(|finding| finding.counts())
-            .map(|finding| finding.severity)
-            .min()
+        self.about.worst_of(step)
     }
 
     /// The first choice of a step.

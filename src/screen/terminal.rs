@@ -5,7 +5,7 @@
 //! returns. So a reader owns it, signals have a thread of their own, and a third one sleeps
 //! until the system says that the line is cut. All three send to the one that draws.
 
-use std::io::{self, BufWriter, Stdout, Write};
+use std::io::{self, Stdout, Write};
 use std::os::fd::AsFd;
 use std::sync::mpsc::Sender;
 use std::thread;
@@ -23,10 +23,12 @@ use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
 use ratatui::layout::{Rect, Size};
 use rustix::event::{PollFd, PollFlags, Timespec, poll};
-use signal_hook::consts::signal::{SIGHUP, SIGINT, SIGTERM, SIGWINCH};
+use rustix::process::{Signal, getpid, getppid, getsid, kill_current_process_group};
+use signal_hook::consts::signal::{SIGCONT, SIGHUP, SIGINT, SIGSTOP, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Signals;
 
 use super::ColorWish;
+use super::classic::Classic;
 use super::glyphs::Glyphs;
 use super::key::Key;
 use super::state::State;
@@ -46,22 +48,29 @@ pub(super) enum Arrival {
     Resized,
     /// The system asks the program to end, by a signal of this number.
     Signal(i32),
+    /// The program is to stop until it is continued.
+    Stop,
+    /// The program was stopped and goes on.
+    Continued,
     /// The terminal is gone.
     HungUp,
 }
 
 /// The terminal while the program has it.
 pub(super) struct Screen {
-    terminal: Terminal<CrosstermBackend<BufWriter<Stdout>>>,
+    terminal: Terminal<CrosstermBackend<Classic<Stdout>>>,
+    /// Whether the terminal is the shell's for the moment.
+    away: bool,
 }
 
 impl Screen {
     /// Takes the terminal.
     pub(super) fn take() -> io::Result<Self> {
         enter()?;
-        let backend = CrosstermBackend::new(BufWriter::with_capacity(BUFFER, io::stdout()));
+        let backend = CrosstermBackend::new(Classic::new(io::stdout(), BUFFER));
         Ok(Self {
             terminal: Terminal::new(backend)?,
+            away: false,
         })
     }
 
@@ -72,16 +81,31 @@ impl Screen {
 
     /// Draws the state; only what changed is written.
     pub(super) fn draw(&mut self, state: &State, pen: &Pen) -> io::Result<()> {
+        if self.away {
+            return Ok(());
+        }
         queue!(self.terminal.backend_mut(), BeginSynchronizedUpdate)?;
         self.terminal.draw(|frame| view(frame, state, pen))?;
         queue!(self.terminal.backend_mut(), EndSynchronizedUpdate)?;
         Write::flush(self.terminal.backend_mut())
     }
 
-    /// Gives the terminal back, stops until the shell continues the program, takes it again.
-    pub(super) fn suspend(&mut self) -> io::Result<Size> {
-        leave()?;
-        signal_hook::low_level::raise(signal_hook::consts::signal::SIGTSTP)?;
+    /// Gives the terminal back and stops, until the shell continues the program.
+    pub(super) fn stop(&mut self) -> io::Result<()> {
+        if !self.away && has_shell() {
+            leave()?;
+            self.away = true;
+            signal_hook::low_level::raise(SIGSTOP)?;
+        }
+        Ok(())
+    }
+
+    /// Takes the terminal again after the program was stopped, by [`stop`](Self::stop) or
+    /// without being asked: the shell may have written over everything meanwhile.
+    pub(super) fn take_again(&mut self) -> io::Result<Size> {
+        if !std::mem::take(&mut self.away) {
+            leave()?;
+        }
         enter()?;
         let size = self.terminal.size()?;
         // Makes the next frame a whole one, without asking the terminal anything.
@@ -89,6 +113,23 @@ impl Screen {
             .resize(Rect::new(0, 0, size.width, size.height))?;
         Ok(size)
     }
+}
+
+/// Whether there is a shell that could continue the program: one that leads the session
+/// itself, or was started from another session, would stop for good.
+fn has_shell() -> bool {
+    let own = getsid(None);
+    let parents = getppid().map(|parent| getsid(Some(parent)));
+    match (own, parents) {
+        (Ok(session), Some(Ok(parents))) => session == parents && session != getpid(),
+        _ => false,
+    }
+}
+
+/// Stops as Ctrl-Z does anywhere: the whole job, which may be more than this program. It
+/// comes back as a signal to this program too.
+pub(super) fn ask_to_stop() -> io::Result<()> {
+    Ok(kill_current_process_group(Signal::TSTP)?)
 }
 
 impl Drop for Screen {
@@ -122,7 +163,7 @@ pub(super) fn leave() -> io::Result<()> {
 }
 
 /// Gives the terminal back before a panic is told, so that the message can be read.
-pub(super) fn restore_on_panic() {
+pub fn restore_on_panic() {
     let before = std::panic::take_hook();
     std::panic::set_hook(Box::new(move |panic| {
         let _ = leave();
@@ -155,7 +196,7 @@ pub(super) fn listen(to: &Sender<Arrival>) -> io::Result<()> {
     thread::Builder::new()
         .name("keys".to_owned())
         .spawn(move || read(&reader))?;
-    let mut signals = Signals::new([SIGHUP, SIGINT, SIGTERM, SIGWINCH])?;
+    let mut signals = Signals::new([SIGHUP, SIGINT, SIGTERM, SIGWINCH, SIGTSTP, SIGCONT])?;
     let signalled = to.clone();
     thread::Builder::new()
         .name("signals".to_owned())
@@ -164,6 +205,8 @@ pub(super) fn listen(to: &Sender<Arrival>) -> io::Result<()> {
                 let arrival = match signal {
                     SIGHUP => Arrival::HungUp,
                     SIGWINCH => Arrival::Resized,
+                    SIGTSTP => Arrival::Stop,
+                    SIGCONT => Arrival::Continued,
                     other => Arrival::Signal(other),
                 };
                 if signalled.send(arrival).is_err() {

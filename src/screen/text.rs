@@ -44,6 +44,23 @@ pub fn cut(text: &str, columns: usize, mark: &str) -> String {
     format!("{kept}{}", head(mark, columns))
 }
 
+/// Cuts the beginning of a text that is too wide and marks the cut: what a path ends with
+/// tells more than what it begins with.
+pub fn cut_front(text: &str, columns: usize, mark: &str) -> String {
+    if width(text) <= columns {
+        return text.to_owned();
+    }
+    let room = columns.saturating_sub(width(mark));
+    let mut from = text.len();
+    for (place, _) in text.grapheme_indices(true).rev() {
+        if width(&text[place..]) > room {
+            break;
+        }
+        from = place;
+    }
+    format!("{}{}", head(mark, columns), &text[from..])
+}
+
 /// Cuts or pads a text on the right to exactly so many columns.
 pub fn left(text: &str, columns: usize, mark: &str) -> String {
     let mut text = cut(text, columns, mark);
@@ -60,8 +77,8 @@ pub fn right(text: &str, columns: usize, mark: &str) -> String {
     " ".repeat(columns.saturating_sub(width(&text))) + &text
 }
 
-/// Breaks a text into lines at spaces; a word longer than a line is broken inside. The
-/// space inside a grouped number (`10 000`) does not part lines.
+/// Breaks a text into lines at spaces; a word longer than a line is broken inside. Neither
+/// the space inside a grouped number (`10 000`) nor the one before a unit parts lines.
 pub fn wrap(text: &str, columns: usize) -> Vec<String> {
     let mut lines = Vec::new();
     let mut line = String::new();
@@ -89,19 +106,19 @@ pub fn wrap(text: &str, columns: usize) -> Vec<String> {
     lines
 }
 
+/// What stays with the number before it. Metres are told from a word by the number.
+const UNITS: &[&str] = &[
+    "%", "A", "EUR", "GBP", "Hz", "K", "N", "N·m", "USD", "V", "W", "deg", "degC", "h", "kHz",
+    "kW", "kg", "m", "m/min", "m/s", "m/s²", "mA", "mH", "mm", "mm²", "ms", "m²", "rpm", "s", "µm",
+    "°", "°C",
+];
+
+/// Words that no line may be broken in.
 fn words(text: &str) -> Vec<String> {
     let mut words: Vec<String> = Vec::new();
     for word in clean(text).split_whitespace() {
-        let group = word.chars().take_while(char::is_ascii_digit).count() == 3;
-        let digit_before = words.last().is_some_and(|last| {
-            last.ends_with(|c: char| c.is_ascii_digit())
-                && last
-                    .trim_start_matches(['-', '+', '('])
-                    .chars()
-                    .all(|c| c.is_ascii_digit() || c == ' ')
-        });
         match words.last_mut() {
-            Some(last) if group && digit_before => {
+            Some(last) if is_group(last, word) || is_unit(last, word) => {
                 last.push(' ');
                 last.push_str(word);
             }
@@ -109,6 +126,20 @@ fn words(text: &str) -> Vec<String> {
         }
     }
     words
+}
+
+/// Whether a word goes on with the grouped number before it.
+fn is_group(before: &str, word: &str) -> bool {
+    let digits = before.trim_start_matches(['-', '+', '(']);
+    word.chars().take_while(char::is_ascii_digit).count() == 3
+        && digits.ends_with(|c: char| c.is_ascii_digit())
+        && digits.chars().all(|c| c.is_ascii_digit() || c == ' ')
+}
+
+/// Whether a word is the unit of the number before it.
+fn is_unit(before: &str, word: &str) -> bool {
+    let bare = word.trim_end_matches(['.', ',', ';', ':', ')']);
+    before.ends_with(|c: char| c.is_ascii_digit()) && UNITS.contains(&bare)
 }
 
 #[cfg(test)]
@@ -147,5 +178,22 @@ mod tests {
             ["whips above", "1 570 rpm here"]
         );
         assert_eq!(wrap("abcdefgh", 3), ["abc", "def", "gh"]);
+    }
+
+    #[test]
+    fn a_unit_stays_with_its_number() {
+        assert_eq!(
+            wrap("it gets 55 °C, at most", 11),
+            ["it gets", "55 °C, at", "most"]
+        );
+        assert_eq!(wrap("held to 1 570 rpm.", 16), ["held to", "1 570 rpm."]);
+        assert_eq!(wrap("the 2 m of it", 6), ["the", "2 m of", "it"]);
+    }
+
+    #[test]
+    fn a_path_is_cut_in_front() {
+        assert_eq!(cut_front("/home/me/router.toml", 12, "…"), "…router.toml");
+        assert_eq!(cut_front("short.toml", 12, "…"), "short.toml");
+        assert_eq!(cut_front("漢字x", 3, "…"), "…x");
     }
 }

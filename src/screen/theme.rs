@@ -81,7 +81,8 @@ impl Theme {
             title: with(Modifier::BOLD),
             muted: with(Modifier::DIM),
             line: with(Modifier::DIM),
-            selected: with(Modifier::REVERSED),
+            // Faint on reversed can hardly be read.
+            selected: with(Modifier::REVERSED).remove_modifier(Modifier::DIM),
             marked: with(Modifier::BOLD),
             key: with(Modifier::BOLD),
             good: Style::new(),

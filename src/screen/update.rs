@@ -21,6 +21,7 @@ mod saving;
 
 pub use layers::{MENU, answers};
 pub use refresh::refresh;
+pub use saving::file_of;
 
 /// Something that happened.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -94,6 +95,8 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
         }
         Message::Paste(text) => field::paste(state, &text).then(Vec::new),
         Message::Saved(outcome) => Some(saving::saved(state, outcome)),
+        // Nobody can see what a key would do.
+        Message::Key(key) if state.layout().is_none() => unseen(state, key),
         Message::Key(key) => {
             let place = state.place();
             let action = keymap::action(place, key);
@@ -118,7 +121,21 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
     }
 }
 
+/// On a screen too small to show anything only two keys are heard: the one that stops the
+/// program for a while, and the one that ends it, unless a question would have to be asked.
+fn unseen(state: &State, key: Key) -> Option<Vec<Task>> {
+    match keymap::action(Place::Choices, key)? {
+        Action::Suspend => Some(vec![Task::Suspend]),
+        Action::Quit if !state.is_unsaved() => Some(vec![Task::Leave]),
+        _ => None,
+    }
+}
+
 fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
+    // From the menu a letter does what it does on the main screen.
+    if place == Place::Menu && is_listed(action) {
+        state.layers.pop();
+    }
     match action {
         Action::Quit => return saving::quit(state),
         Action::Save => return saving::save(state),
@@ -138,10 +155,17 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Menu => state.layers.push(Layer::Menu(0)),
         Action::Help => state.layers.push(Layer::Help(place, 0)),
         Action::Text(by) => field::act(state, by),
+        Action::GoTo => browse::go_to_finding(state),
         _ if state.layers.is_empty() => browse::act(state, place, action),
         _ => return layers::act(state, action),
     }
     Vec::new()
+}
+
+/// Whether the menu is a way to it.
+fn is_listed(action: Action) -> bool {
+    let named = MENU.iter().any(|(_, listed)| *listed == action);
+    matches!(action, Action::Step(_)) || (named && action != Action::Back)
 }
 
 /// Puts a changed build in place. One that cannot be assessed is refused with the reason.

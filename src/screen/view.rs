@@ -31,6 +31,8 @@ pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
         too_small(frame, state, pen);
         return;
     };
+    let above = words::above(state, pen, layout.left.width.into());
+    let notice = notice_area(&layout, above.len());
     let mut put =
         |area: Rect, lines: Vec<Line<'static>>| paint(frame.buffer_mut(), area, &lines, pen);
     put(
@@ -82,7 +84,13 @@ pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
             ..layer
         };
         let lines = match state.layers.is_empty() {
-            true => [layout.heading, layout.notice],
+            true => [
+                layout.heading,
+                Rect {
+                    height: 1,
+                    ..notice
+                },
+            ],
             false => [layer, foot],
         };
         for line in lines {
@@ -97,7 +105,7 @@ pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
         }
     }
     if state.layers.is_empty() {
-        main(&mut put, &layout, state, pen);
+        main(&mut put, &layout, (notice, above), state, pen);
     } else {
         let area = layout.left;
         put(
@@ -110,22 +118,62 @@ pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
     }
 }
 
-fn main(put: &mut impl FnMut(Rect, Vec<Line<'static>>), layout: &Layout, state: &State, pen: &Pen) {
+/// Where a message of so many lines stands: one in the line above the words, a longer one
+/// over the words, and over the options where even that is too little.
+fn notice_area(layout: &Layout, lines: usize) -> Rect {
+    let rows = u16::try_from(lines).unwrap_or(u16::MAX);
+    let room = match rows {
+        1 => return layout.notice,
+        rows => rows.clamp(1 + layout.words.height, layout.left.height),
+    };
+    Rect {
+        y: layout.left.bottom() - room,
+        height: room,
+        ..layout.left
+    }
+}
+
+fn main(
+    put: &mut impl FnMut(Rect, Vec<Line<'static>>),
+    layout: &Layout,
+    (notice, above): (Rect, Vec<Line<'static>>),
+    state: &State,
+    pen: &Pen,
+) {
     let width = usize::from(layout.left.width);
+    put(
+        Rect {
+            height: 1,
+            width: layout.left.width.saturating_sub(2),
+            x: layout.left.x + 2,
+            y: layout.top_line.y,
+        },
+        vec![choices::place(state, pen, layout.choices.height.into())],
+    );
     put(
         layout.choices,
         choices::choices(state, pen, width, layout.choices.height.into()),
     );
-    put(layout.heading, vec![options::heading(state, pen, width)]);
+    put(
+        layout.heading,
+        vec![options::heading(
+            state,
+            pen,
+            width,
+            layout.options.height.into(),
+        )],
+    );
     put(
         layout.options,
         options::options(state, pen, width, layout.options.height.into()),
     );
-    put(layout.notice, vec![words::notice(state, pen, width)]);
-    put(
-        layout.words,
-        words::words(state, pen, width, layout.words.height.into()),
-    );
+    if notice == layout.notice {
+        put(
+            layout.words,
+            words::words(state, pen, width, layout.words.height.into()),
+        );
+    }
+    put(notice, above);
 }
 
 /// How many lines the topmost layer has in all.
@@ -165,11 +213,17 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
 
 fn too_small(frame: &mut Frame, state: &State, pen: &Pen) {
     let area = frame.area();
+    let keys = if state.is_unsaved() {
+        "Other keys do nothing: something is not saved yet."
+    } else {
+        "q quits; other keys do nothing."
+    };
     let text = format!(
-        "This needs {} columns and {} rows; there are {} and {}. Make the window larger: your work is kept.",
+        "This needs {} columns and {} rows; there are {} and {}. Make the window larger: your work is kept. {keys}",
         LEAST.width, LEAST.height, state.size.width, state.size.height
     );
-    let lines: Vec<Line> = super::text::wrap(&text, area.width.into())
+    let lines: Vec<Line> = pen
+        .wrap(&text, area.width.into())
         .into_iter()
         .map(Line::from)
         .collect();

@@ -161,19 +161,14 @@ fn power(machine: &Machine) -> String {
         "",
         &amperes(supply.needed),
         &amperes(supply.rated),
-        &format!("{:.0} %", (supply.needed / supply.rated).get::<percent>()),
+        &format!("{:.0} %", supply.fill().get::<percent>()),
     ]));
     table("<>>>>", &rows)
 }
 
 fn machine(machine: &Machine) -> String {
     let floor = machine.geometry.footprint;
-    let cables: f64 = machine
-        .geometry
-        .runs
-        .iter()
-        .map(|run| units::m::from(run.length))
-        .sum();
+    let cables = units::m::from(machine.geometry.cable_length());
     let size = [floor.x, floor.y, floor.z].map(|length| format!("{:.0}", units::mm::from(length)));
     let mut said = format!(
         "{} mm, {:.0} kg, {cables:.0} m of cables",

@@ -68,7 +68,11 @@ fn a_field_reads_comma_point_unit_and_grouped_thousands() {
     }
     assert!(read("12 abc").is_err());
     assert!(read("1e99").is_err());
-    assert!(read("").is_err());
+    assert_eq!(read(""), Err("type a number, such as 50 mm".to_owned()));
+    assert_eq!(
+        read("99999"),
+        Err("99 999 is out of range: it takes 50 to 10 000 mm".to_owned())
+    );
     assert!(read("NaN").is_err());
 }
 

@@ -14,7 +14,10 @@ pub(super) fn act(state: &mut State, place: Place, action: Action) {
         Action::Step(step) => go_to(state, step),
         Action::NextPlace => turn(state, true),
         Action::PreviousPlace => turn(state, false),
-        Action::Find => state.find = Some("".into()),
+        Action::Find => {
+            state.found_from = state.choice();
+            state.find = Some("".into());
+        }
         Action::Back => back(state),
         Action::Enter => enter(state),
         _ if place == Place::Number => entry::act(state, action),
@@ -43,26 +46,49 @@ fn turn(state: &mut State, on: bool) {
         .unwrap_or(0);
     let steps = if on { 1 } else { 2 };
     state.focus = order[(place + steps) % 3];
+    state.pane_cursor = 0;
     if state.focus == Focus::Pane && state.now.findings.is_empty() {
         state.focus = if on { Focus::Choices } else { Focus::Options };
         state.notice = Some(Notice::Done("no warnings to walk through".to_owned()));
     }
 }
 
+/// Leaves the options; or the find field, back to where it was opened.
 fn back(state: &mut State) {
     if state.find.take().is_none() {
         state.focus = Focus::Choices;
+    } else if let (Focus::Choices, Some(choice)) = (state.focus, state.found_from.take()) {
+        look_at(state, choice);
     }
     state.entry = None;
 }
 
+/// Puts the cursor on a choice, in its step.
+fn look_at(state: &mut State, choice: &'static Choice) {
+    state.step = choice.step;
+    state.choices.rows = vec![choice];
+    state.choices.cursor = 0;
+}
+
+/// Goes from a warning to the options of the choice that it is about.
+pub(super) fn go_to_finding(state: &mut State) {
+    let Some(choice) = state.choice_of_finding() else {
+        state.notice = Some(Notice::Failed("no choice is about this".to_owned()));
+        return;
+    };
+    state.layers.clear();
+    state.find = None;
+    state.entry = None;
+    state.focus = Focus::Options;
+    look_at(state, choice);
+}
+
 fn enter(state: &mut State) {
     match state.focus {
+        Focus::Choices if state.choice().is_none() => back(state),
         Focus::Choices => {
             state.find = None;
-            if state.choice().is_some() {
-                state.focus = Focus::Options;
-            }
+            state.focus = Focus::Options;
         }
         Focus::Options => take(state),
         Focus::Pane => {
@@ -75,8 +101,13 @@ fn enter(state: &mut State) {
 /// Takes the option under the cursor. A checklist stays open, so that more can be ticked.
 fn take(state: &mut State) {
     let Some(choice) = state.choice() else { return };
-    if let Some(Err(wrong)) = state.entry.as_ref().map(|entry| &entry.value) {
-        state.notice = Some(Notice::Failed(format!("not taken: {wrong}")));
+    if state
+        .entry
+        .as_ref()
+        .is_some_and(|entry| entry.value.is_err())
+    {
+        // The reason stands in full beside the field.
+        state.notice = Some(Notice::Failed("not taken: type another value".to_owned()));
         return;
     }
     let Some(row) = state.options.current().cloned() else {

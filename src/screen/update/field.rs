@@ -34,13 +34,17 @@ pub(super) fn insert(state: &mut State, c: char) {
     changed(state);
 }
 
-/// Types a pasted text, line ends left out; false where nothing is being typed.
+/// Types a pasted text; false where nothing is being typed.
 pub(super) fn paste(state: &mut State, text: &str) -> bool {
     if open(state).is_none() {
         return false;
     }
     clear_fresh(state);
-    for c in text.chars().filter(|c| !c.is_control()).take(LONGEST) {
+    let text = match state.place() {
+        Place::Number => in_a_line(text.trim_start().lines().next().unwrap_or("")),
+        _ => in_a_line(text),
+    };
+    for c in text.chars().take(LONGEST) {
         if let Some(input) = open(state)
             && input.value().chars().count() < LONGEST
         {
@@ -49,6 +53,32 @@ pub(super) fn paste(state: &mut State, text: &str) -> bool {
     }
     changed(state);
     true
+}
+
+/// A text as one line: what commands a terminal is left out, line ends and tabs become one
+/// space.
+fn in_a_line(text: &str) -> String {
+    let mut line = String::new();
+    let mut gap = false;
+    let mut chars = text.chars().peekable();
+    while let Some(c) = chars.next() {
+        match c {
+            // A whole sequence (ECMA-48, 5.4): parameters up to the letter that ends it.
+            '\u{1b}' if chars.next_if_eq(&'[').is_some() => {
+                chars.by_ref().find(|c| ('@'..='~').contains(c));
+            }
+            '\n' | '\r' | '\t' => gap = !line.is_empty(),
+            c if c.is_control() => {}
+            c => {
+                if gap && c != ' ' && !line.ends_with(' ') {
+                    line.push(' ');
+                }
+                gap = false;
+                line.push(c);
+            }
+        }
+    }
+    line
 }
 
 /// Moves or deletes.

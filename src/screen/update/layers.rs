@@ -9,6 +9,8 @@ use crate::screen::view;
 
 /// What the menu offers, in its order.
 pub const MENU: &[(&str, Action)] = &[
+    // What Esc and then Enter do without looking must change nothing.
+    ("Back to the choices", Action::Back),
     ("Save", Action::Save),
     ("Save as another file", Action::SaveAs),
     ("Warnings", Action::Warnings),

@@ -1,11 +1,8 @@
 //! Brings what is derived from the build up to date after each message: the lists, the
 //! effects of the options in view, the preview. Drawing finds everything ready.
 
-use std::collections::HashMap;
-
+use crate::build::Edit;
 use crate::build::choices::{self, Choice, Kind};
-use crate::build::{Axis, Edit};
-use crate::rules::{self, Finding, Severity};
 use crate::screen::options::{self, OptionRow};
 use crate::screen::preview::Before;
 use crate::screen::state::{Entry, Focus, Layer, State};
@@ -16,7 +13,12 @@ const UNSEEN: usize = 1;
 /// Brings the derived parts of the state up to date.
 pub fn refresh(state: &mut State) {
     list_choices(state);
-    state.choice_marks = choice_marks(&state.now.findings);
+    state.about.follow(
+        &state.catalogue,
+        state.history.now(),
+        &state.now,
+        state.today,
+    );
     list_options(state);
     let findings = state.now.findings.len();
     state.pane_cursor = state.pane_cursor.min(findings.saturating_sub(1));
@@ -73,36 +75,6 @@ fn found(part: &str) -> Vec<&'static Choice> {
 pub(super) fn fits(name: &str, part: &str) -> bool {
     let name = name.to_lowercase();
     part.split_whitespace().all(|word| name.contains(word))
-}
-
-/// The worst finding that is about each choice. A rule's example tells which choice it is
-/// about; of one for each axis, the finding's axis decides.
-fn choice_marks(findings: &[Finding]) -> HashMap<&'static str, Severity> {
-    let mut marks: HashMap<&'static str, Severity> = HashMap::new();
-    for finding in findings.iter().filter(|finding| finding.counts()) {
-        let Some(rule) = rules::find(finding.rule) else {
-            continue;
-        };
-        let id = of_axis(rule.example.choice, finding.axis);
-        let Ok(choice) = choices::find(&id) else {
-            continue;
-        };
-        let worst = marks.entry(choice.id).or_insert(finding.severity);
-        *worst = (*worst).min(finding.severity);
-    }
-    marks
-}
-
-/// The id of a choice, turned to an axis where it exists once for each.
-fn of_axis(id: &str, axis: Option<Axis>) -> String {
-    let Some(axis) = axis else {
-        return id.to_owned();
-    };
-    let words = id.split('_').map(|word| match word {
-        "x" | "y" | "z" => axis.letter().to_string(),
-        other => other.to_owned(),
-    });
-    words.collect::<Vec<_>>().join("_")
 }
 
 fn list_options(state: &mut State) {

@@ -1,6 +1,6 @@
 //! Saving and leaving.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use super::{Outcome, Task};
 use crate::screen::state::{Layer, Notice, Question, State};
@@ -41,6 +41,21 @@ fn suggested(title: &str) -> String {
     } else {
         format!("{name}.toml")
     }
+}
+
+/// The file that a name means: the open one by its own name, any other with the ending of
+/// build files.
+pub fn file_of(open: Option<&Path>, named: PathBuf) -> PathBuf {
+    let ends = |ending: &str| {
+        let extension = named.extension();
+        extension.is_some_and(|extension| extension.eq_ignore_ascii_case(ending))
+    };
+    if open == Some(named.as_path()) || ends("toml") {
+        return named;
+    }
+    let mut name = named.into_os_string();
+    name.push(".toml");
+    PathBuf::from(name)
 }
 
 /// Saves under the name that was typed.

@@ -9,6 +9,7 @@ use crate::screen::state::{Focus, Question};
 use crate::screen::{ColorWish, Session};
 use crate::store::library;
 use crate::units;
+use crate::words::Words;
 
 fn start() -> State {
     let session = Session {
@@ -154,7 +155,11 @@ fn a_number_out_of_range_is_refused_with_its_range() {
     assert!(state.preview.is_none());
     press(&mut state, &[Key::Enter]);
     assert_eq!(*state.build(), before);
-    assert!(matches!(&state.notice, Some(Notice::Failed(text)) if text.contains("out of range")));
+    assert!(matches!(&state.notice, Some(Notice::Failed(text)) if text.contains("not taken")));
+    assert!(matches!(
+        state.entry.as_ref().map(|entry| &entry.value),
+        Some(Err(why)) if why.contains("50 to 10 000 mm")
+    ));
 }
 
 #[test]
@@ -175,7 +180,10 @@ fn pasted_text_reaches_a_field_and_nothing_else() {
     let mut state = start();
     assert!(!update(&mut state, Message::Paste("q".to_owned())).redraw);
     open(&mut state, "travel_x_mm");
-    update(&mut state, Message::Paste("82\n0 mm".to_owned()));
+    update(
+        &mut state,
+        Message::Paste("\u{1b}[31m820\u{1b}[0m mm\n9".to_owned()),
+    );
     press(&mut state, &[Key::Enter]);
     assert_eq!(state.build().area.travel.x, units::mm::of(820.0));
 }
@@ -280,7 +288,7 @@ fn a_failed_save_keeps_the_work_and_says_why() {
 
 #[test]
 fn arrows_enter_esc_and_digits_reach_save_warnings_help_and_quit() {
-    for (wanted, downs) in [(Place::Name, 0), (Place::Bill, 3), (Place::Help, 6)] {
+    for (wanted, downs) in [(Place::Name, 1), (Place::Bill, 4), (Place::Help, 7)] {
         let mut state = start();
         press(&mut state, &[Key::Esc]);
         assert_eq!(state.place(), Place::Menu);
@@ -310,14 +318,127 @@ fn finding_a_choice_looks_through_every_step() {
     press(&mut state, &[Key::Char('/')]);
     type_in(&mut state, "dust");
     assert_eq!(state.step, Step::Extras);
-    press(&mut state, &[Key::Esc]);
-    assert_eq!(state.place(), Place::Choices);
     assert_eq!(state.choice().map(|choice| choice.id), Some("extractor"));
-    press(&mut state, &[Key::Char('/')]);
+    press(&mut state, &[Key::Esc, Key::Char('/')]);
     type_in(&mut state, "no such thing");
     assert!(state.choice().is_none());
-    press(&mut state, &[Key::Enter, Key::Esc]);
-    assert!(state.choice().is_some());
+    press(&mut state, &[Key::Enter]);
+    assert!(state.choice().is_some(), "back to where one was");
+}
+
+#[test]
+fn leaving_the_find_field_leads_back_to_where_one_was() {
+    let mut state = start();
+    press(&mut state, &[Key::Char('2'), Key::Down, Key::Down]);
+    let before = state.choice().map(|choice| choice.id);
+    for text in ["dust", "no such thing"] {
+        press(&mut state, &[Key::Char('/')]);
+        type_in(&mut state, text);
+        press(&mut state, &[Key::Esc]);
+        assert_eq!(state.place(), Place::Choices);
+        assert_eq!(state.step, Step::Drive);
+        assert_eq!(state.choice().map(|choice| choice.id), before);
+    }
+}
+
+#[test]
+fn esc_and_enter_by_accident_change_nothing() {
+    let mut state = start();
+    open(&mut state, "paint");
+    press(&mut state, &[Key::Down, Key::Enter]);
+    assert!(press(&mut state, &[Key::Esc, Key::Enter]).is_empty());
+    assert_eq!(state.place(), Place::Choices);
+    assert!(state.layers.is_empty());
+}
+
+#[test]
+fn letters_do_in_the_menu_what_they_do_outside() {
+    for (key, place) in [
+        ('4', Place::Choices),
+        ('w', Place::Warnings),
+        ('b', Place::Bill),
+        ('S', Place::Name),
+        ('u', Place::Choices),
+    ] {
+        let mut state = start();
+        press(&mut state, &[Key::Esc, Key::Char(key)]);
+        assert_eq!(state.place(), place, "{key}");
+        let covered = state.layers.len();
+        assert!(covered <= 1, "the menu is still under {place:?}");
+    }
+    let mut state = start();
+    assert_eq!(
+        press(&mut state, &[Key::Esc, Key::Char('q')]),
+        [Task::Leave]
+    );
+}
+
+#[test]
+fn pasted_lines_become_one_with_spaces_between() {
+    let mut state = start();
+    press(&mut state, &[Key::Char('S'), Key::Ctrl('u')]);
+    let pasted = "my\r\n\tfirst\u{1b}[1;31m router\n".to_owned();
+    update(&mut state, Message::Paste(pasted));
+    assert!(
+        matches!(state.layers.last(), Some(Layer::Name(input, _)) if input.value() == "my first router"),
+        "{:?}",
+        state.layers
+    );
+}
+
+#[test]
+fn on_too_small_a_screen_keys_only_leave_and_only_when_all_is_saved() {
+    let tiny = Message::Resize(Size {
+        width: 40,
+        height: 10,
+    });
+    let mut state = start();
+    update(&mut state, tiny.clone());
+    assert!(press(&mut state, &[Key::Char('3'), Key::Char('w')]).is_empty());
+    assert_eq!(state.step, Step::WorkingArea);
+    assert!(state.layers.is_empty());
+    assert_eq!(press(&mut state, &[Key::Ctrl('z')]), [Task::Suspend]);
+    assert_eq!(press(&mut state, &[Key::Char('q')]), [Task::Leave]);
+    let mut state = start();
+    open(&mut state, "paint");
+    press(&mut state, &[Key::Down, Key::Enter]);
+    update(&mut state, tiny);
+    assert!(press(&mut state, &[Key::Char('q'), Key::Ctrl('c')]).is_empty());
+    assert!(state.layers.is_empty(), "a question that nobody can see");
+}
+
+#[test]
+fn a_new_file_gets_the_ending_of_build_files() {
+    let named = |open: Option<&str>, name: &str| {
+        file_of(open.map(std::path::Path::new), PathBuf::from(name))
+    };
+    assert_eq!(named(None, "router"), PathBuf::from("router.toml"));
+    assert_eq!(named(None, "my.router"), PathBuf::from("my.router.toml"));
+    assert_eq!(named(None, "a/router.TOML"), PathBuf::from("a/router.TOML"));
+    assert_eq!(named(Some("old"), "old"), PathBuf::from("old"));
+}
+
+#[test]
+fn a_warning_leads_to_the_choice_that_it_is_about() {
+    let mut state = with_a_danger();
+    press(&mut state, &[Key::Char('g')]);
+    assert_eq!(state.choice().map(|choice| choice.id), Some("extractor"));
+    assert_eq!(state.place(), Place::Options);
+}
+
+#[test]
+fn a_step_is_marked_as_its_worst_row() {
+    let state = with_a_danger();
+    for &step in Step::ALL {
+        let rows = crate::build::choices::of_step(step);
+        let worst = rows.filter_map(|choice| state.about.mark(choice)).min();
+        let without_a_choice = (0..state.now.findings.len()).any(|place| {
+            state.about.choices(place).is_empty() && state.now.findings[place].step == step
+        });
+        if !without_a_choice {
+            assert_eq!(state.worst_of(step), worst, "{step:?}");
+        }
+    }
 }
 
 #[test]

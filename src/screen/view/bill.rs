@@ -9,7 +9,6 @@ use crate::catalogue::prices::Basis;
 use crate::catalogue::{Step, Unit};
 use crate::money::show as amounts;
 use crate::screen::state::State;
-use crate::screen::text;
 use crate::units::show;
 use crate::words::Words;
 
@@ -95,7 +94,7 @@ fn rows(
     };
     let room = name.saturating_sub(2);
     let titles = match whole {
-        true => text::wrap(&line.title, room.saturating_sub(1)),
+        true => pen.wrap(&line.title, room.saturating_sub(1)),
         false => vec![line.title.clone()],
     };
     let figures = pen.right(count.trim_end(), quantity) + &pen.right(&amount, price);

@@ -30,6 +30,16 @@ pub(super) fn choices(state: &State, pen: &Pen, width: usize, height: usize) -> 
         .collect()
 }
 
+/// Where the cursor is in a list that is longer than its room: `3 of 14 choices`.
+pub(super) fn place(state: &State, pen: &Pen, height: usize) -> Line<'static> {
+    let list = &state.choices;
+    if list.rows.len() <= height {
+        return Line::default();
+    }
+    let text = format!(" {} of {} choices ", list.cursor + 1, list.rows.len());
+    Line::styled(text, pen.theme.muted)
+}
+
 fn row(
     state: &State,
     pen: &Pen,
@@ -39,7 +49,8 @@ fn row(
     here: bool,
 ) -> Line<'static> {
     let arrow = if here { "> " } else { "  " };
-    let room = width.saturating_sub(2 + name + 3);
+    // The mark takes three columns; a blank one parts it from the line beside it.
+    let room = width.saturating_sub(2 + name + 4);
     let now = (choice.get)(state.build());
     let full = named(choice, &now, &state.catalogue);
     let value = if text::width(&full) < room {
@@ -47,14 +58,16 @@ fn row(
     } else {
         named_short(choice, &now, &state.catalogue)
     };
-    let (text, style) = match state.choice_marks.get(choice.id) {
-        Some(worst) => (mark(*worst), pen.theme.severity(*worst)),
+    let (text, style) = match state.about.mark(choice) {
+        Some(worst) => (mark(worst), pen.theme.severity(worst)),
         None => ("", pen.theme.muted),
     };
     let line = Line::from(vec![
         Span::raw(format!("{arrow}{}", pen.left(choice.title, name))),
         Span::raw(pen.left(&value, room)),
-        Span::styled(format!(" {text:<2}"), style),
+        Span::raw(" "),
+        Span::styled(text, style),
+        Span::raw(" ".repeat(3 - text.len())),
     ]);
     match (here, state.focus) {
         (true, Focus::Choices) => under_cursor(line, pen.theme.selected),

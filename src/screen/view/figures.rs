@@ -5,7 +5,7 @@ use ratatui::text::Span;
 
 use super::paint::Pen;
 use crate::assessment::FigureValue;
-use crate::rules::{Finding, Severity};
+use crate::rules::{Finding, Severity, tally};
 use crate::screen::theme::mark;
 use crate::units::show;
 use crate::words::Words;
@@ -55,24 +55,17 @@ pub(super) fn marks(pen: &Pen, added: &[Finding], lifted: &[Finding]) -> Vec<Spa
     spans
 }
 
-/// What is added and lifted, in words: `adds danger, lifts caution`.
+/// What is added and lifted, in words: `adds 1 danger, lifts 2 cautions`.
 pub(super) fn in_words(added: &[Finding], lifted: &[Finding]) -> String {
-    let list = |verb: &str, findings: &[Finding]| {
-        let names: Vec<&str> = severities(findings)
-            .into_iter()
-            .map(Severity::title)
-            .collect();
-        if names.is_empty() {
-            None
-        } else {
-            Some(format!("{verb} {}", names.join(" and ")))
-        }
-    };
-    let parts: Vec<String> = [list("adds", added), list("lifts", lifted)]
+    let parts: Vec<String> = [("adds", added), ("lifts", lifted)]
         .into_iter()
-        .flatten()
+        .filter(|(_, findings)| !findings.is_empty())
+        .map(|(verb, findings)| format!("{verb} {}", tally(findings)))
         .collect();
-    parts.join(", ")
+    match parts.is_empty() {
+        true => "the warnings stay the same".to_owned(),
+        false => parts.join(", "),
+    }
 }
 
 /// A bar of so many columns, filled to a share.

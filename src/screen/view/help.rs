@@ -4,8 +4,12 @@ use ratatui::text::{Line, Span};
 
 use super::paint::Pen;
 use super::warnings::Page;
+use super::words;
+use crate::machine::limits::LimitName;
 use crate::rules::Severity;
-use crate::screen::keymap::{Binding, Place, TABLE, here, keys};
+use crate::screen::action::Action;
+use crate::screen::keymap::{Binding, LAYERS, Place, TABLE, here, keys};
+use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::theme::mark;
 use crate::words::Words;
@@ -13,8 +17,9 @@ use crate::words::Words;
 /// Columns of the keys.
 const KEYS: usize = 17;
 
-/// The whole help, for a place first.
-pub(super) fn help(pen: &Pen, width: usize, place: Place) -> Vec<Line<'static>> {
+/// The whole help: what is under the cursor, the keys of a place, the marks, the side pane,
+/// then all other keys.
+pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<Line<'static>> {
     let mut page = Page {
         pen,
         width,
@@ -25,31 +30,32 @@ pub(super) fn help(pen: &Pen, width: usize, place: Place) -> Vec<Line<'static>> 
         pen.theme.title,
     ));
     page.text(place.word().plain);
-    bindings(&mut page, place);
-    page.part("The marks", "");
-    for &severity in Severity::ALL {
-        let text = format!(
-            "{:<2} {:<8} {}",
-            mark(severity),
-            severity.title(),
-            severity.word().plain
-        );
-        page.text(&text);
+    if !matches!(place, Place::Pane) && !LAYERS.contains(&place) {
+        under_cursor(&mut page, state);
     }
-    page.text("Before a mark, + says that an option adds such a warning, - that it lifts one; of several the worst is shown.");
+    page.lines.push(Line::default());
+    bindings(&mut page, place);
+    marks(&mut page);
     page.part(
         "The side pane",
         "COST: what all parts are likely to cost together, then the range in which that will lie.",
     );
     page.text("RAPIDS: how fast each axis moves without cutting, and what holds it there.");
+    for limit in LimitName::ALL {
+        let word = limit.word();
+        page.text(&format!("- {}: {}", word.title, word.plain));
+    }
     page.text("POWER: amperes with everything on at its most, of those that may flow for hours. Wall 1 and wall 2 are the mains circuits, motors is the supply of the motors.");
     page.lines.push(Line::default());
     page.lines
-        .push(Line::styled(" All other keys", pen.theme.title));
-    for binding in TABLE
-        .iter()
-        .filter(|binding| !binding.places.contains(&place))
-    {
+        .push(Line::styled(" Keys in other places", pen.theme.title));
+    // What closes, moves and types is the same everywhere and stands above.
+    let known: Vec<&str> = here(place).map(|binding| binding.long).collect();
+    for binding in TABLE.iter().filter(|binding| {
+        !binding.places.contains(&place)
+            && !known.contains(&binding.long)
+            && !matches!(binding.action, Action::Text(_))
+    }) {
         let places: Vec<&str> = binding.places.iter().map(|place| place.title()).collect();
         row(
             &mut page,
@@ -58,6 +64,31 @@ pub(super) fn help(pen: &Pen, width: usize, place: Place) -> Vec<Line<'static>> 
         );
     }
     page.lines
+}
+
+/// The whole text about the choice and the option under the cursor.
+fn under_cursor(page: &mut Page, state: &State) {
+    let Some(choice) = state.choice() else { return };
+    page.part(choice.title, choice.why);
+    if let Some(option) = words::option(state) {
+        page.text(&option);
+    }
+}
+
+fn marks(page: &mut Page) {
+    page.lines.push(Line::default());
+    page.lines
+        .push(Line::styled(" The marks", page.pen.theme.title));
+    for &severity in Severity::ALL {
+        let text = format!(
+            "{:<2} {}: {}",
+            mark(severity),
+            severity.title(),
+            severity.word().plain
+        );
+        page.text(&text);
+    }
+    page.text("Before a mark, + says that an option adds such a warning, - that it lifts one; of several the worst is shown.");
 }
 
 fn bindings(page: &mut Page, place: Place) {
@@ -74,7 +105,7 @@ fn row(page: &mut Page, binding: &Binding, words: &str) {
         names.clear();
     }
     let room = page.width.saturating_sub(KEYS + 4);
-    for (row, line) in text::wrap(words, room).into_iter().enumerate() {
+    for (row, line) in page.pen.wrap(words, room).into_iter().enumerate() {
         let name = if row == 0 { names.as_str() } else { "" };
         page.lines.push(Line::from(vec![
             Span::styled(

@@ -5,7 +5,7 @@ use ratatui::text::{Line, Span};
 use super::paint::Pen;
 use crate::screen::action::Action;
 use crate::screen::keymap::{Binding, Place, here};
-use crate::screen::state::State;
+use crate::screen::state::{Focus, State};
 use crate::screen::text;
 
 /// As many keys as fit, help always among them.
@@ -57,6 +57,18 @@ fn label(state: &State, binding: &Binding) -> &'static str {
         .is_some_and(|finding| finding.accepted.is_some());
     match binding.action {
         Action::Accept if accepted => "no longer accept",
+        Action::Enter if state.place() == Place::Find => match state.focus {
+            Focus::Options
+                if state
+                    .options
+                    .current()
+                    .is_some_and(|row| row.ticked.is_some()) =>
+            {
+                "tick"
+            }
+            Focus::Options => "take",
+            _ => "go to it",
+        },
         _ => binding.short,
     }
 }
@@ -67,6 +79,7 @@ fn is_true(state: &State, action: Action) -> bool {
         Action::Enter if state.place() == Place::Warnings => !state.now.findings.is_empty(),
         Action::Undo => state.history.can_undo(),
         Action::Redo => state.history.can_redo(),
+        Action::GoTo => state.choice_of_finding().is_some(),
         Action::Fix => !state.remedy.is_empty(),
         Action::Accept => state.finding().is_some(),
         Action::Save => state.is_unsaved(),

@@ -7,7 +7,6 @@ use super::paint::{Pen, under_cursor};
 use super::{bill, help, warnings, words};
 use crate::rules;
 use crate::screen::state::{Layer, Question, State};
-use crate::screen::text;
 use crate::screen::update::{MENU, answers};
 
 /// The row of a text field in its layer.
@@ -26,8 +25,9 @@ pub(super) fn lines(
         return Vec::new();
     };
     let heading = |title: &str| pen.heading(title, width, pen.theme.title);
-    // The heading and the line for messages take a row each.
-    let body = height.map(|height| height.saturating_sub(2));
+    let notice = words::notice(state, pen, width);
+    // The heading takes a row, messages take one or more.
+    let body = height.map(|height| height.saturating_sub(1 + notice.len()));
     let (title, mut lines, top) = match layer {
         Layer::Menu(cursor) => {
             let names: Vec<&str> = MENU.iter().map(|(name, _)| *name).collect();
@@ -35,7 +35,11 @@ pub(super) fn lines(
         }
         Layer::Warnings(cursor) => {
             let list = warnings::list(state, pen, width, *cursor, body);
-            ("Warnings, worst first".to_owned(), list, 0)
+            let place = match state.now.findings.len() {
+                0 => String::new(),
+                all => format!(": {} of {all}", cursor + 1),
+            };
+            (format!("Warnings, worst first{place}"), list, 0)
         }
         Layer::Warning(place, top) => {
             let title = format!("Warning {} of {}", place + 1, state.now.findings.len());
@@ -46,13 +50,23 @@ pub(super) fn lines(
             bill::lines(&state.now.bill, pen, width, true),
             *top,
         ),
-        Layer::Help(place, top) => ("Help".to_owned(), help::help(pen, width, *place), *top),
+        Layer::Help(place, top) => (
+            "Help".to_owned(),
+            help::help(state, pen, width, *place),
+            *top,
+        ),
         Layer::Note(rule, input) => (
             "Accept a warning".to_owned(),
             note(pen, width, rule, input),
             0,
         ),
-        Layer::Name(input, _) => ("Save".to_owned(), name(state, pen, width, input), 0),
+        Layer::Name(input, _) => {
+            let title = match state.path {
+                Some(_) => "Save as another file",
+                None => "Save",
+            };
+            (title.to_owned(), name(state, pen, width, input), 0)
+        }
         Layer::Question(question, cursor) => (
             "Question".to_owned(),
             ask(state, pen, width, question, *cursor),
@@ -63,21 +77,26 @@ pub(super) fn lines(
         let hidden = lines.len().saturating_sub(top + body);
         lines = lines.into_iter().skip(top).take(body).collect();
         lines.resize(body, Line::default());
-        lines.push(foot(state, pen, width, hidden));
+        match (&state.notice, hidden) {
+            (None, 1..) => {
+                let text = format!("{} below", more_lines(hidden));
+                lines.push(pen.heading(&text, width, pen.theme.muted));
+            }
+            _ => lines.extend(notice),
+        }
     }
+    let title = match top {
+        0 => title,
+        above => format!("{title}, {} above", more_lines(above)),
+    };
     lines.insert(0, heading(&title));
     lines
 }
 
-/// The last row of a layer: a message, or that there is more below.
-fn foot(state: &State, pen: &Pen, width: usize, hidden: usize) -> Line<'static> {
-    match (&state.notice, hidden) {
-        (None, 1..) => pen.heading(
-            &format!("{hidden} more lines below"),
-            width,
-            pen.theme.muted,
-        ),
-        _ => words::notice(state, pen, width),
+fn more_lines(count: usize) -> String {
+    match count {
+        1 => "1 more line".to_owned(),
+        many => format!("{many} more lines"),
     }
 }
 
@@ -108,8 +127,8 @@ fn field(pen: &Pen, width: usize, input: &Input) -> Line<'static> {
     ])
 }
 
-fn paragraph(width: usize, words: &str) -> Vec<Line<'static>> {
-    let lines = text::wrap(words, width.saturating_sub(2));
+fn paragraph(pen: &Pen, width: usize, words: &str) -> Vec<Line<'static>> {
+    let lines = pen.wrap(words, width.saturating_sub(2));
     lines
         .into_iter()
         .map(|line| Line::from(format!(" {line}")))
@@ -123,7 +142,7 @@ fn note(pen: &Pen, width: usize, rule: &str, input: &Input) -> Vec<Line<'static>
         field(pen, width, input),
         Line::default(),
     ];
-    lines.extend(paragraph(width, &format!("Accepts \"{title}\", for every axis that it is about. It stays listed as accepted; a danger goes on counting, since nothing should hide it.")));
+    lines.extend(paragraph(pen, width, &format!("Accepts \"{title}\", for every axis that it is about. It stays listed as accepted; a danger goes on counting, since nothing should hide it.")));
     lines
 }
 
@@ -133,11 +152,18 @@ fn name(state: &State, pen: &Pen, width: usize, input: &Input) -> Vec<Line<'stat
         field(pen, width, input),
         Line::default(),
     ];
-    let words = match &state.path {
-        Some(path) => format!("Open now: {}.", path.display()),
-        None => "This build has no file yet. The name may have a folder before it.".to_owned(),
+    let here = match &state.folder {
+        Some(folder) => format!("in the folder {}", folder.display()),
+        None => "in the folder in which the program was started".to_owned(),
     };
-    lines.extend(paragraph(width, &words));
+    let words = format!(
+        "A name without a folder is saved {here}. Where the ending .toml is missing, it is added."
+    );
+    if let Some(path) = &state.path {
+        let open = format!("Open now: {}.", path.display());
+        lines.extend(paragraph(pen, width, &open));
+    }
+    lines.extend(paragraph(pen, width, &words));
     lines
 }
 
@@ -167,7 +193,7 @@ fn ask(
             )
         }
     };
-    let mut lines = paragraph(width, &words);
+    let mut lines = paragraph(pen, width, &words);
     lines.push(Line::default());
     lines.extend(rows(pen, width, answers(question), cursor));
     lines

@@ -23,18 +23,22 @@ struct Columns {
     /// The total after, on wide screens.
     total: usize,
     figure: usize,
+    /// What heads the figure.
+    title: String,
     warnings: usize,
     /// Whether there is room for before and after.
     wide: bool,
 }
 
 impl Columns {
-    fn of(width: usize, figure: Option<Figure>) -> Self {
+    fn of(state: &State, choice: &Choice, width: usize) -> Self {
         let wide = width >= 70;
-        let (price, total, warnings) = if wide { (8, 8, 10) } else { (7, 0, 8) };
+        let (price, total, warnings) = if wide { (8, 8, 11) } else { (7, 0, 9) };
+        let figure = figure_of(choice);
+        let title = figure_title(state, figure, wide);
         let figure = match figure {
             Some(_) if wide => 17,
-            Some(_) => 7,
+            Some(_) => 7.max(text::width(&title) + 1),
             None => 0,
         };
         let name = width.saturating_sub(2 + price + total + figure + warnings);
@@ -43,6 +47,7 @@ impl Columns {
             price,
             total,
             figure,
+            title,
             warnings,
             wide,
         }
@@ -59,27 +64,46 @@ fn figure_of(choice: &Choice) -> Option<Figure> {
         .find(|figure| !matches!(figure, Figure::Cost | Figure::Warnings))
 }
 
+/// What heads the column of a figure, as short as the room asks.
+fn figure_title(state: &State, figure: Option<Figure>, wide: bool) -> String {
+    let Some(figure) = figure else {
+        return String::new();
+    };
+    let unit = match state.now.figure(figure).map_or("", |value| value.unit) {
+        percent if percent.starts_with('%') => "%",
+        kelvin if kelvin.starts_with('K') => "K",
+        unit => unit,
+    };
+    let title = figure.title();
+    if wide {
+        return format!("{title} {unit}");
+    }
+    // Of "rapids X" the unit says what it is; of "supply" the name does.
+    match title.rsplit_once(' ') {
+        Some((_, axis)) => format!("{axis} {unit}"),
+        None if text::width(title) <= 7 => format!("{title} {unit}"),
+        None => unit.to_owned(),
+    }
+}
+
 /// The line that names the choice and the columns.
-pub(super) fn heading(state: &State, pen: &Pen, width: usize) -> Line<'static> {
-    let Some(choice) = state.choice() else {
-        return pen.heading("options", width, pen.theme.muted);
-    };
-    let figure = figure_of(choice);
-    let columns = Columns::of(width, figure);
-    let currency = state.now.bill.currency.to_string();
-    let unit = figure
-        .and_then(|figure| state.now.figure(figure))
-        .map_or("", |value| match value.unit {
-            percent if percent.starts_with('%') => "%",
-            kelvin if kelvin.starts_with('K') => "K",
-            unit => unit,
-        });
-    let figure_title = match (figure, columns.wide) {
-        (Some(figure), true) => format!("{} {unit}", figure.title()),
-        _ => unit.to_owned(),
-    };
+pub(super) fn heading(state: &State, pen: &Pen, width: usize, height: usize) -> Line<'static> {
     let across = pen.glyphs.across();
-    let title = pen.cut(choice.title, columns.name.saturating_sub(3));
+    let Some(choice) = state.choice() else {
+        return Line::styled(across.repeat(width), pen.theme.line);
+    };
+    let columns = Columns::of(state, choice, width);
+    let currency = state.now.bill.currency.to_string();
+    let list = &state.options;
+    let place = match list.rows.len() > height && state.entry.is_none() {
+        true if state.focus == Focus::Options => {
+            format!(", {} of {}", list.cursor + 1, list.rows.len())
+        }
+        true => format!(", {} options", list.rows.len()),
+        false => String::new(),
+    };
+    let room = columns.name.saturating_sub(3 + place.len());
+    let title = format!("{}{place}", pen.cut(choice.title, room));
     let rest = (columns.name + 1).saturating_sub(text::width(&title) + 3);
     let total = if columns.total > 0 { "in all" } else { "" };
     let warnings = if columns.wide { "warnings" } else { "warns" };
@@ -87,7 +111,7 @@ pub(super) fn heading(state: &State, pen: &Pen, width: usize) -> Line<'static> {
         "{}{}{} {warnings}",
         pen.right(&currency, columns.price + 1),
         pen.right(total, columns.total),
-        pen.right(&figure_title, columns.figure),
+        pen.right(&columns.title, columns.figure),
     );
     Line::from(vec![
         Span::styled(across.repeat(2), pen.theme.line),
@@ -111,7 +135,7 @@ pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> 
         lines.push(field(state, pen, width, choice, entry));
         rows = height.saturating_sub(1);
         if let Err(wrong) = &entry.value {
-            let wrapped = text::wrap(wrong, width.saturating_sub(2));
+            let wrapped = pen.wrap(wrong, width.saturating_sub(2));
             lines.extend(wrapped.into_iter().map(|line| {
                 Line::styled(
                     format!("  {line}"),
@@ -124,7 +148,7 @@ pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> 
     if list.rows.is_empty() && state.entry.is_none() {
         return vec![Line::styled("  no option has such a name", pen.theme.muted)];
     }
-    let columns = Columns::of(width, figure_of(choice));
+    let columns = Columns::of(state, choice, width);
     let names = names(pen, &list.rows, columns.name);
     for (place, option) in list.rows.iter().enumerate().skip(list.top).take(rows) {
         let here = state.focus == Focus::Options && place == list.cursor;

@@ -2,7 +2,7 @@
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
-use ratatui::style::Style;
+use ratatui::style::{Modifier, Style};
 use ratatui::text::{Line, Span};
 
 use crate::screen::glyphs::Glyphs;
@@ -33,19 +33,34 @@ impl Pen {
         Self::new(Colours::None, Glyphs::Ascii)
     }
 
+    /// A text as it will stand on the grid: only this can be measured.
+    pub fn spell(&self, text: &str) -> String {
+        self.glyphs.spell(&text::clean(text)).into_owned()
+    }
+
     /// Cuts or pads on the right.
     pub fn left(&self, text: &str, columns: usize) -> String {
-        text::left(&text::clean(text), columns, self.glyphs.cut())
+        text::left(&self.spell(text), columns, self.glyphs.cut())
     }
 
     /// Cuts or pads on the left.
     pub fn right(&self, text: &str, columns: usize) -> String {
-        text::right(&text::clean(text), columns, self.glyphs.cut())
+        text::right(&self.spell(text), columns, self.glyphs.cut())
     }
 
     /// Cuts what is too wide.
     pub fn cut(&self, text: &str, columns: usize) -> String {
-        text::cut(&text::clean(text), columns, self.glyphs.cut())
+        text::cut(&self.spell(text), columns, self.glyphs.cut())
+    }
+
+    /// Cuts the beginning of what is too wide.
+    pub fn cut_front(&self, text: &str, columns: usize) -> String {
+        text::cut_front(&self.spell(text), columns, self.glyphs.cut())
+    }
+
+    /// Breaks a text into lines.
+    pub fn wrap(&self, text: &str, columns: usize) -> Vec<String> {
+        text::wrap(&self.spell(text), columns)
     }
 
     /// A heading inside a line across: `── Screw Y ──────`.
@@ -83,9 +98,20 @@ impl Pen {
     }
 }
 
-/// A row under a cursor: `>` before it, and its style over everything in it.
+/// A row under a cursor: its style over everything in it. What is reversed by itself, as
+/// the mark of a danger, is turned back, so that it stands out of a reversed row too.
 pub fn under_cursor(row: Line<'static>, style: Style) -> Line<'static> {
-    let spans = row.spans.into_iter().map(|span| span.patch_style(style));
+    let reversed = |style: Style| style.add_modifier.contains(Modifier::REVERSED);
+    let spans = row.spans.into_iter().map(|span| {
+        let framed = reversed(span.style) && reversed(style);
+        let span = span.patch_style(style);
+        if framed {
+            let style = span.style.remove_modifier(Modifier::REVERSED);
+            span.style(style)
+        } else {
+            span
+        }
+    });
     Line::from(spans.collect::<Vec<_>>())
 }
 

@@ -7,6 +7,7 @@ use super::figures::turn;
 use super::paint::Pen;
 use crate::assessment::Assessment;
 use crate::build::{Axis, Figure};
+use crate::machine::limits::LimitName;
 use crate::money::show as amounts;
 use crate::screen::state::State;
 use crate::screen::text;
@@ -43,6 +44,11 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
     let room = height.saturating_sub(lines.len());
     lines.extend(warnings(state, pen, width, room, tall));
     lines.into_iter().map(indented).collect()
+}
+
+/// Whether what is shown is what the fix of a warning would make of it.
+pub(super) fn shows_fix(state: &State) -> bool {
+    state.preview.is_some() && state.finding().is_some()
 }
 
 /// One column between the edge and the text.
@@ -100,9 +106,14 @@ fn cost(state: &State, after: Option<&Assessment>, pen: &Pen, width: usize) -> V
     ));
     let shown = after.map_or(before, |after| after.bill.total);
     let range = format!("from {}", amounts::range(shown));
+    let label = if shows_fix(state) { "with f:" } else { "" };
+    let room = width.saturating_sub(2 + label.len());
     vec![
         Line::from(spans),
-        Line::styled(pen.right(&range, width.saturating_sub(2)), pen.theme.muted),
+        Line::from(vec![
+            Span::styled(label, pen.theme.title),
+            Span::styled(pen.right(&range, room), pen.theme.muted),
+        ]),
     ]
 }
 
@@ -156,16 +167,31 @@ fn rapids(
             used += text::width(&text);
             spans.push(Span::styled(text, style));
         }
+        let room = width.saturating_sub(used + 3);
+        let held_by = match limit.title() {
+            fits if text::width(fits) <= room => fits,
+            _ => brief(limit),
+        };
         spans.push(Span::styled(
-            format!(
-                "  {}",
-                pen.cut(limit.title(), width.saturating_sub(used + 3))
-            ),
+            format!("  {}", pen.cut(held_by, room)),
             pen.theme.muted,
         ));
         lines.push(Line::from(spans));
     }
     lines
+}
+
+/// A limit in one word, where there is no room for its name.
+fn brief(limit: LimitName) -> &'static str {
+    match limit {
+        LimitName::Whirl => "whirl",
+        LimitName::Nut => "nut",
+        LimitName::Motor => "torque",
+        LimitName::MotorSpeed => "motor",
+        LimitName::ControllerPulses => "controller",
+        LimitName::DriverPulses => "driver",
+        LimitName::Track => "track",
+    }
 }
 
 /// A small table of what the axes are.
@@ -178,7 +204,7 @@ fn axes(
     let column = width.saturating_sub(15) / 3;
     let head = format!(
         "{}{}{}{}",
-        pen.left("Axis::EACH", 13),
+        pen.left("EACH AXIS", 13),
         pen.right("X", column),
         pen.right("Y", column),
         pen.right("Z", column)

@@ -3,31 +3,51 @@
 
 use ratatui::text::{Line, Span};
 
-use super::paint::Pen;
-use super::pane::{circuit_name, share, slowest};
+use super::paint::{Pen, under_cursor};
+use super::pane::{circuit_name, share, shows_fix, slowest};
 use super::warnings::short;
 use crate::assessment::Assessment;
 use crate::money::show as amounts;
-use crate::screen::state::State;
+use crate::screen::state::{Focus, State};
 use crate::screen::theme::mark;
 use crate::units::{self, show};
 use crate::words::Words;
 
-/// The four lines.
+/// The four lines. Where keys go to the pane, the last one is its row.
 pub(super) fn strip(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     let now = state.now.as_ref();
     let after = state.preview.as_ref().map(|effect| &effect.after);
+    let fix = if shows_fix(state) { "with f: " } else { "" };
+    let active = state.focus == Focus::Pane && state.layers.is_empty();
+    let last = match now.findings.get(state.pane_cursor) {
+        Some(finding) if active => format!(
+            "{} of {}: {} {}",
+            state.pane_cursor + 1,
+            now.findings.len(),
+            mark(finding.severity),
+            short(finding)
+        ),
+        _ => warnings(now, after),
+    };
     let lines = [
-        ("COST", cost(now, after)),
+        ("COST", format!("{fix}{}", cost(now, after))),
         ("RAPIDS", rapids(now, after)),
         ("POWER", power(now, after)),
-        ("WARNINGS", warnings(now, after)),
+        ("WARNINGS", last),
     ];
-    let named = lines.into_iter().map(|(name, text)| {
-        Line::from(vec![
-            Span::styled(format!(" {name:<9}"), pen.theme.title),
-            Span::raw(pen.cut(&text, width.saturating_sub(11))),
-        ])
+    let count = lines.len();
+    let named = lines.into_iter().enumerate().map(|(row, (name, text))| {
+        let here = active && row + 1 == count;
+        let arrow = if here { ">" } else { " " };
+        let line = Line::from(vec![
+            Span::styled(format!("{arrow}{name:<9}"), pen.theme.title),
+            Span::raw(pen.left(&text, width.saturating_sub(11))),
+        ]);
+        if here {
+            under_cursor(line, pen.theme.selected)
+        } else {
+            line
+        }
     });
     named.collect()
 }
@@ -92,10 +112,13 @@ fn warnings(now: &Assessment, after: Option<&Assessment>) -> String {
         .filter(|finding| finding.severity == worst.severity)
         .count();
     let plural = if alike == 1 { "" } else { "s" };
+    let all = arrow(
+        now.findings.len().to_string(),
+        after.map(|after| after.findings.len().to_string()),
+    );
     format!(
-        "{alike} {}{plural}, {} in all: {} {}",
+        "{alike} {}{plural}, {all} in all: {} {}",
         worst.severity.title(),
-        findings.len(),
         mark(worst.severity),
         short(worst)
     )

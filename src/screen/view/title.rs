@@ -11,6 +11,11 @@ use crate::screen::text;
 use crate::screen::theme::mark;
 use crate::words::Words;
 
+/// Between the title and the path.
+const GAP: &str = "   ";
+/// Columns that a title keeps whatever the path takes.
+const TITLE: usize = 20;
+
 /// The title of the build, its file, and what must not be overlooked.
 pub(super) fn title(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     let mut marks = Vec::new();
@@ -23,13 +28,24 @@ pub(super) fn title(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     }
     let marks = format!("{} ", marks.join("   "));
     let room = width.saturating_sub(text::width(&marks) + 2);
-    let title = pen.cut(&state.build().title, room);
-    let file = match &state.path {
-        Some(path) => pen.cut(
-            &format!("   {}", path.display()),
-            room.saturating_sub(text::width(&title)),
-        ),
-        None => String::new(),
+    let title = match state.build().title.trim() {
+        "" => "untitled",
+        title => title,
+    };
+    let path = state.path.as_ref().map(|path| path.display().to_string());
+    let path = path.map_or_else(String::new, |path| pen.spell(&path));
+    // A long title gives way to the path, down to a part by which it is known.
+    let wanted = match path.as_str() {
+        "" => 0,
+        path => text::width(path) + GAP.len(),
+    };
+    let title = pen.cut(title, room.saturating_sub(wanted).max(room.min(TITLE)));
+    let left = room.saturating_sub(text::width(&title) + GAP.len());
+    let file = match path.as_str() {
+        "" => String::new(),
+        // Less would not be known as a path.
+        _ if left < 5 => String::new(),
+        path => format!("{GAP}{}", pen.cut_front(path, left)),
     };
     let gap =
         width.saturating_sub(1 + text::width(&title) + text::width(&file) + text::width(&marks));
@@ -48,16 +64,17 @@ enum Say {
     Word,
     /// The severity as a mark.
     Mark,
-    /// The mark, and only the first word of a title.
+    /// The mark, and only the last word of a title, with no room between.
     Short,
 }
 
 /// The five steps, each with its worst warning: in words where there is room.
 pub(super) fn steps(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     let ways = [Say::Word, Say::Mark, Say::Short].map(|say| all(state, pen, say));
+    // One form for each width, so that the row does not change while one works.
     let fits = |line: &Line| line.width() <= width;
     let [word, mark, short] = ways;
-    if fits(&word) {
+    if width >= 120 && fits(&word) {
         word
     } else if fits(&mark) {
         mark
@@ -74,6 +91,11 @@ fn all(state: &State, pen: &Pen, say: Say) -> Line<'static> {
             (Say::Short, Step::WorkingArea) => "Area",
             _ => step.title(),
         };
+        // The arrow's column parts the steps where there is no room for more.
+        let gap = match say {
+            Say::Short => "",
+            _ => " ",
+        };
         let arrow = if here { ">" } else { " " };
         let style = if here {
             pen.theme.selected
@@ -86,12 +108,14 @@ fn all(state: &State, pen: &Pen, say: Say) -> Line<'static> {
         ));
         if let Some(worst) = state.worst_of(step) {
             let text = match say {
-                Say::Word => format!(" ({})", worst.title()),
-                _ => format!(" {}", mark(worst)),
+                Say::Word => format!("({})", worst.title()),
+                _ => mark(worst).to_owned(),
             };
+            // The blank keeps the frame of a mark apart from that of the step.
+            spans.push(Span::raw(" "));
             spans.push(Span::styled(text, pen.theme.severity(worst)));
         }
-        spans.push(Span::raw(" "));
+        spans.push(Span::raw(gap));
     }
     Line::from(spans)
 }

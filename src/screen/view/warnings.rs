@@ -73,7 +73,7 @@ fn block(pen: &Pen, finding: &Finding, width: usize, here: bool) -> Vec<Line<'st
         return vec![head];
     }
     let mut lines = vec![under_cursor(head, pen.theme.selected)];
-    let message = text::wrap(&finding.message, width.saturating_sub(5));
+    let message = pen.wrap(&finding.message, width.saturating_sub(5));
     lines.extend(
         message
             .into_iter()
@@ -118,6 +118,7 @@ pub(super) fn whole(state: &State, pen: &Pen, width: usize, place: usize) -> Vec
         page.part("Why it matters", rule.because);
         page.part("What to do instead", rule.instead);
         remedy(&mut page, state);
+        choices(&mut page, state);
         page.part("What is watched", rule.watches);
         page.part("Where it comes from", rule.from);
     }
@@ -157,6 +158,24 @@ fn remedy(page: &mut Page, state: &State) {
     }
 }
 
+/// Which choices it is about, and the key that goes there.
+fn choices(page: &mut Page, state: &State) {
+    let all = state.choices_of_finding();
+    let Some(first) = all.first() else { return };
+    let names: Vec<&str> = all.iter().map(|choice| choice.title).collect();
+    let step = first.step;
+    page.part(
+        "Choices that it is about",
+        &format!(
+            "{}. The key g goes to {}, in step {}, {}.",
+            names.join(", "),
+            first.title,
+            step.index() + 1,
+            step.title()
+        ),
+    );
+}
+
 /// Lines of a page, paragraph by paragraph.
 pub(super) struct Page<'a> {
     pub(super) pen: &'a Pen,
@@ -167,7 +186,7 @@ pub(super) struct Page<'a> {
 impl Page<'_> {
     /// A paragraph.
     pub(super) fn text(&mut self, words: &str) {
-        let lines = text::wrap(words, self.width.saturating_sub(4));
+        let lines = self.pen.wrap(words, self.width.saturating_sub(4));
         self.lines.extend(
             lines
                 .into_iter()

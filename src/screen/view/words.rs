@@ -2,80 +2,151 @@
 //! the find field stand.
 
 use ratatui::text::{Line, Span};
+use tui_input::Input;
 
 use super::paint::Pen;
+use super::warnings::short;
 use crate::build::Value;
 use crate::catalogue::Catalogue;
-use crate::rules::Severity;
+use crate::rules::{Finding, Severity};
+use crate::screen::action::Action;
+use crate::screen::keymap;
 use crate::screen::state::{Focus, Notice, State};
 use crate::screen::text;
+use crate::screen::theme::mark;
+use crate::words::Words;
 
 /// Where the text of the find field begins.
 pub(super) const FIELD_COLUMN: usize = 9;
 
-/// The line above the words.
-pub(super) fn notice(state: &State, pen: &Pen, width: usize) -> Line<'static> {
-    if let Some(find) = &state.find {
-        let room = width.saturating_sub(FIELD_COLUMN + 1);
-        let shown: String = find
-            .value()
-            .chars()
-            .skip(find.visual_scroll(room))
-            .collect();
-        return Line::from(vec![
-            Span::styled(
-                format!("{} find: ", pen.glyphs.across().repeat(2)),
-                pen.theme.title,
-            ),
-            Span::styled(pen.left(&shown, room), pen.theme.field),
-        ]);
-    }
-    match &state.notice {
-        Some(Notice::Done(text)) => pen.heading(text, width, pen.theme.good),
-        Some(Notice::Failed(text)) => pen.heading(text, width, pen.theme.severity(Severity::Fault)),
-        None => Line::styled(pen.glyphs.across().repeat(width), pen.theme.line),
+/// The line above the words, as long as no message takes more room.
+pub(super) fn above(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
+    match &state.find {
+        Some(find) => vec![field(find, pen, width)],
+        None => notice(state, pen, width),
     }
 }
 
-/// The words: on a choice why it matters; on an option what it is.
+fn field(find: &Input, pen: &Pen, width: usize) -> Line<'static> {
+    let room = width.saturating_sub(FIELD_COLUMN + 1);
+    let shown: String = find
+        .value()
+        .chars()
+        .skip(find.visual_scroll(room))
+        .collect();
+    Line::from(vec![
+        Span::styled(
+            format!("{} find: ", pen.glyphs.across().repeat(2)),
+            pen.theme.title,
+        ),
+        Span::styled(pen.left(&shown, room), pen.theme.field),
+    ])
+}
+
+/// The message in a line across; a longer one below it, whole, over what else stands there.
+pub(super) fn notice(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
+    let across = Line::styled(pen.glyphs.across().repeat(width), pen.theme.line);
+    let (text, style) = match &state.notice {
+        Some(Notice::Done(text)) => (text, pen.theme.good),
+        Some(Notice::Failed(text)) => (text, pen.theme.severity(Severity::Fault)),
+        None => return vec![across],
+    };
+    if text::width(&pen.spell(text)) + 6 <= width {
+        return vec![pen.heading(text, width, style)];
+    }
+    let mut lines = vec![across];
+    for line in pen.wrap(text, width.saturating_sub(2)) {
+        let line = pen.left(&format!(" {line}"), width);
+        lines.push(Line::styled(line, style));
+    }
+    lines
+}
+
+/// The words: on a choice why it matters; on an option what it is. Where they are cut, the
+/// mark of it says which key shows the whole.
 pub(super) fn words(state: &State, pen: &Pen, width: usize, height: usize) -> Vec<Line<'static>> {
-    let Some(choice) = state.choice() else {
-        return Vec::new();
-    };
-    let option = state
-        .options
-        .current()
-        .filter(|_| state.focus == Focus::Options);
-    let text = match option {
-        Some(row) => {
-            let plain = match (&row.value, row.ticked) {
-                (Value::Parts(_), Some(_)) => note_of(&state.catalogue, &row.full),
-                _ => choice.plain(&row.value, &state.catalogue),
-            };
-            match plain {
-                Some(plain)
-                    if row.ticked.is_some()
-                        || matches!(row.value, Value::Word(_) | Value::Part(_)) =>
-                {
-                    format!("{}: {plain}", row.full)
-                }
-                _ if matches!(row.value, Value::Part(Some(_))) => {
-                    format!("{}. {}", row.full, choice.why)
-                }
-                _ => choice.why.to_owned(),
-            }
-        }
-        None => choice.why.to_owned(),
-    };
-    let mut lines = text::wrap(&text, width.saturating_sub(2));
+    let text = plain(state).unwrap_or_default();
+    let room = width.saturating_sub(2);
+    let mut lines = pen.wrap(&text, room);
     if lines.len() > height && height > 0 {
         let rest = lines.split_off(height - 1).join(" ");
-        lines.push(pen.cut(&rest, width.saturating_sub(2)));
+        let more = match keymap::key_of(state.place(), Action::Help) {
+            Some(key) => format!("  ({key} shows all)"),
+            None => String::new(),
+        };
+        let columns = room.saturating_sub(text::width(&more));
+        lines.push(format!("{}{more}", pen.cut(&rest, columns)));
     }
     lines
         .into_iter()
         .map(|line| Line::from(format!(" {line}")))
         .collect()
+}
+
+/// What there is to say about the choice or the option under the cursor.
+fn plain(state: &State) -> Option<String> {
+    let choice = state.choice()?;
+    let text = option(state).unwrap_or_else(|| choice.why.to_owned());
+    Some(match consequences(state) {
+        Some(warnings) => format!("{warnings} {text}"),
+        None => text,
+    })
+}
+
+/// What the marks in the row under the cursor stand for, the worst first.
+fn consequences(state: &State) -> Option<String> {
+    let row = state
+        .options
+        .current()
+        .filter(|_| state.focus == Focus::Options)?;
+    let Some(Ok(effect)) = &row.effect else {
+        return None;
+    };
+    let first = |verb: &str, sign: &str, findings: &[Finding]| {
+        let worst = findings.iter().min_by_key(|finding| finding.severity)?;
+        let more = match findings.len() {
+            1 => String::new(),
+            many => format!(" and {} more", many - 1),
+        };
+        Some(format!(
+            "{sign}{} {verb} a {}: {}{more}.",
+            mark(worst.severity),
+            worst.severity.title(),
+            short(worst)
+        ))
+    };
+    let parts: Vec<String> = [
+        first("adds", "+", &effect.added),
+        first("lifts", "-", &effect.lifted),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    (!parts.is_empty()).then(|| parts.join(" "))
+}
+
+/// What there is to say about the option under the cursor, apart from its choice.
+pub(super) fn option(state: &State) -> Option<String> {
+    let choice = state.choice()?;
+    let row = state
+        .options
+        .current()
+        .filter(|_| state.focus == Focus::Options)?;
+    let plain = match (&row.value, row.ticked) {
+        (Value::Parts(_), Some(_)) => note_of(&state.catalogue, &row.full),
+        _ => choice.plain(&row.value, &state.catalogue),
+    };
+    match plain {
+        Some(plain)
+            if row.ticked.is_some() || matches!(row.value, Value::Word(_) | Value::Part(_)) =>
+        {
+            Some(format!("{}: {plain}", row.full))
+        }
+        _ if matches!(row.value, Value::Part(Some(_))) => {
+            Some(format!("{}. {}", row.full, choice.why))
+        }
+        _ => None,
+    }
 }
 
 /// The note of a material, found by its title.

@@ -2,10 +2,10 @@
 
 use ratatui::text::{Line, Span};
 
+use crate::explore::effect::Effect;
 use crate::rules::Finding;
 use crate::rules::tally;
 use crate::screen::state::{Focus, State};
-use crate::screen::text;
 use crate::screen::theme::mark;
 use crate::screen::view::paint::{Pen, under_cursor};
 use crate::screen::view::warnings::short;
@@ -26,7 +26,7 @@ pub(super) fn warnings(
         .as_ref()
         .map_or(&state.now.findings, |effect| &effect.after.findings);
     let mut lines: Vec<Line> = Vec::new();
-    for summary in text::wrap(
+    for summary in pen.wrap(
         &format!("{WARNINGS} {}", tally(shown)),
         width.saturating_sub(2),
     ) {
@@ -38,27 +38,12 @@ pub(super) fn warnings(
             None => Line::from(summary),
         });
     }
-    if let Some(effect) = &state.preview {
-        for (sign, findings) in [("+", &effect.added), ("-", &effect.lifted)] {
-            for finding in findings {
-                let style = match sign {
-                    "+" => pen.theme.severity(finding.severity),
-                    _ => pen.theme.good,
-                };
-                let mark = format!("{sign}{}", mark(finding.severity));
-                let texts = text::wrap(&short(finding), width.saturating_sub(6));
-                lines.extend(texts.into_iter().enumerate().map(|(row, text)| {
-                    let mark = if row == 0 { mark.as_str() } else { "" };
-                    Line::styled(format!("{mark:<3} {text}"), style)
-                }));
-            }
-        }
-        if lines.len() > room {
-            lines.truncate(room);
-        }
-        if !(effect.added.is_empty() && effect.lifted.is_empty()) {
-            return lines;
-        }
+    if let Some(effect) = &state.preview
+        && !(effect.added.is_empty() && effect.lifted.is_empty())
+    {
+        let left = room.saturating_sub(lines.len());
+        lines.extend(fitting(changes(effect, pen, width), left, pen));
+        return lines;
     }
     let room = room.saturating_sub(lines.len());
     lines.extend(listed(state, pen, width.saturating_sub(2), room, tall));
@@ -79,7 +64,7 @@ fn listed(state: &State, pen: &Pen, width: usize, room: usize, full: bool) -> Ve
     };
     let whole = blocks(true);
     let fits = whole.iter().map(Vec::len).sum::<usize>() <= room;
-    let blocks = if full || fits { whole } else { blocks(false) };
+    let mut blocks = if full || fits { whole } else { blocks(false) };
     // In the pane the cursor's row must be in view: leave out rows above it until it is.
     let mut first = 0;
     if active {
@@ -93,22 +78,44 @@ fn listed(state: &State, pen: &Pen, width: usize, room: usize, full: bool) -> Ve
             first += 1;
         }
     }
+    fitting(blocks.split_off(first), room, pen)
+}
+
+/// What an option adds and what it lifts, each worst first.
+fn changes(effect: &Effect, pen: &Pen, width: usize) -> Vec<Vec<Line<'static>>> {
+    let mut blocks = Vec::new();
+    for (sign, findings) in [("+", &effect.added), ("-", &effect.lifted)] {
+        for finding in findings {
+            let style = match sign {
+                "+" => pen.theme.severity(finding.severity),
+                _ => pen.theme.good,
+            };
+            let mark = format!("{sign}{}", mark(finding.severity));
+            let texts = pen.wrap(&short(finding), width.saturating_sub(6));
+            let lines = texts.into_iter().enumerate().map(|(row, text)| {
+                let mark = if row == 0 { mark.as_str() } else { "" };
+                Line::styled(format!("{mark:<3} {text}"), style)
+            });
+            blocks.push(lines.collect());
+        }
+    }
+    blocks
+}
+
+/// The blocks that fit whole; where some don't, the last row says how many.
+fn fitting(blocks: Vec<Vec<Line<'static>>>, room: usize, pen: &Pen) -> Vec<Line<'static>> {
+    let all = blocks.len();
     let mut lines: Vec<Line> = Vec::new();
-    let mut shown = first;
-    for block in &blocks[first..] {
-        let rest = blocks.len() - shown;
-        let keep_row = usize::from(rest > 1);
+    for (shown, block) in blocks.into_iter().enumerate() {
+        let keep_row = usize::from(shown + 1 < all);
         if lines.len() + block.len() + keep_row > room {
+            if lines.len() < room {
+                let more = format!("and {} more", all - shown);
+                lines.push(Line::styled(more, pen.theme.muted));
+            }
             break;
         }
-        lines.extend(block.iter().cloned());
-        shown += 1;
-    }
-    if shown < blocks.len() && lines.len() < room {
-        lines.push(Line::styled(
-            format!("and {} more", blocks.len() - shown),
-            pen.theme.muted,
-        ));
+        lines.extend(block);
     }
     lines
 }
@@ -122,10 +129,14 @@ fn block(pen: &Pen, finding: &Finding, width: usize, full: bool, here: bool) -> 
         pen.theme.muted
     };
     let room = width.saturating_sub(4);
-    let texts = match full {
-        true => text::wrap(&finding.message, room),
-        false => text::wrap(&short(finding), room),
+    let title = match &finding.accepted {
+        Some(_) => format!("{} (accepted)", short(finding)),
+        None => short(finding),
     };
+    let mut texts = pen.wrap(&title, room);
+    if full && finding.counts() {
+        texts.extend(pen.wrap(&finding.message, room));
+    }
     let lines = texts.into_iter().enumerate().map(|(row, text)| {
         let mark = if row == 0 { mark.as_str() } else { "" };
         let line = Line::from(vec![
