@@ -2,18 +2,17 @@
 //! fine it steps, and whether it stays put without power.
 
 use super::drive::DriveFigures;
+use super::feed::{pulses_a_turn, torque_curve};
 use super::geometry::{Geometry, screw_cut};
 use super::limits::{LimitName, SpeedLimit, keep_least, least, limits};
 use super::load::Load;
 use super::mass::Masses;
-use super::servo::ServoCurve;
-use super::stepper::{STEPS_A_TURN, StepperCurve};
 use super::torque::TorqueCurve;
 use crate::build::{Axis, Picked};
-use crate::catalogue::{LinearDrive, Motor};
+use crate::catalogue::LinearDrive;
 use crate::units::{
-    self, Acceleration, AngularVelocity, ElectricCurrent, Force, Frequency, Length, Mass,
-    MomentOfInertia, Ratio, Time, Torque, Velocity,
+    self, Acceleration, AngularVelocity, Force, Frequency, Length, Mass, MomentOfInertia, Ratio,
+    Time, Torque, Velocity,
 };
 
 /// What one axis is and does.
@@ -145,7 +144,7 @@ impl AxisFigures {
 
     /// The motor's speed at a speed of the axis.
     pub fn turns_at(&self, speed: Velocity) -> AngularVelocity {
-        turns(speed, self.drive.travel_a_turn)
+        self.drive.turns_at(speed)
     }
 }
 
@@ -185,47 +184,6 @@ impl Side {
             self.pull_out_thrust = other.pull_out_thrust;
         }
         self
-    }
-}
-
-pub(super) fn turns(speed: Velocity, travel_a_turn: Length) -> AngularVelocity {
-    units::rpm::of(units::m_per_min::from(speed) / units::m::from(travel_a_turn))
-}
-
-pub(super) fn speed(turns: AngularVelocity, travel_a_turn: Length) -> Velocity {
-    units::m_per_min::of(units::rpm::from(turns) * units::m::from(travel_a_turn))
-}
-
-/// Current that the driver of an axis is set to: the wished share of the motor's rating, as
-/// far as the driver gives it.
-pub(super) fn set_current(picked: &Picked, axis: Axis) -> ElectricCurrent {
-    let chosen = &picked.axes[axis];
-    let set = chosen.motor.current() * picked.build.drive.current_share;
-    let greatest = chosen.driver.greatest_current;
-    if set < greatest { set } else { greatest }
-}
-
-fn torque_curve(picked: &Picked, axis: Axis) -> TorqueCurve {
-    let chosen = &picked.axes[axis];
-    match chosen.motor {
-        Motor::Stepper(motor) => {
-            let amplitude = set_current(picked, axis);
-            TorqueCurve::Stepper(StepperCurve::new(
-                motor,
-                picked.supply.volts,
-                amplitude,
-                picked.build.drive.working_share,
-            ))
-        }
-        Motor::Servo(motor) => TorqueCurve::Servo(ServoCurve::new(motor)),
-    }
-}
-
-/// Pulses for one turn of the motor.
-pub fn pulses_a_turn(picked: &Picked, axis: Axis) -> f64 {
-    match picked.axes[axis].motor {
-        Motor::Stepper(_) => STEPS_A_TURN * f64::from(picked.build.drive.microsteps),
-        Motor::Servo(motor) => f64::from(motor.counts),
     }
 }
 

@@ -1,8 +1,8 @@
 //! What flows through a cable to a motor or the spindle, and what of its voltage is lost on
 //! the way.
 
-use super::axis::set_current;
 use super::conductor;
+use super::feed::set_current;
 use super::wiring::CableRun;
 use crate::build::{Axis, Picked};
 use crate::catalogue::Motor;

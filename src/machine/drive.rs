@@ -134,6 +134,16 @@ impl DriveFigures {
         }
     }
 
+    /// The motor's speed at a speed of the axis.
+    pub fn turns_at(&self, speed: Velocity) -> AngularVelocity {
+        units::rpm::of(units::m_per_min::from(speed) / units::m::from(self.travel_a_turn))
+    }
+
+    /// The axis's speed at a speed of the motor.
+    pub fn speed_at(&self, turns: AngularVelocity) -> Velocity {
+        units::m_per_min::of(units::rpm::from(turns) * units::m::from(self.travel_a_turn))
+    }
+
     /// Of the two drives of a pair, the lesser in everything that they bear; the first one's
     /// travel, efficiency and inertia stand for both.
     pub fn weaker(self, other: Self) -> Self {

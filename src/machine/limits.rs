@@ -1,6 +1,5 @@
 //! What holds an axis back: every limit of its speed, and the least of them.
 
-use super::axis::speed;
 use super::drive::DriveFigures;
 use super::load::Load;
 use super::torque::TorqueCurve;
@@ -40,7 +39,6 @@ pub(super) fn limits(
     curve: &TorqueCurve,
     step: Length,
 ) -> Vec<SpeedLimit> {
-    let travel = drive.travel_a_turn;
     let pulses = |rate: Frequency| {
         units::m_per_min::of(units::hz::from(rate) * PULSE_SHARE * units::m::from(step) * 60.0)
     };
@@ -50,20 +48,20 @@ pub(super) fn limits(
     found.extend(
         drive
             .whirl
-            .map(|turning| named(LimitName::Whirl, speed(turning, travel))),
+            .map(|turning| named(LimitName::Whirl, drive.speed_at(turning))),
     );
     found.extend(
         drive
             .nut
-            .map(|turning| named(LimitName::Nut, speed(turning, travel))),
+            .map(|turning| named(LimitName::Nut, drive.speed_at(turning))),
     );
     found.push(named(
         LimitName::Motor,
-        speed(fastest(curve, needed), travel),
+        drive.speed_at(fastest(curve, needed)),
     ));
     found.push(named(
         LimitName::MotorSpeed,
-        speed(curve.greatest_speed(), travel),
+        drive.speed_at(curve.greatest_speed()),
     ));
     found.push(named(
         LimitName::ControllerPulses,

@@ -3,7 +3,6 @@
 
 use std::f64::consts::PI;
 
-use super::axis::turns;
 use super::drive::DriveFigures;
 use super::geometry::Geometry;
 use super::mass::Masses;
@@ -93,7 +92,7 @@ impl Load {
         curve: &TorqueCurve,
         rapid: Velocity,
     ) -> Acceleration {
-        let usable = units::nm::from(curve.usable(turns(rapid, drive.travel_a_turn)));
+        let usable = units::nm::from(curve.usable(drive.turns_at(rapid)));
         let left = (usable - self.steady(drive)) / self.torque_per_acceleration(drive);
         units::m_per_s2::of(left.max(0.0))
     }
@@ -115,7 +114,7 @@ impl Load {
         feed: Velocity,
         margin: bool,
     ) -> Force {
-        let turning = turns(feed, drive.travel_a_turn);
+        let turning = drive.turns_at(feed);
         let torque = if margin {
             curve.lasting(turning)
         } else {
