@@ -4,15 +4,19 @@
 //! its outer carriages, one carriage and a margin at each end, and is cut to a whole
 //! number of hole pitches.
 
+pub mod pieces;
+
 use crate::build::choices::control::LimitEnds;
 use crate::build::choices::drive::ScrewEnds;
 use crate::build::{Axis, PerAxis, Picked};
-use crate::catalogue::frame::{AxisPlan, Follows, Heat, Layout, PerWhat, Rides, Role};
+use crate::catalogue::LinearDrive;
+use crate::catalogue::frame::{AxisPlan, Follows, Layout, Rides, Role};
 use crate::catalogue::linear_drive::{SupportHold, SupportUnit};
-use crate::catalogue::{Id, LinearDrive};
-use crate::units::{self, Area, Length, Volume};
+use crate::units::{self, Area, Length};
 
 use super::wiring::{self, CableRun};
+pub use pieces::{Impossible, MemberCut, PlateCut, PrintPiece};
+use pieces::{longer, members, plates, prints};
 use uom::si::ratio::ratio;
 
 /// The rails of one axis.
@@ -45,61 +49,6 @@ pub struct ScrewCut {
     pub farthest_nut: Length,
 }
 
-/// Steel members of one mark.
-#[derive(Clone, Debug)]
-pub struct MemberCut {
-    /// Mark on the cut list.
-    pub mark: String,
-    /// How people call it.
-    pub title: String,
-    /// What it does.
-    pub role: Role,
-    /// Its tube.
-    pub tube: Id,
-    /// Length of one.
-    pub length: Length,
-    /// How many.
-    pub pieces: u32,
-    /// What it rides on.
-    pub rides: Rides,
-}
-
-/// Plates of one mark.
-#[derive(Clone, Debug)]
-pub struct PlateCut {
-    /// Mark on the cut list.
-    pub mark: String,
-    /// How people call it.
-    pub title: String,
-    /// Width.
-    pub width: Length,
-    /// Length.
-    pub length: Length,
-    /// How many.
-    pub pieces: u32,
-    /// What it rides on.
-    pub rides: Rides,
-}
-
-/// Printed parts of one mark.
-#[derive(Clone, Debug)]
-pub struct PrintPiece {
-    /// Mark on the print list.
-    pub mark: String,
-    /// How people call it.
-    pub title: String,
-    /// Volume of one.
-    pub volume: Volume,
-    /// How many.
-    pub pieces: u32,
-    /// What heats it.
-    pub heated_by: Heat,
-    /// Whether the spindle or the Z axis hangs on it.
-    pub bears_z: bool,
-    /// What it rides on.
-    pub rides: Rides,
-}
-
 /// A cable chain.
 #[derive(Clone, Copy, Debug)]
 pub struct ChainCut {
@@ -121,6 +70,8 @@ pub struct Geometry {
     pub members: Vec<MemberCut>,
     /// Plates.
     pub plates: Vec<PlateCut>,
+    /// Members and plates that cannot be made.
+    pub impossible: Vec<Impossible>,
     /// Printed parts.
     pub prints: Vec<PrintPiece>,
     /// Cable chains.
@@ -149,14 +100,15 @@ impl Geometry {
             picked,
             rails: &rails,
         };
-        let members = members(&lengths);
+        let mut impossible = Vec::new();
+        let members = members(&lengths, &mut impossible);
         let beam = members
             .iter()
             .find(|member| member.role == Role::Beam)
             .map_or(rails.x.length, |member| member.length);
         let plan = picked.frame;
         let travel = picked.build.area.travel;
-        let plates = plates(&lengths);
+        let plates = plates(&lengths, &mut impossible);
         let moving_table = plan.layout == Layout::MovingTable;
         let along_y = if moving_table {
             longer(rails.y.length, swept_by_table(&plates, travel.y))
@@ -175,6 +127,7 @@ impl Geometry {
         Self {
             runs: wiring::runs(&lengths, &chains, &switches),
             plates,
+            impossible,
             prints: prints(picked, &switches),
             chains,
             span: if moving_table {
@@ -233,7 +186,8 @@ fn rail_extra(picked: &Picked, axis: Axis) -> Length {
 /// A thousandth of a part absorbs what binary fractions take from or add to a whole number.
 const HAIR: f64 = 1e-3;
 
-/// How many whole times a part goes into a length.
+/// How many whole times a part goes into a length. The catalogue sees to it that no part is
+/// so small that the count would leave its type; whoever skips that gets the type's most.
 fn whole_times(length: Length, part: Length) -> u32 {
     ((length / part).get::<ratio>() + HAIR).floor() as u32
 }
@@ -250,7 +204,7 @@ fn rail(picked: &Picked, axis: Axis) -> RailCut {
         needed,
         length,
         allows: length - extra,
-        holes: whole_times(length, pitch) + 1,
+        holes: whole_times(length, pitch).saturating_add(1),
         carriages: plan.rails * picked.build.drive.carriages[axis],
     }
 }
@@ -361,44 +315,6 @@ impl Lengths<'_, '_> {
     }
 }
 
-fn members(lengths: &Lengths) -> Vec<MemberCut> {
-    let picked = lengths.picked;
-    let cut = |member: &crate::catalogue::frame::Member| {
-        let more = match (member.one_more_each, member.more_along) {
-            (Some(each), Some(along)) => whole_times(lengths.of(along), each),
-            _ => 0,
-        };
-        let tube = if member.role == Role::Beam {
-            picked.beam_tube
-        } else {
-            picked.base_tube
-        };
-        MemberCut {
-            mark: member.mark.clone(),
-            title: member.title.clone(),
-            role: member.role,
-            tube: tube.id.clone(),
-            length: lengths.of(member.follows) + member.plus
-                - picked.base_tube.width * f64::from(member.between_sides),
-            pieces: member.pieces + more,
-            rides: member.rides,
-        }
-    };
-    picked.frame.member.iter().map(cut).collect()
-}
-
-fn plates(lengths: &Lengths) -> Vec<PlateCut> {
-    let cut = |plate: &crate::catalogue::frame::PlatePiece| PlateCut {
-        mark: plate.mark.clone(),
-        title: plate.title.clone(),
-        width: lengths.of(plate.width_follows) + plate.width,
-        length: longer(lengths.of(plate.follows) + plate.plus, plate.least),
-        pieces: plate.pieces,
-        rides: plate.rides,
-    };
-    lengths.picked.frame.plate.iter().map(cut).collect()
-}
-
 /// What a moving table sweeps: its longest plate and the travel.
 fn swept_by_table(plates: &[PlateCut], travel: Length) -> Option<Length> {
     let riding = plates.iter().filter(|plate| plate.rides == Rides::Y);
@@ -406,42 +322,6 @@ fn swept_by_table(plates: &[PlateCut], travel: Length) -> Option<Length> {
         .map(|plate| plate.length)
         .reduce(|a, b| if a > b { a } else { b });
     longest.map(|longest| longest + travel)
-}
-
-fn longer(one: Length, least: Option<Length>) -> Length {
-    least.filter(|least| *least > one).unwrap_or(one)
-}
-
-fn prints(picked: &Picked, switches: &PerAxis<u32>) -> Vec<PrintPiece> {
-    let count = |per: PerWhat| match per {
-        PerWhat::Machine => 1,
-        PerWhat::MotorX => picked.motors(Axis::X),
-        PerWhat::MotorY => picked.motors(Axis::Y),
-        PerWhat::MotorZ => picked.motors(Axis::Z),
-        PerWhat::Switch => switches.iter().map(|(_, count)| count).sum(),
-        PerWhat::ScrewX => screws(picked, Axis::X),
-        PerWhat::ScrewY => screws(picked, Axis::Y),
-        PerWhat::ScrewZ => screws(picked, Axis::Z),
-    };
-    let piece = |print: &crate::catalogue::frame::Print| PrintPiece {
-        mark: print.mark.clone(),
-        title: print.title.clone(),
-        volume: print.volume,
-        pieces: print.pieces * count(print.per),
-        heated_by: print.heated_by,
-        bears_z: print.bears_z,
-        rides: print.rides,
-    };
-    picked.frame.print.iter().map(piece).collect()
-}
-
-/// Screws of an axis.
-fn screws(picked: &Picked, axis: Axis) -> u32 {
-    picked
-        .drives(axis)
-        .iter()
-        .filter(|drive| drive.is_screw())
-        .count() as u32
 }
 
 /// A chain is half the travel, half a turn of its bend, and two links to hold it.
