@@ -72,19 +72,21 @@ macro_rules! shelves {
         }
 
         impl CatalogueFile {
-            /// Every id in the file with the kind of its table and its place in bytes.
-            pub fn entries(&self) -> Vec<(&'static str, &Id, std::ops::Range<usize>)> {
+            /// Every entry of the file with its place in bytes.
+            pub fn entries(&self) -> Vec<(check::Record, std::ops::Range<usize>)> {
+                use check::Record;
                 let mut found = Vec::new();
-                $(found.extend(self.$shelf.iter().map(|one| ($key, &one.get_ref().id, one.span())));)+
-                found.extend(self.price_books.iter().map(|one| ("price-book", &one.get_ref().id, one.span())));
+                $(for one in &self.$shelf {
+                    found.push((Record::Part(one.get_ref().id.clone()), one.span()));
+                })+
+                for one in &self.price_books {
+                    found.push((Record::Book(one.get_ref().id.clone()), one.span()));
+                }
+                for one in &self.quantities {
+                    let rule = one.get_ref();
+                    found.push((Record::Rule(rule.part.clone(), rule.per), one.span()));
+                }
                 found
-            }
-
-            /// The part and the count of every quantity rule, with its place in bytes.
-            pub fn quantity_places(&self) -> Vec<(&Id, &'static str, std::ops::Range<usize>)> {
-                use $crate::words::Words as _;
-                let each = self.quantities.iter();
-                each.map(|one| (&one.get_ref().part, one.get_ref().per.id(), one.span())).collect()
             }
         }
 

@@ -36,6 +36,23 @@ pub enum MoneyError {
     /// Two currencies in one sum.
     #[error("{0} and {1} cannot be added: state both in one currency")]
     Mixed(Currency, Currency),
+    /// A price in a currency that its book cannot turn into the wanted one.
+    #[error(
+        "the price of {part:?} is in {from}: add a rate {into} to [price-book.rates] of price book {book:?}"
+    )]
+    NoRate {
+        /// The price book.
+        book: String,
+        /// The part.
+        part: String,
+        /// The book's currency.
+        from: Currency,
+        /// The wanted one.
+        into: Currency,
+    },
+    /// More digits than a sum can hold.
+    #[error("a quantity or an amount is too large to reckon with")]
+    Overflow,
     /// Low, likely and high out of order.
     #[error(
         "the price range {0} / {1} / {2} is out of order: low must not exceed likely, nor likely high"
@@ -123,7 +140,7 @@ impl Money {
     /// The sum of two amounts.
     ///
     /// # Errors
-    /// [`MoneyError::Mixed`] for two currencies, [`MoneyError::TooLarge`] past the limit.
+    /// [`MoneyError::Mixed`] for two currencies, [`MoneyError::Overflow`] past counting.
     pub fn plus(self, other: Self) -> Result<Self, MoneyError> {
         if self.currency != other.currency {
             return Err(MoneyError::Mixed(self.currency, other.currency));
@@ -131,19 +148,19 @@ impl Money {
         let amount = self
             .amount
             .checked_add(other.amount)
-            .ok_or(MoneyError::TooLarge(MOST))?;
+            .ok_or(MoneyError::Overflow)?;
         Ok(Self::new(amount, self.currency))
     }
 
     /// This amount taken so many times (a count, a length in metres, a rate).
     ///
     /// # Errors
-    /// [`MoneyError::TooLarge`] past the limit.
+    /// [`MoneyError::Overflow`] past counting.
     pub fn times(self, factor: Decimal) -> Result<Self, MoneyError> {
         let amount = self
             .amount
             .checked_mul(factor)
-            .ok_or(MoneyError::TooLarge(MOST))?;
+            .ok_or(MoneyError::Overflow)?;
         Ok(Self::new(amount, self.currency))
     }
 
@@ -182,6 +199,25 @@ pub mod amount {
     /// As [`parse_amount`]; a bare number is refused, since it may have lost cents.
     pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {
         parse_amount(&String::deserialize(d)?).map_err(D::Error::custom)
+    }
+}
+
+/// Reads an amount within a range: for the serde readers of quantities and rates.
+///
+/// # Errors
+/// As [`amount::deserialize`]; says the range where the amount lies outside.
+pub fn amount_within<'de, D: Deserializer<'de>>(
+    d: D,
+    least: Decimal,
+    most: Decimal,
+) -> Result<Decimal, D::Error> {
+    let value = amount::deserialize(d)?;
+    if (least..=most).contains(&value) {
+        Ok(value)
+    } else {
+        Err(D::Error::custom(format!(
+            "expected {least} to {most}, found {value}"
+        )))
     }
 }
 

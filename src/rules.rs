@@ -22,6 +22,7 @@ mod earth;
 mod exactness;
 mod fit;
 mod frame;
+mod frame_plan;
 mod guides;
 mod inverter;
 mod inverter_setting;
@@ -214,6 +215,7 @@ impl Report {
 pub fn all() -> impl Iterator<Item = &'static Rule> {
     const TOPICS: &[&[Rule]] = &[
         frame::RULES,
+        frame_plan::RULES,
         prints::RULES,
         machine_fit::RULES,
         guides::RULES,

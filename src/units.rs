@@ -6,44 +6,26 @@
 //! the unit (`travel_x_mm`), and inside one formula, between taking the values
 //! out and putting the result back.
 
-use serde::{Deserialize, Deserializer, de::Error};
+use serde::{Deserialize, Deserializer};
 pub use uom::si::f64::{
     Acceleration, AngularVelocity, Area, ElectricCurrent, ElectricPotential, ElectricalResistance,
-    Force, Frequency, Inductance, Length, Mass, MassDensity, MomentOfInertia, Power, Pressure,
-    Ratio, TemperatureInterval, ThermodynamicTemperature, Time, Torque, Velocity, Volume,
+    Force, Frequency, Inductance, Length, LinearMassDensity, Mass, MassDensity, MomentOfInertia,
+    Power, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Time, Torque, Velocity,
+    Volume,
 };
 
+pub mod read;
 pub mod show;
 
-/// A number read from a file that is neither NaN nor infinite.
-fn finite<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
-    let value = f64::deserialize(deserializer)?;
-    if value.is_finite() {
-        Ok(value)
-    } else {
-        Err(D::Error::custom(
-            "expected an ordinary number, not NaN or infinity",
-        ))
-    }
-}
-
-/// A finite number that is not negative: sizes, masses, ratings.
-fn not_negative<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
-    let value = finite(deserializer)?;
-    if value >= 0.0 {
-        Ok(value)
-    } else {
-        Err(D::Error::custom(format!(
-            "expected a number of zero or more, found {value}"
-        )))
-    }
-}
+pub use read::count;
 
 /// Declares serde readers for one unit: `#[serde(rename = "lead_mm", with = "units::mm")]`
-/// reads a bare number in that unit into a typed quantity; the nested `opt` reads an
-/// optional one. Every value read this way is zero or more; `signed` readers take both signs.
+/// reads a bare number in that unit, within the unit's range, into a typed quantity; the
+/// nested `opt` reads one that may be absent, `list` several. Nearly every figure of a part
+/// is above zero; those that may be nothing at all (play, drag, leakage) are read by
+/// `units::mm::or_zero`, which has an `opt` too.
 macro_rules! units_in_files {
-    ($($(#[$doc:meta])* $name:ident : $quantity:ident = $scale:literal $unit:path, $reader:ident;)*) => {$(
+    ($($(#[$doc:meta])* $name:ident : $quantity:ident = $scale:literal $unit:path, $symbol:literal, $range:expr;)*) => {$(
         $(#[$doc])*
         pub mod $name {
             use super::*;
@@ -54,9 +36,9 @@ macro_rules! units_in_files {
             /// Reads a number in this unit.
             ///
             /// # Errors
-            /// Refuses NaN, infinities and, for sizes, negative numbers.
+            /// Refuses NaN and what lies outside the unit's range.
             pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<$quantity, D::Error> {
-                super::$reader(d).map(of)
+                read::within(d, &$range, $symbol).map(of)
             }
             /// The same for a key that may be absent; use with `#[serde(default)]`.
             pub mod opt {
@@ -67,6 +49,28 @@ macro_rules! units_in_files {
                 /// As the reader for a key that must be there.
                 pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Option<$quantity>, D::Error> {
                     super::deserialize(d).map(Some)
+                }
+            }
+            /// The same for a figure that may be zero.
+            pub mod or_zero {
+                use super::*;
+                /// Reads a number in this unit, or zero.
+                ///
+                /// # Errors
+                /// Refuses NaN, negative numbers, and what lies above the unit's range.
+                pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<$quantity, D::Error> {
+                    read::within_or_zero(d, &$range, $symbol).map(of)
+                }
+                /// The same for a key that may be absent.
+                pub mod opt {
+                    use super::*;
+                    /// Reads a number in this unit, or zero.
+                    ///
+                    /// # Errors
+                    /// As the reader for a key that must be there.
+                    pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Option<$quantity>, D::Error> {
+                        super::deserialize(d).map(Some)
+                    }
                 }
             }
             /// The same for a list of numbers.
@@ -88,101 +92,88 @@ macro_rules! units_in_files {
 
 units_in_files! {
     /// Millimetres.
-    mm: Length = 1.0 uom::si::length::millimeter, not_negative;
+    mm: Length = 1.0 uom::si::length::millimeter, "mm", 0.001..=20_000.0;
     /// Millimetres, of either sign: positions from a reference.
-    signed_mm: Length = 1.0 uom::si::length::millimeter, finite;
+    signed_mm: Length = 1.0 uom::si::length::millimeter, "mm", -20_000.0..=20_000.0;
     /// Micrometres.
-    um: Length = 1.0 uom::si::length::micrometer, not_negative;
+    um: Length = 1.0 uom::si::length::micrometer, "µm", 0.01..=100_000.0;
     /// Metres.
-    m: Length = 1.0 uom::si::length::meter, not_negative;
+    m: Length = 1.0 uom::si::length::meter, "m", 0.001..=1000.0;
     /// Kilograms.
-    kg: Mass = 1.0 uom::si::mass::kilogram, not_negative;
+    kg: Mass = 1.0 uom::si::mass::kilogram, "kg", 1e-4..=10_000.0;
+    /// Kilograms per metre: bars, belts, cables and rails.
+    kg_per_m: LinearMassDensity = 1.0 uom::si::linear_mass_density::kilogram_per_meter, "kg/m", 1e-4..=1000.0;
     /// Newtons.
-    n: Force = 1.0 uom::si::force::newton, not_negative;
+    n: Force = 1.0 uom::si::force::newton, "N", 0.01..=1e7;
     /// Newton metres.
-    nm: Torque = 1.0 uom::si::torque::newton_meter, not_negative;
+    nm: Torque = 1.0 uom::si::torque::newton_meter, "Nm", 1e-4..=10_000.0;
     /// Amperes.
-    a: ElectricCurrent = 1.0 uom::si::electric_current::ampere, not_negative;
+    a: ElectricCurrent = 1.0 uom::si::electric_current::ampere, "A", 0.001..=10_000.0;
     /// Milliamperes.
-    ma: ElectricCurrent = 1.0 uom::si::electric_current::milliampere, not_negative;
+    ma: ElectricCurrent = 1.0 uom::si::electric_current::milliampere, "mA", 0.001..=100_000.0;
     /// Volts.
-    v: ElectricPotential = 1.0 uom::si::electric_potential::volt, not_negative;
+    v: ElectricPotential = 1.0 uom::si::electric_potential::volt, "V", 0.1..=100_000.0;
     /// Ohms.
-    ohm: ElectricalResistance = 1.0 uom::si::electrical_resistance::ohm, not_negative;
+    ohm: ElectricalResistance = 1.0 uom::si::electrical_resistance::ohm, "ohm", 1e-4..=10_000.0;
     /// Millihenries.
-    mh: Inductance = 1.0 uom::si::inductance::millihenry, not_negative;
+    mh: Inductance = 1.0 uom::si::inductance::millihenry, "mH", 1e-4..=10_000.0;
     /// Watts.
-    w: Power = 1.0 uom::si::power::watt, not_negative;
+    w: Power = 1.0 uom::si::power::watt, "W", 0.01..=1e6;
     /// Kilowatts.
-    kw: Power = 1.0 uom::si::power::kilowatt, not_negative;
+    kw: Power = 1.0 uom::si::power::kilowatt, "kW", 0.001..=1000.0;
     /// Revolutions per minute.
-    rpm: AngularVelocity = 1.0 uom::si::angular_velocity::revolution_per_minute, not_negative;
+    rpm: AngularVelocity = 1.0 uom::si::angular_velocity::revolution_per_minute, "rpm", 1.0..=500_000.0;
     /// Hertz.
-    hz: Frequency = 1.0 uom::si::frequency::hertz, not_negative;
+    hz: Frequency = 1.0 uom::si::frequency::hertz, "Hz", 1.0..=10_000.0;
     /// Kilohertz.
-    khz: Frequency = 1.0 uom::si::frequency::kilohertz, not_negative;
+    khz: Frequency = 1.0 uom::si::frequency::kilohertz, "kHz", 0.1..=100_000.0;
     /// Metres per minute, the workshop's unit for feeds.
-    m_per_min: Velocity = 1000.0 uom::si::velocity::millimeter_per_minute, not_negative;
+    m_per_min: Velocity = 1000.0 uom::si::velocity::millimeter_per_minute, "m/min", 0.01..=10_000.0;
     /// Metres per second squared.
-    m_per_s2: Acceleration = 1.0 uom::si::acceleration::meter_per_second_squared, not_negative;
+    m_per_s2: Acceleration = 1.0 uom::si::acceleration::meter_per_second_squared, "m/s²", 0.001..=1000.0;
     /// Kilograms per cubic metre.
-    kg_per_m3: MassDensity = 1.0 uom::si::mass_density::kilogram_per_cubic_meter, not_negative;
+    kg_per_m3: MassDensity = 1.0 uom::si::mass_density::kilogram_per_cubic_meter, "kg/m³", 1.0..=25_000.0;
     /// Gigapascals: elastic moduli.
-    gpa: Pressure = 1.0 uom::si::pressure::gigapascal, not_negative;
+    gpa: Pressure = 1.0 uom::si::pressure::gigapascal, "GPa", 0.01..=1500.0;
+    /// Newtons per square millimetre: cutting forces.
+    n_per_mm2: Pressure = 1.0 uom::si::pressure::megapascal, "N/mm²", 0.1..=20_000.0;
     /// Degrees Celsius.
-    celsius: ThermodynamicTemperature = 1.0 uom::si::thermodynamic_temperature::degree_celsius, finite;
+    celsius: ThermodynamicTemperature = 1.0 uom::si::thermodynamic_temperature::degree_celsius, "°C", -50.0..=500.0;
     /// Kelvins of difference.
-    kelvin: TemperatureInterval = 1.0 uom::si::temperature_interval::kelvin, finite;
+    kelvin: TemperatureInterval = 1.0 uom::si::temperature_interval::kelvin, "K", -500.0..=500.0;
     /// Square millimetres.
-    mm2: Area = 1.0 uom::si::area::square_millimeter, not_negative;
+    mm2: Area = 1.0 uom::si::area::square_millimeter, "mm²", 0.01..=10_000.0;
     /// Square metres.
-    m2: Area = 1.0 uom::si::area::square_meter, not_negative;
+    m2: Area = 1.0 uom::si::area::square_meter, "m²", 1e-4..=1000.0;
     /// Cubic centimetres.
-    cm3: Volume = 1.0 uom::si::volume::cubic_centimeter, not_negative;
+    cm3: Volume = 1.0 uom::si::volume::cubic_centimeter, "cm³", 0.01..=1e6;
+    /// Litres.
+    litre: Volume = 1.0 uom::si::volume::liter, "l", 0.01..=1000.0;
     /// Seconds.
-    s: Time = 1.0 uom::si::time::second, not_negative;
+    s: Time = 1.0 uom::si::time::second, "s", 1e-6..=1e6;
     /// Hours.
-    hour: Time = 1.0 uom::si::time::hour, not_negative;
-    /// Hundredths: shares and percentages.
-    percent: Ratio = 1.0 uom::si::ratio::percent, not_negative;
-    /// Plain shares: 0.9 is nine tenths.
-    share: Ratio = 1.0 uom::si::ratio::ratio, not_negative;
+    hour: Time = 1.0 uom::si::time::hour, "h", 0.01..=100_000.0;
+    /// Hundredths: percentages.
+    percent: Ratio = 1.0 uom::si::ratio::percent, "%", 0.01..=1000.0;
+    /// Shares of a whole, at most 1: 0.9 is nine tenths.
+    share: Ratio = 1.0 uom::si::ratio::ratio, "", 0.001..=1.0;
+    /// Multiples: 5 is five times as much.
+    times: Ratio = 1.0 uom::si::ratio::ratio, "", 0.01..=1000.0;
     /// Gram square centimetres, the unit of stepper data sheets for rotor inertia.
-    g_cm2: MomentOfInertia = 1.0e-7 uom::si::moment_of_inertia::kilogram_square_meter, not_negative;
+    g_cm2: MomentOfInertia = 1.0e-7 uom::si::moment_of_inertia::kilogram_square_meter, "g·cm²", 0.01..=1e6;
     /// Kilogram square metres.
-    kg_m2: MomentOfInertia = 1.0 uom::si::moment_of_inertia::kilogram_square_meter, not_negative;
+    kg_m2: MomentOfInertia = 1.0 uom::si::moment_of_inertia::kilogram_square_meter, "kg·m²", 1e-8..=100.0;
 }
-
-/// Mass per length of bars, belts, cables and rails. The units library's own
-/// `LinearMassDensity`, read as kg/m.
-pub mod kg_per_m {
-    use super::*;
-    pub use uom::si::f64::LinearMassDensity;
-    use uom::si::linear_mass_density::kilogram_per_meter;
-
-    /// Builds the quantity from kilograms per metre.
-    pub fn of(value: f64) -> LinearMassDensity {
-        LinearMassDensity::new::<kilogram_per_meter>(value)
-    }
-    /// Kilograms per metre in the quantity.
-    pub fn from(quantity: LinearMassDensity) -> f64 {
-        quantity.get::<kilogram_per_meter>()
-    }
-    /// Reads kilograms per metre.
-    ///
-    /// # Errors
-    /// Refuses NaN, infinities and negative numbers.
-    pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<LinearMassDensity, D::Error> {
-        not_negative(d).map(of)
-    }
-}
-pub use uom::si::f64::LinearMassDensity;
 
 /// The product of a screw's nominal diameter and its speed, in mm·rpm: the DN value by
 /// which makers of ball screws limit the speed of the balls in the nut.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Deserialize)]
 #[serde(transparent)]
-pub struct DnValue(#[serde(deserialize_with = "not_negative")] f64);
+pub struct DnValue(#[serde(deserialize_with = "dn_value")] f64);
+
+fn dn_value<'de, D: Deserializer<'de>>(d: D) -> Result<f64, D::Error> {
+    read::within(d, &(100.0..=1e6), "mm·rpm")
+}
 
 impl DnValue {
     /// From millimetres times revolutions per minute.
@@ -202,7 +193,11 @@ impl DnValue {
 /// A-weighted sound pressure level in dB(A), re 20 µPa (IEC 61672-1).
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Deserialize)]
 #[serde(transparent)]
-pub struct SoundLevel(#[serde(deserialize_with = "not_negative")] f64);
+pub struct SoundLevel(#[serde(deserialize_with = "sound_level")] f64);
+
+fn sound_level<'de, D: Deserializer<'de>>(d: D) -> Result<f64, D::Error> {
+    read::within_or_zero(d, &(0.0..=150.0), "dB")
+}
 
 impl SoundLevel {
     /// From dB(A).
@@ -218,7 +213,11 @@ impl SoundLevel {
 /// A flow of air, in cubic metres an hour.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Deserialize)]
 #[serde(transparent)]
-pub struct AirFlow(#[serde(deserialize_with = "not_negative")] f64);
+pub struct AirFlow(#[serde(deserialize_with = "air_flow")] f64);
+
+fn air_flow<'de, D: Deserializer<'de>>(d: D) -> Result<f64, D::Error> {
+    read::within(d, &(0.1..=100_000.0), "m³/h")
+}
 
 impl AirFlow {
     /// From cubic metres an hour.

@@ -49,16 +49,16 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
             let reduced = build.drive.reduction > units::share::of(1.0);
             once(reduced) * count(picked, machine, Count::Rack)
         }
-        Count::RailHoleM4 => whole(rail_holes(picked, machine, 4.0)),
-        Count::RailHoleM5 => whole(rail_holes(picked, machine, 5.0)),
-        Count::RailHoleM6 => whole(rail_holes(picked, machine, 6.0)),
-        Count::CarriageScrewM4 => whole(carriage_screws(picked, machine, 4.0)),
-        Count::CarriageScrewM5 => whole(carriage_screws(picked, machine, 5.0)),
-        Count::CarriageScrewM6 => whole(carriage_screws(picked, machine, 6.0)),
-        Count::CarriageScrewM8 => whole(carriage_screws(picked, machine, 8.0)),
-        Count::FrameJoint => whole(members(machine) * 2),
-        Count::FramePart => whole(members(machine)),
-        Count::TubeCut => whole(members(machine)),
+        Count::RailHoleM4 => rail_holes(picked, machine, 4.0),
+        Count::RailHoleM5 => rail_holes(picked, machine, 5.0),
+        Count::RailHoleM6 => rail_holes(picked, machine, 6.0),
+        Count::CarriageScrewM4 => carriage_screws(picked, machine, 4.0),
+        Count::CarriageScrewM5 => carriage_screws(picked, machine, 5.0),
+        Count::CarriageScrewM6 => carriage_screws(picked, machine, 6.0),
+        Count::CarriageScrewM8 => carriage_screws(picked, machine, 8.0),
+        Count::FrameJoint => members(machine) * Decimal::TWO,
+        Count::FramePart => members(machine),
+        Count::TubeCut => members(machine),
         Count::SteelArea => once(build.area.paint) * steel_area(picked, machine),
         Count::PlatePiece => whole(geometry.plates.iter().map(|plate| plate.pieces).sum()),
         Count::PrintedPart => whole(geometry.prints.iter().map(|print| print.pieces).sum()),
@@ -74,7 +74,10 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         Count::ThreadStrip => once(build.area.thread_strips) * strips(machine),
         Count::Switch => whole(switches(machine)),
         Count::Cable => whole(geometry.runs.len() as u32),
-        Count::CoreEnd => whole(geometry.runs.iter().map(|run| run.cores * 2).sum()),
+        Count::CoreEnd => {
+            let cores: Decimal = geometry.runs.iter().map(|run| whole(run.cores)).sum();
+            cores * Decimal::TWO
+        }
         Count::Connector => whole(geometry.runs.len() as u32),
         Count::Chain => whole(geometry.chains.len() as u32),
         Count::Vfd => once(picked.vfd.is_some()),
@@ -110,7 +113,7 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         Count::FireWatch => once(build.extras.fire_watch),
         Count::Protection => whole(build.extras.protection_sets),
         Count::SpareSet => once(build.extras.spares),
-        Count::TappedHole => whole(Axis::EACH.iter().map(|&axis| holes(machine, axis)).sum()),
+        Count::TappedHole => Axis::EACH.iter().map(|&axis| holes(machine, axis)).sum(),
         Count::ToolChange => once(picked.spindle.kind == SpindleKind::ToolChanger),
         Count::HomeSensorPair => once(build.control.home_each_side && picked.motors(Axis::Y) > 1),
         Count::OldComputer => once(picked.computer.is_some()),
@@ -127,16 +130,16 @@ fn metres(length: Length) -> Decimal {
 }
 
 /// Mounting holes of an axis's rails.
-pub fn holes(machine: &Machine, axis: Axis) -> u32 {
+fn holes(machine: &Machine, axis: Axis) -> Decimal {
     let cut = &machine.geometry.rails[axis];
-    cut.holes * cut.rails
+    Decimal::from(cut.holes) * Decimal::from(cut.rails)
 }
 
 fn same_thread(thread: Length, millimetres: f64) -> bool {
     (units::mm::from(thread) - millimetres).abs() < 0.1
 }
 
-fn rail_holes(picked: &Picked, machine: &Machine, thread: f64) -> u32 {
+fn rail_holes(picked: &Picked, machine: &Machine, thread: f64) -> Decimal {
     let of = |axis: &&Axis| same_thread(picked.axes[**axis].rail.screw, thread);
     Axis::EACH
         .iter()
@@ -145,22 +148,18 @@ fn rail_holes(picked: &Picked, machine: &Machine, thread: f64) -> u32 {
         .sum()
 }
 
-fn carriage_screws(picked: &Picked, machine: &Machine, thread: f64) -> u32 {
+fn carriage_screws(picked: &Picked, machine: &Machine, thread: f64) -> Decimal {
     let of = |axis: &&Axis| same_thread(picked.axes[**axis].carriage.screw, thread);
     Axis::EACH
         .iter()
         .filter(of)
-        .map(|&axis| machine.geometry.rails[axis].carriages * 4)
+        .map(|&axis| Decimal::from(machine.geometry.rails[axis].carriages) * Decimal::from(4))
         .sum()
 }
 
-fn members(machine: &Machine) -> u32 {
-    machine
-        .geometry
-        .members
-        .iter()
-        .map(|member| member.pieces)
-        .sum()
+fn members(machine: &Machine) -> Decimal {
+    let members = machine.geometry.members.iter();
+    members.map(|member| Decimal::from(member.pieces)).sum()
 }
 
 /// Rails that lie on steel tube: X and Y; those of Z lie on the plate.

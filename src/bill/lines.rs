@@ -6,6 +6,7 @@ use rust_decimal::Decimal;
 use super::Line;
 use super::count::{count, decimal};
 use crate::build::{Axis, Picked};
+use crate::catalogue::quantity::QuantityRule;
 use crate::catalogue::{Id, Part, Step, Unit};
 use crate::machine::Machine;
 use crate::machine::geometry::{drive_length, supports};
@@ -76,7 +77,7 @@ impl List<'_, '_> {
         let place = match known {
             Some(place) => {
                 let line = &mut self.lines[place];
-                line.needed += needed;
+                line.needed = sum(line.needed, needed)?;
                 if !line.why.contains(why) {
                     line.why = format!("{}; {why}", line.why);
                 }
@@ -98,7 +99,7 @@ impl List<'_, '_> {
             }
         };
         let line = &mut self.lines[place];
-        line.quantity = bought(line.needed, line.unit, pack);
+        line.quantity = bought(line.needed, line.unit, pack).ok_or(MoneyError::Overflow)?;
         if let Some(price) = line.price {
             line.total = price.range.times(line.quantity)?;
         }
@@ -116,17 +117,22 @@ impl List<'_, '_> {
 }
 
 /// What is bought of what is needed: whole pieces and packs; lengths and masses to the
-/// centimetre and ten grams, upwards.
-fn bought(needed: Decimal, unit: Unit, pack: Decimal) -> Decimal {
+/// centimetre and ten grams, upwards. None where the figures are past counting.
+fn bought(needed: Decimal, unit: Unit, pack: Decimal) -> Option<Decimal> {
     if pack > Decimal::ZERO {
-        return (needed / pack).ceil() * pack;
+        return needed.checked_div(pack)?.ceil().checked_mul(pack);
     }
     match unit {
-        Unit::Piece => needed.ceil(),
-        Unit::Metre | Unit::Kilogram | Unit::Litre => {
-            (needed * Decimal::ONE_HUNDRED).ceil() / Decimal::ONE_HUNDRED
-        }
+        Unit::Piece => Some(needed.ceil()),
+        Unit::Metre | Unit::Kilogram | Unit::Litre => needed
+            .checked_mul(Decimal::ONE_HUNDRED)?
+            .ceil()
+            .checked_div(Decimal::ONE_HUNDRED),
     }
+}
+
+fn sum(one: Decimal, other: Decimal) -> Result<Decimal, MoneyError> {
+    one.checked_add(other).ok_or(MoneyError::Overflow)
 }
 
 fn metres(length: Length, pieces: u32) -> Decimal {
@@ -192,7 +198,7 @@ fn drive(
         &why("carriages"),
     )?;
     for drive in picked.drives(axis) {
-        let length = drive_length(picked, &machine.geometry, axis, drive);
+        let length = drive_length(picked, axis, drive, rails.length);
         list.add(drive.part(), step, metres(length, 1), &why("drive"))?;
         for (unit, pieces) in supports(picked, drive, axis) {
             list.add(unit, step, Decimal::from(pieces), &why("screw ends"))?;
@@ -297,15 +303,26 @@ fn extras(list: &mut List, picked: &Picked) -> Result<(), MoneyError> {
 fn by_rules(list: &mut List, picked: &Picked, machine: &Machine) -> Result<(), MoneyError> {
     for rule in &picked.catalogue.quantities {
         let counted = count(picked, machine, rule.per);
-        let Some(sundry) = picked.catalogue.sundries.get(&rule.part) else {
-            continue;
-        };
         if counted.is_zero() {
             continue;
         }
-        let spare = Decimal::ONE + rule.spare_percent / Decimal::ONE_HUNDRED;
-        let needed = (rule.each * counted + rule.plus) * spare;
-        list.add_packed(sundry, rule.step, needed, sundry.pack, &rule.why)?;
+        let needed = needed(rule, counted).ok_or(MoneyError::Overflow)?;
+        let catalogue = picked.catalogue;
+        // Small parts come in packs; what else a rule names, by its own unit.
+        if let Some(sundry) = catalogue.sundries.get(&rule.part) {
+            list.add_packed(sundry, rule.step, needed, sundry.pack, &rule.why)?;
+        } else if let Some((_, part)) = catalogue.part(rule.part.as_str()) {
+            list.add(part, rule.step, needed, &rule.why)?;
+        }
     }
     Ok(())
+}
+
+/// What a rule asks for, spares included; none where that is past counting.
+fn needed(rule: &QuantityRule, counted: Decimal) -> Option<Decimal> {
+    let spare = rule.spare_percent.checked_div(Decimal::ONE_HUNDRED)?;
+    rule.each
+        .checked_mul(counted)?
+        .checked_add(rule.plus)?
+        .checked_mul(Decimal::ONE.checked_add(spare)?)
 }

@@ -29,12 +29,16 @@ part! {
         /// How commands reach it.
         link: Link,
         /// Axes: independent step and direction outputs.
+        #[serde(deserialize_with = "units::count::<1, 12, _>")]
         axes: u32,
         /// Inputs in all.
+        #[serde(deserialize_with = "units::count::<0, 500, _>")]
         inputs: u32,
         /// Inputs that can serve as home switches.
+        #[serde(deserialize_with = "units::count::<0, 500, _>")]
         home_inputs: u32,
         /// Outputs that switch something (cooling, extraction, spindle start).
+        #[serde(deserialize_with = "units::count::<0, 500, _>")]
         outputs: u32,
         /// Fastest step pulses.
         #[serde(rename = "pulses_khz", with = "units::khz")]
@@ -97,18 +101,19 @@ part! {
         /// Its output.
         output: SensorType,
         /// Least supply voltage; zero for plain contacts.
-        #[serde(rename = "least_v", with = "units::v")]
+        #[serde(rename = "least_v", with = "units::v::or_zero")]
         least_voltage: ElectricPotential,
         /// Greatest voltage.
         #[serde(rename = "greatest_v", with = "units::v")]
         greatest_voltage: ElectricPotential,
         /// Spread of the switching point.
-        #[serde(rename = "repeatability_um", with = "units::um")]
+        #[serde(rename = "repeatability_um", with = "units::um::or_zero")]
         repeatability: Length,
         /// Wires of its lead.
+        #[serde(deserialize_with = "units::count::<2, 20, _>")]
         wires: u32,
         /// Mass.
-        #[serde(rename = "mass_kg", with = "units::kg")]
+        #[serde(rename = "mass_kg", with = "units::kg::or_zero")]
         mass: Mass,
     }
 }

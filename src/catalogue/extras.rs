@@ -21,7 +21,7 @@ part! {
         #[serde(rename = "power_factor", with = "units::share")]
         power_factor: Ratio,
         /// Starting current as a multiple of the running current.
-        #[serde(rename = "inrush", with = "units::share")]
+        #[serde(rename = "inrush", with = "units::times")]
         inrush: Ratio,
         /// Air that it moves with its hose on.
         #[serde(rename = "air_m3_per_h")]
@@ -49,7 +49,7 @@ part! {
         /// Its output.
         output: SensorType,
         /// Spread of the switching point.
-        #[serde(rename = "repeatability_um", with = "units::um")]
+        #[serde(rename = "repeatability_um", with = "units::um::or_zero")]
         repeatability: Length,
         /// Greatest voltage.
         #[serde(rename = "greatest_v", with = "units::v")]
@@ -72,7 +72,7 @@ part! {
         /// What it is.
         kind: CoolantKind,
         /// Power it draws; a compressor where it needs one.
-        #[serde(rename = "power_w", with = "units::w")]
+        #[serde(rename = "power_w", with = "units::w::or_zero")]
         power: Power,
     }
 }
@@ -81,6 +81,7 @@ part! {
     /// Workholding as a set: clamps, tracks, a vice.
     Workholding by Piece {
         /// Clamps in the set.
+        #[serde(deserialize_with = "units::count::<1, 1000, _>")]
         clamps: u32,
     }
 }
@@ -126,14 +127,18 @@ pub struct Sundry {
     #[serde(rename = "unit")]
     pub counted_in: Unit,
     /// How many units come in one pack; orders round up to whole packs.
-    #[serde(with = "crate::money::amount")]
+    #[serde(deserialize_with = "pack")]
     pub pack: Decimal,
     /// Standing leakage to earth, for filters.
-    #[serde(default, rename = "leakage_ma", with = "units::ma::opt")]
+    #[serde(default, rename = "leakage_ma", with = "units::ma::or_zero::opt")]
     pub leakage: Option<ElectricCurrent>,
     /// Rated voltage, where it has one.
     #[serde(default, rename = "rated_v", with = "units::v::opt")]
     pub rated_voltage: Option<ElectricPotential>,
+}
+
+fn pack<'de, D: serde::Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {
+    crate::money::amount_within(d, Decimal::new(1, 3), Decimal::new(100_000, 0))
 }
 
 impl super::part::Part for Sundry {

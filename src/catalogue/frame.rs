@@ -77,19 +77,20 @@ crate::words! {
 #[serde(deny_unknown_fields)]
 pub struct AxisPlan {
     /// Rails of the axis.
+    #[serde(deserialize_with = "units::count::<1, 4, _>")]
     pub rails: u32,
     /// Distance of the outer carriages' centres along the travel, s.
-    #[serde(rename = "carriage_span_mm", with = "units::mm")]
+    #[serde(rename = "carriage_span_mm", with = "units::mm::or_zero")]
     pub carriage_span: Length,
     /// Distance of the two rails across the travel, g; of the Y rails of a moving gantry, what
     /// is added to the X rail's length.
-    #[serde(rename = "rail_gap_mm", with = "units::mm")]
+    #[serde(rename = "rail_gap_mm", with = "units::mm::or_zero")]
     pub rail_gap: Length,
     /// Free travel kept at each end, m.
-    #[serde(rename = "end_margin_mm", with = "units::mm")]
+    #[serde(rename = "end_margin_mm", with = "units::mm::or_zero")]
     pub end_margin: Length,
     /// What the bearings' distance is longer than the thread by.
-    #[serde(rename = "bearing_margin_mm", with = "units::mm")]
+    #[serde(rename = "bearing_margin_mm", with = "units::mm::or_zero")]
     pub bearing_margin: Length,
     /// Faces of the motors that its mounts take.
     pub flanges: Vec<Flange>,
@@ -112,9 +113,10 @@ pub struct Member {
     pub plus: Length,
     /// How many widths of the base tube are taken off, for a piece that stands between the
     /// sides whose middles the length joins.
-    #[serde(default, rename = "between_sides")]
+    #[serde(default, deserialize_with = "units::count::<0, 10, _>")]
     pub between_sides: u32,
     /// How many.
+    #[serde(deserialize_with = "units::count::<0, 200, _>")]
     pub pieces: u32,
     /// One more for each so many millimetres of the length named in `more_along`.
     #[serde(default, rename = "one_more_each_mm", with = "units::mm::opt")]
@@ -135,7 +137,7 @@ pub struct PlatePiece {
     /// How people call it.
     pub title: String,
     /// Width, or what is added to the length that the width follows.
-    #[serde(rename = "width_mm", with = "units::mm")]
+    #[serde(rename = "width_mm", with = "units::mm::or_zero")]
     pub width: Length,
     /// The length that the width follows.
     #[serde(default = "nothing")]
@@ -149,6 +151,7 @@ pub struct PlatePiece {
     #[serde(default, rename = "least_mm", with = "units::mm::opt")]
     pub least: Option<Length>,
     /// How many.
+    #[serde(deserialize_with = "units::count::<0, 200, _>")]
     pub pieces: u32,
     /// What it rides on.
     pub rides: Rides,
@@ -166,6 +169,7 @@ pub struct Print {
     #[serde(rename = "volume_cm3", with = "units::cm3")]
     pub volume: Volume,
     /// How many for each of what `per` names.
+    #[serde(deserialize_with = "units::count::<0, 200, _>")]
     pub pieces: u32,
     /// What the count goes with.
     pub per: PerWhat,
@@ -199,18 +203,22 @@ pub struct Route {
     /// Where it ends.
     pub to: RunEnd,
     /// From the cabinet along what stands still.
-    #[serde(rename = "fixed_mm", with = "units::mm")]
+    #[serde(rename = "fixed_mm", with = "units::mm::or_zero")]
     pub fixed: Length,
     /// A length of the machine that the fixed part follows besides.
     #[serde(default = "nothing")]
     pub follows: Follows,
     /// The share of that length, in percent.
-    #[serde(default = "all", rename = "follows_percent", with = "units::percent")]
+    #[serde(
+        default = "all",
+        rename = "follows_percent",
+        with = "units::percent::or_zero"
+    )]
     pub follows_share: crate::units::Ratio,
     /// The chains that it passes through.
     pub chains: Vec<Rides>,
     /// From the end of the last chain.
-    #[serde(rename = "moving_mm", with = "units::mm")]
+    #[serde(rename = "moving_mm", with = "units::mm::or_zero")]
     pub moving: Length,
 }
 
@@ -242,16 +250,16 @@ part! {
         /// Cable routes.
         route: Vec<Route>,
         /// How far motors and ends stand out beyond the beam, both sides together.
-        #[serde(rename = "outside_x_mm", with = "units::mm")]
+        #[serde(rename = "outside_x_mm", with = "units::mm::or_zero")]
         outside_x: Length,
         /// How far motors and ends stand out beyond the Y rails, both ends together.
-        #[serde(rename = "outside_y_mm", with = "units::mm")]
+        #[serde(rename = "outside_y_mm", with = "units::mm::or_zero")]
         outside_y: Length,
         /// Height beyond clearance, beam and Z rail.
-        #[serde(rename = "outside_z_mm", with = "units::mm")]
+        #[serde(rename = "outside_z_mm", with = "units::mm::or_zero")]
         outside_z: Length,
         /// Free space between the lowest spindle nose at the top of its travel and the beam's underside.
-        #[serde(rename = "nose_above_beam_mm", with = "units::mm")]
+        #[serde(rename = "nose_above_beam_mm", with = "units::mm::or_zero")]
         nose_above_beam: Length,
     }
 }

@@ -7,6 +7,7 @@ part! {
     /// A profile rail, bought cut to length.
     Rail by Metre {
         /// Nominal size: 15, 20 or 25 (ISO 12090-1).
+        #[serde(deserialize_with = "units::count::<5, 100, _>")]
         size: u32,
         /// Width of the foot.
         #[serde(rename = "foot_width_mm", with = "units::mm")]
@@ -60,7 +61,7 @@ part! {
         #[serde(rename = "static_load_n", with = "units::n")]
         static_load: Force,
         /// Drag of the seals and the preload, the load not counted.
-        #[serde(rename = "drag_n", with = "units::n")]
+        #[serde(rename = "drag_n", with = "units::n::or_zero")]
         drag: Force,
         /// Thread diameter of its four mounting screws.
         #[serde(rename = "screw_mm", with = "units::mm")]

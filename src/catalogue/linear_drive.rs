@@ -47,7 +47,7 @@ part! {
         #[serde(rename = "nut_mass_kg", with = "units::kg")]
         nut_mass: Mass,
         /// Axial play of the single nut.
-        #[serde(rename = "play_um", with = "units::um")]
+        #[serde(rename = "play_um", with = "units::um::or_zero")]
         play: Length,
         /// Bore of the support units that its ends are machined for.
         #[serde(rename = "support_bore_mm", with = "units::mm")]
@@ -59,7 +59,7 @@ part! {
         #[serde(rename = "efficiency", with = "units::share")]
         efficiency: Ratio,
         /// Drag torque of nut and bearings.
-        #[serde(rename = "drag_nm", with = "units::nm")]
+        #[serde(rename = "drag_nm", with = "units::nm::or_zero")]
         drag: Torque,
         /// Longest screw on offer.
         #[serde(rename = "longest_mm", with = "units::mm")]
@@ -89,7 +89,7 @@ part! {
         #[serde(rename = "nut_mass_kg", with = "units::kg")]
         nut_mass: Mass,
         /// Axial play of the plain nut.
-        #[serde(rename = "play_um", with = "units::um")]
+        #[serde(rename = "play_um", with = "units::um::or_zero")]
         play: Length,
         /// Bore of the support units for its ends.
         #[serde(rename = "support_bore_mm", with = "units::mm")]
@@ -101,7 +101,7 @@ part! {
         #[serde(rename = "friction", with = "units::share")]
         friction: Ratio,
         /// Drag torque of the bearings.
-        #[serde(rename = "drag_nm", with = "units::nm")]
+        #[serde(rename = "drag_nm", with = "units::nm::or_zero")]
         drag: Torque,
         /// Longest screw on offer.
         #[serde(rename = "longest_mm", with = "units::mm")]
@@ -116,6 +116,7 @@ part! {
         #[serde(rename = "module_mm", with = "units::mm")]
         module: Length,
         /// Teeth of the pinion.
+        #[serde(deserialize_with = "units::count::<10, 200, _>")]
         teeth: u32,
         /// Bore of the pinion.
         #[serde(rename = "bore_mm", with = "units::mm")]
@@ -133,13 +134,13 @@ part! {
         #[serde(rename = "speed_m_per_min", with = "units::m_per_min")]
         speed: Velocity,
         /// Play of the mesh without a sprung pinion.
-        #[serde(rename = "play_um", with = "units::um")]
+        #[serde(rename = "play_um", with = "units::um::or_zero")]
         play: Length,
         /// Efficiency from torque to thrust.
         #[serde(rename = "efficiency", with = "units::share")]
         efficiency: Ratio,
         /// Drag torque at the pinion.
-        #[serde(rename = "drag_nm", with = "units::nm")]
+        #[serde(rename = "drag_nm", with = "units::nm::or_zero")]
         drag: Torque,
     }
 }
@@ -151,6 +152,7 @@ part! {
         #[serde(rename = "pitch_mm", with = "units::mm")]
         pitch: Length,
         /// Teeth of the pulley.
+        #[serde(deserialize_with = "units::count::<10, 200, _>")]
         teeth: u32,
         /// Bore of the pulley.
         #[serde(rename = "bore_mm", with = "units::mm")]
@@ -174,7 +176,7 @@ part! {
         #[serde(rename = "efficiency", with = "units::share")]
         efficiency: Ratio,
         /// Drag torque at the pulley.
-        #[serde(rename = "drag_nm", with = "units::nm")]
+        #[serde(rename = "drag_nm", with = "units::nm::or_zero")]
         drag: Torque,
     }
 }

@@ -23,10 +23,10 @@ part! {
         density: MassDensity,
         /// Specific cutting force: for metals kc1.1 at one square millimetre of chip
         /// (Kienzle), for others the specific energy at chips of about 0.1 mm.
-        #[serde(rename = "specific_force_n_per_mm2", deserialize_with = "newton_per_mm2")]
+        #[serde(rename = "specific_force_n_per_mm2", with = "units::n_per_mm2")]
         specific_force: Pressure,
         /// Kienzle's exponent mc; for wood and plastics the exponent of thin chips.
-        #[serde(rename = "chip_exponent", with = "units::share")]
+        #[serde(rename = "chip_exponent", with = "units::share::or_zero")]
         chip_exponent: Ratio,
         /// Slowest usual cutting speed.
         #[serde(rename = "least_speed_m_per_min", with = "units::m_per_min")]
@@ -44,8 +44,4 @@ part! {
         #[serde(default)]
         hardwood_dust: bool,
     }
-}
-
-fn newton_per_mm2<'de, D: serde::Deserializer<'de>>(d: D) -> Result<Pressure, D::Error> {
-    units::gpa::deserialize(d).map(|pressure| pressure / 1000.0)
 }

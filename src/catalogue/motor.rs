@@ -45,7 +45,7 @@ part! {
         #[serde(rename = "holding_nm", with = "units::nm")]
         holding: Torque,
         /// Detent torque, no current.
-        #[serde(rename = "detent_nm", with = "units::nm")]
+        #[serde(rename = "detent_nm", with = "units::nm::or_zero")]
         detent: Torque,
         /// Rated current a phase.
         #[serde(rename = "current_a", with = "units::a")]
@@ -102,6 +102,7 @@ part! {
         /// What its driver is fed from.
         feed: FeedKind,
         /// Pulses a turn that its driver is set to accept.
+        #[serde(deserialize_with = "units::count::<4, 10000000, _>")]
         counts: u32,
         /// Rotor inertia, that of the brake included.
         #[serde(rename = "rotor_inertia_kg_m2", with = "units::kg_m2")]
@@ -131,13 +132,13 @@ part! {
         /// What feeds it.
         feed: FeedKind,
         /// Least supply voltage.
-        #[serde(rename = "least_v", with = "units::v")]
+        #[serde(rename = "least_v", with = "units::v::or_zero")]
         least_voltage: ElectricPotential,
         /// Greatest supply voltage.
         #[serde(rename = "greatest_v", with = "units::v")]
         greatest_voltage: ElectricPotential,
         /// Least current that can be set: amplitude for steppers, RMS for servos.
-        #[serde(rename = "least_a", with = "units::a")]
+        #[serde(rename = "least_a", with = "units::a::or_zero")]
         least_current: ElectricCurrent,
         /// Greatest current: amplitude for steppers, RMS for servos.
         #[serde(rename = "greatest_a", with = "units::a")]
@@ -146,12 +147,13 @@ part! {
         #[serde(rename = "pulses_khz", with = "units::khz")]
         pulses: Frequency,
         /// Finest division of a full step.
+        #[serde(deserialize_with = "units::count::<1, 1024, _>")]
         finest_microsteps: u32,
         /// Share of what passes through it that becomes heat in the cabinet.
-        #[serde(rename = "loss_percent", with = "units::percent")]
+        #[serde(rename = "loss_percent", with = "units::percent::or_zero")]
         loss: Ratio,
         /// Standing leakage to earth; mains-fed drivers have some.
-        #[serde(default, rename = "leakage_ma", with = "units::ma::opt")]
+        #[serde(default, rename = "leakage_ma", with = "units::ma::or_zero::opt")]
         leakage: Option<ElectricCurrent>,
         /// Whether it takes up the energy of braking by itself.
         #[serde(default)]
@@ -180,7 +182,7 @@ part! {
         #[serde(rename = "power_factor", with = "units::share")]
         power_factor: Ratio,
         /// Standing leakage to earth.
-        #[serde(rename = "leakage_ma", with = "units::ma")]
+        #[serde(rename = "leakage_ma", with = "units::ma::or_zero")]
         leakage: ElectricCurrent,
         /// Whether it was made for another use and altered.
         #[serde(default)]

@@ -56,7 +56,12 @@ pub struct PriceBook {
 /// A rate between two currencies, in quotes like every amount.
 #[derive(Clone, Copy, Debug, Deserialize)]
 #[serde(transparent)]
-pub struct Rate(#[serde(with = "money::amount")] pub Decimal);
+pub struct Rate(#[serde(deserialize_with = "rate")] pub Decimal);
+
+/// The weakest currencies stand at some tens of thousands to the strongest.
+fn rate<'de, D: serde::Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {
+    money::amount_within(d, Decimal::new(1, 6), Decimal::new(1_000_000, 0))
+}
 
 /// A price with what it rests on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -76,10 +81,17 @@ impl PriceBook {
     /// [`MoneyError`] where the entry is out of order, or the book has no rate.
     pub fn price(&self, part: &Id, currency: Currency) -> Option<Result<Price, MoneyError>> {
         let entry = self.prices.get(part)?;
-        Some(self.converted(*entry, currency))
+        Some(self.converted(part, *entry, currency))
     }
 
-    fn converted(&self, entry: PriceEntry, currency: Currency) -> Result<Price, MoneyError> {
+    /// The price in a currency, to the last digit: only what is bought is rounded to coins,
+    /// else a screw of three cents would cost a third more or less abroad.
+    fn converted(
+        &self,
+        part: &Id,
+        entry: PriceEntry,
+        currency: Currency,
+    ) -> Result<Price, MoneyError> {
         let own = PriceRange::new(entry.low, entry.likely, entry.high, self.currency)?;
         let range = if currency == self.currency {
             own
@@ -87,8 +99,13 @@ impl PriceBook {
             let rate = self
                 .rates
                 .get(&currency)
-                .ok_or(MoneyError::Mixed(self.currency, currency))?;
-            let mut range = own.times(rate.0)?;
+                .ok_or_else(|| MoneyError::NoRate {
+                    book: self.id.to_string(),
+                    part: part.to_string(),
+                    from: self.currency,
+                    into: currency,
+                })?;
+            let mut range = own.map(|money| money.times(rate.0))?;
             range.currency = currency;
             range
         };

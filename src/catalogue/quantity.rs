@@ -99,16 +99,24 @@ pub struct QuantityRule {
     /// What is counted.
     pub per: Count,
     /// How many for each counted.
-    #[serde(with = "money::amount")]
+    #[serde(deserialize_with = "how_many")]
     pub each: Decimal,
     /// How many besides, where any is counted.
-    #[serde(default, with = "money::amount")]
+    #[serde(default, deserialize_with = "how_many")]
     pub plus: Decimal,
     /// Spares, in percent of the rest.
-    #[serde(default, with = "money::amount")]
+    #[serde(default, deserialize_with = "percent")]
     pub spare_percent: Decimal,
     /// Why this many, in words.
     pub why: String,
     /// Where the rule comes from.
     pub source: String,
+}
+
+fn how_many<'de, D: serde::Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {
+    money::amount_within(d, Decimal::ZERO, Decimal::new(1_000_000, 0))
+}
+
+fn percent<'de, D: serde::Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {
+    money::amount_within(d, Decimal::ZERO, Decimal::new(1000, 0))
 }

@@ -57,7 +57,7 @@ part! {
         #[serde(rename = "greatest_rpm", with = "units::rpm")]
         greatest_speed: AngularVelocity,
         /// Poles of the motor; absent for brushed hand routers.
-        #[serde(default)]
+        #[serde(default, deserialize_with = "poles")]
         poles: Option<u32>,
         /// Supply voltage: of the winding for spindle motors, of the mains for hand routers.
         #[serde(rename = "volts_v", with = "units::v")]
@@ -69,7 +69,7 @@ part! {
         #[serde(rename = "efficiency", with = "units::share")]
         efficiency: Ratio,
         /// Power it takes running free.
-        #[serde(rename = "no_load_w", with = "units::w")]
+        #[serde(rename = "no_load_w", with = "units::w::or_zero")]
         no_load: Power,
         /// How it is cooled.
         cooling: Cooling,
@@ -81,7 +81,7 @@ part! {
         /// Systems of shanks for which collets are sold.
         shanks: Vec<ShankSystem>,
         /// Run-out at the collet.
-        #[serde(rename = "runout_um", with = "units::um")]
+        #[serde(rename = "runout_um", with = "units::um::or_zero")]
         runout: Length,
         /// Diameter of the body, where the clamp takes it.
         #[serde(rename = "body_mm", with = "units::mm")]
@@ -92,6 +92,10 @@ part! {
         /// Sound pressure level running free, at one metre, in dB(A).
         noise_dba: SoundLevel,
     }
+}
+
+fn poles<'de, D: serde::Deserializer<'de>>(d: D) -> Result<Option<u32>, D::Error> {
+    units::count::<2, 24, _>(d).map(Some)
 }
 
 impl Spindle {
@@ -135,6 +139,7 @@ part! {
         #[serde(rename = "input_v", with = "units::v")]
         input_voltage: ElectricPotential,
         /// Phases of the mains it is built for: 1 or 3.
+        #[serde(deserialize_with = "units::count::<1, 3, _>")]
         input_phases: u32,
         /// Highest output frequency.
         #[serde(rename = "greatest_hz", with = "units::hz")]
@@ -149,7 +154,7 @@ part! {
         #[serde(rename = "efficiency", with = "units::share")]
         efficiency: Ratio,
         /// Standing leakage to earth of its interference filter.
-        #[serde(rename = "leakage_ma", with = "units::ma")]
+        #[serde(rename = "leakage_ma", with = "units::ma::or_zero")]
         leakage: ElectricCurrent,
         /// Signals it takes from the controller.
         signals: Vec<SpeedSignal>,
@@ -175,18 +180,14 @@ part! {
     /// A cooler for a water-cooled spindle: pump, tank or radiator, hose.
     Cooler by Piece {
         /// Coolant in the circuit.
-        #[serde(rename = "coolant_l", deserialize_with = "litres")]
+        #[serde(rename = "coolant_l", with = "units::litre::or_zero")]
         coolant: Volume,
-        /// Power it draws.
-        #[serde(rename = "power_w", with = "units::w")]
+        /// Power it draws; none for a tank without a pump of its own.
+        #[serde(rename = "power_w", with = "units::w::or_zero")]
         power: Power,
         /// Whether a flow or temperature switch can stop the spindle.
         watched: bool,
     }
-}
-
-fn litres<'de, D: serde::Deserializer<'de>>(d: D) -> Result<Volume, D::Error> {
-    units::cm3::deserialize(d).map(|volume| volume * 1000.0)
 }
 
 part! {
@@ -201,6 +202,7 @@ part! {
         /// Metric or inch shank.
         system: ShankSystem,
         /// Cutting edges.
+        #[serde(deserialize_with = "units::count::<1, 12, _>")]
         flutes: u32,
         /// Length of the cutting edges.
         #[serde(rename = "flute_length_mm", with = "units::mm")]

@@ -17,6 +17,7 @@ part! {
         /// Power or signal.
         usage: CableUse,
         /// Number of cores, the protective conductor included.
+        #[serde(deserialize_with = "units::count::<1, 50, _>")]
         cores: u32,
         /// Nominal section of a core.
         #[serde(rename = "area_mm2", with = "units::mm2")]

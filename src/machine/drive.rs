@@ -3,7 +3,7 @@
 
 use std::f64::consts::PI;
 
-use super::geometry::{ScrewCut, ball_nut, cut_for};
+use super::geometry::along::{ScrewCut, ball_nut, cut_for};
 use super::section;
 use crate::build::choices::drive::ScrewEnds;
 use crate::build::{Axis, Picked};

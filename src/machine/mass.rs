@@ -145,7 +145,7 @@ fn drive_masses(picked: &Picked, geometry: &Geometry, axis: Axis) -> (Mass, Mass
     let mut along = units::kg::of(0.0);
     let mut moved = units::kg::of(0.0);
     for drive in picked.drives(axis) {
-        let length = drive_length(picked, geometry, axis, drive);
+        let length = drive_length(picked, axis, drive, geometry.rails[axis].length);
         let (lies, rides) = match drive {
             LinearDrive::Ball(screw) => {
                 let nuts = if picked.build.drive.preloaded_nuts {

@@ -5,7 +5,7 @@
 //! and the way from the last chain; a tenth on top for bends.
 
 use super::cable_load::{self, CableLoad};
-use super::geometry::{ChainCut, Lengths};
+use super::geometry::lengths::{ChainCut, Lengths};
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::Id;
 use crate::catalogue::frame::{Rides, Route, RunEnd};

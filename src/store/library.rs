@@ -12,7 +12,9 @@ use super::file_error::{FileError, line_and_column};
 use super::folder::toml_files;
 use super::plain_words::toml_error;
 use super::{embedded, text};
-use crate::catalogue::{Catalogue, CatalogueFile, Id, check};
+use crate::catalogue::check::{self, Record};
+use crate::catalogue::{Catalogue, CatalogueFile};
+use crate::words::Words as _;
 
 /// The flaws that are told at once.
 const TOLD: usize = 5;
@@ -84,29 +86,27 @@ struct Place {
 struct Library {
     catalogue: Catalogue,
     sources: Vec<Source>,
-    places: HashMap<Id, Place>,
+    places: HashMap<Record, Place>,
 }
 
 impl Library {
     /// Adds a layer, in which no id may come twice.
     fn layer(&mut self, sources: Vec<Source>) -> Result<(), FileError> {
-        let mut seen: HashMap<String, Place> = HashMap::new();
+        let mut seen: HashMap<Record, Place> = HashMap::new();
         for source in sources {
             let file: CatalogueFile = toml::from_str(&source.text)
                 .map_err(|error| toml_error(&source.name, &source.text, &error))?;
             let number = self.sources.len();
             self.sources.push(source);
-            for entry in named_entries(&file) {
+            for (record, span) in file.entries() {
                 let place = Place {
                     source: number,
-                    span: entry.span,
+                    span,
                 };
-                if let Some(first) = seen.insert(entry.key, place.clone()) {
-                    return Err(self.twice(&entry.title, &place, &first));
+                if let Some(first) = seen.insert(record.clone(), place.clone()) {
+                    return Err(self.twice(&title(&record), &place, &first));
                 }
-                if let Some(id) = entry.id {
-                    self.places.insert(id, place);
-                }
+                self.places.insert(record, place);
             }
             self.catalogue.absorb(file);
         }
@@ -134,8 +134,8 @@ impl Library {
     fn checked(self) -> Result<Catalogue, FileError> {
         let flaws = check::flaws(&self.catalogue);
         let mut told = flaws.iter().take(TOLD).map(|flaw| {
-            let message = format!("{}: {}", flaw.id, flaw.message);
-            match self.places.get(&flaw.id) {
+            let message = format!("{}: {}", flaw.record, flaw.message);
+            match self.places.get(&flaw.record) {
                 Some(place) => self.error(place, message),
                 None => FileError::new("catalogue", message),
             }
@@ -152,37 +152,14 @@ impl Library {
     }
 }
 
-/// An entry of a file under the key that must be unique in its layer.
-struct Entry {
-    key: String,
-    title: String,
-    id: Option<Id>,
-    span: Range<usize>,
-}
-
-/// Parts share one space of ids, whatever their kind; price books have their own; quantity
-/// rules are told apart by part and count.
-fn named_entries(file: &CatalogueFile) -> Vec<Entry> {
-    let entries = file.entries().into_iter().map(|(kind, id, span)| Entry {
-        key: if kind == "price-book" {
-            format!("book {id}")
-        } else {
-            format!("part {id}")
-        },
-        title: format!("the id {:?}", id.as_str()),
-        id: Some(id.clone()),
-        span,
-    });
-    let rules = file
-        .quantity_places()
-        .into_iter()
-        .map(|(id, per, span)| Entry {
-            key: format!("rule {id} {per}"),
-            title: format!("the quantity of {:?} for each {per:?}", id.as_str()),
-            id: None,
-            span,
-        });
-    entries.chain(rules).collect()
+/// An entry as the message about its second coming calls it.
+fn title(record: &Record) -> String {
+    match record {
+        Record::Part(id) | Record::Book(id) => format!("the id {:?}", id.as_str()),
+        Record::Rule(id, per) => {
+            format!("the quantity of {:?} for each {:?}", id.as_str(), per.id())
+        }
+    }
 }
 
 #[cfg(test)]

@@ -107,7 +107,9 @@ fn thing(kind: &str) -> String {
     }
     match kind {
         "f64" => "a number without quotes".to_owned(),
-        "u8" | "u16" | "u32" | "u64" | "usize" => "a whole number without quotes".to_owned(),
+        "u8" | "u16" | "u32" | "u64" | "i64" | "usize" => {
+            "a whole number without quotes".to_owned()
+        }
         "a string" | "a borrowed string" => "a text in quotes".to_owned(),
         "a boolean" => "true or false".to_owned(),
         "a sequence" | "sequence" => "a list in [brackets]".to_owned(),

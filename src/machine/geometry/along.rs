@@ -1,0 +1,175 @@
+//! What lies along an axis: its rails and its screws, racks or belts, and what holds them.
+
+use crate::build::choices::drive::ScrewEnds;
+use crate::build::{Axis, Picked};
+use crate::catalogue::LinearDrive;
+use crate::catalogue::frame::AxisPlan;
+use crate::catalogue::linear_drive::{BallScrew, SupportHold, SupportUnit};
+use crate::units::{self, Length};
+use uom::si::ratio::ratio;
+
+/// The rails of one axis.
+#[derive(Clone, Copy, Debug)]
+pub struct RailCut {
+    /// How many.
+    pub rails: u32,
+    /// The least length for the travel.
+    pub needed: Length,
+    /// The length that there will be: cut to need, or in hand.
+    pub length: Length,
+    /// Travel that this length allows.
+    pub allows: Length,
+    /// Mounting holes of one rail.
+    pub holes: u32,
+    /// Carriages in all on the axis.
+    pub carriages: u32,
+}
+
+/// A ball or lead screw of one axis.
+#[derive(Clone, Copy, Debug)]
+pub struct ScrewCut {
+    /// The least threaded length for the travel.
+    pub needed: Length,
+    /// The threaded length that there will be.
+    pub thread: Length,
+    /// Travel that this length allows.
+    pub allows: Length,
+    /// Distance between its bearings: the length that whirls.
+    pub between_bearings: Length,
+    /// The nut's greatest distance from the fixed bearing: the length that buckles.
+    pub farthest_nut: Length,
+}
+
+/// How an axis is laid out in the plan.
+pub fn plan_of<'c>(picked: &Picked<'c>, axis: Axis) -> &'c AxisPlan {
+    match axis {
+        Axis::X => &picked.frame.x,
+        Axis::Y => &picked.frame.y,
+        Axis::Z => &picked.frame.z,
+    }
+}
+
+/// What the rail must hold besides the travel: outer carriages, one carriage, two margins.
+/// One carriage a rail has no span.
+fn rail_extra(picked: &Picked, axis: Axis) -> Length {
+    let plan = plan_of(picked, axis);
+    let several = picked.build.drive.carriages[axis] > 1;
+    let span = if several {
+        plan.carriage_span
+    } else {
+        units::mm::of(0.0)
+    };
+    span + picked.axes[axis].carriage.length + plan.end_margin * 2.0
+}
+
+/// A thousandth of a part absorbs what binary fractions take from or add to a whole number.
+const HAIR: f64 = 1e-3;
+
+/// How many whole times a part goes into a length. The catalogue sees to it that no part is
+/// so small that the count would leave its type; whoever skips that gets the type's most.
+pub(super) fn whole_times(length: Length, part: Length) -> u32 {
+    ((length / part).get::<ratio>() + HAIR).floor() as u32
+}
+
+pub(super) fn rail(picked: &Picked, axis: Axis) -> RailCut {
+    let plan = plan_of(picked, axis);
+    let extra = rail_extra(picked, axis);
+    let needed = picked.build.area.travel[axis] + extra;
+    let pitch = picked.axes[axis].rail.hole_pitch;
+    let cut = pitch * ((needed / pitch).get::<ratio>() - HAIR).ceil();
+    let length = picked.build.drive.rail_length[axis].unwrap_or(cut);
+    RailCut {
+        rails: plan.rails,
+        needed,
+        length,
+        allows: not_below_zero(length - extra),
+        holes: whole_times(length, pitch).saturating_add(1),
+        carriages: plan.rails * picked.build.drive.carriages[axis],
+    }
+}
+
+/// The screw of one drive of an axis; none for racks and belts.
+pub fn screw_cut(picked: &Picked, axis: Axis, drive: LinearDrive) -> Option<ScrewCut> {
+    match drive {
+        LinearDrive::Ball(screw) => Some(cut_for(picked, axis, ball_nut(picked, screw))),
+        LinearDrive::Lead(screw) => Some(cut_for(picked, axis, screw.nut_length)),
+        LinearDrive::Rack(_) | LinearDrive::Belt(_) => None,
+    }
+}
+
+/// Length of a ball nut: a preloaded one is a pair.
+pub(in crate::machine) fn ball_nut(picked: &Picked, screw: &BallScrew) -> Length {
+    let nuts = if picked.build.drive.preloaded_nuts {
+        2.0
+    } else {
+        1.0
+    };
+    screw.nut_length * nuts
+}
+
+/// The screw of an axis for a nut of some length.
+pub(in crate::machine) fn cut_for(picked: &Picked, axis: Axis, nut: Length) -> ScrewCut {
+    let plan = plan_of(picked, axis);
+    let extra = nut + plan.end_margin * 2.0;
+    let needed = picked.build.area.travel[axis] + extra;
+    let thread = picked.build.drive.screw_length[axis].unwrap_or(needed);
+    ScrewCut {
+        needed,
+        thread,
+        allows: not_below_zero(thread - extra),
+        between_bearings: thread + plan.bearing_margin,
+        farthest_nut: thread + plan.bearing_margin / 2.0 - plan.end_margin,
+    }
+}
+
+/// Too short a rail or screw allows no travel at all.
+fn not_below_zero(travel: Length) -> Length {
+    let none = units::mm::of(0.0);
+    if travel > none { travel } else { none }
+}
+
+/// The length of one drive as it is bought: the screw over its bearings, the rack along the
+/// rail, an open belt along the rail with half a metre for loop and clamps.
+pub fn drive_length(picked: &Picked, axis: Axis, drive: LinearDrive, rail: Length) -> Length {
+    match (drive, screw_cut(picked, axis, drive)) {
+        (_, Some(cut)) => cut.between_bearings,
+        (LinearDrive::Belt(_), None) => rail + units::mm::of(500.0),
+        (_, None) => rail,
+    }
+}
+
+/// The support units that fit the ends of a drive's screw, as its ends are held, and how many
+/// of each; fewer than asked for where the catalogue has none that fit.
+pub fn supports<'c>(
+    picked: &Picked<'c>,
+    drive: LinearDrive,
+    axis: Axis,
+) -> Vec<(&'c SupportUnit, u32)> {
+    let bore = match drive {
+        LinearDrive::Ball(screw) => screw.support_bore,
+        LinearDrive::Lead(screw) => screw.support_bore,
+        LinearDrive::Rack(_) | LinearDrive::Belt(_) => return Vec::new(),
+    };
+    let (fixed, floating) = match picked.build.drive.ends[axis] {
+        ScrewEnds::FixedFree => (1, 0),
+        ScrewEnds::FixedSupported => (1, 1),
+        ScrewEnds::FixedFixed => (2, 0),
+    };
+    let fits = |unit: &&SupportUnit, hold| {
+        unit.hold == hold && (units::mm::from(unit.bore) - units::mm::from(bore)).abs() < 0.05
+    };
+    let units = [
+        (SupportHold::Fixed, fixed),
+        (SupportHold::Floating, floating),
+    ];
+    let found = units
+        .into_iter()
+        .filter(|(_, pieces)| *pieces > 0)
+        .filter_map(|(hold, pieces)| {
+            let mut offered = picked.catalogue.support_units.values();
+            offered
+                .find(|unit| fits(unit, hold))
+                .map(|unit| (unit, pieces))
+        });
+    found.collect()
+}

@@ -1,0 +1,174 @@
+//! The pieces that a frame plan is made of: members, plates and prints, cut to the machine.
+
+use super::along::whole_times;
+use super::lengths::Lengths;
+use crate::build::{Axis, PerAxis, Picked};
+use crate::catalogue::Id;
+use crate::catalogue::frame::{Heat, PerWhat, Rides, Role};
+use crate::units::{self, Length, Volume};
+
+/// Steel members of one mark.
+#[derive(Clone, Debug)]
+pub struct MemberCut {
+    /// Mark on the cut list.
+    pub mark: String,
+    /// How people call it.
+    pub title: String,
+    /// What it does.
+    pub role: Role,
+    /// Its tube.
+    pub tube: Id,
+    /// Length of one.
+    pub length: Length,
+    /// How many.
+    pub pieces: u32,
+    /// What it rides on.
+    pub rides: Rides,
+}
+
+/// A member or plate of the plan that no length or width is left for, as where the rail that
+/// it follows is shorter than what the plan takes off. It is on no list and weighs nothing;
+/// a rule tells of it.
+#[derive(Clone, Debug)]
+pub struct Impossible {
+    /// Mark in the plan.
+    pub mark: String,
+    /// How people call it.
+    pub title: String,
+    /// What its length or width would be: zero or less.
+    pub measure: Length,
+}
+
+/// Plates of one mark.
+#[derive(Clone, Debug)]
+pub struct PlateCut {
+    /// Mark on the cut list.
+    pub mark: String,
+    /// How people call it.
+    pub title: String,
+    /// Width.
+    pub width: Length,
+    /// Length.
+    pub length: Length,
+    /// How many.
+    pub pieces: u32,
+    /// What it rides on.
+    pub rides: Rides,
+}
+
+/// Printed parts of one mark.
+#[derive(Clone, Debug)]
+pub struct PrintPiece {
+    /// Mark on the print list.
+    pub mark: String,
+    /// How people call it.
+    pub title: String,
+    /// Volume of one.
+    pub volume: Volume,
+    /// How many.
+    pub pieces: u32,
+    /// What heats it.
+    pub heated_by: Heat,
+    /// Whether the spindle or the Z axis hangs on it.
+    pub bears_z: bool,
+    /// What it rides on.
+    pub rides: Rides,
+}
+
+pub(super) fn members(lengths: &Lengths, impossible: &mut Vec<Impossible>) -> Vec<MemberCut> {
+    let picked = lengths.picked;
+    let cut = |member: &crate::catalogue::frame::Member| {
+        let more = match (member.one_more_each, member.more_along) {
+            (Some(each), Some(along)) => whole_times(lengths.of(along), each),
+            _ => 0,
+        };
+        let tube = if member.role == Role::Beam {
+            picked.beam_tube
+        } else {
+            picked.base_tube
+        };
+        MemberCut {
+            mark: member.mark.clone(),
+            title: member.title.clone(),
+            role: member.role,
+            tube: tube.id.clone(),
+            length: lengths.of(member.follows) + member.plus
+                - picked.base_tube.width * f64::from(member.between_sides),
+            pieces: member.pieces.saturating_add(more),
+            rides: member.rides,
+        }
+    };
+    let cuts = picked.frame.member.iter().map(cut);
+    let made = |cut: &MemberCut| can_be_made(&cut.mark, &cut.title, cut.length, impossible);
+    cuts.filter(made).collect()
+}
+
+pub(super) fn plates(lengths: &Lengths, impossible: &mut Vec<Impossible>) -> Vec<PlateCut> {
+    let cut = |plate: &crate::catalogue::frame::PlatePiece| PlateCut {
+        mark: plate.mark.clone(),
+        title: plate.title.clone(),
+        width: lengths.of(plate.width_follows) + plate.width,
+        length: longer(lengths.of(plate.follows) + plate.plus, plate.least),
+        pieces: plate.pieces,
+        rides: plate.rides,
+    };
+    let cuts = lengths.picked.frame.plate.iter().map(cut);
+    let made = |cut: &PlateCut| {
+        let smaller = if cut.length < cut.width {
+            cut.length
+        } else {
+            cut.width
+        };
+        can_be_made(&cut.mark, &cut.title, smaller, impossible)
+    };
+    cuts.filter(made).collect()
+}
+
+/// Whether a piece has a length or width above zero; notes down those that have not.
+fn can_be_made(mark: &str, title: &str, measure: Length, impossible: &mut Vec<Impossible>) -> bool {
+    let made = measure > units::mm::of(0.0);
+    if !made {
+        impossible.push(Impossible {
+            mark: mark.to_owned(),
+            title: title.to_owned(),
+            measure,
+        });
+    }
+    made
+}
+
+pub(super) fn longer(one: Length, least: Option<Length>) -> Length {
+    least.filter(|least| *least > one).unwrap_or(one)
+}
+
+pub(super) fn prints(picked: &Picked, switches: &PerAxis<u32>) -> Vec<PrintPiece> {
+    let count = |per: PerWhat| match per {
+        PerWhat::Machine => 1,
+        PerWhat::MotorX => picked.motors(Axis::X),
+        PerWhat::MotorY => picked.motors(Axis::Y),
+        PerWhat::MotorZ => picked.motors(Axis::Z),
+        PerWhat::Switch => switches.iter().map(|(_, count)| count).sum(),
+        PerWhat::ScrewX => screws(picked, Axis::X),
+        PerWhat::ScrewY => screws(picked, Axis::Y),
+        PerWhat::ScrewZ => screws(picked, Axis::Z),
+    };
+    let piece = |print: &crate::catalogue::frame::Print| PrintPiece {
+        mark: print.mark.clone(),
+        title: print.title.clone(),
+        volume: print.volume,
+        pieces: print.pieces * count(print.per),
+        heated_by: print.heated_by,
+        bears_z: print.bears_z,
+        rides: print.rides,
+    };
+    picked.frame.print.iter().map(piece).collect()
+}
+
+/// Screws of an axis.
+fn screws(picked: &Picked, axis: Axis) -> u32 {
+    picked
+        .drives(axis)
+        .iter()
+        .filter(|drive| drive.is_screw())
+        .count() as u32
+}
