@@ -13,6 +13,7 @@ use paint::{Pen, paint};
 
 mod bill;
 mod choices;
+mod figure;
 mod figures;
 mod help;
 mod keys;

@@ -21,8 +21,9 @@ pub fn refresh(state: &mut State) {
     );
     list_options(state);
     let findings = state.now.findings.len();
-    state.pane_cursor = state.pane_cursor.min(findings.saturating_sub(1));
-    if state.focus == Focus::Pane && findings == 0 {
+    let rows = state.pane_rows().len();
+    state.pane_cursor = state.pane_cursor.min(rows.saturating_sub(1));
+    if state.focus == Focus::Pane && rows == 0 {
         state.focus = Focus::Choices;
     }
     for layer in &mut state.layers {

@@ -4,10 +4,11 @@ use ratatui::text::{Line, Span};
 use tui_input::Input;
 
 use super::paint::{Pen, under_cursor};
-use super::{bill, help, warnings, words};
+use super::{bill, figure, help, warnings, words};
 use crate::rules;
 use crate::screen::state::{Layer, Question, State};
 use crate::screen::update::{MENU, answers};
+use crate::words::Words;
 
 /// The row of a text field in its layer.
 pub(super) const FIELD_ROW: u16 = 2;
@@ -41,6 +42,15 @@ pub(super) fn lines(
             };
             (format!("Warnings, worst first{place}"), list, 0)
         }
+        Layer::Axis(axis, top) => {
+            let title = format!("Rapids of {}", axis.title());
+            (title, figure::axis(state, pen, width, *axis), *top)
+        }
+        Layer::Circuit(which, top) => (
+            "What the circuit carries".to_owned(),
+            figure::circuit(state, pen, width, *which),
+            *top,
+        ),
         Layer::Warning(place, top) => {
             let title = format!("Warning {} of {}", place + 1, state.now.findings.len());
             (title, warnings::whole(state, pen, width, *place), *top)

@@ -5,7 +5,7 @@ use ratatui::text::{Line, Span};
 use crate::explore::effect::Effect;
 use crate::rules::Finding;
 use crate::rules::tally;
-use crate::screen::state::{Focus, State};
+use crate::screen::state::{PaneRow, State};
 use crate::screen::theme::mark;
 use crate::screen::view::paint::{Pen, under_cursor};
 use crate::screen::view::warnings::short;
@@ -52,29 +52,29 @@ pub(super) fn warnings(
 
 /// The findings that fit, worst first; from the cursor's on where keys go to the pane.
 fn listed(state: &State, pen: &Pen, width: usize, room: usize, full: bool) -> Vec<Line<'static>> {
-    let findings = &state.now.findings;
-    let active = state.focus == Focus::Pane && state.layers.is_empty();
+    let order = state.findings_listed();
+    let cursor = match state.pane_row() {
+        Some(PaneRow::Finding(place)) => order.iter().position(|other| *other == place),
+        _ => None,
+    };
     let blocks = |full: bool| -> Vec<Vec<Line>> {
-        let all = findings.iter().enumerate();
-        all.map(|(place, finding)| {
-            let here = active && place == state.pane_cursor;
-            block(pen, finding, width, full, here)
+        let all = order.iter().enumerate();
+        all.map(|(row, place)| {
+            let finding = &state.now.findings[*place];
+            block(pen, finding, width, full, cursor == Some(row))
         })
         .collect()
     };
     let whole = blocks(true);
     let fits = whole.iter().map(Vec::len).sum::<usize>() <= room;
     let mut blocks = if full || fits { whole } else { blocks(false) };
-    // In the pane the cursor's row must be in view: leave out rows above it until it is.
+    // The cursor's row must be in view, with the one that counts the rest below it: leave
+    // out rows above it until it is.
     let mut first = 0;
-    if active {
-        let height = |from: usize| {
-            blocks[from..=state.pane_cursor]
-                .iter()
-                .map(Vec::len)
-                .sum::<usize>()
-        };
-        while first < state.pane_cursor && height(first) > room {
+    if let Some(cursor) = cursor {
+        let rest = usize::from(cursor + 1 < blocks.len());
+        let height = |from: usize| blocks[from..=cursor].iter().map(Vec::len).sum::<usize>() + rest;
+        while first < cursor && height(first) > room {
             first += 1;
         }
     }
