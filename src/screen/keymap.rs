@@ -20,7 +20,7 @@ crate::words! {
         Warning = "warning", "one warning", "Why it is so, where that comes from, and what to do.";
         Note = "note", "note", "Why you accept this warning. It stays listed, as accepted, with your note.";
         Bill = "bill", "bill", "Every part with its quantity and price.";
-        Help = "help", "help", "What the keys do here, then all keys.";
+        Help = "help", "help", "What is under the cursor in full, the marks, then the keys.";
         Name = "file-name", "file name", "The file to save to.";
         Question = "question", "question", "Something to decide before the program goes on.";
     }
@@ -143,8 +143,8 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
-    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Menu, Warnings, Warning, Bill, Question], &[Char('?'), F(1)], Action::Help, "help", "What the keys do here, then all keys."),
-    bind(&[Find, Note, Name], &[F(1)], Action::Help, "help", "What the keys do here, then all keys."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Menu, Warnings, Warning, Bill, Question], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Find, Note, Name], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 
 /// The action of a key in a place.

@@ -21,6 +21,7 @@ use crate::build::history::History;
 use crate::build::{Axis, Build, Edit, Value};
 use crate::catalogue::{Catalogue, Step};
 use crate::explore::effect::Effect;
+use crate::money::Money;
 use crate::rules::{Finding, Severity};
 use crate::store::build_file::read;
 
@@ -329,6 +330,12 @@ impl State {
                 _ => Place::Options,
             },
         }
+    }
+
+    /// What everything is likely to cost.
+    pub fn cost(&self) -> Money {
+        let bill = &self.now.bill;
+        Money::new(bill.total.likely, bill.currency)
     }
 
     /// The choice that the finding under the cursor is about.

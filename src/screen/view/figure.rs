@@ -26,7 +26,7 @@ pub(super) fn axis(state: &State, pen: &Pen, width: usize, axis: Axis) -> Vec<Li
     let speed = |velocity| show::number(units::m_per_min::from(velocity), 1);
     page.lines.push(Line::styled(
         format!(
-            " {} moves at {} m/min at most, held by {}",
+            " {}: {} m/min, held by {}",
             axis.title(),
             speed(figures.rapid),
             figures.limited_by.title()

@@ -60,7 +60,7 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
         _ => None,
     };
     let room = height.saturating_sub(lines.len());
-    lines.extend(warnings(state, pen, width, room, tall));
+    lines.extend(warnings(state, pen, width, room));
     let lines = lines.into_iter().enumerate().map(|(row, line)| {
         if Some(row) == here {
             under_cursor(indented(line, ">"), pen.theme.selected)
