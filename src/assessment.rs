@@ -3,7 +3,7 @@
 //! and nothing else; no figure is computed anywhere else.
 
 use jiff::civil::Date;
-use uom::si::ratio::{percent, ratio};
+use uom::si::ratio::percent;
 
 use crate::bill::Bill;
 use crate::build::pick::Unresolved;
@@ -122,7 +122,7 @@ impl Assessment {
             Figure::Supply => {
                 let supply = self.machine.electrics.supply;
                 (
-                    (supply.needed / supply.rated).get::<ratio>() * 100.0,
+                    supply.fill().get::<percent>(),
                     "% of the supply",
                     0,
                     Some(false),
@@ -133,13 +133,8 @@ impl Assessment {
                 (units::kelvin::from(rise), "K warmer", 0, Some(false))
             }
             Figure::Cables => {
-                let runs = self.machine.geometry.runs.iter();
-                (
-                    runs.map(|run| units::m::from(run.length)).sum(),
-                    "m",
-                    1,
-                    Some(false),
-                )
+                let length = self.machine.geometry.cable_length();
+                (units::m::from(length), "m", 1, Some(false))
             }
         };
         Some(FigureValue {

@@ -45,6 +45,8 @@ pub struct Bill {
     pub currency: Currency,
     /// Sum of all lines.
     pub total: PriceRange,
+    /// Sum of each step's lines, in the order of the steps.
+    steps: Vec<(Step, PriceRange)>,
 }
 
 impl Bill {
@@ -55,32 +57,35 @@ impl Bill {
     pub fn of(picked: &Picked, machine: &Machine) -> Result<Self, MoneyError> {
         let currency = picked.site.currency;
         let lines = lines::all(picked, machine, currency)?;
-        let mut total = PriceRange::zero(currency);
-        for line in &lines {
-            total = total.plus(line.total)?;
-        }
+        let zero = PriceRange::zero(currency);
+        let sum = |step: Option<Step>| {
+            let of_step = |line: &&Line| step.is_none_or(|step| line.step == step);
+            lines
+                .iter()
+                .filter(of_step)
+                .try_fold(zero, |sum, line| sum.plus(line.total))
+        };
+        let by_step = Step::ALL.iter().map(|&step| Ok((step, sum(Some(step))?)));
         Ok(Self {
+            steps: by_step.collect::<Result<_, MoneyError>>()?,
+            total: sum(None)?,
             lines,
             currency,
-            total,
         })
+    }
+
+    /// Every step with the sum of its lines.
+    pub fn by_step(&self) -> &[(Step, PriceRange)] {
+        &self.steps
     }
 
     /// The sum of one step's lines.
     pub fn of_step(&self, step: Step) -> PriceRange {
         let zero = PriceRange::zero(self.currency);
-        self.lines
+        self.steps
             .iter()
-            .filter(|line| line.step == step)
-            .fold(zero, |sum, line| sum.plus(line.total).unwrap_or(sum))
-    }
-
-    /// Every step with its sum.
-    pub fn by_step(&self) -> Vec<(Step, PriceRange)> {
-        Step::ALL
-            .iter()
-            .map(|&step| (step, self.of_step(step)))
-            .collect()
+            .find(|(of, _)| *of == step)
+            .map_or(zero, |(_, sum)| *sum)
     }
 
     /// The share of the likely total that rests on prices of one basis, from 0 to 1.

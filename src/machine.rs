@@ -4,12 +4,15 @@
 //! figure on any surface comes from here.
 
 pub mod axis;
+pub mod cable_load;
 pub mod conductor;
 pub mod drive;
 pub mod electrics;
+mod feed;
 pub mod geometry;
 pub mod limits;
 mod load;
+pub mod loads;
 pub mod mass;
 pub mod section;
 pub mod servo;

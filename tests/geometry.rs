@@ -7,6 +7,7 @@ use gantrywright::build::Axis;
 use gantrywright::catalogue::frame::RunEnd;
 use gantrywright::machine::Machine;
 use gantrywright::units;
+use gantrywright::words::Words;
 
 fn mm(length: units::Length) -> f64 {
     (units::mm::from(length) * 10.0).round() / 10.0
@@ -48,7 +49,7 @@ fn screws() {
     assert_eq!(lengths(&machine(DOUBLED)), (1338.0, 1388.0));
 }
 
-/// Beam = X rail + 140; sides = Y rail + 60; cross members = X rail + 60, two and one more for
+/// Beam = X rail + 140; sides = Y rail + 60; cross members = X rail + 60 less the width of the side they butt (80), two and one more for
 /// each whole 500 mm of Y rail; legs = clearance + 80, two a side and one more each 900 mm.
 #[test]
 fn steel_cuts() {
@@ -65,7 +66,7 @@ fn steel_cuts() {
         [
             named("B1", 980.0, 1),
             named("S1", 960.0, 2),
-            named("C1", 900.0, 3),
+            named("C1", 820.0, 3),
             named("P1", 200.0, 3),
             named("P2", 200.0, 3)
         ]
@@ -75,7 +76,7 @@ fn steel_cuts() {
         [
             named("B1", 1580.0, 1),
             named("S1", 1560.0, 2),
-            named("C1", 1500.0, 5),
+            named("C1", 1420.0, 5),
             named("P1", 200.0, 3),
             named("P2", 200.0, 3)
         ]
@@ -120,6 +121,69 @@ fn masses_follow_lengths() {
     assert!(
         grown > 42.43 + 2.65 && grown < 42.43 + 2.65 + 4.0,
         "{grown}"
+    );
+}
+
+/// Fasteners and prints follow as well: rail screws are the holes and a sixth of spares in
+/// packs of 50; frame bolts four for each of two joints a member; screw brackets two a screw.
+#[test]
+fn fasteners_and_prints() {
+    let catalogue = common::catalogue();
+    let needed = |edits: &[(&str, &str)], part: &str| {
+        let assessment = common::assessed(&catalogue, edits);
+        let line = assessment.bill.line(part).expect("a line").clone();
+        line.needed.round_dp(1).to_string()
+    };
+    // M4 holes of 15 mm rails: X 2 x 15, Y 2 x 16, Z 2 x 6 = 74; doubled 50 + 52 + 16 = 118;
+    // 15 % more: 85.1 and 135.7.
+    assert_eq!(needed(&[], "screw-m4x16"), "85.1");
+    assert_eq!(needed(DOUBLED, "screw-m4x16"), "135.7");
+    // Members 1 + 2 + 3 + 2 x 3 = 12, doubled 1 + 2 + 5 + 2 x 3 = 14: two joints each, four
+    // bolts a joint and a tenth more.
+    let bolts = |edits: &[(&str, &str)]| {
+        needed(edits, "bolt-frame-m8")
+            .parse::<f64>()
+            .expect("a number")
+    };
+    assert!((bolts(DOUBLED) / bolts(&[]) - 14.0 / 12.0).abs() < 0.01);
+    let brackets = |edits: &[(&str, &str)]| -> u32 {
+        let machine = common::assessed(&catalogue, edits).machine;
+        let prints = machine.geometry.prints.iter();
+        prints
+            .filter(|print| print.mark.starts_with("F4"))
+            .map(|print| print.pieces)
+            .sum()
+    };
+    assert_eq!(brackets(&[]), 8);
+    assert_eq!(
+        brackets(&[("drive_x", "rack-m1"), ("drive_y", "rack-m1")]),
+        2
+    );
+}
+
+/// A rail or screw in hand shortens the travel to what it allows: 738 mm of thread less a
+/// preloaded nut of 108 and two margins of 15 gives 600; 438 gives 300; 50 gives none.
+#[test]
+fn what_is_in_hand_may_shorten_the_travel() {
+    let travel = |edits: &[(&str, &str)]| mm(machine(edits).axes[Axis::X].travel);
+    assert_eq!(travel(&[("screw_length_x_mm", "738")]), 600.0);
+    assert_eq!(travel(&[("screw_length_x_mm", "438")]), 300.0);
+    assert_eq!(travel(&[("screw_length_x_mm", "50")]), 0.0);
+    assert_eq!(travel(&[("rail_length_x_mm", "50")]), 0.0);
+}
+
+/// A rack on one side and a screw on the other: the screw's whirl still holds the axis.
+#[test]
+fn the_weaker_side_of_a_mixed_pair_counts() {
+    let mixed = machine(&[("drive_y", "rack-m1"), ("drive_y2", "ball-screw-12x4")]);
+    let names: Vec<&str> = mixed.axes[Axis::Y]
+        .limits
+        .iter()
+        .map(|limit| limit.name.id())
+        .collect();
+    assert!(
+        names.contains(&"screw-whirl") && names.contains(&"track-speed"),
+        "{names:?}"
     );
 }
 

@@ -43,8 +43,8 @@ fn cost(assessment: &Assessment) -> Value {
     let bill = &assessment.bill;
     let steps: Map<String, Value> = bill
         .by_step()
-        .into_iter()
-        .map(|(step, sum)| (section(step).to_owned(), money(sum.likely)))
+        .iter()
+        .map(|(step, sum)| (section(*step).to_owned(), money(sum.likely)))
         .collect();
     json!({
         "low": money(bill.total.low),
@@ -131,6 +131,7 @@ fn power(assessment: &Assessment) -> Value {
                 "current_a": n(units::a::from(circuit.full())),
                 "typical_a": n(units::a::from(circuit.typical())),
                 "allowed_a": n(units::a::from(circuit.allowed)),
+                "leakage_ma": n(units::ma::from(circuit.leakage())),
                 "loads": loads,
             })
         })
@@ -146,10 +147,6 @@ fn power(assessment: &Assessment) -> Value {
             "needed_a": n(units::a::from(supply.needed)),
             "rated_a": n(units::a::from(supply.rated)),
         }]),
-    );
-    map.insert(
-        "leakage_ma".to_owned(),
-        n(units::ma::from(electrics.leakage)),
     );
     map.insert(
         "spindle_input_w".to_owned(),
@@ -168,15 +165,10 @@ fn power(assessment: &Assessment) -> Value {
 fn machine(assessment: &Assessment) -> Value {
     let geometry = &assessment.machine.geometry;
     let floor = geometry.footprint;
-    let chains: f64 = geometry
-        .chains
-        .iter()
-        .map(|chain| units::m::from(chain.length))
-        .sum();
     json!({
         "footprint_mm": [n(units::mm::from(floor.x)), n(units::mm::from(floor.y)), n(units::mm::from(floor.z))],
         "mass_kg": n(units::kg::from(assessment.machine.masses.total)),
-        "chain_m": n(chains),
+        "chain_m": n(units::m::from(geometry.chain_length())),
     })
 }
 
@@ -230,14 +222,20 @@ fn lines(assessment: &Assessment) -> Value {
 
 fn cables(assessment: &Assessment) -> Value {
     let each = assessment.machine.geometry.runs.iter().map(|run| {
-        json!({
-            "run": run.mark,
-            "from": "cabinet",
-            "to": run.title(),
-            "cable": run.cable.as_str(),
-            "length_m": n(units::m::from(run.length)),
-            "cores": run.cores,
-        })
+        let mut map = Map::new();
+        let mut put = |key: &str, value: Value| map.insert(key.to_owned(), value);
+        put("run", run.mark.clone().into());
+        put("from", "cabinet".into());
+        put("to", run.title().into());
+        put("cable", run.cable.as_str().into());
+        put("length_m", n(units::m::from(run.length)));
+        put("cores", run.cores.into());
+        put("area_mm2", n(units::mm2::from(run.area)));
+        put("shielded", run.shielded.into());
+        if let Some(load) = run.load {
+            put("drop_percent", n(units::percent::from(load.drop())));
+        }
+        Value::Object(map)
     });
     Value::Array(each.collect())
 }

@@ -56,18 +56,20 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         Count::CarriageScrewM5 => whole(carriage_screws(picked, machine, 5.0)),
         Count::CarriageScrewM6 => whole(carriage_screws(picked, machine, 6.0)),
         Count::CarriageScrewM8 => whole(carriage_screws(picked, machine, 8.0)),
-        Count::FrameJoint => whole(picked.frame.joints),
+        Count::FrameJoint => whole(members(machine) * 2),
         Count::FramePart => whole(members(machine)),
-        Count::TubeCut => whole(members(machine) * 2),
+        Count::TubeCut => whole(members(machine)),
         Count::SteelArea => once(build.area.paint) * steel_area(picked, machine),
         Count::PlatePiece => whole(geometry.plates.iter().map(|plate| plate.pieces).sum()),
         Count::PrintedPart => whole(geometry.prints.iter().map(|print| print.pieces).sum()),
         Count::EpoxyBed => {
             once(build.area.rail_seat == RailSeat::EpoxyBed) * epoxy(picked, machine)
         }
-        Count::ShimmedRail => once(build.area.rail_seat == RailSeat::Shims) * whole(rails(machine)),
+        Count::ShimmedRail => {
+            once(build.area.rail_seat == RailSeat::Shims) * whole(rails_on_tube(machine))
+        }
         Count::MachinedRail => {
-            once(build.area.rail_seat == RailSeat::MachinedPads) * whole(rails(machine))
+            once(build.area.rail_seat == RailSeat::MachinedPads) * whole(rails_on_tube(machine))
         }
         Count::ThreadStrip => once(build.area.thread_strips) * strips(machine),
         Count::Switch => whole(switches(machine)),
@@ -161,16 +163,13 @@ fn members(machine: &Machine) -> u32 {
         .sum()
 }
 
-fn rails(machine: &Machine) -> u32 {
-    machine
-        .geometry
-        .rails
-        .iter()
-        .map(|(_, cut)| cut.rails)
-        .sum()
+/// Rails that lie on steel tube: X and Y; those of Z lie on the plate.
+fn rails_on_tube(machine: &Machine) -> u32 {
+    let rails = &machine.geometry.rails;
+    rails.x.rails + rails.y.rails
 }
 
-/// Strips behind the rails that lie on tubes, those of X and Y, in metres.
+/// Strips behind the rails of X and Y, in metres.
 fn strips(machine: &Machine) -> Decimal {
     let rails = &machine.geometry.rails;
     let each = [rails.x, rails.y].map(|cut| units::m::from(cut.length) * f64::from(cut.rails));
@@ -194,15 +193,16 @@ fn steel_area(picked: &Picked, machine: &Machine) -> Decimal {
             .tubes
             .get(&member.tube)
             .unwrap_or(picked.base_tube);
-        let around = units::m2::from(Section::of(tube).surface_per_metre());
-        around * units::m::from(member.length) * f64::from(member.pieces)
+        let surface = Section::of(tube).outline() * member.length;
+        units::m2::from(surface) * f64::from(member.pieces)
     });
     decimal(each.sum())
 }
 
-/// A bed 3 mm thick under every rail, as wide as its foot, in litres.
+/// A bed 3 mm thick under every rail on tube, as wide as its foot, in litres.
 fn epoxy(picked: &Picked, machine: &Machine) -> Decimal {
-    let each = machine.geometry.rails.iter().map(|(axis, cut)| {
+    let each = [Axis::X, Axis::Y].into_iter().map(|axis| {
+        let cut = &machine.geometry.rails[axis];
         let bed = picked.axes[axis].rail.foot_width * cut.length * units::mm::of(3.0);
         units::cm3::from(bed) * f64::from(cut.rails) / 1000.0
     });
@@ -215,7 +215,7 @@ fn spindle_route(machine: &Machine) -> Length {
         .runs
         .iter()
         .find(|run| run.to == RunEnd::Spindle);
-    run.map_or(units::m::of(0.0), |run| run.length)
+    run.map_or(units::m::of(0.0), |run| run.way)
 }
 
 /// Things that move against each other and want an earth lead: each axis that carries steel

@@ -5,12 +5,10 @@ use rust_decimal::Decimal;
 
 use super::Line;
 use super::count::{count, decimal};
-use crate::build::choices::drive::ScrewEnds;
 use crate::build::{Axis, Picked};
-use crate::catalogue::linear_drive::SupportHold;
-use crate::catalogue::{Id, LinearDrive, Part, Step, Unit};
+use crate::catalogue::{Id, Part, Step, Unit};
 use crate::machine::Machine;
-use crate::machine::geometry::drive_length;
+use crate::machine::geometry::{drive_length, supports};
 use crate::money::{Currency, MoneyError, PriceRange};
 use crate::units::{self, Length};
 use crate::words::Words;
@@ -196,7 +194,9 @@ fn drive(
     for drive in picked.drives(axis) {
         let length = drive_length(picked, &machine.geometry, axis, drive);
         list.add(drive.part(), step, metres(length, 1), &why("drive"))?;
-        support_units(list, picked, drive, axis)?;
+        for (unit, pieces) in supports(picked, drive, axis) {
+            list.add(unit, step, Decimal::from(pieces), &why("screw ends"))?;
+        }
         if drive.is_screw() {
             list.add(chosen.coupling, step, Decimal::ONE, &why("coupling"))?;
         }
@@ -208,38 +208,6 @@ fn drive(
         &why("motor"),
     )?;
     list.add(chosen.driver, step, Decimal::from(motors), &why("driver"))
-}
-
-/// The support units that fit the ends of a screw, as its ends are held.
-fn support_units(
-    list: &mut List,
-    picked: &Picked,
-    drive: LinearDrive,
-    axis: Axis,
-) -> Result<(), MoneyError> {
-    let bore = match drive {
-        LinearDrive::Ball(screw) => screw.support_bore,
-        LinearDrive::Lead(screw) => screw.support_bore,
-        LinearDrive::Rack(_) | LinearDrive::Belt(_) => return Ok(()),
-    };
-    let (fixed, floating) = match picked.build.drive.ends[axis] {
-        ScrewEnds::FixedFree => (1_u32, 0_u32),
-        ScrewEnds::FixedSupported => (1, 1),
-        ScrewEnds::FixedFixed => (2, 0),
-    };
-    for (hold, pieces) in [
-        (SupportHold::Fixed, fixed),
-        (SupportHold::Floating, floating),
-    ] {
-        let fits = picked.catalogue.support_units.values().find(|unit| {
-            unit.hold == hold && (units::mm::from(unit.bore) - units::mm::from(bore)).abs() < 0.05
-        });
-        if let Some(unit) = fits {
-            let why = format!("screw ends {}", axis.title());
-            list.add(unit, Step::Drive, Decimal::from(pieces), &why)?;
-        }
-    }
-    Ok(())
 }
 
 fn spindle(list: &mut List, picked: &Picked) -> Result<(), MoneyError> {

@@ -25,7 +25,7 @@ crate::words! {
         RapidZ = "rapid-z", "rapids Z", "Greatest speed of Z without cutting.";
         ThrustX = "thrust-x", "thrust X", "Force of X at the wanted cutting feed, margin kept.";
         ThrustY = "thrust-y", "thrust Y", "Force of Y at the wanted cutting feed, margin kept.";
-        ThrustZ = "thrust-z", "thrust Z", "Force of Z at the wanted cutting feed, margin kept.";
+        ThrustZ = "thrust-z", "thrust Z", "Force of Z at a third of the wanted cutting feed, margin kept.";
         StepX = "step-x", "step X", "Travel of X for one pulse.";
         StepY = "step-y", "step Y", "Travel of Y for one pulse.";
         StepZ = "step-z", "step Z", "Travel of Z for one pulse.";

@@ -5,6 +5,7 @@ use super::Build;
 use super::choices::{self, Choice};
 use super::value::{BadValue, Value};
 use crate::catalogue::Catalogue;
+use crate::money::Currency;
 
 /// One change to a build.
 #[derive(Clone)]
@@ -21,24 +22,38 @@ impl Edit {
     /// # Errors
     /// Says what is wrong with the id or the value.
     pub fn parse(id: &str, value: &str, catalogue: &Catalogue) -> Result<Self, BadValue> {
+        Self::parse_with(id, value, catalogue, None)
+    }
+
+    fn parse_with(
+        id: &str,
+        value: &str,
+        catalogue: &Catalogue,
+        usual: Option<Currency>,
+    ) -> Result<Self, BadValue> {
         let choice = choices::find(id)?;
         let value = choice
-            .parse(value, catalogue, None)
+            .parse(value, catalogue, usual)
             .map_err(|error| BadValue(format!("{id}: {error}")))?;
         Ok(Self { choice, value })
     }
 
-    /// An edit spelled `CHOICE=VALUE`.
+    /// An edit of a build, spelled `CHOICE=VALUE`; an amount without a currency is in the
+    /// money of the build's site.
     ///
     /// # Errors
     /// As [`Edit::parse`], or where the equals sign is missing.
-    pub fn parse_pair(pair: &str, catalogue: &Catalogue) -> Result<Self, BadValue> {
+    pub fn parse_pair(pair: &str, catalogue: &Catalogue, build: &Build) -> Result<Self, BadValue> {
         let (id, value) = pair.split_once('=').ok_or_else(|| {
             BadValue(format!(
                 "{pair:?} is not an edit: expected CHOICE=VALUE, such as travel_x_mm=800"
             ))
         })?;
-        Self::parse(id.trim(), value, catalogue)
+        let usual = catalogue
+            .sites
+            .get(&build.area.site)
+            .map(|site| site.currency);
+        Self::parse_with(id.trim(), value, catalogue, usual)
     }
 
     /// Changes the build.

@@ -66,6 +66,9 @@ crate::words! {
         MotorY = "motor-y", "Y motor", "As many as the Y axis has motors.";
         MotorZ = "motor-z", "Z motor", "As many as the Z axis has motors.";
         Switch = "switch", "switch", "As many as there are switches.";
+        ScrewX = "screw-x", "X screw", "As many as the X axis has screws.";
+        ScrewY = "screw-y", "Y screw", "As many as the Y axis has screws.";
+        ScrewZ = "screw-z", "Z screw", "As many as the Z axis has screws.";
     }
 }
 
@@ -78,8 +81,8 @@ pub struct AxisPlan {
     /// Distance of the outer carriages' centres along the travel, s.
     #[serde(rename = "carriage_span_mm", with = "units::mm")]
     pub carriage_span: Length,
-    /// Gap between the two rails across the travel, g; where it follows the machine's
-    /// size (the Y rails of a gantry), what is added to the X rail's length.
+    /// Distance of the two rails across the travel, g; of the Y rails of a moving gantry, what
+    /// is added to the X rail's length.
     #[serde(rename = "rail_gap_mm", with = "units::mm")]
     pub rail_gap: Length,
     /// Free travel kept at each end, m.
@@ -107,6 +110,10 @@ pub struct Member {
     /// What is added to that length.
     #[serde(rename = "plus_mm", with = "units::signed_mm")]
     pub plus: Length,
+    /// How many widths of the base tube are taken off, for a piece that stands between the
+    /// sides whose middles the length joins.
+    #[serde(default, rename = "between_sides")]
+    pub between_sides: u32,
     /// How many.
     pub pieces: u32,
     /// One more for each so many millimetres of the length named in `more_along`.
@@ -127,14 +134,20 @@ pub struct PlatePiece {
     pub mark: String,
     /// How people call it.
     pub title: String,
-    /// Width.
+    /// Width, or what is added to the length that the width follows.
     #[serde(rename = "width_mm", with = "units::mm")]
     pub width: Length,
+    /// The length that the width follows.
+    #[serde(default = "nothing")]
+    pub width_follows: Follows,
     /// The length that it follows.
     pub follows: Follows,
     /// What is added to that length.
     #[serde(rename = "plus_mm", with = "units::signed_mm")]
     pub plus: Length,
+    /// The least length, where carriages below ask for one.
+    #[serde(default, rename = "least_mm", with = "units::mm::opt")]
+    pub least: Option<Length>,
     /// How many.
     pub pieces: u32,
     /// What it rides on.
@@ -237,8 +250,6 @@ part! {
         /// Height beyond clearance, beam and Z rail.
         #[serde(rename = "outside_z_mm", with = "units::mm")]
         outside_z: Length,
-        /// Bolted or welded joints of the frame, for fasteners.
-        joints: u32,
         /// Free space between the lowest spindle nose at the top of its travel and the beam's underside.
         #[serde(rename = "nose_above_beam_mm", with = "units::mm")]
         nose_above_beam: Length,

@@ -36,10 +36,10 @@ crate::words! {
         CarriageScrewM5 = "carriage-screw-m5", "M5 carriage screws", "Four for each carriage with M5 threads.";
         CarriageScrewM6 = "carriage-screw-m6", "M6 carriage screws", "Four for each carriage with M6 threads.";
         CarriageScrewM8 = "carriage-screw-m8", "M8 carriage screws", "Four for each carriage with M8 threads.";
-        FrameJoint = "frame-joint", "frame joints", "Every joint of the frame plan.";
+        FrameJoint = "frame-joint", "frame joints", "Two for each steel member: one at each end.";
         FramePart = "frame-part", "frame parts", "Every steel member: each wants an earth strap.";
         SteelArea = "steel-area-m2", "m² of steel", "Outer surface of all tubes, for paint.";
-        TubeCut = "tube-cut", "tube cuts", "Two for each steel member.";
+        TubeCut = "tube-cut", "tube cuts", "One for each steel member.";
         PlatePiece = "plate-piece", "plates", "Every aluminium plate to be cut and drilled.";
         PrintedPart = "printed-part", "printed parts", "Every printed part.";
         EpoxyBed = "epoxy-bed-l", "litres of bedding", "Epoxy under the rails, where that seat is chosen.";

@@ -8,13 +8,16 @@ use serde_json::{Value as Json, json};
 use super::{Failure, Overlays, input, layout, output};
 use crate::build::choices::{self, section};
 use crate::build::value::{NONE, NumberKind};
-use crate::build::{Build, Choice, Kind};
+use crate::build::{Build, Choice, Kind, nearest};
 use crate::catalogue::{Catalogue, Step};
 use crate::words::Words as _;
 
 /// Lists everything that can be chosen, step by step.
 #[derive(Args, Debug)]
 pub(super) struct Choices {
+    /// Only choices whose id, title or step holds this word.
+    #[arg(value_name = "WORD")]
+    word: Option<String>,
     /// Print JSON.
     #[arg(long)]
     json: bool,
@@ -23,12 +26,22 @@ pub(super) struct Choices {
 }
 
 pub(super) fn run(args: &Choices) -> Result<ExitCode, Failure> {
+    let word = args.word.as_deref().unwrap_or_default().to_lowercase();
+    let asked = |choice: &&Choice| {
+        let names = [choice.id, choice.title, section(choice.step)];
+        names.iter().any(|name| name.to_lowercase().contains(&word))
+    };
+    let found: Vec<&Choice> = choices::all().iter().filter(asked).collect();
+    if found.is_empty() {
+        let hint = nearest::hint(&word, choices::all().iter().map(|choice| choice.id));
+        return Err(Failure::new(format!("there is no choice {word:?}{hint}")));
+    }
     if args.json {
         let catalogue = input::catalogue(&args.overlays)?;
-        let all = choices::all().iter().map(|choice| json(choice, &catalogue));
+        let all = found.into_iter().map(|choice| json(choice, &catalogue));
         return output::answer_json(&Json::Array(all.collect()));
     }
-    output::answer(&text())
+    output::answer(&text(&found))
 }
 
 fn json(choice: &Choice, catalogue: &Catalogue) -> Json {
@@ -78,15 +91,19 @@ fn options(choice: &Choice, catalogue: &Catalogue) -> Vec<Json> {
         .collect()
 }
 
-fn text() -> String {
+fn text(found: &[&Choice]) -> String {
     let mut text = String::new();
     for step in Step::ALL {
+        let of_step: Vec<_> = found.iter().filter(|choice| choice.step == *step).collect();
+        if of_step.is_empty() {
+            continue;
+        }
         if !text.is_empty() {
             text.push('\n');
         }
         let heading = format!("{}: {}", step.title(), step.word().plain);
         text.push_str(&layout::hanging("", 0, &heading));
-        for choice in choices::of_step(*step) {
+        for choice in of_step {
             let about = format!("{}. {}", choice.title, takes(choice));
             text.push('\n');
             text.push_str(&layout::hanging(&format!("  {}", choice.id), 26, &about));

@@ -48,7 +48,7 @@ pub(super) fn apply(
     catalogue: &Catalogue,
 ) -> Result<(), Failure> {
     for pair in &edits.set {
-        Edit::parse_pair(pair, catalogue)
+        Edit::parse_pair(pair, catalogue, build)
             .map_err(|error| Failure::new(format!("--set: {error}")))?
             .apply(build);
     }

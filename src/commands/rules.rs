@@ -7,6 +7,7 @@ use serde_json::{Value as Json, json};
 
 use super::{Failure, layout, output};
 use crate::build::choices::section;
+use crate::build::nearest;
 use crate::catalogue::Step;
 use crate::rules::{self, Rule};
 use crate::words::Words;
@@ -14,16 +15,26 @@ use crate::words::Words;
 /// Lists the rules behind the warnings, with their reasons and sources.
 #[derive(Args, Debug)]
 pub(super) struct Rules {
+    /// Only rules whose id or title holds this word.
+    #[arg(value_name = "WORD")]
+    word: Option<String>,
     /// Print JSON.
     #[arg(long)]
     json: bool,
 }
 
 pub(super) fn run(args: &Rules) -> Result<ExitCode, Failure> {
-    if args.json {
-        return output::answer_json(&Json::Array(rules::all().map(json).collect()));
+    let word = args.word.as_deref().unwrap_or_default().to_lowercase();
+    let asked = |rule: &&Rule| rule.id.contains(&word) || rule.title.to_lowercase().contains(&word);
+    let rules: Vec<&Rule> = rules::all().filter(asked).collect();
+    if rules.is_empty() {
+        let hint = nearest::hint(&word, rules::all().map(|rule| rule.id));
+        return Err(Failure::new(format!("there is no rule {word:?}{hint}")));
     }
-    output::answer(&text())
+    if args.json {
+        return output::answer_json(&Json::Array(rules.into_iter().map(json).collect()));
+    }
+    output::answer(&text(&rules))
 }
 
 fn json(rule: &Rule) -> Json {
@@ -45,11 +56,11 @@ fn ids(words: &[impl Words]) -> Vec<&'static str> {
     words.iter().map(|word| word.id()).collect()
 }
 
-fn text() -> String {
+fn text(rules: &[&Rule]) -> String {
     let mut text = String::new();
     for step in Step::ALL {
         let mut heading = format!("{}\n", step.title());
-        for rule in rules::all().filter(|rule| rule.step == *step) {
+        for rule in rules.iter().filter(|rule| rule.step == *step) {
             text.push_str(&std::mem::take(&mut heading));
             text.push_str(&entry(rule));
         }

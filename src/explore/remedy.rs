@@ -3,7 +3,6 @@
 
 use jiff::civil::Date;
 
-use super::effect::same;
 use crate::assessment::{Assessment, assess};
 use crate::bill::Bill;
 use crate::build::{Build, Edit, Picked};
@@ -66,12 +65,20 @@ fn lifts(
         return false;
     };
     let still = |rule: &Finding| rule.rule == finding.rule && rule.axis == finding.axis;
-    let new = |other: &&Finding| !before.findings.iter().any(|known| same(known, other));
     !edits.is_empty()
         && !after.findings.iter().any(still)
         && after
             .findings
             .iter()
-            .filter(new)
-            .all(|other| other.severity > finding.severity)
+            .filter(|other| other.severity <= finding.severity)
+            .all(|other| as_bad(&after, other, finding) <= as_bad(before, other, finding))
+}
+
+/// How many findings there are like one, as bad as what is to be lifted or worse: a rule may
+/// speak of several circuits or parts of one axis.
+fn as_bad(assessment: &Assessment, like: &Finding, lifted: &Finding) -> usize {
+    let alike = |other: &&Finding| {
+        (other.rule, other.axis) == (like.rule, like.axis) && other.severity <= lifted.severity
+    };
+    assessment.findings.iter().filter(alike).count()
 }

@@ -2,15 +2,14 @@
 //! fine it steps, and whether it stays put without power.
 
 use super::drive::DriveFigures;
-use super::geometry::Geometry;
+use super::feed::{pulses_a_turn, torque_curve};
+use super::geometry::{Geometry, screw_cut};
 use super::limits::{LimitName, SpeedLimit, keep_least, least, limits};
 use super::load::Load;
 use super::mass::Masses;
-use super::servo::ServoCurve;
-use super::stepper::{STEPS_A_TURN, StepperCurve};
 use super::torque::TorqueCurve;
 use crate::build::{Axis, Picked};
-use crate::catalogue::{LinearDrive, Motor};
+use crate::catalogue::LinearDrive;
 use crate::units::{
     self, Acceleration, AngularVelocity, Force, Frequency, Length, Mass, MomentOfInertia, Ratio,
     Time, Torque, Velocity,
@@ -19,18 +18,20 @@ use crate::units::{
 /// What one axis is and does.
 #[derive(Clone, Debug)]
 pub struct AxisFigures {
-    /// Travel that there will be: the wish, or less where the rail in hand is too short.
+    /// Travel that there will be: the wish, or less where a rail or screw in hand is too short.
     pub travel: Length,
     /// Motors.
     pub motors: u32,
-    /// Its drive; of two that differ, the weaker.
+    /// Its drive; of two that differ, the lesser in what they bear.
     pub drive: DriveFigures,
-    /// Travel of the other side's drive a turn, where there are two.
-    pub second_travel_a_turn: Option<Length>,
     /// Mass that the axis moves.
     pub moving_mass: Mass,
     /// Share of that mass that the most burdened motor carries.
     pub carried_mass: Mass,
+    /// Mass that would resist acceleration as much as all that this motor moves and turns.
+    pub inert_mass: Mass,
+    /// Share of a force on the tool that this motor bears.
+    pub tool_share: Ratio,
     /// Friction of rails and seals against that motor.
     pub friction: Force,
     /// Weight against that motor; zero on X and Y.
@@ -57,7 +58,8 @@ pub struct AxisFigures {
     pub step: Length,
     /// Pulses at that speed.
     pub pulses: Frequency,
-    /// Pushing force of the axis at the wanted cutting feed, margin kept.
+    /// Pushing force of the axis on the tool at the wanted cutting feed, margin kept, with the
+    /// tool at its worst place.
     pub thrust: Force,
     /// The same without the margin, where steppers stall.
     pub pull_out_thrust: Force,
@@ -75,35 +77,42 @@ impl AxisFigures {
     /// Works one axis out.
     pub fn of(picked: &Picked, geometry: &Geometry, masses: &Masses, axis: Axis) -> Self {
         let chosen = &picked.axes[axis];
-        let figures = |drive| DriveFigures::of(picked, axis, drive);
-        let drives = picked.drives(axis);
-        let first = figures(chosen.drive);
-        let second = drives.get(1).map(|drive| figures(*drive));
-        let load = Load::of(picked, geometry, masses, axis, &first);
         let curve = torque_curve(picked, axis);
-        let step = step_length(picked, axis, &first);
-        let mut found = limits(picked, axis, &load, &first, &curve, step);
-        if let Some(other) = &second {
-            keep_least(
-                &mut found,
-                &limits(picked, axis, &load, other, &curve, step),
-            );
-        }
-        let (rapid, limited_by) = least(&found);
+        let drives: Vec<DriveFigures> = picked
+            .drives(axis)
+            .into_iter()
+            .map(|drive| DriveFigures::of(picked, axis, drive))
+            .collect();
+        let step = drives[0].travel_a_turn / pulses_a_turn(picked, axis);
+        let sides = drives
+            .iter()
+            .map(|drive| Side::of(picked, geometry, masses, axis, drive, &curve, step));
+        // Of a pair whose drives differ, the weaker side holds the axis back.
+        let side = sides
+            .reduce(Side::weaker)
+            .unwrap_or_else(|| unreachable!("every axis has a drive"));
+        let (rapid, limited_by) = least(&side.limits);
+        let (first, load) = (drives[0], side.load);
         let acceleration = load.acceleration_left(&first, &curve, rapid);
-        let feed = picked.build.area.cutting_feed;
-        let motors = picked.motors(axis);
         let wished = picked.build.area.travel[axis];
-        let allowed = geometry.rails[axis].allows;
-        let travel = if allowed < wished { allowed } else { wished };
+        let screws = picked.drives(axis).into_iter();
+        let travel = screws
+            .filter_map(|drive| screw_cut(picked, axis, drive))
+            .map(|cut| cut.allows)
+            .chain([geometry.rails[axis].allows])
+            .fold(
+                wished,
+                |least, allowed| if allowed < least { allowed } else { least },
+            );
         let back_torque = load.back_torque(&first);
         let holding_torque = chosen.motor.holds_unpowered();
         Self {
             travel,
-            motors,
-            second_travel_a_turn: second.map(|other| other.travel_a_turn),
+            motors: picked.motors(axis),
             moving_mass: masses.moving[axis],
             carried_mass: load.mass,
+            inert_mass: load.inert_mass(&first),
+            tool_share: units::share::of(load.share),
             friction: load.friction,
             weight: load.weight,
             rotating_inertia: load.rotating,
@@ -111,16 +120,21 @@ impl AxisFigures {
             needed_torque: load.needed(&first, picked.build.area.acceleration),
             full_travel: traverse(travel, rapid, acceleration),
             pulses: units::hz::of(units::m_per_min::from(rapid) / 60.0 / units::m::from(step)),
-            thrust: load.thrust(&first, &curve, feed, true) * f64::from(motors),
-            pull_out_thrust: load.thrust(&first, &curve, feed, false) * f64::from(motors),
-            // Detent torque is planned with at 0.8 (common practice); a brake likewise.
+            thrust: side.thrust,
+            pull_out_thrust: side.pull_out_thrust,
+            // Detent torque is planned with at 0.8 (common practice); a brake likewise. The
+            // drag of nut and bearings, which wears off, is not counted on.
             drops: axis == Axis::Z && back_torque > holding_torque * 0.8,
             back_torque,
             holding_torque,
             slenderness: slenderness(picked, geometry, axis),
-            drive: first,
+            drive: drives
+                .iter()
+                .copied()
+                .reduce(DriveFigures::weaker)
+                .unwrap_or(first),
             curve,
-            limits: found,
+            limits: side.limits,
             rapid,
             limited_by,
             acceleration,
@@ -130,46 +144,47 @@ impl AxisFigures {
 
     /// The motor's speed at a speed of the axis.
     pub fn turns_at(&self, speed: Velocity) -> AngularVelocity {
-        turns(speed, self.drive.travel_a_turn)
+        self.drive.turns_at(speed)
     }
 }
 
-pub(super) fn turns(speed: Velocity, travel_a_turn: Length) -> AngularVelocity {
-    units::rpm::of(units::m_per_min::from(speed) / units::m::from(travel_a_turn))
+/// One of the drives of an axis, with what it bears and allows.
+struct Side {
+    load: Load,
+    limits: Vec<SpeedLimit>,
+    thrust: Force,
+    pull_out_thrust: Force,
 }
 
-pub(super) fn speed(turns: AngularVelocity, travel_a_turn: Length) -> Velocity {
-    units::m_per_min::of(units::rpm::from(turns) * units::m::from(travel_a_turn))
-}
-
-fn torque_curve(picked: &Picked, axis: Axis) -> TorqueCurve {
-    let chosen = &picked.axes[axis];
-    match chosen.motor {
-        Motor::Stepper(motor) => {
-            let set = motor.current * picked.build.drive.current_share;
-            let greatest = chosen.driver.greatest_current;
-            let amplitude = if set < greatest { set } else { greatest };
-            TorqueCurve::Stepper(StepperCurve::new(
-                motor,
-                picked.supply.volts,
-                amplitude,
-                picked.build.drive.working_share,
-            ))
+impl Side {
+    fn of(
+        picked: &Picked,
+        geometry: &Geometry,
+        masses: &Masses,
+        axis: Axis,
+        drive: &DriveFigures,
+        curve: &TorqueCurve,
+        step: Length,
+    ) -> Self {
+        let load = Load::of(picked, geometry, masses, axis, drive);
+        let feed = picked.build.area.wanted_feed(axis);
+        Self {
+            limits: limits(picked, axis, &load, drive, curve, step),
+            thrust: load.thrust(drive, curve, feed, true),
+            pull_out_thrust: load.thrust(drive, curve, feed, false),
+            load,
         }
-        Motor::Servo(motor) => TorqueCurve::Servo(ServoCurve::new(motor)),
     }
-}
 
-/// Pulses for one turn of the motor.
-pub fn pulses_a_turn(picked: &Picked, axis: Axis) -> f64 {
-    match picked.axes[axis].motor {
-        Motor::Stepper(_) => STEPS_A_TURN * f64::from(picked.build.drive.microsteps),
-        Motor::Servo(motor) => f64::from(motor.counts),
+    /// The lesser of two sides in everything; the first one's load stands for both.
+    fn weaker(mut self, other: Self) -> Self {
+        keep_least(&mut self.limits, &other.limits);
+        if other.thrust < self.thrust {
+            self.thrust = other.thrust;
+            self.pull_out_thrust = other.pull_out_thrust;
+        }
+        self
     }
-}
-
-fn step_length(picked: &Picked, axis: Axis, drive: &DriveFigures) -> Length {
-    drive.travel_a_turn / pulses_a_turn(picked, axis)
 }
 
 /// Time from rest to rest with constant acceleration: a trapezoid, or a triangle where the

@@ -3,7 +3,7 @@
 
 use std::f64::consts::PI;
 
-use super::geometry::{ScrewCut, screw_cut};
+use super::geometry::{ScrewCut, ball_nut, cut_for};
 use super::section;
 use crate::build::choices::drive::ScrewEnds;
 use crate::build::{Axis, Picked};
@@ -103,10 +103,15 @@ impl DriveFigures {
     /// Works one drive of an axis out.
     pub fn of(picked: &Picked, axis: Axis, drive: LinearDrive) -> Self {
         let ends = picked.build.drive.ends[axis];
-        match (drive, screw_cut(picked, axis, drive)) {
-            (LinearDrive::Ball(screw), Some(cut)) => ball(picked, screw, ends, cut),
-            (LinearDrive::Lead(screw), Some(cut)) => lead(screw, ends, cut),
-            (LinearDrive::Rack(rack), _) => {
+        match drive {
+            LinearDrive::Ball(screw) => ball(
+                picked,
+                screw,
+                ends,
+                cut_for(picked, axis, ball_nut(picked, screw)),
+            ),
+            LinearDrive::Lead(screw) => lead(screw, ends, cut_for(picked, axis, screw.nut_length)),
+            LinearDrive::Rack(rack) => {
                 let tooth = Toothed {
                     efficiency: rack.efficiency,
                     drag: rack.drag,
@@ -116,7 +121,7 @@ impl DriveFigures {
                 };
                 tooth.figures(picked, drive)
             }
-            (LinearDrive::Belt(belt), _) => {
+            LinearDrive::Belt(belt) => {
                 let tooth = Toothed {
                     efficiency: belt.efficiency,
                     drag: belt.drag,
@@ -126,9 +131,40 @@ impl DriveFigures {
                 };
                 tooth.figures(picked, drive)
             }
-            (LinearDrive::Ball(_) | LinearDrive::Lead(_), None) => {
-                unreachable!("screw_cut gives every screw a cut")
+        }
+    }
+
+    /// The motor's speed at a speed of the axis.
+    pub fn turns_at(&self, speed: Velocity) -> AngularVelocity {
+        units::rpm::of(units::m_per_min::from(speed) / units::m::from(self.travel_a_turn))
+    }
+
+    /// The axis's speed at a speed of the motor.
+    pub fn speed_at(&self, turns: AngularVelocity) -> Velocity {
+        units::m_per_min::of(units::rpm::from(turns) * units::m::from(self.travel_a_turn))
+    }
+
+    /// Of the two drives of a pair, the lesser in everything that they bear; the first one's
+    /// travel, efficiency and inertia stand for both.
+    pub fn weaker(self, other: Self) -> Self {
+        fn least<T: PartialOrd>(one: Option<T>, other: Option<T>) -> Option<T> {
+            match (one, other) {
+                (Some(one), Some(other)) => Some(if other < one { other } else { one }),
+                (one, other) => one.or(other),
             }
+        }
+        let (force, play) = (self.greatest_force, self.play);
+        Self {
+            whirl: least(self.whirl, other.whirl),
+            nut: least(self.nut, other.nut),
+            track: least(self.track, other.track),
+            greatest_force: if other.greatest_force < force {
+                other.greatest_force
+            } else {
+                force
+            },
+            play: if other.play > play { other.play } else { play },
+            ..self
         }
     }
 }

@@ -2,11 +2,9 @@
 //! circuit, motor supplies, leakage to earth, heat.
 
 use super::axis::AxisFigures;
-use super::stepper::HOT_COPPER;
+use super::loads::{self, CircuitLoad, MotorDraw, SpindleDraw};
 use crate::build::choices::control::OnCircuit;
-use crate::build::{Axis, PerAxis, Picked};
-use crate::catalogue::Motor;
-use crate::catalogue::motor::FeedKind;
+use crate::build::{PerAxis, Picked};
 use crate::catalogue::wiring::CabinetMaterial;
 use crate::units::{
     self, AirFlow, Area, ElectricCurrent, ElectricPotential, Power, Ratio, TemperatureInterval,
@@ -16,34 +14,10 @@ use uom::si::ratio::ratio;
 /// Continuous share of a breaker: 0.8 (NEC 210.20(A)).
 pub const CONTINUOUS_SHARE: f64 = 0.8;
 
-/// Share of a spindle's rated power in usual routing (common practice).
-pub const TYPICAL_SHARE: f64 = 0.4;
-
-/// Power factor of small switched supplies without correction (common practice).
-const SMALL_POWER_FACTOR: f64 = 0.6;
-
-/// Power factor of brushed hand routers (common practice).
-const BRUSHED_POWER_FACTOR: f64 = 0.95;
-
-/// Motors that are never all at full torque and speed together: the share that is planned
-/// with for mains-fed servos (common practice).
-const SERVO_TOGETHER: f64 = 0.5;
-
 /// How much warmer than the room a cabinet may get: drivers and inverters are rated for
 /// 40 °C around them, the room is taken at 25 °C (common practice).
 pub fn allowed_rise() -> TemperatureInterval {
     units::kelvin::of(15.0)
-}
-
-/// One consumer on a circuit.
-#[derive(Clone, Debug)]
-pub struct CircuitLoad {
-    /// What it is.
-    pub name: &'static str,
-    /// Current in usual work.
-    pub typical: ElectricCurrent,
-    /// Current at most, within the builder's cap.
-    pub full: ElectricCurrent,
 }
 
 /// One mains circuit.
@@ -72,6 +46,11 @@ impl Circuit {
         self.loads.iter().map(|load| load.typical).sum()
     }
 
+    /// What leaks to earth all the time through the circuit's residual-current device.
+    pub fn leakage(&self) -> ElectricCurrent {
+        self.loads.iter().map(|load| load.leakage).sum()
+    }
+
     /// Full current against the allowed one.
     pub fn fill(&self) -> Ratio {
         self.full() / self.allowed
@@ -89,6 +68,13 @@ pub struct SupplyFigures {
     pub rated: ElectricCurrent,
 }
 
+impl SupplyFigures {
+    /// Needed current against the rated one.
+    pub fn fill(&self) -> Ratio {
+        self.needed / self.rated
+    }
+}
+
 /// The electrics of a machine.
 #[derive(Clone, Debug)]
 pub struct Electrics {
@@ -96,8 +82,6 @@ pub struct Electrics {
     pub circuits: Vec<Circuit>,
     /// The motors' supply.
     pub supply: SupplyFigures,
-    /// Standing leakage to earth.
-    pub leakage: ElectricCurrent,
     /// Power at the spindle's input: at the cap.
     pub spindle_input: Power,
     /// Heat in the cabinet.
@@ -112,8 +96,8 @@ pub struct Electrics {
 impl Electrics {
     /// Works the electrics out.
     pub fn of(picked: &Picked, axes: &PerAxis<AxisFigures>) -> Self {
-        let motors = motors(picked, axes);
-        let spindle = spindle(picked);
+        let motors = loads::motors(picked, axes);
+        let spindle = loads::spindle_draw(picked);
         let heat = heat(picked, &motors, &spindle);
         let circuits = circuits(picked, &motors, &spindle);
         Self {
@@ -123,7 +107,6 @@ impl Electrics {
                 needed: motors.dc_needed,
                 rated: picked.supply.current * f64::from(picked.build.drive.supply_count),
             },
-            leakage: leakage(picked),
             spindle_input: spindle.full_power,
             rise: rise(picked, heat),
             air_needed: AirFlow::m3_per_h(
@@ -141,109 +124,6 @@ impl Electrics {
     }
 }
 
-/// What the motors draw.
-struct MotorDraw {
-    /// Current at the supply's output.
-    dc_needed: ElectricCurrent,
-    /// Power that the supply delivers at most.
-    dc_power: Power,
-    /// Power of mains-fed servos at most, at their drivers' input.
-    servo_power: Power,
-    /// Heat of the drivers.
-    driver_heat: Power,
-}
-
-/// Steppers: the larger of two thirds of the rated currents (driver makers' rule) and copper
-/// loss plus mechanical power at rapids; DC servos: their rated power.
-fn motors(picked: &Picked, axes: &PerAxis<AxisFigures>) -> MotorDraw {
-    let volts = picked.supply.volts;
-    let mut rated = units::a::of(0.0);
-    let mut real = units::w::of(0.0);
-    let mut servo = units::w::of(0.0);
-    let mut driver_heat = units::w::of(0.0);
-    for (axis, figures) in axes.iter() {
-        let count = f64::from(figures.motors);
-        let chosen = &picked.axes[axis];
-        let passed = match chosen.motor {
-            Motor::Stepper(motor) => {
-                let current = motor.current * picked.build.drive.current_share;
-                rated += current * (2.0 / 3.0) * count;
-                // Two phases with sine currents: 2 · (I²/2) · R, hot.
-                let copper = current * current * motor.resistance * HOT_COPPER;
-                let turning = figures.turns_at(figures.rapid);
-                let mechanical = shaft_power(figures.needed_torque, turning);
-                real += (copper + mechanical) * count;
-                current * (2.0 / 3.0) * volts * count
-            }
-            Motor::Servo(motor) => {
-                let power = shaft_power(motor.rated, motor.rated_speed) * count;
-                match motor.feed {
-                    FeedKind::Dc => {
-                        rated += motor.current * count;
-                        real += power;
-                    }
-                    FeedKind::Mains => servo += power * SERVO_TOGETHER / 0.85,
-                }
-                power * SERVO_TOGETHER
-            }
-        };
-        driver_heat += passed * chosen.driver.loss;
-    }
-    let by_power = real / volts;
-    let dc_needed = if rated > by_power { rated } else { by_power };
-    MotorDraw {
-        dc_needed,
-        dc_power: dc_needed * volts,
-        servo_power: servo,
-        driver_heat,
-    }
-}
-
-fn shaft_power(torque: units::Torque, turning: units::AngularVelocity) -> Power {
-    let omega = turning.get::<uom::si::angular_velocity::radian_per_second>();
-    units::w::of(units::nm::from(torque) * omega)
-}
-
-/// What the spindle draws from the wall.
-struct SpindleDraw {
-    full_power: Power,
-    typical_power: Power,
-    power_factor: f64,
-    /// Heat of the inverter in usual work.
-    heat: Power,
-}
-
-/// Input power rises from the no-load power at idle to shaft power over efficiency at full
-/// load, and passes the inverter.
-fn spindle(picked: &Picked) -> SpindleDraw {
-    let spindle = picked.spindle;
-    let full_load = spindle.power / spindle.efficiency;
-    let at = |share: f64| spindle.no_load + (full_load - spindle.no_load) * share;
-    let cap = picked.build.spindle.power_cap.get::<ratio>();
-    let typical = at(cap.min(TYPICAL_SHARE));
-    match picked.vfd.filter(|_| spindle.needs_vfd()) {
-        Some(vfd) => {
-            let factor = if picked.build.spindle.choke {
-                vfd.power_factor_choke
-            } else {
-                vfd.power_factor
-            };
-            SpindleDraw {
-                full_power: at(cap) / vfd.efficiency,
-                typical_power: typical / vfd.efficiency,
-                power_factor: factor.get::<ratio>(),
-                heat: typical / vfd.efficiency - typical,
-            }
-        }
-        None => SpindleDraw {
-            full_power: at(cap),
-            typical_power: typical,
-            power_factor: BRUSHED_POWER_FACTOR,
-            heat: units::w::of(0.0),
-        },
-    }
-}
-
 fn circuits(picked: &Picked, motors: &MotorDraw, spindle: &SpindleDraw) -> Vec<Circuit> {
     let site = picked.site;
     let continuous = site.breaker * CONTINUOUS_SHARE;
@@ -252,95 +132,28 @@ fn circuits(picked: &Picked, motors: &MotorDraw, spindle: &SpindleDraw) -> Vec<C
     } else {
         continuous
     };
-    let current = |power: Power, factor: f64| power / (site.volts * factor);
-    let constant = |name, power: Power, factor: f64| CircuitLoad {
-        name,
-        typical: current(power, factor),
-        full: current(power, factor),
-    };
-    let mut first = vec![];
-    let supply = picked.supply;
-    let drawn = motors.dc_power / supply.efficiency;
-    let factor = supply.power_factor.get::<ratio>();
-    if motors.dc_power > units::w::of(0.0) {
-        // The two-thirds rule is an upper bound; 30 to 50 % of it flows on average.
-        first.push(CircuitLoad {
-            name: "motor supply",
-            typical: current(drawn, factor) * 0.5,
-            full: current(drawn, factor),
-        });
-    }
-    if motors.servo_power > units::w::of(0.0) {
-        first.push(CircuitLoad {
-            name: "servo drivers",
-            typical: current(motors.servo_power, SMALL_POWER_FACTOR) * 0.5,
-            full: current(motors.servo_power, SMALL_POWER_FACTOR),
-        });
-    }
-    let mut small = picked.controller.power;
-    small += picked.fan.map_or(units::w::of(0.0), |fan| fan.power);
-    first.push(constant("controller and fan", small, SMALL_POWER_FACTOR));
-    if let Some(computer) = picked.computer {
-        first.push(constant("computer", computer.power, SMALL_POWER_FACTOR));
-    }
-    if let Some(cooler) = picked.cooler {
-        first.push(constant("spindle cooler", cooler.power, 0.8));
-    }
-    if let Some(coolant) = picked.coolant {
-        first.push(constant("cutting coolant", coolant.power, 0.8));
-    }
-    let mut second = vec![];
     let control = &picked.build.control;
-    let turning = CircuitLoad {
-        name: "spindle",
-        typical: current(spindle.typical_power, spindle.power_factor),
-        full: current(spindle.full_power, spindle.power_factor),
-    };
-    let on = |which: OnCircuit, load, first: &mut Vec<_>, second: &mut Vec<_>| match which {
-        OnCircuit::First => first.push(load),
-        OnCircuit::Second => second.push(load),
-    };
-    on(control.spindle_circuit, turning, &mut first, &mut second);
+    let mut loads = loads::fixed(picked, motors);
+    loads.push((control.spindle_circuit, loads::spindle(picked, spindle)));
     if let Some(extractor) = picked.extractor {
-        let load = constant(
-            "extractor",
-            extractor.power,
-            extractor.power_factor.get::<ratio>(),
-        );
-        on(control.extractor_circuit, load, &mut first, &mut second);
+        let factor = extractor.power_factor.get::<ratio>();
+        let load = loads::constant(picked, "extractor", extractor.power, factor);
+        loads.push((control.extractor_circuit, load));
     }
-    let circuit = |which, loads| Circuit {
+    let on = |which: OnCircuit| Circuit {
         which,
         volts: site.volts,
         breaker: site.breaker,
         allowed,
-        loads,
+        loads: loads
+            .iter()
+            .filter(|(on, _)| *on == which)
+            .map(|(_, load)| load.clone())
+            .collect(),
     };
-    let mut found = vec![circuit(OnCircuit::First, first)];
-    if !second.is_empty() {
-        found.push(circuit(OnCircuit::Second, second));
-    }
+    let mut found = vec![on(OnCircuit::First)];
+    found.extend(Some(on(OnCircuit::Second)).filter(|circuit| !circuit.loads.is_empty()));
     found
-}
-
-fn leakage(picked: &Picked) -> ElectricCurrent {
-    let none = units::ma::of(0.0);
-    let mut sum = none;
-    let mut fed_by_dc = false;
-    for axis in Axis::EACH {
-        let driver = picked.axes[axis].driver;
-        sum += driver.leakage.unwrap_or(none) * f64::from(picked.motors(axis));
-        fed_by_dc |= driver.feed == FeedKind::Dc;
-    }
-    if fed_by_dc {
-        sum += picked.supply.leakage * f64::from(picked.build.drive.supply_count);
-    }
-    sum += picked.vfd.map_or(none, |vfd| vfd.leakage);
-    if picked.build.control.filter {
-        let filter = picked.catalogue.sundries.get("mains-filter");
-        sum += filter.and_then(|part| part.leakage).unwrap_or(none);
-    }
-    sum
 }
 
 /// Losses of drivers, supplies and inverter, in usual work, and what the controller and fan
@@ -359,7 +172,9 @@ fn rise(picked: &Picked, heat: Power) -> Option<TemperatureInterval> {
         CabinetMaterial::Steel => 5.5,
         CabinetMaterial::Stainless => 3.7,
         CabinetMaterial::Aluminium => 12.0,
-        CabinetMaterial::Plastic | CabinetMaterial::Wood => 3.5,
+        CabinetMaterial::Plastic => 3.5,
+        // 18 mm of wood of 0.13 W/mK between two still layers of air (ISO 6946).
+        CabinetMaterial::Wood => 2.6,
         CabinetMaterial::OpenBoard => return None,
     };
     let walls = k * units::m2::from(wall_area(picked));

@@ -5,8 +5,10 @@
 //! number of hole pitches.
 
 use crate::build::choices::control::LimitEnds;
+use crate::build::choices::drive::ScrewEnds;
 use crate::build::{Axis, PerAxis, Picked};
-use crate::catalogue::frame::{AxisPlan, Follows, Heat, PerWhat, Rides, Role};
+use crate::catalogue::frame::{AxisPlan, Follows, Heat, Layout, PerWhat, Rides, Role};
+use crate::catalogue::linear_drive::{BallScrew, SupportHold, SupportUnit};
 use crate::catalogue::{Id, LinearDrive};
 use crate::units::{self, Area, Length, Volume};
 
@@ -37,6 +39,8 @@ pub struct ScrewCut {
     pub needed: Length,
     /// The threaded length that there will be.
     pub thread: Length,
+    /// Travel that this length allows.
+    pub allows: Length,
     /// Distance between its bearings: the length that whirls.
     pub between_bearings: Length,
     /// The nut's greatest distance from the fixed bearing: the length that buckles.
@@ -125,9 +129,7 @@ pub struct Geometry {
     pub chains: Vec<ChainCut>,
     /// Limit and home switches of each axis.
     pub switches: PerAxis<u32>,
-    /// Span of the beam between its supports.
-    pub beam: Length,
-    /// Distance of the two Y drives, or the width of the table.
+    /// Distance of the two Y rails.
     pub span: Length,
     /// Floor and height: X, Y, Z.
     pub footprint: PerAxis<Length>,
@@ -154,9 +156,16 @@ impl Geometry {
             .map_or(rails.x.length, |member| member.length);
         let plan = picked.frame;
         let travel = picked.build.area.travel;
+        let plates = plates(&lengths);
+        let moving_table = plan.layout == Layout::MovingTable;
+        let along_y = if moving_table {
+            longer(rails.y.length, swept_by_table(&plates, travel.y))
+        } else {
+            rails.y.length
+        };
         let footprint = PerAxis {
             x: beam + plan.outside_x,
-            y: rails.y.length + plan.outside_y,
+            y: along_y + plan.outside_y,
             z: picked.build.area.clearance
                 + picked.beam_tube.height
                 + rails.z.length
@@ -165,18 +174,31 @@ impl Geometry {
         let chains = chains(picked);
         Self {
             runs: wiring::runs(&lengths, &chains, &switches),
-            plates: plates(&lengths),
+            plates,
             prints: prints(picked, &switches),
             chains,
-            span: rails.x.length + plan.y.rail_gap,
+            span: if moving_table {
+                plan.y.rail_gap
+            } else {
+                rails.x.length + plan.y.rail_gap
+            },
             bed: travel.x * travel.y,
             rails,
             screws,
             members,
             switches,
-            beam,
             footprint,
         }
+    }
+
+    /// All cable runs together.
+    pub fn cable_length(&self) -> Length {
+        self.runs.iter().map(|run| run.length).sum()
+    }
+
+    /// All cable chains together.
+    pub fn chain_length(&self) -> Length {
+        self.chains.iter().map(|chain| chain.length).sum()
     }
 
     /// The largest piece that must pass the door when the machine is taken apart: the longer
@@ -236,7 +258,7 @@ fn rail(picked: &Picked, axis: Axis) -> RailCut {
         rails: plan.rails,
         needed,
         length,
-        allows: length - extra,
+        allows: not_below_zero(length - extra),
         holes: whole_times(length, pitch) + 1,
         carriages: plan.rails * picked.build.drive.carriages[axis],
     }
@@ -244,21 +266,42 @@ fn rail(picked: &Picked, axis: Axis) -> RailCut {
 
 /// The screw of one drive of an axis; none for racks and belts.
 pub fn screw_cut(picked: &Picked, axis: Axis, drive: LinearDrive) -> Option<ScrewCut> {
-    let nut = match drive {
-        LinearDrive::Ball(screw) if picked.build.drive.preloaded_nuts => screw.nut_length * 2.0,
-        LinearDrive::Ball(screw) => screw.nut_length,
-        LinearDrive::Lead(screw) => screw.nut_length,
-        LinearDrive::Rack(_) | LinearDrive::Belt(_) => return None,
+    match drive {
+        LinearDrive::Ball(screw) => Some(cut_for(picked, axis, ball_nut(picked, screw))),
+        LinearDrive::Lead(screw) => Some(cut_for(picked, axis, screw.nut_length)),
+        LinearDrive::Rack(_) | LinearDrive::Belt(_) => None,
+    }
+}
+
+/// Length of a ball nut: a preloaded one is a pair.
+pub(super) fn ball_nut(picked: &Picked, screw: &BallScrew) -> Length {
+    let nuts = if picked.build.drive.preloaded_nuts {
+        2.0
+    } else {
+        1.0
     };
+    screw.nut_length * nuts
+}
+
+/// The screw of an axis for a nut of some length.
+pub(super) fn cut_for(picked: &Picked, axis: Axis, nut: Length) -> ScrewCut {
     let plan = plan_of(picked, axis);
-    let needed = picked.build.area.travel[axis] + nut + plan.end_margin * 2.0;
+    let extra = nut + plan.end_margin * 2.0;
+    let needed = picked.build.area.travel[axis] + extra;
     let thread = picked.build.drive.screw_length[axis].unwrap_or(needed);
-    Some(ScrewCut {
+    ScrewCut {
         needed,
         thread,
+        allows: not_below_zero(thread - extra),
         between_bearings: thread + plan.bearing_margin,
         farthest_nut: thread + plan.bearing_margin / 2.0 - plan.end_margin,
-    })
+    }
+}
+
+/// Too short a rail or screw allows no travel at all.
+fn not_below_zero(travel: Length) -> Length {
+    let none = units::mm::of(0.0);
+    if travel > none { travel } else { none }
 }
 
 /// The length of one drive as it is bought: the screw over its bearings, the rack along the
@@ -275,6 +318,42 @@ pub fn drive_length(
         (LinearDrive::Belt(_), None) => rail + units::mm::of(500.0),
         (_, None) => rail,
     }
+}
+
+/// The support units that fit the ends of a drive's screw, as its ends are held, and how many
+/// of each; fewer than asked for where the catalogue has none that fit.
+pub fn supports<'c>(
+    picked: &Picked<'c>,
+    drive: LinearDrive,
+    axis: Axis,
+) -> Vec<(&'c SupportUnit, u32)> {
+    let bore = match drive {
+        LinearDrive::Ball(screw) => screw.support_bore,
+        LinearDrive::Lead(screw) => screw.support_bore,
+        LinearDrive::Rack(_) | LinearDrive::Belt(_) => return Vec::new(),
+    };
+    let (fixed, floating) = match picked.build.drive.ends[axis] {
+        ScrewEnds::FixedFree => (1, 0),
+        ScrewEnds::FixedSupported => (1, 1),
+        ScrewEnds::FixedFixed => (2, 0),
+    };
+    let fits = |unit: &&SupportUnit, hold| {
+        unit.hold == hold && (units::mm::from(unit.bore) - units::mm::from(bore)).abs() < 0.05
+    };
+    let units = [
+        (SupportHold::Fixed, fixed),
+        (SupportHold::Floating, floating),
+    ];
+    let found = units
+        .into_iter()
+        .filter(|(_, pieces)| *pieces > 0)
+        .filter_map(|(hold, pieces)| {
+            let mut offered = picked.catalogue.support_units.values();
+            offered
+                .find(|unit| fits(unit, hold))
+                .map(|unit| (unit, pieces))
+        });
+    found.collect()
 }
 
 /// Switches: one an axis end that is homed, one for each side of a pair that is homed each
@@ -329,7 +408,8 @@ fn members(lengths: &Lengths) -> Vec<MemberCut> {
             title: member.title.clone(),
             role: member.role,
             tube: tube.id.clone(),
-            length: lengths.of(member.follows) + member.plus,
+            length: lengths.of(member.follows) + member.plus
+                - picked.base_tube.width * f64::from(member.between_sides),
             pieces: member.pieces + more,
             rides: member.rides,
         }
@@ -341,12 +421,25 @@ fn plates(lengths: &Lengths) -> Vec<PlateCut> {
     let cut = |plate: &crate::catalogue::frame::PlatePiece| PlateCut {
         mark: plate.mark.clone(),
         title: plate.title.clone(),
-        width: plate.width,
-        length: lengths.of(plate.follows) + plate.plus,
+        width: lengths.of(plate.width_follows) + plate.width,
+        length: longer(lengths.of(plate.follows) + plate.plus, plate.least),
         pieces: plate.pieces,
         rides: plate.rides,
     };
     lengths.picked.frame.plate.iter().map(cut).collect()
+}
+
+/// What a moving table sweeps: its longest plate and the travel.
+fn swept_by_table(plates: &[PlateCut], travel: Length) -> Option<Length> {
+    let riding = plates.iter().filter(|plate| plate.rides == Rides::Y);
+    let longest = riding
+        .map(|plate| plate.length)
+        .reduce(|a, b| if a > b { a } else { b });
+    longest.map(|longest| longest + travel)
+}
+
+fn longer(one: Length, least: Option<Length>) -> Length {
+    least.filter(|least| *least > one).unwrap_or(one)
 }
 
 fn prints(picked: &Picked, switches: &PerAxis<u32>) -> Vec<PrintPiece> {
@@ -356,6 +449,9 @@ fn prints(picked: &Picked, switches: &PerAxis<u32>) -> Vec<PrintPiece> {
         PerWhat::MotorY => picked.motors(Axis::Y),
         PerWhat::MotorZ => picked.motors(Axis::Z),
         PerWhat::Switch => switches.iter().map(|(_, count)| count).sum(),
+        PerWhat::ScrewX => screws(picked, Axis::X),
+        PerWhat::ScrewY => screws(picked, Axis::Y),
+        PerWhat::ScrewZ => screws(picked, Axis::Z),
     };
     let piece = |print: &crate::catalogue::frame::Print| PrintPiece {
         mark: print.mark.clone(),
@@ -367,6 +463,15 @@ fn prints(picked: &Picked, switches: &PerAxis<u32>) -> Vec<PrintPiece> {
         rides: print.rides,
     };
     picked.frame.print.iter().map(piece).collect()
+}
+
+/// Screws of an axis.
+fn screws(picked: &Picked, axis: Axis) -> u32 {
+    picked
+        .drives(axis)
+        .iter()
+        .filter(|drive| drive.is_screw())
+        .count() as u32
 }
 
 /// A chain is half the travel, half a turn of its bend, and two links to hold it.

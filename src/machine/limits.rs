@@ -1,6 +1,5 @@
 //! What holds an axis back: every limit of its speed, and the least of them.
 
-use super::axis::speed;
 use super::drive::DriveFigures;
 use super::load::Load;
 use super::torque::TorqueCurve;
@@ -13,7 +12,7 @@ crate::words! {
         Whirl = "screw-whirl", "screw whirl", "Turned faster, the screw whips like a skipping rope.";
         Nut = "nut-speed", "nut speed", "Turned faster, the balls in the nut or the plain nut wear out.";
         Motor = "motor-torque", "motor torque", "The motor has no torque left to accelerate the axis.";
-        MotorSpeed = "motor-speed", "motor speed", "The servo's greatest speed.";
+        MotorSpeed = "motor-speed", "motor speed", "Faster than the motor is made or planned for.";
         ControllerPulses = "controller-pulses", "controller pulses", "The controller sends step pulses no faster.";
         DriverPulses = "driver-pulses", "driver pulses", "The driver takes step pulses no faster.";
         Track = "track-speed", "rack or belt speed", "Rack and belt bear no more speed.";
@@ -40,7 +39,6 @@ pub(super) fn limits(
     curve: &TorqueCurve,
     step: Length,
 ) -> Vec<SpeedLimit> {
-    let travel = drive.travel_a_turn;
     let pulses = |rate: Frequency| {
         units::m_per_min::of(units::hz::from(rate) * PULSE_SHARE * units::m::from(step) * 60.0)
     };
@@ -50,22 +48,21 @@ pub(super) fn limits(
     found.extend(
         drive
             .whirl
-            .map(|turning| named(LimitName::Whirl, speed(turning, travel))),
+            .map(|turning| named(LimitName::Whirl, drive.speed_at(turning))),
     );
     found.extend(
         drive
             .nut
-            .map(|turning| named(LimitName::Nut, speed(turning, travel))),
+            .map(|turning| named(LimitName::Nut, drive.speed_at(turning))),
     );
     found.push(named(
         LimitName::Motor,
-        speed(fastest(curve, needed), travel),
+        drive.speed_at(fastest(curve, needed)),
     ));
-    found.extend(
-        curve
-            .greatest_speed()
-            .map(|turning| named(LimitName::MotorSpeed, speed(turning, travel))),
-    );
+    found.push(named(
+        LimitName::MotorSpeed,
+        drive.speed_at(curve.greatest_speed()),
+    ));
     found.push(named(
         LimitName::ControllerPulses,
         pulses(picked.controller.pulses),
@@ -81,12 +78,12 @@ pub(super) fn limits(
 /// The greatest speed at which the motor may still give a torque, by bracketing: the curves
 /// fall with speed. Zero where it cannot give it at rest.
 fn fastest(curve: &TorqueCurve, needed: Torque) -> AngularVelocity {
-    const CEILING_RPM: f64 = 20_000.0;
+    let ceiling = units::rpm::from(curve.greatest_speed()) * 2.0;
     let gives = |rpm: f64| curve.usable(units::rpm::of(rpm)) >= needed;
     if !gives(0.0) {
         return units::rpm::of(0.0);
     }
-    let (mut slow, mut fast) = (0.0, CEILING_RPM);
+    let (mut slow, mut fast) = (0.0, ceiling);
     for _ in 0..40 {
         let middle = (slow + fast) / 2.0;
         if gives(middle) {
@@ -98,14 +95,16 @@ fn fastest(curve: &TorqueCurve, needed: Torque) -> AngularVelocity {
     units::rpm::of(slow)
 }
 
-pub(super) fn keep_least(limits: &mut [SpeedLimit], others: &[SpeedLimit]) {
-    for limit in limits {
-        for other in others.iter().filter(|other| other.name == limit.name) {
-            if other.speed < limit.speed {
-                limit.speed = other.speed;
-            }
+/// Of two sides, the lesser of each limit; one that only the other side has is kept too.
+pub(super) fn keep_least(limits: &mut Vec<SpeedLimit>, others: &[SpeedLimit]) {
+    for other in others {
+        match limits.iter_mut().find(|limit| limit.name == other.name) {
+            Some(limit) if other.speed < limit.speed => limit.speed = other.speed,
+            Some(_) => {}
+            None => limits.push(*other),
         }
     }
+    limits.sort_by_key(|limit| limit.name);
 }
 
 pub(super) fn least(limits: &[SpeedLimit]) -> (Velocity, LimitName) {

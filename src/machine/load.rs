@@ -3,7 +3,6 @@
 
 use std::f64::consts::PI;
 
-use super::axis::turns;
 use super::drive::DriveFigures;
 use super::geometry::Geometry;
 use super::mass::Masses;
@@ -18,6 +17,8 @@ pub(super) const RAIL_FRICTION: f64 = 0.004;
 
 /// What one motor has to move.
 pub(super) struct Load {
+    /// Share of a force on the tool that this motor bears, with the tool where it bears most.
+    pub(super) share: f64,
     pub(super) mass: Mass,
     pub(super) friction: Force,
     pub(super) weight: Force,
@@ -34,7 +35,8 @@ impl Load {
     ) -> Self {
         let chosen = &picked.axes[axis];
         let motors = picked.motors(axis);
-        let mass = carried(picked, geometry, masses, axis, motors);
+        let share = near_share(picked, geometry, axis, motors);
+        let mass = carried(picked, masses, axis, motors, share);
         let carriages = f64::from(geometry.rails[axis].carriages) / f64::from(motors);
         let pressed = if axis == Axis::Z {
             units::kg::of(0.0)
@@ -52,6 +54,7 @@ impl Load {
             units::kg_m2::of(0.0)
         };
         Self {
+            share,
             mass,
             friction: pressed * units::gravity() * RAIL_FRICTION + chosen.carriage.drag * carriages,
             weight,
@@ -89,12 +92,21 @@ impl Load {
         curve: &TorqueCurve,
         rapid: Velocity,
     ) -> Acceleration {
-        let usable = units::nm::from(curve.usable(turns(rapid, drive.travel_a_turn)));
+        let usable = units::nm::from(curve.usable(drive.turns_at(rapid)));
         let left = (usable - self.steady(drive)) / self.torque_per_acceleration(drive);
         units::m_per_s2::of(left.max(0.0))
     }
 
-    /// Force left for the cut at a speed, a motor.
+    /// The mass that would resist acceleration as much as everything that this motor moves
+    /// and turns: m + J η/r².
+    pub(super) fn inert_mass(&self, drive: &DriveFigures) -> Mass {
+        let r = Self::per_radian(drive);
+        let force = self.torque_per_acceleration(drive) * drive.efficiency.get::<ratio>() / r;
+        units::kg::of(force)
+    }
+
+    /// Force that the axis can put on the tool at a speed, with the tool where the most
+    /// burdened motor bears most of it.
     pub(super) fn thrust(
         &self,
         drive: &DriveFigures,
@@ -102,7 +114,7 @@ impl Load {
         feed: Velocity,
         margin: bool,
     ) -> Force {
-        let turning = turns(feed, drive.travel_a_turn);
+        let turning = drive.turns_at(feed);
         let torque = if margin {
             curve.lasting(turning)
         } else {
@@ -110,7 +122,7 @@ impl Load {
         };
         let left = units::nm::from(torque) - self.steady(drive);
         let force = left.max(0.0) * drive.efficiency.get::<ratio>() / Self::per_radian(drive);
-        units::n::of(force)
+        units::n::of(force / self.share)
     }
 
     pub(super) fn inertia_ratio(&self, drive: &DriveFigures, rotor: MomentOfInertia) -> Ratio {
@@ -126,9 +138,22 @@ impl Load {
     }
 }
 
+/// The share of a force on the tool that the nearer of two drives bears with the tool at the
+/// end of the X travel; all of it where there is one drive, half where the table moves.
+fn near_share(picked: &Picked, geometry: &Geometry, axis: Axis, motors: u32) -> f64 {
+    if motors < 2 || axis != Axis::Y {
+        return 1.0;
+    }
+    if picked.frame.layout == Layout::MovingTable {
+        return 0.5;
+    }
+    let beside = (geometry.span - picked.build.area.travel.x) / 2.0 / geometry.span;
+    1.0 - beside.get::<ratio>().clamp(0.0, 0.5)
+}
+
 /// The mass on the most burdened motor. With a pair of drives under a gantry, the X assembly
 /// stands at the end of its travel and weighs on the nearer side; the rest is halved.
-fn carried(picked: &Picked, geometry: &Geometry, masses: &Masses, axis: Axis, motors: u32) -> Mass {
+fn carried(picked: &Picked, masses: &Masses, axis: Axis, motors: u32, share: f64) -> Mass {
     let whole = masses.moving[axis];
     if motors < 2 {
         return whole;
@@ -137,7 +162,5 @@ fn carried(picked: &Picked, geometry: &Geometry, masses: &Masses, axis: Axis, mo
         return whole / 2.0;
     }
     let assembly = masses.moving.x;
-    let beside = (geometry.span - picked.build.area.travel.x) / 2.0 / geometry.span;
-    let near = 1.0 - beside.get::<ratio>().clamp(0.0, 0.5);
-    assembly * near + (whole - assembly) / 2.0
+    assembly * share + (whole - assembly) / 2.0
 }

@@ -1,6 +1,6 @@
 //! Masses: what each axis moves, summed from the parts, and what the whole weighs.
 
-use super::geometry::{Geometry, drive_length};
+use super::geometry::{Geometry, drive_length, supports};
 use super::section;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::LinearDrive;
@@ -36,7 +36,11 @@ impl Masses {
         }
         let moving_gantry = picked.frame.layout == Layout::MovingGantry;
         let x = own.x + own.z;
-        let y = if moving_gantry { own.y + x } else { own.y };
+        let y = if moving_gantry {
+            own.y + x
+        } else {
+            own.y + largest_workpiece(picked, geometry)
+        };
         let total = own.x + own.y + own.z + still;
         Self {
             moving: PerAxis { x, y, z: own.z },
@@ -45,6 +49,17 @@ impl Masses {
             total,
         }
     }
+}
+
+/// The heaviest workpiece that a moving table may carry: the whole bed, as high as the
+/// tallest stock, of the densest material wished for.
+fn largest_workpiece(picked: &Picked, geometry: &Geometry) -> Mass {
+    let densities = picked
+        .materials
+        .iter()
+        .map(|material| units::kg_per_m3::from(material.density));
+    let densest = units::kg_per_m3::of(densities.fold(0.0, f64::max));
+    geometry.bed * picked.build.area.stock_height * densest
 }
 
 /// Members, plates and prints that ride on one thing.
@@ -87,7 +102,12 @@ fn place_axis(
     let rails = chosen.rail.linear_mass * cut.length * f64::from(cut.rails);
     let carriages = chosen.carriage.mass * f64::from(cut.carriages);
     let motors = f64::from(picked.motors(axis));
-    let motor = (chosen.motor.mass() + chosen.coupling.mass) * motors;
+    let coupling = if chosen.drive.is_screw() {
+        chosen.coupling.mass
+    } else {
+        units::kg::of(0.0)
+    };
+    let motor = (chosen.motor.mass() + coupling) * motors;
     let (fixed, nuts) = drive_masses(picked, geometry, axis);
     let below =
         |own: &mut PerAxis<Mass>, still: &mut Mass, mass: Mass| match (axis, picked.frame.layout) {
@@ -145,7 +165,11 @@ fn drive_masses(picked: &Picked, geometry: &Geometry, axis: Axis) -> (Mass, Mass
             LinearDrive::Rack(rack) => (rack.linear_mass * length, rack.pinion_mass),
             LinearDrive::Belt(belt) => (belt.linear_mass * length, belt.pulley_mass),
         };
-        along += lies;
+        let held = supports(picked, drive, axis).into_iter();
+        along += lies
+            + held
+                .map(|(unit, pieces)| unit.mass * f64::from(pieces))
+                .sum::<Mass>();
         moved += rides;
     }
     (along, moved)

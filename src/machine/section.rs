@@ -119,11 +119,10 @@ impl Section {
         SecondMoment((t.powi(3) * middle / 3.0 + 2.0 * k * enclosed) / 1e4)
     }
 
-    /// Outer surface a metre.
-    pub fn surface_per_metre(&self) -> Area {
+    /// Length of its outline: the outer surface for each length of tube.
+    pub fn outline(&self) -> Length {
         let (ro, _) = self.radii();
-        let outline = 2.0 * (self.h + self.b) - (8.0 - 2.0 * PI) * ro;
-        units::m2::of(outline / 1000.0)
+        units::mm::of(2.0 * (self.h + self.b) - (8.0 - 2.0 * PI) * ro)
     }
 
     /// Width of the flat of the upper face at the largest corner radius that EN 10219-2,

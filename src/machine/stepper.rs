@@ -27,6 +27,11 @@ pub const HOT_COPPER: f64 = 1.0 + 0.003_93 * 60.0;
 /// Share of the supply's voltage that is left under load (common practice).
 pub const SUPPLY_SAG: f64 = 0.95;
 
+/// Fastest turn that is planned with at all: beyond it a hybrid stepper's iron gets hot and
+/// its resonances are not worth meeting (common practice; published curves end below half of
+/// it).
+pub const GREATEST_RPM: f64 = 3000.0;
+
 /// A stepper as it is fed: SI numbers for the formulas above.
 #[derive(Clone, Copy, Debug)]
 pub struct StepperCurve {
@@ -85,11 +90,6 @@ impl StepperCurve {
             voltage_fit: 1.0,
             working_share: 1.0,
         }
-    }
-
-    /// The torque constant Kt, in N·m for an ampere of amplitude.
-    pub fn torque_constant(&self) -> Torque {
-        units::nm::of(self.constant)
     }
 
     /// The voltage-bound torque T_volt of the bare model, never below zero.

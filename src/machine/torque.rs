@@ -1,8 +1,8 @@
 //! What torque a motor gives at a speed: steppers and servos behind one face.
 
 use super::servo::ServoCurve;
-use super::stepper::StepperCurve;
-use crate::units::{AngularVelocity, Torque};
+use super::stepper::{GREATEST_RPM, StepperCurve};
+use crate::units::{self, AngularVelocity, Torque};
 
 /// The torque curve of a motor as it is fed.
 #[derive(Clone, Copy, Debug)]
@@ -39,11 +39,11 @@ impl TorqueCurve {
         }
     }
 
-    /// The greatest speed that its maker allows, where one is stated.
-    pub fn greatest_speed(&self) -> Option<AngularVelocity> {
+    /// The greatest speed that its maker allows, or that is planned with.
+    pub fn greatest_speed(&self) -> AngularVelocity {
         match self {
-            Self::Stepper(_) => None,
-            Self::Servo(curve) => Some(curve.greatest_speed()),
+            Self::Stepper(_) => units::rpm::of(GREATEST_RPM),
+            Self::Servo(curve) => curve.greatest_speed(),
         }
     }
 

@@ -4,11 +4,12 @@
 //! A run is a metre in the cabinet, the fixed way, what lies in each chain that it passes,
 //! and the way from the last chain; a tenth on top for bends.
 
+use super::cable_load::{self, CableLoad};
 use super::geometry::{ChainCut, Lengths};
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::Id;
 use crate::catalogue::frame::{Rides, Route, RunEnd};
-use crate::units::{self, Length};
+use crate::units::{self, Area, Length};
 use crate::words::Words;
 
 /// One cable.
@@ -24,8 +25,16 @@ pub struct CableRun {
     pub cable: Id,
     /// Its cores.
     pub cores: u32,
-    /// Its length.
+    /// Section of a core.
+    pub area: Area,
+    /// Whether it has a braid.
+    pub shielded: bool,
+    /// What it bears; none for signals.
+    pub load: Option<CableLoad>,
+    /// Its length: the way, a metre in the cabinet, and a tenth for bends.
     pub length: Length,
+    /// The way from the cabinet to its end.
+    pub way: Length,
     /// The chains it passes.
     pub chains: Vec<Axis>,
 }
@@ -51,21 +60,28 @@ pub(super) fn runs(
     let picked = lengths.picked;
     let mut found: Vec<CableRun> = Vec::new();
     for route in &picked.frame.route {
+        let way = way(lengths, chains, route);
         for number in 1..=count(picked, switches, route.to) {
             let cable = cable(picked, route.to);
-            found.push(CableRun {
+            let mut run = CableRun {
                 mark: format!("W{}", found.len() + 1),
                 to: route.to,
                 number,
                 cable: cable.id.clone(),
                 cores: cable.cores,
-                length: length(lengths, chains, route),
+                area: cable.area,
+                shielded: cable.shielded,
+                load: None,
+                length: (units::m::of(1.0) + way) * 1.1,
+                way,
                 chains: route
                     .chains
                     .iter()
                     .filter_map(|rides| axis_of(*rides))
                     .collect(),
-            });
+            };
+            run.load = cable_load::load(picked, &run);
+            found.push(run);
         }
     }
     found
@@ -104,13 +120,12 @@ fn axis_of(rides: Rides) -> Option<Axis> {
     }
 }
 
-fn length(lengths: &Lengths, chains: &[ChainCut], route: &Route) -> Length {
-    let in_cabinet = units::m::of(1.0);
+fn way(lengths: &Lengths, chains: &[ChainCut], route: &Route) -> Length {
     let followed = lengths.of(route.follows) * route.follows_share;
     let passed = route.chains.iter().filter_map(|rides| axis_of(*rides));
     let chained: Length = passed
         .filter_map(|axis| chains.iter().find(|chain| chain.axis == axis))
         .map(|chain| chain.length)
         .sum();
-    (in_cabinet + route.fixed + followed + chained + route.moving) * 1.1
+    route.fixed + followed + chained + route.moving
 }

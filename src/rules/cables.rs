@@ -2,11 +2,12 @@
 
 use super::inverter;
 use super::say;
-use super::wiring::{cables, feeds_spindle, motor_at};
+use super::wiring::cables;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::wiring::{Cable, CableUse};
+use crate::machine::cable_load::{feeds_spindle, motor_at};
 use crate::units;
 
 /// Cores to a two-phase stepper, and to three phases with a protective conductor.
@@ -141,7 +142,7 @@ fn unshielded(facts: &Facts, report: &mut Report) {
             .iter()
             .filter(|run| match motor_at(run) {
                 Some(_) => motor.is_some(),
-                None => spindle.is_some() && feeds_spindle(facts, run),
+                None => spindle.is_some() && feeds_spindle(facts.picked, run),
             })
             .map(|run| units::m::from(run.length))
             .sum();

@@ -78,7 +78,7 @@ fn shank(facts: &Facts, report: &mut Report) {
         report.say(
             Severity::Danger,
             format!(
-                "the tool has an {system} shank of {} mm: this spindle has no {system} collets",
+                "the tool has a shank of {} mm, {system}: this spindle has no {system} collets",
                 say::trimmed(shank, 3)
             ),
         );

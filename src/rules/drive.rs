@@ -3,7 +3,8 @@
 use crate::build::Axis;
 use crate::build::value::NONE;
 use crate::catalogue::{LinearDrive, Step};
-use crate::units::{self, Force};
+use crate::machine::axis::AxisFigures;
+use crate::units::{self, Acceleration, Force};
 use crate::words::Words;
 
 use super::fit::{greatest_torque, in_turn, other_motors, other_screws};
@@ -28,8 +29,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[],
             choice: "cutting_force_n",
-            fires: "380",
-            quiet: "360",
+            fires: "400",
+            quiet: "380",
         },
     },
     Rule {
@@ -76,23 +77,29 @@ pub(super) const RULES: &[Rule] = &[
 pub(super) fn working_force(facts: &Facts, axis: Axis) -> Force {
     let figures = &facts.machine.axes[axis];
     let area = &facts.picked.build.area;
-    area.cutting_force
+    area.cutting_force * figures.tool_share
         + figures.friction
         + figures.weight
         + figures.carried_mass * area.acceleration
+}
+
+/// Force on the tool that would load the most burdened motor as much as speeding up what it
+/// moves and turns.
+fn speeding_up(figures: &AxisFigures, acceleration: Acceleration) -> Force {
+    figures.inert_mass * acceleration / figures.tool_share
 }
 
 fn thrust(facts: &Facts, report: &mut Report) {
     let area = &facts.picked.build.area;
     for axis in Axis::EACH {
         let figures = &facts.machine.axes[axis];
-        let wanted = area.cutting_force + figures.moving_mass * area.acceleration;
+        let wanted = area.cutting_force + speeding_up(figures, area.acceleration);
         if figures.thrust < wanted {
             let message = format!(
                 "{}: pushes {} at {}, margin kept; cut and acceleration take {}",
                 axis.title(),
                 say::newtons(figures.thrust),
-                say::feed(area.cutting_feed),
+                say::feed(area.wanted_feed(axis)),
                 say::newtons(wanted)
             );
             report.say_of(axis, Severity::Fault, message);
@@ -110,7 +117,7 @@ fn thrust_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let slower = [0.75, 0.5, 0.25]
         .map(|share| remedy::number(facts, "cutting_feed_m_per_min", feed * share, false));
     let figures = facts.machine.axes.iter();
-    let spare = figures.map(|(_, axis)| axis.thrust - axis.moving_mass * area.acceleration);
+    let spare = figures.map(|(_, axis)| axis.thrust - speeding_up(axis, area.acceleration));
     let lightest = spare.map(units::n::from).fold(f64::INFINITY, f64::min);
     in_turn([
         other_motors(facts, axis, |other| greatest_torque(other) > torque),

@@ -9,6 +9,7 @@ use crate::build::Axis;
 use crate::build::choices::control::ResidualType;
 use crate::catalogue::Step;
 use crate::catalogue::motor::FeedKind;
+use crate::machine::electrics::Circuit;
 use crate::units::{self, ElectricCurrent};
 use crate::words::Words;
 
@@ -145,14 +146,18 @@ fn better_type(facts: &Facts, _: Option<Axis>) -> Remedies {
 }
 
 fn leakage(facts: &Facts, report: &mut Report) {
-    let leaks = facts.machine.electrics.leakage;
     let rating = facts.picked.site.residual;
     let may = rating * LEAKAGE_SHARE;
-    if leaks > may {
+    for circuit in &facts.machine.electrics.circuits {
+        let leaks = circuit.leakage();
+        if leaks <= may {
+            continue;
+        }
         report.say(
             Severity::Caution,
             format!(
-                "{} leak to earth all the time, {} are fair before a device of {}",
+                "{}: {} leak to earth all the time, {} are fair before a device of {}",
+                circuit.which.title(),
                 say::milliamperes(leaks),
                 say::milliamperes(may),
                 say::milliamperes(rating)
@@ -172,12 +177,21 @@ fn leak_less(facts: &Facts, _: Option<Axis>) -> Remedies {
 }
 
 fn plug(facts: &Facts, report: &mut Report) {
-    let leaks = facts.machine.electrics.leakage;
+    let each = facts
+        .machine
+        .electrics
+        .circuits
+        .iter()
+        .map(Circuit::leakage);
+    let leaks = each.fold(
+        units::ma::of(0.0),
+        |most, leaks| if leaks > most { leaks } else { most },
+    );
     if leaks > plug_earth() && !facts.picked.build.control.second_earth {
         report.say(
             Severity::Danger,
             format!(
-                "{} leak to earth: above {} the plug's earth alone is not enough",
+                "{} leak to earth through one plug: above {} its earth alone is not enough",
                 say::milliamperes(leaks),
                 say::milliamperes(plug_earth())
             ),

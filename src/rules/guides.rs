@@ -105,10 +105,10 @@ pub(super) const RULES: &[Rule] = &[
         check: racking,
         remedies: racking_remedies,
         example: Example {
-            given: &[("gantry_drive", "centre"), ("frame_plan", "fixed-portal")],
+            given: &[("gantry_drive", "centre"), ("frame_plan", "low-base")],
             choice: "travel_x_mm",
-            fires: "700",
-            quiet: "650",
+            fires: "280",
+            quiet: "250",
         },
     },
 ];

@@ -8,7 +8,8 @@ use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::build::choices::control::{BreakerCurve, OnCircuit};
 use crate::catalogue::Step;
-use crate::machine::electrics::{Circuit, CircuitLoad};
+use crate::machine::electrics::Circuit;
+use crate::machine::loads::CircuitLoad;
 use crate::units::{self, ElectricCurrent, Power, Time};
 use crate::words::Words;
 

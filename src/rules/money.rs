@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use super::remedy::{each_option, number};
+use super::remedy::{each_option, number, price_of};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::bill::Line;
@@ -34,7 +34,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::WorkingArea,
         watches: "The likely cost of the whole against the budget.",
         because: "Half a machine cuts nothing: what is missing at the end is the spindle or the wiring.",
-        from: "Likely total > budget.",
+        from: "Likely total > budget; savings by the prices of the same kind of part.",
         instead: "Take a cheaper option of the dearest choices, build smaller, or raise the budget.",
         reads: &[Fact::Bill, Fact::Wishes],
         check: over,
@@ -184,19 +184,46 @@ fn over(facts: &Facts, report: &mut Report) {
     report.say(Severity::Caution, with_dearest(facts, sums));
 }
 
-/// A message with the three dearest choices behind it, or as many of them as fit.
+/// A message with the three dearest choices behind it, and what the next cheaper option of
+/// each saves, or as many of them as fit.
 fn with_dearest(facts: &Facts, sums: String) -> String {
     let name = |line: &&Line| {
-        let short = line.title.split(',').next().unwrap_or(&line.title);
-        format!("{short} {}", line.total.likely.round())
+        let part = facts.picked.catalogue.part(line.part.as_str());
+        let short = part.map_or(line.title.as_str(), |(_, part)| part.short());
+        let cost = line.total.likely.round();
+        match next_cheaper_saves(facts, line) {
+            Some(saving) => format!("{short} {cost} (-{saving})"),
+            None => format!("{short} {cost}"),
+        }
     };
     let names: Vec<String> = dearest(facts).iter().map(name).collect();
-    let message = |many: usize| format!("{sums}; dearest: {}", say::list(&names[..many]));
+    let message = |many: usize| {
+        format!(
+            "{sums}; dearest (next cheaper saves): {}",
+            say::list(&names[..many])
+        )
+    };
     let fits = (1..=names.len())
         .rev()
         .map(message)
         .find(|text| text.chars().count() <= MESSAGE);
     fits.unwrap_or(sums.clone())
+}
+
+/// What a line would save with the next cheaper part of its kind, in whole units of money.
+fn next_cheaper_saves(facts: &Facts, line: &Line) -> Option<Decimal> {
+    let price = line.price?.range.likely;
+    let (kind, _) = facts.picked.catalogue.part(line.part.as_str())?;
+    let others = facts.picked.catalogue.of_kind(kind);
+    let cheaper = others
+        .iter()
+        .filter_map(|part| price_of(facts, part.id()))
+        .filter(|other| *other < price);
+    let saving = cheaper
+        .max()
+        .and_then(|next| (price - next).checked_mul(line.quantity))?
+        .round();
+    (saving > Decimal::ZERO).then_some(saving)
 }
 
 /// Other options of the dearest choices, those that save least first, then what can wait.

@@ -32,6 +32,25 @@ const HOLDING_SHARE: f64 = 0.8;
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
     Rule {
+        id: "stepper-beyond-curves",
+        title: "Stepper faster than its published curves",
+        severities: &[Severity::Hint],
+        step: Step::Drive,
+        watches: "Turns of an open-loop stepper at the rapids you want, or reach.",
+        because: "Published torque curves end there: the model's torque beyond is a guess, and a stepper that stalls does not notice.",
+        from: "Published curves of NEMA 17, 23 and 34 motors end at 600 to 1 500 rpm; 1 500 rpm is taken (common practice).",
+        instead: "Take a longer lead, or a servo, or set the rapids lower until you have tried where it stalls.",
+        reads: &[Fact::Motors, Fact::Axes, Fact::Wishes],
+        check: beyond_curves,
+        remedies: slower_turns,
+        example: Example {
+            given: &[],
+            choice: "rapid_wish_m_per_min",
+            fires: "16",
+            quiet: "14",
+        },
+    },
+    Rule {
         id: "z-drops",
         title: "Z sinks without power",
         severities: &[Severity::Danger, Severity::Caution],
@@ -291,4 +310,48 @@ fn tuning_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     };
     let drive = |kind| vec![swap(kind)];
     in_turn([drive(MotorKind::ClosedLoop), drive(MotorKind::OpenLoop)])
+}
+
+/// Where published torque curves end.
+const CURVES_END_RPM: f64 = 1500.0;
+
+fn beyond_curves(facts: &Facts, report: &mut Report) {
+    for axis in Axis::EACH {
+        let figures = &facts.machine.axes[axis];
+        let wish = facts.picked.build.area.wanted_rapids(axis);
+        let speed = if wish < figures.rapid {
+            wish
+        } else {
+            figures.rapid
+        };
+        let turns = figures.turns_at(speed);
+        let open_loop = facts.picked.axes[axis].motor.kind() == MotorKind::OpenLoop;
+        if open_loop && turns > units::rpm::of(CURVES_END_RPM) {
+            let message = format!(
+                "{}: {} at {}, published torque curves end at {}",
+                axis.title(),
+                say::rpm(turns),
+                say::feed(speed),
+                say::rpm(units::rpm::of(CURVES_END_RPM))
+            );
+            report.say_of(axis, Severity::Hint, message);
+        }
+    }
+}
+
+/// A longer lead, or a wish within the curves.
+fn slower_turns(facts: &Facts, axis: Option<Axis>) -> Remedies {
+    let Some(axis) = axis else { return Vec::new() };
+    let figures = &facts.machine.axes[axis];
+    let lead = figures.drive.travel_a_turn;
+    let proven = units::m::from(lead) * CURVES_END_RPM;
+    let wish = if axis == Axis::Z {
+        "rapid_wish_z_m_per_min"
+    } else {
+        "rapid_wish_m_per_min"
+    };
+    in_turn([
+        other_screws(facts, axis, |other| other.travel_a_turn() > lead),
+        remedy::number(facts, wish, proven, false),
+    ])
 }

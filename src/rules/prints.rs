@@ -58,7 +58,11 @@ fn axis_of(per: PerWhat) -> Option<Axis> {
         PerWhat::MotorX => Some(Axis::X),
         PerWhat::MotorY => Some(Axis::Y),
         PerWhat::MotorZ => Some(Axis::Z),
-        PerWhat::Machine | PerWhat::Switch => None,
+        PerWhat::Machine
+        | PerWhat::Switch
+        | PerWhat::ScrewX
+        | PerWhat::ScrewY
+        | PerWhat::ScrewZ => None,
     }
 }
 

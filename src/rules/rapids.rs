@@ -15,9 +15,6 @@ use super::{Example, Fact, Facts, Report, Rule, Severity, remedy, supply};
 /// What the next longer lead must gain to be worth a word: a quarter (common practice).
 const LEAD_GAIN: f64 = 1.25;
 
-/// Share of the cutting feed at which Z plunges (common practice).
-const PLUNGE_SHARE: f64 = 1.0 / 3.0;
-
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
     Rule {
@@ -201,7 +198,7 @@ fn slow(facts: &Facts, report: &mut Report) {
     for axis in Axis::EACH {
         let wish = facts.picked.build.area.wanted_rapids(axis);
         let figures = &facts.machine.axes[axis];
-        let explained = figures.rapid < wanted_feed(facts, axis)
+        let explained = figures.rapid < facts.picked.build.area.wanted_feed(axis)
             || better_lead(facts, axis).is_some()
             || supply::higher(facts, axis).is_some();
         if figures.rapid < wish && held_by_motor(figures) && !explained {
@@ -238,20 +235,10 @@ fn slow_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     ])
 }
 
-/// The feed that an axis has to follow: Z plunges slower than X and Y cut.
-fn wanted_feed(facts: &Facts, axis: Axis) -> Velocity {
-    let feed = facts.picked.build.area.cutting_feed;
-    if axis == Axis::Z {
-        feed * PLUNGE_SHARE
-    } else {
-        feed
-    }
-}
-
 fn feed(facts: &Facts, report: &mut Report) {
     for axis in Axis::EACH {
         let figures = &facts.machine.axes[axis];
-        let wanted = wanted_feed(facts, axis);
+        let wanted = facts.picked.build.area.wanted_feed(axis);
         // What limits turns or pulses below the wanted rapids has a rule of its own.
         let told = figures.rapid < facts.picked.build.area.wanted_rapids(axis);
         if figures.rapid < wanted && (held_by_motor(figures) || !told) {
@@ -274,7 +261,8 @@ fn feed_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let lead = facts.picked.axes[axis].drive.travel_a_turn();
     let slowest = Axis::EACH
         .map(|axis| {
-            let share = wanted_feed(facts, axis) / facts.picked.build.area.cutting_feed;
+            let share =
+                facts.picked.build.area.wanted_feed(axis) / facts.picked.build.area.cutting_feed;
             units::m_per_min::from(facts.machine.axes[axis].rapid / share)
         })
         .into_iter()

@@ -5,6 +5,7 @@ use rust_decimal::Decimal;
 
 use super::Facts;
 use crate::build::{Edit, Value, choices};
+use crate::catalogue::Id;
 use crate::catalogue::Shelf;
 
 /// Candidates, best first; each is a set of edits made together.
@@ -51,16 +52,19 @@ pub fn part_of<'c, T>(edit: &Edit, shelf: &'c Shelf<T>) -> Option<&'c T> {
     }
 }
 
-/// The likely price of a unit of an option, in the currency of its book.
+/// The likely price of a unit of an option, in the currency of the bill.
 fn likely(facts: &Facts, value: &Value) -> Option<Decimal> {
     let Value::Part(Some(id)) = value else {
         return None;
     };
-    let books = facts.picked.catalogue.price_books.values().rev();
-    books
-        .into_iter()
-        .find_map(|book| book.prices.get(id))
-        .map(|price| price.likely)
+    price_of(facts, id)
+}
+
+/// The likely price of a unit of a part, in the currency of the bill, from the book that wins.
+pub fn price_of(facts: &Facts, part: &Id) -> Option<Decimal> {
+    let mut books = facts.picked.catalogue.price_books.values().rev();
+    let price = books.find_map(|book| book.price(part, facts.bill.currency))?;
+    price.ok().map(|price| price.range.likely)
 }
 
 /// A candidate: a number choice set to a value, kept inside its range and rounded to its

@@ -5,13 +5,11 @@ use super::remedy::{each_option, number, part_of};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::{Axis, Edit};
-use crate::catalogue::frame::RunEnd;
-use crate::catalogue::motor::FeedKind;
+use crate::catalogue::Step;
 use crate::catalogue::wiring::Cable;
-use crate::catalogue::{Motor, Step};
 use crate::machine::conductor::{self, Laying};
 use crate::machine::wiring::CableRun;
-use crate::units::{self, ElectricCurrent, ElectricPotential, Ratio};
+use crate::units::{self, Ratio};
 
 /// Voltage that may be lost to a motor on a DC supply: 5 % (common practice).
 const DC_DROP: f64 = 0.05;
@@ -19,9 +17,6 @@ const DC_DROP: f64 = 0.05;
 /// Voltage that may be lost to a motor fed with mains voltage: 3 % (common practice; the
 /// figure of IEC 60364-5-52 for lighting).
 const MAINS_DROP: f64 = 0.03;
-
-/// Power factor of spindle motors at full load (typical of published data sheets).
-const SPINDLE_POWER_FACTOR: f64 = 0.8;
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -85,65 +80,11 @@ fn cable_of<'a>(facts: &Facts<'a>, run: &CableRun) -> Option<&'a Cable> {
     facts.picked.catalogue.cables.get(&run.cable)
 }
 
-/// The axis whose motor a run feeds.
-pub(super) fn motor_at(run: &CableRun) -> Option<Axis> {
-    match run.to {
-        RunEnd::MotorX => Some(Axis::X),
-        RunEnd::MotorY => Some(Axis::Y),
-        RunEnd::MotorZ => Some(Axis::Z),
-        _ => None,
-    }
-}
-
-/// Whether a run feeds a spindle from the cabinet; a hand router has a lead of its own.
-pub(super) fn feeds_spindle(facts: &Facts, run: &CableRun) -> bool {
-    run.to == RunEnd::Spindle && facts.picked.spindle.needs_vfd()
-}
-
-/// Current that the driver of an axis sends: a stepper's amplitude, a servo's RMS value.
-fn motor_current(facts: &Facts, axis: Axis) -> ElectricCurrent {
-    let chosen = &facts.picked.axes[axis];
-    match chosen.motor {
-        Motor::Servo(motor) => motor.current,
-        Motor::Stepper(motor) => {
-            let set = motor.current * facts.picked.build.drive.current_share;
-            let most = chosen.driver.greatest_current;
-            if set < most { set } else { most }
-        }
-    }
-}
-
-/// The current in three cores that heats a cable as the real one does in its cores. A
-/// stepper's two phases heat four cores with I²·(sin² + cos²), two cores each: as much as
-/// three cores with √(2/3) of the amplitude.
-fn heating_current(facts: &Facts, run: &CableRun) -> Option<ElectricCurrent> {
-    if feeds_spindle(facts, run) {
-        return Some(spindle_current(facts));
-    }
-    let axis = motor_at(run)?;
-    let current = motor_current(facts, axis);
-    match facts.picked.axes[axis].motor {
-        Motor::Servo(_) => Some(current),
-        Motor::Stepper(_) => Some(current * (2.0_f64 / 3.0).sqrt()),
-    }
-}
-
-/// Current of the spindle within the builder's power cap: the part that magnetises flows at
-/// any load, the rest in proportion.
-fn spindle_current(facts: &Facts) -> ElectricCurrent {
-    let cap = units::share::from(facts.picked.build.spindle.power_cap);
-    let working = SPINDLE_POWER_FACTOR * cap;
-    let idle = 1.0 - SPINDLE_POWER_FACTOR * SPINDLE_POWER_FACTOR;
-    facts.picked.spindle.current * (working * working + idle).sqrt()
-}
-
 /// Loaded cables that lie in one chain with a run, itself counted; the fullest chain counts.
 fn touching(facts: &Facts, run: &CableRun) -> usize {
     let runs = &facts.machine.geometry.runs;
     let in_chain = |chain: &Axis| {
-        let with = |other: &&CableRun| {
-            other.chains.contains(chain) && heating_current(facts, other).is_some()
-        };
+        let with = |other: &&CableRun| other.chains.contains(chain) && other.load.is_some();
         runs.iter().filter(with).count()
     };
     run.chains.iter().map(in_chain).max().unwrap_or(1)
@@ -152,7 +93,8 @@ fn touching(facts: &Facts, run: &CableRun) -> usize {
 fn too_thin(facts: &Facts, report: &mut Report) {
     let mut worst: Option<(Ratio, String)> = None;
     for run in &facts.machine.geometry.runs {
-        let (Some(cable), Some(current)) = (cable_of(facts, run), heating_current(facts, run))
+        let (Some(cable), Some(current)) =
+            (cable_of(facts, run), run.load.map(|load| load.heating))
         else {
             continue;
         };
@@ -224,39 +166,22 @@ pub(super) fn cables(facts: &Facts, choice: &str, suits: impl Fn(&Cable) -> bool
     found
 }
 
-/// Voltage lost on a run, and the voltage that it is measured by.
-fn drop(facts: &Facts, run: &CableRun) -> Option<(ElectricPotential, ElectricPotential, f64)> {
-    let picked = facts.picked;
-    let area = cable_of(facts, run)?.area;
-    let there_and_back = |current| conductor::drop(area, run.length, current, conductor::warm());
-    if feeds_spindle(facts, run) {
-        // √3 · L · I · R between phases is √3/2 of the way there and back.
-        let lost = there_and_back(spindle_current(facts)) * (3.0_f64.sqrt() / 2.0);
-        return Some((lost, picked.spindle.volts, MAINS_DROP));
-    }
-    let axis = motor_at(run)?;
-    let lost = there_and_back(motor_current(facts, axis));
-    match picked.axes[axis].driver.feed {
-        FeedKind::Dc => Some((lost, picked.supply.volts, DC_DROP)),
-        FeedKind::Mains => Some((lost * (3.0_f64.sqrt() / 2.0), picked.site.volts, MAINS_DROP)),
-    }
-}
-
 fn drops(facts: &Facts, report: &mut Report) {
     let mut worst: Option<(f64, String)> = None;
     for run in &facts.machine.geometry.runs {
-        let Some((lost, of, limit)) = drop(facts, run) else {
+        let Some(load) = run.load else {
             continue;
         };
-        let share = units::share::from(lost / of);
+        let limit = if load.direct { DC_DROP } else { MAINS_DROP };
+        let share = units::share::from(load.drop());
         let over = share / limit;
         if over > 1.0 && worst.as_ref().is_none_or(|(most, _)| over > *most) {
             let message = format!(
                 "{}: {} m lose {} of {}, {:.1} % where {:.0} % are fair",
                 run.title(),
                 say::trimmed(units::m::from(run.length), 1),
-                say::volts(lost),
-                say::volts(of),
+                say::volts(load.lost),
+                say::volts(load.sent),
                 share * 100.0,
                 limit * 100.0
             );

@@ -17,6 +17,32 @@ const MINUTES_A_CHANGE: u32 = 3;
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
     Rule {
+        id: "nothing-to-cut",
+        title: "Nothing to cut is named",
+        severities: &[Severity::Hint],
+        step: Step::WorkingArea,
+        watches: "Whether any material is wished for.",
+        because: "Dust, spindle, stiffness and speeds are judged by what you cut: without it many warnings stay silent.",
+        from: "Count of the wished materials = 0.",
+        instead: "Tick what you mean to cut.",
+        reads: &[Fact::Wishes],
+        check: |facts, report| {
+            if facts.picked.materials.is_empty() {
+                report.say(
+                    Severity::Hint,
+                    "no material is named: dust, speeds and spindle are not judged",
+                );
+            }
+        },
+        remedies: |facts, _| super::remedy::set(facts, "materials", "softwood"),
+        example: Example {
+            given: &[],
+            choice: "materials",
+            fires: "none",
+            quiet: "softwood",
+        },
+    },
+    Rule {
         id: "no-table",
         title: "Nothing to stand on",
         severities: &[Severity::Hint],

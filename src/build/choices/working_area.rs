@@ -124,7 +124,19 @@ impl Default for WorkingArea {
     }
 }
 
+/// Share of the cutting feed with which a tool goes down into the stock (common practice).
+const PLUNGE_SHARE: f64 = 1.0 / 3.0;
+
 impl WorkingArea {
+    /// Wanted feed of an axis while cutting: Z plunges with a third of it.
+    pub fn wanted_feed(&self, axis: crate::build::Axis) -> Velocity {
+        if axis == crate::build::Axis::Z {
+            self.cutting_feed * PLUNGE_SHARE
+        } else {
+            self.cutting_feed
+        }
+    }
+
     /// Wanted rapids of an axis.
     pub fn wanted_rapids(&self, axis: crate::build::Axis) -> Velocity {
         if axis == crate::build::Axis::Z {
@@ -193,7 +205,7 @@ pub(super) fn rows() -> Vec<Choice> {
         amount "budget" "Budget" (area.budget) [Warnings]
             "What you may spend in all, such as 3500 EUR. The program warns before the money is gone, not after.";
         number "reserve_percent" "Reserve" (area.reserve) {percent Percent 0.0 200.0 5.0} [Warnings]
-            "Money kept back for what nobody foresaw, as a share of the cost. First builds need about a quarter.";
+            "Money kept back besides the cost for what nobody foresaw, as a share of it; a hint tells when the budget does not hold both. First builds need about a quarter.";
         word "experience" "Your experience" (area.experience) {Experience} [Warnings]
             "What you have built before. It decides which hints you get.";
     }

@@ -6,13 +6,14 @@ use uom::si::ratio::percent;
 
 use crate::assessment::Assessment;
 use crate::bill::Bill;
+use crate::build::choices::tidy;
 use crate::build::{Build, Edit};
 use crate::catalogue::prices::Basis;
 use crate::commands::color::Paint;
 use crate::commands::layout::{grouped, hanging, painted, table};
 use crate::machine::Machine;
 use crate::rules::{self, Finding};
-use crate::units;
+use crate::units::{self, show};
 use crate::words::Words as _;
 
 /// The columns that labels of findings take.
@@ -58,7 +59,7 @@ fn cost(bill: &Bill) -> String {
     let range = |sum: crate::money::PriceRange| [sum.low, sum.likely, sum.high].map(money);
     let currency = bill.currency.code();
     let mut rows = vec![row([&format!("  in {currency}"), "low", "likely", "high"])];
-    for (step, sum) in bill.by_step() {
+    for &(step, sum) in bill.by_step() {
         let [low, likely, high] = range(sum);
         rows.push(row([&format!("  {}", step.title()), &low, &likely, &high]));
     }
@@ -120,7 +121,7 @@ fn axes(machine: &Machine) -> String {
     for (axis, figures) in machine.axes.iter() {
         rows.push(row([
             &format!("  {}", axis.title()),
-            &format!("{:.0}", units::mm::from(figures.travel)),
+            &show::typed(tidy(units::mm::from(figures.travel))),
             &format!("{:.1}", units::m_per_min::from(figures.rapid)),
             figures.limited_by.title(),
             &format!("{:.2}", units::m_per_s2::from(figures.acceleration)),
@@ -160,19 +161,14 @@ fn power(machine: &Machine) -> String {
         "",
         &amperes(supply.needed),
         &amperes(supply.rated),
-        &format!("{:.0} %", (supply.needed / supply.rated).get::<percent>()),
+        &format!("{:.0} %", supply.fill().get::<percent>()),
     ]));
     table("<>>>>", &rows)
 }
 
 fn machine(machine: &Machine) -> String {
     let floor = machine.geometry.footprint;
-    let cables: f64 = machine
-        .geometry
-        .runs
-        .iter()
-        .map(|run| units::m::from(run.length))
-        .sum();
+    let cables = units::m::from(machine.geometry.cable_length());
     let size = [floor.x, floor.y, floor.z].map(|length| format!("{:.0}", units::mm::from(length)));
     let mut said = format!(
         "{} mm, {:.0} kg, {cables:.0} m of cables",

@@ -148,7 +148,7 @@ fn by_step(
     pen: &Pen,
     width: usize,
 ) -> Vec<Line<'static>> {
-    let rows = now.bill.by_step().into_iter().map(|(step, sum)| {
+    let rows = now.bill.by_step().iter().map(|&(step, sum)| {
         let after = after.map(|after| amounts::whole(after.bill.of_step(step).likely));
         let (before, then) = before_after(amounts::whole(sum.likely), after);
         let figures = match then {

@@ -1,0 +1,98 @@
+//! What flows through a cable to a motor or the spindle, and what of its voltage is lost on
+//! the way.
+
+use super::conductor;
+use super::feed::set_current;
+use super::wiring::CableRun;
+use crate::build::{Axis, Picked};
+use crate::catalogue::Motor;
+use crate::catalogue::frame::RunEnd;
+use crate::catalogue::motor::FeedKind;
+use crate::units::{self, ElectricCurrent, ElectricPotential, Ratio};
+
+/// Power factor of spindle motors at full load (typical of published data sheets).
+const SPINDLE_POWER_FACTOR: f64 = 0.8;
+
+/// What a loaded cable bears.
+#[derive(Clone, Copy, Debug)]
+pub struct CableLoad {
+    /// The current in three cores that would heat it as the real one does.
+    pub heating: ElectricCurrent,
+    /// Voltage lost there and back at full current, cores warm.
+    pub lost: ElectricPotential,
+    /// Voltage that is sent.
+    pub sent: ElectricPotential,
+    /// Whether that is direct current from the motors' supply.
+    pub direct: bool,
+}
+
+impl CableLoad {
+    /// The share of the voltage that is lost.
+    pub fn drop(&self) -> Ratio {
+        self.lost / self.sent
+    }
+}
+
+/// The axis whose motor a run feeds.
+pub fn motor_at(run: &CableRun) -> Option<Axis> {
+    match run.to {
+        RunEnd::MotorX => Some(Axis::X),
+        RunEnd::MotorY => Some(Axis::Y),
+        RunEnd::MotorZ => Some(Axis::Z),
+        _ => None,
+    }
+}
+
+/// Whether a run feeds a spindle from the cabinet; a hand router has a lead of its own.
+pub fn feeds_spindle(picked: &Picked, run: &CableRun) -> bool {
+    run.to == RunEnd::Spindle && picked.spindle.needs_vfd()
+}
+
+/// The load of a run; none for signals.
+pub fn load(picked: &Picked, run: &CableRun) -> Option<CableLoad> {
+    // √3 · L · I · R between phases is √3/2 of the way there and back.
+    let between_phases = 3.0_f64.sqrt() / 2.0;
+    let there_and_back =
+        |current| conductor::drop(run.area, run.length, current, conductor::warm());
+    if feeds_spindle(picked, run) {
+        let current = spindle_current(picked);
+        return Some(CableLoad {
+            heating: current,
+            lost: there_and_back(current) * between_phases,
+            sent: picked.spindle.volts,
+            direct: false,
+        });
+    }
+    let axis = motor_at(run)?;
+    let chosen = &picked.axes[axis];
+    let current = match chosen.motor {
+        Motor::Servo(motor) => motor.current,
+        Motor::Stepper(_) => set_current(picked, axis),
+    };
+    // A stepper's two phases heat four cores with I²·(sin² + cos²), two cores each: as much as
+    // three cores with √(2/3) of the amplitude.
+    let heating = match chosen.motor {
+        Motor::Servo(_) => current,
+        Motor::Stepper(_) => current * (2.0_f64 / 3.0).sqrt(),
+    };
+    let direct = chosen.driver.feed == FeedKind::Dc;
+    Some(CableLoad {
+        heating,
+        lost: there_and_back(current) * if direct { 1.0 } else { between_phases },
+        sent: if direct {
+            picked.supply.volts
+        } else {
+            picked.site.volts
+        },
+        direct,
+    })
+}
+
+/// Current of the spindle within the builder's power cap: the part that magnetises flows at
+/// any load, the rest in proportion.
+fn spindle_current(picked: &Picked) -> ElectricCurrent {
+    let cap = units::share::from(picked.build.spindle.power_cap);
+    let working = SPINDLE_POWER_FACTOR * cap;
+    let idle = 1.0 - SPINDLE_POWER_FACTOR * SPINDLE_POWER_FACTOR;
+    picked.spindle.current * (working * working + idle).sqrt()
+}

@@ -1,0 +1,43 @@
+//! How a motor is fed: the current that its driver is set to, the torque curve that follows,
+//! and the pulses that turn it once.
+
+use super::servo::ServoCurve;
+use super::stepper::{STEPS_A_TURN, StepperCurve};
+use super::torque::TorqueCurve;
+use crate::build::{Axis, Picked};
+use crate::catalogue::Motor;
+use crate::units::ElectricCurrent;
+
+/// Current that the driver of an axis is set to: the wished share of the motor's rating, as
+/// far as the driver gives it.
+pub(super) fn set_current(picked: &Picked, axis: Axis) -> ElectricCurrent {
+    let chosen = &picked.axes[axis];
+    let set = chosen.motor.current() * picked.build.drive.current_share;
+    let greatest = chosen.driver.greatest_current;
+    if set < greatest { set } else { greatest }
+}
+
+/// The torque curve of an axis's motor on its supply.
+pub(super) fn torque_curve(picked: &Picked, axis: Axis) -> TorqueCurve {
+    let chosen = &picked.axes[axis];
+    match chosen.motor {
+        Motor::Stepper(motor) => {
+            let amplitude = set_current(picked, axis);
+            TorqueCurve::Stepper(StepperCurve::new(
+                motor,
+                picked.supply.volts,
+                amplitude,
+                picked.build.drive.working_share,
+            ))
+        }
+        Motor::Servo(motor) => TorqueCurve::Servo(ServoCurve::new(motor)),
+    }
+}
+
+/// Pulses for one turn of the motor.
+pub(super) fn pulses_a_turn(picked: &Picked, axis: Axis) -> f64 {
+    match picked.axes[axis].motor {
+        Motor::Stepper(_) => STEPS_A_TURN * f64::from(picked.build.drive.microsteps),
+        Motor::Servo(motor) => f64::from(motor.counts),
+    }
+}
