@@ -32,6 +32,8 @@ fn places() -> Vec<State> {
     }
     let ways: &[&[Key]] = &[
         &[Key::BackTab],
+        &[Key::BackTab, Key::Enter],
+        &[Key::BackTab, Key::Down, Key::Down, Key::Down, Key::Enter],
         &[Key::Char('/'), Key::Char('z')],
         &[Key::Esc],
         &[Key::Char('w')],
@@ -60,6 +62,8 @@ fn the_ways_lead_to_the_places() {
         Place::Checklist,
         Place::Find,
         Place::Menu,
+        Place::Pane,
+        Place::Figure,
         Place::Warnings,
         Place::Bill,
         Place::Help,

@@ -12,14 +12,15 @@ crate::words! {
         Options = "options", "options", "The options of a choice. Each row shows what taking it would change; the side pane shows before and after.";
         Number = "number", "number field", "A choice that takes a number. Type it, or step through the values with the arrows; the side pane shows before and after.";
         Checklist = "checklist", "checklist", "A choice that takes several entries. Enter or space ticks one, or takes the tick away.";
-        Pane = "pane", "side pane", "Cost, rapids, power and warnings of the build. The cursor walks the warnings.";
+        Pane = "pane", "side pane", "Cost, rapids, power and warnings of the build. Enter says more about the row under the cursor.";
         Find = "find", "find", "Type a part of a name: the list shows what fits.";
         Menu = "menu", "menu", "Everything that is not a choice: save, warnings, bill, help, quit.";
+        Figure = "figure", "one figure", "What stands behind a row of the side pane.";
         Warnings = "warnings", "warnings", "Every warning, worst first. While the cursor is on one that a change would lift, the side pane shows that change before and after.";
         Warning = "warning", "one warning", "Why it is so, where that comes from, and what to do.";
         Note = "note", "note", "Why you accept this warning. It stays listed, as accepted, with your note.";
         Bill = "bill", "bill", "Every part with its quantity and price.";
-        Help = "help", "help", "What the keys do here, then all keys.";
+        Help = "help", "help", "What is under the cursor in full, the marks, then the keys.";
         Name = "file-name", "file name", "The file to save to.";
         Question = "question", "question", "Something to decide before the program goes on.";
     }
@@ -42,8 +43,8 @@ pub struct Binding {
 
 use Key::{Backspace, Char, Ctrl, Enter, Esc, F, Tab};
 use Place::{
-    Bill, Checklist, Choices, Find, Help, Menu, Name, Note, Number, Options, Pane, Question,
-    Warning, Warnings,
+    Bill, Checklist, Choices, Figure, Find, Help, Menu, Name, Note, Number, Options, Pane,
+    Question, Warning, Warnings,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -53,16 +54,16 @@ const MAIN_AND_MENU: &[Place] = &[Choices, Options, Checklist, Pane, Menu];
 /// Places in which letters are letters.
 pub const TEXT: &[Place] = &[Number, Find, Note, Name];
 const MOVES: &[Place] = &[
-    Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning, Bill, Help, Question,
+    Figure, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning, Bill, Help, Question,
 ];
 const JUMPS: &[Place] = &[
-    Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Help, Question,
+    Figure, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Help, Question,
 ];
 /// Places that lie over the main screen and take no text.
-pub const LAYERS: &[Place] = &[Menu, Warnings, Warning, Bill, Help, Question];
+pub const LAYERS: &[Place] = &[Menu, Figure, Warnings, Warning, Bill, Help, Question];
 const ALL: &[Place] = &[
-    Choices, Options, Number, Checklist, Pane, Find, Menu, Warnings, Warning, Note, Bill, Help,
-    Name, Question,
+    Figure, Choices, Options, Number, Checklist, Pane, Find, Menu, Warnings, Warning, Note, Bill,
+    Help, Name, Question,
 ];
 const CHANGES: &[Place] = &[
     Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
@@ -92,7 +93,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Options, Number], &[Enter], Action::Enter, "take", "Takes the option or number under the cursor."),
     bind(&[Checklist], &[Enter, Char(' ')], Action::Enter, "tick", "Ticks the entry, or takes its tick away."),
     bind(&[Find], &[Enter], Action::Enter, "take", "Takes or ticks the option, or goes to the choice, under the cursor."),
-    bind(&[Pane, Warnings], &[Enter, Key::Right], Action::Enter, "open", "Opens the warning: why, where from, what to do."),
+    bind(&[Pane, Warnings], &[Enter, Key::Right], Action::Enter, "open", "Says more about the row: what holds an axis, what a circuit carries, why a warning."),
     bind(&[Menu, Question], &[Enter], Action::Enter, "choose", "Does what is under the cursor."),
     bind(&[Note], &[Enter], Action::Enter, "accept", "Accepts the warning with the note."),
     bind(&[Name], &[Enter], Action::Enter, "save", "Saves to the file of this name."),
@@ -142,8 +143,8 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
-    bind(&[Choices, Options, Checklist, Pane, Number, Menu, Warnings, Warning, Bill, Question], &[Char('?'), F(1)], Action::Help, "help", "What the keys do here, then all keys."),
-    bind(&[Find, Note, Name], &[F(1)], Action::Help, "help", "What the keys do here, then all keys."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Menu, Warnings, Warning, Bill, Question], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Find, Note, Name], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 
 /// The action of a key in a place.

@@ -103,6 +103,26 @@ pub fn layout(size: Size) -> Option<Layout> {
             ..body
         }
     });
+    let [choices, heading, options, notice, words] = left_side(left);
+    Some(Layout {
+        title: row(0),
+        steps: row(1),
+        top_line: row(line),
+        strip,
+        left,
+        choices,
+        heading,
+        options,
+        notice,
+        words,
+        pane,
+        bill,
+        keys: row(height - 1),
+    })
+}
+
+/// Choices, heading, options, notice and words, one below the other.
+fn left_side(left: Rect) -> [Rect; 5] {
     let words_height = match left.height {
         ..12 => 2,
         12..30 => 3,
@@ -116,21 +136,8 @@ pub fn layout(size: Size) -> Option<Layout> {
     let heading = part(choices.bottom(), 1);
     let options = part(heading.bottom(), rest - choices_height);
     let notice = part(options.bottom(), 1);
-    Some(Layout {
-        title: row(0),
-        steps: row(1),
-        top_line: row(line),
-        strip,
-        left,
-        choices,
-        heading,
-        options,
-        notice,
-        words: part(notice.bottom(), words_height),
-        pane,
-        bill,
-        keys: row(height - 1),
-    })
+    let words = part(notice.bottom(), words_height);
+    [choices, heading, options, notice, words]
 }
 
 /// Widths of the left side and of the pane.

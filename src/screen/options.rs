@@ -67,18 +67,23 @@ pub fn listed(choice: &Choice, build: &Build, catalogue: &Catalogue) -> Vec<Opti
 }
 
 /// The value a number of steps from another: up or down the grid of the choice's step,
-/// within its range. Below the least stands "none" where the choice may be left out.
-pub fn stepped(choice: &Choice, from: &Value, steps: i32, currency: Currency) -> Option<Value> {
+/// within its range. Below the least stands "none" where the choice may be left out. The
+/// first amount above none is the next one above what everything costs.
+pub fn stepped(choice: &Choice, from: &Value, steps: i32, cost: Money) -> Option<Value> {
     match (choice.kind, from) {
         (Kind::Number(kind), Value::Number(number)) => stepped_number(&kind, *number, steps),
         (Kind::Amount, Value::Amount(amount)) => {
-            let before = amount.map_or(Decimal::ZERO, |money| money.amount);
-            let amount = before.checked_add(Decimal::from(steps) * STEP_OF_MONEY)?;
-            match amount {
-                fits if fits > Decimal::ZERO => Some(Value::Amount(Some(Money::new(
-                    fits,
-                    amount_currency(from, currency),
-                )))),
+            let before = match amount {
+                Some(money) => money.amount,
+                None if steps > 0 => (cost.amount / STEP_OF_MONEY).floor() * STEP_OF_MONEY,
+                None => Decimal::ZERO,
+            };
+            let after = before.checked_add(Decimal::from(steps) * STEP_OF_MONEY)?;
+            let currency = amount.map_or(cost.currency, |money| money.currency);
+            match after {
+                fits if fits > Decimal::ZERO => {
+                    Some(Value::Amount(Some(Money::new(fits, currency))))
+                }
                 _ if before.is_zero() => None,
                 _ => Some(Value::Amount(None)),
             }
@@ -89,13 +94,6 @@ pub fn stepped(choice: &Choice, from: &Value, steps: i32, currency: Currency) ->
 
 /// What one press of an arrow changes in an amount.
 const STEP_OF_MONEY: Decimal = Decimal::ONE_HUNDRED;
-
-fn amount_currency(value: &Value, usual: Currency) -> Currency {
-    match value {
-        Value::Amount(Some(money)) => money.currency,
-        _ => usual,
-    }
-}
 
 fn stepped_number(kind: &NumberKind, from: Option<f64>, steps: i32) -> Option<Value> {
     let Some(from) = from else {
@@ -133,7 +131,7 @@ pub fn ladder(
     middle: &Value,
     rungs: usize,
     build: &Build,
-    currency: Currency,
+    cost: Money,
 ) -> (Vec<OptionRow>, usize) {
     let now = (choice.get)(build);
     let half = rungs.saturating_sub(1) / 2;
@@ -141,7 +139,7 @@ pub fn ladder(
         let mut values = Vec::new();
         let mut value = middle.clone();
         while values.len() < half {
-            let Some(next) = stepped(choice, &value, by, currency) else {
+            let Some(next) = stepped(choice, &value, by, cost) else {
                 break;
             };
             values.push(next.clone());

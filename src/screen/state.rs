@@ -15,11 +15,13 @@ use super::layout::{Layout, layout};
 use super::options::OptionRow;
 use super::preview::Previews;
 use crate::assessment::{AssessError, Assessment, assess};
+use crate::build::choices::control::OnCircuit;
 use crate::build::choices::{self, Choice, Kind};
 use crate::build::history::History;
-use crate::build::{Build, Edit, Value};
+use crate::build::{Axis, Build, Edit, Value};
 use crate::catalogue::{Catalogue, Step};
 use crate::explore::effect::Effect;
+use crate::money::Money;
 use crate::rules::{Finding, Severity};
 use crate::store::build_file::read;
 
@@ -53,7 +55,7 @@ pub struct State {
     pub options: List<OptionRow>,
     /// The field of a choice that takes a number or an amount.
     pub entry: Option<Entry>,
-    /// The warning under the cursor in the side pane.
+    /// The row under the cursor in the side pane, among [`pane_rows`](Self::pane_rows).
     pub pane_cursor: usize,
     /// What is looked for, while something is.
     pub find: Option<Input>,
@@ -126,6 +128,17 @@ pub enum Focus {
     Pane,
 }
 
+/// A row of the side pane that the cursor can stand on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PaneRow {
+    /// The rapids of an axis.
+    Axis(Axis),
+    /// A mains circuit.
+    Circuit(OnCircuit),
+    /// A finding, by its place.
+    Finding(usize),
+}
+
 /// A field in which a number or an amount is typed.
 #[derive(Clone, Debug)]
 pub struct Entry {
@@ -144,6 +157,10 @@ pub enum Layer {
     Menu(usize),
     /// The list of warnings, with its cursor.
     Warnings(usize),
+    /// What holds an axis back, and how far it is scrolled.
+    Axis(Axis, usize),
+    /// What hangs on a mains circuit, and how far it is scrolled.
+    Circuit(OnCircuit, usize),
     /// One warning in full: its place in the list, and how far it is scrolled.
     Warning(usize, usize),
     /// The note with which a rule's findings are accepted.
@@ -253,6 +270,34 @@ impl State {
         self.now.findings.get(place)
     }
 
+    /// The rows of the side pane that the cursor walks, from the top; where a strip stands
+    /// in for the pane, the findings alone. Accepted ones come last.
+    pub fn pane_rows(&self) -> Vec<PaneRow> {
+        let mut rows = Vec::new();
+        if self.layout().is_some_and(|layout| layout.pane.is_some()) {
+            rows.extend([Axis::X, Axis::Y, Axis::Z].map(PaneRow::Axis));
+            let circuits = self.now.machine.electrics.circuits.iter();
+            rows.extend(circuits.map(|circuit| PaneRow::Circuit(circuit.which)));
+        }
+        rows.extend(self.findings_listed().into_iter().map(PaneRow::Finding));
+        rows
+    }
+
+    /// The places of the findings as the side pane lists them: worst first, accepted last.
+    pub fn findings_listed(&self) -> Vec<usize> {
+        let mut places: Vec<usize> = (0..self.now.findings.len()).collect();
+        places.sort_by_key(|place| !self.now.findings[*place].counts());
+        places
+    }
+
+    /// The row under the pane's cursor, while keys go there.
+    pub fn pane_row(&self) -> Option<PaneRow> {
+        let active = self.focus == Focus::Pane && self.layers.is_empty();
+        active
+            .then(|| self.pane_rows().get(self.pane_cursor).copied())
+            .flatten()
+    }
+
     /// Where things stand; none on too small a screen.
     pub fn layout(&self) -> Option<Layout> {
         layout(self.size)
@@ -263,6 +308,7 @@ impl State {
         match self.layers.last() {
             Some(Layer::Menu(_)) => Place::Menu,
             Some(Layer::Warnings(_)) => Place::Warnings,
+            Some(Layer::Axis(..) | Layer::Circuit(..)) => Place::Figure,
             Some(Layer::Warning(..)) => Place::Warning,
             Some(Layer::Note(..)) => Place::Note,
             Some(Layer::Bill(_)) => Place::Bill,
@@ -284,6 +330,12 @@ impl State {
                 _ => Place::Options,
             },
         }
+    }
+
+    /// What everything is likely to cost.
+    pub fn cost(&self) -> Money {
+        let bill = &self.now.bill;
+        Money::new(bill.total.likely, bill.currency)
     }
 
     /// The choice that the finding under the cursor is about.

@@ -8,7 +8,7 @@ use ratatui::layout::Size;
 use super::action::Action;
 use super::key::Key;
 use super::keymap::{self, Place};
-use super::state::{Layer, Notice, State};
+use super::state::{Layer, Notice, PaneRow, State};
 use crate::assessment::assess;
 use crate::build::{Build, Edit};
 
@@ -144,10 +144,9 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Undo => history(state, true),
         Action::Redo => history(state, false),
         Action::Warnings => {
-            let cursor = if place == Place::Pane {
-                state.pane_cursor
-            } else {
-                0
+            let cursor = match state.pane_row() {
+                Some(PaneRow::Finding(place)) => place,
+                _ => 0,
             };
             state.layers.push(Layer::Warnings(cursor));
         }

@@ -13,6 +13,7 @@ use paint::{Pen, paint};
 
 mod bill;
 mod choices;
+mod figure;
 mod figures;
 mod help;
 mod keys;
@@ -35,6 +36,29 @@ pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
     let notice = notice_area(&layout, above.len());
     let mut put =
         |area: Rect, lines: Vec<Line<'static>>| paint(frame.buffer_mut(), area, &lines, pen);
+    around(&mut put, &layout, state, pen);
+    edges(&mut put, &layout, notice.y, state, pen);
+    if state.layers.is_empty() {
+        main(&mut put, &layout, (notice, above), state, pen);
+    } else {
+        let area = layout.left;
+        put(
+            area,
+            layers::lines(state, pen, area.width.into(), Some(area.height.into())),
+        );
+    }
+    if let Some(cursor) = cursor(state, &layout) {
+        frame.set_cursor_position(cursor);
+    }
+}
+
+/// What stands around the left side: title, steps, keys and figures.
+fn around(
+    put: &mut impl FnMut(Rect, Vec<Line<'static>>),
+    layout: &Layout,
+    state: &State,
+    pen: &Pen,
+) {
     put(
         layout.title,
         vec![title::title(state, pen, layout.title.width.into())],
@@ -45,7 +69,7 @@ pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
     );
     put(
         layout.top_line,
-        vec![pen.line(&layout, layout.top_line.width.into())],
+        vec![pen.line(layout, layout.top_line.width.into())],
     );
     put(
         layout.keys,
@@ -66,6 +90,16 @@ pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
             bill::column(state, pen, area.width.into(), area.height.into()),
         );
     }
+}
+
+/// The lines that go down, and where those across meet them.
+fn edges(
+    put: &mut impl FnMut(Rect, Vec<Line<'static>>),
+    layout: &Layout,
+    notice: u16,
+    state: &State,
+    pen: &Pen,
+) {
     for area in [layout.pane, layout.bill].into_iter().flatten() {
         let edge = Rect {
             x: area.x - 1,
@@ -84,13 +118,7 @@ pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
             ..layer
         };
         let lines = match state.layers.is_empty() {
-            true => [
-                layout.heading,
-                Rect {
-                    height: 1,
-                    ..notice
-                },
-            ],
+            true => [layout.heading, Rect { y: notice, ..layer }],
             false => [layer, foot],
         };
         for line in lines {
@@ -103,18 +131,6 @@ pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
                 vec![Line::styled(pen.glyphs.side(), pen.theme.line)],
             );
         }
-    }
-    if state.layers.is_empty() {
-        main(&mut put, &layout, (notice, above), state, pen);
-    } else {
-        let area = layout.left;
-        put(
-            area,
-            layers::lines(state, pen, area.width.into(), Some(area.height.into())),
-        );
-    }
-    if let Some(cursor) = cursor(state, &layout) {
-        frame.set_cursor_position(cursor);
     }
 }
 

@@ -12,8 +12,12 @@ fn number(value: f64) -> Value {
     Value::Number(Some(value))
 }
 
+fn cost() -> Money {
+    Money::new(Decimal::from(6014), Currency::EUR)
+}
+
 fn step(id: &str, from: &Value, steps: i32) -> Option<Value> {
-    stepped(choice(id), from, steps, Currency::EUR)
+    stepped(choice(id), from, steps, cost())
 }
 
 #[test]
@@ -55,7 +59,8 @@ fn below_the_least_stands_nothing_where_it_may_be_left_out() {
 #[test]
 fn an_amount_steps_by_hundreds_down_to_no_limit() {
     let euros = |amount: i64| Value::Amount(Some(Money::new(Decimal::from(amount), Currency::EUR)));
-    assert_eq!(step("budget", &Value::Amount(None), 1), Some(euros(100)));
+    assert_eq!(step("budget", &Value::Amount(None), 1), Some(euros(6_100)));
+    assert_eq!(step("budget", &euros(6_100), -1), Some(euros(6_000)));
     assert_eq!(step("budget", &euros(100), -1), Some(Value::Amount(None)));
     assert_eq!(step("budget", &Value::Amount(None), -1), None);
 }
@@ -91,6 +96,17 @@ fn a_budget_takes_the_currency_of_the_bill() {
 }
 
 #[test]
+fn an_amount_is_shown_to_the_coin_where_it_has_one() {
+    let shown = |text: &str| {
+        let value = read(choice("budget"), text, Currency::EUR).expect("an amount");
+        super::shown(choice("budget"), &value)
+    };
+    assert_eq!(shown("1000.5 GBP"), "1 000.50 GBP");
+    assert_eq!(shown("1.000,50"), "1 000.50 EUR");
+    assert_eq!(shown("3500"), "3 500 EUR");
+}
+
+#[test]
 fn one_option_is_what_the_build_has_now() {
     let catalogue = library::load(&[]).expect("the shipped catalogue");
     let rows = listed(choice("spindle_clamp"), &Build::default(), &catalogue);
@@ -121,13 +137,7 @@ fn ticking_an_entry_keeps_the_others() {
 #[test]
 fn the_ladder_has_the_greatest_value_on_top() {
     let build = Build::default();
-    let (rows, cursor) = ladder(
-        choice("travel_x_mm"),
-        &number(600.0),
-        7,
-        &build,
-        Currency::EUR,
-    );
+    let (rows, cursor) = ladder(choice("travel_x_mm"), &number(600.0), 7, &build, cost());
     let titles: Vec<&str> = rows.iter().map(|row| row.full.as_str()).collect();
     assert_eq!(
         titles,

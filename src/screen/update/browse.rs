@@ -6,7 +6,7 @@ use crate::build::choices::Choice;
 use crate::catalogue::Step;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
-use crate::screen::state::{Focus, Layer, List, Notice, State};
+use crate::screen::state::{Focus, Layer, List, Notice, PaneRow, State};
 
 /// Carries an action out on the main screen.
 pub(super) fn act(state: &mut State, place: Place, action: Action) {
@@ -47,7 +47,7 @@ fn turn(state: &mut State, on: bool) {
     let steps = if on { 1 } else { 2 };
     state.focus = order[(place + steps) % 3];
     state.pane_cursor = 0;
-    if state.focus == Focus::Pane && state.now.findings.is_empty() {
+    if state.focus == Focus::Pane && state.pane_rows().is_empty() {
         state.focus = if on { Focus::Choices } else { Focus::Options };
         state.notice = Some(Notice::Done("no warnings to walk through".to_owned()));
     }
@@ -91,10 +91,15 @@ fn enter(state: &mut State) {
             state.focus = Focus::Options;
         }
         Focus::Options => take(state),
-        Focus::Pane => {
-            state.layers.push(Layer::Warnings(state.pane_cursor));
-            state.layers.push(Layer::Warning(state.pane_cursor, 0));
-        }
+        Focus::Pane => match state.pane_row() {
+            Some(PaneRow::Axis(axis)) => state.layers.push(Layer::Axis(axis, 0)),
+            Some(PaneRow::Circuit(which)) => state.layers.push(Layer::Circuit(which, 0)),
+            Some(PaneRow::Finding(place)) => {
+                state.layers.push(Layer::Warnings(place));
+                state.layers.push(Layer::Warning(place, 0));
+            }
+            None => {}
+        },
     }
 }
 
@@ -157,7 +162,7 @@ fn walk(state: &mut State, action: Action) {
             );
         }
         Focus::Pane => {
-            let rows = state.now.findings.len();
+            let rows = state.pane_rows().len();
             state.pane_cursor = stepped(state.pane_cursor, rows, action, 5);
         }
     }

@@ -21,7 +21,7 @@ pub(super) fn act(state: &mut State, action: Action) {
         Ok(value) => value.clone(),
         Err(_) => (choice.get)(state.build()),
     };
-    match options::stepped(choice, &from, steps, currency) {
+    match options::stepped(choice, &from, steps, state.cost()) {
         Some(value) => {
             state.entry = Some(Entry {
                 input: options::typed(&value).into(),

@@ -89,7 +89,11 @@ fn walk(state: &mut State, action: Action) {
         Layer::Question(question, cursor) => {
             *cursor = stepped(*cursor, answers(question).len(), action, page);
         }
-        Layer::Warning(_, top) | Layer::Bill(top) | Layer::Help(_, top) => {
+        Layer::Warning(_, top)
+        | Layer::Axis(_, top)
+        | Layer::Circuit(_, top)
+        | Layer::Bill(top)
+        | Layer::Help(_, top) => {
             *top = stepped(*top, scroll, action, page);
         }
         Layer::Note(..) | Layer::Name(..) => {}

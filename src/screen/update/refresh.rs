@@ -21,8 +21,9 @@ pub fn refresh(state: &mut State) {
     );
     list_options(state);
     let findings = state.now.findings.len();
-    state.pane_cursor = state.pane_cursor.min(findings.saturating_sub(1));
-    if state.focus == Focus::Pane && findings == 0 {
+    let rows = state.pane_rows().len();
+    state.pane_cursor = state.pane_cursor.min(rows.saturating_sub(1));
+    if state.focus == Focus::Pane && rows == 0 {
         state.focus = Focus::Choices;
     }
     for layer in &mut state.layers {
@@ -104,7 +105,6 @@ fn list_options(state: &mut State) {
 }
 
 fn list_ladder(state: &mut State, choice: &'static Choice) {
-    let currency = state.now.bill.currency;
     let now = (choice.get)(state.build());
     if state.focus != Focus::Options || state.entry.is_none() {
         state.entry = Some(Entry {
@@ -120,7 +120,7 @@ fn list_ladder(state: &mut State, choice: &'static Choice) {
         .as_ref()
         .and_then(|entry| entry.value.as_ref().ok());
     let (rows, cursor) = match value {
-        Some(value) => options::ladder(choice, value, rungs, state.build(), currency),
+        Some(value) => options::ladder(choice, value, rungs, state.build(), state.cost()),
         None => (Vec::new(), 0),
     };
     state.options.rows = rows;

@@ -5,7 +5,6 @@ use ratatui::text::{Line, Span};
 use super::paint::Pen;
 use super::warnings::Page;
 use super::words;
-use crate::machine::limits::LimitName;
 use crate::rules::Severity;
 use crate::screen::action::Action;
 use crate::screen::keymap::{Binding, LAYERS, Place, TABLE, here, keys};
@@ -17,7 +16,7 @@ use crate::words::Words;
 /// Columns of the keys.
 const KEYS: usize = 17;
 
-/// The whole help: what is under the cursor, the keys of a place, the marks, the side pane,
+/// The whole help: what is under the cursor, the marks, the keys of a place, the side pane,
 /// then all other keys.
 pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<Line<'static>> {
     let mut page = Page {
@@ -33,19 +32,17 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
     if !matches!(place, Place::Pane) && !LAYERS.contains(&place) {
         under_cursor(&mut page, state);
     }
-    page.lines.push(Line::default());
-    bindings(&mut page, place);
     marks(&mut page);
+    page.lines.push(Line::default());
+    page.lines
+        .push(Line::styled(" The keys here", pen.theme.title));
+    bindings(&mut page, place);
     page.part(
         "The side pane",
         "COST: what all parts are likely to cost together, then the range in which that will lie.",
     );
-    page.text("RAPIDS: how fast each axis moves without cutting, and what holds it there.");
-    for limit in LimitName::ALL {
-        let word = limit.word();
-        page.text(&format!("- {}: {}", word.title, word.plain));
-    }
-    page.text("POWER: amperes with everything on at its most, of those that may flow for hours. Wall 1 and wall 2 are the mains circuits, motors is the supply of the motors.");
+    page.text("RAPIDS: how fast each axis moves without cutting, and what holds it there. Enter on an axis lists all that holds it.");
+    page.text("POWER: amperes with everything on at its most, of those that may flow for hours. Wall 1 and wall 2 are the mains circuits, motors is the supply of the motors. Enter on a circuit lists what hangs on it.");
     page.lines.push(Line::default());
     page.lines
         .push(Line::styled(" Keys in other places", pen.theme.title));

@@ -4,10 +4,11 @@ use ratatui::text::{Line, Span};
 use tui_input::Input;
 
 use super::paint::{Pen, under_cursor};
-use super::{bill, help, warnings, words};
+use super::{bill, figure, help, warnings, words};
 use crate::rules;
 use crate::screen::state::{Layer, Question, State};
 use crate::screen::update::{MENU, answers};
+use crate::words::Words;
 
 /// The row of a text field in its layer.
 pub(super) const FIELD_ROW: u16 = 2;
@@ -28,7 +29,36 @@ pub(super) fn lines(
     let notice = words::notice(state, pen, width);
     // The heading takes a row, messages take one or more.
     let body = height.map(|height| height.saturating_sub(1 + notice.len()));
-    let (title, mut lines, top) = match layer {
+    let (title, mut lines, top) = content(state, pen, width, body, layer);
+    if let Some(body) = body {
+        let hidden = lines.len().saturating_sub(top + body);
+        lines = lines.into_iter().skip(top).take(body).collect();
+        lines.resize(body, Line::default());
+        match (&state.notice, hidden) {
+            (None, 1..) => {
+                let text = format!("{} below", more_lines(hidden));
+                lines.push(pen.heading(&text, width, pen.theme.muted));
+            }
+            _ => lines.extend(notice),
+        }
+    }
+    let title = match top {
+        0 => title,
+        above => format!("{title}, {} above", more_lines(above)),
+    };
+    lines.insert(0, heading(&title));
+    lines
+}
+
+/// Title and lines of a layer, and how far it is scrolled.
+fn content(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    body: Option<usize>,
+    layer: &Layer,
+) -> (String, Vec<Line<'static>>, usize) {
+    match layer {
         Layer::Menu(cursor) => {
             let names: Vec<&str> = MENU.iter().map(|(name, _)| *name).collect();
             ("Menu".to_owned(), rows(pen, width, &names, *cursor), 0)
@@ -41,6 +71,15 @@ pub(super) fn lines(
             };
             (format!("Warnings, worst first{place}"), list, 0)
         }
+        Layer::Axis(axis, top) => {
+            let title = format!("Rapids of {}", axis.title());
+            (title, figure::axis(state, pen, width, *axis), *top)
+        }
+        Layer::Circuit(which, top) => (
+            "What the circuit carries".to_owned(),
+            figure::circuit(state, pen, width, *which),
+            *top,
+        ),
         Layer::Warning(place, top) => {
             let title = format!("Warning {} of {}", place + 1, state.now.findings.len());
             (title, warnings::whole(state, pen, width, *place), *top)
@@ -72,25 +111,7 @@ pub(super) fn lines(
             ask(state, pen, width, question, *cursor),
             0,
         ),
-    };
-    if let Some(body) = body {
-        let hidden = lines.len().saturating_sub(top + body);
-        lines = lines.into_iter().skip(top).take(body).collect();
-        lines.resize(body, Line::default());
-        match (&state.notice, hidden) {
-            (None, 1..) => {
-                let text = format!("{} below", more_lines(hidden));
-                lines.push(pen.heading(&text, width, pen.theme.muted));
-            }
-            _ => lines.extend(notice),
-        }
     }
-    let title = match top {
-        0 => title,
-        above => format!("{title}, {} above", more_lines(above)),
-    };
-    lines.insert(0, heading(&title));
-    lines
 }
 
 fn more_lines(count: usize) -> String {

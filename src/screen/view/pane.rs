@@ -4,12 +4,12 @@
 use ratatui::text::{Line, Span};
 
 use super::figures::turn;
-use super::paint::Pen;
+use super::paint::{Pen, under_cursor};
 use crate::assessment::Assessment;
 use crate::build::{Axis, Figure};
 use crate::machine::limits::LimitName;
 use crate::money::show as amounts;
-use crate::screen::state::State;
+use crate::screen::state::{PaneRow, State};
 use crate::screen::text;
 use crate::units::{self, show};
 use crate::words::Words;
@@ -33,17 +33,42 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
         lines.extend(by_step(&state.now, after, pen, width));
     }
     lines.push(Line::default());
+    let at = lines.len() + 1;
     lines.extend(rapids(&state.now, after, pen, width));
+    let axes_at = |axis: Axis| {
+        let order = [Axis::X, Axis::Y, Axis::Z];
+        order
+            .iter()
+            .position(|other| *other == axis)
+            .map(|row| at + row)
+    };
     if tall {
         lines.push(Line::default());
         lines.extend(axes(&state.now, after, pen, width));
     }
     lines.push(Line::default());
+    let circuits_at = lines.len() + 1;
     lines.extend(power(&state.now, after, pen, width));
     lines.push(Line::default());
+    let here = match state.pane_row() {
+        Some(PaneRow::Axis(axis)) => axes_at(axis),
+        Some(PaneRow::Circuit(which)) => {
+            let mut circuits = state.now.machine.electrics.circuits.iter();
+            let row = circuits.position(|circuit| circuit.which == which);
+            row.map(|row| circuits_at + row)
+        }
+        _ => None,
+    };
     let room = height.saturating_sub(lines.len());
-    lines.extend(warnings(state, pen, width, room, tall));
-    lines.into_iter().map(indented).collect()
+    lines.extend(warnings(state, pen, width, room));
+    let lines = lines.into_iter().enumerate().map(|(row, line)| {
+        if Some(row) == here {
+            under_cursor(indented(line, ">"), pen.theme.selected)
+        } else {
+            indented(line, " ")
+        }
+    });
+    lines.collect()
 }
 
 /// Whether what is shown is what the fix of a warning would make of it.
@@ -52,8 +77,8 @@ pub(super) fn shows_fix(state: &State) -> bool {
 }
 
 /// One column between the edge and the text.
-fn indented(line: Line<'static>) -> Line<'static> {
-    let mut spans = vec![Span::raw(" ")];
+fn indented(line: Line<'static>, with: &'static str) -> Line<'static> {
+    let mut spans = vec![Span::raw(with)];
     spans.extend(
         line.spans
             .into_iter()

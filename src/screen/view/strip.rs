@@ -8,7 +8,7 @@ use super::pane::{circuit_name, share, shows_fix, slowest};
 use super::warnings::short;
 use crate::assessment::Assessment;
 use crate::money::show as amounts;
-use crate::screen::state::{Focus, State};
+use crate::screen::state::{PaneRow, State};
 use crate::screen::theme::mark;
 use crate::units::{self, show};
 use crate::words::Words;
@@ -18,16 +18,19 @@ pub(super) fn strip(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
     let now = state.now.as_ref();
     let after = state.preview.as_ref().map(|effect| &effect.after);
     let fix = if shows_fix(state) { "with f: " } else { "" };
-    let active = state.focus == Focus::Pane && state.layers.is_empty();
-    let last = match now.findings.get(state.pane_cursor) {
-        Some(finding) if active => format!(
+    let finding = match state.pane_row() {
+        Some(PaneRow::Finding(place)) => now.findings.get(place),
+        _ => None,
+    };
+    let last = match finding {
+        Some(finding) => format!(
             "{} of {}: {} {}",
             state.pane_cursor + 1,
             now.findings.len(),
             mark(finding.severity),
             short(finding)
         ),
-        _ => warnings(now, after),
+        None => warnings(now, after),
     };
     let lines = [
         ("COST", format!("{fix}{}", cost(now, after))),
@@ -37,7 +40,7 @@ pub(super) fn strip(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
     ];
     let count = lines.len();
     let named = lines.into_iter().enumerate().map(|(row, (name, text))| {
-        let here = active && row + 1 == count;
+        let here = finding.is_some() && row + 1 == count;
         let arrow = if here { ">" } else { " " };
         let line = Line::from(vec![
             Span::styled(format!("{arrow}{name:<9}"), pen.theme.title),

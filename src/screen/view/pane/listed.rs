@@ -5,7 +5,8 @@ use ratatui::text::{Line, Span};
 use crate::explore::effect::Effect;
 use crate::rules::Finding;
 use crate::rules::tally;
-use crate::screen::state::{Focus, State};
+use crate::screen::state::{PaneRow, State};
+use crate::screen::text;
 use crate::screen::theme::mark;
 use crate::screen::view::paint::{Pen, under_cursor};
 use crate::screen::view::warnings::short;
@@ -14,13 +15,7 @@ use crate::screen::view::warnings::short;
 const WARNINGS: &str = "WARNINGS";
 
 /// Counts by severity, what the preview lifts and adds, then the worst ones.
-pub(super) fn warnings(
-    state: &State,
-    pen: &Pen,
-    width: usize,
-    room: usize,
-    tall: bool,
-) -> Vec<Line<'static>> {
+pub(super) fn warnings(state: &State, pen: &Pen, width: usize, room: usize) -> Vec<Line<'static>> {
     let shown = state
         .preview
         .as_ref()
@@ -46,35 +41,39 @@ pub(super) fn warnings(
         return lines;
     }
     let room = room.saturating_sub(lines.len());
-    lines.extend(listed(state, pen, width.saturating_sub(2), room, tall));
+    lines.extend(listed(state, pen, width.saturating_sub(2), room));
     lines
 }
 
 /// The findings that fit, worst first; from the cursor's on where keys go to the pane.
-fn listed(state: &State, pen: &Pen, width: usize, room: usize, full: bool) -> Vec<Line<'static>> {
-    let findings = &state.now.findings;
-    let active = state.focus == Focus::Pane && state.layers.is_empty();
-    let blocks = |full: bool| -> Vec<Vec<Line>> {
-        let all = findings.iter().enumerate();
-        all.map(|(place, finding)| {
-            let here = active && place == state.pane_cursor;
-            block(pen, finding, width, full, here)
-        })
-        .collect()
+fn listed(state: &State, pen: &Pen, width: usize, room: usize) -> Vec<Line<'static>> {
+    let order = state.findings_listed();
+    let cursor = match state.pane_row() {
+        Some(PaneRow::Finding(place)) => order.iter().position(|other| *other == place),
+        _ => None,
     };
-    let whole = blocks(true);
-    let fits = whole.iter().map(Vec::len).sum::<usize>() <= room;
-    let mut blocks = if full || fits { whole } else { blocks(false) };
-    // In the pane the cursor's row must be in view: leave out rows above it until it is.
+    let mut blocks: Vec<Vec<Line>> = Vec::new();
+    for (row, place) in order.iter().enumerate() {
+        let finding = &state.now.findings[*place];
+        blocks.push(block(pen, finding, width, cursor == Some(row)));
+    }
+    // Every title comes before any message: the worst ones get theirs while there is room.
+    let mut left = room.saturating_sub(blocks.iter().map(Vec::len).sum());
+    for (block, place) in blocks.iter_mut().zip(&order) {
+        let message = message(pen, &state.now.findings[*place], width);
+        if message.len() > left {
+            break;
+        }
+        left -= message.len();
+        block.extend(message);
+    }
+    // The cursor's row must be in view, with the one that counts the rest below it: leave
+    // out rows above it until it is.
     let mut first = 0;
-    if active {
-        let height = |from: usize| {
-            blocks[from..=state.pane_cursor]
-                .iter()
-                .map(Vec::len)
-                .sum::<usize>()
-        };
-        while first < state.pane_cursor && height(first) > room {
+    if let Some(cursor) = cursor {
+        let rest = usize::from(cursor + 1 < blocks.len());
+        let height = |from: usize| blocks[from..=cursor].iter().map(Vec::len).sum::<usize>() + rest;
+        while first < cursor && height(first) > room {
             first += 1;
         }
     }
@@ -120,7 +119,8 @@ fn fitting(blocks: Vec<Vec<Line<'static>>>, room: usize, pen: &Pen) -> Vec<Line<
     lines
 }
 
-fn block(pen: &Pen, finding: &Finding, width: usize, full: bool, here: bool) -> Vec<Line<'static>> {
+/// The title of a finding with its mark.
+fn block(pen: &Pen, finding: &Finding, width: usize, here: bool) -> Vec<Line<'static>> {
     let arrow = if here { ">" } else { "" };
     let mark = format!("{arrow}{}", mark(finding.severity));
     let style = if finding.counts() {
@@ -128,20 +128,17 @@ fn block(pen: &Pen, finding: &Finding, width: usize, full: bool, here: bool) -> 
     } else {
         pen.theme.muted
     };
-    let room = width.saturating_sub(4);
     let title = match &finding.accepted {
         Some(_) => format!("{} (accepted)", short(finding)),
         None => short(finding),
     };
-    let mut texts = pen.wrap(&title, room);
-    if full && finding.counts() {
-        texts.extend(pen.wrap(&finding.message, room));
-    }
+    let texts = pen.wrap(&title, width.saturating_sub(4));
     let lines = texts.into_iter().enumerate().map(|(row, text)| {
         let mark = if row == 0 { mark.as_str() } else { "" };
+        let gap = " ".repeat(4 - text::width(mark));
         let line = Line::from(vec![
-            Span::styled(format!("{mark:<3}"), style),
-            Span::raw(format!(" {text}")),
+            Span::styled(mark.to_owned(), style),
+            Span::raw(format!("{gap}{text}")),
         ]);
         if here {
             under_cursor(line, pen.theme.selected)
@@ -149,5 +146,17 @@ fn block(pen: &Pen, finding: &Finding, width: usize, full: bool, here: bool) -> 
             line
         }
     });
+    lines.collect()
+}
+
+/// The message of a finding, under its title.
+fn message(pen: &Pen, finding: &Finding, width: usize) -> Vec<Line<'static>> {
+    if !finding.counts() {
+        return Vec::new();
+    }
+    let texts = pen.wrap(&finding.message, width.saturating_sub(4));
+    let lines = texts
+        .into_iter()
+        .map(|text| Line::styled(format!("    {text}"), pen.theme.muted));
     lines.collect()
 }

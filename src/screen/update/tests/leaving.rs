@@ -1,0 +1,180 @@
+//! The menu, saving, leaving, and a screen too small for any of it.
+
+use super::*;
+
+#[test]
+fn quitting_asks_only_where_something_is_unsaved() {
+    let mut state = start();
+    assert_eq!(press(&mut state, &[Key::Char('q')]), [Task::Leave]);
+    open(&mut state, "paint");
+    press(&mut state, &[Key::Down, Key::Enter]);
+    assert!(press(&mut state, &[Key::Char('q')]).is_empty());
+    assert!(matches!(
+        state.layers.last(),
+        Some(Layer::Question(Question::Leave, 0))
+    ));
+    // Enter at once stays; the last answer leaves.
+    assert!(press(&mut state, &[Key::Enter]).is_empty());
+    assert!(state.layers.is_empty());
+    assert_eq!(
+        press(&mut state, &[Key::Ctrl('c'), Key::End, Key::Enter]),
+        [Task::Leave]
+    );
+}
+
+#[test]
+fn saving_asks_for_a_name_and_remembers_it() {
+    let mut state = start();
+    open(&mut state, "paint");
+    press(&mut state, &[Key::Down, Key::Enter]);
+    assert!(press(&mut state, &[Key::Char('s')]).is_empty());
+    press(&mut state, &[Key::Ctrl('u')]);
+    type_in(&mut state, "q.toml");
+    let path = PathBuf::from("q.toml");
+    let save = Task::Save {
+        path: path.clone(),
+        replace: false,
+        leave: false,
+    };
+    assert_eq!(press(&mut state, &[Key::Enter]), [save]);
+    // Another file of that name is there: stay by default, replace on demand.
+    update(
+        &mut state,
+        Message::Saved(Outcome::Exists {
+            path: path.clone(),
+            leave: false,
+        }),
+    );
+    let replace = Task::Save {
+        path: path.clone(),
+        replace: true,
+        leave: false,
+    };
+    assert_eq!(press(&mut state, &[Key::Down, Key::Enter]), [replace]);
+    let written = Outcome::Written {
+        path: path.clone(),
+        text: String::new(),
+        leave: false,
+    };
+    update(&mut state, Message::Saved(written));
+    assert!(!state.is_unsaved());
+    assert!(state.layers.is_empty());
+    assert_eq!(state.path, Some(path));
+}
+
+#[test]
+fn a_failed_save_keeps_the_work_and_says_why() {
+    let mut state = start();
+    open(&mut state, "paint");
+    press(&mut state, &[Key::Down, Key::Enter]);
+    update(
+        &mut state,
+        Message::Saved(Outcome::Failed("no room".to_owned())),
+    );
+    assert!(state.is_unsaved());
+    assert_eq!(state.notice, Some(Notice::Failed("no room".to_owned())));
+}
+
+#[test]
+fn arrows_enter_esc_and_digits_reach_save_warnings_help_and_quit() {
+    for (wanted, downs) in [(Place::Name, 1), (Place::Bill, 4), (Place::Help, 7)] {
+        let mut state = start();
+        press(&mut state, &[Key::Esc]);
+        assert_eq!(state.place(), Place::Menu);
+        press(&mut state, &vec![Key::Down; downs]);
+        press(&mut state, &[Key::Enter]);
+        assert_eq!(state.place(), wanted);
+    }
+    let mut state = start();
+    assert_eq!(
+        press(&mut state, &[Key::Esc, Key::End, Key::Enter]),
+        [Task::Leave]
+    );
+}
+
+#[test]
+fn esc_and_enter_by_accident_change_nothing() {
+    let mut state = start();
+    open(&mut state, "paint");
+    press(&mut state, &[Key::Down, Key::Enter]);
+    assert!(press(&mut state, &[Key::Esc, Key::Enter]).is_empty());
+    assert_eq!(state.place(), Place::Choices);
+    assert!(state.layers.is_empty());
+}
+
+#[test]
+fn letters_do_in_the_menu_what_they_do_outside() {
+    for (key, place) in [
+        ('4', Place::Choices),
+        ('w', Place::Warnings),
+        ('b', Place::Bill),
+        ('S', Place::Name),
+        ('u', Place::Choices),
+    ] {
+        let mut state = start();
+        press(&mut state, &[Key::Esc, Key::Char(key)]);
+        assert_eq!(state.place(), place, "{key}");
+        let covered = state.layers.len();
+        assert!(covered <= 1, "the menu is still under {place:?}");
+    }
+    let mut state = start();
+    assert_eq!(
+        press(&mut state, &[Key::Esc, Key::Char('q')]),
+        [Task::Leave]
+    );
+}
+
+#[test]
+fn on_too_small_a_screen_keys_only_leave_and_only_when_all_is_saved() {
+    let tiny = Message::Resize(Size {
+        width: 40,
+        height: 10,
+    });
+    let mut state = start();
+    update(&mut state, tiny.clone());
+    assert!(press(&mut state, &[Key::Char('3'), Key::Char('w')]).is_empty());
+    assert_eq!(state.step, Step::WorkingArea);
+    assert!(state.layers.is_empty());
+    assert_eq!(press(&mut state, &[Key::Ctrl('z')]), [Task::Suspend]);
+    assert_eq!(press(&mut state, &[Key::Char('q')]), [Task::Leave]);
+    let mut state = start();
+    open(&mut state, "paint");
+    press(&mut state, &[Key::Down, Key::Enter]);
+    update(&mut state, tiny);
+    assert!(press(&mut state, &[Key::Char('q'), Key::Ctrl('c')]).is_empty());
+    assert!(state.layers.is_empty(), "a question that nobody can see");
+}
+
+#[test]
+fn a_new_file_gets_the_ending_of_build_files() {
+    let named = |open: Option<&str>, name: &str| {
+        file_of(open.map(std::path::Path::new), PathBuf::from(name))
+    };
+    assert_eq!(named(None, "router"), PathBuf::from("router.toml"));
+    assert_eq!(named(None, "my.router"), PathBuf::from("my.router.toml"));
+    assert_eq!(named(None, "a/router.TOML"), PathBuf::from("a/router.TOML"));
+    assert_eq!(named(Some("old"), "old"), PathBuf::from("old"));
+}
+
+#[test]
+fn too_small_a_screen_keeps_the_work() {
+    let mut state = start();
+    open(&mut state, "travel_x_mm");
+    type_in(&mut state, "777");
+    update(
+        &mut state,
+        Message::Resize(Size {
+            width: 10,
+            height: 4,
+        }),
+    );
+    update(
+        &mut state,
+        Message::Resize(Size {
+            width: 80,
+            height: 24,
+        }),
+    );
+    press(&mut state, &[Key::Enter]);
+    assert_eq!(state.build().area.travel.x, units::mm::of(777.0));
+}

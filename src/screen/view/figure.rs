@@ -1,0 +1,126 @@
+//! What stands behind a row of the side pane: all that holds an axis back, and all that
+//! hangs on a mains circuit.
+
+use ratatui::text::Line;
+
+use super::paint::Pen;
+use super::pane::circuit_name;
+use super::warnings::{Page, short};
+use crate::build::Axis;
+use crate::build::choices::control::OnCircuit;
+use crate::rules::Finding;
+use crate::screen::state::State;
+use crate::screen::text;
+use crate::screen::theme::mark;
+use crate::units::{self, show};
+use crate::words::Words;
+
+/// Every limit of an axis, the one that holds it first, and the warnings about the axis.
+pub(super) fn axis(state: &State, pen: &Pen, width: usize, axis: Axis) -> Vec<Line<'static>> {
+    let figures = &state.now.machine.axes[axis];
+    let mut page = Page {
+        pen,
+        width,
+        lines: Vec::new(),
+    };
+    let speed = |velocity| show::number(units::m_per_min::from(velocity), 1);
+    page.lines.push(Line::styled(
+        format!(
+            " {}: {} m/min, held by {}",
+            axis.title(),
+            speed(figures.rapid),
+            figures.limited_by.title()
+        ),
+        pen.theme.marked,
+    ));
+    page.text("The lowest of these holds it. To be faster, change what the lowest is about; the next one then holds.");
+    let mut limits = figures.limits.clone();
+    limits.sort_by(|a, b| a.speed.value.total_cmp(&b.speed.value));
+    for limit in limits {
+        let word = limit.name.word();
+        page.part(
+            &format!("{} m/min  {}", speed(limit.speed), word.title),
+            word.plain,
+        );
+    }
+    let about = |finding: &&Finding| finding.axis == Some(axis);
+    findings(&mut page, state.now.findings.iter().filter(about));
+    page.lines
+}
+
+/// Every load of a circuit, in usual work and at most.
+pub(super) fn circuit(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    which: OnCircuit,
+) -> Vec<Line<'static>> {
+    let mut circuits = state.now.machine.electrics.circuits.iter();
+    let Some(circuit) = circuits.find(|circuit| circuit.which == which) else {
+        return vec![Line::from(" This circuit is gone.")];
+    };
+    let mut page = Page {
+        pen,
+        width,
+        lines: Vec::new(),
+    };
+    let amps = |current| format!("{} A", show::number(units::a::from(current), 1));
+    page.lines.push(Line::styled(
+        format!(
+            " {}: {} V, breaker of {}",
+            circuit_name(circuit),
+            show::number(units::v::from(circuit.volts), 0),
+            amps(circuit.breaker)
+        ),
+        pen.theme.marked,
+    ));
+    page.text(&format!(
+        "Of that, {} may flow for hours; the rest is a margin.",
+        amps(circuit.allowed)
+    ));
+    page.lines.push(Line::default());
+    let (usual, most) = (9, 9);
+    let name = width.saturating_sub(3 + usual + most + 1);
+    let row = |title: &str, typical: &str, full: &str| {
+        format!(
+            "   {}{}{}",
+            pen.left(title, name),
+            pen.right(typical, usual),
+            pen.right(full, most)
+        )
+    };
+    page.lines.push(Line::styled(
+        row("What hangs on it", "usually", "at most"),
+        pen.theme.title,
+    ));
+    for load in &circuit.loads {
+        page.lines.push(Line::from(row(
+            load.name,
+            &amps(load.typical),
+            &amps(load.full),
+        )));
+    }
+    page.lines.push(Line::styled(
+        row("In all", &amps(circuit.typical()), &amps(circuit.full())),
+        pen.theme.marked,
+    ));
+    page.lines
+}
+
+/// The warnings that belong to it.
+fn findings<'a>(page: &mut Page, findings: impl Iterator<Item = &'a Finding>) {
+    let mut first = true;
+    for finding in findings {
+        if std::mem::take(&mut first) {
+            page.lines.push(Line::default());
+            page.lines
+                .push(Line::styled(" Warnings about it", page.pen.theme.title));
+        }
+        let style = page.pen.theme.severity(finding.severity);
+        let mark = mark(finding.severity);
+        let room = page.width.saturating_sub(5 + text::width(mark));
+        let title = page.pen.cut(&short(finding), room);
+        page.lines
+            .push(Line::styled(format!("   {mark} {title}"), style));
+    }
+}

@@ -1,0 +1,219 @@
+//! What the screen says, and that it says it whole: messages, marks, lengths of lists, at
+//! the sizes that are promised.
+
+#[path = "common/screen.rs"]
+#[allow(dead_code, reason = "each test file uses a part of it")]
+mod screen;
+
+use std::path::PathBuf;
+
+use gantrywright::build::{Build, Edit};
+use gantrywright::screen::glyphs::Glyphs;
+use gantrywright::screen::key::Key;
+use gantrywright::screen::state::State;
+use gantrywright::screen::theme::Colours;
+use gantrywright::screen::update::{Message, Outcome, update};
+use gantrywright::store::library;
+use ratatui::layout::Size;
+use screen::{draw, go_to, open, press, rows};
+
+/// The promised sizes.
+const SIZES: [(u16, u16); 4] = [(60, 18), (80, 24), (120, 40), (200, 60)];
+
+fn shown(state: &State) -> Vec<String> {
+    rows(&draw(state, Colours::None, Glyphs::Unicode))
+}
+
+/// The left side, as one text in which line ends are spaces.
+fn left(state: &State) -> String {
+    let shown = shown(state);
+    let lines = shown.iter().map(|row| {
+        let row = row.split(['│', '┤']).next().unwrap_or("");
+        row.trim().to_owned()
+    });
+    lines.collect::<Vec<_>>().join(" ")
+}
+
+fn with(edits: &[(&str, &str)], width: u16, height: u16) -> State {
+    let catalogue = library::load(&[]).expect("the shipped catalogue");
+    let mut build = Build::default();
+    for (choice, value) in edits {
+        Edit::parse(choice, value, &catalogue)
+            .expect("a known choice")
+            .apply(&mut build);
+    }
+    open(build, width, height)
+}
+
+#[test]
+fn why_a_save_failed_can_be_read_whole() {
+    let why = "not saved: there is no folder /tmp/a/folder/with/a/name/too/long/for/any/row; the file: /tmp/a/folder/with/a/name/too/long/for/any/row/my-first-router.toml";
+    let letters = |text: &str| -> String { text.split_whitespace().collect() };
+    for (width, height) in SIZES {
+        for keys in [&[][..], &[Key::Char('S')]] {
+            let mut state = open(Build::default(), width, height);
+            press(&mut state, keys);
+            update(&mut state, Message::Saved(Outcome::Failed(why.to_owned())));
+            let left = letters(&left(&state));
+            assert!(
+                left.contains(&letters(why)),
+                "{width}x{height} {keys:?}: {left}"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_mended_warning_says_how_to_take_it_back() {
+    let mut state = with(&[("extractor", "none")], 80, 24);
+    press(&mut state, &[Key::Char('w'), Key::Char('f')]);
+    assert!(left(&state).contains("u takes it back"), "{}", left(&state));
+}
+
+#[test]
+fn the_marks_of_all_steps_fit_every_width() {
+    let dangers = [
+        ("emergency_stop", "none"),
+        ("extractor", "none"),
+        ("travel_x_mm", "3000"),
+        ("residual_type", "type-ac"),
+        ("no_volt_release", "no"),
+    ];
+    let mut state = with(&dangers, 60, 18);
+    for width in 60..=200 {
+        let size = Size { width, height: 24 };
+        update(&mut state, Message::Resize(size));
+        let row = &shown(&state)[1];
+        assert!(!row.contains('…'), "{row}");
+        for (number, name) in ["Area", "Drive", "Spindle", "Control", "Extras"]
+            .iter()
+            .enumerate()
+        {
+            let name = if number == 0 && row.contains("Working") {
+                "Working area"
+            } else {
+                name
+            };
+            assert!(row.contains(&format!("{} {name}", number + 1)), "{row}");
+        }
+    }
+}
+
+#[test]
+fn the_strip_shows_the_warning_under_the_cursor() {
+    let mut state = with(&[("extractor", "none")], 60, 18);
+    press(&mut state, &[Key::BackTab]);
+    let first = shown(&state)[5].clone();
+    assert!(first.starts_with(">WARNINGS 1 of "), "{first}");
+    press(&mut state, &[Key::Down]);
+    let second = shown(&state)[5].clone();
+    assert!(second.starts_with(">WARNINGS 2 of "), "{second}");
+    let title = second.split(['!', '~', '.']).next_back().expect("a title");
+    press(&mut state, &[Key::Enter]);
+    assert!(
+        left(&state).contains(title.trim().trim_end_matches('…')),
+        "{title}: {}",
+        left(&state)
+    );
+}
+
+#[test]
+fn lists_that_are_longer_than_their_room_say_so() {
+    let mut state = open(Build::default(), 80, 24);
+    assert!(left(&state).contains("1 of 29 choices"), "{}", left(&state));
+    go_to(&mut state, "drive_x");
+    let many = state.options.rows.len();
+    let place = state.options.cursor + 1;
+    assert!(left(&state).contains(&format!("Drive X, {place} of {many}")));
+    press(&mut state, &[Key::F(10), Key::Char('?')]);
+    assert!(left(&state).contains("more lines below"));
+    press(&mut state, &[Key::Down]);
+    assert!(left(&state).contains("Help, 1 more line above"));
+}
+
+#[test]
+fn what_is_cut_can_be_read_in_the_help() {
+    let mut state = open(Build::default(), 60, 18);
+    press(&mut state, &[Key::Down]);
+    assert!(left(&state).contains("(? shows all)"));
+    let why = state.choice().expect("a choice").why;
+    press(&mut state, &[Key::Char('?')]);
+    let mut seen = left(&state);
+    for _ in 0..5 {
+        press(&mut state, &[Key::Down]);
+        let row = shown(&state)[15].clone();
+        seen.push_str(&row);
+    }
+    assert!(
+        seen.contains(why.split_whitespace().last().expect("a word")),
+        "{seen}"
+    );
+}
+
+#[test]
+fn a_preview_of_a_fix_is_called_so() {
+    for (width, height) in [(60, 18), (80, 24), (120, 40)] {
+        let mut state = with(&[("extractor", "none")], width, height);
+        let plain = shown(&state).join("\n");
+        assert!(!plain.contains("with f:"));
+        press(&mut state, &[Key::Char('w')]);
+        let fix = shown(&state).join("\n");
+        assert!(fix.contains("with f:"), "{width}x{height}:\n{fix}");
+    }
+}
+
+#[test]
+fn title_and_path_share_their_row() {
+    let mut build = Build {
+        title: "A router with a title that is far too long for this row".to_owned(),
+        ..Build::default()
+    };
+    let mut state = open(build.clone(), 80, 24);
+    state.path = Some(PathBuf::from("/home/somebody/machines/router.toml"));
+    let row = shown(&state)[0].clone();
+    assert!(
+        row.contains("A router with") && row.contains("/router.toml"),
+        "{row}"
+    );
+    build.title = "  ".to_owned();
+    let state = open(build, 80, 24);
+    assert!(shown(&state)[0].starts_with(" untitled"));
+}
+
+#[test]
+fn a_row_of_the_pane_says_what_stands_behind_it() {
+    let mut state = open(Build::default(), 80, 24);
+    press(&mut state, &[Key::BackTab]);
+    assert!(shown(&state).iter().any(|row| row.contains("│>X ")));
+    press(&mut state, &[Key::Enter]);
+    let text = left(&state);
+    assert!(
+        text.contains("Rapids of X") && text.contains("screw whirl"),
+        "{text}"
+    );
+    press(
+        &mut state,
+        &[Key::Esc, Key::Down, Key::Down, Key::Down, Key::Enter],
+    );
+    let text = left(&state);
+    assert!(text.contains("wall 1") && text.contains("In all"), "{text}");
+    press(&mut state, &[Key::Esc, Key::End]);
+    assert_eq!(state.pane_cursor + 1, state.pane_rows().len());
+    assert!(shown(&state).iter().any(|row| row.contains('>')));
+}
+
+#[test]
+fn the_row_of_keys_keeps_the_way_out() {
+    for (width, height) in SIZES {
+        let mut state = open(Build::default(), width, height);
+        go_to(&mut state, "paint");
+        press(&mut state, &[Key::Down, Key::Enter, Key::Char('1')]);
+        assert!(state.is_unsaved());
+        let rows = shown(&state);
+        let last = rows.last().expect("a row");
+        for key in ["enter options", "/ find", "tab next", "esc menu", "? help"] {
+            assert!(last.contains(key), "{width}: {key} is not in {last}");
+        }
+        assert!(width < 80 || last.contains("q quit"), "{last}");
+    }
+}
