@@ -16,21 +16,21 @@ use uom::si::ratio::ratio;
 
 /// Eigenvalues λ of a bending beam, by how its ends are held (Euler-Bernoulli): the least
 /// root of cos λ · cosh λ = -1, and tan λ = tanh λ, and cos λ · cosh λ = 1.
-pub fn eigenvalue(ends: ScrewEnds) -> f64 {
-    match ends {
+pub fn eigenvalue(ends: ScrewEnds) -> Ratio {
+    Ratio::new::<ratio>(match ends {
         ScrewEnds::FixedFree => 1.875_104_068_711_961,
         ScrewEnds::FixedSupported => 3.926_602_312_047_919,
         ScrewEnds::FixedFixed => 4.730_040_744_862_704,
-    }
+    })
 }
 
 /// Euler's factor n in F = n π² E I / L², by how the ends are held.
-pub fn buckling_factor(ends: ScrewEnds) -> f64 {
-    match ends {
+pub fn buckling_factor(ends: ScrewEnds) -> Ratio {
+    Ratio::new::<ratio>(match ends {
         ScrewEnds::FixedFree => 0.25,
         ScrewEnds::FixedSupported => 2.0457,
         ScrewEnds::FixedFixed => 4.0,
-    }
+    })
 }
 
 /// Share of the critical speed that is used: 0.8 in every screw catalogue.
@@ -49,7 +49,7 @@ pub fn critical_speed(root: Length, between: Length, ends: ScrewEnds) -> Angular
     let l = units::m::from(between);
     let e = units::gpa::from(section::steel_modulus()) * 1e9;
     let rho = units::kg_per_m3::from(section::steel_density());
-    let lambda = eigenvalue(ends);
+    let lambda = eigenvalue(ends).get::<ratio>();
     units::rpm::of(60.0 * lambda * lambda / (2.0 * PI) * (d / 4.0) * (e / rho).sqrt() / (l * l))
 }
 
@@ -59,7 +59,7 @@ pub fn buckling_load(root: Length, length: Length, ends: ScrewEnds) -> Force {
     let l = units::m::from(length);
     let e = units::gpa::from(section::steel_modulus()) * 1e9;
     let i = PI * d.powi(4) / 64.0;
-    units::n::of(buckling_factor(ends) * PI * PI * e * i / (l * l))
+    units::n::of(buckling_factor(ends).get::<ratio>() * PI * PI * e * i / (l * l))
 }
 
 /// Efficiency of a thread both ways, from friction angle and lead angle:

@@ -33,7 +33,7 @@ fn eigenvalues_solve_the_beam_equations() {
         (ScrewEnds::FixedFixed, clamped),
     ] {
         assert!(
-            (eigenvalue(ends) - solved).abs() < 1e-9,
+            (units::share::from(eigenvalue(ends)) - solved).abs() < 1e-9,
             "{ends:?}: {solved}"
         );
     }
