@@ -40,6 +40,10 @@ fn value(choice: &Choice, catalogue: &Catalogue, dice: &mut ChaCha8Rng) -> Value
             }
             Value::Parts(ids)
         }
+        Kind::Number(kind) if !kind.among.is_empty() => {
+            let place = dice.random_range(0..kind.among.len());
+            Value::Number(Some(kind.among[place]))
+        }
         Kind::Number(kind) => {
             if kind.unset.is_some() && dice.random_bool(0.4) {
                 return Value::Number(None);

@@ -79,6 +79,11 @@ fn undo_and_redo_are_exact() {
 /// Values that a choice may be moved to, to see whether anything changes.
 fn moves(choice: &choices::Choice, catalogue: &Catalogue, build: &Build) -> Vec<Value> {
     match choice.kind {
+        Kind::Number(kind) if !kind.among.is_empty() => kind
+            .among
+            .iter()
+            .map(|number| Value::Number(Some(*number)))
+            .collect(),
         Kind::Number(kind) => {
             let now = match (choice.get)(build) {
                 Value::Number(Some(number)) => number,

@@ -340,7 +340,7 @@ macro_rules! rows {
     };
     // A quantity: unit module, symbol, least, most, step.
     (@kind number $unit:ident $symbol:ident $least:literal $most:literal $step:literal) => {
-        Kind::Number(NumberKind { unit: NumberUnit::$symbol, least: $least, most: $most, step: $step, whole: false, unset: None })
+        Kind::Number(NumberKind { unit: NumberUnit::$symbol, least: $least, most: $most, step: $step, whole: false, among: &[], unset: None })
     };
     (@get number ($place:expr) $unit:ident $($rest:tt)*) => {
         Value::Number(Some(crate::build::choices::tidy(crate::units::$unit::from($place))))
@@ -350,7 +350,7 @@ macro_rules! rows {
     };
     // A quantity that may be left out.
     (@kind maybe $unit:ident $symbol:ident $least:literal $most:literal $step:literal $unset:literal) => {
-        Kind::Number(NumberKind { unit: NumberUnit::$symbol, least: $least, most: $most, step: $step, whole: false, unset: Some($unset) })
+        Kind::Number(NumberKind { unit: NumberUnit::$symbol, least: $least, most: $most, step: $step, whole: false, among: &[], unset: Some($unset) })
     };
     (@get maybe ($place:expr) $unit:ident $($rest:tt)*) => {
         Value::Number($place.map(|quantity| crate::build::choices::tidy(crate::units::$unit::from(quantity))))
@@ -360,7 +360,15 @@ macro_rules! rows {
     };
     // A whole number.
     (@kind count $least:literal $most:literal $step:literal) => {
-        Kind::Number(NumberKind { unit: NumberUnit::Plain, least: $least, most: $most, step: $step, whole: true, unset: None })
+        Kind::Number(NumberKind { unit: NumberUnit::Plain, least: $least, most: $most, step: $step, whole: true, among: &[], unset: None })
+    };
+    // One of a few whole numbers.
+    (@kind one_of $among:ident) => {
+        Kind::Number(NumberKind { unit: NumberUnit::Plain, least: $among[0], most: $among[$among.len() - 1], step: 1.0, whole: true, among: $among, unset: None })
+    };
+    (@get one_of ($place:expr) $($rest:tt)*) => { Value::Number(Some(f64::from($place))) };
+    (@set one_of ($place:expr) $value:ident $($rest:tt)*) => {
+        if let Value::Number(Some(number)) = $value { $place = *number as u32; }
     };
     (@get count ($place:expr) $($rest:tt)*) => { Value::Number(Some(f64::from($place))) };
     (@set count ($place:expr) $value:ident $($rest:tt)*) => {

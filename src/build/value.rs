@@ -62,6 +62,8 @@ pub struct NumberKind {
     pub step: f64,
     /// Whether only whole numbers make sense.
     pub whole: bool,
+    /// The only values on offer, rising; empty where any number in range will do.
+    pub among: &'static [f64],
     /// What no value means, where it may be left out.
     pub unset: Option<&'static str>,
 }
@@ -171,6 +173,13 @@ pub fn in_range(value: f64, kind: &NumberKind) -> Result<f64, BadValue> {
             .trim_end()
             .to_owned(),
         ));
+    }
+    if !kind.among.is_empty() && !kind.among.contains(&value) {
+        let offered: Vec<String> = kind.among.iter().map(f64::to_string).collect();
+        let offered = offered.join(", ");
+        return Err(BadValue(format!(
+            "{value} is not on offer: it takes {offered}"
+        )));
     }
     if kind.whole && value.fract() != 0.0 {
         return Err(BadValue(format!("{value} must be a whole number")));

@@ -91,10 +91,10 @@ pub(super) const RULES: &[Rule] = &[
         check: pulses,
         remedies: pulses_remedies,
         example: Example {
-            given: &[],
-            choice: "microsteps",
-            fires: "104",
-            quiet: "96",
+            given: &[("microsteps", "100"), ("rapid_wish_z_m_per_min", "2")],
+            choice: "rapid_wish_m_per_min",
+            fires: "6.2",
+            quiet: "5.8",
         },
     },
     Rule {
@@ -112,7 +112,7 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[("driver_x", "driver-40v-2a")],
             choice: "microsteps",
-            fires: "36",
+            fires: "40",
             quiet: "32",
         },
     },

@@ -4,7 +4,7 @@
 use rust_decimal::Decimal;
 
 use super::Facts;
-use crate::build::{Edit, Value, choices};
+use crate::build::{Choice, Edit, Value, choices};
 use crate::catalogue::Id;
 use crate::catalogue::Shelf;
 
@@ -76,6 +76,15 @@ pub fn number(facts: &Facts, choice: &str, value: f64, up: bool) -> Remedies {
     let choices::Kind::Number(kind) = choice.kind else {
         return Vec::new();
     };
+    if !kind.among.is_empty() {
+        let mut fitting = kind.among.iter().copied();
+        let offered = if up {
+            fitting.find(|offered| *offered >= value)
+        } else {
+            fitting.rfind(|offered| *offered <= value)
+        };
+        return offered.map_or_else(Vec::new, |offered| changed(facts, choice, offered));
+    }
     let steps = value / kind.step;
     let rounded = if up { steps.ceil() } else { steps.floor() } * kind.step;
     // Where a whole step overshoots the range, a finer one may still lie inside.
@@ -87,7 +96,12 @@ pub fn number(facts: &Facts, choice: &str, value: f64, up: bool) -> Remedies {
     if fitted < kind.least || fitted > kind.most {
         return Vec::new();
     }
-    let value = Value::Number(Some(choices::tidy(fitted)));
+    changed(facts, choice, choices::tidy(fitted))
+}
+
+/// A candidate that sets a number, unless it stands so already.
+fn changed(facts: &Facts, choice: &'static Choice, number: f64) -> Remedies {
+    let value = Value::Number(Some(number));
     if value == (choice.get)(facts.picked.build) {
         return Vec::new();
     }

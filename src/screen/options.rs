@@ -96,6 +96,9 @@ pub fn stepped(choice: &Choice, from: &Value, steps: i32, cost: Money) -> Option
 const STEP_OF_MONEY: Decimal = Decimal::ONE_HUNDRED;
 
 fn stepped_number(kind: &NumberKind, from: Option<f64>, steps: i32) -> Option<Value> {
+    if let (Some(from), false) = (from, kind.among.is_empty()) {
+        return among(kind.among, from, steps).map(|number| Value::Number(Some(number)));
+    }
     let Some(from) = from else {
         return (steps > 0).then(|| {
             let above = kind.least + f64::from(steps - 1) * kind.step;
@@ -123,6 +126,20 @@ fn stepped_number(kind: &NumberKind, from: Option<f64>, steps: i32) -> Option<Va
         true => Some(Value::Number(Some(kind.most))),
         false => Some(Value::Number(Some(wanted))),
     }
+}
+
+/// The value so many places up or down a list, or its end; none where that is where it is.
+fn among(offered: &[f64], from: f64, steps: i32) -> Option<f64> {
+    let last = offered.len().checked_sub(1)?;
+    let far = steps.unsigned_abs() as usize;
+    let place = if steps > 0 {
+        let above = offered.iter().position(|one| *one > from)?;
+        above.saturating_add(far - 1).min(last)
+    } else {
+        let below = offered.iter().rposition(|one| *one < from)?;
+        below.saturating_sub(far - 1)
+    };
+    offered.get(place).copied()
 }
 
 /// The values around one, the greatest first, so that the arrow up goes up.

@@ -66,6 +66,10 @@ fn random_value(
     build: &Build,
 ) -> Option<Value> {
     match choice.kind {
+        Kind::Number(kind) if !kind.among.is_empty() => {
+            let place = rng.random_range(0..kind.among.len());
+            Some(Value::Number(Some(kind.among[place])))
+        }
         Kind::Number(kind) => {
             if kind.unset.is_some() && rng.random_bool(0.4) {
                 return Some(Value::Number(None));
