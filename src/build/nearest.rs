@@ -29,9 +29,16 @@ pub fn distance(a: &str, b: &str) -> usize {
 pub fn nearest<'n>(text: &str, known: impl IntoIterator<Item = &'n str>) -> Option<&'n str> {
     let text: String = text.chars().take(64).collect();
     let reach = (text.chars().count() / 2).clamp(2, 6);
+    // A name that begins with what was typed, but for its marks, is nearer than any slip.
+    let bare = |name: &str| name.replace(['_', '-'], "");
+    let begun = bare(&text);
+    let far = |name: &str| match bare(name).starts_with(&begun) && begun.len() > 2 {
+        true => 0,
+        false => distance(&text, name),
+    };
     known
         .into_iter()
-        .map(|name| (distance(&text, name), name))
+        .map(|name| (far(name), name))
         .filter(|(far, _)| *far <= reach)
         .min_by_key(|(far, _)| *far)
         .map(|(_, name)| name)
@@ -59,5 +66,9 @@ mod tests {
             Some("travel_x_mm")
         );
         assert_eq!(nearest("spindle", ["rail", "cable"]), None);
+        assert_eq!(
+            nearest("travelx", ["drive_x", "travel_x_mm"]),
+            Some("travel_x_mm")
+        );
     }
 }

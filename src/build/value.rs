@@ -139,6 +139,16 @@ pub fn number(text: &str, kind: &NumberKind) -> Result<Option<f64>, BadValue> {
         "" => text,
         _ => text.strip_suffix(symbol).unwrap_or(text).trim_end(),
     };
+    if let Some((whole, rest)) = bare.split_once(',')
+        && rest.len() == 3
+        && !whole.is_empty()
+        && whole != "0"
+        && format!("{whole}{rest}").bytes().all(|b| b.is_ascii_digit())
+    {
+        return Err(BadValue(format!(
+            "{bare:?} can be read as {whole}{rest} or as {whole}.{rest}: write one of them"
+        )));
+    }
     let value: f64 = bare.replace(',', ".").parse().map_err(|_| {
         let unit = if symbol.is_empty() {
             String::new()

@@ -9,12 +9,12 @@ use crate::units::{self, AngularVelocity, Frequency, Length, Torque, Velocity};
 crate::words! {
     /// What may hold an axis back.
     LimitName {
-        Whirl = "screw-whirl", "screw whirl", "Turned faster, the screw whips like a skipping rope.";
+        Whirl = "screw-whirl", "screw whirl", "Turned faster, the screw whips like a skipping rope: a longer lead, firmer ends or a thicker screw lift this.";
         Nut = "nut-speed", "nut speed", "Turned faster, the balls in the nut or the plain nut wear out.";
-        Motor = "motor-torque", "motor torque", "The motor has no torque left to accelerate the axis.";
+        Motor = "motor-torque", "motor torque", "The motor has no torque left to accelerate the axis: more volts, another motor, less mass or less acceleration lift this.";
         MotorSpeed = "motor-speed", "motor speed", "Faster than the motor is made or planned for.";
-        ControllerPulses = "controller-pulses", "controller pulses", "The controller sends step pulses no faster.";
-        DriverPulses = "driver-pulses", "driver pulses", "The driver takes step pulses no faster.";
+        ControllerPulses = "controller-pulses", "controller pulses", "The controller sends step pulses no faster: fewer microsteps, a longer lead or another controller lift this.";
+        DriverPulses = "driver-pulses", "driver pulses", "The driver takes step pulses no faster: fewer microsteps, a longer lead or another driver lift this.";
         Track = "track-speed", "rack or belt speed", "Rack and belt bear no more speed.";
     }
 }

@@ -15,7 +15,7 @@ use crate::words::Words;
 
 /// The lowest power cap worth proposing, in percent: below it a smaller spindle is the better
 /// advice (common practice).
-const LEAST_CAP: f64 = 40.0;
+const LEAST_CAP: f64 = 20.0;
 
 /// A load that lasts three hours or more counts as continuous (NEC, article 100).
 fn continuous() -> Time {

@@ -338,9 +338,11 @@ impl State {
         Money::new(bill.total.likely, bill.currency)
     }
 
-    /// The choice that the finding under the cursor is about.
+    /// The choice that the finding under the cursor is about: the first that its tried remedy
+    /// changes, or where there is none, the first that may lift it.
     pub fn choice_of_finding(&self) -> Option<&'static Choice> {
-        self.choices_of_finding().first().copied()
+        let remedied = self.remedy.first().map(|edit| edit.choice);
+        remedied.or_else(|| self.choices_of_finding().first().copied())
     }
 
     /// Every choice that may lift the finding under the cursor.

@@ -155,7 +155,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "Whether screws with both ends fixed are pulled tight, so that warming does not buckle them.";
         number "reduction" "Reduction" (drive.reduction) {share Plain 1.0 20.0 0.5} [RapidX RapidY StepX Cost]
             "Turns of the motor for one of the pinion or pulley. Racks want 3 to 5, or steps are coarse and the push weak; screws take none.";
-        one_of "microsteps" "Microsteps" (drive.microsteps) {MICROSTEPS} [StepX Warnings]
+        one_of "microsteps" "Microsteps" (drive.microsteps) {MICROSTEPS} [RapidX StepX Warnings]
             "Into how many parts the driver splits a full step. It smooths motion; it does not make it exact.";
         number "current_percent" "Driver current" (drive.current_share) {percent Percent 20.0 100.0 5.0} [ThrustX RapidX Supply]
             "What the drivers are set to, as a share of the motor's rating. Less runs cooler and weaker.";

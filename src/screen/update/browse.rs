@@ -70,7 +70,8 @@ fn look_at(state: &mut State, choice: &'static Choice) {
     state.choices.cursor = 0;
 }
 
-/// Goes from a warning to the options of the choice that it is about.
+/// Goes from a warning to the choice that it is about. The options stay closed, so that the
+/// next Enter opens them at what the build has now, and takes nothing.
 pub(super) fn go_to_finding(state: &mut State) {
     let Some(choice) = state.choice_of_finding() else {
         state.notice = Some(Notice::Failed("no choice is about this".to_owned()));
@@ -79,7 +80,7 @@ pub(super) fn go_to_finding(state: &mut State) {
     state.layers.clear();
     state.find = None;
     state.entry = None;
-    state.focus = Focus::Options;
+    state.focus = Focus::Choices;
     look_at(state, choice);
 }
 

@@ -64,12 +64,11 @@ fn arrow(before: String, after: Option<String>) -> String {
 
 fn cost(now: &Assessment, after: Option<&Assessment>) -> String {
     let of = |one: &Assessment| amounts::money(one.bill.total.likely, one.bill.currency);
-    let shown = after.unwrap_or(now);
-    format!(
-        "{}, from {}",
-        arrow(of(now), after.map(of)),
-        amounts::range(shown.bill.total)
-    )
+    // Before and after fill the row by themselves; one figure leaves room for its range.
+    match after {
+        Some(after) => arrow(of(now), Some(of(after))),
+        None => format!("{}, from {}", of(now), amounts::range(now.bill.total)),
+    }
 }
 
 fn rapids(now: &Assessment, after: Option<&Assessment>) -> String {

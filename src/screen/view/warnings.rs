@@ -161,7 +161,9 @@ fn remedy(page: &mut Page, state: &State) {
 /// Which choices it is about, and the key that goes there.
 fn choices(page: &mut Page, state: &State) {
     let all = state.choices_of_finding();
-    let Some(first) = all.first() else { return };
+    let Some(first) = state.choice_of_finding() else {
+        return;
+    };
     let names: Vec<&str> = all.iter().map(|choice| choice.title).collect();
     let step = first.step;
     page.part(
