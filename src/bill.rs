@@ -103,6 +103,11 @@ impl Bill {
         sum / self.total.likely
     }
 
+    /// The same in whole hundredths, rounded down, so that it is 100 only where all of it is.
+    pub fn percent_of(&self, basis: Basis) -> Decimal {
+        (self.share_of(basis) * Decimal::ONE_HUNDRED).floor()
+    }
+
     /// The line of a part.
     pub fn line(&self, part: &str) -> Option<&Line> {
         self.lines.iter().find(|line| line.part.as_str() == part)

@@ -7,9 +7,14 @@ use std::collections::HashSet;
 
 use gantrywright::build::Value;
 use gantrywright::build::choices::{self, Kind};
+use gantrywright::catalogue::control::{Contact, Link, SensorType, SwitchPrinciple};
+use gantrywright::catalogue::linear_drive::ScrewMake;
+use gantrywright::catalogue::motor::{Flange, Supply};
 use gantrywright::catalogue::part::SHORT_COLUMNS;
 use gantrywright::catalogue::prices::Basis;
 use gantrywright::catalogue::quantity::Count;
+use gantrywright::catalogue::spindle::{Cooling, SpindleKind};
+use gantrywright::catalogue::wiring::Cable;
 use gantrywright::catalogue::{Catalogue, Motor, Part as _, PartKind, check};
 use gantrywright::units;
 use gantrywright::words::Words;
@@ -171,6 +176,81 @@ fn it_is_as_large_as_the_trade_needs() {
     }
     assert!(c.frames.len() >= 3);
     assert!([2.0, 3.0, 4.0, 5.0].into_iter().all(walls));
+}
+
+#[test]
+fn every_named_kind_is_there() {
+    let c = common::catalogue();
+    for id in ["ball-screw-12x4", "ball-screw-32x10", "lead-screw-12x3"] {
+        assert!(c.part(id).is_some(), "{id}");
+    }
+    for make in ScrewMake::ALL {
+        assert!(
+            c.ball_screws.values().any(|screw| screw.make == *make),
+            "{make:?}"
+        );
+    }
+    for flange in [
+        Flange::Nema17,
+        Flange::Nema23,
+        Flange::Nema24,
+        Flange::Nema34,
+    ] {
+        assert!(
+            c.steppers.values().any(|motor| motor.flange == flange),
+            "{flange:?}"
+        );
+    }
+    for volts in [24.0, 36.0, 48.0, 60.0, 70.0] {
+        let fits = |supply: &Supply| (units::v::from(supply.volts) - volts).abs() < 0.1;
+        assert!(c.supplies.values().any(fits), "{volts} V");
+    }
+    for link in Link::ALL {
+        assert!(
+            c.controllers
+                .values()
+                .any(|controller| controller.link == *link),
+            "{link:?}"
+        );
+    }
+    for principle in SwitchPrinciple::ALL {
+        assert!(
+            c.switches
+                .values()
+                .any(|switch| switch.principle == *principle),
+            "{principle:?}"
+        );
+    }
+    for contact in Contact::ALL {
+        assert!(
+            c.switches.values().any(|switch| switch.contact == *contact),
+            "{contact:?}"
+        );
+    }
+    for output in SensorType::ALL {
+        assert!(
+            c.switches.values().any(|switch| switch.output == *output),
+            "{output:?}"
+        );
+    }
+    for kind in SpindleKind::ALL {
+        assert!(
+            c.spindles.values().any(|spindle| spindle.kind == *kind),
+            "{kind:?}"
+        );
+    }
+    for cooling in Cooling::ALL {
+        assert!(
+            c.spindles
+                .values()
+                .any(|spindle| spindle.cooling == *cooling),
+            "{cooling:?}"
+        );
+    }
+    for (shielded, flexible) in [(true, true), (true, false), (false, true), (false, false)] {
+        let fits = |cable: &Cable| (cable.shielded, cable.flexible) == (shielded, flexible);
+        assert!(c.cables.values().any(fits), "{shielded} {flexible}");
+    }
 }
 
 #[test]

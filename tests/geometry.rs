@@ -124,6 +124,70 @@ fn masses_follow_lengths() {
     );
 }
 
+/// Each travel alone. Screws: 600 + 2 x 54 + 30 = 738 of thread for X and Y, 120 + 2 x 42 + 20
+/// = 224 for Z, 50 mm more between bearings. Runs: 1.1 x (1000 + 1200 + a share of the Y rail
+/// + chains + the last way): X motor half the rail and the Y chain, Y motor and switch the
+/// whole rail and no chain, Z motor and spindle half the rail and both chains.
+#[test]
+fn each_travel_alone_moves_what_follows_it() {
+    type Lengths = ([f64; 3], [f64; 2], [f64; 5]);
+    let lengths = |edits: &[(&str, &str)]| -> Lengths {
+        let g = machine(edits).geometry;
+        let screw = |axis| mm(g.screws[axis].expect("a screw").between_bearings);
+        let run = |end| {
+            mm(g.runs
+                .iter()
+                .find(|run| run.to == end)
+                .expect("a run")
+                .length)
+        };
+        (
+            [screw(Axis::X), screw(Axis::Y), screw(Axis::Z)],
+            [mm(g.chains[0].length), mm(g.chains[1].length)],
+            [
+                RunEnd::MotorX,
+                RunEnd::MotorY,
+                RunEnd::MotorZ,
+                RunEnd::SwitchY,
+                RunEnd::Spindle,
+            ]
+            .map(run),
+        )
+    };
+    let one = lengths(&[]);
+    assert_eq!(
+        one,
+        (
+            [788.0, 788.0, 274.0],
+            [627.6, 627.6],
+            [4595.4, 3850.0, 5285.8, 3850.0, 5285.8]
+        )
+    );
+    // X: 600 more of screw, 300 of chain X, which the Z motor's and the spindle's runs pass.
+    assert_eq!(
+        lengths(&[("travel_x_mm", "1200")]),
+        (
+            [1388.0, 788.0, 274.0],
+            [927.6, 627.6],
+            [4595.4, 3850.0, 5615.8, 3850.0, 5615.8]
+        )
+    );
+    // Y: 600 more of rail, half or all of it along a run, and 300 of chain Y.
+    assert_eq!(
+        lengths(&[("travel_y_mm", "1200")]),
+        (
+            [788.0, 1388.0, 274.0],
+            [627.6, 927.6],
+            [5255.4, 4510.0, 5945.8, 4510.0, 5945.8]
+        )
+    );
+    // Z: 120 more of its screw, and of nothing else here.
+    assert_eq!(
+        lengths(&[("travel_z_mm", "240")]),
+        ([788.0, 788.0, 394.0], one.1, one.2)
+    );
+}
+
 /// Fasteners and prints follow as well: rail screws are the holes and a sixth of spares in
 /// packs of 50; frame bolts four for each of two joints a member; screw brackets two a screw.
 #[test]

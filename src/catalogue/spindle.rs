@@ -32,6 +32,17 @@ crate::words! {
 }
 
 crate::words! {
+    /// The collet of a spindle, by its standard (ISO 15488).
+    Collet {
+        Er11 = "er-11", "ER 11", "Shanks up to 7 mm.";
+        Er16 = "er-16", "ER 16", "Shanks up to 10 mm.";
+        Er20 = "er-20", "ER 20", "Shanks up to 13 mm.";
+        Er25 = "er-25", "ER 25", "Shanks up to 16 mm.";
+        Own = "own", "its own", "A hand router's own collets, one a size.";
+    }
+}
+
+crate::words! {
     /// The system of sizes in which shanks and collets are made.
     ShankSystem {
         Metric = "metric", "metric", "Shanks of 3, 4, 6, 8, 10 mm and so on.";
@@ -75,6 +86,8 @@ part! {
         cooling: Cooling,
         /// Its bearings.
         bearings: Bearings,
+        /// Its collet.
+        collet: Collet,
         /// Largest shank that its collet takes.
         #[serde(rename = "largest_shank_mm", with = "units::mm")]
         largest_shank: Length,

@@ -193,8 +193,8 @@ fn invented(facts: &Facts, report: &mut Report) {
         report.say(
             Severity::Hint,
             format!(
-                "{} of the total rest on invented prices: never order by them",
-                say::percent(share)
+                "{} % of the total rest on invented prices: never order by them",
+                facts.bill.percent_of(Basis::Invented)
             ),
         );
     }

@@ -62,7 +62,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "Computer lacks the controller's link",
         severities: &[Severity::Fault],
         step: Step::Control,
-        watches: "The controller's link against what the chosen computer offers.",
+        watches: "The connector of the controller's link (Ethernet, USB, printer port) against those of the chosen computer.",
         because: "The two cannot be connected, or the computer cannot time the steps that a printer port leaves to it.",
         from: "Data sheets of both.",
         instead: "Take a computer with that link, or a controller with another one.",

@@ -97,11 +97,6 @@ pub(super) fn money(amount: Decimal, currency: Currency) -> String {
     format!("{} {currency}", grouped(whole))
 }
 
-/// A share as whole percent: `25 %`.
-pub(super) fn percent(share: Decimal) -> String {
-    format!("{} %", (share * Decimal::ONE_HUNDRED).round())
-}
-
 /// Several things in a row: `a, b and c`.
 pub(super) fn list<T: AsRef<str>>(things: &[T]) -> String {
     match things {

@@ -14,6 +14,15 @@ const METRE: &[(&str, &str)] = &[
     ("travel_x_mm", "1000"),
     ("travel_y_mm", "1000"),
     ("travel_z_mm", "200"),
+    ("motor_x", "stepper-23-3.0"),
+    ("motor_y", "stepper-23-3.0"),
+    ("driver_x", "driver-80v-6a"),
+    ("driver_y", "driver-80v-6a"),
+    ("supply", "supply-48v-600w"),
+    ("drive_x", "ball-screw-16x10"),
+    ("drive_y", "ball-screw-16x10"),
+    ("ends_x", "fixed-supported"),
+    ("ends_y", "fixed-supported"),
     ("drive_z", "ball-screw-12x4"),
     ("coupling_z", "coupling-8x8"),
 ];
@@ -41,6 +50,17 @@ fn ten_millimetre_leads_pass_fifteen_metres_a_minute() {
             ("coupling_y", "coupling-8x12"),
         ],
     ];
+    let up_to = metre(fast[1])
+        .machine
+        .geometry
+        .screws
+        .x
+        .expect("a screw")
+        .between_bearings;
+    assert!(
+        (1050.0..=1100.0).contains(&units::mm::from(up_to)),
+        "{up_to:?}"
+    );
     for edits in fast {
         let assessment = metre(edits);
         for axis in [Axis::X, Axis::Y] {

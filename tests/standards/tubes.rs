@@ -95,13 +95,27 @@ fn walls_may_be_as_thin_as_the_standard_allows() {
     assert!((thin(6.0) - 5.5).abs() < 1e-9);
 }
 
-/// Sizes scaled by thin walls: -10 % of the wall costs 8.57 % of I and 9.12 % of It of an
-/// 80 x 80 x 3 tube (computed with the standard's formulas in Python and cross-checked by
-/// finite elements, sectionproperties 3.10.2).
+/// A wall of 2.7 mm instead of 3 mm, by finite elements (thin_wall.py beside this file makes
+/// the table): the losses agree to a thousandth, the figures to 0.4 %.
 #[test]
 fn a_thin_wall_costs_stiffness() {
+    let rows: Vec<Vec<f64>> = include_str!("thin_wall.csv")
+        .lines()
+        .filter(|line| !line.starts_with(['#', 'w']))
+        .map(|line| {
+            line.split(',')
+                .map(|cell| cell.parse().expect("a number"))
+                .collect()
+        })
+        .collect();
     let tube = tube("80x80x3");
     let (full, thin) = (Section::of(&tube), Section::thinnest(&tube));
-    assert!((1.0 - thin.iy().as_cm4() / full.iy().as_cm4() - 0.0857).abs() < 0.0005);
-    assert!((1.0 - thin.it().as_cm4() / full.it().as_cm4() - 0.0912).abs() < 0.0005);
+    for (section, row) in [(full, &rows[0]), (thin, &rows[1])] {
+        close("I", section.iy().as_cm4() * 1e4, row[1], 0.001);
+        close("It", section.it().as_cm4() * 1e4, row[2], 0.004);
+    }
+    let loss = |full: f64, thin: f64| 1.0 - thin / full;
+    let i = loss(full.iy().as_cm4(), thin.iy().as_cm4()) - loss(rows[0][1], rows[1][1]);
+    let it = loss(full.it().as_cm4(), thin.it().as_cm4()) - loss(rows[0][2], rows[1][2]);
+    assert!(i.abs() < 0.001 && it.abs() < 0.001, "{i} {it}");
 }

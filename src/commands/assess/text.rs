@@ -71,10 +71,8 @@ fn cost(bill: &Bill) -> String {
 /// What the prices rest on.
 fn basis(bill: &Bill) -> String {
     let mut said = String::new();
-    let invented = (bill.share_of(Basis::Invented) * Decimal::ONE_HUNDRED)
-        .round_dp(1)
-        .normalize();
-    if !invented.is_zero() {
+    let invented = bill.percent_of(Basis::Invented);
+    if !bill.share_of(Basis::Invented).is_zero() {
         let text = format!(
             "{invented} % of this rests on prices invented for the demonstration: never order by them."
         );

@@ -66,7 +66,7 @@ pub(super) fn lines(bill: &Bill, pen: &Pen, width: usize, whole: bool) -> Vec<Li
     ));
     let invented = bill.share_of(Basis::Invented);
     if invented > Decimal::ZERO {
-        let share = show::quantity((invented * Decimal::ONE_HUNDRED).round());
+        let share = show::quantity(bill.percent_of(Basis::Invented));
         lines.push(Line::styled(
             format!(" {share} % of it rests on invented prices: never order by them"),
             pen.theme.muted,

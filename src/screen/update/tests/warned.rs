@@ -7,7 +7,7 @@ fn a_warning_leads_to_the_choice_that_it_is_about() {
     let mut state = with_a_danger();
     press(&mut state, &[Key::Char('g')]);
     assert_eq!(state.choice().map(|choice| choice.id), Some("extractor"));
-    assert_eq!(state.place(), Place::Options);
+    assert_eq!(state.place(), Place::Choices);
 }
 
 #[test]
