@@ -125,8 +125,8 @@ fn masses_follow_lengths() {
 }
 
 /// Each travel alone. Screws: 600 + 2 x 54 + 30 = 738 of thread for X and Y, 120 + 2 x 42 + 20
-/// = 224 for Z, 50 mm more between bearings. Runs: 1.1 x (1000 + 1200 + a share of the Y rail
-/// + chains + the last way): X motor half the rail and the Y chain, Y motor and switch the
+/// = 224 for Z, 50 mm more between bearings. Runs: 1.1 x (1000 + 1200, a share of the Y rail,
+/// chains, the last way): X motor half the rail and the Y chain, Y motor and switch the
 /// whole rail and no chain, Z motor and spindle half the rail and both chains.
 #[test]
 fn each_travel_alone_moves_what_follows_it() {
