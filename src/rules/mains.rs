@@ -22,6 +22,20 @@ fn continuous() -> Time {
     units::hour::of(3.0)
 }
 
+/// What draws current from the wall: the facts behind every sum of a circuit.
+const LOADS: &[Fact] = &[
+    Fact::Mains,
+    Fact::Site,
+    Fact::Spindle,
+    Fact::Inverter,
+    Fact::Motors,
+    Fact::Axes,
+    Fact::Supply,
+    Fact::Controller,
+    Fact::Cabinet,
+    Fact::Extras,
+];
+
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
     Rule {
@@ -33,18 +47,7 @@ pub(super) const RULES: &[Rule] = &[
         because: "The breaker trips in mid-cut: the spindle stops, the axes may not, and work and tool are lost.",
         from: "Sum of real currents > 0.8 of the breaker (NEC 210.20(A); elsewhere common practice), or > what the plug carries.",
         instead: "Move a load to a second circuit, add a line choke, use less power, or take a smaller spindle.",
-        reads: &[
-            Fact::Mains,
-            Fact::Site,
-            Fact::Spindle,
-            Fact::Inverter,
-            Fact::Motors,
-            Fact::Axes,
-            Fact::Supply,
-            Fact::Controller,
-            Fact::Cabinet,
-            Fact::Extras,
-        ],
+        reads: LOADS,
         check: overloaded,
         remedies: relieve,
         example: Example {
@@ -94,18 +97,7 @@ pub(super) const RULES: &[Rule] = &[
         because: "A motor takes a multiple of its current when it starts, and a breaker cannot tell that from a short.",
         from: "Quick trip from 3 (curve B), 5 (C) or 10 times (D) the rating: IEC 60898-1.",
         instead: "Hang it on another circuit, or have an electrician fit curve C.",
-        reads: &[
-            Fact::Mains,
-            Fact::Site,
-            Fact::Spindle,
-            Fact::Inverter,
-            Fact::Motors,
-            Fact::Axes,
-            Fact::Supply,
-            Fact::Controller,
-            Fact::Cabinet,
-            Fact::Extras,
-        ],
+        reads: LOADS,
         check: inrush,
         remedies: soften,
         example: Example {
