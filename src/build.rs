@@ -11,10 +11,10 @@ pub mod axis;
 pub mod choices;
 pub mod edit;
 pub mod history;
-pub mod nearest;
 pub mod pick;
 pub mod value;
 
+pub use crate::words::nearest;
 pub use axis::{Axis, PerAxis};
 pub use choices::{Choice, Figure, Kind};
 pub use edit::Edit;

@@ -10,6 +10,7 @@ use serde::Deserialize;
 
 pub mod check;
 pub mod control;
+mod day;
 pub mod drive_part;
 pub mod extras;
 pub mod frame;
@@ -80,7 +81,11 @@ macro_rules! shelves {
                     found.push((Record::Part(one.get_ref().id.clone()), one.span()));
                 })+
                 for one in &self.price_books {
-                    found.push((Record::Book(one.get_ref().id.clone()), one.span()));
+                    let book = one.get_ref();
+                    found.push((Record::Book(book.id.clone()), one.span()));
+                    for (part, entry) in &book.prices {
+                        found.push((Record::Price(book.id.clone(), part.clone()), entry.span()));
+                    }
                 }
                 for one in &self.quantities {
                     let rule = one.get_ref();

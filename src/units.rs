@@ -91,10 +91,12 @@ macro_rules! units_in_files {
 }
 
 units_in_files! {
-    /// Millimetres.
-    mm: Length = 1.0 uom::si::length::millimeter, "mm", 0.001..=20_000.0;
+    /// Millimetres, up to the longest bar that a workshop can take in.
+    mm: Length = 1.0 uom::si::length::millimeter, "mm", 0.001..=10_000.0;
+    /// Millimetres of a cross-section: no bar of a self-built machine is a metre thick.
+    section_mm: Length = 1.0 uom::si::length::millimeter, "mm", 0.001..=1000.0;
     /// Millimetres, of either sign: positions from a reference.
-    signed_mm: Length = 1.0 uom::si::length::millimeter, "mm", -20_000.0..=20_000.0;
+    signed_mm: Length = 1.0 uom::si::length::millimeter, "mm", -10_000.0..=10_000.0;
     /// Micrometres.
     um: Length = 1.0 uom::si::length::micrometer, "µm", 0.01..=100_000.0;
     /// Metres.

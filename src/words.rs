@@ -2,6 +2,8 @@
 //! reads with a title and a sentence. One macro, so that the id in a file, the option on
 //! the screen and the explanation beside it can never drift apart.
 
+pub mod nearest;
+
 /// One word of a closed list, as data.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Word {

@@ -19,19 +19,14 @@ fn overlays_that_cannot_be_used() {
     const TUBE: &str = "[[tube]]\nid = \"tube-own\"\ntitle = \"own\"\nsource = \"measured here\"\nwidth_mm = 80.0\nheight_mm = 80.0\nwall_mm = 4.0\n";
     let bench = Bench::new();
     bench.write("b.toml", "format = 1\n");
-    let refused = |overlay: &str| {
+    let told = |overlay: &str| {
         bench.write("own/parts.toml", overlay);
-        let output = bench
-            .program()
-            .args(["assess", "b.toml", "--configs", "own"])
-            .output()
-            .expect("a run");
-        assert_eq!(output.status.code(), Some(2), "{output:?}");
+        let message = refused(&bench);
         assert_eq!(
             std::fs::read_to_string(bench.path("own/parts.toml")).expect("there"),
             overlay
         );
-        String::from_utf8(output.stderr).expect("text")
+        message
     };
     for (from, to, place, want) in [
         ("[[tube]]", "[[tub]]", "1:3", "did you mean \"tube\"?"),
@@ -46,22 +41,28 @@ fn overlays_that_cannot_be_used() {
             "a number without quotes",
         ),
         ("tube-own", "Tube Own", "2:6", "is not an id"),
+        (
+            "width_mm = 80.0",
+            "width_mm = 5000",
+            "5:12",
+            "expected 0.001 to 1000 mm, found 5000 mm",
+        ),
     ] {
-        let message = refused(&TUBE.replace(from, to));
+        let message = told(&TUBE.replace(from, to));
         assert!(
             message.starts_with(&format!("own/parts.toml:{place}: ")),
             "{message}"
         );
         assert!(message.contains(want), "{want:?} is not in {message}");
     }
-    let message = refused(&format!("{TUBE}\n{TUBE}"));
+    let message = told(&format!("{TUBE}\n{TUBE}"));
     assert!(
         message.starts_with(
             "own/parts.toml:9:1: the id \"tube-own\" is at own/parts.toml:1:1 already"
         ),
         "{message}"
     );
-    let message = refused(&"a.".repeat(900_000));
+    let message = told(&"a.".repeat(900_000));
     assert!(message.lines().count() == 1, "{message}");
 
     let output = bench
@@ -74,6 +75,17 @@ fn overlays_that_cannot_be_used() {
         output.status.code() == Some(2) && message == "nowhere: there is no such folder\n",
         "{message}"
     );
+}
+
+/// What the program says of the folder `own`, which it refuses.
+fn refused(bench: &Bench) -> String {
+    let output = bench
+        .program()
+        .args(["assess", "b.toml", "--configs", "own"])
+        .output()
+        .expect("a run");
+    assert_eq!(output.status.code(), Some(2), "{output:?}");
+    String::from_utf8(output.stderr).expect("text")
 }
 
 /// The shipped entry of an id, as text, with a piece of it replaced.
@@ -135,6 +147,12 @@ fn figures_that_no_part_has_are_refused_where_they_stand() {
             "must not be below 5",
         ),
         (
+            "rail-20",
+            "longest_mm = ",
+            "longest_mm = 12000 # ",
+            "expected 0.001 to 10000 mm, found 12000 mm",
+        ),
+        (
             "washer-m8",
             "pack = ",
             "pack = \"0.0000000000000000000000000001\" # ",
@@ -142,13 +160,7 @@ fn figures_that_no_part_has_are_refused_where_they_stand() {
         ),
     ] {
         bench.write("own/parts.toml", shipped(id, from, to));
-        let output = bench
-            .program()
-            .args(["assess", "b.toml", "--configs", "own"])
-            .output()
-            .expect("a run");
-        let message = String::from_utf8_lossy(&output.stderr).into_owned();
-        assert_eq!(output.status.code(), Some(2), "{id}: {to}: {message}");
+        let message = refused(&bench);
         assert!(message.starts_with("own/parts.toml:"), "{message}");
         assert!(message.contains(want), "{want:?} is not in {message}");
     }
@@ -258,6 +270,63 @@ fn dollars(rates: &str, likely: &str) -> String {
     format!(
         "[[price-book]]\nid = \"over-there\"\ntitle = \"prices over there\"\nbasis = \"quote\"\ncurrency = \"USD\"\ndate = \"2026-11-01\"\n{rates}\n[price-book.prices]\n\"washer-m8\" = {{ low = \"0.01\", likely = \"{likely}\", high = \"0.09\" }}\n"
     )
+}
+
+#[test]
+fn a_price_book_is_refused_at_the_line_of_its_slip() {
+    let bench = Bench::new();
+    bench.write("b.toml", "format = 1\n");
+    // The entry is line 9 of the book, its day line 6.
+    for (from, to, place, want) in [
+        (
+            "washer-m8",
+            "tube-40x40x22",
+            "9:1",
+            "did you mean \"tube-40x40x2\"?",
+        ),
+        ("washer-m8", "softwood", "9:1", "nobody buys that"),
+        ("0.09", "0.02", "9:1", "out of order"),
+        ("2026-11-01", "2026-13-01", "6:8", "\"2026-13-01\" is not"),
+        (
+            "\"2026-11-01\"",
+            "2026-11-01",
+            "6:8",
+            "expected a date such as \"2026-11-30\"",
+        ),
+        ("USD", "dollars", "5:12", "three capital letters"),
+    ] {
+        bench.write("own/prices.toml", dollars("", "0.03").replace(from, to));
+        let message = refused(&bench);
+        let start = format!("own/prices.toml:{place}: ");
+        assert!(message.starts_with(&start), "{message}");
+        assert!(message.contains(want), "{want:?} is not in {message}");
+    }
+}
+
+#[test]
+fn a_day_that_no_calendar_has_is_refused_in_a_site() {
+    let bench = Bench::new();
+    bench.write("b.toml", "format = 1\n");
+    let site = shipped("site-230v-16a", "as_of = \"", "as_of = \"2026-13-01\" # ");
+    bench.write("own/sites.toml", site);
+    let message = refused(&bench);
+    let want = "expected a date such as \"2026-11-30\"";
+    assert!(message.contains(want), "{message}");
+}
+
+#[test]
+fn a_file_that_is_no_text_or_too_large_is_not_read() {
+    let bench = Bench::new();
+    bench.write("b.toml", "format = 1\n");
+    for (text, want) in [
+        ("# a line\n".repeat(1_200_000), "larger than 2 MiB"),
+        ("\u{7f}ELF\0\u{1}".to_owned(), "zero byte at byte 4"),
+    ] {
+        bench.write("own/parts.toml", text);
+        let message = refused(&bench);
+        assert!(message.starts_with("own/parts.toml: "), "{message}");
+        assert!(message.contains(want) && message.lines().count() == 1);
+    }
 }
 
 #[test]

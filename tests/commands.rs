@@ -174,6 +174,7 @@ fn edits_change_the_build_in_their_order_and_before_or_behind_the_command() {
     );
     assert_eq!(std::fs::read_to_string(path).expect("there"), BUILD);
     for (edit, want) in [
+        ("materials=wood", "; see `gantrywright parts material`"),
         ("travle_x_mm=5", "did you mean \"travel_x_mm\"?"),
         ("travel_x_mm", "expected CHOICE=VALUE"),
         ("travel_x_mm=NaN", "50 to 10000 mm"),

@@ -263,11 +263,20 @@ fn part(
             "{text:?} is listed as {other}; it takes: {kind}"
         )));
     }
-    let known = parts_of(kinds, catalogue).map(|part| part.id().as_str());
-    Err(BadValue(format!(
-        "there is no {kind} {text:?}{}",
-        nearest::hint(text, known)
-    )))
+    let hint = part_hint(text, kinds, catalogue);
+    Err(BadValue(format!("there is no {kind} {text:?}{hint}")))
+}
+
+/// The end of a message about an unknown part: the nearest, else where all are listed.
+fn part_hint(text: &str, kinds: &[PartKind], catalogue: &Catalogue) -> String {
+    let parts = kinds.iter().flat_map(|&kind| catalogue.of_kind(kind));
+    let hint = nearest::hint(text, parts.map(|part| part.id().as_str()));
+    if !hint.is_empty() {
+        return hint;
+    }
+    let list = |kind: &PartKind| format!("`gantrywright parts {}`", kind.key());
+    let lists: Vec<String> = kinds.iter().map(list).collect();
+    format!("; see {}", lists.join(" or "))
 }
 
 fn parts(text: &str, kind: PartKind, catalogue: &Catalogue) -> Result<Value, BadValue> {
@@ -279,7 +288,7 @@ fn parts(text: &str, kind: PartKind, catalogue: &Catalogue) -> Result<Value, Bad
     for name in text.split(',') {
         let known = catalogue.of_kind(kind);
         let Some(found) = known.iter().find(|part| part.id().as_str() == name.trim()) else {
-            let hint = nearest::hint(name.trim(), known.iter().map(|part| part.id().as_str()));
+            let hint = part_hint(name.trim(), &[kind], catalogue);
             return Err(BadValue(format!(
                 "there is no {} {:?}{hint}",
                 kind.title(),

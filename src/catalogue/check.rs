@@ -25,6 +25,8 @@ pub enum Record {
     Part(Id),
     /// A price book.
     Book(Id),
+    /// A price, by its book and part.
+    Price(Id, Id),
     /// A quantity rule, by its part and what it counts.
     Rule(Id, Count),
 }
@@ -33,7 +35,7 @@ impl fmt::Display for Record {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Part(id) => write!(f, "{id}"),
-            Self::Book(id) => write!(f, "price book {id}"),
+            Self::Book(id) | Self::Price(id, _) => write!(f, "price book {id}"),
             Self::Rule(id, per) => write!(f, "the quantity of {id} for each {}", per.id()),
         }
     }

@@ -10,16 +10,16 @@ part! {
         #[serde(deserialize_with = "units::count::<5, 100, _>")]
         size: u32,
         /// Width of the foot.
-        #[serde(rename = "foot_width_mm", with = "units::mm")]
+        #[serde(rename = "foot_width_mm", with = "units::section_mm")]
         foot_width: Length,
         /// Height of the rail alone.
-        #[serde(rename = "height_mm", with = "units::mm")]
+        #[serde(rename = "height_mm", with = "units::section_mm")]
         height: Length,
         /// Distance between mounting holes.
         #[serde(rename = "hole_pitch_mm", with = "units::mm")]
         hole_pitch: Length,
         /// Thread diameter of the mounting screws.
-        #[serde(rename = "screw_mm", with = "units::mm")]
+        #[serde(rename = "screw_mm", with = "units::section_mm")]
         screw: Length,
         /// Mass per length.
         #[serde(rename = "kg_per_m", with = "units::kg_per_m")]

@@ -18,13 +18,13 @@ part! {
     /// A ball screw with its nut, ends machined.
     BallScrew by Metre {
         /// Nominal diameter d0.
-        #[serde(rename = "diameter_mm", with = "units::mm")]
+        #[serde(rename = "diameter_mm", with = "units::section_mm")]
         diameter: Length,
         /// Travel a turn.
-        #[serde(rename = "lead_mm", with = "units::mm")]
+        #[serde(rename = "lead_mm", with = "units::section_mm")]
         lead: Length,
         /// Root (core) diameter d2.
-        #[serde(rename = "root_mm", with = "units::mm")]
+        #[serde(rename = "root_mm", with = "units::section_mm")]
         root: Length,
         /// Rolled or ground.
         make: ScrewMake,
@@ -41,7 +41,7 @@ part! {
         #[serde(rename = "nut_length_mm", with = "units::mm")]
         nut_length: Length,
         /// Diameter of the nut's body: the bore of the housing that takes it.
-        #[serde(rename = "nut_body_mm", with = "units::mm")]
+        #[serde(rename = "nut_body_mm", with = "units::section_mm")]
         nut_body: Length,
         /// Mass of nut and housing.
         #[serde(rename = "nut_mass_kg", with = "units::kg")]
@@ -50,10 +50,10 @@ part! {
         #[serde(rename = "play_um", with = "units::um::or_zero")]
         play: Length,
         /// Bore of the support units that its ends are machined for.
-        #[serde(rename = "support_bore_mm", with = "units::mm")]
+        #[serde(rename = "support_bore_mm", with = "units::section_mm")]
         support_bore: Length,
         /// Diameter of the end that the coupling takes.
-        #[serde(rename = "shaft_mm", with = "units::mm")]
+        #[serde(rename = "shaft_mm", with = "units::section_mm")]
         shaft: Length,
         /// Efficiency from torque to thrust.
         #[serde(rename = "efficiency", with = "units::share")]
@@ -71,13 +71,13 @@ part! {
     /// A trapezoidal lead screw with a plain nut.
     LeadScrew by Metre {
         /// Nominal diameter.
-        #[serde(rename = "diameter_mm", with = "units::mm")]
+        #[serde(rename = "diameter_mm", with = "units::section_mm")]
         diameter: Length,
         /// Travel a turn.
-        #[serde(rename = "lead_mm", with = "units::mm")]
+        #[serde(rename = "lead_mm", with = "units::section_mm")]
         lead: Length,
         /// Root diameter.
-        #[serde(rename = "root_mm", with = "units::mm")]
+        #[serde(rename = "root_mm", with = "units::section_mm")]
         root: Length,
         /// Greatest speed of the thread's surface in the nut.
         #[serde(rename = "sliding_speed_m_per_min", with = "units::m_per_min")]
@@ -92,10 +92,10 @@ part! {
         #[serde(rename = "play_um", with = "units::um::or_zero")]
         play: Length,
         /// Bore of the support units for its ends.
-        #[serde(rename = "support_bore_mm", with = "units::mm")]
+        #[serde(rename = "support_bore_mm", with = "units::section_mm")]
         support_bore: Length,
         /// Diameter of the end that the coupling takes.
-        #[serde(rename = "shaft_mm", with = "units::mm")]
+        #[serde(rename = "shaft_mm", with = "units::section_mm")]
         shaft: Length,
         /// Coefficient of friction in the thread.
         #[serde(rename = "friction", with = "units::share")]

@@ -2,7 +2,8 @@
 
 use indexmap::IndexMap;
 use rust_decimal::Decimal;
-use serde::Deserialize;
+use serde::{Deserialize, Deserializer};
+use toml::Spanned;
 
 use super::part::Id;
 use crate::money::{self, Currency, MoneyError, PriceRange};
@@ -45,12 +46,27 @@ pub struct PriceBook {
     /// The currency of its prices.
     pub currency: Currency,
     /// The day of its prices and rates.
+    #[serde(deserialize_with = "super::day::deserialize")]
     pub date: jiff::civil::Date,
     /// What one unit of its currency is worth in others.
     #[serde(default)]
     pub rates: IndexMap<Currency, Rate>,
-    /// The prices, by part.
-    pub prices: IndexMap<Id, PriceEntry>,
+    /// The prices, by part, each with its place in the book's file.
+    #[serde(deserialize_with = "placed")]
+    pub prices: IndexMap<Id, Spanned<PriceEntry>>,
+}
+
+/// Reads the prices. An entry stands where its key does: that is where its line begins, and
+/// where the name of a part is mistyped.
+fn placed<'de, D: Deserializer<'de>>(d: D) -> Result<IndexMap<Id, Spanned<PriceEntry>>, D::Error> {
+    let entries = IndexMap::<Spanned<Id>, PriceEntry>::deserialize(d)?;
+    Ok(entries
+        .into_iter()
+        .map(|(id, entry)| {
+            let place = id.span();
+            (id.into_inner(), Spanned::new(place, entry))
+        })
+        .collect())
 }
 
 /// A rate between two currencies, in quotes like every amount.
@@ -59,7 +75,7 @@ pub struct PriceBook {
 pub struct Rate(#[serde(deserialize_with = "rate")] pub Decimal);
 
 /// The weakest currencies stand at some tens of thousands to the strongest.
-fn rate<'de, D: serde::Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {
+fn rate<'de, D: Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {
     money::amount_within(d, Decimal::new(1, 6), Decimal::new(1_000_000, 0))
 }
 
@@ -75,13 +91,18 @@ pub struct Price {
 }
 
 impl PriceBook {
+    /// What the book says of a part, where it has it.
+    pub fn entry(&self, part: &Id) -> Option<PriceEntry> {
+        self.prices.get(part).map(|entry| *entry.get_ref())
+    }
+
     /// The price of a part in a currency, where the book has it.
     ///
     /// # Errors
     /// [`MoneyError`] where the entry is out of order, or the book has no rate.
     pub fn price(&self, part: &Id, currency: Currency) -> Option<Result<Price, MoneyError>> {
-        let entry = self.prices.get(part)?;
-        Some(self.converted(part, *entry, currency))
+        let entry = self.entry(part)?;
+        Some(self.converted(part, entry, currency))
     }
 
     /// The price in a currency, to the last digit: only what is bought is rounded to coins,

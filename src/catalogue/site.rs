@@ -28,6 +28,7 @@ part! {
         /// The money spent there.
         currency: Currency,
         /// The day on which this was written down.
+        #[serde(deserialize_with = "super::day::deserialize")]
         as_of: jiff::civil::Date,
         /// Power at which hours-long single-phase loads want an electrician's word.
         #[serde(rename = "ask_above_w", with = "units::w")]

@@ -8,13 +8,13 @@ part! {
     /// second moments and torsion constant are computed from these three sizes.
     Tube by Metre {
         /// Outer height H, the larger side.
-        #[serde(rename = "height_mm", with = "units::mm")]
+        #[serde(rename = "height_mm", with = "units::section_mm")]
         height: Length,
         /// Outer width B.
-        #[serde(rename = "width_mm", with = "units::mm")]
+        #[serde(rename = "width_mm", with = "units::section_mm")]
         width: Length,
         /// Nominal wall T.
-        #[serde(rename = "wall_mm", with = "units::mm")]
+        #[serde(rename = "wall_mm", with = "units::section_mm")]
         wall: Length,
     }
 }
@@ -24,7 +24,7 @@ part! {
     /// so counted by mass.
     Plate by Kilogram {
         /// Thickness.
-        #[serde(rename = "thickness_mm", with = "units::mm")]
+        #[serde(rename = "thickness_mm", with = "units::section_mm")]
         thickness: Length,
         /// Density of the alloy.
         #[serde(rename = "density_kg_per_m3", with = "units::kg_per_m3")]
@@ -39,10 +39,10 @@ part! {
     /// Equal-leg angle for brackets, switch flags and chain trays.
     Angle by Metre {
         /// Length of each leg, outside.
-        #[serde(rename = "leg_mm", with = "units::mm")]
+        #[serde(rename = "leg_mm", with = "units::section_mm")]
         leg: Length,
         /// Thickness.
-        #[serde(rename = "thickness_mm", with = "units::mm")]
+        #[serde(rename = "thickness_mm", with = "units::section_mm")]
         thickness: Length,
         /// Density of the alloy.
         #[serde(rename = "density_kg_per_m3", with = "units::kg_per_m3")]

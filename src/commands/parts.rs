@@ -72,7 +72,7 @@ fn find(name: &str) -> Result<PartKind, Failure> {
 /// The price of a part in the last book that has it.
 fn price<'c>(part: &dyn Part, catalogue: &'c Catalogue) -> Option<(&'c PriceBook, PriceEntry)> {
     let mut books = catalogue.price_books.values().rev();
-    books.find_map(|book| book.prices.get(part.id()).map(|entry| (book, *entry)))
+    books.find_map(|book| book.entry(part.id()).map(|entry| (book, entry)))
 }
 
 fn json(kind: PartKind, part: &dyn Part, catalogue: &Catalogue) -> Json {

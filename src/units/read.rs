@@ -114,11 +114,11 @@ mod tests {
             ("wall_mm = -2.5", "expected more than 0, found -2.5 mm"),
             (
                 "wall_mm = 1e300",
-                "expected 0.001 to 20000 mm, found 1e300 mm",
+                "expected 0.001 to 10000 mm, found 1e300 mm",
             ),
             (
                 "wall_mm = 1e-300",
-                "expected 0.001 to 20000 mm, found 1e-300 mm",
+                "expected 0.001 to 10000 mm, found 1e-300 mm",
             ),
             ("play_um = -1", "expected 0 to 100000 µm, found -1 µm"),
             ("efficiency = 5", "expected 0.001 to 1, found 5"),

@@ -1,7 +1,12 @@
 //! What names something else: carriages their rail, price books and quantity rules a part.
 
 use super::{Flaws, Record};
-use crate::catalogue::Catalogue;
+use crate::catalogue::{Catalogue, PartKind};
+use crate::words::nearest;
+
+/// From how many flaws on no nearest name is sought: few are ever told at once, and to
+/// compare every id of a long file with every part takes its time.
+const HINTED: usize = 20;
 
 pub(super) fn parts(catalogue: &Catalogue, found: &mut Flaws) {
     for carriage in catalogue.carriages.values() {
@@ -13,11 +18,17 @@ pub(super) fn parts(catalogue: &Catalogue, found: &mut Flaws) {
 
 pub(super) fn prices(catalogue: &Catalogue, found: &mut Flaws) {
     for book in catalogue.price_books.values() {
-        let mut flaw = |message: String| found.add(Record::Book(book.id.clone()), message);
         for (id, price) in &book.prices {
-            let part = id.as_str();
+            let (part, price) = (id.as_str(), price.get_ref());
+            let hint = match catalogue.part(part) {
+                None if found.0.len() < HINTED => near(part, catalogue),
+                _ => String::new(),
+            };
+            let mut flaw = |message: String| {
+                found.add(Record::Price(book.id.clone(), id.clone()), message);
+            };
             match catalogue.part(part) {
-                None => flaw(format!("prices a part {part:?} that does not exist")),
+                None => flaw(format!("prices a part {part:?} that does not exist{hint}")),
                 Some((kind, _)) if !kind.is_bought() => {
                     let kind = kind.title();
                     flaw(format!("prices {part:?}, a {kind}: nobody buys that"));
@@ -31,6 +42,13 @@ pub(super) fn prices(catalogue: &Catalogue, found: &mut Flaws) {
             }
         }
     }
+}
+
+/// The end of a message about a part that nobody knows: the nearest that is bought.
+fn near(part: &str, catalogue: &Catalogue) -> String {
+    let kinds = PartKind::ALL.iter().filter(|kind| kind.is_bought());
+    let parts = kinds.flat_map(|kind| catalogue.of_kind(*kind));
+    nearest::hint(part, parts.map(|part| part.id().as_str()))
 }
 
 pub(super) fn quantities(catalogue: &Catalogue, found: &mut Flaws) {
