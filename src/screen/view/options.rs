@@ -99,11 +99,17 @@ pub(super) fn heading(state: &State, pen: &Pen, width: usize, height: usize) -> 
         true if state.focus == Focus::Options => {
             format!(", {} of {}", list.cursor + 1, list.rows.len())
         }
-        true => format!(", {} options", list.rows.len()),
+        true => format!(", {} in all", list.rows.len()),
         false => String::new(),
     };
-    let room = columns.name.saturating_sub(3 + place.len());
-    let title = format!("{}{place}", pen.cut(choice.title, room));
+    // The name comes before the count, where both do not fit.
+    let room = columns.name.saturating_sub(3);
+    let both = format!("{}{place}", choice.title);
+    let title = if text::width(&both) <= room {
+        both
+    } else {
+        pen.cut(choice.title, room)
+    };
     let rest = (columns.name + 1).saturating_sub(text::width(&title) + 3);
     let total = if columns.total > 0 { "in all" } else { "" };
     let warnings = if columns.wide { "warnings" } else { "warns" };
