@@ -36,6 +36,17 @@ fn program_of(session: &Session) -> Pid {
     Pid::from_raw(first.parse().expect("a process number")).expect("not zero")
 }
 
+/// Sees that the stopped program left the terminal as it was, and continues it.
+fn gives_the_terminal_back_and_goes_on(mut session: Session) {
+    let screen = session.wait_for("it stopped");
+    assert!(
+        !screen.contains("COST"),
+        "the screen was not given back:\n{screen}"
+    );
+    assert_restored(&session.raw);
+    goes_on(session);
+}
+
 /// Continues the stopped program, sees that it is whole, and leaves.
 fn goes_on(mut session: Session) {
     // Not a carriage return: after a stop without warning the terminal is still raw.
@@ -58,26 +69,14 @@ fn goes_on(mut session: Session) {
 fn a_key_stops_the_program_and_the_shell_continues_it() {
     let mut session = in_a_shell();
     session.send("\x1a");
-    let screen = session.wait_for("it stopped");
-    assert!(
-        !screen.contains("COST"),
-        "the screen was not given back:\n{screen}"
-    );
-    assert_restored(&session.raw);
-    goes_on(session);
+    gives_the_terminal_back_and_goes_on(session);
 }
 
 #[test]
 fn a_signal_to_stop_gives_the_terminal_back_too() {
-    let mut session = in_a_shell();
+    let session = in_a_shell();
     kill_process(program_of(&session), Signal::TSTP).expect("a signal");
-    let screen = session.wait_for("it stopped");
-    assert!(
-        !screen.contains("COST"),
-        "the screen was not given back:\n{screen}"
-    );
-    assert_restored(&session.raw);
-    goes_on(session);
+    gives_the_terminal_back_and_goes_on(session);
 }
 
 /// This signal cannot be caught; what can be done is to draw all of it again afterwards.

@@ -46,6 +46,11 @@ impl Circuit {
         self.loads.iter().map(|load| load.typical).sum()
     }
 
+    /// One of its loads by name.
+    pub fn load(&self, name: &str) -> Option<&CircuitLoad> {
+        self.loads.iter().find(|load| load.name == name)
+    }
+
     /// What leaks to earth all the time through the circuit's residual-current device.
     pub fn leakage(&self) -> ElectricCurrent {
         self.loads.iter().map(|load| load.leakage).sum()
@@ -137,7 +142,7 @@ fn circuits(picked: &Picked, motors: &MotorDraw, spindle: &SpindleDraw) -> Vec<C
     loads.push((control.spindle_circuit, loads::spindle(picked, spindle)));
     if let Some(extractor) = picked.extractor {
         let factor = extractor.power_factor.get::<ratio>();
-        let load = loads::constant(picked, "extractor", extractor.power, factor);
+        let load = loads::constant(picked, loads::EXTRACTOR, extractor.power, factor);
         loads.push((control.extractor_circuit, load));
     }
     let on = |which: OnCircuit| Circuit {

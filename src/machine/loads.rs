@@ -22,6 +22,9 @@ const BRUSHED_POWER_FACTOR: f64 = 0.95;
 /// with for mains-fed servos (common practice).
 const SERVO_TOGETHER: f64 = 0.5;
 
+/// What the extractor's load is called.
+pub const EXTRACTOR: &str = "extractor";
+
 /// Power factor of small switched supplies without correction (common practice).
 const SMALL_POWER_FACTOR: f64 = 0.6;
 

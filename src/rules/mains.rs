@@ -9,7 +9,7 @@ use crate::build::Axis;
 use crate::build::choices::control::{BreakerCurve, OnCircuit};
 use crate::catalogue::Step;
 use crate::machine::electrics::Circuit;
-use crate::machine::loads::CircuitLoad;
+use crate::machine::loads::{CircuitLoad, EXTRACTOR};
 use crate::units::{self, ElectricCurrent, Power, Time};
 use crate::words::Words;
 
@@ -238,15 +238,13 @@ fn inrush(facts: &Facts, report: &mut Report) {
         return;
     };
     let control = &facts.picked.build.control;
-    let circuits = &facts.machine.electrics.circuits;
-    let Some(circuit) = circuits
-        .iter()
-        .find(|circuit| circuit.which == control.extractor_circuit)
+    let mut circuits = facts.machine.electrics.circuits.iter();
+    let Some((circuit, running)) =
+        circuits.find_map(|circuit| Some((circuit, circuit.load(EXTRACTOR)?)))
     else {
         return;
     };
-    let running = extractor.power / (circuit.volts * extractor.power_factor);
-    let peak = circuit.full() + running * (extractor.inrush - units::share::of(1.0));
+    let peak = circuit.full() + running.full * (extractor.inrush - units::share::of(1.0));
     let trip = quick_trip(circuit.breaker, control.curve);
     if peak > trip {
         report.say(

@@ -12,7 +12,7 @@ use crate::rules::Severity;
 use crate::screen::text;
 use crate::screen::view::figures::bar;
 use crate::screen::view::paint::Pen;
-use crate::units::{self, show};
+use crate::units::{self, ElectricCurrent, Ratio, show};
 
 /// Columns of a circuit's name.
 const NAME: usize = 7;
@@ -58,25 +58,28 @@ pub(super) fn power(
     let supply = |assessment: &Assessment| {
         let supply = assessment.machine.electrics.supply;
         Load {
-            amps: units::a::from(supply.needed),
-            allowed: units::a::from(supply.rated),
+            current: supply.needed,
+            allowed: supply.rated,
+            fill: supply.fill(),
         }
     };
     lines.push(load(pen, "motors", supply(now), after.map(supply), width));
     lines
 }
 
-/// Amperes against what may flow.
+/// A current against what may flow; nothing where there is no such circuit.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 struct Load {
-    amps: f64,
-    allowed: f64,
+    current: ElectricCurrent,
+    allowed: ElectricCurrent,
+    fill: Ratio,
 }
 
 fn load_of_circuit(circuit: &Circuit) -> Load {
     Load {
-        amps: units::a::from(circuit.full()),
-        allowed: units::a::from(circuit.allowed),
+        current: circuit.full(),
+        allowed: circuit.allowed,
+        fill: circuit.fill(),
     }
 }
 
@@ -90,11 +93,7 @@ pub(in crate::screen::view) fn circuit_name(circuit: &Circuit) -> &'static str {
 
 fn load(pen: &Pen, name: &str, now: Load, after: Option<Load>, width: usize) -> Line<'static> {
     let shown = after.unwrap_or(now);
-    let share = if shown.allowed > 0.0 {
-        shown.amps / shown.allowed
-    } else {
-        0.0
-    };
+    let share = shown.fill.get::<ratio>();
     let style = match share {
         over if over > 1.0 => pen.theme.severity(Severity::Fault),
         near if near > 0.9 => pen.theme.severity(Severity::Caution),
@@ -102,10 +101,10 @@ fn load(pen: &Pen, name: &str, now: Load, after: Option<Load>, width: usize) -> 
     };
     let percent = format!("{} %", show::number(share * 100.0, 0));
     let (before, then) = before_after(
-        show::number(now.amps, 1),
-        after.map(|after| show::number(after.amps, 1)),
+        amperes(now.current),
+        after.map(|after| amperes(after.current)),
     );
-    let allowed = show::number(shown.allowed, 1);
+    let allowed = amperes(shown.allowed);
     let room = width.saturating_sub(2 + NAME + PERCENT);
     let text = match then {
         Some(then) => {
@@ -133,6 +132,10 @@ fn load(pen: &Pen, name: &str, now: Load, after: Option<Load>, width: usize) -> 
     spans.push(Span::styled(drawn, style));
     spans.push(Span::styled(pen.right(&percent, PERCENT), style));
     Line::from(spans)
+}
+
+fn amperes(current: ElectricCurrent) -> String {
+    show::number(units::a::from(current), 1)
 }
 
 /// The share of a circuit that is used at most.
