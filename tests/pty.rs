@@ -129,6 +129,35 @@ fn another_size_is_drawn_whole() {
     assert_eq!(session.finish().0, 0);
 }
 
+/// A key that comes in together with a new size is heard, not kept until the next one.
+#[test]
+fn keys_beside_a_new_size_are_heard() {
+    let mut session = Session::start(&[], &[]);
+    session.wait_for("? help");
+    for round in 0..30 {
+        let size = PtySize {
+            rows: 24,
+            cols: 80 + round % 2,
+            pixel_width: 0,
+            pixel_height: 0,
+        };
+        let master = session.master.as_ref().expect("still open");
+        master.resize(size).expect("another size");
+        let columns = NonZeroU16::new(size.cols).expect("not zero");
+        let rows = NonZeroU16::new(24).expect("not zero");
+        session.parser.screen_mut().set_size(rows, columns);
+        let (key, step) = if round % 2 == 0 {
+            ("2", ">2 Drive")
+        } else {
+            ("1", ">1 Working area")
+        };
+        session.send(key);
+        session.wait_for(step);
+    }
+    session.send("q");
+    assert_eq!(session.finish().0, 0);
+}
+
 #[test]
 fn no_colour_is_sent_where_none_is_wished() {
     let mut session = Session::start(&[], &[("NO_COLOR", "1")]);

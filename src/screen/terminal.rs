@@ -9,6 +9,7 @@ use std::io::{self, Stdout, Write};
 use std::os::fd::AsFd;
 use std::sync::mpsc::Sender;
 use std::thread;
+use std::time::Duration;
 
 use crossterm::event::{
     self, DisableBracketedPaste, EnableBracketedPaste, Event, KeyCode, KeyEvent, KeyEventKind,
@@ -224,6 +225,12 @@ pub(super) fn listen(to: &Sender<Arrival>) -> io::Result<()> {
 fn read(to: &Sender<Arrival>) {
     loop {
         let arrival = match event::read() {
+            Ok(Event::Resize(..)) => {
+                for key in left_behind() {
+                    let _ = to.send(Arrival::Message(Message::Key(key)));
+                }
+                continue;
+            }
             Ok(event) => match message(event) {
                 Some(message) => Arrival::Message(message),
                 None => continue,
@@ -235,6 +242,26 @@ fn read(to: &Sender<Arrival>) {
             return;
         }
     }
+}
+
+/// Keys that the terminal library left unread. Where a key and a new size come in together
+/// it reports the size and forgets that there is something to read, until the next key.
+fn left_behind() -> Vec<Key> {
+    let stdin = io::stdin();
+    let nothing = Timespec {
+        tv_sec: 0,
+        tv_nsec: 0,
+    };
+    let mut asked = [PollFd::from_borrowed_fd(stdin.as_fd(), PollFlags::IN)];
+    let waits = poll(&mut asked, Some(&nothing)).is_ok_and(|ready| ready > 0)
+        && asked[0].revents() == PollFlags::IN;
+    // What it still knows of, it reads by itself.
+    if !waits || event::poll(Duration::ZERO).unwrap_or(true) {
+        return Vec::new();
+    }
+    let mut bytes = [0; 256];
+    let read = rustix::io::read(stdin.as_fd(), &mut bytes).unwrap_or(0);
+    super::key::from_bytes(&bytes[..read])
 }
 
 /// Sleeps until the terminal is gone: asked for nothing, the system reports only that.
