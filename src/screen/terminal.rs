@@ -23,8 +23,9 @@ use crossterm::{cursor, execute, queue, style};
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
 use ratatui::layout::{Rect, Size};
+use nix::unistd::{getpid, getppid, getsid};
 use rustix::event::{PollFd, PollFlags, Timespec, poll};
-use rustix::process::{Signal, getpid, getppid, getsid, kill_current_process_group};
+use rustix::process::{Signal, kill_current_process_group};
 use signal_hook::consts::signal::{SIGCONT, SIGHUP, SIGINT, SIGSTOP, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Signals;
 
@@ -118,11 +119,12 @@ impl Screen {
 
 /// Whether there is a shell that could continue the program: one that leads the session
 /// itself, or was started from another session, would stop for good.
+///
+/// In a container the leader of the parent's session may lie outside, where its number is 0:
+/// rustix takes that for impossible and panics, so these three calls are nix's.
 fn has_shell() -> bool {
-    let own = getsid(None);
-    let parents = getppid().map(|parent| getsid(Some(parent)));
-    match (own, parents) {
-        (Ok(session), Some(Ok(parents))) => session == parents && session != getpid(),
+    match (getsid(None), getsid(Some(getppid()))) {
+        (Ok(own), Ok(parents)) => own == parents && own != getpid(),
         _ => false,
     }
 }
