@@ -9,6 +9,7 @@ use crate::bill::Bill;
 use crate::build::pick::Unresolved;
 use crate::build::{Axis, Build, Figure, Picked};
 use crate::catalogue::Catalogue;
+use crate::explain::{Notes, Recorder, Silent};
 use crate::machine::Machine;
 use crate::money::MoneyError;
 use crate::rules::{self, Facts, Finding, Severity};
@@ -47,9 +48,32 @@ pub fn assess(
     build: &Build,
     today: Date,
 ) -> Result<Assessment, AssessError> {
+    assess_with(catalogue, build, today, &mut Silent)
+}
+
+/// The same, with the derivation of every figure.
+///
+/// # Errors
+/// As [`assess`].
+pub fn explain(
+    catalogue: &Catalogue,
+    build: &Build,
+    today: Date,
+) -> Result<(Assessment, Notes), AssessError> {
+    let mut notes = Notes::default();
+    let assessment = assess_with(catalogue, build, today, &mut notes)?;
+    Ok((assessment, notes))
+}
+
+fn assess_with(
+    catalogue: &Catalogue,
+    build: &Build,
+    today: Date,
+    notes: &mut impl Recorder,
+) -> Result<Assessment, AssessError> {
     let picked = Picked::new(catalogue, build)?;
-    let machine = Machine::of(&picked);
-    let bill = Bill::of(&picked, &machine)?;
+    let machine = Machine::of(&picked, notes);
+    let bill = Bill::of(&picked, &machine, notes)?;
     let facts = Facts {
         picked: &picked,
         machine: &machine,
@@ -132,6 +156,26 @@ impl Assessment {
                 let rise = self.machine.electrics.rise?;
                 (units::kelvin::from(rise), "K warmer", 0, Some(false))
             }
+            Figure::StiffnessX => self.stiffness(Axis::X),
+            Figure::StiffnessY => self.stiffness(Axis::Y),
+            Figure::StiffnessZ => self.stiffness(Axis::Z),
+            Figure::FirstMode => {
+                let mode = self.machine.stiffness.first_mode;
+                (units::hz::from(mode), "Hz", 0, Some(true))
+            }
+            Figure::Removal => {
+                let best = self.machine.cutting.wished()?;
+                (
+                    units::cm3_per_min::from(best.removal),
+                    "cm³/min",
+                    1,
+                    Some(true),
+                )
+            }
+            Figure::Job => {
+                let job = self.machine.job.as_ref()?;
+                (units::minute::from(job.total), "min", 0, Some(false))
+            }
             Figure::Cables => {
                 let length = self.machine.geometry.cable_length();
                 (units::m::from(length), "m", 1, Some(false))
@@ -169,6 +213,15 @@ impl Assessment {
             "µm",
             1,
             Some(false),
+        )
+    }
+
+    fn stiffness(&self, axis: Axis) -> (f64, &'static str, usize, Option<bool>) {
+        (
+            units::n_per_um::from(self.machine.stiffness.collet[axis]),
+            "N/µm",
+            1,
+            Some(true),
         )
     }
 

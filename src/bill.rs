@@ -9,6 +9,7 @@ use rust_decimal::Decimal;
 use crate::build::Picked;
 use crate::catalogue::prices::{Basis, Price};
 use crate::catalogue::{Id, Step, Unit};
+use crate::explain::Recorder;
 use crate::machine::Machine;
 use crate::money::{Currency, MoneyError, PriceRange};
 use crate::words::Words;
@@ -54,7 +55,11 @@ impl Bill {
     ///
     /// # Errors
     /// Where a price cannot be stated in the site's currency.
-    pub fn of(picked: &Picked, machine: &Machine) -> Result<Self, MoneyError> {
+    pub fn of(
+        picked: &Picked,
+        machine: &Machine,
+        _notes: &mut impl Recorder,
+    ) -> Result<Self, MoneyError> {
         let currency = picked.site.currency;
         let lines = lines::all(picked, machine, currency)?;
         let zero = PriceRange::zero(currency);

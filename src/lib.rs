@@ -1,6 +1,7 @@
 //! The map of the crate. Data flow one way, from what exists to what is shown:
 //!
-//! [`catalogue`] what exists → [`build`] what you chose → `machine` what that makes →
+//! [`catalogue`] what exists → [`build`] what you chose → [`explain`] how figures are noted →
+//! `machine` what that makes →
 //! `bill` what it takes → `rules` what is wrong with it → `assessment` all three in one
 //! value → `explore` what if → `store` where it is kept → `screen` and `commands`.
 //!
@@ -11,6 +12,7 @@ pub mod bill;
 pub mod build;
 pub mod catalogue;
 pub mod commands;
+pub mod explain;
 pub mod explore;
 pub mod machine;
 pub mod money;

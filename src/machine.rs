@@ -6,10 +6,13 @@
 pub mod axis;
 pub mod cable_load;
 pub mod conductor;
+pub mod cutting;
 pub mod drive;
 pub mod electrics;
 mod feed;
 pub mod geometry;
+pub mod job;
+pub mod life;
 pub mod limits;
 mod load;
 pub mod loads;
@@ -17,14 +20,20 @@ pub mod mass;
 pub mod section;
 pub mod servo;
 pub mod stepper;
+pub mod stiffness;
 pub mod torque;
 pub mod wiring;
 
 use crate::build::{PerAxis, Picked};
+use crate::explain::Recorder;
 use axis::AxisFigures;
+use cutting::Cutting;
 use electrics::Electrics;
 use geometry::Geometry;
+use job::JobTime;
+use life::Life;
 use mass::Masses;
+use stiffness::MachineStiffness;
 
 /// Everything that can be said of a machine before anybody asks what it costs.
 #[derive(Clone, Debug)]
@@ -35,21 +44,38 @@ pub struct Machine {
     pub masses: Masses,
     /// Speeds, forces and steps of each axis.
     pub axes: PerAxis<AxisFigures>,
+    /// How far the tool gives under a force, and the first bending mode.
+    pub stiffness: MachineStiffness,
+    /// What each tool can do in each material.
+    pub cutting: Cutting,
+    /// How long nuts and carriages last.
+    pub life: PerAxis<Life>,
+    /// Minutes for the named job; none where no job is named.
+    pub job: Option<JobTime>,
     /// Mains circuits, supplies, cabinet heat.
     pub electrics: Electrics,
 }
 
 impl Machine {
-    /// Works the machine out.
-    pub fn of(picked: &Picked) -> Self {
-        let geometry = Geometry::of(picked);
-        let masses = Masses::of(picked, &geometry);
-        let axes = PerAxis::from_fn(|axis| AxisFigures::of(picked, &geometry, &masses, axis));
-        let electrics = Electrics::of(picked, &axes);
+    /// Works the machine out, and notes how.
+    pub fn of(picked: &Picked, notes: &mut impl Recorder) -> Self {
+        let geometry = Geometry::of(picked, notes);
+        let masses = Masses::of(picked, &geometry, notes);
+        let axes =
+            PerAxis::from_fn(|axis| AxisFigures::of(picked, &geometry, &masses, axis, notes));
+        let stiffness = MachineStiffness::of(picked, &geometry, &masses, &axes, notes);
+        let cutting = Cutting::of(picked, &axes, &stiffness, notes);
+        let life = PerAxis::from_fn(|axis| Life::of(picked, &masses, &axes, axis, notes));
+        let job = JobTime::of(picked, &axes, &cutting, notes);
+        let electrics = Electrics::of(picked, &axes, notes);
         Self {
             geometry,
             masses,
             axes,
+            stiffness,
+            cutting,
+            life,
+            job,
             electrics,
         }
     }

@@ -10,6 +10,7 @@ const ROOMS: &[&str] = &[
     "money",
     "catalogue",
     "build",
+    "explain",
     "machine",
     "bill",
     "rules",

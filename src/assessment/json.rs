@@ -12,21 +12,30 @@ use crate::rules;
 use crate::units;
 use crate::words::Words;
 
+mod cutting;
+mod stiffness;
+
 /// The whole assessment; `remedy` gives the tried remedy of each finding by its place.
 pub fn json(build: &Build, assessment: &Assessment, remedies: &[Vec<crate::build::Edit>]) -> Value {
     let bill = &assessment.bill;
-    json!({
+    let mut all = json!({
         "format": 1,
         "title": build.title,
         "currency": bill.currency.code(),
         "cost": cost(assessment),
         "axes": axes(assessment),
+        "stiffness": stiffness::stiffness(assessment),
+        "cutting": cutting::cutting(assessment),
         "power": power(assessment),
         "machine": machine(assessment),
         "findings": findings(assessment, remedies),
         "bill": lines(assessment),
         "cables": cables(assessment),
-    })
+    });
+    if let Some(job) = cutting::job(assessment) {
+        all["job"] = job;
+    }
+    all
 }
 
 /// A number rounded to six significant digits: what a formula gives beyond is noise.
@@ -104,6 +113,13 @@ fn axis_json(assessment: &Assessment, axis: Axis, figures: &AxisFigures) -> Valu
         put("whirl_rpm", n(units::rpm::from(whirl)));
     }
     put("drops_without_power", figures.drops.into());
+    let life = &assessment.machine.life[axis];
+    if let (Some(nut), Some(hours)) = (life.nut, life.nut_hours) {
+        put("nut_life_km", n(units::km::from(nut)));
+        put("nut_life_h", n(units::hour::from(hours)));
+    }
+    put("carriage_life_km", n(units::km::from(life.carriage)));
+    put("carriage_life_h", n(units::hour::from(life.carriage_hours)));
     Value::Object(map)
 }
 

@@ -38,6 +38,12 @@ crate::words! {
         Supply = "supply", "supply", "Current of the motor supply against its rating.";
         Heat = "heat", "cabinet", "How much warmer the cabinet gets than the room.";
         Cables = "cables", "cables", "Length of all cables together.";
+        StiffnessX = "stiffness-x", "stiffness X", "Force for each micrometre that the collet gives in X, at mid-span.";
+        StiffnessY = "stiffness-y", "stiffness Y", "Force for each micrometre that the collet gives in Y, at mid-span.";
+        StiffnessZ = "stiffness-z", "stiffness Z", "Force for each micrometre that the collet gives in Z, at mid-span.";
+        FirstMode = "first-mode", "first mode", "Lowest frequency at which the gantry rings.";
+        Removal = "removal", "removal", "Most material that a minute removes in the hardest material you want to cut.";
+        Job = "job", "job", "Minutes that the named job takes.";
         Warnings = "warnings", "warnings", "What the rules have to say.";
     }
 }

@@ -10,6 +10,7 @@ use super::mass::Masses;
 use super::torque::TorqueCurve;
 use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
+use crate::explain::Recorder;
 use crate::units::{
     self, Acceleration, AngularVelocity, Force, Frequency, Length, Mass, MomentOfInertia, Ratio,
     Time, Torque, Velocity,
@@ -75,7 +76,13 @@ pub struct AxisFigures {
 
 impl AxisFigures {
     /// Works one axis out.
-    pub fn of(picked: &Picked, geometry: &Geometry, masses: &Masses, axis: Axis) -> Self {
+    pub fn of(
+        picked: &Picked,
+        geometry: &Geometry,
+        masses: &Masses,
+        axis: Axis,
+        _notes: &mut impl Recorder,
+    ) -> Self {
         let chosen = &picked.axes[axis];
         let curve = torque_curve(picked, axis);
         let drives: Vec<DriveFigures> = picked

@@ -6,6 +6,7 @@ use super::loads::{self, CircuitLoad, MotorDraw, SpindleDraw};
 use crate::build::choices::control::OnCircuit;
 use crate::build::{PerAxis, Picked};
 use crate::catalogue::wiring::CabinetMaterial;
+use crate::explain::Recorder;
 use crate::units::{
     self, AirFlow, Area, ElectricCurrent, ElectricPotential, Power, Ratio, TemperatureInterval,
 };
@@ -100,7 +101,7 @@ pub struct Electrics {
 
 impl Electrics {
     /// Works the electrics out.
-    pub fn of(picked: &Picked, axes: &PerAxis<AxisFigures>) -> Self {
+    pub fn of(picked: &Picked, axes: &PerAxis<AxisFigures>, _notes: &mut impl Recorder) -> Self {
         let motors = loads::motors(picked, axes);
         let spindle = loads::spindle_draw(picked);
         let heat = heat(picked, &motors, &spindle);

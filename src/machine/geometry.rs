@@ -11,6 +11,7 @@ pub mod pieces;
 use crate::build::choices::control::LimitEnds;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::frame::{Layout, Rides, Role};
+use crate::explain::Recorder;
 use crate::units::{Area, Length};
 
 use super::wiring::{self, CableRun};
@@ -52,7 +53,7 @@ pub struct Geometry {
 
 impl Geometry {
     /// Works the lengths out.
-    pub fn of(picked: &Picked) -> Self {
+    pub fn of(picked: &Picked, _notes: &mut impl Recorder) -> Self {
         let rails = PerAxis::from_fn(|axis| along::rail(picked, axis));
         let screws = PerAxis::from_fn(|axis| screw_cut(picked, axis, picked.axes[axis].drive));
         let switches = PerAxis::from_fn(|axis| switches(picked, axis));

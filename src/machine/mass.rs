@@ -5,6 +5,7 @@ use super::section;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::catalogue::frame::{Layout, Rides};
+use crate::explain::Recorder;
 use crate::units::{self, Length, LinearMassDensity, Mass};
 
 /// The masses of a machine.
@@ -22,7 +23,7 @@ pub struct Masses {
 
 impl Masses {
     /// Sums the parts.
-    pub fn of(picked: &Picked, geometry: &Geometry) -> Self {
+    pub fn of(picked: &Picked, geometry: &Geometry, _notes: &mut impl Recorder) -> Self {
         let on = |rides: Rides| structure(picked, geometry, rides);
         let mut own = PerAxis {
             x: on(Rides::X),

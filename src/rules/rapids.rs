@@ -2,6 +2,7 @@
 
 use crate::build::{Axis, Picked};
 use crate::catalogue::{LinearDrive, Step};
+use crate::explain::Silent;
 use crate::machine::axis::AxisFigures;
 use crate::machine::limits::LimitName;
 use crate::units::{self, Velocity};
@@ -98,6 +99,7 @@ fn with_drive(facts: &Facts, axis: Axis, drive: LinearDrive) -> AxisFigures {
         &facts.machine.geometry,
         &facts.machine.masses,
         axis,
+        &mut Silent,
     )
 }
 

@@ -20,10 +20,10 @@ use crossterm::terminal::{
     disable_raw_mode, enable_raw_mode,
 };
 use crossterm::{cursor, execute, queue, style};
+use nix::unistd::{getpid, getppid, getsid};
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
 use ratatui::layout::{Rect, Size};
-use nix::unistd::{getpid, getppid, getsid};
 use rustix::event::{PollFd, PollFlags, Timespec, poll};
 use rustix::process::{Signal, kill_current_process_group};
 use signal_hook::consts::signal::{SIGCONT, SIGHUP, SIGINT, SIGSTOP, SIGTERM, SIGTSTP, SIGWINCH};
