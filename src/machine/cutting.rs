@@ -35,6 +35,16 @@ crate::words! {
     }
 }
 
+crate::words! {
+    /// How much of the tool's diameter is in the material.
+    Engagement {
+        Slot = "slot", "slot", "The whole diameter: a groove.";
+        Half = "half", "half the diameter", "A side cut half as wide as the tool.";
+        Quarter = "quarter", "a quarter of the diameter", "A side cut a quarter as wide as the tool.";
+        Tenth = "tenth", "a tenth of the diameter", "A thin side cut, as in finishing.";
+    }
+}
+
 /// The best cut of one tool in one material at one width.
 #[derive(Clone, Debug)]
 pub struct Cut {
@@ -44,6 +54,8 @@ pub struct Cut {
     pub tool: Id,
     /// Cutting diameter of the tool.
     pub diameter: Length,
+    /// How much of the diameter is in the material.
+    pub engagement: Engagement,
     /// Verdict for the material with this tool, from the slot.
     pub verdict: Verdict,
     /// What holds it back.
@@ -95,6 +107,15 @@ impl Cutting {
         _notes: &mut impl Recorder,
     ) -> Self {
         Self::default()
+    }
+
+    /// The cut of a material that removes most in a time; none where no tool can cut it.
+    pub fn best(&self, material: &Id) -> Option<&Cut> {
+        let able = |cut: &&Cut| cut.material == *material && cut.verdict != Verdict::No;
+        self.cuts
+            .iter()
+            .filter(able)
+            .max_by(|a, b| a.removal.value.total_cmp(&b.removal.value))
     }
 
     /// The cut that removes most of the hardest wished material.

@@ -18,6 +18,7 @@ fn cut(cut: &Cut) -> Value {
         "material": cut.material.as_str(),
         "tool": cut.tool.as_str(),
         "tool_mm": n(units::mm::from(cut.diameter)),
+        "engagement": cut.engagement.id(),
         "verdict": cut.verdict.id(),
         "limited_by": cut.limited_by.id(),
         "rpm": n(units::rpm::from(cut.turning)),
