@@ -12,6 +12,7 @@ use crate::catalogue::Catalogue;
 use crate::explain::{Notes, Recorder, Silent};
 use crate::machine::Machine;
 use crate::money::MoneyError;
+use crate::rules::cautions::{self, Caution};
 use crate::rules::{self, Facts, Finding, Severity};
 use crate::units;
 
@@ -26,6 +27,8 @@ pub struct Assessment {
     pub bill: Bill,
     /// What is wrong with it, worst first.
     pub findings: Vec<Finding>,
+    /// Where the work on it can hurt.
+    pub cautions: Vec<&'static Caution>,
 }
 
 /// Why a build cannot be assessed.
@@ -81,10 +84,12 @@ fn assess_with(
         today,
     };
     let findings = rules::findings(&facts);
+    let cautions = cautions::of(&facts);
     Ok(Assessment {
         machine,
         bill,
         findings,
+        cautions,
     })
 }
 

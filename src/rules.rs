@@ -10,6 +10,8 @@ pub mod remedy;
 mod balance;
 mod cabinet;
 mod cables;
+mod causes;
+pub mod cautions;
 mod chain;
 mod completeness;
 mod control;
@@ -162,6 +164,8 @@ pub struct Finding {
     pub message: String,
     /// The builder's note, where the finding was accepted.
     pub accepted: Option<String>,
+    /// The rule whose finding this one follows from; none at the head of an entry.
+    pub cause: Option<&'static str>,
 }
 
 impl Finding {
@@ -171,18 +175,19 @@ impl Finding {
     }
 }
 
-/// How many findings there are of each severity, in words: `1 danger, 2 faults, 1 accepted`.
+/// How many entries there are of each severity, in words: `1 danger, 2 faults, 1 accepted`.
+/// Findings that follow from another one are not counted.
 pub fn tally(findings: &[Finding]) -> String {
     let mut parts = Vec::new();
     for &severity in Severity::ALL {
-        let alike = |finding: &&Finding| finding.severity == severity && finding.counts();
-        match findings.iter().filter(alike).count() {
+        match causes::entries(findings, severity) {
             0 => {}
             1 => parts.push(format!("1 {}", severity.title())),
             many => parts.push(format!("{many} {}s", severity.title())),
         }
     }
-    match findings.iter().filter(|finding| !finding.counts()).count() {
+    let heads = findings.iter().filter(|finding| finding.cause.is_none());
+    match heads.filter(|finding| !finding.counts()).count() {
         0 => {}
         accepted => parts.push(format!("{accepted} accepted")),
     }
@@ -259,7 +264,7 @@ pub fn find(id: &str) -> Option<&'static Rule> {
     all().find(|rule| rule.id == id)
 }
 
-/// Every finding of every rule, worst first; among equals in the order of steps and rules.
+/// Every finding of every rule, worst first, what follows from one behind it.
 pub fn findings(facts: &Facts) -> Vec<Finding> {
     let mut found = Vec::new();
     for rule in all() {
@@ -277,11 +282,11 @@ pub fn findings(facts: &Facts) -> Vec<Finding> {
                     axis,
                     message,
                     accepted: accepted.cloned(),
+                    cause: None,
                 }),
         );
     }
-    found.sort_by_key(|finding| (finding.severity, finding.step));
-    found
+    causes::group(found)
 }
 
 /// No remedy: the finding asks for work or thought, not for another choice.

@@ -29,6 +29,7 @@ pub fn json(build: &Build, assessment: &Assessment, remedies: &[Vec<crate::build
         "power": power(assessment),
         "machine": machine(assessment),
         "findings": findings(assessment, remedies),
+        "cautions": cautions(assessment),
         "bill": lines(assessment),
         "cables": cables(assessment),
     });
@@ -208,9 +209,23 @@ fn findings(assessment: &Assessment, remedies: &[Vec<crate::build::Edit>]) -> Va
                 "do": rule.map(|rule| rule.instead),
                 "source": rule.map(|rule| rule.from),
                 "accepted": finding.accepted,
+                "follows_from": finding.cause,
                 "remedy": edits,
             })
         });
+    Value::Array(each.collect())
+}
+
+fn cautions(assessment: &Assessment) -> Value {
+    let each = assessment.cautions.iter().map(|caution| {
+        json!({
+            "id": caution.id,
+            "step": section(caution.step),
+            "title": caution.title,
+            "text": caution.text,
+            "source": caution.from,
+        })
+    });
     Value::Array(each.collect())
 }
 

@@ -49,6 +49,7 @@ fn a_finding_comes_with_its_remedy_and_its_note() {
         axis: Some(Axis::X),
         message: "The screw of X whips.".to_owned(),
         accepted: Some("I go\tslowly".to_owned()),
+        cause: None,
     };
     let budget = choices::find("budget").expect("known");
     let value = budget

@@ -1,0 +1,155 @@
+//! One cause, one entry: which findings follow from which, and in what order they stand.
+//!
+//! A screw too short in lead caps the rapids, and the rapids then miss the wish: two rules
+//! see one thing. The table below says which rule's finding is the cause of which other's;
+//! where both fire on the same axis (or one of them is about the whole machine), the
+//! follower is listed under its cause. A rule that fires on several axes is one entry too,
+//! the first axis at its head. Nothing is hidden: followers stay in the list, behind the
+//! head of their entry.
+
+use std::cmp::Reverse;
+
+use super::{Finding, Severity};
+
+/// A cause and what follows from it.
+struct Cause {
+    rule: &'static str,
+    brings: &'static [&'static str],
+}
+
+const fn cause(rule: &'static str, brings: &'static [&'static str]) -> Cause {
+    Cause { rule, brings }
+}
+
+/// Causes and followers, the deeper cause first where a follower may have several.
+#[rustfmt::skip]
+const CAUSES: &[Cause] = &[
+    // What slows an axis.
+    cause("feed-out-of-reach", &["rapids-below-wish", "short-lead-caps-rapids", "supply-too-low-for-rapids", "feed-cannot-follow", "one-axis-lags"]),
+    cause("screw-whirl", &["nut-too-fast", "screw-sags", "short-lead-caps-rapids", "rapids-below-wish", "one-axis-lags"]),
+    cause("nut-too-fast", &["short-lead-caps-rapids", "rapids-below-wish", "one-axis-lags"]),
+    cause("rack-or-belt-too-fast", &["rapids-below-wish"]),
+    cause("microsteps-too-fine", &["pulses-too-slow"]),
+    cause("pulses-too-slow", &["rapids-below-wish", "short-lead-caps-rapids", "one-axis-lags"]),
+    cause("short-lead-caps-rapids", &["rapids-below-wish", "one-axis-lags"]),
+    cause("supply-too-low-for-rapids", &["rapids-below-wish", "one-axis-lags"]),
+    cause("rapids-below-wish", &["one-axis-lags"]),
+    cause("rack-wants-reduction", &["step-too-coarse", "microsteps-are-not-accuracy", "inertia-mismatch"]),
+    // What does not go together.
+    cause("leads-differ-on-a-pair", &["backlash-over-tolerance"]),
+    cause("driver-not-for-motor", &["driver-not-fed", "driver-below-motor-current", "driver-not-for-this-socket", "dc-supply-too-small", "supply-above-motor-rule"]),
+    cause("supply-above-driver", &["supply-above-motor-rule", "no-place-for-regeneration"]),
+    cause("motor-face-not-on-mount", &["coupling-does-not-fit", "coupling-too-weak"]),
+    cause("vfd-missing", &["spindle-interface-levels", "supply-voltage-wrong-for-spindle"]),
+    cause("vfd-voltage-class", &["vfd-too-small", "vfd-single-phase-derating", "supply-voltage-wrong-for-spindle"]),
+    cause("vfd-too-small", &["vfd-single-phase-derating"]),
+    cause("water-without-cooler", &["water-without-watch", "cooling-water-freezes"]),
+    // What is too soft, too weak or too fast for a material.
+    cause("thread-in-thin-wall", &["wall-thinner-than-named"]),
+    cause("steel-wants-slow-torque", &["edge-too-fast"]),
+    cause("spindle-overspeed", &["edge-too-fast"]),
+    // Current, heat, money.
+    cause("second-circuit-not-there", &["circuit-overloaded"]),
+    cause("circuit-overloaded", &["load-for-hours", "inrush-trips"]),
+    cause("cable-too-thin", &["cable-drop"]),
+    cause("cabinet-open-or-wood", &["cabinet-too-hot"]),
+    cause("over-budget", &["range-straddles-budget", "budget-without-reserve", "reserve-too-small"]),
+    cause("prices-invented", &["price-stale"]),
+];
+
+/// Puts findings in the order in which they matter: entries by the worst they hold; among
+/// equals the one from which most follows, then step by step. Followers stand behind their
+/// cause and name it.
+pub(super) fn group(mut found: Vec<Finding>) -> Vec<Finding> {
+    let counts: Vec<bool> = found.iter().map(Finding::counts).collect();
+    let heads: Vec<usize> = (0..found.len())
+        .map(|place| head_of(&found, &counts, place))
+        .collect();
+    let mut sizes = vec![0_usize; found.len()];
+    for &head in &heads {
+        sizes[head] += 1;
+    }
+    let keys: Vec<_> = heads
+        .iter()
+        .enumerate()
+        .map(|(place, &head)| {
+            let first = &found[head];
+            (
+                first.severity,
+                !counts[head],
+                Reverse(sizes[head]),
+                first.step,
+                head,
+                place != head,
+                place,
+            )
+        })
+        .collect();
+    let causes: Vec<Option<&'static str>> = heads
+        .iter()
+        .enumerate()
+        .map(|(place, &head)| (place != head).then_some(found[head].rule))
+        .collect();
+    for (finding, cause) in found.iter_mut().zip(causes) {
+        finding.cause = cause;
+    }
+    let mut places: Vec<usize> = (0..found.len()).collect();
+    places.sort_by_key(|&place| keys[place]);
+    let mut taken: Vec<Option<Finding>> = found.into_iter().map(Some).collect();
+    places
+        .into_iter()
+        .filter_map(|place| taken[place].take())
+        .collect()
+}
+
+/// The finding at the head of the entry of one: its cause's cause and so on; of several
+/// findings of that rule, the first.
+fn head_of(found: &[Finding], counts: &[bool], place: usize) -> usize {
+    let mut root = place;
+    // Causes never come round in a circle, as a test sees to; the bound is for safety.
+    for _ in 0..CAUSES.len() {
+        match cause_of(found, counts, root) {
+            Some(cause) => root = cause,
+            None => break,
+        }
+    }
+    let alike = |&other: &usize| {
+        let (one, it) = (&found[other], &found[root]);
+        (one.rule, one.severity, counts[other]) == (it.rule, it.severity, counts[root])
+            && cause_of(found, counts, other).is_none()
+    };
+    (0..root).find(alike).unwrap_or(root)
+}
+
+/// The direct cause of one finding: the first in the table that fired as badly, on the same
+/// axis.
+fn cause_of(found: &[Finding], counts: &[bool], place: usize) -> Option<usize> {
+    let finding = &found[place];
+    let fits = |&other: &usize| {
+        let one = &found[other];
+        one.severity <= finding.severity
+            && (counts[other] || !counts[place])
+            && (one.axis == finding.axis || one.axis.is_none() || finding.axis.is_none())
+    };
+    let causes = CAUSES
+        .iter()
+        .filter(|cause| cause.brings.contains(&finding.rule));
+    causes
+        .filter_map(|cause| {
+            (0..found.len())
+                .filter(|&other| found[other].rule == cause.rule)
+                .find(fits)
+        })
+        .next()
+}
+
+/// How many entries there are of one severity: findings that follow from others do not count.
+pub(super) fn entries(findings: &[Finding], severity: Severity) -> usize {
+    let heads = findings.iter().filter(|finding| finding.cause.is_none());
+    heads
+        .filter(|finding| finding.severity == severity && finding.counts())
+        .count()
+}
+
+#[cfg(test)]
+mod tests;
