@@ -38,6 +38,8 @@ pub struct Build {
     pub control: choices::control::Control,
     /// Everything else.
     pub extras: choices::extras::Extras,
+    /// What was measured, in place of the model.
+    pub measured: choices::measured::Measured,
     /// Findings that the builder accepted, by rule, with the note that says why.
     pub accepted: IndexMap<String, String>,
 }
@@ -53,6 +55,7 @@ impl Default for Build {
             spindle: Default::default(),
             control: Default::default(),
             extras: Default::default(),
+            measured: Default::default(),
             accepted: IndexMap::new(),
         }
     }

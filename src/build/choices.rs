@@ -13,6 +13,7 @@ use crate::words::Word;
 pub mod control;
 pub mod drive;
 pub mod extras;
+pub mod measured;
 pub mod spindle;
 pub mod working_area;
 
@@ -98,6 +99,7 @@ pub fn all() -> &'static [Choice] {
         rows.extend(spindle::rows());
         rows.extend(control::rows());
         rows.extend(extras::rows());
+        rows.extend(measured::rows());
         rows
     });
     &ALL
