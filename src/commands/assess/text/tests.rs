@@ -12,7 +12,7 @@ fn page(build: &Build, change: impl Fn(&mut Assessment), remedies: &[Vec<Edit>])
     let today = jiff::civil::date(2026, 11, 30);
     let mut assessment = assess(&catalogue, build, today).unwrap_or_else(|error| panic!("{error}"));
     change(&mut assessment);
-    text(build, &assessment, remedies, Paint::PLAIN)
+    text(&catalogue, build, &assessment, remedies, Paint::PLAIN)
 }
 
 #[test]
