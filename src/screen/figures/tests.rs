@@ -27,7 +27,7 @@ fn titles(figures: &Figures) -> Vec<String> {
     rows.collect()
 }
 
-const CUT: &str = "cutting.softwood.end-mill-6.slot.depth_mm";
+const CUT: &str = "cutting.softwood.mill-6mm-2f.slot.depth_mm";
 
 #[test]
 fn groups_stand_in_their_order_and_open_one_by_one() {
@@ -52,22 +52,22 @@ fn a_cut_is_found_by_material_tool_and_engagement() {
     let rows = titles(&figures);
     assert_eq!(rows[0], "Cutting 1");
     assert_eq!(rows[1], "softwood 1");
-    assert!(rows[2].contains("end-mill-6") || rows[2].contains("End mill"));
+    assert_eq!(rows[2], "End mill 6 mm, 2 flutes 1");
     assert_eq!(rows[3..], ["slot 1".to_owned(), CUT.to_owned()]);
 }
 
 #[test]
 fn points_in_ids_part_no_groups() {
     let catalogue = library::load(&[]).unwrap_or_else(|error| panic!("{error}"));
-    let names = groups_of("cutting.softwood.end-mill-3.175.half.rpm", &catalogue);
+    let names = groups_of("cutting.softwood.mill-3.175mm-2f.half.rpm", &catalogue);
     let keys: Vec<&str> = names.iter().map(|(key, _)| key.as_str()).collect();
     assert_eq!(
         keys,
         [
             "cutting",
             "cutting.softwood",
-            "cutting.softwood.end-mill-3.175",
-            "cutting.softwood.end-mill-3.175.half"
+            "cutting.softwood.mill-3.175mm-2f",
+            "cutting.softwood.mill-3.175mm-2f.half"
         ]
     );
 }

@@ -28,13 +28,19 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
     let layout = state.layout();
     let roomy = layout.is_some_and(|layout| layout.says_cuts());
     let tall = layout.is_some_and(|layout| layout.says_all());
+    // On a low screen the warnings need the rows that would part the rest.
+    let part = |lines: &mut Vec<Line>| {
+        if roomy {
+            lines.push(Line::default());
+        }
+    };
     let mut lines = cost(state, after, pen, width);
     // Where the rows are that the cursor can stand on.
     let mut rows = vec![(PaneRow::Cost, 0)];
     if tall {
         lines.extend(by_step(now, after, pen, width));
     }
-    lines.push(Line::default());
+    part(&mut lines);
     let axes_at = |first: usize, row: fn(Axis) -> PaneRow| {
         let axes = Axis::EACH.into_iter().zip(first..);
         axes.map(move |(axis, line)| (row(axis), line))
@@ -56,7 +62,7 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
         rows.push((PaneRow::Job, lines.len()));
         lines.push(line);
     }
-    lines.push(Line::default());
+    part(&mut lines);
     let circuits = now.machine.electrics.circuits.iter();
     rows.extend(
         circuits
@@ -66,7 +72,7 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
     lines.extend(power(now, after, pen, width));
     // The motors' supply ends the block, whatever circuits a preview adds.
     rows.push((PaneRow::Supply, lines.len() - 1));
-    lines.push(Line::default());
+    part(&mut lines);
     let here = state.pane_row().and_then(|here| {
         let mut rows = rows.iter();
         rows.find(|(row, _)| *row == here).map(|(_, line)| *line)

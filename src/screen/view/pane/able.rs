@@ -52,8 +52,7 @@ pub(super) fn stiffness(
     lines
 }
 
-/// How well the hardest wished material goes, and how much of it a minute removes; as much
-/// of that as there is room for, the verdict always.
+/// How well the hardest wished material goes, and how much of it a minute removes.
 pub(super) fn cuts(
     state: &State,
     after: Option<&Assessment>,
@@ -61,42 +60,18 @@ pub(super) fn cuts(
     width: usize,
 ) -> Line<'static> {
     let now = state.now.machine.cutting.wished();
-    let shown = match after {
-        Some(after) => after.machine.cutting.wished(),
-        None => now,
-    };
-    let (before, then) = before_after(removal(now), after.map(|_| removal(shown)));
-    let figures = match then {
-        Some(then) => format!("{before} -> {then}"),
-        None => before,
-    };
-    let verdict = |cut: Option<&Cut>| cut.map_or(Verdict::No, |cut| cut.verdict);
-    let (was, is) = before_after(
-        verdict(now).title().to_owned(),
-        after.map(|_| verdict(shown).title().to_owned()),
-    );
-    let verdicts = match is {
-        Some(is) => format!("{was} -> {is}"),
-        None => was,
-    };
-    let material = shown.or(now).map_or("", |cut| {
+    let then = after.map(|after| after.machine.cutting.wished());
+    let shown = then.unwrap_or(now).or(now);
+    let material = shown.map_or("", |cut| {
         let material = state.catalogue.materials.get(&cut.material);
         material.map_or(cut.material.as_str(), |material| Part::title(material))
     });
-    let best = verdict(shown).title();
-    let texts = match shown.or(now) {
+    let texts = match shown {
+        Some(_) => cut_texts(material, now, then),
         None => vec!["not what you want to cut".to_owned()],
-        Some(_) => vec![
-            format!("{material} {verdicts}, {figures} cm³/min"),
-            format!("{material} {verdicts}, {figures}"),
-            format!("{verdicts}, {figures} cm³/min"),
-            format!("{best}, {figures} cm³/min"),
-            format!("{best}, {figures}"),
-            verdicts,
-        ],
     };
-    let style = match after {
-        Some(_) => turn(pen, amount(now), amount(shown), Some(true)),
+    let style = match then {
+        Some(then) => turn(pen, amount(now), amount(then), Some(true)),
         None => Style::new(),
     };
     let fits = first_that_fits(pen, &texts, width.saturating_sub(7));
@@ -104,6 +79,33 @@ pub(super) fn cuts(
         Span::styled("CUTS ", pen.theme.title),
         Span::styled(fits, style),
     ])
+}
+
+/// What there is to say of the cut, before and after, from the longest to the shortest.
+fn cut_texts(material: &str, now: Option<&Cut>, then: Option<Option<&Cut>>) -> Vec<String> {
+    let (before, after) = before_after(removal(now), then.map(removal));
+    let figures = match after {
+        Some(after) => format!("{before} -> {after}"),
+        None => before,
+    };
+    let verdict = |cut: Option<&Cut>| cut.map_or(Verdict::No, |cut| cut.verdict).title();
+    let (was, is) = before_after(
+        verdict(now).to_owned(),
+        then.map(|then| verdict(then).to_owned()),
+    );
+    let verdicts = match is {
+        Some(is) => format!("{was} -> {is}"),
+        None => was,
+    };
+    let best = verdict(then.unwrap_or(now));
+    vec![
+        format!("{material} {verdicts}, {figures} cm³/min"),
+        format!("{material} {verdicts}, {figures}"),
+        format!("{verdicts}, {figures} cm³/min"),
+        format!("{best}, {figures} cm³/min"),
+        format!("{best}, {figures}"),
+        best.to_owned(),
+    ]
 }
 
 fn amount(cut: Option<&Cut>) -> f64 {
@@ -166,3 +168,6 @@ fn first_that_fits(pen: &Pen, texts: &[String], room: usize) -> String {
     let text = texts.iter().find(fits).or(texts.last());
     text.map_or_else(String::new, |text| pen.cut(text, room))
 }
+
+#[cfg(test)]
+mod tests;

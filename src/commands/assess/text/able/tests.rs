@@ -23,7 +23,7 @@ fn machine() -> (Catalogue, Machine) {
 fn a_cut(material: &str, verdict: Verdict, removal: f64) -> Cut {
     Cut {
         material: id(material),
-        tool: id("end-mill-6"),
+        tool: id("mill-6mm-2f"),
         diameter: units::mm::of(6.0),
         engagement: Engagement::Quarter,
         verdict,
@@ -115,7 +115,7 @@ fn a_job_tells_its_parts_and_none_tells_nothing() {
     machine.job = None;
     assert_eq!(job(&catalogue, &machine), "");
     machine.job = Some(JobTime {
-        tool: id("end-mill-6"),
+        tool: id("mill-6mm-2f"),
         roughing: units::minute::of(20.0),
         finishing: units::minute::of(5.5),
         changes: units::minute::of(3.0),
