@@ -134,8 +134,22 @@ fn letter(c: char) -> &'static str {
     match c {
         'Α'..='Ω' => c.to_lowercase().next().and_then(|c| among('α', &GREEK, c)),
         'α'..='ω' => among('α', &GREEK, c),
-        '⁴'..='⁹' => among('⁰', &RAISED, c),
+        '⁰' | '⁴'..='⁹' => among('⁰', &RAISED, c),
         '₀'..='₉' => among('₀', &LOWERED, c),
+        'ⁿ' => Some("^n"),
+        'ₐ' => Some("a"),
+        'ₑ' => Some("e"),
+        'ₓ' => Some("x"),
+        'ₖ' => Some("k"),
+        'ₘ' => Some("m"),
+        'ₙ' => Some("n"),
+        'ₚ' => Some("p"),
+        'ₛ' => Some("s"),
+        'ₜ' => Some("t"),
+        'ᵢ' => Some("i"),
+        'ⱼ' => Some("j"),
+        'ᵣ' => Some("r"),
+        'Ø' | 'ø' | '⌀' => Some("dia"),
         _ => None,
     }
     .unwrap_or("?")
@@ -173,7 +187,7 @@ mod tests {
             ("5 µm, 2 m²", "5 um, 2 m2"),
             ("≤ 55 °C ± 3°", "<= 55 degC +- 3 deg"),
             ("½ turn → 漢", "1/2 turn -> ?"),
-            ("η = π²/8, d₁⁴ · Φ", "eta = pi2/8, d1^4 . phi"),
+            ("η = π²/8, d₁⁴ · Φₙ", "eta = pi2/8, d1^4 . phin"),
         ] {
             assert_eq!(Glyphs::Ascii.spell(text), plain);
             assert_eq!(Glyphs::Unicode.spell(text), text);

@@ -34,10 +34,10 @@ pub(super) fn page(
 ) -> (String, Vec<Line<'static>>, usize) {
     let Some(derivation) = state.figures.get(path) else {
         let gone = Line::from(" This figure is gone.");
-        return ("How a figure came about".to_owned(), vec![gone], 0);
+        return ("How it came about".to_owned(), vec![gone], 0);
     };
     let mut whole = whole(state, pen, width, derivation);
-    let title = format!("How it came about: {}", derivation.title);
+    let title = "How it came about".to_owned();
     let Some(body) = body else {
         return (title, whole.lines, 0);
     };
@@ -112,7 +112,7 @@ fn whole(state: &State, pen: &Pen, width: usize, derivation: &Derivation) -> Who
             page.part(title, words);
         }
     }
-    page.part("Its name in JSON", &derivation.path);
+    page.part("Its name in JSON and for the command why", &derivation.path);
     Whole {
         lines: page.lines,
         inputs,

@@ -121,7 +121,7 @@ fn shorten(rows: &mut [Vec<String>]) {
     let others: usize = (1..columns).map(|column| width(column) + GAP).sum();
     let room = WIDTH.saturating_sub(others);
     for first in rows.iter_mut().filter_map(|row| row.first_mut()) {
-        *first = shortened(first, room, "..");
+        *first = shortened(first, room, "");
     }
 }
 

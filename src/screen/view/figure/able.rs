@@ -91,7 +91,7 @@ fn told(state: &State, cut: &Cut) -> String {
     let tool = tool.map_or(cut.tool.as_str(), |tool| Part::title(tool));
     let limit = cut.limited_by.word();
     format!(
-        "{} cm³/min: {} mm deep and {} mm wide at {} mm/min and {} rpm. {tool}. Held by {}: {}",
+        "{} cm³/min: {} mm deep and {} mm wide at {} mm/min and {} rpm. {tool}. What holds it back: {}. {}",
         show::number(units::cm3_per_min::from(cut.removal), 1),
         show::number(units::mm::from(cut.depth), 2),
         show::number(units::mm::from(cut.width), 1),
