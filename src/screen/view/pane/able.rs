@@ -68,7 +68,7 @@ pub(super) fn cuts(
     });
     let texts = match shown {
         Some(_) => cut_texts(material, now, then),
-        None => vec!["not what you want to cut".to_owned()],
+        None => vec!["no tool for what you want".to_owned()],
     };
     let style = match then {
         Some(then) => turn(pen, amount(now), amount(then), Some(true)),
