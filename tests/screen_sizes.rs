@@ -5,12 +5,14 @@
 mod screen;
 
 use gantrywright::build::Build;
+use gantrywright::explain::{Derivation, Notes, Origin, Recorder as _};
 use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;
 use gantrywright::screen::keymap::Place;
 use gantrywright::screen::state::State;
 use gantrywright::screen::theme::Colours;
 use gantrywright::screen::update::{Message, update};
+use gantrywright::units::Amount;
 use ratatui::layout::Size;
 use screen::{draw, go_to, open, press, rows};
 
@@ -33,7 +35,25 @@ fn places() -> Vec<State> {
     let ways: &[&[Key]] = &[
         &[Key::BackTab],
         &[Key::BackTab, Key::Enter],
-        &[Key::BackTab, Key::Down, Key::Down, Key::Down, Key::Enter],
+        &[Key::BackTab, Key::Down, Key::Enter],
+        &[
+            Key::BackTab,
+            Key::Down,
+            Key::Down,
+            Key::Down,
+            Key::Down,
+            Key::Enter,
+        ],
+        &[
+            Key::BackTab,
+            Key::Down,
+            Key::Down,
+            Key::Down,
+            Key::Down,
+            Key::Down,
+            Key::Enter,
+        ],
+        &[Key::Char('e')],
         &[Key::Char('/'), Key::Char('z')],
         &[Key::Esc],
         &[Key::Char('w')],
@@ -49,7 +69,51 @@ fn places() -> Vec<State> {
         press(&mut state, way);
         found.push(state);
     }
+    found.extend(
+        [
+            &[Key::Char('e'), Key::Enter, Key::Down][..],
+            &[Key::Char('e'), Key::Enter, Key::Down, Key::Enter, Key::Down],
+        ]
+        .map(explained),
+    );
+    let mut large = open(Build::default(), 120, 40);
+    press(
+        &mut large,
+        &[
+            Key::BackTab,
+            Key::Down,
+            Key::Down,
+            Key::Down,
+            Key::Down,
+            Key::Enter,
+        ],
+    );
+    found.push(large);
     found
+}
+
+/// A state in which one figure is noted, after some keys.
+fn explained(keys: &[Key]) -> State {
+    let mut state = open(Build::default(), 100, 30);
+    let mut notes = Notes::default();
+    notes.note(|| {
+        let metres = |number| Amount::of(number, "m/min");
+        Derivation::of("axes.X.rapid_m_per_min", "rapids of X", metres(15.0))
+            .by("the lowest of all limits", "v = min vᵢ")
+            .with("v₁", "screw whirl", metres(15.0), Origin::Here)
+            .with(
+                "L",
+                "travel",
+                Amount::of(600.0, "mm"),
+                Origin::choice("travel_x_mm"),
+            )
+            .from("a handbook", "It ends somewhere.")
+    });
+    state
+        .figures
+        .take(std::rc::Rc::clone(&state.now), notes, &state.catalogue);
+    press(&mut state, keys);
+    state
 }
 
 #[test]
@@ -64,6 +128,8 @@ fn the_ways_lead_to_the_places() {
         Place::Menu,
         Place::Pane,
         Place::Figure,
+        Place::Figures,
+        Place::Derivation,
         Place::Warnings,
         Place::Bill,
         Place::Help,

@@ -184,6 +184,8 @@ fn title_and_path_share_their_row() {
 fn a_row_of_the_pane_says_what_stands_behind_it() {
     let mut state = open(Build::default(), 80, 24);
     press(&mut state, &[Key::BackTab]);
+    assert!(shown(&state).iter().any(|row| row.contains("│>COST ")));
+    press(&mut state, &[Key::Down]);
     assert!(shown(&state).iter().any(|row| row.contains("│>X ")));
     press(&mut state, &[Key::Enter]);
     let text = left(&state);
@@ -196,10 +198,48 @@ fn a_row_of_the_pane_says_what_stands_behind_it() {
         &[Key::Esc, Key::Down, Key::Down, Key::Down, Key::Enter],
     );
     let text = left(&state);
+    assert!(
+        text.contains("What it cuts") && text.contains("* softwood"),
+        "{text}"
+    );
+    press(&mut state, &[Key::Esc, Key::Down, Key::Enter]);
+    let text = left(&state);
     assert!(text.contains("wall 1") && text.contains("In all"), "{text}");
     press(&mut state, &[Key::Esc, Key::End]);
     assert_eq!(state.pane_cursor + 1, state.pane_rows().len());
     assert!(shown(&state).iter().any(|row| row.contains('>')));
+}
+
+#[test]
+fn a_large_screen_shows_stiffness_and_what_gives() {
+    let mut state = open(Build::default(), 120, 40);
+    let rows = shown(&state);
+    let head = rows.iter().position(|row| row.contains("STIFFNESS N/µm"));
+    let head = head.expect("a heading");
+    for (row, axis) in ["X", "Y", "Z"].iter().enumerate() {
+        assert!(rows[head + 1 + row].contains(&format!("│ {axis} ")));
+    }
+    let stiffness = state
+        .pane_rows()
+        .iter()
+        .position(|row| matches!(row, gantrywright::screen::state::PaneRow::Stiffness(_)));
+    press(&mut state, &[Key::BackTab]);
+    press(&mut state, &vec![Key::Down; stiffness.expect("a row")]);
+    assert!(shown(&state)[head + 1].contains("│>X "));
+    press(&mut state, &[Key::Enter]);
+    let text = left(&state);
+    assert!(
+        text.contains("Stiffness in X") && text.contains("What gives"),
+        "{text}"
+    );
+}
+
+#[test]
+fn without_a_wish_there_is_no_row_on_cuts() {
+    let state = with(&[("materials", "none")], 80, 24);
+    assert!(!shown(&state).iter().any(|row| row.contains("CUTS")));
+    let state = open(Build::default(), 80, 24);
+    assert!(shown(&state).iter().any(|row| row.contains("CUTS")));
 }
 
 #[test]

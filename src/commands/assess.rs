@@ -37,6 +37,7 @@ pub(super) fn run(args: &Assess) -> Result<ExitCode, Failure> {
         output::answer_json(&assessment::json::json(&build, &assessment, &remedies))?;
     } else {
         output::answer(&text::text(
+            &catalogue,
             &build,
             &assessment,
             &remedies,

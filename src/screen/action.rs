@@ -40,9 +40,15 @@ pub enum Action {
     Warnings,
     /// Opens the bill.
     Bill,
+    /// Opens the page of all figures.
+    Figures,
+    /// Opens how the figure under the cursor came about.
+    Explain,
+    /// Closes the group under the cursor, or the one that its row is in.
+    Fold,
     /// Makes the changes that lift the warning.
     Fix,
-    /// Goes to the choice that the warning is about.
+    /// Goes to the choice that the warning, or the input of a formula, is about.
     GoTo,
     /// Accepts the warning with a note, or no longer accepts it.
     Accept,

@@ -105,10 +105,54 @@ fn ascii(c: char) -> &'static str {
         '…' => "..",
         '½' => "1/2",
         '±' => "+-",
+        '√' => "sqrt",
+        'Σ' | '∑' => "sum ",
+        '∞' => "infinity",
+        '≈' => "~",
+        '≠' => "!=",
+        '⁻' => "-",
         '█' => "#",
         '\u{a0}' | '\u{202f}' => " ",
-        _ => "?",
+        _ => letter(c),
     }
+}
+
+/// Greek letters by their names, raised and lowered figures as figures: what formulas are
+/// written with.
+fn letter(c: char) -> &'static str {
+    const GREEK: [&str; 25] = [
+        "alpha", "beta", "gamma", "delta", "epsilon", "zeta", "eta", "theta", "iota", "kappa",
+        "lambda", "mu", "nu", "xi", "omicron", "pi", "rho", "sigma", "sigma", "tau", "upsilon",
+        "phi", "chi", "psi", "omega",
+    ];
+    const RAISED: [&str; 10] = ["^0", "^1", "^2", "^3", "^4", "^5", "^6", "^7", "^8", "^9"];
+    const LOWERED: [&str; 10] = ["0", "1", "2", "3", "4", "5", "6", "7", "8", "9"];
+    let among = |first: char, names: &'static [&'static str], c: char| {
+        let place = u32::from(c).checked_sub(u32::from(first))?;
+        names.get(usize::try_from(place).ok()?).copied()
+    };
+    match c {
+        'Α'..='Ω' => c.to_lowercase().next().and_then(|c| among('α', &GREEK, c)),
+        'α'..='ω' => among('α', &GREEK, c),
+        '⁰' | '⁴'..='⁹' => among('⁰', &RAISED, c),
+        '₀'..='₉' => among('₀', &LOWERED, c),
+        'ⁿ' => Some("^n"),
+        'ₐ' => Some("a"),
+        'ₑ' => Some("e"),
+        'ₓ' => Some("x"),
+        'ₖ' => Some("k"),
+        'ₘ' => Some("m"),
+        'ₙ' => Some("n"),
+        'ₚ' => Some("p"),
+        'ₛ' => Some("s"),
+        'ₜ' => Some("t"),
+        'ᵢ' => Some("i"),
+        'ⱼ' => Some("j"),
+        'ᵣ' => Some("r"),
+        'Ø' | 'ø' | '⌀' => Some("dia"),
+        _ => None,
+    }
+    .unwrap_or("?")
 }
 
 #[cfg(test)]
@@ -143,6 +187,7 @@ mod tests {
             ("5 µm, 2 m²", "5 um, 2 m2"),
             ("≤ 55 °C ± 3°", "<= 55 degC +- 3 deg"),
             ("½ turn → 漢", "1/2 turn -> ?"),
+            ("η = π²/8, d₁⁴ · Φₙ", "eta = pi2/8, d1^4 . phin"),
         ] {
             assert_eq!(Glyphs::Ascii.spell(text), plain);
             assert_eq!(Glyphs::Unicode.spell(text), text);

@@ -12,10 +12,12 @@ crate::words! {
         Options = "options", "options", "The options of a choice. Each row shows what taking it would change; the side pane shows before and after.";
         Number = "number", "number field", "A choice that takes a number. Type it, or step through the values with the arrows; the side pane shows before and after.";
         Checklist = "checklist", "checklist", "A choice that takes several entries. Enter or space ticks one, or takes the tick away.";
-        Pane = "pane", "side pane", "Cost, rapids, power and warnings of the build. Enter says more about the row under the cursor.";
+        Pane = "pane", "side pane", "Cost, speed, stiffness, power and warnings of the build. Enter says more about the row under the cursor.";
         Find = "find", "find", "Type a part of a name: the list shows what fits.";
-        Menu = "menu", "menu", "Everything that is not a choice: save, warnings, bill, help, quit.";
+        Menu = "menu", "menu", "Everything that is not a choice: save, warnings, bill, figures, help, quit.";
         Figure = "figure", "one figure", "What stands behind a row of the side pane.";
+        Figures = "figures", "figures", "Every figure, in groups. Enter opens a group; on a figure it shows how that came about.";
+        Derivation = "derivation", "how a figure came about", "The formula in words and in symbols, what went in and where each of that comes from. Enter opens an input that is a figure itself; esc goes back step by step.";
         Warnings = "warnings", "warnings", "Every warning, worst first. While the cursor is on one that a change would lift, the side pane shows that change before and after.";
         Warning = "warning", "one warning", "Why it is so, where that comes from, and what to do.";
         Note = "note", "note", "Why you accept this warning. It stays listed, as accepted, with your note.";
@@ -43,8 +45,8 @@ pub struct Binding {
 
 use Key::{Backspace, Char, Ctrl, Enter, Esc, F, Tab};
 use Place::{
-    Bill, Checklist, Choices, Figure, Find, Help, Menu, Name, Note, Number, Options, Pane,
-    Question, Warning, Warnings,
+    Bill, Checklist, Choices, Derivation, Figure, Figures, Find, Help, Menu, Name, Note, Number,
+    Options, Pane, Question, Warning, Warnings,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -54,16 +56,20 @@ const MAIN_AND_MENU: &[Place] = &[Choices, Options, Checklist, Pane, Menu];
 /// Places in which letters are letters.
 pub const TEXT: &[Place] = &[Number, Find, Note, Name];
 const MOVES: &[Place] = &[
-    Figure, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning, Bill, Help, Question,
+    Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
+    Bill, Help, Question,
 ];
 const JUMPS: &[Place] = &[
-    Figure, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Help, Question,
+    Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
+    Help, Question,
 ];
 /// Places that lie over the main screen and take no text.
-pub const LAYERS: &[Place] = &[Menu, Figure, Warnings, Warning, Bill, Help, Question];
+pub const LAYERS: &[Place] = &[
+    Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Help, Question,
+];
 const ALL: &[Place] = &[
-    Figure, Choices, Options, Number, Checklist, Pane, Find, Menu, Warnings, Warning, Note, Bill,
-    Help, Name, Question,
+    Figure, Figures, Derivation, Choices, Options, Number, Checklist, Pane, Find, Menu, Warnings,
+    Warning, Note, Bill, Help, Name, Question,
 ];
 const CHANGES: &[Place] = &[
     Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
@@ -94,6 +100,8 @@ pub const TABLE: &[Binding] = &[
     bind(&[Checklist], &[Enter, Char(' ')], Action::Enter, "tick", "Ticks the entry, or takes its tick away."),
     bind(&[Find], &[Enter], Action::Enter, "take", "Takes or ticks the option, or goes to the choice, under the cursor."),
     bind(&[Pane, Warnings], &[Enter, Key::Right], Action::Enter, "open", "Says more about the row: what holds an axis, what a circuit carries, why a warning."),
+    bind(&[Figures], &[Enter, Key::Right], Action::Enter, "open", "Opens or closes the group; on a figure, shows how it came about."),
+    bind(&[Derivation], &[Enter, Key::Right], Action::Enter, "open", "Opens the input under the cursor, where it is a figure itself."),
     bind(&[Menu, Question], &[Enter], Action::Enter, "choose", "Does what is under the cursor."),
     bind(&[Note], &[Enter], Action::Enter, "accept", "Accepts the warning with the note."),
     bind(&[Name], &[Enter], Action::Enter, "save", "Saves to the file of this name."),
@@ -105,8 +113,11 @@ pub const TABLE: &[Binding] = &[
     bind(&[Pane], &[Esc, Backspace, Key::Left], Action::Back, "back", "Goes back to the choices."),
     bind(LAYERS, &[Esc, Backspace], Action::Back, "back", "Closes this."),
     bind(&[Warning], &[Key::Left], Action::Back, "", "Goes back to the list of warnings."),
+    bind(&[Derivation], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
+    bind(&[Figures], &[Key::Left], Action::Fold, "", "Closes the group, or the one that the figure is in."),
     bind(TEXT, &[Esc], Action::Back, "back", "Leaves the field; nothing is changed by that."),
     bind(&[Warnings, Warning], &[Char('g')], Action::GoTo, "go to it", "Goes to the choice that the warning is about."),
+    bind(&[Derivation], &[Char('g')], Action::GoTo, "go to it", "Goes to the choice that the input under the cursor comes from."),
     bind(&[Warnings, Warning], &[Char('f')], Action::Fix, "fix", "Makes the changes that lift the warning; undo takes them back."),
     bind(&[Warnings, Warning], &[Char('a')], Action::Accept, "accept", "Accepts the warning with a note, or no longer accepts it."),
     bind(&[Choices, Options, Checklist], &[Char('/')], Action::Find, "find", "Looks for choices (of every step) or options by name."),
@@ -120,6 +131,8 @@ pub const TABLE: &[Binding] = &[
     bind(MAIN_AND_MENU, &[Char('q')], Action::Quit, "quit", "Leaves the program; asks first where something is unsaved."),
     bind(CHANGES, &[Char('r'), Char('U')], Action::Redo, "redo", "Makes the change again that was taken back."),
     bind(&[Choices, Options, Checklist, Pane, Menu, Bill], &[Char('w')], Action::Warnings, "warnings", "Opens the list of warnings."),
+    bind(&[Pane, Figure], &[Char('e')], Action::Explain, "explain", "Shows how the figure came about: formula, inputs, source."),
+    bind(&[Choices, Options, Checklist, Menu], &[Char('e')], Action::Figures, "figures", "Opens the page of all figures, where each explains itself."),
     bind(MAIN_AND_MENU, &[Char('b')], Action::Bill, "bill", "Opens the bill: every part with quantity and price."),
     bind(&[Options, Checklist, Number, Pane], &[F(10)], Action::Menu, "", "Opens the menu: everything that is not a choice."),
     bind(MAIN_AND_MENU, &[Char('S')], Action::SaveAs, "", "Saves to another file."),
@@ -143,7 +156,7 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
-    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Menu, Warnings, Warning, Bill, Question], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Question], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
     bind(&[Find, Note, Name], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 

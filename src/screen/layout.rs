@@ -53,6 +53,23 @@ pub struct Layout {
     pub keys: Rect,
 }
 
+/// Rows of the pane from which on it also says what the machine cuts.
+const ROOMY: u16 = 18;
+/// Rows of the pane from which on it shows everything.
+const TALL: u16 = 30;
+
+impl Layout {
+    /// Whether the pane has room for what the machine cuts.
+    pub fn says_cuts(&self) -> bool {
+        self.pane.is_some_and(|pane| pane.height >= ROOMY)
+    }
+
+    /// Whether the pane has room for everything that it can show.
+    pub fn says_all(&self) -> bool {
+        self.pane.is_some_and(|pane| pane.height >= TALL)
+    }
+}
+
 /// The layout for a size; none where the screen is too small to work in.
 pub fn layout(size: Size) -> Option<Layout> {
     let Size { width, height } = size;

@@ -58,6 +58,7 @@ pub(super) fn run(session: Session) -> ExitCode {
 
 fn attend(mut state: State, pen: &Pen) -> io::Result<End> {
     state.folder = std::env::current_dir().ok();
+    state.glyphs = pen.glyphs;
     let mut screen = Screen::take()?;
     let (send, arrivals) = mpsc::channel();
     listen(&send)?;

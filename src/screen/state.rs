@@ -10,15 +10,16 @@ use tui_input::Input;
 
 use super::Session;
 use super::about::About;
+use super::figures::Figures;
+use super::glyphs::Glyphs;
 use super::keymap::Place;
 use super::layout::{Layout, layout};
 use super::options::OptionRow;
 use super::preview::Previews;
 use crate::assessment::{AssessError, Assessment, assess};
-use crate::build::choices::control::OnCircuit;
 use crate::build::choices::{self, Choice, Kind};
 use crate::build::history::History;
-use crate::build::{Axis, Build, Edit, Value};
+use crate::build::{Build, Edit, Value};
 use crate::catalogue::{Catalogue, Step};
 use crate::explore::effect::Effect;
 use crate::money::Money;
@@ -63,6 +64,10 @@ pub struct State {
     pub found_from: Option<&'static Choice>,
     /// The folder that file names are read from, where it is known.
     pub folder: Option<PathBuf>,
+    /// The characters that the terminal shows: how far a page scrolls hangs on them.
+    pub glyphs: Glyphs,
+    /// Every figure and how it came about, once somebody asked.
+    pub figures: Figures,
     /// What lies over the main screen, the topmost last.
     pub layers: Vec<Layer>,
     /// Effects that were worked out since the build last changed.
@@ -128,17 +133,6 @@ pub enum Focus {
     Pane,
 }
 
-/// A row of the side pane that the cursor can stand on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum PaneRow {
-    /// The rapids of an axis.
-    Axis(Axis),
-    /// A mains circuit.
-    Circuit(OnCircuit),
-    /// A finding, by its place.
-    Finding(usize),
-}
-
 /// A field in which a number or an amount is typed.
 #[derive(Clone, Debug)]
 pub struct Entry {
@@ -157,10 +151,12 @@ pub enum Layer {
     Menu(usize),
     /// The list of warnings, with its cursor.
     Warnings(usize),
-    /// What holds an axis back, and how far it is scrolled.
-    Axis(Axis, usize),
-    /// What hangs on a mains circuit, and how far it is scrolled.
-    Circuit(OnCircuit, usize),
+    /// What stands behind a row of the side pane, and how far it is scrolled.
+    Figure(PaneRow, usize),
+    /// The page of all figures; its cursor is in [`Figures`].
+    Figures,
+    /// How the figure of a path came about, and the stop of its cursor.
+    Derivation(String, usize),
     /// One warning in full: its place in the list, and how far it is scrolled.
     Warning(usize, usize),
     /// The note with which a rule's findings are accepted.
@@ -231,6 +227,8 @@ impl State {
             find: None,
             found_from: None,
             folder: None,
+            glyphs: Glyphs::Unicode,
+            figures: Figures::default(),
             layers: Vec::new(),
             previews: Previews::default(),
             preview: None,
@@ -270,32 +268,11 @@ impl State {
         self.now.findings.get(place)
     }
 
-    /// The rows of the side pane that the cursor walks, from the top; where a strip stands
-    /// in for the pane, the findings alone. Accepted ones come last.
-    pub fn pane_rows(&self) -> Vec<PaneRow> {
-        let mut rows = Vec::new();
-        if self.layout().is_some_and(|layout| layout.pane.is_some()) {
-            rows.extend([Axis::X, Axis::Y, Axis::Z].map(PaneRow::Axis));
-            let circuits = self.now.machine.electrics.circuits.iter();
-            rows.extend(circuits.map(|circuit| PaneRow::Circuit(circuit.which)));
-        }
-        rows.extend(self.findings_listed().into_iter().map(PaneRow::Finding));
-        rows
-    }
-
     /// The places of the findings as the side pane lists them: worst first, accepted last.
     pub fn findings_listed(&self) -> Vec<usize> {
         let mut places: Vec<usize> = (0..self.now.findings.len()).collect();
         places.sort_by_key(|place| !self.now.findings[*place].counts());
         places
-    }
-
-    /// The row under the pane's cursor, while keys go there.
-    pub fn pane_row(&self) -> Option<PaneRow> {
-        let active = self.focus == Focus::Pane && self.layers.is_empty();
-        active
-            .then(|| self.pane_rows().get(self.pane_cursor).copied())
-            .flatten()
     }
 
     /// Where things stand; none on too small a screen.
@@ -308,7 +285,9 @@ impl State {
         match self.layers.last() {
             Some(Layer::Menu(_)) => Place::Menu,
             Some(Layer::Warnings(_)) => Place::Warnings,
-            Some(Layer::Axis(..) | Layer::Circuit(..)) => Place::Figure,
+            Some(Layer::Figure(..)) => Place::Figure,
+            Some(Layer::Figures) => Place::Figures,
+            Some(Layer::Derivation(..)) => Place::Derivation,
             Some(Layer::Warning(..)) => Place::Warning,
             Some(Layer::Note(..)) => Place::Note,
             Some(Layer::Bill(_)) => Place::Bill,
@@ -366,6 +345,10 @@ impl State {
         choices::of_step(step).next()
     }
 }
+
+mod rows;
+
+pub use rows::PaneRow;
 
 #[cfg(test)]
 mod tests {

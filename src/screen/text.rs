@@ -108,9 +108,9 @@ pub fn wrap(text: &str, columns: usize) -> Vec<String> {
 
 /// What stays with the number before it. Metres are told from a word by the number.
 const UNITS: &[&str] = &[
-    "%", "A", "EUR", "GBP", "Hz", "K", "N", "N·m", "USD", "V", "W", "deg", "degC", "h", "kHz",
-    "kW", "kg", "m", "m/min", "m/s", "m/s²", "mA", "mH", "mm", "mm²", "ms", "m²", "rpm", "s", "µm",
-    "°", "°C",
+    "%", "A", "EUR", "GBP", "Hz", "K", "N", "N/um", "N/µm", "N·m", "USD", "V", "W", "cm3/min",
+    "cm³/min", "deg", "degC", "h", "kHz", "kW", "kg", "km", "m", "m/min", "m/s", "m/s²", "mA",
+    "mH", "min", "mm", "mm/min", "mm²", "ms", "m²", "rpm", "s", "µm", "°", "°C",
 ];
 
 /// Words that no line may be broken in.

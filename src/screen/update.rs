@@ -15,6 +15,7 @@ use crate::build::{Build, Edit};
 mod browse;
 mod entry;
 mod field;
+mod figures;
 mod layers;
 mod refresh;
 mod saving;
@@ -154,7 +155,10 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Menu => state.layers.push(Layer::Menu(0)),
         Action::Help => state.layers.push(Layer::Help(place, 0)),
         Action::Text(by) => field::act(state, by),
+        Action::GoTo if place == Place::Derivation => figures::go_to_input(state),
         Action::GoTo => browse::go_to_finding(state),
+        Action::Figures => figures::open_page(state),
+        Action::Explain => figures::explain(state),
         _ if state.layers.is_empty() => browse::act(state, place, action),
         _ => return layers::act(state, action),
     }

@@ -9,10 +9,13 @@ use ratatui::text::Line;
 use super::keymap::Place;
 use super::layout::{LEAST, Layout};
 use super::state::{Layer, State};
+pub use derivation::{input_pointed, stops_of_derivation};
 use paint::{Pen, paint};
 
+mod all_figures;
 mod bill;
 mod choices;
+mod derivation;
 mod figure;
 mod figures;
 mod help;
@@ -198,6 +201,11 @@ pub fn layer_length(state: &State) -> usize {
         .layout()
         .map_or(1, |layout| usize::from(layout.left.width));
     layers::lines(state, &Pen::bare(), width, None).len()
+}
+
+/// Lines of a layer between its heading and the line below it.
+fn body_of(height: usize) -> usize {
+    height.saturating_sub(2)
 }
 
 /// Where the terminal's cursor stands: in the field that is being typed in.

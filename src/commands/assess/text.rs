@@ -8,6 +8,7 @@ use crate::assessment::Assessment;
 use crate::bill::Bill;
 use crate::build::choices::tidy;
 use crate::build::{Build, Edit};
+use crate::catalogue::Catalogue;
 use crate::catalogue::prices::Basis;
 use crate::commands::color::Paint;
 use crate::commands::layout::{grouped, hanging, painted, table};
@@ -15,6 +16,8 @@ use crate::machine::Machine;
 use crate::rules::{self, Finding};
 use crate::units::{self, show};
 use crate::words::Words as _;
+
+mod able;
 
 /// The columns that labels of findings take.
 const INDENT: usize = 10;
@@ -24,6 +27,7 @@ const CAUTION: &str = "Work on the mains follows local codes and is for a licens
 
 /// The whole page.
 pub(super) fn text(
+    catalogue: &Catalogue,
     build: &Build,
     assessment: &Assessment,
     remedies: &[Vec<Edit>],
@@ -34,10 +38,17 @@ pub(super) fn text(
     let parts = [
         ("Cost", cost(&assessment.bill)),
         ("Axes", axes(&assessment.machine)),
+        ("Stiffness", able::stiffness(&assessment.machine)),
+        (
+            "Cutting",
+            able::cutting(catalogue, build, &assessment.machine),
+        ),
+        ("Life", able::life(&assessment.machine)),
+        ("Job", able::job(catalogue, &assessment.machine)),
         ("Power", power(&assessment.machine)),
         ("Machine", machine(&assessment.machine)),
     ];
-    for (heading, part) in parts {
+    for (heading, part) in parts.iter().filter(|(_, part)| !part.is_empty()) {
         page.push_str(&format!("\n{}\n{part}", paint.heading(heading)));
     }
     page.push_str(&format!("\n{}\n", paint.heading("Findings")));

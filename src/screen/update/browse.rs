@@ -73,10 +73,14 @@ fn look_at(state: &mut State, choice: &'static Choice) {
 /// Goes from a warning to the choice that it is about. The options stay closed, so that the
 /// next Enter opens them at what the build has now, and takes nothing.
 pub(super) fn go_to_finding(state: &mut State) {
-    let Some(choice) = state.choice_of_finding() else {
-        state.notice = Some(Notice::Failed("no choice is about this".to_owned()));
-        return;
-    };
+    match state.choice_of_finding() {
+        Some(choice) => go_to_choice(state, choice),
+        None => state.notice = Some(Notice::Failed("no choice is about this".to_owned())),
+    }
+}
+
+/// Puts the cursor on a choice, whatever lay over the main screen.
+pub(super) fn go_to_choice(state: &mut State, choice: &'static Choice) {
     state.layers.clear();
     state.find = None;
     state.entry = None;
@@ -93,12 +97,14 @@ fn enter(state: &mut State) {
         }
         Focus::Options => take(state),
         Focus::Pane => match state.pane_row() {
-            Some(PaneRow::Axis(axis)) => state.layers.push(Layer::Axis(axis, 0)),
-            Some(PaneRow::Circuit(which)) => state.layers.push(Layer::Circuit(which, 0)),
             Some(PaneRow::Finding(place)) => {
                 state.layers.push(Layer::Warnings(place));
                 state.layers.push(Layer::Warning(place, 0));
             }
+            Some(PaneRow::Cost) => state.layers.push(Layer::Bill(0)),
+            // All that there is to say about it is how it came about.
+            Some(PaneRow::Supply) => super::figures::explain(state),
+            Some(row) => state.layers.push(Layer::Figure(row, 0)),
             None => {}
         },
     }

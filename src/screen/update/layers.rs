@@ -1,7 +1,7 @@
 //! What lies over the main screen: menu, warnings, bill, help, questions.
 
 use super::browse::stepped;
-use super::{Task, saving, take};
+use super::{Task, figures, saving, take};
 use crate::screen::action::Action;
 use crate::screen::options::named;
 use crate::screen::state::{Layer, Notice, Question, State};
@@ -15,6 +15,7 @@ pub const MENU: &[(&str, Action)] = &[
     ("Save as another file", Action::SaveAs),
     ("Warnings", Action::Warnings),
     ("Bill: parts and prices", Action::Bill),
+    ("Figures: why each is as it is", Action::Figures),
     ("Undo", Action::Undo),
     ("Redo", Action::Redo),
     ("Help", Action::Help),
@@ -38,6 +39,7 @@ pub(super) fn act(state: &mut State, action: Action) -> Vec<Task> {
         Action::Enter => return enter(state),
         Action::Fix => fix(state),
         Action::Accept => accept(state),
+        Action::Fold => state.figures.fold(),
         _ => walk(state, action),
     }
     Vec::new()
@@ -53,6 +55,8 @@ fn enter(state: &mut State) -> Vec<Task> {
         Some(Layer::Warnings(cursor)) if !state.now.findings.is_empty() => {
             state.layers.push(Layer::Warning(cursor, 0));
         }
+        Some(Layer::Figures) => figures::enter(state),
+        Some(Layer::Derivation(..)) => figures::enter_input(state),
         Some(Layer::Note(rule, note)) => {
             state.layers.pop();
             let mut build = state.build().clone();
@@ -78,6 +82,16 @@ fn walk(state: &mut State, action: Action) {
     let page = state.layout().map_or(1, |layout| {
         usize::from(layout.left.height.saturating_sub(2))
     });
+    match state.layers.last() {
+        Some(Layer::Figures) => {
+            let rows = state.figures.rows().len();
+            let cursor = stepped(state.figures.cursor(), rows, action, page / 2);
+            state.figures.point(cursor);
+            return;
+        }
+        Some(Layer::Derivation(..)) => return figures::walk(state, action),
+        _ => {}
+    }
     let length = view::layer_length(state);
     let Some(layer) = state.layers.last_mut() else {
         return;
@@ -89,14 +103,10 @@ fn walk(state: &mut State, action: Action) {
         Layer::Question(question, cursor) => {
             *cursor = stepped(*cursor, answers(question).len(), action, page);
         }
-        Layer::Warning(_, top)
-        | Layer::Axis(_, top)
-        | Layer::Circuit(_, top)
-        | Layer::Bill(top)
-        | Layer::Help(_, top) => {
+        Layer::Warning(_, top) | Layer::Figure(_, top) | Layer::Bill(top) | Layer::Help(_, top) => {
             *top = stepped(*top, scroll, action, page);
         }
-        Layer::Note(..) | Layer::Name(..) => {}
+        Layer::Figures | Layer::Derivation(..) | Layer::Note(..) | Layer::Name(..) => {}
     }
 }
 

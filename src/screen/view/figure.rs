@@ -1,5 +1,5 @@
-//! What stands behind a row of the side pane: all that holds an axis back, and all that
-//! hangs on a mains circuit.
+//! What stands behind a row of the side pane: all that holds an axis back, all that gives
+//! under a force, what each material allows, and all that hangs on a mains circuit.
 
 use ratatui::text::Line;
 
@@ -9,14 +9,43 @@ use super::warnings::{Page, short};
 use crate::build::Axis;
 use crate::build::choices::control::OnCircuit;
 use crate::rules::Finding;
-use crate::screen::state::State;
+use crate::screen::state::{PaneRow, State};
 use crate::screen::text;
 use crate::screen::theme::mark;
 use crate::units::{self, show};
 use crate::words::Words;
 
+mod able;
+
+/// Title and lines of the page behind a row.
+pub(super) fn figure(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    row: PaneRow,
+) -> (String, Vec<Line<'static>>) {
+    match row {
+        PaneRow::Axis(of) => (
+            format!("Rapids of {}", of.title()),
+            axis(state, pen, width, of),
+        ),
+        PaneRow::Stiffness(of) => (
+            format!("Stiffness in {}", of.title()),
+            able::stiffness(state, pen, width, of),
+        ),
+        PaneRow::Cuts => ("What it cuts".to_owned(), able::cuts(state, pen, width)),
+        PaneRow::Job => ("The job's time".to_owned(), able::job(state, pen, width)),
+        PaneRow::Circuit(which) => (
+            "What the circuit carries".to_owned(),
+            circuit(state, pen, width, which),
+        ),
+        // These open pages of their own.
+        PaneRow::Cost | PaneRow::Supply | PaneRow::Finding(_) => (String::new(), Vec::new()),
+    }
+}
+
 /// Every limit of an axis, the one that holds it first, and the warnings about the axis.
-pub(super) fn axis(state: &State, pen: &Pen, width: usize, axis: Axis) -> Vec<Line<'static>> {
+fn axis(state: &State, pen: &Pen, width: usize, axis: Axis) -> Vec<Line<'static>> {
     let figures = &state.now.machine.axes[axis];
     let mut page = Page {
         pen,
@@ -49,12 +78,7 @@ pub(super) fn axis(state: &State, pen: &Pen, width: usize, axis: Axis) -> Vec<Li
 }
 
 /// Every load of a circuit, in usual work and at most.
-pub(super) fn circuit(
-    state: &State,
-    pen: &Pen,
-    width: usize,
-    which: OnCircuit,
-) -> Vec<Line<'static>> {
+fn circuit(state: &State, pen: &Pen, width: usize, which: OnCircuit) -> Vec<Line<'static>> {
     let mut circuits = state.now.machine.electrics.circuits.iter();
     let Some(circuit) = circuits.find(|circuit| circuit.which == which) else {
         return vec![Line::from(" This circuit is gone.")];

@@ -2,8 +2,10 @@
 
 use ratatui::text::{Line, Span};
 
+use super::derivation::{choice_of_input, figure_of_input};
 use super::paint::Pen;
 use crate::screen::action::Action;
+use crate::screen::figures::Row;
 use crate::screen::keymap::{Binding, Place, here};
 use crate::screen::state::{Focus, State};
 use crate::screen::text;
@@ -57,6 +59,12 @@ fn label(state: &State, binding: &Binding) -> &'static str {
         .is_some_and(|finding| finding.accepted.is_some());
     match binding.action {
         Action::Accept if accepted => "no longer accept",
+        Action::Enter
+            if state.place() == Place::Figures
+                && matches!(state.figures.current(), Some(Row::Group { open: true, .. })) =>
+        {
+            "close"
+        }
         Action::Enter if state.place() == Place::Find => match state.focus {
             Focus::Options
                 if state
@@ -77,6 +85,9 @@ fn label(state: &State, binding: &Binding) -> &'static str {
 fn is_true(state: &State, action: Action) -> bool {
     match action {
         Action::Enter if state.place() == Place::Warnings => !state.now.findings.is_empty(),
+        Action::Enter if state.place() == Place::Derivation => figure_of_input(state),
+        Action::Explain => state.figure_pointed().is_some(),
+        Action::GoTo if state.place() == Place::Derivation => choice_of_input(state).is_some(),
         Action::Undo => state.history.can_undo(),
         Action::Redo => state.history.can_redo(),
         Action::GoTo => state.choice_of_finding().is_some(),

@@ -4,11 +4,10 @@ use ratatui::text::{Line, Span};
 use tui_input::Input;
 
 use super::paint::{Pen, under_cursor};
-use super::{bill, figure, help, warnings, words};
+use super::{all_figures, bill, derivation, figure, help, warnings, words};
 use crate::rules;
 use crate::screen::state::{Layer, Question, State};
 use crate::screen::update::{MENU, answers};
-use crate::words::Words;
 
 /// The row of a text field in its layer.
 pub(super) const FIELD_ROW: u16 = 2;
@@ -71,15 +70,15 @@ fn content(
             };
             (format!("Warnings, worst first{place}"), list, 0)
         }
-        Layer::Axis(axis, top) => {
-            let title = format!("Rapids of {}", axis.title());
-            (title, figure::axis(state, pen, width, *axis), *top)
+        Layer::Figure(row, top) => {
+            let (title, lines) = figure::figure(state, pen, width, *row);
+            (title, lines, *top)
         }
-        Layer::Circuit(which, top) => (
-            "What the circuit carries".to_owned(),
-            figure::circuit(state, pen, width, *which),
-            *top,
-        ),
+        Layer::Figures => {
+            let (title, lines) = all_figures::page(state, pen, width, body);
+            (title, lines, 0)
+        }
+        Layer::Derivation(path, stop) => derivation::page(state, pen, (width, body), (path, *stop)),
         Layer::Warning(place, top) => {
             let title = format!("Warning {} of {}", place + 1, state.now.findings.len());
             (title, warnings::whole(state, pen, width, *place), *top)

@@ -1,64 +1,82 @@
-//! The side pane: cost, rapids, power, warnings, and what the thing under the cursor would
+//! The side pane: cost, rapids, stiffness, cuts, power, warnings, and what the thing under the cursor would
 //! make of them.
 
 use ratatui::text::{Line, Span};
 
-use super::figures::turn;
 use super::paint::{Pen, under_cursor};
 use crate::assessment::Assessment;
-use crate::build::{Axis, Figure};
-use crate::machine::limits::LimitName;
+use crate::build::Axis;
 use crate::money::show as amounts;
 use crate::screen::state::{PaneRow, State};
-use crate::screen::text;
-use crate::units::{self, show};
 use crate::words::Words;
 
+mod able;
 mod listed;
 mod power;
+mod speeds;
 
 use listed::warnings;
 use power::power;
 pub(super) use power::{circuit_name, share};
-
-/// Rows from which on the pane shows more than the least.
-const TALL: usize = 30;
+pub(super) use speeds::slowest;
+use speeds::{axes, rapids};
 
 /// The whole pane.
 pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec<Line<'static>> {
     let after = state.preview.as_ref().map(|effect| &effect.after);
-    let tall = height >= TALL;
-    let mut lines = cost(state, after, pen, width);
-    if tall {
-        lines.extend(by_step(&state.now, after, pen, width));
-    }
-    lines.push(Line::default());
-    let at = lines.len() + 1;
-    lines.extend(rapids(&state.now, after, pen, width));
-    let axes_at = |axis: Axis| {
-        let order = [Axis::X, Axis::Y, Axis::Z];
-        order
-            .iter()
-            .position(|other| *other == axis)
-            .map(|row| at + row)
+    let now = state.now.as_ref();
+    let layout = state.layout();
+    let roomy = layout.is_some_and(|layout| layout.says_cuts());
+    let tall = layout.is_some_and(|layout| layout.says_all());
+    // On a low screen the warnings need the rows that would part the rest.
+    let part = |lines: &mut Vec<Line>| {
+        if roomy {
+            lines.push(Line::default());
+        }
     };
+    let mut lines = cost(state, after, pen, width);
+    // Where the rows are that the cursor can stand on.
+    let mut rows = vec![(PaneRow::Cost, 0)];
+    if tall {
+        lines.extend(by_step(now, after, pen, width));
+    }
+    part(&mut lines);
+    let axes_at = |first: usize, row: fn(Axis) -> PaneRow| {
+        let axes = Axis::EACH.into_iter().zip(first..);
+        axes.map(move |(axis, line)| (row(axis), line))
+    };
+    rows.extend(axes_at(lines.len() + 1, PaneRow::Axis));
+    lines.extend(rapids(now, after, pen, width));
     if tall {
         lines.push(Line::default());
-        lines.extend(axes(&state.now, after, pen, width));
+        lines.extend(axes(now, after, pen, width));
+        lines.push(Line::default());
+        rows.extend(axes_at(lines.len() + 1, PaneRow::Stiffness));
+        lines.extend(able::stiffness(now, after, pen, width));
     }
-    lines.push(Line::default());
-    let circuits_at = lines.len() + 1;
-    lines.extend(power(&state.now, after, pen, width));
-    lines.push(Line::default());
-    let here = match state.pane_row() {
-        Some(PaneRow::Axis(axis)) => axes_at(axis),
-        Some(PaneRow::Circuit(which)) => {
-            let mut circuits = state.now.machine.electrics.circuits.iter();
-            let row = circuits.position(|circuit| circuit.which == which);
-            row.map(|row| circuits_at + row)
-        }
-        _ => None,
-    };
+    if roomy && state.wishes_material() {
+        rows.push((PaneRow::Cuts, lines.len()));
+        lines.push(able::cuts(state, after, pen, width));
+    }
+    if tall && let Some(line) = able::job(now, after, pen, width) {
+        rows.push((PaneRow::Job, lines.len()));
+        lines.push(line);
+    }
+    part(&mut lines);
+    let circuits = now.machine.electrics.circuits.iter();
+    rows.extend(
+        circuits
+            .zip(lines.len() + 1..)
+            .map(|(circuit, line)| (PaneRow::Circuit(circuit.which), line)),
+    );
+    lines.extend(power(now, after, pen, width));
+    // The motors' supply ends the block, whatever circuits a preview adds.
+    rows.push((PaneRow::Supply, lines.len() - 1));
+    part(&mut lines);
+    let here = state.pane_row().and_then(|here| {
+        let mut rows = rows.iter();
+        rows.find(|(row, _)| *row == here).map(|(_, line)| *line)
+    });
     let room = height.saturating_sub(lines.len());
     lines.extend(warnings(state, pen, width, room));
     let lines = lines.into_iter().enumerate().map(|(row, line)| {
@@ -162,109 +180,4 @@ fn by_step(
         ))
     });
     rows.collect()
-}
-
-/// Fastest move of each axis, and what holds it back.
-fn rapids(
-    now: &Assessment,
-    after: Option<&Assessment>,
-    pen: &Pen,
-    width: usize,
-) -> Vec<Line<'static>> {
-    let mut lines = vec![title(pen, "RAPIDS", "m/min, held by")];
-    for (axis, figures) in now.machine.axes.iter() {
-        let speed =
-            |assessment: &Assessment| units::m_per_min::from(assessment.machine.axes[axis].rapid);
-        let then = after.map(|after| show::number(speed(after), 1));
-        let (before, then) = before_after(show::number(speed(now), 1), then);
-        let limit = after.map_or(figures.limited_by, |after| {
-            after.machine.axes[axis].limited_by
-        });
-        let mut spans = vec![Span::raw(format!(
-            "{} {}",
-            axis.title(),
-            pen.right(&before, 5)
-        ))];
-        let mut used = 7;
-        if let (Some(then), Some(after)) = (then, after) {
-            let style = turn(pen, speed(now), speed(after), Some(true));
-            let text = format!(" -> {}", pen.right(&then, 4));
-            used += text::width(&text);
-            spans.push(Span::styled(text, style));
-        }
-        let room = width.saturating_sub(used + 3);
-        let held_by = match limit.title() {
-            fits if text::width(fits) <= room => fits,
-            _ => brief(limit),
-        };
-        spans.push(Span::styled(
-            format!("  {}", pen.cut(held_by, room)),
-            pen.theme.muted,
-        ));
-        lines.push(Line::from(spans));
-    }
-    lines
-}
-
-/// A limit in one word, where there is no room for its name.
-fn brief(limit: LimitName) -> &'static str {
-    match limit {
-        LimitName::Whirl => "whirl",
-        LimitName::Nut => "nut",
-        LimitName::Motor => "torque",
-        LimitName::MotorSpeed => "motor",
-        LimitName::ControllerPulses => "controller",
-        LimitName::DriverPulses => "driver",
-        LimitName::Track => "track",
-    }
-}
-
-/// A small table of what the axes are.
-fn axes(
-    now: &Assessment,
-    after: Option<&Assessment>,
-    pen: &Pen,
-    width: usize,
-) -> Vec<Line<'static>> {
-    let column = width.saturating_sub(15) / 3;
-    let head = format!(
-        "{}{}{}{}",
-        pen.left("EACH AXIS", 13),
-        pen.right("X", column),
-        pen.right("Y", column),
-        pen.right("Z", column)
-    );
-    let rows: [(&str, [Figure; 3]); 3] = [
-        (
-            "thrust N",
-            [Figure::ThrustX, Figure::ThrustY, Figure::ThrustZ],
-        ),
-        ("step µm", [Figure::StepX, Figure::StepY, Figure::StepZ]),
-        ("moving kg", [Figure::MassX, Figure::MassY, Figure::MassZ]),
-    ];
-    let mut lines = vec![Line::styled(head, pen.theme.title)];
-    for (name, figures) in rows {
-        let mut spans = vec![Span::raw(pen.left(name, 13))];
-        for figure in figures {
-            let shown = after.unwrap_or(now);
-            let (Some(before), Some(value)) = (now.figure(figure), shown.figure(figure)) else {
-                continue;
-            };
-            let style = turn(pen, before.number, value.number, value.more_is_better);
-            spans.push(Span::styled(
-                pen.right(&super::figures::number(&value), column),
-                style,
-            ));
-        }
-        lines.push(Line::from(spans));
-    }
-    lines
-}
-
-/// The slowest axis.
-pub(super) fn slowest(assessment: &Assessment) -> Axis {
-    let speed = |axis: Axis| units::m_per_min::from(assessment.machine.axes[axis].rapid);
-    let mut axes = [Axis::X, Axis::Y, Axis::Z];
-    axes.sort_by(|a, b| speed(*a).total_cmp(&speed(*b)));
-    axes[0]
 }

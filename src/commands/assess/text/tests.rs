@@ -12,7 +12,7 @@ fn page(build: &Build, change: impl Fn(&mut Assessment), remedies: &[Vec<Edit>])
     let today = jiff::civil::date(2026, 11, 30);
     let mut assessment = assess(&catalogue, build, today).unwrap_or_else(|error| panic!("{error}"));
     change(&mut assessment);
-    text(build, &assessment, remedies, Paint::PLAIN)
+    text(&catalogue, build, &assessment, remedies, Paint::PLAIN)
 }
 
 #[test]
@@ -30,6 +30,10 @@ fn the_page_tells_every_group_within_80_columns() {
         "Total",
         "Axes",
         "rapids",
+        "Stiffness",
+        "the tool's tip, worst place",
+        "Life",
+        "carriages",
         "Power",
         "first circuit",
         "motor supply",

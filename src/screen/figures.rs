@@ -1,0 +1,300 @@
+//! Every figure with its derivation, in groups that open and close: what the page of
+//! figures lists. Worked out when somebody asks, never at a keypress that only looks.
+
+use std::collections::BTreeSet;
+use std::rc::Rc;
+
+use jiff::civil::Date;
+
+use crate::assessment::{AssessError, Assessment, explain};
+use crate::build::Build;
+use crate::catalogue::{Catalogue, Id, Part};
+use crate::explain::{Derivation, Notes};
+use crate::machine::cutting::Engagement;
+use crate::words::Words;
+
+/// The groups in the order in which they are listed; others follow.
+const ORDER: &[&str] = &[
+    "cost",
+    "axes.X",
+    "axes.Y",
+    "axes.Z",
+    "stiffness",
+    "cutting",
+    "job",
+    "power",
+    "machine",
+    "cables",
+    "bill",
+];
+
+/// Every figure, and which groups are open.
+#[derive(Default)]
+pub struct Figures {
+    /// The assessment that these belong to.
+    of: Option<Rc<Assessment>>,
+    notes: Notes,
+    groups: Vec<Group>,
+    open: BTreeSet<String>,
+    rows: Vec<Row>,
+    cursor: usize,
+}
+
+/// One row of the page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Row {
+    /// The head of a group.
+    Group {
+        /// What tells it from all others.
+        key: String,
+        /// Its name.
+        title: String,
+        /// In how many groups it is.
+        depth: usize,
+        /// Whether its rows follow.
+        open: bool,
+        /// How many figures are in it.
+        count: usize,
+    },
+    /// A figure.
+    Figure {
+        /// Its path.
+        path: String,
+        /// In how many groups it is.
+        depth: usize,
+    },
+}
+
+impl Row {
+    /// In how many groups it is.
+    pub fn depth(&self) -> usize {
+        match self {
+            Self::Group { depth, .. } | Self::Figure { depth, .. } => *depth,
+        }
+    }
+}
+
+/// A group of figures and of further groups.
+struct Group {
+    key: String,
+    title: String,
+    groups: Vec<Group>,
+    figures: Vec<String>,
+}
+
+impl Group {
+    fn count(&self) -> usize {
+        self.figures.len() + self.groups.iter().map(Group::count).sum::<usize>()
+    }
+}
+
+impl Figures {
+    /// Takes the derivations that belong to an assessment; open groups stay open.
+    pub fn take(&mut self, of: Rc<Assessment>, notes: Notes, catalogue: &Catalogue) {
+        self.groups.clear();
+        for derivation in notes.all() {
+            let names = groups_of(&derivation.path, catalogue);
+            insert(&mut self.groups, &names, derivation.path.clone());
+        }
+        let rank = |group: &Group| ORDER.iter().position(|known| *known == group.key);
+        self.groups
+            .sort_by_key(|group| rank(group).unwrap_or(ORDER.len()));
+        self.of = Some(of);
+        self.notes = notes;
+        self.list();
+    }
+
+    /// Works everything out where the assessment is another one than before.
+    ///
+    /// # Errors
+    /// As [`explain`].
+    pub fn follow(
+        &mut self,
+        catalogue: &Catalogue,
+        build: &Build,
+        now: &Rc<Assessment>,
+        today: Date,
+    ) -> Result<(), AssessError> {
+        if self.of.as_ref().is_some_and(|of| Rc::ptr_eq(of, now)) {
+            return Ok(());
+        }
+        let (_, notes) = explain(catalogue, build, today)?;
+        self.take(Rc::clone(now), notes, catalogue);
+        Ok(())
+    }
+
+    /// How a figure came about.
+    pub fn get(&self, path: &str) -> Option<&Derivation> {
+        self.notes.get(path)
+    }
+
+    /// The rows, as the groups are open.
+    pub fn rows(&self) -> &[Row] {
+        &self.rows
+    }
+
+    /// The place of the cursor among the rows.
+    pub fn cursor(&self) -> usize {
+        self.cursor
+    }
+
+    /// The row under the cursor.
+    pub fn current(&self) -> Option<&Row> {
+        self.rows.get(self.cursor)
+    }
+
+    /// Puts the cursor on a row.
+    pub fn point(&mut self, row: usize) {
+        self.cursor = row.min(self.rows.len().saturating_sub(1));
+    }
+
+    /// Opens the group under the cursor, or closes it.
+    pub fn toggle(&mut self) {
+        if let Some(Row::Group { key, open, .. }) = self.current().cloned() {
+            if open {
+                self.open.remove(&key);
+            } else {
+                self.open.insert(key);
+            }
+            self.list();
+        }
+    }
+
+    /// Closes the group under the cursor, or the one that the row is in.
+    pub fn fold(&mut self) {
+        let Some(here) = self.current() else { return };
+        let depth = here.depth();
+        let is_open = matches!(here, Row::Group { open: true, .. });
+        if !is_open {
+            let above = self.rows[..self.cursor].iter();
+            let Some(head) = above.rev().position(|row| row.depth() < depth) else {
+                return;
+            };
+            self.cursor -= head + 1;
+        }
+        self.toggle();
+    }
+
+    fn list(&mut self) {
+        let mut rows = Vec::new();
+        for group in &self.groups {
+            list(group, 0, &self.open, &mut rows);
+        }
+        self.rows = rows;
+        self.point(self.cursor);
+    }
+}
+
+fn list(group: &Group, depth: usize, opened: &BTreeSet<String>, rows: &mut Vec<Row>) {
+    let open = opened.contains(&group.key);
+    rows.push(Row::Group {
+        key: group.key.clone(),
+        title: group.title.clone(),
+        depth,
+        open,
+        count: group.count(),
+    });
+    if !open {
+        return;
+    }
+    for inner in &group.groups {
+        list(inner, depth + 1, opened, rows);
+    }
+    rows.extend(group.figures.iter().map(|path| Row::Figure {
+        path: path.clone(),
+        depth: depth + 1,
+    }));
+}
+
+/// Puts a figure into the groups of these names, making those that are missing.
+fn insert(groups: &mut Vec<Group>, names: &[Name], path: String) {
+    let Some(((key, title), inner)) = names.split_first() else {
+        return;
+    };
+    let place = groups.iter().position(|group| group.key == *key);
+    let place = place.unwrap_or_else(|| {
+        groups.push(Group {
+            key: key.clone(),
+            title: title.clone(),
+            groups: Vec::new(),
+            figures: Vec::new(),
+        });
+        groups.len() - 1
+    });
+    match inner {
+        [] => groups[place].figures.push(path),
+        _ => insert(&mut groups[place].groups, inner, path),
+    }
+}
+
+/// Key and title of a group.
+type Name = (String, String);
+
+/// The groups that a figure is in, the outermost first.
+fn groups_of(path: &str, catalogue: &Catalogue) -> Vec<Name> {
+    let (first, rest) = path.split_once('.').unwrap_or((path, ""));
+    let outer = (first.to_owned(), titled(first));
+    match first {
+        "axes" => {
+            let axis = rest.split('.').next().unwrap_or_default();
+            vec![(format!("axes.{axis}"), format!("Axis {axis}"))]
+        }
+        "cutting" => {
+            let mut names = vec![outer];
+            names.extend(groups_of_cut(rest, catalogue));
+            names
+        }
+        _ => vec![outer],
+    }
+}
+
+/// Material, tool and engagement of a cut's figure. Ids may hold points, so the material is
+/// the one of the catalogue whose id the rest begins with.
+fn groups_of_cut(rest: &str, catalogue: &Catalogue) -> Vec<Name> {
+    let title = |part: Option<&dyn Part>, id: &str| {
+        part.map_or_else(|| id.to_owned(), |part| part.title().to_owned())
+    };
+    let Some((cut, _)) = rest.rsplit_once('.') else {
+        return Vec::new();
+    };
+    let begins = |id: &&Id| {
+        let after = cut.strip_prefix(id.as_str());
+        after.is_some_and(|after| after.is_empty() || after.starts_with('.'))
+    };
+    let known = catalogue.materials.keys().filter(begins);
+    let material = match known.max_by_key(|id| id.as_str().len()) {
+        Some(id) => id.as_str(),
+        None => cut.split('.').next().unwrap_or(cut),
+    };
+    let part = catalogue.materials.get(material);
+    let part = part.map(|part| part as &dyn Part);
+    let mut names = vec![(format!("cutting.{material}"), title(part, material))];
+    let Some(tool) = cut[material.len()..].strip_prefix('.') else {
+        return names;
+    };
+    let (tool, engagement) = match tool.rsplit_once('.') {
+        Some((tool, word)) if Engagement::from_id(word).is_some() => {
+            (tool, Engagement::from_id(word))
+        }
+        _ => (tool, None),
+    };
+    let part = catalogue.end_mills.get(tool).map(|part| part as &dyn Part);
+    names.push((format!("cutting.{material}.{tool}"), title(part, tool)));
+    if let Some(engagement) = engagement {
+        names.push((format!("cutting.{cut}"), engagement.title().to_owned()));
+    }
+    names
+}
+
+/// A key as a title: `first_cut` becomes `First cut`.
+fn titled(key: &str) -> String {
+    let words = key.replace(['_', '-'], " ");
+    let mut letters = words.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => words,
+    }
+}
+
+#[cfg(test)]
+mod tests;

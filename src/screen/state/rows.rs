@@ -1,0 +1,90 @@
+//! The rows of the side pane that the cursor walks, and the figure behind each.
+
+use super::{Focus, Layer, State};
+use crate::build::Axis;
+use crate::build::choices::control::OnCircuit;
+use crate::words::Words;
+
+/// A row of the side pane that the cursor can stand on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PaneRow {
+    /// What everything costs.
+    Cost,
+    /// The rapids of an axis.
+    Axis(Axis),
+    /// How far the tool gives along an axis.
+    Stiffness(Axis),
+    /// The hardest material that is to be cut.
+    Cuts,
+    /// The time of the named job.
+    Job,
+    /// A mains circuit.
+    Circuit(OnCircuit),
+    /// The motors' supply.
+    Supply,
+    /// A finding, by its place.
+    Finding(usize),
+}
+
+impl State {
+    /// The rows of the side pane that the cursor walks, from the top; where a strip stands
+    /// in for the pane, the findings alone. Accepted ones come last.
+    pub fn pane_rows(&self) -> Vec<PaneRow> {
+        let mut rows = Vec::new();
+        let layout = self.layout();
+        if let Some(layout) = layout.filter(|layout| layout.pane.is_some()) {
+            rows.push(PaneRow::Cost);
+            rows.extend(Axis::EACH.map(PaneRow::Axis));
+            if layout.says_all() {
+                rows.extend(Axis::EACH.map(PaneRow::Stiffness));
+            }
+            if layout.says_cuts() && self.wishes_material() {
+                rows.push(PaneRow::Cuts);
+            }
+            if layout.says_all() && self.now.machine.job.is_some() {
+                rows.push(PaneRow::Job);
+            }
+            let circuits = self.now.machine.electrics.circuits.iter();
+            rows.extend(circuits.map(|circuit| PaneRow::Circuit(circuit.which)));
+            rows.push(PaneRow::Supply);
+        }
+        rows.extend(self.findings_listed().into_iter().map(PaneRow::Finding));
+        rows
+    }
+
+    /// Whether anything is to be cut.
+    pub fn wishes_material(&self) -> bool {
+        !self.build().area.materials.is_empty()
+    }
+
+    /// The row under the pane's cursor, while keys go there.
+    pub fn pane_row(&self) -> Option<PaneRow> {
+        let active = self.focus == Focus::Pane && self.layers.is_empty();
+        active
+            .then(|| self.pane_rows().get(self.pane_cursor).copied())
+            .flatten()
+    }
+
+    /// The path of the figure that the pane or the page of one figure points at.
+    pub fn figure_pointed(&self) -> Option<String> {
+        let row = match self.layers.last() {
+            Some(Layer::Figure(row, _)) => *row,
+            _ => self.pane_row()?,
+        };
+        Some(match row {
+            PaneRow::Cost => "cost.likely".to_owned(),
+            PaneRow::Axis(axis) => format!("axes.{}.rapid_m_per_min", axis.id()),
+            PaneRow::Stiffness(axis) => format!("stiffness.collet_n_per_um.{}", axis.id()),
+            PaneRow::Cuts => {
+                let cut = self.now.machine.cutting.wished()?;
+                let (material, tool) = (&cut.material, &cut.tool);
+                let engagement = cut.engagement.id();
+                format!("cutting.{material}.{tool}.{engagement}.removal_cm3_per_min")
+            }
+            PaneRow::Job => "job.total_min".to_owned(),
+            PaneRow::Circuit(which) => format!("power.circuits.{}.current_a", which.id()),
+            PaneRow::Supply => "power.supplies.motors.needed_a".to_owned(),
+            PaneRow::Finding(_) => return None,
+        })
+    }
+}

@@ -1,0 +1,96 @@
+//! The page of all figures: groups that open and close, each figure with its value.
+
+use ratatui::text::{Line, Span};
+
+use super::paint::{Pen, under_cursor};
+use crate::screen::figures::Row;
+use crate::screen::state::State;
+use crate::screen::text;
+
+/// Columns before the text of a row: the arrow, and the mark of a group.
+const MARGIN: usize = 2;
+/// Columns by which a group's rows stand in.
+const INDENT: usize = 2;
+/// Columns that a title keeps beside the longest value.
+const TITLE: usize = 14;
+
+/// Title and rows; only those from the first in view on where a height is given.
+pub(super) fn page(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    height: Option<usize>,
+) -> (String, Vec<Line<'static>>) {
+    let rows = state.figures.rows();
+    let cursor = state.figures.cursor();
+    if rows.is_empty() {
+        let text = " No figure says how it came about.";
+        return ("Figures".to_owned(), vec![Line::from(text)]);
+    }
+    let title = format!("Figures: {} of {}", cursor + 1, rows.len());
+    let block = |place: usize| row(state, pen, width, &rows[place], place == cursor);
+    let Some(height) = height else {
+        return (title, (0..rows.len()).flat_map(block).collect());
+    };
+    // As many rows above the cursor as there is room for, then those below.
+    let mut lines = block(cursor);
+    let mut first = cursor;
+    while first > 0 {
+        let above = block(first - 1);
+        if lines.len() + above.len() > height {
+            break;
+        }
+        lines.splice(0..0, above);
+        first -= 1;
+    }
+    // One line too many is enough: it is counted, not drawn. The rest count as one each.
+    let mut next = cursor + 1;
+    while next < rows.len() && lines.len() <= height {
+        lines.extend(block(next));
+        next += 1;
+    }
+    lines.extend(std::iter::repeat_n(Line::default(), rows.len() - next));
+    (title, lines)
+}
+
+/// A group with how many figures it has, or a figure with its value; a long title takes
+/// more than a line.
+fn row(state: &State, pen: &Pen, width: usize, row: &Row, here: bool) -> Vec<Line<'static>> {
+    let indent = MARGIN + row.depth() * INDENT;
+    let (title, value, style) = match row {
+        Row::Group {
+            title, open, count, ..
+        } => {
+            let mark = if *open { "-" } else { "+" };
+            let figures = if *count == 1 { "figure" } else { "figures" };
+            let value = format!("{count} {figures}");
+            (format!("{mark} {title}"), value, pen.theme.title)
+        }
+        Row::Figure { path, .. } => match state.figures.get(path) {
+            Some(derivation) => {
+                let value = derivation.result.to_string();
+                (derivation.title.clone(), value, Default::default())
+            }
+            None => (path.clone(), String::new(), Default::default()),
+        },
+    };
+    let room = width.saturating_sub(indent + 1);
+    let value = pen.cut(&value, room.saturating_sub(TITLE.min(room / 2)));
+    let columns = room.saturating_sub(text::width(&value) + 2);
+    let mut lines = Vec::new();
+    for (place, part) in pen.wrap(&title, columns).into_iter().enumerate() {
+        let arrow = if here && place == 0 { ">" } else { " " };
+        let start = format!("{arrow}{}", " ".repeat(indent - 1));
+        let value = if place == 0 { value.as_str() } else { "" };
+        let line = Line::from(vec![
+            Span::raw(start),
+            Span::styled(pen.left(&part, columns), style),
+            Span::raw(format!("  {}", pen.right(value, room - columns - 2))),
+        ]);
+        lines.push(match here {
+            true => under_cursor(line, pen.theme.selected),
+            false => line,
+        });
+    }
+    lines
+}

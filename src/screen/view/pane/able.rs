@@ -1,0 +1,173 @@
+//! What the machine is able to do: its stiffness, what it cuts, and the job's time.
+
+use ratatui::style::Style;
+use ratatui::text::{Line, Span};
+
+use super::{before_after, title};
+use crate::assessment::Assessment;
+use crate::build::Axis;
+use crate::catalogue::Part;
+use crate::machine::cutting::{Cut, Verdict};
+use crate::screen::state::State;
+use crate::screen::text;
+use crate::screen::view::figures::turn;
+use crate::screen::view::paint::Pen;
+use crate::units::{self, show};
+use crate::words::Words;
+
+/// Stiffness at the collet in each direction, and what gives most there.
+pub(super) fn stiffness(
+    now: &Assessment,
+    after: Option<&Assessment>,
+    pen: &Pen,
+    width: usize,
+) -> Vec<Line<'static>> {
+    let mut lines = vec![title(pen, "STIFFNESS", "N/µm, softest part")];
+    for axis in Axis::EACH {
+        let of = |one: &Assessment| units::n_per_um::from(one.machine.stiffness.collet[axis]);
+        let then = after.map(|after| show::number(of(after), 1));
+        let (before, then) = before_after(show::number(of(now), 1), then);
+        let head = format!("{} {}", axis.title(), pen.right(&before, 5));
+        let mut used = text::width(&head);
+        let mut spans = vec![Span::raw(head)];
+        if let (Some(then), Some(after)) = (then, after) {
+            let style = turn(pen, of(now), of(after), Some(true));
+            let text = format!(" -> {}", pen.right(&then, 4));
+            used += text::width(&text);
+            spans.push(Span::styled(text, style));
+        }
+        let springs = &after.unwrap_or(now).machine.stiffness.springs[axis];
+        if let Some(softest) = springs.first() {
+            let share = show::number(units::percent::from(softest.share), 0);
+            let room = width.saturating_sub(used + 4);
+            let whole = format!("{} {share} %", softest.name.title());
+            let text = match text::width(&whole) <= room {
+                true => whole,
+                false => pen.cut(softest.name.title(), room),
+            };
+            spans.push(Span::styled(format!("  {text}"), pen.theme.muted));
+        }
+        lines.push(Line::from(spans));
+    }
+    lines
+}
+
+/// How well the hardest wished material goes, and how much of it a minute removes.
+pub(super) fn cuts(
+    state: &State,
+    after: Option<&Assessment>,
+    pen: &Pen,
+    width: usize,
+) -> Line<'static> {
+    let now = state.now.machine.cutting.wished();
+    let then = after.map(|after| after.machine.cutting.wished());
+    let shown = then.unwrap_or(now).or(now);
+    let material = shown.map_or("", |cut| {
+        let material = state.catalogue.materials.get(&cut.material);
+        material.map_or(cut.material.as_str(), |material| Part::title(material))
+    });
+    let texts = match shown {
+        Some(_) => cut_texts(material, now, then),
+        None => vec!["no tool for what you want".to_owned()],
+    };
+    let style = match then {
+        Some(then) => turn(pen, amount(now), amount(then), Some(true)),
+        None => Style::new(),
+    };
+    let fits = first_that_fits(pen, &texts, width.saturating_sub(7));
+    Line::from(vec![
+        Span::styled("CUTS ", pen.theme.title),
+        Span::styled(fits, style),
+    ])
+}
+
+/// What there is to say of the cut, before and after, from the longest to the shortest.
+fn cut_texts(material: &str, now: Option<&Cut>, then: Option<Option<&Cut>>) -> Vec<String> {
+    let (before, after) = before_after(removal(now), then.map(removal));
+    let figures = match after {
+        Some(after) => format!("{before} -> {after}"),
+        None => before,
+    };
+    let verdict = |cut: Option<&Cut>| cut.map_or(Verdict::No, |cut| cut.verdict).title();
+    let (was, is) = before_after(
+        verdict(now).to_owned(),
+        then.map(|then| verdict(then).to_owned()),
+    );
+    let verdicts = match is {
+        Some(is) => format!("{was} -> {is}"),
+        None => was,
+    };
+    let best = verdict(then.unwrap_or(now));
+    vec![
+        format!("{material} {verdicts}, {figures} cm³/min"),
+        format!("{material} {verdicts}, {figures}"),
+        format!("{verdicts}, {figures} cm³/min"),
+        format!("{best}, {figures} cm³/min"),
+        format!("{best}, {figures}"),
+        best.to_owned(),
+    ]
+}
+
+fn amount(cut: Option<&Cut>) -> f64 {
+    cut.map_or(0.0, |cut| match cut.verdict {
+        Verdict::No => 0.0,
+        _ => units::cm3_per_min::from(cut.removal),
+    })
+}
+
+fn removal(cut: Option<&Cut>) -> String {
+    show::number(amount(cut), 1)
+}
+
+/// The minutes of the job, and what would shorten it most; none where no job is named.
+pub(super) fn job(
+    now: &Assessment,
+    after: Option<&Assessment>,
+    pen: &Pen,
+    width: usize,
+) -> Option<Line<'static>> {
+    let of = |one: &Assessment| one.machine.job.as_ref().map(|job| job.total);
+    let text = |one: &Assessment| {
+        of(one).map_or_else(
+            || "none".to_owned(),
+            |time| show::number(units::minute::from(time), 0),
+        )
+    };
+    let shown = after.unwrap_or(now);
+    if of(now).is_none() && of(shown).is_none() {
+        return None;
+    }
+    let (before, then) = before_after(text(now), after.map(text));
+    let minutes = match then {
+        Some(then) => format!("{before} -> {then} min"),
+        None => format!("{before} min"),
+    };
+    let held_by = shown.machine.job.as_ref().map(|job| job.held_by.as_str());
+    let texts = [
+        format!("{minutes}, {}", held_by.unwrap_or_default()),
+        minutes.clone(),
+    ];
+    let texts = match held_by {
+        Some("") | None => &texts[1..],
+        Some(_) => &texts[..],
+    };
+    let style = match (of(now), of(shown)) {
+        (Some(before), Some(then)) => turn(pen, before.value, then.value, Some(false)),
+        _ => Style::new(),
+    };
+    let fits = first_that_fits(pen, texts, width.saturating_sub(7));
+    Some(Line::from(vec![
+        Span::styled("JOB  ", pen.theme.title),
+        Span::styled(fits, style),
+    ]))
+}
+
+/// The first of some texts that fits, else the last, cut.
+fn first_that_fits(pen: &Pen, texts: &[String], room: usize) -> String {
+    let fits = |text: &&String| text::width(&pen.spell(text)) <= room;
+    let text = texts.iter().find(fits).or(texts.last());
+    text.map_or_else(String::new, |text| pen.cut(text, room))
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,115 @@
+//! How fast each axis moves and what holds it there, and a small table of the axes.
+
+use ratatui::text::{Line, Span};
+
+use super::{before_after, title};
+use crate::assessment::Assessment;
+use crate::build::{Axis, Figure};
+use crate::machine::limits::LimitName;
+use crate::screen::text;
+use crate::screen::view::figures::{number, turn};
+use crate::screen::view::paint::Pen;
+use crate::units::{self, show};
+use crate::words::Words;
+
+/// Fastest move of each axis, and what holds it back.
+pub(super) fn rapids(
+    now: &Assessment,
+    after: Option<&Assessment>,
+    pen: &Pen,
+    width: usize,
+) -> Vec<Line<'static>> {
+    let mut lines = vec![title(pen, "RAPIDS", "m/min, held by")];
+    for (axis, figures) in now.machine.axes.iter() {
+        let speed =
+            |assessment: &Assessment| units::m_per_min::from(assessment.machine.axes[axis].rapid);
+        let then = after.map(|after| show::number(speed(after), 1));
+        let (before, then) = before_after(show::number(speed(now), 1), then);
+        let limit = after.map_or(figures.limited_by, |after| {
+            after.machine.axes[axis].limited_by
+        });
+        let mut spans = vec![Span::raw(format!(
+            "{} {}",
+            axis.title(),
+            pen.right(&before, 5)
+        ))];
+        let mut used = 7;
+        if let (Some(then), Some(after)) = (then, after) {
+            let style = turn(pen, speed(now), speed(after), Some(true));
+            let text = format!(" -> {}", pen.right(&then, 4));
+            used += text::width(&text);
+            spans.push(Span::styled(text, style));
+        }
+        let room = width.saturating_sub(used + 3);
+        let held_by = match limit.title() {
+            fits if text::width(fits) <= room => fits,
+            _ => brief(limit),
+        };
+        spans.push(Span::styled(
+            format!("  {}", pen.cut(held_by, room)),
+            pen.theme.muted,
+        ));
+        lines.push(Line::from(spans));
+    }
+    lines
+}
+
+/// A limit in one word, where there is no room for its name.
+fn brief(limit: LimitName) -> &'static str {
+    match limit {
+        LimitName::Whirl => "whirl",
+        LimitName::Nut => "nut",
+        LimitName::Motor => "torque",
+        LimitName::MotorSpeed => "motor",
+        LimitName::ControllerPulses => "controller",
+        LimitName::DriverPulses => "driver",
+        LimitName::Track => "track",
+    }
+}
+
+/// A small table of what the axes are.
+pub(super) fn axes(
+    now: &Assessment,
+    after: Option<&Assessment>,
+    pen: &Pen,
+    width: usize,
+) -> Vec<Line<'static>> {
+    let column = width.saturating_sub(15) / 3;
+    let head = format!(
+        "{}{}{}{}",
+        pen.left("EACH AXIS", 13),
+        pen.right("X", column),
+        pen.right("Y", column),
+        pen.right("Z", column)
+    );
+    let rows: [(&str, [Figure; 3]); 3] = [
+        (
+            "thrust N",
+            [Figure::ThrustX, Figure::ThrustY, Figure::ThrustZ],
+        ),
+        ("step µm", [Figure::StepX, Figure::StepY, Figure::StepZ]),
+        ("moving kg", [Figure::MassX, Figure::MassY, Figure::MassZ]),
+    ];
+    let mut lines = vec![Line::styled(head, pen.theme.title)];
+    for (name, figures) in rows {
+        let mut spans = vec![Span::raw(pen.left(name, 13))];
+        for figure in figures {
+            let shown = after.unwrap_or(now);
+            let (Some(before), Some(value)) = (now.figure(figure), shown.figure(figure)) else {
+                continue;
+            };
+            let style = turn(pen, before.number, value.number, value.more_is_better);
+            spans.push(Span::styled(pen.right(&number(&value), column), style));
+        }
+        lines.push(Line::from(spans));
+    }
+    lines
+}
+
+/// The slowest axis.
+pub(in crate::screen::view) fn slowest(assessment: &Assessment) -> Axis {
+    let speed = |axis: Axis| units::m_per_min::from(assessment.machine.axes[axis].rapid);
+    let mut axes = [Axis::X, Axis::Y, Axis::Z];
+    axes.sort_by(|a, b| speed(*a).total_cmp(&speed(*b)));
+    axes[0]
+}
