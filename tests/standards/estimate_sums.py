@@ -23,7 +23,6 @@ CASES = (
     ("one large", ONE_LARGE, (0, 0.3)),
     ("partly paid", PAID, (0.3,)),
     ("skewed down", LEFT, (0, 0.3, 1)),
-    ("one alone", [(100, 150, 300)], (0.3,)),
 )
 
 

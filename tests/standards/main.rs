@@ -8,6 +8,7 @@ mod common;
 
 mod checks;
 mod copper;
+mod estimates;
 mod practice;
 mod stepper;
 mod tubes;
@@ -19,6 +20,7 @@ const TOPICS: &[(&str, fn() -> Vec<checks::Check>)] = &[
     ("screws", whirl::checks),
     ("steppers", stepper::checks),
     ("copper", copper::checks),
+    ("estimates", estimates::checks),
     ("practice", practice::checks),
 ];
 
@@ -44,4 +46,38 @@ fn the_table_of_checks_is_what_they_find() {
             "docs/checks.md is out of date: UPDATE_CHECKS=1 cargo test --test standards"
         );
     }
+}
+
+/// Each script has its stored table, and a table without a script was printed elsewhere and
+/// says where.
+#[test]
+fn every_stored_table_says_what_made_it() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/standards");
+    let mut tables = 0;
+    for entry in std::fs::read_dir(folder).expect("a folder") {
+        let path = entry.expect("an entry").path();
+        let name = path.display();
+        match path.extension().and_then(|ending| ending.to_str()) {
+            Some("py") if !path.ends_with("make.py") => {
+                assert!(path.with_extension("csv").exists(), "{name}: no table");
+            }
+            Some("csv") => {
+                let text = std::fs::read_to_string(&path).expect("readable");
+                let first = text.lines().next().unwrap_or("");
+                let made = path.with_extension("py").exists();
+                let told = if made {
+                    first.starts_with("# ") && first.contains(|c: char| c.is_ascii_digit())
+                } else {
+                    first.starts_with("# Published ")
+                };
+                assert!(
+                    told,
+                    "{name}: its first line tells no library and version, or source"
+                );
+                tables += 1;
+            }
+            _ => {}
+        }
+    }
+    assert!(tables >= 6, "{tables} tables");
 }

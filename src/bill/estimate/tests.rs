@@ -1,3 +1,5 @@
+use rust_decimal::prelude::ToPrimitive;
+
 use super::*;
 use crate::explain::{Notes, Silent};
 use crate::units;
