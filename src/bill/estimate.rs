@@ -18,7 +18,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::FromPrimitive;
 use uom::si::ratio::ratio;
 
-use crate::explain::{Derivation, Origin, Recorder};
+use crate::explain::{Derivation, Input, Origin, Recorder};
 use crate::money::{Currency, Money, MoneyError, PriceRange};
 use crate::units::{Amount, Ratio};
 
@@ -84,22 +84,18 @@ impl Estimate {
             high: away(spread.quantile(NINE_OF_TEN)).ok_or(MoneyError::Overflow)?,
             currency,
         };
-        estimate.note(total, &sums, spread, correlation, notes);
+        estimate.note_mean(total, notes);
+        for (end, z) in [(0, -NINE_OF_TEN), (1, NINE_OF_TEN)] {
+            notes.note(|| estimate.end(end, z, &sums, correlation));
+        }
         Ok(estimate)
     }
 
-    fn note(
-        self,
-        total: PriceRange,
-        sums: &Sums,
-        spread: Spread,
-        correlation: Correlation,
-        notes: &mut impl Recorder,
-    ) {
+    fn note_mean(self, total: PriceRange, notes: &mut impl Recorder) {
         let cost = |path: &str| Origin::figure(format!("cost.{path}"));
-        let title = |what: &str| format!("{what}, in {}", self.currency);
         notes.note(|| {
-            Derivation::of("cost.expected", title("cost to expect"), plain(self.expected))
+            let title = format!("cost to expect, in {}", self.currency);
+            Derivation::of("cost.expected", title, plain(self.expected))
                 .by(
                     "a sixth of: the sum of the low prices, four times that of the likely ones, that of the high ones",
                     "mean = (a + 4 m + b)/6",
@@ -109,44 +105,47 @@ impl Estimate {
                 .with("b", "sum of the high prices", plain(total.high), cost("high"))
                 .from(SOURCE, LIMITS)
         });
-        let ends = [
+    }
+
+    /// How the lower (0) or upper (1) end of the range came about.
+    fn end(self, end: usize, z: f64, sums: &Sums, correlation: Correlation) -> Derivation {
+        let (amount, side) = match end {
+            0 => (self.low, "above"),
+            _ => (self.high, "below"),
+        };
+        let title = format!("nine such bills of ten are {side}, in {}", self.currency);
+        let spread = sums.spread(correlation);
+        let normal = Origin::Constant("tables of the normal distribution");
+        let usual = Origin::Constant("common practice: 0.3 between the lines of one bill");
+        let mean = Origin::figure("cost.expected");
+        let here = [
             (
-                "cost.range80.0",
-                "nine bills of ten are above",
-                self.low,
-                -NINE_OF_TEN,
+                "S1",
+                "sum of the lines' standard deviations",
+                sums.deviations,
             ),
-            (
-                "cost.range80.1",
-                "nine bills of ten are below",
-                self.high,
-                NINE_OF_TEN,
-            ),
+            ("S2", "sum of their squares", sums.variances),
+            ("Σh", "sum of the lines' straight parts, s c₁", sums.linear),
+            ("Σd", "sum of the lines' bent parts, s c₂", sums.bent),
+            ("s", "standard deviation of the bill", spread.deviation),
+            ("γ", "skewness of the bill", spread.skewness),
         ];
-        for (path, what, amount, z) in ends {
-            notes.note(|| {
-                let here = |number| (Amount::plain(number), Origin::Here);
-                let (deviation, from_lines) = here(spread.deviation);
-                let (skewness, from_cubes) = here(spread.skewness);
-                let (s1, first) = here(sums.deviations);
-                let (s2, second) = here(sums.variances);
-                let z_source = Origin::Constant("tables of the normal distribution");
-                let usual = Origin::Constant("common practice: 0.3 between the lines of one bill");
-                Derivation::of(path, title(what), plain(amount))
-                    .by(
-                        "the cost to expect, and so many standard deviations of the sum beside it as a skewed distribution asks for",
-                        "mean + s (z + γ (z² - 1)/6); s² = (1 - ρ) S2 + ρ S1²",
-                    )
-                    .with("mean", "cost to expect", plain(self.expected), cost("expected"))
-                    .with("z", "one in ten on a side", Amount::plain(z), z_source)
-                    .with("ρ", "how much prices move together", Amount::plain(correlation.0), usual)
-                    .with("S1", "sum of the lines' standard deviations", s1, first)
-                    .with("S2", "sum of their squares", s2, second)
-                    .with("s", "standard deviation of the sum", deviation, from_lines)
-                    .with("γ", "skewness of the sum", skewness, from_cubes)
-                    .from(SOURCE, LIMITS)
-            });
-        }
+        let here = here.map(|(symbol, title, number)| Input {
+            symbol,
+            title: title.to_owned(),
+            value: Amount::plain(number),
+            origin: Origin::Here,
+        });
+        Derivation::of(format!("cost.range80.{end}"), title, plain(amount))
+            .by(
+                "the cost to expect, and so many standard deviations of the bill beside it as its skewed distribution asks for",
+                "mean + s (z + γ (z² - 1)/6); s² = (1 - ρ) S2 + ρ S1²; γ = (6 h'C D C h + 8 tr((D C)³))/s³",
+            )
+            .with("mean", "cost to expect", plain(self.expected), mean)
+            .with("z", "one in ten on a side", Amount::plain(z), normal)
+            .with("ρ", "how much prices move together", Amount::plain(correlation.0), usual)
+            .with_each(here)
+            .from(SOURCE, LIMITS)
     }
 }
 

@@ -193,8 +193,11 @@ pub(crate) fn rows(table: &'static str) -> Vec<(&'static str, Vec<f64>)> {
         .collect()
 }
 
+/// A topic: its name in the table, and the checks that it makes.
+pub(crate) type Topic = (&'static str, fn() -> Vec<Check>);
+
 /// The table of all checks, topic by topic.
-pub(crate) fn table_of(topics: &[(&str, fn() -> Vec<Check>)]) -> String {
+pub(crate) fn table_of(topics: &[Topic]) -> String {
     let mut text = String::from(
         "| topic | what is compared | source of the expected values | cases | worst found | allowed | where the model ends |\n\
          | --- | --- | --- | --- | --- | --- | --- |\n",

@@ -15,7 +15,7 @@ mod tubes;
 mod whirl;
 
 /// The topics of the table in `docs/checks.md`, in its order.
-const TOPICS: &[(&str, fn() -> Vec<checks::Check>)] = &[
+const TOPICS: &[checks::Topic] = &[
     ("tubes", tubes::checks),
     ("screws", whirl::checks),
     ("steppers", stepper::checks),
