@@ -2,10 +2,12 @@
 //! from, its price range, and the totals by step.
 
 pub mod count;
+pub mod estimate;
 pub mod lines;
 
 use rust_decimal::Decimal;
 
+use self::estimate::{Correlation, Estimate};
 use crate::build::Picked;
 use crate::catalogue::prices::{Basis, Price};
 use crate::catalogue::{Id, Step, Unit};
@@ -46,6 +48,8 @@ pub struct Bill {
     pub currency: Currency,
     /// Sum of all lines.
     pub total: PriceRange,
+    /// What it comes to on average, and the range that eight of ten such bills stay in.
+    pub estimate: Estimate,
     /// Sum of each step's lines, in the order of the steps.
     steps: Vec<(Step, PriceRange)>,
 }
@@ -58,7 +62,7 @@ impl Bill {
     pub fn of(
         picked: &Picked,
         machine: &Machine,
-        _notes: &mut impl Recorder,
+        notes: &mut impl Recorder,
     ) -> Result<Self, MoneyError> {
         let currency = picked.site.currency;
         let lines = lines::all(picked, machine, currency)?;
@@ -71,7 +75,10 @@ impl Bill {
                 .try_fold(zero, |sum, line| sum.plus(line.total))
         };
         let by_step = Step::ALL.iter().map(|&step| Ok((step, sum(Some(step))?)));
+        let ranges = lines.iter().map(|line| line.total);
+        let estimate = Estimate::of(ranges, currency, Correlation::USUAL, notes)?;
         Ok(Self {
+            estimate,
             steps: by_step.collect::<Result<_, MoneyError>>()?,
             total: sum(None)?,
             lines,

@@ -37,7 +37,6 @@ fn attic_starter() {
     check(
         "attic-starter",
         vec![
-            "hint range-straddles-budget",
             "hint prices-invented",
             "hint hand-router-no-control",
             "hint pack-larger-than-need",
@@ -53,7 +52,6 @@ fn pier_allrounder() {
         vec![
             "caution z-drops Z",
             "hint wall-thinner-than-named",
-            "hint range-straddles-budget",
             "hint prices-invented",
         ],
     );
@@ -73,7 +71,7 @@ fn bell_foundry() {
         vec![
             "hint wall-thinner-than-named",
             "hint two-metals-one-beam",
-            "hint range-straddles-budget",
+            "hint budget-without-reserve",
             "hint prices-invented",
             "hint load-for-hours",
         ],

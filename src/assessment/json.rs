@@ -60,6 +60,8 @@ fn cost(assessment: &Assessment) -> Value {
         "low": money(bill.total.low),
         "likely": money(bill.total.likely),
         "high": money(bill.total.high),
+        "expected": money(bill.estimate.expected),
+        "range80": [money(bill.estimate.low), money(bill.estimate.high)],
         "by_step": steps,
         "invented_share": money(bill.share_of(Basis::Invented).round_dp(4)),
     })

@@ -32,9 +32,9 @@ pub(super) const RULES: &[Rule] = &[
         title: "Over budget",
         severities: &[Severity::Caution],
         step: Step::WorkingArea,
-        watches: "The likely cost of the whole against the budget.",
+        watches: "The cost to expect of the whole against the budget.",
         because: "Half a machine cuts nothing: what is missing at the end is the spindle or the wiring.",
-        from: "Likely total > budget; savings by the prices of the same kind of part.",
+        from: "Expected total (low + 4 likely + high)/6 > budget; savings by the prices of the same kind of part.",
         instead: "Take a cheaper option of the dearest choices, build smaller, or raise the budget.",
         reads: &[Fact::Bill, Fact::Wishes],
         check: over,
@@ -51,9 +51,9 @@ pub(super) const RULES: &[Rule] = &[
         title: "Budget within the range of the cost",
         severities: &[Severity::Hint],
         step: Step::WorkingArea,
-        watches: "Whether the budget holds the likely cost, and not the high one.",
-        because: "If prices turn out as high as they may, the money does not suffice.",
-        from: "Likely total ≤ budget < sum of the high prices; the whole range, not a probability.",
+        watches: "Whether the budget holds the cost to expect, and not the upper end of its range.",
+        because: "More than one bill in ten, and up to half of them, come out above such a budget.",
+        from: "Expected total ≤ budget < upper end of the 80 % range, prices moving together by 0.3 (common practice).",
         instead: "Ask for quotes of the dearest parts, or keep more in hand.",
         reads: &[Fact::Bill, Fact::Wishes],
         check: straddles,
@@ -61,8 +61,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[],
             choice: "budget",
-            fires: "7800 EUR",
-            quiet: "8400 EUR",
+            fires: "6400 EUR",
+            quiet: "6700 EUR",
         },
     },
     Rule {
@@ -70,9 +70,9 @@ pub(super) const RULES: &[Rule] = &[
         title: "Budget does not hold the reserve",
         severities: &[Severity::Hint],
         step: Step::WorkingArea,
-        watches: "Likely cost and reserve together against the budget.",
+        watches: "Cost to expect and reserve together against the budget.",
         because: "A reserve that is not there when it is needed is none.",
-        from: "Likely total ≤ budget < likely total · (1 + reserve).",
+        from: "Expected total ≤ budget < expected total · (1 + reserve).",
         instead: "Build a little smaller, or set money for the reserve aside.",
         reads: &[Fact::Bill, Fact::Wishes],
         check: no_room_for_reserve,
@@ -172,13 +172,13 @@ fn dearest<'a>(facts: &Facts<'a>) -> Vec<&'a Line> {
 
 fn over(facts: &Facts, report: &mut Report) {
     let Some(budget) = budget(facts) else { return };
-    let (likely, currency) = (facts.bill.total.likely, facts.bill.currency);
-    if likely <= budget {
+    let (expected, currency) = (facts.bill.estimate.expected, facts.bill.currency);
+    if expected <= budget {
         return;
     }
     let sums = format!(
-        "{} for a budget of {}",
-        say::money(likely, currency),
+        "expect {} for a budget of {}",
+        say::money(expected, currency),
         say::money(budget, currency)
     );
     report.say(Severity::Caution, with_dearest(facts, sums));
@@ -252,15 +252,15 @@ fn cheaper(facts: &Facts, _: Option<Axis>) -> Remedies {
 
 fn straddles(facts: &Facts, report: &mut Report) {
     let Some(budget) = budget(facts) else { return };
-    let (total, currency) = (facts.bill.total, facts.bill.currency);
-    if total.likely <= budget && budget < total.high {
+    let (sum, currency) = (facts.bill.estimate, facts.bill.currency);
+    if sum.expected <= budget && budget < sum.high {
         report.say(
             Severity::Hint,
             format!(
-                "it may cost {} to {}, likely {}; the budget is {}",
-                say::money(total.low, currency),
-                say::money(total.high, currency),
-                say::money(total.likely, currency),
+                "8 of 10 such machines cost {} to {}, {} on average; the budget is {}",
+                say::money(sum.low, currency),
+                say::money(sum.high, currency),
+                say::money(sum.expected, currency),
                 say::money(budget, currency)
             ),
         );
@@ -269,16 +269,16 @@ fn straddles(facts: &Facts, report: &mut Report) {
 
 fn no_room_for_reserve(facts: &Facts, report: &mut Report) {
     let Some(budget) = budget(facts) else { return };
-    let (likely, currency) = (facts.bill.total.likely, facts.bill.currency);
-    let Some(kept) = likely.checked_mul(reserve_share(facts)) else {
+    let (expected, currency) = (facts.bill.estimate.expected, facts.bill.currency);
+    let Some(kept) = expected.checked_mul(reserve_share(facts)) else {
         return;
     };
-    if likely <= budget && budget < likely + kept {
+    if expected <= budget && budget < expected + kept {
         report.say(
             Severity::Hint,
             format!(
                 "{} and {} of reserve for a budget of {}",
-                say::money(likely, currency),
+                say::money(expected, currency),
                 say::money(kept, currency),
                 say::money(budget, currency)
             ),
