@@ -31,19 +31,27 @@ const OHM_PER_KM: [(f64, f64); 12] = [
 ];
 
 /// Continuous current of a PVC cable in air of 40 °C, in amperes, by nominal area in mm²:
-/// installation methods B2 and C of IEC 60204-1:2016, Table 6.
-const AMPACITY: [(f64, f64, f64); 6] = [
+/// installation methods B2 and C of IEC 60204-1:2016, Table 6 (from memory; checked against
+/// IEC 60364-5-52 in the tests).
+const AMPACITY: [(f64, f64, f64); 8] = [
     (0.75, 8.5, 9.8),
     (1.0, 10.1, 11.7),
     (1.5, 13.1, 15.2),
     (2.5, 17.4, 21.0),
     (4.0, 23.0, 28.0),
     (6.0, 30.0, 36.0),
+    (10.0, 40.0, 50.0),
+    (16.0, 54.0, 66.0),
 ];
 
 /// What is left of the continuous current where several loaded cables touch, from one cable
 /// to nine: IEC 60364-5-52, Table B.52.17, bunched.
 const GROUPED: [f64; 9] = [1.0, 0.80, 0.70, 0.65, 0.60, 0.57, 0.54, 0.52, 0.50];
+
+/// The nominal areas on offer, the thinnest first.
+pub fn standard_areas() -> impl Iterator<Item = Area> {
+    OHM_PER_KM.iter().map(|(area, _)| units::mm2::of(*area))
+}
 
 /// How a cable is laid.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -215,6 +223,8 @@ mod tests {
             (2.5, 20.0, 24.0),
             (4.0, 27.0, 32.0),
             (6.0, 34.0, 41.0),
+            (10.0, 46.0, 57.0),
+            (16.0, 62.0, 76.0),
         ];
         for (area, enclosed, on_surface) in at_30 {
             close(
@@ -237,7 +247,7 @@ mod tests {
         close(per_km(25.0), 1.21, 1e-9);
         close(carries(2.0, Laying::Enclosed, 1), 13.1, 1e-9);
         close(carries(0.34, Laying::Enclosed, 1), 8.5 * 0.34 / 0.75, 1e-9);
-        close(carries(10.0, Laying::OnSurface, 1), 36.0, 1e-9);
+        close(carries(25.0, Laying::OnSurface, 1), 66.0, 1e-9);
     }
 
     /// IEC 60364-5-52, Table B.52.17: two, three and four cables in a bunch.

@@ -95,7 +95,7 @@ pub(super) fn circuit(
     ));
     for load in &circuit.loads {
         page.lines.push(Line::from(row(
-            load.name,
+            load.name.title(),
             &amps(load.typical),
             &amps(load.full),
         )));
