@@ -171,6 +171,10 @@ fn carries(run: &CableRun, load: &CableLoad, sizing: &Sizing, notes: &mut impl R
             "below 0.75 mm² in proportion to the area; better insulation bears more",
         )
     });
+    guarded(run, load, sizing, notes);
+}
+
+fn guarded(run: &CableRun, load: &CableLoad, sizing: &Sizing, notes: &mut impl Recorder) {
     if let Some(fuse) = sizing.fuse {
         notes.note(|| {
             Derivation::of(path(run, "fuse_a"), "largest fuse that guards it", units::a::amount(fuse))
