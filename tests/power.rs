@@ -25,7 +25,9 @@ fn numbers(json: &Json, path: &str, found: &mut Vec<(String, f64)>) {
         }
         Json::Array(list) => {
             for value in list {
-                let key = ["name", "run"].iter().find_map(|key| value.get(key)?.as_str());
+                let key = ["name", "run"]
+                    .iter()
+                    .find_map(|key| value.get(key)?.as_str());
                 numbers(value, &format!("{path}.{}", key.expect("a key")), found);
             }
         }
@@ -51,7 +53,10 @@ fn check(catalogue: &Catalogue, build: &gantrywright::build::Build) {
             (told - number).abs() <= 1e-5 * number.abs().max(1e-12),
             "{path}: {told} is told, {number} shown"
         );
-        assert!(!derivation.words.is_empty() && !derivation.formula.is_empty(), "{path}");
+        assert!(
+            !derivation.words.is_empty() && !derivation.formula.is_empty(),
+            "{path}"
+        );
         assert!(!derivation.source.is_empty(), "{path}");
         for input in &derivation.inputs {
             assert!(input.value.number.is_finite(), "{path}: {}", input.title);
@@ -102,7 +107,10 @@ fn any_load_hangs_on_either_circuit() {
         assert!(moved[0].load(load.name).is_none());
         let sum = moved[0].full() + second.full();
         assert!(close(sum, first.full()), "{:?}", load.name);
-        assert!(close(moved[0].leakage() + second.leakage(), first.leakage()));
+        assert!(close(
+            moved[0].leakage() + second.leakage(),
+            first.leakage()
+        ));
     }
 }
 
@@ -138,7 +146,11 @@ fn less_flows_at_idle_than_in_work_than_at_most() {
                 assert!(run.load.is_none() && run.sizing.is_none());
                 continue;
             };
-            assert!(sizing.fuse.is_none_or(|fuse| fuse <= sizing.ampacity * (1.0 + 1e-9)));
+            assert!(
+                sizing
+                    .fuse
+                    .is_none_or(|fuse| fuse <= sizing.ampacity * (1.0 + 1e-9))
+            );
             // An area that does is no less than what is needed, and the other way round.
             if let Some(needed) = sizing.needed() {
                 let does = load.heating <= sizing.ampacity && load.drop() <= load.fair_drop();
@@ -175,6 +187,9 @@ fn a_choke_and_correction_lower_the_current() {
     let plain = at("vfd-2.2kw-230", "no");
     let choked = at("vfd-2.2kw-230", "yes");
     let corrected = at("vfd-2.2kw-230-corrected", "no");
-    assert!((plain / choked - 0.70 / 0.55).abs() < 1e-9, "{plain} {choked}");
+    assert!(
+        (plain / choked - 0.70 / 0.55).abs() < 1e-9,
+        "{plain} {choked}"
+    );
     assert!(corrected < choked);
 }

@@ -53,6 +53,19 @@ pub fn standard_areas() -> impl Iterator<Item = Area> {
     OHM_PER_KM.iter().map(|(area, _)| units::mm2::of(*area))
 }
 
+/// Area of a solid wire of an American gauge number: d = 0.127 mm · 92^((36 - n)/39)
+/// (ASTM B258).
+pub fn gauge_area(number: u32) -> Area {
+    let diameter = units::mm::of(0.127 * 92_f64.powf((36.0 - f64::from(number)) / 39.0));
+    diameter * diameter * (std::f64::consts::PI / 4.0)
+}
+
+/// The thinnest even gauge from 26 to 6 with at least so much copper; none where none has.
+pub fn gauge_for(area: Area) -> Option<u32> {
+    let mut gauges = (3..=13).rev().map(|half| half * 2);
+    gauges.find(|number| gauge_area(*number) >= area)
+}
+
 /// How a cable is laid.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Laying {

@@ -5,6 +5,7 @@ use serde_json::{Map, Value, json};
 use super::n;
 use crate::assessment::Assessment;
 use crate::machine::circuit::Circuit;
+use crate::machine::conductor;
 use crate::machine::loads::CircuitLoad;
 use crate::machine::supply::SupplyFigures;
 use crate::machine::wiring::CableRun;
@@ -126,6 +127,9 @@ fn run(run: &CableRun) -> Value {
         if let Some(area) = area {
             put(key, n(units::mm2::from(area)));
         }
+    }
+    if let Some(gauge) = sizing.needed().and_then(conductor::gauge_for) {
+        put("needed_awg", gauge.into());
     }
     if let Some(fuse) = sizing.fuse {
         put("fuse_a", n(units::a::from(fuse)));

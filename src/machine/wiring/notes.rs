@@ -253,4 +253,33 @@ fn areas(run: &CableRun, load: &CableLoad, sizing: &Sizing, notes: &mut impl Rec
             )
         });
     }
+    if let Some((needed, gauge)) = sizing
+        .needed()
+        .and_then(|area| Some((area, conductor::gauge_for(area)?)))
+    {
+        notes.note(|| {
+            let amount = Amount::plain(f64::from(gauge));
+            Derivation::of(path(run, "needed_awg"), "American gauge that does", amount)
+                .by(
+                    "the thinnest even gauge with at least as much copper",
+                    "n = max {n, π/4 · d² >= A},  d = 0.127 mm · 92^((36 - n)/39)",
+                )
+                .with(
+                    "A",
+                    "standard area that does",
+                    units::mm2::amount(needed),
+                    Origin::figure(path(run, "needed_area_mm2")),
+                )
+                .with(
+                    "π/4 · d²",
+                    "copper of that gauge, solid",
+                    units::mm2::amount(conductor::gauge_area(gauge)),
+                    Origin::Constant("ASTM B258"),
+                )
+                .from(
+                    "ASTM B258",
+                    "a stranded wire of a gauge has about as much copper as a solid one",
+                )
+        });
+    }
 }
