@@ -44,6 +44,7 @@ mod spindle;
 mod spindle_set;
 mod supply;
 mod switches;
+mod turns;
 mod voltage;
 mod wiring;
 mod workshop;
@@ -239,6 +240,7 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         safety::RULES,
         mains::RULES,
         mains_voltage::RULES,
+        turns::RULES,
         earth::RULES,
         cables::RULES,
         wiring::RULES,

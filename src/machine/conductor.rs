@@ -121,12 +121,16 @@ pub fn drop(
 /// the area: thin cores cool better for their area than that, so it errs towards less.
 pub fn ampacity(area: Area, laying: Laying, touching: usize) -> ElectricCurrent {
     let area = units::mm2::from(area);
-    let column = AMPACITY.map(|(of, enclosed, on_surface)| match laying {
-        Laying::Enclosed => (of, enclosed),
-        Laying::OnSurface => (of, on_surface),
-    });
-    let (least, carries) = column[0];
-    let alone = row(&column, area).unwrap_or(carries * area / least);
+    let (least, enclosed, on_surface) = *AMPACITY
+        .iter()
+        .rev()
+        .find(|(of, _, _)| *of <= area * ROUNDING)
+        .unwrap_or(&AMPACITY[0]);
+    let carries = match laying {
+        Laying::Enclosed => enclosed,
+        Laying::OnSurface => on_surface,
+    };
+    let alone = carries * (area / least).min(1.0);
     units::a::of(alone) * grouping(touching)
 }
 
@@ -142,10 +146,12 @@ pub fn grouping(touching: usize) -> Ratio {
     units::share::of(factor)
 }
 
-/// The value of the largest row that is not above an area; none below the table. A
-/// thousandth absorbs what the way through SI units adds to a nominal area.
+/// A thousandth absorbs what the way through SI units adds to a nominal area.
+const ROUNDING: f64 = 1.001;
+
+/// The value of the largest row that is not above an area; none below the table.
 fn row(table: &[(f64, f64)], area: f64) -> Option<f64> {
-    let fits = |(of, _): &&(f64, f64)| *of <= area * 1.001;
+    let fits = |(of, _): &&(f64, f64)| *of <= area * ROUNDING;
     table.iter().rev().find(fits).map(|(_, value)| *value)
 }
 
