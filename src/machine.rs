@@ -4,7 +4,9 @@
 //! figure on any surface comes from here.
 
 pub mod axis;
+pub mod cabinet;
 pub mod cable_load;
+pub mod circuit;
 pub mod conductor;
 pub mod cutting;
 pub mod drive;
@@ -17,10 +19,13 @@ pub mod limits;
 mod load;
 pub mod loads;
 pub mod mass;
+pub mod motor_draw;
 pub mod section;
 pub mod servo;
+pub mod sizing;
 pub mod stepper;
 pub mod stiffness;
+pub mod supply;
 pub mod torque;
 pub mod wiring;
 

@@ -46,6 +46,7 @@ mod spindle;
 mod spindle_set;
 mod supply;
 mod switches;
+mod turns;
 mod voltage;
 mod wiring;
 mod workshop;
@@ -244,6 +245,7 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         safety::RULES,
         mains::RULES,
         mains_voltage::RULES,
+        turns::RULES,
         earth::RULES,
         cables::RULES,
         wiring::RULES,

@@ -162,6 +162,13 @@ fn settings() -> Vec<Vec<(&'static str, &'static str)>> {
             ("fire_watch", "no"),
             ("reserve_percent", "20"),
         ],
+        vec![
+            ("spindle", "spindle-2.2kw-tool-changing"),
+            ("cooler", "cooler-radiator"),
+            ("coolant", "coolant-flood"),
+            ("extractor_circuit", "first"),
+            ("extractor_at_once", "no"),
+        ],
     ]
 }
 

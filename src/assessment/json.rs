@@ -13,6 +13,7 @@ use crate::units;
 use crate::words::Words;
 
 mod cutting;
+mod power;
 mod stiffness;
 
 /// The whole assessment; `remedy` gives the tried remedy of each finding by its place.
@@ -26,12 +27,12 @@ pub fn json(build: &Build, assessment: &Assessment, remedies: &[Vec<crate::build
         "axes": axes(assessment),
         "stiffness": stiffness::stiffness(assessment),
         "cutting": cutting::cutting(assessment),
-        "power": power(assessment),
+        "power": power::power(assessment),
         "machine": machine(assessment),
         "findings": findings(assessment, remedies),
         "cautions": cautions(assessment),
         "bill": lines(assessment),
-        "cables": cables(assessment),
+        "cables": power::cables(assessment),
     });
     if let Some(job) = cutting::job(assessment) {
         all["job"] = job;
@@ -126,61 +127,6 @@ fn axis_json(assessment: &Assessment, axis: Axis, figures: &AxisFigures) -> Valu
     Value::Object(map)
 }
 
-fn power(assessment: &Assessment) -> Value {
-    let electrics = &assessment.machine.electrics;
-    let circuits: Vec<Value> = electrics
-        .circuits
-        .iter()
-        .map(|circuit| {
-            let loads: Vec<Value> = circuit
-                .loads
-                .iter()
-                .map(|load| {
-                    json!({
-                        "name": load.name,
-                        "typical_a": n(units::a::from(load.typical)),
-                        "full_a": n(units::a::from(load.full)),
-                    })
-                })
-                .collect();
-            json!({
-                "name": circuit.which.id(),
-                "volts": n(units::v::from(circuit.volts)),
-                "breaker_a": n(units::a::from(circuit.breaker)),
-                "current_a": n(units::a::from(circuit.full())),
-                "typical_a": n(units::a::from(circuit.typical())),
-                "allowed_a": n(units::a::from(circuit.allowed)),
-                "leakage_ma": n(units::ma::from(circuit.leakage())),
-                "loads": loads,
-            })
-        })
-        .collect();
-    let supply = electrics.supply;
-    let mut map = Map::new();
-    map.insert("circuits".to_owned(), Value::Array(circuits));
-    map.insert(
-        "supplies".to_owned(),
-        json!([{
-            "name": "motors",
-            "volts": n(units::v::from(supply.volts)),
-            "needed_a": n(units::a::from(supply.needed)),
-            "rated_a": n(units::a::from(supply.rated)),
-        }]),
-    );
-    map.insert(
-        "spindle_input_w".to_owned(),
-        n(units::w::from(electrics.spindle_input)),
-    );
-    map.insert(
-        "cabinet_heat_w".to_owned(),
-        n(units::w::from(electrics.heat)),
-    );
-    if let Some(rise) = electrics.rise {
-        map.insert("cabinet_rise_k".to_owned(), n(units::kelvin::from(rise)));
-    }
-    Value::Object(map)
-}
-
 fn machine(assessment: &Assessment) -> Value {
     let geometry = &assessment.machine.geometry;
     let floor = geometry.footprint;
@@ -248,26 +194,6 @@ fn lines(assessment: &Assessment) -> Value {
         }
         put("total", json!({ "low": money(line.total.low), "likely": money(line.total.likely), "high": money(line.total.high) }));
         put("why", line.why.clone().into());
-        Value::Object(map)
-    });
-    Value::Array(each.collect())
-}
-
-fn cables(assessment: &Assessment) -> Value {
-    let each = assessment.machine.geometry.runs.iter().map(|run| {
-        let mut map = Map::new();
-        let mut put = |key: &str, value: Value| map.insert(key.to_owned(), value);
-        put("run", run.mark.clone().into());
-        put("from", "cabinet".into());
-        put("to", run.title().into());
-        put("cable", run.cable.as_str().into());
-        put("length_m", n(units::m::from(run.length)));
-        put("cores", run.cores.into());
-        put("area_mm2", n(units::mm2::from(run.area)));
-        put("shielded", run.shielded.into());
-        if let Some(load) = run.load {
-            put("drop_percent", n(units::percent::from(load.drop())));
-        }
         Value::Object(map)
     });
     Value::Array(each.collect())

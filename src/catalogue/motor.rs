@@ -184,6 +184,9 @@ part! {
         /// Standing leakage to earth.
         #[serde(rename = "leakage_ma", with = "units::ma::or_zero")]
         leakage: ElectricCurrent,
+        /// Peak that charges its capacitors when it is switched on cold, at 230 V.
+        #[serde(rename = "inrush_a", with = "units::a")]
+        inrush: ElectricCurrent,
         /// Whether it was made for another use and altered.
         #[serde(default)]
         improvised: bool,

@@ -169,6 +169,9 @@ part! {
         /// Standing leakage to earth of its interference filter.
         #[serde(rename = "leakage_ma", with = "units::ma::or_zero")]
         leakage: ElectricCurrent,
+        /// Peak that charges its capacitors when it is switched on cold, at 230 V.
+        #[serde(rename = "inrush_a", with = "units::a")]
+        inrush: ElectricCurrent,
         /// Signals it takes from the controller.
         signals: Vec<SpeedSignal>,
     }

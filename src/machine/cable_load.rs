@@ -11,11 +11,13 @@ use crate::catalogue::motor::FeedKind;
 use crate::units::{self, ElectricCurrent, ElectricPotential, Ratio};
 
 /// Power factor of spindle motors at full load (typical of published data sheets).
-const SPINDLE_POWER_FACTOR: f64 = 0.8;
+pub const SPINDLE_POWER_FACTOR: f64 = 0.8;
 
 /// What a loaded cable bears.
 #[derive(Clone, Copy, Debug)]
 pub struct CableLoad {
+    /// What flows at most: the amplitude of a stepper's phase, else the effective current.
+    pub current: ElectricCurrent,
     /// The current in three cores that would heat it as the real one does.
     pub heating: ElectricCurrent,
     /// Voltage lost there and back at full current, cores warm.
@@ -26,7 +28,19 @@ pub struct CableLoad {
     pub direct: bool,
 }
 
+/// Voltage that may be lost to a motor on a DC supply: 5 % (common practice).
+pub const DC_DROP: f64 = 0.05;
+
+/// Voltage that may be lost to a motor fed with mains voltage: 3 % (common practice; the
+/// figure of IEC 60364-5-52 for lighting).
+pub const MAINS_DROP: f64 = 0.03;
+
 impl CableLoad {
+    /// The share of the voltage that may fairly be lost.
+    pub fn fair_drop(&self) -> Ratio {
+        units::share::of(if self.direct { DC_DROP } else { MAINS_DROP })
+    }
+
     /// The share of the voltage that is lost.
     pub fn drop(&self) -> Ratio {
         self.lost / self.sent
@@ -57,6 +71,7 @@ pub fn load(picked: &Picked, run: &CableRun) -> Option<CableLoad> {
     if feeds_spindle(picked, run) {
         let current = spindle_current(picked);
         return Some(CableLoad {
+            current,
             heating: current,
             lost: there_and_back(current) * between_phases,
             sent: picked.spindle.volts,
@@ -77,6 +92,7 @@ pub fn load(picked: &Picked, run: &CableRun) -> Option<CableLoad> {
     };
     let direct = chosen.driver.feed == FeedKind::Dc;
     Some(CableLoad {
+        current,
         heating,
         lost: there_and_back(current) * if direct { 1.0 } else { between_phases },
         sent: if direct {

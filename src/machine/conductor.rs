@@ -31,19 +31,40 @@ const OHM_PER_KM: [(f64, f64); 12] = [
 ];
 
 /// Continuous current of a PVC cable in air of 40 °C, in amperes, by nominal area in mm²:
-/// installation methods B2 and C of IEC 60204-1:2016, Table 6.
-const AMPACITY: [(f64, f64, f64); 6] = [
+/// installation methods B2 and C of IEC 60204-1:2016, Table 6 (from memory; checked against
+/// IEC 60364-5-52 in the tests).
+const AMPACITY: [(f64, f64, f64); 8] = [
     (0.75, 8.5, 9.8),
     (1.0, 10.1, 11.7),
     (1.5, 13.1, 15.2),
     (2.5, 17.4, 21.0),
     (4.0, 23.0, 28.0),
     (6.0, 30.0, 36.0),
+    (10.0, 40.0, 50.0),
+    (16.0, 54.0, 66.0),
 ];
 
 /// What is left of the continuous current where several loaded cables touch, from one cable
 /// to nine: IEC 60364-5-52, Table B.52.17, bunched.
 const GROUPED: [f64; 9] = [1.0, 0.80, 0.70, 0.65, 0.60, 0.57, 0.54, 0.52, 0.50];
+
+/// The nominal areas on offer, the thinnest first.
+pub fn standard_areas() -> impl Iterator<Item = Area> {
+    OHM_PER_KM.iter().map(|(area, _)| units::mm2::of(*area))
+}
+
+/// Area of a solid wire of an American gauge number: d = 0.127 mm · 92^((36 - n)/39)
+/// (ASTM B258).
+pub fn gauge_area(number: u32) -> Area {
+    let diameter = units::mm::of(0.127 * 92_f64.powf((36.0 - f64::from(number)) / 39.0));
+    diameter * diameter * (std::f64::consts::PI / 4.0)
+}
+
+/// The thinnest even gauge from 26 to 6 with at least so much copper; none where none has.
+pub fn gauge_for(area: Area) -> Option<u32> {
+    let mut gauges = (3..=13).rev().map(|half| half * 2);
+    gauges.find(|number| gauge_area(*number) >= area)
+}
 
 /// How a cable is laid.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -100,12 +121,16 @@ pub fn drop(
 /// the area: thin cores cool better for their area than that, so it errs towards less.
 pub fn ampacity(area: Area, laying: Laying, touching: usize) -> ElectricCurrent {
     let area = units::mm2::from(area);
-    let column = AMPACITY.map(|(of, enclosed, on_surface)| match laying {
-        Laying::Enclosed => (of, enclosed),
-        Laying::OnSurface => (of, on_surface),
-    });
-    let (least, carries) = column[0];
-    let alone = row(&column, area).unwrap_or(carries * area / least);
+    let (least, enclosed, on_surface) = *AMPACITY
+        .iter()
+        .rev()
+        .find(|(of, _, _)| *of <= area * ROUNDING)
+        .unwrap_or(&AMPACITY[0]);
+    let carries = match laying {
+        Laying::Enclosed => enclosed,
+        Laying::OnSurface => on_surface,
+    };
+    let alone = carries * (area / least).min(1.0);
     units::a::of(alone) * grouping(touching)
 }
 
@@ -121,10 +146,12 @@ pub fn grouping(touching: usize) -> Ratio {
     units::share::of(factor)
 }
 
-/// The value of the largest row that is not above an area; none below the table. A
-/// thousandth absorbs what the way through SI units adds to a nominal area.
+/// A thousandth absorbs what the way through SI units adds to a nominal area.
+const ROUNDING: f64 = 1.001;
+
+/// The value of the largest row that is not above an area; none below the table.
 fn row(table: &[(f64, f64)], area: f64) -> Option<f64> {
-    let fits = |(of, _): &&(f64, f64)| *of <= area * 1.001;
+    let fits = |(of, _): &&(f64, f64)| *of <= area * ROUNDING;
     table.iter().rev().find(fits).map(|(_, value)| *value)
 }
 
@@ -215,6 +242,8 @@ mod tests {
             (2.5, 20.0, 24.0),
             (4.0, 27.0, 32.0),
             (6.0, 34.0, 41.0),
+            (10.0, 46.0, 57.0),
+            (16.0, 62.0, 76.0),
         ];
         for (area, enclosed, on_surface) in at_30 {
             close(
@@ -237,7 +266,7 @@ mod tests {
         close(per_km(25.0), 1.21, 1e-9);
         close(carries(2.0, Laying::Enclosed, 1), 13.1, 1e-9);
         close(carries(0.34, Laying::Enclosed, 1), 8.5 * 0.34 / 0.75, 1e-9);
-        close(carries(10.0, Laying::OnSurface, 1), 36.0, 1e-9);
+        close(carries(25.0, Laying::OnSurface, 1), 66.0, 1e-9);
     }
 
     /// IEC 60364-5-52, Table B.52.17: two, three and four cables in a bunch.

@@ -53,7 +53,7 @@ pub struct Geometry {
 
 impl Geometry {
     /// Works the lengths out.
-    pub fn of(picked: &Picked, _notes: &mut impl Recorder) -> Self {
+    pub fn of(picked: &Picked, notes: &mut impl Recorder) -> Self {
         let rails = PerAxis::from_fn(|axis| along::rail(picked, axis));
         let screws = PerAxis::from_fn(|axis| screw_cut(picked, axis, picked.axes[axis].drive));
         let switches = PerAxis::from_fn(|axis| switches(picked, axis));
@@ -86,7 +86,7 @@ impl Geometry {
         };
         let chains = chains(picked);
         Self {
-            runs: wiring::runs(&lengths, &chains, &switches),
+            runs: wiring::runs(&lengths, &chains, &switches, notes),
             plates,
             impossible,
             prints: prints(picked, &switches),

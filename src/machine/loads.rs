@@ -1,29 +1,20 @@
-//! What hangs on the mains: every consumer with its current in usual work and at most, and
-//! what it leaks to earth.
+//! What hangs on the mains: every consumer with its current at idle, in usual work and at
+//! most, what it takes at the moment of starting, and what it leaks to earth.
 
-use super::axis::AxisFigures;
-use super::feed::set_current;
-use super::stepper::HOT_COPPER;
+mod inrush;
+mod notes;
+mod spindle;
+
+use super::motor_draw::{MotorDraw, TOGETHER};
 use crate::build::choices::control::OnCircuit;
-use crate::build::{Axis, PerAxis, Picked};
-use crate::catalogue::Motor;
+use crate::build::{Axis, Picked};
 use crate::catalogue::motor::FeedKind;
 use crate::catalogue::spindle::SpindleKind;
-use crate::units::{self, ElectricCurrent, Power};
-use uom::si::ratio::ratio;
+use crate::units::{self, ElectricCurrent, Power, Ratio};
 
-/// Share of a spindle's rated power in usual routing (common practice).
-pub const TYPICAL_SHARE: f64 = 0.4;
-
-/// Power factor of brushed hand routers (common practice).
-const BRUSHED_POWER_FACTOR: f64 = 0.95;
-
-/// Motors that are never all at full torque and speed together: the share that is planned
-/// with for mains-fed servos (common practice).
-const SERVO_TOGETHER: f64 = 0.5;
-
-/// What the extractor's load is called.
-pub const EXTRACTOR: &str = "extractor";
+pub use inrush::Start;
+pub(super) use notes::note;
+pub use spindle::{SpindleDraw, TYPICAL_SHARE};
 
 /// Power factor of small switched supplies without correction (common practice).
 const SMALL_POWER_FACTOR: f64 = 0.6;
@@ -36,229 +27,258 @@ fn changer_air() -> Power {
     units::w::of(750.0)
 }
 
+crate::words! {
+    /// What hangs on the mains.
+    Consumer {
+        MotorSupply = "motor-supply", "motor supply", "The direct-current supply of the motors.";
+        ServoDrivers = "servo-drivers", "servo drivers", "Servo drivers that are fed by the mains.";
+        Controller = "controller", "controller and fan", "The controller and the cabinet's fan.";
+        Computer = "computer", "computer", "The computer beside the machine, with its screen.";
+        Cooler = "spindle-cooler", "spindle cooler", "Pump and fans of a water-cooled spindle.";
+        Coolant = "cutting-coolant", "cutting coolant", "Pump or compressor that cools and clears the cut.";
+        Compressor = "compressor", "compressor", "The air of a tool changer.";
+        Spindle = "spindle", "spindle", "The spindle with its inverter, or the hand router.";
+        Extractor = "extractor", "extractor", "The dust extractor.";
+    }
+}
+
+/// One value for each state of work.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct States<T> {
+    /// Switched on, nothing cut: spindle turning free, motors at rest.
+    pub idle: T,
+    /// In usual work.
+    pub typical: T,
+    /// At most, within the builder's cap.
+    pub full: T,
+}
+
+impl<T: Copy> States<T> {
+    /// The same in every state.
+    fn same(value: T) -> Self {
+        Self {
+            idle: value,
+            typical: value,
+            full: value,
+        }
+    }
+
+    fn map<U>(self, make: impl Fn(T) -> U) -> States<U> {
+        States {
+            idle: make(self.idle),
+            typical: make(self.typical),
+            full: make(self.full),
+        }
+    }
+}
+
 /// One consumer on a circuit.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct CircuitLoad {
     /// What it is.
-    pub name: &'static str,
+    pub name: Consumer,
+    /// Whether it runs while everything else does; if not, it takes turns with the others
+    /// that do not.
+    pub at_once: bool,
+    /// Power at the plug.
+    pub power: States<Power>,
+    /// Power factor: power against voltage times current.
+    pub power_factor: Ratio,
+    /// Current at idle.
+    pub idle: ElectricCurrent,
     /// Current in usual work.
     pub typical: ElectricCurrent,
     /// Current at most, within the builder's cap.
     pub full: ElectricCurrent,
+    /// How it starts.
+    pub start: Start,
+    /// Current of the first half wave after switching on, effective value.
+    pub inrush: ElectricCurrent,
     /// What it leaks to earth all the time.
     pub leakage: ElectricCurrent,
 }
 
-/// What the motors draw.
-pub(super) struct MotorDraw {
-    /// Current at the supply's output.
-    pub(super) dc_needed: ElectricCurrent,
-    /// Power that the supply delivers at most.
-    pub(super) dc_power: Power,
-    /// Power of mains-fed servos at most, at their drivers' input.
-    pub(super) servo_power: Power,
-    /// Heat of the drivers.
-    pub(super) driver_heat: Power,
+/// Makes loads of powers: knows the mains that all share.
+struct Plug<'a, 'c> {
+    picked: &'a Picked<'c>,
 }
 
-/// Steppers: the larger of two thirds of the rated currents (driver makers' rule) and copper
-/// loss plus mechanical power at rapids; DC servos: their rated power.
-pub(super) fn motors(picked: &Picked, axes: &PerAxis<AxisFigures>) -> MotorDraw {
-    let volts = picked.supply.volts;
-    let mut rated = units::a::of(0.0);
-    let mut real = units::w::of(0.0);
-    let mut servo = units::w::of(0.0);
-    let mut driver_heat = units::w::of(0.0);
-    for (axis, figures) in axes.iter() {
-        let count = f64::from(figures.motors);
-        let chosen = &picked.axes[axis];
-        let passed = match chosen.motor {
-            Motor::Stepper(motor) => {
-                let current = set_current(picked, axis);
-                rated += current * (2.0 / 3.0) * count;
-                // Two phases with sine currents: 2 · (I²/2) · R, hot.
-                let copper = current * current * motor.resistance * HOT_COPPER;
-                let turning = figures.turns_at(figures.rapid);
-                let mechanical = shaft_power(figures.needed_torque, turning);
-                real += (copper + mechanical) * count;
-                current * (2.0 / 3.0) * volts * count
-            }
-            Motor::Servo(motor) => {
-                let power = shaft_power(motor.rated, motor.rated_speed) * count;
-                match motor.feed {
-                    FeedKind::Dc => {
-                        rated += motor.current * count;
-                        real += power;
-                    }
-                    FeedKind::Mains => servo += power * SERVO_TOGETHER / 0.85,
-                }
-                power * SERVO_TOGETHER
-            }
-        };
-        driver_heat += passed * chosen.driver.loss;
-    }
-    let by_power = real / volts;
-    let dc_needed = if rated > by_power { rated } else { by_power };
-    MotorDraw {
-        dc_needed,
-        dc_power: dc_needed * volts,
-        servo_power: servo,
-        driver_heat,
-    }
-}
-
-fn shaft_power(torque: units::Torque, turning: units::AngularVelocity) -> Power {
-    let omega = turning.get::<uom::si::angular_velocity::radian_per_second>();
-    units::w::of(units::nm::from(torque) * omega)
-}
-
-/// What the spindle draws from the wall.
-pub(super) struct SpindleDraw {
-    pub(super) full_power: Power,
-    pub(super) typical_power: Power,
-    pub(super) power_factor: f64,
-    /// Heat of the inverter in usual work.
-    pub(super) heat: Power,
-}
-
-/// Input power rises from the no-load power at idle to shaft power over efficiency at full
-/// load, and passes the inverter.
-pub(super) fn spindle_draw(picked: &Picked) -> SpindleDraw {
-    let spindle = picked.spindle;
-    let full_load = spindle.power / spindle.efficiency;
-    let at = |share: f64| spindle.no_load + (full_load - spindle.no_load) * share;
-    let cap = picked.build.spindle.power_cap.get::<ratio>();
-    let typical = at(cap.min(TYPICAL_SHARE));
-    match picked.vfd.filter(|_| spindle.needs_vfd()) {
-        Some(vfd) => {
-            let factor = if picked.build.spindle.choke {
-                vfd.power_factor_choke
-            } else {
-                vfd.power_factor
-            };
-            SpindleDraw {
-                full_power: at(cap) / vfd.efficiency,
-                typical_power: typical / vfd.efficiency,
-                power_factor: factor.get::<ratio>(),
-                heat: typical / vfd.efficiency - typical,
-            }
-        }
-        None => SpindleDraw {
-            full_power: at(cap),
-            typical_power: typical,
-            power_factor: BRUSHED_POWER_FACTOR,
-            heat: units::w::of(0.0),
-        },
-    }
-}
-
-fn nothing() -> ElectricCurrent {
-    units::ma::of(0.0)
-}
-
-fn current(picked: &Picked, power: Power, factor: f64) -> ElectricCurrent {
-    power / (picked.site.volts * factor)
-}
-
-/// A consumer that draws the same all the time, and leaks nothing to speak of.
-pub(super) fn constant(
-    picked: &Picked,
-    name: &'static str,
-    power: Power,
-    factor: f64,
-) -> CircuitLoad {
-    let drawn = current(picked, power, factor);
-    CircuitLoad {
-        name,
-        typical: drawn,
-        full: drawn,
-        leakage: nothing(),
-    }
-}
-
-/// The spindle with its inverter, and the mains filter before it.
-pub(super) fn spindle(picked: &Picked, drawn: &SpindleDraw) -> CircuitLoad {
-    let filter = picked.catalogue.sundries.get("mains-filter");
-    let filter = filter
-        .filter(|_| picked.build.control.filter)
-        .and_then(|part| part.leakage);
-    CircuitLoad {
-        name: "spindle",
-        typical: current(picked, drawn.typical_power, drawn.power_factor),
-        full: current(picked, drawn.full_power, drawn.power_factor),
-        leakage: picked.vfd.map_or(nothing(), |vfd| vfd.leakage) + filter.unwrap_or_default(),
-    }
-}
-
-/// Everything on the first circuit, whatever the builder chose for spindle and extractor.
-pub(super) fn fixed(picked: &Picked, motors: &MotorDraw) -> Vec<(OnCircuit, CircuitLoad)> {
-    let mut found = motor_feeds(picked, motors);
-    let mut small = picked.controller.power;
-    small += picked.fan.map_or(units::w::of(0.0), |fan| fan.power);
-    let mut add = |name, power: Option<Power>, factor| {
-        found.extend(power.map(|power| constant(picked, name, power, factor)));
-    };
-    add("controller and fan", Some(small), SMALL_POWER_FACTOR);
-    add(
-        "computer",
-        picked.computer.map(|part| part.power),
-        SMALL_POWER_FACTOR,
-    );
-    add(
-        "spindle cooler",
-        picked.cooler.map(|part| part.power),
-        MOTOR_POWER_FACTOR,
-    );
-    add(
-        "cutting coolant",
-        picked.coolant.map(|part| part.power),
-        MOTOR_POWER_FACTOR,
-    );
-    let changes = picked.spindle.kind == SpindleKind::ToolChanger;
-    add("compressor", changes.then(changer_air), MOTOR_POWER_FACTOR);
-    found
-        .into_iter()
-        .map(|load| (OnCircuit::First, load))
-        .collect()
-}
-
-/// The motors' DC supply and mains-fed servo drivers. The two-thirds rule is an upper bound:
-/// 30 to 50 % of it flows on average.
-fn motor_feeds(picked: &Picked, motors: &MotorDraw) -> Vec<CircuitLoad> {
-    let mut by_dc = nothing();
-    let mut by_mains = nothing();
-    for axis in Axis::EACH {
-        let driver = picked.axes[axis].driver;
-        let leaks = driver.leakage.unwrap_or_default() * f64::from(picked.motors(axis));
-        match driver.feed {
-            FeedKind::Dc => by_dc += leaks,
-            FeedKind::Mains => by_mains += leaks,
-        }
-    }
-    let supply = picked.supply;
-    by_dc += supply.leakage * f64::from(picked.build.drive.supply_count);
-    let feed = |name, power: Power, factor: f64, leakage| {
-        let full = current(picked, power, factor);
+impl Plug<'_, '_> {
+    fn load(
+        &self,
+        name: Consumer,
+        power: States<Power>,
+        factor: Ratio,
+        start: Start,
+        leakage: ElectricCurrent,
+    ) -> CircuitLoad {
+        let site = self.picked.site;
+        let current = power.map(|power| power / (site.volts * factor));
         CircuitLoad {
             name,
-            typical: full * 0.5,
-            full,
+            at_once: at_once(self.picked, name),
+            power,
+            power_factor: factor,
+            idle: current.idle,
+            typical: current.typical,
+            full: current.full,
+            start,
+            inrush: start.current(current.full, site.volts, site.frequency),
             leakage,
         }
-    };
-    let dc = motors.dc_power / supply.efficiency;
-    let factor = supply.power_factor.get::<ratio>();
-    let mut found = Vec::new();
-    if motors.dc_power > units::w::of(0.0) {
-        found.push(feed("motor supply", dc, factor, by_dc));
     }
-    if motors.servo_power > units::w::of(0.0) {
-        found.push(feed(
-            "servo drivers",
-            motors.servo_power,
+
+    /// A consumer that draws the same all the time, and leaks nothing to speak of.
+    fn constant(&self, name: Consumer, power: Power, factor: f64, start: Start) -> CircuitLoad {
+        let factor = units::share::of(factor);
+        self.load(
+            name,
+            States::same(power),
+            factor,
+            start,
+            ElectricCurrent::default(),
+        )
+    }
+}
+
+/// Which circuit a consumer hangs on.
+pub fn circuit_of(picked: &Picked, name: Consumer) -> OnCircuit {
+    let control = &picked.build.control;
+    match name {
+        Consumer::MotorSupply | Consumer::ServoDrivers => control.motor_circuit,
+        Consumer::Controller => control.controller_circuit,
+        Consumer::Computer => control.computer_circuit,
+        Consumer::Cooler => control.cooler_circuit,
+        Consumer::Coolant => control.coolant_circuit,
+        Consumer::Compressor => control.compressor_circuit,
+        Consumer::Spindle => control.spindle_circuit,
+        Consumer::Extractor => control.extractor_circuit,
+    }
+}
+
+/// The choice of that circuit.
+pub fn circuit_choice(name: Consumer) -> &'static str {
+    match name {
+        Consumer::MotorSupply | Consumer::ServoDrivers => "motor_circuit",
+        Consumer::Controller => "controller_circuit",
+        Consumer::Computer => "computer_circuit",
+        Consumer::Cooler => "cooler_circuit",
+        Consumer::Coolant => "coolant_circuit",
+        Consumer::Compressor => "compressor_circuit",
+        Consumer::Spindle => "spindle_circuit",
+        Consumer::Extractor => "extractor_circuit",
+    }
+}
+
+/// Whether a consumer runs while everything else does: the builder's word on those that can
+/// be switched by themselves.
+fn at_once(picked: &Picked, name: Consumer) -> bool {
+    let control = &picked.build.control;
+    match name {
+        Consumer::Spindle => control.spindle_at_once,
+        Consumer::Extractor => control.extractor_at_once,
+        Consumer::Coolant => control.coolant_at_once,
+        Consumer::Compressor => control.compressor_at_once,
+        _ => true,
+    }
+}
+
+/// Every consumer of a machine, in the order of [`Consumer`].
+pub(super) fn all(picked: &Picked, motors: &MotorDraw, spindle: &SpindleDraw) -> Vec<CircuitLoad> {
+    let plug = Plug { picked };
+    let mut found = Vec::with_capacity(9);
+    found.extend(motor_supply(&plug, motors));
+    found.extend(servo_drivers(&plug, motors));
+    let fan = picked.fan.map_or(Power::default(), |fan| fan.power);
+    let small = picked.controller.power + fan;
+    found.push(plug.constant(
+        Consumer::Controller,
+        small,
+        SMALL_POWER_FACTOR,
+        inrush::SMALL,
+    ));
+    found.extend(picked.computer.map(|part| {
+        plug.constant(
+            Consumer::Computer,
+            part.power,
             SMALL_POWER_FACTOR,
-            by_mains,
-        ));
-    }
+            inrush::SMALL,
+        )
+    }));
+    let pump = |name, power| plug.constant(name, power, MOTOR_POWER_FACTOR, inrush::pump());
+    found.extend(picked.cooler.map(|part| pump(Consumer::Cooler, part.power)));
+    found.extend(
+        picked
+            .coolant
+            .map(|part| pump(Consumer::Coolant, part.power)),
+    );
+    let changes = picked.spindle.kind == SpindleKind::ToolChanger;
+    found.extend(changes.then(|| pump(Consumer::Compressor, changer_air())));
+    found.push(plug.load(
+        Consumer::Spindle,
+        spindle.power,
+        spindle.power_factor,
+        spindle.start,
+        spindle.leakage,
+    ));
+    found.extend(picked.extractor.map(|part| {
+        plug.load(
+            Consumer::Extractor,
+            States::same(part.power),
+            part.power_factor,
+            Start::Motor(part.inrush),
+            ElectricCurrent::default(),
+        )
+    }));
     found
+}
+
+/// The motors' DC supply with what its drivers leak; none where nothing hangs on it.
+fn motor_supply(plug: &Plug, motors: &MotorDraw) -> Option<CircuitLoad> {
+    let supply = plug.picked.supply;
+    let count = f64::from(plug.picked.build.drive.supply_count);
+    (motors.power > Power::default()).then(|| {
+        let power = States {
+            idle: motors.at_rest,
+            typical: motors.power * TOGETHER,
+            full: motors.power,
+        };
+        plug.load(
+            Consumer::MotorSupply,
+            power.map(|power| power / supply.efficiency),
+            supply.power_factor,
+            inrush::supply(supply, count),
+            supply.leakage * count + leakage(plug.picked, FeedKind::Dc),
+        )
+    })
+}
+
+/// Servo drivers on the mains; none where there are none.
+fn servo_drivers(plug: &Plug, motors: &MotorDraw) -> Option<CircuitLoad> {
+    (motors.mains > Power::default()).then(|| {
+        let power = States {
+            // The greatest power holds what is never drawn together: undo that share at rest.
+            idle: motors.mains * super::motor_draw::SERVO_AT_REST / TOGETHER,
+            typical: motors.mains * TOGETHER,
+            full: motors.mains,
+        };
+        plug.load(
+            Consumer::ServoDrivers,
+            power,
+            units::share::of(SMALL_POWER_FACTOR),
+            inrush::SMALL,
+            leakage(plug.picked, FeedKind::Mains),
+        )
+    })
+}
+
+/// What the drivers of one kind of feed leak to earth.
+fn leakage(picked: &Picked, feed: FeedKind) -> ElectricCurrent {
+    let each = Axis::EACH.into_iter();
+    each.filter(|axis| picked.axes[*axis].driver.feed == feed)
+        .map(|axis| {
+            let leaks = picked.axes[axis].driver.leakage.unwrap_or_default();
+            leaks * f64::from(picked.motors(axis))
+        })
+        .sum()
 }

@@ -1,14 +1,18 @@
 //! Cable runs: one for each motor, switch, sensor and the spindle, with its length along the
-//! plan's routes.
+//! plan's routes, and what its copper bears there.
 //!
 //! A run is a metre in the cabinet, the fixed way, what lies in each chain that it passes,
 //! and the way from the last chain; a tenth on top for bends.
 
+mod notes;
+
 use super::cable_load::{self, CableLoad};
 use super::geometry::lengths::{ChainCut, Lengths};
+use super::sizing::Sizing;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::Id;
 use crate::catalogue::frame::{Rides, Route, RunEnd};
+use crate::explain::Recorder;
 use crate::units::{self, Area, Length};
 use crate::words::Words;
 
@@ -37,6 +41,10 @@ pub struct CableRun {
     pub way: Length,
     /// The chains it passes.
     pub chains: Vec<Axis>,
+    /// Loaded cables that lie in one chain with it, itself counted; the fullest chain counts.
+    pub touching: usize,
+    /// What its copper bears and what copper it needs; none for signals.
+    pub sizing: Option<Sizing>,
 }
 
 impl CableRun {
@@ -51,14 +59,38 @@ impl CableRun {
     }
 }
 
+/// A metre of each run lies in the cabinet.
+fn in_cabinet() -> Length {
+    units::m::of(1.0)
+}
+
+/// What bends and loops add to the way.
+const BENDS: f64 = 1.1;
+
+/// The parts of a way.
+#[derive(Clone, Copy)]
+struct Way {
+    fixed: Length,
+    followed: Length,
+    chained: Length,
+    moving: Length,
+}
+
+impl Way {
+    fn total(&self) -> Length {
+        self.fixed + self.followed + self.chained + self.moving
+    }
+}
+
 /// Every run of a machine, in the order of the plan's routes.
 pub(super) fn runs(
     lengths: &Lengths,
     chains: &[ChainCut],
     switches: &PerAxis<u32>,
+    notes: &mut impl Recorder,
 ) -> Vec<CableRun> {
     let picked = lengths.picked;
-    let mut found: Vec<CableRun> = Vec::new();
+    let mut found: Vec<CableRun> = Vec::with_capacity(16);
     for route in &picked.frame.route {
         let way = way(lengths, chains, route);
         for number in 1..=count(picked, switches, route.to) {
@@ -72,19 +104,45 @@ pub(super) fn runs(
                 area: cable.area,
                 shielded: cable.shielded,
                 load: None,
-                length: (units::m::of(1.0) + way) * 1.1,
-                way,
+                length: (in_cabinet() + way.total()) * BENDS,
+                way: way.total(),
                 chains: route
                     .chains
                     .iter()
                     .filter_map(|rides| axis_of(*rides))
                     .collect(),
+                touching: 1,
+                sizing: None,
             };
             run.load = cable_load::load(picked, &run);
+            notes::length(picked, &run, &way, notes);
             found.push(run);
         }
     }
+    size(picked, &mut found, notes);
     found
+}
+
+/// Counts the loaded cables in each chain, and sizes the copper of each run.
+fn size(picked: &Picked, runs: &mut [CableRun], notes: &mut impl Recorder) {
+    let in_chain = PerAxis::from_fn(|axis| {
+        let loaded = |run: &&CableRun| run.load.is_some() && run.chains.contains(&axis);
+        runs.iter().filter(loaded).count()
+    });
+    for run in runs {
+        if let Some(load) = run.load {
+            let beside = run.chains.iter().map(|axis| in_chain[*axis]);
+            run.touching = beside.max().unwrap_or(1);
+            run.sizing = Some(Sizing::of(
+                run.area,
+                run.length,
+                &run.chains,
+                run.touching,
+                &load,
+            ));
+        }
+        notes::copper(picked, run, notes);
+    }
 }
 
 /// How many cables go to one kind of end.
@@ -120,12 +178,15 @@ fn axis_of(rides: Rides) -> Option<Axis> {
     }
 }
 
-fn way(lengths: &Lengths, chains: &[ChainCut], route: &Route) -> Length {
-    let followed = lengths.of(route.follows) * route.follows_share;
+fn way(lengths: &Lengths, chains: &[ChainCut], route: &Route) -> Way {
     let passed = route.chains.iter().filter_map(|rides| axis_of(*rides));
-    let chained: Length = passed
-        .filter_map(|axis| chains.iter().find(|chain| chain.axis == axis))
-        .map(|chain| chain.length)
-        .sum();
-    route.fixed + followed + chained + route.moving
+    Way {
+        fixed: route.fixed,
+        followed: lengths.of(route.follows) * route.follows_share,
+        chained: passed
+            .filter_map(|axis| chains.iter().find(|chain| chain.axis == axis))
+            .map(|chain| chain.length)
+            .sum(),
+        moving: route.moving,
+    }
 }

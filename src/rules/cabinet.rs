@@ -7,7 +7,7 @@ use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::material::Family;
 use crate::catalogue::wiring::CabinetMaterial;
-use crate::machine::electrics::allowed_rise;
+use crate::machine::cabinet::allowed_rise;
 use crate::units;
 
 /// The rules of this topic.
@@ -100,7 +100,8 @@ fn hot(facts: &Facts, report: &mut Report) {
 }
 
 fn cooler_cabinet(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = each_option(facts, "fan");
+    let mut found = each_option(facts, "cabinet_mounting");
+    found.extend(each_option(facts, "fan"));
     found.extend(each_option(facts, "cabinet"));
     let fans = each_option(facts, "fan");
     for cabinet in each_option(facts, "cabinet") {

@@ -9,7 +9,7 @@ use crate::build::Axis;
 use crate::build::choices::control::ResidualType;
 use crate::catalogue::Step;
 use crate::catalogue::motor::FeedKind;
-use crate::machine::electrics::Circuit;
+use crate::machine::circuit::Circuit;
 use crate::units::{self, ElectricCurrent};
 use crate::words::Words;
 
@@ -168,6 +168,10 @@ fn leakage(facts: &Facts, report: &mut Report) {
 
 fn leak_less(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = set(facts, "mains_filter", "no");
+    if facts.picked.site.second_circuit {
+        found.extend(set(facts, "motor_circuit", "second"));
+        found.extend(set(facts, "spindle_circuit", "second"));
+    }
     found.extend(each_option(facts, "vfd"));
     found.extend(each_option(facts, "supply"));
     for axis in crate::build::Axis::EACH {

@@ -5,17 +5,15 @@ use crate::build::{Axis, Edit, Picked, Value};
 use crate::catalogue::linear_drive::Coupling;
 use crate::catalogue::motor::{Driver, FeedKind, Provenance, Supply};
 use crate::catalogue::{Id, LinearDrive, Motor};
-use crate::units::{self, ElectricCurrent, ElectricPotential, Length, Torque};
+use crate::units::{self, ElectricCurrent, Length, Torque};
+
+pub(super) use crate::machine::supply::driver_bears as bearable;
 
 use super::remedy::{Remedies, each_option, part_of};
 use super::{Facts, edit};
 
 /// Bores and shafts that differ by less are of one nominal size.
 const SAME_SIZE_MM: f64 = 0.05;
-
-/// Share of a driver's greatest voltage that a supply may have: the rest is room for what
-/// braking motors feed back (common practice).
-pub(super) const VOLTAGE_SHARE: f64 = 0.85;
 
 /// Whether two diameters are of one nominal size.
 pub(super) fn same_size(a: Length, b: Length) -> bool {
@@ -40,11 +38,6 @@ pub(super) fn is_fed(picked: &Picked, driver: &Driver) -> bool {
             volts >= driver.least_voltage && volts <= driver.greatest_voltage
         }
     }
-}
-
-/// The highest supply voltage that a driver bears with room to spare.
-pub(super) fn bearable(driver: &Driver) -> ElectricPotential {
-    driver.greatest_voltage * VOLTAGE_SHARE
 }
 
 /// The current that a motor's driver is to be set to.

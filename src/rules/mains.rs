@@ -5,12 +5,12 @@ use super::remedy::{each_option, number, set};
 use super::say;
 use super::spindle_set::other_spindles;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
-use crate::build::Axis;
-use crate::build::choices::control::{BreakerCurve, OnCircuit};
+use crate::build::choices::control::OnCircuit;
+use crate::build::{Axis, Edit};
 use crate::catalogue::Step;
-use crate::machine::electrics::Circuit;
-use crate::machine::loads::{CircuitLoad, EXTRACTOR};
-use crate::units::{self, ElectricCurrent, Power, Time};
+use crate::machine::circuit::Circuit;
+use crate::machine::loads::{CircuitLoad, Consumer, circuit_choice, circuit_of};
+use crate::units::{self, Power, Time};
 use crate::words::Words;
 
 /// The lowest power cap worth proposing, in percent: below it a smaller spindle is the better
@@ -90,13 +90,13 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         id: "inrush-trips",
-        title: "Extractor's start trips the breaker",
+        title: "Something's start trips the breaker",
         severities: &[Severity::Caution],
         step: Step::Control,
-        watches: "The extractor's starting current on top of the other loads of its circuit against the breaker's quick trip.",
-        because: "A motor takes a multiple of its current when it starts, and a breaker cannot tell that from a short.",
-        from: "Quick trip from 3 (curve B), 5 (C) or 10 times (D) the rating: IEC 60898-1.",
-        instead: "Hang it on another circuit, or have an electrician fit curve C.",
+        watches: "The most that flows on a circuit while a load starts beside the others, or while the main switch charges all supplies, against the breaker's quick trip.",
+        because: "A motor takes a multiple of its current when it starts, a supply charges its capacitors, and a breaker cannot tell that from a short.",
+        from: "Effective current of the first half wave, common practice; quick trip from 3 (curve B), 5 (C) or 10 times (D) the rating: IEC 60898-1.",
+        instead: "Hang it on another circuit, start one after the other, or have an electrician fit curve C.",
         reads: LOADS,
         check: inrush,
         remedies: soften,
@@ -145,8 +145,13 @@ fn overloaded(facts: &Facts, report: &mut Report) {
         let (full, allowed) = (circuit.full(), circuit.allowed);
         if full > allowed {
             let most = hungriest(circuit);
-            let most =
-                most.map(|load| format!("; the {} takes {}", load.name, say::amperes(load.full)));
+            let most = most.map(|load| {
+                format!(
+                    "; the {} takes {}",
+                    load.name.title(),
+                    say::amperes(load.full)
+                )
+            });
             report.say(
                 Severity::Fault,
                 format!(
@@ -166,16 +171,7 @@ fn overloaded(facts: &Facts, report: &mut Report) {
 fn relieve(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = Vec::new();
     if facts.picked.site.second_circuit {
-        for (spindle, extractor) in [
-            ("first", "second"),
-            ("second", "first"),
-            ("second", "second"),
-        ] {
-            let mut edits = super::edit(facts, "spindle_circuit", spindle);
-            edits.extend(super::edit(facts, "extractor_circuit", extractor));
-            edits.retain(|edit| (edit.choice.get)(facts.picked.build) != edit.value);
-            found.push(edits);
-        }
+        found.extend(other_circuits(facts));
     }
     found.extend(set(facts, "line_choke", "yes"));
     let caps = less_power(facts);
@@ -190,6 +186,28 @@ fn relieve(facts: &Facts, _: Option<Axis>) -> Remedies {
     let power = facts.picked.spindle.power;
     found.extend(other_spindles(facts, |spindle| spindle.power < power));
     found
+}
+
+/// Loads hung on the other circuit: each by itself, the hungriest first, then spindle and
+/// extractor together.
+fn other_circuits(facts: &Facts) -> Remedies {
+    let circuits = facts.machine.electrics.circuits.iter();
+    let mut loads: Vec<&CircuitLoad> = circuits.flat_map(|circuit| &circuit.loads).collect();
+    loads.sort_by(|a, b| units::a::from(b.full).total_cmp(&units::a::from(a.full)));
+    let mut found: Remedies = loads.iter().map(|load| moved(facts, load.name)).collect();
+    let mut both = moved(facts, Consumer::Spindle);
+    both.extend(moved(facts, Consumer::Extractor));
+    found.push(both);
+    found
+}
+
+/// A load hung on the other circuit.
+fn moved(facts: &Facts, name: Consumer) -> Vec<Edit> {
+    let other = match circuit_of(facts.picked, name) {
+        OnCircuit::First => OnCircuit::Second,
+        OnCircuit::Second => OnCircuit::First,
+    };
+    super::edit(facts, circuit_choice(name), other.id())
 }
 
 /// Lower power caps, step by step.
@@ -224,38 +242,26 @@ fn for_hours(facts: &Facts, report: &mut Report) {
     }
 }
 
-/// The least current at which a breaker trips at once.
-fn quick_trip(breaker: ElectricCurrent, curve: BreakerCurve) -> ElectricCurrent {
-    match curve {
-        BreakerCurve::B => breaker * 3.0,
-        BreakerCurve::C => breaker * 5.0,
-        BreakerCurve::D => breaker * 10.0,
-    }
-}
-
 fn inrush(facts: &Facts, report: &mut Report) {
-    let Some(extractor) = facts.picked.extractor else {
-        return;
-    };
-    let control = &facts.picked.build.control;
-    let mut circuits = facts.machine.electrics.circuits.iter();
-    let Some((circuit, running)) =
-        circuits.find_map(|circuit| Some((circuit, circuit.load(EXTRACTOR)?)))
-    else {
-        return;
-    };
-    let peak = circuit.full() + running.full * (extractor.inrush - units::share::of(1.0));
-    let trip = quick_trip(circuit.breaker, control.curve);
-    if peak > trip {
+    let curve = facts.picked.build.control.curve;
+    for circuit in &facts.machine.electrics.circuits {
+        let starting = circuit.starting;
+        if starting.current <= circuit.trip {
+            continue;
+        }
+        let when = match starting.what {
+            Some(name) => format!("while the {} starts", name.title()),
+            None => "at the main switch".to_owned(),
+        };
         report.say(
             Severity::Caution,
             format!(
-                "{}: {} while the extractor starts, a {} breaker of {} may trip from {}",
+                "{}: {} {when}, a {} breaker of {} may trip from {}",
                 circuit.which.title(),
-                say::amperes(peak),
-                control.curve.title(),
+                say::amperes(starting.current),
+                curve.title(),
                 say::amperes(circuit.breaker),
-                say::amperes(trip)
+                say::amperes(circuit.trip)
             ),
         );
     }
@@ -264,7 +270,10 @@ fn inrush(facts: &Facts, report: &mut Report) {
 fn soften(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = Vec::new();
     if facts.picked.site.second_circuit {
-        found.extend(set(facts, "extractor_circuit", "second"));
+        let starting = facts.machine.electrics.circuits.iter();
+        let starting = starting.filter(|circuit| circuit.starting.current > circuit.trip);
+        found.extend(starting.filter_map(|circuit| Some(moved(facts, circuit.starting.what?))));
+        found.extend(other_circuits(facts));
     }
     found.extend(set(facts, "breaker_curve", "curve-c"));
     found.extend(each_option(facts, "extractor"));
@@ -281,7 +290,7 @@ fn no_second(facts: &Facts, report: &mut Report) {
         .iter()
         .find(|circuit| circuit.which == OnCircuit::Second)
     {
-        let names: Vec<&str> = second.loads.iter().map(|load| load.name).collect();
+        let names: Vec<&str> = second.loads.iter().map(|load| load.name.title()).collect();
         report.say(
             Severity::Fault,
             format!(
@@ -293,9 +302,16 @@ fn no_second(facts: &Facts, report: &mut Report) {
 }
 
 fn all_on_first(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut both = super::edit(facts, "spindle_circuit", "first");
-    both.extend(super::edit(facts, "extractor_circuit", "first"));
-    let mut found = vec![both];
+    let mut all: Vec<Edit> = Vec::new();
+    for &name in Consumer::ALL {
+        if circuit_of(facts.picked, name) == OnCircuit::Second {
+            let choice = circuit_choice(name);
+            if all.iter().all(|edit| edit.choice.id != choice) {
+                all.extend(super::edit(facts, choice, OnCircuit::First.id()));
+            }
+        }
+    }
+    let mut found = vec![all];
     found.extend(each_option(facts, "site"));
     found
 }

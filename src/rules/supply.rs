@@ -5,6 +5,7 @@ use crate::build::Axis;
 use crate::catalogue::motor::{FeedKind, Stepper, Supply};
 use crate::catalogue::{Motor, Step};
 use crate::machine::limits::LimitName;
+use crate::machine::supply::motor_bears;
 use crate::units::{self, ElectricPotential};
 use crate::words::Words;
 
@@ -13,10 +14,6 @@ use super::rapids::slower_wish;
 use super::remedy::Remedies;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
-
-/// Volts for the root of a millihenry: above 32 √L a stepper's iron gets too warm (common
-/// practice of stepper makers).
-const VOLTS_PER_ROOT_MH: f64 = 32.0;
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -108,11 +105,6 @@ pub(super) const RULES: &[Rule] = &[
     },
 ];
 
-/// The voltage that a stepper's iron bears.
-fn motor_rule(motor: &Stepper) -> ElectricPotential {
-    units::v::of(VOLTS_PER_ROOT_MH * units::mh::from(motor.inductance).sqrt())
-}
-
 fn stepper<'a>(facts: &Facts<'a>, axis: Axis) -> Option<&'a Stepper> {
     match facts.picked.axes[axis].motor {
         Motor::Stepper(motor) => Some(motor),
@@ -147,20 +139,14 @@ fn above_driver(facts: &Facts, report: &mut Report) {
 
 /// The highest supply voltage that every driver on the supply bears.
 fn drivers_bear(facts: &Facts) -> ElectricPotential {
-    let on_it = Axis::EACH
-        .into_iter()
-        .filter(|&axis| on_supply(facts, axis));
-    let each = on_it.map(|axis| units::v::from(bearable(facts.picked.axes[axis].driver)));
-    units::v::of(each.fold(f64::INFINITY, f64::min))
+    let bear = facts.machine.electrics.supply.drivers_bear;
+    bear.unwrap_or(units::v::of(f64::INFINITY))
 }
 
 /// The highest supply voltage that every stepper bears.
 fn motors_bear(facts: &Facts) -> ElectricPotential {
-    let each = Axis::EACH
-        .into_iter()
-        .filter_map(|axis| stepper(facts, axis))
-        .map(motor_rule);
-    units::v::of(each.map(units::v::from).fold(f64::INFINITY, f64::min))
+    let bear = facts.machine.electrics.supply.motors_bear;
+    bear.unwrap_or(units::v::of(f64::INFINITY))
 }
 
 fn above_driver_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
@@ -180,13 +166,13 @@ fn above_motor(facts: &Facts, report: &mut Report) {
         let Some(motor) = stepper(facts, axis) else {
             continue;
         };
-        if supply > motor_rule(motor) {
+        if supply > motor_bears(motor) {
             let message = format!(
                 "{}: supply of {}; {} mH bear {} before the iron gets hot",
                 axis.title(),
                 say::volts(supply),
                 units::mh::from(motor.inductance),
-                say::volts(motor_rule(motor))
+                say::volts(motor_bears(motor))
             );
             report.say_of(axis, Severity::Caution, message);
         }
@@ -196,7 +182,7 @@ fn above_motor(facts: &Facts, report: &mut Report) {
 fn above_motor_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let (now, bear) = (facts.picked.supply.volts, motors_bear(facts));
     let bears = |motor: &Motor| match motor {
-        Motor::Stepper(one) => motor_rule(one) >= now,
+        Motor::Stepper(one) => motor_bears(one) >= now,
         Motor::Servo(_) => false,
     };
     in_turn([

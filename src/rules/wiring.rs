@@ -7,16 +7,7 @@ use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::{Axis, Edit};
 use crate::catalogue::Step;
 use crate::catalogue::wiring::Cable;
-use crate::machine::conductor::{self, Laying};
-use crate::machine::wiring::CableRun;
 use crate::units::{self, Ratio};
-
-/// Voltage that may be lost to a motor on a DC supply: 5 % (common practice).
-const DC_DROP: f64 = 0.05;
-
-/// Voltage that may be lost to a motor fed with mains voltage: 3 % (common practice; the
-/// figure of IEC 60364-5-52 for lighting).
-const MAINS_DROP: f64 = 0.03;
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -75,49 +66,27 @@ pub(super) const RULES: &[Rule] = &[
     },
 ];
 
-/// The cable of a run.
-fn cable_of<'a>(facts: &Facts<'a>, run: &CableRun) -> Option<&'a Cable> {
-    facts.picked.catalogue.cables.get(&run.cable)
-}
-
-/// Loaded cables that lie in one chain with a run, itself counted; the fullest chain counts.
-fn touching(facts: &Facts, run: &CableRun) -> usize {
-    let runs = &facts.machine.geometry.runs;
-    let in_chain = |chain: &Axis| {
-        let with = |other: &&CableRun| other.chains.contains(chain) && other.load.is_some();
-        runs.iter().filter(with).count()
-    };
-    run.chains.iter().map(in_chain).max().unwrap_or(1)
-}
-
 fn too_thin(facts: &Facts, report: &mut Report) {
     let mut worst: Option<(Ratio, String)> = None;
     for run in &facts.machine.geometry.runs {
-        let (Some(cable), Some(current)) =
-            (cable_of(facts, run), run.load.map(|load| load.heating))
-        else {
+        let (Some(sizing), Some(current)) = (run.sizing, run.load.map(|load| load.heating)) else {
             continue;
         };
-        let laying = if run.chains.is_empty() {
-            Laying::OnSurface
-        } else {
-            Laying::Enclosed
-        };
-        let together = touching(facts, run);
-        let carries = conductor::ampacity(cable.area, laying, together);
-        let load = current / carries;
-        if current > carries && worst.as_ref().is_none_or(|(most, _)| load > *most) {
-            let beside = if together > 1 {
-                format!(" beside {} more", together - 1)
-            } else {
-                String::new()
+        let load = current / sizing.ampacity;
+        if current > sizing.ampacity && worst.as_ref().is_none_or(|(most, _)| load > *most) {
+            let beside = match run.touching {
+                0 | 1 => String::new(),
+                several => format!(" beside {} more", several - 1),
             };
+            let needed = sizing.by_current.map(units::mm2::from);
+            let needed = needed.map(|area| format!(", {} mm² would do", say::trimmed(area, 2)));
             let message = format!(
-                "{}: {} mm² carries {}{beside}, {} flow",
+                "{}: {} mm² carries {}{beside}, {} flow{}",
                 run.title(),
-                say::trimmed(units::mm2::from(cable.area), 2),
-                say::amperes(carries),
-                say::amperes(current)
+                say::trimmed(units::mm2::from(run.area), 2),
+                say::amperes(sizing.ampacity),
+                say::amperes(current),
+                needed.unwrap_or_default()
             );
             worst = Some((load, message));
         }
@@ -172,7 +141,7 @@ fn drops(facts: &Facts, report: &mut Report) {
         let Some(load) = run.load else {
             continue;
         };
-        let limit = if load.direct { DC_DROP } else { MAINS_DROP };
+        let limit = units::share::from(load.fair_drop());
         let share = units::share::from(load.drop());
         let over = share / limit;
         if over > 1.0 && worst.as_ref().is_none_or(|(most, _)| over > *most) {

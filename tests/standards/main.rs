@@ -8,6 +8,7 @@ mod common;
 
 mod checks;
 mod copper;
+mod electrics;
 mod estimates;
 mod practice;
 mod stepper;

@@ -44,8 +44,16 @@ crate::words! {
 crate::words! {
     /// Which circuit a load hangs on.
     OnCircuit {
-        First = "first", "first circuit", "The circuit that feeds the control.";
+        First = "first", "first circuit", "The circuit of the socket beside the machine.";
         Second = "second", "second circuit", "Another breaker's circuit: on another fuse, not only another socket.";
+    }
+}
+
+crate::words! {
+    /// How the cabinet stands, and so which of its sides shed heat (IEC 60890).
+    Mounting {
+        Wall = "on-wall", "on a wall", "Its back sheds no heat.";
+        Free = "free-standing", "free standing", "All sides shed heat.";
     }
 }
 
@@ -80,10 +88,32 @@ pub struct Control {
     pub cabinet: Id,
     /// Its fan.
     pub fan: Option<Id>,
+    /// How the cabinet stands.
+    pub mounting: Mounting,
     /// Circuit of the spindle.
     pub spindle_circuit: OnCircuit,
     /// Circuit of the extractor.
     pub extractor_circuit: OnCircuit,
+    /// Circuit of the motors' supply and of mains-fed drivers.
+    pub motor_circuit: OnCircuit,
+    /// Circuit of controller and cabinet fan.
+    pub controller_circuit: OnCircuit,
+    /// Circuit of the computer.
+    pub computer_circuit: OnCircuit,
+    /// Circuit of the spindle's cooler.
+    pub cooler_circuit: OnCircuit,
+    /// Circuit of the cutting coolant.
+    pub coolant_circuit: OnCircuit,
+    /// Circuit of a tool changer's compressor.
+    pub compressor_circuit: OnCircuit,
+    /// Whether the spindle runs while everything else does.
+    pub spindle_at_once: bool,
+    /// Whether the extractor does.
+    pub extractor_at_once: bool,
+    /// Whether the cutting coolant does.
+    pub coolant_at_once: bool,
+    /// Whether the compressor does.
+    pub compressor_at_once: bool,
     /// Trip curve of the breakers.
     pub curve: BreakerCurve,
     /// Residual-current device.
@@ -112,8 +142,19 @@ impl Default for Control {
             chain: id("chain-25x57"),
             cabinet: id("cabinet-steel-600x400"),
             fan: Some(id("fan-50")),
+            mounting: Mounting::Wall,
             spindle_circuit: OnCircuit::First,
             extractor_circuit: OnCircuit::Second,
+            motor_circuit: OnCircuit::First,
+            controller_circuit: OnCircuit::First,
+            computer_circuit: OnCircuit::First,
+            cooler_circuit: OnCircuit::First,
+            coolant_circuit: OnCircuit::First,
+            compressor_circuit: OnCircuit::First,
+            spindle_at_once: true,
+            extractor_at_once: true,
+            coolant_at_once: true,
+            compressor_at_once: true,
             curve: BreakerCurve::C,
             residual: ResidualType::F,
             filter: false,
@@ -153,10 +194,32 @@ pub(super) fn rows() -> Vec<Choice> {
             "Keeps chips and fingers away from live parts, and sheds the heat. Metal ones shield and can be earthed.";
         optional "fan" "Cabinet fan" (control.fan) {&[PartKind::Fan], "none"} [Heat Cost]
             "Moves filtered air through the cabinet. Hot inverters switch off in mid-cut.";
+        word "cabinet_mounting" "Cabinet stands" (control.mounting) {Mounting} [Heat]
+            "Whether its back lies on a wall or has air behind it. A box in the open sheds a little more heat.";
         word "spindle_circuit" "Spindle hangs on" (control.spindle_circuit) {OnCircuit} [Mains Cost Warnings]
             "The circuit that feeds the spindle. A second one carries as much again, if it really is another breaker's.";
         word "extractor_circuit" "Extractor hangs on" (control.extractor_circuit) {OnCircuit} [Mains Cost Warnings]
             "The circuit that feeds the extractor: after the spindle the hungriest load.";
+        word "motor_circuit" "Motors hang on" (control.motor_circuit) {OnCircuit} [Mains Cost Warnings]
+            "The circuit that feeds the motors' supply, and drivers that the mains feed.";
+        word "controller_circuit" "Control hangs on" (control.controller_circuit) {OnCircuit} [Mains Cost Warnings]
+            "The circuit that feeds the controller and the cabinet's fan. Little current, but it must stay up to stop the rest.";
+        word "computer_circuit" "Computer hangs on" (control.computer_circuit) {OnCircuit} [Mains Cost Warnings]
+            "The circuit that feeds the computer and its screen.";
+        word "cooler_circuit" "Cooler hangs on" (control.cooler_circuit) {OnCircuit} [Mains Cost Warnings]
+            "The circuit that feeds the pump of a water-cooled spindle.";
+        word "coolant_circuit" "Coolant hangs on" (control.coolant_circuit) {OnCircuit} [Mains Cost Warnings]
+            "The circuit that feeds the pump or compressor of the cutting coolant.";
+        word "compressor_circuit" "Compressor is on" (control.compressor_circuit) {OnCircuit} [Mains Cost Warnings]
+            "The circuit that feeds the compressor of a tool-changing spindle.";
+        flag "spindle_at_once" "Spindle at once" (control.spindle_at_once) [Mains Warnings]
+            "Whether the spindle runs while everything else does. Loads that say no take turns: on each circuit only the largest of them counts.";
+        flag "extractor_at_once" "Extractor at once" (control.extractor_at_once) [Mains Warnings]
+            "Whether the extractor runs while everything else does. Say no for two loads that never run together, such as coolant and extractor.";
+        flag "coolant_at_once" "Coolant at once" (control.coolant_at_once) [Mains Warnings]
+            "Whether the cutting coolant runs while everything else does. Say no here and at the load that it takes turns with.";
+        flag "compressor_at_once" "Compressor at once" (control.compressor_at_once) [Mains Warnings]
+            "Whether a tool changer's compressor runs while everything else does. It takes turns only if a switch makes it.";
         word "breaker_curve" "Breaker curve" (control.curve) {BreakerCurve} [Warnings]
             "How much starting current the breaker lets pass. Ask your electrician before changing one.";
         word "residual_type" "Residual device" (control.residual) {ResidualType} [Cost Warnings]

@@ -119,7 +119,7 @@ fn circuit(state: &State, pen: &Pen, width: usize, which: OnCircuit) -> Vec<Line
     ));
     for load in &circuit.loads {
         page.lines.push(Line::from(row(
-            load.name,
+            load.name.title(),
             &amps(load.typical),
             &amps(load.full),
         )));

@@ -7,7 +7,7 @@ use uom::si::ratio::ratio;
 use super::{before_after, title};
 use crate::assessment::Assessment;
 use crate::build::choices::control::OnCircuit;
-use crate::machine::electrics::Circuit;
+use crate::machine::circuit::Circuit;
 use crate::rules::Severity;
 use crate::screen::text;
 use crate::screen::view::figures::bar;

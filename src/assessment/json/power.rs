@@ -1,0 +1,138 @@
+//! Circuits, supplies, the cabinet and the cable runs, as JSON.
+
+use serde_json::{Map, Value, json};
+
+use super::n;
+use crate::assessment::Assessment;
+use crate::machine::circuit::Circuit;
+use crate::machine::conductor;
+use crate::machine::loads::CircuitLoad;
+use crate::machine::supply::SupplyFigures;
+use crate::machine::wiring::CableRun;
+use crate::units;
+use crate::words::Words;
+
+/// Circuits, supplies, cabinet.
+pub(super) fn power(assessment: &Assessment) -> Value {
+    let electrics = &assessment.machine.electrics;
+    let losses = &electrics.cabinet.losses;
+    let mut map = Map::new();
+    let mut put = |key: &str, value: Value| map.insert(key.to_owned(), value);
+    let circuits: Vec<Value> = electrics.circuits.iter().map(circuit).collect();
+    put("circuits", Value::Array(circuits));
+    put("supplies", json!([supply(&electrics.supply)]));
+    put(
+        "spindle_input_w",
+        n(units::w::from(electrics.spindle_input)),
+    );
+    put("cabinet_heat_w", n(units::w::from(electrics.heat)));
+    put(
+        "cabinet_losses_w",
+        json!({
+            "drivers": n(units::w::from(losses.drivers)),
+            "supplies": n(units::w::from(losses.supplies)),
+            "inverter": n(units::w::from(losses.inverter)),
+            "controller": n(units::w::from(losses.controller)),
+            "fan": n(units::w::from(losses.fan)),
+        }),
+    );
+    if let (Some(surface), Some(rise)) = (electrics.cabinet.surface, electrics.rise) {
+        put("cabinet_surface_m2", n(units::m2::from(surface)));
+        put("cabinet_rise_k", n(units::kelvin::from(rise)));
+    }
+    put(
+        "cabinet_air_m3_per_h",
+        n(electrics.air_needed.as_m3_per_h()),
+    );
+    Value::Object(map)
+}
+
+fn circuit(circuit: &Circuit) -> Value {
+    let loads: Vec<Value> = circuit.loads.iter().map(load).collect();
+    json!({
+        "name": circuit.which.id(),
+        "volts": n(units::v::from(circuit.volts)),
+        "breaker_a": n(units::a::from(circuit.breaker)),
+        "current_a": n(units::a::from(circuit.full())),
+        "typical_a": n(units::a::from(circuit.typical())),
+        "idle_a": n(units::a::from(circuit.idle())),
+        "allowed_a": n(units::a::from(circuit.allowed)),
+        "inrush_a": n(units::a::from(circuit.starting.current)),
+        "trip_a": n(units::a::from(circuit.trip)),
+        "leakage_ma": n(units::ma::from(circuit.leakage())),
+        "loads": loads,
+    })
+}
+
+fn load(load: &CircuitLoad) -> Value {
+    json!({
+        "name": load.name.id(),
+        "at_once": load.at_once,
+        "idle_a": n(units::a::from(load.idle)),
+        "typical_a": n(units::a::from(load.typical)),
+        "full_a": n(units::a::from(load.full)),
+        "inrush_a": n(units::a::from(load.inrush)),
+        "leakage_ma": n(units::ma::from(load.leakage)),
+    })
+}
+
+fn supply(supply: &SupplyFigures) -> Value {
+    let mut map = Map::new();
+    let mut put = |key: &str, value: Value| map.insert(key.to_owned(), value);
+    put("name", "motors".into());
+    put("volts", n(units::v::from(supply.volts)));
+    put("needed_a", n(units::a::from(supply.needed)));
+    put("two_thirds_a", n(units::a::from(supply.by_rule)));
+    put("real_a", n(units::a::from(supply.by_power)));
+    put("rated_a", n(units::a::from(supply.rated)));
+    if let Some(bear) = supply.drivers_bear {
+        put("drivers_bear_v", n(units::v::from(bear)));
+    }
+    if let Some(bear) = supply.motors_bear {
+        put("motors_bear_v", n(units::v::from(bear)));
+    }
+    Value::Object(map)
+}
+
+/// Every cable run.
+pub(super) fn cables(assessment: &Assessment) -> Value {
+    assessment.machine.geometry.runs.iter().map(run).collect()
+}
+
+fn run(run: &CableRun) -> Value {
+    let mut map = Map::new();
+    let mut put = |key: &str, value: Value| map.insert(key.to_owned(), value);
+    put("run", run.mark.clone().into());
+    put("from", "cabinet".into());
+    put("to", run.title().into());
+    put("cable", run.cable.as_str().into());
+    put("length_m", n(units::m::from(run.length)));
+    put("cores", run.cores.into());
+    put("area_mm2", n(units::mm2::from(run.area)));
+    put("shielded", run.shielded.into());
+    put("in_chain", (!run.chains.is_empty()).into());
+    let (Some(load), Some(sizing)) = (run.load, run.sizing) else {
+        return Value::Object(map);
+    };
+    put("current_a", n(units::a::from(load.current)));
+    put("ampacity_a", n(units::a::from(sizing.ampacity)));
+    put("grouped_with", (run.touching - 1).into());
+    put("drop_percent", n(units::percent::from(load.drop())));
+    let areas = [
+        ("area_by_current_mm2", sizing.by_current),
+        ("area_by_drop_mm2", sizing.by_drop),
+        ("needed_area_mm2", sizing.needed()),
+    ];
+    for (key, area) in areas {
+        if let Some(area) = area {
+            put(key, n(units::mm2::from(area)));
+        }
+    }
+    if let Some(gauge) = sizing.needed().and_then(conductor::gauge_for) {
+        put("needed_awg", gauge.into());
+    }
+    if let Some(fuse) = sizing.fuse {
+        put("fuse_a", n(units::a::from(fuse)));
+    }
+    Value::Object(map)
+}

@@ -1,0 +1,235 @@
+//! How the figures of one load came about.
+
+mod power;
+
+use super::{CircuitLoad, Consumer, MOTOR_POWER_FACTOR, Start, inrush::Charge, spindle};
+use crate::build::Picked;
+use crate::build::choices::control::OnCircuit;
+use crate::explain::{Derivation, Input, Origin, Recorder};
+use crate::machine::circuit;
+use crate::units::{self, Amount, ElectricCurrent, Power};
+use crate::words::Words;
+
+/// Notes currents, inrush and leakage of one load.
+pub(in crate::machine) fn note(
+    picked: &Picked,
+    which: OnCircuit,
+    load: &CircuitLoad,
+    notes: &mut impl Recorder,
+) {
+    let states = [
+        (
+            "idle_a",
+            "with nothing cut",
+            load.power.idle,
+            load.idle,
+            State::Idle,
+        ),
+        (
+            "typical_a",
+            "in usual work",
+            load.power.typical,
+            load.typical,
+            State::Typical,
+        ),
+        ("full_a", "at most", load.power.full, load.full, State::Full),
+    ];
+    for (key, when, power, current, state) in states {
+        notes.note(|| {
+            current_of(
+                picked,
+                which,
+                load,
+                Drawn {
+                    key,
+                    when,
+                    power,
+                    current,
+                    state,
+                },
+            )
+        });
+    }
+    notes.note(|| inrush(picked, which, load));
+    notes.note(|| leakage(picked, which, load));
+}
+
+#[derive(Clone, Copy, PartialEq)]
+enum State {
+    Idle,
+    Typical,
+    Full,
+}
+
+/// A load in one state.
+struct Drawn {
+    key: &'static str,
+    when: &'static str,
+    power: Power,
+    current: ElectricCurrent,
+    state: State,
+}
+
+fn path(which: OnCircuit, load: &CircuitLoad, key: &str) -> String {
+    circuit::path(which, &format!("loads.{}.{key}", load.name.id()))
+}
+
+fn input(symbol: &'static str, title: &str, value: Amount, origin: Origin) -> Input {
+    Input {
+        symbol,
+        title: title.to_owned(),
+        value,
+        origin,
+    }
+}
+
+fn current_of(picked: &Picked, which: OnCircuit, load: &CircuitLoad, drawn: Drawn) -> Derivation {
+    let title = format!("current of the {} {}", load.name.title(), drawn.when);
+    let (words, formula, inputs) = power::power(picked, load, &drawn);
+    Derivation::of(path(which, load, drawn.key), title, units::a::amount(drawn.current))
+        .by(format!("{words}; over voltage and power factor"), formula)
+        .with_each(inputs)
+        .with("P", "power at the plug", units::w::amount(drawn.power), Origin::Here)
+        .with("V", "mains voltage", units::v::amount(picked.site.volts), Origin::Site(picked.site.id.to_string()))
+        .with("λ", "power factor", Amount::plain(units::share::from(load.power_factor)), factor_origin(picked, load))
+        .from(
+            "I = P / (V · λ); power factors of rectifiers 0.55 to 0.7, near 1 with correction: common practice and data sheets",
+            "the power factor of a rectifier falls at part load: currents at idle can be higher",
+        )
+}
+
+fn factor_origin(picked: &Picked, load: &CircuitLoad) -> Origin {
+    let part = match load.name {
+        Consumer::MotorSupply => Some(&picked.supply.id),
+        Consumer::Extractor => picked.extractor.map(|part| &part.id),
+        Consumer::Spindle => picked
+            .vfd
+            .filter(|_| picked.spindle.needs_vfd())
+            .map(|part| &part.id),
+        _ => None,
+    };
+    match part {
+        Some(id) => Origin::Part(id.to_string()),
+        None if units::share::from(load.power_factor) == MOTOR_POWER_FACTOR => {
+            Origin::Constant("common practice: small motors")
+        }
+        None => Origin::Constant("common practice"),
+    }
+}
+
+fn inrush(picked: &Picked, which: OnCircuit, load: &CircuitLoad) -> Derivation {
+    let title = format!(
+        "current of the {} at the moment of starting",
+        load.name.title()
+    );
+    let figure = Derivation::of(
+        path(which, load, "inrush_a"),
+        title,
+        units::a::amount(load.inrush),
+    );
+    let part = |id: Option<&crate::catalogue::Id>| match id {
+        Some(id) => Origin::Part(id.to_string()),
+        None => Origin::Constant("common practice, from memory"),
+    };
+    match load.start {
+        Start::Motor(times) => {
+            let id = picked.extractor.map(|part| &part.id);
+            figure
+                .by(
+                    "a multiple of the running current, until the motor turns",
+                    "I = m · I_run",
+                )
+                .with(
+                    "m",
+                    "multiple",
+                    Amount::plain(units::times::from(times)),
+                    part(id.filter(|_| load.name == Consumer::Extractor)),
+                )
+                .with(
+                    "I_run",
+                    "running current at most",
+                    units::a::amount(load.full),
+                    Origin::figure(path(which, load, "full_a")),
+                )
+                .from(
+                    "common practice; five to eight times for motors switched on directly",
+                    "soft starters and large flywheels change it",
+                )
+        }
+        Start::Charge(charge) => {
+            let id = match load.name {
+                Consumer::MotorSupply => Some(&picked.supply.id),
+                Consumer::Spindle => picked.vfd.map(|vfd| &vfd.id),
+                _ => None,
+            };
+            figure
+                .by("the pulse that charges the capacitors, half a sine of its peak and length, as effective value over the half wave of the mains", "I = n · Î · (V / 230 V) · √(t · f)")
+                .with("n", "how many charge at once", Amount::plain(charge.count()), Origin::Here)
+                .with("Î", "peak at 230 V, cold", units::a::amount(charge.peak()), part(id))
+                .with("V", "mains voltage", units::v::amount(picked.site.volts), Origin::Site(picked.site.id.to_string()))
+                .with("230 V", "voltage of the printed peak", Amount::of(Charge::AT_VOLTS, "V"), Origin::Constant("usual on data sheets"))
+                .with("t", "length of the pulse", units::s::amount(charge.length()), Origin::Constant("common practice, from memory"))
+                .with("f", "mains frequency", units::hz::amount(picked.site.frequency), Origin::Site(picked.site.id.to_string()))
+                .from("effective value of a half sine; peak typical of data sheets, from memory", "switched on again while warm, a supply takes much more")
+        }
+    }
+}
+
+fn leakage(picked: &Picked, which: OnCircuit, load: &CircuitLoad) -> Derivation {
+    let mut inputs = Vec::new();
+    match load.name {
+        Consumer::Spindle => {
+            inputs.extend(picked.vfd.map(|vfd| {
+                input(
+                    "Iᵢ",
+                    "inverter",
+                    units::ma::amount(vfd.leakage),
+                    Origin::part(vfd),
+                )
+            }));
+            inputs.push(input(
+                "Iᵢ",
+                "mains filter",
+                units::ma::amount(spindle::filter_leakage(picked)),
+                Origin::choice("mains_filter"),
+            ));
+        }
+        Consumer::MotorSupply | Consumer::ServoDrivers => {
+            if load.name == Consumer::MotorSupply {
+                let count = f64::from(picked.build.drive.supply_count);
+                inputs.push(input(
+                    "Iᵢ",
+                    "supplies",
+                    units::ma::amount(picked.supply.leakage * count),
+                    Origin::part(picked.supply),
+                ));
+            }
+            let drivers = load.leakage
+                - inputs.iter().fold(ElectricCurrent::default(), |sum, one| {
+                    sum + units::ma::of(one.value.number)
+                });
+            inputs.push(input(
+                "Iᵢ",
+                "drivers, all together",
+                units::ma::amount(drivers),
+                Origin::Here,
+            ));
+        }
+        _ => {}
+    }
+    let title = format!("standing leakage of the {}", load.name.title());
+    Derivation::of(
+        path(which, load, "leakage_ma"),
+        title,
+        units::ma::amount(load.leakage),
+    )
+    .by(
+        "what the data of its parts name, added up; the others leak nothing to speak of",
+        "I = Σ Iᵢ",
+    )
+    .with_each(inputs)
+    .from(
+        "data sheets",
+        "with the motor cable's length an inverter leaks more",
+    )
+}

@@ -1,0 +1,187 @@
+//! What the power of one load is made of.
+
+use super::super::{CircuitLoad, Consumer, spindle::SpindleDraw};
+use super::{Drawn, State, input};
+use crate::build::Picked;
+use crate::explain::{Input, Origin};
+use crate::units::{self, Amount};
+
+/// What a load's power is made of: words, formula of the current, inputs.
+pub(super) fn power(
+    picked: &Picked,
+    load: &CircuitLoad,
+    drawn: &Drawn,
+) -> (&'static str, &'static str, Vec<Input>) {
+    match load.name {
+        Consumer::Spindle => spindle_power(picked, drawn),
+        Consumer::MotorSupply => motor_power(picked, drawn),
+        Consumer::ServoDrivers => (
+            "rated power of the servos over their efficiency; half of it flows at once, half of that in usual work, a twentieth at rest",
+            "I = P / (V · λ)",
+            Vec::new(),
+        ),
+        _ => (
+            "the power that the part's data name",
+            "I = P / (V · λ)",
+            parts(picked, load),
+        ),
+    }
+}
+
+fn spindle_power(picked: &Picked, drawn: &Drawn) -> (&'static str, &'static str, Vec<Input>) {
+    let spindle = picked.spindle;
+    let draw = SpindleDraw::of(picked);
+    let part = || Origin::Part(spindle.id.to_string());
+    let (share, origin) = match drawn.state {
+        State::Idle => (draw.share.idle, Origin::Constant("runs free")),
+        State::Typical => (
+            draw.share.typical,
+            Origin::Constant("usual routing, common practice; never above the power cap"),
+        ),
+        State::Full => (draw.share.full, Origin::choice("power_cap_percent")),
+    };
+    let mut inputs = vec![
+        input(
+            "P₂",
+            "rated shaft power",
+            units::w::amount(spindle.power),
+            part(),
+        ),
+        input(
+            "η",
+            "efficiency of the motor at full load",
+            Amount::plain(units::share::from(spindle.efficiency)),
+            part(),
+        ),
+        input(
+            "P₀",
+            "power running free",
+            units::w::amount(spindle.no_load),
+            part(),
+        ),
+        input(
+            "s",
+            "share of the rated power",
+            Amount::plain(share),
+            origin,
+        ),
+    ];
+    match picked.vfd.filter(|_| spindle.needs_vfd()) {
+        Some(vfd) => {
+            let efficiency = Amount::plain(units::share::from(vfd.efficiency));
+            inputs.push(input(
+                "η_i",
+                "efficiency of the inverter",
+                efficiency,
+                Origin::part(vfd),
+            ));
+            (
+                "power running free, and from there in proportion to full load, which is shaft power over efficiency; through the inverter",
+                "I = P / (V · λ),  P = (P₀ + (P₂/η - P₀) · s) / η_i",
+                inputs,
+            )
+        }
+        None => (
+            "power running free, and from there in proportion to full load, which is shaft power over efficiency",
+            "I = P / (V · λ),  P = P₀ + (P₂/η - P₀) · s",
+            inputs,
+        ),
+    }
+}
+
+fn motor_power(picked: &Picked, drawn: &Drawn) -> (&'static str, &'static str, Vec<Input>) {
+    let supply = picked.supply;
+    let efficiency = Amount::plain(units::share::from(supply.efficiency));
+    let mut inputs = vec![
+        input(
+            "V₂",
+            "supply voltage",
+            units::v::amount(supply.volts),
+            Origin::part(supply),
+        ),
+        input(
+            "η",
+            "efficiency of the supply",
+            efficiency,
+            Origin::part(supply),
+        ),
+    ];
+    if drawn.state != State::Idle {
+        let needed = Origin::figure("power.supplies.motors.needed_a");
+        let current = drawn.power * units::share::from(supply.efficiency) / supply.volts;
+        inputs.push(input(
+            "I₂",
+            "current that flows of what the motors need",
+            units::a::amount(current),
+            needed,
+        ));
+    }
+    match drawn.state {
+        State::Idle => (
+            "copper loss with the current cut to half, a twentieth of a DC servo's rated power; over the supply's efficiency",
+            "I = P / (V · λ),  P = Σ P_Cu / 4 / η",
+            inputs,
+        ),
+        State::Typical => (
+            "half of the current that the motors need, times the supply's voltage, over its efficiency",
+            "I = P / (V · λ),  P = V₂ · I₂ / η,  I₂ = ½ · I_needed",
+            inputs,
+        ),
+        State::Full => (
+            "the current that the motors need, times the supply's voltage, over its efficiency",
+            "I = P / (V · λ),  P = V₂ · I₂ / η",
+            inputs,
+        ),
+    }
+}
+
+/// The parts whose power is added up.
+fn parts(picked: &Picked, load: &CircuitLoad) -> Vec<Input> {
+    let one = |id: &crate::catalogue::Id, title: &str, power| {
+        input(
+            "Pᵢ",
+            title,
+            units::w::amount(power),
+            Origin::Part(id.to_string()),
+        )
+    };
+    let mut found = Vec::new();
+    match load.name {
+        Consumer::Controller => {
+            found.push(one(
+                &picked.controller.id,
+                "controller",
+                picked.controller.power,
+            ));
+            found.extend(picked.fan.map(|fan| one(&fan.id, "fan", fan.power)));
+        }
+        Consumer::Computer => found.extend(
+            picked
+                .computer
+                .map(|part| one(&part.id, "computer", part.power)),
+        ),
+        Consumer::Cooler => found.extend(
+            picked
+                .cooler
+                .map(|part| one(&part.id, "cooler", part.power)),
+        ),
+        Consumer::Coolant => found.extend(
+            picked
+                .coolant
+                .map(|part| one(&part.id, "coolant set", part.power)),
+        ),
+        Consumer::Extractor => found.extend(
+            picked
+                .extractor
+                .map(|part| one(&part.id, "extractor", part.power)),
+        ),
+        Consumer::Compressor => found.push(input(
+            "Pᵢ",
+            "compressor of a tool changer",
+            units::w::amount(load.power.full),
+            Origin::Constant("common practice"),
+        )),
+        Consumer::Spindle | Consumer::MotorSupply | Consumer::ServoDrivers => {}
+    }
+    found
+}
