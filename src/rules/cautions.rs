@@ -7,7 +7,7 @@
 use super::Facts;
 use crate::catalogue::Step;
 use crate::catalogue::material::Family;
-use crate::machine::electrics::allowed_rise;
+use crate::machine::cabinet::allowed_rise;
 
 /// One caution.
 pub struct Caution {
