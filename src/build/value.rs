@@ -14,6 +14,10 @@ use crate::words::Word;
 pub enum NumberUnit {
     /// Millimetres.
     Millimetre,
+    /// Metres.
+    Metre,
+    /// Cubic centimetres.
+    CubicCentimetre,
     /// Metres a minute.
     MetrePerMinute,
     /// Metres per second squared.
@@ -37,6 +41,8 @@ impl NumberUnit {
     pub fn symbol(self) -> &'static str {
         match self {
             Self::Millimetre => "mm",
+            Self::Metre => "m",
+            Self::CubicCentimetre => "cm³",
             Self::MetrePerMinute => "m/min",
             Self::MetrePerSecondSquared => "m/s²",
             Self::TurnPerMinute => "rpm",
