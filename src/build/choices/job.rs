@@ -49,7 +49,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "What your own piece is made of, where it is not what the named job says.";
         maybe "job_volume_cm3" "Job: to remove" (extras.job.volume) {cm3 CubicCentimetre 0.0 1000000.0 10.0 "as the job says"} [Job Warnings]
             "The volume that roughing turns into chips: stock less finished piece, in cm³.";
-        maybe "job_finish_m" "Job: finishing cuts" (extras.job.finish) {m Metre 0.0 10000.0 1.0 "as the job says"} [Job Warnings]
+        maybe "job_finish_m" "Job: finish cuts" (extras.job.finish) {m Metre 0.0 10000.0 1.0 "as the job says"} [Job Warnings]
             "The way of the tool in finishing cuts, in metres: the outline times the passes.";
         maybe_count "job_moves" "Job: moves" (extras.job.moves) {0.0 100000.0 10.0 "as the job says"} [Job]
             "How often the tool lifts and goes to the next cut. Many short moves ask for acceleration, not for speed.";
