@@ -82,37 +82,70 @@ fn close(found: f64, expected: f64) {
     );
 }
 
-/// Roughing: 60 cm³ at 20 cm³/min, 70 % of the time in the cut, 4.286 min. Finishing: 8 m at
-/// 2.5 m/min, 3.2 min. A move: 40 mm at 0.1 m/s on Y, 0.4 s and 0.2 s for the ramps, and twice
-/// 10 mm on Z by a triangle of 0.2 s; 40 of 1 s, 0.667 min. One change of 2.5 min.
+/// A piece of 15 mm at 4 m/min (66.667 mm/s) with 0.5 m/s²: 0.225 s and 0.1333 s for the ramps,
+/// 0.3583 s where a steady feed would take 0.225. The job is 4 mm deep, the cut 6. Roughing:
+/// 60 cm³ at 20 · 4/6 · 0.225/0.3583 = 8.372 cm³/min, 70 % of the time in the cut, 10.238 min.
+/// Finishing: 8 m in pieces of 15 mm at 2.5 m/min (41.667 mm/s), 0.36 s and 0.0833 s each,
+/// 533.33 of them, 3.941 min. A move: 40 mm at 0.1 m/s on Y, 0.4 s and 0.2 s for the ramps, and
+/// twice 10 mm on Z by a triangle of 0.2 s; 40 of 1 s, 0.667 min. One change of 2.5 min.
 #[test]
 fn a_small_job_by_hand() {
     let catalogue = common::catalogue();
     let job = time(&catalogue, &[], usual_cuts()).expect("a time");
     assert_eq!(job.tool, id("mill-6mm-2f"));
-    close(minutes(job.roughing), 60.0 / 20.0 / 0.7);
-    close(minutes(job.finishing), 3.2);
+    let piece = 0.225 + 1.0 / 15.0 / 0.5;
+    close(
+        minutes(job.roughing),
+        60.0 / (20.0 * 4.0 / 6.0 * 0.225 / piece) / 0.7,
+    );
+    assert!((minutes(job.roughing) - 10.238).abs() < 1e-3);
+    let piece = 0.36 + 2.5 / 60.0 / 0.5;
+    close(minutes(job.finishing), 8000.0 / 15.0 * piece / 60.0);
+    assert!((minutes(job.finishing) - 3.941).abs() < 1e-3);
     close(minutes(job.moves), 40.0 / 60.0);
     close(minutes(job.changes), 2.5);
-    close(minutes(job.total), 3.0 / 0.7 + 3.2 + 40.0 / 60.0 + 2.5);
-    assert_eq!(job.held_by, "roughing, by thrust");
+    let parts = [job.roughing, job.finishing, job.moves, job.changes];
+    close(minutes(job.total), parts.map(minutes).iter().sum());
+    assert_eq!(job.held_by, "roughing, by the depth of the job");
 }
 
 #[test]
 fn what_holds_a_job_back_is_its_greatest_share() {
     let catalogue = common::catalogue();
-    for (choice, value, expected) in [
-        ("job_finish_m", "80", "the feed of the finishing cuts"),
-        ("job_moves", "4000", "moves between cuts"),
-        ("tool_changes", "12", "tool changes"),
-        ("job_volume_cm3", "900", "roughing, by thrust"),
+    for (edits, expected) in [
+        (&[("job_finish_m", "80")][..], "finishing, by its feed"),
+        (
+            &[("job_finish_m", "80"), ("job_piece_mm", "1")],
+            "finishing, by acceleration at its corners",
+        ),
+        (&[("job_moves", "4000")], "moves between cuts"),
+        (&[("tool_changes", "12")], "tool changes"),
+        (&[("job_depth_mm", "20")], "roughing, by thrust"),
+        (
+            &[("job_piece_mm", "5")],
+            "roughing, by acceleration at its corners",
+        ),
     ] {
-        let job = time(&catalogue, &[(choice, value)], usual_cuts()).expect("a time");
-        assert_eq!(job.held_by, expected, "{choice} {value}");
+        let job = time(&catalogue, edits, usual_cuts()).expect("a time");
+        assert_eq!(job.held_by, expected, "{edits:?}");
     }
 }
 
-/// A job without a file: 100 cm³ and 5 m of softwood, 30 moves of the usual 100 mm.
+/// Inner corners of 3 mm keep the 6 mm tool out: the thin tool roughs with its side cut.
+#[test]
+fn narrow_corners_ask_for_a_thin_tool() {
+    let catalogue = common::catalogue();
+    let mut cuts = usual_cuts();
+    cuts[0].diameter = units::mm::of(3.0);
+    let at = |widest| time(&catalogue, &[("job_tool_mm", widest)], cuts.clone());
+    let narrow = at("3").expect("a time");
+    assert_eq!(narrow.tool, id("mill-3mm-2f"));
+    assert!(narrow.roughing > at("6").expect("a time").roughing);
+    assert!(at("2").is_none());
+}
+
+/// A job without a file: 100 cm³ and 5 m of softwood, 30 moves of the usual 100 mm, pieces of
+/// 200 mm: 3 s and 0.1333 s at 4 m/min, 4.8 s and 0.0833 s at 2.5 m/min.
 #[test]
 fn an_own_job_needs_no_file() {
     let catalogue = common::catalogue();
@@ -123,10 +156,11 @@ fn an_own_job_needs_no_file() {
         ("job_finish_m", "5"),
         ("job_moves", "30"),
         ("roughing_share_percent", "50"),
+        ("job_piece_mm", "200"),
     ];
     let job = time(&catalogue, &own, usual_cuts()).expect("a time");
-    close(minutes(job.roughing), 10.0);
-    close(minutes(job.finishing), 2.0);
+    close(minutes(job.roughing), 10.0 * (3.0 + 0.4 / 3.0) / 3.0);
+    close(minutes(job.finishing), 25.0 * (4.8 + 0.25 / 3.0) / 60.0);
     // 100 mm on Y: 1 s and 0.2 s for the ramps; the lifts 0.4 s.
     close(minutes(job.moves), 30.0 * 1.6 / 60.0);
     assert_eq!(minutes(job.changes), 0.0);
@@ -135,7 +169,8 @@ fn an_own_job_needs_no_file() {
     let thin = vec![cut("mill-3mm-2f", Engagement::Tenth, 1.0, 2.0)];
     let job = time(&catalogue, &finish, thin).expect("a time");
     assert_eq!(job.tool, id("mill-3mm-2f"));
-    close(minutes(job.total), 2.5);
+    // The usual 50 mm at 2 m/min: 1.5 s and 0.0667 s.
+    close(minutes(job.total), 100.0 * (1.5 + 0.2 / 3.0) / 60.0);
 }
 
 #[test]

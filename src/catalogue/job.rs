@@ -17,6 +17,15 @@ part! {
         /// Length of the finishing cuts, passes counted each.
         #[serde(rename = "finish_m", with = "units::m::or_zero")]
         finish: Length,
+        /// How deep it may be cut at once: the depth of its pockets, or of the board.
+        #[serde(rename = "depth_mm", with = "units::mm")]
+        depth: Length,
+        /// The widest tool that its inner corners take.
+        #[serde(rename = "tool_mm", with = "units::mm")]
+        tool: Length,
+        /// Length of the straight pieces of its cuts from corner to corner, on average.
+        #[serde(rename = "piece_mm", with = "units::mm")]
+        piece: Length,
         /// Moves from one cut to the next: lift, traverse, down again.
         #[serde(deserialize_with = "units::count::<0, 100_000, _>")]
         moves: u32,

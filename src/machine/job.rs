@@ -1,84 +1,29 @@
 //! How many minutes a named job takes on this machine, and what holds it back.
 //!
-//! Four shares make the time: roughing by the best cut of the material, finishing at the feed
-//! of a thin side cut, moves between cuts by the slower of X and Y and by Z, and tool changes
-//! with the finding of each tool's length.
+//! Four shares make the time: roughing by the best cut that the job allows, finishing at the
+//! feed of a thin side cut, both slowed by the corners; moves between cuts by the slower of X
+//! and Y and by Z; and tool changes with the finding of each tool's length.
 
 mod change;
+mod cuts;
 mod tell;
+mod work;
 
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::Id;
-use crate::catalogue::material::Material;
 use crate::explain::Recorder;
-use crate::units::{self, Length, Ratio, Time, Volume};
+use crate::units::{self, Length, Time};
 use crate::words::Words as _;
 
 use super::axis::{AxisFigures, traverse};
-use super::cutting::{Cut, Cutting, Engagement, Verdict};
+use super::cutting::{Cut, Cutting};
 pub use change::ChangeTime;
+use cuts::Cuts;
+pub use work::Work;
 
 /// How far the tool lifts for a move to the next cut (common practice).
 pub(super) fn lift() -> Length {
     units::mm::of(10.0)
-}
-
-/// How far a move goes where no named job says it (common practice).
-fn usual_move() -> Length {
-    units::mm::of(100.0)
-}
-
-/// What a job asks of the machine: the named one, with the builder's own numbers over it.
-#[derive(Clone, Copy, Debug)]
-pub struct Work<'c> {
-    /// The material.
-    pub material: &'c Material,
-    /// Material to remove.
-    pub volume: Volume,
-    /// Length of the finishing cuts.
-    pub finish: Length,
-    /// Moves between cuts.
-    pub moves: u32,
-    /// How far such a move goes.
-    pub move_length: Length,
-    /// Tool changes.
-    pub changes: u32,
-    /// Share of the roughing time in which the tool is in the material.
-    pub roughing_share: Ratio,
-}
-
-impl<'c> Work<'c> {
-    /// The work of the job; none where there is none to do, or no material to do it in.
-    pub fn of(picked: &Picked<'c>) -> Option<Self> {
-        let (own, named) = (&picked.build.extras.job, picked.job);
-        let work = Self {
-            material: picked.job_material?,
-            volume: own
-                .volume
-                .or(named.map(|job| job.volume))
-                .unwrap_or_default(),
-            finish: own
-                .finish
-                .or(named.map(|job| job.finish))
-                .unwrap_or_default(),
-            moves: own.moves.or(named.map(|job| job.moves)).unwrap_or_default(),
-            move_length: named.map_or_else(usual_move, |job| job.move_length),
-            changes: own
-                .tool_changes
-                .or(named.map(|job| job.tool_changes))
-                .unwrap_or_default(),
-            roughing_share: own.roughing_share,
-        };
-        (work.roughs() || work.finishes()).then_some(work)
-    }
-
-    fn roughs(&self) -> bool {
-        self.volume.value > 0.0
-    }
-
-    fn finishes(&self) -> bool {
-        self.finish.value > 0.0
-    }
 }
 
 /// Why a job cannot be done on a machine.
@@ -118,7 +63,7 @@ impl JobTime {
         notes: &mut impl Recorder,
     ) -> Option<Self> {
         let work = Work::of(picked)?;
-        let cuts = Cuts::of(&work, cutting).ok()?;
+        let cuts = Cuts::of(&work, axes, cutting).ok()?;
         let change = ChangeTime::of(picked);
         let way = Way::of(&work, axes).ok()?;
         let roughing = cuts.roughing(&work);
@@ -132,7 +77,7 @@ impl JobTime {
             changes: changing,
             moves,
             total: roughing + finishing + changing + moves,
-            held_by: held_by(&cuts, roughing, finishing, changing, moves),
+            held_by: held_by(&work, &cuts, [roughing, finishing, changing, moves]),
         };
         tell::all(picked, &work, &cuts, &change, &way, &time, notes);
         Some(time)
@@ -146,61 +91,8 @@ pub fn obstacle<'a>(
     cutting: &'a Cutting,
 ) -> Option<Obstacle<'a>> {
     let work = Work::of(picked)?;
-    let cut = Cuts::of(&work, cutting).err();
+    let cut = Cuts::of(&work, axes, cutting).err();
     cut.or_else(|| Way::of(&work, axes).err().map(Obstacle::Stuck))
-}
-
-/// The two cuts that a job is made with.
-struct Cuts<'a> {
-    rough: Option<&'a Cut>,
-    finish: Option<&'a Cut>,
-}
-
-impl<'a> Cuts<'a> {
-    fn of(work: &Work, cutting: &'a Cutting) -> Result<Self, Obstacle<'a>> {
-        let material = &work.material.id;
-        let rough = cutting.best(material).filter(|cut| cut.removal.value > 0.0);
-        let finish = finest(cutting, material);
-        if (work.roughs() && rough.is_none()) || (work.finishes() && finish.is_none()) {
-            return Err(Obstacle::NoCut(nearest(cutting, material)));
-        }
-        Ok(Self {
-            rough: rough.filter(|_| work.roughs()),
-            finish: finish.filter(|_| work.finishes()),
-        })
-    }
-
-    fn roughing(&self, work: &Work) -> Time {
-        self.rough.map_or(Time::default(), |cut| {
-            work.volume / (cut.removal * work.roughing_share)
-        })
-    }
-
-    fn finishing(&self, work: &Work) -> Time {
-        self.finish
-            .map_or(Time::default(), |cut| work.finish / cut.feed)
-    }
-}
-
-/// The fastest thin side cut of a material.
-fn finest<'a>(cutting: &'a Cutting, material: &Id) -> Option<&'a Cut> {
-    let thin = |cut: &&Cut| {
-        cut.material == *material
-            && cut.engagement == Engagement::Tenth
-            && cut.verdict != Verdict::No
-            && cut.feed.value > 0.0
-    };
-    cutting
-        .cuts
-        .iter()
-        .filter(thin)
-        .max_by(|a, b| a.feed.value.total_cmp(&b.feed.value))
-}
-
-/// The cut of a material that comes nearest to going, to say what stops it.
-fn nearest<'a>(cutting: &'a Cutting, material: &Id) -> Option<&'a Cut> {
-    let of_it = cutting.cuts.iter().filter(|cut| cut.material == *material);
-    of_it.max_by(|a, b| a.reached.value.total_cmp(&b.reached.value))
 }
 
 /// A move to the next cut: up, along, down again.
@@ -245,20 +137,33 @@ impl Way {
     }
 }
 
+/// From how many times the time at a steady feed on corners are what holds a cut back.
+const CORNERED: f64 = 2.0;
+
 /// What would shorten a job most: the greatest of its shares, and what holds that back.
-fn held_by(cuts: &Cuts, roughing: Time, finishing: Time, changing: Time, moves: Time) -> String {
-    let greatest = [finishing, changing, moves]
-        .into_iter()
-        .fold(
-            roughing,
-            |most, share| if share > most { share } else { most },
-        );
-    match cuts.rough {
-        Some(cut) if greatest == roughing => {
-            format!("roughing, by {}", cut.limited_by.title())
+fn held_by(work: &Work, cuts: &Cuts, [rough, finish, change, moves]: [Time; 4]) -> String {
+    let others = [finish, change, moves];
+    let corners = "acceleration at its corners";
+    match (cuts.rough, cuts.finish) {
+        (Some(cut), _) if others.iter().all(|other| rough >= *other) => {
+            let limit = if cuts.pace.slowing(cut) >= CORNERED {
+                corners
+            } else if work.depth_share(cut) < 1.0 {
+                "the depth of the job"
+            } else {
+                cut.limited_by.title()
+            };
+            format!("roughing, by {limit}")
         }
-        _ if greatest == finishing => "the feed of the finishing cuts".to_owned(),
-        _ if greatest == changing => "tool changes".to_owned(),
+        (_, Some(cut)) if finish >= change && finish >= moves => {
+            let limit = if cuts.pace.slowing(cut) >= CORNERED {
+                corners
+            } else {
+                "its feed"
+            };
+            format!("finishing, by {limit}")
+        }
+        _ if change >= moves => "tool changes".to_owned(),
         _ => "moves between cuts".to_owned(),
     }
 }

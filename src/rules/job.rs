@@ -36,9 +36,9 @@ pub(super) const RULES: &[Rule] = &[
         check: cannot_be_cut,
         remedies: other_jobs,
         example: Example {
-            given: &[("travel_x_mm", "2500"), ("beam_tube", "tube-40x40x2")],
+            given: &[],
             choice: "job_material",
-            fires: "aluminium-6082",
+            fires: "mild-steel",
             quiet: "rigid-foam",
         },
     },
@@ -72,6 +72,9 @@ pub(super) const RULES: &[Rule] = &[
 
 fn cannot_be_cut(facts: &Facts, report: &mut Report) {
     let machine = facts.machine;
+    if machine.job.is_some() {
+        return;
+    }
     let Some(obstacle) = obstacle(facts.picked, &machine.axes, &machine.cutting) else {
         return;
     };

@@ -16,6 +16,12 @@ pub struct JobChoice {
     pub volume: Option<Volume>,
     /// Length of the finishing cuts.
     pub finish: Option<Length>,
+    /// How deep it may be cut at once.
+    pub depth: Option<Length>,
+    /// The widest tool that its corners take.
+    pub tool: Option<Length>,
+    /// Length of the straight pieces of its cuts.
+    pub piece: Option<Length>,
     /// Moves between cuts.
     pub moves: Option<u32>,
     /// Tool changes.
@@ -32,6 +38,9 @@ impl Default for JobChoice {
             material: None,
             volume: None,
             finish: None,
+            depth: None,
+            tool: None,
+            piece: None,
             moves: None,
             tool_changes: None,
             // Lead-ins, returns and corners take the rest (common practice).
@@ -51,6 +60,12 @@ pub(super) fn rows() -> Vec<Choice> {
             "The volume that roughing turns into chips: stock less finished piece, in cm³.";
         maybe "job_finish_m" "Job: finish cuts" (extras.job.finish) {m Metre 0.0 10000.0 1.0 "as the job says"} [Job Warnings]
             "The way of the tool in finishing cuts, in metres: the outline times the passes.";
+        maybe "job_depth_mm" "Job: cut depth" (extras.job.depth) {mm Millimetre 0.1 500.0 1.0 "as the job says"} [Job]
+            "How deep the piece may be cut at once: the depth of a pocket or the thickness of the board. A shallow job uses little of what a tool could do.";
+        maybe "job_tool_mm" "Job: widest tool" (extras.job.tool) {mm Millimetre 0.1 100.0 1.0 "as the job says"} [Job Warnings]
+            "The widest tool that the inner corners of the piece let in.";
+        maybe "job_piece_mm" "Job: straight cuts" (extras.job.piece) {mm Millimetre 0.1 5000.0 5.0 "as the job says"} [Job]
+            "How far a cut goes straight, from corner to corner, on average. At each corner the machine slows down: short pieces ask for acceleration.";
         maybe_count "job_moves" "Job: moves" (extras.job.moves) {0.0 100000.0 10.0 "as the job says"} [Job]
             "How often the tool lifts and goes to the next cut. Many short moves ask for acceleration, not for speed.";
         maybe_count "tool_changes" "Tool changes a job" (extras.job.tool_changes) {0.0 100.0 1.0 "as the job says"} [Job Warnings]

@@ -1,6 +1,7 @@
 //! How the minutes of a job came about, for those who ask.
 
-use super::{ChangeTime, Cuts, JobTime, Way, Work, lift};
+use super::cuts::{Cuts, removal};
+use super::{ChangeTime, JobTime, Way, Work, lift};
 use crate::build::{Axis, Picked};
 use crate::explain::{Derivation, Origin, Recorder};
 use crate::machine::cutting::Cut;
@@ -42,6 +43,38 @@ fn of_cut(cut: &Cut, figure: &str) -> Origin {
     ))
 }
 
+/// How corners slow a cut: each straight piece from rest to rest.
+fn corners(told: Derivation, picked: &Picked, cuts: &Cuts, cut: &Cut) -> Derivation {
+    let own = picked.build.extras.job.piece.is_some();
+    let piece = match picked.job {
+        None if !own => Origin::Constant("common practice"),
+        _ => origin(picked, own, "job_piece_mm"),
+    };
+    let pace = &cuts.pace;
+    told.with(
+        "v",
+        "feed of the cut",
+        units::m_per_min::amount(cut.feed),
+        of_cut(cut, "feed_mm_per_min"),
+    )
+    .with("l", "straight piece", units::mm::amount(pace.piece), piece)
+    .with(
+        "a",
+        format!(
+            "acceleration of {}, the slower to start",
+            pace.slower.title()
+        ),
+        units::m_per_s2::amount(pace.acceleration),
+        Origin::figure(format!("axes.{}.acceleration_m_per_s2", pace.slower.id())),
+    )
+    .with(
+        "tl",
+        "time for a piece from rest to rest",
+        units::s::amount(pace.piece / pace.reached(cut.feed)),
+        Origin::Here,
+    )
+}
+
 fn roughing(picked: &Picked, work: &Work, cuts: &Cuts, time: &JobTime) -> Derivation {
     let own = picked.build.extras.job.volume.is_some();
     let mut told = Derivation::of(
@@ -50,8 +83,10 @@ fn roughing(picked: &Picked, work: &Work, cuts: &Cuts, time: &JobTime) -> Deriva
         units::minute::amount(time.roughing),
     )
     .by(
-        "Volume to remove over removal rate, of which a share of the time is spent in the cut.",
-        "t = V/(Q s)",
+        "Volume to remove over the removal of the cut that removes most of this job, as deep as \
+         the job lets it and slowed by its corners, of which a share of the time is spent in the \
+         cut.",
+        "t = V/(Q k (l/tl)/v s)",
     )
     .with(
         "V",
@@ -62,9 +97,21 @@ fn roughing(picked: &Picked, work: &Work, cuts: &Cuts, time: &JobTime) -> Deriva
     if let Some(cut) = cuts.rough {
         told = told.with(
             "Q",
-            "removal by the best cut of the material",
+            "removal of the cut at its own depth",
             units::cm3_per_min::amount(cut.removal),
             of_cut(cut, "removal_cm3_per_min"),
+        );
+        told = told.with(
+            "k",
+            "share of the cut's depth that the job has",
+            Amount::plain(work.depth_share(cut)),
+            Origin::Here,
+        );
+        told = corners(told, picked, cuts, cut).with(
+            "Qj",
+            "removal in this job",
+            units::cm3_per_min::amount(removal(work, &cuts.pace, cut)),
+            Origin::Here,
         );
     }
     told.with(
@@ -75,7 +122,8 @@ fn roughing(picked: &Picked, work: &Work, cuts: &Cuts, time: &JobTime) -> Deriva
     )
     .from(
         "common practice",
-        "Small pockets and thin walls let no tool cut at its best: such a job takes longer.",
+        "Every corner is taken as a full stop, where a controller that looks ahead rounds the \
+         wide ones; the time for tight pockets is no more than an estimate.",
     )
 }
 
@@ -87,27 +135,24 @@ fn finishing(picked: &Picked, work: &Work, cuts: &Cuts, time: &JobTime) -> Deriv
         units::minute::amount(time.finishing),
     )
     .by(
-        "Length of the finishing cuts over the fastest feed of a cut a tenth of the tool wide.",
-        "t = l/v",
+        "Length of the finishing cuts over the fastest feed of a cut a tenth of the tool wide, \
+         slowed by the corners.",
+        "t = lf/(l/tl)",
     )
     .with(
-        "l",
+        "lf",
         "length of the finishing cuts",
         units::m::amount(work.finish),
         origin(picked, own, "job_finish_m"),
     );
     let told = match cuts.finish {
-        Some(cut) => told.with(
-            "v",
-            "feed of the finishing cut",
-            units::m_per_min::amount(cut.feed),
-            of_cut(cut, "feed_mm_per_min"),
-        ),
+        Some(cut) => corners(told, picked, cuts, cut),
         None => told,
     };
     told.from(
         "common practice",
-        "Corners and small curves are slower than the feed.",
+        "Every corner is taken as a full stop, where a controller that looks ahead rounds the \
+         wide ones.",
     )
 }
 
