@@ -38,7 +38,9 @@ pub(super) fn nut(
         )
         .by(
             "Each side of the thread lasts (dynamic load rating / its mean load)³ million turns; \
-             both together follow from the sum below, and each turn travels one lead.",
+             both together follow from the formula, and each turn travels one lead. Half of the \
+             travel goes either way: the nut bears W ± (k F + R) while cutting, W ± R at rapids, \
+             W ± (R + m a) on the ramps, and the mean is cubic over the travel of each.",
             "L = ((F1/Ca)^(10/3) + (F2/Ca)^(10/3))^(-9/10) · 10⁶ · Ph",
         )
         .with(
@@ -244,7 +246,10 @@ fn use_of(told: Derivation, usage: &Usage, axis: Axis) -> Derivation {
     const SHARES: Origin = Origin::Constant("common practice");
     told.with(
         "v",
-        "cutting feed",
+        match axis {
+            Axis::Z => "cutting feed, a third of the wanted one on Z",
+            Axis::X | Axis::Y => "cutting feed",
+        },
         units::m_per_min::amount(usage.feed),
         Origin::choice("cutting_feed_m_per_min"),
     )
