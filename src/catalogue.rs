@@ -15,6 +15,7 @@ pub mod drive_part;
 pub mod extras;
 pub mod frame;
 pub mod guide;
+pub mod job;
 pub mod linear_drive;
 pub mod material;
 pub mod motor;
@@ -199,6 +200,8 @@ shelves! {
     workholdings: extras::Workholding = Workholding, "workholding", "workholding";
     /// Small parts.
     sundries: extras::Sundry = Sundry, "sundry", "small part";
+    /// Jobs.
+    jobs: job::Job = Job, "job", "job";
     /// Materials to be cut.
     materials: material::Material = Material, "material", "material to cut";
     /// Sites.
@@ -210,6 +213,9 @@ shelves! {
 impl PartKind {
     /// Whether entries of the kind are bought, and so need a price.
     pub fn is_bought(self) -> bool {
-        !matches!(self, PartKind::Material | PartKind::Site | PartKind::Frame)
+        !matches!(
+            self,
+            PartKind::Job | PartKind::Material | PartKind::Site | PartKind::Frame
+        )
     }
 }

@@ -70,7 +70,8 @@ impl Machine {
             PerAxis::from_fn(|axis| AxisFigures::of(picked, &geometry, &masses, axis, notes));
         let stiffness = MachineStiffness::of(picked, &geometry, &masses, &axes, notes);
         let cutting = Cutting::of(picked, &axes, &stiffness, notes);
-        let life = PerAxis::from_fn(|axis| Life::of(picked, &masses, &axes, axis, notes));
+        let life =
+            PerAxis::from_fn(|axis| Life::of(picked, &geometry, &masses, &axes, axis, notes));
         let job = JobTime::of(picked, &axes, &cutting, notes);
         let electrics = Electrics::of(picked, &axes, notes);
         Self {

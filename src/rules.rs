@@ -28,6 +28,7 @@ mod frame_plan;
 mod guides;
 mod inverter;
 mod inverter_setting;
+mod job;
 mod machine_fit;
 mod mains;
 mod mains_voltage;
@@ -253,6 +254,7 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         cabinet::RULES,
         dust_and_fire::RULES,
         workshop::RULES,
+        job::RULES,
         protection::RULES,
         money::RULES,
         balance::RULES,

@@ -13,6 +13,7 @@ use crate::words::Word;
 pub mod control;
 pub mod drive;
 pub mod extras;
+pub mod job;
 pub mod measured;
 pub mod spindle;
 pub mod working_area;
@@ -99,6 +100,7 @@ pub fn all() -> &'static [Choice] {
         rows.extend(spindle::rows());
         rows.extend(control::rows());
         rows.extend(extras::rows());
+        rows.extend(job::rows());
         rows.extend(measured::rows());
         rows
     });
@@ -374,6 +376,14 @@ macro_rules! rows {
     };
     (@set maybe ($place:expr) $value:ident $unit:ident $($rest:tt)*) => {
         if let Value::Number(number) = $value { $place = number.map(crate::units::$unit::of); }
+    };
+    // A whole number that may be left out.
+    (@kind maybe_count $least:literal $most:literal $step:literal $unset:literal) => {
+        Kind::Number(NumberKind { unit: NumberUnit::Plain, least: $least, most: $most, step: $step, whole: true, among: &[], unset: Some($unset) })
+    };
+    (@get maybe_count ($place:expr) $($rest:tt)*) => { Value::Number($place.map(f64::from)) };
+    (@set maybe_count ($place:expr) $value:ident $($rest:tt)*) => {
+        if let Value::Number(number) = $value { $place = number.map(|number| number as u32); }
     };
     // A whole number.
     (@kind count $least:literal $most:literal $step:literal) => {

@@ -6,6 +6,7 @@ use crate::catalogue::control::{Computer, Controller, Switch};
 use crate::catalogue::extras::{Coolant, Extractor, Table, ToolSensor, Workholding};
 use crate::catalogue::frame::FramePlan;
 use crate::catalogue::guide::{Carriage, Rail};
+use crate::catalogue::job::Job;
 use crate::catalogue::linear_drive::Coupling;
 use crate::catalogue::material::Material;
 use crate::catalogue::motor::{Driver, Supply};
@@ -111,6 +112,10 @@ pub struct Picked<'c> {
     pub tool_sensor: Option<&'c ToolSensor>,
     /// Workholding.
     pub workholding: Option<&'c Workholding>,
+    /// The named job.
+    pub job: Option<&'c Job>,
+    /// The material of the job: the one chosen for it, else the one that the job names.
+    pub job_material: Option<&'c Material>,
 }
 
 fn one<'c, T>(shelf: &'c Shelf<T>, id: &Id, choice: &str) -> Result<&'c T, Unresolved> {
@@ -194,6 +199,7 @@ impl<'c> Picked<'c> {
             .materials
             .iter()
             .map(|id| one(&catalogue.materials, id, "materials"));
+        let job = maybe(&catalogue.jobs, extras.job.named.as_ref(), "job")?;
         Ok(Self {
             build,
             catalogue,
@@ -246,6 +252,12 @@ impl<'c> Picked<'c> {
                 extras.workholding.as_ref(),
                 "workholding",
             )?,
+            job,
+            job_material: match (&extras.job.material, job) {
+                (Some(id), _) => Some(one(&catalogue.materials, id, "job_material")?),
+                (None, Some(job)) => Some(one(&catalogue.materials, &job.material, "job")?),
+                (None, None) => None,
+            },
         })
     }
 

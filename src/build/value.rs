@@ -18,6 +18,10 @@ pub enum NumberUnit {
     Micrometre,
     /// Amperes.
     Ampere,
+    /// Metres.
+    Metre,
+    /// Cubic centimetres.
+    CubicCentimetre,
     /// Metres a minute.
     MetrePerMinute,
     /// Metres per second squared.
@@ -43,6 +47,8 @@ impl NumberUnit {
             Self::Millimetre => "mm",
             Self::Micrometre => "µm",
             Self::Ampere => "A",
+            Self::Metre => "m",
+            Self::CubicCentimetre => "cm³",
             Self::MetrePerMinute => "m/min",
             Self::MetrePerSecondSquared => "m/s²",
             Self::TurnPerMinute => "rpm",

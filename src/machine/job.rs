@@ -1,17 +1,44 @@
 //! How many minutes a named job takes on this machine, and what holds it back.
+//!
+//! Four shares make the time: roughing by the best cut that the job allows, finishing at the
+//! feed of a thin side cut, both slowed by the corners; moves between cuts by the slower of X
+//! and Y and by Z; and tool changes with the finding of each tool's length.
 
-use crate::build::{PerAxis, Picked};
+mod change;
+mod cuts;
+mod tell;
+mod work;
+
+use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::Id;
 use crate::explain::Recorder;
-use crate::units::Time;
+use crate::units::{self, Length, Time};
+use crate::words::Words as _;
 
-use super::axis::AxisFigures;
-use super::cutting::Cutting;
+use super::axis::{AxisFigures, traverse};
+use super::cutting::{Cut, Cutting};
+pub use change::ChangeTime;
+use cuts::Cuts;
+pub use work::Work;
+
+/// How far the tool lifts for a move to the next cut (common practice).
+pub(super) fn lift() -> Length {
+    units::mm::of(10.0)
+}
+
+/// Why a job cannot be done on a machine.
+#[derive(Clone, Copy, Debug)]
+pub enum Obstacle<'a> {
+    /// No tool cuts the material; the cut that comes nearest, where any was tried.
+    NoCut(Option<&'a Cut>),
+    /// An axis does not move.
+    Stuck(Axis),
+}
 
 /// The time of the named job.
 #[derive(Clone, Debug)]
 pub struct JobTime {
-    /// The tool that roughs it.
+    /// The tool that roughs it, or that finishes it where there is nothing to rough.
     pub tool: Id,
     /// Minutes of roughing: the volume to remove.
     pub roughing: Time,
@@ -28,13 +55,115 @@ pub struct JobTime {
 }
 
 impl JobTime {
-    /// Works the time of the named job out.
-    pub(super) fn of(
-        _picked: &Picked,
-        _axes: &PerAxis<AxisFigures>,
-        _cutting: &Cutting,
-        _notes: &mut impl Recorder,
+    /// Works the time of the named job out; none where there is no job, or an obstacle.
+    pub fn of(
+        picked: &Picked,
+        axes: &PerAxis<AxisFigures>,
+        cutting: &Cutting,
+        notes: &mut impl Recorder,
     ) -> Option<Self> {
-        None
+        let work = Work::of(picked)?;
+        let cuts = Cuts::of(&work, axes, cutting).ok()?;
+        let change = ChangeTime::of(picked);
+        let way = Way::of(&work, axes).ok()?;
+        let roughing = cuts.roughing(&work);
+        let finishing = cuts.finishing(&work);
+        let moves = way.each() * f64::from(work.moves);
+        let changing = change.each() * f64::from(work.changes);
+        let time = Self {
+            tool: cuts.rough.or(cuts.finish)?.tool.clone(),
+            roughing,
+            finishing,
+            changes: changing,
+            moves,
+            total: roughing + finishing + changing + moves,
+            held_by: held_by(&work, &cuts, [roughing, finishing, changing, moves]),
+        };
+        tell::all(picked, &work, &cuts, &change, &way, &time, notes);
+        Some(time)
+    }
+}
+
+/// Why the job of a build cannot be done; none where it can, or where there is no job.
+pub fn obstacle<'a>(
+    picked: &Picked,
+    axes: &PerAxis<AxisFigures>,
+    cutting: &'a Cutting,
+) -> Option<Obstacle<'a>> {
+    let work = Work::of(picked)?;
+    let cut = Cuts::of(&work, axes, cutting).err();
+    cut.or_else(|| Way::of(&work, axes).err().map(Obstacle::Stuck))
+}
+
+/// A move to the next cut: up, along, down again.
+struct Way {
+    /// Along, by the slower of X and Y.
+    slower: Axis,
+    along: Time,
+    /// Up or down.
+    lift: Time,
+}
+
+impl Way {
+    /// The move of a job; the axis that does not move where there are moves to make.
+    fn of(work: &Work, axes: &PerAxis<AxisFigures>) -> Result<Self, Axis> {
+        if work.moves == 0 {
+            return Ok(Self {
+                slower: Axis::X,
+                along: Time::default(),
+                lift: Time::default(),
+            });
+        }
+        let time = |axis: Axis, length: Length| {
+            let figures = &axes[axis];
+            let time = traverse(length, figures.rapid, figures.acceleration);
+            if time.is_finite() {
+                Ok(time)
+            } else {
+                Err(axis)
+            }
+        };
+        let x = time(Axis::X, work.move_length)?;
+        let y = time(Axis::Y, work.move_length)?;
+        Ok(Self {
+            slower: if y > x { Axis::Y } else { Axis::X },
+            along: if y > x { y } else { x },
+            lift: time(Axis::Z, lift())?,
+        })
+    }
+
+    fn each(&self) -> Time {
+        self.along + self.lift * 2.0
+    }
+}
+
+/// From how many times the time at a steady feed on corners are what holds a cut back.
+const CORNERED: f64 = 2.0;
+
+/// What would shorten a job most: the greatest of its shares, and what holds that back.
+fn held_by(work: &Work, cuts: &Cuts, [rough, finish, change, moves]: [Time; 4]) -> String {
+    let others = [finish, change, moves];
+    let corners = "acceleration at its corners";
+    match (cuts.rough, cuts.finish) {
+        (Some(cut), _) if others.iter().all(|other| rough >= *other) => {
+            let limit = if cuts.pace.slowing(cut) >= CORNERED {
+                corners
+            } else if work.depth_share(cut) < 1.0 {
+                "the depth of the job"
+            } else {
+                cut.limited_by.title()
+            };
+            format!("roughing, by {limit}")
+        }
+        (_, Some(cut)) if finish >= change && finish >= moves => {
+            let limit = if cuts.pace.slowing(cut) >= CORNERED {
+                corners
+            } else {
+                "its feed"
+            };
+            format!("finishing, by {limit}")
+        }
+        _ if change >= moves => "tool changes".to_owned(),
+        _ => "moves between cuts".to_owned(),
     }
 }

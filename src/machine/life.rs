@@ -1,11 +1,27 @@
-//! How long nuts and carriages last: L10 under the mean load.
+//! How long nuts and carriages last: L10, what nine of ten alike reach, under the mean load
+//! of a stated use.
+//!
+//! On a self-built router it is seldom the limit; the figure is there to say so, and to find
+//! the axis where it is: a small nut under a heavy spindle, one carriage alone on its rail.
+
+mod carriage;
+mod nut;
+mod tell;
+mod usage;
 
 use crate::build::{Axis, PerAxis, Picked};
 use crate::explain::Recorder;
-use crate::units::{self, Force, Length, Time};
+use crate::units::{Force, Length, Time, Velocity};
 
 use super::axis::AxisFigures;
+use super::geometry::Geometry;
 use super::mass::Masses;
+use carriage::Stand;
+use nut::NutLoads;
+use usage::Usage;
+
+pub use carriage::{carriage_travel, load_factor};
+pub use nut::{nut_travel, pair_loads};
 
 /// The life of one axis: what nine of ten bearings reach.
 #[derive(Clone, Copy, Debug)]
@@ -27,19 +43,48 @@ pub struct Life {
 impl Life {
     /// Works the life of one axis out.
     pub(super) fn of(
-        _picked: &Picked,
-        _masses: &Masses,
-        _axes: &PerAxis<AxisFigures>,
-        _axis: Axis,
-        _notes: &mut impl Recorder,
+        picked: &Picked,
+        geometry: &Geometry,
+        masses: &Masses,
+        axes: &PerAxis<AxisFigures>,
+        axis: Axis,
+        notes: &mut impl Recorder,
     ) -> Self {
-        Self {
-            nut_load: None,
-            nut: None,
-            nut_hours: None,
-            carriage_load: units::n::of(1.0),
-            carriage: units::km::of(1.0),
-            carriage_hours: units::hour::of(1.0),
+        let usage = Usage::of(picked, axes, axis);
+        let speed = usage.mean_speed();
+        let nut = NutLoads::weakest(picked, &axes[axis], axis, &usage);
+        let stand = Stand::of(picked, geometry, masses, axes, axis);
+        let carriage_load = stand.mean_load(&usage);
+        let rating = picked.axes[axis].carriage.dynamic_load;
+        let carriage = carriage_travel(rating, carriage_load, load_factor());
+        let life = Self {
+            nut_load: nut.map(|nut| nut.load()),
+            nut: nut.map(|nut| nut.travel()),
+            nut_hours: nut.map(|nut| hours(nut.travel(), speed)),
+            carriage_load,
+            carriage,
+            carriage_hours: hours(carriage, speed),
+        };
+        if let Some(nut) = nut {
+            tell::nut(picked, &axes[axis], axis, &usage, &nut, notes);
+        }
+        tell::carriage(picked, axis, &usage, &stand, &life, notes);
+        life
+    }
+
+    /// The shorter of both lives, in hours of the stated use.
+    pub fn shortest(&self) -> Time {
+        match self.nut_hours {
+            Some(nut) if nut < self.carriage_hours => nut,
+            _ => self.carriage_hours,
         }
     }
 }
+
+/// Time for a way at a mean speed.
+fn hours(way: Length, speed: Velocity) -> Time {
+    way / speed
+}
+
+#[cfg(test)]
+mod tests;

@@ -6,13 +6,11 @@ use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::material::Family;
 use crate::catalogue::spindle::SpindleKind;
+use crate::machine::job::ChangeTime;
 use crate::units::{self, Mass};
 
 /// Tool changes in a job from which a tool-length sensor pays (common practice).
 const MANY_CHANGES: u32 = 3;
-
-/// Minutes that a tool change takes longer without a sensor (common practice).
-const MINUTES_A_CHANGE: u32 = 3;
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -89,9 +87,9 @@ pub(super) const RULES: &[Rule] = &[
         title: "Many tool changes without a sensor",
         severities: &[Severity::Caution, Severity::Hint],
         step: Step::Extras,
-        watches: "Tool changes in a usual job, or a tool-changing spindle, without a tool-length sensor.",
+        watches: "Tool changes in the job, or a tool-changing spindle, without a tool-length sensor.",
         because: "Each tool stands out differently: touching off by hand takes minutes, and one slip mills into the bed.",
-        from: "Three changes a job or more, three minutes each: common practice.",
+        from: "Three changes a job or more, each three minutes by hand against half a minute: common practice.",
         instead: "Add a tool-length sensor.",
         reads: &[Fact::Extras, Fact::Spindle],
         check: no_sensor,
@@ -188,19 +186,23 @@ fn no_sensor(facts: &Facts, report: &mut Report) {
     if facts.picked.tool_sensor.is_some() {
         return;
     }
-    let changes = facts.picked.build.extras.tool_changes;
+    let own = facts.picked.build.extras.job.tool_changes;
+    let named = facts.picked.job.map(|job| job.tool_changes);
+    let changes = own.or(named).unwrap_or_default();
     if facts.picked.spindle.kind == SpindleKind::ToolChanger {
         report.say(
             Severity::Caution,
             "a tool-changing spindle, and nothing measures the tool that it took",
         );
     } else if changes >= MANY_CHANGES {
+        let saved = units::minute::from(ChangeTime::saved()) * f64::from(changes);
+        let of = match &facts.machine.job {
+            Some(job) => format!("of the job's {:.0}", units::minute::from(job.total)),
+            None => "a job".to_owned(),
+        };
         report.say(
             Severity::Hint,
-            format!(
-                "{changes} tool changes a job without a sensor cost about {} minutes each job",
-                changes * MINUTES_A_CHANGE
-            ),
+            format!("{changes} tool changes by hand: a sensor saves about {saved:.0} minutes {of}"),
         );
     }
 }

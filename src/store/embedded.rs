@@ -1,10 +1,13 @@
 //! The data built into the program: the physical catalogue of `configs/`, the invented
-//! prices and example builds of `demo/`.
+//! prices, jobs and example builds of `demo/`.
 
 use include_dir::{Dir, DirEntry, include_dir};
 
 static CONFIGS: Dir = include_dir!("$CARGO_MANIFEST_DIR/configs");
 static DEMO: Dir = include_dir!("$CARGO_MANIFEST_DIR/demo");
+
+/// The invented example jobs.
+const JOBS: &str = "jobs.toml";
 
 /// The invented price book.
 const PRICES: &str = "prices.toml";
@@ -18,11 +21,13 @@ pub struct Embedded {
     pub text: &'static str,
 }
 
-/// Every file of the catalogue, the invented price book last.
+/// Every file of the catalogue: the invented jobs, and the invented price book last.
 pub fn catalogue() -> Vec<Embedded> {
     let mut found = Vec::new();
     walk(&CONFIGS, &mut found);
-    found.extend(DEMO.get_file(PRICES).and_then(embedded));
+    for name in [JOBS, PRICES] {
+        found.extend(DEMO.get_file(name).and_then(embedded));
+    }
     found
 }
 

@@ -1,5 +1,6 @@
 //! Step five: what else the first cut needs.
 
+use super::job::JobChoice;
 use super::{Choice, Figure, Kind, rows};
 use crate::build::value::{NumberKind, NumberUnit, Value};
 use crate::catalogue::{Id, PartKind, Step};
@@ -21,8 +22,6 @@ pub struct Extras {
     pub table: Option<Id>,
     /// Tool-length sensor.
     pub tool_sensor: Option<Id>,
-    /// Tool changes in a usual job.
-    pub tool_changes: u32,
     /// Workholding set.
     pub workholding: Option<Id>,
     /// Wasteboards.
@@ -39,6 +38,8 @@ pub struct Extras {
     pub protection_sets: u32,
     /// Spares.
     pub spares: bool,
+    /// The job whose minutes are told.
+    pub job: JobChoice,
 }
 
 impl Default for Extras {
@@ -52,7 +53,6 @@ impl Default for Extras {
             enclosure: None,
             table: Some(id("table-steel")),
             tool_sensor: Some(id("tool-sensor-dry")),
-            tool_changes: 2,
             workholding: Some(id("workholding-clamps")),
             wasteboard: true,
             starter_tools: true,
@@ -61,6 +61,7 @@ impl Default for Extras {
             unattended: false,
             protection_sets: 1,
             spares: false,
+            job: JobChoice::default(),
         }
     }
 }
@@ -82,8 +83,6 @@ pub(super) fn rows() -> Vec<Choice> {
             "What the machine stands on. The floor is no place to work, and a weak table shakes.";
         optional "tool_sensor" "Tool-length sensor" (extras.tool_sensor) {&[PartKind::ToolSensor], "none"} [Cost Cables Warnings]
             "Measures each new tool by touch. Without it every change costs minutes and a chance to err.";
-        count "tool_changes" "Tool changes a job" (extras.tool_changes) {0.0 100.0 1.0} [Warnings]
-            "How often you change the tool in a usual job.";
         optional "workholding" "Workholding" (extras.workholding) {&[PartKind::Workholding], "none"} [Cost Warnings]
             "What holds the workpiece. Loose stock flies.";
         flag "wasteboard" "Wasteboard" (extras.wasteboard) [Cost Warnings]

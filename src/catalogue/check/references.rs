@@ -1,4 +1,4 @@
-//! What names something else: carriages their rail, price books and quantity rules a part.
+//! What names something else: carriages their rail, jobs their material, price books and quantity rules a part.
 
 use super::{Flaws, Record};
 use crate::catalogue::{Catalogue, PartKind};
@@ -13,6 +13,14 @@ pub(super) fn parts(catalogue: &Catalogue, found: &mut Flaws) {
         let known = catalogue.rails.contains_key(&carriage.rail);
         let message = format!("rail {:?} is not in the catalogue", carriage.rail.as_str());
         found.part(&carriage.id, known, &message);
+    }
+    for job in catalogue.jobs.values() {
+        let known = catalogue.materials.contains_key(&job.material);
+        let message = format!(
+            "material {:?} is not in the catalogue",
+            job.material.as_str()
+        );
+        found.part(&job.id, known, &message);
     }
 }
 

@@ -1,0 +1,76 @@
+//! The job whose minutes are told: a named one, and the builder's own numbers over it.
+
+use super::{Choice, Figure, Kind, rows};
+use crate::build::value::{NumberKind, NumberUnit, Value};
+use crate::catalogue::{Id, PartKind, Step};
+use crate::units::{self, Length, Ratio, Volume};
+
+/// The choices of the job; what is left out is as the named job says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct JobChoice {
+    /// The named job.
+    pub named: Option<Id>,
+    /// The material.
+    pub material: Option<Id>,
+    /// Material to remove.
+    pub volume: Option<Volume>,
+    /// Length of the finishing cuts.
+    pub finish: Option<Length>,
+    /// How deep it may be cut at once.
+    pub depth: Option<Length>,
+    /// The widest tool that its corners take.
+    pub tool: Option<Length>,
+    /// Length of the straight pieces of its cuts.
+    pub piece: Option<Length>,
+    /// Moves between cuts.
+    pub moves: Option<u32>,
+    /// Tool changes.
+    pub tool_changes: Option<u32>,
+    /// Share of the roughing time in which the tool is in the material.
+    pub roughing_share: Ratio,
+}
+
+impl Default for JobChoice {
+    fn default() -> Self {
+        let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
+        Self {
+            named: Some(id("job-name-plate")),
+            material: None,
+            volume: None,
+            finish: None,
+            depth: None,
+            tool: None,
+            piece: None,
+            moves: None,
+            tool_changes: None,
+            // Lead-ins, returns and corners take the rest (common practice).
+            roughing_share: units::percent::of(70.0),
+        }
+    }
+}
+
+/// The rows of the job, in the extras step.
+pub(super) fn rows() -> Vec<Choice> {
+    rows! { Extras;
+        optional "job" "Job" (extras.job.named) {&[PartKind::Job], "none"} [Job Warnings]
+            "A piece that you want to make: the program tells how many minutes it takes on this machine, and what holds it back.";
+        optional "job_material" "Job: material" (extras.job.material) {&[PartKind::Material], "as the job says"} [Job Warnings]
+            "What your own piece is made of, where it is not what the named job says.";
+        maybe "job_volume_cm3" "Job: to remove" (extras.job.volume) {cm3 CubicCentimetre 0.0 1000000.0 10.0 "as the job says"} [Job Warnings]
+            "The volume that roughing turns into chips: stock less finished piece, in cm³.";
+        maybe "job_finish_m" "Job: finish cuts" (extras.job.finish) {m Metre 0.0 10000.0 1.0 "as the job says"} [Job Warnings]
+            "The way of the tool in finishing cuts, in metres: the outline times the passes.";
+        maybe "job_depth_mm" "Job: cut depth" (extras.job.depth) {mm Millimetre 0.1 500.0 1.0 "as the job says"} [Job]
+            "How deep the piece may be cut at once: the depth of a pocket or the thickness of the board. A shallow job uses little of what a tool could do.";
+        maybe "job_tool_mm" "Job: widest tool" (extras.job.tool) {mm Millimetre 0.1 100.0 1.0 "as the job says"} [Job Warnings]
+            "The widest tool that the inner corners of the piece let in.";
+        maybe "job_piece_mm" "Job: straight cuts" (extras.job.piece) {mm Millimetre 0.1 5000.0 5.0 "as the job says"} [Job]
+            "How far a cut goes straight, from corner to corner, on average. At each corner the machine slows down: short pieces ask for acceleration.";
+        maybe_count "job_moves" "Job: moves" (extras.job.moves) {0.0 100000.0 10.0 "as the job says"} [Job]
+            "How often the tool lifts and goes to the next cut. Many short moves ask for acceleration, not for speed.";
+        maybe_count "tool_changes" "Tool changes a job" (extras.job.tool_changes) {0.0 100.0 1.0 "as the job says"} [Job Warnings]
+            "How often you change the tool in that job. Each costs minutes, fewer with a tool-length sensor.";
+        number "roughing_share_percent" "Time in the cut" (extras.job.roughing_share) {percent Percent 10.0 100.0 5.0} [Job]
+            "Share of the roughing time in which the tool cuts; lead-ins, returns and corners take the rest. About 70 % is usual.";
+    }
+}

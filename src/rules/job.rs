@@ -1,0 +1,180 @@
+//! What the machine is for over its years: a job that it cannot do, a bearing that wears out.
+
+use super::remedy::{each_option, number, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
+use crate::build::Axis;
+use crate::catalogue::Step;
+use crate::machine::cutting::{Cut, Verdict};
+use crate::machine::job::{Obstacle, obstacle};
+use crate::machine::life::Life;
+use crate::units::{self, Time};
+use crate::words::Words as _;
+
+/// Hours of use that nuts and carriages should last: ten hours a week for ten years (common
+/// practice).
+const LASTING_H: f64 = 5000.0;
+
+/// The rules of this topic.
+pub(super) const RULES: &[Rule] = &[
+    Rule {
+        id: "job-cannot-be-cut",
+        title: "The job cannot be done on this machine",
+        severities: &[Severity::Caution],
+        step: Step::Extras,
+        watches: "Whether some tool cuts the material of the job, and every axis moves.",
+        because: "No minutes can be told for a job that the machine cannot do, and it may be the job that you build it for.",
+        from: "No cut of the material with a verdict better than no, or rapids of zero.",
+        instead: "Name a job that fits, or lift what the finding says stops it.",
+        reads: &[
+            Fact::Wishes,
+            Fact::Extras,
+            Fact::Frame,
+            Fact::Axes,
+            Fact::Spindle,
+        ],
+        check: cannot_be_cut,
+        remedies: other_jobs,
+        example: Example {
+            given: &[],
+            choice: "job_material",
+            fires: "mild-steel",
+            quiet: "rigid-foam",
+        },
+    },
+    Rule {
+        id: "life-too-short",
+        title: "Nut or carriage wears out early",
+        severities: &[Severity::Caution],
+        step: Step::Drive,
+        watches: "Hours of use that the nut and the most burdened carriage of each axis last.",
+        because: "A worn nut or carriage has play, and play shows in every part long before it jams.",
+        from: "Life at 90 % reliability (ISO 3408-5, ISO 14728-1) below 5 000 hours: ten a week for ten years, common practice.",
+        instead: "Put two carriages on each rail, or take larger carriages or a larger screw.",
+        reads: &[
+            Fact::Wishes,
+            Fact::Guides,
+            Fact::Drives,
+            Fact::Masses,
+            Fact::Axes,
+            Fact::Frame,
+        ],
+        check: short_life,
+        remedies: sturdier,
+        example: Example {
+            given: &[("carriages_x", "1")],
+            choice: "cutting_force_n",
+            fires: "100",
+            quiet: "85",
+        },
+    },
+];
+
+fn cannot_be_cut(facts: &Facts, report: &mut Report) {
+    let machine = facts.machine;
+    if machine.job.is_some() {
+        return;
+    }
+    let Some(obstacle) = obstacle(facts.picked, &machine.axes, &machine.cutting) else {
+        return;
+    };
+    let material = facts.picked.job_material.map_or("the job", |of| &of.title);
+    let message = match obstacle {
+        Obstacle::NoCut(Some(cut)) if cut.verdict == Verdict::No => {
+            format!("no tool cuts {material}: {}", limit(cut))
+        }
+        Obstacle::NoCut(Some(_)) => format!("no tool finishes {material} in a thin side cut"),
+        Obstacle::NoCut(None) => format!("no tool that the spindle takes cuts {material}"),
+        Obstacle::Stuck(axis) => {
+            format!("{} does not move, so no job can be done", axis.title())
+        }
+    };
+    report.say(Severity::Caution, message);
+}
+
+/// What stops the cut that comes nearest.
+fn limit(cut: &Cut) -> &'static str {
+    cut.limited_by.title()
+}
+
+/// The named job's own material, then every other job; a gentler start where an axis stands.
+fn other_jobs(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let mut found = Remedies::new();
+    let slower = units::m_per_s2::from(facts.picked.build.area.acceleration);
+    for share in [0.5, 0.25, 0.1] {
+        found.extend(number(
+            facts,
+            "acceleration_m_per_s2",
+            slower * share,
+            false,
+        ));
+    }
+    if facts.picked.build.extras.job.material.is_some() {
+        found.extend(set(facts, "job_material", "none"));
+    }
+    found.extend(each_option(facts, "job"));
+    found
+}
+
+fn short_life(facts: &Facts, report: &mut Report) {
+    for axis in Axis::EACH {
+        let life = &facts.machine.life[axis];
+        let shortest = life.shortest();
+        if units::hour::from(shortest) < LASTING_H {
+            let days = shortest / facts.picked.build.area.hours_a_day;
+            report.say_of(
+                axis,
+                Severity::Caution,
+                format!(
+                    "{}: {} last about {} hours of use, {} working days",
+                    axis.title(),
+                    worn(life, shortest),
+                    say::grouped(round(units::hour::from(shortest))),
+                    say::grouped(round(days.get::<uom::si::ratio::ratio>())),
+                ),
+            );
+        }
+    }
+}
+
+/// Which of the two wears out, with its load.
+fn worn(life: &Life, shortest: Time) -> String {
+    match (life.nut_hours, life.nut_load) {
+        (Some(hours), Some(load)) if hours == shortest => {
+            format!("nuts under {}", say::newtons(load))
+        }
+        _ => format!("carriages under {}", say::newtons(life.carriage_load)),
+    }
+}
+
+/// Two digits: more than a life is ever known to.
+fn round(number: f64) -> f64 {
+    if number < 10.0 {
+        return number;
+    }
+    let scale = 10.0_f64.powf(number.log10().floor() - 1.0);
+    (number / scale).round() * scale
+}
+
+fn sturdier(facts: &Facts, axis: Option<Axis>) -> Remedies {
+    let Some(axis) = axis else { return Vec::new() };
+    let mut found = Remedies::new();
+    if facts.picked.build.drive.carriages[axis] < 2 {
+        found.extend(number(facts, &axis.choice("carriages"), 2.0, true));
+    }
+    found.extend(each_option(facts, &axis.choice("guide")));
+    found.extend(each_option(facts, &axis.choice("drive")));
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn two_digits_are_told() {
+        assert_eq!(round(4321.0), 4300.0);
+        assert_eq!(round(98.7), 99.0);
+        assert_eq!(round(3.0), 3.0);
+    }
+}
