@@ -5,6 +5,7 @@
 mod common;
 
 mod copper;
+mod frames;
 mod practice;
 mod stepper;
 mod tubes;
