@@ -102,9 +102,9 @@ pub(super) const RULES: &[Rule] = &[
         remedies: super::no_remedy,
         example: Example {
             given: &[("materials", "aluminium-6082")],
-            choice: "beam_tube",
-            fires: "tube-60x60x4",
-            quiet: "tube-40x40x3",
+            choice: "travel_x_mm",
+            fires: "2600",
+            quiet: "2100",
         },
     },
     Rule {

@@ -44,8 +44,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[("materials", "softwood"), ("plate", "plate-20")],
             choice: "cutting_force_n",
-            fires: "80",
-            quiet: "70",
+            fires: "90",
+            quiet: "80",
         },
     },
     Rule {
@@ -68,10 +68,15 @@ pub(super) const RULES: &[Rule] = &[
         check: larger_tube,
         remedies: larger_remedies,
         example: Example {
-            given: &[("travel_x_mm", "1200")],
-            choice: "beam_tube",
-            fires: "tube-80x80x5",
-            quiet: "tube-100x100x4",
+            given: &[
+                ("beam_tube", "tube-80x80x5"),
+                ("thread_strips", "yes"),
+                ("plate", "plate-20"),
+                ("travel_z_mm", "80"),
+            ],
+            choice: "travel_x_mm",
+            fires: "2500",
+            quiet: "2000",
         },
     },
 ];

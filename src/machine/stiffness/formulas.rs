@@ -109,13 +109,13 @@ pub(super) fn formula(axis: Axis, name: SpringName, model: &Model) -> Said {
             "the Z plate, its rails bent beside it, overhangs the Z carriages; spindle and clamp are a stiff body at its end",
             "1/k = [l²(l+s) + d l(2s+3l) + d²(s+3l)]/(3 E I)",
             "overhanging beam, any structural handbook",
-            "Shear between plate and rails through their screws is left out, which is on the safe side; the clamp stiffens nothing.",
+            "Shear between plate and rails through their screws is left out, which is on the safe side.",
         ),
         (ZPlate, Axis::Z) => said(
             "the couple of the distance ahead bends the Z plate",
             "1/k = d² (s + 3 l)/(3 E I)",
             "overhanging beam, any structural handbook",
-            "The clamp stiffens nothing.",
+            "Clamp and body are taken as stiff.",
         ),
         (Beam, Axis::X) => said(
             "the couple of the height bends the beam up and down",

@@ -86,17 +86,13 @@ pub(super) fn inputs(axis: Axis, name: SpringName, model: &Model, picked: &Picke
             )
         }
         ZPlate => vec![
-            mm(
-                "l",
-                "from the lower Z carriages to the end of the plate",
-                l.overhang,
-            ),
+            mm("l", "from the lower Z carriages to the clamp", l.overhang),
             mm(
                 "d",
                 if axis == Axis::Z {
                     "from the plate's middle forward to the tool"
                 } else {
-                    "from the end of the plate to the nose"
+                    "from the upper edge of the clamp to the nose"
                 },
                 if axis == Axis::Z {
                     l.ahead_of_plate

@@ -27,9 +27,10 @@ pub struct Levers {
     pub ahead_of_z: Length,
     /// From the middle of the Z plate forward to the tool's axis.
     pub ahead_of_plate: Length,
-    /// From the lower Z carriages down to the end of the Z plate.
+    /// From the lower Z carriages down to the spindle clamp, whose lower edge meets that of the
+    /// Z plate.
     pub overhang: Length,
-    /// From the end of the Z plate down to the nose.
+    /// From the upper edge of the clamp down to the nose: clamp and body are as good as stiff.
     pub nose: Length,
     /// Distance of the beam's supports.
     pub span: Length,
@@ -57,14 +58,21 @@ impl Levers {
             larger((plate.length - geometry.rails.z.length) / 2.0, none)
         });
         let span = span(picked, geometry);
+        let to_end = plan.z.end_margin + z.length / 2.0 + more + down;
+        // A clamp that is higher than the overhang reaches up to the carriages and no further.
+        let grip = if picked.clamp.grip < to_end {
+            picked.clamp.grip
+        } else {
+            to_end
+        };
         Self {
             below: picked.beam_tube.height / 2.0 - plan.nose_above_beam + down,
             ahead: ahead_of_x + x.assembly_height / 2.0 + picked.beam_tube.width / 2.0,
             ahead_of_x,
             ahead_of_z,
             ahead_of_plate,
-            overhang: plan.z.end_margin + z.length / 2.0 + more + down,
-            nose: plan.nose_below_plate,
+            overhang: to_end - grip,
+            nose: plan.nose_below_plate + grip,
             span,
             rise: uprights(picked, geometry).map_or(none, |upright| {
                 upright.length + picked.beam_tube.height / 2.0
