@@ -269,8 +269,10 @@ fn a_thicker_wall_is_never_softer() {
             let walls = ["tube-80x80x3", "tube-80x80x4", "tube-80x80x5"];
             let each =
                 walls.map(|tube| collet(&catalogue, &with(&catalogue, &build, choice, tube)));
-            for axis in 0..3 {
-                assert!(each[0][axis] <= each[1][axis] && each[1][axis] <= each[2][axis]);
+            for pair in each.windows(2) {
+                let softer = |(thin, thick): (&f64, &f64)| thin > thick;
+                let off = pair[0].iter().zip(&pair[1]).any(softer);
+                assert!(!off, "{choice}: {pair:?}");
             }
         }
     }
@@ -365,6 +367,6 @@ fn stiffness_is_sound_for_every_build() {
             assert!((shares - 100.0).abs() < 1e-6, "{axis:?}: {shares}");
         }
         let mode = units::hz::from(s.first_mode);
-        assert!((0.5..2000.0).contains(&mode), "{mode} Hz");
+        assert!((0.01..2000.0).contains(&mode), "{mode} Hz");
     }
 }
