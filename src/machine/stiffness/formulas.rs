@@ -34,77 +34,98 @@ const HANDBOOK: &str = "beam formulas of any structural handbook; shear area: Co
 /// The formula of a spring under a force along an axis.
 pub(super) fn formula(axis: Axis, name: SpringName, model: &Model) -> Said {
     use SpringName::*;
-    let table = model.table.is_some();
-    match (name, axis) {
-        (Screw | Nut | Bearing | Twist | Coupling | Bracket | Rack | Belt | Motor, _) => {
-            drive(name)
-        }
-        (CarriagesX, Axis::X) => said(
+    match name {
+        Screw | Nut | Bearing | Twist | Coupling | Bracket | Rack | Belt | Motor => drive(name),
+        CarriagesX | CarriagesZ => carriages(axis, name),
+        CarriagesY => carriages_y(axis, model.table.is_some()),
+        ZPlate | Beam | BeamTwist => bent(axis, name),
+        Uprights | Legs | SideBeams | Yaw | Table => stand(axis, name),
+    }
+}
+
+/// The carriages of X and Z.
+fn carriages(axis: Axis, name: SpringName) -> Said {
+    use SpringName::CarriagesX;
+    match (name == CarriagesX, axis) {
+        (true, Axis::X) => said(
             "carriages on the beam pitch under the couple of the height and yaw under that of the distance ahead",
             "1/k = (h² + e²)/K",
             CARRIAGES,
             ONE_VALUE,
         ),
-        (CarriagesX, Axis::Y) => said(
+        (true, Axis::Y) => said(
             "carriages on the beam give, and roll under the couple of the height",
             "1/k = 1/(n k) + h²/K_r",
             CARRIAGES,
             ONE_VALUE,
         ),
-        (CarriagesX, Axis::Z) => said(
+        (true, Axis::Z) => said(
             "carriages on the beam give, and roll under the couple of the distance ahead",
             "1/k = 1/(n k) + e²/K_r",
             CARRIAGES,
             ONE_VALUE,
         ),
-        (CarriagesZ, Axis::X) => said(
+        (false, Axis::X) => said(
             "Z carriages give, turn under the couple of the height, and roll under that of the distance ahead",
             "1/k = 1/(n k) + h²/K + e²/K_r",
             CARRIAGES,
             ONE_VALUE,
         ),
-        (CarriagesZ, Axis::Y) => said(
+        (false, Axis::Y) => said(
             "Z carriages give, and tilt under the couple of the height",
             "1/k = 1/(n k) + h²/K",
             CARRIAGES,
             ONE_VALUE,
         ),
-        (CarriagesZ, Axis::Z) => said(
+        (false, Axis::Z) => said(
             "Z carriages tilt under the couple of the distance ahead",
             "1/k = e²/K",
             CARRIAGES,
             ONE_VALUE,
         ),
-        (CarriagesY, Axis::X) => said(
+    }
+}
+
+/// The carriages of the gantry or of the table.
+fn carriages_y(axis: Axis, table: bool) -> Said {
+    match axis {
+        Axis::X => said(
             "Y carriages give sideways, and the rails' pair rocks under the couple of the height",
             "1/k = 1/(n k) + h²/K_r",
             CARRIAGES,
             ONE_VALUE,
         ),
-        (CarriagesY, Axis::Y) if table => said(
+        Axis::Y if table => said(
             "the table's carriages pitch under the couple of the table's height",
             "1/k = h²/K",
             CARRIAGES,
             ONE_VALUE,
         ),
-        (CarriagesY, Axis::Y) => said(
+        Axis::Y => said(
             "Y carriages pitch under the couple of the height, each side by its share",
             "1/k = h² ((1-a)² + a²)/(K/2)",
             CARRIAGES,
             ONE_VALUE,
         ),
-        (CarriagesY, Axis::Z) if table => said(
+        Axis::Z if table => said(
             "the table's carriages give; at mid-span nothing tilts them",
             "1/k = 1/(n k)",
             CARRIAGES,
             ONE_VALUE,
         ),
-        (CarriagesY, Axis::Z) => said(
+        Axis::Z => said(
             "Y carriages give, and pitch under the couple of the distance ahead, each side by its share",
             "1/k = ((1-a)² + a²) (2/(n k) + e²/(K/2))",
             CARRIAGES,
             ONE_VALUE,
         ),
+    }
+}
+
+/// Plate and beam.
+fn bent(axis: Axis, name: SpringName) -> Said {
+    use SpringName::{Beam, ZPlate};
+    match (name, axis) {
         (ZPlate, Axis::X | Axis::Y) => said(
             "the Z plate, its rails bent beside it, overhangs the Z carriages; spindle and clamp are a stiff body at its end",
             "1/k = [l²(l+s) + d l(2s+3l) + d²(s+3l)]/(3 E I)",
@@ -129,18 +150,25 @@ pub(super) fn formula(axis: Axis, name: SpringName, model: &Model) -> Said {
             HANDBOOK,
             "Ends between hinge and clamp by one share.",
         ),
-        (BeamTwist, Axis::Z) => said(
+        (_, Axis::Z) => said(
             "the couple of the distance ahead twists the beam",
             "1/k = e² L ab/(G It)",
             "closed section, EN 10219-2 Annex B for It",
             "Ends held against twist.",
         ),
-        (BeamTwist, _) => said(
+        _ => said(
             "the couple of the height twists the beam",
             "1/k = h² L ab/(G It)",
             "closed section, EN 10219-2 Annex B for It",
             "Ends held against twist.",
         ),
+    }
+}
+
+/// What the beam stands on.
+fn stand(axis: Axis, name: SpringName) -> Said {
+    use SpringName::{Legs, SideBeams, Uprights, Yaw};
+    match (name, axis) {
         (Uprights, Axis::X) => said(
             "the portal of two posts and the beam sways; each foot is held by its carriages' own stiffness, or clamped on a base",
             "k = 2 [12 i - 6 i (t + f)]/H², i = E I/H, from 4i t + B t + 2i f = 6i, 2i t + (4i + K) f = 6i, B = 6 E I_b/L",
@@ -183,7 +211,7 @@ pub(super) fn formula(axis: Axis, name: SpringName, model: &Model) -> Said {
             "equilibrium of a stiff gantry",
             "Drives count where there is one on each side.",
         ),
-        (Table, _) => said(
+        _ => said(
             "the table plate bends as a strip across its rails and one along them",
             "1/k = g³/(48 E I_x) + s³/(48 E I_y)",
             HANDBOOK,
