@@ -3,3 +3,4 @@
 
 pub mod effect;
 pub mod remedy;
+pub mod stiffer;

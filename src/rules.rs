@@ -43,6 +43,7 @@ mod safety;
 mod say;
 mod screw_lengths;
 mod screws;
+mod softness;
 mod spindle;
 mod spindle_set;
 mod supply;
@@ -222,6 +223,7 @@ impl Report {
 pub fn all() -> impl Iterator<Item = &'static Rule> {
     const TOPICS: &[&[Rule]] = &[
         frame::RULES,
+        softness::RULES,
         frame_plan::RULES,
         prints::RULES,
         machine_fit::RULES,

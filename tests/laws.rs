@@ -8,6 +8,7 @@ use gantrywright::assessment::{assess, json::json};
 use gantrywright::build::history::History;
 use gantrywright::build::{Axis, Build, Edit, Kind, Value, choices};
 use gantrywright::catalogue::Catalogue;
+use gantrywright::units;
 use rand::SeedableRng;
 use rand_chacha::ChaCha8Rng;
 use rust_decimal::Decimal;
@@ -247,5 +248,132 @@ fn a_longer_travel_never_shortens_anything() {
             assert!(a.length < b.length, "{} {}", plan, a.mark);
         }
         assert!(long.masses.total > short.masses.total);
+    }
+}
+
+/// Stiffness at the collet, in N/µm.
+fn collet(catalogue: &Catalogue, build: &Build) -> [f64; 3] {
+    let assessment = assess(catalogue, build, common::today()).expect("an assessment");
+    let stiffness = assessment.machine.stiffness;
+    Axis::EACH.map(|axis| units::n_per_um::from(stiffness.collet[axis]))
+}
+
+/// The same build with one choice set.
+fn with(catalogue: &Catalogue, build: &Build, choice: &str, value: &str) -> Build {
+    Edit::parse(choice, value, catalogue)
+        .expect("an edit")
+        .applied(build)
+}
+
+/// A thicker wall changes no lever, so that it never softens anything in any direction.
+#[test]
+fn a_thicker_wall_is_never_softer() {
+    let catalogue = common::catalogue();
+    let mut rng = ChaCha8Rng::seed_from_u64(5);
+    for _ in 0..60 {
+        let build = common::random_build(&catalogue, &mut rng, 0.3);
+        for choice in ["beam_tube", "base_tube"] {
+            let walls = ["tube-80x80x3", "tube-80x80x4", "tube-80x80x5"];
+            let each =
+                walls.map(|tube| collet(&catalogue, &with(&catalogue, &build, choice, tube)));
+            for pair in each.windows(2) {
+                let softer = |(thin, thick): (&f64, &f64)| thin > thick;
+                let off = pair[0].iter().zip(&pair[1]).any(softer);
+                assert!(!off, "{choice}: {pair:?}");
+            }
+        }
+    }
+}
+
+/// A larger tube, a shorter span and a thicker plate never soften Y. In X and Z they may, for
+/// they move the tool further from the beam's axis, or the Y rails closer together.
+#[test]
+fn larger_tubes_thicker_plates_and_shorter_spans_are_never_softer_in_y() {
+    let catalogue = common::catalogue();
+    for plan in catalogue.frames.keys() {
+        let build = common::build(&catalogue, &[("frame_plan", plan.as_str())]);
+        for (choice, values) in [
+            (
+                "beam_tube",
+                ["tube-60x60x4", "tube-80x80x4", "tube-100x100x4"],
+            ),
+            ("plate", ["plate-10", "plate-15", "plate-20"]),
+            ("travel_x_mm", ["1200", "800", "400"]),
+            ("beam_ends_percent", ["0", "50", "100"]),
+            ("carriage_joint_percent", ["20", "40", "80"]),
+        ] {
+            let each = values.map(|value| {
+                let build = with(&catalogue, &build, choice, value);
+                collet(&catalogue, &build)[1]
+            });
+            assert!(each.is_sorted(), "{plan} {choice}: {each:?}");
+            assert!(each[0] < each[2], "{plan} {choice}: {each:?}");
+        }
+    }
+}
+
+/// Swapping the two sides of a gantry mirrors the machine: its worst place stays as soft.
+#[test]
+fn stiffness_is_mirrored_along_x() {
+    let catalogue = common::catalogue();
+    for (one, other) in [
+        ("ball-screw-16x5", "ball-screw-16x10"),
+        ("rack-m1", "belt-5m-15"),
+    ] {
+        let sides = |near, far| {
+            let edits = [
+                ("drive_y", near),
+                ("drive_y2", far),
+                ("gantry_drive", "each-side"),
+            ];
+            common::assessed(&catalogue, &edits).machine.stiffness
+        };
+        let (a, b) = (sides(one, other), sides(other, one));
+        for axis in Axis::EACH {
+            for (a, b) in [
+                (a.collet[axis], b.collet[axis]),
+                (a.collet_worst[axis], b.collet_worst[axis]),
+                (a.tip_worst[axis], b.tip_worst[axis]),
+            ] {
+                let off = (a / b).get::<uom::si::ratio::ratio>() - 1.0;
+                assert!(off.abs() < 1e-9, "{axis:?}: {a:?} {b:?}");
+            }
+        }
+    }
+}
+
+/// Every stiffness of every build is a number above zero; the worst place is no stiffer than
+/// mid-span, thin walls than nominal ones; shares add up. The tip may be stiffer than the
+/// collet: between tall uprights it comes nearer to the Y rails.
+#[test]
+fn stiffness_is_sound_for_every_build() {
+    let catalogue = common::catalogue();
+    let mut rng = ChaCha8Rng::seed_from_u64(6);
+    for place in 0..600 {
+        let share = [0.05, 0.3, 1.0][place % 3];
+        let build = common::random_build(&catalogue, &mut rng, share);
+        let assessment = assess(&catalogue, &build, common::today()).expect("an assessment");
+        let s = assessment.machine.stiffness;
+        for axis in Axis::EACH {
+            let n = |stiffness| units::n_per_um::from(stiffness);
+            let collet = n(s.collet[axis]);
+            let (tip, tip_worst) = (n(s.tip[axis]), n(s.tip_worst[axis]));
+            let worst = n(s.collet_worst[axis]);
+            let thin = n(s.collet_thin_wall[axis]);
+            assert!(collet.is_finite() && tip.is_finite(), "{axis:?}");
+            assert!(0.0 < worst && worst <= collet, "{axis:?}: {worst} {collet}");
+            assert!(0.0 < thin && thin <= collet, "{axis:?}: {thin} {collet}");
+            assert!(
+                0.0 < tip_worst && tip_worst <= tip,
+                "{axis:?}: {tip_worst} {tip}"
+            );
+            let shares: f64 = s.springs[axis]
+                .iter()
+                .map(|spring| units::percent::from(spring.share))
+                .sum();
+            assert!((shares - 100.0).abs() < 1e-6, "{axis:?}: {shares}");
+        }
+        let mode = units::hz::from(s.first_mode);
+        assert!((0.01..2000.0).contains(&mode), "{mode} Hz");
     }
 }

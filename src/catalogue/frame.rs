@@ -4,7 +4,7 @@
 
 use super::motor::Flange;
 use super::part::part;
-use crate::units::{self, Length, Volume};
+use crate::units::{self, Area, Length, Volume};
 use serde::Deserialize;
 
 crate::words! {
@@ -180,6 +180,12 @@ pub struct Print {
     pub bears_z: bool,
     /// What it rides on.
     pub rides: Rides,
+    /// Area that the thrust of its screw presses on, for a print that holds the end of one.
+    #[serde(default, rename = "load_area_mm2", with = "units::mm2::opt")]
+    pub load_area: Option<Area>,
+    /// How thick the plastic is behind that area, along the thrust.
+    #[serde(default, rename = "load_depth_mm", with = "units::mm::opt")]
+    pub load_depth: Option<Length>,
 }
 
 crate::words! {
@@ -261,5 +267,8 @@ part! {
         /// Free space between the lowest spindle nose at the top of its travel and the beam's underside.
         #[serde(rename = "nose_above_beam_mm", with = "units::mm::or_zero")]
         nose_above_beam: Length,
+        /// How far the spindle's nose stands out below the Z plate and the clamp on it.
+        #[serde(rename = "nose_below_plate_mm", with = "units::mm::or_zero")]
+        nose_below_plate: Length,
     }
 }

@@ -1,7 +1,7 @@
 //! Profile rails and the carriages that run on them.
 
 use super::part::{Id, part};
-use crate::units::{self, Force, Length, LinearMassDensity, Mass};
+use crate::units::{self, Force, Length, LinearMassDensity, Mass, Stiffness};
 
 part! {
     /// A profile rail, bought cut to length.
@@ -66,5 +66,9 @@ part! {
         /// Thread diameter of its four mounting screws.
         #[serde(rename = "screw_mm", with = "units::mm")]
         screw: Length,
+        /// Radial rigidity of one block at light preload, as the catalogue measures it on a
+        /// bed of solid steel. How much of it is left on a self-built frame is a choice.
+        #[serde(rename = "rigidity_n_per_um", with = "units::n_per_um")]
+        rigidity: Stiffness,
     }
 }

@@ -3,7 +3,8 @@
 
 use super::part::part;
 use crate::units::{
-    self, DnValue, Force, Length, LinearMassDensity, Mass, MomentOfInertia, Ratio, Torque, Velocity,
+    self, AngularStiffness, DnValue, Force, Length, LinearMassDensity, Mass, MomentOfInertia,
+    Ratio, Stiffness, Torque, Velocity,
 };
 
 crate::words! {
@@ -40,6 +41,9 @@ part! {
         /// Length of the single nut.
         #[serde(rename = "nut_length_mm", with = "units::mm")]
         nut_length: Length,
+        /// Axial rigidity of the nut when it is preloaded.
+        #[serde(rename = "nut_rigidity_n_per_um", with = "units::n_per_um")]
+        nut_rigidity: Stiffness,
         /// Diameter of the nut's body: the bore of the housing that takes it.
         #[serde(rename = "nut_body_mm", with = "units::section_mm")]
         nut_body: Length,
@@ -85,6 +89,9 @@ part! {
         /// Length of the nut.
         #[serde(rename = "nut_length_mm", with = "units::mm")]
         nut_length: Length,
+        /// Axial rigidity of the plain nut and its housing.
+        #[serde(rename = "nut_rigidity_n_per_um", with = "units::n_per_um")]
+        nut_rigidity: Stiffness,
         /// Mass of the nut and its housing.
         #[serde(rename = "nut_mass_kg", with = "units::kg")]
         nut_mass: Mass,
@@ -118,6 +125,9 @@ part! {
         /// Teeth of the pinion.
         #[serde(deserialize_with = "units::count::<10, 200, _>")]
         teeth: u32,
+        /// Width of the teeth that mesh.
+        #[serde(rename = "face_mm", with = "units::mm")]
+        face: Length,
         /// Bore of the pinion.
         #[serde(rename = "bore_mm", with = "units::mm")]
         bore: Length,
@@ -200,6 +210,9 @@ part! {
         /// Length along the screw.
         #[serde(rename = "length_mm", with = "units::mm")]
         length: Length,
+        /// Axial rigidity of a fixed unit with its preloaded bearings; a floating one has none.
+        #[serde(default, rename = "rigidity_n_per_um", with = "units::n_per_um::opt")]
+        rigidity: Option<Stiffness>,
         /// Mass.
         #[serde(rename = "mass_kg", with = "units::kg")]
         mass: Mass,
@@ -215,6 +228,9 @@ part! {
         /// Greatest torque.
         #[serde(rename = "torque_nm", with = "units::nm")]
         torque: Torque,
+        /// Torque for each radian that it twists.
+        #[serde(rename = "torsion_nm_per_rad")]
+        torsion: AngularStiffness,
         /// Rotational inertia.
         #[serde(rename = "inertia_g_cm2", with = "units::g_cm2")]
         inertia: MomentOfInertia,

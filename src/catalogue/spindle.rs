@@ -186,6 +186,9 @@ part! {
         /// Mass.
         #[serde(rename = "mass_kg", with = "units::kg")]
         mass: Mass,
+        /// How far it grips along the body; the plate behind it is as good as stiff.
+        #[serde(rename = "grip_mm", with = "units::mm")]
+        grip: Length,
         /// Heaviest spindle it holds.
         #[serde(rename = "holds_kg", with = "units::kg")]
         holds: Mass,

@@ -58,6 +58,9 @@ part! {
         /// Density.
         #[serde(rename = "density_kg_per_m3", with = "units::kg_per_m3")]
         density: MassDensity,
+        /// Elastic modulus of a printed part, across its layers.
+        #[serde(rename = "modulus_gpa", with = "units::gpa")]
+        modulus: Pressure,
         /// Glass transition, least of the usual range: above it the polymer softens.
         #[serde(rename = "glass_transition_celsius", with = "units::celsius")]
         glass_transition: ThermodynamicTemperature,

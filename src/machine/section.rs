@@ -19,6 +19,14 @@ pub fn steel_modulus() -> units::Pressure {
     units::gpa::of(210.0)
 }
 
+/// Shear modulus of structural steel, E/(2(1 + ν)) with ν = 0.3 (EN 1993-1-1, 3.2.6).
+pub fn steel_shear_modulus() -> units::Pressure {
+    steel_modulus() / (2.0 * (1.0 + POISSON))
+}
+
+/// Poisson's ratio of steel (EN 1993-1-1, 3.2.6).
+const POISSON: f64 = 0.3;
+
 /// A hollow section; its sizes are kept in millimetres for the standard's formulas.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Section {
@@ -119,6 +127,17 @@ impl Section {
         SecondMoment((t.powi(3) * middle / 3.0 + 2.0 * k * enclosed) / 1e4)
     }
 
+    /// Area that bears shear up and down: the share of the whole that G. R. Cowper, *The shear
+    /// coefficient in Timoshenko's beam theory* (1966), gives for a thin-walled box.
+    pub fn shear_up(&self) -> Area {
+        self.area() * cowper(self.h - self.t, self.b - self.t)
+    }
+
+    /// Area that bears shear forth and back.
+    pub fn shear_across(&self) -> Area {
+        self.area() * cowper(self.b - self.t, self.h - self.t)
+    }
+
     /// Length of its outline: the outer surface for each length of tube.
     pub fn outline(&self) -> Length {
         let (ro, _) = self.radii();
@@ -140,6 +159,17 @@ pub fn thinnest_wall(wall: Length) -> Length {
     } else {
         wall - units::mm::of(0.5)
     }
+}
+
+/// Cowper's coefficient of a box with one wall all round, from its middle lines.
+fn cowper(along: f64, across: f64) -> f64 {
+    let n = across / along;
+    let poly = |a: f64, b: f64, c: f64, d: f64| a + n * (b + n * (c + n * d));
+    let above = 10.0 * (1.0 + POISSON) * (1.0 + 3.0 * n).powi(2);
+    let below = poly(12.0, 72.0, 150.0, 90.0)
+        + POISSON * poly(11.0, 66.0, 135.0, 90.0)
+        + 10.0 * n * n * ((3.0 + POISSON) * n + 3.0 * n * n);
+    above / below
 }
 
 /// Annex B: the box less its corners, in mm⁴.

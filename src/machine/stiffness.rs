@@ -1,20 +1,75 @@
-//! How far the tool gives under a force: springs in series, and the first bending mode.
+//! How far the tool gives under a force: springs in series, and the first mode.
+//!
+//! [`model`](self) takes the machine for springs along X, Y and Z: the drives' screws, nuts,
+//! bearings and motors, the carriages with their joints, the Z plate, the beam in bending and
+//! torsion, and what it stands on. Each is worked out by a closed form of a handbook and
+//! brought to the tool by its lever; what they give adds up. The places along the beam are
+//! mid-span, both ends of the travel and halfway between.
 
-use crate::build::{PerAxis, Picked};
+use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::spindle::EndMill;
 use crate::explain::Recorder;
 use crate::units::{self, Frequency, Ratio, Stiffness};
+use crate::words::Words;
 
 use super::axis::AxisFigures;
 use super::geometry::Geometry;
 use super::mass::Masses;
 
+pub mod beam;
+mod drive;
+mod drive_inputs;
+mod formulas;
+mod give;
+mod guide;
+mod inputs;
+pub mod levers;
+mod mode;
+mod model;
+mod notes;
+mod posts;
+mod table;
+pub mod tool;
+pub mod wanted;
+
+use give::{Give, Springs};
+pub use levers::Levers;
+use model::Model;
+pub use tool::tool_bending;
+
 crate::words! {
     /// What gives under a force on the tool.
     SpringName {
-        Drive = "drive", "drive", "Screw, nut, bearing, coupling and motor along the axis of the force.";
+        Screw = "screw", "screw stretching", "The screw is stretched and pressed between its nut and its fixed bearing.";
+        Nut = "nut", "nut", "The balls or threads in the nut give.";
+        Bearing = "screw-bearing", "screw bearing", "The bearing that takes the screw's thrust gives.";
+        Twist = "screw-twist", "screw twisting", "The screw is twisted between motor and nut.";
+        Coupling = "coupling", "coupling", "The coupling between motor and screw twists.";
+        Bracket = "screw-bracket", "screw bracket", "The printed bracket that holds the screw's bearing is squeezed.";
+        Rack = "rack", "rack teeth", "The teeth of rack and pinion bend.";
+        Belt = "belt", "belt", "The belt stretches.";
+        Motor = "motor", "motor", "A stepper's rotor lags behind its field: a magnetic spring.";
+        CarriagesX = "carriages-x", "X carriages", "The carriages on the beam give and tilt, with their joints.";
+        CarriagesY = "carriages-y", "Y carriages", "The carriages of gantry or table give and tilt, with their joints.";
+        CarriagesZ = "carriages-z", "Z carriages", "The carriages of the Z axis give and tilt, with their joints.";
+        ZPlate = "z-plate", "Z plate", "The plate that holds the spindle bends below its carriages.";
         Beam = "beam", "beam bending", "The beam bends between its ends.";
+        BeamTwist = "beam-twist", "beam twisting", "The beam twists between its ends, for the tool hangs below and before it.";
+        Uprights = "uprights", "uprights", "The posts below the beam's ends bend.";
+        Legs = "legs", "legs", "The legs below the side beams bend.";
+        SideBeams = "side-beams", "side beams", "The tubes below the Y rails bend between their supports.";
+        Yaw = "gantry-yaw", "gantry turning", "The gantry turns aside on its Y carriages and drives.";
+        Table = "table", "table plate", "The moving table bends between and beyond its carriages.";
     }
+}
+
+/// Which wall a tube is taken to have.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Wall {
+    /// Its nominal one.
+    Nominal,
+    /// The thinnest that the standard allows.
+    Thinnest,
 }
 
 /// One spring of the series, as it gives at the tool.
@@ -27,6 +82,9 @@ pub struct Spring {
     /// Its share of all that gives.
     pub share: Ratio,
 }
+
+/// How many places along the beam are looked at.
+const PLACES: usize = 5;
 
 /// The stiffness of a machine, direction by direction.
 #[derive(Clone, Debug)]
@@ -45,32 +103,123 @@ pub struct MachineStiffness {
     pub springs: PerAxis<Vec<Spring>>,
     /// First bending mode of the gantry.
     pub first_mode: Frequency,
+    /// Where things lie.
+    pub levers: Levers,
+    /// What all springs give together at each place, the first one mid-span.
+    gives: PerAxis<[Give; PLACES]>,
 }
 
 impl MachineStiffness {
     /// Works the stiffness out.
     pub(super) fn of(
-        _picked: &Picked,
-        _geometry: &Geometry,
-        _masses: &Masses,
-        _axes: &PerAxis<AxisFigures>,
-        _notes: &mut impl Recorder,
+        picked: &Picked,
+        geometry: &Geometry,
+        masses: &Masses,
+        axes: &PerAxis<AxisFigures>,
+        notes: &mut impl Recorder,
     ) -> Self {
-        let some = PerAxis::from_fn(|_| units::n_per_um::of(2.0));
-        Self {
-            collet: some,
-            collet_worst: some,
-            tip: some,
-            tip_worst: some,
-            collet_thin_wall: some,
-            springs: PerAxis::from_fn(|_| Vec::new()),
-            first_mode: units::hz::of(60.0),
-        }
+        let model = Model::of(picked, geometry, axes);
+        let thin = model.thinnest(picked, geometry);
+        let places = places(&model.levers);
+        let middle = PerAxis::from_fn(|axis| model.springs(axis, places[0]));
+        let gives = PerAxis::from_fn(|axis| {
+            let mut each = [middle[axis].all(); PLACES];
+            for (give, place) in each.iter_mut().zip(places).skip(1) {
+                *give = model.springs(axis, place).all();
+            }
+            each
+        });
+        let mode = mode::first(&model, &middle, masses, geometry);
+        let mut stiffness = Self {
+            collet: PerAxis::from_fn(|axis| stiff(gives[axis][0].reaching(0.0))),
+            collet_worst: PerAxis::from_fn(|axis| stiff(most(&gives[axis], 0.0))),
+            tip: PerAxis::default(),
+            tip_worst: PerAxis::default(),
+            collet_thin_wall: PerAxis::from_fn(|axis| {
+                stiff(thin.springs(axis, places[0]).all().reaching(0.0))
+            }),
+            springs: PerAxis::from_fn(|axis| ranked(&middle[axis])),
+            first_mode: mode.frequency,
+            levers: model.levers,
+            gives,
+        };
+        let reach = picked.tool.reach.value;
+        stiffness.tip = PerAxis::from_fn(|axis| {
+            stiff(gives[axis][0].reaching(reach) + tool::gives(picked.tool, axis))
+        });
+        stiffness.tip_worst = stiffness.tip_with(picked.tool);
+        notes::all(&stiffness, &model, picked, &mode, notes);
+        stiffness
     }
 
-    /// Stiffness at the tip of a tool, the machine at its worst place: that of the collet in
-    /// series with the tool's own bending.
-    pub fn tip_with(&self, _tool: &EndMill) -> PerAxis<Stiffness> {
-        self.collet_worst
+    /// Stiffness at the tip of a tool, the machine at its worst place: that of the machine
+    /// at the tool's reach below the nose, in series with the tool's own bending.
+    pub fn tip_with(&self, tool: &EndMill) -> PerAxis<Stiffness> {
+        PerAxis::from_fn(|axis| {
+            let machine = most(&self.gives[axis], tool.reach.value);
+            stiff(machine + tool::gives(tool, axis))
+        })
     }
+
+    /// The stiffness at the collet at mid-span of a machine that is the same but for what
+    /// `picked` names otherwise, such as its tubes: for rules that look at what is on offer.
+    pub fn collet_of(
+        picked: &Picked,
+        geometry: &Geometry,
+        axes: &PerAxis<AxisFigures>,
+    ) -> PerAxis<Stiffness> {
+        let model = Model::of(picked, geometry, axes);
+        let middle = places(&model.levers)[0];
+        PerAxis::from_fn(|axis| stiff(model.springs(axis, middle).all().reaching(0.0)))
+    }
+
+    /// What the thinnest wall takes of the stiffness at the collet, where it takes most.
+    pub fn thin_wall_loss(&self) -> (Axis, Ratio) {
+        let loss = |axis: Axis| 1.0 - (self.collet_thin_wall[axis] / self.collet[axis]).value;
+        let mut worst = (Axis::X, loss(Axis::X));
+        for axis in [Axis::Y, Axis::Z] {
+            if loss(axis) > worst.1 {
+                worst = (axis, loss(axis));
+            }
+        }
+        (worst.0, units::share::of(worst.1))
+    }
+}
+
+/// The places along the beam: mid-span, both ends of the travel, and halfway to them.
+fn places(levers: &Levers) -> [Ratio; PLACES] {
+    let end = (levers.margin / levers.span).value.clamp(0.0, 0.5);
+    let half = (0.5 + end) / 2.0;
+    [0.5, end, 1.0 - end, half, 1.0 - half].map(units::share::of)
+}
+
+/// What gives most at a reach, of several places.
+fn most(gives: &[Give; PLACES], reach: f64) -> f64 {
+    gives
+        .iter()
+        .map(|give| give.reaching(reach))
+        .fold(0.0, f64::max)
+}
+
+/// A stiffness from what gives for each newton.
+fn stiff(give: f64) -> Stiffness {
+    beam::per_length(give)
+}
+
+/// The springs that there are, the softest first.
+fn ranked(springs: &Springs) -> Vec<Spring> {
+    let all = springs.all().reaching(0.0);
+    let mut found: Vec<Spring> = Vec::with_capacity(SpringName::ALL.len());
+    for &name in SpringName::ALL {
+        let give = springs.of(name).reaching(0.0);
+        if give > 0.0 {
+            found.push(Spring {
+                name,
+                stiffness: stiff(give),
+                share: units::share::of(give / all),
+            });
+        }
+    }
+    found.sort_by(|a, b| b.share.value.total_cmp(&a.share.value));
+    found
 }

@@ -85,18 +85,26 @@ pub(super) const RULES: &[Rule] = &[
         title: "The beam's wall may be thin",
         severities: &[Severity::Hint],
         step: Step::WorkingArea,
-        watches: "The beam's stiffness at the thinnest wall that the standard allows, where metal is to be cut.",
+        watches: "The stiffness at the collet with all tubes at the thinnest wall that the standard allows, where metal is to be cut.",
         because: "Metal takes all the stiffness that a beam has. A tube bought by its name may measure a tenth less.",
-        from: "Second moment of area by EN 10219-2:2006, Annex B, at the wall of its Table 2 (10 % less up to 5 mm); 7 % is common practice.",
+        from: "Springs in series with sections by EN 10219-2:2006, Annex B, at the wall of its Table 2 (10 % less up to 5 mm); 7 % is common practice.",
         instead: "Measure the wall when the tube arrives, and order the next thicker one where you need every bit.",
-        reads: &[Fact::Frame, Fact::Wishes],
+        reads: &[
+            Fact::Frame,
+            Fact::Wishes,
+            Fact::Guides,
+            Fact::Drives,
+            Fact::Geometry,
+            Fact::Motors,
+            Fact::Spindle,
+        ],
         check: thin_wall,
         remedies: super::no_remedy,
         example: Example {
             given: &[("materials", "aluminium-6082")],
-            choice: "beam_tube",
-            fires: "tube-60x60x4",
-            quiet: "tube-40x40x3",
+            choice: "travel_x_mm",
+            fires: "2600",
+            quiet: "2100",
         },
     },
     Rule {
@@ -250,24 +258,16 @@ fn thread_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     ])
 }
 
-/// Share of a tube's second moment of area that its thinnest wall costs.
-fn thin_wall_loss(tube: &Tube) -> f64 {
-    let thin = Tube {
-        wall: thinnest_wall(tube.wall),
-        ..tube.clone()
-    };
-    1.0 - Section::of(&thin).iy().as_cm4() / Section::of(tube).iy().as_cm4()
-}
-
 fn thin_wall(facts: &Facts, report: &mut Report) {
     let tube = facts.picked.beam_tube;
-    let loss = thin_wall_loss(tube);
-    if facts.wishes(Family::Metal) && loss > THIN_WALL_LOSS {
+    let (axis, loss) = facts.machine.stiffness.thin_wall_loss();
+    if facts.wishes(Family::Metal) && loss > units::share::of(THIN_WALL_LOSS) {
         let message = format!(
-            "beam of {}: a wall of {} is within the standard and takes {} % of its stiffness",
+            "{}: tubes as thin as the standard allows, a beam of {} at {}, take {} % of the collet's stiffness",
+            axis.title(),
             tube.title,
             say::mm(thinnest_wall(tube.wall), 1),
-            say::trimmed(loss * 100.0, 1)
+            say::trimmed(units::percent::from(loss), 1)
         );
         report.say(Severity::Hint, message);
     }

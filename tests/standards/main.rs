@@ -10,6 +10,7 @@ mod checks;
 mod copper;
 mod electrics;
 mod estimates;
+mod frames;
 mod life;
 mod practice;
 mod stepper;

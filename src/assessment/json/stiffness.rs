@@ -21,6 +21,17 @@ pub(super) fn stiffness(assessment: &Assessment) -> Value {
             (axis.id().to_owned(), Value::Object(each.collect()))
         })
         .collect();
+    let springs: Map<String, Value> = figures
+        .springs
+        .iter()
+        .map(|(axis, springs)| {
+            let each = springs.iter().map(|spring| {
+                let stiffness = n(units::n_per_um::from(spring.stiffness));
+                (spring.name.id().to_owned(), stiffness)
+            });
+            (axis.id().to_owned(), Value::Object(each.collect()))
+        })
+        .collect();
     json!({
         "collet_n_per_um": directions(&figures.collet),
         "collet_worst_n_per_um": directions(&figures.collet_worst),
@@ -28,6 +39,7 @@ pub(super) fn stiffness(assessment: &Assessment) -> Value {
         "tip_worst_n_per_um": directions(&figures.tip_worst),
         "collet_thin_wall_n_per_um": directions(&figures.collet_thin_wall),
         "first_mode_hz": n(units::hz::from(figures.first_mode)),
+        "springs": springs,
         "shares": shares,
     })
 }

@@ -45,6 +45,8 @@ pub struct WorkingArea {
     pub plate: Id,
     /// Printing material.
     pub filament: Id,
+    /// How far the beam's ends are from hinged (0) to clamped (1).
+    pub end_fixity: Ratio,
     /// How the rails are seated.
     pub rail_seat: RailSeat,
     /// Whether steel strips inside the tubes take the rails' screws.
@@ -101,6 +103,7 @@ impl Default for WorkingArea {
             base_tube: id("tube-80x80x4"),
             plate: id("plate-15"),
             filament: id("filament-asa"),
+            end_fixity: units::percent::of(67.0),
             rail_seat: RailSeat::EpoxyBed,
             thread_strips: false,
             materials: vec![id("softwood"), id("plywood")],
@@ -162,14 +165,16 @@ pub(super) fn rows() -> Vec<Choice> {
             "Free height between table and beam. It must pass the stock, but tall uprights bend.";
         part "frame_plan" "Frame plan" (area.frame) {&[PartKind::Frame]} [Cost Mass Footprint MassY]
             "The layout of the frame: which parts stand still and which travel. It decides how much mass each axis moves.";
-        part "beam_tube" "Beam tube" (area.beam_tube) {&[PartKind::Tube]} [Mass Cost MassY]
+        part "beam_tube" "Beam tube" (area.beam_tube) {&[PartKind::Tube]} [StiffnessY Mass Cost MassY]
             "The steel tube across the machine that carries the tool. A larger side stiffens far more than a thicker wall.";
-        part "base_tube" "Base tube" (area.base_tube) {&[PartKind::Tube]} [Mass Cost]
+        part "base_tube" "Base tube" (area.base_tube) {&[PartKind::Tube]} [Mass Cost StiffnessY]
             "The steel tube of sides, cross members and uprights. It must be wide enough for the rail's foot on its flat.";
-        part "plate" "Plate" (area.plate) {&[PartKind::Plate]} [MassZ Cost]
+        part "plate" "Plate" (area.plate) {&[PartKind::Plate]} [StiffnessY MassZ Cost]
             "Aluminium plate for the Z axis and the gantry. Thin plate lets the spindle nod; thick plate must be moved.";
         part "filament" "Printing material" (area.filament) {&[PartKind::Filament]} [Cost Warnings]
             "What brackets and mounts are printed from. Motors get warm: a plastic that softens lets the motor sag.";
+        number "beam_ends_percent" "Beam end fixity" (area.end_fixity) {percent Percent 0.0 100.0 5.0} [StiffnessY StiffnessZ StiffnessX]
+            "How firmly the beam's ends are held: 0 is a hinge, 100 a clamp that never turns. Bolted gantries lie between; 67 makes the beam half as soft as on hinges (common practice).";
         word "rail_seat" "Seat of the rails" (area.rail_seat) {RailSeat} [Cost Warnings]
             "How the rails get a straight seat on a tube that is not. Without one the carriages jam or wear.";
         flag "thread_strips" "Thread strips" (area.thread_strips) [Cost Warnings MassY]

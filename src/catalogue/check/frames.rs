@@ -4,7 +4,7 @@ use std::collections::HashSet;
 
 use super::Flaws;
 use crate::catalogue::Catalogue;
-use crate::catalogue::frame::{FramePlan, Layout, Role};
+use crate::catalogue::frame::{FramePlan, Layout, PerWhat, Role};
 use crate::units;
 
 /// Members that stand closer than this are no frame but a wall.
@@ -60,6 +60,18 @@ fn pieces(plan: &FramePlan, found: &mut Flaws) {
     for mark in members.chain(plates).chain(prints) {
         let message = format!("the mark {mark:?} is there twice");
         found.part(&plan.id, marks.insert(mark), &message);
+    }
+    for print in &plan.print {
+        let screw = matches!(
+            print.per,
+            PerWhat::ScrewX | PerWhat::ScrewY | PerWhat::ScrewZ
+        );
+        let whole = print.load_area.is_some() == print.load_depth.is_some();
+        let mark = &print.mark;
+        let message = format!("print {mark:?} takes load_area_mm2 and load_depth_mm, or neither");
+        found.part(&plan.id, whole, &message);
+        let message = format!("print {mark:?} bears the thrust of no screw: no load_area_mm2");
+        found.part(&plan.id, screw || print.load_area.is_none(), &message);
     }
     for member in &plan.member {
         let mark = &member.mark;

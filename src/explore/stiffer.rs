@@ -1,0 +1,143 @@
+//! Where the next money goes: which single change of a choice stiffens the machine most for
+//! what it costs, found by assessing every option.
+
+use jiff::civil::Date;
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
+
+use super::effect::{Effect, effect};
+use crate::assessment::{AssessError, Assessment, assess};
+use crate::build::choices::{self, Choice, Kind};
+use crate::build::{Axis, Build, Edit, Value};
+use crate::catalogue::Catalogue;
+use crate::rules::Severity;
+use crate::units::{self, Stiffness};
+
+/// How many changes are shown.
+const BEST: usize = 3;
+
+/// The choices of parts and words that a frame's stiffness hangs on.
+const RELEVANT: &[&str] = &[
+    "frame_plan",
+    "beam_tube",
+    "base_tube",
+    "plate",
+    "filament",
+    "gantry_drive",
+    "preloaded_nuts",
+];
+
+/// Those that exist for each axis.
+const OF_EACH_AXIS: &[&str] = &["guide", "carriages", "drive", "ends", "motor", "coupling"];
+
+/// One change that stiffens the machine.
+#[derive(Clone, Debug)]
+pub struct Stiffer {
+    /// The change.
+    pub edit: Edit,
+    /// Stiffness at the collet that it adds, at mid-span.
+    pub added: Stiffness,
+    /// What it adds to the likely cost; below zero where it saves.
+    pub cost: Decimal,
+    /// Stiffness at the collet with it.
+    pub after: Stiffness,
+}
+
+impl Stiffer {
+    /// Newtons a micrometre for each unit of money; without end where it costs nothing.
+    pub fn worth(&self) -> f64 {
+        let cost = self.cost.to_f64().unwrap_or(f64::INFINITY);
+        if cost <= 0.0 {
+            return f64::INFINITY;
+        }
+        units::n_per_um::from(self.added) / cost
+    }
+}
+
+/// The changes that add most stiffness at the collet in a direction for their money, the best
+/// first, at most three and one for each choice. What costs nothing comes first. A change
+/// that brings a danger or a fault is none.
+///
+/// # Errors
+/// As [`assess`].
+pub fn stiffer(
+    catalogue: &Catalogue,
+    build: &Build,
+    axis: Axis,
+    today: Date,
+) -> Result<Vec<Stiffer>, AssessError> {
+    let before = assess(catalogue, build, today)?;
+    let mut found: Vec<Stiffer> = Vec::new();
+    for choice in relevant() {
+        let tried = options(choice, catalogue, build).into_iter();
+        let best = tried
+            .filter_map(|value| {
+                let edit = Edit { choice, value };
+                gain(catalogue, build, &before, edit, axis, today)
+            })
+            .max_by(better);
+        found.extend(best);
+    }
+    found.sort_by(|a, b| better(b, a));
+    found.truncate(BEST);
+    Ok(found)
+}
+
+/// By worth, and among equals by what is added.
+fn better(a: &Stiffer, b: &Stiffer) -> std::cmp::Ordering {
+    let added = |one: &Stiffer| one.added.value;
+    a.worth()
+        .total_cmp(&b.worth())
+        .then(added(a).total_cmp(&added(b)))
+}
+
+/// The choices that a frame's stiffness hangs on.
+fn relevant() -> Vec<&'static Choice> {
+    let plain = RELEVANT.iter().map(|id| (*id).to_owned());
+    let each = OF_EACH_AXIS
+        .iter()
+        .flat_map(|name| Axis::EACH.map(|axis| axis.choice(name)));
+    plain
+        .chain(each)
+        .filter_map(|id| choices::find(&id).ok())
+        .collect()
+}
+
+/// Every other option of a choice; of a count, the next one up.
+fn options(choice: &Choice, catalogue: &Catalogue, build: &Build) -> Vec<Value> {
+    let now = (choice.get)(build);
+    if let (Kind::Number(kind), Value::Number(Some(number))) = (choice.kind, &now) {
+        let next = number + kind.step;
+        let offered = (next <= kind.most).then_some(Value::Number(Some(next)));
+        return offered.into_iter().collect();
+    }
+    let mut options = choice.options(catalogue);
+    options.retain(|value| *value != now);
+    options
+}
+
+/// What a change gains; none where it stiffens nothing or brings a danger or a fault.
+fn gain(
+    catalogue: &Catalogue,
+    build: &Build,
+    before: &Assessment,
+    edit: Edit,
+    axis: Axis,
+    today: Date,
+) -> Option<Stiffer> {
+    let Effect {
+        after,
+        price,
+        added,
+        ..
+    } = effect(catalogue, build, before, &edit, today).ok()?;
+    let after = after.machine.stiffness.collet[axis];
+    let now = before.machine.stiffness.collet[axis];
+    let sound = added.iter().all(|new| new.severity > Severity::Fault);
+    (sound && after > now).then(|| Stiffer {
+        edit,
+        added: after - now,
+        cost: price,
+        after,
+    })
+}

@@ -1,0 +1,282 @@
+//! The formula of each spring in words and symbols, its source, and where it ends.
+
+use super::SpringName;
+use super::model::Model;
+use crate::build::Axis;
+
+/// A formula in words and symbols, its source, and where it ends.
+pub(super) struct Said {
+    pub(super) words: &'static str,
+    pub(super) formula: &'static str,
+    pub(super) source: &'static str,
+    pub(super) limits: &'static str,
+}
+
+const fn said(
+    words: &'static str,
+    formula: &'static str,
+    source: &'static str,
+    limits: &'static str,
+) -> Said {
+    Said {
+        words,
+        formula,
+        source,
+        limits,
+    }
+}
+
+const CARRIAGES: &str = "groups of springs; installed stiffness: common practice, from memory";
+const ONE_VALUE: &str =
+    "Sideways as stiff as radially; linear, though ball contacts stiffen with load.";
+const HANDBOOK: &str = "beam formulas of any structural handbook; shear area: Cowper 1966";
+
+/// The formula of a spring under a force along an axis.
+pub(super) fn formula(axis: Axis, name: SpringName, model: &Model) -> Said {
+    use SpringName::*;
+    match name {
+        Screw | Nut | Bearing | Twist | Coupling | Bracket | Rack | Belt | Motor => drive(name),
+        CarriagesX | CarriagesZ => carriages(axis, name),
+        CarriagesY => carriages_y(axis, model.table.is_some()),
+        ZPlate | Beam | BeamTwist => bent(axis, name),
+        Uprights | Legs | SideBeams | Yaw | Table => stand(axis, name),
+    }
+}
+
+/// The carriages of X and Z.
+fn carriages(axis: Axis, name: SpringName) -> Said {
+    use SpringName::CarriagesX;
+    match (name == CarriagesX, axis) {
+        (true, Axis::X) => said(
+            "carriages on the beam pitch under the couple of the height and yaw under that of the distance ahead",
+            "1/k = (h² + e²)/K",
+            CARRIAGES,
+            ONE_VALUE,
+        ),
+        (true, Axis::Y) => said(
+            "carriages on the beam give, and roll under the couple of the height",
+            "1/k = 1/(n k) + h²/K_r",
+            CARRIAGES,
+            ONE_VALUE,
+        ),
+        (true, Axis::Z) => said(
+            "carriages on the beam give, and roll under the couple of the distance ahead",
+            "1/k = 1/(n k) + e²/K_r",
+            CARRIAGES,
+            ONE_VALUE,
+        ),
+        (false, Axis::X) => said(
+            "Z carriages give, turn under the couple of the height, and roll under that of the distance ahead",
+            "1/k = 1/(n k) + h²/K + e²/K_r",
+            CARRIAGES,
+            ONE_VALUE,
+        ),
+        (false, Axis::Y) => said(
+            "Z carriages give, and tilt under the couple of the height",
+            "1/k = 1/(n k) + h²/K",
+            CARRIAGES,
+            ONE_VALUE,
+        ),
+        (false, Axis::Z) => said(
+            "Z carriages tilt under the couple of the distance ahead",
+            "1/k = e²/K",
+            CARRIAGES,
+            ONE_VALUE,
+        ),
+    }
+}
+
+/// The carriages of the gantry or of the table.
+fn carriages_y(axis: Axis, table: bool) -> Said {
+    match axis {
+        Axis::X => said(
+            "Y carriages give sideways, and the rails' pair rocks under the couple of the height",
+            "1/k = 1/(n k) + h²/K_r",
+            CARRIAGES,
+            ONE_VALUE,
+        ),
+        Axis::Y if table => said(
+            "the table's carriages pitch under the couple of the table's height",
+            "1/k = h²/K",
+            CARRIAGES,
+            ONE_VALUE,
+        ),
+        Axis::Y => said(
+            "Y carriages pitch under the couple of the height, each side by its share",
+            "1/k = h² ((1-a)² + a²)/(K/2)",
+            CARRIAGES,
+            ONE_VALUE,
+        ),
+        Axis::Z if table => said(
+            "the table's carriages give; at mid-span nothing tilts them",
+            "1/k = 1/(n k)",
+            CARRIAGES,
+            ONE_VALUE,
+        ),
+        Axis::Z => said(
+            "Y carriages give, and pitch under the couple of the distance ahead, each side by its share",
+            "1/k = ((1-a)² + a²) (2/(n k) + e²/(K/2))",
+            CARRIAGES,
+            ONE_VALUE,
+        ),
+    }
+}
+
+/// Plate and beam.
+fn bent(axis: Axis, name: SpringName) -> Said {
+    use SpringName::{Beam, ZPlate};
+    match (name, axis) {
+        (ZPlate, Axis::X | Axis::Y) => said(
+            "the Z plate, its rails bent beside it, overhangs the Z carriages; spindle and clamp are a stiff body at its end",
+            "1/k = [l²(l+s) + d l(2s+3l) + d²(s+3l)]/(3 E I)",
+            "overhanging beam, any structural handbook",
+            "Shear between plate and rails through their screws is left out, which is on the safe side.",
+        ),
+        (ZPlate, Axis::Z) => said(
+            "the couple of the distance ahead bends the Z plate",
+            "1/k = d² (s + 3 l)/(3 E I)",
+            "overhanging beam, any structural handbook",
+            "Clamp and body are taken as stiff.",
+        ),
+        (Beam, Axis::X) => said(
+            "the couple of the height bends the beam up and down",
+            "1/k = h² L (1-3ab) ((1-r)/3 + r ab)/(E I)",
+            HANDBOOK,
+            "Ends between hinge and clamp by one share.",
+        ),
+        (Beam, _) => said(
+            "the beam bends and shears between its ends",
+            "1/k = L³ (ab)² (1 - r + r ab)/(3 E I) + L ab/(G As)",
+            HANDBOOK,
+            "Ends between hinge and clamp by one share.",
+        ),
+        (_, Axis::Z) => said(
+            "the couple of the distance ahead twists the beam",
+            "1/k = e² L ab/(G It)",
+            "closed section, EN 10219-2 Annex B for It",
+            "Ends held against twist.",
+        ),
+        _ => said(
+            "the couple of the height twists the beam",
+            "1/k = h² L ab/(G It)",
+            "closed section, EN 10219-2 Annex B for It",
+            "Ends held against twist.",
+        ),
+    }
+}
+
+/// What the beam stands on.
+fn stand(axis: Axis, name: SpringName) -> Said {
+    use SpringName::{Legs, SideBeams, Uprights, Yaw};
+    match (name, axis) {
+        (Uprights, Axis::X) => said(
+            "the portal of two posts and the beam sways; each foot is held by its carriages' own stiffness, or clamped on a base",
+            "k = 2 [12 i - 6 i (t + f)]/H², i = E I/H, from 4i t + B t + 2i f = 6i, 2i t + (4i + K) f = 6i, B = 6 E I_b/L",
+            "slope-deflection method, any structural handbook",
+            "Pushed at the beam; what the tool's couple adds is in the beam's own bending.",
+        ),
+        (Uprights, Axis::Y) => said(
+            "each post is bent by its share of force and couple",
+            "1/k = ((1-a)² + a²) (H³/3 - h H² + h² H)/(E I)",
+            HANDBOOK,
+            "Feet held by the Y carriages, or clamped on a base.",
+        ),
+        (Uprights, Axis::Z) => said(
+            "each post is bent by its share of the couple of the distance ahead",
+            "1/k = e² ((1-a)² + a²) H/(E I)",
+            HANDBOOK,
+            "Feet held by the Y carriages, or clamped on a base.",
+        ),
+        (Legs, _) => said(
+            "legs clamped at one end are bent together",
+            "1/k = H³/(3 n E I)",
+            HANDBOOK,
+            "What ties the legs at their heads is left out, which is on the safe side.",
+        ),
+        (SideBeams, Axis::X) => said(
+            "one side beam is pressed down and the other pulled up by the couple of the height",
+            "1/k = 2 (h/L)² c, c = S³/(48 E I) + S/(4 G As)",
+            HANDBOOK,
+            "Hinged between its supports, at the worst place between them.",
+        ),
+        (SideBeams, _) => said(
+            "the side beams bend between their supports, each by its share",
+            "1/k = ((1-a)² + a²) c, c = S³/(48 E I) + S/(4 G As)",
+            HANDBOOK,
+            "Hinged between their supports, at the worst place between them.",
+        ),
+        (Yaw, _) => said(
+            "the gantry turns aside on both its sides' carriages and drives",
+            "1/k = e²/(K + L²/(c1 + c2))",
+            "equilibrium of a stiff gantry",
+            "Drives count where there is one on each side.",
+        ),
+        _ => said(
+            "the table plate bends as a strip across its rails and one along them",
+            "1/k = g³/(48 E I_x) + s³/(48 E I_y)",
+            HANDBOOK,
+            "Two strips for a plate; beyond the carriages l² (l + g)/(3 E I).",
+        ),
+    }
+}
+
+fn drive(name: SpringName) -> Said {
+    use SpringName::*;
+    const SCREW: &str = "ISO 3408-4 and published screw catalogues";
+    match name {
+        Nut => said(
+            "the nut's rigidity; of a single nut with play 0.45 of it",
+            "k = k_nut",
+            "published nut rigidities; play: 0.4 to 0.5, common practice",
+            "Balls stiffen with load.",
+        ),
+        Bearing => said(
+            "the fixed bearing unit's rigidity, twice where both ends are fixed",
+            "k = z k_b",
+            "typical of published data sheets, from memory",
+            "Weakly known.",
+        ),
+        Twist => said(
+            "the screw twists between motor and nut",
+            "k = (2π/P)² G π d⁴/(32 l)",
+            SCREW,
+            "Worst place of the nut, root diameter.",
+        ),
+        Coupling => said(
+            "the coupling twists",
+            "k = (2π/P)² k_c",
+            "typical of published data sheets, from memory",
+            "Plastic spiders stiffen with load.",
+        ),
+        Bracket => said(
+            "the printed bracket is squeezed behind the bearing",
+            "k = z E A/t",
+            "E A/t of a block",
+            "Plastics creep; bending of the bracket is left out.",
+        ),
+        Rack => said(
+            "the teeth of rack and pinion bend",
+            "k = 14 N/(mm·µm) b",
+            "ISO 6336-1, tooth stiffness of steel spur gears",
+            "Less under light loads; shaft and arm of the pinion are taken as stiff.",
+        ),
+        Belt => said(
+            "both halves of the belt stretch, the pulley in the middle",
+            "k = 4 E A/L",
+            "published belt data, k = E A (1/L1 + 1/L2)",
+            "Teeth in mesh are taken as stiff.",
+        ),
+        Motor => said(
+            "the rotor lags behind the field",
+            "k = (2π/P)² 50 T",
+            "two-phase hybrid stepper of 50 teeth, T = Kt I: Acarnley, Stepping Motors",
+            "Around the step; a servo's loop is taken as stiff.",
+        ),
+        _ => said(
+            "the screw stretches between nut and fixed bearing",
+            "k = π d² E/(4 l), both ends fixed: π d² E/l",
+            SCREW,
+            "Worst place of the nut, root diameter.",
+        ),
+    }
+}

@@ -1,0 +1,264 @@
+//! How the figures of stiffness came about, told to whoever listens.
+
+use super::inputs::{inputs, taken};
+use super::mode::Mode;
+use super::model::Model;
+use super::{MachineStiffness, Spring, SpringName, tool};
+use crate::build::{Axis, Picked};
+use crate::explain::{Derivation, Input, Origin, Recorder};
+use crate::units::{self, Amount, Stiffness};
+use crate::words::Words;
+
+/// Where the whole model ends.
+const LIMITS: &str = "Springs in series, each counted once; joints are in the carriages' joint factor alone. X plate, clamp, spindle body and welds are taken as stiff; measured machines come out softer more often than stiffer.";
+
+/// Notes every figure of a machine's stiffness.
+pub(super) fn all(
+    figures: &MachineStiffness,
+    model: &Model,
+    picked: &Picked,
+    mode: &Mode,
+    notes: &mut impl Recorder,
+) {
+    if !notes.listens() {
+        return;
+    }
+    for axis in Axis::EACH {
+        for spring in &figures.springs[axis] {
+            notes.note(|| one(axis, spring, model, picked));
+            notes.note(|| share(axis, spring, figures));
+        }
+        together(axis, figures, picked, notes);
+    }
+    notes.note(|| first_mode(mode));
+}
+
+fn path(of: &str, axis: Axis) -> String {
+    format!("stiffness.{of}.{}", axis.id())
+}
+
+fn spring_path(axis: Axis, name: SpringName) -> String {
+    format!("stiffness.springs.{}.{}", axis.id(), name.id())
+}
+
+fn one(axis: Axis, spring: &Spring, model: &Model, picked: &Picked) -> Derivation {
+    let said = super::formulas::formula(axis, spring.name, model);
+    Derivation::of(
+        spring_path(axis, spring.name),
+        format!(
+            "stiffness of {} in {}, seen from the collet",
+            spring.name.title(),
+            axis.title()
+        ),
+        units::n_per_um::amount(spring.stiffness),
+    )
+    .by(said.words, said.formula)
+    .with_each(inputs(axis, spring.name, model, picked))
+    .from(said.source, said.limits)
+}
+
+fn share(axis: Axis, spring: &Spring, figures: &MachineStiffness) -> Derivation {
+    let whole = path("collet_n_per_um", axis);
+    Derivation::of(
+        format!("stiffness.shares.{}.{}", axis.id(), spring.name.id()),
+        format!(
+            "share of {} in all that gives in {}",
+            spring.name.title(),
+            axis.title()
+        ),
+        units::percent::amount(spring.share),
+    )
+    .by(
+        "stiffness of the whole by that of the spring alone",
+        "k / k_i",
+    )
+    .with(
+        "k",
+        "stiffness at the collet",
+        units::n_per_um::amount(figures.collet[axis]),
+        Origin::figure(whole),
+    )
+    .with(
+        "k_i",
+        "the spring alone",
+        units::n_per_um::amount(spring.stiffness),
+        Origin::figure(spring_path(axis, spring.name)),
+    )
+    .from("springs in series", "")
+}
+
+/// Collet and tip, mid-span and worst place, and the thin wall.
+fn together(axis: Axis, figures: &MachineStiffness, picked: &Picked, notes: &mut impl Recorder) {
+    let in_axis = axis.title();
+    notes.note(|| {
+        let each = figures.springs[axis].iter().map(|spring| Input {
+            symbol: "k_i",
+            title: spring.name.title().to_owned(),
+            value: units::n_per_um::amount(spring.stiffness),
+            origin: Origin::figure(spring_path(axis, spring.name)),
+        });
+        figure(
+            "collet_n_per_um",
+            axis,
+            format!("stiffness at the collet in {in_axis}, mid-span"),
+            figures.collet[axis],
+        )
+        .by("what the springs give adds up", "1/k = Σ 1/k_i")
+        .with_each(each)
+        .from("springs in series, any handbook of mechanics", LIMITS)
+    });
+    notes.note(|| {
+        figure(
+            "collet_worst_n_per_um",
+            axis,
+            format!("stiffness at the collet in {in_axis}, worst place"),
+            figures.collet_worst[axis],
+        )
+        .by(
+            "the least of mid-span, both ends of the X travel and halfway between",
+            "k = min k(a)",
+        )
+        .with_each(place_inputs(figures))
+        .from("springs in series, any handbook of mechanics", LIMITS)
+    });
+    notes.note(|| {
+        figure(
+            "collet_thin_wall_n_per_um",
+            axis,
+            format!("stiffness at the collet in {in_axis}, thinnest walls"),
+            figures.collet_thin_wall[axis],
+        )
+        .by(
+            "the same springs with each tube's wall as thin as the standard allows",
+            "1/k = Σ 1/k_i, T - 10 % up to 5 mm, T - 0.5 mm above",
+        )
+        .with(
+            "T",
+            "wall of the beam",
+            units::mm::amount(picked.beam_tube.wall),
+            Origin::part(picked.beam_tube),
+        )
+        .with(
+            "T",
+            "wall of the other tubes",
+            units::mm::amount(picked.base_tube.wall),
+            Origin::part(picked.base_tube),
+        )
+        .with(
+            "k",
+            "at nominal walls",
+            units::n_per_um::amount(figures.collet[axis]),
+            Origin::figure(path("collet_n_per_um", axis)),
+        )
+        .from(
+            "EN 10219-2:2006, Table 2 and Annex B",
+            "Both tubes thin all along; the tolerance of mass, 6 %, makes that rare.",
+        )
+    });
+    notes.note(|| {
+        tip(
+            "tip_n_per_um",
+            axis,
+            "mid-span",
+            figures.tip[axis],
+            figures,
+            picked,
+        )
+    });
+    notes.note(|| {
+        tip(
+            "tip_worst_n_per_um",
+            axis,
+            "worst place",
+            figures.tip_worst[axis],
+            figures,
+            picked,
+        )
+    });
+}
+
+fn figure(of: &str, axis: Axis, title: String, result: Stiffness) -> Derivation {
+    Derivation::of(path(of, axis), title, units::n_per_um::amount(result))
+}
+
+/// Where along the beam the tool may be.
+fn place_inputs(figures: &MachineStiffness) -> Vec<Input> {
+    let end = (figures.levers.margin / figures.levers.span).value;
+    vec![
+        taken(
+            "L",
+            "distance of the beam's supports",
+            units::mm::amount(figures.levers.span),
+        ),
+        taken(
+            "a",
+            "the nearest that the tool comes to a support, as a share of L",
+            Amount::plain(end),
+        ),
+    ]
+}
+
+fn tip(
+    of: &str,
+    axis: Axis,
+    place: &str,
+    result: Stiffness,
+    figures: &MachineStiffness,
+    picked: &Picked,
+) -> Derivation {
+    let reach = picked.tool.reach;
+    let bending = super::stiff(tool::gives(picked.tool, axis));
+    let machine = super::stiff(1.0 / result.value - 1.0 / bending.value);
+    let own = match axis {
+        Axis::X | Axis::Y => "1/k = 1/k_m(r) + r³/(3 E I), I = π (0.8 D)⁴/64",
+        Axis::Z => "1/k = 1/k_m(r) + r/(E A), A = π (0.8 D)²/4",
+    };
+    let title = format!(
+        "stiffness at the tip of the usual tool in {}, {place}",
+        axis.title()
+    );
+    figure(of, axis, title, result)
+        .by("the machine at the tip, whose levers are longer by the tool's reach, in series with the tool", own)
+        .with_each(place_inputs(figures))
+        .with("k_m", "the machine at the tip, the tool taken as stiff", units::n_per_um::amount(machine), Origin::Here)
+        .with("r", "what the tool stands out of the collet", units::mm::amount(reach), Origin::part(picked.tool))
+        .with("D", "its diameter", units::mm::amount(picked.tool.diameter), Origin::part(picked.tool))
+        .with("E", "elastic modulus of carbide", units::gpa::amount(tool::carbide_modulus()), Origin::Constant("handbook value of cemented carbide"))
+        .with("k_t", "the tool alone", units::n_per_um::amount(bending), Origin::Here)
+        .from("cantilever, any handbook of mechanics; core of 0.8 D: common practice", LIMITS)
+}
+
+fn first_mode(mode: &Mode) -> Derivation {
+    let titles = ["Z axis", "X axis", "gantry without its beam", "beam"];
+    let parts = titles.iter().zip(mode.masses).zip(mode.gives);
+    let each = parts.flat_map(|((title, mass), give)| {
+        [
+            Input {
+                symbol: "m",
+                title: format!("mass of {title}"),
+                value: units::kg::amount(mass),
+                origin: Origin::Here,
+            },
+            Input {
+                symbol: "c",
+                title: format!("what {title} gives at its centre"),
+                value: Amount::of(give * 1e6, "µm/N"),
+                origin: Origin::Here,
+            },
+        ]
+    });
+    Derivation::of(
+        "stiffness.first_mode_hz",
+        format!("first mode, in {}", mode.axis.title()),
+        units::hz::amount(mode.frequency),
+    )
+    .by(
+        "each mass on the springs between it and the ground, summed; the lowest of X, Y and Z",
+        "f = 1/(2π √(Σ m c))",
+    )
+    .with_each(each)
+    .from(
+        "Dunkerley's formula; a beam counts with 17/35 of its mass: Timoshenko, Vibration Problems in Engineering",
+        "Never above the modes of this model; in practice gantries ring at half of it or less, for joints and floor give too.",
+    )
+}
