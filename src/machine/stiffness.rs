@@ -70,7 +70,7 @@ impl MachineStiffness {
 
     /// Stiffness at the tip of a tool, the machine at its worst place: that of the collet in
     /// series with the tool's own bending.
-    pub fn tip_with(&self, _tool: &EndMill) -> PerAxis<Stiffness> {
-        self.collet_worst
+    pub fn tip_with(&self, tool: &EndMill) -> PerAxis<Stiffness> {
+        PerAxis::from_fn(|axis| super::cutting::tool::tip(self.collet_worst[axis], tool))
     }
 }
