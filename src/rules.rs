@@ -13,6 +13,7 @@ mod cables;
 mod chain;
 mod completeness;
 mod control;
+mod cuts;
 mod cutting_speed;
 mod cutting_tool;
 mod drive;
@@ -234,6 +235,7 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         inverter_setting::RULES,
         cutting_tool::RULES,
         cutting_speed::RULES,
+        cuts::RULES,
         control::RULES,
         switches::RULES,
         safety::RULES,

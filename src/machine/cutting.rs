@@ -10,6 +10,7 @@ pub mod force;
 mod means;
 mod pair;
 pub mod tool;
+pub mod wanted;
 mod ways;
 mod why;
 

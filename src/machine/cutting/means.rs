@@ -6,6 +6,7 @@ use super::Engagement;
 use super::chip::{Bite, turns_for};
 use super::force::{Resistance, with_radial};
 use super::tool::{bears, own_share};
+use super::ways::Way;
 use crate::build::{PerAxis, Picked};
 use crate::catalogue::material::Material;
 use crate::catalogue::spindle::{EndMill, Spindle};
@@ -18,9 +19,10 @@ use uom::si::ratio::ratio;
 /// Widths that are tried, in the order of their list.
 pub(super) const WIDTHS: usize = Engagement::ALL.len();
 
-/// Shares of the fastest feed that are tried: near the top of their speed motors hardly push,
-/// at a quarter of it they push nearly as they can.
-const RUNGS: [f64; 4] = [0.75, 0.5, 0.35, 0.25];
+/// Feeds that are tried below the fastest one, in mm/min: near the top of their speed motors
+/// hardly push. They are the same for every machine, so that a faster one is offered all that
+/// a slower one is.
+const RUNGS: [f64; 5] = [8000.0, 4000.0, 2000.0, 1000.0, 500.0];
 
 /// A feed and the force that the weaker of X and Y pushes with at it.
 #[derive(Clone, Copy)]
@@ -68,7 +70,7 @@ impl<'a> Means<'a> {
             slowest: units::rpm::from(spindle.least_speed),
             fastest: units::rpm::from(spindle.greatest_speed),
             top: rung(top),
-            rungs: RUNGS.map(|share| rung(top * share)),
+            rungs: RUNGS.map(rung),
             collet: softer(&stiffness.collet_worst),
         }
     }
@@ -171,6 +173,14 @@ impl<'a> Stock<'a> {
     /// Specific force in N/mm² at a width, from f_z^-m.
     pub(super) fn specific(&self, feed_power: f64, width: usize) -> f64 {
         self.law.at_one * feed_power * self.mean_power[width]
+    }
+
+    /// The depth of a slot against the trade's usual one. A thin chip needs less force, so a
+    /// depth that only a thin chip allows counts for less, as deep as it would be with the
+    /// full chip: F goes with f_z^(1-m).
+    pub(super) fn reached(&self, tool: &Tool, depth: f64, way: &Way) -> f64 {
+        let usual = self.material.usual_slot.get::<ratio>() * tool.diameter;
+        depth / usual * way.chip_share
     }
 
     /// Edge speeds of the material as turns of a tool: the slowest and the fastest usual.

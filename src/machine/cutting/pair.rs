@@ -1,7 +1,7 @@
 //! One tool in one material: the best way at each width, and the verdict.
 
-use super::means::{Means, Stock, Tool};
-use super::ways::{Way, ways};
+use super::means::{Means, Stock, Tool, WIDTHS};
+use super::ways::{Way, Ways};
 use super::{Cut, CutLimit, Engagement, Verdict, why};
 use crate::explain::Recorder;
 use crate::units::{self, Ratio, Stiffness};
@@ -92,27 +92,49 @@ fn cap(stock: &Stock, collet: Stiffness) -> Verdict {
     }
 }
 
-/// The best way at a width: that which removes most; of slots, one that earns a better
-/// verdict goes before.
-fn best<'w>(
-    stock: &Stock,
-    tool: &Tool,
-    ways: impl Iterator<Item = &'w Way>,
-    width: usize,
-    usual: f64,
-) -> Option<(&'w Way, CutLimit, f64)> {
-    let mut best: Option<(&Way, CutLimit, f64)> = None;
-    let mut most = (Verdict::No, -1.0);
-    for way in ways {
-        let (limit, depth) = least(&depths(stock, tool, way, width));
-        let class = match Engagement::ALL[width] {
-            Engagement::Slot => grade(depth / usual),
+/// The best way at a width so far: that which removes most; of slots, one that earns a
+/// better verdict goes before.
+#[derive(Clone, Copy)]
+struct Best {
+    way: Way,
+    limit: CutLimit,
+    depth: f64,
+    rank: (Verdict, f64),
+}
+
+impl Best {
+    fn of(stock: &Stock, tool: &Tool, way: Way, width: usize) -> Self {
+        let (limit, depth) = least(&depths(stock, tool, &way, width));
+        let earned = match Engagement::ALL[width] {
+            Engagement::Slot => grade(stock.reached(tool, depth, &way)),
             _ => Verdict::No,
         };
-        let rank = (class, depth * way.feed);
-        if rank > most {
-            most = rank;
-            best = Some((way, limit, depth));
+        Self {
+            way,
+            limit,
+            depth,
+            rank: (earned, depth * way.feed),
+        }
+    }
+
+    /// Whether a slower way could be better: no other limit gets wider with less speed.
+    fn may_gain(&self) -> bool {
+        matches!(self.limit, CutLimit::Thrust | CutLimit::Power)
+    }
+}
+
+/// The best way at every width.
+fn best(stock: &Stock, tool: &Tool, ways: &Ways) -> [Best; WIDTHS] {
+    let mut best = std::array::from_fn(|width| Best::of(stock, tool, ways.first, width));
+    if !best.iter().any(Best::may_gain) {
+        return best;
+    }
+    for way in ways.slower() {
+        for (width, best) in best.iter_mut().enumerate() {
+            let other = Best::of(stock, tool, way, width);
+            if other.rank > best.rank {
+                *best = other;
+            }
         }
     }
     best
@@ -126,33 +148,28 @@ pub(super) fn cuts(
     cuts: &mut Vec<Cut>,
     notes: &mut impl Recorder,
 ) {
-    let ways = match ways(means, stock, tool) {
+    let ways = match Ways::of(means, stock, tool) {
         Ok(ways) => ways,
-        Err((limit, rpm, feed)) => return nothing(stock, tool, (limit, rpm, feed), cuts, notes),
+        Err(failed) => return nothing(stock, tool, failed, cuts, notes),
     };
-    let usual = stock.material.usual_slot.get::<ratio>() * tool.diameter;
+    let best = best(stock, tool, &ways);
     let first = cuts.len();
-    let mut taken = [None; super::means::WIDTHS];
-    for (width, taken) in taken.iter_mut().enumerate() {
-        if let Some((way, limit, depth)) = best(stock, tool, ways.iter(), width, usual) {
-            cuts.push(cut(stock, tool, way, width, (limit, depth)));
-            *taken = Some(way);
-        }
+    for (width, best) in best.iter().enumerate() {
+        cuts.push(cut(stock, tool, &best.way, width, (best.limit, best.depth)));
     }
-    judge(means, stock, usual, &mut cuts[first..]);
+    let slot = &best[Engagement::Slot.index()];
+    let reached = stock.reached(tool, slot.depth, &slot.way);
+    judge(means, stock, reached, &mut cuts[first..]);
     if notes.listens() {
-        for (cut, way) in cuts[first..].iter().zip(taken.iter().flatten()) {
-            why::tell(means, stock, tool, way, cut, notes);
+        for (cut, best) in cuts[first..].iter().zip(&best) {
+            let slot = &cuts[first];
+            why::tell(means, stock, tool, &best.way, (slot, cut), notes);
         }
     }
 }
 
 /// Gives every cut of a pair the verdict that its slot earns.
-fn judge(means: &Means, stock: &Stock, usual: f64, cuts: &mut [Cut]) {
-    let Some(slot) = cuts.first() else {
-        return;
-    };
-    let reached = units::mm::from(slot.depth) / usual;
+fn judge(means: &Means, stock: &Stock, reached: f64, cuts: &mut [Cut]) {
     let (earned, cap) = (grade(reached), cap(stock, means.collet));
     let verdict = earned.min(cap);
     for cut in cuts {
@@ -219,8 +236,9 @@ fn nothing(
         thrust: 0.0,
         power: 0.0,
         feed_power: 0.0,
+        chip_share: 0.0,
     };
-    for width in 0..super::means::WIDTHS {
+    for width in 0..WIDTHS {
         let cut = cut(stock, tool, &way, width, (limit, 0.0));
         why::tell_nothing(tool, &cut, notes);
         cuts.push(cut);

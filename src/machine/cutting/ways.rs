@@ -11,9 +11,6 @@ use super::means::{Means, Rung, Stock, Tool};
 use crate::catalogue::material::{Family, ToothFeeds};
 use crate::units;
 
-/// Most ways that are tried for one tool in one material.
-const MOST: usize = 6;
-
 /// One way: speed, feed a tooth, feed and what is there to drive it.
 #[derive(Clone, Copy)]
 pub(super) struct Way {
@@ -24,25 +21,8 @@ pub(super) struct Way {
     pub(super) power: f64,
     /// f_z^-m, for the specific force.
     pub(super) feed_power: f64,
-}
-
-/// The ways to try, the fastest first.
-pub(super) struct Ways {
-    list: [Option<Way>; MOST],
-    count: usize,
-}
-
-impl Ways {
-    pub(super) fn iter(&self) -> impl Iterator<Item = &Way> {
-        self.list.iter().flatten()
-    }
-
-    fn push(&mut self, way: Way) {
-        if let Some(place) = self.list.get_mut(self.count) {
-            *place = Some(way);
-            self.count += 1;
-        }
-    }
+    /// (f_z/f_max)^(1-m): the force of its chip against that of the full one.
+    pub(super) chip_share: f64,
 }
 
 /// The bounds within which a way is looked for.
@@ -78,64 +58,83 @@ impl Bounds {
     }
 }
 
-/// Every way to try; where there is none, the reason and how near it came: speed and feed.
-pub(super) fn ways(
-    means: &Means,
-    stock: &Stock,
-    tool: &Tool,
-) -> Result<Ways, (CutLimit, f64, f64)> {
-    let (slow, fast) = stock.turns(tool);
-    if fast < means.slowest * (1.0 - 1e-9) {
-        return Err((CutLimit::Speed, means.slowest, 0.0));
-    }
-    let material = stock.material;
-    let fastest = fast.min(means.fastest).max(means.slowest);
-    let chip = |table: &ToothFeeds| units::mm::from(table.at(tool.mill.diameter));
-    let bounds = Bounds {
-        flutes: tool.flutes,
-        slowest: means.slowest,
-        usual: (slow.max(means.slowest).min(fastest), fastest),
-        chip: (chip(&material.least_chip), chip(&material.greatest_chip)),
-        foam: material.family == Family::Foam,
-    };
-    let per_turn = bounds.flutes * bounds.chip.1;
-    let (natural, swiftest) = (bounds.usual.0 * per_turn, bounds.usual.1 * per_turn);
-    let highest = if swiftest < means.top.feed {
-        means.at(swiftest)
-    } else {
-        means.top
-    };
-    let mut ways = Ways {
-        list: [None; MOST],
-        count: 0,
-    };
-    let Some(full) = way(means, stock, &bounds, highest) else {
-        return Err((CutLimit::Feed, means.slowest, means.top.feed));
-    };
-    ways.push(full);
-    for rung in &means.rungs {
-        if rung.feed < highest.feed
-            && let Some(slower) = way(means, stock, &bounds, *rung)
-        {
-            ways.push(slower);
+/// The ways of one tool in one material.
+pub(super) struct Ways<'a> {
+    means: &'a Means<'a>,
+    stock: &'a Stock<'a>,
+    bounds: Bounds,
+    /// The fastest.
+    pub(super) first: Way,
+    /// The slowest feed with the full chip.
+    natural: f64,
+}
+
+impl<'a> Ways<'a> {
+    /// The ways there are; where there is none, the reason and how near it came: speed and
+    /// feed.
+    pub(super) fn of(
+        means: &'a Means,
+        stock: &'a Stock,
+        tool: &Tool,
+    ) -> Result<Self, (CutLimit, f64, f64)> {
+        let (slow, fast) = stock.turns(tool);
+        if fast < means.slowest * (1.0 - 1e-9) {
+            return Err((CutLimit::Speed, means.slowest, 0.0));
+        }
+        let material = stock.material;
+        let fastest = fast.min(means.fastest).max(means.slowest);
+        let chip = |table: &ToothFeeds| units::mm::from(table.at(tool.mill.diameter));
+        let bounds = Bounds {
+            flutes: tool.flutes,
+            slowest: means.slowest,
+            usual: (slow.max(means.slowest).min(fastest), fastest),
+            chip: (chip(&material.least_chip), chip(&material.greatest_chip)),
+            foam: material.family == Family::Foam,
+        };
+        let per_turn = bounds.flutes * bounds.chip.1;
+        let (natural, swiftest) = (bounds.usual.0 * per_turn, bounds.usual.1 * per_turn);
+        let highest = if swiftest < means.top.feed {
+            means.at(swiftest)
+        } else {
+            means.top
+        };
+        match way(means, stock, &bounds, highest) {
+            Some(first) => Ok(Self {
+                means,
+                stock,
+                bounds,
+                first,
+                natural,
+            }),
+            None => Err((CutLimit::Feed, means.slowest, means.top.feed)),
         }
     }
-    if natural < highest.feed
-        && let Some(slowest) = way(means, stock, &bounds, means.at(natural))
-    {
-        ways.push(slowest);
+
+    /// Slower ways, in which the axes push harder or the spindle's power goes deeper.
+    pub(super) fn slower(&self) -> impl Iterator<Item = Way> {
+        let natural = (self.natural < self.first.feed).then(|| self.means.at(self.natural));
+        let rungs = self.means.rungs.iter().copied();
+        rungs
+            .filter(|rung| rung.feed < self.first.feed)
+            .chain(natural)
+            .filter_map(|rung| way(self.means, self.stock, &self.bounds, rung))
     }
-    Ok(ways)
 }
 
 fn way(means: &Means, stock: &Stock, bounds: &Bounds, rung: Rung) -> Option<Way> {
     let (rpm, tooth_feed) = bounds.at(rung.feed)?;
+    let exponent = stock.law.exponent;
     Some(Way {
         rpm,
         tooth_feed,
         feed: rung.feed,
         thrust: rung.thrust,
         power: means.power(rpm),
-        feed_power: tooth_feed.powf(-stock.law.exponent),
+        feed_power: tooth_feed.powf(-exponent),
+        chip_share: if tooth_feed < bounds.chip.1 {
+            (tooth_feed / bounds.chip.1).powf(1.0 - exponent)
+        } else {
+            1.0
+        },
     })
 }

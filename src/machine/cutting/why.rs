@@ -1,14 +1,14 @@
 //! How each figure of a cut came about, told to those who listen.
 
 use super::means::{Means, Stock, Tool};
-use super::pair::{self, depths};
 use super::ways::Way;
-use super::{Cut, CutLimit, Engagement, chip};
+use super::{Cut, chip};
 use crate::explain::{Derivation, Origin, Recorder};
 use crate::units::{self, Amount};
 use crate::words::Words;
 use uom::si::ratio::ratio;
 
+mod depth;
 mod loads;
 
 /// Where the model of cutting ends.
@@ -42,7 +42,7 @@ pub(super) fn tell(
     stock: &Stock,
     tool: &Tool,
     way: &Way,
-    cut: &Cut,
+    (slot, cut): (&Cut, &Cut),
     notes: &mut impl Recorder,
 ) {
     notes.note(|| diameter(tool, cut));
@@ -51,8 +51,8 @@ pub(super) fn tell(
     notes.note(|| tooth_feed(means, stock, tool, cut));
     notes.note(|| feed_of(tool, cut));
     notes.note(|| tooth_passing(tool, cut));
-    notes.note(|| depth(means, stock, tool, way, cut));
-    notes.note(|| reached(means, stock, cut));
+    notes.note(|| depth::depth(means, stock, tool, way, cut));
+    notes.note(|| depth::reached(means, stock, tool, slot, cut));
     notes.note(|| loads::mean_chip(stock, cut));
     notes.note(|| loads::removal(cut));
     notes.note(|| loads::power(stock, cut));
@@ -137,7 +137,7 @@ fn turning(means: &Means, stock: &Stock, tool: &Tool, cut: &Cut) -> Derivation {
     .with("v_max", "fastest usual edge in the material", units::m_per_min::amount(material.greatest_speed), Origin::part(material))
     .with("n_min", "slowest lasting speed of the spindle", units::rpm::amount(spindle.least_speed), Origin::part(spindle))
     .with("n_max", "fastest speed of the spindle", units::rpm::amount(spindle.greatest_speed), Origin::part(spindle))
-    .from(TABLES, "Up to six speeds between the slowest and the fastest are tried, not every one.")
+    .from(TABLES, "A handful of feeds between the slowest and the fastest are tried, not every one.")
 }
 
 fn tooth_feed(means: &Means, stock: &Stock, tool: &Tool, cut: &Cut) -> Derivation {
@@ -201,141 +201,4 @@ fn tooth_passing(tool: &Tool, cut: &Cut) -> Derivation {
     )
     .with("z", "cutting edges", flutes(tool), Origin::part(tool.mill))
     .from("Any handbook of machining", "")
-}
-
-/// What a limit of the depth is called in the derivation.
-fn limit_title(limit: CutLimit, own: bool) -> &'static str {
-    match limit {
-        CutLimit::Flutes => "as deep as the edges are long",
-        CutLimit::Habit => "as deep as is usual",
-        CutLimit::Stiffness => "as deep as the tip may be pushed aside",
-        CutLimit::ToolBending if own => {
-            "as deep as the tip may be pushed aside, mostly by the tool's own bending"
-        }
-        CutLimit::ToolBending => "as deep as the tool bears without breaking",
-        CutLimit::Thrust => "as deep as X and Y push",
-        _ => "as deep as the spindle's power goes",
-    }
-}
-
-fn depth(means: &Means, stock: &Stock, tool: &Tool, way: &Way, cut: &Cut) -> Derivation {
-    let place = cut.engagement.index();
-    let limits = depths(stock, tool, way, place);
-    let mut derivation = Derivation::of(
-        path(cut, "depth_mm"),
-        "Depth along the tool",
-        units::mm::amount(cut.depth),
-    )
-    .by(
-        "The least of what every limit allows; the force grows in step with the depth",
-        "a_p = min(l, c D, δ k/F₁, F_b/F₁, F_a/F₁, P/(k_c a_e v_f))",
-    );
-    const SYMBOLS: [&str; 6] = ["l", "c D", "δ k/F₁", "F_b/F₁", "F_a/F₁", "P/(k_c a_e v_f)"];
-    for (index, (symbol, (limit, most))) in SYMBOLS.into_iter().zip(limits).enumerate() {
-        if most.is_finite() {
-            let title = limit_title(limit, index == 2);
-            derivation = derivation.with(symbol, title, Amount::of(most, "mm"), Origin::Here);
-        }
-    }
-    let force = pair::force_a_depth(stock, tool, way, place);
-    derivation
-        .with(
-            "F₁",
-            "peak force for each millimetre of depth",
-            Amount::of(force, "N/mm"),
-            Origin::Here,
-        )
-        .with(
-            "δ",
-            "how far the tip may be pushed aside",
-            Amount::of(stock.gives[place], "µm"),
-            Origin::part(stock.material),
-        )
-        .with(
-            "k",
-            "stiffness at this tool's tip, worst place, softer of X and Y",
-            Amount::of(tool.tip, "N/µm"),
-            Origin::Here,
-        )
-        .with(
-            "F_b",
-            "force that the tool bears",
-            Amount::of(tool.bears, "N"),
-            Origin::part(tool.mill),
-        )
-        .with(
-            "F_a",
-            "thrust of the weaker of X and Y at this feed",
-            Amount::of(way.thrust, "N"),
-            Origin::Here,
-        )
-        .with(
-            "P",
-            "power at the shaft at this speed, within your cap",
-            Amount::of(way.power, "W"),
-            Origin::part(means.spindle),
-        )
-        .with(
-            "P_cap",
-            "your cap on the spindle's power",
-            units::w::amount(means.cap),
-            Origin::choice("power_cap_percent"),
-        )
-        .from(
-            "Closed forms from Kienzle's law and beam theory; depths by common practice",
-            LIMITS,
-        )
-}
-
-fn reached(means: &Means, stock: &Stock, cut: &Cut) -> Derivation {
-    let material = stock.material;
-    let usual = cut.diameter * material.usual_slot;
-    let slot = cut.diameter * material.usual_slot * cut.reached;
-    let level = |symbol, title, level| (symbol, title, units::n_per_um::amount(level));
-    let levels = [
-        level(
-            "k_easily",
-            "stiffness from which it may be easy",
-            material.easily_from,
-        ),
-        level(
-            "k_care",
-            "stiffness from which it may go with care",
-            material.with_care_from,
-        ),
-        level(
-            "k_hardly",
-            "stiffness from which it goes at all",
-            material.hardly_from,
-        ),
-    ];
-    let derivation = Derivation::of(
-        path(cut, "reached"),
-        "Depth of the slot against the trade's usual one",
-        Amount::plain(cut.reached.get::<ratio>()),
-    )
-    .by(
-        format!(
-            "Depth of this tool's slot over the usual depth of slots: easily from 1, with care from 0.4, hardly from 0.1; never better than the stiffness at the collet allows. Verdict: {}",
-            cut.verdict.title()
-        ),
-        "a_p/(u D)",
-    )
-    .with(
-        "a_p",
-        "depth of the slot",
-        units::mm::amount(slot),
-        Origin::figure(path(
-            &Cut { engagement: Engagement::Slot, ..cut.clone() },
-            "depth_mm",
-        )),
-    )
-    .with("u D", "usual depth of a slot", units::mm::amount(usual), Origin::part(material))
-    .with("k", "stiffness at the collet, worst place, softer of X and Y", units::n_per_um::amount(means.collet), Origin::Here);
-    levels
-        .into_iter()
-        .fold(derivation, |so_far, (symbol, title, amount)| {
-            so_far.with(symbol, title, amount, Origin::part(material))
-        })
-        .from("Common practice, from memory: there is no standard", LIMITS)
 }
