@@ -2,9 +2,12 @@
 //! milling against numerical integration and a cutter turned step by step, tools against the
 //! energy method, spindles against P = T ω; and what must hold of every cut.
 
-use gantrywright::assessment::Assessment;
+use gantrywright::assessment::{Assessment, explain, json::json};
+use gantrywright::build::{PerAxis, Picked};
 use gantrywright::catalogue::material::Material;
 use gantrywright::catalogue::spindle::EndMill;
+use gantrywright::explain::Silent;
+use gantrywright::machine::Machine;
 use gantrywright::machine::cutting::chip::{Bite, edge_speed};
 use gantrywright::machine::cutting::force::Resistance;
 use gantrywright::machine::cutting::tool::{bears, bending, tip};
@@ -349,6 +352,71 @@ fn more_of_anything_never_harms() {
                         assert!(more.removal >= less.removal * 0.999_999, "{name}");
                     }
                 }
+            }
+        }
+    }
+}
+
+/// A stiffer frame never removes less at a given speed, and never worsens a verdict.
+#[test]
+fn a_stiffer_frame_never_harms() {
+    let catalogue = common::catalogue();
+    let build = common::build(&catalogue, &[]);
+    let picked = Picked::new(&catalogue, &build).expect("parts");
+    let machine = Machine::of(&picked, &mut Silent);
+    let at = |n_per_um: f64| {
+        let mut stiffness = machine.stiffness.clone();
+        stiffness.collet_worst = PerAxis::from_fn(|_| units::n_per_um::of(n_per_um));
+        Cutting::of(&picked, &machine.axes, &stiffness, &mut Silent)
+    };
+    let levels = [0.01, 0.3, 0.9, 1.1, 2.5, 4.0, 8.0, 15.0, 25.0, 60.0];
+    let ladder = levels.map(at);
+    for pair in ladder.windows(2) {
+        for (soft, stiff) in of_each(&pair[0]).zip(of_each(&pair[1])) {
+            let name = format!("{} {} {}", soft.material, soft.tool, soft.engagement.id());
+            assert!(stiff.verdict >= soft.verdict, "{name}");
+            if stiff.feed == soft.feed {
+                assert!(stiff.removal >= soft.removal * 0.999_999, "{name}");
+            }
+        }
+    }
+    let best = |cutting: &Cutting, id: &str| {
+        cutting
+            .outlook(&catalogue.materials[id].id)
+            .map(|cut| cut.verdict)
+    };
+    // What is wanted at the collet: wood 2, aluminium 5 (1 at the least), steel 20.
+    assert_eq!(best(&ladder[2], "aluminium-6082"), Some(Verdict::No));
+    assert_eq!(best(&ladder[3], "softwood"), Some(Verdict::WithCare));
+    assert_eq!(best(&ladder[4], "softwood"), Some(Verdict::Easily));
+    assert_eq!(best(&ladder[5], "aluminium-6082"), Some(Verdict::WithCare));
+    assert!(best(&ladder[7], "mild-steel") <= Some(Verdict::Hardly));
+}
+
+/// Every number of a cut has a derivation whose result is that number.
+#[test]
+fn every_number_of_a_cut_is_explained() {
+    let catalogue = common::catalogue();
+    for edits in PLANS {
+        let build = common::build(&catalogue, edits);
+        let (assessment, notes) = explain(&catalogue, &build, common::today()).expect("notes");
+        let all = json(&build, &assessment, &[]);
+        for cut in all["cutting"].as_array().expect("cuts") {
+            let word = |key: &str| cut[key].as_str().expect("a word");
+            let place = ["material", "tool", "engagement"].map(word).join(".");
+            for (key, number) in cut.as_object().expect("a cut") {
+                let Some(number) = number.as_f64() else {
+                    continue;
+                };
+                let path = format!("cutting.{place}.{key}");
+                let note = notes.get(&path).unwrap_or_else(|| panic!("{path}"));
+                let told = note.result.number;
+                assert!(
+                    (told - number).abs() <= 1e-5 * number.abs(),
+                    "{path}: {told} {number}"
+                );
+                assert!(!note.words.is_empty() && !note.formula.is_empty(), "{path}");
+                assert!(!note.source.is_empty() && !note.inputs.is_empty(), "{path}");
             }
         }
     }
