@@ -203,7 +203,7 @@ fn stronger(facts: &Facts, _: Option<Axis>) -> Remedies {
     let picked = facts.picked;
     let feed = wanted.feed_for(material, power_at_hand(picked));
     let rated = units::rpm::from(picked.spindle.rated_speed);
-    let cap = units::percent::from((wanted.power / picked.spindle.power).into());
+    let cap = units::percent::from(wanted.power / picked.spindle.power);
     let mut found = number(
         facts,
         "cutting_feed_m_per_min",
