@@ -201,13 +201,13 @@ fn spindles_keep_their_torque() {
             );
         }
         assert_eq!(spindle.power_at(spindle.rated_speed * 1.1), spindle.power);
-        for (size, nm, at_8000) in [
-            (0.8, 0.318310, 266.7),
-            (1.5, 0.596831, 500.0),
-            (2.2, 0.875352, 733.3),
+        for (size, newton_mm, at_8000) in [
+            (0.8, 318.310, 266.7),
+            (1.5, 596.831, 500.0),
+            (2.2, 875.352, 733.3),
         ] {
             if (kw - size).abs() < 1e-9 && rated.round() == 24_000.0 {
-                assert!((torque - nm).abs() < 1e-5, "{torque}");
+                assert!((torque * 1e3 - newton_mm).abs() < 0.01, "{torque}");
                 let watts = units::w::from(spindle.power_at(units::rpm::of(8000.0)));
                 assert!((watts - at_8000).abs() < 0.1, "{watts}");
                 seen += 1;
