@@ -1,9 +1,11 @@
 //! How long a full assessment takes, and the previews of every option of a long list.
 
 use gantrywright::assessment::assess;
-use gantrywright::build::{Build, Edit, choices};
+use gantrywright::build::{Build, Edit, Picked, choices};
 use gantrywright::catalogue::Catalogue;
+use gantrywright::explain::Silent;
 use gantrywright::explore::{effect::effect, remedy};
+use gantrywright::machine::{Machine, cutting::Cutting};
 use jiff::civil::{Date, date};
 
 fn main() {
@@ -34,6 +36,21 @@ fn assess_once(bencher: divan::Bencher) {
     let catalogue = catalogue();
     let build = Build::default();
     bencher.bench(|| assess(&catalogue, &build, TODAY));
+}
+
+/// Every cut of every tool in every material, of the default build.
+#[divan::bench]
+fn every_cut(bencher: divan::Bencher) {
+    let catalogue = catalogue();
+    let build = Build::default();
+    let Ok(picked) = Picked::new(&catalogue, &build) else {
+        return;
+    };
+    let machine = Machine::of(&picked, &mut Silent);
+    bencher.bench(|| {
+        let (axes, stiffness) = (&machine.axes, &machine.stiffness);
+        Cutting::of(&picked, axes, stiffness, &mut Silent)
+    });
 }
 
 /// The effect of each of a list's options, as the screen previews them.

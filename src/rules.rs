@@ -15,6 +15,7 @@ pub mod cautions;
 mod chain;
 mod completeness;
 mod control;
+mod cuts;
 mod cutting_speed;
 mod cutting_tool;
 mod drive;
@@ -243,6 +244,7 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         inverter_setting::RULES,
         cutting_tool::RULES,
         cutting_speed::RULES,
+        cuts::RULES,
         control::RULES,
         switches::RULES,
         safety::RULES,

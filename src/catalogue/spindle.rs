@@ -124,6 +124,23 @@ impl Spindle {
             pairs * units::rpm::from(self.rated_speed) / 60.0,
         ))
     }
+
+    /// Power at the shaft at a speed: below the rated speed an inverter keeps the torque, so
+    /// that the power falls with the speed; above it the power stays. Hand routers are taken
+    /// alike, which is on the safe side of their torque when turned down.
+    pub fn power_at(&self, speed: AngularVelocity) -> Power {
+        if speed < self.rated_speed {
+            self.power * (speed / self.rated_speed)
+        } else {
+            self.power
+        }
+    }
+
+    /// Whether its collets take the shank of a tool, in size and in system.
+    pub fn takes(&self, tool: &EndMill) -> bool {
+        units::mm::from(tool.shank) <= units::mm::from(self.largest_shank) + 0.01
+            && self.shanks.contains(&tool.system)
+    }
 }
 
 crate::words! {

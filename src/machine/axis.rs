@@ -5,7 +5,7 @@ use super::drive::DriveFigures;
 use super::feed::{pulses_a_turn, torque_curve};
 use super::geometry::{Geometry, screw_cut};
 use super::limits::{LimitName, SpeedLimit, keep_least, least, limits};
-use super::load::Load;
+use super::load::{Load, left_to_push};
 use super::mass::Masses;
 use super::torque::TorqueCurve;
 use crate::build::{Axis, Picked};
@@ -152,6 +152,19 @@ impl AxisFigures {
     /// The motor's speed at a speed of the axis.
     pub fn turns_at(&self, speed: Velocity) -> AngularVelocity {
         self.drive.turns_at(speed)
+    }
+
+    /// Pushing force on the tool at any feed, margin kept, as [`AxisFigures::thrust`] is at the
+    /// wanted one.
+    pub fn thrust_at(&self, feed: Velocity) -> Force {
+        let torque = self.curve.lasting(self.turns_at(feed));
+        let against = self.friction + self.weight;
+        left_to_push(
+            &self.drive,
+            torque,
+            against,
+            units::share::from(self.tool_share),
+        )
     }
 }
 

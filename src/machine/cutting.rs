@@ -1,7 +1,22 @@
 //! What each tool can do in each material: the deepest cut that every limit allows.
+//!
+//! Every tool that the spindle's collets take is led through every material at four widths.
+//! The force on it is linear in the depth, so each limit gives a greatest depth in closed
+//! form, and the least of them holds. Chatter that the cut itself stirs up is not modelled;
+//! instead the verdict is capped by how stiff a machine the material wants.
+
+pub mod chip;
+pub mod force;
+mod means;
+mod pair;
+pub mod tool;
+pub mod wanted;
+mod ways;
+mod why;
 
 use crate::build::{PerAxis, Picked};
 use crate::catalogue::Id;
+use crate::catalogue::material::Material;
 use crate::explain::Recorder;
 use crate::units::{
     AngularVelocity, Force, Frequency, Length, Power, Pressure, Ratio, Velocity, VolumeRate,
@@ -9,6 +24,7 @@ use crate::units::{
 
 use super::axis::AxisFigures;
 use super::stiffness::MachineStiffness;
+use means::{Means, Stock, Tool};
 
 crate::words! {
     /// How well a machine cuts a material.
@@ -42,6 +58,18 @@ crate::words! {
         Half = "half", "half the diameter", "A side cut half as wide as the tool.";
         Quarter = "quarter", "a quarter of the diameter", "A side cut a quarter as wide as the tool.";
         Tenth = "tenth", "a tenth of the diameter", "A thin side cut, as in finishing.";
+    }
+}
+
+impl Engagement {
+    /// The width against the diameter of the tool.
+    pub fn share(self) -> Ratio {
+        crate::units::share::of(match self {
+            Self::Slot => 1.0,
+            Self::Half => 0.5,
+            Self::Quarter => 0.25,
+            Self::Tenth => 0.1,
+        })
     }
 }
 
@@ -100,26 +128,70 @@ pub struct Cutting {
 
 impl Cutting {
     /// Works out every material with every tool that the spindle takes.
-    pub(super) fn of(
-        _picked: &Picked,
-        _axes: &PerAxis<AxisFigures>,
-        _stiffness: &MachineStiffness,
-        _notes: &mut impl Recorder,
+    pub fn of(
+        picked: &Picked,
+        axes: &PerAxis<AxisFigures>,
+        stiffness: &MachineStiffness,
+        notes: &mut impl Recorder,
     ) -> Self {
-        Self::default()
+        let means = Means::of(picked, axes, stiffness);
+        let mills = picked.catalogue.end_mills.values();
+        let tools: Vec<Tool> = mills
+            .filter(|mill| picked.spindle.takes(mill))
+            .map(|mill| Tool::of(mill, stiffness))
+            .collect();
+        let materials = &picked.catalogue.materials;
+        let mut cuts = Vec::with_capacity(materials.len() * tools.len() * means::WIDTHS);
+        for material in materials.values() {
+            let stock = Stock::of(material);
+            for tool in &tools {
+                pair::cuts(&means, &stock, tool, &mut cuts, notes);
+            }
+        }
+        let mut cutting = Self { cuts, wished: None };
+        let hardest = hardest(&picked.materials);
+        cutting.wished = hardest.and_then(|material| cutting.best_place(&material.id));
+        cutting
+    }
+
+    /// Place of the cut of a material that removes most in a time.
+    fn best_place(&self, material: &Id) -> Option<usize> {
+        let cuts = self.cuts.iter().enumerate();
+        let able =
+            |(_, cut): &(usize, &Cut)| cut.material == *material && cut.verdict != Verdict::No;
+        cuts.filter(able)
+            .max_by(|(_, a), (_, b)| a.removal.value.total_cmp(&b.removal.value))
+            .map(|(place, _)| place)
+    }
+
+    /// The slot of the tool that is best for a material, which gives the verdict on the
+    /// material as a whole; none where the spindle takes no tool.
+    pub fn outlook(&self, material: &Id) -> Option<&Cut> {
+        let slots = self.cuts.iter();
+        slots
+            .filter(|cut| cut.engagement == Engagement::Slot && cut.material == *material)
+            .max_by(|a, b| {
+                let reached = a.reached.value.total_cmp(&b.reached.value);
+                a.verdict.cmp(&b.verdict).then(reached)
+            })
     }
 
     /// The cut of a material that removes most in a time; none where no tool can cut it.
     pub fn best(&self, material: &Id) -> Option<&Cut> {
-        let able = |cut: &&Cut| cut.material == *material && cut.verdict != Verdict::No;
-        self.cuts
-            .iter()
-            .filter(able)
-            .max_by(|a, b| a.removal.value.total_cmp(&b.removal.value))
+        self.cuts.get(self.best_place(material)?)
     }
 
     /// The cut that removes most of the hardest wished material.
     pub fn wished(&self) -> Option<&Cut> {
         self.cuts.get(self.wished?)
     }
+}
+
+/// Of several materials the one that resists most at its stated chip.
+fn hardest<'c>(materials: &[&'c Material]) -> Option<&'c Material> {
+    let each = materials.iter().copied();
+    each.max_by(|a, b| {
+        let (a, b) = (a.specific_force.value, b.specific_force.value);
+        a.total_cmp(&b)
+    })
 }

@@ -69,9 +69,7 @@ impl Load {
 
     /// Torque against friction, weight and drag, at a steady speed.
     fn steady(&self, drive: &DriveFigures) -> f64 {
-        let force = units::n::from(self.friction) + units::n::from(self.weight);
-        force * Self::per_radian(drive) / drive.efficiency.get::<ratio>()
-            + units::nm::from(drive.drag)
+        steady(drive, self.friction + self.weight)
     }
 
     /// Torque for one m/s² of acceleration.
@@ -120,9 +118,7 @@ impl Load {
         } else {
             curve.pull_out(turning)
         };
-        let left = units::nm::from(torque) - self.steady(drive);
-        let force = left.max(0.0) * drive.efficiency.get::<ratio>() / Self::per_radian(drive);
-        units::n::of(force / self.share)
+        left_to_push(drive, torque, self.friction + self.weight, self.share)
     }
 
     pub(super) fn inertia_ratio(&self, drive: &DriveFigures, rotor: MomentOfInertia) -> Ratio {
@@ -136,6 +132,25 @@ impl Load {
         let back = drive.back_efficiency.get::<ratio>().max(0.0);
         units::nm::of(units::n::from(self.weight) * Self::per_radian(drive) * back)
     }
+}
+
+/// Torque against a force on the axis and the drag of its drive, in N·m.
+fn steady(drive: &DriveFigures, against: Force) -> f64 {
+    units::n::from(against) * Load::per_radian(drive) / drive.efficiency.get::<ratio>()
+        + units::nm::from(drive.drag)
+}
+
+/// Force on the tool that a motor's torque leaves beside what it moves anyway; `share` of the
+/// force on the tool is this motor's.
+pub(super) fn left_to_push(
+    drive: &DriveFigures,
+    torque: Torque,
+    against: Force,
+    share: f64,
+) -> Force {
+    let left = units::nm::from(torque) - steady(drive, against);
+    let force = left.max(0.0) * drive.efficiency.get::<ratio>() / Load::per_radian(drive);
+    units::n::of(force / share)
 }
 
 /// The share of a force on the tool that the nearer of two drives bears with the tool at the

@@ -1,8 +1,6 @@
 //! The usual speed: whether the spindle bears it, and whether the edge cuts rather than rubs
 //! or burns.
 
-use std::f64::consts::PI;
-
 use super::cutting_tool::other_tools;
 use super::remedy::number;
 use super::say;
@@ -11,14 +9,9 @@ use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::material::{Family, Material};
+use crate::machine::cutting::chip::{edge_speed, turns_for};
 use crate::units::{self, AngularVelocity, Length, Velocity};
 use crate::words::Words;
-
-/// The diameter for which the catalogue states feeds a tooth; others in proportion (cutter
-/// makers' tables).
-fn stated_diameter() -> Length {
-    units::mm::of(6.0)
-}
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -170,16 +163,6 @@ fn faster(facts: &Facts, _: Option<Axis>) -> Remedies {
     found
 }
 
-/// Speed of the cutting edge.
-fn edge_speed(diameter: Length, turning: AngularVelocity) -> Velocity {
-    units::m_per_min::of(PI * units::m::from(diameter) * units::rpm::from(turning))
-}
-
-/// Turns at which the edge of the usual tool has a speed.
-fn turns_for(facts: &Facts, edge: Velocity) -> AngularVelocity {
-    units::rpm::of(units::m_per_min::from(edge) / (PI * units::m::from(facts.picked.tool.diameter)))
-}
-
 /// Of the wished materials the one that bears the slowest edge.
 fn slowest<'a>(facts: &Facts<'a>, fits: impl Fn(&Material) -> bool) -> Option<&'a Material> {
     let speed = |material: &Material| units::m_per_min::from(material.greatest_speed);
@@ -225,7 +208,7 @@ fn slower(facts: &Facts, _: Option<Axis>) -> Remedies {
     if let Some(material) = slowest(facts, |material| reachable(material, slow)) {
         found.extend(turn(
             facts,
-            turns_for(facts, material.greatest_speed),
+            turns_for(facts.picked.tool.diameter, material.greatest_speed),
             false,
         ));
     }
@@ -264,12 +247,12 @@ fn thinner_or_slower(facts: &Facts, _: Option<Axis>) -> Remedies {
 
 /// The least feed a tooth of a material for the usual tool.
 fn least_chip(facts: &Facts, material: &Material) -> Length {
-    material.least_chip * (facts.picked.tool.diameter / stated_diameter())
+    material.least_chip.at(facts.picked.tool.diameter)
 }
 
 /// Of the wished materials the one that wants the thickest chip; foam cuts however thin.
 fn thickest_chip<'a>(facts: &Facts<'a>) -> Option<&'a Material> {
-    let chip = |material: &Material| units::mm::from(material.least_chip);
+    let chip = |material: &Material| units::mm::from(least_chip(facts, material));
     let wished = facts.picked.materials.iter().copied();
     let solid = wished.filter(|material| material.family != Family::Foam);
     solid.max_by(|a, b| chip(a).total_cmp(&chip(b)))

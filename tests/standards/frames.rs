@@ -3,8 +3,8 @@
 
 use gantrywright::build::Axis;
 use gantrywright::machine::section::Section;
+use gantrywright::machine::stiffness::SpringName;
 use gantrywright::machine::stiffness::beam::{Beam, Plane, Portal};
-use gantrywright::machine::stiffness::{SpringName, tool_bending};
 use gantrywright::units::{self, AngularStiffness};
 
 use crate::common;
@@ -182,13 +182,4 @@ fn a_whole_gantry_agrees_with_finite_elements() {
         let shear = number(row[3]) / 4.0 / (210e9 / 2.6 * tube.shear_up().value);
         close(&row.join(","), (gives - shear) * LOAD, number(row[8]), 0.01);
     }
-}
-
-/// A round carbide tool of 0.8 D core as a cantilever, k = 3 E I/L³ with E = 600 GPa: 6 mm
-/// with 24 mm reach 3392.92 N/mm, by the formula of any handbook.
-#[test]
-fn a_tool_bends_as_a_cantilever() {
-    let catalogue = common::catalogue();
-    let stiffness = tool_bending(&catalogue.end_mills["mill-6mm-1f"]);
-    close("6 mm", units::n_per_um::from(stiffness), 3.392_92, 1e-5);
 }

@@ -8,6 +8,7 @@ mod common;
 
 mod checks;
 mod copper;
+mod cutting;
 mod electrics;
 mod estimates;
 mod frames;

@@ -32,6 +32,7 @@ fn cut(cut: &Cut) -> Value {
         "force_n": n(units::n::from(cut.force)),
         "deflection_um": n(units::um::from(cut.deflection)),
         "tooth_passing_hz": n(units::hz::from(cut.tooth_passing)),
+        "reached": n(units::share::from(cut.reached)),
     })
 }
 

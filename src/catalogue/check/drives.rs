@@ -62,10 +62,19 @@ pub(super) fn cutting(catalogue: &Catalogue, found: &mut Flaws) {
             ("least_speed_m_per_min", material.least_speed),
             ("greatest_speed_m_per_min", material.greatest_speed),
         );
+        let (least, greatest) = (&material.least_chip, &material.greatest_chip);
+        let message = "least_chip_mm must not be above greatest_chip_mm";
+        found.part(&material.id, least.is_within(greatest), message);
+        let message = "least_chip_mm and greatest_chip_mm take feeds for 3, 6 and 8 mm, rising";
+        found.part(&material.id, least.rises() && greatest.rises(), message);
         found.ordered(
             &material.id,
-            ("least_chip_mm", material.least_chip),
-            ("greatest_chip_mm", material.greatest_chip),
+            ("finishing_give_um", material.finishing_give),
+            ("roughing_give_um", material.roughing_give),
         );
+        let message = "hardly_from, with_care_from and easily_from_n_per_um must rise";
+        let rises = material.hardly_from <= material.with_care_from
+            && material.with_care_from <= material.easily_from;
+        found.part(&material.id, rises, message);
     }
 }

@@ -210,8 +210,8 @@ fn tip(
     let bending = super::stiff(tool::gives(picked.tool, axis));
     let machine = super::stiff(1.0 / result.value - 1.0 / bending.value);
     let own = match axis {
-        Axis::X | Axis::Y => "1/k = 1/k_m(r) + r³/(3 E I), I = π (0.8 D)⁴/64",
-        Axis::Z => "1/k = 1/k_m(r) + r/(E A), A = π (0.8 D)²/4",
+        Axis::X | Axis::Y => "1/k = 1/k_m(r) + 64/(3 π E) · (l³/(0.8 D)⁴ + (r³ - l³)/d⁴)",
+        Axis::Z => "1/k = 1/k_m(r) + 4/(π E) · (l/(0.8 D)² + (r - l)/d²)",
     };
     let title = format!(
         "stiffness at the tip of the usual tool in {}, {place}",
@@ -223,9 +223,11 @@ fn tip(
         .with("k_m", "the machine at the tip, the tool taken as stiff", units::n_per_um::amount(machine), Origin::Here)
         .with("r", "what the tool stands out of the collet", units::mm::amount(reach), Origin::part(picked.tool))
         .with("D", "its diameter", units::mm::amount(picked.tool.diameter), Origin::part(picked.tool))
+        .with("l", "length of its edges out of the collet", units::mm::amount(tool::edges(picked.tool)), Origin::part(picked.tool))
+        .with("d", "its shank", units::mm::amount(picked.tool.shank), Origin::part(picked.tool))
         .with("E", "elastic modulus of carbide", units::gpa::amount(tool::carbide_modulus()), Origin::Constant("handbook value of cemented carbide"))
         .with("k_t", "the tool alone", units::n_per_um::amount(bending), Origin::Here)
-        .from("cantilever, any handbook of mechanics; core of 0.8 D: common practice", LIMITS)
+        .from("cantilever in two pieces, any handbook of mechanics; core of 0.8 D: common practice", LIMITS)
 }
 
 fn first_mode(mode: &Mode) -> Derivation {

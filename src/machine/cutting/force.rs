@@ -1,0 +1,53 @@
+//! How hard a material resists.
+//!
+//! Metals by Kienzle, k_c = k_c1.1 · h^-m with the chip's thickness h in millimetres (VDI 3323
+//! groups, published cutting-tool user guide; the values hold for a rake of zero and are
+//! ± 20 % at best). Wood, plastics and foam by their specific energy at chips of 0.1 mm, which
+//! grows in the same way when chips get thinner. Kienzle is fitted for chips of 0.05 mm and
+//! more: below 0.04 mm, where small tools work, take every force as ± 30 %.
+
+use crate::catalogue::material::{Family, Material};
+use crate::units::{self, Force, Length, Pressure};
+use uom::si::ratio::ratio;
+
+/// Chips at which the specific energy of what is no metal is stated, in millimetres.
+const STATED_CHIP_MM: f64 = 0.1;
+
+/// The law by which a material resists.
+#[derive(Clone, Copy, Debug)]
+pub struct Resistance {
+    /// Specific force at chips of one millimetre, in N/mm².
+    pub(super) at_one: f64,
+    /// How it grows with thinner chips.
+    pub(super) exponent: f64,
+}
+
+impl Resistance {
+    /// The law of a material.
+    pub fn of(material: &Material) -> Self {
+        let exponent = material.chip_exponent.get::<ratio>();
+        let stated = units::n_per_mm2::from(material.specific_force);
+        Self {
+            at_one: match material.family {
+                Family::Metal => stated,
+                _ => stated * STATED_CHIP_MM.powf(exponent),
+            },
+            exponent,
+        }
+    }
+
+    /// Specific cutting force at a chip's thickness.
+    pub fn at(&self, chip: Length) -> Pressure {
+        units::n_per_mm2::of(self.at_one * units::mm::from(chip).powf(-self.exponent))
+    }
+
+    /// Force along the path of one tooth, F = k_c1.1 · b · h^(1-m): depth b, chip h.
+    pub fn tooth(&self, depth: Length, chip: Length) -> Force {
+        self.at(chip) * depth * chip
+    }
+}
+
+/// The force across the cut counted in: √(1 + r²).
+pub(super) fn with_radial(material: &Material) -> f64 {
+    material.radial_force.get::<ratio>().hypot(1.0)
+}

@@ -1,0 +1,204 @@
+//! What goes into every cut, worked out once: what the machine brings, what a tool bears and
+//! what a material wants. Plain numbers in mm, N, N/µm, W, rpm and mm/min, since they are used
+//! five hundred times at every keypress and stay within this folder.
+
+use super::Engagement;
+use super::chip::{Bite, turns_for};
+use super::force::{Resistance, with_radial};
+use super::tool::{bears, own_share};
+use super::ways::Way;
+use crate::build::{PerAxis, Picked};
+use crate::catalogue::material::Material;
+use crate::catalogue::spindle::{EndMill, Spindle};
+use crate::machine::axis::AxisFigures;
+use crate::machine::stiffness::MachineStiffness;
+use crate::units::{self, Power, Stiffness};
+use crate::words::Words;
+use uom::si::ratio::ratio;
+
+/// Widths that are tried, in the order of their list.
+pub(super) const WIDTHS: usize = Engagement::ALL.len();
+
+/// Feeds that are tried below the fastest one, in mm/min: near the top of their speed motors
+/// hardly push. They are the same for every machine, so that a faster one is offered all that
+/// a slower one is.
+const RUNGS: [f64; 5] = [8000.0, 4000.0, 2000.0, 1000.0, 500.0];
+
+/// A feed and the force that the weaker of X and Y pushes with at it.
+#[derive(Clone, Copy)]
+pub(super) struct Rung {
+    pub(super) feed: f64,
+    pub(super) thrust: f64,
+}
+
+/// What the machine brings.
+pub(super) struct Means<'a> {
+    pub(super) spindle: &'a Spindle,
+    /// The user's cap on the spindle's power.
+    pub(super) cap: Power,
+    axes: &'a PerAxis<AxisFigures>,
+    pub(super) slowest: f64,
+    pub(super) fastest: f64,
+    /// The fastest feed of X and Y together.
+    pub(super) top: Rung,
+    pub(super) rungs: [Rung; RUNGS.len()],
+    /// Stiffness at the collet in the softer direction of X and Y, at the worst place.
+    pub(super) collet: Stiffness,
+}
+
+/// The softer of X and Y, in which the peak of the teeth will sooner or later pull.
+pub(super) fn softer(of: &PerAxis<Stiffness>) -> Stiffness {
+    if of.y < of.x { of.y } else { of.x }
+}
+
+impl<'a> Means<'a> {
+    pub(super) fn of(
+        picked: &Picked<'a>,
+        axes: &'a PerAxis<AxisFigures>,
+        stiffness: &MachineStiffness,
+    ) -> Self {
+        let spindle = picked.spindle;
+        let top = mm_per_min(axes.x.rapid).min(mm_per_min(axes.y.rapid));
+        let rung = |feed| Rung {
+            feed,
+            thrust: thrust(axes, feed),
+        };
+        Self {
+            spindle,
+            cap: spindle.power * picked.build.spindle.power_cap,
+            axes,
+            slowest: units::rpm::from(spindle.least_speed),
+            fastest: units::rpm::from(spindle.greatest_speed),
+            top: rung(top),
+            rungs: RUNGS.map(rung),
+            collet: softer(&stiffness.collet_worst),
+        }
+    }
+
+    /// Power at the shaft at a speed: as the spindle's torque allows, within the cap.
+    pub(super) fn power(&self, rpm: f64) -> f64 {
+        let torque_bound = self.spindle.power_at(units::rpm::of(rpm));
+        units::w::from(torque_bound).min(units::w::from(self.cap))
+    }
+
+    /// A feed with what the axes push at it.
+    pub(super) fn at(&self, feed: f64) -> Rung {
+        Rung {
+            feed,
+            thrust: thrust(self.axes, feed),
+        }
+    }
+}
+
+fn mm_per_min(speed: units::Velocity) -> f64 {
+    units::m_per_min::from(speed) * 1000.0
+}
+
+fn thrust(axes: &PerAxis<AxisFigures>, feed: f64) -> f64 {
+    let speed = units::m_per_min::of(feed / 1000.0);
+    let push = |axis: &AxisFigures| units::n::from(axis.thrust_at(speed));
+    push(&axes.x).min(push(&axes.y))
+}
+
+/// What a tool bears on this machine.
+pub(super) struct Tool<'a> {
+    pub(super) mill: &'a EndMill,
+    pub(super) diameter: f64,
+    pub(super) flutes: f64,
+    pub(super) edges: f64,
+    /// Stiffness at its tip in the softer direction, at the worst place.
+    pub(super) tip: f64,
+    /// Whether the tool itself gives more than the machine.
+    pub(super) bends_most: bool,
+    /// Force that does not break it.
+    pub(super) bears: f64,
+}
+
+impl<'a> Tool<'a> {
+    pub(super) fn of(mill: &'a EndMill, stiffness: &MachineStiffness) -> Self {
+        let tip = softer(&stiffness.tip_with(mill));
+        Self {
+            mill,
+            diameter: units::mm::from(mill.diameter),
+            flutes: f64::from(mill.flutes),
+            edges: units::mm::from(mill.flute_length),
+            tip: units::n_per_um::from(tip),
+            bends_most: own_share(mill, tip) > units::share::of(0.5),
+            bears: units::n::from(bears(mill)),
+        }
+    }
+}
+
+/// What a material wants, and how it resists at each width.
+pub(super) struct Stock<'a> {
+    pub(super) material: &'a Material,
+    pub(super) law: Resistance,
+    /// √(1 + r²): the force across the cut counted in.
+    pub(super) radial: f64,
+    pub(super) bites: [Bite; WIDTHS],
+    /// (h_m/f_z)^-m at each width.
+    mean_power: [f64; WIDTHS],
+    /// The peak of the teeth at each width, for up to three flutes.
+    peaks: [f64; WIDTHS],
+    /// How far the tip may be pushed aside, in µm.
+    pub(super) gives: [f64; WIDTHS],
+}
+
+impl<'a> Stock<'a> {
+    pub(super) fn of(material: &'a Material) -> Self {
+        let law = Resistance::of(material);
+        let bites = bites();
+        let mut gives = [units::um::from(material.roughing_give); WIDTHS];
+        gives[Engagement::Tenth.index()] = units::um::from(material.finishing_give);
+        Self {
+            material,
+            law,
+            radial: with_radial(material),
+            bites,
+            mean_power: bites.map(|bite| bite.mean_share().powf(-law.exponent)),
+            peaks: bites.map(|bite| bite.peak(3, material.chip_exponent).get::<ratio>()),
+            gives,
+        }
+    }
+
+    /// The peak of the teeth of a tool at a width.
+    pub(super) fn peak(&self, tool: &Tool, width: usize) -> f64 {
+        if tool.mill.flutes <= 3 {
+            return self.peaks[width];
+        }
+        let peak = self.bites[width].peak(tool.mill.flutes, self.material.chip_exponent);
+        peak.get::<ratio>()
+    }
+
+    /// Specific force in N/mm² at a width, from f_z^-m.
+    pub(super) fn specific(&self, feed_power: f64, width: usize) -> f64 {
+        self.law.at_one * feed_power * self.mean_power[width]
+    }
+
+    /// The depth of a slot against the trade's usual one. A thin chip needs less force, so a
+    /// depth that only a thin chip allows counts for less, as deep as it would be with the
+    /// full chip: F goes with f_z^(1-m).
+    pub(super) fn reached(&self, tool: &Tool, depth: f64, way: &Way) -> f64 {
+        let usual = self.material.usual_slot.get::<ratio>() * tool.diameter;
+        depth / usual * way.chip_share
+    }
+
+    /// Edge speeds of the material as turns of a tool: the slowest and the fastest usual.
+    pub(super) fn turns(&self, tool: &Tool) -> (f64, f64) {
+        let turns = |edge| units::rpm::from(turns_for(tool.mill.diameter, edge));
+        (
+            turns(self.material.least_speed),
+            turns(self.material.greatest_speed),
+        )
+    }
+}
+
+fn bites() -> [Bite; WIDTHS] {
+    [
+        Engagement::Slot,
+        Engagement::Half,
+        Engagement::Quarter,
+        Engagement::Tenth,
+    ]
+    .map(|width| Bite::of(width.share()))
+}

@@ -1,0 +1,246 @@
+//! One tool in one material: the best way at each width, and the verdict.
+
+use super::means::{Means, Stock, Tool, WIDTHS};
+use super::ways::{Way, Ways};
+use super::{Cut, CutLimit, Engagement, Verdict, why};
+use crate::explain::Recorder;
+use crate::units::{self, Ratio, Stiffness};
+use crate::words::Words;
+use uom::si::ratio::ratio;
+
+/// Shares of the trade's usual slot from which a material is cut easily, with care, hardly
+/// (common practice).
+const EASILY: f64 = 1.0;
+const WITH_CARE: f64 = 0.4;
+const HARDLY: f64 = 0.1;
+
+/// The limits of a depth, in mm, in the order in which they are named where two are alike.
+pub(super) type Depths = [(CutLimit, f64); 6];
+
+/// Every limit of the depth of one way at one width.
+pub(super) fn depths(stock: &Stock, tool: &Tool, way: &Way, width: usize) -> Depths {
+    let engagement = Engagement::ALL[width];
+    // In thin side cuts the whole edge is used; the habit is one of slots.
+    let habit = match engagement {
+        Engagement::Slot | Engagement::Half => {
+            stock.material.deepest_cut.get::<ratio>() * tool.diameter
+        }
+        Engagement::Quarter | Engagement::Tenth => f64::INFINITY,
+    };
+    let across = engagement.share().get::<ratio>() * tool.diameter;
+    let force = force_a_depth(stock, tool, way, width);
+    let given = if tool.bends_most {
+        CutLimit::ToolBending
+    } else {
+        CutLimit::Stiffness
+    };
+    let specific = stock.specific(way.feed_power, width);
+    [
+        (CutLimit::Flutes, tool.edges),
+        (CutLimit::Habit, habit),
+        (given, stock.gives[width] * tool.tip / force),
+        (CutLimit::ToolBending, tool.bears / force),
+        (CutLimit::Thrust, way.thrust / force),
+        (
+            CutLimit::Power,
+            way.power * 60_000.0 / (specific * across * way.feed),
+        ),
+    ]
+}
+
+/// Greatest force in the plane for each millimetre of depth.
+pub(super) fn force_a_depth(stock: &Stock, tool: &Tool, way: &Way, width: usize) -> f64 {
+    let along = stock.law.at_one * way.tooth_feed * way.feed_power;
+    along * stock.peak(tool, width) * stock.radial
+}
+
+/// The least of the limits.
+fn least(depths: &Depths) -> (CutLimit, f64) {
+    let mut least = depths[0];
+    for limit in &depths[1..] {
+        if limit.1 < least.1 {
+            least = *limit;
+        }
+    }
+    least
+}
+
+/// What a depth of the slot means for the material.
+fn grade(reached: f64) -> Verdict {
+    if reached >= EASILY {
+        Verdict::Easily
+    } else if reached >= WITH_CARE {
+        Verdict::WithCare
+    } else if reached >= HARDLY {
+        Verdict::Hardly
+    } else {
+        Verdict::No
+    }
+}
+
+/// The best that a material allows on a machine so stiff at the collet.
+fn cap(stock: &Stock, collet: Stiffness) -> Verdict {
+    let material = stock.material;
+    if collet < material.hardly_from {
+        Verdict::No
+    } else if collet < material.with_care_from {
+        Verdict::Hardly
+    } else if collet < material.easily_from {
+        Verdict::WithCare
+    } else {
+        Verdict::Easily
+    }
+}
+
+/// The best way at a width so far: that which removes most; of slots, one that earns a
+/// better verdict goes before.
+#[derive(Clone, Copy)]
+struct Best {
+    way: Way,
+    limit: CutLimit,
+    depth: f64,
+    rank: (Verdict, f64),
+}
+
+impl Best {
+    fn of(stock: &Stock, tool: &Tool, way: Way, width: usize) -> Self {
+        let (limit, depth) = least(&depths(stock, tool, &way, width));
+        let earned = match Engagement::ALL[width] {
+            Engagement::Slot => grade(stock.reached(tool, depth, &way)),
+            _ => Verdict::No,
+        };
+        Self {
+            way,
+            limit,
+            depth,
+            rank: (earned, depth * way.feed),
+        }
+    }
+
+    /// Whether a slower way could be better: no other limit gets wider with less speed.
+    fn may_gain(&self) -> bool {
+        matches!(self.limit, CutLimit::Thrust | CutLimit::Power)
+    }
+}
+
+/// The best way at every width.
+fn best(stock: &Stock, tool: &Tool, ways: &Ways) -> [Best; WIDTHS] {
+    let mut best = std::array::from_fn(|width| Best::of(stock, tool, ways.first, width));
+    if !best.iter().any(Best::may_gain) {
+        return best;
+    }
+    for way in ways.slower() {
+        for (width, best) in best.iter_mut().enumerate() {
+            let other = Best::of(stock, tool, way, width);
+            if other.rank > best.rank {
+                *best = other;
+            }
+        }
+    }
+    best
+}
+
+/// The cuts of a tool in a material at every width.
+pub(super) fn cuts(
+    means: &Means,
+    stock: &Stock,
+    tool: &Tool,
+    cuts: &mut Vec<Cut>,
+    notes: &mut impl Recorder,
+) {
+    let ways = match Ways::of(means, stock, tool) {
+        Ok(ways) => ways,
+        Err(failed) => return nothing(stock, tool, failed, cuts, notes),
+    };
+    let best = best(stock, tool, &ways);
+    let first = cuts.len();
+    for (width, best) in best.iter().enumerate() {
+        cuts.push(cut(stock, tool, &best.way, width, (best.limit, best.depth)));
+    }
+    let slot = &best[Engagement::Slot.index()];
+    let reached = stock.reached(tool, slot.depth, &slot.way);
+    judge(means, stock, reached, &mut cuts[first..]);
+    if notes.listens() {
+        for (cut, best) in cuts[first..].iter().zip(&best) {
+            let slot = &cuts[first];
+            why::tell(means, stock, tool, &best.way, (slot, cut), notes);
+        }
+    }
+}
+
+/// Gives every cut of a pair the verdict that its slot earns.
+fn judge(means: &Means, stock: &Stock, reached: f64, cuts: &mut [Cut]) {
+    let (earned, cap) = (grade(reached), cap(stock, means.collet));
+    let verdict = earned.min(cap);
+    for cut in cuts {
+        cut.reached = Ratio::new::<ratio>(reached);
+        cut.verdict = verdict;
+        let soft = cap < earned;
+        if soft && (cut.engagement == Engagement::Slot || verdict == Verdict::No) {
+            cut.limited_by = CutLimit::Chatter;
+        }
+    }
+}
+
+/// A way that goes, to a depth.
+fn cut(
+    stock: &Stock,
+    tool: &Tool,
+    way: &Way,
+    width: usize,
+    (limit, depth): (CutLimit, f64),
+) -> Cut {
+    let engagement = Engagement::ALL[width];
+    let diameter = tool.mill.diameter;
+    let (tooth_feed, across) = (units::mm::of(way.tooth_feed), diameter * engagement.share());
+    let feed = units::m_per_min::of(way.feed / 1000.0);
+    let depth_length = units::mm::of(depth);
+    let specific = units::n_per_mm2::of(stock.specific(way.feed_power, width));
+    let removal = depth_length * across * feed;
+    let force = force_a_depth(stock, tool, way, width) * depth;
+    Cut {
+        material: stock.material.id.clone(),
+        tool: tool.mill.id.clone(),
+        diameter,
+        engagement,
+        verdict: Verdict::No,
+        limited_by: limit,
+        turning: units::rpm::of(way.rpm),
+        feed,
+        depth: depth_length,
+        width: across,
+        removal,
+        tooth_feed,
+        mean_chip: stock.bites[width].mean_chip(tooth_feed),
+        specific_force: specific,
+        power: specific * removal,
+        force: units::n::of(force),
+        deflection: units::um::of(if force > 0.0 { force / tool.tip } else { 0.0 }),
+        tooth_passing: units::hz::of(way.rpm * tool.flutes / 60.0),
+        reached: Ratio::new::<ratio>(0.0),
+    }
+}
+
+/// Where no way goes: the same for every width, with the speed and feed at which it fails.
+fn nothing(
+    stock: &Stock,
+    tool: &Tool,
+    (limit, rpm, feed): (CutLimit, f64, f64),
+    cuts: &mut Vec<Cut>,
+    notes: &mut impl Recorder,
+) {
+    let way = Way {
+        rpm,
+        tooth_feed: feed / (rpm * tool.flutes),
+        feed,
+        thrust: 0.0,
+        power: 0.0,
+        feed_power: 0.0,
+        chip_share: 0.0,
+    };
+    for width in 0..WIDTHS {
+        let cut = cut(stock, tool, &way, width, (limit, 0.0));
+        why::tell_nothing(tool, &cut, notes);
+        cuts.push(cut);
+    }
+}

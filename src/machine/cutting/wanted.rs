@@ -1,0 +1,73 @@
+//! The cut that the builder means to take: the usual tool at its usual speed, the wanted feed,
+//! the trade's usual slot.
+
+use super::Engagement;
+use super::chip::Bite;
+use super::force::Resistance;
+use crate::build::Picked;
+use crate::catalogue::material::Material;
+use crate::units::{self, AngularVelocity, Frequency, Length, Power, Velocity};
+use uom::si::ratio::ratio;
+
+/// The wanted cut in one material.
+#[derive(Clone, Copy, Debug)]
+pub struct Wanted {
+    /// Depth of the slot.
+    pub depth: Length,
+    /// Feed: the wanted one, or less where a tooth would take more than it bears.
+    pub feed: Velocity,
+    /// Power that it asks at the shaft.
+    pub power: Power,
+}
+
+impl Wanted {
+    /// The wanted cut in a material.
+    pub fn of(picked: &Picked, material: &Material) -> Self {
+        let (tool, build) = (picked.tool, picked.build);
+        let teeth = f64::from(tool.flutes) * units::rpm::from(build.spindle.speed);
+        let wished = units::mm::of(units::m_per_min::from(build.area.cutting_feed) * 1e3 / teeth);
+        let greatest = material.greatest_chip.at(tool.diameter);
+        let tooth_feed = if wished < greatest { wished } else { greatest };
+        let feed = units::m_per_min::of(units::m::from(tooth_feed) * teeth);
+        let depth = tool.diameter * material.usual_slot;
+        let chip = Bite::of(Engagement::Slot.share()).mean_chip(tooth_feed);
+        Self {
+            depth,
+            feed,
+            power: Resistance::of(material).at(chip) * (depth * tool.diameter * feed),
+        }
+    }
+
+    /// Feed at which the power would be another: a thinner chip resists more, so the power
+    /// goes with f^(1-m).
+    pub fn feed_for(&self, material: &Material, power: Power) -> Velocity {
+        let exponent = 1.0 - material.chip_exponent.get::<ratio>();
+        let less = (power / self.power).get::<ratio>();
+        self.feed * less.powf(1.0 / exponent.max(0.05))
+    }
+}
+
+/// Power that the spindle gives at its usual speed, within the user's cap.
+pub fn power_at_hand(picked: &Picked) -> Power {
+    let chosen = &picked.build.spindle;
+    let (torque_bound, cap) = (
+        picked.spindle.power_at(chosen.speed),
+        picked.spindle.power * chosen.power_cap,
+    );
+    if torque_bound < cap {
+        torque_bound
+    } else {
+        cap
+    }
+}
+
+/// How often a tooth of the usual tool strikes at the usual speed.
+pub fn tooth_passing(picked: &Picked) -> Frequency {
+    let turns = units::rpm::from(picked.build.spindle.speed) / 60.0;
+    units::hz::of(turns * f64::from(picked.tool.flutes))
+}
+
+/// Speed at which a tooth of the usual tool strikes so often.
+pub fn turns_for_passing(picked: &Picked, often: Frequency) -> AngularVelocity {
+    units::rpm::of(units::hz::from(often) * 60.0 / f64::from(picked.tool.flutes))
+}

@@ -1,0 +1,140 @@
+//! The speeds and feeds at which a tool may be led through a material.
+//!
+//! The tooth takes the greatest feed that the material's table allows, and the spindle turns
+//! as fast as the material bears. Where the axes cannot follow, the spindle turns slower down
+//! to the material's slowest usual edge, then the chip gets thinner down to where the edge
+//! would rub, then the spindle turns slower still, down to its own slowest; past that it does
+//! not go. Foam cuts however thin the chip is.
+
+use super::CutLimit;
+use super::means::{Means, Rung, Stock, Tool};
+use crate::catalogue::material::{Family, ToothFeeds};
+use crate::units;
+
+/// One way: speed, feed a tooth, feed and what is there to drive it.
+#[derive(Clone, Copy)]
+pub(super) struct Way {
+    pub(super) rpm: f64,
+    pub(super) tooth_feed: f64,
+    pub(super) feed: f64,
+    pub(super) thrust: f64,
+    pub(super) power: f64,
+    /// f_z^-m, for the specific force.
+    pub(super) feed_power: f64,
+    /// (f_z/f_max)^(1-m): the force of its chip against that of the full one.
+    pub(super) chip_share: f64,
+}
+
+/// The bounds within which a way is looked for.
+struct Bounds {
+    flutes: f64,
+    /// Slowest turn of the spindle.
+    slowest: f64,
+    /// Slowest and fastest usual turn in this material.
+    usual: (f64, f64),
+    /// Least and greatest feed a tooth.
+    chip: (f64, f64),
+    foam: bool,
+}
+
+impl Bounds {
+    /// Speed and feed a tooth for a feed; none where the tooth would rub.
+    fn at(&self, feed: f64) -> Option<(f64, f64)> {
+        let (least, greatest) = self.chip;
+        let rpm = feed / (self.flutes * greatest);
+        if rpm >= self.usual.0 {
+            return Some((rpm, greatest));
+        }
+        let chip = feed / (self.flutes * self.usual.0);
+        if chip >= least {
+            return Some((self.usual.0, chip));
+        }
+        let rpm = feed / (self.flutes * least);
+        if rpm >= self.slowest {
+            return Some((rpm, least));
+        }
+        let chip = feed / (self.flutes * self.slowest);
+        (self.foam && chip > 0.0).then_some((self.slowest, chip))
+    }
+}
+
+/// The ways of one tool in one material.
+pub(super) struct Ways<'a> {
+    means: &'a Means<'a>,
+    stock: &'a Stock<'a>,
+    bounds: Bounds,
+    /// The fastest.
+    pub(super) first: Way,
+    /// The slowest feed with the full chip.
+    natural: f64,
+}
+
+impl<'a> Ways<'a> {
+    /// The ways there are; where there is none, the reason and how near it came: speed and
+    /// feed.
+    pub(super) fn of(
+        means: &'a Means,
+        stock: &'a Stock,
+        tool: &Tool,
+    ) -> Result<Self, (CutLimit, f64, f64)> {
+        let (slow, fast) = stock.turns(tool);
+        if fast < means.slowest * (1.0 - 1e-9) {
+            return Err((CutLimit::Speed, means.slowest, 0.0));
+        }
+        let material = stock.material;
+        let fastest = fast.min(means.fastest).max(means.slowest);
+        let chip = |table: &ToothFeeds| units::mm::from(table.at(tool.mill.diameter));
+        let bounds = Bounds {
+            flutes: tool.flutes,
+            slowest: means.slowest,
+            usual: (slow.max(means.slowest).min(fastest), fastest),
+            chip: (chip(&material.least_chip), chip(&material.greatest_chip)),
+            foam: material.family == Family::Foam,
+        };
+        let per_turn = bounds.flutes * bounds.chip.1;
+        let (natural, swiftest) = (bounds.usual.0 * per_turn, bounds.usual.1 * per_turn);
+        let highest = if swiftest < means.top.feed {
+            means.at(swiftest)
+        } else {
+            means.top
+        };
+        match way(means, stock, &bounds, highest) {
+            Some(first) => Ok(Self {
+                means,
+                stock,
+                bounds,
+                first,
+                natural,
+            }),
+            None => Err((CutLimit::Feed, means.slowest, means.top.feed)),
+        }
+    }
+
+    /// Slower ways, in which the axes push harder or the spindle's power goes deeper.
+    pub(super) fn slower(&self) -> impl Iterator<Item = Way> {
+        let natural = (self.natural < self.first.feed).then(|| self.means.at(self.natural));
+        let rungs = self.means.rungs.iter().copied();
+        rungs
+            .filter(|rung| rung.feed < self.first.feed)
+            .chain(natural)
+            .filter_map(|rung| way(self.means, self.stock, &self.bounds, rung))
+    }
+}
+
+fn way(means: &Means, stock: &Stock, bounds: &Bounds, rung: Rung) -> Option<Way> {
+    let (rpm, tooth_feed) = bounds.at(rung.feed)?;
+    let exponent = stock.law.exponent;
+    Some(Way {
+        rpm,
+        tooth_feed,
+        feed: rung.feed,
+        thrust: rung.thrust,
+        power: means.power(rpm),
+        feed_power: tooth_feed.powf(-exponent),
+        chip_share: if tooth_feed < bounds.chip.1 {
+            (tooth_feed / bounds.chip.1).powf(1.0 - exponent)
+        } else {
+            1.0
+        },
+    })
+}

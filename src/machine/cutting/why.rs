@@ -1,0 +1,204 @@
+//! How each figure of a cut came about, told to those who listen.
+
+use super::means::{Means, Stock, Tool};
+use super::ways::Way;
+use super::{Cut, chip};
+use crate::explain::{Derivation, Origin, Recorder};
+use crate::units::{self, Amount};
+use crate::words::Words;
+use uom::si::ratio::ratio;
+
+mod depth;
+mod loads;
+
+/// Where the model of cutting ends.
+pub(super) const LIMITS: &str = "Steady cutting with a sharp tool: chatter, run-out, wear and the tool's helix are not modelled. Forces are ± 20 % at best, ± 30 % where chips are thinner than 0.04 mm.";
+
+/// Where feeds, speeds and depths come from.
+const TABLES: &str = "Cutter makers' tables for solid carbide end mills; depths by common practice";
+
+/// The path of a figure of a cut.
+pub(super) fn path(cut: &Cut, key: &str) -> String {
+    format!(
+        "cutting.{}.{}.{}.{key}",
+        cut.material,
+        cut.tool,
+        cut.engagement.id()
+    )
+}
+
+/// The amounts of a cut, as its figures show them.
+pub(super) fn feed(cut: &Cut) -> Amount {
+    Amount::of(units::m_per_min::from(cut.feed) * 1000.0, "mm/min")
+}
+
+fn flutes(tool: &Tool) -> Amount {
+    Amount::plain(tool.flutes)
+}
+
+/// Tells every figure of a cut that goes.
+pub(super) fn tell(
+    means: &Means,
+    stock: &Stock,
+    tool: &Tool,
+    way: &Way,
+    (slot, cut): (&Cut, &Cut),
+    notes: &mut impl Recorder,
+) {
+    notes.note(|| diameter(tool, cut));
+    notes.note(|| width(cut));
+    notes.note(|| turning(means, stock, tool, cut));
+    notes.note(|| tooth_feed(means, stock, tool, cut));
+    notes.note(|| feed_of(tool, cut));
+    notes.note(|| tooth_passing(tool, cut));
+    notes.note(|| depth::depth(means, stock, tool, way, cut));
+    notes.note(|| depth::reached(means, stock, tool, slot, cut));
+    notes.note(|| loads::mean_chip(stock, cut));
+    notes.note(|| loads::removal(cut));
+    notes.note(|| loads::power(stock, cut));
+    notes.note(|| loads::force(stock, tool, cut));
+    notes.note(|| loads::deflection(tool, cut));
+}
+
+/// Tells the figures of a cut that does not go at all.
+pub(super) fn tell_nothing(tool: &Tool, cut: &Cut, notes: &mut impl Recorder) {
+    notes.note(|| diameter(tool, cut));
+    notes.note(|| width(cut));
+    let (turning, amount) = (units::rpm::amount(cut.turning), feed(cut));
+    let nothing = |key, amount| {
+        Derivation::of(path(cut, key), "No cut is possible", amount)
+            .by(cut.limited_by.word().plain, "0")
+            .with("n", "speed at which it fails", turning, Origin::Here)
+            .from(TABLES, LIMITS)
+    };
+    notes.note(|| nothing("rpm", turning));
+    notes.note(|| nothing("feed_mm_per_min", amount));
+    notes.note(|| nothing("tooth_feed_mm", units::mm::amount(cut.tooth_feed)));
+    notes.note(|| nothing("tooth_passing_hz", units::hz::amount(cut.tooth_passing)));
+    notes.note(|| nothing("mean_chip_mm", units::mm::amount(cut.mean_chip)));
+    for (key, unit) in [
+        ("depth_mm", "mm"),
+        ("reached", ""),
+        ("removal_cm3_per_min", "cm³/min"),
+        ("power_w", "W"),
+        ("force_n", "N"),
+        ("deflection_um", "µm"),
+    ] {
+        notes.note(|| nothing(key, Amount::of(0.0, unit)));
+    }
+}
+
+fn diameter(tool: &Tool, cut: &Cut) -> Derivation {
+    let amount = units::mm::amount(cut.diameter);
+    Derivation::of(path(cut, "tool_mm"), "Cutting diameter of the tool", amount)
+        .by("As the tool's data say", "D")
+        .with("D", "cutting diameter", amount, Origin::part(tool.mill))
+        .from("The tool's data", "")
+}
+
+fn width(cut: &Cut) -> Derivation {
+    let share = cut.engagement.share().get::<ratio>();
+    Derivation::of(
+        path(cut, "width_mm"),
+        "Width of the cut across the tool",
+        units::mm::amount(cut.width),
+    )
+    .by("A share of the tool's diameter", "a_e = s D")
+    .with(
+        "s",
+        cut.engagement.title(),
+        Amount::plain(share),
+        Origin::Constant("common practice"),
+    )
+    .with(
+        "D",
+        "cutting diameter",
+        units::mm::amount(cut.diameter),
+        Origin::figure(path(cut, "tool_mm")),
+    )
+    .from("Common practice", "")
+}
+
+fn turning(means: &Means, stock: &Stock, tool: &Tool, cut: &Cut) -> Derivation {
+    let (material, spindle) = (stock.material, means.spindle);
+    let edge = chip::edge_speed(cut.diameter, cut.turning);
+    Derivation::of(
+        path(cut, "rpm"),
+        "Speed of the spindle",
+        units::rpm::amount(cut.turning),
+    )
+    .by(
+        "The speed of the edge over the tool's circumference: as fast as material and spindle bear, slower where the axes could not follow with a thick chip, or where they push or the spindle pulls harder",
+        "n = v/(π D)",
+    )
+    .with("v", "speed of the edge that came out best", units::m_per_min::amount(edge), Origin::Here)
+    .with("D", "cutting diameter", units::mm::amount(cut.diameter), Origin::part(tool.mill))
+    .with("v_min", "slowest usual edge in the material", units::m_per_min::amount(material.least_speed), Origin::part(material))
+    .with("v_max", "fastest usual edge in the material", units::m_per_min::amount(material.greatest_speed), Origin::part(material))
+    .with("n_min", "slowest lasting speed of the spindle", units::rpm::amount(spindle.least_speed), Origin::part(spindle))
+    .with("n_max", "fastest speed of the spindle", units::rpm::amount(spindle.greatest_speed), Origin::part(spindle))
+    .from(TABLES, "A handful of feeds between the slowest and the fastest are tried, not every one.")
+}
+
+fn tooth_feed(means: &Means, stock: &Stock, tool: &Tool, cut: &Cut) -> Derivation {
+    let material = stock.material;
+    let (least, greatest) = (
+        material.least_chip.at(cut.diameter),
+        material.greatest_chip.at(cut.diameter),
+    );
+    Derivation::of(
+        path(cut, "tooth_feed_mm"),
+        "Feed a tooth",
+        units::mm::amount(cut.tooth_feed),
+    )
+    .by(
+        "The greatest that the material's table allows for this diameter; less where the axes could not follow otherwise, but never so little that the edge rubs",
+        "f_z = v_f/(n z), f_min ≤ f_z ≤ f_max",
+    )
+    .with("v_f", "feed", feed(cut), Origin::figure(path(cut, "feed_mm_per_min")))
+    .with("n", "speed of the spindle", units::rpm::amount(cut.turning), Origin::figure(path(cut, "rpm")))
+    .with("z", "cutting edges", flutes(tool), Origin::part(tool.mill))
+    .with("f_min", "least feed a tooth at this diameter", units::mm::amount(least), Origin::part(material))
+    .with("f_max", "greatest feed a tooth at this diameter", units::mm::amount(greatest), Origin::part(material))
+    .with("v_top", "fastest feed of X and Y together", Amount::of(means.top.feed, "mm/min"), Origin::figure("axes.X.rapid_m_per_min"))
+    .from(TABLES, "Tables state 3, 6 and 8 mm; between them the feed is taken on a line, beyond them in proportion. Foam has no least.")
+}
+
+fn feed_of(tool: &Tool, cut: &Cut) -> Derivation {
+    Derivation::of(path(cut, "feed_mm_per_min"), "Feed", feed(cut))
+        .by(
+            "Turns a minute, times edges, times feed a tooth",
+            "v_f = n z f_z",
+        )
+        .with(
+            "n",
+            "speed of the spindle",
+            units::rpm::amount(cut.turning),
+            Origin::figure(path(cut, "rpm")),
+        )
+        .with("z", "cutting edges", flutes(tool), Origin::part(tool.mill))
+        .with(
+            "f_z",
+            "feed a tooth",
+            units::mm::amount(cut.tooth_feed),
+            Origin::figure(path(cut, "tooth_feed_mm")),
+        )
+        .from("Any handbook of machining", "")
+}
+
+fn tooth_passing(tool: &Tool, cut: &Cut) -> Derivation {
+    Derivation::of(
+        path(cut, "tooth_passing_hz"),
+        "How often a tooth strikes",
+        units::hz::amount(cut.tooth_passing),
+    )
+    .by("Turns a second, times edges", "f = n z/60")
+    .with(
+        "n",
+        "speed of the spindle",
+        units::rpm::amount(cut.turning),
+        Origin::figure(path(cut, "rpm")),
+    )
+    .with("z", "cutting edges", flutes(tool), Origin::part(tool.mill))
+    .from("Any handbook of machining", "")
+}

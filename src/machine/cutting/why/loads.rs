@@ -1,0 +1,183 @@
+//! Chip, removal, power, force and deflection of a cut: how they came about.
+
+use super::super::Cut;
+use super::super::means::{Stock, Tool};
+use super::{LIMITS, feed, path};
+use crate::catalogue::material::Family;
+use crate::explain::{Derivation, Origin};
+use crate::units::{self, Amount};
+use crate::words::Words;
+use uom::si::ratio::ratio;
+
+/// Where the law of the material's resistance comes from.
+fn law_source(stock: &Stock) -> &'static str {
+    match stock.material.family {
+        Family::Metal => {
+            "Kienzle's law with values of a published cutting-tool user guide (groups of VDI 3323)"
+        }
+        _ => "Specific energy at chips of 0.1 mm, growing with thinner ones; typical values",
+    }
+}
+
+pub(super) fn mean_chip(stock: &Stock, cut: &Cut) -> Derivation {
+    let arc = stock.bites[cut.engagement.index()]
+        .turn_share()
+        .get::<ratio>()
+        * std::f64::consts::TAU;
+    Derivation::of(
+        path(cut, "mean_chip_mm"),
+        "Mean thickness of the chip",
+        units::mm::amount(cut.mean_chip),
+    )
+    .by(
+        "The mean over the arc on which a tooth is in the material",
+        "h_m = 2 a_e f_z/(D φ), cos φ = 1 - 2 a_e/D",
+    )
+    .with(
+        "a_e",
+        "width",
+        units::mm::amount(cut.width),
+        Origin::figure(path(cut, "width_mm")),
+    )
+    .with(
+        "f_z",
+        "feed a tooth",
+        units::mm::amount(cut.tooth_feed),
+        Origin::figure(path(cut, "tooth_feed_mm")),
+    )
+    .with(
+        "D",
+        "cutting diameter",
+        units::mm::amount(cut.diameter),
+        Origin::figure(path(cut, "tool_mm")),
+    )
+    .with(
+        "φ",
+        "arc of a tooth in the material",
+        Amount::of(arc, "rad"),
+        Origin::Here,
+    )
+    .from(
+        "Any handbook of machining",
+        "The tooth's path is taken as a circle.",
+    )
+}
+
+pub(super) fn removal(cut: &Cut) -> Derivation {
+    Derivation::of(
+        path(cut, "removal_cm3_per_min"),
+        "Material removed in a minute",
+        units::cm3_per_min::amount(cut.removal),
+    )
+    .by("Depth, times width, times feed", "Q = a_p a_e v_f")
+    .with(
+        "a_p",
+        "depth",
+        units::mm::amount(cut.depth),
+        Origin::figure(path(cut, "depth_mm")),
+    )
+    .with(
+        "a_e",
+        "width",
+        units::mm::amount(cut.width),
+        Origin::figure(path(cut, "width_mm")),
+    )
+    .with(
+        "v_f",
+        "feed",
+        feed(cut),
+        Origin::figure(path(cut, "feed_mm_per_min")),
+    )
+    .from(
+        "Any handbook of machining",
+        "While the tool is in the material: without ways in the air.",
+    )
+}
+
+pub(super) fn power(stock: &Stock, cut: &Cut) -> Derivation {
+    Derivation::of(
+        path(cut, "power_w"),
+        "Power of the cut at the shaft",
+        units::w::amount(cut.power),
+    )
+    .by(
+        "Material removed, times the specific force at the mean chip",
+        "P = k_c Q, k_c = k_1 h_m^-m",
+    )
+    .with(
+        "Q",
+        "material removed",
+        units::cm3_per_min::amount(cut.removal),
+        Origin::figure(path(cut, "removal_cm3_per_min")),
+    )
+    .with(
+        "k_c",
+        "specific force at the mean chip",
+        units::n_per_mm2::amount(cut.specific_force),
+        Origin::Here,
+    )
+    .with(
+        "k_1",
+        "specific force at chips of 1 mm",
+        Amount::of(stock.law.at_one, "N/mm²"),
+        Origin::part(stock.material),
+    )
+    .with(
+        "h_m",
+        "mean chip",
+        units::mm::amount(cut.mean_chip),
+        Origin::figure(path(cut, "mean_chip_mm")),
+    )
+    .with(
+        "m",
+        "exponent of thin chips",
+        Amount::plain(stock.law.exponent),
+        Origin::part(stock.material),
+    )
+    .from(law_source(stock), LIMITS)
+}
+
+pub(super) fn force(stock: &Stock, tool: &Tool, cut: &Cut) -> Derivation {
+    let peak = stock.peak(tool, cut.engagement.index());
+    Derivation::of(
+        path(cut, "force_n"),
+        "Greatest force in the plane on the tool",
+        units::n::amount(cut.force),
+    )
+    .by(
+        "The resultant of all teeth in the material where it is greatest, the force across the cut counted in",
+        "F = k_1 f_z^(1-m) s √(1 + r²) a_p",
+    )
+    .with("k_1", "specific force at chips of 1 mm", Amount::of(stock.law.at_one, "N/mm²"), Origin::part(stock.material))
+    .with("f_z", "feed a tooth", units::mm::amount(cut.tooth_feed), Origin::figure(path(cut, "tooth_feed_mm")))
+    .with("m", "exponent of thin chips", Amount::plain(stock.law.exponent), Origin::part(stock.material))
+    .with("s", "greatest sum of the teeth, from their positions", Amount::plain(peak), Origin::Here)
+    .with("r", "force across the cut against that along it", Amount::plain(stock.material.radial_force.get::<ratio>()), Origin::part(stock.material))
+    .with("a_p", "depth", units::mm::amount(cut.depth), Origin::figure(path(cut, "depth_mm")))
+    .from(law_source(stock), LIMITS)
+}
+
+pub(super) fn deflection(tool: &Tool, cut: &Cut) -> Derivation {
+    Derivation::of(
+        path(cut, "deflection_um"),
+        "How far the tip is pushed aside",
+        units::um::amount(cut.deflection),
+    )
+    .by("Force over the stiffness at this tool's tip", "δ = F/k")
+    .with(
+        "F",
+        "greatest force in the plane",
+        units::n::amount(cut.force),
+        Origin::figure(path(cut, "force_n")),
+    )
+    .with(
+        "k",
+        "stiffness at this tool's tip, worst place, softer of X and Y",
+        Amount::of(tool.tip, "N/µm"),
+        Origin::Here,
+    )
+    .from(
+        "Springs in series; beam theory for the tool",
+        "A steady push: at the first mode it is more.",
+    )
+}
