@@ -17,6 +17,7 @@ pub mod limits;
 mod load;
 pub mod loads;
 pub mod mass;
+pub mod motion;
 pub mod section;
 pub mod servo;
 pub mod stepper;

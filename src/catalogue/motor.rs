@@ -2,8 +2,8 @@
 
 use super::part::part;
 use crate::units::{
-    self, AngularVelocity, ElectricCurrent, ElectricPotential, ElectricalResistance, Frequency,
-    Inductance, Length, Mass, MomentOfInertia, Power, Ratio, Torque,
+    self, AngularVelocity, Capacitance, ElectricCurrent, ElectricPotential, ElectricalResistance,
+    Frequency, Inductance, Length, Mass, MomentOfInertia, Power, Ratio, Torque,
 };
 
 crate::words! {
@@ -184,6 +184,12 @@ part! {
         /// Standing leakage to earth.
         #[serde(rename = "leakage_ma", with = "units::ma::or_zero")]
         leakage: ElectricCurrent,
+        /// Capacity of its output capacitors, which takes up what braking motors feed back.
+        #[serde(default, rename = "capacitance_uf", with = "units::uf::opt")]
+        capacitance: Option<Capacitance>,
+        /// Voltage at its output at which it switches off.
+        #[serde(default, rename = "trip_v", with = "units::v::opt")]
+        trip: Option<ElectricPotential>,
         /// Whether it was made for another use and altered.
         #[serde(default)]
         improvised: bool,

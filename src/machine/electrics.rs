@@ -3,6 +3,8 @@
 
 use super::axis::AxisFigures;
 use super::loads::{self, CircuitLoad, MotorDraw, SpindleDraw};
+use super::motion::braking::BusRise;
+use super::motion::notes::note_rise;
 use crate::build::choices::control::OnCircuit;
 use crate::build::{PerAxis, Picked};
 use crate::catalogue::wiring::CabinetMaterial;
@@ -72,6 +74,8 @@ pub struct SupplyFigures {
     pub needed: ElectricCurrent,
     /// Current that the supplies give together.
     pub rated: ElectricCurrent,
+    /// What stops do to its voltage.
+    pub braking: BusRise,
 }
 
 impl SupplyFigures {
@@ -101,17 +105,20 @@ pub struct Electrics {
 
 impl Electrics {
     /// Works the electrics out.
-    pub fn of(picked: &Picked, axes: &PerAxis<AxisFigures>, _notes: &mut impl Recorder) -> Self {
+    pub fn of(picked: &Picked, axes: &PerAxis<AxisFigures>, notes: &mut impl Recorder) -> Self {
         let motors = loads::motors(picked, axes);
         let spindle = loads::spindle_draw(picked);
         let heat = heat(picked, &motors, &spindle);
         let circuits = circuits(picked, &motors, &spindle);
+        let braking = BusRise::of(picked, axes);
+        note_rise(picked, &braking, notes);
         Self {
             circuits,
             supply: SupplyFigures {
                 volts: picked.supply.volts,
                 needed: motors.dc_needed,
                 rated: picked.supply.current * f64::from(picked.build.drive.supply_count),
+                braking,
             },
             spindle_input: spindle.full_power,
             rise: rise(picked, heat),
