@@ -156,6 +156,8 @@ fn settings() -> Vec<Vec<(&'static str, &'static str)>> {
         ],
         vec![
             ("site", "site-230v-10a"),
+            ("motor_x", "stepper-23-2.0-closed"),
+            ("driver_x", "driver-closed-loop-80v"),
             ("extractor", "extractor-chip-750w"),
             ("extractor_circuit", "first"),
             ("tool_sensor", "none"),

@@ -3,9 +3,8 @@
 
 use super::drive::DriveFigures;
 use super::feed::{pulses_a_turn, torque_curve};
-use super::geometry::{Geometry, screw_cut};
-use super::limits::{LimitName, Limited, SpeedLimit, least};
-use super::load::Load;
+use super::geometry::Geometry;
+use super::limits::{LimitName, SpeedLimit, least};
 use super::mass::Masses;
 use super::motion::braking::Stop;
 use super::motion::duty::Duty;
@@ -13,7 +12,6 @@ use super::motion::ramp::{Move, Ramp, SHORT_MOVES_MM};
 use super::motion::resonance::Resonance;
 use super::motion::torque_points::{POINTS, TorquePoint, torque_points};
 use super::torque::TorqueCurve;
-use crate::build::choices::control::RampShape;
 use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::explain::Recorder;
@@ -23,6 +21,9 @@ use crate::units::{
 };
 
 pub(in crate::machine) mod notes;
+mod side;
+
+use side::{Place, Ramps, Sides, allowed_travel};
 
 /// What one axis is and does.
 #[derive(Clone, Debug)]
@@ -108,40 +109,30 @@ impl AxisFigures {
     ) -> Self {
         let chosen = &picked.axes[axis];
         let curve = torque_curve(picked, axis);
-        let first = DriveFigures::of(picked, axis, chosen.drive);
-        let step = first.travel_a_turn / pulses_a_turn(picked, axis);
-        let mut side = Side::new();
-        let load = side.bears(
+        let place = Place {
             picked,
             geometry,
             masses,
             axis,
-            (chosen.drive, first),
-            &curve,
-            notes,
-        );
-        // Of a pair whose drives differ, the weaker side holds the axis back.
-        let paired = picked.motors(axis) == 2;
-        let both = if paired && chosen.drive.part().id() != picked.second_drive.part().id() {
-            let other = DriveFigures::of(picked, axis, picked.second_drive);
-            let drive = (picked.second_drive, other);
-            side.bears(picked, geometry, masses, axis, drive, &curve, notes);
-            first.weaker(other)
-        } else {
-            first
+            curve: &curve,
         };
-        let (rapid, limited_by) = least(&side.limits);
-        let left = |speed| load.acceleration_left(&first, &curve, speed);
-        let (acceleration, half_acceleration) = (left(rapid), left(rapid / 2.0));
+        let sides = Sides::of(place, notes);
+        let (first, load) = (sides.first, sides.load);
+        let step = first.travel_a_turn / pulses_a_turn(picked, axis);
+        let (rapid, limited_by) = least(&sides.limits);
         let travel = allowed_travel(picked, geometry, axis);
-        let ramps = ramps(picked, rapid, acceleration, half_acceleration);
-        let ramp = ramps.map(|(trapezoid, s_ramp)| match picked.build.control.ramp {
-            RampShape::Trapezoid => trapezoid,
-            RampShape::SRamp => s_ramp,
-        });
+        let ramps = Ramps::of(place, &sides, rapid);
+        let ramp = ramps.chosen(picked);
         let back_torque = load.back_torque(&first);
         let holding_torque = chosen.motor.holds_unpowered();
         let wanted = picked.build.area.acceleration;
+        let (resonance, duty) = match &curve {
+            TorqueCurve::Stepper(curve) => (Some(Resonance::of(curve, &load, &first)), None),
+            TorqueCurve::Servo(_) => {
+                let duty = Duty::of(picked, axis, &load, &first, rapid, travel);
+                (None, duty)
+            }
+        };
         let figures = Self {
             travel,
             motors: picked.motors(axis),
@@ -157,18 +148,12 @@ impl AxisFigures {
             brake_torque: load.braking(&first, wanted),
             full_travel: ramp.map(|ramp| ramp.over(travel).time),
             ramp,
-            ramps,
+            ramps: ramps.both,
+            acceleration: ramps.at_rapids,
+            half_acceleration: ramps.at_half,
             pulses: units::hz::of(units::m_per_min::from(rapid) / 60.0 / units::m::from(step)),
-            thrust: side.thrust,
-            pull_out_thrust: side.pull_out_thrust,
-            resonance: match &curve {
-                TorqueCurve::Stepper(curve) => Some(Resonance::of(curve, &load, &first)),
-                TorqueCurve::Servo(_) => None,
-            },
-            duty: match &curve {
-                TorqueCurve::Stepper(_) => None,
-                TorqueCurve::Servo(_) => Duty::of(picked, axis, &load, &first, rapid, travel),
-            },
+            resonance,
+            duty,
             stop: Stop::of(picked, axis, &load, &first, masses.moving[axis], rapid),
             // Detent torque is planned with at 0.8 (common practice); a brake likewise. The
             // drag of nut and bearings, which wears off, is not counted on.
@@ -176,13 +161,13 @@ impl AxisFigures {
             back_torque,
             holding_torque,
             slenderness: slenderness(picked, geometry, axis),
-            drive: both,
+            thrust: sides.thrust,
+            pull_out_thrust: sides.pull_out_thrust,
+            drive: sides.both,
+            limits: sides.limits,
             curve,
-            limits: side.limits,
             rapid,
             limited_by,
-            acceleration,
-            half_acceleration,
             step,
         };
         if notes.listens() {
@@ -212,97 +197,6 @@ impl AxisFigures {
     pub fn torque_points(&self) -> [TorquePoint; POINTS] {
         torque_points(&self.curve, self.needed_torque, self.brake_torque)
     }
-}
-
-/// What the weaker of the drives of an axis bears and allows.
-struct Side {
-    limits: Vec<SpeedLimit>,
-    thrust: Force,
-    pull_out_thrust: Force,
-}
-
-impl Side {
-    fn new() -> Self {
-        Self {
-            limits: Vec::with_capacity(6),
-            thrust: units::n::of(f64::INFINITY),
-            pull_out_thrust: units::n::of(f64::INFINITY),
-        }
-    }
-
-    /// Takes up one drive: of every limit, and of the thrust, the lesser counts.
-    #[allow(
-        clippy::too_many_arguments,
-        reason = "one motor, its drive and what it moves"
-    )]
-    fn bears(
-        &mut self,
-        picked: &Picked,
-        geometry: &Geometry,
-        masses: &Masses,
-        axis: Axis,
-        (part, drive): (LinearDrive, DriveFigures),
-        curve: &TorqueCurve,
-        notes: &mut impl Recorder,
-    ) -> Load {
-        let load = Load::of(picked, geometry, masses, axis, &drive);
-        let limited = Limited {
-            picked,
-            axis,
-            part,
-            load: &load,
-            drive: &drive,
-            curve,
-        };
-        limited.keep_least(&mut self.limits, notes);
-        let feed = picked.build.area.wanted_feed(axis);
-        let thrust = load.thrust(&drive, curve, feed, true);
-        if thrust < self.thrust {
-            self.thrust = thrust;
-            self.pull_out_thrust = load.thrust(&drive, curve, feed, false);
-            let both = (self.thrust, self.pull_out_thrust);
-            notes::note_thrust(picked, axis, both, &load, &drive, curve, notes);
-        }
-        load
-    }
-}
-
-/// Trapezoid and S-ramp of an axis, with the lesser of what is left at rapids and at half
-/// rapids: constant acceleration must not ask more than there is on the way.
-fn ramps(
-    picked: &Picked,
-    rapid: Velocity,
-    at_rapids: Acceleration,
-    at_half: Acceleration,
-) -> Option<(Ramp, Ramp)> {
-    let least = if at_half < at_rapids {
-        at_half
-    } else {
-        at_rapids
-    };
-    let trapezoid = Ramp::trapezoid(rapid, least)?;
-    let s_ramp = trapezoid.building_up(picked.build.control.build_up);
-    Some((trapezoid, s_ramp))
-}
-
-/// Travel that there will be: the wish, or less where a rail or screw in hand is too short.
-fn allowed_travel(picked: &Picked, geometry: &Geometry, axis: Axis) -> Length {
-    let mut travel = picked.build.area.travel[axis];
-    let mut keep = |allowed: Length| {
-        if allowed < travel {
-            travel = allowed;
-        }
-    };
-    keep(geometry.rails[axis].allows);
-    if let Some(cut) = screw_cut(picked, axis, picked.axes[axis].drive) {
-        keep(cut.allows);
-    }
-    if picked.motors(axis) == 2
-        && let Some(cut) = screw_cut(picked, axis, picked.second_drive)
-    {
-        keep(cut.allows);
-    }
-    travel
 }
 
 /// Time from rest to rest with constant acceleration: a trapezoid, or a triangle where the

@@ -8,7 +8,7 @@ use super::torque::TorqueCurve;
 use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::explain::Recorder;
-use crate::units::{self, Frequency, Length, Velocity};
+use crate::units::{self, AngularVelocity, Frequency, Length, Velocity};
 
 mod notes;
 
@@ -45,6 +45,8 @@ pub(super) struct Limited<'a, 'c> {
     pub(super) load: &'a Load,
     pub(super) drive: &'a DriveFigures,
     pub(super) curve: &'a TorqueCurve,
+    /// Fastest turn of the axis's other screw before it whips.
+    pub(super) other_whirl: Option<AngularVelocity>,
 }
 
 impl Limited<'_, '_> {
@@ -52,12 +54,16 @@ impl Limited<'_, '_> {
     /// tells how it came about.
     pub(super) fn keep_least(&self, found: &mut Vec<SpeedLimit>, notes: &mut impl Recorder) {
         let drive = self.drive;
-        if let Some(turning) = drive.whirl
-            && keep(found, LimitName::Whirl, drive.speed_at(turning))
-            && let Some((root, cut)) = self.screw()
-        {
-            notes.note(|| notes::whirl_speed(self, turning, root, cut.between_bearings));
-            notes.note(|| notes::whirl(self, turning));
+        if let Some(turning) = drive.whirl {
+            if keep(found, LimitName::Whirl, drive.speed_at(turning)) {
+                notes.note(|| notes::whirl(self, turning));
+            }
+            if self.other_whirl.is_none_or(|other| turning < other)
+                && notes.listens()
+                && let Some((root, cut)) = self.screw()
+            {
+                notes.note(|| notes::whirl_speed(self, turning, root, cut.between_bearings));
+            }
         }
         if let Some(turning) = drive.nut
             && keep(found, LimitName::Nut, drive.speed_at(turning))

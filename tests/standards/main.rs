@@ -5,6 +5,7 @@
 mod common;
 
 mod copper;
+mod motion;
 mod practice;
 mod stepper;
 mod tubes;

@@ -144,7 +144,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "Turns the job into step pulses. It needs an axis for each motor that moves on its own, enough inputs, and pulses fast enough.";
         word "ramp" "Speed ramp" (control.ramp) {RampShape} [Warnings]
             "How the controller starts and stops an axis. An S-ramp shakes the frame less and takes longer over short moves.";
-        number "build_up_s" "S-ramp builds up in" (control.build_up) {s Second 0.001 2.0 0.01} [Warnings]
+        number "build_up_s" "S-ramp builds up" (control.build_up) {s Second 0.001 2.0 0.01} [Warnings]
             "The time in which the acceleration of an S-ramp reaches its full value. Longer is gentler and slower; a trapezoid has none.";
         optional "computer" "Computer" (control.computer) {&[PartKind::Computer], "none, or one in hand"} [Cost Mains Warnings]
             "The computer beside the machine. Stand-alone controllers need none; parallel ports need an old one.";

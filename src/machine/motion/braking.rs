@@ -124,15 +124,25 @@ impl BusRise {
         let capacitance = supply
             .capacitance
             .map_or_else(usual_capacitance, |c| c * count);
-        let volts = units::v::from(supply.volts);
-        let farads = units::uf::from(capacitance) / 1e6;
+        let energy = units::j::of(energy);
         Self {
-            energy: units::j::of(energy),
+            energy,
             capacitance,
-            volts: units::v::of((volts * volts + 2.0 * energy / farads).sqrt()),
+            volts: lifted(supply.volts, energy, capacitance),
             bears: bears(picked),
         }
     }
+}
+
+/// The voltage of a capacitor that has taken up an energy: V² = V₀² + 2 E/C.
+pub fn lifted(
+    volts: ElectricPotential,
+    energy: Energy,
+    capacitance: Capacitance,
+) -> ElectricPotential {
+    let before = units::v::from(volts);
+    let farads = units::uf::from(capacitance) / 1e6;
+    units::v::of((before * before + 2.0 * units::j::from(energy) / farads).sqrt())
 }
 
 /// The least voltage that a driver on the supply bears, or at which the supply switches off.

@@ -10,7 +10,7 @@ use std::f64::consts::TAU;
 use crate::machine::drive::DriveFigures;
 use crate::machine::load::Load;
 use crate::machine::stepper::{ROTOR_TEETH, STEPS_A_TURN, StepperCurve};
-use crate::units::{self, AngularStiffness, Frequency, MomentOfInertia, Velocity};
+use crate::units::{self, AngularStiffness, Frequency, MomentOfInertia, Torque, Velocity};
 
 /// The natural frequency of a stepper with its load.
 #[derive(Clone, Copy, Debug)]
@@ -29,12 +29,20 @@ impl Resonance {
     pub(in crate::machine) fn of(curve: &StepperCurve, load: &Load, drive: &DriveFigures) -> Self {
         let spring = ROTOR_TEETH * units::nm::from(curve.plateau());
         let inertia = load.whole_inertia(drive);
-        let hertz = (spring / units::kg_m2::from(inertia)).sqrt() / TAU;
+        let frequency = natural_frequency(curve.plateau(), inertia);
+        let steps = units::hz::from(frequency);
         Self {
             spring: AngularStiffness::nm_per_rad(spring),
             inertia,
-            frequency: units::hz::of(hertz),
-            speed: drive.speed_at(units::rpm::of(hertz * 60.0 / STEPS_A_TURN)),
+            frequency,
+            speed: drive.speed_at(units::rpm::of(steps * 60.0 / STEPS_A_TURN)),
         }
     }
+}
+
+/// How fast an inertia swings on the magnetic spring of a motor of 50 rotor teeth, for small
+/// swings.
+pub fn natural_frequency(amplitude: Torque, inertia: MomentOfInertia) -> Frequency {
+    let spring = ROTOR_TEETH * units::nm::from(amplitude);
+    units::hz::of((spring / units::kg_m2::from(inertia)).sqrt() / TAU)
 }
