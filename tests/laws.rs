@@ -145,6 +145,8 @@ fn settings() -> Vec<Vec<(&'static str, &'static str)>> {
         vec![
             ("ends_x", "fixed-fixed"),
             ("motor_x", "servo-750w"),
+            ("motor_y", "servo-750w"),
+            ("driver_y", "driver-servo-750w"),
             ("motor_z", "servo-750w"),
             ("driver_z", "driver-servo-750w"),
             ("driver_x", "driver-servo-750w"),
