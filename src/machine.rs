@@ -19,6 +19,7 @@ pub mod limits;
 mod load;
 pub mod loads;
 pub mod mass;
+pub mod motion;
 pub mod motor_draw;
 pub mod section;
 pub mod servo;

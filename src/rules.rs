@@ -35,6 +35,7 @@ mod mains;
 mod mains_voltage;
 mod mating;
 mod money;
+mod motion;
 mod motors;
 mod prints;
 mod protection;
@@ -236,6 +237,7 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         screw_lengths::RULES,
         racks::RULES,
         motors::RULES,
+        motion::RULES,
         drivers::RULES,
         supply::RULES,
         mating::RULES,

@@ -146,6 +146,8 @@ fn settings() -> Vec<Vec<(&'static str, &'static str)>> {
         vec![
             ("ends_x", "fixed-fixed"),
             ("motor_x", "servo-750w"),
+            ("motor_y", "servo-750w"),
+            ("driver_y", "driver-servo-750w"),
             ("motor_z", "servo-750w"),
             ("driver_z", "driver-servo-750w"),
             ("driver_x", "driver-servo-750w"),
@@ -157,6 +159,8 @@ fn settings() -> Vec<Vec<(&'static str, &'static str)>> {
         ],
         vec![
             ("site", "site-230v-10a"),
+            ("motor_x", "stepper-23-2.0-closed"),
+            ("driver_x", "driver-closed-loop-80v"),
             ("extractor", "extractor-chip-750w"),
             ("extractor_circuit", "first"),
             ("tool_sensor", "none"),

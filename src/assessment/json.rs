@@ -13,6 +13,7 @@ use crate::units;
 use crate::words::Words;
 
 mod cutting;
+mod motion;
 mod power;
 mod stiffness;
 
@@ -89,7 +90,9 @@ fn axis_json(assessment: &Assessment, axis: Axis, figures: &AxisFigures) -> Valu
         .collect();
     let cut = &assessment.machine.geometry.rails[axis];
     let mut map = Map::new();
-    let mut put = |key: &str, value: Value| map.insert(key.to_owned(), value);
+    let mut put = |key: &str, value: Value| {
+        map.insert(key.to_owned(), value);
+    };
     put("travel_mm", n(units::mm::from(figures.travel)));
     put("rail_mm", n(units::mm::from(cut.length)));
     put("moving_mass_kg", n(units::kg::from(figures.moving_mass)));
@@ -100,9 +103,6 @@ fn axis_json(assessment: &Assessment, axis: Axis, figures: &AxisFigures) -> Valu
         "acceleration_m_per_s2",
         n(units::m_per_s2::from(figures.acceleration)),
     );
-    if units::s::from(figures.full_travel).is_finite() {
-        put("full_travel_s", n(units::s::from(figures.full_travel)));
-    }
     put("step_um", n(units::um::from(figures.step)));
     put("thrust_n", n(units::n::from(figures.thrust)));
     put(
@@ -117,6 +117,7 @@ fn axis_json(assessment: &Assessment, axis: Axis, figures: &AxisFigures) -> Valu
         put("whirl_rpm", n(units::rpm::from(whirl)));
     }
     put("drops_without_power", figures.drops.into());
+    motion::put(axis, figures, &mut put);
     let life = &assessment.machine.life[axis];
     if let (Some(nut), Some(hours)) = (life.nut, life.nut_hours) {
         put("nut_life_km", n(units::km::from(nut)));

@@ -34,6 +34,8 @@ pub enum NumberUnit {
     Newton,
     /// Hundredths.
     Percent,
+    /// Seconds.
+    Second,
     /// Hours.
     Hour,
     /// A plain count or ratio.
@@ -55,6 +57,7 @@ impl NumberUnit {
             Self::Hertz => "Hz",
             Self::Newton => "N",
             Self::Percent => "%",
+            Self::Second => "s",
             Self::Hour => "h",
             Self::Plain => "",
         }

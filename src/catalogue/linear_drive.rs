@@ -176,6 +176,10 @@ part! {
         /// Allowable tension.
         #[serde(rename = "force_n", with = "units::n")]
         force: Force,
+        /// Force that one tooth in mesh bears at standstill, over the belt's width; makers of
+        /// belts with steel cords publish it.
+        #[serde(default, rename = "tooth_force_n", with = "units::n::opt")]
+        tooth_force: Option<Force>,
         /// Spring rate of one metre of belt: the force for unit strain, E·A.
         #[serde(rename = "spring_rate_n", with = "units::n")]
         spring_rate: Force,

@@ -2,8 +2,8 @@
 
 use super::part::part;
 use crate::units::{
-    self, AngularVelocity, ElectricCurrent, ElectricPotential, ElectricalResistance, Frequency,
-    Inductance, Length, Mass, MomentOfInertia, Power, Ratio, Torque,
+    self, AngularVelocity, Capacitance, ElectricCurrent, ElectricPotential, ElectricalResistance,
+    Frequency, Inductance, Length, Mass, MomentOfInertia, Power, Ratio, Torque,
 };
 
 crate::words! {
@@ -187,6 +187,12 @@ part! {
         /// Peak that charges its capacitors when it is switched on cold, at 230 V.
         #[serde(rename = "inrush_a", with = "units::a")]
         inrush: ElectricCurrent,
+        /// Capacity of its output capacitors, which takes up what braking motors feed back.
+        #[serde(default, rename = "capacitance_uf", with = "units::uf::opt")]
+        capacitance: Option<Capacitance>,
+        /// Voltage at its output at which it switches off.
+        #[serde(default, rename = "trip_v", with = "units::v::opt")]
+        trip: Option<ElectricPotential>,
         /// Whether it was made for another use and altered.
         #[serde(default)]
         improvised: bool,

@@ -3,10 +3,15 @@
 
 use super::drive::DriveFigures;
 use super::feed::{pulses_a_turn, torque_curve};
-use super::geometry::{Geometry, screw_cut};
-use super::limits::{LimitName, SpeedLimit, keep_least, least, limits};
-use super::load::{Load, left_to_push};
+use super::geometry::Geometry;
+use super::limits::{LimitName, SpeedLimit, least};
+use super::load::left_to_push;
 use super::mass::Masses;
+use super::motion::braking::Stop;
+use super::motion::duty::Duty;
+use super::motion::ramp::{Move, Ramp, SHORT_MOVES_MM};
+use super::motion::resonance::Resonance;
+use super::motion::torque_points::{POINTS, TorquePoint, torque_points};
 use super::torque::TorqueCurve;
 use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
@@ -15,6 +20,11 @@ use crate::units::{
     self, Acceleration, AngularVelocity, Force, Frequency, Length, Mass, MomentOfInertia, Ratio,
     Time, Torque, Velocity,
 };
+
+pub(in crate::machine) mod notes;
+mod side;
+
+use side::{Place, Ramps, Sides, allowed_travel};
 
 /// What one axis is and does.
 #[derive(Clone, Debug)]
@@ -43,8 +53,11 @@ pub struct AxisFigures {
     pub inertia_ratio: Ratio,
     /// Torque against speed.
     pub curve: TorqueCurve,
-    /// Torque needed to accelerate as wanted.
+    /// Torque needed to accelerate as wanted, upwards on Z.
     pub needed_torque: Torque,
+    /// Torque needed to brake as hard, downwards on Z; below zero where friction alone brakes
+    /// harder.
+    pub brake_torque: Torque,
     /// Every limit of the speed, in the order of their list.
     pub limits: Vec<SpeedLimit>,
     /// Greatest speed without cutting.
@@ -53,8 +66,14 @@ pub struct AxisFigures {
     pub limited_by: LimitName,
     /// Acceleration left at that speed.
     pub acceleration: Acceleration,
-    /// Time for the whole travel, from rest to rest.
-    pub full_travel: Time,
+    /// Acceleration left at half of it.
+    pub half_acceleration: Acceleration,
+    /// How it speeds up and slows down, by the controller's ramp; none where it never moves.
+    pub ramp: Option<Ramp>,
+    /// The same by a trapezoid and by an S-ramp.
+    pub ramps: Option<(Ramp, Ramp)>,
+    /// Time for the whole travel, from rest to rest; none where it never arrives.
+    pub full_travel: Option<Time>,
     /// Travel for one pulse.
     pub step: Length,
     /// Pulses at that speed.
@@ -64,6 +83,12 @@ pub struct AxisFigures {
     pub thrust: Force,
     /// The same without the margin, where steppers stall.
     pub pull_out_thrust: Force,
+    /// Where its stepper shakes; none for servos.
+    pub resonance: Option<Resonance>,
+    /// A typical duty of its servo; none for steppers, whose current never rests.
+    pub duty: Option<Duty>,
+    /// What a stop from rapids feeds back.
+    pub stop: Stop,
     /// Torque with which the weight turns the motor back when the power is off.
     pub back_torque: Torque,
     /// Torque that holds the motor without power: detent or brake.
@@ -81,39 +106,35 @@ impl AxisFigures {
         geometry: &Geometry,
         masses: &Masses,
         axis: Axis,
-        _notes: &mut impl Recorder,
+        notes: &mut impl Recorder,
     ) -> Self {
         let chosen = &picked.axes[axis];
         let curve = torque_curve(picked, axis);
-        let drives: Vec<DriveFigures> = picked
-            .drives(axis)
-            .into_iter()
-            .map(|drive| DriveFigures::of(picked, axis, drive))
-            .collect();
-        let step = drives[0].travel_a_turn / pulses_a_turn(picked, axis);
-        let sides = drives
-            .iter()
-            .map(|drive| Side::of(picked, geometry, masses, axis, drive, &curve, step));
-        // Of a pair whose drives differ, the weaker side holds the axis back.
-        let side = sides
-            .reduce(Side::weaker)
-            .unwrap_or_else(|| unreachable!("every axis has a drive"));
-        let (rapid, limited_by) = least(&side.limits);
-        let (first, load) = (drives[0], side.load);
-        let acceleration = load.acceleration_left(&first, &curve, rapid);
-        let wished = picked.build.area.travel[axis];
-        let screws = picked.drives(axis).into_iter();
-        let travel = screws
-            .filter_map(|drive| screw_cut(picked, axis, drive))
-            .map(|cut| cut.allows)
-            .chain([geometry.rails[axis].allows])
-            .fold(
-                wished,
-                |least, allowed| if allowed < least { allowed } else { least },
-            );
+        let place = Place {
+            picked,
+            geometry,
+            masses,
+            axis,
+            curve: &curve,
+        };
+        let sides = Sides::of(place, notes);
+        let (first, load) = (sides.first, sides.load);
+        let step = first.travel_a_turn / pulses_a_turn(picked, axis);
+        let (rapid, limited_by) = least(&sides.limits);
+        let travel = allowed_travel(picked, geometry, axis);
+        let ramps = Ramps::of(place, &sides, rapid);
+        let ramp = ramps.chosen(picked);
         let back_torque = load.back_torque(&first);
         let holding_torque = chosen.motor.holds_unpowered();
-        Self {
+        let wanted = picked.build.area.acceleration;
+        let (resonance, duty) = match &curve {
+            TorqueCurve::Stepper(curve) => (Some(Resonance::of(curve, &load, &first)), None),
+            TorqueCurve::Servo(_) => {
+                let duty = Duty::of(picked, axis, &load, &first, rapid, travel);
+                (None, duty)
+            }
+        };
+        let figures = Self {
             travel,
             motors: picked.motors(axis),
             moving_mass: masses.moving[axis],
@@ -124,29 +145,36 @@ impl AxisFigures {
             weight: load.weight,
             rotating_inertia: load.rotating,
             inertia_ratio: load.inertia_ratio(&first, chosen.motor.rotor_inertia()),
-            needed_torque: load.needed(&first, picked.build.area.acceleration),
-            full_travel: traverse(travel, rapid, acceleration),
+            needed_torque: load.needed(&first, wanted),
+            brake_torque: load.braking(&first, wanted),
+            full_travel: ramp.map(|ramp| ramp.over(travel).time),
+            ramp,
+            ramps: ramps.both,
+            acceleration: ramps.at_rapids,
+            half_acceleration: ramps.at_half,
             pulses: units::hz::of(units::m_per_min::from(rapid) / 60.0 / units::m::from(step)),
-            thrust: side.thrust,
-            pull_out_thrust: side.pull_out_thrust,
+            resonance,
+            duty,
+            stop: Stop::of(picked, axis, &load, &first, masses.moving[axis], rapid),
             // Detent torque is planned with at 0.8 (common practice); a brake likewise. The
             // drag of nut and bearings, which wears off, is not counted on.
             drops: axis == Axis::Z && back_torque > holding_torque * 0.8,
             back_torque,
             holding_torque,
             slenderness: slenderness(picked, geometry, axis),
-            drive: drives
-                .iter()
-                .copied()
-                .reduce(DriveFigures::weaker)
-                .unwrap_or(first),
+            thrust: sides.thrust,
+            pull_out_thrust: sides.pull_out_thrust,
+            drive: sides.both,
+            limits: sides.limits,
             curve,
-            limits: side.limits,
             rapid,
             limited_by,
-            acceleration,
             step,
+        };
+        if notes.listens() {
+            notes::note(picked, axis, &figures, &load, &first, notes);
         }
+        figures
     }
 
     /// The motor's speed at a speed of the axis.
@@ -166,64 +194,31 @@ impl AxisFigures {
             units::share::from(self.tool_share),
         )
     }
-}
 
-/// One of the drives of an axis, with what it bears and allows.
-struct Side {
-    load: Load,
-    limits: Vec<SpeedLimit>,
-    thrust: Force,
-    pull_out_thrust: Force,
-}
-
-impl Side {
-    fn of(
-        picked: &Picked,
-        geometry: &Geometry,
-        masses: &Masses,
-        axis: Axis,
-        drive: &DriveFigures,
-        curve: &TorqueCurve,
-        step: Length,
-    ) -> Self {
-        let load = Load::of(picked, geometry, masses, axis, drive);
-        let feed = picked.build.area.wanted_feed(axis);
-        Self {
-            limits: limits(picked, axis, &load, drive, curve, step),
-            thrust: load.thrust(drive, curve, feed, true),
-            pull_out_thrust: load.thrust(drive, curve, feed, false),
-            load,
-        }
+    /// A move from rest to rest by the controller's ramp; none where the axis never moves.
+    pub fn over(&self, length: Length) -> Option<Move> {
+        self.ramp.map(|ramp| ramp.over(length))
     }
 
-    /// The lesser of two sides in everything; the first one's load stands for both.
-    fn weaker(mut self, other: Self) -> Self {
-        keep_least(&mut self.limits, &other.limits);
-        if other.thrust < self.thrust {
-            self.thrust = other.thrust;
-            self.pull_out_thrust = other.pull_out_thrust;
-        }
-        self
+    /// The moves by which machines are compared, as far as they fit into the travel.
+    pub fn short_moves(&self) -> impl Iterator<Item = (Length, Move)> + '_ {
+        let lengths = SHORT_MOVES_MM.into_iter().map(units::mm::of);
+        let fitting = lengths.filter(|length| *length <= self.travel);
+        fitting.filter_map(|length| Some((length, self.over(length)?)))
+    }
+
+    /// Torque over the whole range of the motor's speed.
+    pub fn torque_points(&self) -> [TorquePoint; POINTS] {
+        torque_points(&self.curve, self.needed_torque, self.brake_torque)
     }
 }
 
 /// Time from rest to rest with constant acceleration: a trapezoid, or a triangle where the
-/// speed is not reached.
+/// speed is not reached; without end where it never arrives.
 pub fn traverse(travel: Length, rapid: Velocity, acceleration: Acceleration) -> Time {
-    let (s, v, a) = (
-        units::m::from(travel),
-        units::m_per_min::from(rapid) / 60.0,
-        units::m_per_s2::from(acceleration),
-    );
-    if v <= 0.0 || a <= 0.0 {
-        return units::s::of(f64::INFINITY);
-    }
-    let ramp = v * v / a;
-    units::s::of(if s >= ramp {
-        s / v + v / a
-    } else {
-        2.0 * (s / a).sqrt()
-    })
+    let ramp = Ramp::trapezoid(rapid, acceleration);
+    let seconds = ramp.map_or(f64::INFINITY, |ramp| units::s::from(ramp.over(travel).time));
+    units::s::of(seconds)
 }
 
 fn slenderness(picked: &Picked, geometry: &Geometry, axis: Axis) -> Option<Ratio> {

@@ -10,9 +10,12 @@ use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::catalogue::linear_drive::{BallScrew, LeadScrew};
 use crate::units::{
-    self, AngularVelocity, DnValue, Force, Length, MomentOfInertia, Ratio, Torque, Velocity,
+    self, AngularVelocity, DnValue, Force, Length, MassDensity, MomentOfInertia, Ratio, Torque,
+    Velocity,
 };
 use uom::si::ratio::ratio;
+
+pub mod toothed;
 
 /// Eigenvalues λ of a bending beam, by how its ends are held (Euler-Bernoulli): the least
 /// root of cos λ · cosh λ = -1, and tan λ = tanh λ, and cos λ · cosh λ = 1.
@@ -111,26 +114,8 @@ impl DriveFigures {
                 cut_for(picked, axis, ball_nut(picked, screw)),
             ),
             LinearDrive::Lead(screw) => lead(screw, ends, cut_for(picked, axis, screw.nut_length)),
-            LinearDrive::Rack(rack) => {
-                let tooth = Toothed {
-                    efficiency: rack.efficiency,
-                    drag: rack.drag,
-                    speed: rack.speed,
-                    force: rack.force,
-                    play: rack.play,
-                };
-                tooth.figures(picked, drive)
-            }
-            LinearDrive::Belt(belt) => {
-                let tooth = Toothed {
-                    efficiency: belt.efficiency,
-                    drag: belt.drag,
-                    speed: belt.speed,
-                    force: belt.force,
-                    play: units::um::of(0.0),
-                };
-                tooth.figures(picked, drive)
-            }
+            LinearDrive::Rack(rack) => toothed::rack(picked, rack),
+            LinearDrive::Belt(belt) => toothed::belt(picked, axis, belt),
         }
     }
 
@@ -169,11 +154,15 @@ impl DriveFigures {
     }
 }
 
-/// Inertia of a round steel bar about its axis, J = π ρ d⁴ L/32, at the mean of root and
-/// outer diameter.
+/// Inertia of a round steel bar about its axis at the mean of root and outer diameter.
 fn bar_inertia(outer: Length, root: Length, length: Length) -> MomentOfInertia {
-    let d = units::m::from((outer + root) / 2.0);
-    let rho = units::kg_per_m3::from(section::steel_density());
+    disc_inertia((outer + root) / 2.0, length, section::steel_density())
+}
+
+/// Inertia of a solid disc or bar about its axis: J = π ρ d⁴ L/32.
+pub fn disc_inertia(diameter: Length, length: Length, density: MassDensity) -> MomentOfInertia {
+    let d = units::m::from(diameter);
+    let rho = units::kg_per_m3::from(density);
     units::kg_m2::of(PI * rho * d.powi(4) * units::m::from(length) / 32.0)
 }
 
@@ -224,39 +213,5 @@ fn lead(screw: &LeadScrew, ends: ScrewEnds, cut: ScrewCut) -> DriveFigures {
         track: None,
         greatest_force: buckling_load(screw.root, cut.farthest_nut, ends) / BUCKLING_SAFETY,
         play: screw.play,
-    }
-}
-
-/// What racks and belts have in common.
-struct Toothed {
-    efficiency: Ratio,
-    drag: Torque,
-    speed: Velocity,
-    force: Force,
-    play: Length,
-}
-
-impl Toothed {
-    /// The pinion or pulley is taken as a solid steel disc of its pitch circle, 25 mm wide;
-    /// behind a reduction its inertia shrinks with the square of the ratio.
-    fn figures(self, picked: &Picked, drive: LinearDrive) -> DriveFigures {
-        let reduction = picked.build.drive.reduction.get::<ratio>();
-        let around = drive.travel_a_turn();
-        // A belt reduction keeps about 0.96 of the power (common practice).
-        let through = if reduction > 1.0 { 0.96 } else { 1.0 };
-        let diameter = around / PI;
-        let disc = bar_inertia(diameter, diameter, units::mm::of(25.0));
-        DriveFigures {
-            travel_a_turn: around / reduction,
-            efficiency: self.efficiency * through,
-            back_efficiency: self.efficiency * through,
-            inertia: disc / (reduction * reduction),
-            drag: self.drag / reduction,
-            whirl: None,
-            nut: None,
-            track: Some(self.speed),
-            greatest_force: self.force,
-            play: self.play,
-        }
     }
 }

@@ -36,7 +36,7 @@ impl Electrics {
     pub fn of(picked: &Picked, axes: &PerAxis<AxisFigures>, notes: &mut impl Recorder) -> Self {
         let motors = MotorDraw::of(picked, axes);
         let spindle = SpindleDraw::of(picked);
-        let supply = SupplyFigures::of(picked, &motors, notes);
+        let supply = SupplyFigures::of(picked, axes, &motors, notes);
         let loads = loads::all(picked, &motors, &spindle);
         let circuits = circuit::circuits(picked, &loads, notes);
         note_spindle(picked, &spindle, notes);

@@ -23,11 +23,17 @@ pub(super) fn torque_curve(picked: &Picked, axis: Axis) -> TorqueCurve {
     match chosen.motor {
         Motor::Stepper(motor) => {
             let amplitude = set_current(picked, axis);
+            let motion = &picked.build.drive;
+            // An encoder notices a motor that falls behind, so more of its torque may be used.
+            let share = match motor.closed_loop {
+                true => motion.closed_loop_share,
+                false => motion.working_share,
+            };
             TorqueCurve::Stepper(StepperCurve::new(
                 motor,
                 picked.supply.volts,
                 amplitude,
-                picked.build.drive.working_share,
+                share,
             ))
         }
         Motor::Servo(motor) => TorqueCurve::Servo(ServoCurve::new(motor)),

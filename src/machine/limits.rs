@@ -1,10 +1,16 @@
 //! What holds an axis back: every limit of its speed, and the least of them.
 
 use super::drive::DriveFigures;
+use super::feed::pulses_a_turn;
+use super::geometry::along::{ScrewCut, screw_cut};
 use super::load::Load;
 use super::torque::TorqueCurve;
 use crate::build::{Axis, Picked};
-use crate::units::{self, AngularVelocity, Frequency, Length, Torque, Velocity};
+use crate::catalogue::LinearDrive;
+use crate::explain::Recorder;
+use crate::units::{self, AngularVelocity, Frequency, Length, Velocity};
+
+mod notes;
 
 crate::words! {
     /// What may hold an axis back.
@@ -31,80 +37,95 @@ pub struct SpeedLimit {
     pub speed: Velocity,
 }
 
-pub(super) fn limits(
-    picked: &Picked,
-    axis: Axis,
-    load: &Load,
-    drive: &DriveFigures,
-    curve: &TorqueCurve,
-    step: Length,
-) -> Vec<SpeedLimit> {
-    let pulses = |rate: Frequency| {
-        units::m_per_min::of(units::hz::from(rate) * PULSE_SHARE * units::m::from(step) * 60.0)
-    };
-    let needed = load.needed(drive, picked.build.area.acceleration);
-    let named = |name, speed| SpeedLimit { name, speed };
-    let mut found = Vec::with_capacity(6);
-    found.extend(
-        drive
-            .whirl
-            .map(|turning| named(LimitName::Whirl, drive.speed_at(turning))),
-    );
-    found.extend(
-        drive
-            .nut
-            .map(|turning| named(LimitName::Nut, drive.speed_at(turning))),
-    );
-    found.push(named(
-        LimitName::Motor,
-        drive.speed_at(fastest(curve, needed)),
-    ));
-    found.push(named(
-        LimitName::MotorSpeed,
-        drive.speed_at(curve.greatest_speed()),
-    ));
-    found.push(named(
-        LimitName::ControllerPulses,
-        pulses(picked.controller.pulses),
-    ));
-    found.push(named(
-        LimitName::DriverPulses,
-        pulses(picked.axes[axis].driver.pulses),
-    ));
-    found.extend(drive.track.map(|speed| named(LimitName::Track, speed)));
-    found
+/// One drive of an axis, of which the limits are asked.
+pub(super) struct Limited<'a, 'c> {
+    pub(super) picked: &'a Picked<'c>,
+    pub(super) axis: Axis,
+    pub(super) part: LinearDrive<'c>,
+    pub(super) load: &'a Load,
+    pub(super) drive: &'a DriveFigures,
+    pub(super) curve: &'a TorqueCurve,
+    /// Fastest turn of the axis's other screw before it whips.
+    pub(super) other_whirl: Option<AngularVelocity>,
 }
 
-/// The greatest speed at which the motor may still give a torque, by bracketing: the curves
-/// fall with speed. Zero where it cannot give it at rest.
-fn fastest(curve: &TorqueCurve, needed: Torque) -> AngularVelocity {
-    let ceiling = units::rpm::from(curve.greatest_speed()) * 2.0;
-    let gives = |rpm: f64| curve.usable(units::rpm::of(rpm)) >= needed;
-    if !gives(0.0) {
-        return units::rpm::of(0.0);
-    }
-    let (mut slow, mut fast) = (0.0, ceiling);
-    for _ in 0..40 {
-        let middle = (slow + fast) / 2.0;
-        if gives(middle) {
-            slow = middle;
-        } else {
-            fast = middle;
+impl Limited<'_, '_> {
+    /// Puts each limit of this drive into a list where it is new or lower than there, and
+    /// tells how it came about.
+    pub(super) fn keep_least(&self, found: &mut Vec<SpeedLimit>, notes: &mut impl Recorder) {
+        let drive = self.drive;
+        if let Some(turning) = drive.whirl {
+            if keep(found, LimitName::Whirl, drive.speed_at(turning)) {
+                notes.note(|| notes::whirl(self, turning));
+            }
+            if self.other_whirl.is_none_or(|other| turning < other)
+                && notes.listens()
+                && let Some((root, cut)) = self.screw()
+            {
+                notes.note(|| notes::whirl_speed(self, turning, root, cut.between_bearings));
+            }
+        }
+        if let Some(turning) = drive.nut
+            && keep(found, LimitName::Nut, drive.speed_at(turning))
+        {
+            notes.note(|| notes::nut(self, turning));
+        }
+        let needed = self.load.needed(drive, self.picked.build.area.acceleration);
+        let turning = self.curve.fastest_with(needed);
+        if keep(found, LimitName::Motor, drive.speed_at(turning)) {
+            notes.note(|| notes::motor(self, needed, turning));
+        }
+        let turning = self.curve.greatest_speed();
+        if keep(found, LimitName::MotorSpeed, drive.speed_at(turning)) {
+            notes.note(|| notes::motor_speed(self, turning));
+        }
+        let rate = self.picked.controller.pulses;
+        if keep(found, LimitName::ControllerPulses, self.pulsed(rate)) {
+            notes.note(|| notes::pulses(self, LimitName::ControllerPulses, rate));
+        }
+        let rate = self.picked.axes[self.axis].driver.pulses;
+        if keep(found, LimitName::DriverPulses, self.pulsed(rate)) {
+            notes.note(|| notes::pulses(self, LimitName::DriverPulses, rate));
+        }
+        if let Some(speed) = drive.track
+            && keep(found, LimitName::Track, speed)
+        {
+            notes.note(|| notes::track(self, speed));
         }
     }
-    units::rpm::of(slow)
+
+    /// Travel for one pulse.
+    fn step(&self) -> Length {
+        self.drive.travel_a_turn / pulses_a_turn(self.picked, self.axis)
+    }
+
+    /// The speed at a share of a pulse rate.
+    fn pulsed(&self, rate: Frequency) -> Velocity {
+        let metres = units::m::from(self.step());
+        units::m_per_min::of(units::hz::from(rate) * PULSE_SHARE * metres * 60.0)
+    }
+
+    /// Root diameter and length of a screw.
+    fn screw(&self) -> Option<(Length, ScrewCut)> {
+        let root = match self.part {
+            LinearDrive::Ball(screw) => screw.root,
+            LinearDrive::Lead(screw) => screw.root,
+            LinearDrive::Rack(_) | LinearDrive::Belt(_) => return None,
+        };
+        Some((root, screw_cut(self.picked, self.axis, self.part)?))
+    }
 }
 
-/// Of two sides, the lesser of each limit; one that only the other side has is kept too.
-pub(super) fn keep_least(limits: &mut Vec<SpeedLimit>, others: &[SpeedLimit]) {
-    for other in others {
-        match limits.iter_mut().find(|limit| limit.name == other.name) {
-            Some(limit) if other.speed < limit.speed => limit.speed = other.speed,
-            Some(_) => {}
-            None => limits.push(*other),
-        }
+/// Puts a limit into a list that is kept in the order of its names, unless a lower one of its
+/// name is there; whether it was put.
+fn keep(found: &mut Vec<SpeedLimit>, name: LimitName, speed: Velocity) -> bool {
+    let place = found.partition_point(|limit| limit.name < name);
+    match found.get_mut(place) {
+        Some(known) if known.name == name && known.speed <= speed => return false,
+        Some(known) if known.name == name => known.speed = speed,
+        _ => found.insert(place, SpeedLimit { name, speed }),
     }
-    limits.sort_by_key(|limit| limit.name);
+    true
 }
 
 pub(super) fn least(limits: &[SpeedLimit]) -> (Velocity, LimitName) {

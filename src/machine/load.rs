@@ -16,6 +16,7 @@ use uom::si::ratio::ratio;
 pub(super) const RAIL_FRICTION: f64 = 0.004;
 
 /// What one motor has to move.
+#[derive(Clone, Copy, Debug)]
 pub(super) struct Load {
     /// Share of a force on the tool that this motor bears, with the tool where it bears most.
     pub(super) share: f64,
@@ -63,7 +64,7 @@ impl Load {
     }
 
     /// Travel for one radian of the motor, in metres.
-    fn per_radian(drive: &DriveFigures) -> f64 {
+    pub(super) fn per_radian(drive: &DriveFigures) -> f64 {
         units::m::from(drive.travel_a_turn) / (2.0 * PI)
     }
 
@@ -84,13 +85,51 @@ impl Load {
         units::nm::of(self.steady(drive) + a * self.torque_per_acceleration(drive))
     }
 
+    /// Torque against friction, weight and drag, at a steady speed, upwards on Z.
+    pub(super) fn steady_torque(&self, drive: &DriveFigures) -> Torque {
+        units::nm::of(self.steady(drive))
+    }
+
+    /// Force with which the moving mass pushes the drive on while it brakes, downwards on Z;
+    /// below zero where friction alone brakes harder.
+    pub(super) fn braking_push(&self, acceleration: Acceleration) -> Force {
+        self.mass * acceleration - self.friction + self.weight
+    }
+
+    /// Torque that brakes: what turns, and what comes back through the drive with its
+    /// efficiency of back-driving. Friction and drag help; below zero they brake harder than
+    /// asked, and the motor must push on.
+    pub(super) fn braking(&self, drive: &DriveFigures, acceleration: Acceleration) -> Torque {
+        let r = Self::per_radian(drive);
+        let a = units::m_per_s2::from(acceleration);
+        let push = units::n::from(self.braking_push(acceleration));
+        let through = match push > 0.0 {
+            true => drive.back_efficiency.get::<ratio>(),
+            false => 1.0 / drive.efficiency.get::<ratio>(),
+        };
+        let turning = units::kg_m2::from(self.rotating) * a / r;
+        units::nm::of(turning + push * r * through - units::nm::from(drive.drag))
+    }
+
+    /// Torque while cutting at a steady feed, with the tool where this motor bears most.
+    pub(super) fn cutting(&self, drive: &DriveFigures, force: Force) -> Torque {
+        let along = units::n::from(force) * self.share * Self::per_radian(drive);
+        units::nm::of(self.steady(drive) + along / drive.efficiency.get::<ratio>())
+    }
+
+    /// Everything that the motor moves and turns, seen by the motor: J + m r².
+    pub(super) fn whole_inertia(&self, drive: &DriveFigures) -> MomentOfInertia {
+        let r = Self::per_radian(drive);
+        units::kg_m2::of(units::kg_m2::from(self.rotating) + units::kg::from(self.mass) * r * r)
+    }
+
     pub(super) fn acceleration_left(
         &self,
         drive: &DriveFigures,
         curve: &TorqueCurve,
-        rapid: Velocity,
+        speed: Velocity,
     ) -> Acceleration {
-        let usable = units::nm::from(curve.usable(drive.turns_at(rapid)));
+        let usable = units::nm::from(curve.usable(drive.turns_at(speed)));
         let left = (usable - self.steady(drive)) / self.torque_per_acceleration(drive);
         units::m_per_s2::of(left.max(0.0))
     }
@@ -122,10 +161,7 @@ impl Load {
     }
 
     pub(super) fn inertia_ratio(&self, drive: &DriveFigures, rotor: MomentOfInertia) -> Ratio {
-        let r = Self::per_radian(drive);
-        let linear = units::kg::from(self.mass) * r * r;
-        let load = linear + units::kg_m2::from(self.rotating) - units::kg_m2::from(rotor);
-        Ratio::new::<ratio>(load / units::kg_m2::from(rotor))
+        (self.whole_inertia(drive) - rotor) / rotor
     }
 
     pub(super) fn back_torque(&self, drive: &DriveFigures) -> Torque {

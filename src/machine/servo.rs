@@ -5,7 +5,7 @@ use crate::catalogue::motor::Servo;
 use crate::units::{self, AngularVelocity, Torque};
 
 /// Share of the peak that may be planned with (common practice).
-const PEAK_SHARE: f64 = 0.8;
+pub const PEAK_SHARE: f64 = 0.8;
 
 /// A servo's envelope.
 #[derive(Clone, Copy, Debug)]
@@ -46,6 +46,19 @@ impl ServoCurve {
     /// What may be planned of it for acceleration.
     pub fn usable(&self, speed: AngularVelocity) -> Torque {
         self.short(speed) * PEAK_SHARE
+    }
+
+    /// The greatest speed at which it may be used for a torque: constant up to the rated
+    /// speed, constant power from there; zero where it gives it nowhere.
+    pub fn fastest_with(&self, needed: Torque) -> AngularVelocity {
+        let (level, wanted) = (self.peak * PEAK_SHARE, units::nm::from(needed));
+        let rpm = if wanted > level {
+            0.0
+        } else {
+            (level * self.rated_rpm / wanted.max(f64::MIN_POSITIVE))
+                .clamp(self.rated_rpm, self.greatest_rpm)
+        };
+        units::rpm::of(rpm)
     }
 
     /// Torque for ever.

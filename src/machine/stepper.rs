@@ -32,6 +32,9 @@ pub const SUPPLY_SAG: f64 = 0.95;
 /// it).
 pub const GREATEST_RPM: f64 = 3000.0;
 
+/// Newton's steps at most; four or five do.
+const NEWTON_STEPS: usize = 12;
+
 /// A stepper as it is fed: SI numbers for the formulas above.
 #[derive(Clone, Copy, Debug)]
 pub struct StepperCurve {
@@ -121,19 +124,73 @@ impl StepperCurve {
 
     /// The speed at which the voltage starts to bind.
     pub fn corner(&self) -> AngularVelocity {
-        let below = |rpm: f64| {
-            self.voltage_bound(units::rpm::of(rpm)) * self.voltage_fit
-                < self.plateau() * self.plateau_fit
-        };
-        let (mut slow, mut fast) = (0.0, 20_000.0);
-        for _ in 0..40 {
-            let middle = (slow + fast) / 2.0;
-            if below(middle) {
-                fast = middle;
-            } else {
-                slow = middle;
-            }
+        let plateau = units::nm::from(self.plateau()) * self.plateau_fit;
+        self.voltage_bound_to(plateau / self.voltage_fit)
+    }
+
+    /// The greatest speed at which it may be used for a torque; zero where it gives it nowhere.
+    pub fn fastest_with(&self, needed: Torque) -> AngularVelocity {
+        let wanted = units::nm::from(needed) / self.working_share;
+        if wanted > units::nm::from(self.plateau()) * self.plateau_fit {
+            return units::rpm::of(0.0);
         }
-        units::rpm::of(slow)
+        self.voltage_bound_to(wanted / self.voltage_fit)
+    }
+
+    /// The speed at which T_volt falls to a torque; zero where it lies below it at rest.
+    ///
+    /// With X = p ω L and Z² = R² + X² the condition reads K V Z - c X - T Z² = 0, with
+    /// c = K² R/(p L). Without its middle term, which only lowers the torque, it gives a speed
+    /// that is too high; from there Newton's steps fall onto the root.
+    fn voltage_bound_to(&self, torque: f64) -> AngularVelocity {
+        let (r2, drive) = (
+            self.resistance * self.resistance,
+            self.constant * self.volts,
+        );
+        let back =
+            self.constant * self.constant * self.resistance / (ROTOR_TEETH * self.inductance);
+        if torque <= 0.0 {
+            return units::rpm::of(f64::from(u16::MAX));
+        }
+        let impedance = drive / torque;
+        if impedance * impedance <= r2 {
+            return units::rpm::of(0.0);
+        }
+        let mut x = (impedance * impedance - r2).sqrt();
+        for _ in 0..NEWTON_STEPS {
+            let z = (r2 + x * x).sqrt();
+            let over = drive * z - back * x - torque * z * z;
+            let slope = drive * x / z - back - 2.0 * torque * x;
+            let next = if slope < 0.0 { x - over / slope } else { x };
+            if (x - next).abs() <= 1e-12 * x {
+                break;
+            }
+            x = next.max(0.0);
+        }
+        let omega = x / (ROTOR_TEETH * self.inductance);
+        units::rpm::of(omega * 60.0 / std::f64::consts::TAU)
+    }
+
+    /// The torque constant Kt of one phase.
+    pub fn torque_constant(&self) -> Torque {
+        units::nm::of(self.constant)
+    }
+
+    /// What the model is multiplied by: the plateau, and the voltage-bound part.
+    pub fn fits(&self) -> (Ratio, Ratio) {
+        (
+            Ratio::new::<ratio>(self.plateau_fit),
+            Ratio::new::<ratio>(self.voltage_fit),
+        )
+    }
+
+    /// The share of the pull-out torque that may be used.
+    pub fn working_share(&self) -> Ratio {
+        Ratio::new::<ratio>(self.working_share)
+    }
+
+    /// The voltage that is left under load.
+    pub fn volts(&self) -> ElectricPotential {
+        units::v::of(self.volts)
     }
 }

@@ -3,8 +3,11 @@
 
 mod notes;
 
+use super::axis::AxisFigures;
+use super::motion::braking::BusRise;
+use super::motion::notes::note_rise;
 use super::motor_draw::MotorDraw;
-use crate::build::{Axis, Picked};
+use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::Motor;
 use crate::catalogue::motor::{Driver, FeedKind, Stepper};
 use crate::explain::Recorder;
@@ -46,6 +49,8 @@ pub struct SupplyFigures {
     pub drivers_bear: Option<ElectricPotential>,
     /// The highest voltage that the iron of every stepper bears; none without steppers.
     pub motors_bear: Option<ElectricPotential>,
+    /// What stops do to its voltage.
+    pub braking: BusRise,
 }
 
 impl SupplyFigures {
@@ -55,7 +60,12 @@ impl SupplyFigures {
     }
 
     /// Works the supply out.
-    pub fn of(picked: &Picked, motors: &MotorDraw, notes: &mut impl Recorder) -> Self {
+    pub fn of(
+        picked: &Picked,
+        axes: &PerAxis<AxisFigures>,
+        motors: &MotorDraw,
+        notes: &mut impl Recorder,
+    ) -> Self {
         let found = Self {
             volts: picked.supply.volts,
             needed: motors.needed,
@@ -67,9 +77,11 @@ impl SupplyFigures {
                 (driver.feed == FeedKind::Dc).then(|| driver_bears(driver))
             })),
             motors_bear: least(Axis::EACH.map(|axis| stepper(picked, axis).map(motor_bears))),
+            braking: BusRise::of(picked, axes),
         };
         found.note_currents(picked, motors, notes);
         found.note_voltages(picked, notes);
+        note_rise(picked, &found.braking, notes);
         found
     }
 }

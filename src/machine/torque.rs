@@ -22,7 +22,7 @@ impl TorqueCurve {
         }
     }
 
-    /// The torque that may be used: the user's share of a stepper's pull-out, 80 % of a
+    /// The torque that may be used: the builder's share of a stepper's pull-out, 80 % of a
     /// servo's peak.
     pub fn usable(&self, speed: AngularVelocity) -> Torque {
         match self {
@@ -36,6 +36,14 @@ impl TorqueCurve {
         match self {
             Self::Stepper(curve) => curve.usable(speed),
             Self::Servo(curve) => curve.lasting(speed),
+        }
+    }
+
+    /// The greatest speed at which it may be used for a torque; zero where it gives it nowhere.
+    pub fn fastest_with(&self, needed: Torque) -> AngularVelocity {
+        match self {
+            Self::Stepper(curve) => curve.fastest_with(needed),
+            Self::Servo(curve) => curve.fastest_with(needed),
         }
     }
 

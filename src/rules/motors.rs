@@ -2,12 +2,10 @@
 
 use crate::build::Axis;
 use crate::build::choices::working_area::Experience;
-use crate::catalogue::motor::{FeedKind, MotorKind};
+use crate::catalogue::motor::MotorKind;
 use crate::catalogue::{Motor, Step};
-use crate::machine::stepper::HOT_COPPER;
-use crate::units::{self, AngularVelocity, Velocity};
+use crate::units;
 use crate::words::Words;
-use uom::si::angular_velocity::radian_per_second;
 use uom::si::ratio::ratio;
 
 use super::fit::{in_turn, other_motors, other_screws};
@@ -20,10 +18,6 @@ const INERTIA_WELL: f64 = 10.0;
 
 /// Load over rotor inertia above which tuning is unlikely to succeed.
 const INERTIA_HOPELESS: f64 = 20.0;
-
-/// Capacity that takes up what braking motors feed back: the output capacitors of a supply
-/// and its drivers, in farads (common practice).
-const BUS_FARADS: f64 = 4.7e-3;
 
 /// Share of a motor's holding without power that is counted on (common practice); the
 /// machine's figures use the same.
@@ -86,36 +80,6 @@ pub(super) const RULES: &[Rule] = &[
             choice: "reduction",
             fires: "1.4",
             quiet: "1.6",
-        },
-    },
-    Rule {
-        id: "no-place-for-regeneration",
-        title: "Braking has nowhere to go",
-        severities: &[Severity::Caution],
-        step: Step::Drive,
-        watches: "The energy that an axis feeds back when it brakes from its rapids, against the room between supply and driver voltage.",
-        because: "A braking motor is a generator. What the supply can't take back lifts its voltage, until the driver trips in the middle of a job or dies.",
-        from: "1/2 m v² + 1/2 J w², less what steppers turn into heat while they brake, into 4 700 µF (common practice): V² = V0² + 2 E/C.",
-        instead: "Add a clamp for braking energy, lower the supply's voltage, or take drivers that bear more.",
-        reads: &[
-            Fact::Axes,
-            Fact::Masses,
-            Fact::Motors,
-            Fact::Drivers,
-            Fact::Supply,
-            Fact::Wishes,
-        ],
-        check: regeneration,
-        remedies: regeneration_remedies,
-        example: Example {
-            given: &[
-                ("motor_y", "servo-180w-dc"),
-                ("driver_y", "driver-servo-dc"),
-                ("controller", "controller-ethernet-6"),
-            ],
-            choice: "rapid_wish_m_per_min",
-            fires: "18",
-            quiet: "16",
         },
     },
     Rule {
@@ -211,65 +175,6 @@ fn inertia_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         other_motors(facts, axis, |motor| motor.rotor_inertia() > rotor),
         other_screws(facts, axis, |other| other.travel_a_turn() < lead),
     ])
-}
-
-/// What an axis feeds back when it brakes from a speed, in joules.
-fn fed_back(facts: &Facts, axis: Axis, speed: Velocity) -> f64 {
-    let figures = &facts.machine.axes[axis];
-    let turning: AngularVelocity = figures.turns_at(speed);
-    let omega = turning.get::<radian_per_second>();
-    let v = units::m_per_min::from(speed) / 60.0;
-    let motors = f64::from(figures.motors);
-    let moving = 0.5 * units::kg::from(figures.moving_mass) * v * v
-        + 0.5 * units::kg_m2::from(figures.rotating_inertia) * omega * omega * motors;
-    let heat = match facts.picked.axes[axis].motor {
-        Motor::Servo(_) => 0.0,
-        // Both phases heat with sine currents for as long as the axis brakes.
-        Motor::Stepper(motor) => {
-            let current = units::a::from(motor.current * facts.picked.build.drive.current_share);
-            let copper = current * current * units::ohm::from(motor.resistance) * HOT_COPPER;
-            copper * motors * v / units::m_per_s2::from(facts.picked.build.area.acceleration)
-        }
-    };
-    (moving - heat).max(0.0)
-}
-
-fn regeneration(facts: &Facts, report: &mut Report) {
-    if facts.picked.build.drive.braking_clamp {
-        return;
-    }
-    let volts = units::v::from(facts.picked.supply.volts);
-    for axis in Axis::EACH {
-        let driver = facts.picked.axes[axis].driver;
-        if driver.feed != FeedKind::Dc || driver.clamps_braking {
-            continue;
-        }
-        let reached = facts.machine.axes[axis].rapid;
-        let wish = facts.picked.build.area.wanted_rapids(axis);
-        let speed = if reached < wish { reached } else { wish };
-        let energy = fed_back(facts, axis, speed);
-        let lifted = (volts * volts + 2.0 * energy / BUS_FARADS).sqrt();
-        let bears = units::v::from(driver.greatest_voltage);
-        // A supply above the driver's limit is another rule's business.
-        if lifted > bears && volts <= bears && energy > 0.0 {
-            let message = format!(
-                "{}: braking from {} feeds back {} J, which lifts {} V to {} V; the driver bears {} V",
-                axis.title(),
-                say::feed(speed),
-                say::trimmed(energy, 1),
-                say::trimmed(volts, 0),
-                say::trimmed(lifted, 0),
-                say::trimmed(bears, 0)
-            );
-            report.say_of(axis, Severity::Caution, message);
-        }
-    }
-}
-
-fn regeneration_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
-    let clamp = remedy::set(facts, "braking_clamp", "yes");
-    let drivers = axis.map_or_else(Vec::new, |axis| super::fit::other_drivers(facts, axis));
-    in_turn([clamp, drivers])
 }
 
 fn tuning(facts: &Facts, report: &mut Report) {

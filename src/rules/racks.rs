@@ -67,7 +67,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::Drive,
         watches: "The push along each rack or belt in work, against what it bears.",
         because: "Teeth shear off, or the belt jumps: the axis loses its place in the middle of the cut.",
-        from: "Cut, friction, weight and acceleration <= greatest force in the part's data.",
+        from: "Cut, friction, weight and acceleration <= greatest force in the part's data, or what the teeth in mesh bear (belt makers' sheets).",
         instead: "Take a larger rack or a wider belt, or a screw.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Masses],
         check: overloaded,

@@ -13,6 +13,7 @@ mod electrics;
 mod estimates;
 mod frames;
 mod life;
+mod motion;
 mod practice;
 mod stepper;
 mod tubes;

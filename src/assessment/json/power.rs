@@ -85,6 +85,7 @@ fn supply(supply: &SupplyFigures) -> Value {
     put("two_thirds_a", n(units::a::from(supply.by_rule)));
     put("real_a", n(units::a::from(supply.by_power)));
     put("rated_a", n(units::a::from(supply.rated)));
+    put("braking_volts", n(units::v::from(supply.braking.volts)));
     if let Some(bear) = supply.drivers_bear {
         put("drivers_bear_v", n(units::v::from(bear)));
     }

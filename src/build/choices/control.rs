@@ -1,8 +1,9 @@
 //! Step four: what commands the machine, what protects it, its wiring and the mains.
 
 use super::{Choice, Figure, Kind, rows};
-use crate::build::value::Value;
+use crate::build::value::{NumberKind, NumberUnit, Value};
 use crate::catalogue::{Id, PartKind, Step};
+use crate::units::{self, Time};
 use crate::words::Words;
 
 crate::words! {
@@ -57,11 +58,23 @@ crate::words! {
     }
 }
 
+crate::words! {
+    /// How the controller lets an axis speed up and slow down.
+    RampShape {
+        Trapezoid = "trapezoid", "trapezoid", "The whole acceleration at once: quickest, but every start and stop is a small blow to the frame.";
+        SRamp = "s-ramp", "S-ramp", "The acceleration builds up and fades: gentler on frame and motors, a little slower.";
+    }
+}
+
 /// The choices of the control step.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Control {
     /// Motion controller.
     pub controller: Id,
+    /// How it lets an axis speed up and slow down.
+    pub ramp: RampShape,
+    /// Time in which the acceleration of an S-ramp builds up.
+    pub build_up: Time,
     /// Computer beside it.
     pub computer: Option<Id>,
     /// Whether the link is isolated by a part of its own.
@@ -129,6 +142,8 @@ impl Default for Control {
         let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
         Self {
             controller: id("controller-ethernet-4"),
+            ramp: RampShape::Trapezoid,
+            build_up: units::s::of(0.05),
             computer: Some(id("computer-shop-pc")),
             isolator: false,
             switch: id("switch-inductive-npn-nc"),
@@ -168,6 +183,10 @@ pub(super) fn rows() -> Vec<Choice> {
     rows! { Control;
         part "controller" "Controller" (control.controller) {&[PartKind::Controller]} [Cost RapidX Warnings]
             "Turns the job into step pulses. It needs an axis for each motor that moves on its own, enough inputs, and pulses fast enough.";
+        word "ramp" "Speed ramp" (control.ramp) {RampShape} [Warnings]
+            "How the controller starts and stops an axis. An S-ramp shakes the frame less and takes longer over short moves.";
+        number "build_up_s" "S-ramp builds up" (control.build_up) {s Second 0.001 2.0 0.01} [Warnings]
+            "The time in which the acceleration of an S-ramp reaches its full value. Longer is gentler and slower; a trapezoid has none.";
         optional "computer" "Computer" (control.computer) {&[PartKind::Computer], "none, or one in hand"} [Cost Mains Warnings]
             "The computer beside the machine. Stand-alone controllers need none; parallel ports need an old one.";
         flag "link_isolator" "Isolated link" (control.isolator) [Cost Warnings]

@@ -70,6 +70,8 @@ pub struct Drive {
     pub current_share: Ratio,
     /// Share of the pull-out torque that may be used.
     pub working_share: Ratio,
+    /// The same for closed-loop steppers, which notice when they fall behind.
+    pub closed_loop_share: Ratio,
     /// The motors' supply.
     pub supply: Id,
     /// How many supplies.
@@ -109,6 +111,7 @@ impl Default for Drive {
             microsteps: 8,
             current_share: units::percent::of(100.0),
             working_share: units::percent::of(50.0),
+            closed_loop_share: units::percent::of(80.0),
             supply: id("supply-48v-600w"),
             supply_count: 1,
             braking_clamp: false,
@@ -166,6 +169,8 @@ pub(super) fn rows() -> Vec<Choice> {
             "What the drivers are set to, as a share of the motor's rating. Less runs cooler and weaker.";
         number "working_share_percent" "Torque share used" (drive.working_share) {percent Percent 10.0 95.0 5.0} [ThrustX RapidX RapidY]
             "How much of the torque at which a stepper stalls you dare to use. A half is usual; it does not notice a lost step.";
+        number "closed_loop_share_percent" "Closed-loop share" (drive.closed_loop_share) {percent Percent 10.0 95.0 5.0} [ThrustX RapidX RapidY]
+            "The same for closed-loop steppers. They notice when they fall behind, and catch up or stop, so more may be used; beyond the torque at which they stall they stop all the same.";
         part "supply" "Motor supply" (drive.supply) {&[PartKind::Supply]} [RapidX RapidY Supply Cost]
             "Feeds the drivers. More volts keep torque at speed, up to what drivers and motors bear.";
         count "supply_count" "Number of supplies" (drive.supply_count) {1.0 4.0 1.0} [Supply Cost]

@@ -47,6 +47,9 @@ pub(super) fn motors(catalogue: &Catalogue, found: &mut Flaws) {
     for supply in catalogue.supplies.values() {
         let message = "mains_v must name a mains voltage, such as [230]";
         found.part(&supply.id, !supply.mains.is_empty(), message);
+        if let Some(trip) = supply.trip {
+            found.ordered(&supply.id, ("volts_v", supply.volts), ("trip_v", trip));
+        }
     }
 }
 

@@ -1,0 +1,128 @@
+//! How torque, what of it is left, and what holds an axis without power come about.
+
+use super::Told;
+use crate::catalogue::Motor;
+use crate::explain::{Derivation, Origin};
+use crate::units::{self, Acceleration, Amount, Velocity};
+
+pub(super) fn needed(told: &Told) -> Derivation {
+    let (a, origin) = told.wanted();
+    told.of(
+        "needed_torque_nm",
+        "torque to speed up as wanted",
+        units::nm::amount(told.figures.needed_torque),
+    )
+    .by(
+        "force of mass, friction and weight through the drive, what turns, and drag",
+        "T = (m a + F + W) r/η + J a/r + M",
+    )
+    .with("a", "wanted acceleration", a, origin)
+    .with_each(told.burden())
+    .from(
+        "ISO 3408-5 and screw catalogues for the drive; mechanics",
+        "Upwards on Z; no cut at the same time.",
+    )
+}
+
+pub(super) fn braking(told: &Told) -> Derivation {
+    let (a, origin) = told.wanted();
+    let back = units::times::amount(told.drive.back_efficiency);
+    let push = told.load.braking_push(told.picked.build.area.acceleration);
+    told.of("brake_torque_nm", "torque to brake as hard as wanted", units::nm::amount(told.figures.brake_torque))
+        .by(
+            "what turns, and the push of mass and weight less friction back through the drive, less drag; a push below zero goes forth through the drive",
+            "T = J a/r + Q r η' - M, Q = m a - F + W; where Q < 0: Q r/η",
+        )
+        .with("a", "wanted acceleration", a, origin)
+        .with("Q", "push of what is braked", units::n::amount(push), Origin::Here)
+        .with("η'", "efficiency of back-driving", back, Origin::Constant("2 - 1/η for ball screws, ISO 3408-5"))
+        .with_each(told.burden())
+        .from(
+            "ISO 3408-5 and screw catalogues for the drive; mechanics",
+            "Downwards on Z. Below zero friction alone brakes harder, and the motor still pushes. A stepper brakes with a little more than its pull-out torque, which is not counted.",
+        )
+}
+
+pub(super) fn left(told: &Told, figure: &str, speed: Velocity, amount: Acceleration) -> Derivation {
+    let at = if figure.contains("half") {
+        "half rapids"
+    } else {
+        "rapids"
+    };
+    let usable = told.figures.curve.usable(told.drive.turns_at(speed));
+    let turning = units::rpm::amount(told.drive.turns_at(speed));
+    let title = format!("acceleration left at {at}");
+    told.of(figure, &title, units::m_per_s2::amount(amount))
+        .by(
+            "torque that may be used at that speed, less what friction, weight and drag take, over what an acceleration takes",
+            "a = (T - (F + W) r/η - M)/(m r/η + J/r)",
+        )
+        .with("T", "torque that may be used", units::nm::amount(usable), Origin::Here)
+        .with("n", "speed of the motor", turning, told.figure("rapid_m_per_min"))
+        .with_each(told.burden())
+        .from("mechanics; torque as for the limit by motor torque", "The frame may bear less than the motor gives.")
+}
+
+pub(super) fn inertia_ratio(told: &Told) -> Derivation {
+    let rotor = told.picked.axes[told.axis].motor.rotor_inertia();
+    let part = Origin::part(told.picked.axes[told.axis].motor.part());
+    let ratio = Amount::plain(told.figures.inertia_ratio.get::<uom::si::ratio::ratio>());
+    told.of("inertia_ratio", "load against rotor", ratio)
+        .by(
+            "inertia of all that the motor moves and turns but its rotor, over the rotor's",
+            "i = (m r² + J - J₀)/J₀",
+        )
+        .with(
+            "J₀",
+            "inertia of the rotor",
+            units::kg_m2::amount(rotor),
+            part,
+        )
+        .with_each(told.burden())
+        .from("mechanics", "Belts and couplings are taken as stiff.")
+}
+
+pub(super) fn back(told: &Told) -> Derivation {
+    let back = units::times::amount(told.drive.back_efficiency);
+    told.of(
+        "back_torque_nm",
+        "torque of the weight on the unpowered motor",
+        units::nm::amount(told.figures.back_torque),
+    )
+    .by(
+        "weight through the drive with its efficiency of back-driving, not below zero",
+        "T = W r η'",
+    )
+    .with(
+        "η'",
+        "efficiency of back-driving",
+        back,
+        Origin::Constant("2 - 1/η for ball screws, ISO 3408-5; friction angle for lead screws"),
+    )
+    .with_each(told.burden())
+    .from(
+        "ISO 3408-5; handbooks of machine elements for lead screws",
+        "Drag of nut and bearings would help, but wears off: it is not counted on.",
+    )
+}
+
+pub(super) fn holding(told: &Told) -> Derivation {
+    let motor = told.picked.axes[told.axis].motor;
+    let title = match motor {
+        Motor::Stepper(_) => "detent torque of the motor",
+        Motor::Servo(servo) if servo.brake.is_some() => "holding torque of the brake",
+        Motor::Servo(_) => "no brake: nothing holds",
+    };
+    let amount = units::nm::amount(told.figures.holding_torque);
+    told.of(
+        "holding_torque_nm",
+        "what holds the unpowered motor",
+        amount,
+    )
+    .by("detent torque of a stepper, brake of a servo", "T")
+    .with("T", title, amount, Origin::part(motor.part()))
+    .from(
+        "data of the motor",
+        "Detent torque scatters from motor to motor: 0.8 of it is counted on (common practice).",
+    )
+}

@@ -1,0 +1,162 @@
+//! What the drives of one axis bear and allow: the weaker of a pair counts.
+
+use super::notes;
+use crate::build::choices::control::RampShape;
+use crate::build::{Axis, Picked};
+use crate::catalogue::LinearDrive;
+use crate::explain::Recorder;
+use crate::machine::drive::DriveFigures;
+use crate::machine::geometry::{Geometry, screw_cut};
+use crate::machine::limits::{Limited, SpeedLimit};
+use crate::machine::load::Load;
+use crate::machine::mass::Masses;
+use crate::machine::motion::ramp::Ramp;
+use crate::machine::torque::TorqueCurve;
+use crate::units::{self, Acceleration, AngularVelocity, Force, Length, Velocity};
+
+/// The drives of an axis: the first one, and the lesser of both in what they bear and allow.
+pub(super) struct Sides {
+    /// The first drive.
+    pub(super) first: DriveFigures,
+    /// The lesser of both in everything that they bear.
+    pub(super) both: DriveFigures,
+    other_whirl: Option<AngularVelocity>,
+    /// What the first one's motor has to move; it stands for both.
+    pub(super) load: Load,
+    /// The lesser of each limit, in the order of their names.
+    pub(super) limits: Vec<SpeedLimit>,
+    /// The lesser thrust, with the margin.
+    pub(super) thrust: Force,
+    /// The same without.
+    pub(super) pull_out_thrust: Force,
+}
+
+/// Where the drives of one axis stand, and what turns them.
+#[derive(Clone, Copy)]
+pub(super) struct Place<'a, 'c> {
+    pub(super) picked: &'a Picked<'c>,
+    pub(super) geometry: &'a Geometry,
+    pub(super) masses: &'a Masses,
+    pub(super) axis: Axis,
+    pub(super) curve: &'a TorqueCurve,
+}
+
+impl Sides {
+    pub(super) fn of(place: Place, notes: &mut impl Recorder) -> Self {
+        let (picked, axis) = (place.picked, place.axis);
+        let part = picked.axes[axis].drive;
+        let first = DriveFigures::of(picked, axis, part);
+        let mut sides = Self {
+            first,
+            both: first,
+            other_whirl: None,
+            load: place.load(&first),
+            limits: Vec::with_capacity(6),
+            thrust: units::n::of(f64::INFINITY),
+            pull_out_thrust: units::n::of(f64::INFINITY),
+        };
+        let load = sides.load;
+        sides.take_up(place, part, &first, &load, notes);
+        let second = picked.second_drive;
+        if picked.motors(axis) == 2 && part.part().id() != second.part().id() {
+            let other = DriveFigures::of(picked, axis, second);
+            sides.take_up(place, second, &other, &place.load(&other), notes);
+            sides.both = first.weaker(other);
+        }
+        sides
+    }
+
+    /// Takes up one drive: of every limit, and of the thrust, the lesser counts.
+    fn take_up(
+        &mut self,
+        place: Place,
+        part: LinearDrive,
+        drive: &DriveFigures,
+        load: &Load,
+        notes: &mut impl Recorder,
+    ) {
+        let limited = Limited {
+            picked: place.picked,
+            axis: place.axis,
+            part,
+            load,
+            drive,
+            curve: place.curve,
+            other_whirl: self.other_whirl,
+        };
+        self.other_whirl = drive.whirl;
+        limited.keep_least(&mut self.limits, notes);
+        let feed = place.picked.build.area.wanted_feed(place.axis);
+        let thrust = load.thrust(drive, place.curve, feed, true);
+        if thrust < self.thrust {
+            self.thrust = thrust;
+            self.pull_out_thrust = load.thrust(drive, place.curve, feed, false);
+            notes::note_thrust(&limited, (self.thrust, self.pull_out_thrust), notes);
+        }
+    }
+}
+
+impl Place<'_, '_> {
+    fn load(&self, drive: &DriveFigures) -> Load {
+        Load::of(self.picked, self.geometry, self.masses, self.axis, drive)
+    }
+}
+
+/// What acceleration the motor leaves, and the ramps that follow.
+pub(super) struct Ramps {
+    /// Acceleration left at rapids.
+    pub(super) at_rapids: Acceleration,
+    /// Acceleration left at half of them.
+    pub(super) at_half: Acceleration,
+    /// Trapezoid and S-ramp, with the lesser of the two: constant acceleration must not ask
+    /// more than there is on the way. None where the axis never moves.
+    pub(super) both: Option<(Ramp, Ramp)>,
+}
+
+impl Ramps {
+    pub(super) fn of(place: Place, sides: &Sides, rapid: Velocity) -> Self {
+        let (load, drive) = (&sides.load, &sides.first);
+        let left = |speed| load.acceleration_left(drive, place.curve, speed);
+        let (at_rapids, at_half) = (left(rapid), left(rapid / 2.0));
+        let least = match at_half < at_rapids {
+            true => at_half,
+            false => at_rapids,
+        };
+        let build_up = place.picked.build.control.build_up;
+        let trapezoid = Ramp::trapezoid(rapid, least);
+        Self {
+            at_rapids,
+            at_half,
+            both: trapezoid.map(|trapezoid| (trapezoid, trapezoid.building_up(build_up))),
+        }
+    }
+
+    /// The one that the controller makes.
+    pub(super) fn chosen(&self, picked: &Picked) -> Option<Ramp> {
+        let (trapezoid, s_ramp) = self.both?;
+        Some(match picked.build.control.ramp {
+            RampShape::Trapezoid => trapezoid,
+            RampShape::SRamp => s_ramp,
+        })
+    }
+}
+
+/// Travel that there will be: the wish, or less where a rail or screw in hand is too short.
+pub(super) fn allowed_travel(picked: &Picked, geometry: &Geometry, axis: Axis) -> Length {
+    let mut travel = picked.build.area.travel[axis];
+    let mut keep = |allowed: Length| {
+        if allowed < travel {
+            travel = allowed;
+        }
+    };
+    keep(geometry.rails[axis].allows);
+    if let Some(cut) = screw_cut(picked, axis, picked.axes[axis].drive) {
+        keep(cut.allows);
+    }
+    if picked.motors(axis) == 2
+        && let Some(cut) = screw_cut(picked, axis, picked.second_drive)
+    {
+        keep(cut.allows);
+    }
+    travel
+}
