@@ -91,11 +91,7 @@ pub struct Derivation {
 
 impl Derivation {
     /// Begins the derivation of a figure.
-    pub fn of(
-        path: impl Into<String>,
-        title: impl Into<String>,
-        result: impl Into<Worth>,
-    ) -> Self {
+    pub fn of(path: impl Into<String>, title: impl Into<String>, result: impl Into<Worth>) -> Self {
         #[cfg(test)]
         counted::one_more();
         Self {

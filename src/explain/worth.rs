@@ -105,10 +105,7 @@ mod tests {
         assert_eq!(said("1234.5"), "1 234.50 EUR");
         assert_eq!(said("0.0275"), "0.0275 EUR");
         assert_eq!(said("0.0"), "0.00 EUR");
-        assert_eq!(
-            Worth::Exact(Decimal::new(350, 2), "m").to_string(),
-            "3.5 m"
-        );
+        assert_eq!(Worth::Exact(Decimal::new(350, 2), "m").to_string(), "3.5 m");
         assert_eq!(Worth::count(12).to_string(), "12");
         assert_eq!(Worth::from(Amount::of(1.0, "N")).to_string(), "1 N");
     }

@@ -3,7 +3,7 @@
 
 use super::drive::DriveFigures;
 use super::feed::{pulses_a_turn, torque_curve};
-use super::geometry::{Geometry, screw_cut};
+use super::geometry::{Geometry, travel};
 use super::limits::{LimitName, SpeedLimit, keep_least, least, limits};
 use super::load::Load;
 use super::mass::Masses;
@@ -81,7 +81,7 @@ impl AxisFigures {
         geometry: &Geometry,
         masses: &Masses,
         axis: Axis,
-        _notes: &mut impl Recorder,
+        notes: &mut impl Recorder,
     ) -> Self {
         let chosen = &picked.axes[axis];
         let curve = torque_curve(picked, axis);
@@ -101,16 +101,7 @@ impl AxisFigures {
         let (rapid, limited_by) = least(&side.limits);
         let (first, load) = (drives[0], side.load);
         let acceleration = load.acceleration_left(&first, &curve, rapid);
-        let wished = picked.build.area.travel[axis];
-        let screws = picked.drives(axis).into_iter();
-        let travel = screws
-            .filter_map(|drive| screw_cut(picked, axis, drive))
-            .map(|cut| cut.allows)
-            .chain([geometry.rails[axis].allows])
-            .fold(
-                wished,
-                |least, allowed| if allowed < least { allowed } else { least },
-            );
+        let travel = travel(picked, &geometry.rails, axis, notes);
         let back_torque = load.back_torque(&first);
         let holding_torque = chosen.motor.holds_unpowered();
         Self {
