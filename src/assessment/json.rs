@@ -6,7 +6,6 @@ use serde_json::{Map, Value, json};
 use super::Assessment;
 use crate::build::choices::section;
 use crate::build::{Axis, Build};
-use crate::catalogue::prices::Basis;
 use crate::machine::axis::AxisFigures;
 use crate::rules;
 use crate::units;
@@ -60,7 +59,7 @@ fn cost(assessment: &Assessment) -> Value {
         "likely": money(bill.total.likely),
         "high": money(bill.total.high),
         "by_step": steps,
-        "invented_share": money(bill.share_of(Basis::Invented).round_dp(4)),
+        "invented_share": money(bill.invented_share()),
     })
 }
 
