@@ -15,6 +15,7 @@ use crate::money::MoneyError;
 use crate::rules::{self, Facts, Finding, Severity};
 use crate::units;
 
+pub mod figures;
 pub mod json;
 
 /// Everything that can be said of a build.
