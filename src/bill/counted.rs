@@ -51,20 +51,12 @@ pub(super) fn inputs(
 fn origin(picked: &Picked, what: Count) -> Origin {
     match what {
         Count::Machine => Origin::Constant("there is one machine"),
-        Count::RailHoleM4
-        | Count::RailHoleM5
-        | Count::RailHoleM6
-        | Count::TappedHole
-        | Count::EpoxyBed
-        | Count::ThreadStrip => Origin::figure("axes.X.rail_mm"),
         Count::FrameJoint
         | Count::FramePart
         | Count::TubeCut
         | Count::SteelArea
         | Count::PlatePiece
         | Count::PrintedPart
-        | Count::ShimmedRail
-        | Count::MachinedRail
         | Count::MovingBridge
         | Count::Cable
         | Count::CoreEnd
@@ -85,6 +77,9 @@ fn origin(picked: &Picked, what: Count) -> Origin {
 fn choice(what: Count) -> &'static str {
     match what {
         Count::Motor | Count::Driver | Count::Screw | Count::BallNut => "gantry_drive",
+        Count::RailHoleM4 | Count::RailHoleM5 | Count::RailHoleM6 | Count::TappedHole => "guide_x",
+        Count::EpoxyBed | Count::ShimmedRail | Count::MachinedRail => "rail_seat",
+        Count::ThreadStrip => "thread_strips",
         Count::PreloadedNut => "preloaded_nuts",
         Count::Rack => "drive_y",
         Count::Reduction => "reduction",
@@ -116,6 +111,21 @@ fn choice(what: Count) -> &'static str {
         Count::ToolChange => "spindle",
         Count::HomeSensorPair => "home_each_side",
         Count::OldComputer => "computer",
-        _ => "frame_plan",
+        Count::Machine
+        | Count::FrameJoint
+        | Count::FramePart
+        | Count::TubeCut
+        | Count::SteelArea
+        | Count::PlatePiece
+        | Count::PrintedPart
+        | Count::MovingBridge
+        | Count::Cable
+        | Count::CoreEnd
+        | Count::Connector
+        | Count::Chain
+        | Count::WaterHose
+        | Count::DustHose
+        | Count::Water
+        | Count::CoolantLitre => "frame_plan",
     }
 }

@@ -10,7 +10,7 @@ use super::{counted, notes};
 use crate::build::{Axis, Picked};
 use crate::catalogue::quantity::QuantityRule;
 use crate::catalogue::{Part, Step};
-use crate::explain::{Origin, Recorder};
+use crate::explain::{Input, Origin, Recorder};
 use crate::machine::Machine;
 use crate::machine::geometry::{drive_length, supports};
 use crate::money::{Currency, MoneyError};
@@ -124,12 +124,19 @@ fn drive(
     let motors = picked.motors(axis);
     let letter = axis.title();
     let why = |what: &str| format!("{what} {letter}");
-    list.add(
+    list.add_along(
         chosen.rail,
         step,
         metres(rails.length, rails.rails),
         &why("rails"),
-        || Origin::figure(format!("axes.{letter}.rail_mm")),
+        || {
+            let title = format!(
+                "length of a rail of {letter}, of which there are {}",
+                rails.rails
+            );
+            let from = Origin::figure(format!("axes.{letter}.rail_mm"));
+            Input::new("L", title, units::mm::amount(rails.length), from)
+        },
     )?;
     list.add(
         chosen.carriage,
@@ -232,15 +239,20 @@ fn control(
     )?;
     for run in &machine.geometry.runs {
         if let Some(cable) = picked.catalogue.cables.get(&run.cable) {
-            list.add(cable, step, metres(run.length, 1), &run.title(), || {
-                Origin::figure(format!("cables.{}.length_m", run.mark))
+            list.add_along(cable, step, metres(run.length, 1), &run.title(), || {
+                let from = Origin::figure(format!("cables.{}.length_m", run.mark));
+                let title = format!("length of cable {}", run.mark);
+                Input::new("L", title, units::m::amount(run.length), from)
             })?;
         }
     }
     for chain in &machine.geometry.chains {
         let why = format!("chain {}", chain.axis.title());
-        list.add(picked.chain, step, metres(chain.length, 1), &why, || {
-            Origin::figure("machine.chain_m")
+        list.add_along(picked.chain, step, metres(chain.length, 1), &why, || {
+            let travel = picked.build.area.travel[chain.axis];
+            let from = Origin::choice(chain.axis.choice("travel") + "_mm");
+            let title = "travel; half of it, half a turn of the bend and two links are bought";
+            Input::new("t", title, units::mm::amount(travel), from)
         })?;
     }
     list.add(picked.cabinet, step, one, "houses the electronics", || {

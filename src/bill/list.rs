@@ -43,6 +43,21 @@ impl<R: Recorder> List<'_, '_, '_, R> {
         })
     }
 
+    /// The same for what follows from a length, which is told of as well.
+    pub(super) fn add_along(
+        &mut self,
+        part: &dyn Part,
+        step: Step,
+        needed: Decimal,
+        why: &str,
+        length: impl FnOnce() -> Input,
+    ) -> Result<(), MoneyError> {
+        self.add_packed(part, step, needed, Decimal::ZERO, why, || {
+            let needed = Worth::Exact(needed, notes::unit(part.unit()));
+            vec![length(), Input::new("n_i", why, needed, Origin::Here)]
+        })
+    }
+
     /// The same for what comes in packs; `tell` says what went into the number.
     pub(super) fn add_packed(
         &mut self,

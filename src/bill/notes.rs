@@ -17,11 +17,31 @@ const SUM: &str = "plain sum";
 const LIMITS: &str = "Transport, customs and what nobody foresaw are not in it; a line without a price counts as nothing.";
 
 /// The three amounts of a range, by their names in paths.
-const AMOUNTS: [(&str, fn(&PriceRange) -> Decimal); 3] = [
-    ("low", |range| range.low),
-    ("likely", |range| range.likely),
-    ("high", |range| range.high),
+const AMOUNTS: [Amount; 3] = [
+    Amount {
+        name: "low",
+        title: "Low",
+        of: |range| range.low,
+    },
+    Amount {
+        name: "likely",
+        title: "Likely",
+        of: |range| range.likely,
+    },
+    Amount {
+        name: "high",
+        title: "High",
+        of: |range| range.high,
+    },
 ];
+
+/// One of the three amounts of a range.
+#[derive(Clone, Copy)]
+struct Amount {
+    name: &'static str,
+    title: &'static str,
+    of: fn(&PriceRange) -> Decimal,
+}
 
 /// How the unit of a part is written behind its quantity.
 pub(super) fn unit(unit: Unit) -> &'static str {
@@ -44,11 +64,11 @@ pub(super) fn note_lines(
     for (place, line) in lines.iter().enumerate() {
         let path = format!("bill.{}", key(lines, place));
         notes.note(|| quantity(&path, line, told));
-        for (name, of) in AMOUNTS {
+        for amount in AMOUNTS {
             if let Some(price) = &line.price {
-                notes.note(|| unit_price(picked, &path, line, price, (name, of)));
+                notes.note(|| unit_price(picked, &path, line, price, amount));
             }
-            notes.note(|| line_total(&path, line, (name, of)));
+            notes.note(|| line_total(&path, line, amount));
         }
     }
 }
@@ -66,18 +86,19 @@ fn quantity(path: &str, line: &Line, told: &[Told]) -> Derivation {
         Unit::Piece => ("up to whole pieces", "Q = ⌈Σ n_i⌉"),
         _ => ("up to the next hundredth", "Q = ⌈100·Σ n_i⌉ / 100"),
     };
+    let of_rule = |input: &Input| matches!(input.origin, Origin::QuantityRule(_));
+    let rule = if asked().flat_map(|told| &told.inputs).any(of_rule) {
+        " A quantity rule asks for so many for each counted, so many besides, and spares: \
+         n_i = (c·e + a)·(1 + s)."
+    } else {
+        ""
+    };
     let note = Derivation::of(
         format!("{path}.quantity"),
         title,
         Worth::Exact(line.quantity, symbol),
     )
-    .by(
-        format!(
-            "All that asks for it, {words}. A quantity rule asks for so many for each counted, \
-             so many besides, and spares: n = (c·e + a)·(1 + s)."
-        ),
-        formula,
-    )
+    .by(format!("All that asks for it, {words}.{rule}"), formula)
     .with_each(asked().flat_map(|told| told.inputs.iter().cloned()))
     .with(
         "Σ n_i",
@@ -105,7 +126,7 @@ fn unit_price(
     path: &str,
     line: &Line,
     price: &Price,
-    (name, of): (&str, fn(&PriceRange) -> Decimal),
+    Amount { name, title, of }: Amount,
 ) -> Derivation {
     let currency = price.range.currency;
     let each = match line.unit {
@@ -114,7 +135,7 @@ fn unit_price(
         Unit::Kilogram => "kilogram",
         Unit::Litre => "litre",
     };
-    let title = format!("{name} price of one {each} of {}", line.title);
+    let title = format!("{title} price of one {each} of {}", line.title);
     let note = Derivation::of(
         format!("{path}.unit_price.{name}"),
         title,
@@ -170,15 +191,11 @@ fn basis_said(basis: Basis) -> &'static str {
     basis.word().plain
 }
 
-fn line_total(
-    path: &str,
-    line: &Line,
-    (name, of): (&str, fn(&PriceRange) -> Decimal),
-) -> Derivation {
+fn line_total(path: &str, line: &Line, Amount { name, title, of }: Amount) -> Derivation {
     let currency = line.total.currency;
     let note = Derivation::of(
         format!("{path}.total.{name}"),
-        format!("{name} price of all {}", line.title),
+        format!("{title} price of all {}", line.title),
         Money::new(of(&line.total), currency),
     );
     let quantity = Worth::Exact(line.quantity, unit(line.unit));
@@ -206,18 +223,19 @@ fn line_total(
             .with_each([quantity]),
     }
     .from(
-        "plain product; halves of a coin are rounded up, as on invoices",
+        "plain product; halves of a coin go away from zero, as on invoices",
         "",
     )
 }
 
 /// Notes the sums of the bill.
 pub(super) fn note(bill: &Bill, notes: &mut impl Recorder) {
-    for (name, of) in AMOUNTS {
+    for amount in AMOUNTS {
+        let Amount { name, title, of } = amount;
         notes.note(|| {
             let note = Derivation::of(
                 format!("cost.{name}"),
-                format!("Cost of the whole machine, {name}"),
+                format!("{title} cost of the whole machine"),
                 Money::new(of(&bill.total), bill.currency),
             );
             match name {
@@ -230,7 +248,7 @@ pub(super) fn note(bill: &Bill, notes: &mut impl Recorder) {
                     })),
                 _ => note
                     .by("The sum of all lines of the bill.", "C = Σ T_i")
-                    .with_each(lines(bill, |_| true, (name, of))),
+                    .with_each(lines(bill, |_| true, amount)),
             }
             .from(SUM, LIMITS)
         });
@@ -254,7 +272,7 @@ pub(super) fn note(bill: &Bill, notes: &mut impl Recorder) {
 fn lines<'b>(
     bill: &'b Bill,
     wanted: impl Fn(&Line) -> bool + 'b,
-    (name, of): (&'static str, fn(&PriceRange) -> Decimal),
+    Amount { name, of, .. }: Amount,
 ) -> impl Iterator<Item = Input> + 'b {
     let each = bill.lines.iter().enumerate();
     each.filter(move |(_, line)| wanted(line))

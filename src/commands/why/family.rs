@@ -4,8 +4,8 @@ use std::collections::HashSet;
 
 use crate::explain::{Derivation, Notes};
 
-/// How many derivations are shown together unless all are asked for: what fits a few screens.
-const MOST: usize = 10;
+/// How many lines are shown together unless all are asked for: a few screens.
+const MOST: usize = 100;
 
 /// A derivation and those behind it.
 pub(super) struct Family<'n> {
@@ -44,6 +44,7 @@ impl<'n> Family<'n> {
 /// Who belongs to the family: level by level, as long as whole levels fit.
 fn members<'n>(notes: &'n Notes, root: &'n Derivation, deep: bool) -> (HashSet<&'n str>, bool) {
     let mut members = HashSet::from([root.path.as_str()]);
+    let mut lines = lines_of(root);
     let mut level = vec![root];
     loop {
         let mut next: Vec<&Derivation> = Vec::new();
@@ -59,12 +60,18 @@ fn members<'n>(notes: &'n Notes, root: &'n Derivation, deep: bool) -> (HashSet<&
         if next.is_empty() {
             return (members, false);
         }
-        if !deep && members.len() + next.len() > MOST {
+        lines += next.iter().map(|one| lines_of(one)).sum::<usize>();
+        if !deep && lines > MOST {
             return (members, true);
         }
         members.extend(next.iter().map(|derivation| derivation.path.as_str()));
         level = next;
     }
+}
+
+/// About how many lines a derivation takes: an input wants two, the rest seven.
+fn lines_of(derivation: &Derivation) -> usize {
+    derivation.inputs.len() * 2 + 7
 }
 
 impl<'n> Branch<'n> {

@@ -91,12 +91,12 @@ fn table(heading: &str, inputs: &[&Input], catalogue: &Catalogue, width: usize) 
     let mut text = format!("  {heading}\n");
     for (input, value) in inputs.iter().zip(&values) {
         let room = " ".repeat(widest - value.width());
-        let label = format!("    {}  {room}{value}  ", pad(input.symbol, symbols));
+        let label = format!("    {}  {room}{value}", pad(input.symbol, symbols));
         let said = match input.origin {
             Origin::Here => input.title.clone(),
             _ => format!("{}; {}", input.title, input.origin.words(catalogue)),
         };
-        let indent = label.width() + 1;
+        let indent = label.width() + 2;
         text.push_str(&hanging_within(width, &label, indent, &said));
     }
     text
