@@ -78,7 +78,7 @@ fn quantity(path: &str, line: &Line, told: &[Told]) -> Derivation {
         let of_line = |told: &&Told| told.part == line.part && told.step == line.step;
         told.iter().filter(of_line)
     };
-    let pack = asked().last().map_or(Decimal::ZERO, |told| told.pack);
+    let pack = asked().next_back().map_or(Decimal::ZERO, |told| told.pack);
     let title = format!("Quantity of {}", line.title);
     let symbol = unit(line.unit);
     let (words, formula) = match line.unit {

@@ -52,7 +52,7 @@ fn members<'n>(notes: &'n Notes, root: &'n Derivation, deep: bool) -> (HashSet<&
             let known = |one: &&Derivation| one.path == path;
             if let Some(derivation) = notes.get(path)
                 && !members.contains(path)
-                && !next.iter().any(|one| known(one))
+                && !next.iter().any(known)
             {
                 next.push(derivation);
             }

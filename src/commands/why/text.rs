@@ -37,12 +37,7 @@ fn branch(page: &mut String, branch: &Branch, catalogue: &Catalogue, paint: Pain
     }
     let text = one(branch.derivation, catalogue, paint, WIDTH - indent);
     for line in text.lines() {
-        page.push_str(
-            &format!("{}{line}", " ".repeat(indent))
-                .trim_end()
-                .to_owned(),
-        );
-        page.push('\n');
+        page.push_str(&format!("{}{line}\n", " ".repeat(indent)));
     }
     for below in &branch.below {
         self::branch(page, below, catalogue, paint, depth + 1);
