@@ -7,8 +7,8 @@ use super::list::{Told, price_book};
 use super::{Bill, Line, key};
 use crate::build::Picked;
 use crate::build::choices::section;
-use crate::catalogue::Unit;
-use crate::catalogue::prices::{Basis, Price};
+use crate::catalogue::prices::{Basis, Price, PriceBook};
+use crate::catalogue::{Id, Unit};
 use crate::explain::{Derivation, Input, Origin, Recorder, Worth};
 use crate::money::{Currency, Money, PriceRange};
 use crate::words::Words as _;
@@ -145,15 +145,7 @@ fn unit_price(
         return note;
     };
     let from_book = || Origin::PriceBook(book.id.to_string());
-    let entry = book.entry(&line.part).map_or(Decimal::ZERO, |entry| {
-        of(&PriceRange {
-            low: entry.low,
-            likely: entry.likely,
-            high: entry.high,
-            currency: book.currency,
-        })
-    });
-    let entry = Money::new(entry, book.currency);
+    let entry = Money::new(entry(book, &line.part, of), book.currency);
     let title = format!(
         "entry of the book, {}, of {}",
         book.basis.title(),
@@ -184,6 +176,18 @@ fn unit_price(
         basis_said(price.basis),
         "Prices change; ask again before you order.",
     )
+}
+
+/// One of the three amounts of a book's entry.
+fn entry(book: &PriceBook, part: &Id, of: fn(&PriceRange) -> Decimal) -> Decimal {
+    book.entry(part).map_or(Decimal::ZERO, |entry| {
+        of(&PriceRange {
+            low: entry.low,
+            likely: entry.likely,
+            high: entry.high,
+            currency: book.currency,
+        })
+    })
 }
 
 /// What a price rests on, as the source of its derivation.

@@ -101,57 +101,60 @@ fn depth(
     };
     let swept = table.map(|table| table + travel);
     let depth = longer(rails.y.length, swept) + plan.outside_y;
-    notes.note(|| {
-        let note = Derivation::of(
-            "machine.footprint_mm.1",
-            "Depth of the floor that it takes, along Y",
-            units::mm::amount(depth),
-        );
-        let note = match (table, swept) {
-            (Some(table), Some(swept)) => note
-                .by(
-                    "The longer of the Y rail and of what the moving table sweeps, and what \
-                     stands out beyond it.",
-                    "S = P + t; D = max(L, S) + o",
-                )
-                .with(
-                    "P",
-                    "length of the table's longest plate",
-                    units::mm::amount(table),
-                    origin(picked),
-                )
-                .with(
-                    "t",
-                    "travel Y that you wish",
-                    units::mm::amount(travel),
-                    Origin::choice("travel_y_mm"),
-                )
-                .with(
-                    "S",
-                    "what the table sweeps",
-                    units::mm::amount(swept),
-                    Origin::Here,
-                ),
-            _ => note.by(
-                "The Y rail and what stands out beyond its ends.",
-                "D = L + o",
-            ),
-        };
-        note.with(
-            "L",
-            "length of a Y rail",
-            units::mm::amount(rails.y.length),
-            Origin::figure("axes.Y.rail_mm"),
-        )
-        .with(
-            "o",
-            "what motors and ends stand out by, both ends together",
-            units::mm::amount(plan.outside_y),
-            origin(picked),
-        )
-        .from(SOURCE, LIMITS)
-    });
+    notes.note(|| depth_note(picked, rails.y.length, table, depth));
     depth
+}
+
+fn depth_note(picked: &Picked, rail: Length, table: Option<Length>, depth: Length) -> Derivation {
+    let travel = picked.build.area.travel.y;
+    let note = Derivation::of(
+        "machine.footprint_mm.1",
+        "Depth of the floor that it takes, along Y",
+        units::mm::amount(depth),
+    );
+    let note = match table {
+        Some(table) => note
+            .by(
+                "The longer of the Y rail and of what the moving table sweeps, and what \
+                     stands out beyond it.",
+                "S = P + t; D = max(L, S) + o",
+            )
+            .with(
+                "P",
+                "length of the table's longest plate",
+                units::mm::amount(table),
+                origin(picked),
+            )
+            .with(
+                "t",
+                "travel Y that you wish",
+                units::mm::amount(travel),
+                Origin::choice("travel_y_mm"),
+            )
+            .with(
+                "S",
+                "what the table sweeps",
+                units::mm::amount(table + travel),
+                Origin::Here,
+            ),
+        None => note.by(
+            "The Y rail and what stands out beyond its ends.",
+            "D = L + o",
+        ),
+    };
+    note.with(
+        "L",
+        "length of a Y rail",
+        units::mm::amount(rail),
+        Origin::figure("axes.Y.rail_mm"),
+    )
+    .with(
+        "o",
+        "what motors and ends stand out by, both ends together",
+        units::mm::amount(picked.frame.outside_y),
+        origin(picked),
+    )
+    .from(SOURCE, LIMITS)
 }
 
 fn height(picked: &Picked, rails: &PerAxis<RailCut>, notes: &mut impl Recorder) -> Length {

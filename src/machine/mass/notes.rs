@@ -20,76 +20,79 @@ pub(super) fn note(
     ledger: &Ledger,
     notes: &mut impl Recorder,
 ) {
-    let on = |rides: Rides| {
-        let entries = ledger.entries.iter();
-        entries
-            .filter(move |(on, _)| *on == rides)
-            .map(|(_, input)| input.clone())
-    };
-    let moving = |axis: Axis| {
-        let letter = axis.title();
-        let path = path(axis);
-        let title = format!("Mass that {letter} moves");
-        Derivation::of(path, title, units::kg::amount(masses.moving[axis]))
-    };
-    let carries = |axis: Axis| {
-        let title = format!("what {} moves, carried as well", axis.title());
-        let mass = units::kg::amount(masses.moving[axis]);
-        Input::new("M_c", title, mass, Origin::figure(path(axis)))
-    };
     notes.note(|| {
-        moving(Axis::Z)
+        moving(masses, Axis::Z)
             .by("Every part that moves with Z.", "M = Σ m_i")
-            .with_each(on(Rides::Z))
+            .with_each(ledger.on(Rides::Z))
             .from(SOURCE, LIMITS)
     });
-    notes.note(|| {
-        moving(Axis::X)
-            .by(
-                "Every part that moves with X, and all that Z moves.",
-                "M = Σ m_i + M_c",
-            )
-            .with_each(on(Rides::X))
-            .with_each([carries(Axis::Z)])
-            .from(SOURCE, LIMITS)
-    });
+    notes.note(|| carrying(masses, ledger, Axis::X, Axis::Z));
     notes.note(|| match picked.frame.layout {
-        Layout::MovingGantry => moving(Axis::Y)
-            .by(
-                "Every part that moves with Y, and all that X moves.",
-                "M = Σ m_i + M_c",
-            )
-            .with_each(on(Rides::Y))
-            .with_each([carries(Axis::X)])
-            .from(SOURCE, LIMITS),
+        Layout::MovingGantry => carrying(masses, ledger, Axis::Y, Axis::X),
         Layout::MovingTable => {
-            let note = moving(Axis::Y)
+            let note = moving(masses, Axis::Y)
                 .by(
                     "Every part of the moving table, and the heaviest workpiece: the whole bed, \
                      as high as the tallest stock, of the densest material.",
                     "M_w = x·y·h·ρ; M = Σ m_i + M_w",
                 )
-                .with_each(on(Rides::Y));
+                .with_each(ledger.on(Rides::Y));
             with_workpiece(note, picked, workpiece).from(SOURCE, LIMITS)
         }
     });
-    notes.note(|| {
-        let top = match picked.frame.layout {
-            Layout::MovingGantry => Axis::Y,
-            Layout::MovingTable => Axis::X,
-        };
-        let table = (top == Axis::X).then(|| on(Rides::Y));
-        let title = "Mass of the machine, without table, cabinet and computer";
-        Derivation::of("machine.mass_kg", title, units::kg::amount(masses.total))
-            .by(
-                "Every part that stands still, and all that moves; no workpiece.",
-                "M = Σ m_i + M_c",
-            )
-            .with_each(on(Rides::Still))
-            .with_each(table.into_iter().flatten())
-            .with_each([carries(top)])
-            .from(SOURCE, LIMITS)
-    });
+    notes.note(|| total(picked, masses, ledger));
+}
+
+impl Ledger {
+    /// What was put on one thing.
+    fn on(&self, rides: Rides) -> impl Iterator<Item = Input> {
+        let entries = self.entries.iter();
+        entries
+            .filter(move |(on, _)| *on == rides)
+            .map(|(_, input)| input.clone())
+    }
+}
+
+fn moving(masses: &Masses, axis: Axis) -> Derivation {
+    let title = format!("Mass that {} moves", axis.title());
+    Derivation::of(path(axis), title, units::kg::amount(masses.moving[axis]))
+}
+
+/// The mass of an axis that carries another one.
+fn carrying(masses: &Masses, ledger: &Ledger, axis: Axis, other: Axis) -> Derivation {
+    let (letter, carried) = (axis.title(), other.title());
+    let words = format!("Every part that moves with {letter}, and all that {carried} moves.");
+    let rides = if axis == Axis::X { Rides::X } else { Rides::Y };
+    moving(masses, axis)
+        .by(words, "M = Σ m_i + M_c")
+        .with_each(ledger.on(rides))
+        .with_each([carried_by(masses, other)])
+        .from(SOURCE, LIMITS)
+}
+
+/// What an axis moves, as something that is carried.
+fn carried_by(masses: &Masses, axis: Axis) -> Input {
+    let title = format!("what {} moves, carried as well", axis.title());
+    let mass = units::kg::amount(masses.moving[axis]);
+    Input::new("M_c", title, mass, Origin::figure(path(axis)))
+}
+
+fn total(picked: &Picked, masses: &Masses, ledger: &Ledger) -> Derivation {
+    // A moving table carries no other axis: its parts are added one by one.
+    let (top, table) = match picked.frame.layout {
+        Layout::MovingGantry => (Axis::Y, None),
+        Layout::MovingTable => (Axis::X, Some(ledger.on(Rides::Y))),
+    };
+    let title = "Mass of the machine, without table, cabinet and computer";
+    Derivation::of("machine.mass_kg", title, units::kg::amount(masses.total))
+        .by(
+            "Every part that stands still, and all that moves; no workpiece.",
+            "M = Σ m_i + M_c",
+        )
+        .with_each(ledger.on(Rides::Still))
+        .with_each(table.into_iter().flatten())
+        .with_each([carried_by(masses, top)])
+        .from(SOURCE, LIMITS)
 }
 
 fn path(axis: Axis) -> String {
