@@ -6,12 +6,14 @@ mod common;
 use std::collections::{HashMap, HashSet};
 
 use gantrywright::assessment::figures::{self, FigureAt};
-use gantrywright::assessment::{explain, json};
+use gantrywright::assessment::{assess, explain, json};
 use gantrywright::build::{Build, choices};
 use gantrywright::catalogue::{Catalogue, PartKind};
 use gantrywright::explain::{Derivation, Notes, Origin, Worth};
 use gantrywright::store::examples;
 use gantrywright::units::Amount;
+use rand::SeedableRng;
+use rand_chacha::ChaCha8Rng;
 use rust_decimal::Decimal;
 use serde_json::Value;
 
@@ -123,6 +125,35 @@ fn every_figure_has_a_derivation_that_gives_it() {
         }
     }
     assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+/// Whatever somebody chooses: explaining it neither fails nor changes a figure, and each
+/// derivation gives its figure.
+#[test]
+fn random_builds_are_explained_too() {
+    let catalogue = common::catalogue();
+    let mut rng = ChaCha8Rng::seed_from_u64(11);
+    let mut tried = 0;
+    for _ in 0..150 {
+        let build = common::random_build(&catalogue, &mut rng, 0.3);
+        let Ok((assessment, notes)) = explain(&catalogue, &build, common::today()) else {
+            continue;
+        };
+        tried += 1;
+        let silent = assess(&catalogue, &build, common::today()).expect("as before");
+        let json = json::json(&build, &assessment, &[]);
+        assert_eq!(json, json::json(&build, &silent, &[]));
+        for figure in figures::all(&json) {
+            let path = figure.path();
+            let Some(derivation) = notes.get(&path) else {
+                assert!(not_yet(&path), "{path} has none");
+                continue;
+            };
+            assert!(is_value(&derivation.result, &figure.value), "{path}");
+            assert_eq!(faults(derivation, &catalogue, &notes), [""; 0]);
+        }
+    }
+    assert!(tried > 100, "{tried}");
 }
 
 /// What is wrong with the origin of an input, if anything.
