@@ -28,7 +28,11 @@ pub(super) fn inputs(
         ),
         Input::new(
             "e",
-            format!("for each counted; {} ({})", rule.why, rule.source),
+            format!(
+                "for each counted: {} ({})",
+                rule.why.trim_end_matches('.'),
+                rule.source
+            ),
             plain(rule.each),
             from_rule(),
         ),
