@@ -1,6 +1,6 @@
-//! How long a full assessment takes, and the previews of every option of a long list.
+//! How long a full assessment takes, silent and with derivations, and the previews of every option of a long list.
 
-use gantrywright::assessment::assess;
+use gantrywright::assessment::{assess, explain};
 use gantrywright::build::{Build, Edit, Picked, choices};
 use gantrywright::catalogue::Catalogue;
 use gantrywright::explain::Silent;
@@ -51,6 +51,14 @@ fn every_cut(bencher: divan::Bencher) {
         let (axes, stiffness) = (&machine.axes, &machine.stiffness);
         Cutting::of(&picked, axes, stiffness, &mut Silent)
     });
+}
+
+/// The same with the derivation of every figure: what nobody pays who does not ask why.
+#[divan::bench]
+fn explain_once(bencher: divan::Bencher) {
+    let catalogue = catalogue();
+    let build = Build::default();
+    bencher.bench(|| explain(&catalogue, &build, TODAY));
 }
 
 /// The effect of each of a list's options, as the screen previews them.

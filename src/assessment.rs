@@ -16,6 +16,7 @@ use crate::rules::cautions::{self, Caution};
 use crate::rules::{self, Facts, Finding, Severity};
 use crate::units;
 
+pub mod figures;
 pub mod json;
 
 /// Everything that can be said of a build.

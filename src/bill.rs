@@ -2,8 +2,11 @@
 //! from, its price range, and the totals by step.
 
 pub mod count;
+mod counted;
 pub mod estimate;
 pub mod lines;
+mod list;
+mod notes;
 
 use rust_decimal::Decimal;
 
@@ -11,7 +14,7 @@ use self::estimate::{Correlation, Estimate};
 use crate::build::Picked;
 use crate::catalogue::prices::{Basis, Price};
 use crate::catalogue::{Id, Step, Unit};
-use crate::explain::Recorder;
+use crate::explain::{Recorder, nth_key};
 use crate::machine::Machine;
 use crate::money::{Currency, MoneyError, PriceRange};
 use crate::words::Words;
@@ -37,6 +40,14 @@ pub struct Line {
     pub total: PriceRange,
     /// Where the quantity comes from, in words.
     pub why: String,
+}
+
+/// The name of a line in the paths of figures: its part's id, numbered where earlier lines are
+/// of the same part in another step.
+fn key(lines: &[Line], place: usize) -> String {
+    let part = &lines[place].part;
+    let earlier = lines[..place].iter().filter(|line| line.part == *part);
+    nth_key(part.as_str(), earlier.count())
 }
 
 /// The whole bill.
@@ -65,7 +76,7 @@ impl Bill {
         notes: &mut impl Recorder,
     ) -> Result<Self, MoneyError> {
         let currency = picked.site.currency;
-        let lines = lines::all(picked, machine, currency)?;
+        let lines = lines::all(picked, machine, currency, notes)?;
         let zero = PriceRange::zero(currency);
         let sum = |step: Option<Step>| {
             let of_step = |line: &&Line| step.is_none_or(|step| line.step == step);
@@ -77,13 +88,15 @@ impl Bill {
         let by_step = Step::ALL.iter().map(|&step| Ok((step, sum(Some(step))?)));
         let ranges = lines.iter().map(|line| line.total);
         let estimate = Estimate::of(ranges, currency, Correlation::USUAL, notes)?;
-        Ok(Self {
+        let bill = Self {
             estimate,
             steps: by_step.collect::<Result<_, MoneyError>>()?,
             total: sum(None)?,
             lines,
             currency,
-        })
+        };
+        notes::note(&bill, notes);
+        Ok(bill)
     }
 
     /// Every step with the sum of its lines.
@@ -105,14 +118,22 @@ impl Bill {
         if self.total.likely.is_zero() {
             return Decimal::ZERO;
         }
+        self.likely_of(basis) / self.total.likely
+    }
+
+    /// The likely sum of all lines whose price has one basis.
+    fn likely_of(&self, basis: Basis) -> Decimal {
         let of_basis = |line: &&Line| line.price.is_some_and(|price| price.basis == basis);
-        let sum: Decimal = self
-            .lines
+        self.lines
             .iter()
             .filter(of_basis)
             .map(|line| line.total.likely)
-            .sum();
-        sum / self.total.likely
+            .sum()
+    }
+
+    /// The share of the likely total that rests on invented prices, to four digits.
+    pub fn invented_share(&self) -> Decimal {
+        self.share_of(Basis::Invented).round_dp(4)
     }
 
     /// The same in whole hundredths, rounded down, so that it is 100 only where all of it is.

@@ -23,6 +23,7 @@ mod output;
 mod parts;
 mod picture;
 mod rules;
+mod why;
 
 pub use output::Failure;
 
@@ -60,6 +61,8 @@ enum Command {
     Demo(demo::Demo),
     /// Print what a build costs and does, and what is wrong with it.
     Assess(assess::Assess),
+    /// Print why a figure is what it is: formula, inputs and where they come from, source.
+    Why(why::Why),
     /// List everything that can be chosen, step by step.
     Choices(choices::Choices),
     /// List the parts of the catalogue with their prices.
@@ -139,6 +142,10 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
         Command::Assess(mut args) => {
             args.common.come_after(before);
             assess::run(&args)
+        }
+        Command::Why(mut args) => {
+            args.common.come_after(before);
+            why::run(&args)
         }
         Command::Picture(mut args) => {
             args.common.come_after(before);

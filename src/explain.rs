@@ -8,7 +8,11 @@
 
 use indexmap::IndexMap;
 
-use crate::units::Amount;
+mod origin;
+mod worth;
+
+pub use origin::{Input, Origin};
+pub use worth::Worth;
 
 /// Who hears how figures are derived.
 pub trait Recorder {
@@ -62,40 +66,6 @@ impl Notes {
     }
 }
 
-/// Where an input of a formula comes from.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Origin {
-    /// The builder chose it: the id of the choice.
-    Choice(String),
-    /// A part's data say so: its id.
-    Part(String),
-    /// The frame plan says so: its id.
-    Plan(String),
-    /// The site says so: its id.
-    Site(String),
-    /// A constant of nature, of a standard or of the trade: its source.
-    Constant(&'static str),
-    /// Another figure, with a derivation of its own: its path.
-    Figure(String),
-    /// An intermediate result of this very formula.
-    Here,
-    /// The builder measured it: the id of the choice that holds it.
-    Measured(String),
-}
-
-/// One input, or an intermediate result, of a formula.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Input {
-    /// Its symbol in the formula.
-    pub symbol: &'static str,
-    /// What it is, in words.
-    pub title: String,
-    /// Its value.
-    pub value: Amount,
-    /// Where it comes from.
-    pub origin: Origin,
-}
-
 /// How one figure came about.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Derivation {
@@ -110,25 +80,27 @@ pub struct Derivation {
     /// What went in, and what came out on the way.
     pub inputs: Vec<Input>,
     /// What came out.
-    pub result: Amount,
+    pub result: Worth,
     /// The published source, or "common practice".
     pub source: &'static str,
     /// Where the model ends; empty for plain sums.
     pub limits: &'static str,
     /// What the model said where a measured value took its place.
-    pub modelled: Option<Amount>,
+    pub modelled: Option<Worth>,
 }
 
 impl Derivation {
     /// Begins the derivation of a figure.
-    pub fn of(path: impl Into<String>, title: impl Into<String>, result: Amount) -> Self {
+    pub fn of(path: impl Into<String>, title: impl Into<String>, result: impl Into<Worth>) -> Self {
+        #[cfg(test)]
+        counted::one_more();
         Self {
             path: path.into(),
             title: title.into(),
             words: String::new(),
             formula: "",
             inputs: Vec::new(),
-            result,
+            result: result.into(),
             source: "",
             limits: "",
             modelled: None,
@@ -147,15 +119,10 @@ impl Derivation {
         mut self,
         symbol: &'static str,
         title: impl Into<String>,
-        value: Amount,
+        value: impl Into<Worth>,
         origin: Origin,
     ) -> Self {
-        self.inputs.push(Input {
-            symbol,
-            title: title.into(),
-            value,
-            origin,
-        });
+        self.inputs.push(Input::new(symbol, title, value, origin));
         self
     }
 
@@ -163,6 +130,14 @@ impl Derivation {
     pub fn with_each(mut self, inputs: impl IntoIterator<Item = Input>) -> Self {
         self.inputs.extend(inputs);
         self
+    }
+
+    /// What the inputs that are figures themselves are called.
+    pub fn figures(&self) -> impl Iterator<Item = &str> {
+        self.inputs.iter().filter_map(|input| match &input.origin {
+            Origin::Figure(path) => Some(path.as_str()),
+            _ => None,
+        })
     }
 
     /// The source, and where the model ends.
@@ -173,25 +148,65 @@ impl Derivation {
     }
 
     /// The model's own value, where a measured one took its place.
-    pub fn instead_of(mut self, modelled: Amount) -> Self {
-        self.modelled = Some(modelled);
+    pub fn instead_of(mut self, modelled: impl Into<Worth>) -> Self {
+        self.modelled = Some(modelled.into());
         self
     }
 }
 
-impl Origin {
-    /// A choice.
-    pub fn choice(id: impl Into<String>) -> Self {
-        Self::Choice(id.into())
+/// The name of an array's element in a path: its own word, and `#2`, `#3` and so on where
+/// earlier elements have the same one. No id holds the mark.
+pub fn nth_key(word: &str, earlier: usize) -> String {
+    match earlier {
+        0 => word.to_owned(),
+        _ => format!("{word}#{}", earlier + 1),
+    }
+}
+
+/// Counts the derivations that a thread made: how tests see that nobody made any.
+#[cfg(test)]
+pub(crate) mod counted {
+    use std::cell::Cell;
+
+    thread_local!(static MADE: Cell<usize> = const { Cell::new(0) });
+
+    pub(crate) fn one_more() {
+        MADE.set(MADE.get() + 1);
     }
 
-    /// A part's data.
-    pub fn part(part: &dyn crate::catalogue::Part) -> Self {
-        Self::Part(part.id().to_string())
+    /// How many were made since the last call.
+    pub(crate) fn take() -> usize {
+        MADE.replace(0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Amount;
+
+    fn told(recorder: &mut impl Recorder, count: &mut usize) {
+        recorder.note(|| {
+            *count += 1;
+            Derivation::of("a.b", "a figure", Amount::plain(1.0))
+        });
     }
 
-    /// Another figure.
-    pub fn figure(path: impl Into<String>) -> Self {
-        Self::Figure(path.into())
+    #[test]
+    fn the_silent_recorder_calls_nobody() {
+        let mut count = 0;
+        told(&mut Silent, &mut count);
+        assert_eq!(count, 0);
+        assert_eq!(size_of::<Silent>(), 0);
+        let mut notes = Notes::default();
+        told(&mut notes, &mut count);
+        assert_eq!((count, notes.all().count()), (1, 1));
+        assert!(notes.get("a.b").is_some() && notes.get("a").is_none());
+    }
+
+    #[test]
+    fn equal_names_are_numbered() {
+        assert_eq!(nth_key("mill-6mm", 0), "mill-6mm");
+        assert_eq!(nth_key("mill-6mm", 1), "mill-6mm#2");
     }
 }

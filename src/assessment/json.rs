@@ -6,7 +6,6 @@ use serde_json::{Map, Value, json};
 use super::Assessment;
 use crate::build::choices::section;
 use crate::build::{Axis, Build};
-use crate::catalogue::prices::Basis;
 use crate::machine::axis::AxisFigures;
 use crate::rules;
 use crate::units;
@@ -42,7 +41,7 @@ pub fn json(build: &Build, assessment: &Assessment, remedies: &[Vec<crate::build
 }
 
 /// A number rounded to six significant digits: what a formula gives beyond is noise.
-fn n(value: f64) -> Value {
+pub(crate) fn n(value: f64) -> Value {
     let rounded: f64 = format!("{value:.5e}").parse().unwrap_or(value);
     serde_json::Number::from_f64(rounded).map_or(Value::Null, Value::Number)
 }
@@ -65,7 +64,7 @@ fn cost(assessment: &Assessment) -> Value {
         "expected": money(bill.estimate.expected),
         "range80": [money(bill.estimate.low), money(bill.estimate.high)],
         "by_step": steps,
-        "invented_share": money(bill.share_of(Basis::Invented).round_dp(4)),
+        "invented_share": money(bill.invented_share()),
     })
 }
 

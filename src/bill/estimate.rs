@@ -94,15 +94,15 @@ impl Estimate {
     fn note_mean(self, total: PriceRange, notes: &mut impl Recorder) {
         let cost = |path: &str| Origin::figure(format!("cost.{path}"));
         notes.note(|| {
-            let title = format!("cost to expect, in {}", self.currency);
-            Derivation::of("cost.expected", title, plain(self.expected))
+            let title = "cost to expect";
+            Derivation::of("cost.expected", title, Money::new(self.expected, self.currency))
                 .by(
                     "a sixth of: the sum of the low prices, four times that of the likely ones, that of the high ones",
                     "mean = (a + 4 m + b)/6",
                 )
-                .with("a", "sum of the low prices", plain(total.low), cost("low"))
-                .with("m", "sum of the likely prices", plain(total.likely), cost("likely"))
-                .with("b", "sum of the high prices", plain(total.high), cost("high"))
+                .with("a", "sum of the low prices", Money::new(total.low, self.currency), cost("low"))
+                .with("m", "sum of the likely prices", Money::new(total.likely, self.currency), cost("likely"))
+                .with("b", "sum of the high prices", Money::new(total.high, self.currency), cost("high"))
                 .from(SOURCE, LIMITS)
         });
     }
@@ -113,7 +113,7 @@ impl Estimate {
             0 => (self.low, "above"),
             _ => (self.high, "below"),
         };
-        let title = format!("nine such bills of ten are {side}, in {}", self.currency);
+        let title = format!("nine such bills of ten are {side}");
         let spread = sums.spread(correlation);
         let normal = Origin::Constant("tables of the normal distribution");
         let usual = Origin::Constant("common practice: 0.3 between the lines of one bill");
@@ -133,15 +133,15 @@ impl Estimate {
         let here = here.map(|(symbol, title, number)| Input {
             symbol,
             title: title.to_owned(),
-            value: Amount::plain(number),
+            value: Amount::plain(number).into(),
             origin: Origin::Here,
         });
-        Derivation::of(format!("cost.range80.{end}"), title, plain(amount))
+        Derivation::of(format!("cost.range80.{end}"), title, Money::new(amount, self.currency))
             .by(
                 "the cost to expect, and so many standard deviations of the bill beside it as its skewed distribution asks for",
                 "mean + s (z + γ (z² - 1)/6); s² = (1 - ρ) S2 + ρ S1²; γ = (6 h'C D C h + 8 tr((D C)³))/s³",
             )
-            .with("mean", "cost to expect", plain(self.expected), mean)
+            .with("mean", "cost to expect", Money::new(self.expected, self.currency), mean)
             .with("z", "one in ten on a side", Amount::plain(z), normal)
             .with("ρ", "how much prices move together", Amount::plain(correlation.0), usual)
             .with_each(here)
@@ -154,11 +154,6 @@ const SOURCE: &str = "three-point estimates by the beta distribution of shape 4;
 
 /// Where they end.
 const LIMITS: &str = "The ranges themselves are somebody's guess, and what is forgotten has none. That prices move together by 0.3 is common practice, not measured.";
-
-/// A sum of money as a number to be read.
-fn plain(amount: Decimal) -> Amount {
-    Amount::plain(number(amount))
-}
 
 /// An amount as a number for the statistics: digits over a power of ten, which is several
 /// times faster than the general conversion, and correctly rounded for amounts below 10¹⁵

@@ -5,12 +5,15 @@ use rust_decimal::Decimal;
 
 use super::Line;
 use super::count::{count, decimal};
+use super::list::List;
+use super::{counted, notes};
 use crate::build::{Axis, Picked};
 use crate::catalogue::quantity::QuantityRule;
-use crate::catalogue::{Id, Part, Step, Unit};
+use crate::catalogue::{Part, Step};
+use crate::explain::{Input, Origin, Recorder};
 use crate::machine::Machine;
 use crate::machine::geometry::{drive_length, supports};
-use crate::money::{Currency, MoneyError, PriceRange};
+use crate::money::{Currency, MoneyError};
 use crate::units::{self, Length};
 use crate::words::Words;
 
@@ -22,124 +25,56 @@ pub fn all(
     picked: &Picked,
     machine: &Machine,
     currency: Currency,
+    notes: &mut impl Recorder,
 ) -> Result<Vec<Line>, MoneyError> {
     let mut list = List {
         picked,
         currency,
         lines: Vec::new(),
+        told: Vec::new(),
+        notes,
     };
     working_area(&mut list, picked, machine)?;
     for axis in Axis::EACH {
         drive(&mut list, picked, machine, axis)?;
     }
     let supplies = Decimal::from(picked.build.drive.supply_count);
-    list.add(picked.supply, Step::Drive, supplies, "feeds the motors")?;
+    list.add(
+        picked.supply,
+        Step::Drive,
+        supplies,
+        "feeds the motors",
+        || Origin::choice("supply_count"),
+    )?;
     spindle(&mut list, picked)?;
     control(&mut list, picked, machine)?;
     extras(&mut list, picked)?;
     by_rules(&mut list, picked, machine)?;
-    list.lines.retain(|line| !line.quantity.is_zero());
-    list.lines.sort_by_key(|line| line.step);
-    Ok(list.lines)
+    let List {
+        mut lines,
+        told,
+        notes,
+        ..
+    } = list;
+    lines.retain(|line| !line.quantity.is_zero());
+    lines.sort_by_key(|line| line.step);
+    notes::note_lines(picked, &lines, &told, notes);
+    Ok(lines)
 }
 
-/// The lines so far.
-struct List<'a, 'c> {
-    picked: &'a Picked<'c>,
-    currency: Currency,
-    lines: Vec<Line>,
-}
-
-impl List<'_, '_> {
-    /// Adds to the line of a part in a step.
-    fn add(
-        &mut self,
-        part: &dyn Part,
-        step: Step,
-        needed: Decimal,
-        why: &str,
-    ) -> Result<(), MoneyError> {
-        self.add_packed(part, step, needed, Decimal::ZERO, why)
-    }
-
-    fn add_packed(
-        &mut self,
-        part: &dyn Part,
-        step: Step,
-        needed: Decimal,
-        pack: Decimal,
-        why: &str,
-    ) -> Result<(), MoneyError> {
-        let known = self
-            .lines
-            .iter()
-            .position(|line| line.part == *part.id() && line.step == step);
-        let place = match known {
-            Some(place) => {
-                let line = &mut self.lines[place];
-                line.needed = sum(line.needed, needed)?;
-                if !line.why.contains(why) {
-                    line.why = format!("{}; {why}", line.why);
-                }
-                place
-            }
-            None => {
-                self.lines.push(Line {
-                    part: part.id().clone(),
-                    title: part.title().to_owned(),
-                    step,
-                    needed,
-                    quantity: Decimal::ZERO,
-                    unit: part.unit(),
-                    price: self.price(part.id())?,
-                    total: PriceRange::zero(self.currency),
-                    why: why.to_owned(),
-                });
-                self.lines.len() - 1
-            }
-        };
-        let line = &mut self.lines[place];
-        line.quantity = bought(line.needed, line.unit, pack).ok_or(MoneyError::Overflow)?;
-        if let Some(price) = line.price {
-            line.total = price.range.times(line.quantity)?;
-        }
-        Ok(())
-    }
-
-    /// The price of a part in the last book that has it.
-    fn price(&self, part: &Id) -> Result<Option<crate::catalogue::prices::Price>, MoneyError> {
-        let books = self.picked.catalogue.price_books.values().rev();
-        books
-            .into_iter()
-            .find_map(|book| book.price(part, self.currency))
-            .transpose()
-    }
-}
-
-/// What is bought of what is needed: whole pieces and packs; lengths and masses to the
-/// centimetre and ten grams, upwards. None where the figures are past counting.
-fn bought(needed: Decimal, unit: Unit, pack: Decimal) -> Option<Decimal> {
-    if pack > Decimal::ZERO {
-        return needed.checked_div(pack)?.ceil().checked_mul(pack);
-    }
-    match unit {
-        Unit::Piece => Some(needed.ceil()),
-        Unit::Metre | Unit::Kilogram | Unit::Litre => needed
-            .checked_mul(Decimal::ONE_HUNDRED)?
-            .ceil()
-            .checked_div(Decimal::ONE_HUNDRED),
-    }
-}
-
-fn sum(one: Decimal, other: Decimal) -> Result<Decimal, MoneyError> {
-    one.checked_add(other).ok_or(MoneyError::Overflow)
+fn plan(picked: &Picked) -> Origin {
+    Origin::Plan(picked.frame.id.to_string())
 }
 
 fn metres(length: Length, pieces: u32) -> Decimal {
     decimal(units::m::from(length)) * Decimal::from(pieces)
 }
 
-fn working_area(list: &mut List, picked: &Picked, machine: &Machine) -> Result<(), MoneyError> {
+fn working_area(
+    list: &mut List<impl Recorder>,
+    picked: &Picked,
+    machine: &Machine,
+) -> Result<(), MoneyError> {
     let step = Step::WorkingArea;
     for member in &machine.geometry.members {
         if let Some(tube) = picked.catalogue.tubes.get(&member.tube) {
@@ -148,13 +83,16 @@ fn working_area(list: &mut List, picked: &Picked, machine: &Machine) -> Result<(
                 step,
                 metres(member.length, member.pieces),
                 &member.title,
+                || plan(picked),
             )?;
         }
     }
     for plate in &machine.geometry.plates {
         let volume = plate.width * plate.length * picked.plate.thickness;
         let mass = units::kg::from(volume * picked.plate.density) * f64::from(plate.pieces);
-        list.add(picked.plate, step, decimal(mass), &plate.title)?;
+        list.add(picked.plate, step, decimal(mass), &plate.title, || {
+            plan(picked)
+        })?;
     }
     // Failed prints: a fifth on top (common practice).
     let mass: f64 = machine
@@ -170,11 +108,12 @@ fn working_area(list: &mut List, picked: &Picked, machine: &Machine) -> Result<(
         step,
         decimal(mass * 1.2),
         "printed parts, a fifth more for failed prints",
+        || plan(picked),
     )
 }
 
 fn drive(
-    list: &mut List,
+    list: &mut List<impl Recorder>,
     picked: &Picked,
     machine: &Machine,
     axis: Axis,
@@ -185,26 +124,49 @@ fn drive(
     let motors = picked.motors(axis);
     let letter = axis.title();
     let why = |what: &str| format!("{what} {letter}");
-    list.add(
+    list.add_along(
         chosen.rail,
         step,
         metres(rails.length, rails.rails),
         &why("rails"),
+        || {
+            let title = format!(
+                "length of a rail of {letter}, of which there are {}",
+                rails.rails
+            );
+            let from = Origin::figure(format!("axes.{letter}.rail_mm"));
+            Input::new("L", title, units::mm::amount(rails.length), from)
+        },
     )?;
     list.add(
         chosen.carriage,
         step,
         Decimal::from(rails.carriages),
         &why("carriages"),
+        || Origin::choice(axis.choice("carriages")),
     )?;
     for drive in picked.drives(axis) {
         let length = drive_length(picked, axis, drive, rails.length);
-        list.add(drive.part(), step, metres(length, 1), &why("drive"))?;
+        list.add(drive.part(), step, metres(length, 1), &why("drive"), || {
+            Origin::choice(axis.choice("drive"))
+        })?;
         for (unit, pieces) in supports(picked, drive, axis) {
-            list.add(unit, step, Decimal::from(pieces), &why("screw ends"))?;
+            list.add(
+                unit,
+                step,
+                Decimal::from(pieces),
+                &why("screw ends"),
+                || Origin::choice(axis.choice("ends")),
+            )?;
         }
         if drive.is_screw() {
-            list.add(chosen.coupling, step, Decimal::ONE, &why("coupling"))?;
+            list.add(
+                chosen.coupling,
+                step,
+                Decimal::ONE,
+                &why("coupling"),
+                || Origin::choice(axis.choice("coupling")),
+            )?;
         }
     }
     list.add(
@@ -212,30 +174,55 @@ fn drive(
         step,
         Decimal::from(motors),
         &why("motor"),
+        || Origin::choice(axis.choice("motor")),
     )?;
-    list.add(chosen.driver, step, Decimal::from(motors), &why("driver"))
+    list.add(
+        chosen.driver,
+        step,
+        Decimal::from(motors),
+        &why("driver"),
+        || Origin::choice(axis.choice("driver")),
+    )
 }
 
-fn spindle(list: &mut List, picked: &Picked) -> Result<(), MoneyError> {
+fn spindle(list: &mut List<impl Recorder>, picked: &Picked) -> Result<(), MoneyError> {
     let step = Step::Spindle;
     let one = Decimal::ONE;
-    list.add(picked.spindle, step, one, "turns the tool")?;
+    list.add(picked.spindle, step, one, "turns the tool", || {
+        Origin::choice("spindle")
+    })?;
     if let Some(vfd) = picked.vfd {
-        list.add(vfd, step, one, "feeds the spindle")?;
+        list.add(vfd, step, one, "feeds the spindle", || {
+            Origin::choice("vfd")
+        })?;
     }
-    list.add(picked.clamp, step, one, "holds the spindle")?;
+    list.add(picked.clamp, step, one, "holds the spindle", || {
+        Origin::choice("spindle_clamp")
+    })?;
     if let Some(cooler) = picked.cooler {
-        list.add(cooler, step, one, "cools the spindle")?;
+        list.add(cooler, step, one, "cools the spindle", || {
+            Origin::choice("cooler")
+        })?;
     }
-    list.add(picked.tool, step, one, "the usual tool")
+    list.add(picked.tool, step, one, "the usual tool", || {
+        Origin::choice("tool")
+    })
 }
 
-fn control(list: &mut List, picked: &Picked, machine: &Machine) -> Result<(), MoneyError> {
+fn control(
+    list: &mut List<impl Recorder>,
+    picked: &Picked,
+    machine: &Machine,
+) -> Result<(), MoneyError> {
     let step = Step::Control;
     let one = Decimal::ONE;
-    list.add(picked.controller, step, one, "commands the machine")?;
+    list.add(picked.controller, step, one, "commands the machine", || {
+        Origin::choice("controller")
+    })?;
     if let Some(computer) = picked.computer {
-        list.add(computer, step, one, "stands beside the machine")?;
+        list.add(computer, step, one, "stands beside the machine", || {
+            Origin::choice("computer")
+        })?;
     }
     let switches: u32 = machine
         .geometry
@@ -248,59 +235,85 @@ fn control(list: &mut List, picked: &Picked, machine: &Machine) -> Result<(), Mo
         step,
         Decimal::from(switches),
         "one for each homed end",
+        || Origin::choice("limit_ends"),
     )?;
     for run in &machine.geometry.runs {
         if let Some(cable) = picked.catalogue.cables.get(&run.cable) {
-            list.add(cable, step, metres(run.length, 1), &run.title())?;
+            list.add_along(cable, step, metres(run.length, 1), &run.title(), || {
+                let from = Origin::figure(format!("cables.{}.length_m", run.mark));
+                let title = format!("length of cable {}", run.mark);
+                Input::new("L", title, units::m::amount(run.length), from)
+            })?;
         }
     }
     for chain in &machine.geometry.chains {
         let why = format!("chain {}", chain.axis.title());
-        list.add(picked.chain, step, metres(chain.length, 1), &why)?;
+        list.add_along(picked.chain, step, metres(chain.length, 1), &why, || {
+            let travel = picked.build.area.travel[chain.axis];
+            let from = Origin::choice(chain.axis.choice("travel") + "_mm");
+            let title = "travel; half of it, half a turn of the bend and two links are bought";
+            Input::new("t", title, units::mm::amount(travel), from)
+        })?;
     }
-    list.add(picked.cabinet, step, one, "houses the electronics")?;
+    list.add(picked.cabinet, step, one, "houses the electronics", || {
+        Origin::choice("cabinet")
+    })?;
     if let Some(fan) = picked.fan {
-        list.add(fan, step, one, "cools the cabinet")?;
+        list.add(fan, step, one, "cools the cabinet", || {
+            Origin::choice("fan")
+        })?;
     }
     Ok(())
 }
 
-fn extras(list: &mut List, picked: &Picked) -> Result<(), MoneyError> {
-    let parts: [(Option<&dyn Part>, &str); 6] = [
+fn extras(list: &mut List<impl Recorder>, picked: &Picked) -> Result<(), MoneyError> {
+    let parts: [(Option<&dyn Part>, &str, &str); 6] = [
         (
             picked.extractor.map(|part| part as &dyn Part),
             "draws off dust and chips",
+            "extractor",
         ),
         (
             picked.coolant.map(|part| part as &dyn Part),
             "cools the cut",
+            "coolant",
         ),
         (
             picked.enclosure.map(|part| part as &dyn Part),
             "keeps noise and chips in",
+            "enclosure",
         ),
         (
             picked.table.map(|part| part as &dyn Part),
             "carries the machine",
+            "table",
         ),
         (
             picked.tool_sensor.map(|part| part as &dyn Part),
             "measures the tool",
+            "tool_sensor",
         ),
         (
             picked.workholding.map(|part| part as &dyn Part),
             "holds the workpiece",
+            "workholding",
         ),
     ];
-    for (part, why) in parts {
+    for (part, why, choice) in parts {
         if let Some(part) = part {
-            list.add(part, Step::Extras, Decimal::ONE, why)?;
+            list.add(part, Step::Extras, Decimal::ONE, why, || {
+                Origin::choice(choice)
+            })?;
         }
     }
     Ok(())
 }
 
-fn by_rules(list: &mut List, picked: &Picked, machine: &Machine) -> Result<(), MoneyError> {
+fn by_rules(
+    list: &mut List<impl Recorder>,
+    picked: &Picked,
+    machine: &Machine,
+) -> Result<(), MoneyError> {
     for rule in &picked.catalogue.quantities {
         let counted = count(picked, machine, rule.per);
         if counted.is_zero() {
@@ -310,9 +323,14 @@ fn by_rules(list: &mut List, picked: &Picked, machine: &Machine) -> Result<(), M
         let catalogue = picked.catalogue;
         // Small parts come in packs; what else a rule names, by its own unit.
         if let Some(sundry) = catalogue.sundries.get(&rule.part) {
-            list.add_packed(sundry, rule.step, needed, sundry.pack, &rule.why)?;
+            let pack = sundry.pack;
+            list.add_packed(sundry, rule.step, needed, pack, &rule.why, || {
+                counted::inputs(picked, rule, sundry, counted, needed)
+            })?;
         } else if let Some((_, part)) = catalogue.part(rule.part.as_str()) {
-            list.add(part, rule.step, needed, &rule.why)?;
+            list.add_packed(part, rule.step, needed, Decimal::ZERO, &rule.why, || {
+                counted::inputs(picked, rule, part, counted, needed)
+            })?;
         }
     }
     Ok(())

@@ -12,9 +12,14 @@ pub(super) const WIDTH: usize = 80;
 /// A paragraph that starts with a label and goes on under its own first word, `indent`
 /// columns from the left; nothing for an empty text.
 pub(super) fn hanging(label: &str, indent: usize, text: &str) -> String {
+    hanging_within(WIDTH, label, indent, text)
+}
+
+/// The same within a width of its own.
+pub(super) fn hanging_within(width: usize, label: &str, indent: usize, text: &str) -> String {
     let mut shown = String::new();
     let label = visible(label);
-    for (number, line) in wrap(text, WIDTH.saturating_sub(indent)).iter().enumerate() {
+    for (number, line) in wrap(text, width.saturating_sub(indent)).iter().enumerate() {
         if number == 0 && label.width() < indent {
             shown.push_str(&pad(&label, indent));
         } else {

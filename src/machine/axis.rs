@@ -3,7 +3,7 @@
 
 use super::drive::DriveFigures;
 use super::feed::{pulses_a_turn, torque_curve};
-use super::geometry::Geometry;
+use super::geometry::{Geometry, travel};
 use super::limits::{LimitName, SpeedLimit, least};
 use super::load::left_to_push;
 use super::mass::Masses;
@@ -24,7 +24,7 @@ use crate::units::{
 pub(in crate::machine) mod notes;
 mod side;
 
-use side::{Place, Ramps, Sides, allowed_travel};
+use side::{Place, Ramps, Sides};
 
 /// What one axis is and does.
 #[derive(Clone, Debug)]
@@ -121,7 +121,7 @@ impl AxisFigures {
         let (first, load) = (sides.first, sides.load);
         let step = first.travel_a_turn / pulses_a_turn(picked, axis);
         let (rapid, limited_by) = least(&sides.limits);
-        let travel = allowed_travel(picked, geometry, axis);
+        let travel = travel(picked, &geometry.rails, axis, notes);
         let ramps = Ramps::of(place, &sides, rapid);
         let ramp = ramps.chosen(picked);
         let back_torque = load.back_torque(&first);

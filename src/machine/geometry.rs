@@ -5,21 +5,23 @@
 //! number of hole pitches.
 
 pub mod along;
+mod floor;
 pub mod lengths;
 pub mod pieces;
 
 use crate::build::choices::control::LimitEnds;
 use crate::build::{Axis, PerAxis, Picked};
-use crate::catalogue::frame::{Layout, Rides, Role};
+use crate::catalogue::frame::Layout;
 use crate::explain::Recorder;
 use crate::units::{Area, Length};
 
 use super::wiring::{self, CableRun};
+pub(super) use along::travel;
 pub use along::{RailCut, ScrewCut, drive_length, plan_of, screw_cut, supports};
 pub use lengths::ChainCut;
 use lengths::{Lengths, chains};
 pub use pieces::{Impossible, MemberCut, PlateCut, PrintPiece};
-use pieces::{longer, members, plates, prints};
+use pieces::{members, plates, prints};
 
 /// Every length of a machine.
 #[derive(Clone, Debug)]
@@ -54,7 +56,7 @@ pub struct Geometry {
 impl Geometry {
     /// Works the lengths out.
     pub fn of(picked: &Picked, notes: &mut impl Recorder) -> Self {
-        let rails = PerAxis::from_fn(|axis| along::rail(picked, axis));
+        let rails = PerAxis::from_fn(|axis| along::rail(picked, axis, notes));
         let screws = PerAxis::from_fn(|axis| screw_cut(picked, axis, picked.axes[axis].drive));
         let switches = PerAxis::from_fn(|axis| switches(picked, axis));
         let lengths = Lengths {
@@ -63,28 +65,12 @@ impl Geometry {
         };
         let mut impossible = Vec::new();
         let members = members(&lengths, &mut impossible);
-        let beam = members
-            .iter()
-            .find(|member| member.role == Role::Beam)
-            .map_or(rails.x.length, |member| member.length);
         let plan = picked.frame;
         let travel = picked.build.area.travel;
         let plates = plates(&lengths, &mut impossible);
         let moving_table = plan.layout == Layout::MovingTable;
-        let along_y = if moving_table {
-            longer(rails.y.length, swept_by_table(&plates, travel.y))
-        } else {
-            rails.y.length
-        };
-        let footprint = PerAxis {
-            x: beam + plan.outside_x,
-            y: along_y + plan.outside_y,
-            z: picked.build.area.clearance
-                + picked.beam_tube.height
-                + rails.z.length
-                + plan.outside_z,
-        };
-        let chains = chains(picked);
+        let footprint = floor::footprint(picked, &rails, &members, &plates, notes);
+        let chains = chains(picked, notes);
         Self {
             runs: wiring::runs(&lengths, &chains, &switches, notes),
             plates,
@@ -142,13 +128,4 @@ fn switches(picked: &Picked, axis: Axis) -> u32 {
     };
     let far = u32::from(control.limit_ends == LimitEnds::Both);
     sides + far
-}
-
-/// What a moving table sweeps: its longest plate and the travel.
-fn swept_by_table(plates: &[PlateCut], travel: Length) -> Option<Length> {
-    let riding = plates.iter().filter(|plate| plate.rides == Rides::Y);
-    let longest = riding
-        .map(|plate| plate.length)
-        .reduce(|a, b| if a > b { a } else { b });
-    longest.map(|longest| longest + travel)
 }

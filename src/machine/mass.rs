@@ -5,8 +5,11 @@ use super::section;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::catalogue::frame::{Layout, Rides};
-use crate::explain::Recorder;
-use crate::units::{self, Length, LinearMassDensity, Mass};
+use crate::explain::{Input, Origin, Recorder};
+use crate::units::{self, Length, LinearMassDensity, Mass, MassDensity};
+use crate::words::Words as _;
+
+mod notes;
 
 /// The masses of a machine.
 #[derive(Clone, Copy, Debug)]
@@ -23,31 +26,69 @@ pub struct Masses {
 
 impl Masses {
     /// Sums the parts.
-    pub fn of(picked: &Picked, geometry: &Geometry, _notes: &mut impl Recorder) -> Self {
-        let on = |rides: Rides| structure(picked, geometry, rides);
-        let mut own = PerAxis {
-            x: on(Rides::X),
-            y: on(Rides::Y),
-            z: on(Rides::Z),
-        };
-        let mut still = on(Rides::Still);
-        own.z += picked.spindle.mass + picked.clamp.mass;
+    pub fn of(picked: &Picked, geometry: &Geometry, notes: &mut impl Recorder) -> Self {
+        let mut ledger = Ledger::new(notes.listens());
+        structure(picked, geometry, &mut ledger);
+        ledger.add(Rides::Z, picked.spindle.mass, || {
+            ("spindle".to_owned(), Origin::part(picked.spindle))
+        });
+        ledger.add(Rides::Z, picked.clamp.mass, || {
+            ("spindle clamp".to_owned(), Origin::part(picked.clamp))
+        });
         for axis in Axis::EACH {
-            place_axis(picked, geometry, axis, &mut own, &mut still);
+            place_axis(picked, geometry, axis, &mut ledger);
         }
+        let own = ledger.own;
         let moving_gantry = picked.frame.layout == Layout::MovingGantry;
         let x = own.x + own.z;
+        let workpiece = largest_workpiece(picked, geometry);
         let y = if moving_gantry {
             own.y + x
         } else {
-            own.y + largest_workpiece(picked, geometry)
+            own.y + workpiece
         };
-        let total = own.x + own.y + own.z + still;
-        Self {
+        let masses = Self {
             moving: PerAxis { x, y, z: own.z },
             own,
-            still,
-            total,
+            still: ledger.still,
+            total: own.x + own.y + own.z + ledger.still,
+        };
+        notes::note(picked, &masses, workpiece, &ledger, notes);
+        masses
+    }
+}
+
+/// Where each part's mass goes; what was added is kept for those alone who listen.
+struct Ledger {
+    own: PerAxis<Mass>,
+    still: Mass,
+    keeps: bool,
+    entries: Vec<(Rides, Input)>,
+}
+
+impl Ledger {
+    fn new(keeps: bool) -> Self {
+        let none = units::kg::of(0.0);
+        Self {
+            own: PerAxis::from_fn(|_| none),
+            still: none,
+            keeps,
+            entries: Vec::new(),
+        }
+    }
+
+    /// Adds a mass to what it rides on; `tell` says what it is, and where its data are from.
+    fn add(&mut self, rides: Rides, mass: Mass, tell: impl FnOnce() -> (String, Origin)) {
+        match rides {
+            Rides::Still => self.still += mass,
+            Rides::X => self.own.x += mass,
+            Rides::Y => self.own.y += mass,
+            Rides::Z => self.own.z += mass,
+        }
+        if self.keeps && mass > units::kg::of(0.0) {
+            let (title, origin) = tell();
+            let input = Input::new("m_i", title, units::kg::amount(mass), origin);
+            self.entries.push((rides, input));
         }
     }
 }
@@ -55,102 +96,153 @@ impl Masses {
 /// The heaviest workpiece that a moving table may carry: the whole bed, as high as the
 /// tallest stock, of the densest material wished for.
 fn largest_workpiece(picked: &Picked, geometry: &Geometry) -> Mass {
+    geometry.bed * picked.build.area.stock_height * densest(picked)
+}
+
+/// The density of the densest material wished for; nothing where none is.
+fn densest(picked: &Picked) -> MassDensity {
     let densities = picked
         .materials
         .iter()
         .map(|material| units::kg_per_m3::from(material.density));
-    let densest = units::kg_per_m3::of(densities.fold(0.0, f64::max));
-    geometry.bed * picked.build.area.stock_height * densest
+    units::kg_per_m3::of(densities.fold(0.0, f64::max))
 }
 
-/// Members, plates and prints that ride on one thing.
-fn structure(picked: &Picked, geometry: &Geometry, rides: Rides) -> Mass {
-    let mut sum = units::kg::of(0.0);
-    for member in geometry
-        .members
-        .iter()
-        .filter(|member| member.rides == rides)
-    {
+/// Members, plates and prints, each on what it rides on.
+fn structure(picked: &Picked, geometry: &Geometry, ledger: &mut Ledger) {
+    for member in &geometry.members {
         let tube = if member.tube == picked.beam_tube.id {
             picked.beam_tube
         } else {
             picked.base_tube
         };
-        sum += section::Section::of(tube).linear_mass() * member.length * f64::from(member.pieces);
+        let linear = section::Section::of(tube).linear_mass();
+        let mass = linear * member.length * f64::from(member.pieces);
+        ledger.add(member.rides, mass, || {
+            let (pieces, length) = (member.pieces, units::mm::amount(member.length));
+            let linear = units::kg_per_m::amount(linear);
+            let title = format!("{}: {pieces} x {length} at {linear}", member.title);
+            (title, Origin::part(tube))
+        });
     }
-    for plate in geometry.plates.iter().filter(|plate| plate.rides == rides) {
+    for plate in &geometry.plates {
         let volume = plate.width * plate.length * picked.plate.thickness;
-        sum += volume * picked.plate.density * f64::from(plate.pieces);
+        let mass = volume * picked.plate.density * f64::from(plate.pieces);
+        ledger.add(plate.rides, mass, || {
+            let [width, length, thickness] =
+                [plate.width, plate.length, picked.plate.thickness].map(units::mm::amount);
+            let title = format!(
+                "{}: {} x {width} x {length} x {thickness} at {}",
+                plate.title,
+                plate.pieces,
+                units::kg_per_m3::amount(picked.plate.density)
+            );
+            (title, Origin::part(picked.plate))
+        });
     }
-    for print in geometry.prints.iter().filter(|print| print.rides == rides) {
-        sum += print.volume * picked.filament.density * f64::from(print.pieces);
+    for print in &geometry.prints {
+        let mass = print.volume * picked.filament.density * f64::from(print.pieces);
+        ledger.add(print.rides, mass, || {
+            let (pieces, volume) = (print.pieces, units::cm3::amount(print.volume));
+            let density = units::kg_per_m3::amount(picked.filament.density);
+            let title = format!("{}: {pieces} x {volume} at {density}", print.title);
+            (title, Origin::part(picked.filament))
+        });
     }
-    sum
+}
+
+/// What carries the rails of an axis.
+fn below(picked: &Picked, axis: Axis) -> Rides {
+    match (axis, picked.frame.layout) {
+        (Axis::Z, _) => Rides::X,
+        (Axis::X, Layout::MovingGantry) => Rides::Y,
+        (Axis::X, Layout::MovingTable) | (Axis::Y, _) => Rides::Still,
+    }
 }
 
 /// Puts rails, carriages, drive and motors of one axis where they ride: what guides an
 /// axis sits on the axis below it, its carriages move with it. The Z carriages sit on the X
 /// plate and the Z rails move, as does the Z motor with the X plate.
-fn place_axis(
+fn place_axis(picked: &Picked, geometry: &Geometry, axis: Axis, ledger: &mut Ledger) {
+    let chosen = &picked.axes[axis];
+    let cut = &geometry.rails[axis];
+    let letter = axis.title();
+    let below = below(picked, axis);
+    let with_axis = match axis {
+        Axis::X => Rides::X,
+        Axis::Y => Rides::Y,
+        Axis::Z => Rides::Z,
+    };
+    let turning = chosen.drive.is_screw();
+    let (rails_on, carriages_on) = match axis {
+        Axis::Z => (with_axis, below),
+        Axis::X | Axis::Y => (below, with_axis),
+    };
+    // A pinion's motor travels with it; a screw's stays at the end of the screw.
+    let motors_on = match axis {
+        Axis::X | Axis::Y if !turning => with_axis,
+        _ => below,
+    };
+    let rails = chosen.rail.linear_mass * cut.length * f64::from(cut.rails);
+    ledger.add(rails_on, rails, || {
+        let (linear, length) = (
+            units::kg_per_m::amount(chosen.rail.linear_mass),
+            units::mm::amount(cut.length),
+        );
+        let title = format!("rails {letter}: {} x {length} at {linear}", cut.rails);
+        (title, Origin::part(chosen.rail))
+    });
+    let carriages = chosen.carriage.mass * f64::from(cut.carriages);
+    ledger.add(carriages_on, carriages, || {
+        let title = format!(
+            "carriages {letter}: {}",
+            times(cut.carriages, chosen.carriage.mass)
+        );
+        (title, Origin::part(chosen.carriage))
+    });
+    let motors = picked.motors(axis);
+    ledger.add(motors_on, chosen.motor.mass() * f64::from(motors), || {
+        let title = format!("motor {letter}: {}", times(motors, chosen.motor.mass()));
+        (title, Origin::part(chosen.motor.part()))
+    });
+    if turning {
+        ledger.add(motors_on, chosen.coupling.mass * f64::from(motors), || {
+            let title = format!("coupling {letter}: {}", times(motors, chosen.coupling.mass));
+            (title, Origin::part(chosen.coupling))
+        });
+    }
+    if axis != Axis::Z && picked.build.area.thread_strips {
+        let strips = thread_strip() * cut.length * f64::from(cut.rails);
+        ledger.add(below, strips, || {
+            let linear = units::kg_per_m::amount(thread_strip());
+            let title = format!("thread strips {letter}: flat steel of 20 x 6 mm at {linear}");
+            (title, Origin::choice("thread_strips"))
+        });
+    }
+    drives(picked, geometry, axis, (below, with_axis), ledger);
+}
+
+/// So many of some mass each, in words.
+fn times(pieces: u32, mass: Mass) -> String {
+    format!("{pieces} x {}", units::kg::amount(mass))
+}
+
+/// Puts the drives of an axis where they ride: what lies along the axis on what is below it,
+/// what moves on it with the axis.
+fn drives(
     picked: &Picked,
     geometry: &Geometry,
     axis: Axis,
-    own: &mut PerAxis<Mass>,
-    still: &mut Mass,
+    (below, with_axis): (Rides, Rides),
+    ledger: &mut Ledger,
 ) {
-    let chosen = &picked.axes[axis];
-    let cut = &geometry.rails[axis];
-    let rails = chosen.rail.linear_mass * cut.length * f64::from(cut.rails);
-    let carriages = chosen.carriage.mass * f64::from(cut.carriages);
-    let motors = f64::from(picked.motors(axis));
-    let coupling = if chosen.drive.is_screw() {
-        chosen.coupling.mass
-    } else {
-        units::kg::of(0.0)
-    };
-    let motor = (chosen.motor.mass() + coupling) * motors;
-    let (fixed, nuts) = drive_masses(picked, geometry, axis);
-    let below =
-        |own: &mut PerAxis<Mass>, still: &mut Mass, mass: Mass| match (axis, picked.frame.layout) {
-            (Axis::Z, _) => own.x += mass,
-            (Axis::X, Layout::MovingGantry) => own.y += mass,
-            (Axis::X, Layout::MovingTable) | (Axis::Y, _) => *still += mass,
-        };
-    match axis {
-        Axis::Z => {
-            own.z += rails;
-            below(own, still, carriages + fixed + motor);
-            own.z += nuts;
-        }
-        Axis::X | Axis::Y => {
-            let turning = chosen.drive.is_screw();
-            let strips = if picked.build.area.thread_strips {
-                thread_strip() * cut.length * f64::from(cut.rails)
-            } else {
-                units::kg::of(0.0)
-            };
-            below(own, still, rails + fixed + strips);
-            own[axis] += carriages + nuts;
-            // A pinion's motor travels with it; a screw's stays at the end of the screw.
-            if turning {
-                below(own, still, motor);
-            } else {
-                own[axis] += motor;
-            }
-        }
-    }
-}
-
-/// What the drives of an axis weigh: the part along the axis, and the part that moves on it.
-fn drive_masses(picked: &Picked, geometry: &Geometry, axis: Axis) -> (Mass, Mass) {
-    let mut along = units::kg::of(0.0);
-    let mut moved = units::kg::of(0.0);
+    let letter = axis.title();
     for drive in picked.drives(axis) {
         let length = drive_length(picked, axis, drive, geometry.rails[axis].length);
         let (lies, rides) = match drive {
             LinearDrive::Ball(screw) => {
                 let nuts = if picked.build.drive.preloaded_nuts {
-                    1.5
+                    PAIRED_NUT
                 } else {
                     1.0
                 };
@@ -166,15 +258,42 @@ fn drive_masses(picked: &Picked, geometry: &Geometry, axis: Axis) -> (Mass, Mass
             LinearDrive::Rack(rack) => (rack.linear_mass * length, rack.pinion_mass),
             LinearDrive::Belt(belt) => (belt.linear_mass * length, belt.pulley_mass),
         };
-        let held = supports(picked, drive, axis).into_iter();
-        along += lies
-            + held
-                .map(|(unit, pieces)| unit.mass * f64::from(pieces))
-                .sum::<Mass>();
-        moved += rides;
+        ledger.add(below, lies, || {
+            let what = if drive.is_screw() {
+                "a round steel bar of the mean of outer and root diameter"
+            } else {
+                "its mass a metre"
+            };
+            let length = units::mm::amount(length);
+            let title = format!("drive {letter}: {length}, {what}");
+            (title, Origin::part(drive.part()))
+        });
+        ledger.add(with_axis, rides, || {
+            let what = match drive {
+                LinearDrive::Ball(_) if picked.build.drive.preloaded_nuts => {
+                    "nut, a preloaded pair weighs half as much again"
+                }
+                LinearDrive::Ball(_) | LinearDrive::Lead(_) => "nut",
+                LinearDrive::Rack(_) => "pinion",
+                LinearDrive::Belt(_) => "pulley",
+            };
+            (
+                format!("drive {letter}: {what}"),
+                Origin::part(drive.part()),
+            )
+        });
+        for (unit, pieces) in supports(picked, drive, axis) {
+            ledger.add(below, unit.mass * f64::from(pieces), || {
+                let title = format!("screw ends {letter}: {}", times(pieces, unit.mass));
+                (title, Origin::part(unit))
+            });
+        }
     }
-    (along, moved)
 }
+
+/// What a preloaded pair of nuts weighs against a single one: flange and seals are shared
+/// (common practice).
+const PAIRED_NUT: f64 = 1.5;
 
 /// The strip that takes the screws of a rail: flat steel of 20 x 6 mm.
 fn thread_strip() -> LinearMassDensity {

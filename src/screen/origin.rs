@@ -13,7 +13,11 @@ pub(super) fn choice(state: &State, origin: &Origin, path: &str) -> Option<&'sta
     let part = match origin {
         Origin::Choice(id) | Origin::Measured(id) => return choices::find(id).ok(),
         Origin::Part(id) | Origin::Plan(id) | Origin::Site(id) => id,
-        Origin::Constant(_) | Origin::Figure(_) | Origin::Here => return None,
+        Origin::Constant(_)
+        | Origin::Figure(_)
+        | Origin::Here
+        | Origin::PriceBook(_)
+        | Origin::QuantityRule(_) => return None,
     };
     let holds = |choice: &&Choice| match (choice.get)(state.build()) {
         Value::Part(Some(id)) => id.as_str() == part,
@@ -53,6 +57,7 @@ pub(super) fn words(state: &State, origin: &Origin, path: &str) -> String {
         picked => format!("{kind}: {}. Picked by {picked}", title(id)),
     };
     match origin {
+        Origin::PriceBook(_) | Origin::QuantityRule(_) => origin.words(&state.catalogue),
         Origin::Choice(id) if picked.is_empty() => format!("choice: {id}"),
         Origin::Choice(_) => format!("choice: {picked}"),
         Origin::Measured(id) if picked.is_empty() => format!("measured: {id}"),

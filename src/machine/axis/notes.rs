@@ -60,43 +60,43 @@ impl Told<'_, '_> {
             input(
                 "m",
                 carried,
-                units::kg::amount(load.mass),
+                units::kg::amount(load.mass).into(),
                 self.figure("moving_mass_kg"),
             ),
             input(
                 "F",
                 friction,
-                units::n::amount(load.friction),
+                units::n::amount(load.friction).into(),
                 Origin::part(self.picked.axes[self.axis].carriage),
             ),
             input(
                 "r",
                 "travel for one radian of the motor",
-                Amount::of(arm, "mm"),
+                Amount::of(arm, "mm").into(),
                 part(),
             ),
             input(
                 "η",
                 "efficiency from torque to thrust",
-                units::times::amount(drive.efficiency),
+                units::times::amount(drive.efficiency).into(),
                 part(),
             ),
             input(
                 "J",
                 "inertia that turns: rotor, screw or pulleys, coupling",
-                units::kg_m2::amount(load.rotating),
+                units::kg_m2::amount(load.rotating).into(),
                 Origin::part(self.picked.axes[self.axis].motor.part()),
             ),
             input(
                 "M",
                 "drag of nut and bearings",
-                units::nm::amount(drive.drag),
+                units::nm::amount(drive.drag).into(),
                 part(),
             ),
             input(
                 "µ",
                 "friction of balls in the rails, within F",
-                Amount::plain(RAIL_FRICTION),
+                Amount::plain(RAIL_FRICTION).into(),
                 Origin::Constant("published rail catalogue"),
             ),
         ];
@@ -104,7 +104,7 @@ impl Told<'_, '_> {
             found.push(input(
                 "W",
                 "weight",
-                units::n::amount(load.weight),
+                units::n::amount(load.weight).into(),
                 Origin::Here,
             ));
         }
@@ -171,7 +171,7 @@ fn rapid(told: &Told) -> Derivation {
     let limits = told.figures.limits.iter().map(|limit| Input {
         symbol: "v",
         title: limit.name.title().to_owned(),
-        value: units::m_per_min::amount(limit.speed),
+        value: units::m_per_min::amount(limit.speed).into(),
         origin: told.figure(&format!("limits_m_per_min.{}", limit.name.id())),
     });
     told.of(

@@ -6,13 +6,13 @@ use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::explain::Recorder;
 use crate::machine::drive::DriveFigures;
-use crate::machine::geometry::{Geometry, screw_cut};
+use crate::machine::geometry::Geometry;
 use crate::machine::limits::{Limited, SpeedLimit};
 use crate::machine::load::Load;
 use crate::machine::mass::Masses;
 use crate::machine::motion::ramp::Ramp;
 use crate::machine::torque::TorqueCurve;
-use crate::units::{self, Acceleration, AngularVelocity, Force, Length, Velocity};
+use crate::units::{self, Acceleration, AngularVelocity, Force, Velocity};
 
 /// The drives of an axis: the first one, and the lesser of both in what they bear and allow.
 pub(super) struct Sides {
@@ -139,24 +139,4 @@ impl Ramps {
             RampShape::SRamp => s_ramp,
         })
     }
-}
-
-/// Travel that there will be: the wish, or less where a rail or screw in hand is too short.
-pub(super) fn allowed_travel(picked: &Picked, geometry: &Geometry, axis: Axis) -> Length {
-    let mut travel = picked.build.area.travel[axis];
-    let mut keep = |allowed: Length| {
-        if allowed < travel {
-            travel = allowed;
-        }
-    };
-    keep(geometry.rails[axis].allows);
-    if let Some(cut) = screw_cut(picked, axis, picked.axes[axis].drive) {
-        keep(cut.allows);
-    }
-    if picked.motors(axis) == 2
-        && let Some(cut) = screw_cut(picked, axis, picked.second_drive)
-    {
-        keep(cut.allows);
-    }
-    travel
 }

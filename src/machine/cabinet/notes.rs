@@ -26,7 +26,7 @@ pub(super) fn losses(
         let axes = Axis::EACH.map(|axis| Input {
             symbol: "Pₐ",
             title: format!("{}: what passes its drivers, times their loss", axis.title()),
-            value: units::w::amount(motors.axes[axis].driver_heat),
+            value: units::w::amount(motors.axes[axis].driver_heat).into(),
             origin: Origin::part(picked.axes[axis].driver),
         });
         Derivation::of(path("drivers"), "heat of the motor drivers", units::w::amount(losses.drivers))
@@ -157,7 +157,7 @@ fn total(losses: &Losses, notes: &mut impl Recorder) {
         let each = each.map(|(key, value)| Input {
             symbol: "Pᵢ",
             title: key.to_owned(),
-            value: units::w::amount(value),
+            value: units::w::amount(value).into(),
             origin: Origin::figure(path(key)),
         });
         Derivation::of(

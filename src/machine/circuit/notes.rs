@@ -121,7 +121,7 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
                     true => load.name.title().to_owned(),
                     false => format!("{}, takes turns", load.name.title()),
                 },
-                value: units::a::amount(of(load)),
+                value: units::a::amount(of(load)).into(),
                 origin: Origin::figure(path(
                     circuit.which,
                     &format!("loads.{}.{of_load}", load.name.id()),
@@ -137,7 +137,7 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
         let each = circuit.loads.iter().map(|load| Input {
             symbol: "Iᵢ",
             title: load.name.title().to_owned(),
-            value: units::ma::amount(load.leakage),
+            value: units::ma::amount(load.leakage).into(),
             origin: Origin::figure(path(circuit.which, &format!("loads.{}.leakage_ma", load.name.id()))),
         });
         Derivation::of(path(circuit.which, "leakage_ma"), "standing leakage to earth", units::ma::amount(circuit.leakage()))
@@ -164,7 +164,7 @@ fn note_starting(circuit: &Circuit, notes: &mut impl Recorder) {
                 .with_each(circuit.loads.iter().filter(|load| with_main_switch(load)).map(|load| Input {
                     symbol: "I_start",
                     title: load.name.title().to_owned(),
-                    value: units::a::amount(load.inrush),
+                    value: units::a::amount(load.inrush).into(),
                     origin: Origin::figure(inrush_path(load)),
                 })),
             Some(name) => figure
@@ -173,13 +173,13 @@ fn note_starting(circuit: &Circuit, notes: &mut impl Recorder) {
                     true => Input {
                         symbol: "I_start",
                         title: format!("{}, starting", load.name.title()),
-                        value: units::a::amount(load.inrush),
+                        value: units::a::amount(load.inrush).into(),
                         origin: Origin::figure(inrush_path(load)),
                     },
                     false => Input {
                         symbol: if load.at_once { "Iᵢ" } else { "Iⱼ" },
                         title: load.name.title().to_owned(),
-                        value: units::a::amount(load.full),
+                        value: units::a::amount(load.full).into(),
                         origin: Origin::figure(path(circuit.which, &format!("loads.{}.full_a", load.name.id()))),
                     },
                 })),

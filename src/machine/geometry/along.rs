@@ -1,11 +1,13 @@
 //! What lies along an axis: its rails and its screws, racks or belts, and what holds them.
 
 use crate::build::choices::drive::ScrewEnds;
-use crate::build::{Axis, Picked};
+use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::catalogue::frame::AxisPlan;
 use crate::catalogue::linear_drive::{BallScrew, SupportHold, SupportUnit};
+use crate::explain::{Derivation, Input, Origin, Recorder};
 use crate::units::{self, Length};
+use crate::words::Words as _;
 use uom::si::ratio::ratio;
 
 /// The rails of one axis.
@@ -49,17 +51,19 @@ pub fn plan_of<'c>(picked: &Picked<'c>, axis: Axis) -> &'c AxisPlan {
     }
 }
 
-/// What the rail must hold besides the travel: outer carriages, one carriage, two margins.
-/// One carriage a rail has no span.
-fn rail_extra(picked: &Picked, axis: Axis) -> Length {
-    let plan = plan_of(picked, axis);
-    let several = picked.build.drive.carriages[axis] > 1;
-    let span = if several {
-        plan.carriage_span
+/// Distance of the outer carriages of a rail; one carriage a rail has no span.
+fn span(picked: &Picked, axis: Axis) -> Length {
+    if picked.build.drive.carriages[axis] > 1 {
+        plan_of(picked, axis).carriage_span
     } else {
         units::mm::of(0.0)
-    };
-    span + picked.axes[axis].carriage.length + plan.end_margin * 2.0
+    }
+}
+
+/// What the rail must hold besides the travel: outer carriages, one carriage, two margins.
+fn rail_extra(picked: &Picked, axis: Axis) -> Length {
+    let margins = plan_of(picked, axis).end_margin * 2.0;
+    span(picked, axis) + picked.axes[axis].carriage.length + margins
 }
 
 /// A thousandth of a part absorbs what binary fractions take from or add to a whole number.
@@ -71,13 +75,14 @@ pub(super) fn whole_times(length: Length, part: Length) -> u32 {
     ((length / part).get::<ratio>() + HAIR).floor() as u32
 }
 
-pub(super) fn rail(picked: &Picked, axis: Axis) -> RailCut {
+pub(super) fn rail(picked: &Picked, axis: Axis, notes: &mut impl Recorder) -> RailCut {
     let plan = plan_of(picked, axis);
     let extra = rail_extra(picked, axis);
     let needed = picked.build.area.travel[axis] + extra;
     let pitch = picked.axes[axis].rail.hole_pitch;
-    let cut = pitch * ((needed / pitch).get::<ratio>() - HAIR).ceil();
-    let length = picked.build.drive.rail_length[axis].unwrap_or(cut);
+    let pitches = ((needed / pitch).get::<ratio>() - HAIR).ceil();
+    let length = picked.build.drive.rail_length[axis].unwrap_or(pitch * pitches);
+    notes.note(|| rail_note(picked, axis, needed, length, pitches));
     RailCut {
         rails: plan.rails,
         needed,
@@ -86,6 +91,147 @@ pub(super) fn rail(picked: &Picked, axis: Axis) -> RailCut {
         holes: whole_times(length, pitch).saturating_add(1),
         carriages: plan.rails * picked.build.drive.carriages[axis],
     }
+}
+
+/// How the length of a rail came about.
+fn rail_note(
+    picked: &Picked,
+    axis: Axis,
+    needed: Length,
+    length: Length,
+    pitches: f64,
+) -> Derivation {
+    let (plan, chosen) = (plan_of(picked, axis), &picked.axes[axis]);
+    let letter = axis.title();
+    let from_plan = || Origin::Plan(picked.frame.id.to_string());
+    let mm = units::mm::amount;
+    let note = Derivation::of(
+        format!("axes.{letter}.rail_mm"),
+        format!("Length of one rail of {letter}"),
+        mm(length),
+    );
+    let travel = axis.choice("travel") + "_mm";
+    let inputs = |note: Derivation| {
+        let t = picked.build.area.travel[axis];
+        note.with("t", "travel that you wish", mm(t), Origin::choice(travel))
+            .with(
+                "s",
+                "distance of the outer carriages of a rail",
+                mm(span(picked, axis)),
+                from_plan(),
+            )
+            .with(
+                "c",
+                "length of a carriage",
+                mm(chosen.carriage.length),
+                Origin::part(chosen.carriage),
+            )
+            .with("m", "margin at each end", mm(plan.end_margin), from_plan())
+            .with("L0", "least length", mm(needed), Origin::Here)
+    };
+    if picked.build.drive.rail_length[axis].is_some() {
+        let id = axis.choice("rail_length") + "_mm";
+        return inputs(
+            note.by("The length of the rail that is in hand.", "L = L_hand")
+                .with("L_hand", "rail in hand", mm(length), Origin::choice(id)),
+        )
+        .from(
+            "your own rail; the least length L0 = t + s + c + 2·m is there to compare",
+            "The rail's hole pitch is taken from its type, not from the piece in hand.",
+        );
+    }
+    inputs(note.by(
+        "Travel, distance of the outer carriages, one carriage and a margin at each end, \
+         up to a whole number of hole pitches.",
+        "L0 = t + s + c + 2·m; n = ⌈L0 / p⌉; L = n·p",
+    ))
+    .with(
+        "p",
+        "distance of the rail's holes",
+        mm(chosen.rail.hole_pitch),
+        Origin::part(chosen.rail),
+    )
+    .with(
+        "n",
+        "whole hole pitches",
+        units::Amount::plain(pitches),
+        Origin::Here,
+    )
+    .from(
+        "geometry; rails are cut at whole hole pitches (common practice)",
+        "Bellows, wipers and stops that stand out need a wider margin in the plan.",
+    )
+}
+
+/// The travel that there will be: the wish, or less where a rail or a screw in hand is too
+/// short for it.
+pub(in crate::machine) fn travel(
+    picked: &Picked,
+    rails: &PerAxis<RailCut>,
+    axis: Axis,
+    notes: &mut impl Recorder,
+) -> Length {
+    let wish = picked.build.area.travel[axis];
+    let screws = || {
+        let drives = picked.drives(axis).into_iter();
+        drives.filter_map(move |drive| screw_cut(picked, axis, drive))
+    };
+    let travel = screws()
+        .map(|cut| cut.allows)
+        .chain([rails[axis].allows])
+        .fold(
+            wish,
+            |least, allowed| if allowed < least { allowed } else { least },
+        );
+    notes.note(|| {
+        let letter = axis.title();
+        let mm = units::mm::amount;
+        let path = format!("axes.{letter}.travel_mm");
+        let screw = picked.build.drive.screw_length[axis];
+        let screw_from = || match screw {
+            Some(_) => Origin::choice(axis.choice("screw_length") + "_mm"),
+            None => Origin::Here,
+        };
+        Derivation::of(path, format!("Travel of {letter}"), mm(travel))
+            .by(
+                "The wish, or what rail and screws allow where one in hand is too short for it.",
+                "T = min(t, a_R, a_S)",
+            )
+            .with(
+                "t",
+                "travel that you wish",
+                mm(wish),
+                Origin::choice(axis.choice("travel") + "_mm"),
+            )
+            .with(
+                "L",
+                "length of a rail",
+                mm(rails[axis].length),
+                Origin::figure(format!("axes.{letter}.rail_mm")),
+            )
+            .with(
+                "a_R",
+                "what the rail allows: its length less carriages and margins",
+                mm(rails[axis].allows),
+                Origin::Here,
+            )
+            .with_each(screws().flat_map(|cut| {
+                [
+                    Input::new("S", "thread of a screw", mm(cut.thread), screw_from()),
+                    Input::new(
+                        "a_S",
+                        "what that screw allows: its thread less nut and margins",
+                        mm(cut.allows),
+                        Origin::Here,
+                    ),
+                ]
+            }))
+            .from(
+                "geometry",
+                "Nothing is kept for soft limits within the travel; the margins lie outside it.",
+            )
+    });
+    travel
 }
 
 /// The screw of one drive of an axis; none for racks and belts.

@@ -78,7 +78,7 @@ fn input(symbol: &'static str, title: &str, value: Amount, origin: Origin) -> In
     Input {
         symbol,
         title: title.to_owned(),
-        value,
+        value: value.into(),
         origin,
     }
 }
@@ -206,7 +206,7 @@ fn leakage(picked: &Picked, which: OnCircuit, load: &CircuitLoad) -> Derivation 
             }
             let drivers = load.leakage
                 - inputs.iter().fold(ElectricCurrent::default(), |sum, one| {
-                    sum + units::ma::of(one.value.number)
+                    sum + units::ma::of(one.value.number())
                 });
             inputs.push(input(
                 "Iᵢ",

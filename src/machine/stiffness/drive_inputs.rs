@@ -31,7 +31,7 @@ pub(super) fn of(axis: Axis, name: SpringName, model: &Model, picked: &Picked) -
     found.push(Input {
         symbol: "P",
         title: "travel for one turn".to_owned(),
-        value: units::mm::amount(drive.travel_a_turn()),
+        value: units::mm::amount(drive.travel_a_turn()).into(),
         origin: part.clone(),
     });
     found.extend(data(axis, name, picked, drive, part));
@@ -60,58 +60,63 @@ fn data(
     let coupling = picked.axes[axis].coupling;
     match (name, drive, root) {
         (SpringName::Screw | SpringName::Twist, _, Some((root, _))) => {
-            vec![input("d", "root diameter", units::mm::amount(root), part)]
+            vec![input(
+                "d",
+                "root diameter",
+                units::mm::amount(root).into(),
+                part,
+            )]
         }
         (SpringName::Nut, _, Some((_, nut))) => vec![
             input(
                 "k_nut",
                 "nut's rigidity",
-                units::n_per_um::amount(nut),
+                units::n_per_um::amount(nut).into(),
                 part,
             ),
             input(
                 "x",
                 "of which a single nut with play keeps",
-                Amount::plain(PLAY_SHARE),
+                Amount::plain(PLAY_SHARE).into(),
                 Origin::Constant("common practice: 0.4 to 0.5"),
             ),
         ],
         (SpringName::Coupling, ..) => vec![input(
             "k_c",
             "torsion of the coupling",
-            Amount::of(coupling.torsion.as_nm_per_rad(), "N·m/rad"),
+            Amount::of(coupling.torsion.as_nm_per_rad(), "N·m/rad").into(),
             Origin::part(coupling),
         )],
         (SpringName::Bracket, ..) => vec![input(
             "E",
             "modulus of the printed plastic",
-            units::gpa::amount(picked.filament.modulus),
+            units::gpa::amount(picked.filament.modulus).into(),
             Origin::part(picked.filament),
         )],
         (SpringName::Rack, LinearDrive::Rack(rack), _) => vec![
             input(
                 "b",
                 "width of the teeth",
-                units::mm::amount(rack.face),
+                units::mm::amount(rack.face).into(),
                 part,
             ),
             input(
                 "c'",
                 "stiffness of a pair of teeth for each width",
-                Amount::of(TOOTH / 1e9, "N/(mm·µm)"),
+                Amount::of(TOOTH / 1e9, "N/(mm·µm)").into(),
                 Origin::Constant("ISO 6336-1"),
             ),
         ],
         (SpringName::Belt, LinearDrive::Belt(belt), _) => vec![input(
             "E A",
             "force for unit strain",
-            units::n::amount(belt.spring_rate),
+            units::n::amount(belt.spring_rate).into(),
             part,
         )],
         (SpringName::Motor, ..) => vec![input(
             "p",
             "rotor teeth",
-            Amount::plain(ROTOR_TEETH),
+            Amount::plain(ROTOR_TEETH).into(),
             Origin::Constant("1.8° stepper"),
         )],
         _ => Vec::new(),

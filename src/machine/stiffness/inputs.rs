@@ -13,7 +13,7 @@ pub(super) fn taken(symbol: &'static str, title: &str, value: Amount) -> Input {
     Input {
         symbol,
         title: title.to_owned(),
-        value,
+        value: value.into(),
         origin: Origin::Here,
     }
 }
@@ -135,7 +135,7 @@ pub(super) fn inputs(axis: Axis, name: SpringName, model: &Model, picked: &Picke
             Input {
                 symbol: "r",
                 title: "share of a clamp that the ends hold".to_owned(),
-                value: units::percent::amount(model.beam.fixity),
+                value: units::percent::amount(model.beam.fixity).into(),
                 origin: Origin::choice("beam_ends_percent"),
             },
             taken("ab", "a (1 - a) at mid-span", Amount::plain(0.25)),
@@ -241,13 +241,13 @@ fn guide(picked: &Picked, axis: Axis, guide: &Guide, levers: Vec<Input>) -> Vec<
         Input {
             symbol: "k_0",
             title: "rigidity of a carriage by its catalogue".to_owned(),
-            value: units::n_per_um::amount(carriage.rigidity),
+            value: units::n_per_um::amount(carriage.rigidity).into(),
             origin: Origin::part(carriage),
         },
         Input {
             symbol: "j",
             title: "share of it that is left when installed".to_owned(),
-            value: units::percent::amount(picked.build.drive.joint_factor),
+            value: units::percent::amount(picked.build.drive.joint_factor).into(),
             origin: Origin::choice("carriage_joint_percent"),
         },
         taken(
@@ -258,7 +258,7 @@ fn guide(picked: &Picked, axis: Axis, guide: &Guide, levers: Vec<Input>) -> Vec<
         Input {
             symbol: "n",
             title: "carriages".to_owned(),
-            value: Amount::plain(guide.blocks),
+            value: Amount::plain(guide.blocks).into(),
             origin: Origin::choice(axis.choice("carriages")),
         },
         taken(

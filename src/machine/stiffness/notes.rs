@@ -94,7 +94,7 @@ fn together(axis: Axis, figures: &MachineStiffness, picked: &Picked, notes: &mut
         let each = figures.springs[axis].iter().map(|spring| Input {
             symbol: "k_i",
             title: spring.name.title().to_owned(),
-            value: units::n_per_um::amount(spring.stiffness),
+            value: units::n_per_um::amount(spring.stiffness).into(),
             origin: Origin::figure(spring_path(axis, spring.name)),
         });
         figure(
@@ -238,13 +238,13 @@ fn first_mode(mode: &Mode) -> Derivation {
             Input {
                 symbol: "m",
                 title: format!("mass of {title}"),
-                value: units::kg::amount(mass),
+                value: units::kg::amount(mass).into(),
                 origin: Origin::Here,
             },
             Input {
                 symbol: "c",
                 title: format!("what {title} gives at its centre"),
-                value: Amount::of(give * 1e6, "µm/N"),
+                value: Amount::of(give * 1e6, "µm/N").into(),
                 origin: Origin::Here,
             },
         ]

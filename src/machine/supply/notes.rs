@@ -30,7 +30,7 @@ impl SupplyFigures {
                     Some(_) => "two thirds",
                     None => "all",
                 }),
-                value: units::a::amount(motors.axes[axis].by_rule),
+                value: units::a::amount(motors.axes[axis].by_rule).into(),
                 origin: Origin::choice(axis.choice("motor")),
             });
             Derivation::of(path("two_thirds_a"), "current by the two-thirds rule", units::a::amount(self.by_rule))
@@ -54,8 +54,8 @@ impl SupplyFigures {
                     origin: Origin::Here,
                 };
                 [
-                    input("P_Cu", "copper loss, I² · R at 80 °C for two phases, all motors", units::w::amount(draw.copper)),
-                    input("P_mech", "shaft power at rapids, needed torque times speed, all motors", units::w::amount(draw.shaft)),
+                    input("P_Cu", "copper loss, I² · R at 80 °C for two phases, all motors", units::w::amount(draw.copper).into()),
+                    input("P_mech", "shaft power at rapids, needed torque times speed, all motors", units::w::amount(draw.shaft).into()),
                 ]
             });
             Derivation::of(path("real_a"), "current by copper loss and shaft power", units::a::amount(self.by_power))
@@ -125,7 +125,7 @@ impl SupplyFigures {
                     .map(|driver| Input {
                         symbol: "V_max",
                         title: format!("greatest voltage, {}", driver.title),
-                        value: units::v::amount(driver.greatest_voltage),
+                        value: units::v::amount(driver.greatest_voltage).into(),
                         origin: Origin::part(driver),
                     });
                 Derivation::of(
@@ -161,7 +161,7 @@ impl SupplyFigures {
                 let each = steppers.map(|motor| Input {
                     symbol: "L",
                     title: format!("inductance, {}", motor.title),
-                    value: units::mh::amount(motor.inductance),
+                    value: units::mh::amount(motor.inductance).into(),
                     origin: Origin::part(motor),
                 });
                 Derivation::of(path("motors_bear_v"), "voltage that the motors' iron bears", units::v::amount(bear))

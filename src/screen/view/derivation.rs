@@ -81,7 +81,7 @@ fn whole(state: &State, pen: &Pen, width: usize, derivation: &Derivation) -> Who
         page.lines.push(Line::styled(line, pen.theme.marked));
     }
     if let Some(modelled) = derivation.modelled {
-        let off = off_by(derivation.result.number, modelled.number);
+        let off = off_by(derivation.result.number(), modelled.number());
         page.text(&format!(
             "You measured this. The model says {modelled}{off}."
         ));

@@ -16,8 +16,8 @@ pub(super) fn mean_torque(told: &Told) -> Derivation {
             origin: Origin::Here,
         };
         [
-            input("T", units::nm::amount(stretch.torque)),
-            input("t", units::s::amount(stretch.time)),
+            input("T", units::nm::amount(stretch.torque).into()),
+            input("t", units::s::amount(stretch.time).into()),
         ]
     });
     let mean = told
