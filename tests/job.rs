@@ -277,7 +277,7 @@ fn each_figure_of_a_job_has_its_derivation() {
         ("job.total_min", job.total),
     ] {
         let told = notes.get(path).unwrap_or_else(|| panic!("{path}"));
-        assert_eq!(told.result, units::minute::amount(time), "{path}");
+        assert_eq!(told.result, units::minute::amount(time).into(), "{path}");
         assert!(told.inputs.len() >= 2 && !told.words.is_empty() && !told.source.is_empty());
     }
 }

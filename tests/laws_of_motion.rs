@@ -113,7 +113,7 @@ fn every_figure_of_motion_is_derived() {
             let derivation = notes
                 .get(&path)
                 .unwrap_or_else(|| panic!("{path} is not derived"));
-            let off = (derivation.result.number - number).abs();
+            let off = (derivation.result.number() - number).abs();
             assert!(
                 off <= 1e-5 * number.abs(),
                 "{path}: {number}, {}",

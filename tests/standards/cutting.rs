@@ -403,7 +403,7 @@ fn every_number_of_a_cut_is_explained() {
                 };
                 let path = format!("cutting.{place}.{key}");
                 let note = notes.get(&path).unwrap_or_else(|| panic!("{path}"));
-                let told = note.result.number;
+                let told = note.result.number();
                 assert!(
                     (told - number).abs() <= 1e-5 * number.abs(),
                     "{path}: {told} {number}"

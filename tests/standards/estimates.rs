@@ -52,7 +52,7 @@ fn found(prices: &[f64], moving_together: f64) -> Found {
     let noted = |symbol: &str| {
         let note = notes.get("cost.range80.1").expect("a note");
         let input = note.inputs.iter().find(|input| input.symbol == symbol);
-        input.expect("an input").value.number
+        input.expect("an input").value.number()
     };
     let plain = |amount: Decimal| amount.to_f64().expect("a number") / COINS;
     Found {
