@@ -19,6 +19,7 @@ pub mod limits;
 mod load;
 pub mod loads;
 pub mod mass;
+pub mod measured;
 pub mod motion;
 pub mod motor_draw;
 pub mod section;
@@ -39,6 +40,7 @@ use geometry::Geometry;
 use job::JobTime;
 use life::Life;
 use mass::Masses;
+use measured::Compared;
 use stiffness::MachineStiffness;
 
 /// Everything that can be said of a machine before anybody asks what it costs.
@@ -60,6 +62,8 @@ pub struct Machine {
     pub job: Option<JobTime>,
     /// Mains circuits, supplies, cabinet heat.
     pub electrics: Electrics,
+    /// What was measured, beside what the model says.
+    pub measured: Vec<Compared>,
 }
 
 impl Machine {
@@ -75,6 +79,8 @@ impl Machine {
             PerAxis::from_fn(|axis| Life::of(picked, &geometry, &masses, &axes, axis, notes));
         let job = JobTime::of(picked, &axes, &cutting, notes);
         let electrics = Electrics::of(picked, &axes, notes);
+        measured::note_walls(picked, notes);
+        let measured = measured::compare(picked, &axes, &stiffness, &electrics, notes);
         Self {
             geometry,
             masses,
@@ -84,6 +90,7 @@ impl Machine {
             life,
             job,
             electrics,
+            measured,
         }
     }
 }

@@ -34,6 +34,7 @@ mod machine_fit;
 mod mains;
 mod mains_voltage;
 mod mating;
+mod measured;
 mod money;
 mod motion;
 mod motors;
@@ -229,6 +230,7 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         frame_plan::RULES,
         prints::RULES,
         machine_fit::RULES,
+        measured::RULES,
         guides::RULES,
         rapids::RULES,
         drive::RULES,

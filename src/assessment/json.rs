@@ -34,6 +34,9 @@ pub fn json(build: &Build, assessment: &Assessment, remedies: &[Vec<crate::build
         "bill": lines(assessment),
         "cables": power::cables(assessment),
     });
+    if !assessment.machine.measured.is_empty() {
+        all["measured"] = measured(assessment);
+    }
     if let Some(job) = cutting::job(assessment) {
         all["job"] = job;
     }
@@ -94,6 +97,7 @@ fn axis_json(assessment: &Assessment, axis: Axis, figures: &AxisFigures) -> Valu
     };
     put("travel_mm", n(units::mm::from(figures.travel)));
     put("rail_mm", n(units::mm::from(cut.length)));
+    put("rail_pitch_mm", n(units::mm::from(cut.pitch)));
     put("moving_mass_kg", n(units::kg::from(figures.moving_mass)));
     put("rapid_m_per_min", n(units::m_per_min::from(figures.rapid)));
     put("limited_by", figures.limited_by.id().into());
@@ -133,8 +137,25 @@ fn machine(assessment: &Assessment) -> Value {
     json!({
         "footprint_mm": [n(units::mm::from(floor.x)), n(units::mm::from(floor.y)), n(units::mm::from(floor.z))],
         "mass_kg": n(units::kg::from(assessment.machine.masses.total)),
+        "beam_wall_mm": n(units::mm::from(geometry.beam_wall.used())),
+        "base_wall_mm": n(units::mm::from(geometry.base_wall.used())),
         "chain_m": n(units::m::from(geometry.chain_length())),
     })
+}
+
+/// What was measured, by the choice that holds it, beside what the model says.
+fn measured(assessment: &Assessment) -> Value {
+    let each = assessment.machine.measured.iter().map(|compared| {
+        let row = json!({
+            "figure": compared.figure,
+            "unit": compared.measured.unit,
+            "measured": n(compared.measured.number),
+            "modelled": n(compared.modelled.number),
+            "off_percent": n(units::percent::from(compared.off())),
+        });
+        (compared.choice.clone(), row)
+    });
+    Value::Object(each.collect())
 }
 
 fn findings(assessment: &Assessment, remedies: &[Vec<crate::build::Edit>]) -> Value {

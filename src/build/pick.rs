@@ -15,6 +15,7 @@ use crate::catalogue::spindle::{Cooler, EndMill, Spindle, SpindleClamp, Vfd};
 use crate::catalogue::structure::{Filament, Plate, Tube};
 use crate::catalogue::wiring::{Cabinet, Cable, Chain, Enclosure, Fan};
 use crate::catalogue::{Catalogue, Id, LinearDrive, Motor, Shelf};
+use crate::units::Length;
 
 /// An id that leads nowhere.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -45,6 +46,40 @@ pub struct PickedAxis<'c> {
     pub driver: &'c Driver,
 }
 
+/// The wall of a tube.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TubeWall {
+    /// As the tube is named.
+    pub named: Length,
+    /// As it was measured, where that can be this tube at all.
+    pub measured: Option<Length>,
+}
+
+impl TubeWall {
+    /// How far a measured wall may lie from the named one, as a share of it: three times what
+    /// EN 10219-2:2006, Table 2 allows. Beyond that another tube was measured.
+    pub const PLAUSIBLE: f64 = 0.3;
+
+    /// The wall of a tube that nobody measured.
+    pub fn named(tube: &Tube) -> Self {
+        Self::measured(tube, None)
+    }
+
+    /// The wall of a tube; a measured one that cannot be this tube's is left out.
+    pub fn measured(tube: &Tube, measured: Option<Length>) -> Self {
+        let near = |wall: &Length| ((*wall / tube.wall).value - 1.0).abs() <= Self::PLAUSIBLE;
+        Self {
+            named: tube.wall,
+            measured: measured.filter(near),
+        }
+    }
+
+    /// The wall that is computed with.
+    pub fn used(self) -> Length {
+        self.measured.unwrap_or(self.named)
+    }
+}
+
 /// A build and the parts that it names.
 #[derive(Clone, Debug)]
 pub struct Picked<'c> {
@@ -60,6 +95,10 @@ pub struct Picked<'c> {
     pub beam_tube: &'c Tube,
     /// Tube of the rest.
     pub base_tube: &'c Tube,
+    /// Wall of the beam's tube.
+    pub beam_wall: TubeWall,
+    /// Wall of the other tubes.
+    pub base_wall: TubeWall,
     /// Plate.
     pub plate: &'c Plate,
     /// Printing material.
@@ -200,13 +239,17 @@ impl<'c> Picked<'c> {
             .iter()
             .map(|id| one(&catalogue.materials, id, "materials"));
         let job = maybe(&catalogue.jobs, extras.job.named.as_ref(), "job")?;
+        let beam_tube = one(&catalogue.tubes, &area.beam_tube, "beam_tube")?;
+        let base_tube = one(&catalogue.tubes, &area.base_tube, "base_tube")?;
         Ok(Self {
             build,
             catalogue,
+            beam_tube,
+            base_tube,
+            beam_wall: TubeWall::measured(beam_tube, build.measured.beam_wall),
+            base_wall: TubeWall::measured(base_tube, build.measured.base_wall),
             site: one(&catalogue.sites, &area.site, "site")?,
             frame: one(&catalogue.frames, &area.frame, "frame_plan")?,
-            beam_tube: one(&catalogue.tubes, &area.beam_tube, "beam_tube")?,
-            base_tube: one(&catalogue.tubes, &area.base_tube, "base_tube")?,
             plate: one(&catalogue.plates, &area.plate, "plate")?,
             filament: one(&catalogue.filaments, &area.filament, "filament")?,
             materials: materials.collect::<Result<_, _>>()?,
@@ -259,6 +302,12 @@ impl<'c> Picked<'c> {
                 (None, None) => None,
             },
         })
+    }
+
+    /// Hole pitch of an axis's rails: as measured, else as their type has it.
+    pub fn rail_pitch(&self, axis: Axis) -> Length {
+        let measured = self.build.measured.rail_pitch[axis];
+        measured.unwrap_or(self.axes[axis].rail.hole_pitch)
     }
 
     /// Motors on an axis.

@@ -182,6 +182,12 @@ impl AxisFigures {
         self.drive.turns_at(speed)
     }
 
+    /// The speed at which the model sees the axis stall, at the wanted acceleration.
+    pub fn modelled_stall(&self) -> Velocity {
+        let turning = self.curve.stalls_at(self.needed_torque);
+        self.drive.speed_at(turning)
+    }
+
     /// Pushing force on the tool at any feed, margin kept, as [`AxisFigures::thrust`] is at the
     /// wanted one.
     pub fn thrust_at(&self, feed: Velocity) -> Force {

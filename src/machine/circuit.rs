@@ -50,6 +50,8 @@ pub struct Circuit {
     pub starting: Starting,
     /// What hangs on it.
     pub loads: Vec<CircuitLoad>,
+    /// Current at most, as measured at the plug.
+    pub measured: Option<ElectricCurrent>,
 }
 
 impl Circuit {
@@ -68,14 +70,23 @@ impl Circuit {
         together + in_turn
     }
 
-    /// Current with everything on at its most.
+    /// Current with everything on at its most: as measured, else as computed.
     pub fn full(&self) -> ElectricCurrent {
+        self.measured.unwrap_or_else(|| self.modelled_full())
+    }
+
+    /// Current with everything on at its most, as computed.
+    pub fn modelled_full(&self) -> ElectricCurrent {
         self.sum(|load| load.full)
     }
 
-    /// Current in usual work.
+    /// Current in usual work; never more than was measured at most.
     pub fn typical(&self) -> ElectricCurrent {
-        self.sum(|load| load.typical)
+        let typical = self.sum(|load| load.typical);
+        match self.measured {
+            Some(most) if most < typical => most,
+            _ => typical,
+        }
     }
 
     /// Current with everything on and nothing cut.
@@ -163,6 +174,10 @@ fn circuit(picked: &Picked, which: OnCircuit, loads: &[CircuitLoad]) -> Circuit 
         trip: site.breaker * quick_trip(picked.build.control.curve),
         starting: Starting::default(),
         loads: loads.iter().filter(on).copied().collect(),
+        measured: match which {
+            OnCircuit::First => picked.build.measured.current,
+            OnCircuit::Second => None,
+        },
     };
     circuit.starting = circuit.worst_start();
     circuit

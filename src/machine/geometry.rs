@@ -10,6 +10,7 @@ pub mod lengths;
 pub mod pieces;
 
 use crate::build::choices::control::LimitEnds;
+use crate::build::pick::TubeWall;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::frame::Layout;
 use crate::explain::Recorder;
@@ -31,6 +32,10 @@ pub struct Geometry {
     /// Screw of each axis; none where a rack or belt drives it. The other side's screw of a
     /// pair is worked out by [`screw_cut`].
     pub screws: PerAxis<Option<ScrewCut>>,
+    /// Wall of the beam's tube.
+    pub beam_wall: TubeWall,
+    /// Wall of the other tubes.
+    pub base_wall: TubeWall,
     /// Steel members.
     pub members: Vec<MemberCut>,
     /// Plates.
@@ -83,6 +88,8 @@ impl Geometry {
                 rails.x.length + plan.y.rail_gap
             },
             bed: travel.x * travel.y,
+            beam_wall: picked.beam_wall,
+            base_wall: picked.base_wall,
             rails,
             screws,
             members,

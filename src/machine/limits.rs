@@ -4,6 +4,7 @@ use super::drive::DriveFigures;
 use super::feed::pulses_a_turn;
 use super::geometry::along::{ScrewCut, screw_cut};
 use super::load::Load;
+use super::measured::STALL_SHARE;
 use super::torque::TorqueCurve;
 use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
@@ -72,7 +73,11 @@ impl Limited<'_, '_> {
         }
         let needed = self.load.needed(drive, self.picked.build.area.acceleration);
         let turning = self.curve.fastest_with(needed);
-        if keep(found, LimitName::Motor, drive.speed_at(turning)) {
+        if let Some(stall) = self.picked.build.measured.stall[self.axis] {
+            if keep(found, LimitName::Motor, stall * STALL_SHARE) {
+                notes.note(|| notes::stalled(self, stall, drive.speed_at(turning)));
+            }
+        } else if keep(found, LimitName::Motor, drive.speed_at(turning)) {
             notes.note(|| notes::motor(self, needed, turning));
         }
         let turning = self.curve.greatest_speed();

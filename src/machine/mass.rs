@@ -4,7 +4,7 @@ use super::geometry::{Geometry, drive_length, supports};
 use super::section;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::LinearDrive;
-use crate::catalogue::frame::{Layout, Rides};
+use crate::catalogue::frame::{Layout, Rides, Role};
 use crate::explain::{Input, Origin, Recorder};
 use crate::units::{self, Length, LinearMassDensity, Mass, MassDensity};
 use crate::words::Words as _;
@@ -111,12 +111,11 @@ fn densest(picked: &Picked) -> MassDensity {
 /// Members, plates and prints, each on what it rides on.
 fn structure(picked: &Picked, geometry: &Geometry, ledger: &mut Ledger) {
     for member in &geometry.members {
-        let tube = if member.tube == picked.beam_tube.id {
-            picked.beam_tube
-        } else {
-            picked.base_tube
+        let (tube, wall) = match member.role {
+            Role::Beam => (picked.beam_tube, picked.beam_wall),
+            Role::Side | Role::Cross | Role::Upright => (picked.base_tube, picked.base_wall),
         };
-        let linear = section::Section::of(tube).linear_mass();
+        let linear = section::Section::used(tube, wall).linear_mass();
         let mass = linear * member.length * f64::from(member.pieces);
         ledger.add(member.rides, mass, || {
             let (pieces, length) = (member.pieces, units::mm::amount(member.length));

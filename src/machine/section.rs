@@ -6,6 +6,7 @@
 
 use std::f64::consts::PI;
 
+use crate::build::pick::TubeWall;
 use crate::catalogue::structure::Tube;
 use crate::units::{self, Area, Length, LinearMassDensity, MassDensity};
 
@@ -67,6 +68,17 @@ impl Section {
     /// T less 10 % up to 5 mm, T less 0.5 mm above.
     pub fn thinnest(tube: &Tube) -> Self {
         Self::with_wall(tube, thinnest_wall(tube.wall))
+    }
+
+    /// The section of a tube as it is computed with: at its measured wall, where there is one.
+    pub fn used(tube: &Tube, wall: TubeWall) -> Self {
+        Self::with_wall(tube, wall.used())
+    }
+
+    /// The section of a tube at its worst: at its measured wall, else at the thinnest that the
+    /// standard allows.
+    pub fn worst(tube: &Tube, wall: TubeWall) -> Self {
+        Self::with_wall(tube, worst_wall(wall))
     }
 
     fn with_wall(tube: &Tube, wall: Length) -> Self {
@@ -150,6 +162,12 @@ impl Section {
         let largest = if self.t <= 6.0 { 2.4 } else { 3.0 };
         units::mm::of(self.b - 2.0 * largest * self.t)
     }
+}
+
+/// The wall that a tube has at worst: the measured one, else the thinnest that the standard
+/// allows.
+pub fn worst_wall(wall: TubeWall) -> Length {
+    wall.measured.unwrap_or_else(|| thinnest_wall(wall.named))
 }
 
 /// The thinnest wall that EN 10219-2:2006, Table 2 allows.

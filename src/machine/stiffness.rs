@@ -103,6 +103,8 @@ pub struct MachineStiffness {
     pub springs: PerAxis<Vec<Spring>>,
     /// First bending mode of the gantry.
     pub first_mode: Frequency,
+    /// What the model says at the collet where the builder measured it.
+    pub modelled: PerAxis<Option<Stiffness>>,
     /// Where things lie.
     pub levers: Levers,
     /// What all springs give together at each place, the first one mid-span.
@@ -140,16 +142,39 @@ impl MachineStiffness {
             }),
             springs: PerAxis::from_fn(|axis| ranked(&middle[axis])),
             first_mode: mode.frequency,
+            modelled: PerAxis::default(),
             levers: model.levers,
             gives,
         };
+        stiffness.take_measured(picked);
         let reach = picked.tool.reach.value;
         stiffness.tip = PerAxis::from_fn(|axis| {
-            stiff(gives[axis][0].reaching(reach) + tool::gives(picked.tool, axis))
+            stiff(stiffness.gives[axis][0].reaching(reach) + tool::gives(picked.tool, axis))
         });
         stiffness.tip_worst = stiffness.tip_with(picked.tool);
         notes::all(&stiffness, &model, picked, &mode, notes);
         stiffness
+    }
+
+    /// Puts what was measured at the collet in the model's place; the worst place, the thin
+    /// wall and the tip follow in proportion. The shares of the springs stay the model's.
+    fn take_measured(&mut self, picked: &Picked) {
+        let measured = &picked.build.measured;
+        for axis in Axis::EACH {
+            let Some(give) = measured.give[axis] else {
+                continue;
+            };
+            let modelled = self.collet[axis];
+            let found = units::n_per_um::of(units::n::from(measured.pull) / units::um::from(give));
+            let by = (found / modelled).value;
+            self.modelled[axis] = Some(modelled);
+            self.collet[axis] = found;
+            self.collet_worst[axis] *= by;
+            self.collet_thin_wall[axis] *= by;
+            for give in &mut self.gives[axis] {
+                *give = *give * (1.0 / by);
+            }
+        }
     }
 
     /// Stiffness at the tip of a tool, the machine at its worst place: that of the machine

@@ -1,6 +1,6 @@
 //! What torque a motor gives at a speed: steppers and servos behind one face.
 
-use super::servo::ServoCurve;
+use super::servo::{PEAK_SHARE, ServoCurve};
 use super::stepper::{GREATEST_RPM, StepperCurve};
 use crate::units::{self, AngularVelocity, Torque};
 
@@ -45,6 +45,17 @@ impl TorqueCurve {
             Self::Stepper(curve) => curve.fastest_with(needed),
             Self::Servo(curve) => curve.fastest_with(needed),
         }
+    }
+
+    /// The speed at which the motor no longer gives a torque at all: where a stepper stalls.
+    pub fn stalls_at(&self, needed: Torque) -> AngularVelocity {
+        let share = match self {
+            Self::Stepper(curve) => curve.working_share(),
+            Self::Servo(_) => units::share::of(PEAK_SHARE),
+        };
+        self.fastest_with(units::nm::of(
+            units::nm::from(needed) * units::share::from(share),
+        ))
     }
 
     /// The greatest speed that its maker allows, or that is planned with.

@@ -10,7 +10,7 @@ use crate::catalogue::material::Family;
 use crate::catalogue::structure::Tube;
 use crate::catalogue::{Id, Step};
 use crate::machine::geometry::PlateCut;
-use crate::machine::section::{Section, thinnest_wall};
+use crate::machine::section::{Section, thinnest_wall, worst_wall};
 use crate::units::{self, Length};
 use crate::words::Words;
 
@@ -219,13 +219,22 @@ fn rail_of<'a>(facts: &Facts<'a>, carriage: &Id) -> Option<&'a crate::catalogue:
         .get(&catalogue.carriages.get(carriage)?.rail)
 }
 
+/// The wall under the rails of X or Y: as measured, else the thinnest that may come.
+fn wall_of(facts: &Facts, axis: Axis) -> Length {
+    let picked = facts.picked;
+    worst_wall(match axis {
+        Axis::X => picked.beam_wall,
+        Axis::Y | Axis::Z => picked.base_wall,
+    })
+}
+
 fn thread(facts: &Facts, report: &mut Report) {
     if facts.picked.build.area.thread_strips {
         return;
     }
     for (axis, tube, _) in on_tubes(facts) {
         let screw = facts.picked.axes[axis].rail.screw;
-        let wall = thinnest_wall(tube.wall);
+        let wall = wall_of(facts, axis);
         if wall < screw * THREAD_SHARE {
             let message = format!(
                 "{}: an M{} rail screw wants {} of thread, the wall of {} may measure {}",
@@ -246,7 +255,7 @@ fn thread_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         return Vec::new();
     };
     let wanted = facts.picked.axes[axis].rail.screw * THREAD_SHARE;
-    let wall = thinnest_wall(tube.wall);
+    let wall = wall_of(facts, axis);
     let smaller =
         |id: &Id| rail_of(facts, id).is_some_and(|rail| wall >= rail.screw * THREAD_SHARE);
     in_turn([

@@ -229,7 +229,7 @@ fn room(facts: &Facts, report: &mut Report) {
 /// Less travel on an axis, by so much and by one hole pitch of its rail more, since rails
 /// are cut to whole pitches.
 fn less_travel(facts: &Facts, axis: Axis, by: Length) -> Remedies {
-    let pitch = facts.picked.axes[axis].rail.hole_pitch;
+    let pitch = facts.picked.rail_pitch(axis);
     let shorter = facts.picked.build.area.travel[axis] - by;
     let choice = axis.choice("travel") + "_mm";
     let to = |travel: Length| remedy::number(facts, &choice, units::mm::from(travel), false);

@@ -1,6 +1,7 @@
 //! How far the tool is pushed aside: whether the frame is stiff enough for what it is to cut,
 //! and whether another tube would make it so for nothing.
 
+use crate::build::pick::TubeWall;
 use crate::build::{Axis, Picked};
 use crate::catalogue::Step;
 use crate::catalogue::material::Material;
@@ -178,6 +179,7 @@ fn better<'a>(facts: &Facts<'a>) -> Option<(&'a Tube, Stiffness)> {
     let with = |tube: &'a Tube| {
         let other = Picked {
             beam_tube: tube,
+            beam_wall: TubeWall::named(tube),
             ..picked.clone()
         };
         let machine = facts.machine;
@@ -187,12 +189,18 @@ fn better<'a>(facts: &Facts<'a>) -> Option<(&'a Tube, Stiffness)> {
     let stiffest = on_paper
         .map(with)
         .max_by(|a, b| a.1.value.total_cmp(&b.1.value))?;
-    (stiffest.1 >= facts.machine.stiffness.collet.y * WORTH).then_some(stiffest)
+    (stiffest.1 >= modelled_now(facts) * WORTH).then_some(stiffest)
+}
+
+/// What the model says at the collet in Y: other tubes are known by the model alone.
+fn modelled_now(facts: &Facts) -> Stiffness {
+    let stiffness = &facts.machine.stiffness;
+    stiffness.modelled.y.unwrap_or(stiffness.collet.y)
 }
 
 fn larger_tube(facts: &Facts, report: &mut Report) {
     if let Some((tube, stiffness)) = better(facts) {
-        let now = facts.machine.stiffness.collet.y;
+        let now = modelled_now(facts);
         let message = format!(
             "Y: {} as beam gives {} at the collet instead of {}, for no more mass and money",
             tube.title,

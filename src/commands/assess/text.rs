@@ -18,6 +18,7 @@ use crate::units::{self, show};
 use crate::words::Words as _;
 
 mod able;
+mod measured;
 
 /// The columns that labels of findings take.
 const INDENT: usize = 10;
@@ -47,6 +48,7 @@ pub(super) fn text(
         ("Job", able::job(catalogue, &assessment.machine)),
         ("Power", power(&assessment.machine)),
         ("Machine", machine(&assessment.machine)),
+        ("Measured", measured::measured(&assessment.machine)),
     ];
     for (heading, part) in parts.iter().filter(|(_, part)| !part.is_empty()) {
         page.push_str(&format!("\n{}\n{part}", paint.heading(heading)));

@@ -117,7 +117,13 @@ impl Ramps {
     pub(super) fn of(place: Place, sides: &Sides, rapid: Velocity) -> Self {
         let (load, drive) = (&sides.load, &sides.first);
         let left = |speed| load.acceleration_left(drive, place.curve, speed);
-        let (at_rapids, at_half) = (left(rapid), left(rapid / 2.0));
+        let (mut at_rapids, mut at_half) = (left(rapid), left(rapid / 2.0));
+        let wanted = place.picked.build.area.acceleration;
+        if place.picked.build.measured.stall[place.axis].is_some() {
+            // It was measured with this acceleration: there is as much, whatever the model says.
+            at_rapids = larger(at_rapids, wanted);
+            at_half = larger(at_half, wanted);
+        }
         let least = match at_half < at_rapids {
             true => at_half,
             false => at_rapids,
@@ -139,4 +145,8 @@ impl Ramps {
             RampShape::SRamp => s_ramp,
         })
     }
+}
+
+fn larger(one: Acceleration, other: Acceleration) -> Acceleration {
+    if other > one { other } else { one }
 }

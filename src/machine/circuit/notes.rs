@@ -114,6 +114,11 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
     ];
     for (key, of_load, title, of) in sums {
         let sum = circuit.sum(of);
+        let flows = match key {
+            "idle_a" => sum,
+            "typical_a" => circuit.typical(),
+            _ => circuit.full(),
+        };
         notes.note(|| {
             let each = circuit.loads.iter().map(|load| Input {
                 symbol: if load.at_once { "Iᵢ" } else { "Iⱼ" },
@@ -127,7 +132,16 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
                     &format!("loads.{}.{of_load}", load.name.id()),
                 )),
             });
-            Derivation::of(path(circuit.which, key), title, units::a::amount(sum))
+            let derivation = Derivation::of(path(circuit.which, key), title, units::a::amount(flows));
+            if let Some(measured) = circuit.measured.filter(|_| flows != sum || key == "current_a") {
+                return derivation
+                    .by("the most that you measured at the plug; the computed currents Iᵢ are there to compare", "I = I_m")
+                    .with("I_m", "measured", units::a::amount(measured), Origin::Measured("measured_current_a".to_owned()))
+                    .with_each(each)
+                    .instead_of(units::a::amount(sum))
+                    .from("your own measurement", "It holds for the hardest cut that you measured.");
+            }
+            derivation
                 .by(WORDS, "I = Σ Iᵢ + max Iⱼ")
                 .with_each(each)
                 .from("common practice", "effective values added as if in phase: the true sum of rectifiers and motors is a little less")

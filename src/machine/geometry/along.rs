@@ -21,6 +21,8 @@ pub struct RailCut {
     pub length: Length,
     /// Travel that this length allows.
     pub allows: Length,
+    /// Distance of its mounting holes.
+    pub pitch: Length,
     /// Mounting holes of one rail.
     pub holes: u32,
     /// Carriages in all on the axis.
@@ -79,18 +81,53 @@ pub(super) fn rail(picked: &Picked, axis: Axis, notes: &mut impl Recorder) -> Ra
     let plan = plan_of(picked, axis);
     let extra = rail_extra(picked, axis);
     let needed = picked.build.area.travel[axis] + extra;
-    let pitch = picked.axes[axis].rail.hole_pitch;
+    let pitch = picked.rail_pitch(axis);
     let pitches = ((needed / pitch).get::<ratio>() - HAIR).ceil();
     let length = picked.build.drive.rail_length[axis].unwrap_or(pitch * pitches);
     notes.note(|| rail_note(picked, axis, needed, length, pitches));
+    notes.note(|| pitch_note(picked, axis));
     RailCut {
         rails: plan.rails,
         needed,
         length,
         allows: not_below_zero(length - extra),
+        pitch,
         holes: whole_times(length, pitch).saturating_add(1),
         carriages: plan.rails * picked.build.drive.carriages[axis],
     }
+}
+
+/// Where the hole pitch of a rail comes from.
+fn pitch_note(picked: &Picked, axis: Axis) -> Derivation {
+    let (rail, letter) = (picked.axes[axis].rail, axis.title());
+    let by_type = units::mm::amount(rail.hole_pitch);
+    let pitch = units::mm::amount(picked.rail_pitch(axis));
+    let note = Derivation::of(
+        format!("axes.{letter}.rail_pitch_mm"),
+        format!("Hole pitch of the rails of {letter}"),
+        pitch,
+    );
+    let note = match picked.build.measured.rail_pitch[axis] {
+        Some(_) => note
+            .by("As measured on the rail that arrived.", "p")
+            .with(
+                "p",
+                "measured",
+                pitch,
+                Origin::Measured(axis.choice("measured_rail_pitch") + "_mm"),
+            )
+            .instead_of(by_type),
+        None => note.by("As the type of rail has it.", "p").with(
+            "p",
+            "hole pitch",
+            pitch,
+            Origin::part(rail),
+        ),
+    };
+    note.from(
+        "the part's data, or your own measurement",
+        "Rails of one size differ from maker to maker: measure before you drill.",
+    )
 }
 
 /// How the length of a rail came about.
@@ -148,8 +185,8 @@ fn rail_note(
     .with(
         "p",
         "distance of the rail's holes",
-        mm(chosen.rail.hole_pitch),
-        Origin::part(chosen.rail),
+        mm(picked.rail_pitch(axis)),
+        Origin::figure(format!("axes.{letter}.rail_pitch_mm")),
     )
     .with(
         "n",

@@ -4,6 +4,7 @@ use super::{LimitName, Limited, PULSE_SHARE};
 use crate::catalogue::{LinearDrive, Motor};
 use crate::explain::{Derivation, Origin};
 use crate::machine::drive::{COMMODITY_DN, WHIRL_SHARE, eigenvalue};
+use crate::machine::measured::STALL_SHARE;
 use crate::machine::section;
 use crate::machine::servo::{PEAK_SHARE, ServoCurve};
 use crate::machine::stepper::{HOT_COPPER, ROTOR_TEETH, StepperCurve};
@@ -162,6 +163,32 @@ pub(super) fn motor(limited: &Limited, needed: Torque, turning: AngularVelocity)
         TorqueCurve::Servo(curve) => servo(limited, derivation, curve),
     };
     a_turn(limited, derivation)
+}
+
+/// Where the builder measured at which speed the axis stalls.
+pub(super) fn stalled(limited: &Limited, stall: Velocity, modelled: Velocity) -> Derivation {
+    limit(limited, LimitName::Motor, stall * STALL_SHARE)
+        .by(
+            "seven tenths of the speed at which you saw the axis stall",
+            "v = 0.7 v_stall",
+        )
+        .with(
+            "v_stall",
+            "speed at which it stalled",
+            units::m_per_min::amount(stall),
+            Origin::Measured(limited.axis.choice("measured_stall") + "_m_per_min"),
+        )
+        .with(
+            "0.7",
+            "share that is kept",
+            Amount::plain(STALL_SHARE),
+            Origin::Constant("common practice in commissioning"),
+        )
+        .instead_of(units::m_per_min::amount(modelled))
+        .from(
+            "your own measurement; 0.7 of it: common practice",
+            "It holds for the acceleration, load and supply with which you measured. Thrust and torque stay the model's.",
+        )
 }
 
 fn stepper(limited: &Limited, derivation: Derivation, curve: &StepperCurve) -> Derivation {

@@ -55,12 +55,12 @@ pub(super) struct Sections {
 impl Sections {
     fn of(picked: &Picked, wall: Wall) -> Self {
         let section = match wall {
-            Wall::Nominal => Section::of,
-            Wall::Thinnest => Section::thinnest,
+            Wall::Nominal => Section::used,
+            Wall::Thinnest => Section::worst,
         };
         Self {
-            beam: section(picked.beam_tube),
-            base: section(picked.base_tube),
+            beam: section(picked.beam_tube, picked.beam_wall),
+            base: section(picked.base_tube, picked.base_wall),
         }
     }
 }

@@ -74,9 +74,12 @@ fn share(axis: Axis, spring: &Spring, figures: &MachineStiffness) -> Derivation 
     )
     .with(
         "k",
-        "stiffness at the collet",
-        units::n_per_um::amount(figures.collet[axis]),
-        Origin::figure(whole),
+        "stiffness at the collet, by the model",
+        units::n_per_um::amount(figures.modelled[axis].unwrap_or(figures.collet[axis])),
+        match figures.modelled[axis] {
+            Some(_) => Origin::Here,
+            None => Origin::figure(whole),
+        },
     )
     .with(
         "k_i",
@@ -97,15 +100,19 @@ fn together(axis: Axis, figures: &MachineStiffness, picked: &Picked, notes: &mut
             value: units::n_per_um::amount(spring.stiffness).into(),
             origin: Origin::figure(spring_path(axis, spring.name)),
         });
-        figure(
+        let derivation = figure(
             "collet_n_per_um",
             axis,
             format!("stiffness at the collet in {in_axis}, mid-span"),
             figures.collet[axis],
-        )
-        .by("what the springs give adds up", "1/k = Σ 1/k_i")
-        .with_each(each)
-        .from("springs in series, any handbook of mechanics", LIMITS)
+        );
+        match figures.modelled[axis] {
+            Some(modelled) => measured(derivation, axis, picked, modelled).with_each(each),
+            None => derivation
+                .by("what the springs give adds up", "1/k = Σ 1/k_i")
+                .with_each(each)
+                .from("springs in series, any handbook of mechanics", LIMITS),
+        }
     });
     notes.note(|| {
         figure(
@@ -119,6 +126,7 @@ fn together(axis: Axis, figures: &MachineStiffness, picked: &Picked, notes: &mut
             "k = min k(a)",
         )
         .with_each(place_inputs(figures))
+        .with_each(in_proportion(figures, axis))
         .from("springs in series, any handbook of mechanics", LIMITS)
     });
     notes.note(|| {
@@ -144,6 +152,7 @@ fn together(axis: Axis, figures: &MachineStiffness, picked: &Picked, notes: &mut
             units::mm::amount(picked.base_tube.wall),
             Origin::part(picked.base_tube),
         )
+        .with_each(in_proportion(figures, axis))
         .with(
             "k",
             "at nominal walls",
@@ -175,6 +184,37 @@ fn together(axis: Axis, figures: &MachineStiffness, picked: &Picked, notes: &mut
             picked,
         )
     });
+}
+
+/// The stiffness at the collet where the builder measured it.
+fn measured(
+    derivation: Derivation,
+    axis: Axis,
+    picked: &Picked,
+    modelled: Stiffness,
+) -> Derivation {
+    let measured = &picked.build.measured;
+    let give = measured.give[axis].unwrap_or_default();
+    derivation
+        .by(
+            "your pull by what the collet gave under it; the springs k_i of the model are there to compare",
+            "k = F / x",
+        )
+        .with("F", "pull", units::n::amount(measured.pull), Origin::Measured("measured_pull_n".to_owned()))
+        .with("x", "what it gave", units::um::amount(give), Origin::Measured(axis.choice("measured_give") + "_um"))
+        .instead_of(units::n_per_um::amount(modelled))
+        .from("your own measurement", "As good as scale, dial gauge and hand; it holds where you pulled, at mid-span.")
+}
+
+/// Where the collet was measured, the factor by which all else follows.
+fn in_proportion(figures: &MachineStiffness, axis: Axis) -> Option<Input> {
+    let modelled = figures.modelled[axis]?;
+    let by = (figures.collet[axis] / modelled).value;
+    Some(taken(
+        "q",
+        "measured by modelled stiffness at the collet: the machine's part is multiplied by it",
+        Amount::plain(by),
+    ))
 }
 
 fn figure(of: &str, axis: Axis, title: String, result: Stiffness) -> Derivation {
@@ -226,6 +266,7 @@ fn tip(
         .with("l", "length of its edges out of the collet", units::mm::amount(tool::edges(picked.tool)), Origin::part(picked.tool))
         .with("d", "its shank", units::mm::amount(picked.tool.shank), Origin::part(picked.tool))
         .with("E", "elastic modulus of carbide", units::gpa::amount(tool::carbide_modulus()), Origin::Constant("handbook value of cemented carbide"))
+        .with_each(in_proportion(figures, axis))
         .with("k_t", "the tool alone", units::n_per_um::amount(bending), Origin::Here)
         .from("cantilever in two pieces, any handbook of mechanics; core of 0.8 D: common practice", LIMITS)
 }

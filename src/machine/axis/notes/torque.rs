@@ -52,7 +52,25 @@ pub(super) fn left(told: &Told, figure: &str, speed: Velocity, amount: Accelerat
     let usable = told.figures.curve.usable(told.drive.turns_at(speed));
     let turning = units::rpm::amount(told.drive.turns_at(speed));
     let title = format!("acceleration left at {at}");
-    told.of(figure, &title, units::m_per_s2::amount(amount))
+    let derivation = told.of(figure, &title, units::m_per_s2::amount(amount));
+    if told.picked.build.measured.stall[told.axis].is_some()
+        && amount == told.picked.build.area.acceleration
+    {
+        let stall = Origin::Measured(told.axis.choice("measured_stall") + "_m_per_min");
+        return derivation
+            .by(
+                "the acceleration with which you measured at which speed the axis stalls",
+                "a = a_w",
+            )
+            .with(
+                "a_w",
+                "acceleration wanted, and measured with",
+                units::m_per_s2::amount(amount),
+                stall,
+            )
+            .from("your own measurement", "The model alone sees less.");
+    }
+    derivation
         .by(
             "torque that may be used at that speed, less what friction, weight and drag take, over what an acceleration takes",
             "a = (T - (F + W) r/η - M)/(m r/η + J/r)",
