@@ -3,21 +3,22 @@
 //! and nothing else; no figure is computed anywhere else.
 
 use jiff::civil::Date;
-use uom::si::ratio::percent;
 
 use crate::bill::Bill;
 use crate::build::pick::Unresolved;
-use crate::build::{Axis, Build, Figure, Picked};
+use crate::build::{Build, Picked};
 use crate::catalogue::Catalogue;
 use crate::explain::{Notes, Recorder, Silent};
 use crate::machine::Machine;
 use crate::money::MoneyError;
 use crate::rules::cautions::{self, Caution};
 use crate::rules::{self, Facts, Finding, Severity};
-use crate::units;
 
 pub mod figures;
 pub mod json;
+mod value;
+
+pub use value::FigureValue;
 
 /// Everything that can be said of a build.
 #[derive(Clone, Debug)]
@@ -94,19 +95,6 @@ fn assess_with(
     })
 }
 
-/// The value of a [`Figure`], as a number with its unit's symbol.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct FigureValue {
-    /// The number, in the unit of the figure.
-    pub number: f64,
-    /// The unit's symbol.
-    pub unit: &'static str,
-    /// Digits after the point that make sense.
-    pub digits: usize,
-    /// Whether more of it is better; none where it depends.
-    pub more_is_better: Option<bool>,
-}
-
 impl Assessment {
     /// The findings that nobody accepted, of one severity.
     pub fn open(&self, severity: Severity) -> impl Iterator<Item = &Finding> {
@@ -118,125 +106,5 @@ impl Assessment {
     /// Whether a danger stands, or a fault that nobody accepted: the exit code of `assess`.
     pub fn is_unsound(&self) -> bool {
         self.open(Severity::Danger).next().is_some() || self.open(Severity::Fault).next().is_some()
-    }
-
-    /// A figure by its name; none for cost and warnings, which are no plain numbers.
-    pub fn figure(&self, figure: Figure) -> Option<FigureValue> {
-        let (number, unit, digits, more_is_better) = match figure {
-            Figure::Cost | Figure::Warnings => return None,
-            Figure::RapidX => self.rapid(Axis::X),
-            Figure::RapidY => self.rapid(Axis::Y),
-            Figure::RapidZ => self.rapid(Axis::Z),
-            Figure::ThrustX => self.thrust(Axis::X),
-            Figure::ThrustY => self.thrust(Axis::Y),
-            Figure::ThrustZ => self.thrust(Axis::Z),
-            Figure::StepX => self.step(Axis::X),
-            Figure::StepY => self.step(Axis::Y),
-            Figure::StepZ => self.step(Axis::Z),
-            Figure::MassX => self.mass(Axis::X),
-            Figure::MassY => self.mass(Axis::Y),
-            Figure::MassZ => self.mass(Axis::Z),
-            Figure::Mass => (units::kg::from(self.machine.masses.total), "kg", 0, None),
-            Figure::Footprint => {
-                let floor = self.machine.geometry.footprint;
-                (units::m2::from(floor.x * floor.y), "m²", 2, Some(false))
-            }
-            Figure::Mains => {
-                let fill = self
-                    .machine
-                    .electrics
-                    .fullest()
-                    .map_or(0.0, |c| c.fill().get::<percent>());
-                (fill, "% of the circuit", 0, Some(false))
-            }
-            Figure::Supply => {
-                let supply = self.machine.electrics.supply;
-                (
-                    supply.fill().get::<percent>(),
-                    "% of the supply",
-                    0,
-                    Some(false),
-                )
-            }
-            Figure::Heat => {
-                let rise = self.machine.electrics.rise?;
-                (units::kelvin::from(rise), "K warmer", 0, Some(false))
-            }
-            Figure::StiffnessX => self.stiffness(Axis::X),
-            Figure::StiffnessY => self.stiffness(Axis::Y),
-            Figure::StiffnessZ => self.stiffness(Axis::Z),
-            Figure::FirstMode => {
-                let mode = self.machine.stiffness.first_mode;
-                (units::hz::from(mode), "Hz", 0, Some(true))
-            }
-            Figure::Removal => {
-                let best = self.machine.cutting.wished()?;
-                (
-                    units::cm3_per_min::from(best.removal),
-                    "cm³/min",
-                    1,
-                    Some(true),
-                )
-            }
-            Figure::Job => {
-                let job = self.machine.job.as_ref()?;
-                (units::minute::from(job.total), "min", 0, Some(false))
-            }
-            Figure::Cables => {
-                let length = self.machine.geometry.cable_length();
-                (units::m::from(length), "m", 1, Some(false))
-            }
-        };
-        Some(FigureValue {
-            number,
-            unit,
-            digits,
-            more_is_better,
-        })
-    }
-
-    fn rapid(&self, axis: Axis) -> (f64, &'static str, usize, Option<bool>) {
-        (
-            units::m_per_min::from(self.machine.axes[axis].rapid),
-            "m/min",
-            1,
-            Some(true),
-        )
-    }
-
-    fn thrust(&self, axis: Axis) -> (f64, &'static str, usize, Option<bool>) {
-        (
-            units::n::from(self.machine.axes[axis].thrust),
-            "N",
-            0,
-            Some(true),
-        )
-    }
-
-    fn step(&self, axis: Axis) -> (f64, &'static str, usize, Option<bool>) {
-        (
-            units::um::from(self.machine.axes[axis].step),
-            "µm",
-            1,
-            Some(false),
-        )
-    }
-
-    fn stiffness(&self, axis: Axis) -> (f64, &'static str, usize, Option<bool>) {
-        (
-            units::n_per_um::from(self.machine.stiffness.collet[axis]),
-            "N/µm",
-            1,
-            Some(true),
-        )
-    }
-
-    fn mass(&self, axis: Axis) -> (f64, &'static str, usize, Option<bool>) {
-        (
-            units::kg::from(self.machine.masses.moving[axis]),
-            "kg",
-            1,
-            Some(false),
-        )
     }
 }
