@@ -9,12 +9,15 @@ mod common;
 mod checks;
 mod copper;
 mod cutting;
+mod drives;
 mod electrics;
 mod estimates;
 mod frames;
+mod heat;
 mod life;
 mod motion;
 mod practice;
+mod springs;
 mod stepper;
 mod tubes;
 mod whirl;
@@ -22,9 +25,17 @@ mod whirl;
 /// The topics of the table in `docs/checks.md`, in its order.
 const TOPICS: &[checks::Topic] = &[
     ("tubes", tubes::checks),
+    ("frames", frames::checks),
+    ("springs", springs::checks),
     ("screws", whirl::checks),
+    ("drives", drives::checks),
     ("steppers", stepper::checks),
+    ("motion", motion::checks),
+    ("cutting", cutting::checks),
+    ("life", life::checks),
     ("copper", copper::checks),
+    ("electrics", electrics::checks),
+    ("heat", heat::checks),
     ("estimates", estimates::checks),
     ("practice", practice::checks),
 ];

@@ -1,0 +1,265 @@
+//! Springs of whole builds, each against the same thing worked numerically: carriages as beds
+//! of point springs in a stiffness matrix of six freedoms, the Z plate by virtual work summed
+//! step by step, the first mode as an eigenvalue. Lengths and rigidities are those that the
+//! derivations state; nothing else is taken from them.
+
+use gantrywright::assessment::{Assessment, explain};
+use gantrywright::build::{Axis, Build, Picked};
+use gantrywright::catalogue::Catalogue;
+use gantrywright::explain::{Derivation, Notes};
+use gantrywright::machine::geometry::plan_of;
+use gantrywright::units;
+use gantrywright::words::Words;
+
+use crate::checks::{Check, hold};
+use crate::common;
+
+pub(crate) fn checks() -> Vec<Check> {
+    vec![carriages(), plates(), first_mode()]
+}
+
+#[test]
+fn springs_hold() {
+    hold(checks());
+}
+
+/// Builds with different plans, rails, travels and plates.
+const BUILDS: [&[(&str, &str)]; 4] = [
+    &[],
+    &[("frame_plan", "low-base"), ("travel_x_mm", "900")],
+    &[("frame_plan", "fixed-portal")],
+    &[("carriages_x", "1"), ("carriages_z", "1")],
+];
+
+fn explained(catalogue: &Catalogue, edits: &[(&str, &str)]) -> (Build, Assessment, Notes) {
+    let build = common::build(catalogue, edits);
+    let (assessment, notes) = explain(catalogue, &build, common::today()).expect("notes");
+    (build, assessment, notes)
+}
+
+/// The n-th input of a symbol, as the derivation shows it.
+fn input(note: &Derivation, symbol: &str) -> f64 {
+    let mut inputs = note.inputs.iter();
+    let found = inputs.find(|input| input.symbol == symbol);
+    found
+        .unwrap_or_else(|| panic!("{}: no {symbol}", note.path))
+        .value
+        .number()
+}
+
+/// A direction, and a point in metres.
+type Vector = [f64; 3];
+
+fn cross(a: Vector, b: Vector) -> Vector {
+    [
+        a[1] * b[2] - a[2] * b[1],
+        a[2] * b[0] - a[0] * b[2],
+        a[0] * b[1] - a[1] * b[0],
+    ]
+}
+
+/// How a rigid body moves along a direction at a point: three shifts and three turns.
+fn wrench(at: Vector, along: Vector) -> [f64; 6] {
+    let [a, b, c] = cross(at, along);
+    [along[0], along[1], along[2], a, b, c]
+}
+
+/// Solves six linear equations by elimination with pivots.
+fn solved(mut k: [[f64; 6]; 6], mut f: [f64; 6]) -> [f64; 6] {
+    for column in 0..6 {
+        let rest = column..6;
+        let pivot = rest
+            .max_by(|a, b| k[*a][column].abs().total_cmp(&k[*b][column].abs()))
+            .expect("a row");
+        k.swap(column, pivot);
+        f.swap(column, pivot);
+        for row in 0..6 {
+            if row != column {
+                let share = k[row][column] / k[column][column];
+                let above = k[column];
+                for (cell, above) in k[row].iter_mut().zip(above) {
+                    *cell -= share * above;
+                }
+                f[row] -= share * f[column];
+            }
+        }
+    }
+    std::array::from_fn(|row| f[row] / k[row][row])
+}
+
+/// A group of blocks on parallel rails: each block a bed of point springs over its bearing
+/// length, in two rows half a rail's foot from its middle, resisting alike along the normal
+/// and sideways. Along the rails a stiff drive holds it.
+struct Group {
+    rail: Vector,
+    side: Vector,
+    normal: Vector,
+    span: f64,
+    gap: f64,
+    on_a_rail: usize,
+    bearing: f64,
+    half_foot: f64,
+    each: f64,
+}
+
+impl Group {
+    /// What a point of the body gives along a direction for each newton there.
+    fn gives(&self, at: Vector, along: Vector) -> f64 {
+        const POINTS: usize = 150;
+        let mut k = [[0.0; 6]; 6];
+        let mut add = |spring: f64, w: [f64; 6]| {
+            for (row, a) in k.iter_mut().zip(w) {
+                for (cell, b) in row.iter_mut().zip(w) {
+                    *cell += spring * a * b;
+                }
+            }
+        };
+        let places: &[f64] = if self.on_a_rail == 1 {
+            &[0.0]
+        } else {
+            &[-0.5, 0.5]
+        };
+        for rail in [-0.5, 0.5] {
+            for block in places {
+                for point in 0..POINTS {
+                    let off = (point as f64 + 0.5) / POINTS as f64 - 0.5;
+                    let along = block * self.span + off * self.bearing;
+                    let place = |foot: f64| -> Vector {
+                        let side = rail * self.gap + foot * self.half_foot;
+                        std::array::from_fn(|i| self.rail[i] * along + self.side[i] * side)
+                    };
+                    let one = self.each / POINTS as f64;
+                    for foot in [-1.0, 1.0] {
+                        add(one / 2.0, wrench(place(foot), self.normal));
+                    }
+                    add(one, wrench(place(0.0), self.side));
+                }
+            }
+        }
+        add(1e15, wrench([0.0; 3], self.rail));
+        let force = wrench(at, along);
+        let moved = solved(k, force);
+        force.iter().zip(moved).map(|(f, m)| f * m).sum()
+    }
+}
+
+const X: Vector = [1.0, 0.0, 0.0];
+const Y: Vector = [0.0, 1.0, 0.0];
+const Z: Vector = [0.0, 0.0, 1.0];
+
+/// The carriages of X and Z of several builds, under forces along X, Y and Z at the nose.
+fn carriages() -> Check {
+    let mut check = Check::within("carriages of X and Z, seen from the collet", 0.05)
+        .source("blocks as beds of point springs, their stiffness matrix of six freedoms solved numerically")
+        .limits("linear springs, two rails alike; how stiff an installed block is stays a guess, good to a factor of two");
+    let catalogue = common::catalogue();
+    for edits in BUILDS {
+        let (build, _, notes) = explained(&catalogue, edits);
+        for (axis, rail, side) in [(Axis::X, X, Z), (Axis::Z, Z, X)] {
+            let picked = Picked::new(&catalogue, &build).expect("parts");
+            let plan = plan_of(&picked, axis);
+            let (carriage, foot) = (picked.axes[axis].carriage, picked.axes[axis].rail);
+            for force in Axis::EACH {
+                let path = format!(
+                    "stiffness.springs.{}.carriages-{}",
+                    force.id(),
+                    if axis == Axis::X { "x" } else { "z" }
+                );
+                let note = notes.get(&path).expect("a derivation");
+                let group = Group {
+                    rail,
+                    side,
+                    normal: Y,
+                    span: units::m::from(plan.carriage_span),
+                    gap: units::m::from(plan.rail_gap),
+                    on_a_rail: build.drive.carriages[axis] as usize,
+                    // Balls bear over 65 % of a block (common practice, from memory).
+                    bearing: 0.65 * units::m::from(carriage.length),
+                    half_foot: units::m::from(foot.foot_width) / 2.0,
+                    each: input(note, "k") * 1e6,
+                };
+                let (h, e) = (input(note, "h") / 1e3, input(note, "e") / 1e3);
+                let along = [X, Y, Z][force as usize];
+                let gives = group.gives([0.0, e, -h], along);
+                check.case(
+                    format_args!("{path} {edits:?}"),
+                    note.result.number(),
+                    1e-6 / gives,
+                );
+            }
+        }
+    }
+    check
+}
+
+/// The Z plate as a beam on two carriages that overhangs the lower one, a stiff body at its
+/// end: ∫ M²/(E I) dx for a force of 1 N at the nose, summed step by step.
+fn plates() -> Check {
+    let mut check = Check::within("Z plate, seen from the collet in X and Y", 0.001)
+        .source("virtual work, ∫ M m/(E I) dx, summed step by step")
+        .limits("plate and rails bend side by side; clamp and spindle body are taken as stiff");
+    let catalogue = common::catalogue();
+    for edits in BUILDS {
+        let (_, _, notes) = explained(&catalogue, edits);
+        for axis in ["X", "Y"] {
+            let path = format!("stiffness.springs.{axis}.z-plate");
+            let note = notes.get(&path).expect("a derivation");
+            let length = |symbol| input(note, symbol) / 1e3;
+            let (l, d, s) = (length("l"), length("d"), length("s").max(1e-3));
+            let steps = 20_000;
+            let dx = (s + l) / f64::from(steps);
+            let mut gives = 0.0;
+            for step in 0..steps {
+                let x = (f64::from(step) + 0.5) * dx;
+                let moment = if x < s {
+                    x * (l + d) / s
+                } else {
+                    s + l + d - x
+                };
+                gives += moment * moment * dx / input(note, "E I");
+            }
+            check.case(
+                format_args!("{path} {edits:?}"),
+                note.result.number(),
+                1e-6 / gives,
+            );
+        }
+    }
+    check
+}
+
+/// The masses of the derivation on their springs in a row, as an eigenvalue: what one mass
+/// gives under a force on another is the give of the springs that both hang on. Found by
+/// iterating the product of flexibility and mass. Dunkerley's sum must lie below it.
+fn first_mode() -> Check {
+    let mut check = Check::band("first mode: eigenvalue over Dunkerley's sum", 1.0, 1.2)
+        .source("least eigenvalue of the masses on their springs in a row, by iteration")
+        .limits("Dunkerley's sum is never above the model's own mode; real gantries ring at half of it or less, since joints and floor give too");
+    let catalogue = common::catalogue();
+    for edits in BUILDS {
+        let (_, assessment, notes) = explained(&catalogue, edits);
+        let note = notes.get("stiffness.first_mode_hz").expect("a derivation");
+        let all = |symbol: &str, scale: f64| -> Vec<f64> {
+            let inputs = note.inputs.iter();
+            let those = inputs.filter(|input| input.symbol == symbol);
+            those.map(|input| input.value.number() * scale).collect()
+        };
+        let (masses, gives) = (all("m", 1.0), all("c", 1e-6));
+        assert_eq!((masses.len(), gives.len()), (4, 4));
+        let mut shape = [1.0; 4];
+        let mut least = 0.0;
+        for _ in 0..500 {
+            let moved: [f64; 4] = std::array::from_fn(|i| {
+                (0..4)
+                    .map(|j| gives[i].min(gives[j]) * masses[j] * shape[j])
+                    .sum()
+            });
+            least = moved.iter().copied().fold(0.0, f64::max);
+            shape = moved.map(|m| m / least);
+        }
+        let hertz = 1.0 / (std::f64::consts::TAU * f64::sqrt(least));
+        let computed = units::hz::from(assessment.machine.stiffness.first_mode);
+        check.case(format_args!("{edits:?}"), computed, hertz);
+    }
+    check
+}
