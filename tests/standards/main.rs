@@ -19,6 +19,7 @@ mod motion;
 mod practice;
 mod springs;
 mod stepper;
+mod tools;
 mod tubes;
 mod whirl;
 
@@ -32,6 +33,7 @@ const TOPICS: &[checks::Topic] = &[
     ("steppers", stepper::checks),
     ("motion", motion::checks),
     ("cutting", cutting::checks),
+    ("tools", tools::checks),
     ("life", life::checks),
     ("copper", copper::checks),
     ("electrics", electrics::checks),
