@@ -17,6 +17,7 @@ mod heat;
 mod life;
 mod motion;
 mod practice;
+mod rigid;
 mod springs;
 mod stepper;
 mod tools;

@@ -1,21 +1,23 @@
 //! Springs of whole builds, each against the same thing worked numerically: carriages as beds
 //! of point springs in a stiffness matrix of six freedoms, the Z plate by virtual work summed
-//! step by step, the first mode as an eigenvalue. Lengths and rigidities are those that the
+//! step by step, tables as plates by finite elements, the first mode as an eigenvalue. Lengths and rigidities are those that the
 //! derivations state; nothing else is taken from them.
 
 use gantrywright::assessment::{Assessment, explain};
 use gantrywright::build::{Axis, Build, Picked};
 use gantrywright::catalogue::Catalogue;
+use gantrywright::catalogue::frame::Rides;
 use gantrywright::explain::{Derivation, Notes};
 use gantrywright::machine::geometry::plan_of;
 use gantrywright::units;
 use gantrywright::words::Words;
 
-use crate::checks::{Check, hold};
+use crate::checks::{Check, hold, rows};
 use crate::common;
+use crate::rigid::{Group, X, Y, Z};
 
 pub(crate) fn checks() -> Vec<Check> {
-    vec![carriages(), plates(), first_mode()]
+    vec![carriages(), plates(), tables(), first_mode()]
 }
 
 #[test]
@@ -46,106 +48,6 @@ fn input(note: &Derivation, symbol: &str) -> f64 {
         .value
         .number()
 }
-
-/// A direction, and a point in metres.
-type Vector = [f64; 3];
-
-fn cross(a: Vector, b: Vector) -> Vector {
-    [
-        a[1] * b[2] - a[2] * b[1],
-        a[2] * b[0] - a[0] * b[2],
-        a[0] * b[1] - a[1] * b[0],
-    ]
-}
-
-/// How a rigid body moves along a direction at a point: three shifts and three turns.
-fn wrench(at: Vector, along: Vector) -> [f64; 6] {
-    let [a, b, c] = cross(at, along);
-    [along[0], along[1], along[2], a, b, c]
-}
-
-/// Solves six linear equations by elimination with pivots.
-fn solved(mut k: [[f64; 6]; 6], mut f: [f64; 6]) -> [f64; 6] {
-    for column in 0..6 {
-        let rest = column..6;
-        let pivot = rest
-            .max_by(|a, b| k[*a][column].abs().total_cmp(&k[*b][column].abs()))
-            .expect("a row");
-        k.swap(column, pivot);
-        f.swap(column, pivot);
-        for row in 0..6 {
-            if row != column {
-                let share = k[row][column] / k[column][column];
-                let above = k[column];
-                for (cell, above) in k[row].iter_mut().zip(above) {
-                    *cell -= share * above;
-                }
-                f[row] -= share * f[column];
-            }
-        }
-    }
-    std::array::from_fn(|row| f[row] / k[row][row])
-}
-
-/// A group of blocks on parallel rails: each block a bed of point springs over its bearing
-/// length, in two rows half a rail's foot from its middle, resisting alike along the normal
-/// and sideways. Along the rails a stiff drive holds it.
-struct Group {
-    rail: Vector,
-    side: Vector,
-    normal: Vector,
-    span: f64,
-    gap: f64,
-    on_a_rail: usize,
-    bearing: f64,
-    half_foot: f64,
-    each: f64,
-}
-
-impl Group {
-    /// What a point of the body gives along a direction for each newton there.
-    fn gives(&self, at: Vector, along: Vector) -> f64 {
-        const POINTS: usize = 150;
-        let mut k = [[0.0; 6]; 6];
-        let mut add = |spring: f64, w: [f64; 6]| {
-            for (row, a) in k.iter_mut().zip(w) {
-                for (cell, b) in row.iter_mut().zip(w) {
-                    *cell += spring * a * b;
-                }
-            }
-        };
-        let places: &[f64] = if self.on_a_rail == 1 {
-            &[0.0]
-        } else {
-            &[-0.5, 0.5]
-        };
-        for rail in [-0.5, 0.5] {
-            for block in places {
-                for point in 0..POINTS {
-                    let off = (point as f64 + 0.5) / POINTS as f64 - 0.5;
-                    let along = block * self.span + off * self.bearing;
-                    let place = |foot: f64| -> Vector {
-                        let side = rail * self.gap + foot * self.half_foot;
-                        std::array::from_fn(|i| self.rail[i] * along + self.side[i] * side)
-                    };
-                    let one = self.each / POINTS as f64;
-                    for foot in [-1.0, 1.0] {
-                        add(one / 2.0, wrench(place(foot), self.normal));
-                    }
-                    add(one, wrench(place(0.0), self.side));
-                }
-            }
-        }
-        add(1e15, wrench([0.0; 3], self.rail));
-        let force = wrench(at, along);
-        let moved = solved(k, force);
-        force.iter().zip(moved).map(|(f, m)| f * m).sum()
-    }
-}
-
-const X: Vector = [1.0, 0.0, 0.0];
-const Y: Vector = [0.0, 1.0, 0.0];
-const Z: Vector = [0.0, 0.0, 1.0];
 
 /// The carriages of X and Z of several builds, under forces along X, Y and Z at the nose.
 fn carriages() -> Check {
@@ -224,6 +126,41 @@ fn plates() -> Check {
                 1e-6 / gives,
             );
         }
+    }
+    check
+}
+
+/// Moving tables pressed in the middle, against plates on four points by finite elements
+/// (table_plates.py beside this file makes the table). Two strips, one across and one along,
+/// are softer than the whole plate.
+fn tables() -> Check {
+    let mut check = Check::band("moving table as two strips: plate over strips", 1.0, 1.3)
+        .source("plate elements: PyNiteFEA 3.2.0 (table_plates.py)")
+        .limits("pressed in the middle a table is 8 to 24 % stiffer than its two strips; the error is on the safe side");
+    let catalogue = common::catalogue();
+    for (name, row) in rows(include_str!("table_plates.csv")) {
+        let travel = format!("{}", row[0] - 60.0);
+        let plate = format!("plate-{}", row[2]);
+        let edits = [
+            ("frame_plan", "fixed-portal"),
+            ("travel_x_mm", travel.as_str()),
+            ("travel_y_mm", "300"),
+            ("plate", plate.as_str()),
+        ];
+        let (_, assessment, notes) = explained(&catalogue, &edits);
+        let mut plates = assessment.machine.geometry.plates.iter();
+        let table = plates.find(|plate| plate.rides == Rides::Y);
+        let table = table.expect("a table");
+        let note = notes.get("stiffness.springs.Z.table").expect("one");
+        for (is, wanted) in [
+            (units::mm::from(table.width), row[0]),
+            (units::mm::from(table.length), row[1]),
+            (input(note, "g"), row[3]),
+            (input(note, "s"), row[4]),
+        ] {
+            assert!((is - wanted).abs() < 1e-6, "{name} is not the plan's: {is}");
+        }
+        check.case(name, note.result.number(), row[5]);
     }
     check
 }
