@@ -3,6 +3,7 @@
 
 use gantrywright::build::{Axis, Picked};
 use gantrywright::catalogue::{Id, LinearDrive};
+use gantrywright::machine::drive::thread_efficiency;
 use gantrywright::machine::drive::toothed::tooth_limit;
 use gantrywright::machine::geometry::screw_cut;
 use gantrywright::machine::stiffness::SpringName;
@@ -10,6 +11,7 @@ use gantrywright::units;
 
 use crate::checks::{Check, hold};
 use crate::common;
+use crate::rigid::cross;
 
 /// Where the model of a screw's torque ends.
 const SCREW_ENDS: &str =
@@ -17,6 +19,7 @@ const SCREW_ENDS: &str =
 
 pub(crate) fn checks() -> Vec<Check> {
     let mut checks = vec![screw_torque(), back_driving()];
+    checks.extend(threads());
     checks.extend(screw_springs());
     checks.extend([belt_springs(), travel_a_turn(), belt_teeth()]);
     checks
@@ -67,6 +70,50 @@ fn back_driving() -> Check {
     let computed = units::nm::from(z.back_torque) / newtons * 78.48;
     check.case("8 kg", computed, 0.055_513);
     check
+}
+
+/// Efficiency of a thread by its forces, forth or back: the flank presses along its normal and
+/// rubs along the helix. `flank` is half the angle of the thread's profile.
+fn balanced(tan: f64, friction: f64, flank: f64, forth: bool) -> f64 {
+    let (sin, cos) = tan.atan().sin_cos();
+    // Radial, tangential, axial: along the helix, and along the flank outwards.
+    let (helix, outwards) = ([0.0, cos, sin], [flank.cos(), 0.0, flank.sin()]);
+    let mut normal = cross(outwards, helix);
+    let length = normal.iter().map(|n| n * n).sum::<f64>().sqrt();
+    normal = normal.map(|n| n / length);
+    // The load's weight is borne; friction works against the motion along the helix.
+    let along = if forth { -friction } else { friction };
+    let axial = normal[2] + along * helix[2];
+    let turning = -(normal[1] + along * helix[1]);
+    let share = axial * tan / turning;
+    if forth { share } else { 1.0 / share }
+}
+
+/// The lead screws on the shelf: flat flanks, as the program takes them, and the 30° of
+/// ISO 2904, which rub a little more.
+fn threads() -> [Check; 2] {
+    let mut flat = Check::within(
+        "efficiency of a lead screw's thread, forth and back",
+        0.0001,
+    )
+    .source("forces on a flat flank, summed as vectors")
+    .limits("friction of greased steel in bronze or plastic is from memory, and doubles when dry");
+    let mut sloping = Check::within("the same with flanks of 30°, forth", 3.0)
+        .source("forces on a sloping flank (ISO 2904), summed as vectors")
+        .limits("the slope of the flanks is left out: they rub 3.5 % more, so the program errs towards too much thrust");
+    for screw in common::catalogue().lead_screws.values() {
+        let mean = units::mm::from(screw.diameter + screw.root) / 2.0;
+        let tan = units::mm::from(screw.lead) / (std::f64::consts::PI * mean);
+        let friction = units::share::from(screw.friction);
+        let (forth, back) = thread_efficiency(screw);
+        let (forth, back) = (units::share::from(forth), units::share::from(back));
+        let id = &screw.id;
+        let exact = |flank: f64, way| balanced(tan, friction, flank, way);
+        flat.case(format_args!("{id} forth"), forth, exact(0.0, true));
+        flat.case(format_args!("{id} back"), back, exact(0.0, false));
+        sloping.case(id, forth, exact(15f64.to_radians(), true));
+    }
+    [flat, sloping]
 }
 
 /// A spring of an axis's drive alone, in N/µm, as it stands at the collet.

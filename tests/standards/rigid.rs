@@ -4,7 +4,8 @@
 /// A direction, and a point in metres.
 pub(crate) type Vector = [f64; 3];
 
-fn cross(a: Vector, b: Vector) -> Vector {
+/// The cross product.
+pub(crate) fn cross(a: Vector, b: Vector) -> Vector {
     [
         a[1] * b[2] - a[2] * b[1],
         a[2] * b[0] - a[0] * b[2],
