@@ -146,7 +146,7 @@ fn thick_cables() -> Check {
 
 /// Bunched circuits: 0.80, 0.70, 0.65 and so on for two to nine.
 fn grouped() -> Check {
-    let mut check = Check::within_absolute("share left to cables that touch, one to nine", 1e-12, "")
+    let mut check = Check::within_absolute("share left to cables that touch, one to nine", 1e-9, "")
         .source("IEC 60364-5-52, Table B.52.17, bunched")
         .limits("cables alike and all loaded at once; more than nine are taken in proportion, which errs towards less");
     for (touching, share) in [1.0, 0.80, 0.70, 0.65, 0.60, 0.57, 0.54, 0.52, 0.50]

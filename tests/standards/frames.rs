@@ -157,7 +157,7 @@ fn handbook_beams() -> [Check; 3] {
 
 /// Portals pushed along the beam: feet clamped, held by a spring, and all but hinged.
 fn portals() -> Check {
-    let mut check = Check::within("portal pushed along its beam, feet clamped to hinged", 0.2)
+    let mut check = Check::within("portal pushed along its beam, feet clamped to hinged", 0.05)
         .source(LIBRARY)
         .limits(PORTAL_ENDS);
     for row in rows().into_iter().filter(|row| row[0] == "sway") {
