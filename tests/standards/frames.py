@@ -13,9 +13,14 @@ TUBES = {
     "120x60x4": (13.348e-4, 240.74e-8, 81.2471e-8, 201.12e-8),
 }
 LOAD = 1000.0
-# Tubes of beam and posts, span, height, and the tool below and ahead of the beam's axis: a
-# frame plan's own.
-GANTRIES = [("80x80x4", "80x80x4", 0.94, 0.3, 0.134, 0.166)]
+# Tubes of beam and posts, span, height, and the tool below and ahead of the beam's axis: those
+# of frame plans.
+GANTRIES = [
+    ("80x80x4", "80x80x4", 0.94, 0.3, 0.134, 0.166),
+    ("80x80x4", "80x80x4", 0.94, 0.38, 0.134, 0.166),
+    ("100x100x4", "80x80x4", 0.94, 0.31, 0.144, 0.176),
+    ("120x60x4", "120x60x4", 0.96, 0.4, 0.154, 0.156),
+]
 
 
 def new():
