@@ -1,7 +1,6 @@
 # Writes frames.csv: beams, posts and portals by finite elements, each with a force of 1000 N or
 # a couple of 1000 N·m, in N, m. Needs the package PyNiteFEA (PyPI), whose members do not give
 # in shear. Sections are those of published EN 10219 tables.
-import os
 from importlib.metadata import version
 
 from Pynite import FEModel3D
@@ -14,6 +13,14 @@ TUBES = {
     "120x60x4": (13.348e-4, 240.74e-8, 81.2471e-8, 201.12e-8),
 }
 LOAD = 1000.0
+# Tubes of beam and posts, span, height, and the tool below and ahead of the beam's axis: those
+# of frame plans.
+GANTRIES = [
+    ("80x80x4", "80x80x4", 0.94, 0.3, 0.134, 0.166),
+    ("80x80x4", "80x80x4", 0.94, 0.38, 0.134, 0.166),
+    ("100x100x4", "80x80x4", 0.94, 0.31, 0.144, 0.176),
+    ("120x60x4", "120x60x4", 0.96, 0.4, 0.154, 0.156),
+]
 
 
 def new():
@@ -112,11 +119,7 @@ def main():
         for pair in (("80x80x4", "80x80x4"), ("100x100x4", "80x80x4"), ("80x80x4", "120x60x4")):
             value = portal(*pair, 1.0, 0.4, foot)
             print(f"sway,{pair[0]},{pair[1]},1.0,0.4,,,{ends},{value:.8e}")
-    here = os.path.join(os.path.dirname(os.path.abspath(__file__)), "frames_levers.csv")
-    with open(here) as file:
-        rows = [line.strip().split(",") for line in file if not line.startswith(("#", "beam"))]
-    for beam_tube, leg_tube, *numbers in rows:
-        span, height, below, ahead = map(float, numbers)
+    for beam_tube, leg_tube, span, height, below, ahead in GANTRIES:
         for name, load in (("gantry-y", "FZ"), ("gantry-z", "FY")):
             value = gantry(beam_tube, leg_tube, span, height, below, ahead, load)
             print(f"{name},{beam_tube},{leg_tube},{span},{height},{below},{ahead},hinged,{value:.8e}")

@@ -1,21 +1,42 @@
 //! Motion: times of moves against a linear programme, swing of a stepper against an
-//! integrated equation, drives and servos against worked examples of catalogues.
+//! integrated equation, servos and braking against worked examples of catalogues.
 
 use gantrywright::assessment::{Assessment, assess};
 use gantrywright::build::Axis;
-use gantrywright::catalogue::{Catalogue, Id, LinearDrive};
+use gantrywright::catalogue::{Catalogue, Id};
 use gantrywright::machine::drive::disc_inertia;
-use gantrywright::machine::drive::toothed::tooth_limit;
 use gantrywright::machine::motion::braking::lifted;
+use gantrywright::machine::motion::duty::Duty;
 use gantrywright::machine::motion::ramp::Ramp;
 use gantrywright::machine::motion::resonance::natural_frequency;
 use gantrywright::units;
 
+use crate::checks::{Check, hold};
 use crate::common;
 
-fn close(found: f64, expected: f64, within: f64) {
-    let off = (found / expected - 1.0).abs();
-    assert!(off <= within, "{found}, expected {expected}");
+/// Where the model of a move ends.
+const MOVE_ENDS: &str =
+    "one axis from rest to rest; corners, look-ahead and the controller's own limits are left out";
+
+/// Where the sizing of servos ends.
+const SERVO_ENDS: &str = "drive and load as one stiff body; friction as the catalogue has it";
+
+pub(crate) fn checks() -> Vec<Check> {
+    vec![
+        moves(),
+        trapezoids(),
+        swings(),
+        servo_inertia(),
+        servo_torque(),
+        rated_torque(),
+        mean_torque(),
+        capacitor(),
+    ]
+}
+
+#[test]
+fn motion_holds() {
+    hold(checks());
 }
 
 fn rows(text: &str) -> impl Iterator<Item = Vec<f64>> + '_ {
@@ -34,38 +55,41 @@ fn time(row: &[f64], mm: f64) -> f64 {
 }
 
 /// The shortest time under bounds of speed, acceleration and jerk, by scipy's linear
-/// programme (motion.py beside this file makes it again). Its steps of time make it up to
+/// programme (traverse.py beside this file makes it again). Its steps of time make it up to
 /// 0.2 % too long.
-#[test]
-fn moves_take_the_shortest_time_that_the_bounds_allow() {
-    let mut cases = 0;
+fn moves() -> Check {
+    let mut check = Check::within("time of a move, trapezoid and S-ramp", 0.2)
+        .source("shortest time by a linear programme, scipy 1.17.1 (traverse.py), itself up to 0.2 % long")
+        .limits(MOVE_ENDS);
     for row in rows(include_str!("traverse.csv")) {
-        close(time(&row, row[0]), row[4], 0.002);
-        cases += 1;
+        check.case(format_args!("{row:?}"), time(&row, row[0]), row[4]);
     }
-    assert_eq!(cases, 35);
+    check
 }
 
 /// Uniformly accelerated motion, any text on mechanics: 1 m at 0.5 m/s and 1 m/s² takes
-/// 1/0.5 + 0.5/1 = 2.5 s; 0.1 m does not reach the speed: 2 √(0.1/1) s.
-#[test]
-fn trapezoids_are_those_of_mechanics() {
+/// 1/0.5 + 0.5/1 = 2.5 s; 0.1 m does not reach the speed: 2 √(0.1/1) = 0.632 455 5 s.
+fn trapezoids() -> Check {
+    let mut check = Check::within("time of a move by a trapezoid", 0.00001)
+        .source("worked by hand from uniformly accelerated motion")
+        .limits(MOVE_ENDS);
     let row = [0.0, 30.0, 1.0, 0.0];
-    close(time(&row, 1000.0), 2.5, 1e-12);
-    close(time(&row, 100.0), 2.0 * 0.1f64.sqrt(), 1e-12);
+    check.case("1 m", time(&row, 1000.0), 2.5);
+    check.case("0.1 m", time(&row, 100.0), 0.632_455_5);
+    check
 }
 
-/// The period of a rotor in the field of its standing motor, integrated by scipy (motion.py).
-#[test]
-fn a_stepper_swings_as_its_equation_of_motion_says() {
+/// The period of a rotor in the field of its standing motor, integrated by scipy (swing.py).
+fn swings() -> Check {
+    let mut check = Check::within("frequency at which a stepper's rotor swings", 0.1)
+        .source("equation of motion, integrated by scipy 1.17.1 (swing.py)")
+        .limits("small swings without damping; loads, couplings and microsteps move it");
     for row in rows(include_str!("swing.csv")) {
         let (torque, inertia) = (units::nm::of(row[0]), units::kg_m2::of(row[1]));
-        close(
-            units::hz::from(natural_frequency(torque, inertia)),
-            row[2],
-            1e-3,
-        );
+        let found = units::hz::from(natural_frequency(torque, inertia));
+        check.case(format_args!("{} N·m", row[0]), found, row[2]);
     }
+    check
 }
 
 fn with_parts(change: impl Fn(&mut Catalogue), edits: &[(&str, &str)]) -> Assessment {
@@ -79,59 +103,34 @@ fn id(text: &str) -> Id {
     Id::new(text).expect("an id")
 }
 
-/// Published screw catalogues: T = F P/(2π η); 300 N and 1 000 N on a 5 mm lead at 0.9 take
-/// 0.265258 and 0.884194 N·m. The torque of the cut, less that of running without it.
-#[test]
-fn a_force_on_a_screw_takes_the_catalogues_torque() {
-    for (force, torque) in [("300", 0.265_258), ("1000", 0.884_194)] {
-        let edits = [
-            ("motor_x", "servo-400w"),
-            ("driver_x", "driver-servo-400w"),
-            ("drive_x", "ball-screw-16x5"),
-            ("cutting_force_n", force),
-        ];
-        let duty = common::assessed(&common::catalogue(), &edits)
-            .machine
-            .axes
-            .x
-            .duty;
-        let [_, run, _, cut, _] = duty.expect("a servo").stretches;
-        close(units::nm::from(cut.torque - run.torque), torque, 1e-5);
-    }
-}
-
-/// Back-driving by η' = 2 - 1/η (ISO 3408-5): 8 kg (78.48 N) on a 5 mm lead at 0.9 turn the
-/// motor with 0.0555 N·m.
-#[test]
-fn a_weight_turns_the_screw_back_as_the_standard_says() {
-    let assessment = common::assessed(&common::catalogue(), &[("drive_z", "ball-screw-16x5")]);
-    let z = &assessment.machine.axes.z;
-    let newtons = units::n::from(z.weight);
-    close(
-        units::nm::from(z.back_torque) / newtons,
-        0.0555 / 78.48,
-        1e-3,
-    );
-}
-
-/// A worked servo sizing: 20 kg on a 10 mm lead are 0.5066e-4 kg·m², a screw of 15 mm mean
-/// diameter and 1 m 0.39e-4, the rotor of 400 W 0.277e-4; in all 1.174e-4. With 1.27 N·m that
-/// gives 10 820 rad/s², 17.22 m/s².
-#[test]
-fn a_worked_servo_sizing_comes_out() {
+/// A published worked servo sizing: a screw of 15 mm mean diameter and 1 m has
+/// 0.39e-4 kg·m², the rotor of 400 W 0.277e-4.
+fn servo_inertia() -> Check {
+    let mut check = Check::within("inertia of a screw and of a servo's rotor", 1.0)
+        .source("a published worked servo sizing, two figures")
+        .limits("a screw as a smooth bar of mean diameter");
     let steel = units::kg_per_m3::of(7850.0);
     let screw = disc_inertia(units::mm::of(15.0), units::mm::of(1000.0), steel);
-    close(units::kg_m2::from(screw), 0.39e-4, 0.01);
+    check.case("screw", units::kg_m2::from(screw), 0.39e-4);
     let catalogue = common::catalogue();
     let rotor = catalogue.servos[&id("servo-400w")].rotor_inertia;
-    close(units::kg_m2::from(rotor), 0.277e-4, 1e-9);
+    check.case("rotor", units::kg_m2::from(rotor), 0.277e-4);
+    check
+}
+
+/// The same sizing: 20 kg on a 10 mm lead are 0.5066e-4 kg·m²; with 1.27 N·m its 1.174e-4
+/// reach 10 820 rad/s², 17.22 m/s². Here: the torque that each m/s² more asks, for this
+/// axis's own mass and screw; the sizing takes the mass without the screw's losses (0.9).
+fn servo_torque() -> Check {
+    let mut check = Check::within("torque for each m/s² on a screw", 0.1)
+        .source("a published worked servo sizing, scaled by hand to the axis's mass and inertia")
+        .limits(SERVO_ENDS);
     let edits = [
         ("motor_x", "servo-400w"),
         ("driver_x", "driver-servo-400w"),
         ("drive_x", "ball-screw-16x10"),
     ];
-    // The torque that each m/s² more asks, against the sizing's, for this axis's own mass and
-    // screw; the sizing takes the mass without the screw's losses (efficiency 0.9).
+    let catalogue = common::catalogue();
     let at = |acceleration: &str| {
         let edits: Vec<_> = edits
             .iter()
@@ -145,69 +144,69 @@ fn a_worked_servo_sizing_comes_out() {
     let mass = units::kg::from(one.carried_mass);
     let turning = units::kg_m2::from(one.rotating_inertia);
     let inertia = turning + mass * 0.5066e-4 / 20.0 / 0.9;
-    close(asked, inertia * 10_820.0 / 17.22, 1e-3);
+    check.case("X", asked, inertia * 10_820.0 / 17.22);
+    check
 }
 
 /// Rated torque is power over speed: 200, 400 and 750 W at 3 000 rpm give 0.637, 1.273 and
-/// 2.387 N·m. The shipped motors' data sheets round.
-#[test]
-fn rated_torque_is_power_over_speed() {
+/// 2.387 N·m.
+fn rated_torque() -> Check {
+    let mut check = Check::within("rated torque of the servos on the shelf", 1.0)
+        .source("worked by hand: power over speed, 3000 rpm")
+        .limits("data sheets round");
     let catalogue = common::catalogue();
     for (servo, torque) in [
         ("servo-200w", 0.637),
         ("servo-400w", 1.273),
         ("servo-750w", 2.387),
     ] {
-        close(
-            units::nm::from(catalogue.servos[&id(servo)].rated),
-            torque,
-            0.01,
-        );
+        let rated = units::nm::from(catalogue.servos[&id(servo)].rated);
+        check.case(servo, rated, torque);
     }
+    check
 }
 
-/// Racks by ISO 53: travel a turn π m z, 62.831853, 78.539816 and 94.247780 mm with 20 teeth;
-/// at 1:1 and 16 microsteps module 1.25 steps 24.54 µm. Belts: pitch by teeth.
-#[test]
-fn racks_and_belts_travel_their_pitch_circle() {
-    let catalogue = common::catalogue();
-    for (rack, travel) in [
-        ("rack-m1", 62.831_853),
-        ("rack-m1.25", 78.539_816),
-        ("rack-m1.5", 94.247_780),
-        ("belt-5m-15", 100.0),
+/// The mean torque is a root mean square: of the stretches by their times, summed finely.
+fn mean_torque() -> Check {
+    let mut check = Check::within("mean torque of a servo over its duty", 0.1)
+        .source("root mean square, summed in steps of a tenth of a millisecond")
+        .limits("a typical duty; a hot day or a tight box ask for more room");
+    for edits in [
+        [("motor_x", "servo-400w"), ("driver_x", "driver-servo-400w")],
+        [("motor_x", "servo-750w"), ("driver_x", "driver-servo-750w")],
     ] {
-        let drive = LinearDrive::of(&catalogue, rack).expect("a drive");
-        close(units::mm::from(drive.travel_a_turn()), travel, 1e-7);
+        let x = common::assessed(&common::catalogue(), &edits)
+            .machine
+            .axes
+            .x;
+        let duty: Duty = x.duty.expect("a servo");
+        let (mut squares, mut steps) = (0.0, 0.0);
+        for stretch in duty.stretches {
+            let count = (units::s::from(stretch.time) * 1e4).round();
+            for _ in 0..count as u64 {
+                squares += units::nm::from(stretch.torque).powi(2);
+            }
+            steps += count;
+        }
+        let summed = f64::sqrt(squares / steps);
+        check.case(edits[0].1, units::nm::from(duty.mean), summed);
     }
-    let edits = [("drive_x", "rack-m1.25"), ("microsteps", "16")];
-    let x = common::assessed(&catalogue, &edits).machine.axes.x;
-    close(units::um::from(x.step), 24.54, 1e-3);
+    check
 }
 
-/// Belt makers' sheets, 5 mm pitch with steel cords: 15 mm, ten teeth in mesh, 300 rpm: 463.05 N.
-#[test]
-fn teeth_of_a_belt_shear_as_its_maker_says() {
-    let catalogue = common::catalogue();
-    let belt = &catalogue.belts[&id("belt-5m-15")];
-    let at = |rpm: f64| tooth_limit(belt, units::rpm::of(rpm)).map(units::n::from);
-    close(at(300.0).expect("known"), 463.05, 1e-4);
-    close(at(0.0).expect("known"), 36.80 * 10.0 * 1.5, 1e-9);
-    close(at(5000.0).expect("known"), 26.05 * 10.0 * 1.5, 1e-9);
-    let glass = &catalogue.belts[&id("belt-3m-15")];
-    assert!(tooth_limit(glass, units::rpm::of(300.0)).is_none());
-}
-
-/// Energy of a capacitor: 30 kg stopping from 15 m/min have 0.9375 J, which lift 48 V by
-/// 16.6 V on 1 000 µF and by 4.0 V on 4 700 µF.
-#[test]
-fn a_stop_lifts_the_supply_as_a_capacitor_says() {
-    let energy = units::j::of(0.5 * 30.0 * 0.25 * 0.25);
-    close(units::j::from(energy), 0.9375, 1e-12);
+/// Energy of a capacitor, C U²/2: 30 kg stopping from 15 m/min have 0.9375 J, which lift 48 V
+/// by 16.6 V on 1 000 µF and by 4.0 V on 4 700 µF.
+fn capacitor() -> Check {
+    let mut check = Check::within_absolute("rise of a supply after a stop", 0.05, "V")
+        .source("worked by hand from the energy of a capacitor, C U²/2")
+        .limits("losses of motor and screw left out, which errs towards more");
+    let energy = units::j::of(0.9375);
     for (microfarads, rise) in [(1000.0, 16.6), (4700.0, 4.0)] {
         let after = lifted(units::v::of(48.0), energy, units::uf::of(microfarads));
-        assert!((units::v::from(after) - 48.0 - rise).abs() < 0.05);
+        let computed = units::v::from(after) - 48.0;
+        check.case(format_args!("{microfarads} µF"), computed, rise);
     }
+    check
 }
 
 /// What is fed back is never more than what moved, and frictionless it would be all of it.
@@ -250,25 +249,4 @@ fn inductance_bounds_the_voltage_as_makers_say() {
             assert_eq!(found, fires, "{millihenries} mH at {supply} V");
         }
     }
-}
-
-/// The mean torque is a root mean square: of the stretches by their times, summed finely.
-#[test]
-fn the_mean_torque_is_the_root_mean_square() {
-    let edits = [("motor_x", "servo-400w"), ("driver_x", "driver-servo-400w")];
-    let duty = common::assessed(&common::catalogue(), &edits)
-        .machine
-        .axes
-        .x
-        .duty;
-    let duty = duty.expect("a servo");
-    let (mut squares, mut steps) = (0.0, 0.0);
-    for stretch in duty.stretches {
-        let count = (units::s::from(stretch.time) * 1e4).round();
-        for _ in 0..count as u64 {
-            squares += units::nm::from(stretch.torque).powi(2);
-        }
-        steps += count;
-    }
-    close(units::nm::from(duty.mean), (squares / steps).sqrt(), 1e-3);
 }

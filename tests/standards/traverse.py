@@ -1,20 +1,11 @@
-# Writes traverse.csv and swing.csv.
-#
-# traverse.csv: the shortest time of a move from rest to rest under bounds of speed,
+# Writes traverse.csv: the shortest time of a move from rest to rest under bounds of speed,
 # acceleration and jerk, found as a linear programme: time is cut into steps of constant jerk,
 # the distance covered in a given time is made as large as it can be, and the time at which it
 # is the wanted one is searched. Nothing of it knows trapezoids or S-ramps. Steps are coarse,
-# so the times are a few thousandths too long.
-#
-# swing.csv: period of a rotor that swings in the field of its standing motor, J x'' =
-# -T sin(50 x), let go at a hundredth of a full step and integrated.
-#
-# Run: python3 tests/standards/motion.py   (needs numpy and scipy, PyPI)
-import os
+# so the times are a few thousandths too long. Needs numpy and scipy (PyPI).
 from importlib.metadata import version
 
 import numpy as np
-from scipy.integrate import solve_ivp
 from scipy.optimize import brentq, linprog
 from scipy.sparse import lil_matrix
 
@@ -60,34 +51,12 @@ def shortest(length, speed, acceleration, build_up):
     return brentq(lambda t: farthest(t, speed, acceleration, build_up) - length, 1e-3, longest, xtol=1e-6)
 
 
-def traverse(path):
-    with open(path, "w") as out:
-        out.write(f"# scipy {version('scipy')}, linprog (HiGHS) and brentq, {STEPS} steps of time\n")
-        out.write("move_mm,speed_m_per_min,acceleration_m_per_s2,build_up_s,time_s\n")
-        for speed, acceleration, build_up in [
-            (12.0, 0.5, 0.0), (12.0, 0.5, 0.1), (12.0, 0.5, 0.6), (30.0, 5.0, 0.0),
-            (30.0, 5.0, 0.05), (30.0, 5.0, 0.2), (6.0, 2.0, 0.02),
-        ]:
-            for length in (10, 50, 100, 300, 600):
-                time = shortest(length / 1e3, speed / 60, acceleration, build_up)
-                out.write(f"{length},{speed},{acceleration},{build_up},{time:.5f}\n")
-
-
-def swing(path):
-    with open(path, "w") as out:
-        out.write(f"# scipy {version('scipy')}, solve_ivp (DOP853), rtol 1e-10\n")
-        out.write("torque_nm,inertia_kg_m2,frequency_hz\n")
-        for torque, inertia in [(2.1213, 1.52e-4), (0.3182, 2.0e-5), (1.3435, 9.0e-5), (6.01, 6.0e-4)]:
-            start = 0.01 * 2 * np.pi / 200
-            zero = lambda t, y: y[0]
-            zero.direction = -1
-            run = solve_ivp(lambda t, y: [y[1], -torque / inertia * np.sin(50 * y[0])], (0, 0.2),
-                            [start, 0.0], events=zero, method="DOP853", rtol=1e-10, atol=1e-14)
-            crossings = run.t_events[0]
-            period = (crossings[-1] - crossings[0]) / (len(crossings) - 1)
-            out.write(f"{torque},{inertia},{1 / period:.4f}\n")
-
-
-here = os.path.dirname(os.path.abspath(__file__))
-traverse(os.path.join(here, "traverse.csv"))
-swing(os.path.join(here, "swing.csv"))
+print(f"# scipy {version('scipy')}, linprog (HiGHS) and brentq, {STEPS} steps of time")
+print("move_mm,speed_m_per_min,acceleration_m_per_s2,build_up_s,time_s")
+for speed, acceleration, build_up in [
+    (12.0, 0.5, 0.0), (12.0, 0.5, 0.1), (12.0, 0.5, 0.6), (30.0, 5.0, 0.0),
+    (30.0, 5.0, 0.05), (30.0, 5.0, 0.2), (6.0, 2.0, 0.02),
+]:
+    for length in (10, 50, 100, 300, 600):
+        time = shortest(length / 1e3, speed / 60, acceleration, build_up)
+        print(f"{length},{speed},{acceleration},{build_up},{time:.5f}")
