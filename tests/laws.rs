@@ -76,8 +76,22 @@ fn undo_and_redo_are_exact() {
     }
 }
 
-/// Values that a choice may be moved to, to see whether anything changes.
+/// Values that a choice may be moved to, to see whether anything changes: of many, every few
+/// and the last.
 fn moves(choice: &choices::Choice, catalogue: &Catalogue, build: &Build) -> Vec<Value> {
+    const TRIED: usize = 5;
+    let all = every_move(choice, catalogue, build);
+    let (last, step) = (
+        all.len().saturating_sub(1),
+        all.len().div_ceil(TRIED).max(1),
+    );
+    let some = all.into_iter().enumerate();
+    some.filter(|(place, _)| place % step == 0 || *place == last)
+        .map(|(_, value)| value)
+        .collect()
+}
+
+fn every_move(choice: &choices::Choice, catalogue: &Catalogue, build: &Build) -> Vec<Value> {
     match choice.kind {
         Kind::Number(kind) if !kind.among.is_empty() => kind
             .among
@@ -165,6 +179,7 @@ fn settings() -> Vec<Vec<(&'static str, &'static str)>> {
             ("tool_sensor", "none"),
             ("fire_watch", "no"),
             ("reserve_percent", "20"),
+            ("measured_give_y_um", "30"),
         ],
         vec![
             ("spindle", "spindle-2.2kw-tool-changing"),
@@ -176,6 +191,49 @@ fn settings() -> Vec<Vec<(&'static str, &'static str)>> {
     ]
 }
 
+/// Paths of the first that lead to something else in the second: list places left out, but
+/// lists of unequal length compared as wholes.
+fn changed(before: &Json, after: &Json, path: &str, found: &mut BTreeSet<String>) {
+    match (before, after) {
+        _ if before == after => {}
+        (Json::Object(a), Json::Object(b)) => {
+            for (key, value) in a {
+                let other = b.get(key).unwrap_or(&Json::Null);
+                changed(value, other, &format!("{path}.{key}"), found);
+            }
+        }
+        (Json::Array(a), Json::Array(b)) if a.len() == b.len() => {
+            for (value, other) in a.iter().zip(b) {
+                changed(value, other, &format!("{path}[]"), found);
+            }
+        }
+        _ => {
+            let (before, after) = (by_path(before), by_path(after));
+            let differ = before
+                .keys()
+                .filter(|key| before.get(*key) != after.get(*key));
+            found.extend(differ.map(|key| format!("{path}{key}")));
+        }
+    }
+}
+
+/// What no choice can move: the format, the title that the builder gives, where every cable
+/// begins, the name of the motors' supply, how much of the demonstration's prices are invented
+/// (all), that only Z can sink, and which figure a measured value takes the place of.
+const FIXED: [&str; 11] = [
+    ".format",
+    ".title",
+    ".cables[].from",
+    ".power.supplies[].name",
+    ".cost.invented_share",
+    ".bill[].basis",
+    ".bill[].date",
+    ".axes.X.drops_without_power",
+    ".axes.Y.drops_without_power",
+    ".measured.measured_give_y_um.figure",
+    ".measured.measured_give_y_um.unit",
+];
+
 #[test]
 fn every_choice_moves_something_and_everything_is_moved() {
     let catalogue = common::catalogue();
@@ -184,48 +242,28 @@ fn every_choice_moves_something_and_everything_is_moved() {
     let mut moved: BTreeSet<String> = BTreeSet::new();
     for setting in settings() {
         let build = common::build(&catalogue, &setting);
-        let before = by_path(&figures(&catalogue, &build));
-        still.extend(before.keys().cloned());
+        let before = figures(&catalogue, &build);
+        let new = by_path(&before).into_keys();
+        still.extend(new.filter(|path| !moved.contains(path) && !FIXED.contains(&path.as_str())));
         for choice in choices::all() {
             for value in moves(choice, &catalogue, &build) {
-                let after = by_path(&figures(
-                    &catalogue,
-                    &Edit { choice, value }.applied(&build),
-                ));
-                let changed: Vec<&String> = before
-                    .keys()
-                    .filter(|path| before.get(*path) != after.get(*path))
-                    .collect();
-                if !changed.is_empty() {
+                // Tried for its own sake once, and for as long as something stands still.
+                if still.is_empty() && !idle.contains(choice.id) {
+                    break;
+                }
+                let after = figures(&catalogue, &Edit { choice, value }.applied(&build));
+                let mut changes = BTreeSet::new();
+                changed(&before, &after, "", &mut changes);
+                if !changes.is_empty() {
                     idle.remove(choice.id);
                 }
-                moved.extend(changed.into_iter().cloned());
+                still.retain(|path| !changes.contains(path));
+                moved.extend(changes);
             }
         }
     }
     assert!(idle.is_empty(), "choices that move nothing: {idle:?}");
-    // What no choice can move: the format, the title that the builder gives, where every
-    // cable begins, the name of the motors' supply, how much of the demonstration's prices
-    // are invented (all), and that only Z can sink.
-    let fixed = [
-        ".format",
-        ".title",
-        ".cables[].from",
-        ".power.supplies[].name",
-        ".cost.invented_share",
-        ".bill[].basis",
-        ".bill[].date",
-        ".axes.X.drops_without_power",
-        ".axes.Y.drops_without_power",
-    ];
-    let unmoved: Vec<&String> = still
-        .difference(&moved)
-        .filter(|path| !fixed.contains(&path.as_str()))
-        .collect();
-    assert!(
-        unmoved.is_empty(),
-        "figures that nothing moves: {unmoved:?}"
-    );
+    assert!(still.is_empty(), "figures that nothing moves: {still:?}");
 }
 
 /// A longer travel never makes rails, beams or cables shorter.

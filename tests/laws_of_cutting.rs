@@ -46,7 +46,7 @@ fn more_power_push_and_stiffness_never_worsen_a_verdict() {
         ("carriage_joint_percent", &["10", "33", "100"]),
         ("beam_ends_percent", &["0", "67", "100"]),
     ];
-    for build in common::random_builds(&catalogue, 71, 36) {
+    for build in common::modelled_builds(&catalogue, 71, 36) {
         let plain = common::machine(&catalogue, &build);
         no_worse("power", &plain, &common::machine(&strong, &build));
         for (choice, values) in ladders {
@@ -69,7 +69,7 @@ fn more_power_push_and_stiffness_never_worsen_a_verdict() {
 fn cuts_are_within_their_limits() {
     let catalogue = common::catalogue();
     let mut tried = 0;
-    for build in common::random_builds(&catalogue, 72, 150) {
+    for build in common::modelled_builds(&catalogue, 72, 150) {
         let machine = common::machine(&catalogue, &build);
         let spindle = &catalogue.spindles[&build.spindle.spindle];
         let cap = spindle.power * build.spindle.power_cap;
@@ -116,7 +116,7 @@ fn outlooks(machine: &Machine, catalogue: &Catalogue) {
 fn heavier_use_never_lengthens_life() {
     let catalogue = common::catalogue();
     let forces = ["5", "50", "100", "400", "2000"];
-    for build in common::random_builds(&catalogue, 73, 90) {
+    for build in common::modelled_builds(&catalogue, 73, 90) {
         let each = forces.map(|force| {
             common::machine(
                 &catalogue,
@@ -148,7 +148,7 @@ fn stronger_bearings_never_live_shorter() {
         .carriages
         .values_mut()
         .for_each(|part| part.dynamic_load *= 1.4);
-    for build in common::random_builds(&catalogue, 74, 60) {
+    for build in common::modelled_builds(&catalogue, 74, 60) {
         let [weak, strong] =
             [&catalogue, &strong].map(|catalogue| common::machine(catalogue, &build));
         for axis in Axis::EACH {
@@ -179,7 +179,7 @@ fn a_job_never_takes_less_for_more_work() {
         ("roughing_share_percent", &["100", "60", "10"]),
     ];
     let job = catalogue.jobs.keys().next().expect("a job");
-    for build in common::random_builds(&catalogue, 75, 60) {
+    for build in common::modelled_builds(&catalogue, 75, 60) {
         let build = common::with(&catalogue, &build, &[("job", job.as_str())]);
         let without = minutes(&catalogue, &build, &[("tool_sensor", "none")]);
         for sensor in catalogue.tool_sensors.keys() {

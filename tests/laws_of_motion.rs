@@ -101,7 +101,7 @@ fn thicker_shorter_and_firmer_screws_whip_no_sooner() {
     }
     let of = |build: &Build| limits(&catalogue, build, LimitName::Whirl);
     let mut found = 0;
-    for build in common::random_builds(&catalogue, 23, 90) {
+    for build in common::modelled_builds(&catalogue, 23, 90) {
         let thick = limits(&wide, &build, LimitName::Whirl);
         found += never_lower("thicker", of(&build), thick);
         let climb = |choices: [&str; 3], values: &[&str]| {
@@ -135,7 +135,7 @@ fn longer_leads_and_fewer_pulses_never_lower_their_limits() {
         .values_mut()
         .for_each(|screw| screw.lead *= 1.5);
     let pulses = [LimitName::ControllerPulses, LimitName::DriverPulses];
-    for build in common::random_builds(&catalogue, 24, 90) {
+    for build in common::modelled_builds(&catalogue, 24, 90) {
         for name in [LimitName::Nut, LimitName::Whirl].into_iter().chain(pulses) {
             // The plain nut of a lead screw slides along a steeper helix: it bears fewer turns
             // for one, but never less travel.
@@ -175,7 +175,7 @@ fn rapids_are_the_least_limit_and_easier_work_never_slows() {
         }
         Axis::EACH.map(|axis| Some(units::m_per_min::from(axes[axis].rapid)))
     };
-    for build in common::random_builds(&catalogue, 25, 90) {
+    for build in common::modelled_builds(&catalogue, 25, 90) {
         let plain = rapids(&catalogue, &build);
         never_lower("lighter", plain, rapids(&light, &build));
         for (choice, values) in [

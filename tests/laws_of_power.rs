@@ -20,7 +20,7 @@ fn currents(circuit: &Circuit) -> [f64; 3] {
 #[test]
 fn less_power_never_draws_more() {
     let catalogue = common::catalogue();
-    for build in common::random_builds(&catalogue, 61, 120) {
+    for build in common::modelled_builds(&catalogue, 61, 120) {
         let mut before: Option<Machine> = None;
         for cap in ["10", "40", "70", "100"] {
             let edits = [("power_cap_percent", cap)];
@@ -62,7 +62,7 @@ fn thicker_and_shorter_cables_never_drop_more() {
         cable.area *= 1.6;
     }
     let mut loaded = 0;
-    for build in common::random_builds(&catalogue, 62, 90) {
+    for build in common::modelled_builds(&catalogue, 62, 90) {
         let plain = common::machine(&catalogue, &build);
         let thick = common::machine(&thick, &build);
         loaded += compare_runs(&plain, &thick);
@@ -134,7 +134,7 @@ fn bigger_cabinets_and_fans_never_run_hotter() {
         let rise = common::machine(catalogue, build).electrics.rise;
         rise.map_or(0.0, units::kelvin::from)
     };
-    for build in common::random_builds(&catalogue, 63, 90) {
+    for build in common::modelled_builds(&catalogue, 63, 90) {
         let plain = rise(&catalogue, &build);
         assert!(rise(&big, &build) <= plain);
         assert!(rise(&strong, &build) <= plain);
@@ -162,7 +162,7 @@ fn bigger_cabinets_and_fans_never_run_hotter() {
 #[test]
 fn more_supplies_are_never_fuller() {
     let catalogue = common::catalogue();
-    for build in common::random_builds(&catalogue, 64, 60) {
+    for build in common::modelled_builds(&catalogue, 64, 60) {
         let each = ["1", "2", "3", "4"].map(|count| {
             let edits = [("supply_count", count)];
             let machine = common::machine(&catalogue, &common::with(&catalogue, &build, &edits));
@@ -186,7 +186,7 @@ fn circuits_swap_with_their_loads() {
     let catalogue = common::catalogue();
     let places = circuit_choices();
     assert_eq!(places.len(), 8);
-    for build in common::random_builds(&catalogue, 65, 120) {
+    for build in common::modelled_builds(&catalogue, 65, 120) {
         let mut swapped = build.clone();
         for choice in &places {
             let Value::Word(word) = (choice.get)(&build) else {

@@ -41,7 +41,7 @@ type Ladder<'a> = (&'a str, &'a [&'a str]);
 /// Asserts that along each ladder no random build gets softer in any of the directions.
 fn climb(ladders: &[Ladder], axes: &[Axis], seed: u64, count: usize) {
     let catalogue = common::catalogue();
-    for build in common::random_builds(&catalogue, seed, count) {
+    for build in common::modelled_builds(&catalogue, seed, count) {
         for (choice, values) in ladders {
             let mut before: Option<MachineStiffness> = None;
             for value in *values {
@@ -95,7 +95,7 @@ fn thicker_walls_and_screws_are_never_softer() {
     for screw in wide.lead_screws.values_mut() {
         (screw.diameter, screw.root) = (screw.diameter * 1.25, screw.root * 1.25);
     }
-    for build in common::random_builds(&catalogue, 52, 120) {
+    for build in common::modelled_builds(&catalogue, 52, 120) {
         let plain = stiffness(&catalogue, &build);
         never_softer("wall", &Axis::EACH, &plain, &stiffness(&thick, &build));
         never_softer("screw", &Axis::EACH, &plain, &stiffness(&wide, &build));
@@ -111,7 +111,7 @@ fn thicker_plates_and_wider_beams_are_never_softer_in_y() {
     for plate in thick.plates.values_mut() {
         plate.thickness *= 1.25;
     }
-    for build in common::random_builds(&catalogue, 53, 120) {
+    for build in common::modelled_builds(&catalogue, 53, 120) {
         let plain = stiffness(&catalogue, &build);
         never_softer("plate", &[Axis::Y], &plain, &stiffness(&thick, &build));
         let mut wide = catalogue.clone();
@@ -131,7 +131,7 @@ fn thicker_plates_and_wider_beams_are_never_softer_in_y() {
 fn shorter_spans_are_never_softer_in_y() {
     let catalogue = common::catalogue();
     let cut = [("rail_length_x_mm", "none"), ("screw_length_x_mm", "none")];
-    for build in common::random_builds(&catalogue, 54, 90) {
+    for build in common::modelled_builds(&catalogue, 54, 90) {
         let build = common::with(&catalogue, &build, &cut);
         let at = |travel| {
             let edits = [("travel_x_mm", travel)];
@@ -156,7 +156,7 @@ fn a_second_carriage_makes_the_carriages_stiffer() {
         ("carriages_z", SpringName::CarriagesZ),
     ] {
         let mut found = 0;
-        for build in common::random_builds(&catalogue, 55, 60) {
+        for build in common::modelled_builds(&catalogue, 55, 60) {
             let [one, two] = ["1", "2"].map(|number| {
                 let edits = [(choice, number)];
                 stiffness(&catalogue, &common::with(&catalogue, &build, &edits))
@@ -205,10 +205,16 @@ fn stiffness_is_sound_for_every_build() {
         for axis in Axis::EACH {
             let [collet, worst, tip, tip_worst, thin] = each(&s, axis);
             assert!(collet.is_finite() && tip.is_finite(), "{axis:?}");
-            assert!(0.0 < worst && worst <= collet, "{axis:?}: {worst} {collet}");
-            assert!(0.0 < thin && thin <= collet, "{axis:?}: {thin} {collet}");
             assert!(
-                0.0 < tip_worst && tip_worst <= tip,
+                0.0 < worst && common::no_lower(collet, worst),
+                "{axis:?}: {worst} {collet}"
+            );
+            assert!(
+                0.0 < thin && common::no_lower(collet, thin),
+                "{axis:?}: {thin} {collet}"
+            );
+            assert!(
+                0.0 < tip_worst && common::no_lower(tip, tip_worst),
                 "{axis:?}: {tip_worst} {tip}"
             );
             let springs = s.springs[axis].iter();

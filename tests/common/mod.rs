@@ -62,6 +62,16 @@ pub(crate) fn random_builds(catalogue: &Catalogue, seed: u64, count: usize) -> V
         .collect()
 }
 
+/// The same with nothing measured: what is measured takes the model's place, and follows no
+/// law of it.
+pub(crate) fn modelled_builds(catalogue: &Catalogue, seed: u64, count: usize) -> Vec<Build> {
+    let mut builds = random_builds(catalogue, seed, count);
+    for build in &mut builds {
+        build.measured = Default::default();
+    }
+    builds
+}
+
 /// Whether one number is no lower than another, to what binary fractions lose.
 pub(crate) fn no_lower(after: f64, before: f64) -> bool {
     after >= before - 1e-9 * before.abs()
