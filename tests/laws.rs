@@ -8,7 +8,6 @@ use gantrywright::assessment::{assess, json::json};
 use gantrywright::build::history::History;
 use gantrywright::build::{Axis, Build, Edit, Kind, Value, choices};
 use gantrywright::catalogue::Catalogue;
-use gantrywright::units;
 use rand::SeedableRng;
 use rand_chacha::ChaCha8Rng;
 use rust_decimal::Decimal;
@@ -77,8 +76,22 @@ fn undo_and_redo_are_exact() {
     }
 }
 
-/// Values that a choice may be moved to, to see whether anything changes.
+/// Values that a choice may be moved to, to see whether anything changes: of many, every few
+/// and the last.
 fn moves(choice: &choices::Choice, catalogue: &Catalogue, build: &Build) -> Vec<Value> {
+    const TRIED: usize = 5;
+    let all = every_move(choice, catalogue, build);
+    let (last, step) = (
+        all.len().saturating_sub(1),
+        all.len().div_ceil(TRIED).max(1),
+    );
+    let some = all.into_iter().enumerate();
+    some.filter(|(place, _)| place % step == 0 || *place == last)
+        .map(|(_, value)| value)
+        .collect()
+}
+
+fn every_move(choice: &choices::Choice, catalogue: &Catalogue, build: &Build) -> Vec<Value> {
     match choice.kind {
         Kind::Number(kind) if !kind.among.is_empty() => kind
             .among
@@ -166,6 +179,7 @@ fn settings() -> Vec<Vec<(&'static str, &'static str)>> {
             ("tool_sensor", "none"),
             ("fire_watch", "no"),
             ("reserve_percent", "20"),
+            ("measured_give_y_um", "30"),
         ],
         vec![
             ("spindle", "spindle-2.2kw-tool-changing"),
@@ -177,6 +191,49 @@ fn settings() -> Vec<Vec<(&'static str, &'static str)>> {
     ]
 }
 
+/// Paths of the first that lead to something else in the second: list places left out, but
+/// lists of unequal length compared as wholes.
+fn changed(before: &Json, after: &Json, path: &str, found: &mut BTreeSet<String>) {
+    match (before, after) {
+        _ if before == after => {}
+        (Json::Object(a), Json::Object(b)) => {
+            for (key, value) in a {
+                let other = b.get(key).unwrap_or(&Json::Null);
+                changed(value, other, &format!("{path}.{key}"), found);
+            }
+        }
+        (Json::Array(a), Json::Array(b)) if a.len() == b.len() => {
+            for (value, other) in a.iter().zip(b) {
+                changed(value, other, &format!("{path}[]"), found);
+            }
+        }
+        _ => {
+            let (before, after) = (by_path(before), by_path(after));
+            let differ = before
+                .keys()
+                .filter(|key| before.get(*key) != after.get(*key));
+            found.extend(differ.map(|key| format!("{path}{key}")));
+        }
+    }
+}
+
+/// What no choice can move: the format, the title that the builder gives, where every cable
+/// begins, the name of the motors' supply, how much of the demonstration's prices are invented
+/// (all), that only Z can sink, and which figure a measured value takes the place of.
+const FIXED: [&str; 11] = [
+    ".format",
+    ".title",
+    ".cables[].from",
+    ".power.supplies[].name",
+    ".cost.invented_share",
+    ".bill[].basis",
+    ".bill[].date",
+    ".axes.X.drops_without_power",
+    ".axes.Y.drops_without_power",
+    ".measured.measured_give_y_um.figure",
+    ".measured.measured_give_y_um.unit",
+];
+
 #[test]
 fn every_choice_moves_something_and_everything_is_moved() {
     let catalogue = common::catalogue();
@@ -185,48 +242,28 @@ fn every_choice_moves_something_and_everything_is_moved() {
     let mut moved: BTreeSet<String> = BTreeSet::new();
     for setting in settings() {
         let build = common::build(&catalogue, &setting);
-        let before = by_path(&figures(&catalogue, &build));
-        still.extend(before.keys().cloned());
+        let before = figures(&catalogue, &build);
+        let new = by_path(&before).into_keys();
+        still.extend(new.filter(|path| !moved.contains(path) && !FIXED.contains(&path.as_str())));
         for choice in choices::all() {
             for value in moves(choice, &catalogue, &build) {
-                let after = by_path(&figures(
-                    &catalogue,
-                    &Edit { choice, value }.applied(&build),
-                ));
-                let changed: Vec<&String> = before
-                    .keys()
-                    .filter(|path| before.get(*path) != after.get(*path))
-                    .collect();
-                if !changed.is_empty() {
+                // Tried for its own sake once, and for as long as something stands still.
+                if still.is_empty() && !idle.contains(choice.id) {
+                    break;
+                }
+                let after = figures(&catalogue, &Edit { choice, value }.applied(&build));
+                let mut changes = BTreeSet::new();
+                changed(&before, &after, "", &mut changes);
+                if !changes.is_empty() {
                     idle.remove(choice.id);
                 }
-                moved.extend(changed.into_iter().cloned());
+                still.retain(|path| !changes.contains(path));
+                moved.extend(changes);
             }
         }
     }
     assert!(idle.is_empty(), "choices that move nothing: {idle:?}");
-    // What no choice can move: the format, the title that the builder gives, where every
-    // cable begins, the name of the motors' supply, how much of the demonstration's prices
-    // are invented (all), and that only Z can sink.
-    let fixed = [
-        ".format",
-        ".title",
-        ".cables[].from",
-        ".power.supplies[].name",
-        ".cost.invented_share",
-        ".bill[].basis",
-        ".bill[].date",
-        ".axes.X.drops_without_power",
-        ".axes.Y.drops_without_power",
-    ];
-    let unmoved: Vec<&String> = still
-        .difference(&moved)
-        .filter(|path| !fixed.contains(&path.as_str()))
-        .collect();
-    assert!(
-        unmoved.is_empty(),
-        "figures that nothing moves: {unmoved:?}"
-    );
+    assert!(still.is_empty(), "figures that nothing moves: {still:?}");
 }
 
 /// A longer travel never makes rails, beams or cables shorter.
@@ -252,132 +289,5 @@ fn a_longer_travel_never_shortens_anything() {
             assert!(a.length < b.length, "{} {}", plan, a.mark);
         }
         assert!(long.masses.total > short.masses.total);
-    }
-}
-
-/// Stiffness at the collet, in N/µm.
-fn collet(catalogue: &Catalogue, build: &Build) -> [f64; 3] {
-    let assessment = assess(catalogue, build, common::today()).expect("an assessment");
-    let stiffness = assessment.machine.stiffness;
-    Axis::EACH.map(|axis| units::n_per_um::from(stiffness.collet[axis]))
-}
-
-/// The same build with one choice set.
-fn with(catalogue: &Catalogue, build: &Build, choice: &str, value: &str) -> Build {
-    Edit::parse(choice, value, catalogue)
-        .expect("an edit")
-        .applied(build)
-}
-
-/// A thicker wall changes no lever, so that it never softens anything in any direction.
-#[test]
-fn a_thicker_wall_is_never_softer() {
-    let catalogue = common::catalogue();
-    let mut rng = ChaCha8Rng::seed_from_u64(5);
-    for _ in 0..60 {
-        let build = common::random_build(&catalogue, &mut rng, 0.3);
-        for choice in ["beam_tube", "base_tube"] {
-            let walls = ["tube-80x80x3", "tube-80x80x4", "tube-80x80x5"];
-            let each =
-                walls.map(|tube| collet(&catalogue, &with(&catalogue, &build, choice, tube)));
-            for pair in each.windows(2) {
-                let softer = |(thin, thick): (&f64, &f64)| thin > thick;
-                let off = pair[0].iter().zip(&pair[1]).any(softer);
-                assert!(!off, "{choice}: {pair:?}");
-            }
-        }
-    }
-}
-
-/// A larger tube, a shorter span and a thicker plate never soften Y. In X and Z they may, for
-/// they move the tool further from the beam's axis, or the Y rails closer together.
-#[test]
-fn larger_tubes_thicker_plates_and_shorter_spans_are_never_softer_in_y() {
-    let catalogue = common::catalogue();
-    for plan in catalogue.frames.keys() {
-        let build = common::build(&catalogue, &[("frame_plan", plan.as_str())]);
-        for (choice, values) in [
-            (
-                "beam_tube",
-                ["tube-60x60x4", "tube-80x80x4", "tube-100x100x4"],
-            ),
-            ("plate", ["plate-10", "plate-15", "plate-20"]),
-            ("travel_x_mm", ["1200", "800", "400"]),
-            ("beam_ends_percent", ["0", "50", "100"]),
-            ("carriage_joint_percent", ["20", "40", "80"]),
-        ] {
-            let each = values.map(|value| {
-                let build = with(&catalogue, &build, choice, value);
-                collet(&catalogue, &build)[1]
-            });
-            assert!(each.is_sorted(), "{plan} {choice}: {each:?}");
-            assert!(each[0] < each[2], "{plan} {choice}: {each:?}");
-        }
-    }
-}
-
-/// Swapping the two sides of a gantry mirrors the machine: its worst place stays as soft.
-#[test]
-fn stiffness_is_mirrored_along_x() {
-    let catalogue = common::catalogue();
-    for (one, other) in [
-        ("ball-screw-16x5", "ball-screw-16x10"),
-        ("rack-m1", "belt-5m-15"),
-    ] {
-        let sides = |near, far| {
-            let edits = [
-                ("drive_y", near),
-                ("drive_y2", far),
-                ("gantry_drive", "each-side"),
-            ];
-            common::assessed(&catalogue, &edits).machine.stiffness
-        };
-        let (a, b) = (sides(one, other), sides(other, one));
-        for axis in Axis::EACH {
-            for (a, b) in [
-                (a.collet[axis], b.collet[axis]),
-                (a.collet_worst[axis], b.collet_worst[axis]),
-                (a.tip_worst[axis], b.tip_worst[axis]),
-            ] {
-                let off = (a / b).get::<uom::si::ratio::ratio>() - 1.0;
-                assert!(off.abs() < 1e-9, "{axis:?}: {a:?} {b:?}");
-            }
-        }
-    }
-}
-
-/// Every stiffness of every build is a number above zero; the worst place is no stiffer than
-/// mid-span, thin walls than nominal ones; shares add up. The tip may be stiffer than the
-/// collet: between tall uprights it comes nearer to the Y rails.
-#[test]
-fn stiffness_is_sound_for_every_build() {
-    let catalogue = common::catalogue();
-    let mut rng = ChaCha8Rng::seed_from_u64(6);
-    for place in 0..600 {
-        let share = [0.05, 0.3, 1.0][place % 3];
-        let build = common::random_build(&catalogue, &mut rng, share);
-        let assessment = assess(&catalogue, &build, common::today()).expect("an assessment");
-        let s = assessment.machine.stiffness;
-        for axis in Axis::EACH {
-            let n = |stiffness| units::n_per_um::from(stiffness);
-            let collet = n(s.collet[axis]);
-            let (tip, tip_worst) = (n(s.tip[axis]), n(s.tip_worst[axis]));
-            let worst = n(s.collet_worst[axis]);
-            let thin = n(s.collet_thin_wall[axis]);
-            assert!(collet.is_finite() && tip.is_finite(), "{axis:?}");
-            assert!(0.0 < worst && worst <= collet, "{axis:?}: {worst} {collet}");
-            assert!(0.0 < thin && thin <= collet, "{axis:?}: {thin} {collet}");
-            assert!(
-                0.0 < tip_worst && tip_worst <= tip,
-                "{axis:?}: {tip_worst} {tip}"
-            );
-            let shares: f64 = s.springs[axis]
-                .iter()
-                .map(|spring| units::percent::from(spring.share))
-                .sum();
-            assert!((shares - 100.0).abs() < 1e-6, "{axis:?}: {shares}");
-        }
-        let mode = units::hz::from(s.first_mode);
-        assert!((0.01..2000.0).contains(&mode), "{mode} Hz");
     }
 }

@@ -118,19 +118,19 @@ impl AxisFigures {
             curve: &curve,
         };
         let sides = Sides::of(place, notes);
-        let (first, load) = (sides.first, sides.load);
-        let step = first.travel_a_turn / pulses_a_turn(picked, axis);
+        let (harder, load) = (sides.harder, sides.load);
+        let step = harder.travel_a_turn / pulses_a_turn(picked, axis);
         let (rapid, limited_by) = least(&sides.limits);
         let travel = travel(picked, &geometry.rails, axis, notes);
         let ramps = Ramps::of(place, &sides, rapid);
         let ramp = ramps.chosen(picked);
-        let back_torque = load.back_torque(&first);
+        let back_torque = load.back_torque(&harder);
         let holding_torque = chosen.motor.holds_unpowered();
         let wanted = picked.build.area.acceleration;
         let (resonance, duty) = match &curve {
-            TorqueCurve::Stepper(curve) => (Some(Resonance::of(curve, &load, &first)), None),
+            TorqueCurve::Stepper(curve) => (Some(Resonance::of(curve, &load, &harder)), None),
             TorqueCurve::Servo(_) => {
-                let duty = Duty::of(picked, axis, &load, &first, rapid, travel);
+                let duty = Duty::of(picked, axis, &load, &harder, rapid, travel);
                 (None, duty)
             }
         };
@@ -139,14 +139,14 @@ impl AxisFigures {
             motors: picked.motors(axis),
             moving_mass: masses.moving[axis],
             carried_mass: load.mass,
-            inert_mass: load.inert_mass(&first),
+            inert_mass: load.inert_mass(&harder),
             tool_share: units::share::of(load.share),
             friction: load.friction,
             weight: load.weight,
             rotating_inertia: load.rotating,
-            inertia_ratio: load.inertia_ratio(&first, chosen.motor.rotor_inertia()),
-            needed_torque: load.needed(&first, wanted),
-            brake_torque: load.braking(&first, wanted),
+            inertia_ratio: load.inertia_ratio(&harder, chosen.motor.rotor_inertia()),
+            needed_torque: load.needed(&harder, wanted),
+            brake_torque: load.braking(&harder, wanted),
             full_travel: ramp.map(|ramp| ramp.over(travel).time),
             ramp,
             ramps: ramps.both,
@@ -155,7 +155,7 @@ impl AxisFigures {
             pulses: units::hz::of(units::m_per_min::from(rapid) / 60.0 / units::m::from(step)),
             resonance,
             duty,
-            stop: Stop::of(picked, axis, &load, &first, masses.moving[axis], rapid),
+            stop: Stop::of(picked, axis, &load, &harder, masses.moving[axis], rapid),
             // Detent torque is planned with at 0.8 (common practice); a brake likewise. The
             // drag of nut and bearings, which wears off, is not counted on.
             drops: axis == Axis::Z && back_torque > holding_torque * 0.8,
@@ -172,7 +172,7 @@ impl AxisFigures {
             step,
         };
         if notes.listens() {
-            notes::note(picked, axis, &figures, &load, &first, notes);
+            notes::note(picked, axis, sides.part, &figures, (&load, &harder), notes);
         }
         figures
     }

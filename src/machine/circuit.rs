@@ -82,16 +82,19 @@ impl Circuit {
 
     /// Current in usual work; never more than was measured at most.
     pub fn typical(&self) -> ElectricCurrent {
-        let typical = self.sum(|load| load.typical);
-        match self.measured {
-            Some(most) if most < typical => most,
-            _ => typical,
-        }
+        self.at_most(self.sum(|load| load.typical))
     }
 
-    /// Current with everything on and nothing cut.
+    /// Current with everything on and nothing cut; never more than was measured at most.
     pub fn idle(&self) -> ElectricCurrent {
-        self.sum(|load| load.idle)
+        self.at_most(self.sum(|load| load.idle))
+    }
+
+    fn at_most(&self, computed: ElectricCurrent) -> ElectricCurrent {
+        match self.measured {
+            Some(most) if most < computed => most,
+            _ => computed,
+        }
     }
 
     /// One of its loads.

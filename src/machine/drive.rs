@@ -129,7 +129,7 @@ impl DriveFigures {
         units::m_per_min::of(units::rpm::from(turns) * units::m::from(self.travel_a_turn))
     }
 
-    /// Of the two drives of a pair, the lesser in everything that they bear; the first one's
+    /// Of the two drives of a pair, the lesser in everything that they bear; this one's
     /// travel, efficiency and inertia stand for both.
     pub fn weaker(self, other: Self) -> Self {
         fn least<T: PartialOrd>(one: Option<T>, other: Option<T>) -> Option<T> {

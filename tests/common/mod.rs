@@ -5,8 +5,11 @@
 use gantrywright::assessment::{Assessment, assess};
 use gantrywright::build::{Build, Edit, Kind, Value, choices};
 use gantrywright::catalogue::Catalogue;
+use gantrywright::machine::Machine;
 use gantrywright::money::{Currency, Money};
 use jiff::civil::Date;
+use rand::SeedableRng;
+use rand_chacha::ChaCha8Rng;
 use rust_decimal::Decimal;
 
 /// The catalogue as it is built into the program.
@@ -26,7 +29,17 @@ pub(crate) fn today() -> Date {
 
 /// The default build with edits made.
 pub(crate) fn build(catalogue: &Catalogue, edits: &[(&str, &str)]) -> Build {
-    let mut build = Build::default();
+    with(catalogue, &Build::default(), edits)
+}
+
+/// The assessment of the default build with edits made.
+pub(crate) fn assessed(catalogue: &Catalogue, edits: &[(&str, &str)]) -> Assessment {
+    assess(catalogue, &build(catalogue, edits), today()).expect("an assessment")
+}
+
+/// A build with more edits made.
+pub(crate) fn with(catalogue: &Catalogue, build: &Build, edits: &[(&str, &str)]) -> Build {
+    let mut build = build.clone();
     for (choice, value) in edits {
         Edit::parse(choice, value, catalogue)
             .unwrap_or_else(|error| panic!("{error}"))
@@ -35,9 +48,56 @@ pub(crate) fn build(catalogue: &Catalogue, edits: &[(&str, &str)]) -> Build {
     build
 }
 
-/// The assessment of the default build with edits made.
-pub(crate) fn assessed(catalogue: &Catalogue, edits: &[(&str, &str)]) -> Assessment {
-    assess(catalogue, &build(catalogue, edits), today()).expect("an assessment")
+/// The machine that a build makes.
+pub(crate) fn machine(catalogue: &Catalogue, build: &Build) -> Machine {
+    let assessment = assess(catalogue, build, today());
+    assessment.expect("an assessment").machine
+}
+
+/// Random builds of a seed: in turn nearly the default, far from it, and all at random.
+pub(crate) fn random_builds(catalogue: &Catalogue, seed: u64, count: usize) -> Vec<Build> {
+    let mut rng = ChaCha8Rng::seed_from_u64(seed);
+    (0..count)
+        .map(|place| random_build(catalogue, &mut rng, [0.05, 0.3, 1.0][place % 3]))
+        .collect()
+}
+
+/// The same with nothing measured: what is measured takes the model's place, and follows no
+/// law of it.
+pub(crate) fn modelled_builds(catalogue: &Catalogue, seed: u64, count: usize) -> Vec<Build> {
+    let mut builds = random_builds(catalogue, seed, count);
+    for build in &mut builds {
+        build.measured = Default::default();
+    }
+    builds
+}
+
+/// Whether one number is no lower than another, to what binary fractions lose.
+pub(crate) fn no_lower(after: f64, before: f64) -> bool {
+    after >= before - 1e-9 * before.abs()
+}
+
+/// The values at the ends of a choice: least and most of a number, nothing where that is
+/// allowed, every option of a list, all of several parts and none.
+pub(crate) fn ends(choice: &choices::Choice, catalogue: &Catalogue) -> Vec<Value> {
+    match choice.kind {
+        Kind::Number(kind) => {
+            let none = kind.unset.map(|_| Value::Number(None));
+            let ends = [kind.least, kind.most].map(|number| Value::Number(Some(number)));
+            none.into_iter().chain(ends).collect()
+        }
+        Kind::Parts(kind) => {
+            let all = catalogue.of_kind(kind);
+            let ids = all.iter().map(|part| part.id().clone()).collect();
+            vec![Value::Parts(Vec::new()), Value::Parts(ids)]
+        }
+        Kind::Amount => ["0 EUR", "0.01 EUR", "100000000 EUR"]
+            .into_iter()
+            .filter_map(|text| choice.parse(text, catalogue, None).ok())
+            .chain([Value::Amount(None)])
+            .collect(),
+        _ => choice.options(catalogue),
+    }
 }
 
 /// A build with random values in a share of its choices: any option, any number in range,

@@ -3,7 +3,7 @@
 
 use super::AxisFigures;
 use crate::build::{Axis, Picked};
-use crate::catalogue::Motor;
+use crate::catalogue::{LinearDrive, Motor};
 use crate::explain::{Derivation, Input, Origin, Recorder};
 use crate::machine::drive::DriveFigures;
 use crate::machine::feed::pulses_a_turn;
@@ -21,6 +21,8 @@ pub(super) use thrust::note_thrust;
 pub(in crate::machine) struct Told<'a, 'c> {
     pub(in crate::machine) picked: &'a Picked<'c>,
     pub(in crate::machine) axis: Axis,
+    /// The drive that stands for both of a pair.
+    pub(in crate::machine) part: LinearDrive<'c>,
     pub(in crate::machine) figures: &'a AxisFigures,
     pub(in crate::machine) load: &'a Load,
     pub(in crate::machine) drive: &'a DriveFigures,
@@ -53,7 +55,7 @@ impl Told<'_, '_> {
             origin,
         };
         let arm = units::mm::from(drive.travel_a_turn) / std::f64::consts::TAU;
-        let part = || Origin::part(self.picked.axes[self.axis].drive.part());
+        let part = || Origin::part(self.part.part());
         let carried = "mass on the most burdened motor, of what the axis moves";
         let friction = "friction: 0.004 of the weight on the rails, and the drag of the seals";
         let mut found = vec![
@@ -126,14 +128,15 @@ impl Told<'_, '_> {
 pub(super) fn note(
     picked: &Picked,
     axis: Axis,
+    part: LinearDrive,
     figures: &AxisFigures,
-    load: &Load,
-    drive: &DriveFigures,
+    (load, drive): (&Load, &DriveFigures),
     notes: &mut impl Recorder,
 ) {
     let told = Told {
         picked,
         axis,
+        part,
         figures,
         load,
         drive,
@@ -189,7 +192,7 @@ fn rapid(told: &Told) -> Derivation {
 
 fn step(told: &Told) -> Derivation {
     let picked = told.picked;
-    let part = Origin::part(picked.axes[told.axis].drive.part());
+    let part = Origin::part(told.part.part());
     let travel = units::mm::amount(told.drive.travel_a_turn);
     let pulses = Amount::plain(pulses_a_turn(picked, told.axis));
     let (title, origin) = match picked.axes[told.axis].motor {

@@ -14,14 +14,17 @@ use crate::machine::motion::ramp::Ramp;
 use crate::machine::torque::TorqueCurve;
 use crate::units::{self, Acceleration, AngularVelocity, Force, Velocity};
 
-/// The drives of an axis: the first one, and the lesser of both in what they bear and allow.
-pub(super) struct Sides {
-    /// The first drive.
-    pub(super) first: DriveFigures,
+/// The drives of an axis: the one that is harder to move, and the lesser of both in what they
+/// bear and allow.
+pub(super) struct Sides<'c> {
+    /// The drive that asks more torque of its motor; it stands for both.
+    pub(super) harder: DriveFigures,
+    /// Its part.
+    pub(super) part: LinearDrive<'c>,
     /// The lesser of both in everything that they bear.
     pub(super) both: DriveFigures,
     other_whirl: Option<AngularVelocity>,
-    /// What the first one's motor has to move; it stands for both.
+    /// What the harder one's motor has to move.
     pub(super) load: Load,
     /// The lesser of each limit, in the order of their names.
     pub(super) limits: Vec<SpeedLimit>,
@@ -41,13 +44,14 @@ pub(super) struct Place<'a, 'c> {
     pub(super) curve: &'a TorqueCurve,
 }
 
-impl Sides {
-    pub(super) fn of(place: Place, notes: &mut impl Recorder) -> Self {
+impl<'c> Sides<'c> {
+    pub(super) fn of(place: Place<'_, 'c>, notes: &mut impl Recorder) -> Self {
         let (picked, axis) = (place.picked, place.axis);
         let part = picked.axes[axis].drive;
         let first = DriveFigures::of(picked, axis, part);
         let mut sides = Self {
-            first,
+            harder: first,
+            part,
             both: first,
             other_whirl: None,
             load: place.load(&first),
@@ -60,17 +64,36 @@ impl Sides {
         let second = picked.second_drive;
         if picked.motors(axis) == 2 && part.part().id() != second.part().id() {
             let other = DriveFigures::of(picked, axis, second);
-            sides.take_up(place, second, &other, &place.load(&other), notes);
-            sides.both = first.weaker(other);
+            let load = place.load(&other);
+            sides.take_up(place, second, &other, &load, notes);
+            sides.stand_for_both(place, (first, other), load);
         }
         sides
+    }
+
+    /// Lets the second drive stand for both where it is the harder one to move: neither side
+    /// may move faster than the other.
+    fn stand_for_both(
+        &mut self,
+        place: Place<'_, 'c>,
+        (first, other): (DriveFigures, DriveFigures),
+        load: Load,
+    ) {
+        let wanted = place.picked.build.area.acceleration;
+        if load.needed(&other, wanted) > self.load.needed(&first, wanted) {
+            (self.harder, self.load) = (other, load);
+            self.part = place.picked.second_drive;
+            self.both = other.weaker(first);
+        } else {
+            self.both = first.weaker(other);
+        }
     }
 
     /// Takes up one drive: of every limit, and of the thrust, the lesser counts.
     fn take_up(
         &mut self,
-        place: Place,
-        part: LinearDrive,
+        place: Place<'_, 'c>,
+        part: LinearDrive<'c>,
         drive: &DriveFigures,
         load: &Load,
         notes: &mut impl Recorder,
@@ -88,9 +111,10 @@ impl Sides {
         limited.keep_least(&mut self.limits, notes);
         let feed = place.picked.build.area.wanted_feed(place.axis);
         let thrust = load.thrust(drive, place.curve, feed, true);
-        if thrust < self.thrust {
-            self.thrust = thrust;
-            self.pull_out_thrust = load.thrust(drive, place.curve, feed, false);
+        let pull_out = load.thrust(drive, place.curve, feed, false);
+        // Where neither has any thrust left with the margin, the one that stalls sooner counts.
+        if (thrust, pull_out) < (self.thrust, self.pull_out_thrust) {
+            (self.thrust, self.pull_out_thrust) = (thrust, pull_out);
             notes::note_thrust(&limited, (self.thrust, self.pull_out_thrust), notes);
         }
     }
@@ -115,7 +139,7 @@ pub(super) struct Ramps {
 
 impl Ramps {
     pub(super) fn of(place: Place, sides: &Sides, rapid: Velocity) -> Self {
-        let (load, drive) = (&sides.load, &sides.first);
+        let (load, drive) = (&sides.load, &sides.harder);
         let left = |speed| load.acceleration_left(drive, place.curve, speed);
         let (mut at_rapids, mut at_half) = (left(rapid), left(rapid / 2.0));
         let wanted = place.picked.build.area.acceleration;

@@ -115,7 +115,7 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
     for (key, of_load, title, of) in sums {
         let sum = circuit.sum(of);
         let flows = match key {
-            "idle_a" => sum,
+            "idle_a" => circuit.idle(),
             "typical_a" => circuit.typical(),
             _ => circuit.full(),
         };

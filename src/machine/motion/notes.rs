@@ -144,7 +144,7 @@ fn frequency(told: &Told, resonance: &Resonance) -> Derivation {
 
 fn shaking_speed(told: &Told, resonance: &Resonance) -> Derivation {
     let travel = units::mm::amount(told.drive.travel_a_turn);
-    let part = Origin::part(told.picked.axes[told.axis].drive.part());
+    let part = Origin::part(told.part.part());
     told.of(
         "resonance_m_per_min",
         "speed at which full steps excite that swing",
