@@ -65,11 +65,20 @@ pub fn buckling_load(root: Length, length: Length, ends: ScrewEnds) -> Force {
     units::n::of(buckling_factor(ends).get::<ratio>() * PI * PI * e * i / (l * l))
 }
 
-/// Efficiency of a thread both ways, from friction angle and lead angle:
-/// η = (1 - μ tan α)/(1 + μ/tan α), and back η' = (1 - μ/tan α)/(1 + μ tan α); negative η'
-/// means that the nut holds by itself.
+/// Half the angle between the flanks of a trapezoidal thread, 30° (ISO 2901).
+const FLANK: f64 = 15.0 * PI / 180.0;
+
+/// Friction as the sloping flanks of a trapezoidal thread make it: μ' = μ/cos 15°, for they
+/// are pressed harder than the force along the screw (handbooks of machine elements).
+pub fn flank_friction(screw: &LeadScrew) -> Ratio {
+    screw.friction / FLANK.cos()
+}
+
+/// Efficiency of a thread both ways, from friction on its flanks and lead angle:
+/// η = (1 - μ' tan α)/(1 + μ'/tan α), and back η' = (1 - μ'/tan α)/(1 + μ' tan α); negative
+/// η' means that the nut holds by itself.
 pub fn thread_efficiency(screw: &LeadScrew) -> (Ratio, Ratio) {
-    let mu = screw.friction.get::<ratio>();
+    let mu = flank_friction(screw).get::<ratio>();
     let pitch_diameter = (screw.diameter + screw.root) / 2.0;
     let tan = (screw.lead / (pitch_diameter * PI)).get::<ratio>();
     let forth = (1.0 - mu * tan) / (1.0 + mu / tan);
