@@ -172,7 +172,15 @@ impl AxisFigures {
             step,
         };
         if notes.listens() {
-            notes::note(picked, axis, &figures, &load, &first, notes);
+            let told = notes::Told {
+                picked,
+                axis,
+                figures: &figures,
+                load: &load,
+                drive: &first,
+                carriages: geometry.rails[axis].carriages,
+            };
+            notes::note(&told, masses, notes);
         }
         figures
     }

@@ -42,7 +42,11 @@ fn spring_path(axis: Axis, name: SpringName) -> String {
 }
 
 fn one(axis: Axis, spring: &Spring, model: &Model, picked: &Picked) -> Derivation {
-    let said = super::formulas::formula(axis, spring.name, model);
+    let said = super::formulas::formula(axis, spring.name, model, picked);
+    // One list serves the formulas of all directions: each takes what it names.
+    let named = inputs(axis, spring.name, model, picked)
+        .into_iter()
+        .filter(|input| names(said.formula, input.symbol));
     Derivation::of(
         spring_path(axis, spring.name),
         format!(
@@ -53,7 +57,7 @@ fn one(axis: Axis, spring: &Spring, model: &Model, picked: &Picked) -> Derivatio
         units::n_per_um::amount(spring.stiffness),
     )
     .by(said.words, said.formula)
-    .with_each(inputs(axis, spring.name, model, picked))
+    .with_each(named)
     .from(said.source, said.limits)
 }
 
@@ -116,9 +120,9 @@ fn together(axis: Axis, figures: &MachineStiffness, picked: &Picked, notes: &mut
         )
         .by(
             "the least of mid-span, both ends of the X travel and halfway between",
-            "k = min k(a)",
+            "k = min(k(1/2), k(a_0), k(1 - a_0), k(1/4 + a_0/2), k(3/4 - a_0/2))",
         )
-        .with_each(place_inputs(figures))
+        .with_each(place_inputs(axis, figures))
         .from("springs in series, any handbook of mechanics", LIMITS)
     });
     notes.note(|| {
@@ -130,23 +134,23 @@ fn together(axis: Axis, figures: &MachineStiffness, picked: &Picked, notes: &mut
         )
         .by(
             "the same springs with each tube's wall as thin as the standard allows",
-            "1/k = Σ 1/k_i, T - 10 % up to 5 mm, T - 0.5 mm above",
+            "1/k_thin = Σ 1/k_i, walls T_b and T_o less 10 % up to 5 mm, less 0.5 mm above",
         )
         .with(
-            "T",
+            "T_b",
             "wall of the beam",
             units::mm::amount(picked.beam_tube.wall),
             Origin::part(picked.beam_tube),
         )
         .with(
-            "T",
+            "T_o",
             "wall of the other tubes",
             units::mm::amount(picked.base_tube.wall),
             Origin::part(picked.base_tube),
         )
         .with(
             "k",
-            "at nominal walls",
+            "to compare: at nominal walls",
             units::n_per_um::amount(figures.collet[axis]),
             Origin::figure(path("collet_n_per_um", axis)),
         )
@@ -181,21 +185,40 @@ fn figure(of: &str, axis: Axis, title: String, result: Stiffness) -> Derivation 
     Derivation::of(path(of, axis), title, units::n_per_um::amount(result))
 }
 
-/// Where along the beam the tool may be.
-fn place_inputs(figures: &MachineStiffness) -> Vec<Input> {
+/// Whether a formula names a symbol: as a whole, not as a part of another one.
+fn names(formula: &str, symbol: &str) -> bool {
+    let is_letter = |c: char| c.is_alphabetic() || c == '_';
+    formula.match_indices(symbol).any(|(start, found)| {
+        let before = formula[..start].chars().next_back();
+        let mut after = formula[start + found.len()..].chars();
+        let after = after.next();
+        let goes_on = |c: char| is_letter(c) || c.is_ascii_digit() || c == '\'';
+        !before.is_some_and(is_letter) && !after.is_some_and(goes_on)
+    })
+}
+
+/// The stiffness at each place along the beam where the tool may be.
+fn place_inputs(axis: Axis, figures: &MachineStiffness) -> Vec<Input> {
     let end = (figures.levers.margin / figures.levers.span).value;
-    vec![
-        taken(
-            "L",
-            "distance of the beam's supports",
-            units::mm::amount(figures.levers.span),
-        ),
-        taken(
-            "a",
-            "the nearest that the tool comes to a support, as a share of L",
-            Amount::plain(end),
-        ),
-    ]
+    let nearest = "the nearest that the tool comes to a support, as a share of their distance";
+    let symbols = [
+        "k(1/2)",
+        "k(a_0)",
+        "k(1 - a_0)",
+        "k(1/4 + a_0/2)",
+        "k(3/4 - a_0/2)",
+    ];
+    let each = symbols.into_iter().zip(figures.gives[axis]).enumerate();
+    let each = each.map(|(place, (symbol, give))| {
+        let stiffness = units::n_per_um::amount(super::stiff(give.reaching(0.0)));
+        let origin = match place {
+            0 => Origin::figure(path("collet_n_per_um", axis)),
+            _ => Origin::Here,
+        };
+        Input::new(symbol, "stiffness with the tool there", stiffness, origin)
+    });
+    let first = taken("a_0", nearest, Amount::plain(end));
+    std::iter::once(first).chain(each).collect()
 }
 
 fn tip(
@@ -210,8 +233,8 @@ fn tip(
     let bending = super::stiff(tool::gives(picked.tool, axis));
     let machine = super::stiff(1.0 / result.value - 1.0 / bending.value);
     let own = match axis {
-        Axis::X | Axis::Y => "1/k = 1/k_m(r) + 64/(3 π E) · (l³/(0.8 D)⁴ + (r³ - l³)/d⁴)",
-        Axis::Z => "1/k = 1/k_m(r) + 4/(π E) · (l/(0.8 D)² + (r - l)/d²)",
+        Axis::X | Axis::Y => "1/k = 1/k_m + 1/k_t, 1/k_t = 64/(3 π E) (l³/(0.8 D)⁴ + (r³ - l³)/d⁴)",
+        Axis::Z => "1/k = 1/k_m + 1/k_t, 1/k_t = 4/(π E) (l/(0.8 D)² + (r - l)/d²)",
     };
     let title = format!(
         "stiffness at the tip of the usual tool in {}, {place}",
@@ -219,7 +242,6 @@ fn tip(
     );
     figure(of, axis, title, result)
         .by("the machine at the tip, whose levers are longer by the tool's reach, in series with the tool", own)
-        .with_each(place_inputs(figures))
         .with("k_m", "the machine at the tip, the tool taken as stiff", units::n_per_um::amount(machine), Origin::Here)
         .with("r", "what the tool stands out of the collet", units::mm::amount(reach), Origin::part(picked.tool))
         .with("D", "its diameter", units::mm::amount(picked.tool.diameter), Origin::part(picked.tool))
@@ -236,13 +258,13 @@ fn first_mode(mode: &Mode) -> Derivation {
     let each = parts.flat_map(|((title, mass), give)| {
         [
             Input {
-                symbol: "m",
+                symbol: "m_i",
                 title: format!("mass of {title}"),
                 value: units::kg::amount(mass).into(),
                 origin: Origin::Here,
             },
             Input {
-                symbol: "c",
+                symbol: "c_i",
                 title: format!("what {title} gives at its centre"),
                 value: Amount::of(give * 1e6, "µm/N").into(),
                 origin: Origin::Here,
@@ -256,7 +278,7 @@ fn first_mode(mode: &Mode) -> Derivation {
     )
     .by(
         "each mass on the springs between it and the ground, summed; the lowest of X, Y and Z",
-        "f = 1/(2π √(Σ m c))",
+        "f = 1/(2π √(Σ m_i c_i))",
     )
     .with_each(each)
     .from(
