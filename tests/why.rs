@@ -173,8 +173,9 @@ fn faults(derivation: &Derivation, catalogue: &Catalogue, notes: &Notes) -> Vec<
         say("something out of nothing");
     }
     for (place, input) in derivation.inputs.iter().enumerate() {
-        let same = |one: &&Input| one.symbol == input.symbol && one.title == input.title;
-        if derivation.inputs[..place].iter().any(|one| same(&one)) {
+        let again = |one: &&Input| one.symbol == input.symbol;
+        let one_of_many = input.symbol.ends_with("_i") || input.symbol.ends_with("_j");
+        if !one_of_many && derivation.inputs[..place].iter().any(|one| again(&one)) {
             say(&format!("{} stands there twice", input.symbol));
         }
         if input.symbol.is_empty() || input.title.is_empty() {

@@ -116,7 +116,7 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
         let sum = circuit.sum(of);
         notes.note(|| {
             let each = circuit.loads.iter().map(|load| Input {
-                symbol: if load.at_once { "Iᵢ" } else { "Iⱼ" },
+                symbol: if load.at_once { "I_i" } else { "I_j" },
                 title: match load.at_once {
                     true => load.name.title().to_owned(),
                     false => format!("{}, takes turns", load.name.title()),
@@ -128,20 +128,20 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
                 )),
             });
             Derivation::of(path(circuit.which, key), title, units::a::amount(sum))
-                .by(WORDS, "I = Σ Iᵢ + max Iⱼ")
+                .by(WORDS, "I = Σ I_i + max I_j")
                 .with_each(each)
                 .from("common practice", "effective values added as if in phase: the true sum of rectifiers and motors is a little less")
         });
     }
     notes.note(|| {
         let each = circuit.loads.iter().map(|load| Input {
-            symbol: "Iᵢ",
+            symbol: "I_i",
             title: load.name.title().to_owned(),
             value: units::ma::amount(load.leakage).into(),
             origin: Origin::figure(path(circuit.which, &format!("loads.{}.leakage_ma", load.name.id()))),
         });
         Derivation::of(path(circuit.which, "leakage_ma"), "standing leakage to earth", units::ma::amount(circuit.leakage()))
-            .by("what each load leaks, added up", "I = Σ Iᵢ")
+            .by("what each load leaks, added up", "I = Σ I_i")
             .with_each(each)
             .from("data sheets; IEC 60364-5-53 compares it with 30 % of the residual-current device's rating", "long shielded motor cables and long house wiring leak besides")
     });
@@ -160,15 +160,15 @@ fn note_starting(circuit: &Circuit, notes: &mut impl Recorder) {
         );
         let figure = match starting.what {
             None => figure
-                .by("everything behind the main switch charges its capacitors in the same half wave", "I = Σ I_start")
+                .by("everything behind the main switch charges its capacitors in the same half wave", "I = Σ I_i")
                 .with_each(circuit.loads.iter().filter(|load| with_main_switch(load)).map(|load| Input {
-                    symbol: "I_start",
+                    symbol: "I_i",
                     title: load.name.title().to_owned(),
                     value: units::a::amount(load.inrush).into(),
                     origin: Origin::figure(inrush_path(load)),
                 })),
             Some(name) => figure
-                .by("one load starts while all others run at their most; of those that take turns the largest counts", "I = I_start + Σ Iᵢ + max Iⱼ")
+                .by("one load starts while all others run at their most; of those that take turns the largest counts", "I = I_start + Σ I_i + max I_j")
                 .with_each(circuit.loads.iter().map(|load| match load.name == name {
                     true => Input {
                         symbol: "I_start",
@@ -177,7 +177,7 @@ fn note_starting(circuit: &Circuit, notes: &mut impl Recorder) {
                         origin: Origin::figure(inrush_path(load)),
                     },
                     false => Input {
-                        symbol: if load.at_once { "Iᵢ" } else { "Iⱼ" },
+                        symbol: if load.at_once { "I_i" } else { "I_j" },
                         title: load.name.title().to_owned(),
                         value: units::a::amount(load.full).into(),
                         origin: Origin::figure(path(circuit.which, &format!("loads.{}.full_a", load.name.id()))),

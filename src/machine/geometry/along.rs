@@ -207,7 +207,7 @@ pub(in crate::machine) fn travel(
         Derivation::of(path, format!("Travel of {letter}"), mm(travel))
             .by(
                 "The wish, or what rail and screws allow where one in hand is too short for it.",
-                "T = min(t, a_R, a_S), a_R = L - e_R, a_S = S - e_S, neither below zero",
+                "T = min(t, a_R, a_i), a_R = L - e_R, a_i = S_i - e_i, neither below zero",
             )
             .with(
                 "t",
@@ -235,15 +235,15 @@ pub(in crate::machine) fn travel(
             )
             .with_each(screws().take(alike).flat_map(|cut| {
                 [
-                    Input::new("S", "thread of the screw", mm(cut.thread), screw_from()),
+                    Input::new("S_i", "thread of the screw", mm(cut.thread), screw_from()),
                     Input::new(
-                        "e_S",
+                        "e_i",
                         "what the screw holds besides: nut and margins",
                         mm(cut.extra),
                         Origin::Here,
                     ),
                     Input::new(
-                        "a_S",
+                        "a_i",
                         "travel that the screw allows",
                         mm(cut.allows),
                         Origin::Here,

@@ -70,7 +70,7 @@ pub(super) fn chains(picked: &Picked, notes: &mut impl Recorder) -> Vec<ChainCut
 }
 
 /// The path of the length of one chain.
-pub(in crate::machine) fn chain_path(axis: Axis) -> String {
+pub(crate) fn chain_path(axis: Axis) -> String {
     format!("axes.{}.chain_m", axis.id())
 }
 

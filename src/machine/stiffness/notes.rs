@@ -159,23 +159,13 @@ fn together(axis: Axis, figures: &MachineStiffness, picked: &Picked, notes: &mut
             "Both tubes thin all along; the tolerance of mass, 6 %, makes that rare.",
         )
     });
-    notes.note(|| {
-        tip(
-            "tip_n_per_um",
-            axis,
-            "mid-span",
-            figures.tip[axis],
-            figures,
-            picked,
-        )
-    });
+    notes.note(|| tip("tip_n_per_um", axis, "mid-span", figures.tip[axis], picked));
     notes.note(|| {
         tip(
             "tip_worst_n_per_um",
             axis,
             "worst place",
             figures.tip_worst[axis],
-            figures,
             picked,
         )
     });
@@ -221,14 +211,7 @@ fn place_inputs(axis: Axis, figures: &MachineStiffness) -> Vec<Input> {
     std::iter::once(first).chain(each).collect()
 }
 
-fn tip(
-    of: &str,
-    axis: Axis,
-    place: &str,
-    result: Stiffness,
-    figures: &MachineStiffness,
-    picked: &Picked,
-) -> Derivation {
+fn tip(of: &str, axis: Axis, place: &str, result: Stiffness, picked: &Picked) -> Derivation {
     let reach = picked.tool.reach;
     let bending = super::stiff(tool::gives(picked.tool, axis));
     let machine = super::stiff(1.0 / result.value - 1.0 / bending.value);

@@ -34,12 +34,12 @@ pub(super) fn length(
         let in_chains = passed.map(|chain| {
             let title = format!("in the chain of {}", chain.axis.title());
             let length = units::m::amount(chain.length);
-            Input::new("L_ch", title, length, Origin::figure(chain_path(chain.axis)))
+            Input::new("L_i", title, length, Origin::figure(chain_path(chain.axis)))
         });
         Derivation::of(path(run, "length_m"), title, units::m::amount(run.length))
             .by(
                 "a metre in the cabinet, the fixed way, what it follows, the chains that it passes and the way from the last of them; a tenth more for bends",
-                "L = 1.1 · (L_cab + L_fix + L_fol + Σ L_ch + L_mov)",
+                "L = 1.1 · (L_cab + L_fix + L_fol + Σ L_i + L_mov)",
             )
             .with("L_cab", "in the cabinet", units::m::amount(in_cabinet()), Origin::Constant("common practice"))
             .with("L_fix", "fixed way", units::m::amount(way.fixed), plan())
