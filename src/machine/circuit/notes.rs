@@ -112,6 +112,7 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
             |load| load.full,
         ),
     ];
+    let turns = circuit.loads.iter().any(|load| !load.at_once);
     for (key, of_load, title, of) in sums {
         let sum = circuit.sum(of);
         notes.note(|| {
@@ -128,7 +129,13 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
                 )),
             });
             Derivation::of(path(circuit.which, key), title, units::a::amount(sum))
-                .by(WORDS, "I = Σ I_i + max I_j")
+                .by(
+                    WORDS,
+                    match turns {
+                        true => "I = Σ I_i + max I_j",
+                        false => "I = Σ I_i",
+                    },
+                )
                 .with_each(each)
                 .from("common practice", "effective values added as if in phase: the true sum of rectifiers and motors is a little less")
         });
@@ -149,6 +156,10 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
 
 fn note_starting(circuit: &Circuit, notes: &mut impl Recorder) {
     let starting = circuit.starting;
+    let turns = circuit
+        .loads
+        .iter()
+        .any(|load| !load.at_once && Some(load.name) != starting.what);
     notes.note(|| {
         let inrush_path = |load: &CircuitLoad| {
             path(circuit.which, &format!("loads.{}.inrush_a", load.name.id()))
@@ -168,7 +179,10 @@ fn note_starting(circuit: &Circuit, notes: &mut impl Recorder) {
                     origin: Origin::figure(inrush_path(load)),
                 })),
             Some(name) => figure
-                .by("one load starts while all others run at their most; of those that take turns the largest counts", "I = I_start + Σ I_i + max I_j")
+                .by("one load starts while all others run at their most; of those that take turns the largest counts", match turns {
+                    true => "I = I_start + Σ I_i + max I_j",
+                    false => "I = I_start + Σ I_i",
+                })
                 .with_each(circuit.loads.iter().map(|load| match load.name == name {
                     true => Input {
                         symbol: "I_start",

@@ -148,7 +148,7 @@ fn rail_note(
     inputs(note.by(
         "Travel, distance of the outer carriages, one carriage and a margin at each end, \
          up to a whole number of hole pitches.",
-        "L0 = t + s + c + 2·m; n = ⌈L0 / p⌉; L = n·p",
+        "L = n·p; n = ⌈L0 / p⌉; L0 = t + s + c + 2·m",
     ))
     .with(
         "p",

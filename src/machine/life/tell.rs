@@ -188,6 +188,9 @@ pub(super) fn carriage(
         );
         let told = places(told, picked, stand);
         use_of(told, usage, axis)
+            .with("s1", "share of the travel spent cutting", Amount::plain(usage.travel[0]), Origin::Here)
+            .with("s2", "share of the travel at rapids", Amount::plain(usage.travel[1]), Origin::Here)
+            .with("s3", "share of the travel on ramps", Amount::plain(usage.travel[2]), Origin::Here)
             .with("P0", "load of the weight", load(stand.resting), Origin::Here)
             .with("Pc", "load that the cut adds", load(stand.cutting), Origin::Here)
             .with("Pa", "load that acceleration adds", load(stand.speeding), Origin::Here)

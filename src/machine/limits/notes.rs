@@ -15,6 +15,16 @@ fn path(limited: &Limited, figure: &str) -> String {
     format!("axes.{}.{figure}", limited.axis.id())
 }
 
+/// A figure of the axis, which is that of the first drive of a pair; what the other drive has
+/// is worked out on the way.
+fn of_first(limited: &Limited, figure: &str) -> Origin {
+    let first = limited.picked.axes[limited.axis].drive.part().id();
+    match first == limited.part.part().id() {
+        true => Origin::figure(path(limited, figure)),
+        false => Origin::Here,
+    }
+}
+
 /// Begins the derivation of a limit.
 fn limit(limited: &Limited, name: LimitName, speed: Velocity) -> Derivation {
     let figure = format!("limits_m_per_min.{}", name.id());
@@ -160,12 +170,7 @@ pub(super) fn nut(limited: &Limited, turning: AngularVelocity) -> Derivation {
 
 pub(super) fn motor(limited: &Limited, needed: Torque, turning: AngularVelocity) -> Derivation {
     let (picked, axis, curve) = (limited.picked, limited.axis, limited.curve);
-    // The needed torque that is a figure is that of the first drive of a pair.
-    let first = picked.axes[axis].drive.part().id() == limited.part.part().id();
-    let needs = match first {
-        true => Origin::figure(path(limited, "needed_torque_nm")),
-        false => Origin::Here,
-    };
+    let needs = of_first(limited, "needed_torque_nm");
     let words = "the speed to which the torque that may be used holds what acceleration needs, times travel a turn; none where even the motor's best is too little";
     let derivation = limit(limited, LimitName::Motor, limited.drive.speed_at(turning))
         .by(words, torque::formula(Asked::Limit, curve))
@@ -228,7 +233,7 @@ pub(super) fn pulses(limited: &Limited, name: LimitName, rate: Frequency) -> Der
             "step",
             "travel for one pulse",
             units::um::amount(limited.step()),
-            Origin::figure(path(limited, "step_um")),
+            of_first(limited, "step_um"),
         )
         .with(
             "0.8",

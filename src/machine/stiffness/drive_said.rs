@@ -45,13 +45,13 @@ pub(super) fn formula(axis: Axis, name: SpringName, picked: &Picked) -> Said {
         ),
         Twist => said(
             "the screw twists between motor and nut",
-            "k = 1/(w c), c = (P/2π)² 32 l/(G π d⁴)",
+            "k = 1/(w c), c = (P/(2π))² 32 l/(G π d⁴)",
             SCREW,
             "Worst place of the nut, root diameter.",
         ),
         Coupling => said(
             "the coupling twists",
-            "k = 1/(w c), c = (P/2π)²/k_c",
+            "k = 1/(w c), c = (P/(2π))²/k_c",
             "typical of published data sheets, from memory",
             "Plastic spiders stiffen with load.",
         ),
@@ -75,7 +75,7 @@ pub(super) fn formula(axis: Axis, name: SpringName, picked: &Picked) -> Said {
         ),
         Motor => said(
             "the rotor lags behind the field, a spring of rotor teeth times the amplitude of the torque",
-            "k = 1/(w c), c = (P/2π)²/(50 T_p/f₁)",
+            "k = 1/(w c), c = (P/(2π))²/(50 T_p/f₁)",
             "two-phase hybrid stepper of 50 teeth: Acarnley, Stepping Motors",
             "Around the step; a servo's loop is taken as stiff.",
         ),

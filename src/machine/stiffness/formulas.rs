@@ -133,7 +133,7 @@ fn bent(axis: Axis, name: SpringName) -> Said {
     match (name, axis) {
         (ZPlate, Axis::X | Axis::Y) => said(
             "the Z plate, its rails bent beside it, overhangs the Z carriages; spindle and clamp are a stiff body at its end",
-            "1/k = [l²(l+s) + d l(2s+3l) + d²(s+3l)]/(3 E I)",
+            "1/k = (l² (l + s) + d l (2 s + 3 l) + d² (s + 3 l))/(3 E I)",
             "overhanging beam, any structural handbook",
             "Shear between plate and rails through their screws is left out, which is on the safe side.",
         ),
@@ -145,7 +145,7 @@ fn bent(axis: Axis, name: SpringName) -> Said {
         ),
         (Beam, Axis::X) => said(
             "the couple of the height bends the beam up and down",
-            "1/k = h² L (1-3ab) ((1-r)/3 + r ab)/(E I)",
+            "1/k = h² L (1 - 3 ab) ((1 - r)/3 + r ab)/(E I)",
             HANDBOOK,
             "Ends between hinge and clamp by one share.",
         ),

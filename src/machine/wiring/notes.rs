@@ -137,7 +137,7 @@ fn current(picked: &Picked, run: &CableRun, load: &CableLoad, notes: &mut impl R
         figure
             .with("L", "length", units::m::amount(run.length), Origin::figure(path(run, "length_m")))
             .with("I", "current", units::a::amount(load.current), Origin::figure(path(run, "current_a")))
-            .with("r", "resistance of a metre of one core at 70 °C", Amount::of(each, "Ω/m"), Origin::Constant("IEC 60228 class 5, times 1.1965 for 70 °C"))
+            .with("r", "resistance of a metre of one core at 70 °C", Amount::of(each, "ohm/m"), Origin::Constant("IEC 60228 class 5, times 1.1965 for 70 °C"))
             .with("V", "voltage that is sent", units::v::amount(load.sent), Origin::Here)
             .from("IEC 60228; Ohm's law", "cores at the greatest resistance and temperature that the standards allow: a real cable loses less")
     });

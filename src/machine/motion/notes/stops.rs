@@ -116,13 +116,13 @@ pub(super) fn fed_back(told: &Told) -> Derivation {
         true => figure
             .by(
                 "energy of what turns, and the push of what moves over the way of braking, less drag and the heat of stepper windings; not below zero",
-                "E = N J ω²/2 + Q η' v t/2 - N M ω t/2 - H, t = v/a, Q = M_m a - N F + W",
+                "E = max(N J ω²/2 + Q η' v t/2 - N M ω t/2 - H, 0), t = v/a, Q = M_m a - N F + W",
             )
             .with("η'", "efficiency of back-driving", units::times::amount(told.drive.back_efficiency), torque::back_origin(told)),
         false => figure
             .by(
                 "energy of what turns, less what friction takes over the way of braking, less drag and the heat of stepper windings; not below zero",
-                "E = N J ω²/2 + Q v t/(2 η) - N M ω t/2 - H, t = v/a, Q = M_m a - N F + W",
+                "E = max(N J ω²/2 + Q v t/(2 η) - N M ω t/2 - H, 0), t = v/a, Q = M_m a - N F + W",
             )
             .with_each(told.burden(&["η"])),
     };
