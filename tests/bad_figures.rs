@@ -14,8 +14,9 @@ use rust_decimal::Decimal;
 use serde_json::Value as Json;
 use toml::Value as Toml;
 
-/// Keys under which the JSON may say that there is nothing.
-const MAY_BE_NULL: [&str; 2] = ["axis", "accepted"];
+/// Keys of words under which the JSON may say that there is nothing. A figure that is no
+/// number would be null too, under any other key.
+const MAY_BE_NULL: [&str; 3] = ["axis", "accepted", "follows_from"];
 
 /// Every figure that is not one: null, or negative where nature has no less than nothing.
 fn absurd(key: &str, value: &Json, found: &mut Vec<String>) {

@@ -15,7 +15,7 @@ use gantrywright::screen::keymap::Place;
 use gantrywright::screen::state::State;
 use gantrywright::screen::theme::Colours;
 use gantrywright::screen::update::{Message, update};
-use gantrywright::units::Amount;
+use gantrywright::units::{self, Amount};
 use ratatui::layout::Size;
 use screen::{draw, open, press, rows};
 
@@ -194,12 +194,12 @@ fn a_figure_opens_to_its_inputs_and_they_open_in_turn() {
     for part in [
         "constant: handbook of machine elements",
         "n = 1 957 rpm",
-        "worked out on the way",
+        "worked out here",
         "Picked by Drive X, in step 2",
-        "choice: Travel X, in step 1",
+        "your choice: Travel X (travel_x_mm), in step 1",
         "frame plan:",
         "wall socket:",
-        "measured by you: Travel Y",
+        "you measured it: Travel Y",
         END,
     ] {
         assert!(text.contains(part), "{part} is not in {text}");
@@ -386,7 +386,11 @@ fn the_page_follows_the_build() {
     let odd = state
         .figures
         .get("cutting.mild-steel.mill-6mm-2f.slot.depth_mm");
-    assert!(odd.is_none(), "old notes were kept");
+    let kept = odd.is_some_and(|odd| odd.modelled.is_some());
+    assert!(!kept, "old notes were kept");
+    let travel = state.figures.get("axes.X.travel_mm").expect("worked out");
+    let now = units::mm::amount(state.now.machine.axes.x.travel);
+    assert_eq!(travel.result, now.into());
 }
 
 #[test]

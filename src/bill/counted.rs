@@ -21,13 +21,13 @@ pub(super) fn inputs(
     let plain = |number| Worth::Exact(number, "");
     let mut inputs = vec![
         Input::new(
-            "c",
+            "c_i",
             rule.per.title(),
             plain(counted),
             origin(picked, rule.per),
         ),
         Input::new(
-            "e",
+            "e_i",
             format!(
                 "for each counted: {} ({})",
                 rule.why.trim_end_matches('.'),
@@ -39,11 +39,11 @@ pub(super) fn inputs(
     ];
     if !rule.plus.is_zero() {
         let title = "besides, once for all";
-        inputs.push(Input::new("a", title, plain(rule.plus), from_rule()));
+        inputs.push(Input::new("a_i", title, plain(rule.plus), from_rule()));
     }
     if !rule.spare_percent.is_zero() {
         let spare = Worth::Exact(rule.spare_percent, "%");
-        inputs.push(Input::new("s", "spares on top", spare, from_rule()));
+        inputs.push(Input::new("s_i", "spares on top", spare, from_rule()));
     }
     let needed = Worth::Exact(needed, unit(part.unit()));
     let title = format!("asked for by the {}", rule.per.title());

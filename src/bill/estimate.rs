@@ -125,8 +125,12 @@ impl Estimate {
                 sums.deviations,
             ),
             ("S2", "sum of their squares", sums.variances),
-            ("Σh", "sum of the lines' straight parts, s c₁", sums.linear),
-            ("Σd", "sum of the lines' bent parts, s c₂", sums.bent),
+            ("H", "sum of the lines' straight parts h", sums.linear),
+            ("D", "sum of the lines' bent parts d", sums.bent),
+            ("DH", "sum of d h", sums.bent_linear),
+            ("DHH", "sum of d h²", sums.bent_linear_squares),
+            ("DD", "sum of d²", sums.bent_squares),
+            ("DDD", "sum of d³", sums.bent_cubes),
             ("s", "standard deviation of the bill", spread.deviation),
             ("γ", "skewness of the bill", spread.skewness),
         ];
@@ -139,7 +143,7 @@ impl Estimate {
         Derivation::of(format!("cost.range80.{end}"), title, Money::new(amount, self.currency))
             .by(
                 "the cost to expect, and so many standard deviations of the bill beside it as its skewed distribution asks for",
-                "mean + s (z + γ (z² - 1)/6); s² = (1 - ρ) S2 + ρ S1²; γ = (6 h'C D C h + 8 tr((D C)³))/s³",
+                "mean + s (z + γ (z² - 1)/6); σ = 1 - ρ; s² = σ S2 + ρ S1²; γ = (6 (σ² DHH + 2 σ ρ H DH + ρ² H² D) + 8 (σ² (σ + 3 ρ) DDD + 3 σ ρ² D DD + ρ³ D³))/s³",
             )
             .with("mean", "cost to expect", Money::new(self.expected, self.currency), mean)
             .with("z", "one in ten on a side", Amount::plain(z), normal)

@@ -12,6 +12,7 @@ use crate::catalogue::quantity::QuantityRule;
 use crate::catalogue::{Part, Step};
 use crate::explain::{Input, Origin, Recorder};
 use crate::machine::Machine;
+use crate::machine::geometry::lengths::chain_path;
 use crate::machine::geometry::{drive_length, supports};
 use crate::money::{Currency, MoneyError};
 use crate::units::{self, Length};
@@ -135,7 +136,7 @@ fn drive(
                 rails.rails
             );
             let from = Origin::figure(format!("axes.{letter}.rail_mm"));
-            Input::new("L", title, units::mm::amount(rails.length), from)
+            Input::new("L_i", title, units::mm::amount(rails.length), from)
         },
     )?;
     list.add(
@@ -242,17 +243,16 @@ fn control(
             list.add_along(cable, step, metres(run.length, 1), &run.title(), || {
                 let from = Origin::figure(format!("cables.{}.length_m", run.mark));
                 let title = format!("length of cable {}", run.mark);
-                Input::new("L", title, units::m::amount(run.length), from)
+                Input::new("L_i", title, units::m::amount(run.length), from)
             })?;
         }
     }
     for chain in &machine.geometry.chains {
         let why = format!("chain {}", chain.axis.title());
         list.add_along(picked.chain, step, metres(chain.length, 1), &why, || {
-            let travel = picked.build.area.travel[chain.axis];
-            let from = Origin::choice(chain.axis.choice("travel") + "_mm");
-            let title = "travel; half of it, half a turn of the bend and two links are bought";
-            Input::new("t", title, units::mm::amount(travel), from)
+            let from = Origin::figure(chain_path(chain.axis));
+            let title = format!("length of the chain of {}", chain.axis.title());
+            Input::new("L_i", title, units::m::amount(chain.length), from)
         })?;
     }
     list.add(picked.cabinet, step, one, "houses the electronics", || {

@@ -84,12 +84,16 @@ fn quantity(path: &str, line: &Line, told: &[Told]) -> Derivation {
     let (words, formula) = match line.unit {
         _ if pack > Decimal::ZERO => ("up to whole packs", "Q = P·⌈Σ n_i / P⌉"),
         Unit::Piece => ("up to whole pieces", "Q = ⌈Σ n_i⌉"),
+        Unit::Metre => (
+            "each of the lengths L_i, the sum up to the next hundredth",
+            "Q = ⌈100·Σ n_i⌉ / 100",
+        ),
         _ => ("up to the next hundredth", "Q = ⌈100·Σ n_i⌉ / 100"),
     };
     let of_rule = |input: &Input| matches!(input.origin, Origin::QuantityRule(_));
     let rule = if asked().flat_map(|told| &told.inputs).any(of_rule) {
         " A quantity rule asks for so many for each counted, so many besides, and spares: \
-         n_i = (c·e + a)·(1 + s)."
+         n_i = (c_i·e_i + a_i)·(1 + s_i)."
     } else {
         ""
     };

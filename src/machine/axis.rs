@@ -172,7 +172,16 @@ impl AxisFigures {
             step,
         };
         if notes.listens() {
-            notes::note(picked, axis, sides.part, &figures, (&load, &harder), notes);
+            let told = notes::Told {
+                picked,
+                axis,
+                part: sides.part,
+                figures: &figures,
+                load: &load,
+                drive: &harder,
+                carriages: geometry.rails[axis].carriages,
+            };
+            notes::note(&told, masses, notes);
         }
         figures
     }

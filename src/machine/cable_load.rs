@@ -26,6 +26,8 @@ pub struct CableLoad {
     pub sent: ElectricPotential,
     /// Whether that is direct current from the motors' supply.
     pub direct: bool,
+    /// Whether it comes back between phases; else by a core of its own.
+    pub three_phase: bool,
 }
 
 /// Voltage that may be lost to a motor on a DC supply: 5 % (common practice).
@@ -76,6 +78,7 @@ pub fn load(picked: &Picked, run: &CableRun) -> Option<CableLoad> {
             lost: there_and_back(current) * between_phases,
             sent: picked.spindle.volts,
             direct: false,
+            three_phase: true,
         });
     }
     let axis = motor_at(run)?;
@@ -101,6 +104,7 @@ pub fn load(picked: &Picked, run: &CableRun) -> Option<CableLoad> {
             picked.site.volts
         },
         direct,
+        three_phase: !direct,
     })
 }
 

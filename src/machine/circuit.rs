@@ -6,6 +6,7 @@
 mod notes;
 
 use super::loads::{self, CircuitLoad, Consumer};
+use super::motor_draw::MotorDraw;
 use crate::build::Picked;
 use crate::build::choices::control::{BreakerCurve, OnCircuit};
 use crate::explain::Recorder;
@@ -144,6 +145,7 @@ fn with_main_switch(load: &CircuitLoad) -> bool {
 /// The circuits in use, the first one first.
 pub(super) fn circuits(
     picked: &Picked,
+    motors: &MotorDraw,
     loads: &[CircuitLoad],
     recorder: &mut impl Recorder,
 ) -> Vec<Circuit> {
@@ -153,7 +155,7 @@ pub(super) fn circuits(
         if which == OnCircuit::First || !circuit.loads.is_empty() {
             notes::note(picked, &circuit, recorder);
             for load in &circuit.loads {
-                loads::note(picked, which, load, recorder);
+                loads::note(picked, motors, which, load, recorder);
             }
             found.push(circuit);
         }

@@ -140,6 +140,9 @@ impl Cutting {
             .filter(|mill| picked.spindle.takes(mill))
             .map(|mill| Tool::of(mill, stiffness))
             .collect();
+        for tool in &tools {
+            why::tip(tool, stiffness, notes);
+        }
         let materials = &picked.catalogue.materials;
         let mut cuts = Vec::with_capacity(materials.len() * tools.len() * means::WIDTHS);
         for material in materials.values() {

@@ -38,7 +38,7 @@ impl Electrics {
         let spindle = SpindleDraw::of(picked);
         let supply = SupplyFigures::of(picked, axes, &motors, notes);
         let loads = loads::all(picked, &motors, &spindle);
-        let circuits = circuit::circuits(picked, &loads, notes);
+        let circuits = circuit::circuits(picked, &motors, &loads, notes);
         note_spindle(picked, &spindle, notes);
         let cabinet = CabinetHeat::of(picked, &motors, &spindle, notes);
         Self {

@@ -2,7 +2,7 @@
 
 use super::drive::DriveFigures;
 use super::feed::pulses_a_turn;
-use super::geometry::along::{ScrewCut, screw_cut};
+use super::geometry::along::screw_cut;
 use super::load::Load;
 use super::measured::STALL_SHARE;
 use super::torque::TorqueCurve;
@@ -57,13 +57,13 @@ impl Limited<'_, '_> {
         let drive = self.drive;
         if let Some(turning) = drive.whirl {
             if keep(found, LimitName::Whirl, drive.speed_at(turning)) {
-                notes.note(|| notes::whirl(self, turning));
+                notes.note(|| notes::whirl(self, turning, self.screw()));
             }
             if self.other_whirl.is_none_or(|other| turning < other)
                 && notes.listens()
-                && let Some((root, cut)) = self.screw()
+                && let Some(screw) = self.screw()
             {
-                notes.note(|| notes::whirl_speed(self, turning, root, cut.between_bearings));
+                notes.note(|| notes::whirl_speed(self, turning, screw));
             }
         }
         if let Some(turning) = drive.nut
@@ -110,14 +110,15 @@ impl Limited<'_, '_> {
         units::m_per_min::of(units::hz::from(rate) * PULSE_SHARE * metres * 60.0)
     }
 
-    /// Root diameter and length of a screw.
-    fn screw(&self) -> Option<(Length, ScrewCut)> {
+    /// Root diameter of a screw, and the distance of its bearings.
+    fn screw(&self) -> Option<(Length, Length)> {
         let root = match self.part {
             LinearDrive::Ball(screw) => screw.root,
             LinearDrive::Lead(screw) => screw.root,
             LinearDrive::Rack(_) | LinearDrive::Belt(_) => return None,
         };
-        Some((root, screw_cut(self.picked, self.axis, self.part)?))
+        let cut = screw_cut(self.picked, self.axis, self.part)?;
+        Some((root, cut.between_bearings))
     }
 }
 

@@ -93,6 +93,7 @@ mod tests {
         let (area, length) = (units::mm2::of(0.75), units::m::of(metres));
         let current = units::a::of(amperes);
         let load = CableLoad {
+            three_phase: false,
             current,
             heating: current,
             lost: conductor::drop(area, length, current, conductor::warm()),

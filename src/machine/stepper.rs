@@ -110,10 +110,15 @@ impl StepperCurve {
         units::nm::of(self.constant * self.amperes)
     }
 
+    /// The plateau, fitted to published curves.
+    pub fn fitted_plateau(&self) -> Torque {
+        self.plateau() * self.plateau_fit
+    }
+
     /// Torque at which the motor falls out of step.
     pub fn pull_out(&self, speed: AngularVelocity) -> Torque {
         let bound = self.voltage_bound(speed) * self.voltage_fit;
-        let plateau = self.plateau() * self.plateau_fit;
+        let plateau = self.fitted_plateau();
         if bound < plateau { bound } else { plateau }
     }
 

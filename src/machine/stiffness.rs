@@ -18,7 +18,7 @@ use super::mass::Masses;
 
 pub mod beam;
 mod drive;
-mod drive_inputs;
+mod drive_said;
 mod formulas;
 mod give;
 mod guide;

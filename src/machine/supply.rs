@@ -81,7 +81,7 @@ impl SupplyFigures {
         };
         found.note_currents(picked, motors, notes);
         found.note_voltages(picked, notes);
-        note_rise(picked, &found.braking, notes);
+        note_rise(picked, axes, &found.braking, notes);
         found
     }
 }

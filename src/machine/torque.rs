@@ -1,5 +1,7 @@
 //! What torque a motor gives at a speed: steppers and servos behind one face.
 
+pub(in crate::machine) mod notes;
+
 use super::servo::{PEAK_SHARE, ServoCurve};
 use super::stepper::{GREATEST_RPM, StepperCurve};
 use crate::units::{self, AngularVelocity, Torque};

@@ -115,7 +115,7 @@ pub(super) fn runs(
                 sizing: None,
             };
             run.load = cable_load::load(picked, &run);
-            notes::length(picked, &run, &way, notes);
+            notes::length(picked, chains, &run, &way, notes);
             found.push(run);
         }
     }

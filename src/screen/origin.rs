@@ -3,7 +3,6 @@
 use super::state::State;
 use crate::build::choices::{self, Choice};
 use crate::build::{Axis, Value};
-use crate::catalogue::Part;
 use crate::explain::Origin;
 use crate::words::Words;
 
@@ -37,39 +36,26 @@ fn is_of(choice: &Choice, axis: Axis) -> bool {
     words.any(|word| word.len() == 1 && word.starts_with(axis.letter()))
 }
 
-/// Where an input comes from, in words.
+/// Where an input comes from, in words: those of the command line, with what the screen
+/// knows besides, which is the step in which the builder picked it, and that a figure opens.
 pub(super) fn words(state: &State, origin: &Origin, path: &str) -> String {
-    let title = |id: &str| match state.catalogue.part(id) {
-        Some((_, part)) => Part::title(part).to_owned(),
-        None => id.to_owned(),
-    };
-    let picked = match choice(state, origin, path) {
-        Some(choice) => format!(
-            "{}, in step {}, {}",
-            choice.title,
-            choice.step.index() + 1,
-            choice.step.title()
-        ),
-        None => String::new(),
-    };
-    let part = |kind: &str, id: &str| match picked.as_str() {
-        "" => format!("{kind}: {}", title(id)),
-        picked => format!("{kind}: {}. Picked by {picked}", title(id)),
-    };
-    match origin {
-        Origin::PriceBook(_) | Origin::QuantityRule(_) => origin.words(&state.catalogue),
-        Origin::Choice(id) if picked.is_empty() => format!("choice: {id}"),
-        Origin::Choice(_) => format!("choice: {picked}"),
-        Origin::Measured(id) if picked.is_empty() => format!("measured: {id}"),
-        Origin::Measured(_) => format!("measured by you: {picked}"),
-        Origin::Part(id) => part("part", id),
-        Origin::Plan(id) => part("frame plan", id),
-        Origin::Site(id) => part("wall socket", id),
-        Origin::Constant(source) => format!("constant: {source}"),
-        Origin::Figure(path) => match state.figures.get(path) {
+    if let Origin::Figure(path) = origin {
+        return match state.figures.get(path) {
             Some(_) => "a figure of its own: enter opens it".to_owned(),
-            None => format!("another figure: {path}"),
-        },
-        Origin::Here => "worked out on the way".to_owned(),
+            None => origin.words(&state.catalogue),
+        };
+    }
+    let words = origin.words(&state.catalogue);
+    let Some(choice) = choice(state, origin, path) else {
+        return words;
+    };
+    let step = format!(
+        "in step {}, {}",
+        choice.step.index() + 1,
+        choice.step.title()
+    );
+    match origin {
+        Origin::Choice(_) | Origin::Measured(_) => format!("{words}, {step}"),
+        _ => format!("{words}. Picked by {}, {step}", choice.title),
     }
 }

@@ -7,13 +7,16 @@ use crate::catalogue::{LinearDrive, Motor};
 use crate::explain::{Derivation, Input, Origin, Recorder};
 use crate::machine::drive::DriveFigures;
 use crate::machine::feed::pulses_a_turn;
-use crate::machine::load::{Load, RAIL_FRICTION};
+use crate::machine::load::Load;
+use crate::machine::mass::Masses;
 use crate::machine::motion::notes as motion;
+use crate::machine::torque::notes as curve;
 use crate::units::{self, Amount};
 use crate::words::Words;
 
+mod burden;
 mod thrust;
-mod torque;
+pub(in crate::machine) mod torque;
 
 pub(super) use thrust::note_thrust;
 
@@ -26,6 +29,8 @@ pub(in crate::machine) struct Told<'a, 'c> {
     pub(in crate::machine) figures: &'a AxisFigures,
     pub(in crate::machine) load: &'a Load,
     pub(in crate::machine) drive: &'a DriveFigures,
+    /// Carriages of the axis.
+    pub(in crate::machine) carriages: u32,
 }
 
 impl Told<'_, '_> {
@@ -45,74 +50,6 @@ impl Told<'_, '_> {
         Origin::figure(self.path(figure))
     }
 
-    /// What the motor has to move, as inputs.
-    pub(in crate::machine) fn burden(&self) -> Vec<Input> {
-        let (load, drive) = (self.load, self.drive);
-        let input = |symbol, title: &str, value, origin| Input {
-            symbol,
-            title: title.to_owned(),
-            value,
-            origin,
-        };
-        let arm = units::mm::from(drive.travel_a_turn) / std::f64::consts::TAU;
-        let part = || Origin::part(self.part.part());
-        let carried = "mass on the most burdened motor, of what the axis moves";
-        let friction = "friction: 0.004 of the weight on the rails, and the drag of the seals";
-        let mut found = vec![
-            input(
-                "m",
-                carried,
-                units::kg::amount(load.mass).into(),
-                self.figure("moving_mass_kg"),
-            ),
-            input(
-                "F",
-                friction,
-                units::n::amount(load.friction).into(),
-                Origin::part(self.picked.axes[self.axis].carriage),
-            ),
-            input(
-                "r",
-                "travel for one radian of the motor",
-                Amount::of(arm, "mm").into(),
-                part(),
-            ),
-            input(
-                "η",
-                "efficiency from torque to thrust",
-                units::times::amount(drive.efficiency).into(),
-                part(),
-            ),
-            input(
-                "J",
-                "inertia that turns: rotor, screw or pulleys, coupling",
-                units::kg_m2::amount(load.rotating).into(),
-                Origin::part(self.picked.axes[self.axis].motor.part()),
-            ),
-            input(
-                "M",
-                "drag of nut and bearings",
-                units::nm::amount(drive.drag).into(),
-                part(),
-            ),
-            input(
-                "µ",
-                "friction of balls in the rails, within F",
-                Amount::plain(RAIL_FRICTION).into(),
-                Origin::Constant("published rail catalogue"),
-            ),
-        ];
-        if self.axis == Axis::Z {
-            found.push(input(
-                "W",
-                "weight",
-                units::n::amount(load.weight).into(),
-                Origin::Here,
-            ));
-        }
-        found
-    }
-
     /// The wanted acceleration, as an origin with its amount.
     pub(in crate::machine) fn wanted(&self) -> (Amount, Origin) {
         let wanted = self.picked.build.area.acceleration;
@@ -125,30 +62,18 @@ impl Told<'_, '_> {
 
 /// Tells of every figure of an axis, limits and thrust excepted, which are told of where the
 /// weaker of two drives is found.
-pub(super) fn note(
-    picked: &Picked,
-    axis: Axis,
-    part: LinearDrive,
-    figures: &AxisFigures,
-    (load, drive): (&Load, &DriveFigures),
-    notes: &mut impl Recorder,
-) {
-    let told = Told {
-        picked,
-        axis,
-        part,
-        figures,
-        load,
-        drive,
-    };
-    notes.note(|| rapid(&told));
-    notes.note(|| step(&told));
-    notes.note(|| torque::needed(&told));
-    notes.note(|| torque::braking(&told));
+pub(super) fn note(told: &Told, masses: &Masses, notes: &mut impl Recorder) {
+    let (axis, figures) = (told.axis, told.figures);
+    burden::note(told, masses, notes);
+    curve::note(told.picked, axis, &figures.curve, notes);
+    notes.note(|| rapid(told));
+    notes.note(|| step(told));
+    notes.note(|| torque::needed(told));
+    notes.note(|| torque::braking(told));
     let half = figures.rapid / 2.0;
     notes.note(|| {
         torque::left(
-            &told,
+            told,
             "acceleration_m_per_s2",
             figures.rapid,
             figures.acceleration,
@@ -156,23 +81,23 @@ pub(super) fn note(
     });
     notes.note(|| {
         torque::left(
-            &told,
+            told,
             "acceleration_half_rapids_m_per_s2",
             half,
             figures.half_acceleration,
         )
     });
-    notes.note(|| torque::inertia_ratio(&told));
+    notes.note(|| torque::inertia_ratio(told));
     if axis == Axis::Z {
-        notes.note(|| torque::back(&told));
-        notes.note(|| torque::holding(&told));
+        notes.note(|| torque::back(told));
+        notes.note(|| torque::holding(told));
     }
-    motion::note(&told, notes);
+    motion::note(told, notes);
 }
 
 fn rapid(told: &Told) -> Derivation {
     let limits = told.figures.limits.iter().map(|limit| Input {
-        symbol: "v",
+        symbol: "v_i",
         title: limit.name.title().to_owned(),
         value: units::m_per_min::amount(limit.speed).into(),
         origin: told.figure(&format!("limits_m_per_min.{}", limit.name.id())),
@@ -182,7 +107,7 @@ fn rapid(told: &Told) -> Derivation {
         "rapids",
         units::m_per_min::amount(told.figures.rapid),
     )
-    .by("the least of all limits of the speed", "v = min(v₁, v₂, …)")
+    .by("the least of all limits of the speed", "v = min v_i")
     .with_each(limits)
     .from(
         "calculation",

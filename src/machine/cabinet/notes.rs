@@ -24,13 +24,13 @@ pub(super) fn losses(
     let path = losses_path;
     notes.note(|| {
         let axes = Axis::EACH.map(|axis| Input {
-            symbol: "Pₐ",
+            symbol: "P_i",
             title: format!("{}: what passes its drivers, times their loss", axis.title()),
             value: units::w::amount(motors.axes[axis].driver_heat).into(),
             origin: Origin::part(picked.axes[axis].driver),
         });
         Derivation::of(path("drivers"), "heat of the motor drivers", units::w::amount(losses.drivers))
-            .by("power that passes each driver in usual work times the share that it loses", "P = Σ Pₐ")
+            .by("power that passes each driver in usual work times the share that it loses", "P = Σ P_i")
             .with_each(axes)
             .from("data of the drivers, 3 to 6 % of what passes", "steppers: two thirds of the set current at the supply's voltage; servos: half of the rated power")
     });
@@ -42,12 +42,18 @@ pub(super) fn losses(
         )
         .by(
             "half of the greatest power times what the efficiency leaves over",
-            "P = ½ · P₂ · (1/η - 1)",
+            "P = ½ · V · I · (1/η - 1)",
         )
         .with(
-            "P₂",
-            "power that the motors need at most",
-            units::w::amount(motors.power),
+            "V",
+            "voltage of the supply",
+            units::v::amount(picked.supply.volts),
+            Origin::part(picked.supply),
+        )
+        .with(
+            "I",
+            "current that the motors need at most",
+            units::a::amount(motors.needed),
             Origin::figure("power.supplies.motors.needed_a"),
         )
         .with(
@@ -155,7 +161,7 @@ fn total(losses: &Losses, notes: &mut impl Recorder) {
             ("fan", losses.fan),
         ];
         let each = each.map(|(key, value)| Input {
-            symbol: "Pᵢ",
+            symbol: "P_i",
             title: key.to_owned(),
             value: units::w::amount(value).into(),
             origin: Origin::figure(path(key)),
@@ -167,7 +173,7 @@ fn total(losses: &Losses, notes: &mut impl Recorder) {
         )
         .by(
             "the losses of all devices in usual work, added up",
-            "P = Σ Pᵢ",
+            "P = Σ P_i",
         )
         .with_each(each)
         .from(
@@ -197,7 +203,8 @@ pub(super) fn rise(picked: &Picked, found: &CabinetHeat, k: f64, notes: &mut imp
                 .with("H", "height", units::mm::amount(cabinet.height), Origin::part(cabinet))
                 .with("W", "width", units::mm::amount(cabinet.width), Origin::part(cabinet))
                 .with("D", "depth", units::mm::amount(cabinet.depth), Origin::part(cabinet))
-                .with(match mounting { Mounting::Wall => "1.4, 1.8", Mounting::Free => "1.8, 1.4" }, format!("weights, {}", mounting.title()), Amount::plain(1.4), Origin::choice("cabinet_mounting"))
+                .with("1.4", format!("weight of faces that carry off less, {}", mounting.title()), Amount::plain(1.4), Origin::choice("cabinet_mounting"))
+                .with("1.8", "weight of open faces", Amount::plain(1.8), Origin::Constant("IEC 60890, from memory"))
                 .from("IEC 60890, a single enclosure, from memory", "for a cabinet that stands alone")
         });
         notes.note(|| {

@@ -112,6 +112,7 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
             |load| load.full,
         ),
     ];
+    let turns = circuit.loads.iter().any(|load| !load.at_once);
     for (key, of_load, title, of) in sums {
         let sum = circuit.sum(of);
         let flows = match key {
@@ -121,7 +122,7 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
         };
         notes.note(|| {
             let each = circuit.loads.iter().map(|load| Input {
-                symbol: if load.at_once { "Iᵢ" } else { "Iⱼ" },
+                symbol: if load.at_once { "I_i" } else { "I_j" },
                 title: match load.at_once {
                     true => load.name.title().to_owned(),
                     false => format!("{}, takes turns", load.name.title()),
@@ -135,27 +136,33 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
             let derivation = Derivation::of(path(circuit.which, key), title, units::a::amount(flows));
             if let Some(measured) = circuit.measured.filter(|_| flows != sum || key == "current_a") {
                 return derivation
-                    .by("the most that you measured at the plug; the computed currents Iᵢ are there to compare", "I = I_m")
+                    .by("the most that you measured at the plug; the computed currents I_i are there to compare", "I = I_m")
                     .with("I_m", "measured", units::a::amount(measured), Origin::Measured("measured_current_a".to_owned()))
                     .with_each(each)
                     .instead_of(units::a::amount(sum))
                     .from("your own measurement", "It holds for the hardest cut that you measured.");
             }
             derivation
-                .by(WORDS, "I = Σ Iᵢ + max Iⱼ")
+                .by(
+                    WORDS,
+                    match turns {
+                        true => "I = Σ I_i + max I_j",
+                        false => "I = Σ I_i",
+                    },
+                )
                 .with_each(each)
                 .from("common practice", "effective values added as if in phase: the true sum of rectifiers and motors is a little less")
         });
     }
     notes.note(|| {
         let each = circuit.loads.iter().map(|load| Input {
-            symbol: "Iᵢ",
+            symbol: "I_i",
             title: load.name.title().to_owned(),
             value: units::ma::amount(load.leakage).into(),
             origin: Origin::figure(path(circuit.which, &format!("loads.{}.leakage_ma", load.name.id()))),
         });
         Derivation::of(path(circuit.which, "leakage_ma"), "standing leakage to earth", units::ma::amount(circuit.leakage()))
-            .by("what each load leaks, added up", "I = Σ Iᵢ")
+            .by("what each load leaks, added up", "I = Σ I_i")
             .with_each(each)
             .from("data sheets; IEC 60364-5-53 compares it with 30 % of the residual-current device's rating", "long shielded motor cables and long house wiring leak besides")
     });
@@ -163,6 +170,10 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
 
 fn note_starting(circuit: &Circuit, notes: &mut impl Recorder) {
     let starting = circuit.starting;
+    let turns = circuit
+        .loads
+        .iter()
+        .any(|load| !load.at_once && Some(load.name) != starting.what);
     notes.note(|| {
         let inrush_path = |load: &CircuitLoad| {
             path(circuit.which, &format!("loads.{}.inrush_a", load.name.id()))
@@ -174,15 +185,18 @@ fn note_starting(circuit: &Circuit, notes: &mut impl Recorder) {
         );
         let figure = match starting.what {
             None => figure
-                .by("everything behind the main switch charges its capacitors in the same half wave", "I = Σ I_start")
+                .by("everything behind the main switch charges its capacitors in the same half wave", "I = Σ I_i")
                 .with_each(circuit.loads.iter().filter(|load| with_main_switch(load)).map(|load| Input {
-                    symbol: "I_start",
+                    symbol: "I_i",
                     title: load.name.title().to_owned(),
                     value: units::a::amount(load.inrush).into(),
                     origin: Origin::figure(inrush_path(load)),
                 })),
             Some(name) => figure
-                .by("one load starts while all others run at their most; of those that take turns the largest counts", "I = I_start + Σ Iᵢ + max Iⱼ")
+                .by("one load starts while all others run at their most; of those that take turns the largest counts", match turns {
+                    true => "I = I_start + Σ I_i + max I_j",
+                    false => "I = I_start + Σ I_i",
+                })
                 .with_each(circuit.loads.iter().map(|load| match load.name == name {
                     true => Input {
                         symbol: "I_start",
@@ -191,7 +205,7 @@ fn note_starting(circuit: &Circuit, notes: &mut impl Recorder) {
                         origin: Origin::figure(inrush_path(load)),
                     },
                     false => Input {
-                        symbol: if load.at_once { "Iᵢ" } else { "Iⱼ" },
+                        symbol: if load.at_once { "I_i" } else { "I_j" },
                         title: load.name.title().to_owned(),
                         value: units::a::amount(load.full).into(),
                         origin: Origin::figure(path(circuit.which, &format!("loads.{}.full_a", load.name.id()))),

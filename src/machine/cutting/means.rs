@@ -44,6 +44,8 @@ pub(super) struct Means<'a> {
     pub(super) rungs: [Rung; RUNGS.len()],
     /// Stiffness at the collet in the softer direction of X and Y, at the worst place.
     pub(super) collet: Stiffness,
+    /// The path of that figure.
+    pub(super) collet_path: &'static str,
 }
 
 /// The softer of X and Y, in which the peak of the teeth will sooner or later pull.
@@ -72,6 +74,18 @@ impl<'a> Means<'a> {
             top: rung(top),
             rungs: RUNGS.map(rung),
             collet: softer(&stiffness.collet_worst),
+            collet_path: match stiffness.collet_worst.y < stiffness.collet_worst.x {
+                true => "stiffness.collet_worst_n_per_um.Y",
+                false => "stiffness.collet_worst_n_per_um.X",
+            },
+        }
+    }
+
+    /// The path of the rapids that bound the feed: those of the slower of X and Y.
+    pub(super) fn slower_axis(&self) -> &'static str {
+        match self.axes.y.rapid < self.axes.x.rapid {
+            true => "axes.Y.rapid_m_per_min",
+            false => "axes.X.rapid_m_per_min",
         }
     }
 

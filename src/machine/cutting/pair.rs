@@ -150,7 +150,7 @@ pub(super) fn cuts(
 ) {
     let ways = match Ways::of(means, stock, tool) {
         Ok(ways) => ways,
-        Err(failed) => return nothing(stock, tool, failed, cuts, notes),
+        Err(failed) => return nothing(means, stock, tool, failed, cuts, notes),
     };
     let best = best(stock, tool, &ways);
     let first = cuts.len();
@@ -223,6 +223,7 @@ fn cut(
 
 /// Where no way goes: the same for every width, with the speed and feed at which it fails.
 fn nothing(
+    means: &Means,
     stock: &Stock,
     tool: &Tool,
     (limit, rpm, feed): (CutLimit, f64, f64),
@@ -240,7 +241,7 @@ fn nothing(
     };
     for width in 0..WIDTHS {
         let cut = cut(stock, tool, &way, width, (limit, 0.0));
-        why::tell_nothing(tool, &cut, notes);
+        why::tell_nothing(means, stock, tool, &cut, notes);
         cuts.push(cut);
     }
 }

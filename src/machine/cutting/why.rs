@@ -4,6 +4,8 @@ use super::means::{Means, Stock, Tool};
 use super::ways::Way;
 use super::{Cut, chip};
 use crate::explain::{Derivation, Origin, Recorder};
+use crate::machine::stiffness::tool::{carbide_modulus, edges};
+use crate::machine::stiffness::{MachineStiffness, tool_bending};
 use crate::units::{self, Amount};
 use crate::words::Words;
 use uom::si::ratio::ratio;
@@ -47,12 +49,12 @@ pub(super) fn tell(
 ) {
     notes.note(|| diameter(tool, cut));
     notes.note(|| width(cut));
-    notes.note(|| turning(means, stock, tool, cut));
+    notes.note(|| turning(means, stock, cut));
     notes.note(|| tooth_feed(means, stock, tool, cut));
     notes.note(|| feed_of(tool, cut));
     notes.note(|| tooth_passing(tool, cut));
     notes.note(|| depth::depth(means, stock, tool, way, cut));
-    notes.note(|| depth::reached(means, stock, tool, slot, cut));
+    notes.note(|| depth::reached(means, stock, slot, cut));
     notes.note(|| loads::mean_chip(stock, cut));
     notes.note(|| loads::removal(cut));
     notes.note(|| loads::power(stock, cut));
@@ -61,21 +63,77 @@ pub(super) fn tell(
 }
 
 /// Tells the figures of a cut that does not go at all.
-pub(super) fn tell_nothing(tool: &Tool, cut: &Cut, notes: &mut impl Recorder) {
+pub(super) fn tell_nothing(
+    means: &Means,
+    stock: &Stock,
+    tool: &Tool,
+    cut: &Cut,
+    notes: &mut impl Recorder,
+) {
     notes.note(|| diameter(tool, cut));
     notes.note(|| width(cut));
-    let (turning, amount) = (units::rpm::amount(cut.turning), feed(cut));
-    let nothing = |key, amount| {
-        Derivation::of(path(cut, key), "No cut is possible", amount)
-            .by(cut.limited_by.word().plain, "0")
-            .with("n", "speed at which it fails", turning, Origin::Here)
+    let failed = cut.limited_by.word().plain;
+    let found = |key, title: &str, amount, formula| {
+        Derivation::of(path(cut, key), title, amount)
+            .by(format!("How near it came. {failed}"), formula)
             .from(TABLES, LIMITS)
     };
-    notes.note(|| nothing("rpm", turning));
-    notes.note(|| nothing("feed_mm_per_min", amount));
-    notes.note(|| nothing("tooth_feed_mm", units::mm::amount(cut.tooth_feed)));
-    notes.note(|| nothing("tooth_passing_hz", units::hz::amount(cut.tooth_passing)));
-    notes.note(|| nothing("mean_chip_mm", units::mm::amount(cut.mean_chip)));
+    let (turning, amount) = (units::rpm::amount(cut.turning), feed(cut));
+    let at = |told: Derivation| {
+        let speed = Origin::figure(path(cut, "rpm"));
+        told.with("n", "speed at which it fails", turning, speed)
+            .with("z", "cutting edges", flutes(tool), Origin::part(tool.mill))
+    };
+    notes.note(|| {
+        found(
+            "rpm",
+            "Speed of the spindle where no cut goes",
+            turning,
+            "n = n_min",
+        )
+        .with(
+            "n_min",
+            "slowest lasting speed of the spindle",
+            turning,
+            Origin::part(means.spindle),
+        )
+    });
+    notes.note(|| {
+        let title = "fastest feed of the axes; 0 where the speed alone is too much";
+        found(
+            "feed_mm_per_min",
+            "Feed where no cut goes",
+            amount,
+            "v_f = v",
+        )
+        .with("v", title, amount, Origin::Here)
+    });
+    notes.note(|| {
+        let tooth = units::mm::amount(cut.tooth_feed);
+        let told = found(
+            "tooth_feed_mm",
+            "Feed a tooth where no cut goes",
+            tooth,
+            "f_z = v_f/(n z)",
+        );
+        at(told.with(
+            "v_f",
+            "feed",
+            amount,
+            Origin::figure(path(cut, "feed_mm_per_min")),
+        ))
+    });
+    notes.note(|| {
+        let often = units::hz::amount(cut.tooth_passing);
+        at(found(
+            "tooth_passing_hz",
+            "How often a tooth would strike",
+            often,
+            "f = n z",
+        ))
+    });
+    notes.note(|| loads::mean_chip(stock, cut));
+    let nothing = |key, unit| found(key, "No cut is possible", Amount::of(0.0, unit), "0");
     for (key, unit) in [
         ("depth_mm", "mm"),
         ("reached", ""),
@@ -84,8 +142,42 @@ pub(super) fn tell_nothing(tool: &Tool, cut: &Cut, notes: &mut impl Recorder) {
         ("force_n", "N"),
         ("deflection_um", "µm"),
     ] {
-        notes.note(|| nothing(key, Amount::of(0.0, unit)));
+        notes.note(|| nothing(key, unit));
     }
+}
+
+/// Tells how stiff the tip of a tool is, the machine at its worst place.
+pub(super) fn tip(tool: &Tool, stiffness: &MachineStiffness, notes: &mut impl Recorder) {
+    notes.note(|| {
+        let whole = stiffness.tip_with(tool.mill);
+        let axis = if whole.y < whole.x { "Y" } else { "X" };
+        let own = tool_bending(tool.mill);
+        let machine = 1.0 / (1.0 / units::n_per_um::from(super::means::softer(&whole)) - 1.0 / units::n_per_um::from(own));
+        let n_per_um = |number| Amount::of(number, "N/µm");
+        let mill = || Origin::part(tool.mill);
+        let title = format!("Stiffness at the tip of {}, in {axis}, the softer direction", tool.mill.title);
+        Derivation::of(tip_path(tool), title, n_per_um(tool.tip))
+            .by(
+                "the machine at its worst place, pushed at the tool's tip, in series with the tool's own bending",
+                "1/k = 1/k_m + 1/k_t, 1/k_t = 64/(3 π E) (l³/(0.8 D)⁴ + (r³ - l³)/d⁴)",
+            )
+            .with("k_m", "the machine at the tip, the tool taken as stiff", n_per_um(machine), Origin::Here)
+            .with("k_t", "the tool alone", units::n_per_um::amount(own), Origin::Here)
+            .with("r", "what the tool stands out of the collet", units::mm::amount(tool.mill.reach), mill())
+            .with("D", "cutting diameter", units::mm::amount(tool.mill.diameter), mill())
+            .with("l", "length of its edges out of the collet", units::mm::amount(edges(tool.mill)), mill())
+            .with("d", "its shank", units::mm::amount(tool.mill.shank), mill())
+            .with("E", "elastic modulus of carbide", units::gpa::amount(carbide_modulus()), Origin::Constant("handbook value of cemented carbide"))
+            .from(
+                "springs in series; cantilever in two pieces, any handbook of mechanics; core of 0.8 D: common practice",
+                "Holder and collet are taken as stiff.",
+            )
+    });
+}
+
+/// The path of the stiffness at a tool's tip.
+fn tip_path(tool: &Tool) -> String {
+    format!("stiffness.tools_n_per_um.{}", tool.mill.id)
 }
 
 fn diameter(tool: &Tool, cut: &Cut) -> Derivation {
@@ -119,7 +211,7 @@ fn width(cut: &Cut) -> Derivation {
     .from("Common practice", "")
 }
 
-fn turning(means: &Means, stock: &Stock, tool: &Tool, cut: &Cut) -> Derivation {
+fn turning(means: &Means, stock: &Stock, cut: &Cut) -> Derivation {
     let (material, spindle) = (stock.material, means.spindle);
     let edge = chip::edge_speed(cut.diameter, cut.turning);
     Derivation::of(
@@ -128,11 +220,11 @@ fn turning(means: &Means, stock: &Stock, tool: &Tool, cut: &Cut) -> Derivation {
         units::rpm::amount(cut.turning),
     )
     .by(
-        "The speed of the edge over the tool's circumference: as fast as material and spindle bear, slower where the axes could not follow with a thick chip, or where they push or the spindle pulls harder",
-        "n = v/(π D)",
+        "The speed of the edge over the tool's circumference: as fast as material and spindle bear; slower where the axes could not follow with a thick chip, or where they push or the spindle pulls harder; below the slowest usual edge only where the tooth would rub otherwise",
+        "n = v/(π D), v between v_min and v_max, n between n_min and n_max",
     )
     .with("v", "speed of the edge that came out best", units::m_per_min::amount(edge), Origin::Here)
-    .with("D", "cutting diameter", units::mm::amount(cut.diameter), Origin::part(tool.mill))
+    .with("D", "cutting diameter", units::mm::amount(cut.diameter), Origin::figure(path(cut, "tool_mm")))
     .with("v_min", "slowest usual edge in the material", units::m_per_min::amount(material.least_speed), Origin::part(material))
     .with("v_max", "fastest usual edge in the material", units::m_per_min::amount(material.greatest_speed), Origin::part(material))
     .with("n_min", "slowest lasting speed of the spindle", units::rpm::amount(spindle.least_speed), Origin::part(spindle))
@@ -153,14 +245,14 @@ fn tooth_feed(means: &Means, stock: &Stock, tool: &Tool, cut: &Cut) -> Derivatio
     )
     .by(
         "The greatest that the material's table allows for this diameter; less where the axes could not follow otherwise, but never so little that the edge rubs",
-        "f_z = v_f/(n z), f_min ≤ f_z ≤ f_max",
+        "f_z = v/(n z), f_min ≤ f_z ≤ f_max, v ≤ v_top",
     )
-    .with("v_f", "feed", feed(cut), Origin::figure(path(cut, "feed_mm_per_min")))
+    .with("v", "feed that came out best of those that the axes can follow", feed(cut), Origin::Here)
     .with("n", "speed of the spindle", units::rpm::amount(cut.turning), Origin::figure(path(cut, "rpm")))
     .with("z", "cutting edges", flutes(tool), Origin::part(tool.mill))
     .with("f_min", "least feed a tooth at this diameter", units::mm::amount(least), Origin::part(material))
     .with("f_max", "greatest feed a tooth at this diameter", units::mm::amount(greatest), Origin::part(material))
-    .with("v_top", "fastest feed of X and Y together", Amount::of(means.top.feed, "mm/min"), Origin::figure("axes.X.rapid_m_per_min"))
+    .with("v_top", "fastest feed of X and Y together", Amount::of(means.top.feed, "mm/min"), Origin::figure(means.slower_axis()))
     .from(TABLES, "Tables state 3, 6 and 8 mm; between them the feed is taken on a line, beyond them in proportion. Foam has no least.")
 }
 
@@ -192,7 +284,7 @@ fn tooth_passing(tool: &Tool, cut: &Cut) -> Derivation {
         "How often a tooth strikes",
         units::hz::amount(cut.tooth_passing),
     )
-    .by("Turns a second, times edges", "f = n z/60")
+    .by("Turns a second, times edges", "f = n z")
     .with(
         "n",
         "speed of the spindle",

@@ -36,6 +36,8 @@ pub struct ScrewCut {
     pub needed: Length,
     /// The threaded length that there will be.
     pub thread: Length,
+    /// What the thread must hold besides the travel: nut and margins.
+    pub extra: Length,
     /// Travel that this length allows.
     pub allows: Length,
     /// Distance between its bearings: the length that whirls.
@@ -169,18 +171,21 @@ fn rail_note(
     if picked.build.drive.rail_length[axis].is_some() {
         let id = axis.choice("rail_length") + "_mm";
         return inputs(
-            note.by("The length of the rail that is in hand.", "L = L_hand")
-                .with("L_hand", "rail in hand", mm(length), Origin::choice(id)),
+            note.by(
+                "The length of the rail that is in hand.",
+                "L = L_hand; to compare: L0 = t + s + c + 2·m",
+            )
+            .with("L_hand", "rail in hand", mm(length), Origin::choice(id)),
         )
         .from(
-            "your own rail; the least length L0 = t + s + c + 2·m is there to compare",
+            "your own rail; the least length L0 is there to compare",
             "The rail's hole pitch is taken from its type, not from the piece in hand.",
         );
     }
     inputs(note.by(
         "Travel, distance of the outer carriages, one carriage and a margin at each end, \
          up to a whole number of hole pitches.",
-        "L0 = t + s + c + 2·m; n = ⌈L0 / p⌉; L = n·p",
+        "L = n·p; n = ⌈L0 / p⌉; L0 = t + s + c + 2·m",
     ))
     .with(
         "p",
@@ -225,6 +230,13 @@ pub(in crate::machine) fn travel(
         let mm = units::mm::amount;
         let path = format!("axes.{letter}.travel_mm");
         let screw = picked.build.drive.screw_length[axis];
+        // Of a pair that is alike one speaks for both; of two that differ each is told of.
+        let same =
+            |one: ScrewCut, other: ScrewCut| one.thread == other.thread && one.extra == other.extra;
+        let alike = match (screws().next(), screws().nth(1)) {
+            (Some(one), Some(other)) if same(one, other) => 1,
+            _ => usize::MAX,
+        };
         let screw_from = || match screw {
             Some(_) => Origin::choice(axis.choice("screw_length") + "_mm"),
             None => Origin::Here,
@@ -232,7 +244,7 @@ pub(in crate::machine) fn travel(
         Derivation::of(path, format!("Travel of {letter}"), mm(travel))
             .by(
                 "The wish, or what rail and screws allow where one in hand is too short for it.",
-                "T = min(t, a_R, a_S)",
+                "T = min(t, a_R, a_i), a_R = L - e_R, a_i = S_i - e_i, neither below zero",
             )
             .with(
                 "t",
@@ -247,17 +259,29 @@ pub(in crate::machine) fn travel(
                 Origin::figure(format!("axes.{letter}.rail_mm")),
             )
             .with(
+                "e_R",
+                "what the rail holds besides: carriages and margins",
+                mm(rail_extra(picked, axis)),
+                Origin::Plan(picked.frame.id.to_string()),
+            )
+            .with(
                 "a_R",
-                "what the rail allows: its length less carriages and margins",
+                "travel that the rail allows",
                 mm(rails[axis].allows),
                 Origin::Here,
             )
-            .with_each(screws().flat_map(|cut| {
+            .with_each(screws().take(alike).flat_map(|cut| {
                 [
-                    Input::new("S", "thread of a screw", mm(cut.thread), screw_from()),
+                    Input::new("S_i", "thread of the screw", mm(cut.thread), screw_from()),
                     Input::new(
-                        "a_S",
-                        "what that screw allows: its thread less nut and margins",
+                        "e_i",
+                        "what the screw holds besides: nut and margins",
+                        mm(cut.extra),
+                        Origin::Here,
+                    ),
+                    Input::new(
+                        "a_i",
+                        "travel that the screw allows",
                         mm(cut.allows),
                         Origin::Here,
                     ),
@@ -299,6 +323,7 @@ pub(in crate::machine) fn cut_for(picked: &Picked, axis: Axis, nut: Length) -> S
     ScrewCut {
         needed,
         thread,
+        extra,
         allows: not_below_zero(thread - extra),
         between_bearings: thread + plan.bearing_margin,
         farthest_nut: thread + plan.bearing_margin / 2.0 - plan.end_margin,

@@ -53,7 +53,7 @@ fn width(
                 .by(
                     "The beam, which is longer than the X rail by what the plan says, and what \
                      stands out beyond its ends.",
-                    "B = L + b; W = B + o",
+                    "W = B + o; B = L + b",
                 )
                 .with_each([rail])
                 .with(

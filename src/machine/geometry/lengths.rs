@@ -62,31 +62,46 @@ pub(super) fn chains(picked: &Picked, notes: &mut impl Recorder) -> Vec<ChainCut
     .into_iter()
     .filter_map(|(axis, rides)| used(axis, rides))
     .collect();
-    notes.note(|| chains_note(picked, &found));
+    for cut in &found {
+        notes.note(|| one_chain(picked, cut));
+    }
+    notes.note(|| all_chains(&found));
     found
 }
 
-/// How the length of all chains came about.
-fn chains_note(picked: &Picked, chains: &[ChainCut]) -> Derivation {
+/// The path of the length of one chain.
+pub(crate) fn chain_path(axis: Axis) -> String {
+    format!("axes.{}.chain_m", axis.id())
+}
+
+/// How the length of one chain came about.
+fn one_chain(picked: &Picked, cut: &ChainCut) -> Derivation {
     let (mm, chain) = (units::mm::amount, picked.chain);
+    let letter = cut.axis.title();
+    let travel = picked.build.area.travel[cut.axis];
+    let from_travel = Origin::choice(cut.axis.choice("travel") + "_mm");
+    let title = format!("Cable chain of {letter}");
+    Derivation::of(chain_path(cut.axis), title, units::m::amount(cut.length))
+        .by(
+            "Half the travel, half a turn of its bend and two links to hold it.",
+            "L = t/2 + π·r + 2·p",
+        )
+        .with("t", format!("travel {letter} that you wish"), mm(travel), from_travel)
+        .with("r", "bend radius", mm(chain.bend_radius), Origin::part(chain))
+        .with("p", "length of a link", mm(chain.pitch), Origin::part(chain))
+        .from(
+            "geometry of a chain fed in at mid-travel (cable chain catalogues)",
+            "A chain that is fed in at one end of the travel needs the whole travel instead of half.",
+        )
+}
+
+/// How the length of all chains came about.
+fn all_chains(chains: &[ChainCut]) -> Derivation {
     let sum: Length = chains.iter().map(|chain| chain.length).sum();
-    let each = chains.iter().flat_map(|cut| {
-        let letter = cut.axis.title();
-        let travel = Origin::choice(cut.axis.choice("travel") + "_mm");
-        [
-            Input::new(
-                "t",
-                format!("travel {letter} that you wish"),
-                mm(picked.build.area.travel[cut.axis]),
-                travel,
-            ),
-            Input::new(
-                "L_i",
-                format!("chain of {letter}"),
-                mm(cut.length),
-                Origin::Here,
-            ),
-        ]
+    let each = chains.iter().map(|cut| {
+        let title = format!("chain of {}", cut.axis.title());
+        let length = units::m::amount(cut.length);
+        Input::new("L_i", title, length, Origin::figure(chain_path(cut.axis)))
     });
     Derivation::of(
         "machine.chain_m",
@@ -94,25 +109,9 @@ fn chains_note(picked: &Picked, chains: &[ChainCut]) -> Derivation {
         units::m::amount(sum),
     )
     .by(
-        "Each chain is half the travel, half a turn of its bend and two links to hold it; \
-             the plan's cable routes say which axes have one.",
-        "L_i = t/2 + π·r + 2·p; L = Σ L_i",
-    )
-    .with(
-        "r",
-        "bend radius",
-        mm(chain.bend_radius),
-        Origin::part(chain),
-    )
-    .with(
-        "p",
-        "length of a link",
-        mm(chain.pitch),
-        Origin::part(chain),
+        "The chains of all axes that have one by the plan's cable routes.",
+        "L = Σ L_i",
     )
     .with_each(each)
-    .from(
-        "geometry of a chain fed in at mid-travel (cable chain catalogues)",
-        "A chain that is fed in at one end of the travel needs the whole travel instead of half.",
-    )
+    .from("plain sum", "As for each chain.")
 }

@@ -86,7 +86,7 @@ fn roughing(picked: &Picked, work: &Work, cuts: &Cuts, time: &JobTime) -> Deriva
         "Volume to remove over the removal of the cut that removes most of this job, as deep as \
          the job lets it and slowed by its corners, of which a share of the time is spent in the \
          cut.",
-        "t = V/(Q k (l/tl)/v s)",
+        "t = V/(Qj s), Qj = Q k (l/tl)/v",
     )
     .with(
         "V",

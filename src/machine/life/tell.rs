@@ -40,8 +40,10 @@ pub(super) fn nut(
             "Each side of the thread lasts (dynamic load rating / its mean load)³ million turns; \
              both together follow from the formula, and each turn travels one lead. Half of the \
              travel goes either way: the nut bears W ± (k F + R) while cutting, W ± R at rapids, \
-             W ± (R + m a) on the ramps, and the mean is cubic over the travel of each.",
-            "L = ((F1/Ca)^(10/3) + (F2/Ca)^(10/3))^(-9/10) · 10⁶ · Ph",
+             W ± (R + m a) on the ramps, and the mean is cubic over the travel of each. A pair \
+             with the preload Fp bears Fp (1 + T/(2^1.5 Fp))^1.5 of each such force T on one \
+             side and T less on the other; Fp is zero for a single nut.",
+            "L = (Ca/Fm)³ · 10⁶ · Ph, Fm = (F1^(10/3) + F2^(10/3))^(3/10); the cubic means over shares of travel: q1 v : q2 vr : q3 vr/2",
         )
         .with(
             "Ca",
@@ -55,7 +57,7 @@ pub(super) fn nut(
             units::mm::amount(nut.screw.lead),
             Origin::part(nut.screw),
         );
-        use_of(forces(told, picked, figures, nut), usage, axis)
+        use_of(forces(told, picked, axis, figures, nut), usage, axis)
             .with("F1", "mean load on one side of the thread", units::n::amount(nut.sides[0]), Origin::Here)
             .with("F2", "mean load on the other side", units::n::amount(nut.sides[1]), Origin::Here)
             .with("Fm", "the one load of the same life", units::n::amount(nut.load()), Origin::Here)
@@ -75,7 +77,14 @@ pub(super) fn nut(
 }
 
 /// The forces along the screw.
-fn forces(told: Derivation, picked: &Picked, figures: &AxisFigures, nut: &NutLoads) -> Derivation {
+fn forces(
+    told: Derivation,
+    picked: &Picked,
+    axis: Axis,
+    figures: &AxisFigures,
+    nut: &NutLoads,
+) -> Derivation {
+    let of_axis = |figure: &str| Origin::figure(format!("axes.{}.{figure}", axis.id()));
     let area = &picked.build.area;
     let told = told
         .with(
@@ -94,13 +103,16 @@ fn forces(told: Derivation, picked: &Picked, figures: &AxisFigures, nut: &NutLoa
             "R",
             "friction of rails and seals",
             units::n::amount(figures.friction),
-            Origin::Here,
+            of_axis("friction_n"),
         )
         .with(
             "m",
             "mass on this drive",
             units::kg::amount(figures.carried_mass),
-            Origin::Here,
+            of_axis(match figures.motors {
+                0 | 1 => "moving_mass_kg",
+                _ => "carried_mass_kg",
+            }),
         )
         .with(
             "a",
@@ -110,9 +122,12 @@ fn forces(told: Derivation, picked: &Picked, figures: &AxisFigures, nut: &NutLoa
         )
         .with(
             "W",
-            "weight that pulls one way",
+            "weight that pulls one way; none on a level axis",
             units::n::amount(figures.weight),
-            Origin::Here,
+            match axis {
+                Axis::Z => of_axis("weight_n"),
+                Axis::X | Axis::Y => Origin::Here,
+            },
         );
     if nut.forces.preload == 0.0 {
         return told;
@@ -125,7 +140,7 @@ fn forces(told: Derivation, picked: &Picked, figures: &AxisFigures, nut: &NutLoa
     )
     .with(
         "Fp",
-        "preload of the pair: F1 = Fp (1 + F/(2^1.5 Fp))^1.5, F2 = F1 - F",
+        "preload of the pair",
         units::n::amount(units::n::of(nut.forces.preload)),
         Origin::Here,
     )
@@ -151,7 +166,7 @@ pub(super) fn carriage(
             "(Dynamic load rating / (load factor · mean load))³ times the 50 km for which the \
              rating stands; the mean load is the cubic mean of weight with cut, weight alone, \
              and weight with acceleration over the travel.",
-            "L = (C/(fw P))³ · 50 km, P = (Σ Pi³ si)^(1/3)",
+            "L = (C/(fw P))³ · L50, P = ((P0 + Pc)³ s1 + P0³ s2 + (P0 + Pa)³ s3)^(1/3), s1 : s2 : s3 = q1 v : q2 vr : q3 vr/2; Pc from F at dt, dq, dr on n, s, g: direct F/n, moments over s and g; Pa from a likewise",
         )
         .with(
             "C",
@@ -173,6 +188,9 @@ pub(super) fn carriage(
         );
         let told = places(told, picked, stand);
         use_of(told, usage, axis)
+            .with("s1", "share of the travel spent cutting", Amount::plain(usage.travel[0]), Origin::Here)
+            .with("s2", "share of the travel at rapids", Amount::plain(usage.travel[1]), Origin::Here)
+            .with("s3", "share of the travel on ramps", Amount::plain(usage.travel[2]), Origin::Here)
             .with("P0", "load of the weight", load(stand.resting), Origin::Here)
             .with("Pc", "load that the cut adds", load(stand.cutting), Origin::Here)
             .with("Pa", "load that acceleration adds", load(stand.speeding), Origin::Here)

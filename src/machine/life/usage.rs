@@ -21,7 +21,7 @@ pub(super) struct Usage {
     /// Rapids.
     pub(super) rapid: Velocity,
     /// Share of all travel that each phase makes: cutting, rapids, ramps.
-    travel: [f64; 3],
+    pub(super) travel: [f64; 3],
 }
 
 impl Usage {

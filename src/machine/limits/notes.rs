@@ -6,9 +6,7 @@ use crate::explain::{Derivation, Origin};
 use crate::machine::drive::{COMMODITY_DN, WHIRL_SHARE, eigenvalue};
 use crate::machine::measured::STALL_SHARE;
 use crate::machine::section;
-use crate::machine::servo::{PEAK_SHARE, ServoCurve};
-use crate::machine::stepper::{HOT_COPPER, ROTOR_TEETH, StepperCurve};
-use crate::machine::torque::TorqueCurve;
+use crate::machine::torque::notes::{self as torque, Asked};
 use crate::units::{self, Amount, AngularVelocity, Frequency, Length, Torque, Velocity};
 use crate::words::Words;
 use uom::si::ratio::ratio;
@@ -16,6 +14,16 @@ use uom::si::ratio::ratio;
 /// The path of a figure of an axis.
 fn path(limited: &Limited, figure: &str) -> String {
     format!("axes.{}.{figure}", limited.axis.id())
+}
+
+/// A figure of the axis, which is that of the first drive of a pair; what the other drive has
+/// is worked out on the way.
+fn of_first(limited: &Limited, figure: &str) -> Origin {
+    let first = limited.picked.axes[limited.axis].drive.part().id();
+    match first == limited.part.part().id() {
+        true => Origin::figure(path(limited, figure)),
+        false => Origin::Here,
+    }
 }
 
 /// Begins the derivation of a limit.
@@ -37,38 +45,22 @@ fn a_turn(limited: &Limited, derivation: Derivation) -> Derivation {
         return derivation.with("P", "lead", travel, part);
     }
     let reduction = Amount::plain(limited.picked.build.drive.reduction.get::<ratio>());
-    derivation
-        .with("P", "travel for one turn of the motor", travel, part)
-        .with(
-            "i",
-            "reduction within it",
-            reduction,
-            Origin::choice("reduction"),
-        )
+    let title =
+        format!("travel for one turn of the motor; the reduction of {reduction} is within it");
+    derivation.with("P", title, travel, part)
 }
 
-pub(super) fn whirl_speed(
-    limited: &Limited,
-    turning: AngularVelocity,
-    root: Length,
-    between: Length,
-) -> Derivation {
+/// What the fastest turn of a screw before it whips rests on.
+fn of_whirl(limited: &Limited, derivation: Derivation, screw: (Length, Length)) -> Derivation {
+    let (root, between) = screw;
     let ends = limited.picked.build.drive.ends[limited.axis];
-    let title = format!(
-        "{}: fastest turn before the screw whips",
-        limited.axis.title()
-    );
     let handbook = Origin::Constant("steel, handbooks of materials");
     let choice = Origin::choice(limited.axis.choice("ends"));
     let plan = Origin::Plan(limited.picked.frame.id.to_string());
     let lambda = Amount::plain(eigenvalue(ends).get::<ratio>());
     let modulus = units::gpa::amount(section::steel_modulus());
     let density = units::kg_per_m3::amount(section::steel_density());
-    Derivation::of(path(limited, "whirl_rpm"), title, units::rpm::amount(turning))
-        .by(
-            "a share of the lowest bending frequency of the screw between its bearings, as a round steel bar",
-            "n = 0.8 · 60 λ²/(2π) · (d/4) · √(E/ρ) / L²",
-        )
+    derivation
         .with("λ", format!("eigenvalue of the ends: {}", ends.title()), lambda, choice)
         .with("d", "root diameter", units::mm::amount(root), Origin::part(limited.part.part()))
         .with("L", "distance of the bearings, by travel, nut and margins", units::mm::amount(between), plan)
@@ -81,17 +73,52 @@ pub(super) fn whirl_speed(
         )
 }
 
-pub(super) fn whirl(limited: &Limited, turning: AngularVelocity) -> Derivation {
+pub(super) fn whirl_speed(
+    limited: &Limited,
+    turning: AngularVelocity,
+    screw: (Length, Length),
+) -> Derivation {
+    let title = format!(
+        "{}: fastest turn before the screw whips",
+        limited.axis.title()
+    );
+    let amount = units::rpm::amount(turning);
+    let derivation = Derivation::of(path(limited, "whirl_rpm"), title, amount).by(
+        "a share of the lowest bending frequency of the screw between its bearings, as a round steel bar",
+        "n = 0.8 λ²/(2π) (d/4) √(E/ρ)/L²",
+    );
+    of_whirl(limited, derivation, screw)
+}
+
+pub(super) fn whirl(
+    limited: &Limited,
+    turning: AngularVelocity,
+    screw: Option<(Length, Length)>,
+) -> Derivation {
     let speed = limited.drive.speed_at(turning);
-    let derivation = limit(limited, LimitName::Whirl, speed)
-        .by("fastest turn before the screw whips, times lead", "v = n P")
-        .with(
-            "n",
-            "fastest turn",
-            units::rpm::amount(turning),
-            Origin::figure(path(limited, "whirl_rpm")),
-        )
-        .from("published screw catalogues", "As for the fastest turn.");
+    let figure = limit(limited, LimitName::Whirl, speed);
+    let amount = units::rpm::amount(turning);
+    // Of two screws with different leads, the one that whips first need not be the slower.
+    let pair = limited.picked.drives(limited.axis);
+    let alike = pair
+        .into_iter()
+        .all(|drive| drive.part().id() == limited.part.part().id());
+    let derivation = match screw {
+        Some(screw) if !alike => of_whirl(
+            limited,
+            figure
+                .by(
+                    "fastest turn of this screw of the pair before it whips, a share of its lowest bending frequency, times lead",
+                    "v = n P, n = 0.8 λ²/(2π) (d/4) √(E/ρ)/L²",
+                )
+                .with("n", "fastest turn of this screw", amount, Origin::Here),
+            screw,
+        ),
+        _ => figure
+            .by("fastest turn before the screw whips, times lead", "v = n P")
+            .with("n", "fastest turn", amount, Origin::figure(path(limited, "whirl_rpm")))
+            .from("published screw catalogues", "As for the fastest turn."),
+    };
     a_turn(limited, derivation)
 }
 
@@ -110,14 +137,14 @@ pub(super) fn nut(limited: &Limited, turning: AngularVelocity) -> Derivation {
             };
             let dn = units::rpm::from(dn.speed_at(units::mm::of(1.0)));
             derivation
-                .by("the nut's DN value over the nominal diameter gives its fastest turn; times lead", "v = P DN/d")
+                .by("the nut's DN value over the nominal diameter gives its fastest turn; times lead", "v = n P, n = DN/d")
                 .with("DN", "diameter times turns", Amount::of(dn, "mm·rpm"), origin)
                 .with("d", "nominal diameter", units::mm::amount(screw.diameter), part)
         }
         LinearDrive::Lead(screw) => derivation
             .by(
                 "the thread may slide so fast in the nut, along its helix; turned into travel",
-                "v = P w cos α/(π d)",
+                "v = n P, n = w cos α/(π d), tan α = P/(π d)",
             )
             .with(
                 "w",
@@ -143,9 +170,11 @@ pub(super) fn nut(limited: &Limited, turning: AngularVelocity) -> Derivation {
 }
 
 pub(super) fn motor(limited: &Limited, needed: Torque, turning: AngularVelocity) -> Derivation {
-    let needs = Origin::figure(path(limited, "needed_torque_nm"));
-    let speed = limited.drive.speed_at(turning);
-    let derivation = limit(limited, LimitName::Motor, speed)
+    let (picked, axis, curve) = (limited.picked, limited.axis, limited.curve);
+    let needs = of_first(limited, "needed_torque_nm");
+    let words = "the speed to which the torque that may be used holds what acceleration needs, times travel a turn; none where even the motor's best is too little";
+    let derivation = limit(limited, LimitName::Motor, limited.drive.speed_at(turning))
+        .by(words, torque::formula(Asked::Limit, curve))
         .with(
             "T",
             "torque needed to accelerate",
@@ -157,11 +186,9 @@ pub(super) fn motor(limited: &Limited, needed: Torque, turning: AngularVelocity)
             "fastest turn with that torque",
             units::rpm::amount(turning),
             Origin::Here,
-        );
-    let derivation = match limited.curve {
-        TorqueCurve::Stepper(curve) => stepper(limited, derivation, curve),
-        TorqueCurve::Servo(curve) => servo(limited, derivation, curve),
-    };
+        )
+        .with_each(torque::inputs(picked, axis, curve, turning, Asked::Limit))
+        .from(torque::source(curve), torque::limits(curve));
     a_turn(limited, derivation)
 }
 
@@ -188,55 +215,6 @@ pub(super) fn stalled(limited: &Limited, stall: Velocity, modelled: Velocity) ->
         .from(
             "your own measurement; 0.7 of it: common practice",
             "It holds for the acceleration, load and supply with which you measured. Thrust and torque stay the model's.",
-        )
-}
-
-fn stepper(limited: &Limited, derivation: Derivation, curve: &StepperCurve) -> Derivation {
-    let Motor::Stepper(stepper) = limited.picked.axes[limited.axis].motor else {
-        return derivation;
-    };
-    let part = Origin::part(stepper);
-    let fitted = || Origin::Constant("published torque curves of NEMA 17, 23 and 34 motors");
-    let share = match stepper.closed_loop {
-        true => Origin::choice("closed_loop_share_percent"),
-        false => Origin::choice("working_share_percent"),
-    };
-    let (plateau, voltage) = curve.fits();
-    let constant = Amount::of(units::nm::from(curve.torque_constant()), "Nm/A");
-    derivation
-        .by(
-            "the speed to which the used share of the pull-out torque holds what acceleration needs, times travel a turn",
-            "T = s min(f₁ Kt I, f₂ (Kt V/Z - Kt² ω R/Z²)), Z = √(R² + (50 ω L)²), ω = 2π n, v = n P",
-        )
-        .with("s", "share of the torque used", units::percent::amount(curve.working_share()), share)
-        .with("f₁", "fit to published curves, current-bound", units::times::amount(plateau), fitted())
-        .with("f₂", "fit to published curves, voltage-bound", units::times::amount(voltage), fitted())
-        .with("Kt", "torque constant: holding torque over √2 times rated current", constant, part.clone())
-        .with("Kt I", "torque amplitude as the driver is set", units::nm::amount(curve.plateau()), Origin::choice("current_percent"))
-        .with("V", "supply less 5 % under load (common practice)", units::v::amount(curve.volts()), Origin::part(limited.picked.supply))
-        .with("R", "resistance, hot: 80 °C", units::ohm::amount(stepper.resistance * HOT_COPPER), part.clone())
-        .with("L", "inductance", units::mh::amount(stepper.inductance), part)
-        .with("50", "rotor teeth", Amount::plain(ROTOR_TEETH), Origin::Constant("1.8° hybrid steppers"))
-        .from(
-            "P. Acarnley, Stepping Motors; T. Kenjo, Stepping Motors and their Microprocessor Controls",
-            "Published curves scatter by a fifth about it, those of NEMA 34 more. Resonance is not in it.",
-        )
-}
-
-fn servo(limited: &Limited, derivation: Derivation, curve: &ServoCurve) -> Derivation {
-    let part = Origin::part(limited.picked.axes[limited.axis].motor.part());
-    let peak = curve.short(units::rpm::of(0.0));
-    derivation
-        .by(
-            "80 % of the peak torque up to the rated speed, constant power beyond: the speed to which it holds what acceleration needs, times travel a turn",
-            "T = 0.8 T_peak min(1, n_r/n), v = n P",
-        )
-        .with("T_peak", "peak torque", units::nm::amount(peak), part.clone())
-        .with("n_r", "rated speed", units::rpm::amount(curve.rated_speed()), part)
-        .with("0.8", "share of the peak planned with", Amount::plain(PEAK_SHARE), Origin::Constant("common practice"))
-        .from(
-            "catalogue form of servo envelopes",
-            "For a second or two at a time; the mean over a duty is a figure of its own.",
         )
 }
 
@@ -282,7 +260,7 @@ pub(super) fn pulses(limited: &Limited, name: LimitName, rate: Frequency) -> Der
             "step",
             "travel for one pulse",
             units::um::amount(limited.step()),
-            Origin::figure(path(limited, "step_um")),
+            of_first(limited, "step_um"),
         )
         .with(
             "0.8",

@@ -7,12 +7,14 @@ use crate::build::Picked;
 use crate::build::choices::control::OnCircuit;
 use crate::explain::{Derivation, Input, Origin, Recorder};
 use crate::machine::circuit;
+use crate::machine::motor_draw::MotorDraw;
 use crate::units::{self, Amount, ElectricCurrent, Power};
 use crate::words::Words;
 
 /// Notes currents, inrush and leakage of one load.
 pub(in crate::machine) fn note(
     picked: &Picked,
+    motors: &MotorDraw,
     which: OnCircuit,
     load: &CircuitLoad,
     notes: &mut impl Recorder,
@@ -38,6 +40,7 @@ pub(in crate::machine) fn note(
         notes.note(|| {
             current_of(
                 picked,
+                motors,
                 which,
                 load,
                 Drawn {
@@ -83,9 +86,15 @@ fn input(symbol: &'static str, title: &str, value: Amount, origin: Origin) -> In
     }
 }
 
-fn current_of(picked: &Picked, which: OnCircuit, load: &CircuitLoad, drawn: Drawn) -> Derivation {
+fn current_of(
+    picked: &Picked,
+    motors: &MotorDraw,
+    which: OnCircuit,
+    load: &CircuitLoad,
+    drawn: Drawn,
+) -> Derivation {
     let title = format!("current of the {} {}", load.name.title(), drawn.when);
-    let (words, formula, inputs) = power::power(picked, load, &drawn);
+    let (words, formula, inputs) = power::power(picked, motors, load, &drawn);
     Derivation::of(path(which, load, drawn.key), title, units::a::amount(drawn.current))
         .by(format!("{words}; over voltage and power factor"), formula)
         .with_each(inputs)
@@ -181,14 +190,14 @@ fn leakage(picked: &Picked, which: OnCircuit, load: &CircuitLoad) -> Derivation 
         Consumer::Spindle => {
             inputs.extend(picked.vfd.map(|vfd| {
                 input(
-                    "Iᵢ",
+                    "I_i",
                     "inverter",
                     units::ma::amount(vfd.leakage),
                     Origin::part(vfd),
                 )
             }));
             inputs.push(input(
-                "Iᵢ",
+                "I_i",
                 "mains filter",
                 units::ma::amount(spindle::filter_leakage(picked)),
                 Origin::choice("mains_filter"),
@@ -198,7 +207,7 @@ fn leakage(picked: &Picked, which: OnCircuit, load: &CircuitLoad) -> Derivation 
             if load.name == Consumer::MotorSupply {
                 let count = f64::from(picked.build.drive.supply_count);
                 inputs.push(input(
-                    "Iᵢ",
+                    "I_i",
                     "supplies",
                     units::ma::amount(picked.supply.leakage * count),
                     Origin::part(picked.supply),
@@ -209,7 +218,7 @@ fn leakage(picked: &Picked, which: OnCircuit, load: &CircuitLoad) -> Derivation 
                     sum + units::ma::of(one.value.number())
                 });
             inputs.push(input(
-                "Iᵢ",
+                "I_i",
                 "drivers, all together",
                 units::ma::amount(drivers),
                 Origin::Here,
@@ -225,7 +234,7 @@ fn leakage(picked: &Picked, which: OnCircuit, load: &CircuitLoad) -> Derivation 
     )
     .by(
         "what the data of its parts name, added up; the others leak nothing to speak of",
-        "I = Σ Iᵢ",
+        "I = Σ I_i",
     )
     .with_each(inputs)
     .from(

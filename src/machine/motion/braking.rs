@@ -109,15 +109,10 @@ pub struct BusRise {
 impl BusRise {
     /// The rise of a build's supply.
     pub fn of(picked: &Picked, axes: &PerAxis<AxisFigures>) -> Self {
-        let clamped = picked.build.drive.braking_clamp;
         let supply = picked.supply;
-        let fed = PerAxis::from_fn(|axis| {
-            let driver = picked.axes[axis].driver;
-            let kept = clamped || driver.clamps_braking || driver.feed != FeedKind::Dc;
-            match kept {
-                true => 0.0,
-                false => units::j::from(axes[axis].stop.fed_back),
-            }
+        let fed = PerAxis::from_fn(|axis| match takes_up(picked, axis) {
+            true => 0.0,
+            false => units::j::from(axes[axis].stop.fed_back),
         });
         let energy = (fed.x + fed.y).max(fed.z);
         let count = f64::from(picked.build.drive.supply_count);
@@ -132,6 +127,13 @@ impl BusRise {
             bears: bears(picked),
         }
     }
+}
+
+/// Whether a clamp or the driver takes up what an axis feeds back.
+pub(super) fn takes_up(picked: &Picked, axis: Axis) -> bool {
+    let driver = picked.axes[axis].driver;
+    let clamped = picked.build.drive.braking_clamp;
+    clamped || driver.clamps_braking || driver.feed != FeedKind::Dc
 }
 
 /// The voltage of a capacitor that has taken up an energy: V² = V₀² + 2 E/C.

@@ -4,6 +4,9 @@ use super::resonance::Resonance;
 use super::torque_points::TorquePoint;
 use crate::explain::{Derivation, Origin, Recorder};
 use crate::machine::axis::notes::Told;
+use crate::machine::stepper::{ROTOR_TEETH, STEPS_A_TURN};
+use crate::machine::torque::TorqueCurve;
+use crate::machine::torque::notes::{self as curve, Asked};
 use crate::units::{self, Amount};
 
 mod moves;
@@ -45,7 +48,6 @@ fn torque_point(told: &Told, place: usize, point: &TorquePoint, notes: &mut impl
     let figure = |name: &str| format!("torque.{place}.{name}");
     let turning = units::rpm::amount(point.turning);
     let motor = || Origin::part(told.picked.axes[told.axis].motor.part());
-    let same = "as for the limit by motor torque";
     notes.note(|| {
         let greatest = units::rpm::amount(told.figures.curve.greatest_speed());
         told.of(
@@ -63,44 +65,8 @@ fn torque_point(told: &Told, place: usize, point: &TorquePoint, notes: &mut impl
         .with("n_g", "greatest speed", greatest, motor())
         .from("calculation", "")
     });
-    for (name, title, torque, how) in [
-        (
-            "available_nm",
-            "torque at which it falls behind",
-            point.available,
-            "pull-out torque of a stepper, peak torque of a servo, at this speed",
-        ),
-        (
-            "usable_nm",
-            "torque that may be used",
-            point.usable,
-            "the used share of a stepper's pull-out torque, 80 % of a servo's peak, at this speed",
-        ),
-    ] {
-        notes.note(|| {
-            told.of(&figure(name), title, units::nm::amount(torque))
-                .by(
-                    how,
-                    "T = s min(f₁ Kt I, f₂ (Kt V/Z - Kt² ω R/Z²)); servo: T = T_peak min(1, n_r/n)",
-                )
-                .with(
-                    "n",
-                    "speed of the motor",
-                    turning,
-                    told.figure(&figure("rpm")),
-                )
-                .with(
-                    "",
-                    same,
-                    units::m_per_min::amount(told.figures.rapid),
-                    told.figure("limits_m_per_min.motor-torque"),
-                )
-                .from(
-                    "P. Acarnley, Stepping Motors; catalogue form of servo envelopes",
-                    "Resonance is not in it.",
-                )
-        });
-    }
+    notes.note(|| available(told, &figure("available_nm"), &figure("rpm"), point));
+    notes.note(|| usable(told, &figure("usable_nm"), &figure("available_nm"), point));
     for (name, title, torque, whole) in [
         (
             "accelerating_nm",
@@ -128,14 +94,88 @@ fn torque_point(told: &Told, place: usize, point: &TorquePoint, notes: &mut impl
     }
 }
 
+fn available(told: &Told, figure: &str, turning: &str, point: &TorquePoint) -> Derivation {
+    let curve = &told.figures.curve;
+    let speed = units::rpm::amount(point.turning);
+    told.of(
+        figure,
+        "torque at which it falls behind",
+        units::nm::amount(point.available),
+    )
+    .by(
+        "pull-out torque of a stepper, peak torque of a servo, at this speed",
+        curve::formula(Asked::PullOut, curve),
+    )
+    .with("n", "speed of the motor", speed, told.figure(turning))
+    .with_each(curve::inputs(
+        told.picked,
+        told.axis,
+        curve,
+        point.turning,
+        Asked::PullOut,
+    ))
+    .from(curve::source(curve), curve::limits(curve))
+}
+
+fn usable(told: &Told, figure: &str, whole: &str, point: &TorquePoint) -> Derivation {
+    let curve = &told.figures.curve;
+    let share = curve::inputs(told.picked, told.axis, curve, point.turning, Asked::Usable);
+    told.of(
+        figure,
+        "torque that may be used",
+        units::nm::amount(point.usable),
+    )
+    .by(
+        "the used share of a stepper's pull-out torque, 80 % of a servo's peak",
+        "T = s T₀",
+    )
+    .with_each(share.into_iter().filter(|input| input.symbol == "s"))
+    .with(
+        "T₀",
+        "torque at which it falls behind",
+        units::nm::amount(point.available),
+        told.figure(whole),
+    )
+    .from(curve::source(curve), curve::limits(curve))
+}
+
 fn frequency(told: &Told, resonance: &Resonance) -> Derivation {
     let spring = Amount::of(resonance.spring.as_nm_per_rad(), "Nm/rad");
     let inertia = units::kg_m2::amount(resonance.inertia);
-    told.of("resonance_hz", "swing of rotor and load on the motor's magnetic spring", units::hz::amount(resonance.frequency))
-        .by("natural frequency of what the motor moves and turns on its magnetic spring", "f = √(k/J)/(2π), k = 50 Kt I, J = J_t + m r²")
-        .with("k", "magnetic spring: 50 rotor teeth times the torque amplitude as set", spring, Origin::choice("current_percent"))
-        .with("J", "all inertia, seen by the motor", inertia, Origin::Here)
-        .with_each(told.burden())
+    let figure = told.of(
+        "resonance_hz",
+        "swing of rotor and load on the motor's magnetic spring",
+        units::hz::amount(resonance.frequency),
+    );
+    let figure = match &told.figures.curve {
+        TorqueCurve::Stepper(curve) => {
+            let fit = units::times::amount(curve.fits().0);
+            let plateau = units::nm::amount(curve.fitted_plateau());
+            figure
+                .with(
+                    "T_p",
+                    "torque that the current allows, fitted",
+                    plateau,
+                    told.figure("motor.plateau_nm"),
+                )
+                .with(
+                    "f₁",
+                    "that fit, taken out again: the spring rests on the torque at rest",
+                    fit,
+                    Origin::Constant("published torque curves of NEMA 17, 23 and 34 motors"),
+                )
+        }
+        TorqueCurve::Servo(_) => figure,
+    };
+    figure
+        .by(
+            "natural frequency of what the motor moves and turns on its magnetic spring: rotor teeth times the amplitude of the torque",
+            "f = √(k/J_w)/(2π), k = 50 T_p/f₁, J_w = J + m r²",
+        )
+        .with("50", "rotor teeth", Amount::plain(ROTOR_TEETH), Origin::Constant("1.8° hybrid steppers"))
+        .with("k", "magnetic spring", spring, Origin::Here)
+        .with("J_w", "all inertia, seen by the motor", inertia, Origin::Here)
+        .with_each(told.burden(&["J", "m", "r"]))
         .from(
             "T. Kenjo, Stepping Motors and their Microprocessor Controls",
             "Small swings, stiff coupling, no damping. A second, faster unrest of the currents (usually at 300 to 900 rpm) is not modelled.",
@@ -161,8 +201,14 @@ fn shaking_speed(told: &Told, resonance: &Resonance) -> Derivation {
         told.figure("resonance_hz"),
     )
     .with("P", "travel for one turn of the motor", travel, part)
+    .with(
+        "200",
+        "full steps a turn",
+        Amount::plain(STEPS_A_TURN),
+        Origin::Constant("1.8° hybrid steppers"),
+    )
     .from(
-        "200 full steps a turn",
+        "kinematics",
         "Half and third of that speed excite it too, less.",
     )
 }

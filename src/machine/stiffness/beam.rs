@@ -92,21 +92,32 @@ pub struct Portal {
 }
 
 impl Portal {
-    /// Against a push along the beam, by the slope-deflection method: with i = E I/H of a leg,
-    /// B = 6 E I/L of the beam and K of a foot, each leg bears
-    /// 12 i - 6 i (θ_top + θ_foot) for a turn of one radian of its chord.
-    pub fn sways(&self) -> Stiffness {
-        let h = self.height.value;
-        let i = bending_rigidity(self.leg, Plane::Across) / h;
+    /// E I/H of a leg.
+    fn leg_stiffness(&self) -> f64 {
+        bending_rigidity(self.leg, Plane::Across) / self.height.value
+    }
+
+    /// Turns of a head and of a foot for one radian of the legs' chords.
+    pub(super) fn turns(&self) -> (f64, f64) {
+        let i = self.leg_stiffness();
         let b = 6.0 * bending_rigidity(self.beam.section, Plane::Up) / self.beam.length.value;
-        let (top, foot) = match self.foot {
+        match self.foot {
             None => (6.0 * i / (4.0 * i + b), 0.0),
             Some(foot) => {
                 let k = foot.as_nm_per_rad();
                 let all = (4.0 * i + b) * (4.0 * i + k) - 4.0 * i * i;
                 (6.0 * i * (2.0 * i + k) / all, 6.0 * i * (2.0 * i + b) / all)
             }
-        };
+        }
+    }
+
+    /// Against a push along the beam, by the slope-deflection method: with i = E I/H of a leg,
+    /// B = 6 E I/L of the beam and K of a foot, each leg bears
+    /// 12 i - 6 i (θ_top + θ_foot) for a turn of one radian of its chord.
+    pub fn sways(&self) -> Stiffness {
+        let h = self.height.value;
+        let i = self.leg_stiffness();
+        let (top, foot) = self.turns();
         let leg = 12.0 * i - 6.0 * i * (top + foot);
         per_length(h * h / (2.0 * leg))
     }

@@ -8,20 +8,22 @@ use crate::build::choices::drive::ScrewEnds;
 use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::catalogue::frame::PerWhat;
-use crate::catalogue::linear_drive::SupportHold;
+use crate::catalogue::linear_drive::{SupportHold, SupportUnit};
 use crate::machine::geometry::along::ScrewCut;
 use crate::machine::geometry::{Geometry, screw_cut};
 use crate::machine::section::{steel_modulus, steel_shear_modulus};
 use crate::machine::torque::TorqueCurve;
-use crate::units::Length;
+use crate::units::{self, Length, Stiffness};
 
 /// What is left of a ball nut's rigidity when it has play: published nut formulas give 0.4 to
 /// 0.5 of the preloaded value at usual loads.
 pub(super) const PLAY_SHARE: f64 = 0.45;
 
-/// Axial rigidity where the catalogue has no fixed unit for a screw's ends, in N/m: that of
-/// the smallest (from memory).
-const SMALLEST_BEARING: f64 = 25e6;
+/// Axial rigidity where the catalogue has no fixed unit for a screw's ends: that of the
+/// smallest (from memory).
+pub(super) fn smallest_bearing() -> Stiffness {
+    units::n_per_um::of(25.0)
+}
 
 /// Stiffness of a pair of steel teeth for each width of face, 14 N/(mm·µm) (ISO 6336-1,
 /// spur gears of solid steel), in N/m for each metre.
@@ -39,6 +41,32 @@ pub(super) const MOST: usize = 7;
 #[derive(Clone, Copy, Debug)]
 pub(super) struct DriveGive {
     pub(super) parts: [(SpringName, f64); MOST],
+}
+
+/// The fixed bearing unit that fits a screw's end; none where the catalogue has none.
+pub(super) fn bearing_unit<'c>(picked: &Picked<'c>, drive: LinearDrive) -> Option<&'c SupportUnit> {
+    let bore = match drive {
+        LinearDrive::Ball(screw) => screw.support_bore,
+        LinearDrive::Lead(screw) => screw.support_bore,
+        LinearDrive::Rack(_) | LinearDrive::Belt(_) => return None,
+    };
+    let mut units = picked.catalogue.support_units.values();
+    units.find(|unit| unit.hold == SupportHold::Fixed && (unit.bore - bore).value.abs() < 5e-5)
+}
+
+/// Thickness over area, added up, of the printed blocks that take the thrust of an axis's
+/// screw, in 1/m; nothing where the plan has none.
+pub(super) fn bracket_shape(picked: &Picked, axis: Axis) -> f64 {
+    let per = match axis {
+        Axis::X => PerWhat::ScrewX,
+        Axis::Y => PerWhat::ScrewY,
+        Axis::Z => PerWhat::ScrewZ,
+    };
+    let prints = picked.frame.print.iter();
+    prints
+        .filter(|print| print.per == per && print.pieces > 0)
+        .filter_map(|print| Some(print.load_depth?.value / print.load_area?.value))
+        .sum()
 }
 
 /// What a drive hangs on.
@@ -108,32 +136,16 @@ impl Around<'_, '_> {
 
     /// The fixed bearing unit of a screw, in N/m.
     pub(super) fn bearing(&self, drive: LinearDrive) -> f64 {
-        let bore = match drive {
-            LinearDrive::Ball(screw) => screw.support_bore,
-            LinearDrive::Lead(screw) => screw.support_bore,
-            LinearDrive::Rack(_) | LinearDrive::Belt(_) => return SMALLEST_BEARING,
-        };
-        let mut units = self.picked.catalogue.support_units.values();
-        let fits = units
-            .find(|unit| unit.hold == SupportHold::Fixed && (unit.bore - bore).value.abs() < 5e-5);
-        fits.and_then(|unit| unit.rigidity)
-            .map_or(SMALLEST_BEARING, |rigidity| rigidity.value)
+        bearing_unit(self.picked, drive)
+            .and_then(|unit| unit.rigidity)
+            .unwrap_or_else(smallest_bearing)
+            .value
     }
 
     /// The printed bracket that takes the screw's thrust, t/(E A); nothing where the plan has
     /// none.
     fn bracket(&self) -> f64 {
-        let per = match self.axis {
-            Axis::X => PerWhat::ScrewX,
-            Axis::Y => PerWhat::ScrewY,
-            Axis::Z => PerWhat::ScrewZ,
-        };
-        let modulus = self.picked.filament.modulus.value;
-        let prints = self.picked.frame.print.iter();
-        prints
-            .filter(|print| print.per == per && print.pieces > 0)
-            .filter_map(|print| Some(print.load_depth?.value / (modulus * print.load_area?.value)))
-            .sum()
+        bracket_shape(self.picked, self.axis) / self.picked.filament.modulus.value
     }
 
     /// An open belt clamped at both ends of the travel, its pulley in the middle where it is

@@ -2,7 +2,7 @@
 
 use super::SpringName;
 use super::model::Model;
-use crate::build::Axis;
+use crate::build::{Axis, Picked};
 
 /// A formula in words and symbols, its source, and where it ends.
 pub(super) struct Said {
@@ -12,7 +12,7 @@ pub(super) struct Said {
     pub(super) limits: &'static str,
 }
 
-const fn said(
+pub(super) const fn said(
     words: &'static str,
     formula: &'static str,
     source: &'static str,
@@ -29,17 +29,22 @@ const fn said(
 const CARRIAGES: &str = "groups of springs; installed stiffness: common practice, from memory";
 const ONE_VALUE: &str =
     "Sideways as stiff as radially; linear, though ball contacts stiffen with load.";
+const SWAY: &str = "slope-deflection method, any structural handbook";
+const PUSHED: &str =
+    "Pushed at the beam; what the tool's couple adds is in the beam's own bending.";
 const HANDBOOK: &str = "beam formulas of any structural handbook; shear area: Cowper 1966";
 
 /// The formula of a spring under a force along an axis.
-pub(super) fn formula(axis: Axis, name: SpringName, model: &Model) -> Said {
+pub(super) fn formula(axis: Axis, name: SpringName, model: &Model, picked: &Picked) -> Said {
     use SpringName::*;
     match name {
-        Screw | Nut | Bearing | Twist | Coupling | Bracket | Rack | Belt | Motor => drive(name),
+        Screw | Nut | Bearing | Twist | Coupling | Bracket | Rack | Belt | Motor => {
+            super::drive_said::formula(axis, name, picked)
+        }
         CarriagesX | CarriagesZ => carriages(axis, name),
         CarriagesY => carriages_y(axis, model.table.is_some()),
         ZPlate | Beam | BeamTwist => bent(axis, name),
-        Uprights | Legs | SideBeams | Yaw | Table => stand(axis, name),
+        Uprights | Legs | SideBeams | Yaw | Table => stand(axis, name, model),
     }
 }
 
@@ -49,37 +54,37 @@ fn carriages(axis: Axis, name: SpringName) -> Said {
     match (name == CarriagesX, axis) {
         (true, Axis::X) => said(
             "carriages on the beam pitch under the couple of the height and yaw under that of the distance ahead",
-            "1/k = (h² + e²)/K",
+            "1/k = (h² + e²)/K, k_1 = j k_0, K = k_1 (X² + n (0.65 l)²/12)",
             CARRIAGES,
             ONE_VALUE,
         ),
         (true, Axis::Y) => said(
             "carriages on the beam give, and roll under the couple of the height",
-            "1/k = 1/(n k) + h²/K_r",
+            "1/k = 1/(n k_1) + h²/K_r, k_1 = j k_0, K_r = k_1 (Y² + n (b/2)²)",
             CARRIAGES,
             ONE_VALUE,
         ),
         (true, Axis::Z) => said(
             "carriages on the beam give, and roll under the couple of the distance ahead",
-            "1/k = 1/(n k) + e²/K_r",
+            "1/k = 1/(n k_1) + e²/K_r, k_1 = j k_0, K_r = k_1 (Y² + n (b/2)²)",
             CARRIAGES,
             ONE_VALUE,
         ),
         (false, Axis::X) => said(
             "Z carriages give, turn under the couple of the height, and roll under that of the distance ahead",
-            "1/k = 1/(n k) + h²/K + e²/K_r",
+            "1/k = 1/(n k_1) + h²/K + e²/K_r, k_1 = j k_0, K = k_1 (X² + n (0.65 l)²/12), K_r = k_1 (Y² + n (b/2)²)",
             CARRIAGES,
             ONE_VALUE,
         ),
         (false, Axis::Y) => said(
             "Z carriages give, and tilt under the couple of the height",
-            "1/k = 1/(n k) + h²/K",
+            "1/k = 1/(n k_1) + h²/K, k_1 = j k_0, K = k_1 (X² + n (0.65 l)²/12)",
             CARRIAGES,
             ONE_VALUE,
         ),
         (false, Axis::Z) => said(
             "Z carriages tilt under the couple of the distance ahead",
-            "1/k = e²/K",
+            "1/k = e²/K, k_1 = j k_0, K = k_1 (X² + n (0.65 l)²/12)",
             CARRIAGES,
             ONE_VALUE,
         ),
@@ -91,31 +96,31 @@ fn carriages_y(axis: Axis, table: bool) -> Said {
     match axis {
         Axis::X => said(
             "Y carriages give sideways, and the rails' pair rocks under the couple of the height",
-            "1/k = 1/(n k) + h²/K_r",
+            "1/k = 1/(n k_1) + h²/K_r, k_1 = j k_0, K_r = k_1 (Y² + n (b/2)²)",
             CARRIAGES,
             ONE_VALUE,
         ),
         Axis::Y if table => said(
             "the table's carriages pitch under the couple of the table's height",
-            "1/k = h²/K",
+            "1/k = h²/K, k_1 = j k_0, K = k_1 (X² + n (0.65 l)²/12)",
             CARRIAGES,
             ONE_VALUE,
         ),
         Axis::Y => said(
             "Y carriages pitch under the couple of the height, each side by its share",
-            "1/k = h² ((1-a)² + a²)/(K/2)",
+            "1/k = h² ((1-a)² + a²)/(K/2), k_1 = j k_0, K = k_1 (X² + n (0.65 l)²/12)",
             CARRIAGES,
             ONE_VALUE,
         ),
         Axis::Z if table => said(
             "the table's carriages give; at mid-span nothing tilts them",
-            "1/k = 1/(n k)",
+            "1/k = 1/(n k_1), k_1 = j k_0",
             CARRIAGES,
             ONE_VALUE,
         ),
         Axis::Z => said(
             "Y carriages give, and pitch under the couple of the distance ahead, each side by its share",
-            "1/k = ((1-a)² + a²) (2/(n k) + e²/(K/2))",
+            "1/k = ((1-a)² + a²) (2/(n k_1) + e²/(K/2)), k_1 = j k_0, K = k_1 (X² + n (0.65 l)²/12)",
             CARRIAGES,
             ONE_VALUE,
         ),
@@ -128,7 +133,7 @@ fn bent(axis: Axis, name: SpringName) -> Said {
     match (name, axis) {
         (ZPlate, Axis::X | Axis::Y) => said(
             "the Z plate, its rails bent beside it, overhangs the Z carriages; spindle and clamp are a stiff body at its end",
-            "1/k = [l²(l+s) + d l(2s+3l) + d²(s+3l)]/(3 E I)",
+            "1/k = (l² (l + s) + d l (2 s + 3 l) + d² (s + 3 l))/(3 E I)",
             "overhanging beam, any structural handbook",
             "Shear between plate and rails through their screws is left out, which is on the safe side.",
         ),
@@ -140,7 +145,7 @@ fn bent(axis: Axis, name: SpringName) -> Said {
         ),
         (Beam, Axis::X) => said(
             "the couple of the height bends the beam up and down",
-            "1/k = h² L (1-3ab) ((1-r)/3 + r ab)/(E I)",
+            "1/k = h² L (1 - 3 ab) ((1 - r)/3 + r ab)/(E I)",
             HANDBOOK,
             "Ends between hinge and clamp by one share.",
         ),
@@ -166,15 +171,23 @@ fn bent(axis: Axis, name: SpringName) -> Said {
 }
 
 /// What the beam stands on.
-fn stand(axis: Axis, name: SpringName) -> Said {
+fn stand(axis: Axis, name: SpringName, model: &Model) -> Said {
     use SpringName::{Legs, SideBeams, Uprights, Yaw};
     match (name, axis) {
-        (Uprights, Axis::X) => said(
-            "the portal of two posts and the beam sways; each foot is held by its carriages' own stiffness, or clamped on a base",
-            "k = 2 [12 i - 6 i (t + f)]/H², i = E I/H, from 4i t + B t + 2i f = 6i, 2i t + (4i + K) f = 6i, B = 6 E I_b/L",
-            "slope-deflection method, any structural handbook",
-            "Pushed at the beam; what the tool's couple adds is in the beam's own bending.",
-        ),
+        (Uprights, Axis::X) => match model.table {
+            None => said(
+                "the portal of two posts and the beam sways; each foot is held by its carriages' own stiffness",
+                "k = 2 (12 i - 6 i (t + f))/H², i = E I/H, B = 6 E I_b/L, 4 i t + B t + 2 i f = 6 i, 2 i t + (4 i + K) f = 6 i",
+                SWAY,
+                PUSHED,
+            ),
+            Some(_) => said(
+                "the portal of two posts, clamped on the base, and the beam sways",
+                "k = 2 (12 i - 6 i t)/H², i = E I/H, B = 6 E I_b/L, 4 i t + B t = 6 i",
+                SWAY,
+                PUSHED,
+            ),
+        },
         (Uprights, Axis::Y) => said(
             "each post is bent by its share of force and couple",
             "1/k = ((1-a)² + a²) (H³/3 - h H² + h² H)/(E I)",
@@ -205,78 +218,25 @@ fn stand(axis: Axis, name: SpringName) -> Said {
             HANDBOOK,
             "Hinged between their supports, at the worst place between them.",
         ),
-        (Yaw, _) => said(
-            "the gantry turns aside on both its sides' carriages and drives",
-            "1/k = e²/(K + L²/(c1 + c2))",
-            "equilibrium of a stiff gantry",
-            "Drives count where there is one on each side.",
-        ),
+        (Yaw, _) => match model.second {
+            Some(_) => said(
+                "the gantry turns aside on both its sides' carriages and drives",
+                "1/k = e²/(K + L²/(c_1 + c_2)), k_1 = j k_0, K = k_1 (X² + n (0.65 l)²/12)",
+                "equilibrium of a stiff gantry",
+                "The drives hold each other through the beam, which is taken as stiff.",
+            ),
+            None => said(
+                "the gantry turns aside on both its sides' carriages; one drive in the middle does not hold it",
+                "1/k = e²/K, k_1 = j k_0, K = k_1 (X² + n (0.65 l)²/12)",
+                "equilibrium of a stiff gantry",
+                "At mid-span.",
+            ),
+        },
         _ => said(
             "the table plate bends as a strip across its rails and one along them",
             "1/k = g³/(48 E I_x) + s³/(48 E I_y)",
             HANDBOOK,
             "Two strips for a plate; beyond the carriages l² (l + g)/(3 E I).",
-        ),
-    }
-}
-
-fn drive(name: SpringName) -> Said {
-    use SpringName::*;
-    const SCREW: &str = "ISO 3408-4 and published screw catalogues";
-    match name {
-        Nut => said(
-            "the nut's rigidity; of a single nut with play 0.45 of it",
-            "k = k_nut",
-            "published nut rigidities; play: 0.4 to 0.5, common practice",
-            "Balls stiffen with load.",
-        ),
-        Bearing => said(
-            "the fixed bearing unit's rigidity, twice where both ends are fixed",
-            "k = z k_b",
-            "typical of published data sheets, from memory",
-            "Weakly known.",
-        ),
-        Twist => said(
-            "the screw twists between motor and nut",
-            "k = (2π/P)² G π d⁴/(32 l)",
-            SCREW,
-            "Worst place of the nut, root diameter.",
-        ),
-        Coupling => said(
-            "the coupling twists",
-            "k = (2π/P)² k_c",
-            "typical of published data sheets, from memory",
-            "Plastic spiders stiffen with load.",
-        ),
-        Bracket => said(
-            "the printed bracket is squeezed behind the bearing",
-            "k = z E A/t",
-            "E A/t of a block",
-            "Plastics creep; bending of the bracket is left out.",
-        ),
-        Rack => said(
-            "the teeth of rack and pinion bend",
-            "k = 14 N/(mm·µm) b",
-            "ISO 6336-1, tooth stiffness of steel spur gears",
-            "Less under light loads; shaft and arm of the pinion are taken as stiff.",
-        ),
-        Belt => said(
-            "both halves of the belt stretch, the pulley in the middle",
-            "k = 4 E A/L",
-            "published belt data, k = E A (1/L1 + 1/L2)",
-            "Teeth in mesh are taken as stiff.",
-        ),
-        Motor => said(
-            "the rotor lags behind the field",
-            "k = (2π/P)² 50 T",
-            "two-phase hybrid stepper of 50 teeth, T = Kt I: Acarnley, Stepping Motors",
-            "Around the step; a servo's loop is taken as stiff.",
-        ),
-        _ => said(
-            "the screw stretches between nut and fixed bearing",
-            "k = π d² E/(4 l), both ends fixed: π d² E/l",
-            SCREW,
-            "Worst place of the nut, root diameter.",
         ),
     }
 }

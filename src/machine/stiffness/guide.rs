@@ -89,6 +89,12 @@ impl Guide {
         self.each * self.along + self.blocks * self.tilt
     }
 
+    /// The carriages' squared distances from their centre, added up: along the travel, and
+    /// across it.
+    pub(super) fn spreads(&self) -> (f64, f64) {
+        (self.along, self.across)
+    }
+
     /// What it rolls for each newton metre.
     pub(super) fn rolls(&self) -> f64 {
         1.0 / (self.each * self.across + self.blocks * self.roll)

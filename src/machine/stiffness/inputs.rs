@@ -3,9 +3,10 @@
 use super::SpringName;
 use super::beam::{Plane, bending_rigidity, torsion_rigidity};
 use super::guide::Guide;
-use super::model::Model;
+use super::model::{Model, total};
 use crate::build::{Axis, Picked};
 use crate::explain::{Input, Origin};
+use crate::machine::section::steel_shear_modulus;
 use crate::units::{self, Amount, Length};
 
 /// A value that the formula takes from the geometry or from a step before.
@@ -29,7 +30,6 @@ pub(super) fn inputs(axis: Axis, name: SpringName, model: &Model, picked: &Picke
         mm("e", "from the beam's axis forward to the tool", l.ahead),
     );
     let span = mm("L", "distance of the beam's supports", l.span);
-    let post = model.uprights.map_or(0.0, |uprights| uprights.rigidity);
     let plane = if axis == Axis::Y {
         Plane::Across
     } else {
@@ -37,7 +37,7 @@ pub(super) fn inputs(axis: Axis, name: SpringName, model: &Model, picked: &Picke
     };
     match name {
         Screw | Nut | Bearing | Twist | Coupling | Bracket | Rack | Belt | Motor => {
-            super::drive_inputs::of(axis, name, model, picked)
+            super::drive_said::inputs(axis, name, model, picked)
         }
         CarriagesX => guide(
             picked,
@@ -118,6 +118,7 @@ pub(super) fn inputs(axis: Axis, name: SpringName, model: &Model, picked: &Picke
         Beam => vec![
             h,
             span,
+            shear(),
             rigid(
                 "E I",
                 "the beam's tube",
@@ -138,7 +139,7 @@ pub(super) fn inputs(axis: Axis, name: SpringName, model: &Model, picked: &Picke
                 value: units::percent::amount(model.beam.fixity).into(),
                 origin: Origin::choice("beam_ends_percent"),
             },
-            taken("ab", "a (1 - a) at mid-span", Amount::plain(0.25)),
+            taken("ab", "a (1 - a), a = 1/2 at mid-span", Amount::plain(0.25)),
         ],
         BeamTwist => vec![
             h,
@@ -149,20 +150,9 @@ pub(super) fn inputs(axis: Axis, name: SpringName, model: &Model, picked: &Picke
                 "the beam's tube",
                 torsion_rigidity(model.beam.section),
             ),
-            taken("ab", "a (1 - a) at mid-span", Amount::plain(0.25)),
+            taken("ab", "a (1 - a), a = 1/2 at mid-span", Amount::plain(0.25)),
         ],
-        Uprights => vec![
-            mm("H", "from the feet up to the beam's axis", l.rise),
-            h,
-            e,
-            span,
-            rigid("E I", "the posts of one side", post),
-            rigid(
-                "E I_b",
-                "the beam's tube",
-                bending_rigidity(model.beam.section, Plane::Up),
-            ),
-        ],
+        Uprights => uprights(axis, model, vec![h, e, span]),
         Legs => model.legs.map_or_else(Vec::new, |legs| {
             vec![
                 mm("H", "height of a leg", legs.height),
@@ -181,40 +171,23 @@ pub(super) fn inputs(axis: Axis, name: SpringName, model: &Model, picked: &Picke
                 ),
             ]
         }),
-        SideBeams => vec![
-            mm(
-                "S",
-                "distance of a side beam's supports",
-                model
-                    .sides
-                    .beam
-                    .map_or(units::mm::of(0.0), |beam| beam.length),
-            ),
-            mm(
-                "h",
-                "height between Y carriages and nose",
-                units::m::of(model.below_y().abs()),
-            ),
-            mm(
-                "L",
-                "distance of the Y rails",
-                units::m::of(model.guides.y.gap),
-            ),
-            taken(
-                "c",
-                "what one gives",
-                Amount::of(model.sides.give() * 1e6, "µm/N"),
-            ),
-        ],
-        Yaw => vec![
-            e,
-            span,
-            taken(
-                "K",
-                "carriages and drives against turning",
-                Amount::of(model.against_yaw(), "N·m/rad"),
-            ),
-        ],
+        SideBeams => side_beams(model),
+        Yaw => {
+            let mut found = guide(picked, Axis::Y, &model.guides.y, vec![e, span]);
+            if let Some(second) = &model.second {
+                found.push(given(
+                    "c_1",
+                    "all that one drive gives",
+                    total(&model.drives.y),
+                ));
+                found.push(given(
+                    "c_2",
+                    "all that the other drive gives",
+                    total(second),
+                ));
+            }
+            found
+        }
         Table => model.table.map_or_else(Vec::new, |table| {
             vec![
                 mm(
@@ -234,43 +207,152 @@ pub(super) fn inputs(axis: Axis, name: SpringName, model: &Model, picked: &Picke
     }
 }
 
+/// What something gives for each newton.
+pub(super) fn given(symbol: &'static str, title: &str, give: f64) -> Input {
+    taken(symbol, title, Amount::of(give * 1e6, "µm/N"))
+}
+
+/// The shear modulus of steel.
+fn shear() -> Input {
+    let modulus = units::gpa::amount(steel_shear_modulus());
+    let source = Origin::Constant("steel, handbooks of materials");
+    Input::new("G", "shear modulus of steel", modulus, source)
+}
+
+/// Place of the tool for which the springs are stated.
+fn middle() -> Input {
+    taken("a", "place along the beam: mid-span", Amount::plain(0.5))
+}
+
+/// The posts that carry the beam.
+fn uprights(axis: Axis, model: &Model, levers: Vec<Input>) -> Vec<Input> {
+    let mut found = levers;
+    let rise = units::mm::amount(model.levers.rise);
+    found.push(taken("H", "from the feet up to the beam's axis", rise));
+    found.push(middle());
+    let Some(posts) = model.uprights else {
+        return found;
+    };
+    let rigid = |symbol, title, value| taken(symbol, title, Amount::of(value, "N·m²"));
+    let portal = posts.portal;
+    if axis != Axis::X {
+        found.push(rigid("E I", "the posts of one side", posts.rigidity));
+        return found;
+    }
+    let (top, foot) = portal.turns();
+    found.extend([
+        rigid(
+            "E I",
+            "a post, bent sideways",
+            bending_rigidity(portal.leg, Plane::Across),
+        ),
+        rigid(
+            "E I_b",
+            "the beam's tube",
+            bending_rigidity(portal.beam.section, Plane::Up),
+        ),
+        taken(
+            "t",
+            "turn of a head for a radian of the post's chord",
+            Amount::plain(top),
+        ),
+        taken("f", "turn of a foot likewise", Amount::plain(foot)),
+    ]);
+    if let Some(held) = portal.foot {
+        let held = Amount::of(held.as_nm_per_rad(), "N·m/rad");
+        found.push(taken(
+            "K",
+            "carriages of one side against roll of the foot",
+            held,
+        ));
+    }
+    found
+}
+
+/// The side beams between their supports.
+fn side_beams(model: &Model) -> Vec<Input> {
+    let mut found = vec![middle(), given("c", "what one gives", model.sides.give())];
+    let mm = |symbol, title, metres| taken(symbol, title, units::mm::amount(units::m::of(metres)));
+    found.push(mm(
+        "h",
+        "height between Y carriages and nose",
+        model.below_y().abs(),
+    ));
+    found.push(mm("L", "distance of the Y rails", model.guides.y.gap));
+    if let Some(beam) = model.sides.beam {
+        let rigidity = Amount::of(bending_rigidity(beam.section, Plane::Up), "N·m²");
+        let area = units::mm2::amount(beam.section.shear_up());
+        found.extend([
+            mm("S", "distance of a side beam's supports", beam.length.value),
+            taken("E I", "a side beam's tube", rigidity),
+            taken("As", "area that bears shear", area),
+            shear(),
+        ]);
+    }
+    found
+}
+
 /// The inputs that every group of carriages has, before its levers.
 fn guide(picked: &Picked, axis: Axis, guide: &Guide, levers: Vec<Input>) -> Vec<Input> {
-    let carriage = picked.axes[axis].carriage;
+    let (carriage, rail) = (picked.axes[axis].carriage, picked.axes[axis].rail);
+    let (along, across) = guide.spreads();
     let mut found = vec![
-        Input {
-            symbol: "k_0",
-            title: "rigidity of a carriage by its catalogue".to_owned(),
-            value: units::n_per_um::amount(carriage.rigidity).into(),
-            origin: Origin::part(carriage),
-        },
-        Input {
-            symbol: "j",
-            title: "share of it that is left when installed".to_owned(),
-            value: units::percent::amount(picked.build.drive.joint_factor).into(),
-            origin: Origin::choice("carriage_joint_percent"),
-        },
+        Input::new(
+            "k_0",
+            "rigidity of a carriage by its catalogue",
+            units::n_per_um::amount(carriage.rigidity),
+            Origin::part(carriage),
+        ),
+        Input::new(
+            "j",
+            "share of it that is left when installed",
+            units::percent::amount(picked.build.drive.joint_factor),
+            Origin::choice("carriage_joint_percent"),
+        ),
         taken(
-            "k",
-            "one carriage installed, j k_0",
+            "k_1",
+            "one carriage installed",
             Amount::of(guide.each / 1e6, "N/µm"),
         ),
-        Input {
-            symbol: "n",
-            title: "carriages".to_owned(),
-            value: Amount::plain(guide.blocks).into(),
-            origin: Origin::choice(axis.choice("carriages")),
-        },
+        Input::new(
+            "n",
+            "carriages",
+            Amount::plain(guide.blocks),
+            Origin::choice(axis.choice("carriages")),
+        ),
+        taken(
+            "X²",
+            "squared distances of all from their middle, along the travel, added up",
+            Amount::of(along, "m²"),
+        ),
+        taken(
+            "Y²",
+            "squared distances of all from their middle, across the travel, added up",
+            Amount::of(across, "m²"),
+        ),
+        Input::new(
+            "l",
+            "length of a carriage, over 0.65 of which its balls bear (common practice, from memory)",
+            units::mm::amount(carriage.length),
+            Origin::part(carriage),
+        ),
+        Input::new(
+            "b",
+            "width of the rail",
+            units::mm::amount(rail.foot_width),
+            Origin::part(rail),
+        ),
         taken(
             "K",
-            "against pitch and yaw, k Σx² + n k (0.65 block)²/12",
+            "against pitch and yaw",
             Amount::of(guide.against_pitch(), "N·m/rad"),
         ),
         taken(
             "K_r",
-            "against roll, k Σy² + n k (rail width/2)²",
+            "against roll",
             Amount::of(1.0 / guide.rolls(), "N·m/rad"),
         ),
+        middle(),
     ];
     found.extend(levers);
     found

@@ -17,7 +17,7 @@ use crate::catalogue::frame::{Layout, Rides};
 use crate::machine::axis::AxisFigures;
 use crate::machine::geometry::Geometry;
 use crate::machine::section::{Section, steel_modulus};
-use crate::units::{AngularStiffness, Ratio};
+use crate::units::{AngularStiffness, Length, Ratio};
 
 /// What the gantry, or the portal, stands on.
 #[derive(Clone, Copy, Debug)]
@@ -43,6 +43,8 @@ pub(super) struct Model {
     /// The drives of each axis; of Y the other side's besides, where there is one.
     pub(super) drives: PerAxis<DriveGive>,
     pub(super) second: Option<DriveGive>,
+    /// Length of one rail of each axis, along which a belt runs.
+    pub(super) rails: PerAxis<Length>,
 }
 
 /// The tubes' sections, at one wall.
@@ -101,6 +103,7 @@ impl Model {
             }),
             drives: PerAxis::from_fn(|axis| around(axis).give(picked.axes[axis].drive)),
             second,
+            rails: PerAxis::from_fn(|axis| geometry.rails[axis].length),
             guides,
         };
         model.set_walls(picked, geometry, sections);

@@ -42,7 +42,11 @@ fn spring_path(axis: Axis, name: SpringName) -> String {
 }
 
 fn one(axis: Axis, spring: &Spring, model: &Model, picked: &Picked) -> Derivation {
-    let said = super::formulas::formula(axis, spring.name, model);
+    let said = super::formulas::formula(axis, spring.name, model, picked);
+    // One list serves the formulas of all directions: each takes what it names.
+    let named = inputs(axis, spring.name, model, picked)
+        .into_iter()
+        .filter(|input| names(said.formula, input.symbol));
     Derivation::of(
         spring_path(axis, spring.name),
         format!(
@@ -53,7 +57,7 @@ fn one(axis: Axis, spring: &Spring, model: &Model, picked: &Picked) -> Derivatio
         units::n_per_um::amount(spring.stiffness),
     )
     .by(said.words, said.formula)
-    .with_each(inputs(axis, spring.name, model, picked))
+    .with_each(named)
     .from(said.source, said.limits)
 }
 
@@ -115,7 +119,7 @@ fn together(axis: Axis, figures: &MachineStiffness, picked: &Picked, notes: &mut
         }
     });
     notes.note(|| {
-        figure(
+        let told = figure(
             "collet_worst_n_per_um",
             axis,
             format!("stiffness at the collet in {in_axis}, worst place"),
@@ -123,14 +127,14 @@ fn together(axis: Axis, figures: &MachineStiffness, picked: &Picked, notes: &mut
         )
         .by(
             "the least of mid-span, both ends of the X travel and halfway between",
-            "k = min k(a)",
+            "k = min(k(1/2), k(a_0), k(1 - a_0), k(1/4 + a_0/2), k(3/4 - a_0/2))",
         )
-        .with_each(place_inputs(figures))
-        .with_each(in_proportion(figures, axis))
-        .from("springs in series, any handbook of mechanics", LIMITS)
+        .with_each(place_inputs(axis, figures))
+        .from("springs in series, any handbook of mechanics", LIMITS);
+        in_proportion(told, figures, axis)
     });
     notes.note(|| {
-        figure(
+        let told = figure(
             "collet_thin_wall_n_per_um",
             axis,
             format!("stiffness at the collet in {in_axis}, thinnest walls"),
@@ -138,51 +142,40 @@ fn together(axis: Axis, figures: &MachineStiffness, picked: &Picked, notes: &mut
         )
         .by(
             "the same springs with each tube's wall as thin as the standard allows",
-            "1/k = Σ 1/k_i, T - 10 % up to 5 mm, T - 0.5 mm above",
+            "1/k_thin = Σ 1/k_i, walls T_b and T_o less 10 % up to 5 mm, less 0.5 mm above",
         )
         .with(
-            "T",
+            "T_b",
             "wall of the beam",
             units::mm::amount(picked.beam_tube.wall),
             Origin::part(picked.beam_tube),
         )
         .with(
-            "T",
+            "T_o",
             "wall of the other tubes",
             units::mm::amount(picked.base_tube.wall),
             Origin::part(picked.base_tube),
         )
-        .with_each(in_proportion(figures, axis))
         .with(
             "k",
-            "at nominal walls",
+            "to compare: at nominal walls",
             units::n_per_um::amount(figures.collet[axis]),
             Origin::figure(path("collet_n_per_um", axis)),
         )
         .from(
             "EN 10219-2:2006, Table 2 and Annex B",
             "Both tubes thin all along; the tolerance of mass, 6 %, makes that rare.",
-        )
+        );
+        in_proportion(told, figures, axis)
     });
     notes.note(|| {
-        tip(
-            "tip_n_per_um",
-            axis,
-            "mid-span",
-            figures.tip[axis],
-            figures,
-            picked,
-        )
+        let told = tip("tip_n_per_um", axis, "mid-span", figures.tip[axis], picked);
+        in_proportion(told, figures, axis)
     });
     notes.note(|| {
-        tip(
-            "tip_worst_n_per_um",
-            axis,
-            "worst place",
-            figures.tip_worst[axis],
-            figures,
-            picked,
-        )
+        let (worst, place) = (figures.tip_worst[axis], "worst place");
+        let told = tip("tip_worst_n_per_um", axis, place, worst, picked);
+        in_proportion(told, figures, axis)
     });
 }
 
@@ -207,51 +200,69 @@ fn measured(
 }
 
 /// Where the collet was measured, the factor by which all else follows.
-fn in_proportion(figures: &MachineStiffness, axis: Axis) -> Option<Input> {
-    let modelled = figures.modelled[axis]?;
+fn in_proportion(mut derivation: Derivation, figures: &MachineStiffness, axis: Axis) -> Derivation {
+    let Some(modelled) = figures.modelled[axis] else {
+        return derivation;
+    };
     let by = (figures.collet[axis] / modelled).value;
-    Some(taken(
+    derivation
+        .words
+        .push_str("; the machine's part is q times the model's, as measured at the collet");
+    derivation.inputs.push(taken(
         "q",
-        "measured by modelled stiffness at the collet: the machine's part is multiplied by it",
+        "measured by modelled stiffness at the collet",
         Amount::plain(by),
-    ))
+    ));
+    derivation
 }
 
 fn figure(of: &str, axis: Axis, title: String, result: Stiffness) -> Derivation {
     Derivation::of(path(of, axis), title, units::n_per_um::amount(result))
 }
 
-/// Where along the beam the tool may be.
-fn place_inputs(figures: &MachineStiffness) -> Vec<Input> {
-    let end = (figures.levers.margin / figures.levers.span).value;
-    vec![
-        taken(
-            "L",
-            "distance of the beam's supports",
-            units::mm::amount(figures.levers.span),
-        ),
-        taken(
-            "a",
-            "the nearest that the tool comes to a support, as a share of L",
-            Amount::plain(end),
-        ),
-    ]
+/// Whether a formula names a symbol: as a whole, not as a part of another one.
+fn names(formula: &str, symbol: &str) -> bool {
+    let is_letter = |c: char| c.is_alphabetic() || c == '_';
+    formula.match_indices(symbol).any(|(start, found)| {
+        let before = formula[..start].chars().next_back();
+        let mut after = formula[start + found.len()..].chars();
+        let after = after.next();
+        let goes_on = |c: char| is_letter(c) || c.is_ascii_digit() || c == '\'';
+        !before.is_some_and(is_letter) && !after.is_some_and(goes_on)
+    })
 }
 
-fn tip(
-    of: &str,
-    axis: Axis,
-    place: &str,
-    result: Stiffness,
-    figures: &MachineStiffness,
-    picked: &Picked,
-) -> Derivation {
+/// The stiffness at each place along the beam where the tool may be.
+fn place_inputs(axis: Axis, figures: &MachineStiffness) -> Vec<Input> {
+    let end = (figures.levers.margin / figures.levers.span).value;
+    let nearest = "the nearest that the tool comes to a support, as a share of their distance";
+    let symbols = [
+        "k(1/2)",
+        "k(a_0)",
+        "k(1 - a_0)",
+        "k(1/4 + a_0/2)",
+        "k(3/4 - a_0/2)",
+    ];
+    let each = symbols.into_iter().zip(figures.gives[axis]).enumerate();
+    let each = each.map(|(place, (symbol, give))| {
+        let stiffness = units::n_per_um::amount(super::stiff(give.reaching(0.0)));
+        let origin = match place {
+            0 => Origin::figure(path("collet_n_per_um", axis)),
+            _ => Origin::Here,
+        };
+        Input::new(symbol, "stiffness with the tool there", stiffness, origin)
+    });
+    let first = taken("a_0", nearest, Amount::plain(end));
+    std::iter::once(first).chain(each).collect()
+}
+
+fn tip(of: &str, axis: Axis, place: &str, result: Stiffness, picked: &Picked) -> Derivation {
     let reach = picked.tool.reach;
     let bending = super::stiff(tool::gives(picked.tool, axis));
     let machine = super::stiff(1.0 / result.value - 1.0 / bending.value);
     let own = match axis {
-        Axis::X | Axis::Y => "1/k = 1/k_m(r) + 64/(3 π E) · (l³/(0.8 D)⁴ + (r³ - l³)/d⁴)",
-        Axis::Z => "1/k = 1/k_m(r) + 4/(π E) · (l/(0.8 D)² + (r - l)/d²)",
+        Axis::X | Axis::Y => "1/k = 1/k_m + 1/k_t, 1/k_t = 64/(3 π E) (l³/(0.8 D)⁴ + (r³ - l³)/d⁴)",
+        Axis::Z => "1/k = 1/k_m + 1/k_t, 1/k_t = 4/(π E) (l/(0.8 D)² + (r - l)/d²)",
     };
     let title = format!(
         "stiffness at the tip of the usual tool in {}, {place}",
@@ -259,14 +270,12 @@ fn tip(
     );
     figure(of, axis, title, result)
         .by("the machine at the tip, whose levers are longer by the tool's reach, in series with the tool", own)
-        .with_each(place_inputs(figures))
         .with("k_m", "the machine at the tip, the tool taken as stiff", units::n_per_um::amount(machine), Origin::Here)
         .with("r", "what the tool stands out of the collet", units::mm::amount(reach), Origin::part(picked.tool))
         .with("D", "its diameter", units::mm::amount(picked.tool.diameter), Origin::part(picked.tool))
         .with("l", "length of its edges out of the collet", units::mm::amount(tool::edges(picked.tool)), Origin::part(picked.tool))
         .with("d", "its shank", units::mm::amount(picked.tool.shank), Origin::part(picked.tool))
         .with("E", "elastic modulus of carbide", units::gpa::amount(tool::carbide_modulus()), Origin::Constant("handbook value of cemented carbide"))
-        .with_each(in_proportion(figures, axis))
         .with("k_t", "the tool alone", units::n_per_um::amount(bending), Origin::Here)
         .from("cantilever in two pieces, any handbook of mechanics; core of 0.8 D: common practice", LIMITS)
 }
@@ -277,13 +286,13 @@ fn first_mode(mode: &Mode) -> Derivation {
     let each = parts.flat_map(|((title, mass), give)| {
         [
             Input {
-                symbol: "m",
+                symbol: "m_i",
                 title: format!("mass of {title}"),
                 value: units::kg::amount(mass).into(),
                 origin: Origin::Here,
             },
             Input {
-                symbol: "c",
+                symbol: "c_i",
                 title: format!("what {title} gives at its centre"),
                 value: Amount::of(give * 1e6, "µm/N").into(),
                 origin: Origin::Here,
@@ -297,7 +306,7 @@ fn first_mode(mode: &Mode) -> Derivation {
     )
     .by(
         "each mass on the springs between it and the ground, summed; the lowest of X, Y and Z",
-        "f = 1/(2π √(Σ m c))",
+        "f = 1/(2π √(Σ m_i c_i))",
     )
     .with_each(each)
     .from(

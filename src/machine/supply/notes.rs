@@ -25,7 +25,7 @@ impl SupplyFigures {
         });
         notes.note(|| {
             let each = Axis::EACH.map(|axis| Input {
-                symbol: "Iₐ",
+                symbol: "I_i",
                 title: format!("{} motors: {} of the set current of each", axis.title(), match stepper(picked, axis) {
                     Some(_) => "two thirds",
                     None => "all",
@@ -34,7 +34,7 @@ impl SupplyFigures {
                 origin: Origin::choice(axis.choice("motor")),
             });
             Derivation::of(path("two_thirds_a"), "current by the two-thirds rule", units::a::amount(self.by_rule))
-                .by("two thirds of the current that each stepper's driver is set to, and the rated current of each DC servo, added up", "I = Σ Iₐ,  Iₐ = ⅔ · n · I_set")
+                .by("two thirds of the current that each stepper's driver is set to, and the rated current of each DC servo, added up", "I = Σ I_i")
                 .with_each(each)
                 .from("driver makers' rule for chopping drivers", "an upper bound: 30 to 50 % of it flows on average")
         });
@@ -54,12 +54,12 @@ impl SupplyFigures {
                     origin: Origin::Here,
                 };
                 [
-                    input("P_Cu", "copper loss, I² · R at 80 °C for two phases, all motors", units::w::amount(draw.copper).into()),
-                    input("P_mech", "shaft power at rapids, needed torque times speed, all motors", units::w::amount(draw.shaft).into()),
+                    input("C_i", "copper loss, I² · R at 80 °C for two phases, all motors", units::w::amount(draw.copper).into()),
+                    input("S_i", "shaft power at rapids, needed torque times speed, all motors", units::w::amount(draw.shaft).into()),
                 ]
             });
             Derivation::of(path("real_a"), "current by copper loss and shaft power", units::a::amount(self.by_power))
-                .by("copper loss and shaft power of all motors, over the supply's voltage", "I = Σ (P_Cu + P_mech) / V")
+                .by("copper loss and shaft power of all motors, over the supply's voltage", "I = Σ (C_i + S_i) / V")
                 .with_each(each)
                 .with("V", "supply voltage", units::v::amount(self.volts), Origin::part(picked.supply))
                 .from("two phases with sine currents, copper 0.393 %/K (IEC 60028); energy balance", "all axes at full acceleration and rapids at once; iron loss and the drivers' own loss are left out")
@@ -119,15 +119,17 @@ impl SupplyFigures {
         });
         if let Some(bear) = self.drivers_bear {
             notes.note(|| {
-                let on_it = Axis::EACH.into_iter().map(|axis| picked.axes[axis].driver);
-                let each = on_it
-                    .filter(|driver| driver.feed == FeedKind::Dc)
-                    .map(|driver| Input {
-                        symbol: "V_max",
-                        title: format!("greatest voltage, {}", driver.title),
+                let on_it = Axis::EACH
+                    .into_iter()
+                    .map(|axis| (axis, picked.axes[axis].driver));
+                let each = on_it.filter(|(_, driver)| driver.feed == FeedKind::Dc).map(
+                    |(axis, driver)| Input {
+                        symbol: "V_i",
+                        title: format!("greatest voltage of the driver of {}", axis.title()),
                         value: units::v::amount(driver.greatest_voltage).into(),
                         origin: Origin::part(driver),
-                    });
+                    },
+                );
                 Derivation::of(
                     path("drivers_bear_v"),
                     "voltage that the drivers bear",
@@ -135,7 +137,7 @@ impl SupplyFigures {
                 )
                 .by(
                     "the least of the drivers' greatest voltages, 15 % room kept for braking",
-                    "V = s · min V_max",
+                    "V = s · min V_i",
                 )
                 .with_each(each)
                 .with(
@@ -157,15 +159,16 @@ impl SupplyFigures {
         let path = |key: &str| format!("power.supplies.motors.{key}");
         if let Some(bear) = self.motors_bear {
             notes.note(|| {
-                let steppers = Axis::EACH.into_iter().filter_map(|axis| stepper(picked, axis));
-                let each = steppers.map(|motor| Input {
-                    symbol: "L",
-                    title: format!("inductance, {}", motor.title),
+                let steppers = Axis::EACH.into_iter();
+                let steppers = steppers.filter_map(|axis| Some((axis, stepper(picked, axis)?)));
+                let each = steppers.map(|(axis, motor)| Input {
+                    symbol: "L_i",
+                    title: format!("inductance of the motor of {}", axis.title()),
                     value: units::mh::amount(motor.inductance).into(),
                     origin: Origin::part(motor),
                 });
                 Derivation::of(path("motors_bear_v"), "voltage that the motors' iron bears", units::v::amount(bear))
-                    .by("32 times the root of the least inductance in millihenries", "V = 32 · √(min L / mH)")
+                    .by("32 times the root of the least inductance in millihenries", "V = 32 · √(min L_i / mH)")
                     .with_each(each)
                     .with("32", "volts for the root of a millihenry", Amount::plain(VOLTS_PER_ROOT_MH), Origin::Constant("common practice of stepper makers"))
                     .from("common practice of stepper makers", "a limit of heat in the iron, none of torque; the drivers' voltage often binds first")

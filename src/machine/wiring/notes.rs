@@ -2,11 +2,14 @@
 
 use super::{BENDS, CableRun, Way, in_cabinet};
 use crate::build::Picked;
-use crate::explain::{Derivation, Origin, Recorder};
+use crate::catalogue::Motor;
+use crate::explain::{Derivation, Input, Origin, Recorder};
 use crate::machine::cable_load::CableLoad;
 use crate::machine::conductor::{self, Laying};
+use crate::machine::geometry::lengths::{ChainCut, chain_path};
 use crate::machine::sizing::Sizing;
 use crate::units::{self, Amount};
+use crate::words::Words as _;
 
 fn path(run: &CableRun, key: &str) -> String {
     format!("cables.{}.{key}", run.mark)
@@ -17,19 +20,31 @@ fn of_cable(run: &CableRun) -> Origin {
 }
 
 /// Notes the length of a run.
-pub(super) fn length(picked: &Picked, run: &CableRun, way: &Way, notes: &mut impl Recorder) {
+pub(super) fn length(
+    picked: &Picked,
+    chains: &[ChainCut],
+    run: &CableRun,
+    way: &Way,
+    notes: &mut impl Recorder,
+) {
     notes.note(|| {
         let plan = || Origin::Plan(picked.frame.id.to_string());
         let title = format!("length of the cable to {}", run.title());
+        let passed = chains.iter().filter(|chain| run.chains.contains(&chain.axis));
+        let in_chains = passed.map(|chain| {
+            let title = format!("in the chain of {}", chain.axis.title());
+            let length = units::m::amount(chain.length);
+            Input::new("L_i", title, length, Origin::figure(chain_path(chain.axis)))
+        });
         Derivation::of(path(run, "length_m"), title, units::m::amount(run.length))
             .by(
                 "a metre in the cabinet, the fixed way, what it follows, the chains that it passes and the way from the last of them; a tenth more for bends",
-                "L = 1.1 · (L_cab + L_fix + L_fol + L_ch + L_mov)",
+                "L = 1.1 · (L_cab + L_fix + L_fol + Σ L_i + L_mov)",
             )
             .with("L_cab", "in the cabinet", units::m::amount(in_cabinet()), Origin::Constant("common practice"))
             .with("L_fix", "fixed way", units::m::amount(way.fixed), plan())
             .with("L_fol", "along rails or travel", units::m::amount(way.followed), plan())
-            .with("L_ch", "in chains", units::m::amount(way.chained), Origin::figure("machine.chain_m"))
+            .with_each(in_chains)
             .with("L_mov", "from the last chain to its end", units::m::amount(way.moving), plan())
             .with("1.1", "a tenth for bends", Amount::plain(BENDS), Origin::Constant("common practice"))
             .from("geometry by the plan's routes", "measure the way before you cut")
@@ -78,7 +93,7 @@ pub(super) fn copper(picked: &Picked, run: &CableRun, notes: &mut impl Recorder)
         return;
     };
     current(picked, run, &load, notes);
-    carries(run, &load, &sizing, notes);
+    carries(run, &sizing, notes);
     areas(run, &load, &sizing, notes);
 }
 
@@ -88,12 +103,20 @@ fn current(picked: &Picked, run: &CableRun, load: &CableLoad, notes: &mut impl R
         match crate::machine::cable_load::motor_at(run) {
             Some(axis) => {
                 let chosen = &picked.axes[axis];
-                figure
-                    .by("the rated current of the motor, for a stepper the share of it that is set and that the driver gives", "I = min(s · I_N, I_driver)")
-                    .with("I_N", "rated current of the motor", units::a::amount(chosen.motor.current()), Origin::choice(axis.choice("motor")))
-                    .with("s", "share that is set, for steppers", Amount::plain(units::share::from(picked.build.drive.current_share)), Origin::choice("current_percent"))
-                    .with("I_driver", "greatest current of the driver", units::a::amount(chosen.driver.greatest_current), Origin::part(chosen.driver))
-                    .from("data sheets", "steppers: the amplitude; servos: the effective value")
+                let rated = units::a::amount(chosen.motor.current());
+                let part = Origin::part(chosen.motor.part());
+                match chosen.motor {
+                    Motor::Stepper(_) => figure
+                        .by("the share of the motor's rated current that is set, as far as the driver gives it", "I = min(s · I_N, I_d)")
+                        .with("I_N", "rated current of the motor", rated, part)
+                        .with("s", "share that is set", units::percent::amount(picked.build.drive.current_share), Origin::choice("current_percent"))
+                        .with("I_d", "greatest current of the driver", units::a::amount(chosen.driver.greatest_current), Origin::part(chosen.driver))
+                        .from("data sheets", "The amplitude of a phase."),
+                    Motor::Servo(_) => figure
+                        .by("the rated current of the servo", "I = I_N")
+                        .with("I_N", "rated current of the servo", rated, part)
+                        .from("data sheet of the servo", "The effective value; three times as much flows for a second or two."),
+                }
             }
             None => figure
                 .by("the rated current of the spindle, its working part cut to the power that you allow", "I = I_N · √((0.8 · s)² + 1 - 0.8²)")
@@ -104,17 +127,23 @@ fn current(picked: &Picked, run: &CableRun, load: &CableLoad, notes: &mut impl R
         }
     });
     notes.note(|| {
-        Derivation::of(path(run, "drop_percent"), "voltage lost on the way", units::percent::amount(load.drop()))
-            .by("resistance of the cores that the current passes there and back, times the current, over the voltage that is sent; between phases √3/2 of it", "d = 2 · L · I · R / V,  three phases √3 · L · I · R / V")
+        let metre = conductor::resistance(run.area, units::m::of(1.0), conductor::warm());
+        let each = units::ohm::from(metre);
+        let figure = Derivation::of(path(run, "drop_percent"), "voltage lost on the way", units::percent::amount(load.drop()));
+        let figure = match load.three_phase {
+            false => figure.by("resistance of the cores there and back, times the current, over the voltage that is sent", "d = 2 · L · I · r / V"),
+            true => figure.by("resistance of the cores, times the current, between phases √3 of it, over the voltage that is sent", "d = √3 · L · I · r / V"),
+        };
+        figure
             .with("L", "length", units::m::amount(run.length), Origin::figure(path(run, "length_m")))
             .with("I", "current", units::a::amount(load.current), Origin::figure(path(run, "current_a")))
-            .with("R·L", "resistance of one core at 70 °C", units::ohm::amount(conductor::resistance(run.area, run.length, conductor::warm())), Origin::Constant("IEC 60228 class 5, times 1.1965 for 70 °C"))
+            .with("r", "resistance of a metre of one core at 70 °C", Amount::of(each, "ohm/m"), Origin::Constant("IEC 60228 class 5, times 1.1965 for 70 °C"))
             .with("V", "voltage that is sent", units::v::amount(load.sent), Origin::Here)
             .from("IEC 60228; Ohm's law", "cores at the greatest resistance and temperature that the standards allow: a real cable loses less")
     });
 }
 
-fn carries(run: &CableRun, load: &CableLoad, sizing: &Sizing, notes: &mut impl Recorder) {
+fn carries(run: &CableRun, sizing: &Sizing, notes: &mut impl Recorder) {
     notes.note(|| {
         Derivation::of(
             path(run, "grouped_with"),
@@ -145,8 +174,8 @@ fn carries(run: &CableRun, load: &CableLoad, sizing: &Sizing, notes: &mut impl R
             units::a::amount(sizing.ampacity),
         )
         .by(
-            "the table's current for the area, times what is left where loaded cables touch",
-            "I = I₁ · g",
+            "the table's current for the area, times what is left of it with n loaded cables beside it",
+            "I = I₁ · g(n)",
         )
         .with(
             "I₁",
@@ -162,8 +191,8 @@ fn carries(run: &CableRun, load: &CableLoad, sizing: &Sizing, notes: &mut impl R
         )
         .with(
             "n",
-            "loaded cables that touch",
-            Amount::plain(run.touching as f64),
+            "loaded cables beside it",
+            Amount::plain((run.touching - 1) as f64),
             Origin::figure(path(run, "grouped_with")),
         )
         .from(
@@ -171,16 +200,15 @@ fn carries(run: &CableRun, load: &CableLoad, sizing: &Sizing, notes: &mut impl R
             "below 0.75 mm² in proportion to the area; better insulation bears more",
         )
     });
-    guarded(run, load, sizing, notes);
+    guarded(run, sizing, notes);
 }
 
-fn guarded(run: &CableRun, load: &CableLoad, sizing: &Sizing, notes: &mut impl Recorder) {
+fn guarded(run: &CableRun, sizing: &Sizing, notes: &mut impl Recorder) {
     if let Some(fuse) = sizing.fuse {
         notes.note(|| {
             Derivation::of(path(run, "fuse_a"), "largest fuse that guards it", units::a::amount(fuse))
                 .by("the largest standard fuse that is not above what the cable carries", "I_F = max {I of the row, I <= I_z}")
                 .with("I_z", "current that it carries for long", units::a::amount(sizing.ampacity), Origin::figure(path(run, "ampacity_a")))
-                .with("I_b", "current that heats it", units::a::amount(load.heating), Origin::Here)
                 .from("rows of IEC 60127 up to 10 A and IEC 60269 above", "a driver's or inverter's own limit guards the cable too; a smaller fuse may suit the driver better")
         });
     }
@@ -190,9 +218,12 @@ fn areas(run: &CableRun, load: &CableLoad, sizing: &Sizing, notes: &mut impl Rec
     if let Some(area) = sizing.by_current {
         notes.note(|| {
             Derivation::of(path(run, "area_by_current_mm2"), "least area by current", units::mm2::amount(area))
-                .by("the thinnest standard area that carries the current beside its neighbours", "A = min {A of the row, I_z(A) >= I_b}")
+                .by("the thinnest standard area that carries the current beside its neighbours", "A = min {A of the row, I_z(A) g(n) >= I_b}, I_b = w I")
+                .with("I", "current", units::a::amount(load.current), Origin::figure(path(run, "current_a")))
+                .with("w", "heats three cores as the real current does: √(2/3) for a stepper's four", units::times::amount(load.heating / load.current), Origin::Here)
                 .with("I_b", "current that heats it", units::a::amount(load.heating), Origin::Here)
-                .with("n", "loaded cables that touch", Amount::plain(run.touching as f64), Origin::figure(path(run, "grouped_with")))
+                .with("g", "left beside its neighbours", Amount::plain(units::share::from(conductor::grouping(run.touching))), Origin::Constant("IEC 60364-5-52, Table B.52.17"))
+                .with("n", "loaded cables beside it", Amount::plain((run.touching - 1) as f64), Origin::figure(path(run, "grouped_with")))
                 .from("IEC 60204-1:2016, Table 6; IEC 60364-5-52. A stepper's four cores heat as three with √(2/3) of the amplitude", "mechanical strength may want more: IEC 60204-1, Table 5")
         });
     }

@@ -1,9 +1,22 @@
 //! How torque, what of it is left, and what holds an axis without power come about.
 
 use super::Told;
-use crate::catalogue::Motor;
+use crate::catalogue::{LinearDrive, Motor};
 use crate::explain::{Derivation, Origin};
+use crate::machine::torque::notes::{self as curve, Asked};
 use crate::units::{self, Acceleration, Amount, Velocity};
+
+/// What the back-driving efficiency of a drive rests on.
+pub(in crate::machine) fn back_origin(told: &Told) -> Origin {
+    match told.picked.axes[told.axis].drive {
+        LinearDrive::Ball(_) => Origin::Constant("2 - 1/η for ball screws, ISO 3408-5"),
+        LinearDrive::Lead(_) => Origin::Constant(
+            "friction angle and lead angle of the thread, handbooks of machine elements",
+        ),
+        LinearDrive::Rack(rack) => Origin::part(rack),
+        LinearDrive::Belt(belt) => Origin::part(belt),
+    }
+}
 
 pub(super) fn needed(told: &Told) -> Derivation {
     let (a, origin) = told.wanted();
@@ -17,7 +30,7 @@ pub(super) fn needed(told: &Told) -> Derivation {
         "T = (m a + F + W) r/η + J a/r + M",
     )
     .with("a", "wanted acceleration", a, origin)
-    .with_each(told.burden())
+    .with_each(told.burden(&["m", "F", "W", "r", "η", "J", "M"]))
     .from(
         "ISO 3408-5 and screw catalogues for the drive; mechanics",
         "Upwards on Z; no cut at the same time.",
@@ -28,29 +41,45 @@ pub(super) fn braking(told: &Told) -> Derivation {
     let (a, origin) = told.wanted();
     let back = units::times::amount(told.drive.back_efficiency);
     let push = told.load.braking_push(told.picked.build.area.acceleration);
-    told.of("brake_torque_nm", "torque to brake as hard as wanted", units::nm::amount(told.figures.brake_torque))
-        .by(
-            "what turns, and the push of mass and weight less friction back through the drive, less drag; a push below zero goes forth through the drive",
-            "T = J a/r + Q r η' - M, Q = m a - F + W; where Q < 0: Q r/η",
+    let figure = told
+        .of(
+            "brake_torque_nm",
+            "torque to brake as hard as wanted",
+            units::nm::amount(told.figures.brake_torque),
         )
         .with("a", "wanted acceleration", a, origin)
-        .with("Q", "push of what is braked", units::n::amount(push), Origin::Here)
-        .with("η'", "efficiency of back-driving", back, Origin::Constant("2 - 1/η for ball screws, ISO 3408-5"))
-        .with_each(told.burden())
-        .from(
-            "ISO 3408-5 and screw catalogues for the drive; mechanics",
-            "Downwards on Z. Below zero friction alone brakes harder, and the motor still pushes. A stepper brakes with a little more than its pull-out torque, which is not counted.",
+        .with(
+            "Q",
+            "push of what is braked",
+            units::n::amount(push),
+            Origin::Here,
         )
+        .with_each(told.burden(&["m", "F", "W", "r", "J", "M"]));
+    let figure = match units::n::from(push) > 0.0 {
+        true => figure
+            .by(
+                "what turns, and the push of mass and weight less friction back through the drive, less drag",
+                "T = J a/r + Q r η' - M, Q = m a - F + W",
+            )
+            .with("η'", "efficiency of back-driving", back, back_origin(told)),
+        false => figure
+            .by(
+                "what turns, less drag and less what friction brakes more than mass and weight push, forth through the drive",
+                "T = J a/r + Q r/η - M, Q = m a - F + W",
+            )
+            .with_each(told.burden(&["η"])),
+    };
+    figure.from(
+        "ISO 3408-5 and screw catalogues for the drive; mechanics",
+        "Downwards on Z. Below zero friction alone brakes harder, and the motor still pushes. A stepper brakes with a little more than its pull-out torque, which is not counted.",
+    )
 }
 
 pub(super) fn left(told: &Told, figure: &str, speed: Velocity, amount: Acceleration) -> Derivation {
-    let at = if figure.contains("half") {
-        "half rapids"
-    } else {
-        "rapids"
-    };
-    let usable = told.figures.curve.usable(told.drive.turns_at(speed));
-    let turning = units::rpm::amount(told.drive.turns_at(speed));
+    let half = figure.contains("half");
+    let at = if half { "half rapids" } else { "rapids" };
+    let curve = &told.figures.curve;
+    let turns = told.drive.turns_at(speed);
     let title = format!("acceleration left at {at}");
     let derivation = told.of(figure, &title, units::m_per_s2::amount(amount));
     if told.picked.build.measured.stall[told.axis].is_some()
@@ -72,13 +101,14 @@ pub(super) fn left(told: &Told, figure: &str, speed: Velocity, amount: Accelerat
     }
     derivation
         .by(
-            "torque that may be used at that speed, less what friction, weight and drag take, over what an acceleration takes",
-            "a = (T - (F + W) r/η - M)/(m r/η + J/r)",
+            "torque that may be used at that speed, less what friction, weight and drag take, over what an acceleration takes; not below zero",
+            curve::formula(Asked::Acceleration, curve),
         )
-        .with("T", "torque that may be used", units::nm::amount(usable), Origin::Here)
-        .with("n", "speed of the motor", turning, told.figure("rapid_m_per_min"))
-        .with_each(told.burden())
-        .from("mechanics; torque as for the limit by motor torque", "The frame may bear less than the motor gives.")
+        .with("T", "torque that may be used", units::nm::amount(curve.usable(turns)), Origin::Here)
+        .with("n", format!("speed of the motor at {at}"), units::rpm::amount(turns), told.figure("rapid_m_per_min"))
+        .with_each(told.burden(&["m", "F", "W", "r", "η", "J", "M"]))
+        .with_each(curve::inputs(told.picked, told.axis, curve, turns, Asked::Acceleration))
+        .from(curve::source(curve), "The frame may bear less than the motor gives.")
 }
 
 pub(super) fn inertia_ratio(told: &Told) -> Derivation {
@@ -96,7 +126,7 @@ pub(super) fn inertia_ratio(told: &Told) -> Derivation {
             units::kg_m2::amount(rotor),
             part,
         )
-        .with_each(told.burden())
+        .with_each(told.burden(&["m", "r", "J"]))
         .from("mechanics", "Belts and couplings are taken as stiff.")
 }
 
@@ -108,16 +138,11 @@ pub(super) fn back(told: &Told) -> Derivation {
         units::nm::amount(told.figures.back_torque),
     )
     .by(
-        "weight through the drive with its efficiency of back-driving, not below zero",
-        "T = W r η'",
+        "weight through the drive with its efficiency of back-driving; nothing where that is below zero",
+        "T = W r max(η', 0)",
     )
-    .with(
-        "η'",
-        "efficiency of back-driving",
-        back,
-        Origin::Constant("2 - 1/η for ball screws, ISO 3408-5; friction angle for lead screws"),
-    )
-    .with_each(told.burden())
+    .with("η'", "efficiency of back-driving", back, back_origin(told))
+    .with_each(told.burden(&["W", "r"]))
     .from(
         "ISO 3408-5; handbooks of machine elements for lead screws",
         "Drag of nut and bearings would help, but wears off: it is not counted on.",

@@ -5,7 +5,7 @@ use super::super::pair::{self, depths};
 use super::super::ways::Way;
 use super::super::{Cut, CutLimit};
 use super::{LIMITS, path};
-use crate::explain::{Derivation, Origin};
+use crate::explain::{Derivation, Input, Origin};
 use crate::units::{self, Amount};
 use crate::words::Words;
 use uom::si::ratio::ratio;
@@ -35,7 +35,7 @@ pub(super) fn depth(means: &Means, stock: &Stock, tool: &Tool, way: &Way, cut: &
     )
     .by(
         "The least of what every limit allows; the force grows in step with the depth",
-        "a_p = min(l, c D, δ k/F₁, F_b/F₁, F_a/F₁, P/(k_c a_e v_f))",
+        "a_p = min(l, c D, δ k/F₁, F_b/F₁, F_a/F₁, P/(k_c a_e v_f)), F₁ = k_1 f_z (f_z/mm)^-m s √(1 + r²), k_c = k_1 (h_m/mm)^-m, P ≤ P_cap",
     );
     const SYMBOLS: [&str; 6] = ["l", "c D", "δ k/F₁", "F_b/F₁", "F_a/F₁", "P/(k_c a_e v_f)"];
     for (index, (symbol, (limit, most))) in SYMBOLS.into_iter().zip(limits).enumerate() {
@@ -62,7 +62,7 @@ pub(super) fn depth(means: &Means, stock: &Stock, tool: &Tool, way: &Way, cut: &
             "k",
             "stiffness at this tool's tip, worst place, softer of X and Y",
             Amount::of(tool.tip, "N/µm"),
-            Origin::Here,
+            Origin::figure(super::tip_path(tool)),
         )
         .with(
             "F_b",
@@ -88,21 +88,41 @@ pub(super) fn depth(means: &Means, stock: &Stock, tool: &Tool, way: &Way, cut: &
             units::w::amount(means.cap),
             Origin::choice("power_cap_percent"),
         )
+        .with_each(super::loads::law(stock, tool, cut))
+        .with_each([
+            Input::new(
+                "h_m",
+                "mean chip",
+                units::mm::amount(cut.mean_chip),
+                Origin::figure(path(cut, "mean_chip_mm")),
+            ),
+            Input::new(
+                "k_c",
+                "specific force at the mean chip",
+                units::n_per_mm2::amount(cut.specific_force),
+                Origin::Here,
+            ),
+            Input::new(
+                "a_e",
+                "width",
+                units::mm::amount(cut.width),
+                Origin::figure(path(cut, "width_mm")),
+            ),
+            Input::new(
+                "v_f",
+                "feed",
+                super::feed(cut),
+                Origin::figure(path(cut, "feed_mm_per_min")),
+            ),
+        ])
         .from(
             "Closed forms from Kienzle's law and beam theory; depths by common practice",
             LIMITS,
         )
 }
 
-pub(super) fn reached(
-    means: &Means,
-    stock: &Stock,
-    tool: &Tool,
-    slot: &Cut,
-    cut: &Cut,
-) -> Derivation {
+pub(super) fn reached(means: &Means, stock: &Stock, slot: &Cut, cut: &Cut) -> Derivation {
     let material = stock.material;
-    let usual = cut.diameter * material.usual_slot;
     let greatest = material.greatest_chip.at(cut.diameter);
     let level = |symbol, title, level| (symbol, title, units::n_per_um::amount(level));
     let levels = [
@@ -129,18 +149,18 @@ pub(super) fn reached(
     )
     .by(
         format!(
-            "Depth of this tool's slot over the usual depth of slots, a thin chip counting for less since it needs less force: easily from 1, with care from 0.4, hardly from 0.1; never better than the stiffness at the collet allows. Verdict: {}",
+            "Depth of this tool's slot over the usual depth of slots, a thin chip counting for less since it needs less force: easily from 1, with care from 0.4, hardly from 0.1; never better than the stiffness k at the collet allows: easily from k_easily, with care from k_care, at all from k_hardly. Verdict: {}",
             cut.verdict.title()
         ),
-        "a_p/(u D) (f_z/f_max)^(1-m)",
+        "q = a_p/(u D) (f_z/f_max)^(1-m), f_z at most f_max",
     )
     .with("a_p", "depth of the slot", units::mm::amount(slot.depth), Origin::figure(path(slot, "depth_mm")))
-    .with("u D", "usual depth of a slot", units::mm::amount(usual), Origin::part(material))
+    .with("u", "usual depth of a slot, in diameters", Amount::plain(material.usual_slot.get::<ratio>()), Origin::part(material))
     .with("f_z", "feed a tooth of the slot", units::mm::amount(slot.tooth_feed), Origin::figure(path(slot, "tooth_feed_mm")))
     .with("f_max", "greatest feed a tooth at this diameter", units::mm::amount(greatest), Origin::part(material))
     .with("m", "exponent of thin chips", Amount::plain(stock.law.exponent), Origin::part(material))
-    .with("D", "cutting diameter", units::mm::amount(cut.diameter), Origin::part(tool.mill))
-    .with("k", "stiffness at the collet, worst place, softer of X and Y", units::n_per_um::amount(means.collet), Origin::Here);
+    .with("D", "cutting diameter", units::mm::amount(cut.diameter), Origin::figure(path(cut, "tool_mm")))
+    .with("k", "stiffness at the collet, worst place, softer of X and Y", units::n_per_um::amount(means.collet), Origin::figure(means.collet_path));
     levels
         .into_iter()
         .fold(derivation, |so_far, (symbol, title, amount)| {

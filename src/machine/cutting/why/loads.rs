@@ -4,7 +4,7 @@ use super::super::Cut;
 use super::super::means::{Stock, Tool};
 use super::{LIMITS, feed, path};
 use crate::catalogue::material::Family;
-use crate::explain::{Derivation, Origin};
+use crate::explain::{Derivation, Input, Origin};
 use crate::units::{self, Amount};
 use crate::words::Words;
 use uom::si::ratio::ratio;
@@ -102,7 +102,7 @@ pub(super) fn power(stock: &Stock, cut: &Cut) -> Derivation {
     )
     .by(
         "Material removed, times the specific force at the mean chip",
-        "P = k_c Q, k_c = k_1 h_m^-m",
+        "P = k_c Q, k_c = k_1 (h_m/mm)^-m",
     )
     .with(
         "Q",
@@ -138,7 +138,6 @@ pub(super) fn power(stock: &Stock, cut: &Cut) -> Derivation {
 }
 
 pub(super) fn force(stock: &Stock, tool: &Tool, cut: &Cut) -> Derivation {
-    let peak = stock.peak(tool, cut.engagement.index());
     Derivation::of(
         path(cut, "force_n"),
         "Greatest force in the plane on the tool",
@@ -146,15 +145,51 @@ pub(super) fn force(stock: &Stock, tool: &Tool, cut: &Cut) -> Derivation {
     )
     .by(
         "The resultant of all teeth in the material where it is greatest, the force across the cut counted in",
-        "F = k_1 f_z^(1-m) s √(1 + r²) a_p",
+        "F = k_1 f_z (f_z/mm)^-m s √(1 + r²) a_p",
     )
-    .with("k_1", "specific force at chips of 1 mm", Amount::of(stock.law.at_one, "N/mm²"), Origin::part(stock.material))
-    .with("f_z", "feed a tooth", units::mm::amount(cut.tooth_feed), Origin::figure(path(cut, "tooth_feed_mm")))
-    .with("m", "exponent of thin chips", Amount::plain(stock.law.exponent), Origin::part(stock.material))
-    .with("s", "greatest sum of the teeth, from their positions", Amount::plain(peak), Origin::Here)
-    .with("r", "force across the cut against that along it", Amount::plain(stock.material.radial_force.get::<ratio>()), Origin::part(stock.material))
+    .with_each(law(stock, tool, cut))
     .with("a_p", "depth", units::mm::amount(cut.depth), Origin::figure(path(cut, "depth_mm")))
     .from(law_source(stock), LIMITS)
+}
+
+/// What the peak force for each millimetre of depth rests on.
+pub(super) fn law(stock: &Stock, tool: &Tool, cut: &Cut) -> [Input; 5] {
+    let peak = stock.peak(tool, cut.engagement.index());
+    let material = || Origin::part(stock.material);
+    let tooth = Origin::figure(path(cut, "tooth_feed_mm"));
+    let radial = stock.material.radial_force.get::<ratio>();
+    [
+        Input::new(
+            "k_1",
+            "specific force at chips of 1 mm",
+            Amount::of(stock.law.at_one, "N/mm²"),
+            material(),
+        ),
+        Input::new(
+            "f_z",
+            "feed a tooth",
+            units::mm::amount(cut.tooth_feed),
+            tooth,
+        ),
+        Input::new(
+            "m",
+            "exponent of thin chips",
+            Amount::plain(stock.law.exponent),
+            material(),
+        ),
+        Input::new(
+            "s",
+            "greatest sum of the teeth, from their positions",
+            Amount::plain(peak),
+            Origin::Here,
+        ),
+        Input::new(
+            "r",
+            "force across the cut against that along it",
+            Amount::plain(radial),
+            material(),
+        ),
+    ]
 }
 
 pub(super) fn deflection(tool: &Tool, cut: &Cut) -> Derivation {
@@ -174,7 +209,7 @@ pub(super) fn deflection(tool: &Tool, cut: &Cut) -> Derivation {
         "k",
         "stiffness at this tool's tip, worst place, softer of X and Y",
         Amount::of(tool.tip, "N/µm"),
-        Origin::Here,
+        Origin::figure(super::tip_path(tool)),
     )
     .from(
         "Springs in series; beam theory for the tool",

@@ -4,28 +4,48 @@ use super::super::{CircuitLoad, Consumer, spindle::SpindleDraw};
 use super::{Drawn, State, input};
 use crate::build::Picked;
 use crate::explain::{Input, Origin};
+use crate::machine::motor_draw::{MotorDraw, SERVO_AT_REST, TOGETHER};
 use crate::units::{self, Amount};
 
 /// What a load's power is made of: words, formula of the current, inputs.
 pub(super) fn power(
     picked: &Picked,
+    motors: &MotorDraw,
     load: &CircuitLoad,
     drawn: &Drawn,
 ) -> (&'static str, &'static str, Vec<Input>) {
     match load.name {
         Consumer::Spindle => spindle_power(picked, drawn),
-        Consumer::MotorSupply => motor_power(picked, drawn),
-        Consumer::ServoDrivers => (
-            "rated power of the servos over their efficiency; half of it flows at once, half of that in usual work, a twentieth at rest",
-            "I = P / (V · λ)",
-            Vec::new(),
-        ),
+        Consumer::MotorSupply => motor_power(picked, motors, drawn),
+        Consumer::ServoDrivers => servo_power(motors, drawn),
         _ => (
             "the power that the part's data name",
-            "I = P / (V · λ)",
+            "I = P / (V · λ), P = Σ P_i",
             parts(picked, load),
         ),
     }
+}
+
+/// Servos whose drivers hang on the mains.
+fn servo_power(motors: &MotorDraw, drawn: &Drawn) -> (&'static str, &'static str, Vec<Input>) {
+    let (share, title) = match drawn.state {
+        State::Idle => (
+            SERVO_AT_REST / TOGETHER,
+            "share at rest: a twentieth of all is a tenth of that half",
+        ),
+        State::Typical => (TOGETHER, "share in usual work"),
+        State::Full => (1.0, "all of it"),
+    };
+    let at_once = "half of the rated power of the servos, over the efficiency of 0.85";
+    let practice = Origin::Constant("common practice, from memory");
+    (
+        "rated power of the servos over their efficiency; half of it flows at once, half of that in usual work, a twentieth at rest",
+        "I = P / (V · λ), P = s · P_m",
+        vec![
+            input("P_m", at_once, units::w::amount(motors.mains), Origin::Here),
+            input("s", title, Amount::plain(share), practice),
+        ],
+    )
 }
 
 fn spindle_power(picked: &Picked, drawn: &Drawn) -> (&'static str, &'static str, Vec<Input>) {
@@ -89,9 +109,30 @@ fn spindle_power(picked: &Picked, drawn: &Drawn) -> (&'static str, &'static str,
     }
 }
 
-fn motor_power(picked: &Picked, drawn: &Drawn) -> (&'static str, &'static str, Vec<Input>) {
+fn motor_power(
+    picked: &Picked,
+    motors: &MotorDraw,
+    drawn: &Drawn,
+) -> (&'static str, &'static str, Vec<Input>) {
     let supply = picked.supply;
     let efficiency = Amount::plain(units::share::from(supply.efficiency));
+    let efficiency = input(
+        "η",
+        "efficiency of the supply",
+        efficiency,
+        Origin::part(supply),
+    );
+    if drawn.state == State::Idle {
+        let title =
+            "copper loss with the current cut to half, a twentieth of a DC servo's rated power";
+        let at_rest = units::w::amount(motors.at_rest);
+        return (
+            "what the motors take at rest, over the supply's efficiency",
+            "I = P / (V · λ), P = P_r / η",
+            vec![input("P_r", title, at_rest, Origin::Here), efficiency],
+        );
+    }
+    let needed = Origin::figure("power.supplies.motors.needed_a");
     let mut inputs = vec![
         input(
             "V₂",
@@ -100,46 +141,39 @@ fn motor_power(picked: &Picked, drawn: &Drawn) -> (&'static str, &'static str, V
             Origin::part(supply),
         ),
         input(
-            "η",
-            "efficiency of the supply",
-            efficiency,
-            Origin::part(supply),
-        ),
-    ];
-    if drawn.state != State::Idle {
-        let needed = Origin::figure("power.supplies.motors.needed_a");
-        let current = drawn.power * units::share::from(supply.efficiency) / supply.volts;
-        inputs.push(input(
             "I₂",
-            "current that flows of what the motors need",
-            units::a::amount(current),
+            "current that the motors need",
+            units::a::amount(motors.needed),
             needed,
-        ));
-    }
-    match drawn.state {
-        State::Idle => (
-            "copper loss with the current cut to half, a twentieth of a DC servo's rated power; over the supply's efficiency",
-            "I = P / (V · λ),  P = Σ P_Cu / 4 / η",
-            inputs,
         ),
-        State::Typical => (
-            "half of the current that the motors need, times the supply's voltage, over its efficiency",
-            "I = P / (V · λ),  P = V₂ · I₂ / η,  I₂ = ½ · I_needed",
-            inputs,
-        ),
-        State::Full => (
+        efficiency,
+    ];
+    if drawn.state == State::Full {
+        return (
             "the current that the motors need, times the supply's voltage, over its efficiency",
-            "I = P / (V · λ),  P = V₂ · I₂ / η",
+            "I = P / (V · λ), P = V₂ · I₂ / η",
             inputs,
-        ),
+        );
     }
+    let practice = Origin::Constant("common practice: 30 to 50 % flows on average");
+    inputs.push(input(
+        "½",
+        "share in usual work",
+        Amount::plain(TOGETHER),
+        practice,
+    ));
+    (
+        "half of the current that the motors need, times the supply's voltage, over its efficiency",
+        "I = P / (V · λ), P = ½ · V₂ · I₂ / η",
+        inputs,
+    )
 }
 
 /// The parts whose power is added up.
 fn parts(picked: &Picked, load: &CircuitLoad) -> Vec<Input> {
     let one = |id: &crate::catalogue::Id, title: &str, power| {
         input(
-            "Pᵢ",
+            "P_i",
             title,
             units::w::amount(power),
             Origin::Part(id.to_string()),
@@ -176,7 +210,7 @@ fn parts(picked: &Picked, load: &CircuitLoad) -> Vec<Input> {
                 .map(|part| one(&part.id, "extractor", part.power)),
         ),
         Consumer::Compressor => found.push(input(
-            "Pᵢ",
+            "P_i",
             "compressor of a tool changer",
             units::w::amount(load.power.full),
             Origin::Constant("common practice"),

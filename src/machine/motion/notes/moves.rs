@@ -16,7 +16,8 @@ pub(super) fn time(told: &Told, figure: &str, ramp: &Ramp, length: Length) -> De
     let derivation = told
         .of(figure, title, units::s::amount(one.time))
         .by(how, formula);
-    bounds(told, derivation, ramp, length, "travel_mm")
+    let from = (length, told.figure("travel_mm"));
+    bounds(told, derivation, ramp, from, one.reach == Reach::Speed)
 }
 
 /// The words and the formula of a case.
@@ -46,21 +47,45 @@ fn by_shape(ramp: &Ramp, reach: Reach) -> (&'static str, &'static str) {
     }
 }
 
-fn bounds(told: &Told, derivation: Derivation, ramp: &Ramp, s: Length, from: &str) -> Derivation {
-    let length = match from {
-        "travel_mm" => told.figure(from),
-        _ => Origin::Constant("lengths by which machines are compared"),
+/// The inputs of a case's formula, and its source.
+fn bounds(
+    told: &Told,
+    derivation: Derivation,
+    ramp: &Ramp,
+    length: (Length, Origin),
+    speed: bool,
+) -> Derivation {
+    let acceleration = ramp.acceleration();
+    // The ramp takes the lesser of the two.
+    let which = match acceleration < told.figures.acceleration {
+        true => "acceleration_half_rapids_m_per_s2",
+        false => "acceleration_m_per_s2",
     };
-    let acceleration = told.figure("acceleration_m_per_s2");
-    derivation
-        .with("s", "length of the move", units::mm::amount(s), length)
-        .with("v", "rapids", units::m_per_min::amount(ramp.speed()), told.figure("rapid_m_per_min"))
-        .with("a", "lesser of the acceleration left at rapids and at half of them", units::m_per_s2::amount(ramp.acceleration()), acceleration)
-        .with("τ", "time in which the acceleration builds up; zero for a trapezoid", units::s::amount(ramp.build_up()), Origin::choice("build_up_s"))
-        .from(
-            "handbooks of trajectory planning: trapezoid and double-S profile",
-            "From rest to rest in a straight line, with all the acceleration that the motors leave: a controller set to less takes longer.",
-        )
+    let mut derivation = derivation.with(
+        "s",
+        "length of the move",
+        units::mm::amount(length.0),
+        length.1,
+    );
+    if speed {
+        let rapid = units::m_per_min::amount(ramp.speed());
+        derivation = derivation.with("v", "rapids", rapid, told.figure("rapid_m_per_min"));
+    }
+    derivation = derivation.with(
+        "a",
+        "lesser of the acceleration left at rapids and at half of them",
+        units::m_per_s2::amount(acceleration),
+        told.figure(which),
+    );
+    let build_up = units::s::amount(ramp.build_up());
+    if build_up.number > 0.0 {
+        let title = "time in which the acceleration builds up";
+        derivation = derivation.with("τ", title, build_up, Origin::choice("build_up_s"));
+    }
+    derivation.from(
+        "handbooks of trajectory planning: trapezoid and double-S profile",
+        "From rest to rest in a straight line, with all the acceleration that the motors leave: a controller set to less takes longer.",
+    )
 }
 
 pub(super) fn short_move(
@@ -73,49 +98,73 @@ pub(super) fn short_move(
 ) {
     let figure = |name: &str| format!("short_moves.{place}.{name}");
     let title = format!("move of {}", units::mm::amount(length));
+    let from_length = || (length, told.figure(&figure("move_mm")));
     let (how, formula) = by_shape(ramp, one.reach);
     notes.note(|| {
-        told.of(&figure("move_mm"), &title, units::mm::amount(length))
+        let amount = units::mm::amount(length);
+        let list = Origin::Constant("10, 50, 100 and 300 mm: our own choice");
+        told.of(&figure("move_mm"), &title, amount)
             .by(
-                "a length by which machines are compared, within the travel",
+                "a length by which machines are compared, as far as it fits into the travel",
                 "s",
             )
+            .with("s", "length of the move", amount, list)
             .from("our own choice", "")
     });
     notes.note(|| {
+        let time = units::s::amount(one.time);
         let derivation = told
-            .of(
-                &figure("time_s"),
-                &format!("{title}: time"),
-                units::s::amount(one.time),
-            )
+            .of(&figure("time_s"), &format!("{title}: time"), time)
             .by(how, formula);
-        bounds(told, derivation, ramp, length, "")
+        bounds(
+            told,
+            derivation,
+            ramp,
+            from_length(),
+            one.reach == Reach::Speed,
+        )
     });
-    notes.note(|| {
-        let share = units::share::amount(one.share_at_speed());
-        let derivation = told
-            .of(
-                &figure("share_at_rapids"),
-                &format!("{title}: share of its time at rapids"),
-                share,
-            )
-            .by(
-                "time at full speed over the whole time; none where the full speed is not reached",
-                "(s/v - t_a)/t",
-            )
-            .with(
-                "t",
-                "whole time",
-                units::s::amount(one.time),
-                told.figure(&figure("time_s")),
-            )
-            .with(
-                "",
-                "time at full speed",
-                units::s::amount(one.at_speed),
-                Origin::Here,
-            );
-        bounds(told, derivation, ramp, length, "")
-    });
+    notes.note(|| share_at_rapids(told, &figure, &title, ramp, from_length(), one));
+}
+
+fn share_at_rapids(
+    told: &Told,
+    figure: &impl Fn(&str) -> String,
+    title: &str,
+    ramp: &Ramp,
+    length: (Length, Origin),
+    one: &Move,
+) -> Derivation {
+    let sharp = units::s::from(ramp.build_up()) == 0.0;
+    let title = format!("{title}: share of its time at rapids");
+    let share = units::share::amount(one.share_at_speed());
+    let derivation = told.of(&figure("share_at_rapids"), &title, share);
+    let derivation = match (one.reach, sharp) {
+        (Reach::Speed, true) => derivation.by(
+            "time at full speed over the whole time",
+            "q = t_v/t, t_v = s/v - v/a",
+        ),
+        (Reach::Speed, false) => derivation.by(
+            "time at full speed over the whole time",
+            "q = t_v/t, t_v = s/v - t_a, t_a = τ + v/a; where v < a τ: t_a = 2 √(v τ/a)",
+        ),
+        (_, true) => derivation.by(
+            "no time at full speed: the move is too short to reach it",
+            "q = t_v/t, t_v = 0 since s < v²/a",
+        ),
+        (_, false) => derivation.by(
+            "no time at full speed: the move is too short to reach it",
+            "q = t_v/t, t_v = 0 since s < v (τ + v/a); where v < a τ: s < 2 v √(v τ/a)",
+        ),
+    };
+    let time = units::s::amount(one.time);
+    let derivation = derivation
+        .with("t", "whole time", time, told.figure(&figure("time_s")))
+        .with(
+            "t_v",
+            "time at full speed",
+            units::s::amount(one.at_speed),
+            Origin::Here,
+        );
+    bounds(told, derivation, ramp, length, true)
 }
