@@ -59,6 +59,7 @@ use crate::build::{Axis, Edit};
 use crate::catalogue::Step;
 use crate::words::Words;
 
+pub use causes::pairs;
 pub use facts::Facts;
 pub use remedy::Remedies;
 

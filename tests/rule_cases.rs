@@ -61,36 +61,33 @@ const WITHOUT_REMEDY: [&str; 5] = [
 #[test]
 fn examples_have_remedies_and_short_messages() {
     let catalogue = common::catalogue();
+    let mut wrong = Vec::new();
     for rule in rules::all().filter(|rule| !rule.example.is_by_data()) {
         let mut edits = rule.example.given.to_vec();
         edits.push((rule.example.choice, rule.example.fires));
         let build = common::build(&catalogue, &edits);
         let before = assess(&catalogue, &build, common::today()).expect("an assessment");
-        let found: Vec<&Finding> = before
-            .findings
-            .iter()
-            .filter(|found| found.rule == rule.id)
-            .collect();
-        assert!(!found.is_empty(), "{} does not fire", rule.id);
-        for finding in found {
-            let length = finding.message.chars().count();
-            assert!(
-                length <= LONGEST,
-                "{}: {length} characters: {}",
-                rule.id,
-                finding.message
-            );
-            let lifted = !remedy(&catalogue, &build, &before, finding, common::today()).is_empty();
-            assert_ne!(
-                lifted,
-                WITHOUT_REMEDY.contains(&rule.id),
-                "{}: {}",
-                rule.id,
-                finding.message
-            );
+        let of_rule = |found: &&Finding| found.rule == rule.id;
+        let found: Vec<&Finding> = before.findings.iter().filter(of_rule).collect();
+        if found.is_empty() {
+            wrong.push(format!("{} does not fire", rule.id));
         }
-        assert!(rule.instead.ends_with('.'), "{}: {}", rule.id, rule.instead);
+        for finding in found {
+            let message = &finding.message;
+            let length = message.chars().count();
+            if length > LONGEST {
+                wrong.push(format!("{}: {length} characters: {message}", rule.id));
+            }
+            let edits = remedy(&catalogue, &build, &before, finding, common::today());
+            if edits.is_empty() != WITHOUT_REMEDY.contains(&rule.id) {
+                wrong.push(format!("{}: {message}: remedy {edits:?}", rule.id));
+            }
+        }
+        if !rule.instead.ends_with('.') {
+            wrong.push(format!("{}: {}", rule.id, rule.instead));
+        }
     }
+    assert!(wrong.is_empty(), "{wrong:#?}");
 }
 
 #[test]

@@ -64,8 +64,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[("carriages_x", "1")],
             choice: "cutting_force_n",
-            fires: "100",
-            quiet: "85",
+            fires: "85",
+            quiet: "75",
         },
     },
 ];

@@ -78,8 +78,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[("drive_x", "rack-m1")],
             choice: "reduction",
-            fires: "1.4",
-            quiet: "1.6",
+            fires: "1.5",
+            quiet: "1.7",
         },
     },
     Rule {
