@@ -39,6 +39,7 @@ mod motion;
 mod motors;
 mod prints;
 mod protection;
+mod purchases;
 mod racks;
 mod rapids;
 mod safety;
@@ -266,6 +267,7 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         money::RULES,
         balance::RULES,
         completeness::RULES,
+        purchases::RULES,
     ];
     TOPICS.iter().copied().flatten()
 }
