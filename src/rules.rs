@@ -46,6 +46,7 @@ mod safety;
 mod say;
 mod screw_lengths;
 mod screws;
+mod shake;
 mod softness;
 mod spindle;
 mod spindle_set;
@@ -240,6 +241,7 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         racks::RULES,
         motors::RULES,
         motion::RULES,
+        shake::RULES,
         drivers::RULES,
         supply::RULES,
         mating::RULES,

@@ -133,6 +133,7 @@ fn barn_find() {
             "caution backlash-over-tolerance Y",
             "caution backlash-over-tolerance Z",
             "caution both-ends-clamped X",
+            "caution start-shakes-tool",
             "caution life-too-short X",
             "caution driver-below-motor-current X",
             "caution coupling-too-weak X",

@@ -47,7 +47,7 @@ const CAUSES: &[Cause] = &[
     cause("water-without-cooler", &["cooling-water-freezes"]),
     // What is too soft, too weak or too fast for a material.
     cause("two-carriages-a-rail", &["tip-too-soft", "life-too-short"]),
-    cause("tip-too-soft", &["material-out-of-reach", "bigger-tube-beats-thicker-wall", "wall-thinner-than-named", "first-mode-in-cut-range"]),
+    cause("tip-too-soft", &["material-out-of-reach", "bigger-tube-beats-thicker-wall", "wall-thinner-than-named", "first-mode-in-cut-range", "start-shakes-tool"]),
     cause("thread-in-thin-wall", &["wall-thinner-than-named"]),
     cause("steel-wants-slow-torque", &["edge-too-fast", "material-out-of-reach"]),
     cause("spindle-overspeed", &["edge-too-fast"]),

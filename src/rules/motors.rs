@@ -118,12 +118,19 @@ fn drops(facts: &Facts, report: &mut Report) {
     } else {
         Severity::Caution
     };
+    let held = if figures.holding_torque.value > 0.0 {
+        format!(
+            "unpowered it holds {}, {} to count on",
+            say::torque(figures.holding_torque, 3),
+            say::torque(figures.holding_torque * HOLDING_SHARE, 3)
+        )
+    } else {
+        "unpowered nothing holds it".to_owned()
+    };
     let message = format!(
-        "Z: {} kg turn the motor back with {}; unpowered it holds {}, {} to count on",
+        "Z: {} kg turn the motor back with {}; {held}",
         say::trimmed(units::kg::from(figures.carried_mass), 1),
         say::torque(figures.back_torque, 3),
-        say::torque(figures.holding_torque, 3),
-        say::torque(figures.holding_torque * HOLDING_SHARE, 3)
     );
     report.say_of(Axis::Z, severity, message);
 }
