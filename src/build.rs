@@ -7,6 +7,9 @@
 
 use indexmap::IndexMap;
 
+use crate::catalogue::Id;
+use crate::money::Money;
+
 pub mod axis;
 pub mod choices;
 pub mod edit;
@@ -42,6 +45,8 @@ pub struct Build {
     pub measured: choices::measured::Measured,
     /// Findings that the builder accepted, by rule, with the note that says why.
     pub accepted: IndexMap<String, String>,
+    /// What was bought already, by part, with what was paid for it.
+    pub bought: IndexMap<Id, Money>,
 }
 
 impl Default for Build {
@@ -57,6 +62,7 @@ impl Default for Build {
             extras: Default::default(),
             measured: Default::default(),
             accepted: IndexMap::new(),
+            bought: IndexMap::new(),
         }
     }
 }

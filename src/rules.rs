@@ -40,12 +40,14 @@ mod motion;
 mod motors;
 mod prints;
 mod protection;
+mod purchases;
 mod racks;
 mod rapids;
 mod safety;
 mod say;
 mod screw_lengths;
 mod screws;
+mod shake;
 mod softness;
 mod spindle;
 mod spindle_set;
@@ -60,6 +62,7 @@ use crate::build::{Axis, Edit};
 use crate::catalogue::Step;
 use crate::words::Words;
 
+pub use causes::pairs;
 pub use facts::Facts;
 pub use remedy::Remedies;
 
@@ -240,6 +243,7 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         racks::RULES,
         motors::RULES,
         motion::RULES,
+        shake::RULES,
         drivers::RULES,
         supply::RULES,
         mating::RULES,
@@ -267,6 +271,7 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         money::RULES,
         balance::RULES,
         completeness::RULES,
+        purchases::RULES,
     ];
     TOPICS.iter().copied().flatten()
 }

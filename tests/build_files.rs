@@ -3,7 +3,7 @@
 
 use gantrywright::build::choices::{self, Choice, Kind, section};
 use gantrywright::build::{Build, Value};
-use gantrywright::catalogue::{Catalogue, Id, Step};
+use gantrywright::catalogue::{Catalogue, Id, PartKind, Step};
 use gantrywright::money::Money;
 use gantrywright::rules;
 use gantrywright::store::{build_file, library, save};
@@ -59,12 +59,16 @@ fn value(choice: &Choice, catalogue: &Catalogue, dice: &mut ChaCha8Rng) -> Value
             Value::Number(Some(typed.clamp(kind.least, kind.most)))
         }
         Kind::Amount => {
-            let currency = ["EUR", "USD", "GBP"].choose(dice).expect("one");
-            let amount = Decimal::new(dice.random_range(0..10_000_000), 2);
-            let money = Money::new(amount, currency.parse().expect("a currency"));
+            let money = money(dice);
             Value::Amount(dice.random_bool(0.7).then_some(money))
         }
     }
+}
+
+fn money(dice: &mut ChaCha8Rng) -> Money {
+    let currency = ["EUR", "USD", "GBP"].choose(dice).expect("one");
+    let amount = Decimal::new(dice.random_range(0..10_000_000), 2);
+    Money::new(amount, currency.parse().expect("a currency"))
 }
 
 fn text(dice: &mut ChaCha8Rng) -> String {
@@ -91,6 +95,13 @@ fn random_build(catalogue: &Catalogue, dice: &mut ChaCha8Rng) -> Build {
     for rule in rules::all() {
         if dice.random_bool(0.1) {
             build.accepted.insert(rule.id.to_owned(), text(dice));
+        }
+    }
+    for kind in [PartKind::Rail, PartKind::Rack, PartKind::Spindle] {
+        for part in catalogue.of_kind(kind) {
+            if dice.random_bool(0.1) {
+                build.bought.insert(part.id().clone(), money(dice));
+            }
         }
     }
     build
@@ -212,5 +223,60 @@ fn saving_and_loading_through_a_file_is_identity() {
         let loaded = build_file::load(&path, &catalogue).unwrap_or_else(|error| panic!("{error}"));
         assert_eq!((loaded.build, &loaded.text), (build, &text));
         original = Some(loaded.text);
+    }
+}
+
+const BOUGHT: &str = "\
+format = 1
+
+[bought] # so far
+rail-15 = \"240.00 EUR\" # a set of four
+# the old one
+\"rack-m1.25\" = \"90 EUR\"
+";
+
+#[test]
+fn what_was_bought_keeps_its_remarks() {
+    let catalogue = catalogue();
+    let mut build = read(BOUGHT, &catalogue);
+    assert_eq!(build.bought.len(), 2);
+    assert_eq!(build_file::write(Some(BOUGHT), &build), BOUGHT);
+
+    let euros = |amount| Money::new(Decimal::from(amount), "EUR".parse().expect("a currency"));
+    let id = |text| Id::new(text).expect("an id");
+    build.bought.insert(id("rack-m1.25"), euros(95));
+    build.bought.insert(id("rail-20"), euros(300));
+    let text = build_file::write(Some(BOUGHT), &build);
+    assert_eq!(read(&text, &catalogue), build, "{text}");
+    assert!(text.contains("[bought] # so far\n"), "{text}");
+    assert!(
+        text.contains("EUR\" # a set of four\n# the old one\n"),
+        "{text}"
+    );
+    assert!(text.contains("\"rack-m1.25\" = \"95"), "{text}");
+}
+
+#[test]
+fn what_nobody_can_have_bought_is_refused() {
+    let catalogue = catalogue();
+    for (line, place, want) in [
+        ("rail-51 = \"2 EUR\"", "3:1", "did you mean \"rail-15\"?"),
+        ("softwood = \"2 EUR\"", "3:1", "nobody buys that"),
+        ("rail-15 = \"2\"", "3:11", "lacks its currency"),
+        ("rail-15 = \"none\"", "3:11", "say what was paid for it"),
+        (
+            "rail-15 = \"2 CHF\"",
+            "3:11",
+            "no price book has a rate for CHF",
+        ),
+        ("rail-15 = 2", "3:11", "it takes a text in quotes"),
+    ] {
+        let text = format!("format = 1\n[bought]\n{line}\n");
+        let error = build_file::read(&text, "b.toml", &catalogue).expect_err(line);
+        let message = error.to_string();
+        assert!(
+            message.starts_with(&format!("b.toml:{place}: ")) && message.contains(want),
+            "{line}: {message}"
+        );
     }
 }

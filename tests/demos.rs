@@ -44,17 +44,11 @@ fn attic_starter() {
     );
 }
 
-/// A sound all-rounder: the 16x5 screw on Z turns back under the water-cooled spindle.
+/// A sound all-rounder: the strong Z motor holds the water-cooled spindle, and a club that left
+/// aluminium out of its wishes gets no word on stiffness.
 #[test]
 fn pier_allrounder() {
-    check(
-        "pier-allrounder",
-        vec![
-            "caution z-drops Z",
-            "hint wall-thinner-than-named",
-            "hint prices-invented",
-        ],
-    );
+    check("pier-allrounder", vec!["hint prices-invented"]);
 }
 
 /// Sound, with spindle and motors on circuits of their own, each behind its own device.
@@ -63,13 +57,13 @@ fn sail_loft_sheet() {
     check("sail-loft-sheet", vec!["hint prices-invented"]);
 }
 
-/// Stiff and sound: an aluminium Z plate on steel rails at 0.03 mm, and a spindle that runs for hours.
+/// Stiff and sound: an aluminium Z plate on steel rails at 0.03 mm, a budget without its reserve,
+/// and a spindle that runs for hours. The heavy beam gives so little that its wall hardly counts.
 #[test]
 fn bell_foundry() {
     check(
         "bell-foundry",
         vec![
-            "hint wall-thinner-than-named",
             "hint two-metals-one-beam",
             "hint budget-without-reserve",
             "hint prices-invented",
@@ -78,7 +72,8 @@ fn bell_foundry() {
     );
 }
 
-/// Everything wrong at once.
+/// Everything wrong at once: among it, 25 kHz of pulses for 128 microsteps creep, so that MDF and
+/// hardwood burn, and one carriage a rail on a thin beam is too soft for aluminium.
 #[test]
 fn barn_find() {
     check(
@@ -120,6 +115,7 @@ fn barn_find() {
             "fault circuit-overloaded",
             "fault supply-voltage-wrong-for-spindle",
             "fault bill-incomplete",
+            "caution tip-too-soft",
             "caution thread-in-thin-wall X",
             "caution thread-in-thin-wall Y",
             "caution rails-on-raw-tube",
@@ -137,6 +133,7 @@ fn barn_find() {
             "caution backlash-over-tolerance Y",
             "caution backlash-over-tolerance Z",
             "caution both-ends-clamped X",
+            "caution start-shakes-tool",
             "caution life-too-short X",
             "caution driver-below-motor-current X",
             "caution coupling-too-weak X",
@@ -144,6 +141,11 @@ fn barn_find() {
             "caution cooling-water-freezes",
             "caution contactor-behind-vfd",
             "caution edge-too-fast",
+            "caution feed-cannot-follow",
+            "caution material-out-of-reach",
+            "caution material-out-of-reach",
+            "caution material-out-of-reach",
+            "caution job-cannot-be-cut",
             "caution old-port",
             "caution leakage-over-share",
             "caution unshielded-motor-cable",
@@ -156,7 +158,6 @@ fn barn_find() {
             "caution no-workholding",
             "caution no-end-mills",
             "caution no-eye-protection",
-            "hint wall-thinner-than-named",
             "hint two-metals-one-beam",
             "hint reserve-too-small",
             "hint prices-invented",
@@ -171,4 +172,21 @@ fn barn_find() {
             "hint no-tool-length-sensor",
         ],
     );
+}
+
+/// Each names a job of a material that it means to cut, and all but the careless one can do it.
+#[test]
+fn every_example_has_a_job_that_suits_it() {
+    let catalogue = common::catalogue();
+    for example in examples::all() {
+        let build = example.build(&catalogue).expect("a build");
+        let named = build.extras.job.named.as_ref().expect("a job");
+        let job = catalogue.jobs.get(named).expect("a job of the catalogue");
+        let name = example.name;
+        assert!(build.area.materials.contains(&job.material), "{name}");
+        let assessment = assess(&catalogue, &build, common::today()).expect("an assessment");
+        let cannot = |one: &gantrywright::rules::Finding| one.rule == "job-cannot-be-cut";
+        let careless = example.name == "barn-find";
+        assert_eq!(assessment.findings.iter().any(cannot), careless, "{name}");
+    }
 }

@@ -7,6 +7,7 @@ use toml::Spanned;
 
 use super::part::Id;
 use crate::money::{self, Currency, MoneyError, PriceRange};
+use crate::words::Words;
 
 crate::words! {
     /// What a price rests on.
@@ -15,6 +16,39 @@ crate::words! {
         Estimate = "estimate", "estimate", "Somebody's informed guess.";
         Quote = "quote", "quote", "A supplier's offer.";
         Paid = "paid", "paid", "What was really paid.";
+    }
+}
+
+crate::words! {
+    /// What may come on top of a price, or be in it already.
+    OnTop {
+        Freight = "freight", "freight", "The way from the seller to your door.";
+        Duty = "duty", "duty", "What customs take for goods from abroad.";
+        Tax = "tax", "tax", "Sales or value-added tax.";
+    }
+}
+
+/// What a book's prices hold already: all that a book does not name may come on top.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[serde(from = "Vec<OnTop>")]
+pub struct Includes([bool; OnTop::ALL.len()]);
+
+impl Includes {
+    /// What may still come on top.
+    pub fn lacking(self) -> impl Iterator<Item = OnTop> {
+        let named = self.0;
+        let each = OnTop::ALL.iter().copied();
+        each.filter(move |what| !named[what.index()])
+    }
+}
+
+impl From<Vec<OnTop>> for Includes {
+    fn from(named: Vec<OnTop>) -> Self {
+        let mut includes = Self::default();
+        for what in named {
+            includes.0[what.index()] = true;
+        }
+        includes
     }
 }
 
@@ -48,6 +82,9 @@ pub struct PriceBook {
     /// The day of its prices and rates.
     #[serde(deserialize_with = "super::day::deserialize")]
     pub date: jiff::civil::Date,
+    /// What its prices hold already: freight, duty, tax. Name what will not come on top.
+    #[serde(default)]
+    pub includes: Includes,
     /// What one unit of its currency is worth in others.
     #[serde(default)]
     pub rates: IndexMap<Currency, Rate>,
@@ -88,6 +125,8 @@ pub struct Price {
     pub basis: Basis,
     /// The day it was true.
     pub date: jiff::civil::Date,
+    /// What it holds already.
+    pub includes: Includes,
 }
 
 impl PriceBook {
@@ -134,6 +173,7 @@ impl PriceBook {
             range,
             basis: self.basis,
             date: self.date,
+            includes: self.includes,
         })
     }
 }

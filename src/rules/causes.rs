@@ -1,7 +1,7 @@
 //! One cause, one entry: which findings follow from which, and in what order they stand.
 //!
-//! A screw too short in lead caps the rapids, and the rapids then miss the wish: two rules
-//! see one thing. The table below says which rule's finding is the cause of which other's;
+//! A screw that whips must turn slower, and the rapids then miss the wish: two rules see one
+//! thing. The table below says which rule's finding is the cause of which other's;
 //! where both fire on the same axis (or one of them is about the whole machine), the
 //! follower is listed under its cause. A rule that fires on several axes is one entry too,
 //! the first axis at its head. Nothing is hidden: followers stay in the list, behind the
@@ -25,37 +25,48 @@ const fn cause(rule: &'static str, brings: &'static [&'static str]) -> Cause {
 #[rustfmt::skip]
 const CAUSES: &[Cause] = &[
     // What slows an axis.
-    cause("feed-out-of-reach", &["rapids-below-wish", "short-lead-caps-rapids", "supply-too-low-for-rapids", "feed-cannot-follow", "one-axis-lags"]),
+    cause("feed-out-of-reach", &["short-lead-caps-rapids", "supply-too-low-for-rapids", "feed-cannot-follow", "job-cannot-be-cut", "one-axis-lags"]),
+    cause("thrust-too-low", &["servo-too-warm"]),
     cause("screw-whirl", &["nut-too-fast", "screw-sags", "short-lead-caps-rapids", "rapids-below-wish", "one-axis-lags"]),
     cause("nut-too-fast", &["short-lead-caps-rapids", "rapids-below-wish", "one-axis-lags"]),
     cause("rack-or-belt-too-fast", &["rapids-below-wish"]),
     cause("microsteps-too-fine", &["pulses-too-slow"]),
+    cause("step-too-coarse", &["stepper-shakes"]),
     cause("pulses-too-slow", &["rapids-below-wish", "short-lead-caps-rapids", "one-axis-lags"]),
-    cause("short-lead-caps-rapids", &["rapids-below-wish", "one-axis-lags"]),
-    cause("supply-too-low-for-rapids", &["rapids-below-wish", "one-axis-lags"]),
+    cause("short-lead-caps-rapids", &["one-axis-lags"]),
+    cause("supply-too-low-for-rapids", &["one-axis-lags"]),
     cause("rapids-below-wish", &["one-axis-lags"]),
-    cause("rack-wants-reduction", &["step-too-coarse", "microsteps-are-not-accuracy", "inertia-mismatch"]),
+    cause("rack-wants-reduction", &["step-too-coarse", "inertia-mismatch"]),
     // What does not go together.
     cause("leads-differ-on-a-pair", &["backlash-over-tolerance"]),
     cause("driver-not-for-motor", &["driver-not-fed", "driver-below-motor-current", "driver-not-for-this-socket", "dc-supply-too-small", "supply-above-motor-rule"]),
     cause("supply-above-driver", &["supply-above-motor-rule", "no-place-for-regeneration"]),
     cause("motor-face-not-on-mount", &["coupling-does-not-fit", "coupling-too-weak"]),
-    cause("vfd-missing", &["spindle-interface-levels", "supply-voltage-wrong-for-spindle"]),
     cause("vfd-voltage-class", &["vfd-too-small", "vfd-single-phase-derating", "supply-voltage-wrong-for-spindle"]),
     cause("vfd-too-small", &["vfd-single-phase-derating"]),
-    cause("water-without-cooler", &["water-without-watch", "cooling-water-freezes"]),
+    cause("water-without-cooler", &["cooling-water-freezes"]),
     // What is too soft, too weak or too fast for a material.
+    cause("two-carriages-a-rail", &["tip-too-soft", "life-too-short"]),
+    cause("tip-too-soft", &["material-out-of-reach", "bigger-tube-beats-thicker-wall", "wall-thinner-than-named", "first-mode-in-cut-range", "start-shakes-tool"]),
     cause("thread-in-thin-wall", &["wall-thinner-than-named"]),
-    cause("steel-wants-slow-torque", &["edge-too-fast"]),
+    cause("steel-wants-slow-torque", &["edge-too-fast", "material-out-of-reach"]),
     cause("spindle-overspeed", &["edge-too-fast"]),
+    cause("cut-needs-more-power", &["material-out-of-reach"]),
+    cause("material-out-of-reach", &["job-cannot-be-cut"]),
     // Current, heat, money.
     cause("second-circuit-not-there", &["circuit-overloaded"]),
     cause("circuit-overloaded", &["load-for-hours", "inrush-trips"]),
+    cause("extractor-waits", &["air-waits"]),
     cause("cable-too-thin", &["cable-drop"]),
     cause("cabinet-open-or-wood", &["cabinet-too-hot"]),
-    cause("over-budget", &["range-straddles-budget", "budget-without-reserve", "reserve-too-small"]),
-    cause("prices-invented", &["price-stale"]),
+    cause("over-budget", &["reserve-too-small"]),
 ];
+
+/// Every cause with each rule that follows from it.
+pub fn pairs() -> impl Iterator<Item = (&'static str, &'static str)> {
+    let of = |cause: &'static Cause| cause.brings.iter().map(|follower| (cause.rule, *follower));
+    CAUSES.iter().flat_map(of)
+}
 
 /// Puts findings in the order in which they matter: entries by the worst they hold; among
 /// equals the one from which most follows, then step by step. Followers stand behind their

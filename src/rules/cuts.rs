@@ -79,8 +79,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[],
             choice: "spindle_speed_rpm",
-            fires: "2500",
-            quiet: "3000",
+            fires: "3500",
+            quiet: "4000",
         },
     },
 ];

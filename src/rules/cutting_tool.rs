@@ -1,7 +1,9 @@
-//! The usual tool and what holds it: whether the collet takes the shank, and whether the
-//! bearings suit the material.
+//! The usual tool and what holds it: whether the collet takes the shank and runs true, and
+//! whether the bearings suit the material.
 
-use super::remedy::{each_option, part_of};
+use uom::si::ratio::ratio;
+
+use super::remedy::{each_option, number, part_of};
 use super::say;
 use super::spindle_set::other_spindles;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
@@ -9,8 +11,11 @@ use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::material::Family;
 use crate::catalogue::spindle::Bearings;
-use crate::units;
+use crate::units::{self, Length};
 use crate::words::Words;
+
+/// Share of what a tooth takes that runout may be (common practice).
+const WOBBLE: f64 = 0.5;
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -54,6 +59,25 @@ pub(super) const RULES: &[Rule] = &[
             choice: "spindle",
             fires: "spindle-0.8kw-air",
             quiet: "spindle-0.8kw-water",
+        },
+    },
+    Rule {
+        id: "runout-eats-chip",
+        title: "Runout eats into what a tooth takes",
+        severities: &[Severity::Caution],
+        step: Step::Spindle,
+        watches: "The runout of the spindle's collet, against the feed a tooth of the usual tool, where it has more than one.",
+        because: "A tool that runs out cuts with one tooth more than with the others, or with one alone: it dulls early, and a thin one breaks.",
+        from: "Runout > half of feed / (flutes · rpm): one tooth then takes half as much again (common practice, from memory); runout by the spindle's data.",
+        instead: "Feed faster, turn slower, take a tool with fewer flutes, or a spindle that runs truer.",
+        reads: &[Fact::Wishes, Fact::Spindle],
+        check: wobbles,
+        remedies: steadier,
+        example: Example {
+            given: &[],
+            choice: "cutting_feed_m_per_min",
+            fires: "0.35",
+            quiet: "0.4",
         },
     },
 ];
@@ -119,4 +143,40 @@ fn bearings(facts: &Facts, report: &mut Report) {
             ),
         );
     }
+}
+
+/// What a tooth of the usual tool takes at the wanted feed.
+fn tooth_takes(facts: &Facts) -> Length {
+    let build = facts.picked.build;
+    let teeth = f64::from(facts.picked.tool.flutes) * units::rpm::from(build.spindle.speed);
+    units::m::of(units::m_per_min::from(build.area.cutting_feed) / teeth)
+}
+
+fn wobbles(facts: &Facts, report: &mut Report) {
+    let (tool, runout) = (facts.picked.tool, facts.picked.spindle.runout);
+    let takes = tooth_takes(facts);
+    if tool.flutes > 1 && runout > takes * WOBBLE {
+        report.say(
+            Severity::Caution,
+            format!(
+                "the collet runs out {} µm, a tooth takes {} µm: one tooth does most of the work",
+                say::trimmed(units::um::from(runout), 0),
+                say::trimmed(units::um::from(takes), 0)
+            ),
+        );
+    }
+}
+
+fn steadier(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let build = facts.picked.build;
+    let share = (facts.picked.spindle.runout / (tooth_takes(facts) * WOBBLE)).get::<ratio>();
+    let slower = units::rpm::from(build.spindle.speed) / share;
+    let faster = units::m_per_min::from(build.area.cutting_feed) * share;
+    let mut found = number(facts, "spindle_speed_rpm", slower, false);
+    found.extend(number(facts, "cutting_feed_m_per_min", faster, true));
+    found.extend(other_tools(facts));
+    found.extend(other_spindles(facts, |spindle| {
+        spindle.runout < facts.picked.spindle.runout
+    }));
+    found
 }

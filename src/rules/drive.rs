@@ -29,8 +29,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[],
             choice: "cutting_force_n",
-            fires: "400",
-            quiet: "380",
+            fires: "460",
+            quiet: "400",
         },
     },
     Rule {

@@ -103,8 +103,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[("materials", "aluminium-6082")],
             choice: "travel_x_mm",
-            fires: "2600",
-            quiet: "2100",
+            fires: "2000",
+            quiet: "1700",
         },
     },
     Rule {

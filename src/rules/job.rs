@@ -6,7 +6,7 @@ use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::machine::cutting::{Cut, Verdict};
-use crate::machine::job::{Obstacle, obstacle};
+use crate::machine::job::{Obstacle, Work, obstacle};
 use crate::machine::life::Life;
 use crate::units::{self, Time};
 use crate::words::Words as _;
@@ -43,6 +43,25 @@ pub(super) const RULES: &[Rule] = &[
         },
     },
     Rule {
+        id: "job-longer-than-travel",
+        title: "The job is longer than the travel",
+        severities: &[Severity::Caution],
+        step: Step::Extras,
+        watches: "The straight cuts of the job, against the longest that X and Y can make.",
+        because: "The machine would stop in the middle of a cut, and the piece must be moved and set up anew, which is seldom exact.",
+        from: "Straight cut <= root(X² + Y²), corner to corner of the travel (calculation).",
+        instead: "Plan more travel, name a smaller job, or cut it in two goes with pins that hold its place.",
+        reads: &[Fact::Wishes, Fact::Extras, Fact::Geometry],
+        check: too_long,
+        remedies: longer_travel,
+        example: Example {
+            given: &[],
+            choice: "job_piece_mm",
+            fires: "900",
+            quiet: "800",
+        },
+    },
+    Rule {
         id: "life-too-short",
         title: "Nut or carriage wears out early",
         severities: &[Severity::Caution],
@@ -64,8 +83,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[("carriages_x", "1")],
             choice: "cutting_force_n",
-            fires: "100",
-            quiet: "85",
+            fires: "85",
+            quiet: "75",
         },
     },
 ];
@@ -111,6 +130,38 @@ fn other_jobs(facts: &Facts, _: Option<Axis>) -> Remedies {
     }
     if facts.picked.build.extras.job.material.is_some() {
         found.extend(set(facts, "job_material", "none"));
+    }
+    found.extend(each_option(facts, "job"));
+    found
+}
+
+fn too_long(facts: &Facts, report: &mut Report) {
+    let travel = &facts.picked.build.area.travel;
+    let longest = travel.x.hypot(travel.y);
+    if let Some(work) = Work::of(facts.picked)
+        && work.piece > longest
+    {
+        report.say(
+            Severity::Caution,
+            format!(
+                "cuts of {} in one piece; X and Y make {} from corner to corner",
+                say::mm(work.piece, 0),
+                say::mm(longest, 0)
+            ),
+        );
+    }
+}
+
+/// As much travel along X or Y as the longest cut wants, else another job.
+fn longer_travel(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let mut found = Remedies::new();
+    if let Some(work) = Work::of(facts.picked) {
+        let wanted = units::mm::from(work.piece);
+        found.extend(number(facts, "travel_x_mm", wanted, true));
+        found.extend(number(facts, "travel_y_mm", wanted, true));
+    }
+    if facts.picked.build.extras.job.piece.is_some() {
+        found.extend(set(facts, "job_piece_mm", "none"));
     }
     found.extend(each_option(facts, "job"));
     found

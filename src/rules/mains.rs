@@ -54,7 +54,7 @@ pub(super) const RULES: &[Rule] = &[
             given: &[],
             choice: "power_cap_percent",
             fires: "80",
-            quiet: "75",
+            quiet: "70",
         },
     },
     Rule {

@@ -102,8 +102,8 @@ pub(super) const RULES: &[Rule] = &[
                 ("acceleration_m_per_s2", "2"),
             ],
             choice: "rapid_wish_m_per_min",
-            fires: "22",
-            quiet: "20",
+            fires: "19",
+            quiet: "17",
         },
     },
 ];

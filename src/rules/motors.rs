@@ -78,8 +78,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[("drive_x", "rack-m1")],
             choice: "reduction",
-            fires: "1.4",
-            quiet: "1.6",
+            fires: "1.5",
+            quiet: "1.7",
         },
     },
     Rule {
@@ -118,12 +118,19 @@ fn drops(facts: &Facts, report: &mut Report) {
     } else {
         Severity::Caution
     };
+    let held = if figures.holding_torque.value > 0.0 {
+        format!(
+            "unpowered it holds {}, {} to count on",
+            say::torque(figures.holding_torque, 3),
+            say::torque(figures.holding_torque * HOLDING_SHARE, 3)
+        )
+    } else {
+        "unpowered nothing holds it".to_owned()
+    };
     let message = format!(
-        "Z: {} kg turn the motor back with {}; unpowered it holds {}, {} to count on",
+        "Z: {} kg turn the motor back with {}; {held}",
         say::trimmed(units::kg::from(figures.carried_mass), 1),
         say::torque(figures.back_torque, 3),
-        say::torque(figures.holding_torque, 3),
-        say::torque(figures.holding_torque * HOLDING_SHARE, 3)
     );
     report.say_of(Axis::Z, severity, message);
 }

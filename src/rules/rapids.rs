@@ -33,8 +33,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[],
             choice: "rapid_wish_z_m_per_min",
-            fires: "7",
-            quiet: "6.5",
+            fires: "10",
+            quiet: "9",
         },
     },
     Rule {
@@ -81,8 +81,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[],
             choice: "cutting_feed_m_per_min",
-            fires: "21",
-            quiet: "20",
+            fires: "30",
+            quiet: "27",
         },
     },
 ];

@@ -6,8 +6,8 @@ use rust_decimal::prelude::ToPrimitive;
 use crate::money::{Currency, Money};
 use crate::units::show::number;
 use crate::units::{
-    self, AngularVelocity, ElectricCurrent, ElectricPotential, Force, Frequency, Length, Power,
-    Torque, Velocity,
+    self, Acceleration, AngularVelocity, ElectricCurrent, ElectricPotential, Force, Frequency,
+    Length, Power, Torque, Velocity,
 };
 
 /// A whole number in groups of three digits: 12 000.
@@ -43,6 +43,11 @@ pub(super) fn watts(power: Power) -> String {
 /// Metres a minute, to the tenth: `3 m/min`.
 pub(super) fn feed(speed: Velocity) -> String {
     format!("{} m/min", trimmed(units::m_per_min::from(speed), 1))
+}
+
+/// Metres a second squared, to the hundredth: `0.5 m/s²`.
+pub(super) fn acceleration(acceleration: Acceleration) -> String {
+    format!("{} m/s²", trimmed(units::m_per_s2::from(acceleration), 2))
 }
 
 /// Millimetres with at most so many decimals: `1 240 mm`, `0.085 mm`.

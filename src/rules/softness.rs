@@ -43,10 +43,10 @@ pub(super) const RULES: &[Rule] = &[
         check: tip,
         remedies: tip_remedies,
         example: Example {
-            given: &[("materials", "softwood"), ("plate", "plate-20")],
+            given: &[("materials", "softwood")],
             choice: "cutting_force_n",
-            fires: "90",
-            quiet: "80",
+            fires: "130",
+            quiet: "120",
         },
     },
     Rule {

@@ -78,6 +78,7 @@ pub(super) const RULES: &[Rule] = &[
             given: &[
                 ("rapid_wish_z_m_per_min", "10"),
                 ("drive_z", "ball-screw-16x16"),
+                ("motor_z", "stepper-23-1.9"),
             ],
             choice: "supply",
             fires: "supply-36v-500w",
@@ -99,8 +100,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[],
             choice: "supply",
-            fires: "supply-48v-350w",
-            quiet: "supply-48v-500w",
+            fires: "supply-48v-500w",
+            quiet: "supply-48v-600w",
         },
     },
 ];

@@ -17,6 +17,9 @@
 //!
 //! [accepted]
 //! some-rule = "why that is fine here"
+//!
+//! [bought]
+//! rail-15 = "240 EUR"        # a part and what was paid for all of it
 //! ```
 //!
 //! The keys are those of the table of choices. What a file does not name keeps its default.
@@ -44,6 +47,9 @@ const TOP: [&str; 3] = ["format", "title", "note"];
 
 /// The section of accepted findings.
 const ACCEPTED: &str = "accepted";
+
+/// The section of what was bought already.
+const BOUGHT: &str = "bought";
 
 /// A build as it was read.
 #[derive(Clone, Debug)]

@@ -100,7 +100,7 @@ impl Default for Drive {
                 y: ScrewEnds::FixedSupported,
                 z: ScrewEnds::FixedSupported,
             },
-            motor: three("stepper-23-3.0", "stepper-23-3.0", "stepper-23-1.9"),
+            motor: three("stepper-23-3.0", "stepper-23-3.0", "stepper-23-3.0"),
             coupling: three("coupling-8x10", "coupling-8x10", "coupling-8x10"),
             driver: three("driver-80v-6a", "driver-80v-6a", "driver-80v-6a"),
             gantry: GantryDrive::EachSide,

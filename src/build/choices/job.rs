@@ -64,7 +64,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "How deep the piece may be cut at once: the depth of a pocket or the thickness of the board. A shallow job uses little of what a tool could do.";
         maybe "job_tool_mm" "Job: widest tool" (extras.job.tool) {mm Millimetre 0.1 100.0 1.0 "as the job says"} [Job Warnings]
             "The widest tool that the inner corners of the piece let in.";
-        maybe "job_piece_mm" "Job: straight cuts" (extras.job.piece) {mm Millimetre 0.1 5000.0 5.0 "as the job says"} [Job]
+        maybe "job_piece_mm" "Job: straight cuts" (extras.job.piece) {mm Millimetre 0.1 5000.0 5.0 "as the job says"} [Job Warnings]
             "How far a cut goes straight, from corner to corner, on average. At each corner the machine slows down: short pieces ask for acceleration.";
         maybe_count "job_moves" "Job: moves" (extras.job.moves) {0.0 100000.0 10.0 "as the job says"} [Job]
             "How often the tool lifts and goes to the next cut. Many short moves ask for acceleration, not for speed.";

@@ -101,7 +101,7 @@ impl Default for WorkingArea {
             frame: id("raised-sides"),
             beam_tube: id("tube-80x80x4"),
             base_tube: id("tube-80x80x4"),
-            plate: id("plate-15"),
+            plate: id("plate-25"),
             filament: id("filament-asa"),
             end_fixity: units::percent::of(67.0),
             rail_seat: RailSeat::EpoxyBed,

@@ -6,10 +6,11 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use super::value::{Bad, found, value};
-use super::{ACCEPTED, FORMAT, TOP};
+use super::{ACCEPTED, BOUGHT, FORMAT, TOP};
 use crate::build::choices::{self, section};
+use crate::build::value::amount;
 use crate::build::{Build, Kind, Value, nearest};
-use crate::catalogue::{Catalogue, Step};
+use crate::catalogue::{Catalogue, Id, PartKind, Step};
 use crate::money::Currency;
 use crate::rules;
 use crate::store::FileError;
@@ -74,7 +75,7 @@ struct Reader<'c> {
     catalogue: Option<&'c Catalogue>,
     build: Build,
     /// The currencies that the file names, with their keys and places.
-    money: Vec<(&'static str, Currency, Range<usize>)>,
+    money: Vec<(String, Currency, Range<usize>)>,
 }
 
 type Key<'k> = Spanned<std::borrow::Cow<'k, str>>;
@@ -87,6 +88,7 @@ impl Reader<'_> {
             "title" => text(name, value).map(|text| self.build.title = text),
             "note" => text(name, value).map(|text| self.build.note = text),
             ACCEPTED => self.accepted(value),
+            BOUGHT => self.bought(value),
             _ => match Step::ALL.iter().find(|step| section(**step) == name) {
                 Some(step) => self.step(*step, value),
                 None => Err(Bad::new(key.span(), unknown_at_top(name))),
@@ -103,7 +105,8 @@ impl Reader<'_> {
             };
             let value = self::value(choice, raw, self.catalogue)?;
             if let (Kind::Amount, Value::Amount(Some(money))) = (&choice.kind, &value) {
-                self.money.push((choice.id, money.currency, raw.span()));
+                let key = choice.id.to_owned();
+                self.money.push((key, money.currency, raw.span()));
             }
             choice.put(&mut self.build, &value);
         }
@@ -128,6 +131,25 @@ impl Reader<'_> {
         Ok(())
     }
 
+    fn bought(&mut self, value: &Spanned<DeValue>) -> Result<(), Bad> {
+        for (key, paid) in table(BOUGHT, value)? {
+            let name = key.get_ref().as_ref();
+            let part = bought_part(name, self.catalogue)
+                .map_err(|message| Bad::new(key.span(), message))?;
+            let text = text(name, paid)?;
+            let money = amount(&text, None)
+                .map_err(|error| Bad::new(paid.span(), format!("{name}: {error}")))?;
+            let Some(money) = money else {
+                let message = format!("{name}: say what was paid for it, such as \"240 EUR\"");
+                return Err(Bad::new(paid.span(), message));
+            };
+            self.money
+                .push((name.to_owned(), money.currency, paid.span()));
+            self.build.bought.insert(part, money);
+        }
+        Ok(())
+    }
+
     /// The build, once the money in it is known to be of use.
     fn finished(self) -> Result<Build, Bad> {
         if let Some(catalogue) = self.catalogue {
@@ -137,6 +159,23 @@ impl Reader<'_> {
             }
         }
         Ok(self.build)
+    }
+}
+
+/// The part of a name, where it is one that somebody buys.
+fn bought_part(name: &str, catalogue: Option<&Catalogue>) -> Result<Id, String> {
+    let Some(catalogue) = catalogue else {
+        return Id::new(name);
+    };
+    match catalogue.part(name) {
+        Some((kind, part)) if kind.is_bought() => Ok(part.id().clone()),
+        Some((kind, _)) => Err(format!("{name:?} is a {}: nobody buys that", kind.title())),
+        None => {
+            let kinds = PartKind::ALL.iter().filter(|kind| kind.is_bought());
+            let parts = kinds.flat_map(|kind| catalogue.of_kind(*kind));
+            let hint = nearest::hint(name, parts.map(|part| part.id().as_str()));
+            Err(format!("there is no part {name:?}{hint}"))
+        }
     }
 }
 
@@ -174,7 +213,7 @@ fn unknown_at_top(name: &str) -> String {
         return format!("{name:?} stands above the sections; it belongs in [{ACCEPTED}]");
     }
     let sections = Step::ALL.iter().map(|step| section(*step));
-    let known = TOP.into_iter().chain(sections).chain([ACCEPTED]);
+    let known = TOP.into_iter().chain(sections).chain([ACCEPTED, BOUGHT]);
     match nearest::nearest(name, known.clone()) {
         Some(near) => format!("there is no {name:?} in a build; did you mean {near:?}?"),
         None => {
@@ -227,6 +266,10 @@ pub fn check_money(build: &Build, catalogue: &Catalogue) -> Result<(), String> {
             known_currency(money.currency, build, catalogue)
                 .map_err(|message| format!("{}: {message}", choice.id))?;
         }
+    }
+    for (part, paid) in &build.bought {
+        known_currency(paid.currency, build, catalogue)
+            .map_err(|message| format!("{part}: {message}"))?;
     }
     Ok(())
 }

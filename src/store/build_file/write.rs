@@ -1,11 +1,12 @@
 //! From a build to the text of its file. A text that was there before keeps its comments,
 //! its order and its spacing: only what changed is touched.
 
+use indexmap::IndexMap;
 use toml_edit::{
     Array, DocumentMut, Formatted, InlineTable, Item, Table, TableLike, Value as Toml,
 };
 
-use super::{ACCEPTED, FORMAT, TOP, list, read};
+use super::{ACCEPTED, BOUGHT, FORMAT, TOP, list, read};
 use crate::build::choices::{self, section};
 use crate::build::value::NONE;
 use crate::build::{Build, Edit, Value, edit};
@@ -34,6 +35,7 @@ fn updated(text: &str, build: &Build) -> Option<String> {
         set_choice(root, &edit);
     }
     set_accepted(root, &old, build);
+    set_bought(root, &old, build);
     Some(with_same_ends(text, document.to_string()))
 }
 
@@ -59,6 +61,7 @@ fn complete(build: &Build) -> String {
         root.insert(section(*step), Item::Table(table));
     }
     set_accepted(root, &Build::default(), build);
+    set_bought(root, &Build::default(), build);
     document.to_string()
 }
 
@@ -81,19 +84,39 @@ fn set_choice(root: &mut Table, edit: &Edit) {
 }
 
 fn set_accepted(root: &mut Table, old: &Build, build: &Build) {
-    for rule in old
-        .accepted
-        .keys()
-        .filter(|rule| !build.accepted.contains_key(*rule))
-    {
-        if let Some(table) = section_of(root, ACCEPTED).as_table_like_mut() {
-            table.remove(rule);
+    let notes = |build: &Build| {
+        let each = build.accepted.iter();
+        each.map(|(rule, note)| (rule.clone(), note.clone()))
+            .collect()
+    };
+    set_texts(root, ACCEPTED, &notes(old), &notes(build));
+}
+
+fn set_bought(root: &mut Table, old: &Build, build: &Build) {
+    let paid = |build: &Build| {
+        let each = build.bought.iter();
+        each.map(|(part, paid)| (part.to_string(), Value::Amount(Some(*paid)).to_string()))
+            .collect()
+    };
+    set_texts(root, BOUGHT, &paid(old), &paid(build));
+}
+
+/// Brings the texts of a section up to date.
+fn set_texts(
+    root: &mut Table,
+    section: &str,
+    old: &IndexMap<String, String>,
+    new: &IndexMap<String, String>,
+) {
+    for key in old.keys().filter(|key| !new.contains_key(*key)) {
+        if let Some(table) = section_of(root, section).as_table_like_mut() {
+            table.remove(key);
         }
     }
-    for (rule, note) in &build.accepted {
-        if old.accepted.get(rule) != Some(note) {
-            let order: Vec<&str> = build.accepted.keys().map(String::as_str).collect();
-            set_in(section_of(root, ACCEPTED), rule, text_of(note), &order);
+    for (key, text) in new {
+        if old.get(key) != Some(text) {
+            let order: Vec<&str> = new.keys().map(String::as_str).collect();
+            set_in(section_of(root, section), key, text_of(text), &order);
         }
     }
 }
@@ -101,7 +124,10 @@ fn set_accepted(root: &mut Table, old: &Build, build: &Build) {
 /// The keys of the top level in their order.
 fn top_order() -> Vec<&'static str> {
     let sections = Step::ALL.iter().map(|step| section(*step));
-    TOP.into_iter().chain(sections).chain([ACCEPTED]).collect()
+    TOP.into_iter()
+        .chain(sections)
+        .chain([ACCEPTED, BOUGHT])
+        .collect()
 }
 
 /// The section of a name, made in its place where there is none.
