@@ -22,13 +22,13 @@ pub enum PaneRow {
     Circuit(OnCircuit),
     /// The motors' supply.
     Supply,
-    /// A finding, by its place.
+    /// An entry of warnings, by the place of its head among the topics.
     Finding(usize),
 }
 
 impl State {
     /// The rows of the side pane that the cursor walks, from the top; where a strip stands
-    /// in for the pane, the findings alone. Accepted ones come last.
+    /// in for the pane, the warnings alone. Accepted ones come last.
     pub fn pane_rows(&self) -> Vec<PaneRow> {
         let mut rows = Vec::new();
         let layout = self.layout();
@@ -48,7 +48,7 @@ impl State {
             rows.extend(circuits.map(|circuit| PaneRow::Circuit(circuit.which)));
             rows.push(PaneRow::Supply);
         }
-        rows.extend(self.findings_listed().into_iter().map(PaneRow::Finding));
+        rows.extend(self.entries_listed().into_iter().map(PaneRow::Finding));
         rows
     }
 

@@ -78,7 +78,7 @@ fn enter(state: &mut State) -> Vec<Task> {
 }
 
 fn walk(state: &mut State, action: Action) {
-    let findings = state.now.findings.len();
+    let topics = state.about.topics().len();
     let page = state.layout().map_or(1, |layout| {
         usize::from(layout.left.height.saturating_sub(2))
     });
@@ -99,7 +99,7 @@ fn walk(state: &mut State, action: Action) {
     let scroll = length.saturating_sub(page) + 1;
     match layer {
         Layer::Menu(cursor) => *cursor = stepped(*cursor, MENU.len(), action, page),
-        Layer::Warnings(cursor) => *cursor = stepped(*cursor, findings, action, page / 2),
+        Layer::Warnings(cursor) => *cursor = stepped(*cursor, topics, action, page / 2),
         Layer::Question(question, cursor) => {
             *cursor = stepped(*cursor, answers(question).len(), action, page);
         }
@@ -112,9 +112,10 @@ fn walk(state: &mut State, action: Action) {
 
 /// Makes the changes that lift the warning under the cursor.
 fn fix(state: &mut State) {
-    let Some(finding) = state.finding().cloned() else {
+    let Some(topic) = state.topic().cloned() else {
         return;
     };
+    let before = std::rc::Rc::clone(&state.now);
     let edits = state.remedy.clone();
     if edits.is_empty() {
         state.notice = Some(Notice::Failed(
@@ -138,12 +139,10 @@ fn fix(state: &mut State) {
             made.join(", ")
         )));
         let gone = |layer: &Layer| matches!(layer, Layer::Warning(..));
-        if !state
-            .now
-            .findings
-            .iter()
-            .any(|other| crate::explore::effect::same(other, &finding))
-        {
+        let same = crate::explore::effect::same;
+        let after = &state.now.findings;
+        let mut lifted = topic.of(&before.findings);
+        if lifted.all(|one| !after.iter().any(|other| same(other, one))) {
             state.layers.retain(|layer| !gone(layer));
         }
     }

@@ -20,7 +20,7 @@ pub fn refresh(state: &mut State) {
         state.today,
     );
     list_options(state);
-    let findings = state.now.findings.len();
+    let topics = state.about.topics().len();
     let rows = state.pane_rows().len();
     state.pane_cursor = state.pane_cursor.min(rows.saturating_sub(1));
     if state.focus == Focus::Pane && rows == 0 {
@@ -28,7 +28,7 @@ pub fn refresh(state: &mut State) {
     }
     for layer in &mut state.layers {
         if let Layer::Warnings(cursor) | Layer::Warning(cursor, _) = layer {
-            *cursor = (*cursor).min(findings.saturating_sub(1));
+            *cursor = (*cursor).min(topics.saturating_sub(1));
         }
     }
     look_at_options(state);
@@ -165,8 +165,13 @@ fn preview(state: &mut State) {
         now: &state.now,
         today: state.today,
     };
-    if let Some(finding) = state.finding().cloned() {
-        state.remedy = state.previews.remedy(before, &finding);
+    if let Some(topic) = state.topic().cloned() {
+        // Of one rule on several axes, the first that a change lifts.
+        let mut remedies = topic
+            .of(&before.now.findings)
+            .map(|finding| state.previews.remedy(before, finding));
+        state.remedy = remedies.find(|edits| !edits.is_empty()).unwrap_or_default();
+        drop(remedies);
         state.preview = state
             .previews
             .effect(before, &state.remedy)
