@@ -164,6 +164,8 @@ pub enum Layer {
     Note(&'static str, Input),
     /// The bill, and how far it is scrolled.
     Bill(usize),
+    /// Where the work can hurt, and how far it is scrolled.
+    Cautions(usize),
     /// Help for a place, and how far it is scrolled.
     Help(Place, usize),
     /// The name of the file to save to, and whether the program leaves afterwards.
@@ -320,6 +322,7 @@ impl State {
             Some(Layer::Warning(..)) => Place::Warning,
             Some(Layer::Note(..)) => Place::Note,
             Some(Layer::Bill(_)) => Place::Bill,
+            Some(Layer::Cautions(_)) => Place::Cautions,
             Some(Layer::Help(..)) => Place::Help,
             Some(Layer::Name(..)) => Place::Name,
             Some(Layer::Question(..)) => Place::Question,

@@ -15,6 +15,7 @@ pub const MENU: &[(&str, Action)] = &[
     ("Save as another file", Action::SaveAs),
     ("Warnings", Action::Warnings),
     ("Bill: parts and prices", Action::Bill),
+    ("Cautions: where the work can hurt", Action::Cautions),
     ("Figures: why each is as it is", Action::Figures),
     ("Undo", Action::Undo),
     ("Redo", Action::Redo),
@@ -103,7 +104,11 @@ fn walk(state: &mut State, action: Action) {
         Layer::Question(question, cursor) => {
             *cursor = stepped(*cursor, answers(question).len(), action, page);
         }
-        Layer::Warning(_, top) | Layer::Figure(_, top) | Layer::Bill(top) | Layer::Help(_, top) => {
+        Layer::Warning(_, top)
+        | Layer::Figure(_, top)
+        | Layer::Bill(top)
+        | Layer::Cautions(top)
+        | Layer::Help(_, top) => {
             *top = stepped(*top, scroll, action, page);
         }
         Layer::Figures | Layer::Derivation(..) | Layer::Note(..) | Layer::Name(..) => {}

@@ -89,6 +89,11 @@ fn content(
             bill::lines(&state.now.bill, pen, width, true),
             *top,
         ),
+        Layer::Cautions(top) => (
+            "Cautions, the deadliest first".to_owned(),
+            warnings::cautions(state, pen, width),
+            *top,
+        ),
         Layer::Help(place, top) => (
             "Help".to_owned(),
             help::help(state, pen, width, *place),

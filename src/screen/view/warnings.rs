@@ -220,6 +220,21 @@ fn choices(page: &mut Page, state: &State) {
     );
 }
 
+/// Where the work can hurt, whatever is chosen.
+pub(super) fn cautions(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
+    let mut page = Page {
+        pen,
+        width,
+        lines: Vec::new(),
+    };
+    page.text("No choice lifts these: they are about the work, not about the build.");
+    for caution in &state.now.cautions {
+        page.part(caution.title, caution.text);
+        page.text(&format!("From: {}.", caution.from));
+    }
+    page.lines
+}
+
 /// Lines of a page, paragraph by paragraph.
 pub(super) struct Page<'a> {
     pub(super) pen: &'a Pen,
