@@ -252,6 +252,16 @@ impl State {
         *self.build() != self.saved
     }
 
+    /// The row among the choices above which the heading of the measured ones stands; none
+    /// where there are none, or where names are looked for.
+    pub fn measured_from(&self) -> Option<usize> {
+        if self.find.is_some() && self.focus == Focus::Choices {
+            return None;
+        }
+        let measured = |choice: &&Choice| choice.id.starts_with("measured_");
+        self.choices.rows.iter().position(measured)
+    }
+
     /// The choice under the cursor.
     pub fn choice(&self) -> Option<&'static Choice> {
         self.choices.current().copied()

@@ -56,7 +56,11 @@ fn list_choices(state: &mut State) {
     if let Some(place) = state.choices.rows.iter().position(same) {
         state.choices.cursor = place;
     }
-    state.choices.settle(heights(state).0);
+    // The heading of what was measured takes a row.
+    let headings = usize::from(state.measured_from().is_some());
+    state
+        .choices
+        .settle(heights(state).0.saturating_sub(headings));
     if let Some(choice) = state.choice() {
         state.step = choice.step;
     }
