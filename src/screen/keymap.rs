@@ -123,6 +123,8 @@ pub const TABLE: &[Binding] = &[
     bind(&[Warnings, Warning], &[Char('a')], Action::Accept, "accept", "Accepts the warning with a note, or no longer accepts it."),
     bind(&[Choices, Options, Checklist], &[Char('/')], Action::Find, "find", "Looks for choices (of every step) or options by name."),
     bind(MAIN, &[Tab], Action::NextPlace, "next", "Goes on: choices, options, side pane."),
+    bind(&[Figure], &[Tab, Key::Right], Action::NextPlace, "next", "Goes on to the next figure, also to those that the side pane has no room for."),
+    bind(&[Figure], &[Key::BackTab, Key::Left], Action::PreviousPlace, "", "Goes back to the figure before."),
     bind(&[Number], &[Tab], Action::NextPlace, "", "Goes on to the side pane without taking the number."),
     bind(MAIN, &[Key::BackTab], Action::PreviousPlace, "", "Goes back: side pane, options, choices."),
     bind(&[Number], &[Key::BackTab], Action::PreviousPlace, "", "Goes back to the choices without taking the number."),

@@ -16,6 +16,7 @@ use super::keymap::Place;
 use super::layout::{Layout, layout};
 use super::options::OptionRow;
 use super::preview::Previews;
+use super::stiffer::StifferChanges;
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::{self, Choice, Kind};
 use crate::build::history::History;
@@ -69,6 +70,8 @@ pub struct State {
     pub glyphs: Glyphs,
     /// Every figure and how it came about, once somebody asked.
     pub figures: Figures,
+    /// Which changes stiffen an axis most for their money, once its page was open.
+    pub stiffer: StifferChanges,
     /// What lies over the main screen, the topmost last.
     pub layers: Vec<Layer>,
     /// Effects that were worked out since the build last changed.
@@ -232,6 +235,7 @@ impl State {
             folder: None,
             glyphs: Glyphs::Unicode,
             figures: Figures::default(),
+            stiffer: StifferChanges::default(),
             layers: Vec::new(),
             previews: Previews::default(),
             preview: None,

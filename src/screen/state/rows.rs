@@ -52,6 +52,19 @@ impl State {
         rows
     }
 
+    /// The rows that have a page of their own, whether the pane has room for them or not.
+    pub fn figure_pages(&self) -> Vec<PaneRow> {
+        let mut pages: Vec<PaneRow> = Axis::EACH.map(PaneRow::Axis).to_vec();
+        pages.extend(Axis::EACH.map(PaneRow::Stiffness));
+        pages.push(PaneRow::Cuts);
+        if self.now.machine.job.is_some() {
+            pages.push(PaneRow::Job);
+        }
+        let circuits = self.now.machine.electrics.circuits.iter();
+        pages.extend(circuits.map(|circuit| PaneRow::Circuit(circuit.which)));
+        pages
+    }
+
     /// Whether anything is to be cut.
     pub fn wishes_material(&self) -> bool {
         !self.build().area.materials.is_empty()

@@ -41,6 +41,8 @@ pub(super) fn act(state: &mut State, action: Action) -> Vec<Task> {
         Action::Fix => fix(state),
         Action::Accept => accept(state),
         Action::Fold => state.figures.fold(),
+        Action::NextPlace => turn(state, true),
+        Action::PreviousPlace => turn(state, false),
         _ => walk(state, action),
     }
     Vec::new()
@@ -76,6 +78,18 @@ fn enter(state: &mut State) -> Vec<Task> {
         _ => {}
     }
     Vec::new()
+}
+
+/// Turns from the page of one figure to the next one's, or to the one before; round at the end.
+fn turn(state: &mut State, on: bool) {
+    let pages = state.figure_pages();
+    if let Some(Layer::Figure(row, top)) = state.layers.last_mut() {
+        let here = pages.iter().position(|page| page == row).unwrap_or(0);
+        let steps = if on { 1 } else { pages.len().saturating_sub(1) };
+        if let Some(page) = pages.get((here + steps) % pages.len().max(1)) {
+            (*row, *top) = (*page, 0);
+        }
+    }
 }
 
 fn walk(state: &mut State, action: Action) {

@@ -5,7 +5,7 @@ use crate::build::Edit;
 use crate::build::choices::{self, Choice, Kind};
 use crate::screen::options::{self, OptionRow};
 use crate::screen::preview::Before;
-use crate::screen::state::{Entry, Focus, Layer, State};
+use crate::screen::state::{Entry, Focus, Layer, PaneRow, State};
 
 /// Rows that are worked out on a screen too small to show any.
 const UNSEEN: usize = 1;
@@ -33,6 +33,12 @@ pub fn refresh(state: &mut State) {
     }
     look_at_options(state);
     preview(state);
+    if let Some(Layer::Figure(PaneRow::Stiffness(axis), _)) = state.layers.last() {
+        let (build, now) = (state.history.now(), &state.now);
+        state
+            .stiffer
+            .follow(&state.catalogue, build, *axis, now, state.today);
+    }
 }
 
 fn heights(state: &State) -> (usize, usize) {
