@@ -6,6 +6,7 @@
 
 pub mod facts;
 pub mod remedy;
+pub mod topics;
 
 mod balance;
 mod cabinet;
@@ -187,16 +188,17 @@ impl Finding {
 /// How many entries there are of each severity, in words: `1 danger, 2 faults, 1 accepted`.
 /// Findings that follow from another one are not counted.
 pub fn tally(findings: &[Finding]) -> String {
+    let heads = topics::heads(findings);
     let mut parts = Vec::new();
     for &severity in Severity::ALL {
-        match causes::entries(findings, severity) {
+        let alike = |head: &&&Finding| head.severity == severity && head.counts();
+        match heads.iter().filter(alike).count() {
             0 => {}
             1 => parts.push(format!("1 {}", severity.title())),
             many => parts.push(format!("{many} {}s", severity.title())),
         }
     }
-    let heads = findings.iter().filter(|finding| finding.cause.is_none());
-    match heads.filter(|finding| !finding.counts()).count() {
+    match heads.iter().filter(|head| !head.counts()).count() {
         0 => {}
         accepted => parts.push(format!("{accepted} accepted")),
     }

@@ -27,6 +27,7 @@ pub mod picture;
 pub mod preview;
 mod run;
 pub mod state;
+pub mod stiffer;
 mod terminal;
 pub mod text;
 pub mod theme;

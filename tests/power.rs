@@ -139,7 +139,9 @@ fn less_flows_at_idle_than_in_work_than_at_most() {
         for circuit in &machine.electrics.circuits {
             assert!(circuit.idle() <= circuit.typical(), "{:?}", circuit.loads);
             assert!(circuit.typical() <= circuit.full(), "{:?}", circuit.loads);
-            assert!(circuit.starting.current >= circuit.modelled_full() || circuit.loads.is_empty());
+            assert!(
+                circuit.starting.current >= circuit.modelled_full() || circuit.loads.is_empty()
+            );
         }
         for run in &machine.geometry.runs {
             let (Some(load), Some(sizing)) = (run.load, run.sizing) else {

@@ -120,7 +120,10 @@ fn the_strip_shows_the_warning_under_the_cursor() {
 #[test]
 fn lists_that_are_longer_than_their_room_say_so() {
     let mut state = open(Build::default(), 80, 24);
-    assert!(left(&state).contains("1 of 29 choices"), "{}", left(&state));
+    let choices = state.choices.rows.len();
+    assert!(choices > 20, "the first step is no longer a long one");
+    let place = format!("1 of {choices} choices");
+    assert!(left(&state).contains(&place), "{}", left(&state));
     go_to(&mut state, "drive_x");
     let many = state.options.rows.len();
     let place = state.options.cursor + 1;
@@ -256,4 +259,70 @@ fn the_row_of_keys_keeps_the_way_out() {
         }
         assert!(width < 80 || last.contains("q quit"), "{last}");
     }
+}
+
+#[test]
+fn what_was_measured_stands_apart_and_the_cursor_skips_its_heading() {
+    for (width, height) in SIZES {
+        let mut state = open(Build::default(), width, height);
+        let mut seen = false;
+        for _ in 0..state.choices.rows.len() {
+            let title = state.choice().expect("a choice").title;
+            let rows = shown(&state);
+            let here = |row: &&String| row.starts_with('>') && row.contains(title);
+            assert!(
+                rows.iter().any(|row| here(&row)),
+                "{title} at {width}x{height}: {rows:#?}"
+            );
+            seen |= left(&state).contains("What you measured");
+            press(&mut state, &[Key::Down]);
+        }
+        assert!(seen, "{width}x{height}");
+    }
+}
+
+#[test]
+fn one_cause_is_one_entry_and_what_follows_can_be_opened() {
+    let edits = [("travel_x_mm", "2000"), ("rapid_wish_m_per_min", "30")];
+    let mut state = with(&edits, 120, 40);
+    let topics = state.about.topics().to_vec();
+    let follower = topics.iter().position(|topic| topic.follows);
+    let follower = follower.expect("a screw that whips brings slower rapids");
+    assert_eq!(
+        state.entries_listed().len(),
+        topics.iter().filter(|topic| !topic.follows).count()
+    );
+    press(&mut state, &[Key::Char('w')]);
+    press(&mut state, &vec![Key::Down; follower]);
+    let title = topics[follower].title(&state.now.findings);
+    assert!(
+        left(&state).contains(&format!("also {title}")),
+        "{}",
+        left(&state)
+    );
+    press(&mut state, &[Key::Enter]);
+    assert!(
+        left(&state).contains("What it follows from"),
+        "{}",
+        left(&state)
+    );
+    press(&mut state, &[Key::Esc, Key::Up, Key::Enter, Key::End]);
+    press(&mut state, &[Key::Home]);
+    let mut text = left(&state);
+    press(&mut state, &[Key::PageDown]);
+    text.push_str(&left(&state));
+    assert!(text.contains("What follows from it"), "{text}");
+}
+
+#[test]
+fn the_cautions_have_a_page() {
+    let mut state = open(Build::default(), 80, 24);
+    press(&mut state, &[Key::Char('c')]);
+    assert!(
+        left(&state).contains("Mains voltage kills"),
+        "{}",
+        left(&state)
+    );
+    press(&mut state, &[Key::Esc]);
+    assert!(state.layers.is_empty());
 }

@@ -4,10 +4,14 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::{Args, ValueHint};
+use jiff::civil::Date;
 
 use super::{BuildArgs, Failure, input, output};
-use crate::assessment;
+use crate::assessment::{self, Assessment};
+use crate::build::{Axis, Build};
+use crate::catalogue::Catalogue;
 use crate::explore::remedy;
+use crate::explore::stiffer::{Stiffer, stiffer};
 use crate::store::FileError;
 
 mod text;
@@ -21,6 +25,9 @@ pub(super) struct Assess {
     /// Print JSON.
     #[arg(long)]
     json: bool,
+    /// Tell every caution in full: where the work can hurt, and what to do about it.
+    #[arg(long, conflicts_with = "json")]
+    cautions: bool,
     #[command(flatten)]
     pub(super) common: BuildArgs,
 }
@@ -36,17 +43,32 @@ pub(super) fn run(args: &Assess) -> Result<ExitCode, Failure> {
     if args.json {
         output::answer_json(&assessment::json::json(&build, &assessment, &remedies))?;
     } else {
-        output::answer(&text::text(
-            &catalogue,
-            &build,
-            &assessment,
-            &remedies,
-            args.common.color.paint(),
-        ))?;
+        let extras = text::Extras {
+            remedies: &remedies,
+            stiffer: best_stiffer(&catalogue, &build, &assessment, today),
+            cautions: args.cautions,
+        };
+        let paint = args.common.color.paint();
+        output::answer(&text::text(&catalogue, &build, &assessment, &extras, paint))?;
     }
     Ok(if assessment.is_unsound() {
         ExitCode::from(1)
     } else {
         ExitCode::SUCCESS
     })
+}
+
+/// The change that stiffens the softest direction most for its money; none where no single
+/// change does.
+fn best_stiffer(
+    catalogue: &Catalogue,
+    build: &Build,
+    assessment: &Assessment,
+    today: Date,
+) -> Option<(Axis, Stiffer)> {
+    let collet = &assessment.machine.stiffness.collet;
+    let softest = |a: &Axis, b: &Axis| collet[*a].value.total_cmp(&collet[*b].value);
+    let axis = Axis::EACH.into_iter().min_by(softest)?;
+    let best = stiffer(catalogue, build, axis, today).ok()?;
+    best.into_iter().next().map(|best| (axis, best))
 }

@@ -16,6 +16,10 @@ use crate::units::{self, Stiffness};
 /// How many changes are shown.
 const BEST: usize = 3;
 
+/// The share of the stiffness that a change must add at least: less is not worth the work, and
+/// would lead the list wherever it saves money.
+const NOTICEABLE: f64 = 0.05;
+
 /// The choices of parts and words that a frame's stiffness hangs on.
 const RELEVANT: &[&str] = &[
     "frame_plan",
@@ -55,7 +59,7 @@ impl Stiffer {
 }
 
 /// The changes that add most stiffness at the collet in a direction for their money, the best
-/// first, at most three and one for each choice. What costs nothing comes first. A change
+/// first, at most three and one for each choice. Each adds at least a twentieth of it. What costs nothing comes first. A change
 /// that brings a danger or a fault is none.
 ///
 /// # Errors
@@ -134,7 +138,7 @@ fn gain(
     let after = after.machine.stiffness.collet[axis];
     let now = before.machine.stiffness.collet[axis];
     let sound = added.iter().all(|new| new.severity > Severity::Fault);
-    (sound && after > now).then(|| Stiffer {
+    (sound && after > now * (1.0 + NOTICEABLE)).then(|| Stiffer {
         edit,
         added: after - now,
         cost: price,

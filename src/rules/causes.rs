@@ -9,7 +9,7 @@
 
 use std::cmp::Reverse;
 
-use super::{Finding, Severity};
+use super::Finding;
 
 /// A cause and what follows from it.
 struct Cause {
@@ -152,14 +152,6 @@ fn cause_of(found: &[Finding], counts: &[bool], place: usize) -> Option<usize> {
                 .find(fits)
         })
         .next()
-}
-
-/// How many entries there are of one severity: findings that follow from others do not count.
-pub(super) fn entries(findings: &[Finding], severity: Severity) -> usize {
-    let heads = findings.iter().filter(|finding| finding.cause.is_none());
-    heads
-        .filter(|finding| finding.severity == severity && finding.counts())
-        .count()
 }
 
 #[cfg(test)]

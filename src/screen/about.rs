@@ -11,6 +11,7 @@ use crate::assessment::Assessment;
 use crate::build::choices::{self, Choice};
 use crate::build::{Axis, Build, Picked};
 use crate::catalogue::{Catalogue, Step};
+use crate::rules::topics::{Topic, topics};
 use crate::rules::{self, Facts, Finding, Severity};
 
 /// What the findings of one assessment are about.
@@ -18,6 +19,8 @@ use crate::rules::{self, Facts, Finding, Severity};
 pub struct About {
     /// The assessment that this was derived from.
     of: Option<Rc<Assessment>>,
+    /// The findings as people read them.
+    topics: Vec<Topic>,
     /// For each finding the choices that may lift it, the one to mark first.
     choices: Vec<Vec<&'static Choice>>,
     /// The worst finding that counts, by the id of the choice that it marks.
@@ -40,6 +43,7 @@ impl About {
         }
         *self = Self {
             of: Some(Rc::clone(now)),
+            topics: topics(&now.findings),
             ..Self::default()
         };
         let picked = Picked::new(catalogue, build).ok();
@@ -66,6 +70,11 @@ impl About {
         // One that no choice moves counts where its rule belongs.
         let step = choice.map_or(finding.step, |choice| choice.step);
         self.steps.push((step, finding.severity));
+    }
+
+    /// The findings as people read them, the head of each entry before what follows from it.
+    pub fn topics(&self) -> &[Topic] {
+        &self.topics
     }
 
     /// The choices that may lift a finding, by its place among the findings.

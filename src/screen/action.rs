@@ -52,6 +52,8 @@ pub enum Action {
     GoTo,
     /// Accepts the warning with a note, or no longer accepts it.
     Accept,
+    /// Opens the cautions: where the work can hurt.
+    Cautions,
     /// Opens help for this place.
     Help,
     /// Saves to the file.

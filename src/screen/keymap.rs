@@ -22,6 +22,7 @@ crate::words! {
         Warning = "warning", "one warning", "Why it is so, where that comes from, and what to do.";
         Note = "note", "note", "Why you accept this warning. It stays listed, as accepted, with your note.";
         Bill = "bill", "bill", "Every part with its quantity and price.";
+        Cautions = "cautions", "cautions", "Where the work can hurt and what to do about it. Local codes and licensed practice come first.";
         Help = "help", "help", "What is under the cursor in full, the marks, then the keys.";
         Name = "file-name", "file name", "The file to save to.";
         Question = "question", "question", "Something to decide before the program goes on.";
@@ -45,8 +46,8 @@ pub struct Binding {
 
 use Key::{Backspace, Char, Ctrl, Enter, Esc, F, Tab};
 use Place::{
-    Bill, Checklist, Choices, Derivation, Figure, Figures, Find, Help, Menu, Name, Note, Number,
-    Options, Pane, Question, Warning, Warnings,
+    Bill, Cautions, Checklist, Choices, Derivation, Figure, Figures, Find, Help, Menu, Name, Note,
+    Number, Options, Pane, Question, Warning, Warnings,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -57,19 +58,19 @@ const MAIN_AND_MENU: &[Place] = &[Choices, Options, Checklist, Pane, Menu];
 pub const TEXT: &[Place] = &[Number, Find, Note, Name];
 const MOVES: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
-    Bill, Help, Question,
+    Bill, Cautions, Help, Question,
 ];
 const JUMPS: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
-    Help, Question,
+    Cautions, Help, Question,
 ];
 /// Places that lie over the main screen and take no text.
 pub const LAYERS: &[Place] = &[
-    Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Help, Question,
+    Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Cautions, Help, Question,
 ];
 const ALL: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Number, Checklist, Pane, Find, Menu, Warnings,
-    Warning, Note, Bill, Help, Name, Question,
+    Warning, Note, Bill, Cautions, Help, Name, Question,
 ];
 const CHANGES: &[Place] = &[
     Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
@@ -122,6 +123,8 @@ pub const TABLE: &[Binding] = &[
     bind(&[Warnings, Warning], &[Char('a')], Action::Accept, "accept", "Accepts the warning with a note, or no longer accepts it."),
     bind(&[Choices, Options, Checklist], &[Char('/')], Action::Find, "find", "Looks for choices (of every step) or options by name."),
     bind(MAIN, &[Tab], Action::NextPlace, "next", "Goes on: choices, options, side pane."),
+    bind(&[Figure], &[Tab, Key::Right], Action::NextPlace, "next", "Goes on to the next figure, also to those that the side pane has no room for."),
+    bind(&[Figure], &[Key::BackTab, Key::Left], Action::PreviousPlace, "", "Goes back to the figure before."),
     bind(&[Number], &[Tab], Action::NextPlace, "", "Goes on to the side pane without taking the number."),
     bind(MAIN, &[Key::BackTab], Action::PreviousPlace, "", "Goes back: side pane, options, choices."),
     bind(&[Number], &[Key::BackTab], Action::PreviousPlace, "", "Goes back to the choices without taking the number."),
@@ -130,6 +133,7 @@ pub const TABLE: &[Binding] = &[
     bind(MAIN_AND_MENU, &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
     bind(MAIN_AND_MENU, &[Char('q')], Action::Quit, "quit", "Leaves the program; asks first where something is unsaved."),
     bind(CHANGES, &[Char('r'), Char('U')], Action::Redo, "redo", "Makes the change again that was taken back."),
+    bind(MAIN_AND_MENU, &[Char('c')], Action::Cautions, "", "Opens the cautions: where the work can hurt, and what to do about it."),
     bind(&[Choices, Options, Checklist, Pane, Menu, Bill], &[Char('w')], Action::Warnings, "warnings", "Opens the list of warnings."),
     bind(&[Pane, Figure], &[Char('e')], Action::Explain, "explain", "Shows how the figure came about: formula, inputs, source."),
     bind(&[Choices, Options, Checklist, Menu], &[Char('e')], Action::Figures, "figures", "Opens the page of all figures, where each explains itself."),
@@ -156,7 +160,7 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
-    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Question], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
     bind(&[Find, Note, Name], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 

@@ -16,6 +16,7 @@ use super::keymap::Place;
 use super::layout::{Layout, layout};
 use super::options::OptionRow;
 use super::preview::Previews;
+use super::stiffer::StifferChanges;
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::{self, Choice, Kind};
 use crate::build::history::History;
@@ -23,6 +24,7 @@ use crate::build::{Build, Edit, Value};
 use crate::catalogue::{Catalogue, Step};
 use crate::explore::effect::Effect;
 use crate::money::Money;
+use crate::rules::topics::Topic;
 use crate::rules::{Finding, Severity};
 use crate::store::build_file::read;
 
@@ -68,6 +70,8 @@ pub struct State {
     pub glyphs: Glyphs,
     /// Every figure and how it came about, once somebody asked.
     pub figures: Figures,
+    /// Which changes stiffen an axis most for their money, once its page was open.
+    pub stiffer: StifferChanges,
     /// What lies over the main screen, the topmost last.
     pub layers: Vec<Layer>,
     /// Effects that were worked out since the build last changed.
@@ -149,7 +153,7 @@ pub struct Entry {
 pub enum Layer {
     /// The menu.
     Menu(usize),
-    /// The list of warnings, with its cursor.
+    /// The list of warnings, with its cursor among [`About::topics`].
     Warnings(usize),
     /// What stands behind a row of the side pane, and how far it is scrolled.
     Figure(PaneRow, usize),
@@ -157,12 +161,14 @@ pub enum Layer {
     Figures,
     /// How the figure of a path came about, and the stop of its cursor.
     Derivation(String, usize),
-    /// One warning in full: its place in the list, and how far it is scrolled.
+    /// One warning in full: its place among [`About::topics`], and how far it is scrolled.
     Warning(usize, usize),
     /// The note with which a rule's findings are accepted.
     Note(&'static str, Input),
     /// The bill, and how far it is scrolled.
     Bill(usize),
+    /// Where the work can hurt, and how far it is scrolled.
+    Cautions(usize),
     /// Help for a place, and how far it is scrolled.
     Help(Place, usize),
     /// The name of the file to save to, and whether the program leaves afterwards.
@@ -229,6 +235,7 @@ impl State {
             folder: None,
             glyphs: Glyphs::Unicode,
             figures: Figures::default(),
+            stiffer: StifferChanges::default(),
             layers: Vec::new(),
             previews: Previews::default(),
             preview: None,
@@ -249,13 +256,23 @@ impl State {
         *self.build() != self.saved
     }
 
+    /// The row among the choices above which the heading of the measured ones stands; none
+    /// where there are none, or where names are looked for.
+    pub fn measured_from(&self) -> Option<usize> {
+        if self.find.is_some() && self.focus == Focus::Choices {
+            return None;
+        }
+        let measured = |choice: &&Choice| choice.id.starts_with("measured_");
+        self.choices.rows.iter().position(measured)
+    }
+
     /// The choice under the cursor.
     pub fn choice(&self) -> Option<&'static Choice> {
         self.choices.current().copied()
     }
 
-    /// The finding that the topmost layer or the side pane points at.
-    pub fn finding(&self) -> Option<&Finding> {
+    /// What the topmost layer points at among the warnings.
+    pub fn topic(&self) -> Option<&Topic> {
         let place = match self
             .layers
             .iter()
@@ -265,14 +282,42 @@ impl State {
             Some(Layer::Warnings(place) | Layer::Warning(place, _)) => *place,
             _ => return None,
         };
-        self.now.findings.get(place)
+        self.about.topics().get(place)
     }
 
-    /// The places of the findings as the side pane lists them: worst first, accepted last.
-    pub fn findings_listed(&self) -> Vec<usize> {
-        let mut places: Vec<usize> = (0..self.now.findings.len()).collect();
-        places.sort_by_key(|place| !self.now.findings[*place].counts());
+    /// The first finding of that.
+    pub fn finding(&self) -> Option<&Finding> {
+        self.now.findings.get(self.topic()?.first())
+    }
+
+    /// The entries as the side pane lists them, by the places of their heads among
+    /// [`About::topics`]: worst first, accepted last.
+    pub fn entries_listed(&self) -> Vec<usize> {
+        let topics = self.about.topics();
+        let mut places: Vec<usize> = (0..topics.len())
+            .filter(|place| !topics[*place].follows)
+            .collect();
+        let accepted = |place: &usize| {
+            let head = self.now.findings.get(topics[*place].first());
+            head.is_some_and(|head| !head.counts())
+        };
+        places.sort_by_key(accepted);
         places
+    }
+
+    /// The number of the entry that the topic at a place belongs to, and how many there are.
+    pub fn entry_number(&self, place: usize) -> (usize, usize) {
+        let heads = |upto: usize| {
+            let topics = self.about.topics().iter().take(upto);
+            topics.filter(|topic| !topic.follows).count()
+        };
+        (heads(place + 1), heads(usize::MAX))
+    }
+
+    /// What follows from the topic at a place, by places among [`About::topics`].
+    pub fn followers(&self, head: usize) -> impl Iterator<Item = usize> + '_ {
+        let topics = self.about.topics();
+        (head + 1..topics.len()).take_while(|place| topics[*place].follows)
     }
 
     /// Where things stand; none on too small a screen.
@@ -291,6 +336,7 @@ impl State {
             Some(Layer::Warning(..)) => Place::Warning,
             Some(Layer::Note(..)) => Place::Note,
             Some(Layer::Bill(_)) => Place::Bill,
+            Some(Layer::Cautions(_)) => Place::Cautions,
             Some(Layer::Help(..)) => Place::Help,
             Some(Layer::Name(..)) => Place::Name,
             Some(Layer::Question(..)) => Place::Question,
@@ -326,12 +372,8 @@ impl State {
 
     /// Every choice that may lift the finding under the cursor.
     pub fn choices_of_finding(&self) -> &[&'static Choice] {
-        let finding = self.finding();
-        let place = finding.and_then(|finding| {
-            let mut all = self.now.findings.iter();
-            all.position(|other| std::ptr::eq(other, finding))
-        });
-        place.map_or(&[], |place| self.about.choices(place))
+        let topic = self.topic();
+        topic.map_or(&[], |topic| self.about.choices(topic.first()))
     }
 
     /// The worst severity among the findings about choices of a step that nobody accepted;

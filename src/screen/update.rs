@@ -152,6 +152,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
             state.layers.push(Layer::Warnings(cursor));
         }
         Action::Bill => state.layers.push(Layer::Bill(0)),
+        Action::Cautions => state.layers.push(Layer::Cautions(0)),
         Action::Menu => state.layers.push(Layer::Menu(0)),
         Action::Help => state.layers.push(Layer::Help(place, 0)),
         Action::Text(by) => field::act(state, by),

@@ -1,37 +1,46 @@
 //! An assessment as a page of text.
 
 use rust_decimal::Decimal;
-use unicode_width::UnicodeWidthStr as _;
-use uom::si::ratio::percent;
 
 use crate::assessment::Assessment;
 use crate::bill::Bill;
 use crate::build::choices::tidy;
-use crate::build::{Build, Edit};
+use crate::build::{Axis, Build, Edit};
 use crate::catalogue::Catalogue;
 use crate::catalogue::prices::Basis;
 use crate::commands::color::Paint;
-use crate::commands::layout::{grouped, hanging, painted, table};
+use crate::commands::layout::{grouped, hanging, table};
+use crate::explore::stiffer::Stiffer;
 use crate::machine::Machine;
-use crate::rules::{self, Finding};
+use crate::money::show as amounts;
 use crate::units::{self, show};
 use crate::words::Words as _;
 
 mod able;
+mod cautions;
+mod findings;
 mod measured;
+mod power;
 
-/// The columns that labels of findings take.
-const INDENT: usize = 10;
+const MODELS: &str =
+    "Figures come from simplified models and say what to expect, not what is safe.";
 
-const CAUTION: &str = "Work on the mains follows local codes and is for a licensed electrician. \
-    Figures come from simplified models and say what to expect, not what is safe.";
+/// What the page tells beside the assessment itself.
+pub(super) struct Extras<'a> {
+    /// The changes that lift each finding.
+    pub(super) remedies: &'a [Vec<Edit>],
+    /// The change that stiffens the softest direction most for its money.
+    pub(super) stiffer: Option<(Axis, Stiffer)>,
+    /// Whether every caution is told in full.
+    pub(super) cautions: bool,
+}
 
 /// The whole page.
 pub(super) fn text(
     catalogue: &Catalogue,
     build: &Build,
     assessment: &Assessment,
-    remedies: &[Vec<Edit>],
+    extras: &Extras,
     paint: Paint,
 ) -> String {
     let mut page = hanging("", 0, &build.title);
@@ -39,14 +48,18 @@ pub(super) fn text(
     let parts = [
         ("Cost", cost(&assessment.bill)),
         ("Axes", axes(&assessment.machine)),
-        ("Stiffness", able::stiffness(&assessment.machine)),
+        (
+            "Stiffness",
+            able::stiffness(&assessment.machine)
+                + &able::stiffer(catalogue, build, assessment, extras),
+        ),
         (
             "Cutting",
             able::cutting(catalogue, build, &assessment.machine),
         ),
         ("Life", able::life(&assessment.machine)),
         ("Job", able::job(catalogue, &assessment.machine)),
-        ("Power", power(&assessment.machine)),
+        ("Power", power::power(&assessment.machine)),
         ("Machine", machine(&assessment.machine)),
         ("Measured", measured::measured(&assessment.machine)),
     ];
@@ -54,9 +67,11 @@ pub(super) fn text(
         page.push_str(&format!("\n{}\n{part}", paint.heading(heading)));
     }
     page.push_str(&format!("\n{}\n", paint.heading("Findings")));
-    page.push_str(&findings(assessment, remedies, paint));
+    page.push_str(&findings::findings(assessment, extras.remedies, paint));
+    page.push_str(&format!("\n{}\n", paint.heading("Cautions")));
+    page.push_str(&cautions::cautions(&assessment.cautions, extras.cautions));
     page.push('\n');
-    page.push_str(&hanging("", 0, CAUTION));
+    page.push_str(&hanging("", 0, MODELS));
     page
 }
 
@@ -78,7 +93,19 @@ fn cost(bill: &Bill) -> String {
     }
     let [low, likely, high] = range(bill.total);
     rows.push(row(["  Total", &low, &likely, &high]));
-    table("<>>>", &rows) + &basis(bill)
+    table("<>>>", &rows) + &expected(bill) + &basis(bill)
+}
+
+/// What such a bill comes to on average, and the range that most stay in.
+fn expected(bill: &Bill) -> String {
+    let estimate = &bill.estimate;
+    let text = format!(
+        "To expect: {}; eight of ten such bills come to {} to {}.",
+        amounts::money(estimate.expected, estimate.currency),
+        amounts::whole(estimate.low),
+        amounts::whole(estimate.high)
+    );
+    hanging("", 2, &text)
 }
 
 /// What the prices rest on.
@@ -148,35 +175,6 @@ fn axes(machine: &Machine) -> String {
     said
 }
 
-fn power(machine: &Machine) -> String {
-    let electrics = &machine.electrics;
-    let amperes = |current| format!("{:.1} A", units::a::from(current));
-    let mut rows = vec![row(["", "usual", "at most", "allowed", "used"])];
-    for circuit in &electrics.circuits {
-        rows.push(row([
-            &format!(
-                "  {}, {:.0} V, {:.0} A breaker",
-                circuit.which.title(),
-                units::v::from(circuit.volts),
-                units::a::from(circuit.breaker)
-            ),
-            &amperes(circuit.typical()),
-            &amperes(circuit.full()),
-            &amperes(circuit.allowed),
-            &format!("{:.0} %", circuit.fill().get::<percent>()),
-        ]));
-    }
-    let supply = electrics.supply;
-    rows.push(row([
-        &format!("  motor supply, {:.0} V", units::v::from(supply.volts)),
-        "",
-        &amperes(supply.needed),
-        &amperes(supply.rated),
-        &format!("{:.0} %", supply.fill().get::<percent>()),
-    ]));
-    table("<>>>>", &rows)
-}
-
 fn machine(machine: &Machine) -> String {
     let floor = machine.geometry.footprint;
     let cables = units::m::from(machine.geometry.cable_length());
@@ -193,54 +191,6 @@ fn machine(machine: &Machine) -> String {
         ));
     }
     hanging("", 2, &format!("{said}."))
-}
-
-fn findings(assessment: &Assessment, remedies: &[Vec<Edit>], paint: Paint) -> String {
-    if assessment.findings.is_empty() {
-        return hanging("", 2, "None: every rule is content.");
-    }
-    let mut said = hanging("", 2, &format!("{}.", rules::tally(&assessment.findings)));
-    let none = Vec::new();
-    for (place, finding) in assessment.findings.iter().enumerate() {
-        let remedy = remedies.get(place).unwrap_or(&none);
-        said.push('\n');
-        said.push_str(&self::finding(finding, remedy, paint));
-    }
-    said
-}
-
-fn finding(finding: &Finding, remedy: &[Edit], paint: Paint) -> String {
-    let word = paint.severity(finding.severity);
-    let looks = finding.severity.title().width();
-    let mut said = painted(&word, looks, INDENT, &finding.message);
-    if let Some(rule) = rules::find(finding.rule) {
-        said.push_str(&hanging("  do", INDENT, rule.instead));
-    }
-    let edits: Vec<String> = remedy.iter().map(as_argument).collect();
-    said.push_str(&hanging("  remedy", INDENT, &edits.join(" ")));
-    if let Some(note) = &finding.accepted {
-        said.push_str(&hanging(
-            "  accepted",
-            INDENT + 2,
-            if note.is_empty() {
-                "without a note"
-            } else {
-                note
-            },
-        ));
-    }
-    said.push_str(&hanging("  rule", INDENT, finding.rule));
-    said
-}
-
-/// An edit as it is typed in a shell.
-fn as_argument(edit: &Edit) -> String {
-    let pair = format!("{edit:?}");
-    if pair.contains(char::is_whitespace) {
-        format!("--set '{pair}'")
-    } else {
-        format!("--set {pair}")
-    }
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 use super::*;
 use crate::build::Axis;
 use crate::catalogue::Step;
-use crate::rules;
+use crate::rules::{self, Severity, topics};
 
 fn finding(rule: &'static str, severity: Severity, axis: Option<Axis>) -> Finding {
     Finding {
@@ -30,6 +30,12 @@ fn every_name_is_a_rule_and_no_cause_comes_round() {
             );
         }
     }
+}
+
+fn entries(findings: &[Finding], severity: Severity) -> usize {
+    let heads = topics::heads(findings);
+    let alike = heads.iter().filter(|head| head.severity == severity);
+    alike.count()
 }
 
 fn reaches(from: &str, to: &str) -> bool {

@@ -22,13 +22,13 @@ pub enum PaneRow {
     Circuit(OnCircuit),
     /// The motors' supply.
     Supply,
-    /// A finding, by its place.
+    /// An entry of warnings, by the place of its head among the topics.
     Finding(usize),
 }
 
 impl State {
     /// The rows of the side pane that the cursor walks, from the top; where a strip stands
-    /// in for the pane, the findings alone. Accepted ones come last.
+    /// in for the pane, the warnings alone. Accepted ones come last.
     pub fn pane_rows(&self) -> Vec<PaneRow> {
         let mut rows = Vec::new();
         let layout = self.layout();
@@ -48,8 +48,21 @@ impl State {
             rows.extend(circuits.map(|circuit| PaneRow::Circuit(circuit.which)));
             rows.push(PaneRow::Supply);
         }
-        rows.extend(self.findings_listed().into_iter().map(PaneRow::Finding));
+        rows.extend(self.entries_listed().into_iter().map(PaneRow::Finding));
         rows
+    }
+
+    /// The rows that have a page of their own, whether the pane has room for them or not.
+    pub fn figure_pages(&self) -> Vec<PaneRow> {
+        let mut pages: Vec<PaneRow> = Axis::EACH.map(PaneRow::Axis).to_vec();
+        pages.extend(Axis::EACH.map(PaneRow::Stiffness));
+        pages.push(PaneRow::Cuts);
+        if self.now.machine.job.is_some() {
+            pages.push(PaneRow::Job);
+        }
+        let circuits = self.now.machine.electrics.circuits.iter();
+        pages.extend(circuits.map(|circuit| PaneRow::Circuit(circuit.which)));
+        pages
     }
 
     /// Whether anything is to be cut.

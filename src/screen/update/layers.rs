@@ -15,6 +15,7 @@ pub const MENU: &[(&str, Action)] = &[
     ("Save as another file", Action::SaveAs),
     ("Warnings", Action::Warnings),
     ("Bill: parts and prices", Action::Bill),
+    ("Cautions: where the work can hurt", Action::Cautions),
     ("Figures: why each is as it is", Action::Figures),
     ("Undo", Action::Undo),
     ("Redo", Action::Redo),
@@ -40,6 +41,8 @@ pub(super) fn act(state: &mut State, action: Action) -> Vec<Task> {
         Action::Fix => fix(state),
         Action::Accept => accept(state),
         Action::Fold => state.figures.fold(),
+        Action::NextPlace => turn(state, true),
+        Action::PreviousPlace => turn(state, false),
         _ => walk(state, action),
     }
     Vec::new()
@@ -77,8 +80,20 @@ fn enter(state: &mut State) -> Vec<Task> {
     Vec::new()
 }
 
+/// Turns from the page of one figure to the next one's, or to the one before; round at the end.
+fn turn(state: &mut State, on: bool) {
+    let pages = state.figure_pages();
+    if let Some(Layer::Figure(row, top)) = state.layers.last_mut() {
+        let here = pages.iter().position(|page| page == row).unwrap_or(0);
+        let steps = if on { 1 } else { pages.len().saturating_sub(1) };
+        if let Some(page) = pages.get((here + steps) % pages.len().max(1)) {
+            (*row, *top) = (*page, 0);
+        }
+    }
+}
+
 fn walk(state: &mut State, action: Action) {
-    let findings = state.now.findings.len();
+    let topics = state.about.topics().len();
     let page = state.layout().map_or(1, |layout| {
         usize::from(layout.left.height.saturating_sub(2))
     });
@@ -99,11 +114,15 @@ fn walk(state: &mut State, action: Action) {
     let scroll = length.saturating_sub(page) + 1;
     match layer {
         Layer::Menu(cursor) => *cursor = stepped(*cursor, MENU.len(), action, page),
-        Layer::Warnings(cursor) => *cursor = stepped(*cursor, findings, action, page / 2),
+        Layer::Warnings(cursor) => *cursor = stepped(*cursor, topics, action, page / 2),
         Layer::Question(question, cursor) => {
             *cursor = stepped(*cursor, answers(question).len(), action, page);
         }
-        Layer::Warning(_, top) | Layer::Figure(_, top) | Layer::Bill(top) | Layer::Help(_, top) => {
+        Layer::Warning(_, top)
+        | Layer::Figure(_, top)
+        | Layer::Bill(top)
+        | Layer::Cautions(top)
+        | Layer::Help(_, top) => {
             *top = stepped(*top, scroll, action, page);
         }
         Layer::Figures | Layer::Derivation(..) | Layer::Note(..) | Layer::Name(..) => {}
@@ -112,9 +131,10 @@ fn walk(state: &mut State, action: Action) {
 
 /// Makes the changes that lift the warning under the cursor.
 fn fix(state: &mut State) {
-    let Some(finding) = state.finding().cloned() else {
+    let Some(topic) = state.topic().cloned() else {
         return;
     };
+    let before = std::rc::Rc::clone(&state.now);
     let edits = state.remedy.clone();
     if edits.is_empty() {
         state.notice = Some(Notice::Failed(
@@ -138,12 +158,10 @@ fn fix(state: &mut State) {
             made.join(", ")
         )));
         let gone = |layer: &Layer| matches!(layer, Layer::Warning(..));
-        if !state
-            .now
-            .findings
-            .iter()
-            .any(|other| crate::explore::effect::same(other, &finding))
-        {
+        let same = crate::explore::effect::same;
+        let after = &state.now.findings;
+        let mut lifted = topic.of(&before.findings);
+        if lifted.all(|one| !after.iter().any(|other| same(other, one))) {
             state.layers.retain(|layer| !gone(layer));
         }
     }

@@ -5,7 +5,7 @@ use crate::build::Edit;
 use crate::build::choices::{self, Choice, Kind};
 use crate::screen::options::{self, OptionRow};
 use crate::screen::preview::Before;
-use crate::screen::state::{Entry, Focus, Layer, State};
+use crate::screen::state::{Entry, Focus, Layer, PaneRow, State};
 
 /// Rows that are worked out on a screen too small to show any.
 const UNSEEN: usize = 1;
@@ -20,7 +20,7 @@ pub fn refresh(state: &mut State) {
         state.today,
     );
     list_options(state);
-    let findings = state.now.findings.len();
+    let topics = state.about.topics().len();
     let rows = state.pane_rows().len();
     state.pane_cursor = state.pane_cursor.min(rows.saturating_sub(1));
     if state.focus == Focus::Pane && rows == 0 {
@@ -28,11 +28,17 @@ pub fn refresh(state: &mut State) {
     }
     for layer in &mut state.layers {
         if let Layer::Warnings(cursor) | Layer::Warning(cursor, _) = layer {
-            *cursor = (*cursor).min(findings.saturating_sub(1));
+            *cursor = (*cursor).min(topics.saturating_sub(1));
         }
     }
     look_at_options(state);
     preview(state);
+    if let Some(Layer::Figure(PaneRow::Stiffness(axis), _)) = state.layers.last() {
+        let (build, now) = (state.history.now(), &state.now);
+        state
+            .stiffer
+            .follow(&state.catalogue, build, *axis, now, state.today);
+    }
 }
 
 fn heights(state: &State) -> (usize, usize) {
@@ -56,7 +62,11 @@ fn list_choices(state: &mut State) {
     if let Some(place) = state.choices.rows.iter().position(same) {
         state.choices.cursor = place;
     }
-    state.choices.settle(heights(state).0);
+    // The heading of what was measured takes a row.
+    let headings = usize::from(state.measured_from().is_some());
+    state
+        .choices
+        .settle(heights(state).0.saturating_sub(headings));
     if let Some(choice) = state.choice() {
         state.step = choice.step;
     }
@@ -165,8 +175,13 @@ fn preview(state: &mut State) {
         now: &state.now,
         today: state.today,
     };
-    if let Some(finding) = state.finding().cloned() {
-        state.remedy = state.previews.remedy(before, &finding);
+    if let Some(topic) = state.topic().cloned() {
+        // Of one rule on several axes, the first that a change lifts.
+        let mut remedies = topic
+            .of(&before.now.findings)
+            .map(|finding| state.previews.remedy(before, finding));
+        state.remedy = remedies.find(|edits| !edits.is_empty()).unwrap_or_default();
+        drop(remedies);
         state.preview = state
             .previews
             .effect(before, &state.remedy)

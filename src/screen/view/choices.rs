@@ -12,6 +12,9 @@ use crate::screen::theme::mark;
 /// Most columns of a choice's name.
 const NAME: usize = 20;
 
+/// Above the choices that take the place of the model.
+const MEASURED: &str = "What you measured, in place of the model";
+
 /// The choices in view.
 pub(super) fn choices(state: &State, pen: &Pen, width: usize, height: usize) -> Vec<Line<'static>> {
     if state.choices.rows.is_empty() {
@@ -25,15 +28,22 @@ pub(super) fn choices(state: &State, pen: &Pen, width: usize, height: usize) -> 
         .max()
         .unwrap_or(0);
     let name = (widest + 2).min(NAME);
-    let rows = list.rows.iter().enumerate().skip(list.top).take(height);
-    rows.map(|(place, choice)| row(state, pen, width, name, choice, place == list.cursor))
-        .collect()
+    let measured = state.measured_from();
+    let mut lines = Vec::new();
+    for (place, choice) in list.rows.iter().enumerate().skip(list.top).take(height) {
+        if measured == Some(place) {
+            lines.push(pen.heading(MEASURED, width, pen.theme.muted));
+        }
+        lines.push(row(state, pen, width, name, choice, place == list.cursor));
+    }
+    lines.truncate(height);
+    lines
 }
 
 /// Where the cursor is in a list that is longer than its room: `3 of 14 choices`.
 pub(super) fn place(state: &State, pen: &Pen, height: usize) -> Line<'static> {
     let list = &state.choices;
-    if list.rows.len() <= height {
+    if list.rows.len() + usize::from(state.measured_from().is_some()) <= height {
         return Line::default();
     }
     let text = format!(" {} of {} choices ", list.cursor + 1, list.rows.len());

@@ -16,6 +16,7 @@ use crate::units::{self, show};
 use crate::words::Words;
 
 mod able;
+mod plot;
 
 /// Title and lines of the page behind a row.
 pub(super) fn figure(
@@ -72,6 +73,7 @@ fn axis(state: &State, pen: &Pen, width: usize, axis: Axis) -> Vec<Line<'static>
             word.plain,
         );
     }
+    plot::torque(&mut page, state, axis);
     let about = |finding: &&Finding| finding.axis == Some(axis);
     findings(&mut page, state.now.findings.iter().filter(about));
     page.lines

@@ -64,9 +64,9 @@ fn content(
         }
         Layer::Warnings(cursor) => {
             let list = warnings::list(state, pen, width, *cursor, body);
-            let place = match state.now.findings.len() {
-                0 => String::new(),
-                all => format!(": {} of {all}", cursor + 1),
+            let place = match state.entry_number(*cursor) {
+                (_, 0) => String::new(),
+                (number, all) => format!(": {number} of {all}"),
             };
             (format!("Warnings, worst first{place}"), list, 0)
         }
@@ -80,12 +80,18 @@ fn content(
         }
         Layer::Derivation(path, stop) => derivation::page(state, pen, (width, body), (path, *stop)),
         Layer::Warning(place, top) => {
-            let title = format!("Warning {} of {}", place + 1, state.now.findings.len());
+            let (number, all) = state.entry_number(*place);
+            let title = format!("Warning {number} of {all}");
             (title, warnings::whole(state, pen, width, *place), *top)
         }
         Layer::Bill(top) => (
             "Bill".to_owned(),
             bill::lines(&state.now.bill, pen, width, true),
+            *top,
+        ),
+        Layer::Cautions(top) => (
+            "Cautions, the deadliest first".to_owned(),
+            warnings::cautions(state, pen, width),
             *top,
         ),
         Layer::Help(place, top) => (

@@ -8,6 +8,7 @@ use crate::assessment::Assessment;
 use crate::build::Axis;
 use crate::money::show as amounts;
 use crate::screen::state::{PaneRow, State};
+use crate::screen::text;
 use crate::words::Words;
 
 mod able;
@@ -38,6 +39,7 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
     // Where the rows are that the cursor can stand on.
     let mut rows = vec![(PaneRow::Cost, 0)];
     if tall {
+        lines.push(expected(after.unwrap_or(now), pen, width));
         lines.extend(by_step(now, after, pen, width));
     }
     part(&mut lines);
@@ -158,6 +160,21 @@ fn cost(state: &State, after: Option<&Assessment>, pen: &Pen, width: usize) -> V
             Span::styled(pen.right(&range, room), pen.theme.muted),
         ]),
     ]
+}
+
+/// What such a bill comes to on average, and the range that eight of ten stay in.
+fn expected(shown: &Assessment, pen: &Pen, width: usize) -> Line<'static> {
+    let estimate = &shown.bill.estimate;
+    let (low, high) = (amounts::whole(estimate.low), amounts::whole(estimate.high));
+    let mean = format!("expect {}", amounts::whole(estimate.expected));
+    let room = width.saturating_sub(2 + text::width(&mean));
+    let texts = [
+        format!("eight of ten {low} to {high}"),
+        format!("8 of 10 {low} to {high}"),
+    ];
+    let fits = texts.iter().find(|range| text::width(range) < room);
+    let range = fits.map_or("", String::as_str);
+    Line::styled(format!("{mean}{}", pen.right(range, room)), pen.theme.muted)
 }
 
 fn by_step(

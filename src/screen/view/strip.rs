@@ -8,6 +8,7 @@ use super::pane::{circuit_name, share, shows_fix, slowest};
 use super::warnings::short;
 use crate::assessment::Assessment;
 use crate::money::show as amounts;
+use crate::rules::topics;
 use crate::screen::state::{PaneRow, State};
 use crate::screen::theme::mark;
 use crate::units::{self, show};
@@ -19,16 +20,18 @@ pub(super) fn strip(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
     let after = state.preview.as_ref().map(|effect| &effect.after);
     let fix = if shows_fix(state) { "with f: " } else { "" };
     let finding = match state.pane_row() {
-        Some(PaneRow::Finding(place)) => now.findings.get(place),
+        Some(PaneRow::Finding(place)) => state.about.topics().get(place),
         _ => None,
     };
     let last = match finding {
-        Some(finding) => format!(
+        Some(topic) => format!(
             "{} of {}: {} {}",
             state.pane_cursor + 1,
-            now.findings.len(),
-            mark(finding.severity),
-            short(finding)
+            state.entries_listed().len(),
+            now.findings
+                .get(topic.first())
+                .map_or("", |one| mark(one.severity)),
+            topic.title(&now.findings)
         ),
         None => warnings(now, after),
     };
@@ -105,18 +108,18 @@ fn power(now: &Assessment, after: Option<&Assessment>) -> String {
 }
 
 fn warnings(now: &Assessment, after: Option<&Assessment>) -> String {
-    let findings = &after.unwrap_or(now).findings;
-    let Some(worst) = findings.first() else {
+    let heads = topics::heads(&after.unwrap_or(now).findings);
+    let Some(worst) = heads.first() else {
         return "none".to_owned();
     };
-    let alike = findings
+    let alike = heads
         .iter()
         .filter(|finding| finding.severity == worst.severity)
         .count();
     let plural = if alike == 1 { "" } else { "s" };
     let all = arrow(
-        now.findings.len().to_string(),
-        after.map(|after| after.findings.len().to_string()),
+        topics::heads(&now.findings).len().to_string(),
+        after.map(|after| topics::heads(&after.findings).len().to_string()),
     );
     format!(
         "{alike} {}{plural}, {all} in all: {} {}",

@@ -5,6 +5,7 @@ use ratatui::text::{Line, Span};
 use super::figures::in_words;
 use super::paint::{Pen, under_cursor};
 use crate::money::show as amounts;
+use crate::rules::topics::Topic;
 use crate::rules::{self, Finding};
 use crate::screen::options::named;
 use crate::screen::state::State;
@@ -21,8 +22,8 @@ pub(super) fn short(finding: &Finding) -> String {
     }
 }
 
-/// Every finding, worst first, two lines for the one under the cursor; only those in view
-/// where a height is given.
+/// Every topic, worst first, what follows from a cause indented below it; the one under the
+/// cursor with its messages. Only those in view where a height is given.
 pub(super) fn list(
     state: &State,
     pen: &Pen,
@@ -30,13 +31,13 @@ pub(super) fn list(
     cursor: usize,
     height: Option<usize>,
 ) -> Vec<Line<'static>> {
-    let findings = &state.now.findings;
-    if findings.is_empty() {
+    let topics = state.about.topics();
+    if topics.is_empty() {
         return vec![Line::from(" Nothing to warn of.")];
     }
     let mut blocks: Vec<Vec<Line>> = Vec::new();
-    for (place, finding) in findings.iter().enumerate() {
-        blocks.push(block(pen, finding, width, place == cursor));
+    for (place, topic) in topics.iter().enumerate() {
+        blocks.push(block(state, pen, topic, width, place == cursor));
     }
     let mut first = 0;
     if let Some(height) = height {
@@ -48,43 +49,57 @@ pub(super) fn list(
     blocks.into_iter().skip(first).flatten().collect()
 }
 
-fn block(pen: &Pen, finding: &Finding, width: usize, here: bool) -> Vec<Line<'static>> {
+fn block(state: &State, pen: &Pen, topic: &Topic, width: usize, here: bool) -> Vec<Line<'static>> {
+    let findings = &state.now.findings;
+    let Some(finding) = findings.get(topic.first()) else {
+        return Vec::new();
+    };
     let style = if finding.counts() {
         pen.theme.severity(finding.severity)
     } else {
         pen.theme.muted
     };
-    let word = match &finding.accepted {
-        Some(_) => format!("{}, accepted", finding.severity.title()),
-        None => finding.severity.title().to_owned(),
-    };
     let arrow = if here { ">" } else { " " };
+    let (mark, word) = match (topic.follows, &finding.accepted) {
+        (true, None) => ("", "also".to_owned()),
+        (true, Some(_)) => ("", "also, accepted".to_owned()),
+        (false, Some(_)) => (
+            mark(finding.severity),
+            format!("{}, accepted", finding.severity.title()),
+        ),
+        (false, None) => (mark(finding.severity), finding.severity.title().to_owned()),
+    };
+    let indent = if topic.follows { "  " } else { "" };
+    let used = 5 + text::width(indent) + text::width(&word);
     let head = vec![
         Span::raw(arrow),
-        Span::styled(format!("{:<2} ", mark(finding.severity)), style),
+        Span::styled(format!("{indent}{mark:<2} "), style),
         Span::styled(format!("{word} "), style),
-        Span::raw(pen.left(
-            &short(finding),
-            width.saturating_sub(5 + text::width(&word)),
-        )),
+        Span::raw(pen.left(&topic.title(findings), width.saturating_sub(used))),
     ];
     let head = Line::from(head);
     if !here {
         return vec![head];
     }
     let mut lines = vec![under_cursor(head, pen.theme.selected)];
-    let message = pen.wrap(&finding.message, width.saturating_sub(5));
-    lines.extend(
-        message
-            .into_iter()
-            .map(|line| Line::from(format!("    {line}"))),
-    );
+    for finding in topic.of(findings) {
+        let message = pen.wrap(&finding.message, width.saturating_sub(5));
+        lines.extend(
+            message
+                .into_iter()
+                .map(|line| Line::from(format!("    {indent}{line}"))),
+        );
+    }
     lines
 }
 
-/// One warning: what, why, where from, what to do.
+/// One warning: what, why, where from, what to do, and what follows from it.
 pub(super) fn whole(state: &State, pen: &Pen, width: usize, place: usize) -> Vec<Line<'static>> {
-    let Some(finding) = state.now.findings.get(place) else {
+    let findings = &state.now.findings;
+    let topic = state.about.topics().get(place);
+    let Some((topic, finding)) =
+        topic.and_then(|topic| Some((topic, findings.get(topic.first())?)))
+    else {
         return vec![Line::from(" This warning is gone.")];
     };
     let mut page = Page {
@@ -93,23 +108,18 @@ pub(super) fn whole(state: &State, pen: &Pen, width: usize, place: usize) -> Vec
         lines: Vec::new(),
     };
     let word = finding.severity.word();
+    let room = width.saturating_sub(6 + text::width(word.title));
     page.lines.push(Line::from(vec![
         Span::styled(
             format!(" {} {}", mark(finding.severity), word.title),
             pen.theme.severity(finding.severity),
         ),
         Span::styled(
-            format!(
-                "  {}",
-                pen.cut(
-                    &short(finding),
-                    width.saturating_sub(6 + text::width(word.title))
-                )
-            ),
+            format!("  {}", pen.cut(&topic.title(findings), room)),
             pen.theme.marked,
         ),
     ]));
-    page.text(&finding.message);
+    topic.of(findings).for_each(|one| page.text(&one.message));
     if let Some(note) = &finding.accepted {
         let note = if note.is_empty() { "no note" } else { note };
         page.part("Accepted", note);
@@ -119,6 +129,7 @@ pub(super) fn whole(state: &State, pen: &Pen, width: usize, place: usize) -> Vec
         page.part("What to do instead", rule.instead);
         remedy(&mut page, state);
         choices(&mut page, state);
+        entry(&mut page, state, place);
         page.part("What is watched", rule.watches);
         page.part("Where it comes from", rule.from);
     }
@@ -127,6 +138,37 @@ pub(super) fn whole(state: &State, pen: &Pen, width: usize, place: usize) -> Vec
         &format!("{}: {}", word.title, word.plain),
     );
     page.lines
+}
+
+/// What else is in the entry: the cause that this follows from, or what follows from it.
+fn entry(page: &mut Page, state: &State, place: usize) {
+    let (topics, findings) = (state.about.topics(), &state.now.findings);
+    if topics.get(place).is_some_and(|topic| topic.follows) {
+        let heads = topics.iter().take(place).rev();
+        if let Some(head) = heads.into_iter().find(|topic| !topic.follows) {
+            let text = format!("{}. Lifting that may lift this too.", head.title(findings));
+            page.part("What it follows from", &text);
+        }
+        return;
+    }
+    let mut followers = state.followers(place).peekable();
+    if followers.peek().is_none() {
+        return;
+    }
+    page.part(
+        "What follows from it",
+        "Lifting the cause may lift these too. Each can be opened in the list of warnings.",
+    );
+    for topic in followers.filter_map(|place| topics.get(place)) {
+        page.text(&format!("also: {}", topic.title(findings)));
+        for finding in topic.of(findings) {
+            page.within(2, &finding.message);
+        }
+        let first = findings.get(topic.first());
+        if let Some(rule) = first.and_then(|first| rules::find(first.rule)) {
+            page.within(2, &format!("To lift it alone: {}", rule.instead));
+        }
+    }
 }
 
 /// The changes that would lift the warning, and what they bring.
@@ -178,6 +220,21 @@ fn choices(page: &mut Page, state: &State) {
     );
 }
 
+/// Where the work can hurt, whatever is chosen.
+pub(super) fn cautions(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
+    let mut page = Page {
+        pen,
+        width,
+        lines: Vec::new(),
+    };
+    page.text("No choice lifts these: they are about the work, not about the build.");
+    for caution in &state.now.cautions {
+        page.part(caution.title, caution.text);
+        page.text(&format!("From: {}.", caution.from));
+    }
+    page.lines
+}
+
 /// Lines of a page, paragraph by paragraph.
 pub(super) struct Page<'a> {
     pub(super) pen: &'a Pen,
@@ -188,12 +245,16 @@ pub(super) struct Page<'a> {
 impl Page<'_> {
     /// A paragraph.
     pub(super) fn text(&mut self, words: &str) {
-        let lines = self.pen.wrap(words, self.width.saturating_sub(4));
-        self.lines.extend(
-            lines
-                .into_iter()
-                .map(|line| Line::from(format!("   {line}"))),
-        );
+        self.within(0, words);
+    }
+
+    /// A paragraph that stands in by so many columns.
+    pub(super) fn within(&mut self, indent: usize, words: &str) {
+        let lines = self.pen.wrap(words, self.width.saturating_sub(4 + indent));
+        let start = " ".repeat(3 + indent);
+        let lines = lines.into_iter();
+        self.lines
+            .extend(lines.map(|line| Line::from(format!("{start}{line}"))));
     }
 
     /// A paragraph with a heading.

@@ -8,7 +8,7 @@ use super::paint::Pen;
 use super::warnings::short;
 use crate::build::Value;
 use crate::catalogue::Catalogue;
-use crate::rules::{Finding, Severity};
+use crate::rules::{Finding, Severity, topics};
 use crate::screen::action::Action;
 use crate::screen::keymap;
 use crate::screen::state::{Focus, Notice, State};
@@ -103,8 +103,9 @@ fn consequences(state: &State) -> Option<String> {
         return None;
     };
     let first = |verb: &str, sign: &str, findings: &[Finding]| {
-        let worst = findings.iter().min_by_key(|finding| finding.severity)?;
-        let more = match findings.len() {
+        let heads = topics::heads(findings);
+        let worst = heads.iter().min_by_key(|finding| finding.severity)?;
+        let more = match heads.len() {
             1 => String::new(),
             many => format!(" and {} more", many - 1),
         };

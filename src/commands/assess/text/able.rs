@@ -2,13 +2,15 @@
 
 use unicode_width::UnicodeWidthStr as _;
 
-use super::row;
+use super::{Extras, row};
+use crate::assessment::Assessment;
 use crate::build::{Axis, Build};
 use crate::catalogue::{Catalogue, Id, Part};
 use crate::commands::layout::{WIDTH, hanging, table};
 use crate::machine::Machine;
 use crate::machine::cutting::{Cut, Verdict};
-use crate::screen::text::cut as shortened;
+use crate::money::show as amounts;
+use crate::screen::options::named;
 use crate::units::{self, show};
 use crate::words::Words as _;
 
@@ -16,6 +18,12 @@ use crate::words::Words as _;
 const SOFTEST: usize = 3;
 /// Between the columns of a table.
 const GAP: usize = 2;
+/// Columns before a material's name, for the mark of what is wished.
+const MARK: usize = 2;
+/// Longer than any machine of this kind runs: more digits would only seem exact.
+const LONG_HOURS: f64 = 100_000.0;
+/// The same for the way that it moves.
+const LONG_KM: f64 = 100_000.0;
 
 /// Stiffness at collet and tip, and what gives most.
 pub(super) fn stiffness(machine: &Machine) -> String {
@@ -48,6 +56,38 @@ pub(super) fn stiffness(machine: &Machine) -> String {
     said + &hanging("", 2, &text)
 }
 
+/// The single change that stiffens the softest direction most for its money.
+pub(super) fn stiffer(
+    catalogue: &Catalogue,
+    build: &Build,
+    assessment: &Assessment,
+    extras: &Extras,
+) -> String {
+    let Some((axis, best)) = &extras.stiffer else {
+        return String::new();
+    };
+    let choice = best.edit.choice;
+    let (from, to) = (
+        named(choice, &(choice.get)(build), catalogue),
+        named(choice, &best.edit.value, catalogue),
+    );
+    let number = |stiffness| show::number(units::n_per_um::from(stiffness), 1);
+    let currency = assessment.bill.currency;
+    let money = match best.cost.round() {
+        zero if zero.is_zero() => "for the same money".to_owned(),
+        less if less.is_sign_negative() => format!("and saves {}", amounts::money(-less, currency)),
+        more => format!("for {} more", amounts::money(more, currency)),
+    };
+    let text = format!(
+        "Where money helps most: {} is softest. {}, {from} -> {to}: from {} to {} N/µm, {money}.",
+        axis.title(),
+        choice.title,
+        number(best.after - best.added),
+        number(best.after),
+    );
+    hanging("", 2, &text)
+}
+
 /// One row a material: how well it goes with the tool that removes most of it.
 pub(super) fn cutting(catalogue: &Catalogue, build: &Build, machine: &Machine) -> String {
     let cutting = &machine.cutting;
@@ -64,12 +104,12 @@ pub(super) fn cutting(catalogue: &Catalogue, build: &Build, machine: &Machine) -
         "",
         "",
         "tool",
-        "depth x width",
+        "deep x wide",
         "feed",
         "removes",
-        "held by",
+        "why no more",
     ];
-    let units = ["", "", "mm", "mm", "mm/min", "cm³/min", ""];
+    let units = ["", "", "mm", "mm", "m/min", "cm³/min", ""];
     let mut rows = vec![row(heads), row(units)];
     for material in materials {
         let wished = build.area.materials.contains(material);
@@ -88,8 +128,10 @@ pub(super) fn cutting(catalogue: &Catalogue, build: &Build, machine: &Machine) -
         });
         rows.push(cells);
     }
-    shorten(&mut rows);
-    let mut said = table("<<>>>><", &rows);
+    let mut said = table_of_long_names("<<>>>><", rows);
+    let text = "The most that straight cuts remove; corners and small pieces take longer: \
+        see Job, where you name one.";
+    said.push_str(&hanging("", 2, text));
     if !build.area.materials.is_empty() {
         said.push_str(&hanging("", 2, "* is what you want to cut."));
     }
@@ -105,30 +147,42 @@ fn best(cut: &Cut) -> Vec<String> {
             show::number(units::mm::from(cut.depth), 2),
             show::number(units::mm::from(cut.width), 1)
         ),
-        &show::number(units::m_per_min::from(cut.feed) * 1000.0, 0),
+        &show::number(units::m_per_min::from(cut.feed), 1),
         &show::number(units::cm3_per_min::from(cut.removal), 1),
         cut.limited_by.title(),
     ])
 }
 
-/// Cuts the first column so that the rows of a table keep the width of a page.
-fn shorten(rows: &mut [Vec<String>]) {
-    let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
+/// A table that keeps the width of a page without cutting a name: a first cell that is too
+/// long stands in a line of its own above its row.
+fn table_of_long_names(sides: &str, mut rows: Vec<Vec<String>>) -> String {
     let width = |column: usize| {
         let cells = rows.iter().filter_map(|row| row.get(column));
         cells.map(|cell| cell.width()).max().unwrap_or(0)
     };
-    let others: usize = (1..columns).map(|column| width(column) + GAP).sum();
+    let others: usize = (1..sides.len()).map(|column| width(column) + GAP).sum();
     let room = WIDTH.saturating_sub(others);
-    for first in rows.iter_mut().filter_map(|row| row.first_mut()) {
-        *first = shortened(first, room, "");
+    let mut names = Vec::new();
+    for row in &mut rows {
+        let long = row.first_mut().filter(|name| name.width() > room);
+        names.push(long.map(std::mem::take).unwrap_or_default());
     }
+    let mut said = String::new();
+    for (name, line) in names.iter().zip(table(sides, &rows).lines()) {
+        if !name.is_empty() {
+            let (mark, name) = name.split_at_checked(MARK).unwrap_or(("", name));
+            said.push_str(&hanging(mark.trim_end(), MARK, name));
+        }
+        said.push_str(line);
+        said.push('\n');
+    }
+    said
 }
 
 /// How long nuts and carriages last.
 pub(super) fn life(machine: &Machine) -> String {
-    let km = |length| show::number(units::km::from(length), 0);
-    let hours = |time| show::number(units::hour::from(time), 0);
+    let km = |length| at_most(units::km::from(length), LONG_KM);
+    let hours = |time| at_most(units::hour::from(time), LONG_HOURS);
     let heads = ["", "nut", "", "carriages", ""];
     let mut rows = vec![row(heads), row(["", "km", "hours", "km", "hours"])];
     for (axis, life) in machine.life.iter() {
@@ -142,6 +196,14 @@ pub(super) fn life(machine: &Machine) -> String {
     }
     let text = "Nine of ten last longer, kept clean and greased.";
     table("<>>>>", &rows) + &hanging("", 2, text)
+}
+
+/// A number, or that it is over what anybody will use.
+fn at_most(number: f64, most: f64) -> String {
+    match number > most {
+        true => format!("over {}", show::number(most, 0)),
+        false => show::number(number, 0),
+    }
 }
 
 /// The minutes of the named job; nothing where none is named.

@@ -4,15 +4,21 @@ use super::*;
 use crate::assessment::assess;
 use crate::build::{Axis, choices};
 use crate::catalogue::Step;
-use crate::rules::Severity;
+use crate::rules::{Finding, Severity};
 use crate::store::library;
+use unicode_width::UnicodeWidthStr as _;
 
 fn page(build: &Build, change: impl Fn(&mut Assessment), remedies: &[Vec<Edit>]) -> String {
     let catalogue = library::load(&[]).unwrap_or_else(|error| panic!("{error}"));
     let today = jiff::civil::date(2026, 11, 30);
     let mut assessment = assess(&catalogue, build, today).unwrap_or_else(|error| panic!("{error}"));
     change(&mut assessment);
-    text(&catalogue, build, &assessment, remedies, Paint::PLAIN)
+    let extras = Extras {
+        remedies,
+        stiffer: None,
+        cautions: false,
+    };
+    text(&catalogue, build, &assessment, &extras, Paint::PLAIN)
 }
 
 #[test]
@@ -75,4 +81,41 @@ fn a_finding_comes_with_its_remedy_and_its_note() {
     );
     assert!(page.contains("  accepted  I go\\tslowly\n"), "{page}");
     assert!(page.contains("  1 accepted.\n"), "{page}");
+}
+
+#[test]
+fn what_follows_from_a_cause_stands_below_it_and_is_not_counted() {
+    let finding = |rule, axis, cause| Finding {
+        rule,
+        severity: Severity::Caution,
+        step: Step::Drive,
+        axis: Some(axis),
+        message: format!("{axis:?} has {rule}."),
+        accepted: None,
+        cause,
+    };
+    let found = vec![
+        finding("screw-whirl", Axis::X, None),
+        finding("screw-whirl", Axis::Y, Some("screw-whirl")),
+        finding("rapids-below-wish", Axis::Y, Some("screw-whirl")),
+    ];
+    let page = page(
+        &Build::default(),
+        |all| all.findings.clone_from(&found),
+        &[],
+    );
+    assert!(page.contains("  1 caution.\n"), "{page}");
+    let title = crate::rules::find("rapids-below-wish")
+        .expect("known")
+        .title;
+    let heads = "caution   X has screw-whirl.\n          Y has screw-whirl.\n";
+    assert!(page.contains(heads), "{page}");
+    assert!(page.contains(&format!("  also:   Y: {title}")), "{page}");
+}
+
+#[test]
+fn a_long_name_has_a_line_of_its_own() {
+    let page = page(&Build::default(), |_| {}, &[]);
+    let mut lines = page.lines().filter(|line| line.contains("free-cutting"));
+    assert_eq!(lines.next(), Some("  brass, free-cutting"), "{page}");
 }

@@ -91,8 +91,10 @@ fn an_accepted_hint_no_longer_counts_but_stays_listed() {
         state.now.findings[place].rule,
         state.now.findings[place].step,
     );
+    let mut topics = state.about.topics().iter();
+    let row = topics.position(|topic| topic.places.contains(&place));
     press(&mut state, &[Key::Char('w')]);
-    press(&mut state, &vec![Key::Down; place]);
+    press(&mut state, &vec![Key::Down; row.expect("listed")]);
     press(&mut state, &[Key::Char('a'), Key::Enter]);
     assert!(
         state

@@ -3,9 +3,13 @@
 
 use ratatui::text::Line;
 
+use super::plot::{Row, bars};
 use crate::build::Axis;
 use crate::catalogue::Part;
 use crate::machine::cutting::{Cut, Verdict};
+use crate::machine::stiffness::Spring;
+use crate::money::show as amounts;
+use crate::screen::options::named;
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
 use crate::screen::view::warnings::Page;
@@ -40,24 +44,64 @@ pub(super) fn stiffness(state: &State, pen: &Pen, width: usize, axis: Axis) -> V
             pen.right(&format!("{} N/µm", number(stiffness)), 12)
         )));
     }
-    page.part("What gives", "Each with its share of all that gives, and how stiff it would be alone. To be stiffer, change what the first is about.");
+    money(&mut page, state, axis);
+    page.part(
+        "What gives",
+        "Each with its share of all that gives. To be stiffer, change what the first is about.",
+    );
+    let shares = |spring: &Spring| units::percent::from(spring.share);
+    let most = all.springs[axis].first().map_or(1.0, shares);
+    let rows = all.springs[axis].iter().map(|spring| Row {
+        name: spring.name.title().to_owned(),
+        shown: format!("{} %", show::number(shares(spring), 0)),
+        share: shares(spring) / most,
+    });
+    bars(&mut page, &rows.collect::<Vec<_>>());
+    page.part(
+        "Each of them alone",
+        "How stiff it would be by itself, and what it is.",
+    );
     for spring in &all.springs[axis] {
         let word = spring.name.word();
-        let share = show::number(units::percent::from(spring.share), 0);
         let alone = number(spring.stiffness);
-        page.part(
-            &format!("{share} %  {}, {alone} N/µm", word.title),
-            word.plain,
-        );
+        page.text(&format!("{}, {alone} N/µm. {}", word.title, word.plain));
     }
     page.lines
+}
+
+/// The changes that stiffen an axis most for their money.
+fn money(page: &mut Page, state: &State, axis: Axis) {
+    let Some(found) = state.stiffer.of(axis, &state.now) else {
+        return;
+    };
+    page.part(
+        "Where money helps most",
+        match found {
+            [] => {
+                "No single change makes it noticeably stiffer without bringing a danger or a fault."
+            }
+            _ => "Single changes, the one that adds most for its money first.",
+        },
+    );
+    let number = |stiffness| show::number(units::n_per_um::from(stiffness), 1);
+    for change in found {
+        let choice = change.edit.choice;
+        let value = named(choice, &change.edit.value, &state.catalogue);
+        let cost = match amounts::change(change.cost) {
+            same if same == "same" => "for the same money".to_owned(),
+            change => format!("{change} {}", state.now.bill.currency),
+        };
+        let after = number(change.after);
+        page.text(&format!("{}: {value}. {after} N/µm, {cost}.", choice.title));
+    }
 }
 
 /// The best cut of every material, or that there is none.
 pub(super) fn cuts(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     let cutting = &state.now.machine.cutting;
     let mut page = begin(pen, width, "The most that each material allows");
-    page.text("With the tool that removes most in a minute, every limit kept. What you want to cut is marked with *.");
+    page.text("With the tool that removes most in a minute, every limit kept. What you want to cut is marked with *. Straight cuts at most: corners and small pieces take longer.");
+    removal(&mut page, state);
     for material in state.catalogue.materials.values() {
         let wished = state.build().area.materials.contains(&material.id);
         let mark = if wished { "* " } else { "" };
@@ -85,17 +129,43 @@ pub(super) fn cuts(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>>
     page.lines
 }
 
+/// What a minute removes of each material that goes, as bars.
+fn removal(page: &mut Page, state: &State) {
+    let cutting = &state.now.machine.cutting;
+    let amount = |cut: &Cut| units::cm3_per_min::from(cut.removal);
+    let best = state.catalogue.materials.values();
+    let best = best.filter_map(|material| Some((material, cutting.best(&material.id)?)));
+    let best: Vec<_> = best.collect();
+    let most = best.iter().map(|(_, cut)| amount(cut)).fold(0.0, f64::max);
+    if most <= 0.0 {
+        return;
+    }
+    page.lines.push(Line::default());
+    let title = " Removed in a minute, in cm³";
+    page.lines.push(Line::styled(title, page.pen.theme.title));
+    let wished = &state.build().area.materials;
+    let rows = best.iter().map(|(material, cut)| Row {
+        name: match wished.contains(&material.id) {
+            true => format!("* {}", material.title),
+            false => format!("  {}", material.title),
+        },
+        shown: show::number(amount(cut), 1),
+        share: amount(cut) / most,
+    });
+    bars(page, &rows.collect::<Vec<_>>());
+}
+
 /// A cut in a sentence, and what holds it back.
 fn told(state: &State, cut: &Cut) -> String {
     let tool = state.catalogue.end_mills.get(&cut.tool);
     let tool = tool.map_or(cut.tool.as_str(), |tool| Part::title(tool));
     let limit = cut.limited_by.word();
     format!(
-        "{} cm³/min: {} mm deep and {} mm wide at {} mm/min and {} rpm. {tool}. What holds it back: {}. {}",
+        "{} cm³/min: {} mm deep and {} mm wide at {} m/min and {} rpm. {tool}. What holds it back: {}. {}",
         show::number(units::cm3_per_min::from(cut.removal), 1),
         show::number(units::mm::from(cut.depth), 2),
         show::number(units::mm::from(cut.width), 1),
-        show::number(units::m_per_min::from(cut.feed) * 1000.0, 0),
+        show::number(units::m_per_min::from(cut.feed), 1),
         show::number(units::rpm::from(cut.turning), 0),
         limit.title,
         limit.plain

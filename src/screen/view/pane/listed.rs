@@ -3,13 +3,12 @@
 use ratatui::text::{Line, Span};
 
 use crate::explore::effect::Effect;
-use crate::rules::Finding;
 use crate::rules::tally;
+use crate::rules::topics::{Topic, topics};
 use crate::screen::state::{PaneRow, State};
 use crate::screen::text;
 use crate::screen::theme::mark;
 use crate::screen::view::paint::{Pen, under_cursor};
-use crate::screen::view::warnings::short;
 
 /// Heading of the warnings.
 const WARNINGS: &str = "WARNINGS";
@@ -45,27 +44,42 @@ pub(super) fn warnings(state: &State, pen: &Pen, width: usize, room: usize) -> V
     lines
 }
 
-/// The findings that fit, worst first; from the cursor's on where keys go to the pane.
+/// The entries that fit, worst first; from the cursor's on where keys go to the pane.
 fn listed(state: &State, pen: &Pen, width: usize, room: usize) -> Vec<Line<'static>> {
-    let order = state.findings_listed();
+    let order = state.entries_listed();
     let cursor = match state.pane_row() {
         Some(PaneRow::Finding(place)) => order.iter().position(|other| *other == place),
         _ => None,
     };
+    let topics = state.about.topics();
     let mut blocks: Vec<Vec<Line>> = Vec::new();
     for (row, place) in order.iter().enumerate() {
-        let finding = &state.now.findings[*place];
-        blocks.push(block(pen, finding, width, cursor == Some(row)));
+        blocks.push(block(
+            state,
+            pen,
+            &topics[*place],
+            width,
+            cursor == Some(row),
+        ));
     }
-    // Every title comes before any message: the worst ones get theirs while there is room.
+    // Every title comes before any message, and what follows from a cause before messages
+    // too: the worst ones get theirs while there is room.
     let mut left = room.saturating_sub(blocks.iter().map(Vec::len).sum());
-    for (block, place) in blocks.iter_mut().zip(&order) {
-        let message = message(pen, &state.now.findings[*place], width);
-        if message.len() > left {
-            break;
+    for more in [followers, message] {
+        let mut parts = Vec::new();
+        for place in &order {
+            let part = more(state, pen, *place, width);
+            if part.len() > left {
+                break;
+            }
+            left -= part.len();
+            parts.push(part);
         }
-        left -= message.len();
-        block.extend(message);
+        // A message stands right under its title.
+        for (block, part) in blocks.iter_mut().zip(parts) {
+            let titles = block.iter().position(is_follower).unwrap_or(block.len());
+            block.splice(titles..titles, part);
+        }
     }
     // The cursor's row must be in view, with the one that counts the rest below it: leave
     // out rows above it until it is.
@@ -84,13 +98,16 @@ fn listed(state: &State, pen: &Pen, width: usize, room: usize) -> Vec<Line<'stat
 fn changes(effect: &Effect, pen: &Pen, width: usize) -> Vec<Vec<Line<'static>>> {
     let mut blocks = Vec::new();
     for (sign, findings) in [("+", &effect.added), ("-", &effect.lifted)] {
-        for finding in findings {
+        for topic in topics(findings) {
+            let Some(finding) = findings.get(topic.first()) else {
+                continue;
+            };
             let style = match sign {
                 "+" => pen.theme.severity(finding.severity),
                 _ => pen.theme.good,
             };
             let mark = format!("{sign}{}", mark(finding.severity));
-            let texts = pen.wrap(&short(finding), width.saturating_sub(6));
+            let texts = pen.wrap(&topic.title(findings), width.saturating_sub(6));
             let lines = texts.into_iter().enumerate().map(|(row, text)| {
                 let mark = if row == 0 { mark.as_str() } else { "" };
                 Line::styled(format!("{mark:<3} {text}"), style)
@@ -119,8 +136,12 @@ fn fitting(blocks: Vec<Vec<Line<'static>>>, room: usize, pen: &Pen) -> Vec<Line<
     lines
 }
 
-/// The title of a finding with its mark.
-fn block(pen: &Pen, finding: &Finding, width: usize, here: bool) -> Vec<Line<'static>> {
+/// The title of an entry with its mark.
+fn block(state: &State, pen: &Pen, topic: &Topic, width: usize, here: bool) -> Vec<Line<'static>> {
+    let findings = &state.now.findings;
+    let Some(finding) = findings.get(topic.first()) else {
+        return Vec::new();
+    };
     let arrow = if here { ">" } else { "" };
     let mark = format!("{arrow}{}", mark(finding.severity));
     let style = if finding.counts() {
@@ -129,8 +150,8 @@ fn block(pen: &Pen, finding: &Finding, width: usize, here: bool) -> Vec<Line<'st
         pen.theme.muted
     };
     let title = match &finding.accepted {
-        Some(_) => format!("{} (accepted)", short(finding)),
-        None => short(finding),
+        Some(_) => format!("{} (accepted)", topic.title(findings)),
+        None => topic.title(findings),
     };
     let texts = pen.wrap(&title, width.saturating_sub(4));
     let lines = texts.into_iter().enumerate().map(|(row, text)| {
@@ -149,14 +170,32 @@ fn block(pen: &Pen, finding: &Finding, width: usize, here: bool) -> Vec<Line<'st
     lines.collect()
 }
 
-/// The message of a finding, under its title.
-fn message(pen: &Pen, finding: &Finding, width: usize) -> Vec<Line<'static>> {
-    if !finding.counts() {
+/// How a line begins that tells what follows from a cause.
+const ALSO: &str = "    also: ";
+
+fn is_follower(line: &Line) -> bool {
+    let first = line.spans.first();
+    first.is_some_and(|span| span.content.starts_with(ALSO))
+}
+
+/// What follows from the cause at the head of an entry, one line each.
+fn followers(state: &State, pen: &Pen, place: usize, width: usize) -> Vec<Line<'static>> {
+    let topics = state.about.topics();
+    let followers = state.followers(place).filter_map(|place| topics.get(place));
+    let lines = followers.map(|topic| {
+        let text = format!("{ALSO}{}", topic.title(&state.now.findings));
+        Line::from(pen.cut(&text, width))
+    });
+    lines.collect()
+}
+
+/// The messages of an entry's head, under its title.
+fn message(state: &State, pen: &Pen, place: usize, width: usize) -> Vec<Line<'static>> {
+    let Some(topic) = state.about.topics().get(place) else {
         return Vec::new();
-    }
-    let texts = pen.wrap(&finding.message, width.saturating_sub(4));
-    let lines = texts
-        .into_iter()
-        .map(|text| Line::styled(format!("    {text}"), pen.theme.muted));
+    };
+    let counting = topic.of(&state.now.findings).filter(|one| one.counts());
+    let texts = counting.flat_map(|one| pen.wrap(&one.message, width.saturating_sub(4)));
+    let lines = texts.map(|text| Line::styled(format!("    {text}"), pen.theme.muted));
     lines.collect()
 }
