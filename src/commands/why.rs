@@ -61,7 +61,7 @@ pub(super) fn run(args: &Why) -> Result<ExitCode, Failure> {
             output::answer(&text::family(&family, &catalogue, paint))
         }
         Found::Group(figures) if args.json => output::answer_json(&as_json::list(&figures, &notes)),
-        Found::Group(figures) => output::answer(&text::list(&figures, &notes)),
+        Found::Group(figures) => output::answer(&text::list(asked, &figures, &notes)),
     }
 }
 

@@ -152,7 +152,7 @@ impl MachineStiffness {
             stiff(stiffness.gives[axis][0].reaching(reach) + tool::gives(picked.tool, axis))
         });
         stiffness.tip_worst = stiffness.tip_with(picked.tool);
-        notes::all(&stiffness, &model, picked, &mode, notes);
+        notes::all(&stiffness, (&model, &thin), picked, &mode, notes);
         stiffness
     }
 

@@ -1,5 +1,6 @@
 //! Derivations as plain text for 80 columns.
 
+use indexmap::IndexMap;
 use unicode_width::UnicodeWidthStr as _;
 
 use super::family::{Branch, Family};
@@ -16,7 +17,7 @@ const LABELS: usize = 12;
 const STEP: usize = 2;
 const DEEPEST: usize = 12;
 /// The widest path beside which a value still stands.
-const PATHS: usize = 60;
+const PATHS: usize = 58;
 
 /// A figure's derivation, and indented below it those of its inputs.
 pub(super) fn family(family: &Family, catalogue: &Catalogue, paint: Paint) -> String {
@@ -97,27 +98,60 @@ fn table(heading: &str, inputs: &[&Input], catalogue: &Catalogue, width: usize) 
     text
 }
 
-/// Figures with their values, one to a line.
-pub(super) fn list(figures: &[&FigureAt], notes: &Notes) -> String {
-    let rows: Vec<(String, String)> = figures
-        .iter()
-        .map(|figure| {
-            let path = figure.path();
-            let value = match notes.get(&path) {
-                Some(derivation) => derivation.result.to_string(),
-                None => figure.value.to_string().trim_matches('"').to_owned(),
-            };
-            (visible(&path).into_owned(), value)
-        })
-        .collect();
+/// Figures with their values, one to a line, in groups one level below the one asked for.
+pub(super) fn list(asked: &str, figures: &[&FigureAt], notes: &Notes) -> String {
+    let mut groups: IndexMap<String, Vec<(String, String)>> = IndexMap::new();
+    for figure in figures {
+        let path = figure.path();
+        let value = match notes.get(&path) {
+            Some(derivation) => derivation.result.to_string(),
+            None => figure.value.to_string().trim_matches('"').to_owned(),
+        };
+        let row = (visible(&path).into_owned(), value);
+        groups.entry(group_of(asked, &path)).or_default().push(row);
+    }
+    if let [rows] = groups.values().collect::<Vec<_>>()[..] {
+        return table_of(rows, "");
+    }
+    let mut text = String::new();
+    for (name, rows) in &groups {
+        let count = match rows.len() {
+            1 => "1 figure".to_owned(),
+            many => format!("{many} figures"),
+        };
+        let gap = if text.is_empty() { "" } else { "\n" };
+        text.push_str(&format!("{gap}{} ({count})\n", visible(name)));
+        text.push_str(&table_of(rows, "  "));
+    }
+    text
+}
+
+/// The group in which a figure is listed: the next step of its path below what was asked for;
+/// of axes and cuts one step more. Figures without such a step stand together.
+fn group_of(asked: &str, path: &str) -> String {
+    let above = asked.split('.').filter(|step| !step.is_empty()).count();
+    let steps: Vec<&str> = path.split('.').collect();
+    let wide = above == 0 && matches!(steps.first(), Some(&("axes" | "cutting")));
+    let below = above + if wide { 2 } else { 1 };
+    let named = if steps.len() > below {
+        below
+    } else {
+        above.max(1)
+    };
+    steps[..named.min(steps.len())].join(".")
+}
+
+/// Paths and values, one to a line.
+fn table_of(rows: &[(String, String)], indent: &str) -> String {
     let fitting = rows.iter().map(|(path, _)| path.width());
     let widest = fitting.filter(|width| *width <= PATHS).max().unwrap_or(0);
     let mut text = String::new();
     for (path, value) in rows {
         if path.width() > widest {
-            text.push_str(&format!("{path}\n{}  {value}\n", " ".repeat(widest)));
+            let room = " ".repeat(widest);
+            text.push_str(&format!("{indent}{path}\n{indent}{room}  {value}\n"));
         } else {
-            text.push_str(&format!("{}  {value}\n", pad(&path, widest)));
+            text.push_str(&format!("{indent}{}  {value}\n", pad(path, widest)));
         }
     }
     text

@@ -1,5 +1,6 @@
 //! How the figures of stiffness came about, told to whoever listens.
 
+use super::give::Springs;
 use super::inputs::{inputs, taken};
 use super::mode::Mode;
 use super::model::Model;
@@ -15,7 +16,7 @@ const LIMITS: &str = "Springs in series, each counted once; joints are in the ca
 /// Notes every figure of a machine's stiffness.
 pub(super) fn all(
     figures: &MachineStiffness,
-    model: &Model,
+    (model, thin): (&Model, &Model),
     picked: &Picked,
     mode: &Mode,
     notes: &mut impl Recorder,
@@ -28,7 +29,8 @@ pub(super) fn all(
             notes.note(|| one(axis, spring, model, picked));
             notes.note(|| share(axis, spring, figures));
         }
-        together(axis, figures, picked, notes);
+        let thin = thin.springs(axis, units::share::of(0.5));
+        together(axis, figures, &thin, picked, notes);
     }
     notes.note(|| first_mode(mode));
 }
@@ -95,7 +97,13 @@ fn share(axis: Axis, spring: &Spring, figures: &MachineStiffness) -> Derivation 
 }
 
 /// Collet and tip, mid-span and worst place, and the thin wall.
-fn together(axis: Axis, figures: &MachineStiffness, picked: &Picked, notes: &mut impl Recorder) {
+fn together(
+    axis: Axis,
+    figures: &MachineStiffness,
+    thin: &Springs,
+    picked: &Picked,
+    notes: &mut impl Recorder,
+) {
     let in_axis = axis.title();
     notes.note(|| {
         let each = figures.springs[axis].iter().map(|spring| Input {
@@ -134,6 +142,12 @@ fn together(axis: Axis, figures: &MachineStiffness, picked: &Picked, notes: &mut
         in_proportion(told, figures, axis)
     });
     notes.note(|| {
+        let there = SpringName::ALL.iter().map(|name| (name, thin.of(*name).reaching(0.0)));
+        let there = there.filter(|(_, give)| *give > 0.0);
+        let each = there.map(|(name, give)| {
+            let stiffness = units::n_per_um::amount(super::stiff(give));
+            taken("k_i", &format!("{}, thinnest walls", name.title()), stiffness)
+        });
         let told = figure(
             "collet_thin_wall_n_per_um",
             axis,
@@ -142,8 +156,9 @@ fn together(axis: Axis, figures: &MachineStiffness, picked: &Picked, notes: &mut
         )
         .by(
             "the same springs with each tube's wall as thin as the standard allows",
-            "1/k_thin = Σ 1/k_i, walls T_b and T_o less 10 % up to 5 mm, less 0.5 mm above",
+            "1/k_thin = Σ 1/k_i; where T_b and T_o are less by 10 % up to 5 mm, by 0.5 mm above; to compare: k",
         )
+        .with_each(each)
         .with(
             "T_b",
             "wall of the beam",

@@ -13,12 +13,12 @@ pub(super) fn cautions(cautions: &[&Caution], all: bool) -> String {
     let mut said = String::new();
     for caution in cautions.iter().take(full) {
         said.push_str(&hanging(
-            "",
-            2,
+            "  -",
+            4,
             &format!("{}. {}", caution.title, caution.text),
         ));
         if all {
-            said.push_str(&hanging("", 2, &format!("From: {}.", caution.from)));
+            said.push_str(&hanging("", 4, &format!("From: {}.", caution.from)));
             said.push('\n');
         }
     }
@@ -28,7 +28,7 @@ pub(super) fn cautions(cautions: &[&Caution], all: bool) -> String {
             "Mind too: {}. With --cautions: what to do about each.",
             rest.join("; ")
         );
-        said.push_str(&hanging("", 2, &text));
+        said.push_str(&hanging("  -", 4, &text));
     }
     match said.strip_suffix("\n\n") {
         Some(trimmed) => format!("{trimmed}\n"),
