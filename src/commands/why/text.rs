@@ -16,6 +16,8 @@ const LABELS: usize = 12;
 /// How far each generation is indented, and at most.
 const STEP: usize = 2;
 const DEEPEST: usize = 12;
+/// As many figures need no groups: a screenful.
+const FEW: usize = 24;
 /// The widest path beside which a value still stands.
 const PATHS: usize = 58;
 
@@ -110,8 +112,9 @@ pub(super) fn list(asked: &str, figures: &[&FigureAt], notes: &Notes) -> String 
         let row = (visible(&path).into_owned(), value);
         groups.entry(group_of(asked, &path)).or_default().push(row);
     }
-    if let [rows] = groups.values().collect::<Vec<_>>()[..] {
-        return table_of(rows, "");
+    if groups.len() == 1 || figures.len() <= FEW {
+        let rows: Vec<_> = groups.into_values().flatten().collect();
+        return table_of(&rows, "");
     }
     let mut text = String::new();
     for (name, rows) in &groups {
