@@ -52,12 +52,13 @@ fn with_quote(basis: &str, day: &str) -> Catalogue {
 }
 
 /// Rules that ask for money, thought, a gauge or smaller packs: no choice lifts them.
-const WITHOUT_REMEDY: [&str; 5] = [
+const WITHOUT_REMEDY: [&str; 6] = [
     "wall-thinner-than-named",
     "range-straddles-budget",
     "budget-without-reserve",
     "budget-in-other-money",
     "pack-larger-than-need",
+    "model-far-off",
 ];
 
 #[test]

@@ -64,13 +64,17 @@ fn figures_are_named_by_word_or_number_and_groups_are_listed() {
     let group = said(&["machine"]);
     let paths: Vec<&str> = group
         .lines()
-        .filter_map(|line| line.split(' ').next())
+        .filter_map(|line| line.split_whitespace().next())
+        .filter(|path| path.starts_with("machine."))
+        .filter(|path| *path != "machine.footprint_mm")
         .collect();
     let mut sorted = paths.clone();
     sorted.sort_unstable();
     assert_eq!(
         sorted,
         [
+            "machine.base_wall_mm",
+            "machine.beam_wall_mm",
             "machine.chain_m",
             "machine.footprint_mm.0",
             "machine.footprint_mm.1",

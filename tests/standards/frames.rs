@@ -227,6 +227,7 @@ fn whole_gantries() -> Check {
         let edits = [
             ("frame_plan", plan),
             ("beam_ends_percent", "0"),
+            ("plate", "plate-15"),
             ("beam_tube", beam_id.as_str()),
             ("base_tube", base_id.as_str()),
         ];

@@ -78,9 +78,14 @@ fn carriages() -> Check {
                     // Balls bear over 65 % of a block (common practice, from memory).
                     bearing: 0.65 * units::m::from(carriage.length),
                     half_foot: units::m::from(foot.foot_width) / 2.0,
-                    each: input(note, "k") * 1e6,
+                    each: input(note, "k_1") * 1e6,
                 };
-                let (h, e) = (input(note, "h") / 1e3, input(note, "e") / 1e3);
+                // A lever along the force makes no couple, and is not in the formula.
+                let lever = |symbol| {
+                    let told = note.inputs.iter().any(|input| input.symbol == symbol);
+                    if told { input(note, symbol) / 1e3 } else { 0.0 }
+                };
+                let (h, e) = (lever("h"), lever("e"));
                 let along = [X, Y, Z][force as usize];
                 let gives = group.gives([0.0, e, -h], along);
                 check.case(

@@ -16,13 +16,15 @@ fn path(limited: &Limited, figure: &str) -> String {
     format!("axes.{}.{figure}", limited.axis.id())
 }
 
-/// A figure of the axis, which is that of the first drive of a pair; what the other drive has
-/// is worked out on the way.
-fn of_first(limited: &Limited, figure: &str) -> Origin {
-    let first = limited.picked.axes[limited.axis].drive.part().id();
-    match first == limited.part.part().id() {
-        true => Origin::figure(path(limited, figure)),
-        false => Origin::Here,
+/// A figure of the axis. Of a pair whose drives differ the figure is that of the harder one to
+/// move, so what this drive has is worked out on the way.
+fn of_axis(limited: &Limited, figure: &str) -> Origin {
+    let (picked, axis) = (limited.picked, limited.axis);
+    let second = picked.second_drive.part().id();
+    let differ = picked.motors(axis) == 2 && picked.axes[axis].drive.part().id() != second;
+    match differ {
+        true => Origin::Here,
+        false => Origin::figure(path(limited, figure)),
     }
 }
 
@@ -171,7 +173,7 @@ pub(super) fn nut(limited: &Limited, turning: AngularVelocity) -> Derivation {
 
 pub(super) fn motor(limited: &Limited, needed: Torque, turning: AngularVelocity) -> Derivation {
     let (picked, axis, curve) = (limited.picked, limited.axis, limited.curve);
-    let needs = of_first(limited, "needed_torque_nm");
+    let needs = of_axis(limited, "needed_torque_nm");
     let words = "the speed to which the torque that may be used holds what acceleration needs, times travel a turn; none where even the motor's best is too little";
     let derivation = limit(limited, LimitName::Motor, limited.drive.speed_at(turning))
         .by(words, torque::formula(Asked::Limit, curve))
@@ -260,7 +262,7 @@ pub(super) fn pulses(limited: &Limited, name: LimitName, rate: Frequency) -> Der
             "step",
             "travel for one pulse",
             units::um::amount(limited.step()),
-            of_first(limited, "step_um"),
+            of_axis(limited, "step_um"),
         )
         .with(
             "0.8",
