@@ -78,7 +78,7 @@ fn the_best_changes_stiffen_most_for_their_money() {
     let before = assess(&catalogue, &build, today).expect("an assessment");
     for axis in Axis::EACH {
         let best: Vec<Stiffer> = stiffer(&catalogue, &build, axis, today).expect("changes");
-        assert_eq!(best.len(), 3, "{axis:?}");
+        assert!((1..=3).contains(&best.len()), "{axis:?}");
         assert!(best.is_sorted_by(|a, b| a.worth() >= b.worth()), "{best:?}");
         for one in &best {
             let after = assess(&catalogue, &one.edit.applied(&build), today).expect("one");

@@ -186,7 +186,7 @@ fn first_mode() -> Check {
             let those = inputs.filter(|input| input.symbol == symbol);
             those.map(|input| input.value.number() * scale).collect()
         };
-        let (masses, gives) = (all("m", 1.0), all("c", 1e-6));
+        let (masses, gives) = (all("m_i", 1.0), all("c_i", 1e-6));
         assert_eq!((masses.len(), gives.len()), (4, 4));
         let mut shape = [1.0; 4];
         let mut least = 0.0;
