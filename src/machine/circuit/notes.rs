@@ -136,7 +136,7 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
             let derivation = Derivation::of(path(circuit.which, key), title, units::a::amount(flows));
             if let Some(measured) = circuit.measured.filter(|_| flows != sum || key == "current_a") {
                 return derivation
-                    .by("the most that you measured at the plug; the computed currents I_i are there to compare", "I = I_m")
+                    .by("the most that you measured at the plug; the computed currents, I_i at once and I_j in turn, are there to compare", "I = I_m")
                     .with("I_m", "measured", units::a::amount(measured), Origin::Measured("measured_current_a".to_owned()))
                     .with_each(each)
                     .instead_of(units::a::amount(sum))
