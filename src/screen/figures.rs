@@ -8,10 +8,12 @@ use jiff::civil::Date;
 
 use crate::assessment::{AssessError, Assessment, explain};
 use crate::build::Build;
-use crate::catalogue::{Catalogue, Id, Part};
+use crate::catalogue::Catalogue;
 use crate::explain::{Derivation, Notes};
-use crate::machine::cutting::Engagement;
-use crate::words::Words;
+
+mod groups;
+
+use groups::{Name, groups_of, is_first};
 
 /// The groups in the order in which they are listed; others follow.
 const ORDER: &[&str] = &[
@@ -93,7 +95,7 @@ impl Figures {
     pub fn take(&mut self, of: Rc<Assessment>, notes: Notes, catalogue: &Catalogue) {
         self.groups.clear();
         for derivation in notes.all() {
-            let names = groups_of(&derivation.path, catalogue);
+            let names = groups_of(&derivation.path, catalogue, &of);
             insert(&mut self.groups, &names, derivation.path.clone());
         }
         let rank = |group: &Group| ORDER.iter().position(|known| *known == group.key);
@@ -197,13 +199,13 @@ fn list(group: &Group, depth: usize, opened: &BTreeSet<String>, rows: &mut Vec<R
     if !open {
         return;
     }
-    for inner in &group.groups {
-        list(inner, depth + 1, opened, rows);
-    }
     rows.extend(group.figures.iter().map(|path| Row::Figure {
         path: path.clone(),
         depth: depth + 1,
     }));
+    for inner in &group.groups {
+        list(inner, depth + 1, opened, rows);
+    }
 }
 
 /// Puts a figure into the groups of these names, making those that are missing.
@@ -222,77 +224,9 @@ fn insert(groups: &mut Vec<Group>, names: &[Name], path: String) {
         groups.len() - 1
     });
     match inner {
+        [] if is_first(&path) => groups[place].figures.insert(0, path),
         [] => groups[place].figures.push(path),
         _ => insert(&mut groups[place].groups, inner, path),
-    }
-}
-
-/// Key and title of a group.
-type Name = (String, String);
-
-/// The groups that a figure is in, the outermost first.
-fn groups_of(path: &str, catalogue: &Catalogue) -> Vec<Name> {
-    let (first, rest) = path.split_once('.').unwrap_or((path, ""));
-    let outer = (first.to_owned(), titled(first));
-    match first {
-        "axes" => {
-            let axis = rest.split('.').next().unwrap_or_default();
-            vec![(format!("axes.{axis}"), format!("Axis {axis}"))]
-        }
-        "cutting" => {
-            let mut names = vec![outer];
-            names.extend(groups_of_cut(rest, catalogue));
-            names
-        }
-        _ => vec![outer],
-    }
-}
-
-/// Material, tool and engagement of a cut's figure. Ids may hold points, so the material is
-/// the one of the catalogue whose id the rest begins with.
-fn groups_of_cut(rest: &str, catalogue: &Catalogue) -> Vec<Name> {
-    let title = |part: Option<&dyn Part>, id: &str| {
-        part.map_or_else(|| id.to_owned(), |part| part.title().to_owned())
-    };
-    let Some((cut, _)) = rest.rsplit_once('.') else {
-        return Vec::new();
-    };
-    let begins = |id: &&Id| {
-        let after = cut.strip_prefix(id.as_str());
-        after.is_some_and(|after| after.is_empty() || after.starts_with('.'))
-    };
-    let known = catalogue.materials.keys().filter(begins);
-    let material = match known.max_by_key(|id| id.as_str().len()) {
-        Some(id) => id.as_str(),
-        None => cut.split('.').next().unwrap_or(cut),
-    };
-    let part = catalogue.materials.get(material);
-    let part = part.map(|part| part as &dyn Part);
-    let mut names = vec![(format!("cutting.{material}"), title(part, material))];
-    let Some(tool) = cut[material.len()..].strip_prefix('.') else {
-        return names;
-    };
-    let (tool, engagement) = match tool.rsplit_once('.') {
-        Some((tool, word)) if Engagement::from_id(word).is_some() => {
-            (tool, Engagement::from_id(word))
-        }
-        _ => (tool, None),
-    };
-    let part = catalogue.end_mills.get(tool).map(|part| part as &dyn Part);
-    names.push((format!("cutting.{material}.{tool}"), title(part, tool)));
-    if let Some(engagement) = engagement {
-        names.push((format!("cutting.{cut}"), engagement.title().to_owned()));
-    }
-    names
-}
-
-/// A key as a title: `first_cut` becomes `First cut`.
-fn titled(key: &str) -> String {
-    let words = key.replace(['_', '-'], " ");
-    let mut letters = words.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => words,
     }
 }
 

@@ -59,7 +59,13 @@ fn a_cut_is_found_by_material_tool_and_engagement() {
 #[test]
 fn points_in_ids_part_no_groups() {
     let catalogue = library::load(&[]).unwrap_or_else(|error| panic!("{error}"));
-    let names = groups_of("cutting.softwood.mill-3.175mm-2f.half.rpm", &catalogue);
+    let today = jiff::civil::date(2026, 11, 25);
+    let now = assess(&catalogue, &Build::default(), today).expect("a build");
+    let names = groups_of(
+        "cutting.softwood.mill-3.175mm-2f.half.rpm",
+        &catalogue,
+        &now,
+    );
     let keys: Vec<&str> = names.iter().map(|(key, _)| key.as_str()).collect();
     assert_eq!(
         keys,

@@ -6,6 +6,7 @@ use super::paint::{Pen, under_cursor};
 use crate::screen::figures::Row;
 use crate::screen::state::State;
 use crate::screen::text;
+use crate::units::show::grouped;
 
 /// Columns before the text of a row: the arrow, and the mark of a group.
 const MARGIN: usize = 2;
@@ -63,13 +64,18 @@ fn row(state: &State, pen: &Pen, width: usize, row: &Row, here: bool) -> Vec<Lin
         } => {
             let mark = if *open { "-" } else { "+" };
             let figures = if *count == 1 { "figure" } else { "figures" };
-            let value = format!("{count} {figures}");
+            let value = format!("{} {figures}", grouped(&count.to_string()));
             (format!("{mark} {title}"), value, pen.theme.title)
         }
         Row::Figure { path, .. } => match state.figures.get(path) {
             Some(derivation) => {
                 let value = derivation.result.to_string();
-                (derivation.title.clone(), value, Default::default())
+                // In the group of an axis, its letter need not begin each row.
+                let axis = path.strip_prefix("axes.").and_then(|rest| rest.get(..1));
+                let letter = axis.map_or_else(String::new, |axis| format!("{axis}: "));
+                let title = derivation.title.strip_prefix(&letter);
+                let title = title.unwrap_or(&derivation.title).to_owned();
+                (title, value, Default::default())
             }
             None => (path.clone(), String::new(), Default::default()),
         },

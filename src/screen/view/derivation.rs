@@ -138,6 +138,8 @@ fn lines_of(
 ) -> Vec<Line<'static>> {
     let symbol = match input.symbol {
         "" => String::new(),
+        // A bare number is its own symbol.
+        symbol if symbol == input.value.to_string() => String::new(),
         symbol => format!("{symbol} = "),
     };
     let head = format!("{symbol}{}, {}", input.value, input.title);

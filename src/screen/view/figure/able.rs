@@ -50,11 +50,10 @@ pub(super) fn stiffness(state: &State, pen: &Pen, width: usize, axis: Axis) -> V
         "Each with its share of all that gives. To be stiffer, change what the first is about.",
     );
     let shares = |spring: &Spring| units::percent::from(spring.share);
-    let most = all.springs[axis].first().map_or(1.0, shares);
     let rows = all.springs[axis].iter().map(|spring| Row {
         name: spring.name.title().to_owned(),
         shown: format!("{} %", show::number(shares(spring), 0)),
-        share: shares(spring) / most,
+        share: shares(spring) / 100.0,
     });
     bars(&mut page, &rows.collect::<Vec<_>>());
     page.part(
@@ -80,7 +79,7 @@ fn money(page: &mut Page, state: &State, axis: Axis) {
             [] => {
                 "No single change makes it noticeably stiffer without bringing a danger or a fault."
             }
-            _ => "Single changes, the one that adds most for its money first.",
+            _ => "Single changes, the one that adds most for its money first. Look at each among its options before you take it: it may slow the rapids.",
         },
     );
     let number = |stiffness| show::number(units::n_per_um::from(stiffness), 1);

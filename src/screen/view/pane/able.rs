@@ -68,7 +68,7 @@ pub(super) fn cuts(
     });
     let texts = match shown {
         Some(_) => cut_texts(material, now, then),
-        None => vec!["no tool for what you want".to_owned()],
+        None => none_texts(state),
     };
     let style = match then {
         Some(then) => turn(pen, amount(now), amount(then), Some(true)),
@@ -79,6 +79,31 @@ pub(super) fn cuts(
         Span::styled("CUTS ", pen.theme.title),
         Span::styled(fits, style),
     ])
+}
+
+/// What there is to say where the hardest wished material does not go, and why not.
+fn none_texts(state: &State) -> Vec<String> {
+    let materials = &state.catalogue.materials;
+    let wished = state.build().area.materials.iter();
+    let hardest = wished.filter_map(|id| materials.get(id)).max_by(|a, b| {
+        let (a, b) = (a.specific_force.value, b.specific_force.value);
+        a.total_cmp(&b)
+    });
+    let cuts = &state.now.machine.cutting.cuts;
+    let no = Verdict::No.title();
+    let why = hardest.and_then(|material| {
+        let cut = cuts.iter().find(|cut| cut.material == material.id)?;
+        Some((Part::title(material), cut.limited_by.title()))
+    });
+    match why {
+        Some((material, why)) => vec![
+            format!("{material} {no}: {why}"),
+            format!("{material} {no}"),
+            format!("{no}: {why}"),
+            no.to_owned(),
+        ],
+        None => vec!["no tool for what you want".to_owned()],
+    }
 }
 
 /// What there is to say of the cut, before and after, from the longest to the shortest.
