@@ -45,7 +45,8 @@ pub fn json(build: &Build, assessment: &Assessment, remedies: &[Vec<crate::build
 
 /// A number rounded to six significant digits: what a formula gives beyond is noise.
 pub(crate) fn n(value: f64) -> Value {
-    let rounded: f64 = format!("{value:.5e}").parse().unwrap_or(value);
+    // Nothing has no sign.
+    let rounded: f64 = format!("{value:.5e}").parse().unwrap_or(value) + 0.0;
     serde_json::Number::from_f64(rounded).map_or(Value::Null, Value::Number)
 }
 

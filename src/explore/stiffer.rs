@@ -135,8 +135,12 @@ fn gain(
         added,
         ..
     } = effect(catalogue, build, before, &edit, today).ok()?;
-    let after = after.machine.stiffness.collet[axis];
-    let now = before.machine.stiffness.collet[axis];
+    // Where the collet was measured, the model alone knows what another part would change.
+    let of_model = |one: &Assessment| {
+        let stiffness = &one.machine.stiffness;
+        stiffness.modelled[axis].unwrap_or(stiffness.collet[axis])
+    };
+    let (after, now) = (of_model(&after), of_model(before));
     let sound = added.iter().all(|new| new.severity > Severity::Fault);
     (sound && after > now * (1.0 + NOTICEABLE)).then(|| Stiffer {
         edit,

@@ -26,6 +26,10 @@ mod side;
 
 use side::{Place, Ramps, Sides};
 
+/// Share of a motor's detent torque, or of its brake, that is counted on without power
+/// (common practice: they scatter from motor to motor).
+pub const HOLDING_SHARE: f64 = 0.8;
+
 /// What one axis is and does.
 #[derive(Clone, Debug)]
 pub struct AxisFigures {
@@ -156,9 +160,9 @@ impl AxisFigures {
             resonance,
             duty,
             stop: Stop::of(picked, axis, &load, &harder, masses.moving[axis], rapid),
-            // Detent torque is planned with at 0.8 (common practice); a brake likewise. The
+            // The
             // drag of nut and bearings, which wears off, is not counted on.
-            drops: axis == Axis::Z && back_torque > holding_torque * 0.8,
+            drops: axis == Axis::Z && back_torque > holding_torque * HOLDING_SHARE,
             back_torque,
             holding_torque,
             slenderness: slenderness(picked, geometry, axis),

@@ -45,9 +45,9 @@ crate::words! {
         ToolBending = "tool-bending", "tool bending", "The tool itself would bend or break.";
         Habit = "usual-depth", "usual depth", "Deeper than the trade cuts with such a tool.";
         Flutes = "flute-length", "flute length", "The cutting edges are no longer.";
-        Speed = "spindle-too-fast", "spindle too fast", "Even at its slowest the edge is too fast for the material.";
-        Feed = "feed-too-slow", "axes too slow", "The axes cannot follow: the tooth would rub.";
-        Chatter = "too-soft", "machine too soft", "The frame is softer than this material wants: it would chatter.";
+        Speed = "spindle-too-fast", "least spindle speed", "Even at its slowest the edge is too fast for the material.";
+        Feed = "feed-too-slow", "axis speed", "The axes cannot follow: the tooth would rub.";
+        Chatter = "too-soft", "frame softness", "The frame is softer than this material wants: it would chatter.";
     }
 }
 

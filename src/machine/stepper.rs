@@ -12,7 +12,9 @@
 //! model says (0.5 to 0.75): 0.55 is taken there. Order-of-fit evidence, not a guarantee.
 
 use crate::catalogue::motor::{Flange, Stepper};
-use crate::units::{self, AngularVelocity, ElectricCurrent, ElectricPotential, Ratio, Torque};
+use crate::units::{
+    self, AngularStiffness, AngularVelocity, ElectricCurrent, ElectricPotential, Ratio, Torque,
+};
 use uom::si::ratio::ratio;
 
 /// Rotor teeth of a 1.8° motor.
@@ -34,6 +36,11 @@ pub const GREATEST_RPM: f64 = 3000.0;
 
 /// Newton's steps at most; four or five do.
 const NEWTON_STEPS: usize = 12;
+
+/// The magnetic spring of a motor of 50 rotor teeth at a torque amplitude.
+pub fn magnetic_spring(amplitude: Torque) -> AngularStiffness {
+    AngularStiffness::nm_per_rad(ROTOR_TEETH * units::nm::from(amplitude))
+}
 
 /// A stepper as it is fed: SI numbers for the formulas above.
 #[derive(Clone, Copy, Debug)]
@@ -103,6 +110,12 @@ impl StepperCurve {
         let torque = self.constant * self.volts / z2.sqrt()
             - self.constant * self.constant * omega * self.resistance / z2;
         units::nm::of(torque.max(0.0))
+    }
+
+    /// The magnetic spring that holds the rotor to its field: 50 rotor teeth times the torque
+    /// amplitude for each radian, near the top of the torque.
+    pub fn magnetic_spring(&self) -> AngularStiffness {
+        magnetic_spring(self.plateau())
     }
 
     /// The current-bound plateau of the bare model.

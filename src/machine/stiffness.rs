@@ -30,7 +30,6 @@ mod notes;
 mod posts;
 mod table;
 pub mod tool;
-pub mod wanted;
 
 use give::{Give, Springs};
 pub use levers::Levers;
@@ -131,7 +130,8 @@ impl MachineStiffness {
             }
             each
         });
-        let mode = mode::first(&model, &middle, masses, geometry);
+        let by = PerAxis::from_fn(|axis| measured_by(picked, axis, gives[axis][0]));
+        let mode = mode::first(&model, &middle, masses, geometry, &by);
         let mut stiffness = Self {
             collet: PerAxis::from_fn(|axis| stiff(gives[axis][0].reaching(0.0))),
             collet_worst: PerAxis::from_fn(|axis| stiff(most(&gives[axis], 0.0))),
@@ -165,8 +165,8 @@ impl MachineStiffness {
                 continue;
             };
             let modelled = self.collet[axis];
+            let by = measured_by(picked, axis, self.gives[axis][0]);
             let found = units::n_per_um::of(units::n::from(measured.pull) / units::um::from(give));
-            let by = (found / modelled).value;
             self.modelled[axis] = Some(modelled);
             self.collet[axis] = found;
             self.collet_worst[axis] *= by;
@@ -209,6 +209,14 @@ impl MachineStiffness {
         }
         (worst.0, units::share::of(worst.1))
     }
+}
+
+/// How many times stiffer the collet was measured than the model has it; 1 where it was not.
+fn measured_by(picked: &Picked, axis: Axis, give: Give) -> f64 {
+    let measured = &picked.build.measured;
+    measured.give[axis].map_or(1.0, |gave| {
+        units::n::from(measured.pull) / units::m::from(gave) * give.reaching(0.0)
+    })
 }
 
 /// The places along the beam: mid-span, both ends of the travel, and halfway to them.

@@ -7,7 +7,6 @@
 use super::Facts;
 use crate::catalogue::Step;
 use crate::catalogue::material::Family;
-use crate::machine::cabinet::allowed_rise;
 
 /// One caution.
 pub struct Caution {
@@ -103,17 +102,11 @@ pub const ALL: &[Caution] = &[
     },
     Caution {
         id: "hot-cabinet",
-        title: "The cabinet gets hot",
+        title: "Cabinet and motors get hot",
         text: "Drivers, supplies and inverter heat the cabinet: keep the air paths and filters free, and touch braking resistors, inverter fins and motors only when they have cooled. Motors reach 60 to 85 degrees.",
         from: "IEC 60890 (heat in cabinets); case temperature of steppers of insulation class B: common practice",
         step: Step::Control,
-        applies: |facts| {
-            facts
-                .machine
-                .electrics
-                .rise
-                .is_none_or(|rise| rise > allowed_rise() * 0.5)
-        },
+        applies: always,
     },
     Caution {
         id: "heavy-parts",

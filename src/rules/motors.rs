@@ -4,6 +4,7 @@ use crate::build::Axis;
 use crate::build::choices::working_area::Experience;
 use crate::catalogue::motor::MotorKind;
 use crate::catalogue::{Motor, Step};
+use crate::machine::axis::HOLDING_SHARE;
 use crate::units;
 use crate::words::Words;
 use uom::si::ratio::ratio;
@@ -18,10 +19,6 @@ const INERTIA_WELL: f64 = 10.0;
 
 /// Load over rotor inertia above which tuning is unlikely to succeed.
 const INERTIA_HOPELESS: f64 = 20.0;
-
-/// Share of a motor's holding without power that is counted on (common practice); the
-/// machine's figures use the same.
-const HOLDING_SHARE: f64 = 0.8;
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[

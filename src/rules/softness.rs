@@ -8,7 +8,6 @@ use crate::catalogue::material::Material;
 use crate::catalogue::structure::Tube;
 use crate::machine::section::Section;
 use crate::machine::stiffness::MachineStiffness;
-use crate::machine::stiffness::wanted::wanted;
 use crate::units::{self, Stiffness};
 use crate::words::Words;
 
@@ -29,7 +28,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::WorkingArea,
         watches: "The collet's stiffness against what the hardest wished material wants, and the tip's give under the cutting force against the wanted accuracy.",
         because: "A tool that is pushed aside cuts the wrong size, and one that springs back and forth chatters: it leaves waves and breaks edges.",
-        from: "Springs in series at the worst place; at the collet 1 N/µm for soft wood, 2 for wood and plastics, 5 for aluminium, 10 for brass, 20 for steel (common practice, from memory; no standard).",
+        from: "Springs in series at the worst place; at the collet what the material's data want: 2 N/µm for wood and plastics, 5 for aluminium, 10 for brass, 30 for steel (common practice, from memory; no standard).",
         instead: "Shorten the Z travel, take a thicker Z plate or a larger beam, a shorter or thicker tool, lighter cuts, or softer materials.",
         reads: &[
             Fact::Frame,
@@ -90,21 +89,21 @@ fn softer(x: Stiffness, y: Stiffness) -> (Axis, Stiffness) {
 /// The wished material that wants the stiffest machine.
 fn hardest<'a>(facts: &Facts<'a>) -> Option<&'a Material> {
     let materials = facts.picked.materials.iter().copied();
-    materials.max_by(|a, b| wanted(a).value.total_cmp(&wanted(b).value))
+    materials.max_by(|a, b| a.easily_from.value.total_cmp(&b.easily_from.value))
 }
 
 fn tip(facts: &Facts, report: &mut Report) {
     let stiffness = &facts.machine.stiffness;
     let (axis, collet) = softer(stiffness.collet_worst.x, stiffness.collet_worst.y);
     if let Some(material) = hardest(facts)
-        && collet < wanted(material)
+        && collet < material.easily_from
     {
         let message = format!(
             "{}: {} at the collet, {} wants {}: it would chatter",
             axis.title(),
             per_um(collet),
             material.title,
-            per_um(wanted(material)),
+            per_um(material.easily_from),
         );
         report.say(Severity::Caution, message);
         return;

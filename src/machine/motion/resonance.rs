@@ -9,7 +9,7 @@ use std::f64::consts::TAU;
 
 use crate::machine::drive::DriveFigures;
 use crate::machine::load::Load;
-use crate::machine::stepper::{ROTOR_TEETH, STEPS_A_TURN, StepperCurve};
+use crate::machine::stepper::{STEPS_A_TURN, StepperCurve, magnetic_spring};
 use crate::units::{self, AngularStiffness, Frequency, MomentOfInertia, Torque, Velocity};
 
 /// The natural frequency of a stepper with its load.
@@ -27,12 +27,11 @@ pub struct Resonance {
 
 impl Resonance {
     pub(in crate::machine) fn of(curve: &StepperCurve, load: &Load, drive: &DriveFigures) -> Self {
-        let spring = ROTOR_TEETH * units::nm::from(curve.plateau());
         let inertia = load.whole_inertia(drive);
         let frequency = natural_frequency(curve.plateau(), inertia);
         let steps = units::hz::from(frequency);
         Self {
-            spring: AngularStiffness::nm_per_rad(spring),
+            spring: curve.magnetic_spring(),
             inertia,
             frequency,
             speed: drive.speed_at(units::rpm::of(steps * 60.0 / STEPS_A_TURN)),
@@ -43,6 +42,6 @@ impl Resonance {
 /// How fast an inertia swings on the magnetic spring of a motor of 50 rotor teeth, for small
 /// swings.
 pub fn natural_frequency(amplitude: Torque, inertia: MomentOfInertia) -> Frequency {
-    let spring = ROTOR_TEETH * units::nm::from(amplitude);
+    let spring = magnetic_spring(amplitude).as_nm_per_rad();
     units::hz::of((spring / units::kg_m2::from(inertia)).sqrt() / TAU)
 }

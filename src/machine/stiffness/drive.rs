@@ -29,11 +29,6 @@ pub(super) fn smallest_bearing() -> Stiffness {
 /// spur gears of solid steel), in N/m for each metre.
 pub(super) const TOOTH: f64 = 14e9;
 
-/// Rotor teeth of a 1.8° stepper: its torque falls from full to none over a quarter of a
-/// tooth's electrical turn, so that near the top of its holding torque it is a spring of
-/// 50 times the torque amplitude a radian.
-pub(super) const ROTOR_TEETH: f64 = 50.0;
-
 /// How many springs a drive has at most.
 pub(super) const MOST: usize = 7;
 
@@ -165,6 +160,6 @@ impl Around<'_, '_> {
             self.picked.build.drive.reduction.value
         };
         let per_radian = drive.travel_a_turn().value / (2.0 * PI * reduction);
-        per_radian * per_radian / (ROTOR_TEETH * curve.plateau().value)
+        per_radian * per_radian / curve.magnetic_spring().as_nm_per_rad()
     }
 }

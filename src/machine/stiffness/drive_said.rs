@@ -4,7 +4,7 @@
 //! side takes half of the force at half of the lever: a quarter of each, which is half of c.
 
 use super::SpringName;
-use super::drive::{PLAY_SHARE, ROTOR_TEETH, TOOTH, bearing_unit, bracket_shape, smallest_bearing};
+use super::drive::{PLAY_SHARE, TOOTH, bearing_unit, bracket_shape, smallest_bearing};
 use super::formulas::{Said, said};
 use super::inputs::{given, taken};
 use super::model::Model;
@@ -15,6 +15,7 @@ use crate::explain::{Input, Origin};
 use crate::machine::feed::torque_curve;
 use crate::machine::geometry::screw_cut;
 use crate::machine::section::{steel_modulus, steel_shear_modulus};
+use crate::machine::stepper::ROTOR_TEETH;
 use crate::machine::torque::TorqueCurve;
 use crate::units::{self, Amount, Length, Stiffness};
 use crate::words::Words as _;

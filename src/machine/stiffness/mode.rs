@@ -46,19 +46,25 @@ fn is_beam(name: SpringName) -> bool {
 }
 
 fn is_drive(name: SpringName) -> bool {
-    name <= SpringName::Motor
+    use SpringName::*;
+    matches!(
+        name,
+        Screw | Nut | Bearing | Twist | Coupling | Bracket | Rack | Belt | Motor
+    )
 }
 
-/// The lowest of the three directions.
+/// The lowest of the three directions; `by` is how much stiffer each was measured than the model
+/// has it, 1 where nothing was measured.
 pub(super) fn first(
     model: &Model,
     middle: &PerAxis<Springs>,
     masses: &Masses,
     geometry: &Geometry,
+    by: &PerAxis<f64>,
 ) -> Mode {
-    let mut lowest = of(model, &middle.x, Axis::X, masses, geometry);
+    let mut lowest = of(model, &middle.x, Axis::X, masses, geometry, by.x);
     for (axis, springs) in [(Axis::Y, &middle.y), (Axis::Z, &middle.z)] {
-        let mode = of(model, springs, axis, masses, geometry);
+        let mode = of(model, springs, axis, masses, geometry, by[axis]);
         if mode.frequency < lowest.frequency {
             lowest = mode;
         }
@@ -66,7 +72,14 @@ pub(super) fn first(
     lowest
 }
 
-fn of(model: &Model, springs: &Springs, axis: Axis, masses: &Masses, geometry: &Geometry) -> Mode {
+fn of(
+    model: &Model,
+    springs: &Springs,
+    axis: Axis,
+    masses: &Masses,
+    geometry: &Geometry,
+    by: f64,
+) -> Mode {
     let (nose, h) = (model.levers.nose.value, model.levers.below.value);
     let rides = if model.table.is_some() {
         Rides::Still
@@ -106,7 +119,7 @@ fn of(model: &Model, springs: &Springs, axis: Axis, masses: &Masses, geometry: &
         .reaching(-h);
     let bent = springs.of(SpringName::Beam).reaching(-h);
     let masses = [masses.own.z, masses.own.x, own, beam];
-    let gives = [z, x, gantry, gantry + BEAM_SHARE * bent];
+    let gives = [z, x, gantry, gantry + BEAM_SHARE * bent].map(|give| give / by);
     let sum: f64 = masses
         .iter()
         .zip(gives)

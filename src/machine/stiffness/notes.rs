@@ -326,6 +326,6 @@ fn first_mode(mode: &Mode) -> Derivation {
     .with_each(each)
     .from(
         "Dunkerley's formula; a beam counts with 17/35 of its mass: Timoshenko, Vibration Problems in Engineering",
-        "Never above the modes of this model; in practice gantries ring at half of it or less, for joints and floor give too.",
+        "Never above the modes of this model; in practice gantries ring at half of it or less, for joints and floor give too. Where the collet was measured, all gives follow in proportion.",
     )
 }

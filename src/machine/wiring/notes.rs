@@ -206,10 +206,10 @@ fn carries(run: &CableRun, sizing: &Sizing, notes: &mut impl Recorder) {
 fn guarded(run: &CableRun, sizing: &Sizing, notes: &mut impl Recorder) {
     if let Some(fuse) = sizing.fuse {
         notes.note(|| {
-            Derivation::of(path(run, "fuse_a"), "largest fuse that guards it", units::a::amount(fuse))
+            Derivation::of(path(run, "fuse_a"), "largest fuse that guards it, before its driver or inverter", units::a::amount(fuse))
                 .by("the largest standard fuse that is not above what the cable carries", "I_F = max {I of the row, I <= I_z}")
                 .with("I_z", "current that it carries for long", units::a::amount(sizing.ampacity), Origin::figure(path(run, "ampacity_a")))
-                .from("rows of IEC 60127 up to 10 A and IEC 60269 above", "a driver's or inverter's own limit guards the cable too; a smaller fuse may suit the driver better")
+                .from("rows of IEC 60127 up to 10 A and IEC 60269 above", "The fuse sits on the supply side of the driver or inverter, never between it and the motor: opened there under load it destroys the drive. A smaller one may suit the driver better.")
         });
     }
 }
