@@ -290,36 +290,6 @@ impl State {
         self.now.findings.get(self.topic()?.first())
     }
 
-    /// The entries as the side pane lists them, by the places of their heads among
-    /// [`About::topics`]: worst first, accepted last.
-    pub fn entries_listed(&self) -> Vec<usize> {
-        let topics = self.about.topics();
-        let mut places: Vec<usize> = (0..topics.len())
-            .filter(|place| !topics[*place].follows)
-            .collect();
-        let accepted = |place: &usize| {
-            let head = self.now.findings.get(topics[*place].first());
-            head.is_some_and(|head| !head.counts())
-        };
-        places.sort_by_key(accepted);
-        places
-    }
-
-    /// The number of the entry that the topic at a place belongs to, and how many there are.
-    pub fn entry_number(&self, place: usize) -> (usize, usize) {
-        let heads = |upto: usize| {
-            let topics = self.about.topics().iter().take(upto);
-            topics.filter(|topic| !topic.follows).count()
-        };
-        (heads(place + 1), heads(usize::MAX))
-    }
-
-    /// What follows from the topic at a place, by places among [`About::topics`].
-    pub fn followers(&self, head: usize) -> impl Iterator<Item = usize> + '_ {
-        let topics = self.about.topics();
-        (head + 1..topics.len()).take_while(|place| topics[*place].follows)
-    }
-
     /// Where things stand; none on too small a screen.
     pub fn layout(&self) -> Option<Layout> {
         layout(self.size)
