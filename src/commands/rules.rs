@@ -49,7 +49,45 @@ fn json(rule: &Rule) -> Json {
         "do": rule.instead,
         "source": rule.from,
         "reads": ids(rule.reads),
+        "example": example(rule),
     })
+}
+
+/// The two builds on either side of the threshold; null where prices and dates alone move it.
+fn example(rule: &Rule) -> Json {
+    let example = rule.example;
+    if example.is_by_data() {
+        return Json::Null;
+    }
+    let given = example.given.iter();
+    let given: Vec<String> = given
+        .map(|(choice, value)| format!("{choice}={value}"))
+        .collect();
+    json!({
+        "given": given,
+        "fires": format!("{}={}", example.choice, example.fires),
+        "quiet": format!("{}={}", example.choice, example.quiet),
+    })
+}
+
+/// The same in words.
+fn example_in_words(rule: &Rule) -> String {
+    let example = rule.example;
+    if example.is_by_data() {
+        return "prices and dates alone move it".to_owned();
+    }
+    let given = example.given.iter();
+    let given: Vec<String> = given
+        .map(|(choice, value)| format!("{choice}={value}"))
+        .collect();
+    let given = match given.is_empty() {
+        true => String::new(),
+        false => format!(" (with {})", given.join(", ")),
+    };
+    format!(
+        "fires at {}={}, quiet at {}{given}",
+        example.choice, example.fires, example.quiet
+    )
 }
 
 fn ids(words: &[impl Words]) -> Vec<&'static str> {
@@ -81,6 +119,11 @@ fn entry(rule: &Rule) -> String {
     ] {
         text.push_str(&layout::hanging(label, INDENT, about));
     }
+    text.push_str(&layout::hanging(
+        "    example",
+        INDENT,
+        &example_in_words(rule),
+    ));
     text.push('\n');
     text
 }

@@ -46,6 +46,8 @@ pub struct JobTime {
     pub finishing: Time,
     /// Minutes of changing tools and finding their lengths.
     pub changes: Time,
+    /// Of these the minutes of finding tool lengths, by hand or by a sensor.
+    pub lengths: Time,
     /// Moves between cuts.
     pub moves: Time,
     /// All of it.
@@ -75,6 +77,7 @@ impl JobTime {
             roughing,
             finishing,
             changes: changing,
+            lengths: change.length * f64::from(work.changes),
             moves,
             total: roughing + finishing + changing + moves,
             held_by: held_by(&work, &cuts, [roughing, finishing, changing, moves]),

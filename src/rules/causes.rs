@@ -68,8 +68,33 @@ pub fn pairs() -> impl Iterator<Item = (&'static str, &'static str)> {
     CAUSES.iter().flat_map(of)
 }
 
+/// Rules about what kills people, the quickest first: they stand before whatever else is as
+/// bad, which may break a machine.
+const DEADLIEST: &[&str] = &[
+    "improvised-supply",
+    "protective-earth-over-plug",
+    "rcd-type",
+    "too-few-cores",
+    "cable-too-thin",
+    "emergency-stop-missing",
+    "restart-after-outage",
+    "cabinet-open-or-wood",
+    "no-fire-watch",
+    "metal-sparks-in-wood-dust",
+    "wood-without-extraction",
+    "extractor-waits",
+    "shank-collet",
+    "limit-normally-open",
+];
+
+/// The place of a rule among the deadliest; behind them all for every other.
+fn deadliness(rule: &str) -> usize {
+    let place = DEADLIEST.iter().position(|deadly| *deadly == rule);
+    place.unwrap_or(DEADLIEST.len())
+}
+
 /// Puts findings in the order in which they matter: entries by the worst they hold; among
-/// equals the one from which most follows, then step by step. Followers stand behind their
+/// equals what kills first, then the one from which most follows, then step by step. Followers stand behind their
 /// cause and name it.
 pub(super) fn group(mut found: Vec<Finding>) -> Vec<Finding> {
     let counts: Vec<bool> = found.iter().map(Finding::counts).collect();
@@ -88,6 +113,7 @@ pub(super) fn group(mut found: Vec<Finding>) -> Vec<Finding> {
             (
                 first.severity,
                 !counts[head],
+                deadliness(first.rule),
                 Reverse(sizes[head]),
                 first.step,
                 head,

@@ -45,6 +45,7 @@ pub(super) fn job(assessment: &Assessment) -> Option<Value> {
         "finishing_min": minutes(job.finishing),
         "moves_min": minutes(job.moves),
         "changes_min": minutes(job.changes),
+        "lengths_min": minutes(job.lengths),
         "total_min": minutes(job.total),
         "held_by": job.held_by,
     }))

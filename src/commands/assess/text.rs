@@ -22,8 +22,8 @@ mod findings;
 mod measured;
 mod power;
 
-const MODELS: &str =
-    "Figures come from simplified models and say what to expect, not what is safe.";
+const MODELS: &str = "Local codes and licensed practice come first. Figures come from simplified models and say what \
+     to expect, not what is safe.";
 
 /// What the page tells beside the assessment itself.
 pub(super) struct Extras<'a> {

@@ -22,6 +22,7 @@ pub(super) fn all(
     notes.note(|| finishing(picked, work, cuts, time));
     notes.note(|| moves(picked, work, way, time));
     notes.note(|| changes(picked, work, change, time));
+    notes.note(|| lengths(picked, work, change, time));
     notes.note(|| total(time));
 }
 
@@ -241,6 +242,41 @@ fn changes(picked: &Picked, work: &Work, change: &ChangeTime, time: &JobTime) ->
     .from(
         "common practice",
         "The first tool is taken to be in; workholding and turning the workpiece are not counted.",
+    )
+}
+
+/// Of the minutes of changes those that a tool-length sensor shortens.
+fn lengths(picked: &Picked, work: &Work, change: &ChangeTime, time: &JobTime) -> Derivation {
+    let own = picked.build.extras.job.tool_changes.is_some();
+    let (by, origin_of_minutes) = match picked.tool_sensor {
+        Some(sensor) => ("length found by the sensor", Origin::part(sensor)),
+        None => (
+            "length found by touching off by hand",
+            Origin::Constant("common practice"),
+        ),
+    };
+    let changes = Amount::plain(f64::from(work.changes));
+    Derivation::of(
+        "job.lengths_min",
+        "minutes of finding tool lengths",
+        units::minute::amount(time.lengths),
+    )
+    .by("The length of each new tool is found once.", "t = n tf")
+    .with(
+        "n",
+        "tool changes",
+        changes,
+        origin(picked, own, "tool_changes"),
+    )
+    .with(
+        "tf",
+        by,
+        units::minute::amount(change.length),
+        origin_of_minutes,
+    )
+    .from(
+        "3 min by hand, 0.5 min by a sensor: common practice",
+        "Setting zero on the workpiece is not counted.",
     )
 }
 

@@ -82,6 +82,19 @@ fn one_rule_on_several_axes_is_one_entry() {
 }
 
 #[test]
+fn what_kills_stands_before_what_breaks() {
+    for rule in DEADLIEST {
+        assert!(rules::find(rule).is_some(), "{rule}");
+    }
+    let grouped = group(vec![
+        finding("screw-whirl", Severity::Danger, Some(Axis::X)),
+        finding("screw-sags", Severity::Hint, Some(Axis::X)),
+        finding("emergency-stop-missing", Severity::Danger, None),
+    ]);
+    assert_eq!(grouped[0].rule, "emergency-stop-missing");
+}
+
+#[test]
 fn what_is_worse_than_its_cause_stands_alone() {
     let grouped = group(vec![
         finding("thread-in-thin-wall", Severity::Hint, None),

@@ -220,6 +220,7 @@ pub(super) fn job(catalogue: &Catalogue, machine: &Machine) -> String {
         ("  finishing", job.finishing),
         ("  moves between cuts", job.moves),
         ("  changing tools", job.changes),
+        ("    of it finding their lengths", job.lengths),
         ("  in all", job.total),
     ] {
         rows.push(row([name, &minutes(time)]));

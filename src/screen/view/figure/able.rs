@@ -188,6 +188,7 @@ pub(super) fn job(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> 
         ("Finishing", job.finishing),
         ("Moves between cuts", job.moves),
         ("Changing tools", job.changes),
+        ("  of it finding lengths", job.lengths),
     ] {
         let room = width.saturating_sub(16);
         let time = pen.right(&minutes(time), 12);

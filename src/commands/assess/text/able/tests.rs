@@ -119,6 +119,7 @@ fn a_job_tells_its_parts_and_none_tells_nothing() {
         roughing: units::minute::of(20.0),
         finishing: units::minute::of(5.5),
         changes: units::minute::of(3.0),
+        lengths: units::minute::of(1.0),
         moves: units::minute::of(1.5),
         total: units::minute::of(30.0),
         held_by: "spindle power".to_owned(),
