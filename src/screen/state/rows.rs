@@ -66,7 +66,7 @@ impl State {
     }
 
     /// The entries as the side pane lists them, by the places of their heads among
-    /// [`About::topics`]: worst first, accepted last.
+    /// the topics: worst first, accepted last.
     pub fn entries_listed(&self) -> Vec<usize> {
         let topics = self.about.topics();
         let mut places: Vec<usize> = (0..topics.len())
@@ -89,7 +89,7 @@ impl State {
         (heads(place + 1), heads(usize::MAX))
     }
 
-    /// What follows from the topic at a place, by places among [`About::topics`].
+    /// What follows from the topic at a place, by places among the topics.
     pub fn followers(&self, head: usize) -> impl Iterator<Item = usize> + '_ {
         let topics = self.about.topics();
         (head + 1..topics.len()).take_while(|place| topics[*place].follows)
