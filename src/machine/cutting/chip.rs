@@ -60,7 +60,7 @@ impl Bite {
         }
     }
 
-    fn greatest_share(&self) -> f64 {
+    pub(super) fn greatest_share(&self) -> f64 {
         self.arc.min(FRAC_PI_2).sin()
     }
 

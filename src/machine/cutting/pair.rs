@@ -117,27 +117,49 @@ impl Best {
         }
     }
 
+    /// No cut at all, and how near it came.
+    fn none(limit: CutLimit, way: Way) -> Self {
+        Self {
+            way,
+            limit,
+            depth: 0.0,
+            rank: (Verdict::No, 0.0),
+        }
+    }
+
     /// Whether a slower way could be better: no other limit gets wider with less speed.
     fn may_gain(&self) -> bool {
         matches!(self.limit, CutLimit::Thrust | CutLimit::Power)
     }
 }
 
-/// The best way at every width.
-fn best(stock: &Stock, tool: &Tool, ways: &Ways) -> [Best; WIDTHS] {
-    let mut best = std::array::from_fn(|width| Best::of(stock, tool, ways.first, width));
-    if !best.iter().any(Best::may_gain) {
-        return best;
-    }
-    for way in ways.slower() {
-        for (width, best) in best.iter_mut().enumerate() {
+/// The best of some ways at a width.
+fn best(stock: &Stock, tool: &Tool, ways: &Ways, width: usize) -> Best {
+    let mut best = Best::of(stock, tool, ways.first, width);
+    if best.may_gain() {
+        for way in ways.slower() {
             let other = Best::of(stock, tool, way, width);
             if other.rank > best.rank {
-                *best = other;
+                best = other;
             }
         }
     }
     best
+}
+
+/// The best way at every width. In a narrow cut the chip is thinner than the feed a tooth:
+/// there the tooth is fed more, or, where the axes cannot, it would rub.
+fn best_of_each(means: &Means, stock: &Stock, tool: &Tool, ways: &Ways) -> [Best; WIDTHS] {
+    std::array::from_fn(|width| {
+        let thickest = stock.bites[width].greatest_share();
+        if thickest >= 1.0 {
+            return best(stock, tool, ways, width);
+        }
+        match Ways::of(means, stock, tool, thickest) {
+            Ok(narrow) => best(stock, tool, &narrow, width),
+            Err((limit, rpm, feed)) => Best::none(limit, failed(tool, rpm, feed)),
+        }
+    })
 }
 
 /// The cuts of a tool in a material at every width.
@@ -148,11 +170,11 @@ pub(super) fn cuts(
     cuts: &mut Vec<Cut>,
     notes: &mut impl Recorder,
 ) {
-    let ways = match Ways::of(means, stock, tool) {
+    let ways = match Ways::of(means, stock, tool, 1.0) {
         Ok(ways) => ways,
         Err(failed) => return nothing(means, stock, tool, failed, cuts, notes),
     };
-    let best = best(stock, tool, &ways);
+    let best = best_of_each(means, stock, tool, &ways);
     let first = cuts.len();
     for (width, best) in best.iter().enumerate() {
         cuts.push(cut(stock, tool, &best.way, width, (best.limit, best.depth)));
@@ -162,6 +184,10 @@ pub(super) fn cuts(
     judge(means, stock, reached, &mut cuts[first..]);
     if notes.listens() {
         for (cut, best) in cuts[first..].iter().zip(&best) {
+            if cut.limited_by == CutLimit::Feed {
+                why::tell_nothing(means, stock, tool, cut, notes);
+                continue;
+            }
             let slot = &cuts[first];
             why::tell(means, stock, tool, &best.way, (slot, cut), notes);
         }
@@ -173,6 +199,10 @@ fn judge(means: &Means, stock: &Stock, reached: f64, cuts: &mut [Cut]) {
     let (earned, cap) = (grade(reached), cap(stock, means.collet));
     let verdict = earned.min(cap);
     for cut in cuts {
+        if cut.limited_by == CutLimit::Feed {
+            // Too narrow for its chip: it rubs, whatever the slot earns.
+            continue;
+        }
         cut.reached = Ratio::new::<ratio>(reached);
         cut.verdict = verdict;
         let soft = cap < earned;
@@ -230,7 +260,17 @@ fn nothing(
     cuts: &mut Vec<Cut>,
     notes: &mut impl Recorder,
 ) {
-    let way = Way {
+    let way = failed(tool, rpm, feed);
+    for width in 0..WIDTHS {
+        let cut = cut(stock, tool, &way, width, (limit, 0.0));
+        why::tell_nothing(means, stock, tool, &cut, notes);
+        cuts.push(cut);
+    }
+}
+
+/// A speed and feed at which a tool fails in a material.
+fn failed(tool: &Tool, rpm: f64, feed: f64) -> Way {
+    Way {
         rpm,
         tooth_feed: feed / (rpm * tool.flutes),
         feed,
@@ -238,10 +278,5 @@ fn nothing(
         power: 0.0,
         feed_power: 0.0,
         chip_share: 0.0,
-    };
-    for width in 0..WIDTHS {
-        let cut = cut(stock, tool, &way, width, (limit, 0.0));
-        why::tell_nothing(means, stock, tool, &cut, notes);
-        cuts.push(cut);
     }
 }

@@ -5,6 +5,10 @@
 //! to the material's slowest usual edge, then the chip gets thinner down to where the edge
 //! would rub, then the spindle turns slower still, down to its own slowest; past that it does
 //! not go. Foam cuts however thin the chip is.
+//!
+//! Tables state the feed a tooth of cuts at least half as wide as the tool, where the thickest
+//! chip is the feed itself. In narrower cuts it is thinner; the feed a tooth is raised by as
+//! much, so that the edge still cuts and does not rub (cutter makers' chip thinning).
 
 use super::CutLimit;
 use super::means::{Means, Rung, Stock, Tool};
@@ -70,12 +74,14 @@ pub(super) struct Ways<'a> {
 }
 
 impl<'a> Ways<'a> {
-    /// The ways there are; where there is none, the reason and how near it came: speed and
+    /// The ways there are at a width whose thickest chip is such a share of the feed a tooth;
+    /// where there is none, the reason and how near it came: speed and
     /// feed.
     pub(super) fn of(
         means: &'a Means,
         stock: &'a Stock,
         tool: &Tool,
+        thickest: f64,
     ) -> Result<Self, (CutLimit, f64, f64)> {
         let (slow, fast) = stock.turns(tool);
         if fast < means.slowest * (1.0 - 1e-9) {
@@ -83,7 +89,7 @@ impl<'a> Ways<'a> {
         }
         let material = stock.material;
         let fastest = fast.min(means.fastest).max(means.slowest);
-        let chip = |table: &ToothFeeds| units::mm::from(table.at(tool.mill.diameter));
+        let chip = |table: &ToothFeeds| units::mm::from(table.at(tool.mill.diameter)) / thickest;
         let bounds = Bounds {
             flutes: tool.flutes,
             slowest: means.slowest,

@@ -234,9 +234,10 @@ fn turning(means: &Means, stock: &Stock, cut: &Cut) -> Derivation {
 
 fn tooth_feed(means: &Means, stock: &Stock, tool: &Tool, cut: &Cut) -> Derivation {
     let material = stock.material;
+    let thickest = stock.bites[cut.engagement.index()].greatest_share();
     let (least, greatest) = (
-        material.least_chip.at(cut.diameter),
-        material.greatest_chip.at(cut.diameter),
+        material.least_chip.at(cut.diameter) / thickest,
+        material.greatest_chip.at(cut.diameter) / thickest,
     );
     Derivation::of(
         path(cut, "tooth_feed_mm"),
@@ -244,12 +245,13 @@ fn tooth_feed(means: &Means, stock: &Stock, tool: &Tool, cut: &Cut) -> Derivatio
         units::mm::amount(cut.tooth_feed),
     )
     .by(
-        "The greatest that the material's table allows for this diameter; less where the axes could not follow otherwise, but never so little that the edge rubs",
+        "The greatest that the material's table allows for this diameter; less where the axes could not follow otherwise, but never so little that the edge rubs. In a cut narrower than half the tool f_min and f_max are the table's by t",
         "f_z = v/(n z), f_min ≤ f_z ≤ f_max, v ≤ v_top",
     )
     .with("v", "feed that came out best of those that the axes can follow", feed(cut), Origin::Here)
     .with("n", "speed of the spindle", units::rpm::amount(cut.turning), Origin::figure(path(cut, "rpm")))
     .with("z", "cutting edges", flutes(tool), Origin::part(tool.mill))
+    .with("t", "thickest chip by feed a tooth, 2 √(x - x²) at a width of x diameters below a half", Amount::plain(thickest), Origin::Here)
     .with("f_min", "least feed a tooth at this diameter", units::mm::amount(least), Origin::part(material))
     .with("f_max", "greatest feed a tooth at this diameter", units::mm::amount(greatest), Origin::part(material))
     .with("v_top", "fastest feed of X and Y together", Amount::of(means.top.feed, "mm/min"), Origin::figure(means.slower_axis()))
