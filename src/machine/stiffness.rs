@@ -98,6 +98,11 @@ pub struct MachineStiffness {
     pub tip_worst: PerAxis<Stiffness>,
     /// At the collet at mid-span, with the thinnest walls that the standard allows.
     pub collet_thin_wall: PerAxis<Stiffness>,
+    /// The same at the worst place of the travel.
+    pub collet_worst_thin_wall: PerAxis<Stiffness>,
+    /// At the tip of the usual tool, at the worst place, with the thinnest walls: the worst case
+    /// of all.
+    pub tip_worst_thin_wall: PerAxis<Stiffness>,
     /// The springs of each direction at mid-span, the softest first.
     pub springs: PerAxis<Vec<Spring>>,
     /// First bending mode of the gantry.
@@ -130,6 +135,8 @@ impl MachineStiffness {
             }
             each
         });
+        let thin_gives =
+            PerAxis::from_fn(|axis| places.map(|place| thin.springs(axis, place).all()));
         let by = PerAxis::from_fn(|axis| measured_by(picked, axis, gives[axis][0]));
         let mode = mode::first(&model, &middle, masses, geometry, &by);
         let mut stiffness = Self {
@@ -137,9 +144,9 @@ impl MachineStiffness {
             collet_worst: PerAxis::from_fn(|axis| stiff(most(&gives[axis], 0.0))),
             tip: PerAxis::default(),
             tip_worst: PerAxis::default(),
-            collet_thin_wall: PerAxis::from_fn(|axis| {
-                stiff(thin.springs(axis, places[0]).all().reaching(0.0))
-            }),
+            collet_thin_wall: PerAxis::from_fn(|axis| stiff(thin_gives[axis][0].reaching(0.0))),
+            collet_worst_thin_wall: PerAxis::from_fn(|axis| stiff(most(&thin_gives[axis], 0.0))),
+            tip_worst_thin_wall: PerAxis::default(),
             springs: PerAxis::from_fn(|axis| ranked(&middle[axis])),
             first_mode: mode.frequency,
             modelled: PerAxis::default(),
@@ -152,6 +159,10 @@ impl MachineStiffness {
             stiff(stiffness.gives[axis][0].reaching(reach) + tool::gives(picked.tool, axis))
         });
         stiffness.tip_worst = stiffness.tip_with(picked.tool);
+        stiffness.tip_worst_thin_wall = PerAxis::from_fn(|axis| {
+            let machine = most(&thin_gives[axis], reach) / by[axis];
+            stiff(machine + tool::gives(picked.tool, axis))
+        });
         notes::all(&stiffness, (&model, &thin), picked, &mode, notes);
         stiffness
     }
@@ -171,6 +182,7 @@ impl MachineStiffness {
             self.collet[axis] = found;
             self.collet_worst[axis] *= by;
             self.collet_thin_wall[axis] *= by;
+            self.collet_worst_thin_wall[axis] *= by;
             for give in &mut self.gives[axis] {
                 *give = *give * (1.0 / by);
             }

@@ -38,6 +38,8 @@ pub(super) fn stiffness(assessment: &Assessment) -> Value {
         "tip_n_per_um": directions(&figures.tip),
         "tip_worst_n_per_um": directions(&figures.tip_worst),
         "collet_thin_wall_n_per_um": directions(&figures.collet_thin_wall),
+        "collet_worst_thin_wall_n_per_um": directions(&figures.collet_worst_thin_wall),
+        "tip_worst_thin_wall_n_per_um": directions(&figures.tip_worst_thin_wall),
         "first_mode_hz": n(units::hz::from(figures.first_mode)),
         "springs": springs,
         "shares": shares,

@@ -187,11 +187,52 @@ fn together(
         let told = tip("tip_n_per_um", axis, "mid-span", figures.tip[axis], picked);
         in_proportion(told, figures, axis)
     });
+    worst_of_all(axis, figures, notes);
     notes.note(|| {
         let (worst, place) = (figures.tip_worst[axis], "worst place");
         let told = tip("tip_worst_n_per_um", axis, place, worst, picked);
         in_proportion(told, figures, axis)
     });
+}
+
+/// The thinnest walls at the worst place, at collet and tip.
+fn worst_of_all(axis: Axis, figures: &MachineStiffness, notes: &mut impl Recorder) {
+    let cases = [
+        (
+            "collet_worst_thin_wall_n_per_um",
+            "collet_worst_n_per_um",
+            "the collet",
+        ),
+        (
+            "tip_worst_thin_wall_n_per_um",
+            "tip_worst_n_per_um",
+            "the tip of the usual tool",
+        ),
+    ];
+    let results = [
+        figures.collet_worst_thin_wall[axis],
+        figures.tip_worst_thin_wall[axis],
+    ];
+    let nominal = [figures.collet_worst[axis], figures.tip_worst[axis]];
+    for (((key, of, at), result), nominal) in cases.into_iter().zip(results).zip(nominal) {
+        notes.note(|| {
+            let title = format!("stiffness at {at} in {}, worst place, thinnest walls", axis.title());
+            let told = figure(key, axis, title, result)
+                .by(
+                    "as with nominal walls, k, but with each tube's wall as thin as the standard allows, T_min; the least of the same places along the beam",
+                    "k_thin = min k(a, T_min)",
+                )
+                .with("k", "with nominal walls", units::n_per_um::amount(nominal), Origin::figure(path(of, axis)))
+                .with(
+                    "T_min",
+                    "thinnest wall against the nominal one",
+                    Amount::of(90.0, "%"),
+                    Origin::Constant("EN 10219-2:2006, Table 2: T - 10 % up to 5 mm, T - 0.5 mm above"),
+                )
+                .from("EN 10219-2:2006, Table 2 and Annex B; springs in series", LIMITS);
+            in_proportion(told, figures, axis)
+        });
+    }
 }
 
 /// The stiffness at the collet where the builder measured it.

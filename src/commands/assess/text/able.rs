@@ -35,6 +35,7 @@ pub(super) fn stiffness(machine: &Machine) -> String {
         ("  at the tool's tip, mid-span", &all.tip),
         ("  at the tool's tip, worst place", &all.tip_worst),
         ("  at the collet, thinnest walls", &all.collet_thin_wall),
+        ("  at the tip, worst of all", &all.tip_worst_thin_wall),
     ] {
         let [x, y, z] = Axis::EACH.map(|axis| show::number(units::n_per_um::from(each[axis]), 1));
         rows.push(row([name, &x, &y, &z]));
