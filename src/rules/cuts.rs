@@ -60,8 +60,8 @@ pub(super) const RULES: &[Rule] = &[
                 ("tool", "mill-8mm-2f"),
             ],
             choice: "cutting_feed_m_per_min",
-            fires: "5.5",
-            quiet: "4.5",
+            fires: "4.6",
+            quiet: "4.3",
         },
     },
     Rule {

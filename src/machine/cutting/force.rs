@@ -3,7 +3,7 @@
 //! Metals by Kienzle, k_c = k_c1.1 · h^-m with the chip's thickness h in millimetres (VDI 3323
 //! groups, published cutting-tool user guide; the values hold for a rake of zero and are
 //! ± 20 % at best). Wood, plastics and foam by their specific energy at chips of 0.1 mm, which
-//! grows in the same way when chips get thinner. Kienzle is fitted for chips of 0.05 mm and
+//! grows in the same way when chips get thinner and stays as it is for thicker ones. Kienzle is fitted for chips of 0.05 mm and
 //! more: below 0.04 mm, where small tools work, take every force as ± 30 %.
 
 use crate::catalogue::material::{Family, Material};
@@ -20,6 +20,9 @@ pub struct Resistance {
     pub(super) at_one: f64,
     /// How it grows with thinner chips.
     pub(super) exponent: f64,
+    /// What it never falls below, in N/mm²: wood and plastics are known at chips of 0.1 mm and
+    /// below; nothing says that thicker ones are easier. Zero for metals.
+    pub(super) least: f64,
 }
 
 impl Resistance {
@@ -33,12 +36,17 @@ impl Resistance {
                 _ => stated * STATED_CHIP_MM.powf(exponent),
             },
             exponent,
+            least: match material.family {
+                Family::Metal => 0.0,
+                _ => stated,
+            },
         }
     }
 
     /// Specific cutting force at a chip's thickness.
     pub fn at(&self, chip: Length) -> Pressure {
-        units::n_per_mm2::of(self.at_one * units::mm::from(chip).powf(-self.exponent))
+        let force = self.at_one * units::mm::from(chip).powf(-self.exponent);
+        units::n_per_mm2::of(force.max(self.least))
     }
 
     /// Force along the path of one tooth, F = k_c1.1 · b · h^(1-m): depth b, chip h.

@@ -186,6 +186,16 @@ impl<'a> Stock<'a> {
 
     /// Specific force in N/mm² at a width, from f_z^-m.
     pub(super) fn specific(&self, feed_power: f64, width: usize) -> f64 {
+        self.falling(feed_power, width).max(self.law.least)
+    }
+
+    /// How many times the law would have to be what it says where the chip is so thick that the
+    /// specific force no longer falls; 1 elsewhere.
+    pub(super) fn held(&self, feed_power: f64, width: usize) -> f64 {
+        self.specific(feed_power, width) / self.falling(feed_power, width)
+    }
+
+    fn falling(&self, feed_power: f64, width: usize) -> f64 {
         self.law.at_one * feed_power * self.mean_power[width]
     }
 

@@ -51,7 +51,10 @@ pub(super) fn depths(stock: &Stock, tool: &Tool, way: &Way, width: usize) -> Dep
 /// Greatest force in the plane for each millimetre of depth.
 pub(super) fn force_a_depth(stock: &Stock, tool: &Tool, way: &Way, width: usize) -> f64 {
     let along = stock.law.at_one * way.tooth_feed * way.feed_power;
-    along * stock.peak(tool, width) * stock.radial
+    // Where the mean chip is so thick that its specific force no longer falls, neither does the
+    // peak's.
+    let held = stock.held(way.feed_power, width);
+    along * stock.peak(tool, width) * stock.radial * held
 }
 
 /// The least of the limits.

@@ -10,10 +10,11 @@
 //! chip is the feed itself. In narrower cuts it is thinner; the feed a tooth is raised by as
 //! much, so that the edge still cuts and does not rub (cutter makers' chip thinning).
 
-use super::CutLimit;
 use super::means::{Means, Rung, Stock, Tool};
+use super::{CutLimit, Engagement};
 use crate::catalogue::material::{Family, ToothFeeds};
 use crate::units;
+use crate::words::Words;
 
 /// One way: speed, feed a tooth, feed and what is there to drive it.
 #[derive(Clone, Copy)]
@@ -130,15 +131,18 @@ impl<'a> Ways<'a> {
 fn way(means: &Means, stock: &Stock, bounds: &Bounds, rung: Rung) -> Option<Way> {
     let (rpm, tooth_feed) = bounds.at(rung.feed)?;
     let exponent = stock.law.exponent;
+    let (full, feed_power) = (bounds.chip.1, tooth_feed.powf(-exponent));
+    let slot = Engagement::Slot.index();
     Some(Way {
         rpm,
         tooth_feed,
         feed: rung.feed,
         thrust: rung.thrust,
         power: means.power(rpm),
-        feed_power: tooth_feed.powf(-exponent),
-        chip_share: if tooth_feed < bounds.chip.1 {
-            (tooth_feed / bounds.chip.1).powf(1.0 - exponent)
+        feed_power,
+        chip_share: if tooth_feed < full {
+            let held = stock.held(feed_power, slot) / stock.held(full.powf(-exponent), slot);
+            (tooth_feed / full).powf(1.0 - exponent) * held
         } else {
             1.0
         },

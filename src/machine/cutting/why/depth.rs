@@ -35,7 +35,7 @@ pub(super) fn depth(means: &Means, stock: &Stock, tool: &Tool, way: &Way, cut: &
     )
     .by(
         "The least of what every limit allows; the force grows in step with the depth",
-        "a_p = min(l, c D, δ k/F₁, F_b/F₁, F_a/F₁, P/(k_c a_e v_f)), F₁ = k_1 f_z (f_z/mm)^-m s √(1 + r²), k_c = k_1 (h_m/mm)^-m, P ≤ P_cap",
+        "a_p = min(l, c D, δ k/F₁, F_b/F₁, F_a/F₁, P/(k_c a_e v_f)), F₁ = k_1 f_z (f_z/mm)^-m s √(1 + r²), k_c = k_1 (h_m/mm)^-m, held above 0.1 mm in what is no metal, P ≤ P_cap",
     );
     const SYMBOLS: [&str; 6] = ["l", "c D", "δ k/F₁", "F_b/F₁", "F_a/F₁", "P/(k_c a_e v_f)"];
     for (index, (symbol, (limit, most))) in SYMBOLS.into_iter().zip(limits).enumerate() {

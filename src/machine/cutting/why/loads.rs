@@ -102,7 +102,7 @@ pub(super) fn power(stock: &Stock, cut: &Cut) -> Derivation {
     )
     .by(
         "Material removed, times the specific force at the mean chip",
-        "P = k_c Q, k_c = k_1 (h_m/mm)^-m",
+        "P = k_c Q, k_c = k_1 (h_m/mm)^-m, held above 0.1 mm in what is no metal",
     )
     .with(
         "Q",
@@ -145,7 +145,7 @@ pub(super) fn force(stock: &Stock, tool: &Tool, cut: &Cut) -> Derivation {
     )
     .by(
         "The resultant of all teeth in the material where it is greatest, the force across the cut counted in",
-        "F = k_1 f_z (f_z/mm)^-m s √(1 + r²) a_p",
+        "F = k_1 f_z (f_z/mm)^-m s √(1 + r²) a_p, held in proportion to k_c",
     )
     .with_each(law(stock, tool, cut))
     .with("a_p", "depth", units::mm::amount(cut.depth), Origin::figure(path(cut, "depth_mm")))
