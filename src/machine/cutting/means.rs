@@ -192,7 +192,13 @@ impl<'a> Stock<'a> {
     /// How many times the law would have to be what it says where the chip is so thick that the
     /// specific force no longer falls; 1 elsewhere.
     pub(super) fn held(&self, feed_power: f64, width: usize) -> f64 {
-        self.specific(feed_power, width) / self.falling(feed_power, width)
+        let falling = self.falling(feed_power, width);
+        // Where nothing goes there is no chip either.
+        if falling > 0.0 {
+            self.specific(feed_power, width) / falling
+        } else {
+            1.0
+        }
     }
 
     fn falling(&self, feed_power: f64, width: usize) -> f64 {
