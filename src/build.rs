@@ -15,6 +15,7 @@ pub mod choices;
 pub mod edit;
 pub mod history;
 pub mod pick;
+pub mod purchases;
 pub mod value;
 
 pub use crate::words::nearest;
@@ -47,6 +48,10 @@ pub struct Build {
     pub accepted: IndexMap<String, String>,
     /// What was bought already, by part, with what was paid for it.
     pub bought: IndexMap<Id, Money>,
+    /// What was asked, ordered, paid and received.
+    pub purchases: purchases::Purchases,
+    /// The tasks of the checklist that are done, by id, with the day.
+    pub done: IndexMap<String, jiff::civil::Date>,
 }
 
 impl Default for Build {
@@ -63,6 +68,8 @@ impl Default for Build {
             measured: Default::default(),
             accepted: IndexMap::new(),
             bought: IndexMap::new(),
+            purchases: purchases::Purchases::default(),
+            done: IndexMap::new(),
         }
     }
 }

@@ -3,7 +3,8 @@
 //! [`catalogue`] what exists → [`build`] what you chose → [`explain`] how figures are noted →
 //! `machine` what that makes →
 //! `bill` what it takes → `rules` what is wrong with it → `assessment` all three in one
-//! value → `explore` what if → `store` where it is kept → `screen` and `commands`.
+//! value → `explore` what if → `store` where it is kept → `sheets` what you
+//! print → `screen` and `commands`.
 //!
 //! A room never imports one that comes after it; `tests/architecture.rs` watches that.
 
@@ -18,6 +19,7 @@ pub mod machine;
 pub mod money;
 pub mod rules;
 pub mod screen;
+pub mod sheets;
 pub mod store;
 pub mod units;
 pub mod words;

@@ -1,0 +1,111 @@
+//! What is printed and hung on the workshop's wall: parts, cuts, prints, drilling, wiring,
+//! settings, the checklist, and the dossier of all of them with pictures.
+//!
+//! A sheet is plain data ([`Sheet`]): tables of typed cells under a title, with what to mind
+//! beside them. It says nothing that the assessment does not know. What a cell looks like is
+//! the business of the formats, each a file below `format`; a new sheet is a file below
+//! `kinds` and its line in [`SheetKind`].
+
+use jiff::civil::Date;
+
+use crate::assessment::Assessment;
+use crate::build::{Build, Picked};
+use crate::catalogue::Catalogue;
+use crate::rules::cautions::Caution;
+
+pub mod cell;
+pub mod format;
+mod kinds;
+
+pub use cell::{Cell, Column, Formula, Row, RowKind, Shape, Table};
+pub use format::{Format, render};
+
+crate::words! {
+    /// The kinds of sheet.
+    SheetKind {
+        Parts = "parts", "Parts", "What to buy, from whom, how much of it and at what price.";
+        Cuts = "cuts", "Cuts", "What to saw from which bar, with kerf and offcuts.";
+        Prints = "prints", "Prints", "What to print, how often, and what it takes in hours and grams.";
+        Drill = "drill", "Drilling", "Where the holes of each rail go, and with which tap and drill.";
+        Wiring = "wiring", "Wiring", "Each cable from end to end: cores, section, length, shield, gland, fuse.";
+        Terminals = "terminals", "Terminals", "The strips in the cabinet, terminal by terminal.";
+        Motion = "motion", "Motion settings", "What the controller is told about each axis, with room for what you measured.";
+        Vfd = "vfd", "Inverter settings", "What the spindle's inverter is told, from the nameplate.";
+        Checklist = "checklist", "Checklist", "Assembly and commissioning in order, with the ticks that your build keeps.";
+        Dossier = "dossier", "Dossier", "All of it in one file, with pictures.";
+    }
+}
+
+/// What sheets are made from.
+#[derive(Clone, Copy, Debug)]
+pub struct Paper<'a> {
+    /// What exists.
+    pub catalogue: &'a Catalogue,
+    /// What was chosen.
+    pub build: &'a Build,
+    /// The same with its parts.
+    pub picked: &'a Picked<'a>,
+    /// What follows from it.
+    pub assessment: &'a Assessment,
+    /// The day that stands on the sheet.
+    pub today: Date,
+}
+
+/// One sheet.
+#[derive(Clone, Debug)]
+pub struct Sheet {
+    /// Which.
+    pub kind: SheetKind,
+    /// The title of the build that it belongs to.
+    pub machine: String,
+    /// The day it was made.
+    pub date: Date,
+    /// How to read it, in a sentence or two.
+    pub about: String,
+    /// Its tables.
+    pub tables: Vec<Table>,
+    /// What to mind.
+    pub remarks: Vec<String>,
+    /// Where the work on it can hurt.
+    pub cautions: Vec<&'static Caution>,
+}
+
+/// The sheet of a kind; of the dossier, its first page.
+pub fn sheet(kind: SheetKind, paper: &Paper) -> Sheet {
+    let content = content(kind, paper);
+    Sheet {
+        kind,
+        machine: paper.build.title.clone(),
+        date: paper.today,
+        about: content.about,
+        tables: content.tables,
+        remarks: content.remarks,
+        cautions: kinds::cautions(kind, paper),
+    }
+}
+
+/// What a kind of sheet says for itself.
+#[derive(Clone, Debug, Default)]
+pub struct Content {
+    /// How to read it, in a sentence or two.
+    pub about: String,
+    /// Its tables.
+    pub tables: Vec<Table>,
+    /// What to mind.
+    pub remarks: Vec<String>,
+}
+
+fn content(kind: SheetKind, paper: &Paper) -> Content {
+    match kind {
+        SheetKind::Parts => kinds::parts::content(paper),
+        SheetKind::Cuts => kinds::cuts::content(paper),
+        SheetKind::Prints => kinds::prints::content(paper),
+        SheetKind::Drill => kinds::drill::content(paper),
+        SheetKind::Wiring => kinds::wiring::content(paper),
+        SheetKind::Terminals => kinds::terminals::content(paper),
+        SheetKind::Motion => kinds::motion::content(paper),
+        SheetKind::Vfd => kinds::vfd::content(paper),
+        SheetKind::Checklist => kinds::checklist::content(paper),
+        SheetKind::Dossier => kinds::summary::content(paper),
+    }
+}

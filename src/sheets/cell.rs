@@ -1,0 +1,170 @@
+//! What a table on a sheet is made of: typed cells, so that each format can write them as it
+//! does best. A cell that follows from others says how, so that a spreadsheet can go on
+//! reckoning with it.
+
+use rust_decimal::Decimal;
+
+use crate::money::Money;
+
+/// One table.
+#[derive(Clone, Debug, Default)]
+pub struct Table {
+    /// Its name in file names, sheets of a workbook and formulas: kebab-case.
+    pub id: &'static str,
+    /// Its heading.
+    pub title: String,
+    /// Its columns.
+    pub columns: Vec<Column>,
+    /// Its rows; each has a cell for every column.
+    pub rows: Vec<Row>,
+}
+
+/// One column.
+#[derive(Clone, Copy, Debug)]
+pub struct Column {
+    /// Its name in JSON, CSV and formulas: snake_case, with the unit.
+    pub id: &'static str,
+    /// Its heading, short, with the unit.
+    pub title: &'static str,
+    /// What stands in it.
+    pub shape: Shape,
+}
+
+/// What stands in a column.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shape {
+    /// Words; in narrow formats these columns wrap.
+    Text,
+    /// Numbers, to the right.
+    Number,
+    /// Amounts, to the right.
+    Money,
+    /// A tick or an empty box.
+    Tick,
+    /// Left empty, to be written on by hand, with a line.
+    ByHand,
+}
+
+/// One row.
+#[derive(Clone, Debug)]
+pub struct Row {
+    /// What kind of row.
+    pub kind: RowKind,
+    /// Its name for formulas and for reading back; empty where nothing refers to it.
+    pub id: String,
+    /// Its cells.
+    pub cells: Vec<Cell>,
+}
+
+/// What kind of row.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RowKind {
+    /// An entry.
+    Entry,
+    /// A heading over the entries that follow; only its first cell is filled.
+    Heading,
+    /// A sum of entries.
+    Sum,
+}
+
+/// One cell.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Cell {
+    /// Nothing.
+    Empty,
+    /// Words.
+    Text(String),
+    /// A number to so many decimals.
+    Number(f64, usize),
+    /// An exact number.
+    Exact(Decimal),
+    /// An amount.
+    Money(Money),
+    /// Done or not.
+    Tick(bool),
+    /// To be written on.
+    ByHand,
+    /// What follows from other cells, and how.
+    Worked(Box<Cell>, Formula),
+}
+
+/// How a cell follows from others, for spreadsheets.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Formula {
+    /// A number.
+    Number(Decimal),
+    /// Another cell of the same row, by its column.
+    Here(&'static str),
+    /// A cell of a table (this workbook's), by row and column.
+    At(&'static str, String, &'static str),
+    /// The sum of a column of a table over its entries.
+    Total(&'static str, &'static str),
+    /// The sum of a column of a table over the entries whose cell in the second column holds
+    /// the text.
+    TotalWhere(&'static str, &'static str, &'static str, String),
+    /// A sum.
+    Plus(Vec<Formula>),
+    /// A difference.
+    Minus(Box<Formula>, Box<Formula>),
+    /// A product.
+    Times(Vec<Formula>),
+    /// A quotient.
+    Over(Box<Formula>, Box<Formula>),
+    /// Rounded to so many decimals, halves away from zero.
+    Rounded(Box<Formula>, u32),
+    /// The second where the first is at most the third, else the fourth.
+    IfAtMost(Box<Formula>, Box<Formula>, Box<Formula>, Box<Formula>),
+}
+
+impl Cell {
+    /// Words.
+    pub fn text(text: impl Into<String>) -> Self {
+        Self::Text(text.into())
+    }
+
+    /// The value, whatever it follows from.
+    pub fn value(&self) -> &Cell {
+        match self {
+            Self::Worked(value, _) => value.value(),
+            plain => plain,
+        }
+    }
+}
+
+impl Column {
+    /// A column.
+    pub const fn new(id: &'static str, title: &'static str, shape: Shape) -> Self {
+        Self { id, title, shape }
+    }
+}
+
+impl Row {
+    /// An entry.
+    pub fn entry(id: impl Into<String>, cells: Vec<Cell>) -> Self {
+        Self {
+            kind: RowKind::Entry,
+            id: id.into(),
+            cells,
+        }
+    }
+
+    /// A sum of entries.
+    pub fn sum(id: impl Into<String>, cells: Vec<Cell>) -> Self {
+        Self {
+            kind: RowKind::Sum,
+            ..Self::entry(id, cells)
+        }
+    }
+
+    /// A heading over entries, of a table with so many columns.
+    pub fn heading(title: impl Into<String>, columns: usize) -> Self {
+        let mut cells = vec![Cell::Empty; columns];
+        if let Some(first) = cells.first_mut() {
+            *first = Cell::text(title);
+        }
+        Self {
+            kind: RowKind::Heading,
+            ..Self::entry("", cells)
+        }
+    }
+}

@@ -1,0 +1,8 @@
+//! The sheet of parts.
+
+use crate::sheets::{Content, Paper};
+
+/// What it says.
+pub(in crate::sheets) fn content(_paper: &Paper) -> Content {
+    Content::default()
+}
