@@ -78,7 +78,7 @@ fn assess_with(
 ) -> Result<Assessment, AssessError> {
     let picked = Picked::new(catalogue, build)?;
     let machine = Machine::of(&picked, notes);
-    let bill = Bill::of(&picked, &machine, notes)?;
+    let bill = Bill::of(&picked, &machine, today, notes)?;
     let facts = Facts {
         picked: &picked,
         machine: &machine,

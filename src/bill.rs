@@ -1,46 +1,30 @@
 //! What the machine takes: one line for each part, with its quantity and where that comes
 //! from, its price range, and the totals by step.
 
+pub mod consignments;
 pub mod count;
 mod counted;
 pub mod estimate;
+pub mod line;
 pub mod lines;
 mod list;
 mod notes;
+mod weight;
 
+use jiff::civil::Date;
 use rust_decimal::Decimal;
 
+pub use self::consignments::Consignment;
 use self::estimate::{Correlation, Estimate};
+pub use self::line::Line;
+use self::line::{Pricing, paid};
 use crate::build::Picked;
-use crate::catalogue::prices::{Basis, Price};
-use crate::catalogue::{Id, Step, Unit};
+use crate::catalogue::prices::Basis;
+use crate::catalogue::{Id, Step};
 use crate::explain::{Recorder, nth_key};
 use crate::machine::Machine;
-use crate::money::{Currency, MoneyError, PriceRange};
-use crate::words::Words;
-
-/// One line of the bill.
-#[derive(Clone, Debug)]
-pub struct Line {
-    /// The part.
-    pub part: Id,
-    /// How people call it.
-    pub title: String,
-    /// The step it belongs to.
-    pub step: Step,
-    /// What the machine needs.
-    pub needed: Decimal,
-    /// What is bought: `needed` in whole pieces and packs.
-    pub quantity: Decimal,
-    /// The counting unit.
-    pub unit: Unit,
-    /// Price of one unit; none where no price book has it.
-    pub price: Option<Price>,
-    /// Price of the line.
-    pub total: PriceRange,
-    /// Where the quantity comes from, in words.
-    pub why: String,
-}
+use crate::money::{Currency, Money, MoneyError, PriceRange};
+use crate::words::Words as _;
 
 /// The name of a line in the paths of figures: its part's id, numbered where earlier lines are
 /// of the same part in another step.
@@ -50,52 +34,130 @@ fn key(lines: &[Line], place: usize) -> String {
     nth_key(part.as_str(), earlier.count())
 }
 
+/// Something that was paid for and that no line needs.
+#[derive(Clone, Debug)]
+pub struct Unchosen {
+    /// The part, or the supplier whose consignment nothing is left of.
+    pub what: Id,
+    /// What was paid, in the currency of the bill.
+    pub paid: Decimal,
+}
+
 /// The whole bill.
 #[derive(Clone, Debug)]
 pub struct Bill {
     /// Every line, step by step.
     pub lines: Vec<Line>,
+    /// What comes on top of the goods, by supplier.
+    pub consignments: Vec<Consignment>,
     /// The currency of all of it: the site's.
     pub currency: Currency,
     /// Sum of all lines.
+    pub goods: PriceRange,
+    /// Freight of all consignments.
+    pub freight: PriceRange,
+    /// Duty on all consignments.
+    pub duty: PriceRange,
+    /// Tax on top of the prices.
+    pub tax: PriceRange,
+    /// Goods, freight, duty and tax.
     pub total: PriceRange,
+    /// What of the likely total the first cut needs.
+    pub first_cut: Decimal,
     /// What it comes to on average, and the range that eight of ten such bills stay in.
     pub estimate: Estimate,
+    /// What was paid for and is not used.
+    pub unchosen: Vec<Unchosen>,
+    /// All that was paid, for what is used and for what is not.
+    pub spent: Decimal,
+    /// What of the likely total is still to be paid.
+    pub to_spend: Decimal,
+    /// What all of it comes to in the end: spent and still to spend.
+    pub forecast: Decimal,
+    /// How many machines it is for.
+    pub machines: u32,
     /// Sum of each step's lines, in the order of the steps.
     steps: Vec<(Step, PriceRange)>,
 }
 
+/// Sums of consignments: freight, duty, tax.
+struct OnTop {
+    freight: PriceRange,
+    duty: PriceRange,
+    tax: PriceRange,
+}
+
+impl OnTop {
+    fn of(consignments: &[Consignment], currency: Currency) -> Result<Self, MoneyError> {
+        let sum = |of: fn(&Consignment) -> PriceRange| {
+            let mut each = consignments.iter().map(of);
+            each.try_fold(PriceRange::zero(currency), PriceRange::plus)
+        };
+        Ok(Self {
+            freight: sum(|one| one.freight)?,
+            duty: sum(|one| one.duty)?,
+            tax: sum(|one| one.tax)?,
+        })
+    }
+
+    fn sum(&self) -> Result<PriceRange, MoneyError> {
+        self.freight.plus(self.duty)?.plus(self.tax)
+    }
+}
+
 impl Bill {
-    /// Writes the bill.
+    /// Writes the bill as of a day: quotes may have run out by then.
     ///
     /// # Errors
     /// Where a price cannot be stated in the site's currency.
     pub fn of(
         picked: &Picked,
         machine: &Machine,
+        today: Date,
         notes: &mut impl Recorder,
     ) -> Result<Self, MoneyError> {
         let currency = picked.site.currency;
-        let lines = lines::all(picked, machine, currency, notes)?;
-        let zero = PriceRange::zero(currency);
-        let sum = |step: Option<Step>| {
-            let of_step = |line: &&Line| step.is_none_or(|step| line.step == step);
-            lines
-                .iter()
-                .filter(of_step)
-                .try_fold(zero, |sum, line| sum.plus(line.total))
-        };
-        let by_step = Step::ALL.iter().map(|&step| Ok((step, sum(Some(step))?)));
+        let (lines, told) = priced(picked, machine, today, notes)?;
+        let consignments = consignments::all(picked, lines.iter().enumerate(), currency)?;
+        let on_top = OnTop::of(&consignments, currency)?;
+        let goods = sum(&lines, currency, |_| true)?;
+        let total = goods.plus(on_top.sum()?)?;
         let ranges = lines.iter().map(|line| line.total);
+        let beside = consignments.iter().map(Consignment::on_top);
+        let ranges: Vec<PriceRange> = ranges.map(Ok).chain(beside).collect::<Result<_, _>>()?;
         let estimate = Estimate::of(ranges, currency, Correlation::USUAL, notes)?;
+        let steps = Step::ALL.iter().map(|&step| {
+            let sum = sum(&lines, currency, |line| line.step == step)?;
+            Ok((step, sum))
+        });
+        let steps = steps.collect::<Result<_, MoneyError>>()?;
+        let first_cut = first_cut(picked, &lines, currency)?;
+        let unchosen = unchosen(picked, &lines, &consignments, currency)?;
+        let used: Decimal = (lines.iter().map(|line| line.paid))
+            .chain(consignments.iter().map(|one| one.paid))
+            .sum();
+        let lost: Decimal = unchosen.iter().map(|one| one.paid).sum();
+        let to_spend = total.likely - used;
         let bill = Self {
-            estimate,
-            steps: by_step.collect::<Result<_, MoneyError>>()?,
-            total: sum(None)?,
             lines,
+            consignments,
             currency,
+            goods,
+            freight: on_top.freight,
+            duty: on_top.duty,
+            tax: on_top.tax,
+            total,
+            first_cut,
+            estimate,
+            unchosen,
+            spent: used + lost,
+            to_spend,
+            forecast: used + lost + to_spend,
+            machines: picked.build.area.machines,
+            steps,
         };
-        notes::note(&bill, notes);
+        notes::note_lines(picked, &bill.lines, &told, notes);
+        notes::note(picked, &bill, notes);
         Ok(bill)
     }
 
@@ -113,17 +175,21 @@ impl Bill {
             .map_or(zero, |(_, sum)| *sum)
     }
 
-    /// The share of the likely total that rests on prices of one basis, from 0 to 1.
+    /// The share of the likely price of the goods that rests on prices of one basis, from 0 to 1.
     pub fn share_of(&self, basis: Basis) -> Decimal {
-        if self.total.likely.is_zero() {
+        if self.goods.likely.is_zero() {
             return Decimal::ZERO;
         }
-        self.likely_of(basis) / self.total.likely
+        self.likely_of(basis) / self.goods.likely
     }
 
     /// The likely sum of all lines whose price has one basis.
     fn likely_of(&self, basis: Basis) -> Decimal {
-        let of_basis = |line: &&Line| line.price.is_some_and(|price| price.basis == basis);
+        let of_basis = |line: &&Line| {
+            line.price
+                .as_ref()
+                .is_some_and(|price| price.basis == basis)
+        };
         self.lines
             .iter()
             .filter(of_basis)
@@ -141,8 +207,87 @@ impl Bill {
         (self.share_of(basis) * Decimal::ONE_HUNDRED).floor()
     }
 
+    /// The likely cost of one of the machines that are built together.
+    pub fn per_machine(&self) -> Decimal {
+        let share = self.total.likely.checked_div(Decimal::from(self.machines));
+        Money::new(share.unwrap_or(self.total.likely), self.currency)
+            .rounded()
+            .amount
+    }
+
     /// The line of a part.
     pub fn line(&self, part: &str) -> Option<&Line> {
         self.lines.iter().find(|line| line.part.as_str() == part)
     }
+}
+
+/// The lines with their prices, and what asked for them.
+fn priced(
+    picked: &Picked,
+    machine: &Machine,
+    today: Date,
+    notes: &mut impl Recorder,
+) -> Result<(Vec<Line>, Vec<list::Told>), MoneyError> {
+    let (needs, told) = lines::all(picked, machine, notes)?;
+    let pricing = Pricing {
+        picked,
+        currency: picked.site.currency,
+        today,
+    };
+    let mut lines: Vec<Line> = Vec::with_capacity(needs.len());
+    for need in needs {
+        // A part that two steps need: what is in hand is used up once.
+        let earlier = lines.iter().filter(|line| line.part == *need.part.id());
+        let used = earlier.map(|line| line.have).reduce(|sum, have| sum + have);
+        lines.push(pricing.line(need, used)?);
+    }
+    Ok((lines, told))
+}
+
+fn sum(
+    lines: &[Line],
+    currency: Currency,
+    wanted: impl Fn(&Line) -> bool,
+) -> Result<PriceRange, MoneyError> {
+    let mut totals = lines
+        .iter()
+        .filter(|line| wanted(line))
+        .map(|line| line.total);
+    totals.try_fold(PriceRange::zero(currency), PriceRange::plus)
+}
+
+/// What the first cut needs, with the freight, duty and tax of its own parcels.
+fn first_cut(picked: &Picked, lines: &[Line], currency: Currency) -> Result<Decimal, MoneyError> {
+    let needed = |line: &Line| line.first_cut;
+    let own = (lines.iter().enumerate()).filter(|(_, line)| needed(line));
+    let consignments = consignments::all(picked, own, currency)?;
+    let goods = sum(lines, currency, needed)?;
+    let on_top = OnTop::of(&consignments, currency)?.sum()?;
+    Ok(goods.plus(on_top)?.likely)
+}
+
+/// What was paid for parts that no line needs, and for consignments that nothing is left of.
+fn unchosen(
+    picked: &Picked,
+    lines: &[Line],
+    consignments: &[Consignment],
+    currency: Currency,
+) -> Result<Vec<Unchosen>, MoneyError> {
+    let purchases = &picked.build.purchases;
+    let mut found = Vec::new();
+    let parts = purchases.parts.iter().map(|(id, one)| (id, &one.payments));
+    let unused = parts.filter(|(id, _)| !lines.iter().any(|line| line.part == **id));
+    let ways = purchases.consignments.iter();
+    let ways = ways.map(|(id, one)| (id, &one.payments));
+    let idle = ways.filter(|(id, _)| !consignments.iter().any(|one| one.supplier == **id));
+    for (id, payments) in unused.chain(idle) {
+        let paid = paid(picked.catalogue, payments, id, currency)?;
+        if !payments.is_empty() {
+            found.push(Unchosen {
+                what: id.clone(),
+                paid,
+            });
+        }
+    }
+    Ok(found)
 }

@@ -7,9 +7,6 @@
 
 use indexmap::IndexMap;
 
-use crate::catalogue::Id;
-use crate::money::Money;
-
 pub mod axis;
 pub mod choices;
 pub mod edit;
@@ -46,8 +43,6 @@ pub struct Build {
     pub measured: choices::measured::Measured,
     /// Findings that the builder accepted, by rule, with the note that says why.
     pub accepted: IndexMap<String, String>,
-    /// What was bought already, by part, with what was paid for it.
-    pub bought: IndexMap<Id, Money>,
     /// What was asked, ordered, paid and received.
     pub purchases: purchases::Purchases,
     /// The tasks of the checklist that are done, by id, with the day.
@@ -67,7 +62,6 @@ impl Default for Build {
             extras: Default::default(),
             measured: Default::default(),
             accepted: IndexMap::new(),
-            bought: IndexMap::new(),
             purchases: purchases::Purchases::default(),
             done: IndexMap::new(),
         }

@@ -5,12 +5,18 @@
 //! entries or replaces those of the same id. This room does not open files: `store` reads
 //! them and hands over [`CatalogueFile`]s.
 
+use std::collections::HashMap;
+
 use indexmap::IndexMap;
+use rust_decimal::Decimal;
 use serde::Deserialize;
+
+use crate::money::Currency;
 
 pub mod check;
 pub mod control;
 mod day;
+pub mod destination;
 pub mod drive_part;
 pub mod extras;
 pub mod frame;
@@ -25,6 +31,7 @@ pub mod quantity;
 pub mod site;
 pub mod spindle;
 pub mod structure;
+pub mod supplier;
 pub mod wiring;
 
 pub use drive_part::{LinearDrive, Motor};
@@ -44,6 +51,8 @@ macro_rules! shelves {
             $($(#[$doc])* pub $shelf: Shelf<$type>,)+
             /// Price books, the one that wins last.
             pub price_books: IndexMap<Id, prices::PriceBook>,
+            /// Which of them prices a part: the last that has it.
+            priced: HashMap<Id, usize>,
             /// Quantity rules, by part and count.
             pub quantities: Vec<quantity::QuantityRule>,
         }
@@ -108,6 +117,7 @@ macro_rules! shelves {
                     self.price_books.shift_remove(&book.id);
                     self.price_books.insert(book.id.clone(), book);
                 }
+                self.index_prices();
                 for rule in file.quantities {
                     let rule = rule.into_inner();
                     self.quantities.retain(|old| (&old.part, old.per) != (&rule.part, rule.per));
@@ -206,6 +216,10 @@ shelves! {
     materials: material::Material = Material, "material", "material to cut";
     /// Sites.
     sites: site::Site = Site, "site", "wall socket";
+    /// Suppliers.
+    suppliers: supplier::Supplier = Supplier, "supplier", "supplier";
+    /// Places that goods are delivered to.
+    destinations: destination::Destination = Destination, "destination", "destination";
     /// Frame plans.
     frames: frame::FramePlan = Frame, "frame", "frame plan";
 }
@@ -215,7 +229,46 @@ impl PartKind {
     pub fn is_bought(self) -> bool {
         !matches!(
             self,
-            PartKind::Job | PartKind::Material | PartKind::Site | PartKind::Frame
+            PartKind::Job
+                | PartKind::Material
+                | PartKind::Site
+                | PartKind::Supplier
+                | PartKind::Destination
+                | PartKind::Frame
         )
+    }
+}
+
+impl Catalogue {
+    /// What one unit of a currency is worth in another: by the rates of the last price book
+    /// that has them, from its own currency, into it, or through it.
+    pub fn rate(&self, from: Currency, into: Currency) -> Option<Decimal> {
+        if from == into {
+            return Some(Decimal::ONE);
+        }
+        let books = self.price_books.values().rev();
+        books.into_iter().find_map(|book| book.rate(from, into))
+    }
+
+    /// Keeps some price books and forgets the others.
+    pub fn retain_books(&mut self, keep: impl Fn(&prices::PriceBook) -> bool) {
+        self.price_books.retain(|_, book| keep(book));
+        self.index_prices();
+    }
+
+    /// Notes which book prices which part.
+    fn index_prices(&mut self) {
+        let books = self.price_books.values().enumerate();
+        let each = books.flat_map(|(place, book)| {
+            let parts = book.prices.keys();
+            parts.map(move |part| (part.clone(), place))
+        });
+        self.priced = each.collect();
+    }
+
+    /// The price book whose price of a part counts: the last that has it.
+    pub fn book_of(&self, part: &Id) -> Option<&prices::PriceBook> {
+        let place = *self.priced.get(part)?;
+        Some(self.price_books.get_index(place)?.1)
     }
 }

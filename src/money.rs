@@ -50,6 +50,18 @@ pub enum MoneyError {
         /// The wanted one.
         into: Currency,
     },
+    /// An amount in a currency that no price book can turn into the wanted one.
+    #[error(
+        "{what}: {from} cannot be turned into {into}: add a rate to [price-book.rates] of a price book, or name the rate of the payment"
+    )]
+    NoRateFor {
+        /// What it was asked or paid for.
+        what: String,
+        /// Its currency.
+        from: Currency,
+        /// The wanted one.
+        into: Currency,
+    },
     /// More digits than a sum can hold.
     #[error("a quantity or an amount is too large to reckon with")]
     Overflow,
@@ -281,6 +293,27 @@ impl PriceRange {
     /// As [`Money::times`].
     pub fn times(self, factor: Decimal) -> Result<Self, MoneyError> {
         self.map(|money| Ok(money.times(factor)?.rounded()))
+    }
+
+    /// The share of a whole that falls to this part of its parts, amount by amount, unrounded;
+    /// this range itself where the parts come to nothing.
+    ///
+    /// # Errors
+    /// [`MoneyError::Overflow`] past counting.
+    pub fn spread(self, whole: Self, parts: Self) -> Result<Self, MoneyError> {
+        let share = |own: Decimal, whole: Decimal, parts: Decimal| {
+            if parts.is_zero() {
+                return Ok(own);
+            }
+            let product = own.checked_mul(whole).ok_or(MoneyError::Overflow)?;
+            product.checked_div(parts).ok_or(MoneyError::Overflow)
+        };
+        Ok(Self {
+            low: share(self.low, whole.low, parts.low)?,
+            likely: share(self.likely, whole.likely, parts.likely)?,
+            high: share(self.high, whole.high, parts.high)?,
+            currency: self.currency,
+        })
     }
 
     /// The three amounts through one function.

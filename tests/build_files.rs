@@ -2,12 +2,15 @@
 //! person wrote into the file.
 
 use gantrywright::build::choices::{self, Choice, Kind, section};
+use gantrywright::build::purchases::{Payment, Purchase, Quote, Status};
 use gantrywright::build::{Build, Value};
+use gantrywright::catalogue::prices::OnTop;
 use gantrywright::catalogue::{Catalogue, Id, PartKind, Step};
 use gantrywright::money::Money;
 use gantrywright::rules;
 use gantrywright::store::{build_file, library, save};
 use gantrywright::words::Words as _;
+use jiff::civil::Date;
 use rand::RngExt as _;
 use rand::SeedableRng as _;
 use rand::seq::IndexedRandom as _;
@@ -81,6 +84,41 @@ fn text(dice: &mut ChaCha8Rng) -> String {
         .collect()
 }
 
+fn random_purchase(dice: &mut ChaCha8Rng) -> Purchase {
+    let day = |dice: &mut ChaCha8Rng| {
+        let first: Date = "2026-01-01".parse().expect("a day");
+        let days = jiff::Span::new().days(dice.random_range(0..700));
+        first.checked_add(days).expect("a day")
+    };
+    let few = |dice: &mut ChaCha8Rng| dice.random_range(0..3);
+    let quotes = (0..few(dice)).map(|_| Quote {
+        price: money(dice),
+        date: day(dice),
+        valid_until: dice.random_bool(0.5).then(|| day(dice)),
+        supplier: Id::new("demo-steel").ok().filter(|_| dice.random_bool(0.5)),
+        includes: dice.random_bool(0.5).then(|| vec![OnTop::Tax]),
+        used: dice.random_bool(0.5),
+    });
+    let quotes = quotes.collect();
+    let payments = (0..few(dice)).map(|_| Payment {
+        amount: money(dice),
+        date: day(dice),
+        rate: dice.random_bool(0.5).then_some(Decimal::new(91, 2)),
+        what: None,
+        by: dice.random_bool(0.5).then(|| text(dice)),
+        part_payment: dice.random_bool(0.5),
+    });
+    Purchase {
+        payments: payments.collect(),
+        quotes,
+        status: Status::ALL.choose(dice).copied(),
+        have: dice.random_bool(0.5).then(|| Decimal::new(15, 1)),
+        order: dice.random_bool(0.5).then(|| text(dice)),
+        expected: dice.random_bool(0.5).then(|| day(dice)),
+        ..Purchase::default()
+    }
+}
+
 fn random_build(catalogue: &Catalogue, dice: &mut ChaCha8Rng) -> Build {
     let mut build = Build {
         title: text(dice),
@@ -100,7 +138,8 @@ fn random_build(catalogue: &Catalogue, dice: &mut ChaCha8Rng) -> Build {
     for kind in [PartKind::Rail, PartKind::Rack, PartKind::Spindle] {
         for part in catalogue.of_kind(kind) {
             if dice.random_bool(0.1) {
-                build.bought.insert(part.id().clone(), money(dice));
+                let purchase = random_purchase(dice);
+                build.purchases.parts.insert(part.id().clone(), purchase);
             }
         }
     }
@@ -223,60 +262,5 @@ fn saving_and_loading_through_a_file_is_identity() {
         let loaded = build_file::load(&path, &catalogue).unwrap_or_else(|error| panic!("{error}"));
         assert_eq!((loaded.build, &loaded.text), (build, &text));
         original = Some(loaded.text);
-    }
-}
-
-const BOUGHT: &str = "\
-format = 1
-
-[bought] # so far
-rail-15 = \"240.00 EUR\" # a set of four
-# the old one
-\"rack-m1.25\" = \"90 EUR\"
-";
-
-#[test]
-fn what_was_bought_keeps_its_remarks() {
-    let catalogue = catalogue();
-    let mut build = read(BOUGHT, &catalogue);
-    assert_eq!(build.bought.len(), 2);
-    assert_eq!(build_file::write(Some(BOUGHT), &build), BOUGHT);
-
-    let euros = |amount| Money::new(Decimal::from(amount), "EUR".parse().expect("a currency"));
-    let id = |text| Id::new(text).expect("an id");
-    build.bought.insert(id("rack-m1.25"), euros(95));
-    build.bought.insert(id("rail-20"), euros(300));
-    let text = build_file::write(Some(BOUGHT), &build);
-    assert_eq!(read(&text, &catalogue), build, "{text}");
-    assert!(text.contains("[bought] # so far\n"), "{text}");
-    assert!(
-        text.contains("EUR\" # a set of four\n# the old one\n"),
-        "{text}"
-    );
-    assert!(text.contains("\"rack-m1.25\" = \"95"), "{text}");
-}
-
-#[test]
-fn what_nobody_can_have_bought_is_refused() {
-    let catalogue = catalogue();
-    for (line, place, want) in [
-        ("rail-51 = \"2 EUR\"", "3:1", "did you mean \"rail-15\"?"),
-        ("softwood = \"2 EUR\"", "3:1", "nobody buys that"),
-        ("rail-15 = \"2\"", "3:11", "lacks its currency"),
-        ("rail-15 = \"none\"", "3:11", "say what was paid for it"),
-        (
-            "rail-15 = \"2 CHF\"",
-            "3:11",
-            "no price book has a rate for CHF",
-        ),
-        ("rail-15 = 2", "3:11", "it takes a text in quotes"),
-    ] {
-        let text = format!("format = 1\n[bought]\n{line}\n");
-        let error = build_file::read(&text, "b.toml", &catalogue).expect_err(line);
-        let message = error.to_string();
-        assert!(
-            message.starts_with(&format!("b.toml:{place}: ")) && message.contains(want),
-            "{line}: {message}"
-        );
     }
 }

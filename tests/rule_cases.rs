@@ -5,7 +5,8 @@ mod common;
 
 use gantrywright::assessment::assess;
 use gantrywright::build::Build;
-use gantrywright::catalogue::prices::PriceBook;
+use gantrywright::build::purchases::{Payment, Purchase};
+use gantrywright::catalogue::prices::{Basis, PriceBook};
 use gantrywright::catalogue::{Catalogue, Id};
 use gantrywright::explore::remedy::remedy;
 use gantrywright::money::Money;
@@ -183,7 +184,7 @@ fn prices_are_taken_for_what_they_are() {
             .expect("a finding")
             .starts_with("100 %")
     );
-    quoted.price_books.shift_remove("demo-2026");
+    quoted.retain_books(|book| book.basis != Basis::Invented);
     assert_eq!(message(&quoted, "prices-invented", common::today()), None);
     let missing = message(&quoted, "price-missing", common::today()).expect("a finding");
     assert!(missing.contains("more"), "{missing}");
@@ -241,8 +242,20 @@ fn what_was_paid_for_should_be_used() {
     let after = |bought: &[&str]| {
         let mut build = Build::default();
         for part in bought {
-            let paid = Money::new(320.into(), "EUR".parse().expect("a currency"));
-            build.bought.insert(Id::new(part).expect("an id"), paid);
+            let paid = Payment {
+                amount: Money::new(320.into(), "EUR".parse().expect("a currency")),
+                date: common::today(),
+                rate: None,
+                what: None,
+                by: None,
+                part_payment: false,
+            };
+            let purchase = Purchase {
+                payments: vec![paid],
+                ..Purchase::default()
+            };
+            let part = Id::new(part).expect("an id");
+            build.purchases.parts.insert(part, purchase);
         }
         let found = assess(&catalogue, &build, common::today()).expect("an assessment");
         let mut found = found.findings.into_iter();

@@ -151,7 +151,7 @@ fn broken(origin: &Origin, catalogue: &Catalogue, notes: &Notes) -> Option<Strin
         }
         Origin::Constant(source) => !source.is_empty(),
         Origin::Figure(path) => notes.get(path).is_some(),
-        Origin::Here => true,
+        Origin::Here | Origin::Purchases => true,
     };
     (!fine).then(|| format!("{origin:?} leads nowhere"))
 }

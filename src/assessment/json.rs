@@ -32,6 +32,7 @@ pub fn json(build: &Build, assessment: &Assessment, remedies: &[Vec<crate::build
         "findings": findings(assessment, remedies),
         "cautions": cautions(assessment),
         "bill": lines(assessment),
+        "consignments": consignments(assessment),
         "cables": power::cables(assessment),
     });
     if !assessment.machine.measured.is_empty() {
@@ -61,15 +62,43 @@ fn cost(assessment: &Assessment) -> Value {
         .iter()
         .map(|(step, sum)| (section(*step).to_owned(), money(sum.likely)))
         .collect();
-    json!({
+    let mut cost = json!({
         "low": money(bill.total.low),
         "likely": money(bill.total.likely),
         "high": money(bill.total.high),
         "expected": money(bill.estimate.expected),
         "range80": [money(bill.estimate.low), money(bill.estimate.high)],
+        "spent": money(bill.spent),
+        "to_spend": money(bill.to_spend),
+        "forecast": money(bill.forecast),
+        "first_cut": money(bill.first_cut),
         "by_step": steps,
+        "goods": money(bill.goods.likely),
+        "freight": money(bill.freight.likely),
+        "duty": money(bill.duty.likely),
+        "tax": money(bill.tax.likely),
         "invented_share": money(bill.invented_share()),
-    })
+    });
+    if bill.machines > 1 {
+        cost["per_machine"] = money(bill.per_machine());
+    }
+    cost
+}
+
+/// What comes on top of the goods, by supplier.
+fn consignments(assessment: &Assessment) -> Value {
+    let each = assessment.bill.consignments.iter().map(|one| {
+        json!({
+            "name": one.supplier.as_str(),
+            "title": one.title,
+            "goods": money(one.goods.likely),
+            "parcels": one.parcels.to_string(),
+            "freight": money(one.freight.likely),
+            "duty": money(one.duty.likely),
+            "tax": money(one.tax.likely),
+        })
+    });
+    Value::Array(each.collect())
 }
 
 fn axes(assessment: &Assessment) -> Value {
@@ -208,13 +237,28 @@ fn lines(assessment: &Assessment) -> Value {
         put("step", section(line.step).into());
         put("quantity", Value::String(line.quantity.normalize().to_string()));
         put("unit", line.unit.id().into());
-        if let Some(price) = line.price {
+        if !line.have.is_zero() {
+            put("have", Value::String(line.have.normalize().to_string()));
+            put("buy", Value::String(line.buy.normalize().to_string()));
+        }
+        if let Some(price) = &line.price {
             let range = price.range;
             put("unit_price", json!({ "low": money(range.low), "likely": money(range.likely), "high": money(range.high) }));
             put("basis", price.basis.id().into());
             put("date", price.date.to_string().into());
+            if let Some(supplier) = &price.supplier {
+                put("supplier", supplier.as_str().into());
+            }
+            if price.used {
+                put("second_hand", true.into());
+            }
         }
         put("total", json!({ "low": money(line.total.low), "likely": money(line.total.likely), "high": money(line.total.high) }));
+        if !line.paid.is_zero() {
+            put("paid", money(line.paid));
+        }
+        put("status", line.status.id().into());
+        put("first_cut", line.first_cut.into());
         put("why", line.why.clone().into());
         Value::Object(map)
     });

@@ -3,10 +3,9 @@
 
 use rust_decimal::Decimal;
 
-use super::Line;
 use super::count::{count, decimal};
-use super::list::List;
-use super::{counted, notes};
+use super::counted;
+use super::list::{List, Manner, Need, Told};
 use crate::build::{Axis, Picked};
 use crate::catalogue::quantity::QuantityRule;
 use crate::catalogue::{Part, Step};
@@ -14,24 +13,23 @@ use crate::explain::{Input, Origin, Recorder};
 use crate::machine::Machine;
 use crate::machine::geometry::lengths::chain_path;
 use crate::machine::geometry::{drive_length, supports};
-use crate::money::{Currency, MoneyError};
+use crate::money::MoneyError;
 use crate::units::{self, Length};
 use crate::words::Words;
 
-/// Every line, in the order of the steps; lines of one part in one step are joined.
+/// All that the machines take, in the order of the steps, and what asked for it; needs of one
+/// part in one step are joined.
 ///
 /// # Errors
-/// Where a price cannot be stated in the currency.
-pub fn all(
-    picked: &Picked,
+/// Where a quantity is past counting.
+pub(super) fn all<'c>(
+    picked: &Picked<'c>,
     machine: &Machine,
-    currency: Currency,
     notes: &mut impl Recorder,
-) -> Result<Vec<Line>, MoneyError> {
+) -> Result<(Vec<Need<'c>>, Vec<Told>), MoneyError> {
     let mut list = List {
         picked,
-        currency,
-        lines: Vec::new(),
+        needs: Vec::new(),
         told: Vec::new(),
         notes,
     };
@@ -52,15 +50,11 @@ pub fn all(
     extras(&mut list, picked)?;
     by_rules(&mut list, picked, machine)?;
     let List {
-        mut lines,
-        told,
-        notes,
-        ..
+        mut needs, told, ..
     } = list;
-    lines.retain(|line| !line.quantity.is_zero());
-    lines.sort_by_key(|line| line.step);
-    notes::note_lines(picked, &lines, &told, notes);
-    Ok(lines)
+    needs.retain(|need| !need.needed.is_zero());
+    needs.sort_by_key(|need| need.step);
+    Ok((needs, told))
 }
 
 fn plan(picked: &Picked) -> Origin {
@@ -71,9 +65,9 @@ fn metres(length: Length, pieces: u32) -> Decimal {
     decimal(units::m::from(length)) * Decimal::from(pieces)
 }
 
-fn working_area(
-    list: &mut List<impl Recorder>,
-    picked: &Picked,
+fn working_area<'c>(
+    list: &mut List<'_, 'c, '_, impl Recorder>,
+    picked: &Picked<'c>,
     machine: &Machine,
 ) -> Result<(), MoneyError> {
     let step = Step::WorkingArea;
@@ -86,6 +80,7 @@ fn working_area(
                 &member.title,
                 || plan(picked),
             )?;
+            list.as_long_as(tube, member.length);
         }
     }
     for plate in &machine.geometry.plates {
@@ -113,9 +108,9 @@ fn working_area(
     )
 }
 
-fn drive(
-    list: &mut List<impl Recorder>,
-    picked: &Picked,
+fn drive<'c>(
+    list: &mut List<'_, 'c, '_, impl Recorder>,
+    picked: &Picked<'c>,
     machine: &Machine,
     axis: Axis,
 ) -> Result<(), MoneyError> {
@@ -139,6 +134,7 @@ fn drive(
             Input::new("L_i", title, units::mm::amount(rails.length), from)
         },
     )?;
+    list.as_long_as(chosen.rail, rails.length);
     list.add(
         chosen.carriage,
         step,
@@ -151,6 +147,7 @@ fn drive(
         list.add(drive.part(), step, metres(length, 1), &why("drive"), || {
             Origin::choice(axis.choice("drive"))
         })?;
+        list.as_long_as(drive.part(), length);
         for (unit, pieces) in supports(picked, drive, axis) {
             list.add(
                 unit,
@@ -186,7 +183,10 @@ fn drive(
     )
 }
 
-fn spindle(list: &mut List<impl Recorder>, picked: &Picked) -> Result<(), MoneyError> {
+fn spindle<'c>(
+    list: &mut List<'_, 'c, '_, impl Recorder>,
+    picked: &Picked<'c>,
+) -> Result<(), MoneyError> {
     let step = Step::Spindle;
     let one = Decimal::ONE;
     list.add(picked.spindle, step, one, "turns the tool", || {
@@ -210,9 +210,9 @@ fn spindle(list: &mut List<impl Recorder>, picked: &Picked) -> Result<(), MoneyE
     })
 }
 
-fn control(
-    list: &mut List<impl Recorder>,
-    picked: &Picked,
+fn control<'c>(
+    list: &mut List<'_, 'c, '_, impl Recorder>,
+    picked: &Picked<'c>,
     machine: &Machine,
 ) -> Result<(), MoneyError> {
     let step = Step::Control;
@@ -266,35 +266,38 @@ fn control(
     Ok(())
 }
 
-fn extras(list: &mut List<impl Recorder>, picked: &Picked) -> Result<(), MoneyError> {
-    let parts: [(Option<&dyn Part>, &str, &str); 6] = [
+fn extras<'c>(
+    list: &mut List<'_, 'c, '_, impl Recorder>,
+    picked: &Picked<'c>,
+) -> Result<(), MoneyError> {
+    let parts: [(Option<&'c dyn Part>, &str, &str); 6] = [
         (
-            picked.extractor.map(|part| part as &dyn Part),
+            picked.extractor.map(|part| part as &'c dyn Part),
             "draws off dust and chips",
             "extractor",
         ),
         (
-            picked.coolant.map(|part| part as &dyn Part),
+            picked.coolant.map(|part| part as &'c dyn Part),
             "cools the cut",
             "coolant",
         ),
         (
-            picked.enclosure.map(|part| part as &dyn Part),
+            picked.enclosure.map(|part| part as &'c dyn Part),
             "keeps noise and chips in",
             "enclosure",
         ),
         (
-            picked.table.map(|part| part as &dyn Part),
+            picked.table.map(|part| part as &'c dyn Part),
             "carries the machine",
             "table",
         ),
         (
-            picked.tool_sensor.map(|part| part as &dyn Part),
+            picked.tool_sensor.map(|part| part as &'c dyn Part),
             "measures the tool",
             "tool_sensor",
         ),
         (
-            picked.workholding.map(|part| part as &dyn Part),
+            picked.workholding.map(|part| part as &'c dyn Part),
             "holds the workpiece",
             "workholding",
         ),
@@ -309,9 +312,9 @@ fn extras(list: &mut List<impl Recorder>, picked: &Picked) -> Result<(), MoneyEr
     Ok(())
 }
 
-fn by_rules(
-    list: &mut List<impl Recorder>,
-    picked: &Picked,
+fn by_rules<'c>(
+    list: &mut List<'_, 'c, '_, impl Recorder>,
+    picked: &Picked<'c>,
     machine: &Machine,
 ) -> Result<(), MoneyError> {
     for rule in &picked.catalogue.quantities {
@@ -324,13 +327,25 @@ fn by_rules(
         // Small parts come in packs; what else a rule names, by its own unit.
         if let Some(sundry) = catalogue.sundries.get(&rule.part) {
             let pack = sundry.pack;
-            list.add_packed(sundry, rule.step, needed, pack, &rule.why, || {
-                counted::inputs(picked, rule, sundry, counted, needed)
-            })?;
+            list.add_packed(
+                sundry,
+                rule.step,
+                needed,
+                pack,
+                Manner::USUAL,
+                &rule.why,
+                || counted::inputs(picked, rule, sundry, counted, needed),
+            )?;
         } else if let Some((_, part)) = catalogue.part(rule.part.as_str()) {
-            list.add_packed(part, rule.step, needed, Decimal::ZERO, &rule.why, || {
-                counted::inputs(picked, rule, part, counted, needed)
-            })?;
+            list.add_packed(
+                part,
+                rule.step,
+                needed,
+                Decimal::ZERO,
+                Manner::USUAL,
+                &rule.why,
+                || counted::inputs(picked, rule, part, counted, needed),
+            )?;
         }
     }
     Ok(())

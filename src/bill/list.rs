@@ -3,68 +3,121 @@
 
 use rust_decimal::Decimal;
 
-use super::{Line, notes};
+use super::notes;
 use crate::build::Picked;
-use crate::catalogue::prices::PriceBook;
 use crate::catalogue::{Id, Part, Step, Unit};
 use crate::explain::{Input, Origin, Recorder, Worth};
-use crate::money::{Currency, MoneyError, PriceRange};
+use crate::money::MoneyError;
+use crate::units::Length;
 
 /// What asked for a part, for those who listen.
 pub(super) struct Told {
     pub(super) part: Id,
     pub(super) step: Step,
     pub(super) pack: Decimal,
+    pub(super) shared: bool,
     pub(super) inputs: Vec<Input>,
 }
 
-/// The lines so far.
+/// What asks for a part in a step, before anything is said of money.
+pub(super) struct Need<'c> {
+    pub(super) part: &'c dyn Part,
+    pub(super) step: Step,
+    /// What all machines take.
+    pub(super) needed: Decimal,
+    /// Pieces in a pack; nothing where it comes singly.
+    pub(super) pack: Decimal,
+    /// The longest piece of it, for parcels.
+    pub(super) longest: Length,
+    /// Whether the first cut needs it.
+    pub(super) first_cut: bool,
+    pub(super) why: String,
+}
+
+/// How often a need counts, and how soon it is felt.
+#[derive(Clone, Copy)]
+pub(super) struct Manner {
+    /// Once for the workshop, however many machines are built together.
+    pub(super) shared: bool,
+    /// Needed for the first cut.
+    pub(super) first_cut: bool,
+}
+
+impl Manner {
+    /// For each machine, and from the first cut on.
+    pub(super) const USUAL: Self = Self {
+        shared: false,
+        first_cut: true,
+    };
+}
+
+/// The needs so far.
 pub(super) struct List<'a, 'c, 'n, R> {
     pub(super) picked: &'a Picked<'c>,
-    pub(super) currency: Currency,
-    pub(super) lines: Vec<Line>,
+    pub(super) needs: Vec<Need<'c>>,
     pub(super) told: Vec<Told>,
     pub(super) notes: &'n mut R,
 }
 
-impl<R: Recorder> List<'_, '_, '_, R> {
+impl<'c, R: Recorder> List<'_, 'c, '_, R> {
     /// Adds to the line of a part in a step; `from` says where the number comes from.
     pub(super) fn add(
         &mut self,
-        part: &dyn Part,
+        part: &'c dyn Part,
         step: Step,
         needed: Decimal,
         why: &str,
         from: impl FnOnce() -> Origin,
     ) -> Result<(), MoneyError> {
-        self.add_packed(part, step, needed, Decimal::ZERO, why, || {
-            let needed = Worth::Exact(needed, notes::unit(part.unit()));
-            vec![Input::new("n_i", why, needed, from())]
-        })
+        self.add_packed(
+            part,
+            step,
+            needed,
+            Decimal::ZERO,
+            Manner::USUAL,
+            why,
+            || {
+                let needed = Worth::Exact(needed, notes::unit(part.unit()));
+                vec![Input::new("n_i", why, needed, from())]
+            },
+        )
     }
 
     /// The same for what follows from a length, which is told of as well.
     pub(super) fn add_along(
         &mut self,
-        part: &dyn Part,
+        part: &'c dyn Part,
         step: Step,
         needed: Decimal,
         why: &str,
         length: impl FnOnce() -> Input,
     ) -> Result<(), MoneyError> {
-        self.add_packed(part, step, needed, Decimal::ZERO, why, || {
-            let needed = Worth::Exact(needed, notes::unit(part.unit()));
-            vec![length(), Input::new("n_i", why, needed, Origin::Here)]
-        })
+        self.add_packed(
+            part,
+            step,
+            needed,
+            Decimal::ZERO,
+            Manner::USUAL,
+            why,
+            || {
+                let needed = Worth::Exact(needed, notes::unit(part.unit()));
+                vec![length(), Input::new("n_i", why, needed, Origin::Here)]
+            },
+        )
     }
 
     /// The same for what comes in packs; `tell` says what went into the number.
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "each says another thing of one need"
+    )]
     pub(super) fn add_packed(
         &mut self,
-        part: &dyn Part,
+        part: &'c dyn Part,
         step: Step,
         needed: Decimal,
         pack: Decimal,
+        manner: Manner,
         why: &str,
         tell: impl FnOnce() -> Vec<Input>,
     ) -> Result<(), MoneyError> {
@@ -73,65 +126,55 @@ impl<R: Recorder> List<'_, '_, '_, R> {
                 part: part.id().clone(),
                 step,
                 pack,
+                shared: manner.shared,
                 inputs: tell(),
             });
         }
-        let place = self.line_for(part, step, needed, why)?;
-        let line = &mut self.lines[place];
-        line.quantity = bought(line.needed, line.unit, pack).ok_or(MoneyError::Overflow)?;
-        if let Some(price) = line.price {
-            line.total = price.range.times(line.quantity)?;
+        let times = match manner.shared {
+            true => Decimal::ONE,
+            false => Decimal::from(self.picked.build.area.machines),
+        };
+        let needed = needed.checked_mul(times).ok_or(MoneyError::Overflow)?;
+        let known = self
+            .needs
+            .iter_mut()
+            .find(|need| need.step == step && need.part.id() == part.id());
+        match known {
+            Some(need) => {
+                need.needed = sum(need.needed, needed)?;
+                need.pack = need.pack.max(pack);
+                need.first_cut |= manner.first_cut;
+                if !need.why.contains(why) {
+                    need.why = format!("{}; {why}", need.why);
+                }
+            }
+            None => self.needs.push(Need {
+                part,
+                step,
+                needed,
+                pack,
+                longest: Length::default(),
+                first_cut: manner.first_cut,
+                why: why.to_owned(),
+            }),
         }
         Ok(())
     }
 
-    /// The place of the line of a part in a step, with what is needed added to it.
-    fn line_for(
-        &mut self,
-        part: &dyn Part,
-        step: Step,
-        needed: Decimal,
-        why: &str,
-    ) -> Result<usize, MoneyError> {
-        let known = self
-            .lines
-            .iter()
-            .position(|line| line.part == *part.id() && line.step == step);
-        if let Some(place) = known {
-            let line = &mut self.lines[place];
-            line.needed = sum(line.needed, needed)?;
-            if !line.why.contains(why) {
-                line.why = format!("{}; {why}", line.why);
-            }
-            return Ok(place);
+    /// Says how long a piece of a part is, for the parcel that brings it.
+    pub(super) fn as_long_as(&mut self, part: &dyn Part, length: Length) {
+        let need = (self.needs.iter_mut().rev()).find(|need| need.part.id() == part.id());
+        if let Some(need) = need
+            && need.longest < length
+        {
+            need.longest = length;
         }
-        let price = price_book(self.picked, part.id())
-            .and_then(|book| book.price(part.id(), self.currency))
-            .transpose()?;
-        self.lines.push(Line {
-            part: part.id().clone(),
-            title: part.title().to_owned(),
-            step,
-            needed,
-            quantity: Decimal::ZERO,
-            unit: part.unit(),
-            price,
-            total: PriceRange::zero(self.currency),
-            why: why.to_owned(),
-        });
-        Ok(self.lines.len() - 1)
     }
-}
-
-/// The last book that has a price for a part.
-pub(super) fn price_book<'c>(picked: &Picked<'c>, part: &Id) -> Option<&'c PriceBook> {
-    let mut books = picked.catalogue.price_books.values().rev();
-    books.find(|book| book.prices.contains_key(part))
 }
 
 /// What is bought of what is needed: whole pieces and packs; lengths and masses to the
 /// centimetre and ten grams, upwards. None where the figures are past counting.
-fn bought(needed: Decimal, unit: Unit, pack: Decimal) -> Option<Decimal> {
+pub(super) fn bought(needed: Decimal, unit: Unit, pack: Decimal) -> Option<Decimal> {
     if pack > Decimal::ZERO {
         return needed.checked_div(pack)?.ceil().checked_mul(pack);
     }

@@ -3,6 +3,7 @@
 
 use super::{Axis, Build, PerAxis, choices, nearest};
 use crate::catalogue::control::{Computer, Controller, Switch};
+use crate::catalogue::destination::Destination;
 use crate::catalogue::extras::{Coolant, Extractor, Table, ToolSensor, Workholding};
 use crate::catalogue::frame::FramePlan;
 use crate::catalogue::guide::{Carriage, Rail};
@@ -89,6 +90,8 @@ pub struct Picked<'c> {
     pub catalogue: &'c Catalogue,
     /// Site.
     pub site: &'c Site,
+    /// Where goods are delivered to.
+    pub destination: &'c Destination,
     /// Frame plan.
     pub frame: &'c FramePlan,
     /// Tube of the beam.
@@ -249,6 +252,7 @@ impl<'c> Picked<'c> {
             beam_wall: TubeWall::measured(beam_tube, build.measured.beam_wall),
             base_wall: TubeWall::measured(base_tube, build.measured.base_wall),
             site: one(&catalogue.sites, &area.site, "site")?,
+            destination: one(&catalogue.destinations, &area.destination, "destination")?,
             frame: one(&catalogue.frames, &area.frame, "frame_plan")?,
             plate: one(&catalogue.plates, &area.plate, "plate")?,
             filament: one(&catalogue.filaments, &area.filament, "filament")?,

@@ -82,6 +82,8 @@ pub struct Payment {
     /// What one unit of that money was worth in the site's, that day; none where it is the
     /// site's money, or the price books' rate serves.
     pub rate: Option<Decimal>,
+    /// Of a consignment's payment, which of freight, duty and tax it was for.
+    pub what: Option<OnTop>,
     /// Who paid, by whatever name the builders use.
     pub by: Option<String>,
     /// Whether more of the price is still to be paid.

@@ -47,6 +47,12 @@ impl fmt::Display for Id {
     }
 }
 
+impl AsRef<str> for Id {
+    fn as_ref(&self) -> &str {
+        &self.0
+    }
+}
+
 impl std::borrow::Borrow<str> for Id {
     fn borrow(&self) -> &str {
         &self.0

@@ -34,6 +34,19 @@ crate::words! {
 pub struct Includes([bool; OnTop::ALL.len()]);
 
 impl Includes {
+    /// All of it is in the price.
+    pub const ALL: Self = Self([true; OnTop::ALL.len()]);
+
+    /// Whether it is in the price.
+    pub fn has(self, what: OnTop) -> bool {
+        self.0[what.index()]
+    }
+
+    /// What is in either.
+    pub fn and(self, other: Self) -> Self {
+        Self(std::array::from_fn(|place| self.0[place] || other.0[place]))
+    }
+
     /// What may still come on top.
     pub fn lacking(self) -> impl Iterator<Item = OnTop> {
         let named = self.0;
@@ -52,8 +65,8 @@ impl From<Vec<OnTop>> for Includes {
     }
 }
 
-/// One entry of a price book, as a file spells it.
-#[derive(Clone, Copy, Debug, Deserialize)]
+/// Three amounts, as a file spells them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct PriceEntry {
     /// The least to hope for.
@@ -65,6 +78,81 @@ pub struct PriceEntry {
     /// The most to fear.
     #[serde(with = "money::amount")]
     pub high: Decimal,
+}
+
+/// A lower price for larger quantities.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Break {
+    /// The quantity from which it holds.
+    #[serde(deserialize_with = "how_many")]
+    pub from: Decimal,
+    /// The least to hope for.
+    #[serde(with = "money::amount")]
+    pub low: Decimal,
+    /// The most likely.
+    #[serde(with = "money::amount")]
+    pub likely: Decimal,
+    /// The most to fear.
+    #[serde(with = "money::amount")]
+    pub high: Decimal,
+}
+
+/// One entry of a price book: the price of one unit, and how the part is sold.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Offer {
+    /// The least to hope for.
+    #[serde(with = "money::amount")]
+    pub low: Decimal,
+    /// The most likely.
+    #[serde(with = "money::amount")]
+    pub likely: Decimal,
+    /// The most to fear.
+    #[serde(with = "money::amount")]
+    pub high: Decimal,
+    /// Lower prices for larger quantities, smallest first.
+    #[serde(default)]
+    pub breaks: Vec<Break>,
+    /// What it is sold in: packs, reels. Quantities are whole multiples of it.
+    #[serde(default, deserialize_with = "some_quantity")]
+    pub pack: Option<Decimal>,
+    /// The least quantity that is sold.
+    #[serde(default, deserialize_with = "some_quantity")]
+    pub minimum: Option<Decimal>,
+    /// Who sells it, where that is not the book's supplier.
+    #[serde(default)]
+    pub supplier: Option<Id>,
+    /// Whether it is second-hand.
+    #[serde(default)]
+    pub used: bool,
+}
+
+impl Offer {
+    /// The price of one unit when so many are bought.
+    pub fn at(&self, quantity: Decimal) -> PriceEntry {
+        let reached = self.breaks.iter().rfind(|step| step.from <= quantity);
+        match reached {
+            Some(step) => PriceEntry {
+                low: step.low,
+                likely: step.likely,
+                high: step.high,
+            },
+            None => PriceEntry {
+                low: self.low,
+                likely: self.likely,
+                high: self.high,
+            },
+        }
+    }
+}
+
+fn how_many<'de, D: Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {
+    money::amount_within(d, Decimal::new(1, 3), Decimal::new(1_000_000, 0))
+}
+
+fn some_quantity<'de, D: Deserializer<'de>>(d: D) -> Result<Option<Decimal>, D::Error> {
+    how_many(d).map(Some)
 }
 
 /// A price book.
@@ -79,6 +167,9 @@ pub struct PriceBook {
     pub basis: Basis,
     /// The currency of its prices.
     pub currency: Currency,
+    /// Whose prices they are: the supplier of every part that names no other.
+    #[serde(default)]
+    pub supplier: Option<Id>,
     /// The day of its prices and rates.
     #[serde(deserialize_with = "super::day::deserialize")]
     pub date: jiff::civil::Date,
@@ -90,13 +181,13 @@ pub struct PriceBook {
     pub rates: IndexMap<Currency, Rate>,
     /// The prices, by part, each with its place in the book's file.
     #[serde(deserialize_with = "placed")]
-    pub prices: IndexMap<Id, Spanned<PriceEntry>>,
+    pub prices: IndexMap<Id, Spanned<Offer>>,
 }
 
 /// Reads the prices. An entry stands where its key does: that is where its line begins, and
 /// where the name of a part is mistyped.
-fn placed<'de, D: Deserializer<'de>>(d: D) -> Result<IndexMap<Id, Spanned<PriceEntry>>, D::Error> {
-    let entries = IndexMap::<Spanned<Id>, PriceEntry>::deserialize(d)?;
+fn placed<'de, D: Deserializer<'de>>(d: D) -> Result<IndexMap<Id, Spanned<Offer>>, D::Error> {
+    let entries = IndexMap::<Spanned<Id>, Offer>::deserialize(d)?;
     Ok(entries
         .into_iter()
         .map(|(id, entry)| {
@@ -117,7 +208,7 @@ fn rate<'de, D: Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {
 }
 
 /// A price with what it rests on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Price {
     /// The range for one unit.
     pub range: PriceRange,
@@ -127,21 +218,42 @@ pub struct Price {
     pub date: jiff::civil::Date,
     /// What it holds already.
     pub includes: Includes,
+    /// Who asks it, where that is known.
+    pub supplier: Option<Id>,
+    /// Whether the part is second-hand.
+    pub used: bool,
 }
 
 impl PriceBook {
     /// What the book says of a part, where it has it.
-    pub fn entry(&self, part: &Id) -> Option<PriceEntry> {
-        self.prices.get(part).map(|entry| *entry.get_ref())
+    pub fn offer(&self, part: &Id) -> Option<&Offer> {
+        self.prices.get(part).map(Spanned::get_ref)
     }
 
-    /// The price of a part in a currency, where the book has it.
+    /// What one unit of a currency is worth in another, by this book's rates: from its own
+    /// currency, into it, or through it.
+    pub fn rate(&self, from: Currency, into: Currency) -> Option<Decimal> {
+        let own = |other: Currency| {
+            if other == self.currency {
+                return Some(Decimal::ONE);
+            }
+            self.rates.get(&other).map(|rate| rate.0)
+        };
+        own(into)?.checked_div(own(from)?)
+    }
+
+    /// The price of one unit of a part in a currency, when so many are bought.
     ///
     /// # Errors
     /// [`MoneyError`] where the entry is out of order, or the book has no rate.
-    pub fn price(&self, part: &Id, currency: Currency) -> Option<Result<Price, MoneyError>> {
-        let entry = self.entry(part)?;
-        Some(self.converted(part, entry, currency))
+    pub fn price(
+        &self,
+        part: &Id,
+        quantity: Decimal,
+        currency: Currency,
+    ) -> Option<Result<Price, MoneyError>> {
+        let offer = self.offer(part)?;
+        Some(self.converted(part, offer, offer.at(quantity), currency))
     }
 
     /// The price in a currency, to the last digit: only what is bought is rounded to coins,
@@ -149,6 +261,7 @@ impl PriceBook {
     fn converted(
         &self,
         part: &Id,
+        offer: &Offer,
         entry: PriceEntry,
         currency: Currency,
     ) -> Result<Price, MoneyError> {
@@ -174,6 +287,8 @@ impl PriceBook {
             basis: self.basis,
             date: self.date,
             includes: self.includes,
+            supplier: offer.supplier.as_ref().or(self.supplier.as_ref()).cloned(),
+            used: offer.used,
         })
     }
 }

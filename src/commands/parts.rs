@@ -7,8 +7,8 @@ use serde_json::{Value as Json, json};
 
 use super::{Failure, Overlays, input, layout, output};
 use crate::build::nearest;
+use crate::catalogue::prices::Offer;
 use crate::catalogue::prices::PriceBook;
-use crate::catalogue::prices::PriceEntry;
 use crate::catalogue::{Catalogue, Part, PartKind};
 use crate::words::Words as _;
 
@@ -70,9 +70,9 @@ fn find(name: &str) -> Result<PartKind, Failure> {
 }
 
 /// The price of a part in the last book that has it.
-fn price<'c>(part: &dyn Part, catalogue: &'c Catalogue) -> Option<(&'c PriceBook, PriceEntry)> {
-    let mut books = catalogue.price_books.values().rev();
-    books.find_map(|book| book.entry(part.id()).map(|entry| (book, entry)))
+fn price<'c>(part: &dyn Part, catalogue: &'c Catalogue) -> Option<(&'c PriceBook, &'c Offer)> {
+    let book = catalogue.book_of(part.id())?;
+    Some((book, book.offer(part.id())?))
 }
 
 fn json(kind: PartKind, part: &dyn Part, catalogue: &Catalogue) -> Json {

@@ -25,6 +25,8 @@ pub enum Origin {
     Figure(String),
     /// An intermediate result of this very formula.
     Here,
+    /// The build's purchases say so: offers, payments, what is in hand.
+    Purchases,
     /// The builder measured it: the id of the choice that holds it.
     Measured(String),
 }
@@ -87,6 +89,7 @@ impl Origin {
             Self::Constant(_) => "constant",
             Self::Figure(_) => "figure",
             Self::Here => "here",
+            Self::Purchases => "purchases",
             Self::Measured(_) => "measured",
         }
     }
@@ -103,7 +106,7 @@ impl Origin {
             | Self::Figure(id)
             | Self::Measured(id) => id,
             Self::Constant(source) => source,
-            Self::Here => "",
+            Self::Here | Self::Purchases => "",
         }
     }
 
@@ -120,7 +123,7 @@ impl Origin {
                 .price_books
                 .get(id.as_str())
                 .map(|book| book.title.as_str()),
-            Self::Constant(_) | Self::Figure(_) | Self::Here => None,
+            Self::Constant(_) | Self::Figure(_) | Self::Here | Self::Purchases => None,
         }
     }
 
@@ -143,6 +146,7 @@ impl Origin {
             Self::Constant(source) => format!("constant: {source}"),
             Self::Figure(path) => format!("figure: {path}"),
             Self::Here => "worked out here".to_owned(),
+            Self::Purchases => "your purchases".to_owned(),
             Self::Measured(_) => named("you measured it"),
         }
     }

@@ -146,7 +146,7 @@ fn incomplete(facts: &Facts, report: &mut Report) {
 fn left_over(facts: &Facts, line: &Line) -> Option<Decimal> {
     let pack = facts.picked.catalogue.sundries.get(&line.part)?.pack;
     let large = pack != Decimal::ONE && line.quantity > line.needed * PACK_TIMES;
-    let price = line.price.filter(|_| large)?;
+    let price = line.price.as_ref().filter(|_| large)?;
     (line.quantity - line.needed).checked_mul(price.range.likely)
 }
 
@@ -202,7 +202,7 @@ fn invented(facts: &Facts, report: &mut Report) {
 
 fn stale(facts: &Facts, report: &mut Report) {
     let old = |line: &&Line| {
-        line.price.is_some_and(|price| {
+        line.price.as_ref().is_some_and(|price| {
             let firm = matches!(price.basis, Basis::Estimate | Basis::Quote);
             firm && age(facts, price.date) > STALE_DAYS
         })
@@ -210,7 +210,7 @@ fn stale(facts: &Facts, report: &mut Report) {
     let lines: Vec<&Line> = facts.bill.lines.iter().filter(old).collect();
     let oldest = lines
         .iter()
-        .filter_map(|line| line.price)
+        .filter_map(|line| line.price.as_ref())
         .map(|price| price.date)
         .min();
     if let Some(oldest) = oldest {

@@ -138,27 +138,8 @@ fn budget(facts: &Facts) -> Option<Decimal> {
 
 /// An amount in another currency, by the rates of the last price book that has them.
 fn converted(facts: &Facts, money: Money, into: Currency) -> Option<Decimal> {
-    if money.currency == into {
-        return Some(money.amount);
-    }
-    facts
-        .picked
-        .catalogue
-        .price_books
-        .values()
-        .rev()
-        .find_map(|book| {
-            let rate = |currency: Currency| {
-                if currency == book.currency {
-                    return Some(Decimal::ONE);
-                }
-                book.rates.get(&currency).map(|rate| rate.0)
-            };
-            money
-                .amount
-                .checked_mul(rate(into)?)?
-                .checked_div(rate(money.currency)?)
-        })
+    let rate = facts.picked.catalogue.rate(money.currency, into)?;
+    money.amount.checked_mul(rate)
 }
 
 /// The lines of chosen parts, the dearest first; small parts come by themselves.
@@ -212,7 +193,7 @@ fn with_dearest(facts: &Facts, sums: String) -> String {
 
 /// What a line would save with the next cheaper part of its kind, in whole units of money.
 fn next_cheaper_saves(facts: &Facts, line: &Line) -> Option<Decimal> {
-    let price = line.price?.range.likely;
+    let price = line.price.as_ref()?.range.likely;
     let (kind, _) = facts.picked.catalogue.part(line.part.as_str())?;
     let others = facts.picked.catalogue.of_kind(kind);
     let cheaper = others
@@ -312,7 +293,7 @@ fn all_quoted(facts: &Facts) -> bool {
         .bill
         .lines
         .iter()
-        .all(|line| line.price.is_some_and(|price| firm(price.basis)))
+        .all(|line| line.price.as_ref().is_some_and(|price| firm(price.basis)))
 }
 
 fn reserve_wanted(facts: &Facts) -> u32 {

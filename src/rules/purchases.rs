@@ -15,10 +15,10 @@ pub(super) const RULES: &[Rule] = &[
         title: "Prices without freight, duty or tax",
         severities: &[Severity::Caution],
         step: Step::WorkingArea,
-        watches: "Lines of the bill whose price book does not say that freight, duty and tax are in its prices. Prices decide it, not choices: the shipped book holds all three.",
+        watches: "Lines of the bill whose price names no supplier and does not say that freight, duty and tax are in it. Prices decide it, not choices: the shipped books name suppliers.",
         because: "A cheap part from abroad may cost half as much again at the door, and the total is too low by it.",
         from: "The line \"includes\" of each price book; landed cost = price + freight + duty + tax (handbooks of purchasing).",
-        instead: "Add what comes on top to the prices, and say so in the book: includes = [\"freight\", \"duty\", \"tax\"].",
+        instead: "Name the supplier of the book, so that what comes on top is reckoned with; or say what the prices hold: includes = [\"freight\", \"duty\", \"tax\"].",
         reads: &[Fact::Bill],
         check: landed,
         remedies: super::no_remedy,
@@ -31,7 +31,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::WorkingArea,
         watches: "Parts in the build's list of what was bought that no line of its bill needs. What was bought decides it, not choices alone.",
         because: "Its money is spent, and the part that took its place is paid for a second time.",
-        from: "The section [bought] of the build, against the parts on its bill.",
+        from: "The purchases in the build, against the parts on its bill.",
         instead: "Choose the part again, sell it or send it back, and take it off the list of what was bought.",
         reads: &[Fact::Bill],
         check: unchosen,
@@ -44,8 +44,12 @@ fn landed(facts: &Facts, report: &mut Report) {
     let mut sum = Decimal::ZERO;
     let mut lacking = Vec::new();
     for line in &facts.bill.lines {
-        let Some(price) = line.price else { continue };
+        let Some(price) = &line.price else { continue };
         let mut open = false;
+        // What a known supplier's price leaves open is reckoned with.
+        if price.supplier.is_some() {
+            continue;
+        }
         for what in price.includes.lacking() {
             open = true;
             if !lacking.contains(&what) {
@@ -72,15 +76,11 @@ fn landed(facts: &Facts, report: &mut Report) {
 }
 
 fn unchosen(facts: &Facts, report: &mut Report) {
-    let build = facts.picked.build;
-    let unused = build.bought.iter().filter(|(part, _)| {
-        let line = facts.bill.line(part.as_str());
-        line.is_none_or(|line| line.quantity.is_zero())
-    });
-    let mut parts = unused.map(|(part, paid)| {
-        let title = facts.picked.catalogue.part(part.as_str());
-        let title = title.map_or(part.as_str(), |(_, part)| part.short());
-        format!("{title} ({})", say::money(paid.amount, paid.currency))
+    let bill = facts.bill;
+    let mut parts = bill.unchosen.iter().map(|unused| {
+        let title = facts.picked.catalogue.part(unused.what.as_str());
+        let title = title.map_or(unused.what.as_str(), |(_, part)| part.short());
+        format!("{title} ({})", say::money(unused.paid, bill.currency))
     });
     let Some(first) = parts.next() else { return };
     let rest = match parts.count() {

@@ -62,8 +62,8 @@ fn likely(facts: &Facts, value: &Value) -> Option<Decimal> {
 
 /// The likely price of a unit of a part, in the currency of the bill, from the book that wins.
 pub fn price_of(facts: &Facts, part: &Id) -> Option<Decimal> {
-    let mut books = facts.picked.catalogue.price_books.values().rev();
-    let price = books.find_map(|book| book.price(part, facts.bill.currency))?;
+    let book = facts.picked.catalogue.book_of(part)?;
+    let price = book.price(part, Decimal::ONE, facts.bill.currency)?;
     price.ok().map(|price| price.range.likely)
 }
 

@@ -15,6 +15,7 @@ pub(super) fn choice(state: &State, origin: &Origin, path: &str) -> Option<&'sta
         Origin::Constant(_)
         | Origin::Figure(_)
         | Origin::Here
+        | Origin::Purchases
         | Origin::PriceBook(_)
         | Origin::QuantityRule(_) => return None,
     };

@@ -18,8 +18,9 @@
 //! [accepted]
 //! some-rule = "why that is fine here"
 //!
-//! [bought]
-//! rail-15 = "240 EUR"        # a part and what was paid for all of it
+//! [purchases.rail-15]
+//! status = "arrived"
+//! payments = [{ amount = "240 EUR", date = "2026-11-20" }]
 //! ```
 //!
 //! The keys are those of the table of choices. What a file does not name keeps its default.
@@ -30,7 +31,9 @@ use super::{FileError, text};
 use crate::build::Build;
 use crate::catalogue::Catalogue;
 
+mod books;
 mod list;
+mod purchases;
 mod read;
 mod value;
 mod write;
@@ -48,8 +51,20 @@ const TOP: [&str; 3] = ["format", "title", "note"];
 /// The section of accepted findings.
 const ACCEPTED: &str = "accepted";
 
-/// The section of what was bought already.
-const BOUGHT: &str = "bought";
+/// The section of what was offered, ordered, paid and received, a part each.
+const PURCHASES: &str = "purchases";
+
+/// The section of what was paid for the way of parcels, a supplier each.
+const CONSIGNMENTS: &str = "consignments";
+
+/// The section of lengths in hand.
+const OFFCUTS: &str = "offcuts_mm";
+
+/// The section of the tasks that are done.
+const DONE: &str = "done";
+
+/// The sections behind those of the steps, in their order.
+const BEHIND: [&str; 5] = [ACCEPTED, PURCHASES, CONSIGNMENTS, OFFCUTS, DONE];
 
 /// A build as it was read.
 #[derive(Clone, Debug)]

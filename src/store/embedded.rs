@@ -6,12 +6,6 @@ use include_dir::{Dir, DirEntry, include_dir};
 static CONFIGS: Dir = include_dir!("$CARGO_MANIFEST_DIR/configs");
 static DEMO: Dir = include_dir!("$CARGO_MANIFEST_DIR/demo");
 
-/// The invented example jobs.
-const JOBS: &str = "jobs.toml";
-
-/// The invented price book.
-const PRICES: &str = "prices.toml";
-
 /// A file built into the program.
 #[derive(Clone, Copy, Debug)]
 pub struct Embedded {
@@ -21,12 +15,19 @@ pub struct Embedded {
     pub text: &'static str,
 }
 
-/// Every file of the catalogue: the invented jobs, and the invented price book last.
+/// The folder of the example builds, which are no part of the catalogue.
+const BUILDS: &str = "builds";
+
+/// Every file of the catalogue: what is physical, then what is invented.
 pub fn catalogue() -> Vec<Embedded> {
     let mut found = Vec::new();
     walk(&CONFIGS, &mut found);
-    for name in [JOBS, PRICES] {
-        found.extend(DEMO.get_file(name).and_then(embedded));
+    for entry in DEMO.entries() {
+        match entry {
+            DirEntry::Dir(inner) if inner.path().ends_with(BUILDS) => {}
+            DirEntry::Dir(inner) => walk(inner, &mut found),
+            DirEntry::File(file) => found.extend(embedded(file)),
+        }
     }
     found
 }
@@ -34,7 +35,7 @@ pub fn catalogue() -> Vec<Embedded> {
 /// The example builds, by name.
 pub fn examples() -> Vec<Embedded> {
     let mut found = Vec::new();
-    if let Some(folder) = DEMO.get_dir("builds") {
+    if let Some(folder) = DEMO.get_dir(BUILDS) {
         walk(folder, &mut found);
     }
     found

@@ -31,6 +31,12 @@ crate::words! {
 pub struct WorkingArea {
     /// The wall socket.
     pub site: Id,
+    /// Where the goods are delivered to.
+    pub destination: Id,
+    /// Tax on sales there, where it differs from the usual one.
+    pub tax: Option<Ratio>,
+    /// How many machines are built together.
+    pub machines: u32,
     /// X, Y and Z travel.
     pub travel: crate::build::PerAxis<Length>,
     /// Free height under the beam.
@@ -92,6 +98,9 @@ impl Default for WorkingArea {
         let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
         Self {
             site: id("site-230v-16a"),
+            destination: id("destination-eu"),
+            tax: None,
+            machines: 1,
             travel: crate::build::PerAxis {
                 x: units::mm::of(600.0),
                 y: units::mm::of(600.0),
@@ -207,6 +216,12 @@ pub(super) fn rows() -> Vec<Choice> {
             "Bare steel rusts within weeks in a damp workshop. Paint costs little; leave the rail seats bare.";
         number "hours_a_day" "Hours cut a day" (area.hours_a_day) {hour Hour 0.1 24.0 0.5} [Warnings]
             "How long you cut on a working day. Noise harms by level and time together.";
+        part "destination" "Delivered to" (area.destination) {&[PartKind::Destination]} [Cost]
+            "Whose tax, duty and fees come on top of the goods. The rates are general information of a day: check them with your customs and tax office.";
+        maybe "tax_percent" "Sales tax" (area.tax) {percent Percent 0.0 50.0 0.5 "the usual one there"} [Cost]
+            "Value-added or sales tax where you live, in place of the usual one of the destination.";
+        count "machines" "Machines together" (area.machines) {1.0 50.0 1.0} [Cost]
+            "How many of this machine are built together, as clubs do: packs, parcels and workshop tools are shared. Cost and parts are those of all of them.";
         amount "budget" "Budget" (area.budget) [Warnings]
             "What you may spend in all, such as 3500 EUR. The program warns before the money is gone, not after.";
         number "reserve_percent" "Reserve" (area.reserve) {percent Percent 0.0 200.0 5.0} [Warnings]

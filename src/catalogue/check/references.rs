@@ -43,6 +43,27 @@ pub(super) fn prices(catalogue: &Catalogue, found: &mut Flaws) {
                 }
                 Some(_) => {}
             }
+            let sellers = price.supplier.iter().chain(&book.supplier);
+            for seller in sellers.filter(|id| !catalogue.suppliers.contains_key(*id)) {
+                let hint = nearest::hint(
+                    seller.as_str(),
+                    catalogue.suppliers.keys().map(super::Id::as_str),
+                );
+                flaw(format!("there is no supplier {:?}{hint}", seller.as_str()));
+            }
+            for step in &price.breaks {
+                if step.low > step.likely || step.likely > step.high {
+                    flaw(format!(
+                        "the price of {part:?} from {} on is out of order: low <= likely <= high",
+                        step.from
+                    ));
+                }
+            }
+            if !price.breaks.is_sorted_by_key(|step| step.from) {
+                flaw(format!(
+                    "the price breaks of {part:?} are out of order: smallest quantity first"
+                ));
+            }
             if price.low > price.likely || price.likely > price.high {
                 flaw(format!(
                     "the price of {part:?} is out of order: low <= likely <= high"

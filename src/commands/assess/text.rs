@@ -130,7 +130,7 @@ fn basis(bill: &Bill) -> String {
     if let Some(oldest) = bill
         .lines
         .iter()
-        .filter_map(|line| line.price)
+        .filter_map(|line| line.price.as_ref())
         .map(|p| p.date)
         .min()
     {

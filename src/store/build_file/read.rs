@@ -1,16 +1,15 @@
 //! From the text of a build file to the build, or to the one message that says why not.
 
-use std::ops::Range;
-
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
+use super::purchases::{self, Books};
 use super::value::{Bad, found, value};
-use super::{ACCEPTED, BOUGHT, FORMAT, TOP};
+use super::{ACCEPTED, BEHIND, CONSIGNMENTS, DONE, FORMAT, OFFCUTS, PURCHASES, TOP};
 use crate::build::choices::{self, section};
-use crate::build::value::amount;
+use crate::build::purchases::Payment;
 use crate::build::{Build, Kind, Value, nearest};
-use crate::catalogue::{Catalogue, Id, PartKind, Step};
+use crate::catalogue::{Catalogue, Id, Step};
 use crate::money::Currency;
 use crate::rules;
 use crate::store::FileError;
@@ -38,7 +37,10 @@ fn build(table: &DeTable, catalogue: Option<&Catalogue>) -> Result<Build, Bad> {
     let mut reader = Reader {
         catalogue,
         build: Build::default(),
-        money: Vec::new(),
+        books: Books {
+            catalogue,
+            money: Vec::new(),
+        },
     };
     for (key, value) in table {
         reader.top(key, value)?;
@@ -74,8 +76,7 @@ fn format(table: &DeTable) -> Result<(), Bad> {
 struct Reader<'c> {
     catalogue: Option<&'c Catalogue>,
     build: Build,
-    /// The currencies that the file names, with their keys and places.
-    money: Vec<(String, Currency, Range<usize>)>,
+    books: Books<'c>,
 }
 
 type Key<'k> = Spanned<std::borrow::Cow<'k, str>>;
@@ -88,7 +89,14 @@ impl Reader<'_> {
             "title" => text(name, value).map(|text| self.build.title = text),
             "note" => text(name, value).map(|text| self.build.note = text),
             ACCEPTED => self.accepted(value),
-            BOUGHT => self.bought(value),
+            PURCHASES => self.purchases(value),
+            CONSIGNMENTS => self.consignments(value),
+            OFFCUTS => self.offcuts(value),
+            DONE => self.done(value),
+            "bought" => Err(Bad::new(
+                key.span(),
+                "what was bought has a section for each part now: [purchases.rail-15] with payments = [{ amount = \"240 EUR\", date = \"2026-11-20\" }]",
+            )),
             _ => match Step::ALL.iter().find(|step| section(**step) == name) {
                 Some(step) => self.step(*step, value),
                 None => Err(Bad::new(key.span(), unknown_at_top(name))),
@@ -106,7 +114,7 @@ impl Reader<'_> {
             let value = self::value(choice, raw, self.catalogue)?;
             if let (Kind::Amount, Value::Amount(Some(money))) = (&choice.kind, &value) {
                 let key = choice.id.to_owned();
-                self.money.push((key, money.currency, raw.span()));
+                self.books.money.push((key, money.currency, raw.span()));
             }
             choice.put(&mut self.build, &value);
         }
@@ -131,21 +139,46 @@ impl Reader<'_> {
         Ok(())
     }
 
-    fn bought(&mut self, value: &Spanned<DeValue>) -> Result<(), Bad> {
-        for (key, paid) in table(BOUGHT, value)? {
+    fn purchases(&mut self, raw: &Spanned<DeValue>) -> Result<(), Bad> {
+        for (key, value) in table(PURCHASES, raw)? {
             let name = key.get_ref().as_ref();
-            let part = bought_part(name, self.catalogue)
-                .map_err(|message| Bad::new(key.span(), message))?;
-            let text = text(name, paid)?;
-            let money = amount(&text, None)
-                .map_err(|error| Bad::new(paid.span(), format!("{name}: {error}")))?;
-            let Some(money) = money else {
-                let message = format!("{name}: say what was paid for it, such as \"240 EUR\"");
-                return Err(Bad::new(paid.span(), message));
-            };
-            self.money
-                .push((name.to_owned(), money.currency, paid.span()));
-            self.build.bought.insert(part, money);
+            let part = self.books.part(name);
+            let part = part.map_err(|message| Bad::new(key.span(), message))?;
+            let purchase = self.books.purchase(name, value)?;
+            self.build.purchases.parts.insert(part, purchase);
+        }
+        Ok(())
+    }
+
+    fn consignments(&mut self, raw: &Spanned<DeValue>) -> Result<(), Bad> {
+        for (key, value) in table(CONSIGNMENTS, raw)? {
+            let name = key.get_ref().as_ref();
+            let supplier = self.books.known_supplier(name);
+            let supplier = supplier.map_err(|message| Bad::new(key.span(), message))?;
+            let consignment = self.books.consignment(name, value)?;
+            let all = &mut self.build.purchases.consignments;
+            all.insert(supplier, consignment);
+        }
+        Ok(())
+    }
+
+    fn offcuts(&mut self, raw: &Spanned<DeValue>) -> Result<(), Bad> {
+        for (key, value) in table(OFFCUTS, raw)? {
+            let name = key.get_ref().as_ref();
+            let part = self.books.part(name);
+            let part = part.map_err(|message| Bad::new(key.span(), message))?;
+            let lengths = purchases::lengths(name, value)?;
+            self.build.purchases.offcuts.insert(part, lengths);
+        }
+        Ok(())
+    }
+
+    fn done(&mut self, raw: &Spanned<DeValue>) -> Result<(), Bad> {
+        for (key, value) in table(DONE, raw)? {
+            let name = key.get_ref().as_ref();
+            Id::new(name).map_err(|message| Bad::new(key.span(), message))?;
+            let day = purchases::date(name, value)?;
+            self.build.done.insert(name.to_owned(), day);
         }
         Ok(())
     }
@@ -153,29 +186,12 @@ impl Reader<'_> {
     /// The build, once the money in it is known to be of use.
     fn finished(self) -> Result<Build, Bad> {
         if let Some(catalogue) = self.catalogue {
-            for (key, currency, span) in self.money {
+            for (key, currency, span) in self.books.money {
                 known_currency(currency, &self.build, catalogue)
                     .map_err(|message| Bad::new(span, format!("{key}: {message}")))?;
             }
         }
         Ok(self.build)
-    }
-}
-
-/// The part of a name, where it is one that somebody buys.
-fn bought_part(name: &str, catalogue: Option<&Catalogue>) -> Result<Id, String> {
-    let Some(catalogue) = catalogue else {
-        return Id::new(name);
-    };
-    match catalogue.part(name) {
-        Some((kind, part)) if kind.is_bought() => Ok(part.id().clone()),
-        Some((kind, _)) => Err(format!("{name:?} is a {}: nobody buys that", kind.title())),
-        None => {
-            let kinds = PartKind::ALL.iter().filter(|kind| kind.is_bought());
-            let parts = kinds.flat_map(|kind| catalogue.of_kind(*kind));
-            let hint = nearest::hint(name, parts.map(|part| part.id().as_str()));
-            Err(format!("there is no part {name:?}{hint}"))
-        }
     }
 }
 
@@ -213,7 +229,7 @@ fn unknown_at_top(name: &str) -> String {
         return format!("{name:?} stands above the sections; it belongs in [{ACCEPTED}]");
     }
     let sections = Step::ALL.iter().map(|step| section(*step));
-    let known = TOP.into_iter().chain(sections).chain([ACCEPTED, BOUGHT]);
+    let known = TOP.into_iter().chain(sections).chain(BEHIND);
     match nearest::nearest(name, known.clone()) {
         Some(near) => format!("there is no {name:?} in a build; did you mean {near:?}?"),
         None => {
@@ -267,11 +283,27 @@ pub fn check_money(build: &Build, catalogue: &Catalogue) -> Result<(), String> {
                 .map_err(|message| format!("{}: {message}", choice.id))?;
         }
     }
-    for (part, paid) in &build.bought {
-        known_currency(paid.currency, build, catalogue)
-            .map_err(|message| format!("{part}: {message}"))?;
+    let purchases = &build.purchases;
+    for (part, purchase) in &purchases.parts {
+        let quotes = purchase.quotes.iter().map(|quote| quote.price.currency);
+        let paid = purchase.payments.iter();
+        for currency in quotes.chain(paid.filter_map(without_rate)) {
+            known_currency(currency, build, catalogue)
+                .map_err(|message| format!("{part}: {message}"))?;
+        }
+    }
+    for (supplier, consignment) in &purchases.consignments {
+        for currency in consignment.payments.iter().filter_map(without_rate) {
+            known_currency(currency, build, catalogue)
+                .map_err(|message| format!("{supplier}: {message}"))?;
+        }
     }
     Ok(())
+}
+
+/// The currency of a payment that says no rate.
+fn without_rate(payment: &Payment) -> Option<Currency> {
+    payment.rate.is_none().then_some(payment.amount.currency)
 }
 
 fn known_currency(currency: Currency, build: &Build, catalogue: &Catalogue) -> Result<(), String> {
@@ -282,7 +314,8 @@ fn known_currency(currency: Currency, build: &Build, catalogue: &Catalogue) -> R
     let books = catalogue.price_books.values();
     let of_books = books.flat_map(|book| book.rates.keys().copied().chain([book.currency]));
     let mut known: Vec<Currency> = site.into_iter().chain(of_books).collect();
-    if known.contains(&currency) {
+    let into = site.and_then(|site| catalogue.rate(currency, site));
+    if known.contains(&currency) || into.is_some() {
         return Ok(());
     }
     known.sort_unstable();

@@ -79,7 +79,7 @@ fn means_none(text: &str, kind: &NumberKind) -> bool {
 
 /// TOML's numbers come as text. One too large for its type becomes infinite, and so out of
 /// every range.
-fn number(value: &DeValue) -> f64 {
+pub(super) fn number(value: &DeValue) -> f64 {
     match value {
         DeValue::Integer(whole) => match i64::from_str_radix(whole.as_str(), whole.radix()) {
             Ok(whole) => whole as f64,

@@ -6,7 +6,7 @@ use toml_edit::{
     Array, DocumentMut, Formatted, InlineTable, Item, Table, TableLike, Value as Toml,
 };
 
-use super::{ACCEPTED, BOUGHT, FORMAT, TOP, list, read};
+use super::{ACCEPTED, BEHIND, FORMAT, TOP, books, list, read};
 use crate::build::choices::{self, section};
 use crate::build::value::NONE;
 use crate::build::{Build, Edit, Value, edit};
@@ -35,7 +35,7 @@ fn updated(text: &str, build: &Build) -> Option<String> {
         set_choice(root, &edit);
     }
     set_accepted(root, &old, build);
-    set_bought(root, &old, build);
+    books::set_books(root, &old, build);
     Some(with_same_ends(text, document.to_string()))
 }
 
@@ -61,7 +61,7 @@ fn complete(build: &Build) -> String {
         root.insert(section(*step), Item::Table(table));
     }
     set_accepted(root, &Build::default(), build);
-    set_bought(root, &Build::default(), build);
+    books::set_books(root, &Build::default(), build);
     document.to_string()
 }
 
@@ -92,15 +92,6 @@ fn set_accepted(root: &mut Table, old: &Build, build: &Build) {
     set_texts(root, ACCEPTED, &notes(old), &notes(build));
 }
 
-fn set_bought(root: &mut Table, old: &Build, build: &Build) {
-    let paid = |build: &Build| {
-        let each = build.bought.iter();
-        each.map(|(part, paid)| (part.to_string(), Value::Amount(Some(*paid)).to_string()))
-            .collect()
-    };
-    set_texts(root, BOUGHT, &paid(old), &paid(build));
-}
-
 /// Brings the texts of a section up to date.
 fn set_texts(
     root: &mut Table,
@@ -124,14 +115,11 @@ fn set_texts(
 /// The keys of the top level in their order.
 fn top_order() -> Vec<&'static str> {
     let sections = Step::ALL.iter().map(|step| section(*step));
-    TOP.into_iter()
-        .chain(sections)
-        .chain([ACCEPTED, BOUGHT])
-        .collect()
+    TOP.into_iter().chain(sections).chain(BEHIND).collect()
 }
 
 /// The section of a name, made in its place where there is none.
-fn section_of<'t>(root: &'t mut Table, name: &str) -> &'t mut Item {
+pub(super) fn section_of<'t>(root: &'t mut Table, name: &str) -> &'t mut Item {
     if !root.contains_key(name) {
         let mut table = Table::new();
         table.decor_mut().set_prefix("\n");
@@ -155,7 +143,7 @@ fn set_in(section: &mut Item, key: &str, value: Toml, order: &[&str]) {
     }
 }
 
-fn set(table: &mut Table, key: &str, value: Toml, order: &[&str]) {
+pub(super) fn set(table: &mut Table, key: &str, value: Toml, order: &[&str]) {
     if !replaced(table, key, &value) {
         table.insert(key, Item::Value(value));
         let order = moved(table, key, order);
@@ -225,7 +213,7 @@ fn toml(value: &Value) -> Toml {
 
 /// A text of the user's. Line breaks are spelled out: in a file with other line ends they
 /// would not come back as they were.
-fn text_of(text: &str) -> Toml {
+pub(super) fn text_of(text: &str) -> Toml {
     if !text.contains(['\n', '\r']) {
         return text.into();
     }

@@ -1,0 +1,365 @@
+//! What comes on top of the goods: freight by the parcel, duty by the kind of goods, tax on all
+//! of it. Lines of one supplier are one consignment, as an invoice and a customs form see it.
+//!
+//! Every amount is rounded to the smallest coin where an invoice or a customs bill would round
+//! it: freight once, duty by kind of goods, tax once a consignment.
+
+use rust_decimal::Decimal;
+
+use super::line::{Line, paid, settled};
+use crate::build::Picked;
+use crate::build::purchases::Payment;
+use crate::catalogue::destination::{Destination, Goods};
+use crate::catalogue::prices::{OnTop, PriceEntry};
+use crate::catalogue::supplier::Supplier;
+use crate::catalogue::{Catalogue, Id};
+use crate::money::{Currency, MoneyError, PriceRange};
+use crate::units::{self, Mass, Ratio};
+
+/// What comes on top of the goods of one supplier.
+#[derive(Clone, Debug)]
+pub struct Consignment {
+    /// The supplier.
+    pub supplier: Id,
+    /// How people call it.
+    pub title: String,
+    /// The lines of the bill in it, by place.
+    pub lines: Vec<usize>,
+    /// What its goods cost.
+    pub goods: PriceRange,
+    /// What of them is taxed on top.
+    pub untaxed: PriceRange,
+    /// What duty is taken from: goods, and freight where customs count it.
+    pub customs_value: PriceRange,
+    /// The duty of each kind of goods, likely, with its rate in percent.
+    pub duties: Vec<(Goods, Decimal, Decimal)>,
+    /// Mass of the goods, as far as the catalogue knows.
+    pub mass: Mass,
+    /// Parcels, the long ones among them.
+    pub parcels: u32,
+    /// Long parcels.
+    pub long: u32,
+    /// What the way of the parcels, their insurance and the carrier's fees cost.
+    pub freight: PriceRange,
+    /// What of that is a carrier's fee for clearing.
+    pub clearing: PriceRange,
+    /// Duty.
+    pub duty: PriceRange,
+    /// Tax.
+    pub tax: PriceRange,
+    /// The tax, in percent.
+    pub tax_percent: Decimal,
+    /// What was paid of it all.
+    pub paid: Decimal,
+}
+
+impl Consignment {
+    /// Freight, duty and tax together.
+    ///
+    /// # Errors
+    /// Past counting.
+    pub fn on_top(&self) -> Result<PriceRange, MoneyError> {
+        self.freight.plus(self.duty)?.plus(self.tax)
+    }
+}
+
+/// What consignments are worked out with.
+struct Customs<'a> {
+    catalogue: &'a Catalogue,
+    destination: &'a Destination,
+    tax_percent: Decimal,
+    currency: Currency,
+}
+
+/// The consignments of some lines, in the order in which their suppliers come up.
+///
+/// # Errors
+/// Where a supplier's money has no rate.
+pub fn all<'l>(
+    picked: &Picked,
+    lines: impl Iterator<Item = (usize, &'l Line)> + Clone,
+    currency: Currency,
+) -> Result<Vec<Consignment>, MoneyError> {
+    let catalogue = picked.catalogue;
+    let tax = picked.build.area.tax;
+    let customs = Customs {
+        catalogue,
+        destination: picked.destination,
+        tax_percent: tax.map_or(picked.destination.tax_percent, percent),
+        currency,
+    };
+    let mut suppliers: Vec<&Supplier> = Vec::new();
+    for (_, line) in lines.clone() {
+        if let Some(supplier) = supplier_of(catalogue, line)
+            && !suppliers.iter().any(|known| known.id == supplier.id)
+        {
+            suppliers.push(supplier);
+        }
+    }
+    let of = |supplier: &Supplier| {
+        let own = lines.clone().filter(|(_, line)| {
+            supplier_of(catalogue, line).is_some_and(|one| one.id == supplier.id)
+        });
+        let own: Vec<(usize, &Line)> = own.collect();
+        let bought = picked.build.purchases.consignments.get(&supplier.id);
+        let payments = bought.map_or(&[][..], |bought| &bought.payments);
+        customs.consignment(supplier, &own, payments)
+    };
+    suppliers.into_iter().map(of).collect()
+}
+
+/// The supplier that a line is bought from; none where nothing is bought, or nobody knows.
+fn supplier_of<'c>(catalogue: &'c Catalogue, line: &Line) -> Option<&'c Supplier> {
+    if line.buy.is_zero() {
+        return None;
+    }
+    let supplier = line.price.as_ref()?.supplier.as_ref()?;
+    catalogue.suppliers.get(supplier)
+}
+
+/// A share as an exact percentage, to the thousandth.
+fn percent(share: Ratio) -> Decimal {
+    super::count::decimal(units::percent::from(share))
+}
+
+impl Customs<'_> {
+    fn consignment(
+        &self,
+        supplier: &Supplier,
+        lines: &[(usize, &Line)],
+        payments: &[Payment],
+    ) -> Result<Consignment, MoneyError> {
+        let lacking = |what: OnTop| {
+            let open = lines.iter().filter(move |(_, line)| {
+                let price = line.price.as_ref();
+                price.is_some_and(|price| !price.includes.has(what) && !supplier.includes.has(what))
+            });
+            open.map(|(_, line)| *line)
+        };
+        let goods = sum(lines.iter().map(|(_, line)| line.total), self.currency)?;
+        let untaxed = sum(lacking(OnTop::Tax).map(|line| line.total), self.currency)?;
+        let mass: Mass = lines.iter().map(|(_, line)| line.mass).sum();
+        let (parcels, long) = parcels(supplier, lines);
+        let carried = lacking(OnTop::Freight).next().is_some();
+        let carriage = match carried {
+            true => self.carriage(supplier, goods, parcels, long)?,
+            false => PriceRange::zero(self.currency),
+        };
+        let dutiable = supplier.abroad && lacking(OnTop::Duty).next().is_some();
+        let (customs_value, duty, duties) = match dutiable {
+            true => self.duty(lacking(OnTop::Duty), carriage)?,
+            false => (
+                PriceRange::zero(self.currency),
+                PriceRange::zero(self.currency),
+                Vec::new(),
+            ),
+        };
+        let clearing = match supplier.abroad && (dutiable || !untaxed.likely.is_zero()) {
+            true => self.converted(
+                self.destination.broker_fee,
+                self.destination.currency,
+                &self.destination.id,
+                Decimal::from(parcels),
+            )?,
+            false => PriceRange::zero(self.currency),
+        };
+        let mut base = untaxed.plus(duty)?;
+        if lacking(OnTop::Tax).next().is_some() {
+            base = base.plus(carriage)?;
+            if self.destination.broker_fee_taxed {
+                base = base.plus(clearing)?;
+            }
+        }
+        let rate = hundredth(self.tax_percent)?;
+        let tax = base.times(rate)?;
+        let freight = carriage.plus(clearing)?;
+        let mut spent = Decimal::ZERO;
+        let mut pay = |planned: PriceRange, what: OnTop| {
+            let own = |payment: &&Payment| payment.what.unwrap_or(OnTop::Freight) == what;
+            let own: Vec<Payment> = payments.iter().filter(own).cloned().collect();
+            let Some(last) = own.last() else {
+                return Ok(planned);
+            };
+            let sum = paid(self.catalogue, &own, &supplier.id, self.currency)?;
+            spent = spent.checked_add(sum).ok_or(MoneyError::Overflow)?;
+            settled(planned, sum, !last.part_payment)
+        };
+        Ok(Consignment {
+            supplier: supplier.id.clone(),
+            title: supplier.title.clone(),
+            lines: lines.iter().map(|(place, _)| *place).collect(),
+            goods,
+            untaxed,
+            customs_value,
+            duties,
+            mass,
+            parcels,
+            long,
+            freight: pay(freight, OnTop::Freight)?,
+            clearing,
+            duty: pay(duty, OnTop::Duty)?,
+            tax: pay(tax, OnTop::Tax)?,
+            tax_percent: self.tax_percent,
+            paid: spent,
+        })
+    }
+
+    /// The way of the parcels, their insurance, and the fee for a small order.
+    fn carriage(
+        &self,
+        supplier: &Supplier,
+        goods: PriceRange,
+        parcels: u32,
+        long: u32,
+    ) -> Result<PriceRange, MoneyError> {
+        let own = |entry, times: u32| {
+            self.converted(entry, supplier.currency, &supplier.id, Decimal::from(times))
+        };
+        let mut sum = own(supplier.freight, parcels)?;
+        let free = self.amount(supplier.free_from, supplier)?;
+        if free.is_some_and(|from| goods.likely >= from) {
+            sum = PriceRange::zero(self.currency);
+        }
+        if let Some(surcharge) = supplier.long_surcharge {
+            sum = sum.plus(own(surcharge, long)?)?;
+        }
+        sum = sum.plus(goods.times(hundredth(supplier.insurance_percent)?)?)?;
+        let least = self.amount(supplier.minimum_order, supplier)?;
+        let fee = self.amount(supplier.small_order_fee, supplier)?;
+        if let (Some(least), Some(fee)) = (least, fee)
+            && goods.likely < least
+        {
+            sum = sum.plus(super::line::fixed(fee, self.currency))?;
+        }
+        Ok(sum)
+    }
+
+    /// The customs value, the duty on it, and the duty on each kind of goods. Whether a
+    /// consignment is a small one goes by its likely value, so that a higher price never makes
+    /// a lower duty.
+    fn duty<'l>(
+        &self,
+        lines: impl Iterator<Item = &'l Line> + Clone,
+        carriage: PriceRange,
+    ) -> Result<Valued, MoneyError> {
+        let zero = PriceRange::zero(self.currency);
+        let mut kinds: Vec<(Goods, PriceRange)> = Vec::new();
+        for line in lines {
+            let goods = line.kind.goods();
+            match kinds.iter_mut().find(|(kind, _)| *kind == goods) {
+                Some((_, sum)) => *sum = sum.plus(line.total)?,
+                None => kinds.push((goods, line.total)),
+            }
+        }
+        let goods = sum(kinds.iter().map(|(_, sum)| *sum), self.currency)?;
+        let value = match self.destination.duty_on_freight {
+            true => goods.plus(carriage)?,
+            false => goods,
+        };
+        let free = match self.destination.duty_free_up_to {
+            Some(free) => Some(self.own_money(free)?),
+            None => None,
+        };
+        if free.is_some_and(|free| value.likely <= free) {
+            let each = self.destination.small_duty_each.unwrap_or_default();
+            let each = self.own_money(each)?;
+            let duties: Vec<_> = kinds
+                .iter()
+                .map(|(kind, _)| (*kind, Decimal::ZERO, each))
+                .collect();
+            let all = super::line::fixed(each, self.currency);
+            return Ok((value, all.times(Decimal::from(duties.len()))?, duties));
+        }
+        let mut duty = zero;
+        let mut duties = Vec::new();
+        for (kind, sum) in kinds {
+            let rate = self.destination.duty_on(kind);
+            // Freight is spread over the kinds by their value.
+            let part = sum.spread(value, goods)?.times(hundredth(rate)?)?;
+            duties.push((kind, rate, part.likely));
+            duty = duty.plus(part)?;
+        }
+        Ok((value, duty, duties))
+    }
+
+    fn converted(
+        &self,
+        entry: PriceEntry,
+        from: Currency,
+        what: &Id,
+        times: Decimal,
+    ) -> Result<PriceRange, MoneyError> {
+        let rate = self.catalogue.rate(from, self.currency);
+        let rate = rate.ok_or_else(|| MoneyError::NoRateFor {
+            what: what.to_string(),
+            from,
+            into: self.currency,
+        })?;
+        let own = PriceRange::new(entry.low, entry.likely, entry.high, self.currency)?;
+        let factor = rate.checked_mul(times).ok_or(MoneyError::Overflow)?;
+        own.times(factor)
+    }
+
+    /// An amount in a supplier's money.
+    fn amount(
+        &self,
+        amount: Option<Decimal>,
+        supplier: &Supplier,
+    ) -> Result<Option<Decimal>, MoneyError> {
+        let Some(amount) = amount else {
+            return Ok(None);
+        };
+        self.turned(amount, supplier.currency, &supplier.id)
+            .map(Some)
+    }
+
+    /// An amount in the destination's money.
+    fn own_money(&self, amount: Decimal) -> Result<Decimal, MoneyError> {
+        self.turned(amount, self.destination.currency, &self.destination.id)
+    }
+
+    fn turned(&self, amount: Decimal, from: Currency, what: &Id) -> Result<Decimal, MoneyError> {
+        let entry = PriceEntry {
+            low: amount,
+            likely: amount,
+            high: amount,
+        };
+        Ok(self.converted(entry, from, what, Decimal::ONE)?.likely)
+    }
+}
+
+/// Customs value, duty on it, and kind of goods, percent and likely duty of each.
+type Valued = (PriceRange, PriceRange, Vec<(Goods, Decimal, Decimal)>);
+
+fn sum(
+    mut ranges: impl Iterator<Item = PriceRange>,
+    currency: Currency,
+) -> Result<PriceRange, MoneyError> {
+    ranges.try_fold(PriceRange::zero(currency), PriceRange::plus)
+}
+
+fn hundredth(percent: Decimal) -> Result<Decimal, MoneyError> {
+    percent
+        .checked_div(Decimal::ONE_HUNDRED)
+        .ok_or(MoneyError::Overflow)
+}
+
+/// How many parcels, and how many of them are long: as many as the masses fill, the long
+/// pieces apart from the rest, and one at least.
+fn parcels(supplier: &Supplier, lines: &[(usize, &Line)]) -> (u32, u32) {
+    let is_long = |line: &Line| line.longest >= supplier.long_from;
+    let filled = |long: bool| {
+        let own = lines.iter().filter(|(_, line)| is_long(line) == long);
+        let mut any = false;
+        let mass: Mass = own
+            .map(|(_, line)| {
+                any = true;
+                line.mass
+            })
+            .sum();
+        let parcels = (mass / supplier.parcel).value.ceil().max(1.0);
+        if any { parcels as u32 } else { 0 }
+    };
+    let long = filled(true);
+    (long + filled(false), long)
+}

@@ -1,0 +1,295 @@
+//! One line of the bill: what is needed of a part, what is in hand, what is to be bought, and
+//! at what price: as a price book guesses it, as a supplier named it, or as it was paid.
+
+use jiff::civil::Date;
+use rust_decimal::Decimal;
+
+use super::list::{Need, bought};
+use super::weight;
+use crate::build::Picked;
+use crate::build::purchases::{Payment, Purchase, Quote, Status};
+use crate::catalogue::prices::{Basis, Includes, Offer, Price};
+use crate::catalogue::{Catalogue, Id, PartKind, Step, Unit};
+use crate::money::{Currency, Money, MoneyError, PriceRange};
+use crate::units::{Length, Mass};
+
+/// One line of the bill.
+#[derive(Clone, Debug)]
+pub struct Line {
+    /// The part.
+    pub part: Id,
+    /// Its kind.
+    pub kind: PartKind,
+    /// How people call it.
+    pub title: String,
+    /// The step it belongs to.
+    pub step: Step,
+    /// What the machines need.
+    pub needed: Decimal,
+    /// What there will be: what is in hand, and what is bought in whole pieces and packs.
+    pub quantity: Decimal,
+    /// How much of that is in hand.
+    pub have: Decimal,
+    /// How much is bought.
+    pub buy: Decimal,
+    /// The counting unit.
+    pub unit: Unit,
+    /// Price of one unit; none where nobody named one.
+    pub price: Option<Price>,
+    /// Price of what is bought.
+    pub total: PriceRange,
+    /// What was paid for it already, in the currency of the bill.
+    pub paid: Decimal,
+    /// How far its purchase has come.
+    pub status: Status,
+    /// Whether the first cut needs it.
+    pub first_cut: bool,
+    /// The longest piece of it.
+    pub longest: Length,
+    /// Mass of what is bought, as far as the catalogue knows.
+    pub mass: Mass,
+    /// Where the quantity comes from, in words.
+    pub why: String,
+}
+
+/// What lines are priced with.
+pub(super) struct Pricing<'a, 'c> {
+    pub(super) picked: &'a Picked<'c>,
+    pub(super) currency: Currency,
+    pub(super) today: Date,
+}
+
+impl Pricing<'_, '_> {
+    /// The line of a need. Where earlier lines are of the same part, `used` is how much of what
+    /// is in hand they take: the payments are theirs.
+    pub(super) fn line(&self, need: Need, used: Option<Decimal>) -> Result<Line, MoneyError> {
+        let catalogue = self.picked.catalogue;
+        let id = need.part.id();
+        let unit = need.part.unit();
+        let kind = catalogue.part(id.as_str()).map(|(kind, _)| kind);
+        let kind = kind.unwrap_or(PartKind::Sundry);
+        let purchase = self.picked.build.purchases.of(id);
+        let book = catalogue.book_of(id);
+        let offer = book.and_then(|book| book.offer(id));
+        let status = purchase.map_or(Status::ToBuy, Purchase::status);
+        let in_hand = match purchase.map(|purchase| (purchase.have, status)) {
+            Some((Some(have), _)) => {
+                let left = have - used.unwrap_or_default();
+                left.clamp(Decimal::ZERO, need.needed)
+            }
+            Some((None, Status::HaveIt)) => need.needed,
+            _ => Decimal::ZERO,
+        };
+        let open = need.needed - in_hand;
+        let pack = offer.and_then(|offer| offer.pack).unwrap_or(need.pack);
+        let buy = to_buy(open, unit, pack, offer).ok_or(MoneyError::Overflow)?;
+        let listed = book.and_then(|book| book.price(id, buy, self.currency));
+        let mut price = listed.transpose()?;
+        let quote = purchase.and_then(Purchase::quote);
+        if let Some(quote) = quote {
+            price = Some(self.quoted(quote, id, price.as_ref(), status)?);
+        }
+        let mut total = match &price {
+            Some(price) => price.range.times(buy)?,
+            None => PriceRange::zero(self.currency),
+        };
+        let mut spent = Decimal::ZERO;
+        if let Some(purchase) = purchase.filter(|purchase| !purchase.payments.is_empty()) {
+            if used.is_none() {
+                spent = paid(catalogue, &purchase.payments, id, self.currency)?;
+            }
+            let done = purchase.is_paid() && status != Status::Cancelled;
+            total = match status {
+                // What was paid for an order that is off comes on top of buying elsewhere.
+                Status::Cancelled => total.plus(fixed(spent, self.currency))?,
+                _ => settled(total, spent, done)?,
+            };
+            if let Some(price) = price.as_mut().filter(|_| done) {
+                price.basis = Basis::Paid;
+            }
+        }
+        Ok(Line {
+            mass: weight::of_unit(catalogue, kind, id) * number(buy),
+            part: id.clone(),
+            kind,
+            title: need.part.title().to_owned(),
+            step: need.step,
+            needed: need.needed,
+            quantity: in_hand.checked_add(buy).ok_or(MoneyError::Overflow)?,
+            have: in_hand,
+            buy,
+            unit,
+            price,
+            total,
+            paid: spent,
+            status,
+            first_cut: need.first_cut,
+            longest: need.longest,
+            why: need.why,
+        })
+    }
+
+    /// The price by a quote. One that ran out before the order keeps its amount, but is as
+    /// uncertain again as the price book thought.
+    fn quoted(
+        &self,
+        quote: &Quote,
+        id: &Id,
+        listed: Option<&Price>,
+        status: Status,
+    ) -> Result<Price, MoneyError> {
+        let rate = self.rate(quote.price, id)?;
+        let likely = quote.price.times(rate)?.amount;
+        let over = quote.valid_until.is_some_and(|day| day < self.today);
+        let mut range = PriceRange {
+            low: likely,
+            likely,
+            high: likely,
+            currency: self.currency,
+        };
+        if over
+            && !status.is_committed()
+            && let Some(listed) = listed.filter(|price| !price.range.likely.is_zero())
+        {
+            let scaled = |amount: Decimal| {
+                let share = amount.checked_div(listed.range.likely)?;
+                likely.checked_mul(share)
+            };
+            range.low = scaled(listed.range.low).ok_or(MoneyError::Overflow)?;
+            range.high = scaled(listed.range.high).ok_or(MoneyError::Overflow)?;
+        }
+        let supplier = match &quote.supplier {
+            Some(supplier) => Some(supplier.clone()),
+            None if quote.used => None,
+            None => listed.and_then(|price| price.supplier.clone()),
+        };
+        // What a private seller asks is all there is to pay.
+        let includes = match &quote.includes {
+            Some(named) => Includes::from(named.clone()),
+            None if quote.used && supplier.is_none() => Includes::ALL,
+            None => supplier
+                .as_ref()
+                .and_then(|id| self.picked.catalogue.suppliers.get(id))
+                .map_or_else(Includes::default, |supplier| supplier.includes),
+        };
+        Ok(Price {
+            range,
+            basis: Basis::Quote,
+            date: quote.date,
+            includes,
+            supplier,
+            used: quote.used,
+        })
+    }
+
+    fn rate(&self, money: Money, id: &Id) -> Result<Decimal, MoneyError> {
+        rate(self.picked.catalogue, money, id, self.currency)
+    }
+}
+
+fn rate(
+    catalogue: &Catalogue,
+    money: Money,
+    id: &Id,
+    into: Currency,
+) -> Result<Decimal, MoneyError> {
+    let known = catalogue.rate(money.currency, into);
+    known.ok_or_else(|| MoneyError::NoRateFor {
+        what: id.to_string(),
+        from: money.currency,
+        into,
+    })
+}
+
+/// A quantity as a factor for masses.
+fn number(quantity: Decimal) -> f64 {
+    use rust_decimal::prelude::ToPrimitive as _;
+    quantity.to_f64().unwrap_or_default()
+}
+
+/// What is bought of what is open: whole packs, at least what is sold, and more where a lower
+/// price for more makes all of it cheaper.
+fn to_buy(open: Decimal, unit: Unit, pack: Decimal, offer: Option<&Offer>) -> Option<Decimal> {
+    if open <= Decimal::ZERO {
+        return Some(Decimal::ZERO);
+    }
+    let mut buy = bought(open, unit, pack)?;
+    let Some(offer) = offer else {
+        return Some(buy);
+    };
+    if let Some(minimum) = offer.minimum.filter(|least| *least > buy) {
+        buy = bought(minimum, unit, pack)?;
+    }
+    let mut cost = offer.at(buy).likely.checked_mul(buy)?;
+    for step in &offer.breaks {
+        if step.from <= buy {
+            continue;
+        }
+        let more = bought(step.from, unit, pack)?;
+        let dearer = step.likely.checked_mul(more)?;
+        if dearer < cost {
+            (buy, cost) = (more, dearer);
+        }
+    }
+    Some(buy)
+}
+
+/// The sum of some payments in a currency, each rounded to its smallest coin.
+///
+/// # Errors
+/// Where a payment's money has no rate.
+pub(super) fn paid(
+    catalogue: &Catalogue,
+    payments: &[Payment],
+    what: &Id,
+    currency: Currency,
+) -> Result<Decimal, MoneyError> {
+    let mut sum = Money::zero(currency);
+    for payment in payments {
+        sum = sum.plus(in_currency(catalogue, payment, what, currency)?)?;
+    }
+    Ok(sum.amount)
+}
+
+/// A payment in a currency, rounded to its smallest coin.
+///
+/// # Errors
+/// Where its money has no rate.
+pub fn in_currency(
+    catalogue: &Catalogue,
+    payment: &Payment,
+    what: &Id,
+    currency: Currency,
+) -> Result<Money, MoneyError> {
+    let money = payment.amount;
+    let rate = match payment.rate {
+        Some(rate) if money.currency != currency => rate,
+        _ => rate(catalogue, money, what, currency)?,
+    };
+    let converted = money.times(rate)?;
+    Ok(Money::new(converted.amount, currency).rounded())
+}
+
+/// What something costs of which some was paid: just that where nothing is left to pay, else
+/// as before, and never less than what was paid.
+pub(super) fn settled(
+    planned: PriceRange,
+    paid: Decimal,
+    done: bool,
+) -> Result<PriceRange, MoneyError> {
+    let currency = planned.currency;
+    if done {
+        return Ok(fixed(paid, currency));
+    }
+    planned.map(|amount| Ok(Money::new(amount.amount.max(paid), currency)))
+}
+
+/// An amount that is certain.
+pub(super) fn fixed(amount: Decimal, currency: Currency) -> PriceRange {
+    PriceRange {
+        low: amount,
+        likely: amount,
+        high: amount,
+        currency,
+    }
+}
