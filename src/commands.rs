@@ -22,6 +22,7 @@ mod open;
 mod output;
 mod parts;
 mod picture;
+mod quotes;
 mod rules;
 mod why;
 
@@ -63,6 +64,8 @@ enum Command {
     Assess(assess::Assess),
     /// Print why a figure is what it is: formula, inputs and where they come from, source.
     Why(why::Why),
+    /// Take suppliers' offers from a CSV file into a build.
+    Quotes(quotes::Quotes),
     /// List everything that can be chosen, step by step.
     Choices(choices::Choices),
     /// List the parts of the catalogue with their prices.
@@ -150,6 +153,10 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
         Command::Picture(mut args) => {
             args.common.come_after(before);
             picture::run(&args)
+        }
+        Command::Quotes(mut args) => {
+            args.overlays.come_after(before.overlays_alone()?);
+            quotes::run(&args)
         }
         Command::Choices(mut args) => {
             args.overlays.come_after(before.overlays_alone()?);

@@ -11,6 +11,7 @@ pub mod file_error;
 mod folder;
 pub mod library;
 mod plain_words;
+pub mod quotes;
 pub mod save;
 pub mod text;
 pub mod visible;

@@ -1,0 +1,177 @@
+//! `gantrywright quotes`: takes suppliers' offers into a build.
+
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{Args, ValueHint};
+use serde_json::{Value as Json, json};
+
+use super::{Failure, Overlays, input, output};
+use crate::build::purchases::Status;
+use crate::store::quotes::{self, Outcome, Row, Terms};
+use crate::store::{build_file, save, text, visible};
+
+const AFTER: &str = "\
+The first line of the CSV file names its columns: part and price (of one unit) must be there;
+total with quantity may stand for price; currency, quantity, supplier, date, valid_until,
+shipping and used may be there. Comma, semicolon or tab between columns; decimal point or comma.
+
+Offers are added behind those that the build has: nothing is overwritten. Exit code 0 where
+every row was taken or is there already, 1 where some were not, 2 where nothing could be read.";
+
+/// Takes suppliers' offers from a CSV file into a build.
+#[derive(Args, Debug)]
+#[command(after_help = AFTER)]
+pub(super) struct Quotes {
+    /// The build to add the offers to; it is saved.
+    #[arg(value_name = "FILE", value_hint = ValueHint::FilePath)]
+    file: PathBuf,
+    /// The offers, as CSV; - for standard input.
+    #[arg(value_name = "QUOTES", value_hint = ValueHint::FilePath)]
+    quotes: PathBuf,
+    /// Only say what would be done.
+    #[arg(long)]
+    dry_run: bool,
+    /// Print JSON.
+    #[arg(long)]
+    json: bool,
+    #[command(flatten)]
+    pub(super) overlays: Overlays,
+}
+
+/// What became of a row, once the build was looked at.
+struct Told {
+    row: Row,
+    known: bool,
+}
+
+pub(super) fn run(args: &Quotes) -> Result<ExitCode, Failure> {
+    if input::is_standard_input(&args.file) {
+        let message = "the build is saved, so it must be a file; the offers may come from -";
+        return Err(Failure::new(message));
+    }
+    let catalogue = input::catalogue(&args.overlays)?;
+    let mut loaded = input::load(&args.file, &catalogue)?;
+    let offers = match input::is_standard_input(&args.quotes) {
+        true => text::read_standard_input()?,
+        false => text::read(&args.quotes)?,
+    };
+    let site = catalogue.sites.get(&loaded.build.area.site);
+    let site = site.ok_or_else(|| {
+        Failure::new(format!(
+            "site: there is no {:?}",
+            loaded.build.area.site.as_str()
+        ))
+    })?;
+    let terms = Terms {
+        catalogue: &catalogue,
+        currency: site.currency,
+        today: input::today()?,
+    };
+    let rows = quotes::read(&offers, &input::name_of(&args.quotes), &terms)?;
+    let mut told = Vec::new();
+    for row in rows {
+        let mut known = false;
+        if let Outcome::Matched(id, quote) = &row.outcome {
+            let purchase = loaded.build.purchases.parts.entry(id.clone()).or_default();
+            known = purchase.quotes.contains(quote);
+            if !known {
+                purchase.quotes.push(quote.clone());
+                if purchase.status == Some(Status::ToBuy) {
+                    purchase.status = None;
+                }
+            }
+        }
+        told.push(Told { row, known });
+    }
+    let added = told.iter().any(|one| one.is_new());
+    if added && !args.dry_run {
+        save(
+            &args.file,
+            &build_file::write(Some(&loaded.text), &loaded.build),
+        )?;
+    }
+    let answer = match args.json {
+        true => output::answer_json(&json(&told))?,
+        false => output::answer(&report(&told, args.dry_run))?,
+    };
+    let all = told
+        .iter()
+        .all(|one| matches!(one.row.outcome, Outcome::Matched(..)));
+    Ok(if all { answer } else { ExitCode::from(1) })
+}
+
+impl Told {
+    fn is_new(&self) -> bool {
+        matches!(self.row.outcome, Outcome::Matched(..)) && !self.known
+    }
+
+    /// The heading that it stands under.
+    fn sort(&self) -> (&'static str, &'static str) {
+        match (&self.row.outcome, self.known) {
+            (Outcome::Matched(..), false) => ("taken", "Taken"),
+            (Outcome::Matched(..), true) => ("known", "There already"),
+            (Outcome::Unmatched(_), _) => ("unmatched", "Unmatched: no part of that name"),
+            (Outcome::Refused(_), _) => ("refused", "Refused"),
+        }
+    }
+
+    fn words(&self) -> String {
+        match &self.row.outcome {
+            Outcome::Matched(id, quote) => {
+                let until = quote.valid_until.map(|day| format!(", valid until {day}"));
+                let price = quote.price;
+                let (amount, currency) = (price.amount, price.currency);
+                format!(
+                    "{id}: {amount} {currency} of {}{}",
+                    quote.date,
+                    until.unwrap_or_default()
+                )
+            }
+            Outcome::Unmatched(why) => why.clone(),
+            Outcome::Refused(why) => format!("{}: {why}", self.row.part),
+        }
+    }
+}
+
+fn report(told: &[Told], dry: bool) -> String {
+    let mut groups: BTreeMap<usize, (&str, Vec<&Told>)> = BTreeMap::new();
+    for one in told {
+        let (id, title) = one.sort();
+        let place = ["taken", "known", "unmatched", "refused"]
+            .iter()
+            .position(|word| *word == id);
+        let group = groups
+            .entry(place.unwrap_or_default())
+            .or_insert((title, Vec::new()));
+        group.1.push(one);
+    }
+    let mut out = String::new();
+    for (title, rows) in groups.values() {
+        let _ = writeln!(out, "{title}: {}", rows.len());
+        for one in rows {
+            let _ = writeln!(out, "  line {:<4} {}", one.row.line, visible(&one.words()));
+        }
+    }
+    if told.is_empty() {
+        out.push_str("No rows below the heading.\n");
+    }
+    if dry {
+        out.push_str("Nothing was saved.\n");
+    }
+    out
+}
+
+fn json(told: &[Told]) -> Json {
+    let each = told.iter().map(|one| {
+        json!({
+            "line": one.row.line,
+            "part": one.row.part,
+            "outcome": one.sort().0,
+            "says": one.words(),
+        })
+    });
+    Json::Array(each.collect())
+}
