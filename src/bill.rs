@@ -9,6 +9,7 @@ pub mod line;
 pub mod lines;
 mod list;
 mod notes;
+pub mod ordering;
 mod weight;
 
 use jiff::civil::Date;
@@ -18,6 +19,7 @@ pub use self::consignments::Consignment;
 use self::estimate::{Correlation, Estimate};
 pub use self::line::Line;
 use self::line::{Pricing, paid};
+use self::ordering::Ordering;
 use crate::build::Picked;
 use crate::catalogue::prices::Basis;
 use crate::catalogue::{Id, Step};
@@ -74,6 +76,8 @@ pub struct Bill {
     pub to_spend: Decimal,
     /// What all of it comes to in the end: spent and still to spend.
     pub forecast: Decimal,
+    /// What to order when.
+    pub ordering: Ordering,
     /// How many machines it is for.
     pub machines: u32,
     /// Sum of each step's lines, in the order of the steps.
@@ -138,7 +142,7 @@ impl Bill {
             .sum();
         let lost: Decimal = unchosen.iter().map(|one| one.paid).sum();
         let to_spend = total.likely - used;
-        let bill = Self {
+        let mut bill = Self {
             lines,
             consignments,
             currency,
@@ -153,11 +157,13 @@ impl Bill {
             spent: used + lost,
             to_spend,
             forecast: used + lost + to_spend,
+            ordering: Ordering::default(),
             machines: picked.build.area.machines,
             steps,
         };
         notes::note_lines(picked, &bill.lines, &told, notes);
         notes::note(picked, &bill, notes);
+        bill.ordering = Ordering::of(picked, &bill, today, notes)?;
         Ok(bill)
     }
 

@@ -25,6 +25,7 @@ pub mod job;
 pub mod linear_drive;
 pub mod material;
 pub mod motor;
+pub mod ordering;
 pub mod part;
 pub mod prices;
 pub mod quantity;
@@ -53,6 +54,8 @@ macro_rules! shelves {
             pub price_books: IndexMap<Id, prices::PriceBook>,
             /// Which of them prices a part: the last that has it.
             priced: HashMap<Id, usize>,
+            /// Stages of buying, in their order.
+            pub order_stages: Vec<ordering::OrderStage>,
             /// Quantity rules, by part and count.
             pub quantities: Vec<quantity::QuantityRule>,
         }
@@ -78,6 +81,8 @@ macro_rules! shelves {
             $(#[serde(default, rename = $key)] $shelf: Vec<toml::Spanned<$type>>,)+
             #[serde(default, rename = "price-book")]
             price_books: Vec<toml::Spanned<prices::PriceBook>>,
+            #[serde(default, rename = "order-stage")]
+            order_stages: Vec<toml::Spanned<ordering::OrderStage>>,
             #[serde(default, rename = "quantity")]
             quantities: Vec<toml::Spanned<quantity::QuantityRule>>,
         }
@@ -96,6 +101,9 @@ macro_rules! shelves {
                     for (part, entry) in &book.prices {
                         found.push((Record::Price(book.id.clone(), part.clone()), entry.span()));
                     }
+                }
+                for one in &self.order_stages {
+                    found.push((Record::Stage(one.get_ref().id.clone()), one.span()));
                 }
                 for one in &self.quantities {
                     let rule = one.get_ref();
@@ -118,6 +126,14 @@ macro_rules! shelves {
                     self.price_books.insert(book.id.clone(), book);
                 }
                 self.index_prices();
+                for stage in file.order_stages {
+                    let stage = stage.into_inner();
+                    // A replaced stage keeps its place in the order.
+                    match self.order_stages.iter_mut().find(|old| old.id == stage.id) {
+                        Some(old) => *old = stage,
+                        None => self.order_stages.push(stage),
+                    }
+                }
                 for rule in file.quantities {
                     let rule = rule.into_inner();
                     self.quantities.retain(|old| (&old.part, old.per) != (&rule.part, rule.per));

@@ -256,20 +256,19 @@ fn every_named_kind_is_there() {
 #[test]
 fn the_invented_book_prices_every_part() {
     let catalogue = common::catalogue();
-    let book = catalogue.price_books.values().next().expect("a book");
-    assert_eq!(book.basis, Basis::Invented);
     for &kind in PartKind::ALL.iter().filter(|kind| kind.is_bought()) {
         for part in catalogue.of_kind(kind) {
-            assert!(
-                book.prices.contains_key(part.id()),
-                "{} has no price",
-                part.id()
-            );
+            let book = catalogue.book_of(part.id());
+            let book = book.unwrap_or_else(|| panic!("{} has no price", part.id()));
+            assert_eq!(book.basis, Basis::Invented);
+            assert!(book.supplier.is_some(), "{} has no supplier", book.id);
         }
     }
-    for site in catalogue.sites.values() {
-        let known = site.currency == book.currency || book.rates.contains_key(&site.currency);
-        assert!(known, "no rate for {}", site.currency);
+    for book in catalogue.price_books.values() {
+        for site in catalogue.sites.values() {
+            let known = site.currency == book.currency || book.rates.contains_key(&site.currency);
+            assert!(known, "{}: no rate for {}", book.id, site.currency);
+        }
     }
 }
 

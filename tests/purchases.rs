@@ -3,6 +3,7 @@
 mod common;
 
 use gantrywright::assessment::{Assessment, assess};
+use gantrywright::bill::ordering::StageState;
 use gantrywright::build::Build;
 use gantrywright::catalogue::{Catalogue, CatalogueFile};
 use gantrywright::money::PriceRange;
@@ -344,4 +345,49 @@ fn machines_built_together_share_packs_and_parcels() {
     };
     assert_eq!(each(&three), each(&one) * Decimal::from(3));
     assert!(three.per_machine() < one.per_machine());
+}
+
+#[test]
+fn orders_wait_for_what_they_are_measured_against() {
+    let catalogue = common::catalogue();
+    let bill = assessed("", &catalogue).bill;
+    let stage = |bill: &gantrywright::bill::Bill, id: &str| {
+        let mut all = bill.ordering.stages.iter();
+        all.find(|stage| stage.id.as_str() == id)
+            .expect("a stage")
+            .clone()
+    };
+    let (guides, frame) = (stage(&bill, "guides"), stage(&bill, "frame"));
+    assert_eq!(guides.state, StageState::Now);
+    assert_eq!(guides.order_on, common::today());
+    assert_eq!(frame.state, StageState::NotYet);
+    assert_eq!(frame.waits_for, [guides.title.clone()]);
+    // Sixty days at worst from 25 November: 24 January.
+    assert_eq!(guides.here_by, jiff::civil::date(2027, 1, 24));
+    assert_eq!(frame.order_on, guides.here_by);
+    let months: Decimal = bill.ordering.months.iter().map(|month| month.amount).sum();
+    assert_eq!(months, bill.to_spend);
+
+    // Everything of the stage checked: the frame's turn has come.
+    let parts = guides.lines.iter().map(|&place| &bill.lines[place].part);
+    let bought: String = parts
+        .map(|part| format!("[purchases.\"{part}\"]\nstatus = \"checked\"\n"))
+        .collect();
+    let after = assessed(&bought, &catalogue).bill;
+    assert_eq!(stage(&after, "guides").state, StageState::Done);
+    assert_eq!(stage(&after, "frame").state, StageState::Now);
+
+    // With so much a month nothing is ordered that the months so far do not cover.
+    let slow = assessed("[working_area]\nmonthly_budget = \"500 EUR\"", &catalogue).bill;
+    let mut spent = Decimal::ZERO;
+    for (place, month) in slow.ordering.months.iter().enumerate() {
+        spent += month.amount;
+        let from = common::today();
+        let (year, number) = month.name.split_once('-').expect("a month");
+        let whole: i64 = number.parse().expect("a number");
+        let year: i64 = year.parse().expect("a year");
+        let passed = (year - i64::from(from.year())) * 12 + whole - i64::from(from.month()) + 1;
+        assert!(spent <= Decimal::from(500 * passed), "{place}: {month:?}");
+    }
+    assert_eq!(spent, slow.to_spend);
 }

@@ -33,6 +33,7 @@ pub fn json(build: &Build, assessment: &Assessment, remedies: &[Vec<crate::build
         "cautions": cautions(assessment),
         "bill": lines(assessment),
         "consignments": consignments(assessment),
+        "ordering": ordering(assessment),
         "cables": power::cables(assessment),
     });
     if !assessment.machine.measured.is_empty() {
@@ -79,10 +80,32 @@ fn cost(assessment: &Assessment) -> Value {
         "tax": money(bill.tax.likely),
         "invented_share": money(bill.invented_share()),
     });
+    let months = bill.ordering.months.iter();
+    let months = months.map(|month| json!({ "name": month.name, "amount": money(month.amount) }));
+    cost["by_month"] = Value::Array(months.collect());
     if bill.machines > 1 {
         cost["per_machine"] = money(bill.per_machine());
     }
     cost
+}
+
+/// What to order when.
+fn ordering(assessment: &Assessment) -> Value {
+    let each = assessment.bill.ordering.stages.iter().map(|stage| {
+        json!({
+            "name": stage.id.as_str(),
+            "title": stage.title,
+            "state": stage.state.id(),
+            "waits_for": stage.waits_for,
+            "open": money(stage.open),
+            "on_top": money(stage.on_top),
+            "lead_days": stage.lead_days,
+            "order_on": stage.order_on.to_string(),
+            "here_by": stage.here_by.to_string(),
+            "why": stage.why,
+        })
+    });
+    Value::Array(each.collect())
 }
 
 /// What comes on top of the goods, by supplier.

@@ -27,6 +27,8 @@ pub enum Record {
     Book(Id),
     /// A price, by its book and part.
     Price(Id, Id),
+    /// A stage of buying.
+    Stage(Id),
     /// A quantity rule, by its part and what it counts.
     Rule(Id, Count),
 }
@@ -36,6 +38,7 @@ impl fmt::Display for Record {
         match self {
             Self::Part(id) => write!(f, "{id}"),
             Self::Book(id) | Self::Price(id, _) => write!(f, "price book {id}"),
+            Self::Stage(id) => write!(f, "the order stage {id}"),
             Self::Rule(id, per) => write!(f, "the quantity of {id} for each {}", per.id()),
         }
     }
@@ -96,6 +99,7 @@ pub fn flaws(catalogue: &Catalogue) -> Vec<Flaw> {
     references::parts(catalogue, &mut found);
     references::prices(catalogue, &mut found);
     references::quantities(catalogue, &mut found);
+    references::stages(catalogue, &mut found);
     texts(catalogue, &mut found);
     found.0
 }

@@ -87,6 +87,8 @@ pub struct WorkingArea {
     pub hours_a_day: Time,
     /// What may be spent.
     pub budget: Option<Money>,
+    /// What is put aside for it every month.
+    pub monthly_budget: Option<Money>,
     /// Money kept back, as a share of the cost.
     pub reserve: Ratio,
     /// What the builder has built before.
@@ -130,6 +132,7 @@ impl Default for WorkingArea {
             paint: true,
             hours_a_day: units::hour::of(2.0),
             budget: None,
+            monthly_budget: None,
             reserve: units::percent::of(25.0),
             experience: Experience::FirstBuild,
         }
@@ -222,6 +225,8 @@ pub(super) fn rows() -> Vec<Choice> {
             "Value-added or sales tax where you live, in place of the usual one of the destination.";
         count "machines" "Machines together" (area.machines) {1.0 50.0 1.0} [Cost]
             "How many of this machine are built together, as clubs do: packs, parcels and workshop tools are shared. Cost and parts are those of all of them.";
+        amount "monthly_budget" "Budget a month" (area.monthly_budget) [Warnings]
+            "What you put aside every month, if you buy in stages: it puts orders off until the money is there. Without it everything is ordered as soon as its turn comes.";
         amount "budget" "Budget" (area.budget) [Warnings]
             "What you may spend in all, such as 3500 EUR. The program warns before the money is gone, not after.";
         number "reserve_percent" "Reserve" (area.reserve) {percent Percent 0.0 200.0 5.0} [Warnings]

@@ -92,3 +92,19 @@ pub(super) fn quantities(catalogue: &Catalogue, found: &mut Flaws) {
         found.add(Record::Rule(rule.part.clone(), rule.per), message);
     }
 }
+
+/// A stage waits for stages before it, so that no two wait for each other.
+pub(super) fn stages(catalogue: &Catalogue, found: &mut Flaws) {
+    for (place, stage) in catalogue.order_stages.iter().enumerate() {
+        for other in &stage.after {
+            let before = &catalogue.order_stages[..place];
+            if !before.iter().any(|one| one.id == *other) {
+                let message = format!(
+                    "waits for {:?}, which is no stage before it",
+                    other.as_str()
+                );
+                found.add(Record::Stage(stage.id.clone()), message);
+            }
+        }
+    }
+}

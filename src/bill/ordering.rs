@@ -1,0 +1,318 @@
+//! What to order when: stages in their order, what each waits for, and the money of each month.
+//!
+//! A stage is ordered once what it waits for is here, and, where so much a month is put aside,
+//! once that covers it. Days to the door are the supplier's worst.
+
+use jiff::civil::Date;
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive as _;
+
+use super::{Bill, Line};
+use crate::build::Picked;
+use crate::catalogue::Id;
+use crate::catalogue::ordering::OrderStage;
+use crate::explain::{Derivation, Input, Origin, Recorder, Worth};
+use crate::money::{Money, MoneyError};
+
+crate::words! {
+    /// How far a stage of buying has come.
+    StageState {
+        Done = "here", "all here", "All of it lies in the workshop.";
+        OnItsWay = "on-its-way", "on its way", "All of it is ordered.";
+        Now = "order-now", "order now", "Nothing stands in the way of ordering it.";
+        NotYet = "not-yet", "not yet", "It waits for what it must be measured against.";
+    }
+}
+
+/// One stage of buying, for this bill.
+#[derive(Clone, Debug)]
+pub struct Stage {
+    /// Its name.
+    pub id: Id,
+    /// How people call it.
+    pub title: String,
+    /// Why there, in plain words.
+    pub why: String,
+    /// Its lines, by place.
+    pub lines: Vec<usize>,
+    /// How far it has come.
+    pub state: StageState,
+    /// The titles of the stages it waits for.
+    pub waits_for: Vec<String>,
+    /// What is still to be paid for its goods.
+    pub open: Decimal,
+    /// What is still to be paid for freight, duty and tax of the suppliers whose last parts it
+    /// brings.
+    pub on_top: Decimal,
+    /// Days from the order to the door, at most.
+    pub lead_days: u16,
+    /// The day to order what is open.
+    pub order_on: Date,
+    /// The day by which all of it is here.
+    pub here_by: Date,
+}
+
+/// The money of one month.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Month {
+    /// As `2026-11`.
+    pub name: String,
+    /// What is to be paid in it.
+    pub amount: Decimal,
+}
+
+/// When what is ordered.
+#[derive(Clone, Debug, Default)]
+pub struct Ordering {
+    /// The stages, in their order.
+    pub stages: Vec<Stage>,
+    /// The months in which something is to be paid.
+    pub months: Vec<Month>,
+}
+
+impl Ordering {
+    /// Works it out for a bill as of a day.
+    ///
+    /// # Errors
+    /// Past counting.
+    pub(super) fn of(
+        picked: &Picked,
+        bill: &Bill,
+        today: Date,
+        notes: &mut impl Recorder,
+    ) -> Result<Self, MoneyError> {
+        let plan = &picked.catalogue.order_stages;
+        let mut stages: Vec<Stage> = Vec::new();
+        let place_of = |line: &Line| {
+            let by_kind = plan
+                .iter()
+                .position(|stage| stage.kinds.contains(&line.kind));
+            by_kind.or_else(|| {
+                plan.iter()
+                    .position(|stage| stage.steps.contains(&line.step))
+            })
+        };
+        let mut lines: Vec<Vec<usize>> = vec![Vec::new(); plan.len()];
+        for (place, line) in bill.lines.iter().enumerate() {
+            if let Some(stage) = place_of(line) {
+                lines[stage].push(place);
+            }
+        }
+        let last = last_stages(bill, &lines);
+        let monthly = monthly(picked, bill);
+        let mut committed = Decimal::ZERO;
+        for (place, (stage, own)) in plan.iter().zip(lines).enumerate() {
+            let on_top = (bill.consignments.iter().zip(&last))
+                .filter(|(_, last)| **last == Some(place))
+                .map(|(one, _)| Ok(one.on_top()?.likely - one.paid));
+            let on_top = on_top.sum::<Result<Decimal, MoneyError>>()?;
+            let mut one = staged(picked, bill, stage, own, on_top, today, &stages);
+            committed += one.open + one.on_top;
+            if let Some(monthly) = monthly.filter(|_| one.is_open()) {
+                one.wait_for_money(committed, monthly, today);
+            }
+            stages.push(one);
+        }
+        stages.retain(|stage| !stage.lines.is_empty());
+        let months = months(&stages);
+        let ordering = Self { stages, months };
+        ordering.note(picked, bill, notes);
+        Ok(ordering)
+    }
+
+    fn note(&self, picked: &Picked, bill: &Bill, notes: &mut impl Recorder) {
+        let money = |amount| Money::new(amount, bill.currency);
+        for stage in &self.stages {
+            let path = |word: &str| format!("ordering.{}.{word}", stage.id);
+            notes.note(|| {
+                let each = stage.lines.iter().map(|&place| {
+                    let line = &bill.lines[place];
+                    let open = money(line.total.likely - line.paid);
+                    Input::new("T_i - P_i", line.title.clone(), open, Origin::Here)
+                });
+                Derivation::of(
+                    path("open"),
+                    format!("Still to pay: {}", stage.title),
+                    money(stage.open),
+                )
+                .by(
+                    "Likely price less what was paid, over its lines.",
+                    "O = Σ (T_i - P_i)",
+                )
+                .with_each(each)
+                .from("plain sum", "")
+            });
+            notes.note(|| {
+                let title = format!("Freight, duty and tax that come with: {}", stage.title);
+                Derivation::of(path("on_top"), title, money(stage.on_top))
+                    .by(
+                        "What is still to be paid on top to the suppliers whose last parts this stage brings.",
+                        "F = Σ f_i",
+                    )
+                    .with("Σ f_i", "of these suppliers", money(stage.on_top), Origin::Here)
+                    .from("plain sum", "A supplier who sends twice takes freight twice.")
+            });
+            notes.note(|| {
+                let title = format!("Days on the way: {}", stage.title);
+                let days = Worth::Exact(stage.lead_days.into(), "days");
+                Derivation::of(path("lead_days"), title, days.clone())
+                    .by("The longest of its suppliers, at worst.", "d = max d_i")
+                    .with("max d_i", "slowest supplier", days, Origin::Here)
+                    .from("the suppliers' records", "Holidays and customs add to it.")
+            });
+        }
+        for month in &self.months {
+            notes.note(|| {
+                let own = self.stages.iter().filter(|stage| month_of(stage.order_on) == month.name);
+                let each = own.flat_map(|stage| {
+                    ["open", "on_top"].map(|word| {
+                        let amount = if word == "open" { stage.open } else { stage.on_top };
+                        let from = Origin::figure(format!("ordering.{}.{word}", stage.id));
+                        Input::new("m_i", stage.title.clone(), money(amount), from)
+                    })
+                });
+                let path = format!("cost.by_month.{}.amount", month.name);
+                Derivation::of(path, format!("To be paid in {}", month.name), money(month.amount))
+                    .by(
+                        "The stages that are ordered in it; each waits for what it is measured against, and for the money put aside every month where you named one.",
+                        "M = Σ m_i",
+                    )
+                    .with_each(each)
+                    .with("B", "put aside every month; without it, B is no limit", money(monthly(picked, bill).unwrap_or_default()), Origin::choice("monthly_budget"))
+                    .from("plain sum", "Paid when ordered; duty and tax come at the door.")
+            });
+        }
+    }
+}
+
+impl Stage {
+    /// Whether something of it is still to be ordered.
+    pub fn is_open(&self) -> bool {
+        matches!(self.state, StageState::Now | StageState::NotYet)
+    }
+
+    /// Puts the order off until so much a month has come together. The first month's money is
+    /// there today.
+    fn wait_for_money(&mut self, needed: Decimal, monthly: Decimal, today: Date) {
+        let months = needed.checked_div(monthly).unwrap_or_default().ceil();
+        let months = months.to_i64().unwrap_or(i64::MAX).clamp(1, 1200) - 1;
+        let Ok(day) = today.checked_add(jiff::Span::new().months(months)) else {
+            return;
+        };
+        if day > self.order_on {
+            self.order_on = day;
+            self.here_by = later(day, self.lead_days);
+        }
+    }
+}
+
+/// What is put aside every month, in the currency of the bill.
+fn monthly(picked: &Picked, bill: &Bill) -> Option<Decimal> {
+    let money = picked.build.area.monthly_budget?;
+    let rate = picked.catalogue.rate(money.currency, bill.currency)?;
+    let amount = money.amount.checked_mul(rate)?;
+    (!amount.is_zero()).then_some(amount)
+}
+
+/// For each consignment the last stage with a line of it.
+fn last_stages(bill: &Bill, lines: &[Vec<usize>]) -> Vec<Option<usize>> {
+    let each = bill.consignments.iter().map(|one| {
+        let brings = |own: &Vec<usize>| one.lines.iter().any(|line| own.contains(line));
+        lines.iter().rposition(brings)
+    });
+    each.collect()
+}
+
+fn is_open(line: &Line) -> bool {
+    !line.buy.is_zero() && !line.status.is_committed() && !line.status.is_here()
+}
+
+fn is_here(line: &Line) -> bool {
+    line.buy.is_zero() || line.status.is_here()
+}
+
+fn staged(
+    picked: &Picked,
+    bill: &Bill,
+    stage: &OrderStage,
+    lines: Vec<usize>,
+    on_top: Decimal,
+    today: Date,
+    earlier: &[Stage],
+) -> Stage {
+    let own = || lines.iter().map(|&place| &bill.lines[place]);
+    let awaited = || {
+        let of_it = |one: &&Stage| stage.after.contains(&one.id) && !one.lines.is_empty();
+        earlier.iter().filter(of_it)
+    };
+    let waits_for: Vec<String> = awaited()
+        .filter(|one| one.state != StageState::Done)
+        .map(|one| one.title.clone())
+        .collect();
+    let state = match (own().any(is_open), own().all(is_here)) {
+        (true, _) if waits_for.is_empty() => StageState::Now,
+        (true, _) => StageState::NotYet,
+        (false, true) => StageState::Done,
+        (false, false) => StageState::OnItsWay,
+    };
+    let lead = own().filter(|line| !is_here(line)).filter_map(|line| {
+        let supplier = line.price.as_ref()?.supplier.as_ref()?;
+        let supplier = picked.catalogue.suppliers.get(supplier)?;
+        Some(supplier.lead_days[1])
+    });
+    let lead_days = lead.max().unwrap_or_default();
+    let order_on = awaited().map(|one| one.here_by).fold(today, Date::max);
+    let promised = own().filter_map(|line| {
+        let purchase = picked.build.purchases.of(&line.part)?;
+        purchase.expected.filter(|_| !is_here(line))
+    });
+    let here_by = match state {
+        StageState::Done => today,
+        StageState::OnItsWay => match promised.max() {
+            Some(day) => day.max(today),
+            None => later(today, lead_days),
+        },
+        StageState::Now | StageState::NotYet => later(order_on, lead_days),
+    };
+    Stage {
+        id: stage.id.clone(),
+        title: stage.title.clone(),
+        why: stage.why.clone(),
+        open: own().map(|line| line.total.likely - line.paid).sum(),
+        on_top,
+        lines,
+        state,
+        waits_for,
+        lead_days,
+        order_on,
+        here_by,
+    }
+}
+
+fn later(day: Date, days: u16) -> Date {
+    day.checked_add(jiff::Span::new().days(i64::from(days)))
+        .unwrap_or(day)
+}
+
+fn month_of(day: Date) -> String {
+    format!("{:04}-{:02}", day.year(), day.month())
+}
+
+/// The money of each month, by the days on which stages are ordered.
+fn months(stages: &[Stage]) -> Vec<Month> {
+    let mut days: Vec<(Date, Decimal)> = stages
+        .iter()
+        .map(|stage| (stage.order_on, stage.open + stage.on_top))
+        .filter(|(_, amount)| !amount.is_zero())
+        .collect();
+    days.sort_by_key(|(day, _)| *day);
+    let mut months: Vec<Month> = Vec::new();
+    for (day, amount) in days {
+        let name = month_of(day);
+        match months.last_mut().filter(|month| month.name == name) {
+            Some(month) => month.amount += amount,
+            None => months.push(Month { name, amount }),
+        }
+    }
+    months
+}
