@@ -43,6 +43,10 @@ pub struct Consignment {
     pub freight: PriceRange,
     /// What of that is a carrier's fee for clearing.
     pub clearing: PriceRange,
+    /// What of the likely freight and fee is taxed with the goods.
+    pub taxed_freight: Decimal,
+    /// Which of freight, duty and tax were paid already, wholly or in part.
+    pub settled: Vec<OnTop>,
     /// Duty.
     pub duty: PriceRange,
     /// Tax.
@@ -54,6 +58,11 @@ pub struct Consignment {
 }
 
 impl Consignment {
+    /// Whether something was paid for one of freight, duty and tax.
+    pub fn paid_for(&self, what: OnTop) -> bool {
+        self.settled.contains(&what)
+    }
+
     /// Freight, duty and tax together.
     ///
     /// # Errors
@@ -163,17 +172,19 @@ impl Customs<'_> {
             )?,
             false => PriceRange::zero(self.currency),
         };
-        let mut base = untaxed.plus(duty)?;
+        let mut taxed = PriceRange::zero(self.currency);
         if lacking(OnTop::Tax).next().is_some() {
-            base = base.plus(carriage)?;
+            taxed = carriage;
             if self.destination.broker_fee_taxed {
-                base = base.plus(clearing)?;
+                taxed = taxed.plus(clearing)?;
             }
         }
+        let base = untaxed.plus(duty)?.plus(taxed)?;
         let rate = hundredth(self.tax_percent)?;
         let tax = base.times(rate)?;
         let freight = carriage.plus(clearing)?;
         let mut spent = Decimal::ZERO;
+        let mut touched = Vec::new();
         let mut pay = |planned: PriceRange, what: OnTop| {
             let own = |payment: &&Payment| payment.what.unwrap_or(OnTop::Freight) == what;
             let own: Vec<Payment> = payments.iter().filter(own).cloned().collect();
@@ -181,9 +192,15 @@ impl Customs<'_> {
                 return Ok(planned);
             };
             let sum = paid(self.catalogue, &own, &supplier.id, self.currency)?;
+            touched.push(what);
             spent = spent.checked_add(sum).ok_or(MoneyError::Overflow)?;
             settled(planned, sum, !last.part_payment)
         };
+        let (freight, duty, tax) = (
+            pay(freight, OnTop::Freight)?,
+            pay(duty, OnTop::Duty)?,
+            pay(tax, OnTop::Tax)?,
+        );
         Ok(Consignment {
             supplier: supplier.id.clone(),
             title: supplier.title.clone(),
@@ -195,10 +212,12 @@ impl Customs<'_> {
             mass,
             parcels,
             long,
-            freight: pay(freight, OnTop::Freight)?,
+            freight,
             clearing,
-            duty: pay(duty, OnTop::Duty)?,
-            tax: pay(tax, OnTop::Tax)?,
+            taxed_freight: taxed.likely,
+            settled: touched,
+            duty,
+            tax,
             tax_percent: self.tax_percent,
             paid: spent,
         })

@@ -1,8 +1,442 @@
-//! The sheet of parts.
+//! The parts list: what to buy, from whom, in which order, and what it comes to. In a workbook
+//! its prices, quantities and rates may be changed, and all totals follow.
 
-use crate::sheets::{Content, Paper};
+use rust_decimal::Decimal;
+
+use crate::assessment::Assessment;
+use crate::bill::{Bill, Consignment, Line};
+use crate::build::purchases::Status;
+use crate::catalogue::prices::{Basis, OnTop};
+use crate::money::Money;
+use crate::sheets::{Cell, Column, Content, Formula, Paper, Row, Shape, Table};
+use crate::words::Words as _;
+
+const LINES: &str = "parts";
+const PARCELS: &str = "suppliers";
+
+const LINE_COLUMNS: [Column; 13] = [
+    Column::new("part", "Part", Shape::Text),
+    Column::new("step", "Step", Shape::Text),
+    Column::new("supplier", "Supplier", Shape::Text),
+    Column::new("quantity", "Takes", Shape::Number),
+    Column::new("buy", "Buy", Shape::Number),
+    Column::new("unit", "Unit", Shape::Text),
+    Column::new("unit_price", "Price of one", Shape::Money),
+    Column::new("total", "Total", Shape::Money),
+    Column::new("paid", "Paid", Shape::Money),
+    Column::new("basis", "Price is", Shape::Text),
+    Column::new("date", "As of", Shape::Text),
+    Column::new("status", "Status", Shape::Text),
+    Column::new("why", "Why so many", Shape::Text),
+];
+
+const PARCEL_COLUMNS: [Column; 9] = [
+    Column::new("supplier", "Supplier", Shape::Text),
+    Column::new("goods", "Goods", Shape::Money),
+    Column::new("parcels", "Parcels", Shape::Number),
+    Column::new("freight", "Freight", Shape::Money),
+    Column::new("duty_percent", "Duty %", Shape::Number),
+    Column::new("duty", "Duty", Shape::Money),
+    Column::new("tax_percent", "Tax %", Shape::Number),
+    Column::new("tax", "Tax", Shape::Money),
+    Column::new("total", "Landed", Shape::Money),
+];
 
 /// What it says.
-pub(in crate::sheets) fn content(_paper: &Paper) -> Content {
-    Content::default()
+pub(in crate::sheets) fn content(paper: &Paper) -> Content {
+    let bill = &paper.assessment.bill;
+    Content {
+        about: about(bill),
+        tables: vec![
+            totals(bill),
+            lines(paper, bill),
+            suppliers(bill),
+            order(bill),
+            spending(bill),
+        ],
+        remarks: remarks(paper.assessment),
+    }
+}
+
+fn about(bill: &Bill) -> String {
+    let machines = match bill.machines {
+        1 => String::new(),
+        many => format!(" for {many} machines"),
+    };
+    format!(
+        "What to buy{machines}, in {}. Prices are the likely ones; the range stands at the top.",
+        bill.currency
+    )
+}
+
+fn remarks(assessment: &Assessment) -> Vec<String> {
+    let bill = &assessment.bill;
+    let mut remarks = Vec::new();
+    let invented = bill.percent_of(Basis::Invented);
+    if !invented.is_zero() {
+        remarks.push(format!(
+            "{invented} % of the goods' price is invented for the demonstration: never order by it."
+        ));
+    }
+    remarks.push(
+        "Tax, duty and fees are general information of a day: check them with your own customs and tax office before you order."
+            .to_owned(),
+    );
+    remarks.push(
+        "On arrival, before the time to send it back runs out: count, measure, and write down what is wrong. Never buy a part that cannot go back before its mate is fixed."
+            .to_owned(),
+    );
+    remarks
+}
+
+fn money(bill: &Bill, amount: Decimal) -> Cell {
+    Cell::Money(Money::new(amount, bill.currency))
+}
+
+fn digits(bill: &Bill) -> u32 {
+    bill.currency.decimals()
+}
+
+fn worked(value: Cell, formula: Formula) -> Cell {
+    Cell::Worked(Box::new(value), formula)
+}
+
+fn rounded(bill: &Bill, formula: Formula) -> Formula {
+    Formula::Rounded(Box::new(formula), digits(bill))
+}
+
+/// What all of it comes to, first.
+fn totals(bill: &Bill) -> Table {
+    let total = |table, column| Formula::Total(table, column);
+    let at = |row: &str| Formula::At("totals", row.to_owned(), "amount");
+    let row = |id: &str, title: &str, amount: Decimal, formula: Formula| {
+        let cell = worked(money(bill, amount), formula);
+        Row::entry(id, vec![Cell::text(title), cell])
+    };
+    let plain = |id: &str, title: &str, amount: Decimal| {
+        Row::entry(id, vec![Cell::text(title), money(bill, amount)])
+    };
+    let likely = Formula::Plus(vec![at("goods"), at("freight"), at("duty"), at("tax")]);
+    let mut rows = vec![
+        row("goods", "Goods", bill.goods.likely, total(LINES, "total")),
+        row(
+            "freight",
+            "Freight and fees",
+            bill.freight.likely,
+            total(PARCELS, "freight"),
+        ),
+        row("duty", "Duty", bill.duty.likely, total(PARCELS, "duty")),
+        row("tax", "Tax on top", bill.tax.likely, total(PARCELS, "tax")),
+        Row::sum(
+            "likely",
+            vec![
+                Cell::text("Likely cost"),
+                worked(money(bill, bill.total.likely), likely),
+            ],
+        ),
+        plain("low", "Nine bills of ten are above", bill.estimate.low),
+        plain("expected", "To expect on average", bill.estimate.expected),
+        plain("high", "Nine bills of ten are below", bill.estimate.high),
+        plain("first-cut", "Needed for the first cut", bill.first_cut),
+    ];
+    if bill.machines > 1 {
+        let each = Formula::Over(
+            Box::new(at("likely")),
+            Box::new(Formula::Number(bill.machines.into())),
+        );
+        rows.push(row(
+            "machine",
+            "One machine",
+            bill.per_machine(),
+            rounded(bill, each),
+        ));
+    }
+    Table {
+        id: "totals",
+        title: format!("What it comes to, in {}", bill.currency),
+        columns: vec![
+            Column::new("what", "What", Shape::Text),
+            Column::new("amount", "Amount", Shape::Money),
+        ],
+        rows,
+    }
+}
+
+/// Every line, step by step.
+fn lines(paper: &Paper, bill: &Bill) -> Table {
+    let mut rows = Vec::new();
+    let mut step = None;
+    for line in &bill.lines {
+        if step != Some(line.step) {
+            step = Some(line.step);
+            rows.push(Row::heading(line.step.title(), LINE_COLUMNS.len()));
+        }
+        rows.push(row(paper, bill, line));
+    }
+    let sum = worked(
+        money(bill, bill.goods.likely),
+        Formula::Total(LINES, "total"),
+    );
+    let paid: Decimal = bill.lines.iter().map(|line| line.paid).sum();
+    let paid = worked(money(bill, paid), Formula::Total(LINES, "paid"));
+    let mut cells = vec![Cell::Empty; LINE_COLUMNS.len()];
+    cells[0] = Cell::text("All goods");
+    cells[7] = sum;
+    cells[8] = paid;
+    rows.push(Row::sum("all", cells));
+    Table {
+        id: LINES,
+        title: "Parts".to_owned(),
+        columns: LINE_COLUMNS.into(),
+        rows,
+    }
+}
+
+fn row(paper: &Paper, bill: &Bill, line: &Line) -> Row {
+    let price = line.price.as_ref();
+    let one = match price {
+        Some(price) => {
+            // Screws cost fractions of a coin.
+            Cell::Money(Money::new(price.range.likely.normalize(), bill.currency))
+        }
+        None => Cell::Empty,
+    };
+    let total = money(bill, line.total.likely);
+    let follows = price.is_some_and(|price| price.basis != Basis::Paid)
+        && line.paid.is_zero()
+        && line.status != Status::Cancelled;
+    let total = match follows {
+        true => {
+            let product = Formula::Times(vec![Formula::Here("buy"), Formula::Here("unit_price")]);
+            worked(total, rounded(bill, product))
+        }
+        false => total,
+    };
+    let supplier = price.and_then(|price| price.supplier.as_ref());
+    let supplier = supplier.map(|id| supplier_name(paper, id.as_str()));
+    let basis = price.map(|price| {
+        let used = if price.used { ", second-hand" } else { "" };
+        format!("{}{used}", price.basis.title())
+    });
+    let paid = match line.paid.is_zero() {
+        true => Cell::Empty,
+        false => money(bill, line.paid),
+    };
+    let cells = vec![
+        Cell::text(line.title.clone()),
+        Cell::text(line.step.title()),
+        Cell::text(supplier.unwrap_or_default()),
+        Cell::Exact(line.quantity.normalize()),
+        Cell::Exact(line.buy.normalize()),
+        Cell::text(line.unit.title()),
+        one,
+        total,
+        paid,
+        Cell::text(basis.unwrap_or_default()),
+        Cell::text(
+            price
+                .map(|price| price.date.to_string())
+                .unwrap_or_default(),
+        ),
+        Cell::text(line.status.title()),
+        Cell::text(line.why.clone()),
+    ];
+    Row::entry(line.part.as_str(), cells)
+}
+
+/// How lists call a supplier.
+fn supplier_name(paper: &Paper, id: &str) -> String {
+    let supplier = paper.catalogue.suppliers.get(id);
+    supplier.map_or_else(|| id.to_owned(), |supplier| supplier.title.clone())
+}
+
+/// What comes on top of the goods, by supplier. Rates may be changed; freight is taken as it is.
+fn suppliers(bill: &Bill) -> Table {
+    let mut rows: Vec<Row> = (bill.consignments.iter())
+        .map(|one| parcel(bill, one))
+        .collect();
+    let sum = |of: fn(&Consignment) -> Decimal| bill.consignments.iter().map(of).sum::<Decimal>();
+    let all = |column, amount| worked(money(bill, amount), Formula::Total(PARCELS, column));
+    let landed = bill.freight.likely + bill.duty.likely + bill.tax.likely;
+    rows.push(Row::sum(
+        "all",
+        vec![
+            Cell::text("All"),
+            all("goods", sum(|one| one.goods.likely)),
+            Cell::Empty,
+            all("freight", bill.freight.likely),
+            Cell::Empty,
+            all("duty", bill.duty.likely),
+            Cell::Empty,
+            all("tax", bill.tax.likely),
+            all("total", sum(|one| one.goods.likely) + landed),
+        ],
+    ));
+    Table {
+        id: PARCELS,
+        title: "What comes on top, by supplier".to_owned(),
+        columns: PARCEL_COLUMNS.into(),
+        rows,
+    }
+}
+
+fn parcel(bill: &Bill, one: &Consignment) -> Row {
+    let goods = Formula::TotalWhere(LINES, "total", "supplier", one.title.clone());
+    let (duty, duty_rate) = duty(bill, one);
+    let (tax, tax_rate) = tax(bill, one);
+    let landed = ["goods", "freight", "duty", "tax"].map(Formula::Here);
+    let total = one.goods.likely + one.freight.likely + one.duty.likely + one.tax.likely;
+    Row::entry(
+        one.supplier.as_str(),
+        vec![
+            Cell::text(one.title.clone()),
+            worked(money(bill, one.goods.likely), goods),
+            Cell::Exact(one.parcels.into()),
+            money(bill, one.freight.likely),
+            duty_rate,
+            duty,
+            tax_rate,
+            tax,
+            worked(money(bill, total), Formula::Plus(landed.into())),
+        ],
+    )
+}
+
+/// A share in percent, as exact as a workbook keeps numbers.
+fn percent_of(part: Decimal, whole: Decimal) -> Option<Decimal> {
+    let share = part.checked_div(whole)?.checked_mul(Decimal::ONE_HUNDRED)?;
+    Some(share.round_dp(12).normalize())
+}
+
+/// The duty, and its rate over all kinds of goods: in a workbook it follows the goods as long
+/// as their mix stays the same. Without goods there is no rate.
+fn duty(bill: &Bill, one: &Consignment) -> (Cell, Cell) {
+    let amount = money(bill, one.duty.likely);
+    if one.duty.likely.is_zero() || one.paid_for(OnTop::Duty) {
+        return (amount, Cell::Empty);
+    }
+    let Some(rate) = percent_of(one.duty.likely, one.goods.likely) else {
+        return (amount, Cell::Empty);
+    };
+    let part = Formula::Over(
+        Box::new(Formula::Here("duty_percent")),
+        Box::new(Formula::Number(Decimal::ONE_HUNDRED)),
+    );
+    let formula = rounded(bill, Formula::Times(vec![Formula::Here("goods"), part]));
+    (worked(amount, formula), Cell::Exact(rate))
+}
+
+/// The tax, and its rate: on the goods whose price does not hold it, their freight and duty.
+fn tax(bill: &Bill, one: &Consignment) -> (Cell, Cell) {
+    let amount = money(bill, one.tax.likely);
+    let whole = one.untaxed.likely == one.goods.likely;
+    if one.tax.likely.is_zero() || one.paid_for(OnTop::Tax) || !whole {
+        return (amount, Cell::Empty);
+    }
+    let mut base = vec![
+        Formula::Here("goods"),
+        Formula::Here("freight"),
+        Formula::Here("duty"),
+    ];
+    let untaxed = one.freight.likely - one.taxed_freight;
+    if !untaxed.is_zero() {
+        base.push(Formula::Number(-untaxed));
+    }
+    let part = Formula::Over(
+        Box::new(Formula::Here("tax_percent")),
+        Box::new(Formula::Number(Decimal::ONE_HUNDRED)),
+    );
+    let formula = rounded(bill, Formula::Times(vec![Formula::Plus(base), part]));
+    (
+        worked(amount, formula),
+        Cell::Exact(one.tax_percent.normalize()),
+    )
+}
+
+/// What to order when.
+fn order(bill: &Bill) -> Table {
+    let rows = bill
+        .ordering
+        .stages
+        .iter()
+        .enumerate()
+        .map(|(place, stage)| {
+            let waits = match stage.waits_for.is_empty() {
+                true => String::new(),
+                false => format!(" Waits for: {}.", stage.waits_for.join("; ").to_lowercase()),
+            };
+            let open = stage.is_open();
+            let day = |day: jiff::civil::Date| match open {
+                true => Cell::text(day.to_string()),
+                false => Cell::Empty,
+            };
+            Row::entry(
+                stage.id.as_str(),
+                vec![
+                    Cell::Exact((place + 1).into()),
+                    Cell::text(stage.title.clone()),
+                    Cell::text(stage.state.title()),
+                    day(stage.order_on),
+                    day(stage.here_by),
+                    money(bill, stage.open + stage.on_top),
+                    Cell::text(format!("{}{waits}", stage.why)),
+                ],
+            )
+        });
+    Table {
+        id: "order",
+        title: "What to order when".to_owned(),
+        columns: vec![
+            Column::new("number", "No.", Shape::Number),
+            Column::new("stage", "Stage", Shape::Text),
+            Column::new("state", "State", Shape::Text),
+            Column::new("order_on", "Order on", Shape::Text),
+            Column::new("here_by", "Here by", Shape::Text),
+            Column::new("open", "To pay", Shape::Money),
+            Column::new("why", "Why then", Shape::Text),
+        ],
+        rows: rows.collect(),
+    }
+}
+
+/// What was spent, what is still to be, and in which month.
+fn spending(bill: &Bill) -> Table {
+    let row = |id: &str, title: &str, amount: Decimal| {
+        Row::entry(id, vec![Cell::text(title), money(bill, amount)])
+    };
+    let lost: Decimal = bill.unchosen.iter().map(|one| one.paid).sum();
+    let mut rows = vec![row("spent", "Spent so far", bill.spent)];
+    if !lost.is_zero() {
+        rows.push(row("unchosen", "of that for what is not used", lost));
+    }
+    rows.push(row("to-spend", "Still to spend", bill.to_spend));
+    for month in &bill.ordering.months {
+        rows.push(row(
+            &month.name,
+            &format!("of that in {}", month.name),
+            month.amount,
+        ));
+    }
+    rows.push(Row::sum(
+        "forecast",
+        vec![
+            Cell::text("In the end"),
+            worked(
+                money(bill, bill.forecast),
+                Formula::Plus(vec![
+                    Formula::At("spending", "spent".to_owned(), "amount"),
+                    Formula::At("spending", "to-spend".to_owned(), "amount"),
+                ]),
+            ),
+        ],
+    ));
+    Table {
+        id: "spending",
+        title: "Spent and to spend".to_owned(),
+        columns: vec![
+            Column::new("what", "What", Shape::Text),
+            Column::new("amount", "Amount", Shape::Money),
+        ],
+        rows,
+    }
 }
