@@ -24,6 +24,7 @@ mod parts;
 mod picture;
 mod quotes;
 mod rules;
+mod sheet;
 mod why;
 
 pub use output::Failure;
@@ -64,6 +65,8 @@ enum Command {
     Assess(assess::Assess),
     /// Print why a figure is what it is: formula, inputs and where they come from, source.
     Why(why::Why),
+    /// Write a sheet for the workshop: parts, cuts, wiring and so on.
+    Sheet(sheet::Sheet),
     /// Take suppliers' offers from a CSV file into a build.
     Quotes(quotes::Quotes),
     /// List everything that can be chosen, step by step.
@@ -95,6 +98,9 @@ struct Edits {
     /// Change a choice before anything else, such as travel_x_mm=800; may be repeated.
     #[arg(long = "set", value_name = "CHOICE=VALUE")]
     set: Vec<String>,
+    /// Build so many machines together, as --set machines=N.
+    #[arg(long, value_name = "N")]
+    machines: Option<u32>,
 }
 
 /// What every command takes that reads a build.
@@ -154,6 +160,10 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
             args.common.come_after(before);
             picture::run(&args)
         }
+        Command::Sheet(mut args) => {
+            args.common.come_after(before);
+            sheet::run(&args)
+        }
         Command::Quotes(mut args) => {
             args.overlays.come_after(before.overlays_alone()?);
             quotes::run(&args)
@@ -184,12 +194,13 @@ impl BuildArgs {
     fn come_after(&mut self, before: BuildArgs) {
         self.overlays.come_after(before.overlays);
         self.edits.set.splice(0..0, before.edits.set);
+        self.edits.machines = self.edits.machines.or(before.edits.machines);
         self.color.come_after(before.color);
     }
 
     /// The folders, for a command that reads no build.
     fn overlays_alone(self) -> Result<Overlays, Failure> {
-        if self.edits.set.is_empty() {
+        if self.edits.set.is_empty() && self.edits.machines.is_none() {
             return Ok(self.overlays);
         }
         Err(Failure::new(

@@ -12,13 +12,14 @@ use crate::assessment::Assessment;
 use crate::build::{Build, Picked};
 use crate::catalogue::Catalogue;
 use crate::rules::cautions::Caution;
+use crate::words::Words as _;
 
 pub mod cell;
 pub mod format;
 mod kinds;
 
-pub use cell::{Cell, Column, Formula, Row, RowKind, Shape, Table};
-pub use format::{Format, render};
+pub use cell::{Cell, Column, Formula, Narrow, Row, RowKind, Shape, Table};
+pub use format::{Format, FormatError, render};
 
 crate::words! {
     /// The kinds of sheet.
@@ -68,6 +69,25 @@ pub struct Sheet {
     pub remarks: Vec<String>,
     /// Where the work on it can hurt.
     pub cautions: Vec<&'static Caution>,
+}
+
+/// A sheet in a format; the dossier is all of them, its first page in front.
+///
+/// # Errors
+/// [`FormatError`] where the format has no room for it.
+pub fn written(kind: SheetKind, format: Format, paper: &Paper) -> Result<Vec<u8>, FormatError> {
+    let first = sheet(kind, paper);
+    if kind != SheetKind::Dossier {
+        return render(format, &[first]);
+    }
+    let rest = SheetKind::ALL
+        .iter()
+        .filter(|kind| **kind != SheetKind::Dossier);
+    let rest = rest.map(|kind| sheet(*kind, paper));
+    render(
+        format,
+        &std::iter::once(first).chain(rest).collect::<Vec<_>>(),
+    )
 }
 
 /// The sheet of a kind; of the dossier, its first page.

@@ -52,6 +52,11 @@ pub(super) fn apply(
             .map_err(|error| Failure::new(format!("--set: {error}")))?
             .apply(build);
     }
+    if let Some(machines) = edits.machines {
+        Edit::parse("machines", &machines.to_string(), catalogue)
+            .map_err(|error| Failure::new(format!("--machines: {error}")))?
+            .apply(build);
+    }
     // A change of site may leave the budget's currency without a rate.
     build_file::check_money(build, catalogue)
         .map_err(|message| Failure::new(format!("--set: {message}")))

@@ -42,8 +42,16 @@ pub(super) fn complain(failure: &Failure) {
 /// # Errors
 /// Where the answer cannot be written, such as to a full disk.
 pub(super) fn answer(text: &str) -> Result<ExitCode, Failure> {
+    answer_bytes(text.as_bytes())
+}
+
+/// The same for what is no text, such as a workbook.
+///
+/// # Errors
+/// As [`answer`].
+pub(super) fn answer_bytes(bytes: &[u8]) -> Result<ExitCode, Failure> {
     let mut out = io::stdout().lock();
-    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+    match out.write_all(bytes).and_then(|()| out.flush()) {
         Ok(()) => Ok(ExitCode::SUCCESS),
         Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(ExitCode::SUCCESS),
         Err(error) => Err(Failure::new(format!("standard output: {error}"))),

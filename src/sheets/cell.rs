@@ -28,6 +28,19 @@ pub struct Column {
     pub title: &'static str,
     /// What stands in it.
     pub shape: Shape,
+    /// Where narrow formats put it.
+    pub narrow: Narrow,
+}
+
+/// Where a column stands in formats of 80 columns.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Narrow {
+    /// Beside the others.
+    Beside,
+    /// On a line of its own below the row.
+    Below,
+    /// Nowhere: a heading or another column says enough.
+    Hidden,
 }
 
 /// What stands in a column.
@@ -122,6 +135,29 @@ impl Cell {
         Self::Text(text.into())
     }
 
+    /// How people read it; plain digits without marks between thousands.
+    pub fn shown(&self) -> String {
+        match self {
+            Self::Empty => String::new(),
+            Self::Text(text) => text.clone(),
+            Self::Number(number, decimals) => format!("{number:.decimals$}"),
+            Self::Exact(number) => number.to_string(),
+            Self::Money(money) => {
+                let least = money.currency.decimals();
+                let mut amount = money.amount.normalize();
+                // A screw costs fractions of a coin.
+                if amount.scale() < least {
+                    amount.rescale(least);
+                }
+                amount.round_dp(least.max(4)).to_string()
+            }
+            Self::Tick(true) => "[x]".to_owned(),
+            Self::Tick(false) => "[ ]".to_owned(),
+            Self::ByHand => "______".to_owned(),
+            Self::Worked(value, _) => value.shown(),
+        }
+    }
+
     /// The value, whatever it follows from.
     pub fn value(&self) -> &Cell {
         match self {
@@ -134,7 +170,28 @@ impl Cell {
 impl Column {
     /// A column.
     pub const fn new(id: &'static str, title: &'static str, shape: Shape) -> Self {
-        Self { id, title, shape }
+        Self {
+            id,
+            title,
+            shape,
+            narrow: Narrow::Beside,
+        }
+    }
+
+    /// The same, on a line of its own below the row in narrow formats.
+    pub const fn aside(self) -> Self {
+        Self {
+            narrow: Narrow::Below,
+            ..self
+        }
+    }
+
+    /// The same, left out of narrow formats.
+    pub const fn wide_only(self) -> Self {
+        Self {
+            narrow: Narrow::Hidden,
+            ..self
+        }
     }
 }
 

@@ -1,11 +1,21 @@
 //! How sheets are written: one file a format.
+//!
+//! Whatever a cell holds may come from a file that somebody else wrote. So no format lets a text
+//! act: in a terminal it is no escape, in a spreadsheet no formula, in a browser no markup.
 
 use super::Sheet;
+
+mod csv;
+pub(in crate::sheets) mod html;
+mod json;
+mod markdown;
+mod text;
+mod xlsx;
 
 crate::words! {
     /// The formats of sheets.
     Format {
-        Text = "text", "plain text", "80 columns, for the terminal and any printer; a form feed between sheets.";
+        Text = "text", "plain text", "80 columns, for the terminal and any printer; a form feed between pages.";
         Csv = "csv", "CSV", "Comma-separated values (RFC 4180), for every spreadsheet program.";
         Markdown = "md", "Markdown", "Tables for a notebook or a forum.";
         Xlsx = "xlsx", "XLSX", "A workbook whose totals follow when a price in it is changed.";
@@ -20,6 +30,27 @@ pub enum FormatError {
     /// The workbook could not be made.
     #[error("the workbook cannot be written: {0}")]
     Workbook(String),
+    /// The page could not be made.
+    #[error("the page cannot be written: {0}")]
+    Page(String),
+    /// The table could not be made.
+    #[error("the table cannot be written: {0}")]
+    Table(String),
+}
+
+impl Format {
+    /// The format that a file name's ending means.
+    pub fn of_ending(ending: &str) -> Option<Self> {
+        match ending.to_ascii_lowercase().as_str() {
+            "txt" | "text" => Some(Self::Text),
+            "csv" => Some(Self::Csv),
+            "md" | "markdown" => Some(Self::Markdown),
+            "xlsx" => Some(Self::Xlsx),
+            "html" | "htm" => Some(Self::Html),
+            "json" => Some(Self::Json),
+            _ => None,
+        }
+    }
 }
 
 /// Writes sheets in a format.
@@ -27,13 +58,15 @@ pub enum FormatError {
 /// # Errors
 /// [`FormatError`] where the format has no room for them.
 pub fn render(format: Format, sheets: &[Sheet]) -> Result<Vec<u8>, FormatError> {
-    let _ = sheets;
     match format {
-        Format::Text
-        | Format::Csv
-        | Format::Markdown
-        | Format::Xlsx
-        | Format::Html
-        | Format::Json => Ok(Vec::new()),
+        Format::Text => Ok(text::text(sheets).into_bytes()),
+        Format::Csv => csv::csv(sheets),
+        Format::Markdown => Ok(markdown::markdown(sheets).into_bytes()),
+        Format::Xlsx => xlsx::xlsx(sheets),
+        Format::Html => html::html(sheets).map(String::into_bytes),
+        Format::Json => Ok(json::json(sheets).into_bytes()),
     }
 }
+
+#[cfg(test)]
+mod tests;

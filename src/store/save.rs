@@ -15,6 +15,14 @@ use super::text::{name_of, reason};
 /// # Errors
 /// Where the place cannot be written; the old file is then as it was.
 pub fn save(path: &Path, text: &str) -> Result<(), FileError> {
+    bytes(path, text.as_bytes())
+}
+
+/// The same for what is no text, such as a workbook.
+///
+/// # Errors
+/// As [`save`].
+pub fn bytes(path: &Path, bytes: &[u8]) -> Result<(), FileError> {
     let name = name_of(path);
     let fail = |error: io::Error| FileError::new(&name, format!("not saved: {}", reason(&error)));
     let target = follow(path).map_err(fail)?;
@@ -34,7 +42,7 @@ pub fn save(path: &Path, text: &str) -> Result<(), FileError> {
         let message = format!("not saved: there is no folder {}", name_of(folder));
         return Err(FileError::new(&name, message));
     }
-    replace(&target, folder, old.as_ref(), text).map_err(fail)
+    replace(&target, folder, old.as_ref(), bytes).map_err(fail)
 }
 
 fn may_replace(old: &Metadata) -> Result<(), &'static str> {
@@ -49,7 +57,7 @@ fn may_replace(old: &Metadata) -> Result<(), &'static str> {
     }
 }
 
-fn replace(target: &Path, folder: &Path, old: Option<&Metadata>, text: &str) -> io::Result<()> {
+fn replace(target: &Path, folder: &Path, old: Option<&Metadata>, bytes: &[u8]) -> io::Result<()> {
     let mut builder = tempfile::Builder::new();
     builder.prefix(".gantrywright-");
     // A new file gets what the user's umask leaves of this, as from any editor.
@@ -59,7 +67,7 @@ fn replace(target: &Path, folder: &Path, old: Option<&Metadata>, text: &str) -> 
         builder.permissions(fs::Permissions::from_mode(0o666))
     };
     let mut file = builder.tempfile_in(folder)?;
-    file.write_all(text.as_bytes())?;
+    file.write_all(bytes)?;
     if let Some(old) = old {
         keep(file.as_file(), old)?;
     }

@@ -16,18 +16,18 @@ const PARCELS: &str = "suppliers";
 
 const LINE_COLUMNS: [Column; 13] = [
     Column::new("part", "Part", Shape::Text),
-    Column::new("step", "Step", Shape::Text),
-    Column::new("supplier", "Supplier", Shape::Text),
-    Column::new("quantity", "Takes", Shape::Number),
+    Column::new("step", "Step", Shape::Text).wide_only(),
+    Column::new("supplier", "Supplier", Shape::Text).aside(),
+    Column::new("quantity", "Takes", Shape::Number).wide_only(),
     Column::new("buy", "Buy", Shape::Number),
     Column::new("unit", "Unit", Shape::Text),
     Column::new("unit_price", "Price of one", Shape::Money),
     Column::new("total", "Total", Shape::Money),
-    Column::new("paid", "Paid", Shape::Money),
-    Column::new("basis", "Price is", Shape::Text),
-    Column::new("date", "As of", Shape::Text),
+    Column::new("paid", "Paid", Shape::Money).wide_only(),
+    Column::new("basis", "Price is", Shape::Text).wide_only(),
+    Column::new("date", "As of", Shape::Text).wide_only(),
     Column::new("status", "Status", Shape::Text),
-    Column::new("why", "Why so many", Shape::Text),
+    Column::new("why", "Why so many", Shape::Text).aside(),
 ];
 
 const PARCEL_COLUMNS: [Column; 9] = [
@@ -50,6 +50,7 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
         tables: vec![
             totals(bill),
             lines(paper, bill),
+            orders(paper, bill),
             suppliers(bill),
             order(bill),
             spending(bill),
@@ -250,6 +251,54 @@ fn supplier_name(paper: &Paper, id: &str) -> String {
     supplier.map_or_else(|| id.to_owned(), |supplier| supplier.title.clone())
 }
 
+/// What is still to be ordered, supplier by supplier: a list to send or to take along.
+fn orders(paper: &Paper, bill: &Bill) -> Table {
+    let mut rows = Vec::new();
+    let columns = vec![
+        Column::new("part", "Part", Shape::Text),
+        Column::new("id", "Id", Shape::Text).wide_only(),
+        Column::new("buy", "Buy", Shape::Number),
+        Column::new("unit", "Unit", Shape::Text),
+        Column::new("total", "About", Shape::Money),
+        Column::new("offer", "Offer", Shape::ByHand),
+    ];
+    for one in &bill.consignments {
+        let own = one.lines.iter().map(|&place| &bill.lines[place]);
+        let open: Vec<&Line> = own.filter(|line| !line.status.is_committed()).collect();
+        let Some(first) = open.first() else { continue };
+        let supplier = paper.catalogue.suppliers.get(&one.supplier);
+        let days = supplier.map(|supplier| supplier.lead_days);
+        let days = days.map(|[least, most]| format!(", {least} to {most} days"));
+        let about = format!("{}{}", one.title, days.unwrap_or_default());
+        rows.push(Row::heading(about, columns.len()));
+        let id = |line: &Line| format!("{}/{}", one.supplier, line.part);
+        for line in &open {
+            rows.push(Row::entry(
+                id(line),
+                vec![
+                    Cell::text(line.title.clone()),
+                    Cell::text(line.part.as_str()),
+                    Cell::Exact(line.buy.normalize()),
+                    Cell::text(line.unit.title()),
+                    money(bill, line.total.likely),
+                    Cell::ByHand,
+                ],
+            ));
+        }
+        let sum: Decimal = open.iter().map(|line| line.total.likely).sum();
+        let mut cells = vec![Cell::Empty; columns.len()];
+        cells[0] = Cell::text("Sum");
+        cells[4] = money(bill, sum);
+        rows.push(Row::sum(format!("{}/sum", id(first)), cells));
+    }
+    Table {
+        id: "orders",
+        title: "To order, by supplier".to_owned(),
+        columns,
+        rows,
+    }
+}
+
 /// What comes on top of the goods, by supplier. Rates may be changed; freight is taken as it is.
 fn suppliers(bill: &Bill) -> Table {
     let mut rows: Vec<Row> = (bill.consignments.iter())
@@ -393,7 +442,7 @@ fn order(bill: &Bill) -> Table {
             Column::new("order_on", "Order on", Shape::Text),
             Column::new("here_by", "Here by", Shape::Text),
             Column::new("open", "To pay", Shape::Money),
-            Column::new("why", "Why then", Shape::Text),
+            Column::new("why", "Why then", Shape::Text).aside(),
         ],
         rows: rows.collect(),
     }

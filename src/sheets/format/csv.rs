@@ -1,0 +1,64 @@
+//! CSV as RFC 4180 has it: commas, quotes where needed, CR LF. A sheet of one table is plain
+//! rows under a heading; several tables stand below each other, each under its own heading and
+//! with its name in the first column, so that nothing is mistaken for something else.
+
+use ::csv::{QuoteStyle, Terminator, WriterBuilder};
+
+use super::FormatError;
+use crate::sheets::{Cell, Row, RowKind, Sheet};
+use crate::store::visible;
+use crate::words::Words as _;
+
+/// Writes sheets.
+pub(super) fn csv(sheets: &[Sheet]) -> Result<Vec<u8>, FormatError> {
+    let mut writer = WriterBuilder::new()
+        .terminator(Terminator::CRLF)
+        .quote_style(QuoteStyle::Necessary)
+        .flexible(true)
+        .from_writer(Vec::new());
+    let bad = |error: String| FormatError::Table(error);
+    let tables: usize = sheets.iter().map(|sheet| sheet.tables.len()).sum();
+    for sheet in sheets {
+        for table in &sheet.tables {
+            let name = match sheets.len() {
+                1 => table.id.to_owned(),
+                _ => format!("{}/{}", sheet.kind.id(), table.id),
+            };
+            let first = (tables > 1).then_some("table");
+            let heading = first
+                .into_iter()
+                .chain(table.columns.iter().map(|column| column.id));
+            writer
+                .write_record(heading)
+                .map_err(|error| bad(error.to_string()))?;
+            for row in table.rows.iter().filter(|row| row.kind != RowKind::Heading) {
+                let name = (tables > 1).then(|| name.clone());
+                let cells = row.cells.iter().map(|cell| shown(row, cell));
+                let record = name.into_iter().chain(cells);
+                writer
+                    .write_record(record)
+                    .map_err(|error| bad(error.to_string()))?;
+            }
+        }
+    }
+    writer.into_inner().map_err(|error| bad(error.to_string()))
+}
+
+fn shown(_row: &Row, cell: &Cell) -> String {
+    match cell.value() {
+        Cell::Text(text) => harmless(text),
+        Cell::Tick(done) => if *done { "yes" } else { "no" }.to_owned(),
+        Cell::ByHand => String::new(),
+        number => number.shown(),
+    }
+}
+
+/// A text that no spreadsheet program takes for a formula: those that begin like one get an
+/// apostrophe in front, which such programs take for "this is text".
+fn harmless(text: &str) -> String {
+    let text = visible(text);
+    match text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
+        true => format!("'{text}"),
+        false => text.into_owned(),
+    }
+}

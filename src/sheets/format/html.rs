@@ -1,0 +1,119 @@
+//! One self-contained page: no script, nothing from the network, readable on a phone, and
+//! printing on A4 and Letter with the headings of tables on each page. Texts are escaped by the
+//! template; the page forbids its own scripts besides.
+
+use askama::Template;
+
+use super::FormatError;
+use crate::sheets::{Cell, RowKind, Shape, Sheet, Table};
+use crate::store::visible;
+use crate::words::Words as _;
+
+/// What the page looks like: plain, high in contrast, and the same in grey print.
+pub(in crate::sheets) const STYLE: &str = include_str!("html/style.css");
+
+/// What a page may load: its own style and pictures within it.
+pub(in crate::sheets) const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
+
+/// A table as the templates write it.
+pub(in crate::sheets) struct Grid {
+    pub(in crate::sheets) title: String,
+    columns: Vec<(String, &'static str)>,
+    rows: Vec<(&'static str, Vec<(String, &'static str)>)>,
+}
+
+impl Grid {
+    /// The texts of a table, with the class of each cell.
+    pub(in crate::sheets) fn of(table: &Table) -> Self {
+        let shapes: Vec<Shape> = table.columns.iter().map(|column| column.shape).collect();
+        let class = |place: usize| match shapes.get(place) {
+            Some(Shape::Number | Shape::Money) => "number",
+            Some(Shape::ByHand) => "hand",
+            Some(Shape::Tick) => "tick",
+            _ => "text",
+        };
+        let rows = table.rows.iter().map(|row| {
+            let kind = match row.kind {
+                RowKind::Entry => "entry",
+                RowKind::Heading => "group",
+                RowKind::Sum => "sum",
+            };
+            let cells = row.cells.iter().enumerate();
+            let cells = cells.map(|(place, cell)| (shown(cell), class(place)));
+            (kind, cells.collect())
+        });
+        Self {
+            title: visible(&table.title).into_owned(),
+            columns: table
+                .columns
+                .iter()
+                .enumerate()
+                .map(|(place, column)| (column.title.to_owned(), class(place)))
+                .collect(),
+            rows: rows.collect(),
+        }
+    }
+}
+
+fn shown(cell: &Cell) -> String {
+    match cell.value() {
+        Cell::Tick(true) => "☑".to_owned(),
+        Cell::Tick(false) => "☐".to_owned(),
+        Cell::ByHand => String::new(),
+        value => visible(&value.shown()).into_owned(),
+    }
+}
+
+/// A sheet as the templates write it.
+pub(in crate::sheets) struct Part {
+    pub(in crate::sheets) id: &'static str,
+    pub(in crate::sheets) title: &'static str,
+    about: String,
+    grids: Vec<Grid>,
+    remarks: Vec<String>,
+    cautions: Vec<(&'static str, &'static str)>,
+}
+
+impl Part {
+    /// The texts of a sheet.
+    pub(in crate::sheets) fn of(sheet: &Sheet) -> Self {
+        let cautions = sheet.cautions.iter();
+        Self {
+            id: sheet.kind.id(),
+            title: sheet.kind.title(),
+            about: visible(&sheet.about).into_owned(),
+            grids: sheet.tables.iter().map(Grid::of).collect(),
+            remarks: (sheet.remarks.iter())
+                .map(|remark| visible(remark).into_owned())
+                .collect(),
+            cautions: cautions.map(|one| (one.title, one.text)).collect(),
+        }
+    }
+}
+
+#[derive(Template)]
+#[template(path = "page.html", config = "src/sheets/format/askama.toml")]
+struct Page<'p> {
+    title: String,
+    date: String,
+    style: &'p str,
+    policy: &'p str,
+    parts: Vec<Part>,
+}
+
+/// Writes sheets.
+pub(super) fn html(sheets: &[Sheet]) -> Result<String, FormatError> {
+    let machine = sheets
+        .first()
+        .map(|sheet| visible(&sheet.machine).into_owned());
+    let date = sheets.first().map(|sheet| sheet.date.to_string());
+    let page = Page {
+        title: machine.unwrap_or_default(),
+        date: date.unwrap_or_default(),
+        style: STYLE,
+        policy: POLICY,
+        parts: sheets.iter().map(Part::of).collect(),
+    };
+    page.render()
+        .map_err(|error| FormatError::Page(error.to_string()))
+}

@@ -1,0 +1,124 @@
+//! Plain text of 80 columns, which every terminal shows and every printer prints: pages of 60
+//! lines (A4 and Letter hold that many), with the heading of a table repeated on each.
+
+use crate::sheets::Sheet;
+use crate::store::visible;
+use crate::words::Words as _;
+
+mod layout;
+mod wrap;
+
+use layout::Layout;
+use wrap::wrapped;
+
+/// Columns of a page.
+const WIDTH: usize = 80;
+
+/// Lines of a page.
+const LINES: usize = 60;
+
+/// What separates pages for a printer.
+const FORM_FEED: char = '\u{c}';
+
+/// Writes sheets, each from the top of a page.
+pub(super) fn text(sheets: &[Sheet]) -> String {
+    let mut pages = Pages::default();
+    for sheet in sheets {
+        pages.next_sheet();
+        write(&mut pages, sheet);
+    }
+    pages.done
+}
+
+/// Pages as they fill.
+#[derive(Default)]
+struct Pages {
+    done: String,
+    /// Lines on the page so far.
+    filled: usize,
+    /// The heading to repeat at the top of the next page.
+    heading: Vec<String>,
+}
+
+impl Pages {
+    fn next_sheet(&mut self) {
+        self.heading.clear();
+        if !self.done.is_empty() {
+            self.done.push(FORM_FEED);
+        }
+        self.filled = 0;
+    }
+
+    /// Lines that stay together.
+    fn put(&mut self, lines: &[String]) {
+        if self.filled > 0 && self.filled + lines.len() > LINES {
+            self.done.push(FORM_FEED);
+            self.filled = 0;
+            for line in std::mem::take(&mut self.heading) {
+                self.line(&line);
+                self.heading.push(line);
+            }
+        }
+        for line in lines {
+            self.line(line);
+        }
+    }
+
+    fn line(&mut self, line: &str) {
+        self.done.push_str(line.trim_end());
+        self.done.push('\n');
+        self.filled += 1;
+    }
+
+    /// An empty line, unless a page begins here.
+    fn gap(&mut self) {
+        if self.filled > 0 && self.filled < LINES {
+            self.line("");
+        }
+    }
+}
+
+fn write(pages: &mut Pages, sheet: &Sheet) {
+    let title = format!("{}: {}", sheet.kind.title(), visible(&sheet.machine));
+    let date = sheet.date.to_string();
+    let mut head = wrapped(&title, WIDTH - date.len() - 2);
+    if let Some(first) = head.first_mut() {
+        let room = WIDTH - date.len();
+        *first = format!("{}{date}", wrap::padded(first, room));
+    }
+    head.push("=".repeat(WIDTH));
+    head.extend(wrapped(&visible(&sheet.about), WIDTH));
+    pages.put(&head);
+    for table in &sheet.tables {
+        pages.gap();
+        let layout = Layout::of(table, WIDTH);
+        let mut heading = wrapped(&visible(&table.title), WIDTH);
+        heading.extend(layout.heading());
+        pages.heading.clear();
+        // A heading never stands alone at the foot of a page.
+        let mut rows = table.rows.iter().map(|row| layout.row(row));
+        let first = rows.next();
+        let mut together = heading.clone();
+        together.extend(first.into_iter().flatten());
+        pages.put(&together);
+        pages.heading = heading;
+        for lines in rows {
+            pages.put(&lines);
+        }
+        pages.heading.clear();
+    }
+    for remark in &sheet.remarks {
+        pages.gap();
+        pages.put(&wrapped(&visible(remark), WIDTH));
+    }
+    for caution in &sheet.cautions {
+        pages.gap();
+        let mut lines = wrapped(&format!("Caution: {}", caution.title), WIDTH);
+        lines.extend(
+            wrapped(caution.text, WIDTH - 2)
+                .iter()
+                .map(|line| format!("  {line}")),
+        );
+        pages.put(&lines);
+    }
+}
