@@ -1,23 +1,19 @@
 //! An assessment as a page of text.
 
-use rust_decimal::Decimal;
-
 use crate::assessment::Assessment;
-use crate::bill::Bill;
 use crate::build::choices::tidy;
 use crate::build::{Axis, Build, Edit};
 use crate::catalogue::Catalogue;
-use crate::catalogue::prices::Basis;
 use crate::commands::color::Paint;
-use crate::commands::layout::{grouped, hanging, table};
+use crate::commands::layout::{hanging, table};
 use crate::explore::stiffer::Stiffer;
 use crate::machine::Machine;
-use crate::money::show as amounts;
 use crate::units::{self, show};
 use crate::words::Words as _;
 
 mod able;
 mod cautions;
+mod cost;
 mod findings;
 mod measured;
 mod power;
@@ -46,7 +42,7 @@ pub(super) fn text(
     let mut page = hanging("", 0, &build.title);
     page.push_str(&hanging("", 0, &build.note));
     let parts = [
-        ("Cost", cost(&assessment.bill)),
+        ("Cost", cost::cost(&assessment.bill)),
         ("Axes", axes(&assessment.machine)),
         (
             "Stiffness",
@@ -77,70 +73,6 @@ pub(super) fn text(
 
 fn row<const N: usize>(cells: [&str; N]) -> Vec<String> {
     cells.map(str::to_owned).to_vec()
-}
-
-fn cost(bill: &Bill) -> String {
-    let money = |amount: Decimal| {
-        let digits = bill.currency.decimals();
-        grouped(&format!("{amount:.digits$}", digits = digits as usize))
-    };
-    let range = |sum: crate::money::PriceRange| [sum.low, sum.likely, sum.high].map(money);
-    let currency = bill.currency.code();
-    let mut rows = vec![row([&format!("  in {currency}"), "low", "likely", "high"])];
-    for &(step, sum) in bill.by_step() {
-        let [low, likely, high] = range(sum);
-        rows.push(row([&format!("  {}", step.title()), &low, &likely, &high]));
-    }
-    let [low, likely, high] = range(bill.total);
-    rows.push(row(["  Total", &low, &likely, &high]));
-    table("<>>>", &rows) + &expected(bill) + &basis(bill)
-}
-
-/// What such a bill comes to on average, and the range that most stay in.
-fn expected(bill: &Bill) -> String {
-    let estimate = &bill.estimate;
-    let text = format!(
-        "To expect: {}; eight of ten such bills come to {} to {}.",
-        amounts::money(estimate.expected, estimate.currency),
-        amounts::whole(estimate.low),
-        amounts::whole(estimate.high)
-    );
-    hanging("", 2, &text)
-}
-
-/// What the prices rest on.
-fn basis(bill: &Bill) -> String {
-    let mut said = String::new();
-    let invented = bill.percent_of(Basis::Invented);
-    if !bill.share_of(Basis::Invented).is_zero() {
-        let text = format!(
-            "{invented} % of this rests on prices invented for the demonstration: never order by them."
-        );
-        said.push_str(&hanging("", 2, &text));
-    }
-    let missing = bill
-        .lines
-        .iter()
-        .filter(|line| line.price.is_none())
-        .count();
-    if missing > 0 {
-        let text = format!("{missing} lines have no price in any price book and count as nothing.");
-        said.push_str(&hanging("", 2, &text));
-    }
-    if let Some(oldest) = bill
-        .lines
-        .iter()
-        .filter_map(|line| line.price.as_ref())
-        .map(|p| p.date)
-        .min()
-    {
-        said.push_str(&hanging(
-            "",
-            2,
-            &format!("The oldest price is of {oldest}."),
-        ));
-    }
-    said
 }
 
 fn axes(machine: &Machine) -> String {

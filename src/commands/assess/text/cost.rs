@@ -1,0 +1,142 @@
+//! What it costs: goods by step, what comes on top, what was spent, and what to order first.
+
+use rust_decimal::Decimal;
+
+use super::row;
+use crate::bill::Bill;
+use crate::bill::ordering::StageState;
+use crate::catalogue::prices::Basis;
+use crate::commands::layout::{grouped, hanging, table};
+use crate::money::{PriceRange, show as amounts};
+use crate::words::Words as _;
+
+/// All of it.
+pub(super) fn cost(bill: &Bill) -> String {
+    let money = |amount: Decimal| {
+        let digits = bill.currency.decimals();
+        grouped(&format!("{amount:.digits$}", digits = digits as usize))
+    };
+    let range = |sum: PriceRange| [sum.low, sum.likely, sum.high].map(money);
+    let currency = bill.currency.code();
+    let mut rows = vec![row([&format!("  in {currency}"), "low", "likely", "high"])];
+    for &(step, sum) in bill.by_step() {
+        let [low, likely, high] = range(sum);
+        rows.push(row([&format!("  {}", step.title()), &low, &likely, &high]));
+    }
+    let on_top: [(&str, PriceRange); 3] = [
+        ("Freight and fees", bill.freight),
+        ("Duty", bill.duty),
+        ("Tax on top", bill.tax),
+    ];
+    let whole = [("Total", bill.total)];
+    for (title, sum) in on_top.into_iter().chain(whole) {
+        let [low, likely, high] = range(sum);
+        rows.push(row([&format!("  {title}"), &low, &likely, &high]));
+    }
+    table("<>>>", &rows) + &expected(bill) + &purse(bill) + &order(bill) + &basis(bill)
+}
+
+/// What such a bill comes to on average, and the range that most stay in.
+fn expected(bill: &Bill) -> String {
+    let estimate = &bill.estimate;
+    let text = format!(
+        "To expect: {}; eight of ten such bills come to {} to {}.",
+        amounts::money(estimate.expected, estimate.currency),
+        amounts::whole(estimate.low),
+        amounts::whole(estimate.high)
+    );
+    hanging("", 2, &text)
+}
+
+/// What the first cut needs, what one machine costs, what was spent and what it comes to.
+fn purse(bill: &Bill) -> String {
+    let money = |amount| amounts::money(amount, bill.currency);
+    let mut said = String::new();
+    if bill.first_cut != bill.total.likely {
+        let first = money(bill.first_cut);
+        said.push_str(&hanging(
+            "",
+            2,
+            &format!("Needed for the first cut: {first}."),
+        ));
+    }
+    if bill.machines > 1 {
+        let text = format!(
+            "That is {} for each of {} machines.",
+            money(bill.per_machine()),
+            bill.machines
+        );
+        said.push_str(&hanging("", 2, &text));
+    }
+    if !bill.spent.is_zero() {
+        let text = format!(
+            "Spent: {}; still to spend: {}; in the end: {}.",
+            money(bill.spent),
+            money(bill.to_spend),
+            money(bill.forecast)
+        );
+        said.push_str(&hanging("", 2, &text));
+    }
+    said
+}
+
+/// What to order now, and what not yet.
+fn order(bill: &Bill) -> String {
+    let of = |state: StageState| {
+        let stages = bill.ordering.stages.iter();
+        let titles = stages.filter(move |stage| stage.state == state);
+        let titles: Vec<String> = titles.map(|stage| stage.title.to_lowercase()).collect();
+        titles.join("; ")
+    };
+    let mut said = String::new();
+    for state in [StageState::Now, StageState::NotYet] {
+        let titles = of(state);
+        if !titles.is_empty() {
+            let text = format!("{}: {titles}.", upper(state.title()));
+            said.push_str(&hanging("", 2, &text));
+        }
+    }
+    said
+}
+
+/// The first letter as a capital.
+fn upper(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map(|first| first.to_uppercase().to_string());
+    first.unwrap_or_default() + letters.as_str()
+}
+
+/// What the prices rest on.
+fn basis(bill: &Bill) -> String {
+    let mut said = String::new();
+    let invented = bill.percent_of(Basis::Invented);
+    if !bill.share_of(Basis::Invented).is_zero() {
+        let text = format!(
+            "{invented} % of the goods' price invented for the demonstration: never order by it."
+        );
+        said.push_str(&hanging("", 2, &text));
+    }
+    let missing = bill
+        .lines
+        .iter()
+        .filter(|line| line.price.is_none())
+        .count();
+    if missing > 0 {
+        let text = format!("{missing} lines have no price in any price book and count as nothing.");
+        said.push_str(&hanging("", 2, &text));
+    }
+    if let Some(oldest) = bill
+        .lines
+        .iter()
+        .filter_map(|line| line.price.as_ref())
+        .map(|p| p.date)
+        .min()
+    {
+        said.push_str(&hanging(
+            "",
+            2,
+            &format!("The oldest price is of {oldest}."),
+        ));
+    }
+    said
+}
