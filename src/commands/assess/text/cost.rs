@@ -112,7 +112,7 @@ fn basis(bill: &Bill) -> String {
     let invented = bill.percent_of(Basis::Invented);
     if !bill.share_of(Basis::Invented).is_zero() {
         let text = format!(
-            "{invented} % of the goods' price invented for the demonstration: never order by it."
+            "{invented} % of the goods' price is invented for the demonstration: never order by it."
         );
         said.push_str(&hanging("", 2, &text));
     }
