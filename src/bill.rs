@@ -8,6 +8,7 @@ pub mod estimate;
 pub mod line;
 pub mod lines;
 mod list;
+pub mod nesting;
 mod notes;
 pub mod ordering;
 mod weight;

@@ -16,6 +16,7 @@ mod frames;
 mod heat;
 mod life;
 mod motion;
+mod nesting;
 mod practice;
 mod rigid;
 mod springs;
@@ -40,6 +41,7 @@ const TOPICS: &[checks::Topic] = &[
     ("electrics", electrics::checks),
     ("heat", heat::checks),
     ("estimates", estimates::checks),
+    ("nesting", nesting::checks),
     ("practice", practice::checks),
 ];
 
