@@ -4,6 +4,7 @@
 pub mod consignments;
 pub mod count;
 mod counted;
+pub mod cuts;
 pub mod estimate;
 pub mod line;
 pub mod lines;
@@ -17,6 +18,7 @@ use jiff::civil::Date;
 use rust_decimal::Decimal;
 
 pub use self::consignments::Consignment;
+use self::cuts::Cuts;
 use self::estimate::{Correlation, Estimate};
 pub use self::line::Line;
 use self::line::{Pricing, paid};
@@ -51,6 +53,8 @@ pub struct Unchosen {
 pub struct Bill {
     /// Every line, step by step.
     pub lines: Vec<Line>,
+    /// What is sawn from which bar.
+    pub cuts: Cuts,
     /// What comes on top of the goods, by supplier.
     pub consignments: Vec<Consignment>,
     /// The currency of all of it: the site's.
@@ -122,7 +126,7 @@ impl Bill {
         notes: &mut impl Recorder,
     ) -> Result<Self, MoneyError> {
         let currency = picked.site.currency;
-        let (lines, told) = priced(picked, machine, today, notes)?;
+        let (lines, cuts, told) = priced(picked, machine, today, notes)?;
         let consignments = consignments::all(picked, lines.iter().enumerate(), currency)?;
         let on_top = OnTop::of(&consignments, currency)?;
         let goods = sum(&lines, currency, |_| true)?;
@@ -145,6 +149,7 @@ impl Bill {
         let to_spend = total.likely - used;
         let mut bill = Self {
             lines,
+            cuts,
             consignments,
             currency,
             goods,
@@ -228,19 +233,21 @@ impl Bill {
     }
 }
 
-/// The lines with their prices, and what asked for them.
+/// The lines with their prices, the cuts, and what asked for the lines.
 fn priced(
     picked: &Picked,
     machine: &Machine,
     today: Date,
     notes: &mut impl Recorder,
-) -> Result<(Vec<Line>, Vec<list::Told>), MoneyError> {
-    let (needs, told) = lines::all(picked, machine, notes)?;
+) -> Result<(Vec<Line>, Cuts, Vec<list::Told>), MoneyError> {
+    let (mut needs, mut told) = lines::all(picked, machine, notes)?;
     let pricing = Pricing {
         picked,
         currency: picked.site.currency,
         today,
     };
+    let cuts = Cuts::of(&pricing, machine, &needs, notes)?;
+    cuts.buy_whole_bars(&mut needs, &mut told, notes.listens());
     let mut lines: Vec<Line> = Vec::with_capacity(needs.len());
     for need in needs {
         // A part that two steps need: what is in hand is used up once.
@@ -248,7 +255,7 @@ fn priced(
         let used = earlier.map(|line| line.have).reduce(|sum, have| sum + have);
         lines.push(pricing.line(need, used)?);
     }
-    Ok((lines, told))
+    Ok((lines, cuts, told))
 }
 
 fn sum(

@@ -39,6 +39,12 @@ fn cases(catalogue: &Catalogue) -> Vec<Case> {
         &[("rail_length_x_mm", "400"), ("screw_length_y_mm", "300")],
         &[("site", "site-120v-15a")],
         &[
+            ("tube_supply", "whole-bars"),
+            ("thread_strips", "yes"),
+            ("machines", "3"),
+        ],
+        &[("tube_supply", "whole-bars"), ("travel_x_mm", "9000")],
+        &[
             ("drive_x", "rack-m1"),
             ("drive_y", "rack-m1"),
             ("reduction", "3"),

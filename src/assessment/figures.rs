@@ -116,7 +116,7 @@ pub fn all(json: &Value) -> Vec<FigureAt> {
     let mut found = Vec::new();
     for (key, value) in json.as_object().into_iter().flatten() {
         if !NO_FIGURES.contains(&key.as_str()) {
-            let decimals = ["cost", "bill"].contains(&key.as_str());
+            let decimals = ["cost", "bill", "cuts"].contains(&key.as_str());
             let mut way = vec![named(key)];
             walk(value, decimals, &mut way, &mut found);
         }
@@ -168,7 +168,10 @@ fn walk(value: &Value, decimals: bool, way: &mut Vec<Step>, found: &mut Vec<Figu
 /// Numbers are figures; so are the exact decimals of cost and bill, which are strings.
 fn is_figure(leaf: &Value, decimals: bool, way: &[Step]) -> bool {
     // Of a line's texts, a title might be all digits.
-    let is_text = |step: &Step| ["part", "title", "why", "unit"].contains(&step.word.as_str());
+    let texts = [
+        "part", "title", "why", "unit", "name", "section", "from", "marks",
+    ];
+    let is_text = |step: &Step| texts.contains(&step.word.as_str());
     match leaf {
         Value::Number(_) => true,
         Value::String(text) => {
@@ -182,7 +185,7 @@ fn is_figure(leaf: &Value, decimals: bool, way: &[Step]) -> bool {
 fn word_of(element: &Value) -> Option<String> {
     let map: &Map<String, Value> = element.as_object()?;
     let word = |key: &str| map.get(key).and_then(Value::as_str);
-    for key in ["part", "run", "name"] {
+    for key in ["part", "run", "name", "section"] {
         if let Some(word) = word(key) {
             return Some(word.to_owned());
         }

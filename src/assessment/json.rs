@@ -11,6 +11,7 @@ use crate::rules;
 use crate::units;
 use crate::words::Words;
 
+mod cuts;
 mod cutting;
 mod motion;
 mod power;
@@ -38,6 +39,9 @@ pub fn json(build: &Build, assessment: &Assessment, remedies: &[Vec<crate::build
     });
     if !assessment.machine.measured.is_empty() {
         all["measured"] = measured(assessment);
+    }
+    if let Some(cuts) = cuts::cuts(assessment) {
+        all["cuts"] = cuts;
     }
     if let Some(job) = cutting::job(assessment) {
         all["job"] = job;

@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::FromPrimitive;
 
 use crate::build::choices::control::{EmergencyStop, ResidualType};
-use crate::build::choices::working_area::RailSeat;
+use crate::build::choices::working_area::{RailSeat, TubeSupply};
 use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::catalogue::frame::{Rides, RunEnd};
@@ -58,7 +58,10 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         Count::CarriageScrewM8 => carriage_screws(picked, machine, 8.0),
         Count::FrameJoint => members(machine) * Decimal::TWO,
         Count::FramePart => members(machine),
-        Count::TubeCut => members(machine),
+        Count::TubeCut => {
+            once(build.area.tube_supply == TubeSupply::CutToLength) * members(machine)
+        }
+        Count::OwnSaw => once(build.area.tube_supply == TubeSupply::WholeBars),
         Count::SteelArea => once(build.area.paint) * steel_area(picked, machine),
         Count::PlatePiece => whole(geometry.plates.iter().map(|plate| plate.pieces).sum()),
         Count::PrintedPart => whole(geometry.prints.iter().map(|print| print.pieces).sum()),
@@ -157,7 +160,8 @@ fn carriage_screws(picked: &Picked, machine: &Machine, thread: f64) -> Decimal {
         .sum()
 }
 
-fn members(machine: &Machine) -> Decimal {
+/// Steel members, each sawn off once.
+pub(super) fn members(machine: &Machine) -> Decimal {
     let members = machine.geometry.members.iter();
     members.map(|member| Decimal::from(member.pieces)).sum()
 }

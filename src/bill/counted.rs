@@ -84,6 +84,7 @@ fn choice(what: Count) -> &'static str {
         Count::RailHoleM4 | Count::RailHoleM5 | Count::RailHoleM6 | Count::TappedHole => "guide_x",
         Count::EpoxyBed | Count::ShimmedRail | Count::MachinedRail => "rail_seat",
         Count::ThreadStrip => "thread_strips",
+        Count::OwnSaw => "tube_supply",
         Count::PreloadedNut => "preloaded_nuts",
         Count::Rack => "drive_y",
         Count::Reduction => "reduction",

@@ -83,12 +83,7 @@ impl Pricing<'_, '_> {
         let open = need.needed - in_hand;
         let pack = offer.and_then(|offer| offer.pack).unwrap_or(need.pack);
         let buy = to_buy(open, unit, pack, offer).ok_or(MoneyError::Overflow)?;
-        let listed = book.and_then(|book| book.price(id, buy, self.currency));
-        let mut price = listed.transpose()?;
-        let quote = purchase.and_then(Purchase::quote);
-        if let Some(quote) = quote {
-            price = Some(self.quoted(quote, id, price.as_ref(), status)?);
-        }
+        let mut price = self.unit_price(id, buy)?;
         let mut total = match &price {
             Some(price) => price.range.times(buy)?,
             None => PriceRange::zero(self.currency),
@@ -127,6 +122,20 @@ impl Pricing<'_, '_> {
             longest: need.longest,
             why: need.why,
         })
+    }
+
+    /// The price of one unit of a part when so many are bought: as quoted, else as the price
+    /// book has it.
+    pub(super) fn unit_price(&self, id: &Id, buy: Decimal) -> Result<Option<Price>, MoneyError> {
+        let book = self.picked.catalogue.book_of(id);
+        let listed = book.and_then(|book| book.price(id, buy, self.currency));
+        let listed = listed.transpose()?;
+        let purchase = self.picked.build.purchases.of(id);
+        let Some((purchase, quote)) = purchase.and_then(|one| Some((one, one.quote()?))) else {
+            return Ok(listed);
+        };
+        let status = purchase.status();
+        Ok(Some(self.quoted(quote, id, listed.as_ref(), status)?))
     }
 
     /// The price by a quote. One that ran out before the order keeps its amount, but is as

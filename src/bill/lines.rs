@@ -352,7 +352,7 @@ fn by_rules<'c>(
 }
 
 /// What a rule asks for, spares included; none where that is past counting.
-fn needed(rule: &QuantityRule, counted: Decimal) -> Option<Decimal> {
+pub(super) fn needed(rule: &QuantityRule, counted: Decimal) -> Option<Decimal> {
     let spare = rule.spare_percent.checked_div(Decimal::ONE_HUNDRED)?;
     rule.each
         .checked_mul(counted)?

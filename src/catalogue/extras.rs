@@ -135,6 +135,9 @@ pub struct Sundry {
     /// Rated voltage, where it has one.
     #[serde(default, rename = "rated_v", with = "units::v::opt")]
     pub rated_voltage: Option<ElectricPotential>,
+    /// The bars that dealers keep of what is sold by the metre.
+    #[serde(default, rename = "bars_m", with = "units::m::list")]
+    pub bars: Vec<Length>,
 }
 
 fn pack<'de, D: serde::Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {

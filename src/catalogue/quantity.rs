@@ -39,7 +39,8 @@ crate::words! {
         FrameJoint = "frame-joint", "frame joints", "Two for each steel member: one at each end.";
         FramePart = "frame-part", "frame parts", "Every steel member: each wants an earth strap.";
         SteelArea = "steel-area-m2", "m² of steel", "Outer surface of all tubes, for paint.";
-        TubeCut = "tube-cut", "tube cuts", "One for each steel member.";
+        TubeCut = "tube-cut", "tube cuts", "One for each steel member, where the seller saws.";
+        OwnSaw = "own-saw", "own saws", "One where whole bars are bought.";
         PlatePiece = "plate-piece", "plates", "Every aluminium plate to be cut and drilled.";
         PrintedPart = "printed-part", "printed parts", "Every printed part.";
         EpoxyBed = "epoxy-bed-l", "litres of bedding", "Epoxy under the rails, where that seat is chosen.";

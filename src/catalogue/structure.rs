@@ -16,6 +16,9 @@ part! {
         /// Nominal wall T.
         #[serde(rename = "wall_mm", with = "units::section_mm")]
         wall: Length,
+        /// The bars that dealers keep, any number of each; none where it is only cut to length.
+        #[serde(default, rename = "bars_m", with = "units::m::list")]
+        bars: Vec<Length>,
     }
 }
 

@@ -18,6 +18,14 @@ crate::words! {
 }
 
 crate::words! {
+    /// How steel tube is bought.
+    TubeSupply {
+        CutToLength = "cut-to-length", "cut to length", "The seller saws: you pay each metre and each cut, and nothing is left over.";
+        WholeBars = "whole-bars", "whole bars", "You saw: you pay for whole bars, keep the offcuts, and need a saw that cuts square.";
+    }
+}
+
+crate::words! {
     /// What the builder has built before.
     Experience {
         FirstBuild = "first-build", "this is my first", "Plan a quarter in reserve, and avoid what needs tuning.";
@@ -47,6 +55,12 @@ pub struct WorkingArea {
     pub beam_tube: Id,
     /// The tube of everything else.
     pub base_tube: Id,
+    /// How tube is bought.
+    pub tube_supply: TubeSupply,
+    /// Width of the saw's cut.
+    pub saw_kerf: Length,
+    /// What is cut off at each end of a new bar.
+    pub end_trim: Length,
     /// Plate for Z and the carriages.
     pub plate: Id,
     /// Printing material.
@@ -112,6 +126,9 @@ impl Default for WorkingArea {
             frame: id("raised-sides"),
             beam_tube: id("tube-80x80x4"),
             base_tube: id("tube-80x80x4"),
+            tube_supply: TubeSupply::CutToLength,
+            saw_kerf: units::mm::of(2.0),
+            end_trim: units::mm::of(10.0),
             plate: id("plate-25"),
             filament: id("filament-asa"),
             end_fixity: units::percent::of(67.0),
@@ -181,6 +198,12 @@ pub(super) fn rows() -> Vec<Choice> {
             "The steel tube across the machine that carries the tool. A larger side stiffens far more than a thicker wall.";
         part "base_tube" "Base tube" (area.base_tube) {&[PartKind::Tube]} [Mass Cost StiffnessY]
             "The steel tube of sides, cross members and uprights. It must be wide enough for the rail's foot on its flat.";
+        word "tube_supply" "Tube is bought" (area.tube_supply) {TubeSupply} [Cost]
+            "Whether the seller saws the tubes for so much a cut, or you buy whole bars and saw yourself. The list of cuts shows what either costs.";
+        number "saw_kerf_mm" "Saw cut" (area.saw_kerf) {mm Millimetre 0.0 10.0 0.1} [Cost]
+            "What the saw turns to chips between two pieces: about 1 mm with a band saw, 2 to 3 mm with a disc (common practice). It counts where you saw whole bars.";
+        number "end_trim_mm" "Bar end cut off" (area.end_trim) {mm Millimetre 0.0 500.0 1.0} [Cost]
+            "What is cut off at each end of a new bar, since the mill's ends are rough and not square: about 10 mm (common practice).";
         part "plate" "Plate" (area.plate) {&[PartKind::Plate]} [StiffnessY MassZ Cost]
             "Aluminium plate for the Z axis and the gantry. Thin plate lets the spindle nod; thick plate must be moved.";
         part "filament" "Printing material" (area.filament) {&[PartKind::Filament]} [Cost Warnings]
