@@ -239,7 +239,7 @@ impl Cuts {
     }
 
     /// Where whole bars are chosen: puts them in place of the metres that the pieces take.
-    pub(super) fn buy_whole_bars(&self, needs: &mut [Need], told: &mut Vec<Told>, tell: bool) {
+    pub(super) fn buy_whole_bars(&self, needs: &mut Vec<Need>, told: &mut Vec<Told>, tell: bool) {
         if self.supply != TubeSupply::WholeBars {
             return;
         }
@@ -264,6 +264,8 @@ impl Cuts {
                 });
             }
         }
+        // What offcuts in hand give is not bought.
+        needs.retain(|need| !need.needed.is_zero());
     }
 }
 
@@ -300,12 +302,12 @@ impl SectionCuts {
     /// What the metres of bars are made of.
     fn asked(&self) -> Vec<Input> {
         let bars = self.bought().map(|(length, count)| {
-            let title = format!("{count} bars of {} m", length.metres().normalize());
+            let title = format!("whole bars: {count} x {} m", length.metres().normalize());
             (title, length, count)
         });
         let long = self.nesting.too_long.iter().map(|&(piece, count)| {
             let length = self.pieces[piece].length;
-            (format!("{count} longer than any bar"), length, count)
+            (format!("longer than any bar: {count}"), length, count)
         });
         let inputs = bars.chain(long).map(|(title, length, count)| {
             let metres = length.metres() * Decimal::from(count);

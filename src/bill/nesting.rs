@@ -52,6 +52,11 @@ impl Tenths {
         units::mm::of(f64::from(self.0) / 10.0)
     }
 
+    /// In millimetres, exactly.
+    pub fn millimetres(self) -> Decimal {
+        Decimal::new(i64::from(self.0), 1).normalize()
+    }
+
     /// In metres, exactly.
     pub fn metres(self) -> Decimal {
         Decimal::new(i64::from(self.0), 4)

@@ -295,7 +295,7 @@ fn drives(
 const PAIRED_NUT: f64 = 1.5;
 
 /// The strip that takes the screws of a rail: flat steel of 20 x 6 mm.
-fn thread_strip() -> LinearMassDensity {
+pub(crate) fn thread_strip() -> LinearMassDensity {
     section::steel_density() * (units::mm::of(20.0) * units::mm::of(6.0))
 }
 

@@ -7,6 +7,7 @@ use super::{Cuts, PieceOf, SectionCuts};
 use crate::bill::nesting::{NestedBar, Stock, Tenths};
 use crate::bill::notes::unit;
 use crate::build::Picked;
+use crate::catalogue::Unit;
 use crate::explain::{Derivation, Input, Origin, Recorder, Worth, nth_key};
 use crate::machine::Machine;
 use crate::money::{Currency, Money};
@@ -226,7 +227,7 @@ fn waste(cuts: &Cuts, bars: &[(String, &SectionCuts, &NestedBar)]) -> Derivation
     let (stock, pieces) = cuts.waste();
     let percent = cuts.waste_percent().unwrap_or_default();
     let each = bars.iter().map(|(path, section, bar)| {
-        let title = format!("{} of {}", bar.times, section.part);
+        let title = format!("{} x {}", bar.times, section.part);
         let from = Origin::figure(format!("{path}.stock_mm"));
         Input::new("B_i", title, mm(bar.length), from)
     });
@@ -253,14 +254,17 @@ fn waste(cuts: &Cuts, bars: &[(String, &SectionCuts, &NestedBar)]) -> Derivation
 fn said(term: &Term, picked: &Picked, currency: Currency) -> Input {
     let part = picked.catalogue.part(term.part.as_str());
     let title = part.map_or(term.part.as_str(), |(_, part)| part.title());
-    let quantity = Worth::Exact(term.quantity, unit(term.unit));
+    let quantity = match term.unit {
+        Unit::Piece => format!("{} x", term.quantity.normalize()),
+        other => format!("{} of", Worth::Exact(term.quantity, unit(other))),
+    };
     let (title, from) = match (term.at_hand, picked.catalogue.book_of(&term.part)) {
         (true, _) => (format!("{title}: at hand"), Origin::Purchases),
         (false, Some(book)) => (
-            format!("{quantity} of {title}"),
+            format!("{quantity} {title}"),
             Origin::PriceBook(book.id.to_string()),
         ),
-        (false, None) => (format!("{quantity} of {title}: no price"), Origin::Here),
+        (false, None) => (format!("{quantity} {title}: no price"), Origin::Here),
     };
     Input::new("T_i", title, Money::new(term.cost, currency), from)
 }

@@ -1,8 +1,301 @@
-//! The sheet of cuts.
+//! The sheet of cuts: the pieces for whoever saws, the bars one by one for those who saw
+//! themselves, what is ordered cut to length anyway, and what either way of buying costs.
 
-use crate::sheets::{Content, Paper};
+use rust_decimal::Decimal;
+
+use crate::bill::cuts::{CutPiece, Cuts, PieceOf, SectionCuts};
+use crate::bill::nesting::{NestedBar, Stock, Tenths};
+use crate::build::Axis;
+use crate::build::choices::working_area::TubeSupply;
+use crate::catalogue::Id;
+use crate::machine::geometry::drive_length;
+use crate::machine::mass::thread_strip;
+use crate::machine::section::Section;
+use crate::money::Money;
+use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
+use crate::units::{self, Length, LinearMassDensity};
+use crate::words::Words as _;
+
+mod remarks;
 
 /// What it says.
-pub(in crate::sheets) fn content(_paper: &Paper) -> Content {
-    Content::default()
+pub(in crate::sheets) fn content(paper: &Paper) -> Content {
+    let cuts = &paper.assessment.bill.cuts;
+    let mut tables = Vec::new();
+    if !cuts.sections.is_empty() {
+        tables.push(pieces(paper, cuts));
+        tables.push(bars(paper, cuts));
+    }
+    tables.push(to_order(paper));
+    if !cuts.sections.is_empty() {
+        tables.push(ways(paper, cuts));
+    }
+    Content {
+        about: about(paper, cuts),
+        tables,
+        remarks: remarks::all(paper, cuts),
+    }
+}
+
+fn about(paper: &Paper, cuts: &Cuts) -> String {
+    let machines = paper.build.area.machines;
+    let whose = match machines {
+        1 => String::new(),
+        many => format!(" For all {many} machines together."),
+    };
+    let how = match (cuts.sections.is_empty(), cuts.supply) {
+        (true, _) => "Nothing of this machine is sawn from bars.",
+        (false, TubeSupply::CutToLength) => {
+            "The seller saws: hand over the list of pieces. The bars show what to buy and how to \
+             saw it if you did it yourself."
+        }
+        (false, TubeSupply::WholeBars) => {
+            "You saw: buy the bars below, and saw each in the order in which its pieces stand."
+        }
+    };
+    format!("{how}{whose} Lengths in mm.")
+}
+
+/// How lists name a part.
+fn short<'p>(paper: &Paper<'p>, part: &'p Id) -> &'p str {
+    let found = paper.catalogue.part(part.as_str());
+    found.map_or(part.as_str(), |(_, part)| part.short())
+}
+
+/// Mass of a metre of a section, as far as it is known.
+fn linear_mass(paper: &Paper, section: &SectionCuts) -> Option<LinearMassDensity> {
+    let is_strip = |piece: &CutPiece| matches!(piece.of, PieceOf::Strip(_));
+    if section.pieces.iter().any(is_strip) {
+        return Some(thread_strip());
+    }
+    let tube = paper.catalogue.tubes.get(&section.part)?;
+    Some(Section::of(tube).linear_mass())
+}
+
+/// A length: whole millimetres without a point, tenths where there are any.
+fn mm(length: Tenths) -> Cell {
+    Cell::Exact(length.millimetres())
+}
+
+/// The numbers of a section's bars on the list, bar by bar: from and to, where several are
+/// sawn alike.
+fn numbers(cuts: &Cuts) -> Vec<(u64, u64)> {
+    let mut last = 0;
+    let each = cuts.bars().map(|(_, _, bar)| {
+        let first = last + 1;
+        last += u64::from(bar.times);
+        (first, last)
+    });
+    each.collect()
+}
+
+fn number((first, last): (u64, u64)) -> String {
+    match last - first {
+        0 => first.to_string(),
+        1 => format!("{first}, {last}"),
+        _ => format!("{first} to {last}"),
+    }
+}
+
+/// Every piece with its mark.
+fn pieces(paper: &Paper, cuts: &Cuts) -> Table {
+    let machine = &paper.assessment.machine;
+    let numbers = numbers(cuts);
+    let all: Vec<(&SectionCuts, &NestedBar)> = cuts
+        .bars()
+        .map(|(_, section, bar)| (section, bar))
+        .collect();
+    let mut rows = Vec::new();
+    for section in &cuts.sections {
+        for (place, piece) in section.pieces.iter().enumerate() {
+            let on = |&(of, bar): &(&SectionCuts, &NestedBar)| {
+                std::ptr::eq(of, section) && bar.pieces.iter().any(|(other, _)| *other == place)
+            };
+            let bars = all.iter().zip(&numbers).filter(|(bar, _)| on(bar));
+            let bars: Vec<String> = bars.map(|(_, &at)| number(at)).collect();
+            let bars = match bars.is_empty() {
+                true => "no bar is long enough".to_owned(),
+                false => bars.join(", "),
+            };
+            let mass = linear_mass(paper, section).map(|linear| linear * piece.length.length());
+            let mark = piece.mark(machine);
+            rows.push(Row::entry(
+                mark,
+                vec![
+                    Cell::text(mark),
+                    Cell::text(piece.title(machine)),
+                    Cell::text(short(paper, &section.part)),
+                    mm(piece.length),
+                    Cell::Number(f64::from(piece.count), 0),
+                    mass.map_or(Cell::Empty, |mass| Cell::Number(units::kg::from(mass), 1)),
+                    Cell::text(bars),
+                ],
+            ));
+        }
+    }
+    Table {
+        id: "pieces",
+        title: "Pieces".to_owned(),
+        columns: vec![
+            Column::new("mark", "mark", Shape::Text),
+            Column::new("piece", "piece", Shape::Text),
+            Column::new("section", "section", Shape::Text),
+            Column::new("length_mm", "mm", Shape::Number),
+            Column::new("quantity", "pieces", Shape::Number),
+            Column::new("each_kg", "kg each", Shape::Number),
+            Column::new("bars", "from bar", Shape::Text),
+        ],
+        rows,
+    }
+}
+
+/// Every bar with what is sawn from it.
+fn bars(paper: &Paper, cuts: &Cuts) -> Table {
+    let machine = &paper.assessment.machine;
+    let kerf = cuts.saw.kerf.millimetres();
+    let rows = cuts
+        .bars()
+        .zip(numbers(cuts))
+        .map(|((_, section, bar), at)| {
+            let count: u32 = bar.pieces.iter().map(|(_, count)| count).sum();
+            let from = match bar.stock {
+                Stock::New(_) => "new",
+                Stock::Offcut(_) => "in hand",
+            };
+            let pieces = bar.pieces.iter().map(|&(piece, count)| {
+                let piece = &section.pieces[piece];
+                let length = piece.length.millimetres();
+                format!("{count} x {} ({length})", piece.mark(machine))
+            });
+            let pieces: Vec<String> = pieces.collect();
+            Row::entry(
+                number(at),
+                vec![
+                    Cell::text(number(at)),
+                    Cell::text(short(paper, &section.part)),
+                    Cell::text(from),
+                    mm(bar.length),
+                    Cell::text(pieces.join(", ")),
+                    Cell::Exact(kerf * Decimal::from(count)),
+                    mm(bar.left),
+                ],
+            )
+        });
+    let title = match cuts.supply {
+        TubeSupply::CutToLength => "Bars, if you sawed them yourself",
+        TubeSupply::WholeBars => "Bars, one by one",
+    };
+    Table {
+        id: "bars",
+        title: title.to_owned(),
+        rows: rows.collect(),
+        columns: vec![
+            Column::new("bar", "bar", Shape::Text),
+            Column::new("section", "section", Shape::Text),
+            Column::new("stock", "stock", Shape::Text),
+            Column::new("stock_mm", "mm", Shape::Number),
+            Column::new("pieces", "pieces", Shape::Text),
+            Column::new("kerf_mm", "kerfs", Shape::Number),
+            Column::new("offcut_mm", "offcut", Shape::Number),
+        ],
+    }
+}
+
+/// What comes cut to length from whoever makes it.
+fn to_order(paper: &Paper) -> Table {
+    let (picked, machine) = (paper.picked, &paper.assessment.machine);
+    let machines = f64::from(paper.build.area.machines);
+    let mut rows = Vec::new();
+    for axis in Axis::EACH {
+        let rails = &machine.geometry.rails[axis];
+        let mut add = |what: &str, part: &Id, length: Length, count: u32| {
+            let title = format!("{what} of {}", axis.title());
+            rows.push(Row::entry(
+                "",
+                vec![
+                    Cell::text(title),
+                    Cell::text(short(paper, part)),
+                    mm(Tenths::up(length)),
+                    Cell::Number(f64::from(count) * machines, 0),
+                ],
+            ));
+        };
+        add(
+            "rail",
+            &picked.axes[axis].rail.id,
+            rails.length,
+            rails.rails,
+        );
+        let mut drives: Vec<(&Id, Length, bool, u32)> = Vec::new();
+        for drive in picked.drives(axis) {
+            let part = catalogue_id(paper, drive.part().id());
+            let length = drive_length(picked, axis, drive, rails.length);
+            let known = drives
+                .iter_mut()
+                .find(|(id, other, ..)| *id == part && *other == length);
+            match known {
+                Some((.., count)) => *count += 1,
+                None => drives.push((part, length, drive.is_screw(), 1)),
+            }
+        }
+        for (part, length, is_screw, count) in drives {
+            let what = if is_screw { "screw" } else { "rack or belt" };
+            add(what, part, length, count);
+        }
+    }
+    Table {
+        id: "to-order",
+        title: "Ordered cut to length".to_owned(),
+        columns: vec![
+            Column::new("what", "what", Shape::Text),
+            Column::new("part", "part", Shape::Text),
+            Column::new("length_mm", "mm", Shape::Number),
+            Column::new("quantity", "pieces", Shape::Number),
+        ],
+        rows,
+    }
+}
+
+/// The id of a part as the catalogue holds it.
+fn catalogue_id<'p>(paper: &Paper<'p>, id: &'p Id) -> &'p Id {
+    let found = paper.catalogue.part(id.as_str());
+    found.map_or(id, |(_, part)| part.id())
+}
+
+/// What either way of buying costs.
+fn ways(paper: &Paper, cuts: &Cuts) -> Table {
+    let money = |amount| Cell::Money(Money::new(amount, paper.assessment.bill.currency));
+    let row = |supply: TubeSupply, includes: &str, cost| {
+        let chosen = if cuts.supply == supply { "chosen" } else { "" };
+        let cells = vec![
+            Cell::text(supply.title()),
+            Cell::text(includes),
+            money(cost),
+            Cell::text(chosen),
+        ];
+        Row::entry(supply.id(), cells)
+    };
+    let totals = &cuts.totals;
+    Table {
+        id: "ways-to-buy",
+        title: "What either way costs".to_owned(),
+        columns: vec![
+            Column::new("way", "way to buy", Shape::Text),
+            Column::new("includes", "what is in it", Shape::Text),
+            Column::new("cost", "likely", Shape::Money),
+            Column::new("chosen", "choice", Shape::Text),
+        ],
+        rows: vec![
+            row(
+                TubeSupply::CutToLength,
+                "metres and cuts, nothing left over",
+                totals.cut_to_length(),
+            ),
+            row(
+                TubeSupply::WholeBars,
+                "bars and a saw; the offcuts are yours",
+                totals.whole_bars(),
+            ),
+        ],
+    }
 }
