@@ -169,6 +169,7 @@ const SUFFIXES: &[(&str, &str)] = &[
     ("rpm", "rpm"),
     ("volts", "V"),
     ("shares", "%"),
+    ("pieces", "mm"),
     ("springs", "N/µm"),
 ];
 

@@ -23,8 +23,6 @@ mod bound;
 mod greedy;
 mod problem;
 mod search;
-#[cfg(test)]
-mod tests;
 
 use bound::Cover;
 use problem::{Plan, Problem};

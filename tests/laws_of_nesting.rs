@@ -1,13 +1,24 @@
 //! Laws of nesting, over random tasks; the standards compare with an outside solver.
 
+use gantrywright::bill::nesting::{Nesting, OnOffer, Saw, Stock, Task, Tenths, Wanted, nest};
+use gantrywright::units;
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 use rust_decimal::Decimal;
-
-use super::*;
+use rust_decimal::prelude::ToPrimitive as _;
 
 fn mm(length: u32) -> Tenths {
-    Tenths(length * 10)
+    tenths(length * 10)
+}
+
+fn tenths(length: u32) -> Tenths {
+    Tenths::up(units::mm::of(f64::from(length) / 10.0))
+}
+
+/// A length as the number of tenths that it is.
+fn number(length: Tenths) -> u32 {
+    let tenths = length.millimetres() * Decimal::TEN;
+    tenths.to_u32().expect("a whole number")
 }
 
 fn saw() -> Saw {
@@ -54,8 +65,8 @@ fn holds(task: &Task, nesting: &Nesting) {
     for &(piece, count) in &nesting.too_long {
         left[piece] -= count;
         let length = task.pieces[piece].length;
-        let room = |bar: &OnOffer| bar.length.0.saturating_sub(2 * task.saw.trim.0);
-        assert!(task.bars.iter().all(|bar| room(bar) < length.0));
+        let room = |bar: &OnOffer| number(bar.length).saturating_sub(2 * number(task.saw.trim));
+        assert!(task.bars.iter().all(|bar| room(bar) < number(length)));
     }
     let mut cost = Decimal::ZERO;
     let mut used = vec![false; task.offcuts.len()];
@@ -63,7 +74,7 @@ fn holds(task: &Task, nesting: &Nesting) {
         let trims = match bar.stock {
             Stock::New(place) => {
                 cost += task.bars[place].price * Decimal::from(bar.times);
-                2 * task.saw.trim.0
+                2 * number(task.saw.trim)
             }
             Stock::Offcut(place) => {
                 assert!(!std::mem::replace(&mut used[place], true), "used twice");
@@ -76,12 +87,12 @@ fn holds(task: &Task, nesting: &Nesting) {
         let lengths: u32 = bar
             .pieces
             .iter()
-            .map(|&(piece, count)| task.pieces[piece].length.0 * count)
+            .map(|&(piece, count)| number(task.pieces[piece].length) * count)
             .sum();
-        let least = lengths + (count - 1) * task.saw.kerf.0 + trims;
-        assert!(least <= bar.length.0, "{bar:?}");
-        let left_over = bar.length.0.saturating_sub(least + task.saw.kerf.0);
-        assert_eq!(bar.left.0, left_over, "{bar:?}");
+        let least = lengths + (count - 1) * number(task.saw.kerf) + trims;
+        assert!(least <= number(bar.length), "{bar:?}");
+        let left_over = number(bar.length).saturating_sub(least + number(task.saw.kerf));
+        assert_eq!(number(bar.left), left_over, "{bar:?}");
         for &(piece, count) in &bar.pieces {
             left[piece] -= count * bar.times;
         }
@@ -96,7 +107,7 @@ fn a_bar_that_fits_to_the_last_tenth_is_enough() {
     // 2 x 1489 + 2 of kerf + 20 of trim = 3000.
     let exact = solved(&wanted(&[(1489, 2)]), &offered(BARS), &[], saw());
     assert_eq!((exact.count(), exact.cost), (1, Decimal::from(60)));
-    assert_eq!(exact.bars[0].left, Tenths(0));
+    assert_eq!(exact.bars[0].left, Tenths::default());
     let over = wanted(&[(1489, 1), (1490, 1)]);
     assert!(solved(&over, &offered(BARS), &[], saw()).cost > Decimal::from(60));
 }
@@ -161,14 +172,14 @@ fn random_tasks_keep_the_laws() {
         let kinds = rng.random_range(1..8);
         let pieces: Vec<Wanted> = (0..kinds)
             .map(|_| Wanted {
-                length: Tenths(rng.random_range(900..68_000)),
+                length: tenths(rng.random_range(900..68_000)),
                 count: rng.random_range(0..6),
             })
             .collect();
         let bars = &offered(BARS)[..rng.random_range(0..4)];
         let saw = Saw {
-            kerf: Tenths(rng.random_range(0..50)),
-            trim: Tenths(rng.random_range(0..300)),
+            kerf: tenths(rng.random_range(0..50)),
+            trim: tenths(rng.random_range(0..300)),
         };
         let mut offcuts: Vec<Tenths> = Vec::new();
         let mut before: Option<Nesting> = None;
@@ -181,7 +192,7 @@ fn random_tasks_keep_the_laws() {
                 assert!(nesting.cost <= before.cost, "{pieces:?} {offcuts:?}");
             }
             before = Some(nesting);
-            offcuts.push(Tenths(rng.random_range(500..40_000)));
+            offcuts.push(tenths(rng.random_range(500..40_000)));
         }
     }
     assert!(unproven < 60, "{unproven} of 1200 not proven");
