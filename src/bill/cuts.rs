@@ -12,18 +12,18 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
 use super::line::Pricing;
-use super::list::{Need, Told};
+use super::list::Need;
 use super::nesting::{self, NestedBar, Nesting, OnOffer, Saw, Stock, Task, Tenths, Wanted};
 use crate::build::choices::working_area::TubeSupply;
 use crate::build::{Axis, Picked};
 use crate::catalogue::quantity::Count;
 use crate::catalogue::{Id, Step};
-use crate::explain::{Input, Origin, Recorder, Worth, nth_key};
+use crate::explain::{Recorder, nth_key};
 use crate::machine::Machine;
 use crate::money::MoneyError;
-use crate::units::Length;
 use crate::words::Words as _;
 
+mod buy;
 mod compare;
 mod notes;
 
@@ -113,16 +113,6 @@ impl SectionCuts {
     pub fn pieces_of(bar: &NestedBar) -> impl Iterator<Item = usize> {
         let each = bar.pieces.iter();
         each.flat_map(|&(piece, count)| std::iter::repeat_n(piece, count as usize))
-    }
-
-    /// The longest bar that is bought.
-    fn longest(&self) -> Length {
-        let bars = self.nesting.bars.iter();
-        let new = bars.filter(|bar| matches!(bar.stock, Stock::New(_)));
-        let long = self.nesting.too_long.iter();
-        let long = long.map(|&(piece, _)| self.pieces[piece].length);
-        let longest = new.map(|bar| bar.length).chain(long).max();
-        longest.unwrap_or_default().length()
     }
 }
 
@@ -236,85 +226,6 @@ impl Cuts {
         let (stock, pieces) = self.waste();
         let share = (stock - pieces).checked_div(stock)?;
         Some((share * Decimal::ONE_HUNDRED).round_dp(2))
-    }
-
-    /// Where whole bars are chosen: puts them in place of the metres that the pieces take.
-    pub(super) fn buy_whole_bars(&self, needs: &mut Vec<Need>, told: &mut Vec<Told>, tell: bool) {
-        if self.supply != TubeSupply::WholeBars {
-            return;
-        }
-        for section in &self.sections {
-            let of = |part: &Id, step: Step| *part == section.part && step == section.step;
-            let need = needs.iter_mut().find(|need| of(need.part.id(), need.step));
-            let (Some(need), Some(metres)) = (need, section.metres()) else {
-                continue;
-            };
-            need.needed = metres;
-            need.pack = Decimal::ZERO;
-            need.longest = section.longest();
-            need.why = section.why();
-            if tell {
-                told.retain(|told| !of(&told.part, told.step));
-                told.push(Told {
-                    part: section.part.clone(),
-                    step: section.step,
-                    pack: Decimal::ZERO,
-                    shared: true,
-                    inputs: section.asked(),
-                });
-            }
-        }
-        // What offcuts in hand give is not bought.
-        needs.retain(|need| !need.needed.is_zero());
-    }
-}
-
-impl SectionCuts {
-    /// Which bars are bought, in words.
-    fn why(&self) -> String {
-        let mut words: Vec<String> = self
-            .bought()
-            .map(|(length, count)| format!("{count} x {} m", length.metres().normalize()))
-            .collect();
-        if words.is_empty() {
-            words.push("offcuts in hand".to_owned());
-        }
-        let mut why = format!("whole bars: {}", words.join(", "));
-        let long: u32 = self.nesting.too_long.iter().map(|(_, count)| count).sum();
-        if long > 0 {
-            why.push_str(&format!("; and {long} cut to length, longer than any bar"));
-        }
-        why
-    }
-
-    /// How many new bars of each length.
-    pub fn bought(&self) -> impl Iterator<Item = (Tenths, u32)> {
-        let count = |place: usize| {
-            let of = |stock: Stock| stock == Stock::New(place);
-            let bars = self.nesting.bars.iter().filter(move |bar| of(bar.stock));
-            bars.map(|bar| bar.times).fold(0, u32::saturating_add)
-        };
-        let each = self.bars.iter().enumerate();
-        each.map(move |(place, bar)| (bar.length, count(place)))
-            .filter(|(_, count)| *count > 0)
-    }
-
-    /// What the metres of bars are made of.
-    fn asked(&self) -> Vec<Input> {
-        let bars = self.bought().map(|(length, count)| {
-            let title = format!("whole bars: {count} x {} m", length.metres().normalize());
-            (title, length, count)
-        });
-        let long = self.nesting.too_long.iter().map(|&(piece, count)| {
-            let length = self.pieces[piece].length;
-            (format!("longer than any bar: {count}"), length, count)
-        });
-        let inputs = bars.chain(long).map(|(title, length, count)| {
-            let metres = length.metres() * Decimal::from(count);
-            let from = Origin::choice("tube_supply");
-            Input::new("n_i", title, Worth::Exact(metres, "m"), from)
-        });
-        inputs.collect()
     }
 }
 

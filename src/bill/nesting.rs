@@ -23,6 +23,7 @@ mod bound;
 mod greedy;
 mod problem;
 mod search;
+mod told;
 
 use bound::Cover;
 use problem::{Plan, Problem};

@@ -110,14 +110,10 @@ fn stock_length(path: &str, section: &SectionCuts, bar: &NestedBar) -> Derivatio
 
 fn times(path: &str, bar: &NestedBar) -> Derivation {
     let count = Worth::count(bar.times);
-    Derivation::of(
-        format!("{path}.bars"),
-        "Bars that are sawn alike",
-        count.clone(),
-    )
-    .by("How many bars give these pieces.", "N = n")
-    .with("n", "found by nesting", count, Origin::Here)
-    .from(NESTING, "")
+    Derivation::of(format!("{path}.bars"), "Bars that are sawn alike", count)
+        .by("How many bars give these pieces.", "N = n")
+        .with("n", "found by nesting", count, Origin::Here)
+        .from(NESTING, "")
 }
 
 /// The lengths of a bar's pieces, by their paths.
@@ -133,7 +129,7 @@ fn lengths(path: &str, section: &SectionCuts, bar: &NestedBar) -> impl Iterator<
 
 fn piece(input: &Input, of: PieceOf, picked: &Picked, machine: &Machine) -> Derivation {
     let path = input.origin.names().to_owned();
-    sawn_length(path, input.value.clone(), of, picked, machine)
+    sawn_length(path, input.value, of, picked, machine)
 }
 
 /// How long a piece is sawn.
@@ -313,7 +309,7 @@ fn too_long(cuts: &Cuts, picked: &Picked, machine: &Machine, notes: &mut impl Re
             let path = format!("{path}.count");
             let count = Worth::count(count);
             let from = Origin::Plan(picked.frame.id.to_string());
-            Derivation::of(path, "Pieces longer than any bar", count.clone())
+            Derivation::of(path, "Pieces longer than any bar", count)
                 .by(
                     "Those that neither a bar on offer nor an offcut in hand is long enough for.",
                     "N = n",

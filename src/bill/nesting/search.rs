@@ -11,8 +11,8 @@ use super::bound::Cover;
 use super::greedy;
 use super::problem::{Cut, Plan, Problem};
 
-/// So many steps at most: a millisecond or two.
-const STEPS: u32 = 20_000;
+/// So many steps at most: about a millisecond.
+const STEPS: u32 = 30_000;
 
 /// So many pieces and lengths at most: beyond, steps would run out long before anything was
 /// proven, and each bar on the way there is a call inside the one before it.
@@ -26,6 +26,9 @@ pub(super) fn improve(problem: &Problem, cover: &Cover, least: u128, best: &mut 
         return false;
     }
     let bins = problem.bins.iter();
+    let Some((weights, state)) = weights(problem) else {
+        return false;
+    };
     let mut search = Search {
         problem,
         cover,
@@ -34,6 +37,8 @@ pub(super) fn improve(problem: &Problem, cover: &Cover, least: u128, best: &mut 
         offcuts: bins.take(problem.offcuts).map(|bin| bin.count()).collect(),
         offcut_room: cover.all_offcuts(problem),
         cuts: Vec::new(),
+        state,
+        weights,
         seen: HashMap::new(),
         steps: STEPS,
         least,
@@ -41,6 +46,22 @@ pub(super) fn improve(problem: &Problem, cover: &Cover, least: u128, best: &mut 
     };
     search.open(0);
     search.steps > 0 || search.best.price <= least
+}
+
+/// What one piece of each size, and one of each offcut, counts in a number that no two sets of
+/// them share, and the number of all of them; none where it would be too large.
+fn weights(problem: &Problem) -> Option<(Vec<u128>, u128)> {
+    let sizes = problem.sizes.iter().map(|size| size.count);
+    let offcuts = problem.bins.iter().take(problem.offcuts);
+    let counts = sizes.chain(offcuts.map(|bin| bin.count()));
+    let (mut weight, mut all) = (1_u128, 0_u128);
+    let mut weights = Vec::new();
+    for count in counts {
+        weights.push(weight);
+        all += weight * u128::from(count);
+        weight = weight.checked_mul(u128::from(count) + 1)?;
+    }
+    Some((weights, all))
 }
 
 struct Search<'a> {
@@ -55,8 +76,12 @@ struct Search<'a> {
     /// What those hold.
     offcut_room: u64,
     cuts: Vec<Cut>,
-    /// The least price at which so many pieces and offcuts were left.
-    seen: HashMap<(Vec<u32>, Vec<u32>), u128>,
+    /// How many of each size and offcut are left, as one number.
+    state: u128,
+    /// What one of each counts in that number: sizes first, then offcuts.
+    weights: Vec<u128>,
+    /// The least price at which so many were left.
+    seen: HashMap<u128, u128>,
     steps: u32,
     least: u128,
     best: &'a mut Plan,
@@ -85,17 +110,20 @@ impl Search<'_> {
         if !self.may_win(spent, self.width) {
             return;
         }
-        let key = (self.left.clone(), self.offcuts.clone());
-        if self.seen.get(&key).is_some_and(|&seen| seen <= spent) {
+        if self
+            .seen
+            .get(&self.state)
+            .is_some_and(|&seen| seen <= spent)
+        {
             return;
         }
-        self.seen.insert(key, spent);
+        self.seen.insert(self.state, spent);
+        let mut counts = vec![0; self.left.len()];
+        counts[widest] = 1;
         for bin in 0..self.problem.bins.len() {
             let Some(room) = self.room(bin, widest) else {
                 continue;
             };
-            let mut counts = vec![0; self.left.len()];
-            counts[widest] = 1;
             self.take(widest, 1);
             self.fill(bin, widest, room, &mut counts, spent);
             self.give(widest, 1);
@@ -111,7 +139,7 @@ impl Search<'_> {
     }
 
     /// Fills a bar with pieces of this size and narrower ones, as many as go in first.
-    fn fill(&mut self, bin: usize, from: usize, room: u64, counts: &mut Vec<u32>, spent: u128) {
+    fn fill(&mut self, bin: usize, from: usize, room: u64, counts: &mut [u32], spent: u128) {
         if self.is_over() {
             return;
         }
@@ -148,6 +176,7 @@ impl Search<'_> {
         }
         if is_offcut {
             self.offcuts[bin] -= 1;
+            self.state -= self.weights[self.left.len() + bin];
             self.offcut_room -= self.cover.offcut(bin);
         }
         if self.may_win(spent + price, self.width) {
@@ -161,17 +190,20 @@ impl Search<'_> {
         }
         if is_offcut {
             self.offcuts[bin] += 1;
+            self.state += self.weights[self.left.len() + bin];
             self.offcut_room += self.cover.offcut(bin);
         }
     }
 
     fn take(&mut self, size: usize, count: u32) {
         self.left[size] -= count;
+        self.state -= self.weights[size] * u128::from(count);
         self.width -= self.problem.sizes[size].width * u64::from(count);
     }
 
     fn give(&mut self, size: usize, count: u32) {
         self.left[size] += count;
+        self.state += self.weights[size] * u128::from(count);
         self.width += self.problem.sizes[size].width * u64::from(count);
     }
 }
