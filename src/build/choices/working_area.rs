@@ -200,8 +200,8 @@ pub(super) fn rows() -> Vec<Choice> {
             "The steel tube of sides, cross members and uprights. It must be wide enough for the rail's foot on its flat.";
         word "tube_supply" "Tube is bought" (area.tube_supply) {TubeSupply} [Cost]
             "Whether the seller saws the tubes for so much a cut, or you buy whole bars and saw yourself. The list of cuts shows what either costs.";
-        number "saw_kerf_mm" "Saw cut" (area.saw_kerf) {mm Millimetre 0.0 10.0 0.1} [Cost]
-            "What the saw turns to chips between two pieces: about 1 mm with a band saw, 2 to 3 mm with a disc (common practice). It counts where you saw whole bars.";
+        number "saw_kerf_mm" "Saw cut width" (area.saw_kerf) {mm Millimetre 0.0 10.0 0.1} [Cost]
+            "The kerf: what the saw turns to chips between two pieces, about 1 mm with a band saw, 2 to 3 mm with a disc (common practice). It counts where you saw whole bars.";
         number "end_trim_mm" "Bar end cut off" (area.end_trim) {mm Millimetre 0.0 500.0 1.0} [Cost]
             "What is cut off at each end of a new bar, since the mill's ends are rough and not square: about 10 mm (common practice).";
         part "plate" "Plate" (area.plate) {&[PartKind::Plate]} [StiffnessY MassZ Cost]

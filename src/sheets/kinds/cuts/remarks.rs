@@ -38,7 +38,7 @@ pub(super) fn all(paper: &Paper, cuts: &Cuts) -> Vec<String> {
     );
     said.extend(heaviest(paper, cuts));
     said.push(format!(
-        "Each cut takes {} mm, and {} mm come off both ends of a new bar. An offcut is given \
+        "Each cut takes {} mm (its kerf), and {} mm come off both ends of a new bar. An offcut is given \
          without its own rough end.",
         cuts.saw.kerf.millimetres(),
         cuts.saw.trim.millimetres(),
