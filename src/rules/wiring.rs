@@ -91,6 +91,24 @@ fn too_thin(facts: &Facts, report: &mut Report) {
             worst = Some((load, message));
         }
     }
+    for lead in &facts.machine.leads {
+        let (Some(load), Some(ampacity)) = (lead.load, lead.ampacity) else {
+            continue;
+        };
+        // A breaker or fuse that the copper bears guards it, whatever the load asks for.
+        let guarded = lead.guard.is_some_and(|guard| guard <= ampacity);
+        let over = load.heating / ampacity;
+        if !guarded && load.heating > ampacity && worst.as_ref().is_none_or(|(most, _)| over > *most) {
+            let message = format!(
+                "{}: even {} mm² carries {} only, {} flow",
+                lead.title(),
+                say::trimmed(units::mm2::from(lead.area), 2),
+                say::amperes(ampacity),
+                say::amperes(load.heating)
+            );
+            worst = Some((over, message));
+        }
+    }
     if let Some((_, message)) = worst {
         report.say(Severity::Danger, message);
     }

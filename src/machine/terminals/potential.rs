@@ -1,0 +1,288 @@
+//! What lies on a terminal, core by core of every run.
+
+use super::Strip;
+use crate::build::choices::control::{EmergencyStop, OnCircuit};
+use crate::build::{Axis, Picked};
+use crate::catalogue::Motor;
+use crate::catalogue::control::SensorType;
+use crate::catalogue::frame::RunEnd;
+use crate::catalogue::motor::FeedKind;
+use crate::machine::cable_load::motor_at;
+use crate::machine::loads::{Consumer, circuit_of};
+use crate::machine::wiring::lead::{Lead, Purpose};
+use crate::machine::wiring::{CableRun, has_contactor, has_inverter};
+use crate::words::Words;
+
+/// How far a wire of the mains is from the socket.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Stage {
+    /// Before the main switch: live with everything switched off.
+    Incoming,
+    /// Behind main switch and breaker.
+    On,
+    /// Behind the contactor: dead when the stop is pressed.
+    Cut,
+}
+
+/// A contact or sensor that the controller listens to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Signal {
+    /// A limit or home switch.
+    Switch(Axis, u32),
+    /// The tool-length sensor.
+    Tool,
+    /// The flow switch of the spindle's cooler.
+    Flow,
+    /// The second contact of the stop button.
+    Stop,
+}
+
+/// What lies on a terminal. The order is that on a strip.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Potential {
+    /// Live.
+    Live(Stage),
+    /// Neutral.
+    Neutral(Stage),
+    /// Protective earth.
+    Earth,
+    /// Plus of the motors' supply.
+    MotorPlus,
+    /// The same behind a driver's fuse.
+    Fused(Axis, u32),
+    /// 0 V of the motors' supply.
+    MotorZero,
+    /// Plus of the control supply.
+    ControlPlus,
+    /// 0 V of the control supply.
+    ControlZero,
+    /// Plus behind the stop button.
+    BehindStop,
+    /// Plus behind start button and holding contact.
+    Held,
+    /// What a sensor tells.
+    Signal(Signal),
+    /// A winding's end of a motor; its place among the cores.
+    Winding(Axis, u32, u32),
+    /// A phase of the spindle; its place among the cores.
+    Phase(u32),
+    /// A core that nothing uses: kept apart from everything, and from its likes.
+    Spare(usize, u32),
+}
+
+impl Potential {
+    /// Its name on the strip.
+    pub fn title(self, picked: &Picked) -> String {
+        let stage = |name: &str, stage| match stage {
+            Stage::Incoming => name.to_owned(),
+            Stage::On => format!("{name}, switched on"),
+            Stage::Cut => format!("{name}, behind stop"),
+        };
+        match self {
+            Self::Live(of) => stage("L", of),
+            Self::Neutral(of) => stage("N", of),
+            Self::Earth => "PE".into(),
+            Self::MotorPlus => format!("+{} V", volts(picked)),
+            Self::Fused(axis, which) => {
+                format!("+{} V, driver {} {which}", volts(picked), axis.title())
+            }
+            Self::MotorZero => "0 V motors".into(),
+            Self::ControlPlus => "+ control".into(),
+            Self::ControlZero => "0 V control".into(),
+            Self::BehindStop => "+ behind stop".into(),
+            Self::Held => "+ held".into(),
+            Self::Signal(signal) => signal.title(),
+            Self::Winding(axis, which, core) => {
+                let names = match picked.axes[axis].motor {
+                    Motor::Stepper(_) => ["A+", "A-", "B+", "B-"],
+                    Motor::Servo(_) => PHASES,
+                };
+                let name = names.get(core as usize).copied().unwrap_or("-");
+                format!("motor {} {which} {name}", axis.title())
+            }
+            Self::Phase(core) => {
+                format!("spindle {}", PHASES.get(core as usize).copied().unwrap_or("-"))
+            }
+            Self::Spare(..) => "spare core".into(),
+        }
+    }
+}
+
+/// Three phases and the protective conductor.
+const PHASES: [&str; 4] = ["U", "V", "W", "PE"];
+
+impl Signal {
+    /// The input of the controller that listens to it, by its function.
+    pub fn title(self) -> String {
+        match self {
+            Self::Switch(axis, which) => format!("input: switch {} {which}", axis.title()),
+            Self::Tool => "input: tool length".into(),
+            Self::Flow => "input: coolant flow".into(),
+            Self::Stop => "input: stop pressed".into(),
+        }
+    }
+}
+
+fn volts(picked: &Picked) -> String {
+    format!("{:.0}", crate::units::v::from(picked.supply.volts))
+}
+
+/// The plain contact's other side: where the controller's inputs expect it.
+fn common(picked: &Picked) -> Potential {
+    match picked.controller.input_types.contains(&SensorType::Npn) {
+        true => Potential::ControlZero,
+        false => Potential::ControlPlus,
+    }
+}
+
+/// A sensor's cores: its signal first, then what feeds it.
+fn sensor(picked: &Picked, signal: Signal, wires: u32, core: u32) -> Option<Potential> {
+    Some(match (core, wires) {
+        (0, _) => Potential::Signal(signal),
+        (1, 2) => common(picked),
+        (1, _) => Potential::ControlZero,
+        (2, 3..) => Potential::ControlPlus,
+        _ => return None,
+    })
+}
+
+/// Wires of the tool-length sensor: two of a contact, three of an electronic one.
+fn tool_wires(picked: &Picked) -> u32 {
+    match picked.tool_sensor.map(|sensor| sensor.output) {
+        Some(SensorType::Npn | SensorType::Pnp) => 3,
+        Some(SensorType::Dry) | None => 2,
+    }
+}
+
+/// How far behind the socket a load of the mains hangs.
+fn stage(picked: &Picked, name: Consumer, cut: bool) -> Stage {
+    match name {
+        Consumer::Controller | Consumer::Cooler | Consumer::Computer => Stage::On,
+        _ if cut && has_contactor(picked) => Stage::Cut,
+        _ => Stage::On,
+    }
+}
+
+/// The strip on which the cabinet's end of a run of the plan lands, and what lies on a core.
+pub(super) fn of_run(
+    picked: &Picked,
+    run: &CableRun,
+    place: usize,
+    core: u32,
+    is_cut: impl Fn(OnCircuit) -> bool,
+) -> (Strip, Potential) {
+    let spare = Potential::Spare(place, core);
+    if let Some(axis) = motor_at(run) {
+        let winding = Potential::Winding(axis, run.number, core);
+        let servo = matches!(picked.axes[axis].motor, Motor::Servo(_));
+        let strip = match picked.axes[axis].driver.feed {
+            FeedKind::Dc => Strip::Motors,
+            FeedKind::Mains => Strip::Own,
+        };
+        return match core {
+            3 if servo => (Strip::Earth, Potential::Earth),
+            0..=3 => (strip, winding),
+            _ => (strip, spare),
+        };
+    }
+    let wires = picked.switch.wires;
+    let signal = match run.to {
+        RunEnd::Spindle => return of_spindle(picked, core, spare, is_cut),
+        RunEnd::ToolSensor => sensor(picked, Signal::Tool, tool_wires(picked), core),
+        RunEnd::SwitchX => sensor(picked, Signal::Switch(Axis::X, run.number), wires, core),
+        RunEnd::SwitchY => sensor(picked, Signal::Switch(Axis::Y, run.number), wires, core),
+        _ => sensor(picked, Signal::Switch(Axis::Z, run.number), wires, core),
+    };
+    (Strip::Inputs, signal.unwrap_or(spare))
+}
+
+/// The spindle's cable goes to its inverter unbroken; that of a hand router to the mains.
+fn of_spindle(
+    picked: &Picked,
+    core: u32,
+    spare: Potential,
+    is_cut: impl Fn(OnCircuit) -> bool,
+) -> (Strip, Potential) {
+    if picked.spindle.needs_vfd() {
+        return match core {
+            3 if !has_inverter(picked) => (Strip::Earth, Potential::Earth),
+            0..=3 => (Strip::Own, Potential::Phase(core)),
+            _ => (Strip::Own, spare),
+        };
+    }
+    let circuit = circuit_of(picked, Consumer::Spindle);
+    let stage = stage(picked, Consumer::Spindle, is_cut(circuit));
+    match core {
+        0 => (Strip::mains(circuit), Potential::Live(stage)),
+        1 => (Strip::mains(circuit), Potential::Neutral(stage)),
+        2 => (Strip::Earth, Potential::Earth),
+        _ => (Strip::mains(circuit), spare),
+    }
+}
+
+/// What lies on a core of a run that no plan routes; `signals` are those that landed.
+pub(super) fn of_lead(
+    picked: &Picked,
+    lead: &Lead,
+    core: u32,
+    signals: &[Signal],
+    cut: bool,
+) -> Potential {
+    use Potential::{ControlPlus, ControlZero, Earth, Live, Neutral};
+    let spare = Potential::Spare(lead.number, core);
+    let nth = |all: &[Potential]| all.get(core as usize).copied().unwrap_or(spare);
+    let mains = |stage| nth(&[Live(stage), Neutral(stage), Earth]);
+    let load = |name| mains(stage(picked, name, cut));
+    let (axis, which) = (lead.axis.unwrap_or(Axis::X), lead.which);
+    let hard = picked.build.control.emergency_stop == EmergencyStop::HardWired;
+    let stopped = if hard { Potential::BehindStop } else { ControlPlus };
+    match lead.purpose {
+        Purpose::MainsFeed | Purpose::SwitchIn => mains(Stage::Incoming),
+        Purpose::SwitchOut | Purpose::ContactorIn => mains(Stage::On),
+        Purpose::ContactorOut => mains(Stage::Cut),
+        Purpose::SupplyIn => load(Consumer::MotorSupply),
+        Purpose::DriverMains => load(Consumer::ServoDrivers),
+        Purpose::InverterIn => load(Consumer::Spindle),
+        Purpose::ControlIn | Purpose::FanIn => load(Consumer::Controller),
+        Purpose::ExtractorOutlet => load(Consumer::Extractor),
+        Purpose::CoolantOutlet => load(Consumer::Coolant),
+        Purpose::CoolerOutlet => load(Consumer::Cooler),
+        Purpose::CompressorOutlet => load(Consumer::Compressor),
+        Purpose::SupplyOut => nth(&[Potential::MotorPlus, Potential::MotorZero]),
+        Purpose::DriverFeed => nth(&[Potential::Fused(axis, which), Potential::MotorZero]),
+        Purpose::DriverOut => match (core, picked.axes[axis].motor) {
+            (3, Motor::Servo(_)) => Earth,
+            _ => Potential::Winding(axis, which, core),
+        },
+        Purpose::ControlOut
+        | Purpose::ControllerFeed
+        | Purpose::InputsFeed
+        | Purpose::StopFeed => nth(&[ControlPlus, ControlZero]),
+        Purpose::StopButton if hard => nth(&[
+            ControlPlus,
+            Potential::BehindStop,
+            Potential::Signal(Signal::Stop),
+            common(picked),
+        ]),
+        Purpose::StopButton => nth(&[Potential::Signal(Signal::Stop), common(picked)]),
+        Purpose::StartButton => nth(&[stopped, Potential::Held]),
+        Purpose::StopCoil if picked.build.control.no_volt_release => {
+            nth(&[Potential::Held, ControlZero])
+        }
+        Purpose::StopCoil => nth(&[stopped, ControlZero]),
+        Purpose::FlowSwitch => sensor(picked, Signal::Flow, 2, core).unwrap_or(spare),
+        Purpose::ToolSensor => {
+            sensor(picked, Signal::Tool, tool_wires(picked), core).unwrap_or(spare)
+        }
+        Purpose::InputSignals => {
+            let signal = signals.get(core as usize);
+            signal.map_or(spare, |signal| Potential::Signal(*signal))
+        }
+        Purpose::SecondEarth
+        | Purpose::EarthBar
+        | Purpose::FrameEarth
+        | Purpose::EarthStrap
+        | Purpose::BridgeEarth => Earth,
+        Purpose::StepSignals | Purpose::SpindleSignals => spare,
+    }
+}

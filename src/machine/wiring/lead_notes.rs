@@ -1,0 +1,331 @@
+//! How the figures of a run that no plan routes came about.
+
+use super::lead::{Lead, Made, Purpose};
+use super::leads::{
+    FUSE_ROOM, cooler_way, frame_way, laying, least_bond, mains_lead, plug_earth,
+    strong_earth, tails,
+};
+use super::{BENDS, in_cabinet};
+use crate::build::{Axis, Picked};
+use crate::catalogue::Motor;
+use crate::explain::{Derivation, Input, Origin, Recorder};
+use crate::machine::conductor::{self, Laying};
+use crate::machine::electrics::Electrics;
+use crate::machine::geometry::Geometry;
+use crate::machine::loads::{self, Consumer};
+use crate::units::{self, Amount, Length};
+use crate::words::Words as _;
+
+/// Notes every figure of one run.
+pub(super) fn note(
+    picked: &Picked,
+    geometry: &Geometry,
+    electrics: &Electrics,
+    all: &[Lead],
+    lead: &Lead,
+    notes: &mut impl Recorder,
+) {
+    if !notes.listens() {
+        return;
+    }
+    notes.note(|| length(picked, geometry, lead));
+    notes.note(|| cores(picked, lead));
+    notes.note(|| ferrules(path(lead.number, "ferrules"), lead.cores, lead.ferrules()));
+    notes.note(|| match (lead.made, lead.load) {
+        (Made::Earth, _) => bond(picked, all, lead),
+        (_, Some(_)) => loaded_area(lead),
+        _ => plain_area(picked, lead),
+    });
+    if lead.pieces > 1 {
+        notes.note(|| pieces(picked, lead));
+    }
+    if let Some(area) = lead.earth_area {
+        notes.note(|| earth_core(picked, electrics, lead, area));
+    }
+    bears(picked, electrics, lead, notes);
+}
+
+fn path(number: usize, key: &str) -> String {
+    format!("cables.W{number}.{key}")
+}
+
+fn practice() -> Origin {
+    Origin::Constant("common practice")
+}
+
+/// Notes how many ferrules a run takes.
+pub(super) fn ferrules(path: String, cores: u32, ferrules: u32) -> Derivation {
+    let ends = ferrules.checked_div(cores).unwrap_or(0);
+    Derivation::of(path, "ferrules", Amount::plain(f64::from(ferrules)))
+        .by("one on each core end that is clamped: two a core, one where a plug ends it, none on lugs", "k = e · n")
+        .with("e", "clamped ends of a core", Amount::plain(f64::from(ends)), practice())
+        .with("n", "cores", Amount::plain(f64::from(cores)), Origin::Here)
+        .from("common practice: fine strands are never clamped bare", "screwless clamps that take bare strands need none")
+}
+
+fn length(picked: &Picked, geometry: &Geometry, lead: &Lead) -> Derivation {
+    let metres = units::m::amount;
+    let title = format!("length of {}", lead.title());
+    let figure = Derivation::of(path(lead.number, "length_m"), title, metres(lead.length));
+    let from = "common practice";
+    let measure = "measure the way before you cut";
+    let outside = |figure: Derivation, way: Length, title: &'static str| {
+        figure
+            .by("a metre in the cabinet and the way, a tenth more for bends", "L = 1.1 · (L_cab + L_way)")
+            .with("L_cab", "in the cabinet", metres(in_cabinet()), practice())
+            .with("L_way", title, metres(way), practice())
+            .with("1.1", "a tenth for bends", Amount::plain(BENDS), practice())
+            .from(from, measure)
+    };
+    match lead.purpose {
+        Purpose::MainsFeed | Purpose::SecondEarth => figure
+            .by("as it is sold", "L = L_0")
+            .with("L_0", "usual length", metres(mains_lead()), practice())
+            .from(from, "a longer way wants a longer lead, never a reel"),
+        Purpose::EarthStrap | Purpose::BridgeEarth => figure
+            .by("as it is sold for one part", "L = L_0")
+            .with("L_0", "usual length", metres(lead.length), practice())
+            .from(from, measure),
+        Purpose::FlowSwitch => outside(figure, cooler_way(), "to a cooler beside it"),
+        Purpose::FrameEarth => outside(figure, frame_way(), "to the nearest bare spot of the frame"),
+        Purpose::StopButton | Purpose::ToolSensor => {
+            let floor = &geometry.footprint;
+            let side = |axis: usize| Origin::figure(format!("machine.footprint_mm.{axis}"));
+            figure
+                .by("a metre in the cabinet and half the way around the machine, a tenth more for bends", "L = 1.1 · (L_cab + (x + y)/2)")
+                .with("L_cab", "in the cabinet", metres(in_cabinet()), practice())
+                .with("x", "footprint along X", metres(floor.x), side(0))
+                .with("y", "footprint along Y", metres(floor.y), side(1))
+                .with("1.1", "a tenth for bends", Amount::plain(BENDS), practice())
+                .from(from, measure)
+        }
+        _ => {
+            let cabinet = picked.cabinet;
+            figure
+                .by("half of the cabinet's width and height, a tenth more for bends, and its tails", "L = 1.1 · (w + h)/2 + L_t")
+                .with("w", "width of the cabinet", metres(cabinet.width), Origin::part(cabinet))
+                .with("h", "height of the cabinet", metres(cabinet.height), Origin::part(cabinet))
+                .with("1.1", "a tenth for bends", Amount::plain(BENDS), practice())
+                .with("L_t", "tails, in and out of the duct", metres(tails()), practice())
+                .from(from, "the way between two devices in the middle of the plate; some are shorter, few are longer")
+        }
+    }
+}
+
+fn cores(picked: &Picked, lead: &Lead) -> Derivation {
+    let count = Amount::plain(f64::from(lead.cores));
+    let figure = Derivation::of(path(lead.number, "cores"), "cores, or wires side by side", count.clone());
+    match lead.made {
+        Made::SwitchCable => figure
+            .by("as the data of the switch cable say", "n")
+            .with("n", "cores", count, Origin::part(picked.switch_cable))
+            .from("data of the cable", ""),
+        _ => figure
+            .by("a wire for each potential that it brings", "n")
+            .with("n", lead.purpose.title(), count, Origin::Here)
+            .from("a count of what the devices connect", "your devices may want more: their manuals decide"),
+    }
+}
+
+fn pieces(picked: &Picked, lead: &Lead) -> Derivation {
+    let count = Amount::plain(f64::from(lead.pieces));
+    Derivation::of(path(lead.number, "pieces"), "straps, one to each steel member", count.clone())
+        .by("as many as the plan has steel members", "n")
+        .with("n", "steel members", count, Origin::Plan(picked.frame.id.to_string()))
+        .from("common practice: paint insulates", "members that are welded together need one between them")
+}
+
+fn plain_area(picked: &Picked, lead: &Lead) -> Derivation {
+    let area = units::mm2::amount(lead.area);
+    let figure = Derivation::of(path(lead.number, "area_mm2"), "area of a core", area.clone());
+    match lead.made {
+        Made::SwitchCable => figure
+            .by("as the data of the switch cable say", "A")
+            .with("A", "nominal area", area, Origin::part(picked.switch_cable))
+            .from("data of the cable; IEC 60228", "a nominal area"),
+        _ if lead.purpose == Purpose::DriverOut => figure
+            .by("as that of the motor's cable", "A")
+            .with("A", "nominal area of the motor cable", area, Origin::part(picked.motor_cable))
+            .from("IEC 60228", "a nominal area"),
+        _ if lead.purpose == Purpose::EarthBar => figure
+            .by("as that of the mains lead's cores, up to 16 mm²", "A")
+            .with("A", "area of the mains lead", area, Origin::Here)
+            .from("IEC 60204-1, Table 1", "a nominal area"),
+        _ => figure
+            .by("what wires of control circuits have in a cabinet, thick enough to be handled", "A")
+            .with("A", "usual area", area, practice())
+            .from("IEC 60204-1, Table 5, asks for 0.2 mm² at least (from memory); common practice", "their currents are far below what this area carries"),
+    }
+}
+
+fn loaded_area(lead: &Lead) -> Derivation {
+    let figure = Derivation::of(path(lead.number, "area_mm2"), "area of a core", units::mm2::amount(lead.area));
+    let figure = match lead.guard {
+        Some(guard) => figure
+            .by("the thinnest standard area that carries what its breaker or fuse lets pass, and keeps the drop fair", "A = min {A of the row, I_z(A) >= I_F, d(A) <= d_fair}")
+            .with("I_F", "breaker, plug or fuse before it", units::a::amount(guard), Origin::figure(path(lead.number, "fuse_a"))),
+        None => figure
+            .by("the thinnest standard area that carries the current, and keeps the drop fair", "A = min {A of the row, I_z(A) >= I, d(A) <= d_fair}")
+            .with("I", "current", current(lead), Origin::figure(path(lead.number, "current_a"))),
+    };
+    figure
+        .with("d_fair", "fair drop", units::percent::amount(lead.load.map(|load| load.fair_drop()).unwrap_or_default()), Origin::Constant("5 % of direct current, 3 % of mains voltage: common practice"))
+        .with("I_z", "current that it carries for long", units::a::amount(lead.ampacity.unwrap_or_default()), Origin::figure(path(lead.number, "ampacity_a")))
+        .from("IEC 60204-1:2016, Table 6; IEC 60228. At least 0.75 mm² in the cabinet, 1.5 mm² outside (Table 5, from memory; common practice)", "16 mm² at most: above that the row ends")
+}
+
+fn bond(picked: &Picked, all: &[Lead], lead: &Lead) -> Derivation {
+    let figure = Derivation::of(path(lead.number, "area_mm2"), "least area of the earth lead", units::mm2::amount(lead.area));
+    let feeds = all.iter().filter(|one| one.purpose == Purpose::MainsFeed);
+    let feeds = feeds.map(|feed| {
+        let title = format!("core of {}", feed.title());
+        let from = Origin::figure(path(feed.number, "area_mm2"));
+        Input::new("A_L", title, units::mm2::amount(feed.area), from)
+    });
+    let strong = lead.purpose == Purpose::SecondEarth;
+    let figure = if strong {
+        figure.by(
+            "enough even where it is the only earth left, and as thick as the phases that it serves",
+            "A = max(A_10, A_L, A_S, A_b)",
+        )
+        .with("A_10", "enough alone, whatever leaks", units::mm2::amount(strong_earth()), Origin::Constant("IEC 61800-5-1"))
+    } else {
+        figure.by(
+            "as thick as the phases that it serves, and never below what bonding wants",
+            "A = max(A_L, A_S, A_b)",
+        )
+    };
+    figure
+        .with_each(feeds)
+        .with("A_S", "core of the spindle's cable", units::mm2::amount(picked.spindle_cable.area), Origin::part(picked.spindle_cable))
+        .with("A_b", "least bonding conductor", units::mm2::amount(least_bond()), Origin::Constant("IEC 60364-5-54, 544.1"))
+        .from("IEC 60204-1, Table 1: as the phase up to 16 mm²; IEC 60364-5-54", "thicker is always fine; scrape the paint off at both ends")
+}
+
+fn earth_core(picked: &Picked, electrics: &Electrics, lead: &Lead, area: units::Area) -> Derivation {
+    let found = electrics.circuits.iter().find(|one| one.which == lead.circuit);
+    let leaks = found.map(|circuit| circuit.leakage()).unwrap_or_default();
+    let led = picked.build.control.second_earth;
+    Derivation::of(path(lead.number, "earth_area_mm2"), "area that its earth core must have", units::mm2::amount(area))
+        .by("as the live core up to 16 mm²; 10 mm² where more than 3.5 mA leak and no second earth is led", "A_PE = A; 10 mm² where I_Δ > 3.5 mA without a second earth")
+        .with("A", "area of its cores", units::mm2::amount(lead.area), Origin::figure(path(lead.number, "area_mm2")))
+        .with("I_Δ", "standing leakage", units::ma::amount(leaks), Origin::figure(format!("power.circuits.{}.leakage_ma", lead.circuit.id())))
+        .with("3.5 mA", "what a plug's earth may carry alone", units::ma::amount(plug_earth()), Origin::Constant("IEC 61800-5-1"))
+        .with("10 mm²", "enough alone, whatever leaks", units::mm2::amount(strong_earth()), Origin::Constant("IEC 61800-5-1"))
+        .with("second earth", "led: 1, not led: 0", Amount::plain(f64::from(u8::from(led))), Origin::choice("second_earth"))
+        .from("IEC 60204-1, Table 1; IEC 61800-5-1", "local codes decide what may hang on a plug at all")
+}
+
+fn current(lead: &Lead) -> Amount {
+    units::a::amount(lead.load.map(|load| load.current).unwrap_or_default())
+}
+
+fn bears(picked: &Picked, electrics: &Electrics, lead: &Lead, notes: &mut impl Recorder) {
+    let (Some(load), Some(ampacity)) = (lead.load, lead.ampacity) else {
+        return;
+    };
+    notes.note(|| flows(picked, electrics, lead));
+    notes.note(|| {
+        let method = match laying(lead.purpose) {
+            Laying::Enclosed => "IEC 60204-1:2016, Table 6, method B2, PVC, 40 °C",
+            Laying::OnSurface => "IEC 60204-1:2016, Table 6, method C, PVC, 40 °C",
+        };
+        Derivation::of(path(lead.number, "ampacity_a"), "current that it carries for long", units::a::amount(ampacity))
+            .by("the table's current for the area", "I_z(A)")
+            .with("A", "area of a core", units::mm2::amount(lead.area), Origin::figure(path(lead.number, "area_mm2")))
+            .from(method, "three loaded wires in a duct; wires beside them that are seldom loaded are not counted")
+    });
+    notes.note(|| {
+        let metre = conductor::resistance(lead.area, units::m::of(1.0), conductor::warm());
+        Derivation::of(path(lead.number, "drop_percent"), "voltage lost on the way", units::percent::amount(load.drop()))
+            .by("resistance of the cores there and back, times the current, over the voltage that is sent", "d = 2 · L · I · r / V")
+            .with("L", "length", units::m::amount(lead.length), Origin::figure(path(lead.number, "length_m")))
+            .with("I", "current", current(lead), Origin::figure(path(lead.number, "current_a")))
+            .with("r", "resistance of a metre of one core at 70 °C", Amount::of(units::ohm::from(metre), "ohm/m"), Origin::Constant("IEC 60228 class 5, times 1.1965 for 70 °C"))
+            .with("V", "voltage that is sent", units::v::amount(load.sent), Origin::Here)
+            .from("IEC 60228; Ohm's law", "cores at the greatest resistance and temperature that the standards allow")
+    });
+    if let Some(guard) = lead.guard {
+        notes.note(|| guarded(picked, lead, units::a::amount(guard)));
+    }
+}
+
+fn guarded(picked: &Picked, lead: &Lead, guard: Amount) -> Derivation {
+    let figure = Derivation::of(path(lead.number, "fuse_a"), "breaker or fuse before it", guard);
+    if lead.purpose == Purpose::DriverFeed {
+        return figure
+            .by("the smallest standard fuse with a quarter of room above the current", "I_F = min {I of the row, I >= 1.25 · I_b}")
+            .with("I_b", "current", current(lead), Origin::figure(path(lead.number, "current_a")))
+            .with("1.25", "room, since the driver's capacitors surge", Amount::plain(FUSE_ROOM), practice())
+            .from("rows of IEC 60127 up to 10 A and IEC 60269 above; common practice", "The driver's manual may name another: take that, as long as the wire carries it. Slow ones.");
+    }
+    let site = picked.site;
+    let of_site = || Origin::Site(site.id.to_string());
+    figure
+        .by("the circuit's breaker; the plug's own fuse, where the plug bears less than 80 % of the breaker", "I_F = I_n; I_plug where I_plug < 0.8 · I_n")
+        .with("I_n", "breaker of the circuit", units::a::amount(site.breaker), of_site())
+        .with("I_plug", "what the plug bears", units::a::amount(site.plug), of_site())
+        .from("IEC 60204-1, 7.2; fused plugs as in BS 1363", "a smaller breaker in the cabinet guards no less; look at your own board")
+}
+
+fn flows(picked: &Picked, electrics: &Electrics, lead: &Lead) -> Derivation {
+    let figure = Derivation::of(path(lead.number, "current_a"), format!("current of {}", lead.title()), current(lead));
+    let supply = picked.supply;
+    match (consumer(lead.purpose), lead.purpose, lead.axis) {
+        (Some(name), ..) => {
+            let circuit = loads::circuit_of(picked, name);
+            let found = electrics.circuits.iter().find(|one| one.which == circuit);
+            let full = found.and_then(|circuit| circuit.load(name)).map(|load| load.full).unwrap_or_default();
+            let of = share(lead, full);
+            figure
+                .by("what its load draws of the mains at most, in equal shares where several feed it", "I = I_1 / n")
+                .with("I_1", name.title(), units::a::amount(full), Origin::figure(format!("power.circuits.{}.loads.{}.full_a", circuit.id(), name.id())))
+                .with("n", "runs that share it", Amount::plain(of), Origin::Here)
+                .from("the circuit's loads", "controller and fan count together, on the run of each")
+        }
+        (None, Purpose::SupplyOut, _) => figure
+            .by("what the supply gives at most", "I = I_N")
+            .with("I_N", "rated current of the supply", units::a::amount(supply.current), Origin::part(supply))
+            .from("data of the supply", "it limits its own current"),
+        (None, Purpose::DriverFeed, axis) => {
+            let chosen = &picked.axes[axis.unwrap_or(Axis::X)];
+            match chosen.motor {
+                Motor::Servo(motor) => figure
+                    .by("the rated current of the servo", "I = I_N")
+                    .with("I_N", "rated current", units::a::amount(motor.current), Origin::part(chosen.motor.part()))
+                    .from("data sheet of the servo", "three times as much flows for a second or two"),
+                Motor::Stepper(_) => figure
+                    .by("as much as the driver gives a phase: it takes less, since it lowers the voltage", "I = min(s · I_N, I_d)")
+                    .with("I_N", "rated current of the motor", units::a::amount(chosen.motor.current()), Origin::part(chosen.motor.part()))
+                    .with("s", "share that is set", units::percent::amount(picked.build.drive.current_share), Origin::choice("current_percent"))
+                    .with("I_d", "greatest current of the driver", units::a::amount(chosen.driver.greatest_current), Origin::part(chosen.driver))
+                    .from("data sheets; energy balance of a chopping driver", "errs towards more"),
+            }
+        }
+        (None, ..) => figure
+            .by("all that hangs on the circuit", "I")
+            .with("I", "current of the circuit at most", current(lead), Origin::figure(format!("power.circuits.{}.current_a", lead.circuit.id())))
+            .from("the circuit's loads", "a computer with a plug of its own counts here too: it errs towards more"),
+    }
+}
+
+/// How many runs share a load's current.
+fn share(lead: &Lead, full: units::ElectricCurrent) -> f64 {
+    let one = lead.load.map(|load| load.current).unwrap_or_default();
+    let of = units::a::from(full) / units::a::from(one);
+    if of.is_finite() { of.round().max(1.0) } else { 1.0 }
+}
+
+fn consumer(purpose: Purpose) -> Option<Consumer> {
+    match purpose {
+        Purpose::SupplyIn => Some(Consumer::MotorSupply),
+        Purpose::DriverMains => Some(Consumer::ServoDrivers),
+        Purpose::InverterIn => Some(Consumer::Spindle),
+        Purpose::ControlIn | Purpose::FanIn => Some(Consumer::Controller),
+        Purpose::ExtractorOutlet => Some(Consumer::Extractor),
+        Purpose::CoolantOutlet => Some(Consumer::Coolant),
+        Purpose::CoolerOutlet => Some(Consumer::Cooler),
+        Purpose::CompressorOutlet => Some(Consumer::Compressor),
+        _ => None,
+    }
+}

@@ -1,0 +1,423 @@
+//! Which runs a cabinet needs besides those that a plan routes, how long they are, and how
+//! thick: as the breaker or fuse before them asks.
+
+use super::lead::{Lead, Made, Purpose};
+use super::{BENDS, in_cabinet, lead_notes};
+use crate::build::choices::control::{EmergencyStop, OnCircuit};
+use crate::build::{Axis, Picked};
+use crate::catalogue::Motor;
+use crate::catalogue::frame::{Rides, RunEnd};
+use crate::catalogue::motor::FeedKind;
+use crate::explain::Recorder;
+use crate::machine::cable_load::CableLoad;
+use crate::machine::conductor::{self, Laying};
+use crate::machine::electrics::Electrics;
+use crate::machine::feed::set_current;
+use crate::machine::geometry::Geometry;
+use crate::machine::loads::{self, Consumer};
+use crate::machine::sizing::fuse_for;
+use crate::units::{self, Area, ElectricCurrent, ElectricPotential, Length};
+
+/// Leakage above which a plug's earth alone is not enough: 3.5 mA (IEC 61800-5-1).
+pub fn plug_earth() -> ElectricCurrent {
+    units::ma::of(3.5)
+}
+
+/// A copper earth of this area is enough alone, whatever leaks (IEC 61800-5-1).
+pub(super) fn strong_earth() -> Area {
+    units::mm2::of(10.0)
+}
+
+/// The thinnest earth that is led on its own to the frame and its parts: 6 mm² of copper
+/// (IEC 60364-5-54, 544.1, for bonding conductors).
+pub(super) fn least_bond() -> Area {
+    units::mm2::of(6.0)
+}
+
+/// Length of a mains lead as it is sold, and of the second earth beside it.
+pub(super) fn mains_lead() -> Length {
+    units::m::of(5.0)
+}
+
+/// A wire's tails and what it takes to enter and leave a duct.
+pub(super) fn tails() -> Length {
+    units::m::of(0.2)
+}
+
+/// Room above its current that a driver's fuse has (common practice: slow fuses, 125 %).
+pub(super) const FUSE_ROOM: f64 = 1.25;
+
+/// Least share of the breaker that a plug without a fuse of its own bears.
+const FUSED_PLUG_SHARE: f64 = 0.8;
+
+/// What guards the lead and all behind it: the circuit's breaker, or the fuse in a plug that
+/// bears less than 80 % of the breaker, as where one breaker guards many sockets (BS 1363).
+pub(super) fn guard(picked: &Picked) -> ElectricCurrent {
+    let site = picked.site;
+    // The allowance takes up what 0.8 of a breaker loses in binary.
+    if site.plug < site.breaker * (FUSED_PLUG_SHARE - 1e-9) {
+        site.plug
+    } else {
+        site.breaker
+    }
+}
+
+/// Whether a contactor stands between the mains and what moves.
+pub fn has_contactor(picked: &Picked) -> bool {
+    picked.build.control.emergency_stop == EmergencyStop::HardWired
+        || picked.build.control.no_volt_release
+}
+
+/// Whether an inverter feeds the spindle.
+pub fn has_inverter(picked: &Picked) -> bool {
+    picked.spindle.needs_vfd() && picked.vfd.is_some()
+}
+
+/// Whether the contactor cuts something on a circuit: all that moves or turns.
+pub fn is_cut(picked: &Picked, electrics: &Electrics, circuit: OnCircuit) -> bool {
+    const CUT: [Consumer; 5] = [
+        Consumer::MotorSupply,
+        Consumer::ServoDrivers,
+        Consumer::Spindle,
+        Consumer::Coolant,
+        Consumer::Compressor,
+    ];
+    let found = electrics.circuits.iter().find(|one| one.which == circuit);
+    has_contactor(picked) && found.is_some_and(|one| CUT.iter().any(|name| one.load(*name).is_some()))
+}
+
+/// Every such run of a machine, numbered after those that a plan routes.
+pub(in crate::machine) fn leads(
+    picked: &Picked,
+    geometry: &Geometry,
+    electrics: &Electrics,
+    notes: &mut impl Recorder,
+) -> Vec<Lead> {
+    let mut desk = Desk {
+        picked,
+        geometry,
+        electrics,
+        found: Vec::with_capacity(48),
+    };
+    desk.mains();
+    desk.consumers();
+    desk.drivers();
+    desk.control();
+    desk.earths();
+    for lead in &desk.found {
+        lead_notes::note(picked, geometry, electrics, &desk.found, lead, notes);
+    }
+    desk.found
+}
+
+/// What is known while the list is written.
+struct Desk<'a, 'c> {
+    picked: &'a Picked<'c>,
+    geometry: &'a Geometry,
+    electrics: &'a Electrics,
+    found: Vec<Lead>,
+}
+
+impl Desk<'_, '_> {
+    /// A run without load, to be thickened by those that bear one.
+    fn add(&mut self, purpose: Purpose, made: Made, cores: u32, millimetres: f64) -> &mut Lead {
+        let number = self.geometry.runs.len() + self.found.len() + 1;
+        let cable = self.picked.switch_cable;
+        let (cores, area, shielded) = match made {
+            Made::SwitchCable => (cable.cores, cable.area, cable.shielded),
+            _ => (cores, units::mm2::of(millimetres), false),
+        };
+        let lead = Lead {
+            number,
+            purpose,
+            circuit: OnCircuit::First,
+            axis: None,
+            which: 1,
+            pieces: 1,
+            made,
+            cores,
+            area,
+            length: length(self.picked, self.geometry, purpose),
+            shielded,
+            guard: None,
+            load: None,
+            ampacity: None,
+            earth_area: None,
+        };
+        let place = self.found.len();
+        self.found.push(lead);
+        &mut self.found[place]
+    }
+
+    /// From each socket through switch and contactor.
+    fn mains(&mut self) {
+        let electrics = self.electrics;
+        for circuit in &electrics.circuits {
+            let which = circuit.which;
+            let current = circuit.full();
+            let leaks = circuit.leakage() > plug_earth() && !self.picked.build.control.second_earth;
+            let feed = self.on_mains(Purpose::MainsFeed, which, current, 3, 1.5);
+            feed.made = Made::MainsLead;
+            let own = feed.area;
+            feed.earth_area = Some(if leaks && own < strong_earth() { strong_earth() } else { own });
+            self.on_mains(Purpose::SwitchIn, which, current, 2, 0.75);
+            self.on_mains(Purpose::SwitchOut, which, current, 2, 0.75);
+            if is_cut(self.picked, electrics, which) {
+                self.on_mains(Purpose::ContactorIn, which, current, 2, 0.75);
+                self.on_mains(Purpose::ContactorOut, which, current, 2, 0.75);
+            }
+            let earth = units::mm2::from(own);
+            self.add(Purpose::EarthBar, Made::Wire, 1, earth).circuit = which;
+        }
+    }
+
+    /// A run behind the circuit's breaker: thick enough for the breaker, and for the drop.
+    fn on_mains(
+        &mut self,
+        purpose: Purpose,
+        circuit: OnCircuit,
+        current: ElectricCurrent,
+        cores: u32,
+        least: f64,
+    ) -> &mut Lead {
+        let (guard, volts) = (guard(self.picked), self.picked.site.volts);
+        let lead = self.add(purpose, Made::Wire, cores, least);
+        lead.circuit = circuit;
+        lead.guard = Some(guard);
+        bear(lead, current, volts, false);
+        lead
+    }
+
+    /// Each load of the mains.
+    fn consumers(&mut self) {
+        let supplies = self.picked.build.drive.supply_count.max(1);
+        for which in 1..=supplies {
+            self.load(Consumer::MotorSupply, Purpose::SupplyIn, which, supplies, None);
+        }
+        let mains_drivers = self.drivers_fed(FeedKind::Mains);
+        for axis in Axis::EACH {
+            for which in 1..=self.fed(axis, FeedKind::Mains) {
+                let axis = Some(axis);
+                let (name, purpose) = (Consumer::ServoDrivers, Purpose::DriverMains);
+                self.load(name, purpose, which, mains_drivers, axis);
+            }
+        }
+        if has_inverter(self.picked) {
+            self.load(Consumer::Spindle, Purpose::InverterIn, 1, 1, None);
+        }
+        self.load(Consumer::Controller, Purpose::ControlIn, 1, 1, None);
+        if self.picked.fan.is_some() {
+            self.load(Consumer::Controller, Purpose::FanIn, 1, 1, None);
+        }
+        for (name, purpose) in [
+            (Consumer::Extractor, Purpose::ExtractorOutlet),
+            (Consumer::Coolant, Purpose::CoolantOutlet),
+            (Consumer::Cooler, Purpose::CoolerOutlet),
+            (Consumer::Compressor, Purpose::CompressorOutlet),
+        ] {
+            self.load(name, purpose, 1, 1, None);
+        }
+    }
+
+    /// The run to a consumer, or to one of several that share its current; none where it
+    /// hangs on no circuit.
+    fn load(
+        &mut self,
+        name: Consumer,
+        purpose: Purpose,
+        which: u32,
+        of: u32,
+        axis: Option<Axis>,
+    ) {
+        let circuit = loads::circuit_of(self.picked, name);
+        let found = self.electrics.circuits.iter().find(|one| one.which == circuit);
+        if let Some(load) = found.and_then(|circuit| circuit.load(name)) {
+            let current = load.full / f64::from(of);
+            let lead = self.on_mains(purpose, circuit, current, 3, 0.75);
+            (lead.which, lead.axis) = (which, axis);
+        }
+    }
+
+    /// The drivers of an axis that have one kind of feed.
+    fn fed(&self, axis: Axis, feed: FeedKind) -> u32 {
+        match self.picked.axes[axis].driver.feed == feed {
+            true => self.picked.motors(axis),
+            false => 0,
+        }
+    }
+
+    fn drivers_fed(&self, feed: FeedKind) -> u32 {
+        Axis::EACH.iter().map(|axis| self.fed(*axis, feed)).sum()
+    }
+
+    /// Direct current to each driver, phases to its motor's terminals, signals to all.
+    fn drivers(&mut self) {
+        let picked = self.picked;
+        if self.drivers_fed(FeedKind::Dc) > 0 {
+            for which in 1..=picked.build.drive.supply_count.max(1) {
+                let lead = self.add(Purpose::SupplyOut, Made::Wire, 2, 0.75);
+                lead.which = which;
+                bear(lead, picked.supply.current, picked.supply.volts, true);
+            }
+        }
+        for axis in Axis::EACH {
+            for which in 1..=self.fed(axis, FeedKind::Dc) {
+                let current = motor_current(picked, axis);
+                let feed = self.add(Purpose::DriverFeed, Made::Wire, 2, 0.75);
+                (feed.axis, feed.which) = (Some(axis), which);
+                feed.guard = fuse_for(current * FUSE_ROOM);
+                bear(feed, current, picked.supply.volts, true);
+                let area = units::mm2::from(picked.motor_cable.area);
+                let cores = picked.motor_cable.cores.min(4);
+                let out = self.add(Purpose::DriverOut, Made::Wire, cores, area);
+                (out.axis, out.which) = (Some(axis), which);
+            }
+            for which in 1..=picked.motors(axis) {
+                let signals = self.add(Purpose::StepSignals, Made::Wire, 6, 0.5);
+                (signals.axis, signals.which) = (Some(axis), which);
+            }
+        }
+    }
+
+    /// Control voltage, buttons, sensors and their signals.
+    fn control(&mut self) {
+        let control = &self.picked.build.control;
+        if has_inverter(self.picked) {
+            self.add(Purpose::SpindleSignals, Made::SwitchCable, 4, 0.34);
+        }
+        self.add(Purpose::ControlOut, Made::Wire, 2, 0.75);
+        self.add(Purpose::ControllerFeed, Made::Wire, 2, 0.75);
+        self.add(Purpose::InputsFeed, Made::Wire, 2, 0.75);
+        let has_stop = control.emergency_stop != EmergencyStop::None;
+        if has_stop || has_contactor(self.picked) {
+            self.add(Purpose::StopFeed, Made::Wire, 2, 0.75);
+        }
+        if has_stop {
+            self.add(Purpose::StopButton, Made::SwitchCable, 4, 0.34);
+        }
+        if control.no_volt_release {
+            self.add(Purpose::StartButton, Made::Wire, 2, 0.75);
+        }
+        if has_contactor(self.picked) {
+            self.add(Purpose::StopCoil, Made::Wire, 2, 0.75);
+        }
+        if self.picked.cooler.is_some_and(|cooler| cooler.watched) {
+            self.add(Purpose::FlowSwitch, Made::SwitchCable, 2, 0.34);
+        }
+        let routed = |to| self.geometry.runs.iter().any(|run| run.to == to);
+        if self.picked.tool_sensor.is_some() && !routed(RunEnd::ToolSensor) {
+            self.add(Purpose::ToolSensor, Made::SwitchCable, 3, 0.34);
+        }
+        let told = crate::machine::terminals::signals(self.picked, self.geometry, &self.found);
+        if told > 0 {
+            self.add(Purpose::InputSignals, Made::Wire, told, 0.5);
+        }
+    }
+
+    /// The frame, its parts and what moves. Where a conductor of protective earth serves
+    /// several circuits it goes by the thickest of them (IEC 60204-1, Table 1).
+    fn earths(&mut self) {
+        let earth = units::mm2::from(earth_area(self.picked, &self.found));
+        if self.picked.build.control.second_earth {
+            let area = units::mm2::from(strong_earth()).max(earth);
+            self.add(Purpose::SecondEarth, Made::Earth, 1, area);
+        }
+        self.add(Purpose::FrameEarth, Made::Earth, 1, earth);
+        let parts = self.geometry.members.iter().map(|member| member.pieces).sum();
+        if parts > 0 {
+            self.add(Purpose::EarthStrap, Made::Earth, 1, earth).pieces = parts;
+        }
+        for axis in moving_parts(self.picked) {
+            self.add(Purpose::BridgeEarth, Made::Earth, 1, earth).axis = Some(axis);
+        }
+    }
+}
+
+/// Gives a run its load and thickens it until it bears its guard, or its current where it has
+/// none, and keeps the drop fair.
+fn bear(lead: &mut Lead, current: ElectricCurrent, sent: ElectricPotential, direct: bool) {
+    let laying = laying(lead.purpose);
+    let must = lead.guard.unwrap_or(current);
+    let length = lead.length;
+    let with = |area| CableLoad {
+        current,
+        heating: current,
+        lost: conductor::drop(area, length, current, conductor::warm()),
+        sent,
+        direct,
+        three_phase: false,
+    };
+    let fair = with(lead.area).fair_drop();
+    let least = lead.area * 0.999;
+    let fits = |area: &Area| {
+        *area >= least && conductor::ampacity(*area, laying, 1) >= must && with(*area).drop() <= fair
+    };
+    let thickest = || conductor::standard_areas().last().unwrap_or(lead.area);
+    let area = conductor::standard_areas().find(fits).unwrap_or_else(thickest);
+    lead.area = area;
+    lead.load = Some(with(area));
+    lead.ampacity = Some(conductor::ampacity(area, laying, 1));
+}
+
+/// How a run is laid: wires in the cabinet's ducts, a mains lead in the open.
+pub(super) fn laying(purpose: Purpose) -> Laying {
+    match purpose {
+        Purpose::MainsFeed => Laying::OnSurface,
+        _ => Laying::Enclosed,
+    }
+}
+
+/// What the driver of an axis takes of its supply at most: what it gives its motor.
+fn motor_current(picked: &Picked, axis: Axis) -> ElectricCurrent {
+    match picked.axes[axis].motor {
+        Motor::Servo(motor) => motor.current,
+        Motor::Stepper(_) => set_current(picked, axis),
+    }
+}
+
+/// Area of earths that are led on their own: as the thickest phase that they serve, which is
+/// at most 16 mm² here, and never below what bonding wants.
+pub(super) fn earth_area(picked: &Picked, leads: &[Lead]) -> Area {
+    let larger = |a: Area, b: Area| if b > a { b } else { a };
+    let served = leads.iter().filter(|lead| lead.purpose == Purpose::MainsFeed);
+    let phases = served.map(|lead| lead.area).fold(Area::default(), larger);
+    larger(larger(phases, picked.spindle_cable.area), least_bond())
+}
+
+/// What moves and wants an earth lead: each axis that carries steel or a plate.
+fn moving_parts(picked: &Picked) -> impl Iterator<Item = Axis> {
+    let plan = picked.frame;
+    let carried = move |rides| {
+        plan.member.iter().any(|member| member.rides == rides)
+            || plan.plate.iter().any(|plate| plate.rides == rides)
+    };
+    let each = [(Rides::Y, Axis::Y), (Rides::X, Axis::X), (Rides::Z, Axis::Z)];
+    each.into_iter().filter(move |(rides, _)| carried(*rides)).map(|(_, axis)| axis)
+}
+
+/// How long a run is.
+fn length(picked: &Picked, geometry: &Geometry, purpose: Purpose) -> Length {
+    let cabinet = picked.cabinet;
+    let floor = &geometry.footprint;
+    match purpose {
+        Purpose::MainsFeed | Purpose::SecondEarth => mains_lead(),
+        Purpose::StopButton | Purpose::ToolSensor => {
+            (in_cabinet() + (floor.x + floor.y) / 2.0) * BENDS
+        }
+        Purpose::FlowSwitch => (in_cabinet() + cooler_way()) * BENDS,
+        Purpose::FrameEarth => (in_cabinet() + frame_way()) * BENDS,
+        Purpose::EarthStrap => units::m::of(0.2),
+        Purpose::BridgeEarth => units::m::of(1.0),
+        _ => (cabinet.width + cabinet.height) / 2.0 * BENDS + tails(),
+    }
+}
+
+/// From the cabinet to a cooler that stands beside it (common practice).
+pub(super) fn cooler_way() -> Length {
+    units::m::of(2.0)
+}
+
+/// From the cabinet to the nearest bare spot of the frame (common practice).
+pub(super) fn frame_way() -> Length {
+    units::m::of(1.0)
+}
