@@ -248,13 +248,23 @@ fn control(
             })?;
         }
     }
-    for lead in machine.leads.iter().filter(|lead| lead.made == Made::SwitchCable) {
+    for lead in machine
+        .leads
+        .iter()
+        .filter(|lead| lead.made == Made::SwitchCable)
+    {
         let cable = picked.switch_cable;
-        list.add_along(cable, step, metres(lead.length, 1), lead.purpose.title(), || {
-            let from = Origin::figure(format!("cables.{}.length_m", lead.mark()));
-            let title = format!("length of cable {}", lead.mark());
-            Input::new("L_i", title, units::m::amount(lead.length), from)
-        })?;
+        list.add_along(
+            cable,
+            step,
+            metres(lead.length, 1),
+            lead.purpose.title(),
+            || {
+                let from = Origin::figure(format!("cables.{}.length_m", lead.mark()));
+                let title = format!("length of cable {}", lead.mark());
+                Input::new("L_i", title, units::m::amount(lead.length), from)
+            },
+        )?;
     }
     for chain in &machine.geometry.chains {
         let why = format!("chain {}", chain.axis.title());

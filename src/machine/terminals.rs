@@ -5,8 +5,6 @@
 //! terminal. Terminals of one potential stand side by side, so that a bridge joins them.
 
 mod potential;
-#[cfg(test)]
-mod tests;
 
 use std::collections::BTreeMap;
 
@@ -41,6 +39,11 @@ impl Strip {
             OnCircuit::First => Self::Mains,
             OnCircuit::Second => Self::SecondMains,
         }
+    }
+
+    /// Whether it belongs to a mains circuit.
+    pub fn is_mains(self) -> bool {
+        matches!(self, Self::Mains | Self::SecondMains)
     }
 
     /// Whether it is built of terminals that are bought for it.
@@ -95,10 +98,16 @@ pub(super) fn signals(picked: &Picked, geometry: &Geometry, leads: &[Lead]) -> u
 }
 
 /// A core that comes to a strip.
-struct Landing {
-    strip: Strip,
-    potential: Potential,
-    core: Core,
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Landing {
+    /// Which strip.
+    pub strip: Strip,
+    /// What lies on it.
+    pub potential: Potential,
+    /// The core.
+    pub core: Core,
+    /// Whether it comes from outside the cabinet.
+    pub enters: bool,
 }
 
 /// The cores of all cables from outside.
@@ -108,13 +117,25 @@ fn outside<'a>(
     leads: &'a [Lead],
     cut: &'a dyn Fn(OnCircuit) -> bool,
 ) -> impl Iterator<Item = Landing> + 'a {
-    let planned = geometry.runs.iter().enumerate().flat_map(move |(place, run)| {
-        (0..run.cores).map(move |core| {
-            let (strip, potential) = potential::of_run(picked, run, place, core, cut);
-            let core = Core { run: place + 1, core };
-            Landing { strip, potential, core }
-        })
-    });
+    let planned = geometry
+        .runs
+        .iter()
+        .enumerate()
+        .flat_map(move |(place, run)| {
+            (0..run.cores).map(move |core| {
+                let (strip, potential) = potential::of_run(picked, run, place, core, cut);
+                let core = Core {
+                    run: place + 1,
+                    core,
+                };
+                Landing {
+                    strip,
+                    potential,
+                    core,
+                    enters: true,
+                }
+            })
+        });
     let others = leads.iter().filter(|lead| lead.enters());
     planned.chain(others.flat_map(move |lead| landings(picked, lead, &[], false)))
 }
@@ -130,7 +151,11 @@ fn landings(picked: &Picked, lead: &Lead, signals: &[Signal], cut: bool) -> Vec<
             found.push(Landing {
                 strip: strip_of(strip, potential, lead),
                 potential,
-                core: Core { run: lead.number, core },
+                core: Core {
+                    run: lead.number,
+                    core,
+                },
+                enters: lead.enters(),
             });
         }
     }
@@ -148,50 +173,66 @@ fn strip_of(strip: Strip, potential: Potential, lead: &Lead) -> Strip {
     }
 }
 
-/// Every strip of a machine that anything lands on, in the order of [`Strip`].
-pub fn strips(picked: &Picked, machine: &Machine) -> Vec<Laid> {
+/// Every core that lands on a strip, those from outside first; a wire between two strips
+/// lands twice.
+pub fn landed(picked: &Picked, machine: &Machine) -> Vec<Landing> {
     let cut = |circuit| is_cut(picked, &machine.electrics, circuit);
-    let mut laid: BTreeMap<Strip, Vec<Terminal>> = BTreeMap::new();
-    let mut signals = Vec::with_capacity(12);
-    for landing in outside(picked, &machine.geometry, &machine.leads, &cut) {
-        if let Potential::Signal(signal) = landing.potential {
-            signals.push(signal);
-        }
-        laid.entry(landing.strip).or_default().push(Terminal {
-            potential: landing.potential,
-            outer: Some(landing.core),
-            inner: None,
-        });
-    }
-    for lead in machine.leads.iter().filter(|lead| !lead.enters()) {
-        for landing in landings(picked, lead, &signals, cut(lead.circuit)) {
-            join(laid.entry(landing.strip).or_default(), &landing);
-        }
-    }
-    let mut used = 0;
-    let mut number = |(strip, mut terminals): (Strip, Vec<Terminal>)| {
-        terminals.sort_by_key(|terminal| terminal.potential);
-        let before = usize::div_ceil(used, FREE);
-        used += if strip.is_bought() { terminals.len() } else { 0 };
-        let free = usize::div_ceil(used, FREE) - before;
-        Laid { strip, terminals, free }
+    let (geometry, leads) = (&machine.geometry, &machine.leads);
+    let mut found: Vec<Landing> = Vec::with_capacity(192);
+    found.extend(outside(picked, geometry, leads, &cut));
+    let signal = |landing: &Landing| match landing.potential {
+        Potential::Signal(signal) => Some(signal),
+        _ => None,
     };
-    laid.into_iter().map(&mut number).collect()
+    let signals: Vec<Signal> = found.iter().filter_map(signal).collect();
+    for lead in leads.iter().filter(|lead| !lead.enters()) {
+        found.extend(landings(picked, lead, &signals, cut(lead.circuit)));
+    }
+    found
 }
 
-/// Puts a wire from within on a free side of its potential, else on a new terminal. Each
-/// earth has a screw of its own (IEC 60204-1, 8.2.1).
+/// Every strip of a machine that anything lands on, in the order of [`Strip`].
+pub fn strips(picked: &Picked, machine: &Machine) -> Vec<Laid> {
+    let mut laid: BTreeMap<Strip, Vec<Terminal>> = BTreeMap::new();
+    for landing in landed(picked, machine) {
+        join(laid.entry(landing.strip).or_default(), &landing);
+    }
+    let mut used = 0;
+    let number = |(strip, mut terminals): (Strip, Vec<Terminal>)| {
+        terminals.sort_by_key(|terminal| terminal.potential);
+        let before = usize::div_ceil(used, FREE);
+        used += if strip.is_bought() {
+            terminals.len()
+        } else {
+            0
+        };
+        let free = usize::div_ceil(used, FREE) - before;
+        Laid {
+            strip,
+            terminals,
+            free,
+        }
+    };
+    laid.into_iter().map(number).collect()
+}
+
+/// Gives a core from outside a terminal of its own; puts a wire from within on a free side of
+/// its potential, else on a new terminal. Each earth has a screw of its own (IEC 60204-1,
+/// 8.2.1).
 fn join(terminals: &mut Vec<Terminal>, landing: &Landing) {
-    let own_screw = landing.strip == Strip::Earth;
-    let mut same = terminals.iter_mut().filter(|one| one.potential == landing.potential);
-    let free = same.find(|one| !own_screw && (one.inner.is_none() || one.outer.is_none()));
+    let core = Some(landing.core);
+    let alone = landing.enters || landing.strip == Strip::Earth;
+    let mut same = terminals
+        .iter_mut()
+        .filter(|one| one.potential == landing.potential);
+    let free = same.find(|one| !alone && (one.inner.is_none() || one.outer.is_none()));
     match free {
-        Some(terminal) if terminal.inner.is_none() => terminal.inner = Some(landing.core),
-        Some(terminal) => terminal.outer = Some(landing.core),
+        Some(terminal) if terminal.inner.is_none() => terminal.inner = core,
+        Some(terminal) => terminal.outer = core,
         None => terminals.push(Terminal {
             potential: landing.potential,
-            outer: None,
-            inner: Some(landing.core),
+            outer: core.filter(|_| landing.enters),
+            inner: core.filter(|_| !landing.enters),
         }),
     }
 }

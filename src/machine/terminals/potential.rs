@@ -101,7 +101,10 @@ impl Potential {
                 format!("motor {} {which} {name}", axis.title())
             }
             Self::Phase(core) => {
-                format!("spindle {}", PHASES.get(core as usize).copied().unwrap_or("-"))
+                format!(
+                    "spindle {}",
+                    PHASES.get(core as usize).copied().unwrap_or("-")
+                )
             }
             Self::Spare(..) => "spare core".into(),
         }
@@ -235,7 +238,11 @@ pub(super) fn of_lead(
     let load = |name| mains(stage(picked, name, cut));
     let (axis, which) = (lead.axis.unwrap_or(Axis::X), lead.which);
     let hard = picked.build.control.emergency_stop == EmergencyStop::HardWired;
-    let stopped = if hard { Potential::BehindStop } else { ControlPlus };
+    let stopped = if hard {
+        Potential::BehindStop
+    } else {
+        ControlPlus
+    };
     match lead.purpose {
         Purpose::MainsFeed | Purpose::SwitchIn => mains(Stage::Incoming),
         Purpose::SwitchOut | Purpose::ContactorIn => mains(Stage::On),
@@ -254,10 +261,9 @@ pub(super) fn of_lead(
             (3, Motor::Servo(_)) => Earth,
             _ => Potential::Winding(axis, which, core),
         },
-        Purpose::ControlOut
-        | Purpose::ControllerFeed
-        | Purpose::InputsFeed
-        | Purpose::StopFeed => nth(&[ControlPlus, ControlZero]),
+        Purpose::ControlOut | Purpose::ControllerFeed | Purpose::InputsFeed | Purpose::StopFeed => {
+            nth(&[ControlPlus, ControlZero])
+        }
         Purpose::StopButton if hard => nth(&[
             ControlPlus,
             Potential::BehindStop,

@@ -4,11 +4,11 @@
 //! They follow from what the cabinet holds. A run is named by its purpose; both ends, the
 //! strip on which an end lands and what it is made of follow from that.
 
-use crate::machine::terminals::Strip;
 use crate::build::Axis;
 use crate::build::choices::control::OnCircuit;
 use crate::machine::cable_load::CableLoad;
-use crate::units::{Area, ElectricCurrent, Length, Ratio};
+use crate::machine::terminals::Strip;
+use crate::units::{Area, ElectricCurrent, Length};
 use crate::words::Words;
 
 crate::words! {
@@ -76,6 +76,16 @@ crate::words! {
         Frame = "frame", "frame", "The steel frame, at one bare spot.";
         FramePart = "frame-part", "frame part", "One of the steel members.";
         MovingPart = "moving-part", "moving part", "What rides on an axis.";
+    }
+}
+
+crate::words! {
+    /// The colour of a wire in the cabinet, by what it is for (IEC 60204-1, 13.2).
+    Colour {
+        Earth = "green-and-yellow", "green and yellow", "Protective earth, and nothing else ever.";
+        Neutral = "light-blue", "light blue", "Neutral.";
+        Power = "black", "black", "Live wires of the mains, and direct current of the motors.";
+        Control = "dark-blue", "dark blue", "Direct current of the control circuits.";
     }
 }
 
@@ -167,7 +177,9 @@ impl Lead {
             (End::At(Place::Driver), Some(axis)) => {
                 format!("driver {} {}", axis.title(), self.which)
             }
-            (End::At(Place::MovingPart), Some(axis)) => format!("what moves along {}", axis.title()),
+            (End::At(Place::MovingPart), Some(axis)) => {
+                format!("what moves along {}", axis.title())
+            }
             (End::At(place @ Place::Supply), _) => format!("{} {}", place.title(), self.which),
             (End::At(place @ (Place::Socket | Place::MainSwitch | Place::Contactor)), _)
                 if self.circuit == OnCircuit::Second =>
@@ -200,9 +212,22 @@ impl Lead {
         }
     }
 
-    /// What flows against what it carries.
-    pub fn fill(&self) -> Option<Ratio> {
-        Some(self.load?.current / self.ampacity?)
+    /// The colours of its wires and how many have each; of those in the cabinet's ducts alone.
+    pub fn colours(&self) -> Vec<(Colour, u32)> {
+        let is_mains =
+            matches!(self.ends(), (End::On(strip), _) | (_, End::On(strip)) if strip.is_mains());
+        match (self.made, self.purpose, self.cores) {
+            (Made::MainsLead | Made::SwitchCable | Made::Earth, ..) => Vec::new(),
+            (_, Purpose::EarthBar, cores) => vec![(Colour::Earth, cores)],
+            (_, _, 3) if is_mains => {
+                vec![(Colour::Power, 1), (Colour::Neutral, 1), (Colour::Earth, 1)]
+            }
+            (_, _, 2) if is_mains => vec![(Colour::Power, 1), (Colour::Neutral, 1)],
+            (_, Purpose::SupplyOut | Purpose::DriverFeed | Purpose::DriverOut, cores) => {
+                vec![(Colour::Power, cores)]
+            }
+            (.., cores) => vec![(Colour::Control, cores)],
+        }
     }
 }
 

@@ -2,8 +2,8 @@
 
 use super::lead::{Lead, Made, Purpose};
 use super::leads::{
-    FUSE_ROOM, cooler_way, frame_way, laying, least_bond, mains_lead, plug_earth,
-    strong_earth, tails,
+    FUSE_ROOM, cooler_way, frame_way, laying, least_bond, mains_lead, plug_earth, strong_earth,
+    tails,
 };
 use super::{BENDS, in_cabinet};
 use crate::build::{Axis, Picked};
@@ -71,7 +71,10 @@ fn length(picked: &Picked, geometry: &Geometry, lead: &Lead) -> Derivation {
     let measure = "measure the way before you cut";
     let outside = |figure: Derivation, way: Length, title: &'static str| {
         figure
-            .by("a metre in the cabinet and the way, a tenth more for bends", "L = 1.1 · (L_cab + L_way)")
+            .by(
+                "a metre in the cabinet and the way, a tenth more for bends",
+                "L = 1.1 · (L_cab + L_way)",
+            )
             .with("L_cab", "in the cabinet", metres(in_cabinet()), practice())
             .with("L_way", title, metres(way), practice())
             .with("1.1", "a tenth for bends", Amount::plain(BENDS), practice())
@@ -87,7 +90,9 @@ fn length(picked: &Picked, geometry: &Geometry, lead: &Lead) -> Derivation {
             .with("L_0", "usual length", metres(lead.length), practice())
             .from(from, measure),
         Purpose::FlowSwitch => outside(figure, cooler_way(), "to a cooler beside it"),
-        Purpose::FrameEarth => outside(figure, frame_way(), "to the nearest bare spot of the frame"),
+        Purpose::FrameEarth => {
+            outside(figure, frame_way(), "to the nearest bare spot of the frame")
+        }
         Purpose::StopButton | Purpose::ToolSensor => {
             let floor = &geometry.footprint;
             let side = |axis: usize| Origin::figure(format!("machine.footprint_mm.{axis}"));
@@ -114,7 +119,11 @@ fn length(picked: &Picked, geometry: &Geometry, lead: &Lead) -> Derivation {
 
 fn cores(picked: &Picked, lead: &Lead) -> Derivation {
     let count = Amount::plain(f64::from(lead.cores));
-    let figure = Derivation::of(path(lead.number, "cores"), "cores, or wires side by side", count.clone());
+    let figure = Derivation::of(
+        path(lead.number, "cores"),
+        "cores, or wires side by side",
+        count.clone(),
+    );
     match lead.made {
         Made::SwitchCable => figure
             .by("as the data of the switch cable say", "n")
@@ -123,21 +132,40 @@ fn cores(picked: &Picked, lead: &Lead) -> Derivation {
         _ => figure
             .by("a wire for each potential that it brings", "n")
             .with("n", lead.purpose.title(), count, Origin::Here)
-            .from("a count of what the devices connect", "your devices may want more: their manuals decide"),
+            .from(
+                "a count of what the devices connect",
+                "your devices may want more: their manuals decide",
+            ),
     }
 }
 
 fn pieces(picked: &Picked, lead: &Lead) -> Derivation {
     let count = Amount::plain(f64::from(lead.pieces));
-    Derivation::of(path(lead.number, "pieces"), "straps, one to each steel member", count.clone())
-        .by("as many as the plan has steel members", "n")
-        .with("n", "steel members", count, Origin::Plan(picked.frame.id.to_string()))
-        .from("common practice: paint insulates", "members that are welded together need one between them")
+    Derivation::of(
+        path(lead.number, "pieces"),
+        "straps, one to each steel member",
+        count.clone(),
+    )
+    .by("as many as the plan has steel members", "n")
+    .with(
+        "n",
+        "steel members",
+        count,
+        Origin::Plan(picked.frame.id.to_string()),
+    )
+    .from(
+        "common practice: paint insulates",
+        "members that are welded together need one between them",
+    )
 }
 
 fn plain_area(picked: &Picked, lead: &Lead) -> Derivation {
     let area = units::mm2::amount(lead.area);
-    let figure = Derivation::of(path(lead.number, "area_mm2"), "area of a core", area.clone());
+    let figure = Derivation::of(
+        path(lead.number, "area_mm2"),
+        "area of a core",
+        area.clone(),
+    );
     match lead.made {
         Made::SwitchCable => figure
             .by("as the data of the switch cable say", "A")
@@ -145,21 +173,36 @@ fn plain_area(picked: &Picked, lead: &Lead) -> Derivation {
             .from("data of the cable; IEC 60228", "a nominal area"),
         _ if lead.purpose == Purpose::DriverOut => figure
             .by("as that of the motor's cable", "A")
-            .with("A", "nominal area of the motor cable", area, Origin::part(picked.motor_cable))
+            .with(
+                "A",
+                "nominal area of the motor cable",
+                area,
+                Origin::part(picked.motor_cable),
+            )
             .from("IEC 60228", "a nominal area"),
         _ if lead.purpose == Purpose::EarthBar => figure
             .by("as that of the mains lead's cores, up to 16 mm²", "A")
             .with("A", "area of the mains lead", area, Origin::Here)
             .from("IEC 60204-1, Table 1", "a nominal area"),
         _ => figure
-            .by("what wires of control circuits have in a cabinet, thick enough to be handled", "A")
+            .by(
+                "what wires of control circuits have in a cabinet, thick enough to be handled",
+                "A",
+            )
             .with("A", "usual area", area, practice())
-            .from("IEC 60204-1, Table 5, asks for 0.2 mm² at least (from memory); common practice", "their currents are far below what this area carries"),
+            .from(
+                "IEC 60204-1, Table 5, asks for 0.2 mm² at least (from memory); common practice",
+                "their currents are far below what this area carries",
+            ),
     }
 }
 
 fn loaded_area(lead: &Lead) -> Derivation {
-    let figure = Derivation::of(path(lead.number, "area_mm2"), "area of a core", units::mm2::amount(lead.area));
+    let figure = Derivation::of(
+        path(lead.number, "area_mm2"),
+        "area of a core",
+        units::mm2::amount(lead.area),
+    );
     let figure = match lead.guard {
         Some(guard) => figure
             .by("the thinnest standard area that carries what its breaker or fuse lets pass, and keeps the drop fair", "A = min {A of the row, I_z(A) >= I_F, d(A) <= d_fair}")
@@ -175,7 +218,11 @@ fn loaded_area(lead: &Lead) -> Derivation {
 }
 
 fn bond(picked: &Picked, all: &[Lead], lead: &Lead) -> Derivation {
-    let figure = Derivation::of(path(lead.number, "area_mm2"), "least area of the earth lead", units::mm2::amount(lead.area));
+    let figure = Derivation::of(
+        path(lead.number, "area_mm2"),
+        "least area of the earth lead",
+        units::mm2::amount(lead.area),
+    );
     let feeds = all.iter().filter(|one| one.purpose == Purpose::MainsFeed);
     let feeds = feeds.map(|feed| {
         let title = format!("core of {}", feed.title());
@@ -197,13 +244,34 @@ fn bond(picked: &Picked, all: &[Lead], lead: &Lead) -> Derivation {
     };
     figure
         .with_each(feeds)
-        .with("A_S", "core of the spindle's cable", units::mm2::amount(picked.spindle_cable.area), Origin::part(picked.spindle_cable))
-        .with("A_b", "least bonding conductor", units::mm2::amount(least_bond()), Origin::Constant("IEC 60364-5-54, 544.1"))
-        .from("IEC 60204-1, Table 1: as the phase up to 16 mm²; IEC 60364-5-54", "thicker is always fine; scrape the paint off at both ends")
+        .with(
+            "A_S",
+            "core of the spindle's cable",
+            units::mm2::amount(picked.spindle_cable.area),
+            Origin::part(picked.spindle_cable),
+        )
+        .with(
+            "A_b",
+            "least bonding conductor",
+            units::mm2::amount(least_bond()),
+            Origin::Constant("IEC 60364-5-54, 544.1"),
+        )
+        .from(
+            "IEC 60204-1, Table 1: as the phase up to 16 mm²; IEC 60364-5-54",
+            "thicker is always fine; scrape the paint off at both ends",
+        )
 }
 
-fn earth_core(picked: &Picked, electrics: &Electrics, lead: &Lead, area: units::Area) -> Derivation {
-    let found = electrics.circuits.iter().find(|one| one.which == lead.circuit);
+fn earth_core(
+    picked: &Picked,
+    electrics: &Electrics,
+    lead: &Lead,
+    area: units::Area,
+) -> Derivation {
+    let found = electrics
+        .circuits
+        .iter()
+        .find(|one| one.which == lead.circuit);
     let leaks = found.map(|circuit| circuit.leakage()).unwrap_or_default();
     let led = picked.build.control.second_earth;
     Derivation::of(path(lead.number, "earth_area_mm2"), "area that its earth core must have", units::mm2::amount(area))
@@ -251,7 +319,11 @@ fn bears(picked: &Picked, electrics: &Electrics, lead: &Lead, notes: &mut impl R
 }
 
 fn guarded(picked: &Picked, lead: &Lead, guard: Amount) -> Derivation {
-    let figure = Derivation::of(path(lead.number, "fuse_a"), "breaker or fuse before it", guard);
+    let figure = Derivation::of(
+        path(lead.number, "fuse_a"),
+        "breaker or fuse before it",
+        guard,
+    );
     if lead.purpose == Purpose::DriverFeed {
         return figure
             .by("the smallest standard fuse with a quarter of room above the current", "I_F = min {I of the row, I >= 1.25 · I_b}")
@@ -269,13 +341,20 @@ fn guarded(picked: &Picked, lead: &Lead, guard: Amount) -> Derivation {
 }
 
 fn flows(picked: &Picked, electrics: &Electrics, lead: &Lead) -> Derivation {
-    let figure = Derivation::of(path(lead.number, "current_a"), format!("current of {}", lead.title()), current(lead));
+    let figure = Derivation::of(
+        path(lead.number, "current_a"),
+        format!("current of {}", lead.title()),
+        current(lead),
+    );
     let supply = picked.supply;
     match (consumer(lead.purpose), lead.purpose, lead.axis) {
         (Some(name), ..) => {
             let circuit = loads::circuit_of(picked, name);
             let found = electrics.circuits.iter().find(|one| one.which == circuit);
-            let full = found.and_then(|circuit| circuit.load(name)).map(|load| load.full).unwrap_or_default();
+            let full = found
+                .and_then(|circuit| circuit.load(name))
+                .map(|load| load.full)
+                .unwrap_or_default();
             let of = share(lead, full);
             figure
                 .by("what its load draws of the mains at most, in equal shares where several feed it", "I = I_1 / n")
@@ -285,7 +364,12 @@ fn flows(picked: &Picked, electrics: &Electrics, lead: &Lead) -> Derivation {
         }
         (None, Purpose::SupplyOut, _) => figure
             .by("what the supply gives at most", "I = I_N")
-            .with("I_N", "rated current of the supply", units::a::amount(supply.current), Origin::part(supply))
+            .with(
+                "I_N",
+                "rated current of the supply",
+                units::a::amount(supply.current),
+                Origin::part(supply),
+            )
             .from("data of the supply", "it limits its own current"),
         (None, Purpose::DriverFeed, axis) => {
             let chosen = &picked.axes[axis.unwrap_or(Axis::X)];
@@ -304,8 +388,16 @@ fn flows(picked: &Picked, electrics: &Electrics, lead: &Lead) -> Derivation {
         }
         (None, ..) => figure
             .by("all that hangs on the circuit", "I")
-            .with("I", "current of the circuit at most", current(lead), Origin::figure(format!("power.circuits.{}.current_a", lead.circuit.id())))
-            .from("the circuit's loads", "a computer with a plug of its own counts here too: it errs towards more"),
+            .with(
+                "I",
+                "current of the circuit at most",
+                current(lead),
+                Origin::figure(format!("power.circuits.{}.current_a", lead.circuit.id())),
+            )
+            .from(
+                "the circuit's loads",
+                "a computer with a plug of its own counts here too: it errs towards more",
+            ),
     }
 }
 
@@ -313,7 +405,11 @@ fn flows(picked: &Picked, electrics: &Electrics, lead: &Lead) -> Derivation {
 fn share(lead: &Lead, full: units::ElectricCurrent) -> f64 {
     let one = lead.load.map(|load| load.current).unwrap_or_default();
     let of = units::a::from(full) / units::a::from(one);
-    if of.is_finite() { of.round().max(1.0) } else { 1.0 }
+    if of.is_finite() {
+        of.round().max(1.0)
+    } else {
+        1.0
+    }
 }
 
 fn consumer(purpose: Purpose) -> Option<Consumer> {

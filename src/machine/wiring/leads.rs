@@ -18,7 +18,8 @@ use crate::machine::loads::{self, Consumer};
 use crate::machine::sizing::fuse_for;
 use crate::units::{self, Area, ElectricCurrent, ElectricPotential, Length};
 
-/// Leakage above which a plug's earth alone is not enough: 3.5 mA (IEC 61800-5-1).
+/// Leakage above which a plug's earth alone is not enough: 3.5 mA (EN 61800-5-1,
+/// EN 60335-1).
 pub fn plug_earth() -> ElectricCurrent {
     units::ma::of(3.5)
 }
@@ -83,7 +84,8 @@ pub fn is_cut(picked: &Picked, electrics: &Electrics, circuit: OnCircuit) -> boo
         Consumer::Compressor,
     ];
     let found = electrics.circuits.iter().find(|one| one.which == circuit);
-    has_contactor(picked) && found.is_some_and(|one| CUT.iter().any(|name| one.load(*name).is_some()))
+    has_contactor(picked)
+        && found.is_some_and(|one| CUT.iter().any(|name| one.load(*name).is_some()))
 }
 
 /// Every such run of a machine, numbered after those that a plan routes.
@@ -159,7 +161,11 @@ impl Desk<'_, '_> {
             let feed = self.on_mains(Purpose::MainsFeed, which, current, 3, 1.5);
             feed.made = Made::MainsLead;
             let own = feed.area;
-            feed.earth_area = Some(if leaks && own < strong_earth() { strong_earth() } else { own });
+            feed.earth_area = Some(if leaks && own < strong_earth() {
+                strong_earth()
+            } else {
+                own
+            });
             self.on_mains(Purpose::SwitchIn, which, current, 2, 0.75);
             self.on_mains(Purpose::SwitchOut, which, current, 2, 0.75);
             if is_cut(self.picked, electrics, which) {
@@ -192,7 +198,13 @@ impl Desk<'_, '_> {
     fn consumers(&mut self) {
         let supplies = self.picked.build.drive.supply_count.max(1);
         for which in 1..=supplies {
-            self.load(Consumer::MotorSupply, Purpose::SupplyIn, which, supplies, None);
+            self.load(
+                Consumer::MotorSupply,
+                Purpose::SupplyIn,
+                which,
+                supplies,
+                None,
+            );
         }
         let mains_drivers = self.drivers_fed(FeedKind::Mains);
         for axis in Axis::EACH {
@@ -221,16 +233,13 @@ impl Desk<'_, '_> {
 
     /// The run to a consumer, or to one of several that share its current; none where it
     /// hangs on no circuit.
-    fn load(
-        &mut self,
-        name: Consumer,
-        purpose: Purpose,
-        which: u32,
-        of: u32,
-        axis: Option<Axis>,
-    ) {
+    fn load(&mut self, name: Consumer, purpose: Purpose, which: u32, of: u32, axis: Option<Axis>) {
         let circuit = loads::circuit_of(self.picked, name);
-        let found = self.electrics.circuits.iter().find(|one| one.which == circuit);
+        let found = self
+            .electrics
+            .circuits
+            .iter()
+            .find(|one| one.which == circuit);
         if let Some(load) = found.and_then(|circuit| circuit.load(name)) {
             let current = load.full / f64::from(of);
             let lead = self.on_mains(purpose, circuit, current, 3, 0.75);
@@ -323,7 +332,12 @@ impl Desk<'_, '_> {
             self.add(Purpose::SecondEarth, Made::Earth, 1, area);
         }
         self.add(Purpose::FrameEarth, Made::Earth, 1, earth);
-        let parts = self.geometry.members.iter().map(|member| member.pieces).sum();
+        let parts = self
+            .geometry
+            .members
+            .iter()
+            .map(|member| member.pieces)
+            .sum();
         if parts > 0 {
             self.add(Purpose::EarthStrap, Made::Earth, 1, earth).pieces = parts;
         }
@@ -350,10 +364,14 @@ fn bear(lead: &mut Lead, current: ElectricCurrent, sent: ElectricPotential, dire
     let fair = with(lead.area).fair_drop();
     let least = lead.area * 0.999;
     let fits = |area: &Area| {
-        *area >= least && conductor::ampacity(*area, laying, 1) >= must && with(*area).drop() <= fair
+        *area >= least
+            && conductor::ampacity(*area, laying, 1) >= must
+            && with(*area).drop() <= fair
     };
     let thickest = || conductor::standard_areas().last().unwrap_or(lead.area);
-    let area = conductor::standard_areas().find(fits).unwrap_or_else(thickest);
+    let area = conductor::standard_areas()
+        .find(fits)
+        .unwrap_or_else(thickest);
     lead.area = area;
     lead.load = Some(with(area));
     lead.ampacity = Some(conductor::ampacity(area, laying, 1));
@@ -379,7 +397,9 @@ fn motor_current(picked: &Picked, axis: Axis) -> ElectricCurrent {
 /// at most 16 mm² here, and never below what bonding wants.
 pub(super) fn earth_area(picked: &Picked, leads: &[Lead]) -> Area {
     let larger = |a: Area, b: Area| if b > a { b } else { a };
-    let served = leads.iter().filter(|lead| lead.purpose == Purpose::MainsFeed);
+    let served = leads
+        .iter()
+        .filter(|lead| lead.purpose == Purpose::MainsFeed);
     let phases = served.map(|lead| lead.area).fold(Area::default(), larger);
     larger(larger(phases, picked.spindle_cable.area), least_bond())
 }
@@ -391,8 +411,14 @@ fn moving_parts(picked: &Picked) -> impl Iterator<Item = Axis> {
         plan.member.iter().any(|member| member.rides == rides)
             || plan.plate.iter().any(|plate| plate.rides == rides)
     };
-    let each = [(Rides::Y, Axis::Y), (Rides::X, Axis::X), (Rides::Z, Axis::Z)];
-    each.into_iter().filter(move |(rides, _)| carried(*rides)).map(|(_, axis)| axis)
+    let each = [
+        (Rides::Y, Axis::Y),
+        (Rides::X, Axis::X),
+        (Rides::Z, Axis::Z),
+    ];
+    each.into_iter()
+        .filter(move |(rides, _)| carried(*rides))
+        .map(|(_, axis)| axis)
 }
 
 /// How long a run is.
