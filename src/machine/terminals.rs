@@ -6,14 +6,13 @@
 
 mod potential;
 
-use std::collections::BTreeMap;
-
 use super::Machine;
 use super::geometry::Geometry;
 use super::wiring::is_cut;
-use super::wiring::lead::{End, Lead};
+use super::wiring::lead::{End, Lead, Purpose};
 use crate::build::Picked;
 use crate::build::choices::control::OnCircuit;
+use crate::words::Words;
 
 pub use potential::{Potential, Signal, Stage};
 
@@ -86,15 +85,15 @@ pub struct Laid {
 /// Every fifth terminal more stays free (common practice).
 const FREE: usize = 5;
 
-/// Who counts what lands, before the last run is laid: how many sensors there are.
+/// How many sensors and contacts land, before the run that brings their signals to the
+/// controller is laid.
 pub(super) fn signals(picked: &Picked, geometry: &Geometry, leads: &[Lead]) -> u32 {
-    let mut found = Vec::with_capacity(12);
-    for landing in outside(picked, geometry, leads, &|_| false) {
-        if let Potential::Signal(signal) = landing.potential {
-            found.push(signal);
-        }
-    }
-    found.len() as u32
+    let mut found = Vec::with_capacity(96);
+    outside(picked, geometry, leads, &|_| false, &mut found);
+    found
+        .iter()
+        .filter(|landing| landing.signal().is_some())
+        .count() as u32
 }
 
 /// A core that comes to a strip.
@@ -110,46 +109,49 @@ pub struct Landing {
     pub enters: bool,
 }
 
-/// The cores of all cables from outside.
-fn outside<'a>(
-    picked: &'a Picked,
-    geometry: &'a Geometry,
-    leads: &'a [Lead],
-    cut: &'a dyn Fn(OnCircuit) -> bool,
-) -> impl Iterator<Item = Landing> + 'a {
-    let planned = geometry
-        .runs
-        .iter()
-        .enumerate()
-        .flat_map(move |(place, run)| {
-            (0..run.cores).map(move |core| {
-                let (strip, potential) = potential::of_run(picked, run, place, core, cut);
-                let core = Core {
-                    run: place + 1,
-                    core,
-                };
-                Landing {
-                    strip,
-                    potential,
-                    core,
-                    enters: true,
-                }
-            })
-        });
-    let others = leads.iter().filter(|lead| lead.enters());
-    planned.chain(others.flat_map(move |lead| landings(picked, lead, &[], false)))
+impl Landing {
+    fn signal(&self) -> Option<Signal> {
+        match self.potential {
+            Potential::Signal(signal) => Some(signal),
+            _ => None,
+        }
+    }
 }
 
-/// Where the cores of a run that no plan routes come to a strip: at one end or at both.
-fn landings(picked: &Picked, lead: &Lead, signals: &[Signal], cut: bool) -> Vec<Landing> {
+/// Adds the cores of all cables from outside.
+fn outside(
+    picked: &Picked,
+    geometry: &Geometry,
+    leads: &[Lead],
+    cut: &impl Fn(OnCircuit) -> bool,
+    found: &mut Vec<Landing>,
+) {
+    for (place, run) in geometry.runs.iter().enumerate() {
+        for core in 0..run.cores {
+            let (strip, potential) = potential::of_run(picked, run, place, core, cut);
+            let run = place + 1;
+            found.push(Landing {
+                strip,
+                potential,
+                core: Core { run, core },
+                enters: true,
+            });
+        }
+    }
+    for lead in leads.iter().filter(|lead| lead.enters()) {
+        land(picked, lead, &[], false, found);
+    }
+}
+
+/// Adds where the cores of a run that no plan routes come to a strip: at one end or at both.
+fn land(picked: &Picked, lead: &Lead, signals: &[Signal], cut: bool, found: &mut Vec<Landing>) {
     let (from, to) = lead.ends();
-    let mut found = Vec::with_capacity(8);
     for end in [from, to] {
         let End::On(strip) = end else { continue };
         for core in 0..lead.cores {
             let potential = potential::of_lead(picked, lead, core, signals, cut);
             found.push(Landing {
-                strip: strip_of(strip, potential, lead),
+                strip: strip_of(strip, potential, lead, core),
                 potential,
                 core: Core {
                     run: lead.number,
@@ -159,16 +161,15 @@ fn landings(picked: &Picked, lead: &Lead, signals: &[Signal], cut: bool) -> Vec<
             });
         }
     }
-    found
 }
 
 /// A core's own strip: earths go to the bar, but for that of the mains, which lands beside
-/// its live wire; the stop button's signal lies beside its other contact.
-fn strip_of(strip: Strip, potential: Potential, lead: &Lead) -> Strip {
-    let of_mains = lead.purpose.is_of_circuit();
-    match potential {
-        Potential::Earth if !of_mains => Strip::Earth,
-        Potential::Signal(Signal::Stop) => Strip::Stop,
+/// its live wire. The first two cores of the stop button break the stop circuit; what it
+/// tells the controller lies with the other inputs.
+fn strip_of(strip: Strip, potential: Potential, lead: &Lead, core: u32) -> Strip {
+    match (potential, lead.purpose) {
+        (Potential::Earth, purpose) if !purpose.is_of_circuit() => Strip::Earth,
+        (_, Purpose::StopButton) if core >= 2 => Strip::Inputs,
         _ => strip,
     }
 }
@@ -177,43 +178,47 @@ fn strip_of(strip: Strip, potential: Potential, lead: &Lead) -> Strip {
 /// lands twice.
 pub fn landed(picked: &Picked, machine: &Machine) -> Vec<Landing> {
     let cut = |circuit| is_cut(picked, &machine.electrics, circuit);
-    let (geometry, leads) = (&machine.geometry, &machine.leads);
     let mut found: Vec<Landing> = Vec::with_capacity(192);
-    found.extend(outside(picked, geometry, leads, &cut));
-    let signal = |landing: &Landing| match landing.potential {
-        Potential::Signal(signal) => Some(signal),
-        _ => None,
-    };
-    let signals: Vec<Signal> = found.iter().filter_map(signal).collect();
-    for lead in leads.iter().filter(|lead| !lead.enters()) {
-        found.extend(landings(picked, lead, &signals, cut(lead.circuit)));
+    outside(picked, &machine.geometry, &machine.leads, &cut, &mut found);
+    let signals: Vec<Signal> = found.iter().filter_map(Landing::signal).collect();
+    for lead in machine.leads.iter().filter(|lead| !lead.enters()) {
+        land(picked, lead, &signals, cut(lead.circuit), &mut found);
     }
     found
 }
 
+/// The terminals of each strip, as they come.
+fn placed(picked: &Picked, machine: &Machine) -> [Vec<Terminal>; Strip::ALL.len()] {
+    let mut placed = [const { Vec::new() }; Strip::ALL.len()];
+    for landing in landed(picked, machine) {
+        if let Some(terminals) = placed.get_mut(landing.strip.index()) {
+            join(terminals, &landing);
+        }
+    }
+    placed
+}
+
 /// Every strip of a machine that anything lands on, in the order of [`Strip`].
 pub fn strips(picked: &Picked, machine: &Machine) -> Vec<Laid> {
-    let mut laid: BTreeMap<Strip, Vec<Terminal>> = BTreeMap::new();
-    for landing in landed(picked, machine) {
-        join(laid.entry(landing.strip).or_default(), &landing);
-    }
     let mut used = 0;
-    let number = |(strip, mut terminals): (Strip, Vec<Terminal>)| {
-        terminals.sort_by_key(|terminal| terminal.potential);
-        let before = usize::div_ceil(used, FREE);
-        used += if strip.is_bought() {
-            terminals.len()
-        } else {
-            0
-        };
-        let free = usize::div_ceil(used, FREE) - before;
-        Laid {
-            strip,
-            terminals,
-            free,
-        }
-    };
-    laid.into_iter().map(number).collect()
+    let laid = Strip::ALL.iter().zip(placed(picked, machine));
+    laid.filter(|(_, terminals)| !terminals.is_empty())
+        .map(|(strip, mut terminals)| {
+            terminals.sort_by_key(|terminal| terminal.potential);
+            let before = usize::div_ceil(used, FREE);
+            used += if strip.is_bought() {
+                terminals.len()
+            } else {
+                0
+            };
+            let free = usize::div_ceil(used, FREE) - before;
+            Laid {
+                strip: *strip,
+                terminals,
+                free,
+            }
+        })
+        .collect()
 }
 
 /// Gives a core from outside a terminal of its own; puts a wire from within on a free side of
@@ -239,7 +244,8 @@ fn join(terminals: &mut Vec<Terminal>, landing: &Landing) {
 
 /// Terminals to buy: those that are used. The rule that buys them adds those that stay free.
 pub fn bought(picked: &Picked, machine: &Machine) -> usize {
-    let laid = strips(picked, machine);
-    let bought = laid.iter().filter(|laid| laid.strip.is_bought());
-    bought.map(|laid| laid.terminals.len()).sum()
+    let placed = placed(picked, machine);
+    let each = Strip::ALL.iter().zip(&placed);
+    let bought = each.filter(|(strip, _)| strip.is_bought());
+    bought.map(|(_, terminals)| terminals.len()).sum()
 }

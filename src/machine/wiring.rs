@@ -20,7 +20,7 @@ use crate::units::{self, Area, Length};
 use crate::words::Words;
 
 pub(super) use leads::leads;
-pub use leads::{has_contactor, has_inverter, is_cut, plug_earth};
+pub use leads::{feeds_inputs, has_contactor, has_inverter, is_cut, plug_earth};
 
 crate::words! {
     /// Where the braid of a cable is bonded.

@@ -10,7 +10,8 @@ use crate::catalogue::motor::FeedKind;
 use crate::machine::cable_load::motor_at;
 use crate::machine::loads::{Consumer, circuit_of};
 use crate::machine::wiring::lead::{Lead, Purpose};
-use crate::machine::wiring::{CableRun, has_contactor, has_inverter};
+use crate::machine::wiring::{CableRun, feeds_inputs, has_contactor, has_inverter};
+use crate::units::{self, ElectricPotential};
 use crate::words::Words;
 
 /// How far a wire of the mains is from the socket.
@@ -56,6 +57,10 @@ pub enum Potential {
     ControlPlus,
     /// 0 V of the control supply.
     ControlZero,
+    /// Plus of a controller's own supply of its inputs.
+    SensorPlus,
+    /// 0 V of a controller's own supply of its inputs.
+    SensorZero,
     /// Plus behind the stop button.
     BehindStop,
     /// Plus behind start button and holding contact.
@@ -87,10 +92,12 @@ impl Potential {
                 format!("+{} V, driver {} {which}", volts(picked), axis.title())
             }
             Self::MotorZero => "0 V motors".into(),
-            Self::ControlPlus => "+ control".into(),
+            Self::ControlPlus => "+24 V control".into(),
             Self::ControlZero => "0 V control".into(),
-            Self::BehindStop => "+ behind stop".into(),
-            Self::Held => "+ held".into(),
+            Self::SensorPlus => format!("+{} V inputs", whole(picked.controller.input_voltage)),
+            Self::SensorZero => "0 V inputs".into(),
+            Self::BehindStop => "+24 V behind stop".into(),
+            Self::Held => "+24 V held".into(),
             Self::Signal(signal) => signal.title(),
             Self::Winding(axis, which, core) => {
                 let names = match picked.axes[axis].motor {
@@ -127,14 +134,27 @@ impl Signal {
 }
 
 fn volts(picked: &Picked) -> String {
-    format!("{:.0}", crate::units::v::from(picked.supply.volts))
+    whole(picked.supply.volts)
+}
+
+fn whole(volts: ElectricPotential) -> String {
+    format!("{:.0}", units::v::from(volts))
+}
+
+/// Plus and 0 V of what feeds switches and sensors.
+fn inputs_feed(picked: &Picked) -> [Potential; 2] {
+    match feeds_inputs(picked) {
+        true => [Potential::SensorPlus, Potential::SensorZero],
+        false => [Potential::ControlPlus, Potential::ControlZero],
+    }
 }
 
 /// The plain contact's other side: where the controller's inputs expect it.
 fn common(picked: &Picked) -> Potential {
+    let [plus, zero] = inputs_feed(picked);
     match picked.controller.input_types.contains(&SensorType::Npn) {
-        true => Potential::ControlZero,
-        false => Potential::ControlPlus,
+        true => zero,
+        false => plus,
     }
 }
 
@@ -143,8 +163,8 @@ fn sensor(picked: &Picked, signal: Signal, wires: u32, core: u32) -> Option<Pote
     Some(match (core, wires) {
         (0, _) => Potential::Signal(signal),
         (1, 2) => common(picked),
-        (1, _) => Potential::ControlZero,
-        (2, 3..) => Potential::ControlPlus,
+        (1, _) => inputs_feed(picked)[1],
+        (2, 3..) => inputs_feed(picked)[0],
         _ => return None,
     })
 }
@@ -261,16 +281,17 @@ pub(super) fn of_lead(
             (3, Motor::Servo(_)) => Earth,
             _ => Potential::Winding(axis, which, core),
         },
+        Purpose::InputsOwn => nth(&inputs_feed(picked)),
         Purpose::ControlOut | Purpose::ControllerFeed | Purpose::InputsFeed | Purpose::StopFeed => {
             nth(&[ControlPlus, ControlZero])
         }
-        Purpose::StopButton if hard => nth(&[
+        Purpose::StopButton => nth(&[
             ControlPlus,
             Potential::BehindStop,
             Potential::Signal(Signal::Stop),
             common(picked),
         ]),
-        Purpose::StopButton => nth(&[Potential::Signal(Signal::Stop), common(picked)]),
+        Purpose::StopInput => nth(&[Potential::Signal(Signal::Stop), common(picked)]),
         Purpose::StartButton => nth(&[stopped, Potential::Held]),
         Purpose::StopCoil if picked.build.control.no_volt_release => {
             nth(&[Potential::Held, ControlZero])
@@ -286,6 +307,8 @@ pub(super) fn of_lead(
         }
         Purpose::SecondEarth
         | Purpose::EarthBar
+        | Purpose::PlateEarth
+        | Purpose::DoorEarth
         | Purpose::FrameEarth
         | Purpose::EarthStrap
         | Purpose::BridgeEarth => Earth,

@@ -38,13 +38,17 @@ crate::words! {
         ControlOut = "control-to-strip", "control supply to its strip", "The control voltage.";
         ControllerFeed = "controller-feed", "supply to the controller", "Feeds the controller.";
         InputsFeed = "inputs-feed", "supply to the inputs", "Feeds switches and sensors.";
+        InputsOwn = "inputs-own", "controller's supply to the inputs", "Feeds switches and sensors of a controller whose inputs have a lower voltage of their own.";
         StopFeed = "stop-feed", "supply to the stop circuit", "Feeds stop button and contactor coil.";
         StopButton = "stop-button", "emergency stop", "From the red button at the front.";
+        StopInput = "stop-input", "stop button to the controller", "From a red button that only asks the controller to stop.";
         StartButton = "start-button", "start button", "From start button and holding contact, so that power that comes back starts nothing.";
         StopCoil = "contactor-coil", "coil of the contactor", "What the stop circuit holds.";
         FlowSwitch = "flow-switch", "flow switch", "Tells that the spindle's coolant flows.";
         ToolSensor = "tool-sensor", "tool-length sensor", "From the sensor on the table, where the plan has no way for it.";
         InputSignals = "input-signals", "inputs to the controller", "A wire for each switch, sensor and contact.";
+        PlateEarth = "plate-earth", "earth of the plate", "From the earth bar to the plate that the devices are screwed to.";
+        DoorEarth = "door-earth", "earth of the door", "A metal door has a lead of its own: hinges carry no earth.";
         FrameEarth = "frame-earth", "earth of the frame", "From the earth bar to the frame.";
         EarthStrap = "earth-strap", "strap to a frame part", "Paint insulates: each part has its own.";
         BridgeEarth = "moving-earth", "earth of a moving part", "Balls and grease carry no earth, so each moving part has a lead.";
@@ -73,6 +77,8 @@ crate::words! {
         FlowSwitch = "flow-switch", "flow switch", "At the spindle's cooler.";
         ToolSensor = "tool-sensor", "tool-length sensor", "On the table.";
         EarthBar = "earth-bar", "earth bar", "Where all earths meet.";
+        Plate = "plate", "mounting plate", "What the devices are screwed to.";
+        Door = "door", "cabinet door", "Where it is metal.";
         Frame = "frame", "frame", "The steel frame, at one bare spot.";
         FramePart = "frame-part", "frame part", "One of the steel members.";
         MovingPart = "moving-part", "moving part", "What rides on an axis.";
@@ -84,7 +90,7 @@ crate::words! {
     Colour {
         Earth = "green-and-yellow", "green and yellow", "Protective earth, and nothing else ever.";
         Neutral = "light-blue", "light blue", "Neutral.";
-        Power = "black", "black", "Live wires of the mains, and direct current of the motors.";
+        Power = "black", "black", "Live wires, and direct current of the motors.";
         Control = "dark-blue", "dark blue", "Direct current of the control circuits.";
     }
 }
@@ -218,7 +224,9 @@ impl Lead {
             matches!(self.ends(), (End::On(strip), _) | (_, End::On(strip)) if strip.is_mains());
         match (self.made, self.purpose, self.cores) {
             (Made::MainsLead | Made::SwitchCable | Made::Earth, ..) => Vec::new(),
-            (_, Purpose::EarthBar, cores) => vec![(Colour::Earth, cores)],
+            (_, Purpose::EarthBar | Purpose::PlateEarth | Purpose::DoorEarth, cores) => {
+                vec![(Colour::Earth, cores)]
+            }
             (_, _, 3) if is_mains => {
                 vec![(Colour::Power, 1), (Colour::Neutral, 1), (Colour::Earth, 1)]
             }
@@ -252,6 +260,7 @@ impl Purpose {
             Self::MainsFeed
                 | Self::SecondEarth
                 | Self::StopButton
+                | Self::StopInput
                 | Self::FlowSwitch
                 | Self::ToolSensor
                 | Self::FrameEarth
@@ -291,13 +300,17 @@ impl Purpose {
             Self::ControlOut => (At(Place::ControlSupply), On(Strip::Control)),
             Self::ControllerFeed => (On(Strip::Control), At(Place::Controller)),
             Self::InputsFeed => (On(Strip::Control), On(Strip::Inputs)),
+            Self::InputsOwn => (At(Place::Controller), On(Strip::Inputs)),
             Self::StopFeed => (On(Strip::Control), On(Strip::Stop)),
             Self::StopButton => (At(Place::StopButton), On(Strip::Stop)),
+            Self::StopInput => (At(Place::StopButton), On(Strip::Inputs)),
             Self::StartButton => (On(Strip::Stop), At(Place::StartButton)),
             Self::StopCoil => (On(Strip::Stop), At(Place::Contactor)),
             Self::FlowSwitch => (At(Place::FlowSwitch), On(Strip::Inputs)),
             Self::ToolSensor => (At(Place::ToolSensor), On(Strip::Inputs)),
             Self::InputSignals => (On(Strip::Inputs), At(Place::Controller)),
+            Self::PlateEarth => (On(Strip::Earth), At(Place::Plate)),
+            Self::DoorEarth => (On(Strip::Earth), At(Place::Door)),
             Self::FrameEarth => (On(Strip::Earth), At(Place::Frame)),
             Self::EarthStrap => (At(Place::Frame), At(Place::FramePart)),
             Self::BridgeEarth => (At(Place::Frame), At(Place::MovingPart)),

@@ -93,7 +93,7 @@ fn length(picked: &Picked, geometry: &Geometry, lead: &Lead) -> Derivation {
         Purpose::FrameEarth => {
             outside(figure, frame_way(), "to the nearest bare spot of the frame")
         }
-        Purpose::StopButton | Purpose::ToolSensor => {
+        Purpose::StopButton | Purpose::StopInput | Purpose::ToolSensor => {
             let floor = &geometry.footprint;
             let side = |axis: usize| Origin::figure(format!("machine.footprint_mm.{axis}"));
             figure
@@ -180,10 +180,16 @@ fn plain_area(picked: &Picked, lead: &Lead) -> Derivation {
                 Origin::part(picked.motor_cable),
             )
             .from("IEC 60228", "a nominal area"),
-        _ if lead.purpose == Purpose::EarthBar => figure
-            .by("as that of the mains lead's cores, up to 16 mm²", "A")
-            .with("A", "area of the mains lead", area, Origin::Here)
-            .from("IEC 60204-1, Table 1", "a nominal area"),
+        _ if matches!(
+            lead.purpose,
+            Purpose::EarthBar | Purpose::PlateEarth | Purpose::DoorEarth
+        ) =>
+        {
+            figure
+                .by("as that of the mains lead's cores, up to 16 mm²", "A")
+                .with("A", "area of the mains lead", area, Origin::Here)
+                .from("IEC 60204-1, Table 1", "a nominal area")
+        }
         _ => figure
             .by(
                 "what wires of control circuits have in a cabinet, thick enough to be handled",
@@ -213,7 +219,7 @@ fn loaded_area(lead: &Lead) -> Derivation {
     };
     figure
         .with("d_fair", "fair drop", units::percent::amount(lead.load.map(|load| load.fair_drop()).unwrap_or_default()), Origin::Constant("5 % of direct current, 3 % of mains voltage: common practice"))
-        .with("I_z", "current that it carries for long", units::a::amount(lead.ampacity.unwrap_or_default()), Origin::figure(path(lead.number, "ampacity_a")))
+        .with("I_z", "current that it carries for long", units::a::amount(lead.ampacity.unwrap_or_default()), Origin::Constant("IEC 60204-1:2016, Table 6"))
         .from("IEC 60204-1:2016, Table 6; IEC 60228. At least 0.75 mm² in the cabinet, 1.5 mm² outside (Table 5, from memory; common practice)", "16 mm² at most: above that the row ends")
 }
 
@@ -224,10 +230,16 @@ fn bond(picked: &Picked, all: &[Lead], lead: &Lead) -> Derivation {
         units::mm2::amount(lead.area),
     );
     let feeds = all.iter().filter(|one| one.purpose == Purpose::MainsFeed);
-    let feeds = feeds.map(|feed| {
-        let title = format!("core of {}", feed.title());
+    let thickest =
+        feeds.max_by(|a, b| units::mm2::from(a.area).total_cmp(&units::mm2::from(b.area)));
+    let thickest = thickest.map(|feed| {
         let from = Origin::figure(path(feed.number, "area_mm2"));
-        Input::new("A_L", title, units::mm2::amount(feed.area), from)
+        Input::new(
+            "A_L",
+            "core of the thickest mains lead",
+            units::mm2::amount(feed.area),
+            from,
+        )
     });
     let strong = lead.purpose == Purpose::SecondEarth;
     let figure = if strong {
@@ -243,7 +255,7 @@ fn bond(picked: &Picked, all: &[Lead], lead: &Lead) -> Derivation {
         )
     };
     figure
-        .with_each(feeds)
+        .with_each(thickest)
         .with(
             "A_S",
             "core of the spindle's cable",

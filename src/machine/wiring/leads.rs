@@ -8,6 +8,7 @@ use crate::build::{Axis, Picked};
 use crate::catalogue::Motor;
 use crate::catalogue::frame::{Rides, RunEnd};
 use crate::catalogue::motor::FeedKind;
+use crate::catalogue::wiring::CabinetMaterial;
 use crate::explain::Recorder;
 use crate::machine::cable_load::CableLoad;
 use crate::machine::conductor::{self, Laying};
@@ -106,6 +107,12 @@ pub(in crate::machine) fn leads(
     desk.drivers();
     desk.control();
     desk.earths();
+    // Numbers follow the list: what enters the cabinet, what lies in it, what is outside.
+    let place = |lead: &Lead| (!lead.enters(), !lead.purpose.is_inside());
+    desk.found.sort_by_key(place);
+    for (lead, number) in desk.found.iter_mut().zip(geometry.runs.len() + 1..) {
+        lead.number = number;
+    }
     for lead in &desk.found {
         lead_notes::note(picked, geometry, electrics, &desk.found, lead, notes);
     }
@@ -296,13 +303,22 @@ impl Desk<'_, '_> {
         }
         self.add(Purpose::ControlOut, Made::Wire, 2, 0.75);
         self.add(Purpose::ControllerFeed, Made::Wire, 2, 0.75);
-        self.add(Purpose::InputsFeed, Made::Wire, 2, 0.75);
-        let has_stop = control.emergency_stop != EmergencyStop::None;
-        if has_stop || has_contactor(self.picked) {
-            self.add(Purpose::StopFeed, Made::Wire, 2, 0.75);
+        let feed = match feeds_inputs(self.picked) {
+            true => Purpose::InputsOwn,
+            false => Purpose::InputsFeed,
+        };
+        self.add(feed, Made::Wire, 2, 0.75);
+        match control.emergency_stop {
+            EmergencyStop::None => {}
+            EmergencyStop::Input => {
+                self.add(Purpose::StopInput, Made::SwitchCable, 4, 0.34);
+            }
+            EmergencyStop::HardWired => {
+                self.add(Purpose::StopButton, Made::SwitchCable, 4, 0.34);
+            }
         }
-        if has_stop {
-            self.add(Purpose::StopButton, Made::SwitchCable, 4, 0.34);
+        if has_contactor(self.picked) {
+            self.add(Purpose::StopFeed, Made::Wire, 2, 0.75);
         }
         if control.no_volt_release {
             self.add(Purpose::StartButton, Made::Wire, 2, 0.75);
@@ -330,6 +346,11 @@ impl Desk<'_, '_> {
         if self.picked.build.control.second_earth {
             let area = units::mm2::from(strong_earth()).max(earth);
             self.add(Purpose::SecondEarth, Made::Earth, 1, area);
+        }
+        let inside = units::mm2::from(thickest_feed(&self.found));
+        self.add(Purpose::PlateEarth, Made::Wire, 1, inside);
+        if is_metal(self.picked.cabinet.material) {
+            self.add(Purpose::DoorEarth, Made::Wire, 1, inside);
         }
         self.add(Purpose::FrameEarth, Made::Earth, 1, earth);
         let parts = self
@@ -393,15 +414,38 @@ fn motor_current(picked: &Picked, axis: Axis) -> ElectricCurrent {
     }
 }
 
-/// Area of earths that are led on their own: as the thickest phase that they serve, which is
-/// at most 16 mm² here, and never below what bonding wants.
-pub(super) fn earth_area(picked: &Picked, leads: &[Lead]) -> Area {
-    let larger = |a: Area, b: Area| if b > a { b } else { a };
-    let served = leads
+/// Whether a controller feeds its inputs itself, at a lower voltage than that of the control
+/// supply, which is 24 V.
+pub fn feeds_inputs(picked: &Picked) -> bool {
+    picked.controller.input_voltage < units::v::of(20.0)
+}
+
+fn is_metal(material: CabinetMaterial) -> bool {
+    matches!(
+        material,
+        CabinetMaterial::Steel | CabinetMaterial::Stainless | CabinetMaterial::Aluminium
+    )
+}
+
+fn larger(a: Area, b: Area) -> Area {
+    if b > a { b } else { a }
+}
+
+/// Area of the thickest mains lead.
+fn thickest_feed(leads: &[Lead]) -> Area {
+    let feeds = leads
         .iter()
         .filter(|lead| lead.purpose == Purpose::MainsFeed);
-    let phases = served.map(|lead| lead.area).fold(Area::default(), larger);
-    larger(larger(phases, picked.spindle_cable.area), least_bond())
+    feeds.map(|lead| lead.area).fold(Area::default(), larger)
+}
+
+/// Area of earths that are led on their own: as the thickest phase that they serve, which is
+/// at most 16 mm² here, and never below what bonding wants.
+fn earth_area(picked: &Picked, leads: &[Lead]) -> Area {
+    larger(
+        larger(thickest_feed(leads), picked.spindle_cable.area),
+        least_bond(),
+    )
 }
 
 /// What moves and wants an earth lead: each axis that carries steel or a plate.
@@ -427,7 +471,7 @@ fn length(picked: &Picked, geometry: &Geometry, purpose: Purpose) -> Length {
     let floor = &geometry.footprint;
     match purpose {
         Purpose::MainsFeed | Purpose::SecondEarth => mains_lead(),
-        Purpose::StopButton | Purpose::ToolSensor => {
+        Purpose::StopButton | Purpose::StopInput | Purpose::ToolSensor => {
             (in_cabinet() + (floor.x + floor.y) / 2.0) * BENDS
         }
         Purpose::FlowSwitch => (in_cabinet() + cooler_way()) * BENDS,

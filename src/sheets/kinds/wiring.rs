@@ -3,8 +3,11 @@
 
 use std::collections::BTreeMap;
 
+use crate::build::Axis;
+use crate::catalogue::motor::MotorKind;
+use crate::machine::cable_load::motor_at;
 use crate::machine::terminals::{self, Strip};
-use crate::machine::wiring::lead::{Colour, Lead, Made, Purpose};
+use crate::machine::wiring::lead::{Colour, Lead, Made, Place, Purpose};
 use crate::machine::wiring::{Bond, CableRun};
 use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
 use crate::units::{self, Area, ElectricCurrent, Length};
@@ -20,7 +23,7 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
                 guards it, the third which wire to buy for the cabinet."
                 .into(),
         tables: vec![ways(&entries), ends(&entries), wires(paper)],
-        remarks: REMARKS.iter().map(|text| (*text).to_owned()).collect(),
+        remarks: remarks(paper),
     }
 }
 
@@ -45,6 +48,24 @@ const REMARKS: &[&str] = &[
      thicker ones are fine.",
     "Wire colours here are those of IEC 60204-1; local codes may want others, as in North America.",
 ];
+
+fn remarks(paper: &Paper) -> Vec<String> {
+    let mut remarks: Vec<String> = REMARKS.iter().map(|text| (*text).to_owned()).collect();
+    let coded = |axis: Axis| paper.picked.axes[axis].motor.kind() != MotorKind::OpenLoop;
+    let axes: Vec<&str> = Axis::EACH
+        .into_iter()
+        .filter(|axis| coded(*axis))
+        .map(Words::title)
+        .collect();
+    if !axes.is_empty() {
+        remarks.push(format!(
+            "The encoder cables of {} come with their motors and are not listed: they lie with the \
+             signals, their braid bonded as the driver's manual says. Count a gland for each.",
+            axes.join(", ")
+        ));
+    }
+    remarks
+}
 
 /// A run of either kind, as the lists show it.
 struct Entry {
@@ -98,7 +119,11 @@ fn of_run(paper: &Paper, run: &CableRun, number: usize, strip: Option<&Strip>) -
         group: MACHINE,
         number,
         pieces: 1,
-        from: strip.map_or("cabinet", |strip| strip.title()).to_owned(),
+        from: match (strip, motor_at(run)) {
+            (Some(Strip::Own), Some(axis)) => format!("driver {} {}", axis.title(), run.number),
+            (Some(Strip::Own), None) => Place::Inverter.title().to_owned(),
+            (strip, _) => strip.map_or("cabinet", |strip| strip.title()).to_owned(),
+        },
         to: run.title(),
         cores: run.cores,
         area: run.area,
@@ -203,7 +228,10 @@ fn ways(entries: &[Entry]) -> Table {
             Cell::text(entry.to.clone()),
             Cell::text(cores),
             Cell::Number(units::m::from(entry.length), 1),
-            Cell::text(entry.bond.title()),
+            match entry.bond {
+                Bond::None => Cell::Empty,
+                bond => Cell::text(bond.title()),
+            },
         ]
     });
     Table {
