@@ -1,11 +1,11 @@
-//! The strips in the cabinet: every core that lands has its terminal, no terminal has two
-//! potentials, and the wiring lists fit their paper.
+//! The strips in the cabinet: every core that lands has its terminal, and no terminal has
+//! two potentials.
 
 mod common;
 
 use std::collections::{HashMap, HashSet};
 
-use gantrywright::assessment::{Assessment, assess};
+use gantrywright::assessment::assess;
 use gantrywright::build::{Build, Picked};
 use gantrywright::catalogue::Catalogue;
 use gantrywright::machine::Machine;
@@ -13,7 +13,6 @@ use gantrywright::machine::terminals::{
     Core, Landing, Potential, Stage, Strip, Terminal, bought, landed, strips,
 };
 use gantrywright::machine::wiring::lead::{End, Purpose};
-use gantrywright::sheets::{Cell, Paper, Shape, Sheet, SheetKind, Table, sheet};
 use gantrywright::store::examples;
 use gantrywright::units;
 use rand::SeedableRng;
@@ -252,162 +251,44 @@ fn what_is_behind_a_breaker_bears_it() {
     });
 }
 
-fn sheet_of(
-    catalogue: &Catalogue,
-    build: &Build,
-    assessment: &Assessment,
-    kind: SheetKind,
-) -> Sheet {
-    let picked = Picked::new(catalogue, build).expect("parts");
-    let paper = Paper {
-        catalogue,
-        build,
-        picked: &picked,
-        assessment,
-        today: common::today(),
-    };
-    sheet(kind, &paper)
-}
-
-fn text(cell: &Cell) -> String {
-    match cell {
-        Cell::Empty => String::new(),
-        Cell::Text(text) => text.clone(),
-        Cell::Number(number, decimals) => format!("{number:.decimals$}"),
-        Cell::ByHand => "____".into(),
-        other => format!("{other:?}"),
-    }
-}
-
-/// How wide each column is at least, and the lines of a table.
-fn lines(table: &Table) -> (usize, Vec<String>) {
-    let mut widths: Vec<usize> = table
-        .columns
-        .iter()
-        .map(|column| column.title.chars().count())
-        .collect();
-    let entries = table
-        .rows
-        .iter()
-        .filter(|row| row.cells.iter().skip(1).any(|cell| *cell != Cell::Empty));
-    for row in entries {
-        assert_eq!(row.cells.len(), table.columns.len(), "{}", table.id);
-        for (width, cell) in widths.iter_mut().zip(&row.cells) {
-            *width = (*width).max(text(cell).chars().count());
-        }
-    }
-    let line = |cells: Vec<String>| {
-        let each = cells.iter().zip(&widths).zip(&table.columns);
-        let padded = each.map(|((cell, width), column)| match column.shape {
-            Shape::Number => format!("{cell:>width$}"),
-            _ => format!("{cell:width$}"),
-        });
-        padded.collect::<Vec<_>>().join("  ").trim_end().to_owned()
-    };
-    let mut all = vec![line(
-        table
-            .columns
-            .iter()
-            .map(|column| column.title.to_owned())
-            .collect(),
-    )];
-    for row in &table.rows {
-        all.push(
-            match row.cells.iter().skip(1).all(|cell| *cell == Cell::Empty) {
-                true => format!("-- {}", text(&row.cells[0])),
-                false => line(row.cells.iter().map(text).collect()),
-            },
-        );
-    }
-    let wide = widths.iter().sum::<usize>() + 2 * (widths.len() - 1);
-    (wide, all)
-}
-
-/// The lists need no more than 80 columns, but for the one that explains and may wrap; and no
-/// row has the name of another.
+/// IEC 60204-1, Table 1: an earth is as thick as its phase up to 16 mm²; one that is led on its
+/// own for bonding has 6 mm² at least (IEC 60364-5-54, 544.1). Where more than 3.5 mA leak
+/// (IEC 61800-5-1) there is a second earth or one of 10 mm².
 #[test]
-fn the_lists_fit_their_paper() {
-    let catalogue = common::catalogue();
-    for build in builds(&catalogue) {
-        let Ok(assessment) = assess(&catalogue, &build, common::today()) else {
-            continue;
-        };
-        for kind in [SheetKind::Wiring, SheetKind::Terminals] {
-            let sheet = sheet_of(&catalogue, &build, &assessment, kind);
-            assert!(!sheet.about.is_empty() && sheet.remarks.len() > 4);
-            assert!(sheet.cautions.iter().any(|caution| caution.id == "mains"));
-            for table in &sheet.tables {
-                let (wide, lines) = lines(table);
-                if ["ways", "ends", "terminals"].contains(&table.id) {
-                    assert!(wide <= 80, "{wide}:\n{}", lines.join("\n"));
+fn earths_are_as_thick_as_the_standard_asks() {
+    machines(|picked, machine| {
+        let feeds = machine
+            .leads
+            .iter()
+            .filter(|lead| lead.purpose == Purpose::MainsFeed);
+        let thickest = feeds
+            .clone()
+            .map(|lead| units::mm2::from(lead.area))
+            .fold(0.0, f64::max);
+        for lead in &machine.leads {
+            let area = units::mm2::from(lead.area);
+            match lead.purpose {
+                Purpose::FrameEarth | Purpose::EarthStrap | Purpose::BridgeEarth => {
+                    let spindle = units::mm2::from(picked.spindle_cable.area);
+                    assert!(area >= thickest.max(spindle).max(6.0) * 0.9999, "{area}");
                 }
-                let ids: HashSet<&str> = table.rows.iter().map(|row| row.id.as_str()).collect();
-                let named = table.rows.iter().filter(|row| !row.id.is_empty()).count();
-                assert_eq!(
-                    ids.iter().filter(|id| !id.is_empty()).count(),
-                    named,
-                    "{}",
-                    table.id
-                );
+                Purpose::SecondEarth => assert!(area >= 9.999, "{area}"),
+                Purpose::PlateEarth | Purpose::DoorEarth => assert!(area >= thickest * 0.9999),
+                _ => {}
             }
         }
-    }
-}
-
-/// The wire by colour is the wire that is bought, before what is added for cuts.
-#[test]
-fn the_wire_of_the_list_is_the_wire_of_the_bill() {
-    let catalogue = common::catalogue();
-    let build = common::build(&catalogue, &[]);
-    let assessment = assess(&catalogue, &build, common::today()).expect("an assessment");
-    let sheet = sheet_of(&catalogue, &build, &assessment, SheetKind::Wiring);
-    let table = sheet
-        .tables
-        .iter()
-        .find(|table| table.id == "cabinet-wire")
-        .expect("wire");
-    let listed: f64 = table
-        .rows
-        .iter()
-        .map(|row| match row.cells[2] {
-            Cell::Number(metres, _) => metres,
-            _ => panic!("no number"),
-        })
-        .sum();
-    let wires = assessment
-        .machine
-        .leads
-        .iter()
-        .map(|lead| units::m::from(lead.wire()));
-    assert!((listed - wires.sum::<f64>()).abs() < 1e-9, "{listed}");
-    let bought = assessment
-        .bill
-        .lines
-        .iter()
-        .find(|line| line.part.as_str() == "cabinet-wire");
-    let bought: f64 = bought
-        .expect("a line")
-        .quantity
-        .to_string()
-        .parse()
-        .expect("a number");
-    assert!(
-        bought >= listed * 1.1 && bought <= listed * 1.1 + 10.0,
-        "{bought} for {listed}"
-    );
-}
-
-#[test]
-#[ignore = "prints the sheets for somebody to read"]
-fn show() {
-    let catalogue = common::catalogue();
-    let build = common::build(&catalogue, &[]);
-    let assessment = assess(&catalogue, &build, common::today()).expect("an assessment");
-    for kind in [SheetKind::Wiring, SheetKind::Terminals] {
-        let sheet = sheet_of(&catalogue, &build, &assessment, kind);
-        println!("{}\n", sheet.about);
-        for table in &sheet.tables {
-            println!("{}\n{}\n", table.title, lines(table).1.join("\n"));
+        let second = machine
+            .leads
+            .iter()
+            .any(|lead| lead.purpose == Purpose::SecondEarth);
+        for (feed, circuit) in feeds.zip(&machine.electrics.circuits) {
+            let earth = units::mm2::from(feed.earth_area.expect("an earth core"));
+            let leaks = units::ma::from(circuit.leakage());
+            assert!(earth >= units::mm2::from(feed.area) * 0.9999);
+            assert!(
+                leaks <= 3.5 || second || earth > 9.999,
+                "{leaks} mA, {earth} mm²"
+            );
         }
-    }
+    });
 }

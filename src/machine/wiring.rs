@@ -4,6 +4,7 @@
 //! A run is a metre in the cabinet, the fixed way, what lies in each chain that it passes,
 //! and the way from the last chain; a tenth on top for bends.
 
+mod copper;
 pub mod lead;
 mod lead_notes;
 mod leads;
@@ -19,8 +20,9 @@ use crate::explain::Recorder;
 use crate::units::{self, Area, Length};
 use crate::words::Words;
 
+pub use copper::plug_earth;
 pub(super) use leads::leads;
-pub use leads::{feeds_inputs, has_contactor, has_inverter, is_cut, plug_earth};
+pub use leads::{feeds_inputs, has_contactor, has_inverter, is_cut};
 
 crate::words! {
     /// Where the braid of a cable is bonded.

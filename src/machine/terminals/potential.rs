@@ -251,67 +251,68 @@ pub(super) fn of_lead(
     signals: &[Signal],
     cut: bool,
 ) -> Potential {
-    use Potential::{ControlPlus, ControlZero, Earth, Live, Neutral};
     let spare = Potential::Spare(lead.number, core);
     let nth = |all: &[Potential]| all.get(core as usize).copied().unwrap_or(spare);
-    let mains = |stage| nth(&[Live(stage), Neutral(stage), Earth]);
-    let load = |name| mains(stage(picked, name, cut));
-    let (axis, which) = (lead.axis.unwrap_or(Axis::X), lead.which);
-    let hard = picked.build.control.emergency_stop == EmergencyStop::HardWired;
-    let stopped = if hard {
-        Potential::BehindStop
-    } else {
-        ControlPlus
+    let mains = |stage| {
+        nth(&[
+            Potential::Live(stage),
+            Potential::Neutral(stage),
+            Potential::Earth,
+        ])
     };
+    if let Some(name) = lead.purpose.consumer() {
+        return mains(stage(picked, name, cut));
+    }
+    let (axis, which) = (lead.axis.unwrap_or(Axis::X), lead.which);
     match lead.purpose {
         Purpose::MainsFeed | Purpose::SwitchIn => mains(Stage::Incoming),
         Purpose::SwitchOut | Purpose::ContactorIn => mains(Stage::On),
         Purpose::ContactorOut => mains(Stage::Cut),
-        Purpose::SupplyIn => load(Consumer::MotorSupply),
-        Purpose::DriverMains => load(Consumer::ServoDrivers),
-        Purpose::InverterIn => load(Consumer::Spindle),
-        Purpose::ControlIn | Purpose::FanIn => load(Consumer::Controller),
-        Purpose::ExtractorOutlet => load(Consumer::Extractor),
-        Purpose::CoolantOutlet => load(Consumer::Coolant),
-        Purpose::CoolerOutlet => load(Consumer::Cooler),
-        Purpose::CompressorOutlet => load(Consumer::Compressor),
-        Purpose::SupplyOut => nth(&[Potential::MotorPlus, Potential::MotorZero]),
-        Purpose::DriverFeed => nth(&[Potential::Fused(axis, which), Potential::MotorZero]),
-        Purpose::DriverOut => match (core, picked.axes[axis].motor) {
-            (3, Motor::Servo(_)) => Earth,
-            _ => Potential::Winding(axis, which, core),
-        },
-        Purpose::InputsOwn => nth(&inputs_feed(picked)),
-        Purpose::ControlOut | Purpose::ControllerFeed | Purpose::InputsFeed | Purpose::StopFeed => {
-            nth(&[ControlPlus, ControlZero])
-        }
-        Purpose::StopButton => nth(&[
-            ControlPlus,
-            Potential::BehindStop,
-            Potential::Signal(Signal::Stop),
-            common(picked),
-        ]),
-        Purpose::StopInput => nth(&[Potential::Signal(Signal::Stop), common(picked)]),
-        Purpose::StartButton => nth(&[stopped, Potential::Held]),
-        Purpose::StopCoil if picked.build.control.no_volt_release => {
-            nth(&[Potential::Held, ControlZero])
-        }
-        Purpose::StopCoil => nth(&[stopped, ControlZero]),
-        Purpose::FlowSwitch => sensor(picked, Signal::Flow, 2, core).unwrap_or(spare),
-        Purpose::ToolSensor => {
-            sensor(picked, Signal::Tool, tool_wires(picked), core).unwrap_or(spare)
-        }
-        Purpose::InputSignals => {
-            let signal = signals.get(core as usize);
-            signal.map_or(spare, |signal| Potential::Signal(*signal))
-        }
-        Purpose::SecondEarth
-        | Purpose::EarthBar
+        Purpose::EarthBar
+        | Purpose::SecondEarth
         | Purpose::PlateEarth
         | Purpose::DoorEarth
         | Purpose::FrameEarth
         | Purpose::EarthStrap
-        | Purpose::BridgeEarth => Earth,
-        Purpose::StepSignals | Purpose::SpindleSignals => spare,
+        | Purpose::BridgeEarth => Potential::Earth,
+        Purpose::SupplyOut => nth(&[Potential::MotorPlus, Potential::MotorZero]),
+        Purpose::DriverFeed => nth(&[Potential::Fused(axis, which), Potential::MotorZero]),
+        Purpose::DriverOut => match (core, picked.axes[axis].motor) {
+            (3, Motor::Servo(_)) => Potential::Earth,
+            _ => Potential::Winding(axis, which, core),
+        },
+        Purpose::InputSignals => {
+            let signal = signals.get(core as usize);
+            signal.map_or(spare, |signal| Potential::Signal(*signal))
+        }
+        _ => of_control(picked, lead, core).unwrap_or(spare),
+    }
+}
+
+/// What lies on a core of the control circuits; none on a spare one.
+fn of_control(picked: &Picked, lead: &Lead, core: u32) -> Option<Potential> {
+    use Potential::{BehindStop, ControlPlus, ControlZero, Held};
+    let nth = |all: &[Potential]| all.get(core as usize).copied();
+    let control = &picked.build.control;
+    let stopped = match control.emergency_stop {
+        EmergencyStop::HardWired => BehindStop,
+        EmergencyStop::None | EmergencyStop::Input => ControlPlus,
+    };
+    let told = [Potential::Signal(Signal::Stop), common(picked)];
+    match lead.purpose {
+        Purpose::InputsOwn => nth(&inputs_feed(picked)),
+        Purpose::ControlOut | Purpose::ControllerFeed | Purpose::InputsFeed | Purpose::StopFeed => {
+            nth(&[ControlPlus, ControlZero])
+        }
+        // Its second contact tells the controller, where the cable has both cores for it.
+        Purpose::StopButton if lead.cores >= 4 => nth(&[ControlPlus, BehindStop, told[0], told[1]]),
+        Purpose::StopButton => nth(&[ControlPlus, BehindStop]),
+        Purpose::StopInput => nth(&told),
+        Purpose::StartButton => nth(&[stopped, Held]),
+        Purpose::StopCoil if control.no_volt_release => nth(&[Held, ControlZero]),
+        Purpose::StopCoil => nth(&[stopped, ControlZero]),
+        Purpose::FlowSwitch => sensor(picked, Signal::Flow, 2, core),
+        Purpose::ToolSensor => sensor(picked, Signal::Tool, tool_wires(picked), core),
+        _ => None,
     }
 }

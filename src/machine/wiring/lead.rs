@@ -7,6 +7,7 @@
 use crate::build::Axis;
 use crate::build::choices::control::OnCircuit;
 use crate::machine::cable_load::CableLoad;
+use crate::machine::loads::Consumer;
 use crate::machine::terminals::Strip;
 use crate::units::{Area, ElectricCurrent, Length};
 use crate::words::Words;
@@ -265,6 +266,21 @@ impl Purpose {
                 | Self::ToolSensor
                 | Self::FrameEarth
         )
+    }
+
+    /// The load of the mains that it feeds, where it feeds one.
+    pub fn consumer(self) -> Option<Consumer> {
+        match self {
+            Self::SupplyIn => Some(Consumer::MotorSupply),
+            Self::DriverMains => Some(Consumer::ServoDrivers),
+            Self::InverterIn => Some(Consumer::Spindle),
+            Self::ControlIn | Self::FanIn => Some(Consumer::Controller),
+            Self::ExtractorOutlet => Some(Consumer::Extractor),
+            Self::CoolantOutlet => Some(Consumer::Coolant),
+            Self::CoolerOutlet => Some(Consumer::Cooler),
+            Self::CompressorOutlet => Some(Consumer::Compressor),
+            _ => None,
+        }
     }
 
     /// Whether it lies in the cabinet all along.
