@@ -181,18 +181,3 @@ fn the_wire_of_the_list_is_the_wire_of_the_bill() {
         "{bought} for {listed}"
     );
 }
-
-#[test]
-#[ignore = "prints the sheets for somebody to read"]
-fn show() {
-    let catalogue = common::catalogue();
-    let build = common::build(&catalogue, &[]);
-    let assessment = assess(&catalogue, &build, common::today()).expect("an assessment");
-    for kind in [SheetKind::Wiring, SheetKind::Terminals] {
-        let sheet = sheet_of(&catalogue, &build, &assessment, kind);
-        println!("{}\n", sheet.about);
-        for table in &sheet.tables {
-            println!("{}\n{}\n", table.title, lines(table).1.join("\n"));
-        }
-    }
-}

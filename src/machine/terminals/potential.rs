@@ -9,7 +9,7 @@ use crate::catalogue::frame::RunEnd;
 use crate::catalogue::motor::FeedKind;
 use crate::machine::cable_load::motor_at;
 use crate::machine::loads::{Consumer, circuit_of};
-use crate::machine::wiring::lead::{Lead, Purpose};
+use crate::machine::wiring::lead::{Lead, Purpose, of_axis};
 use crate::machine::wiring::{CableRun, feeds_inputs, has_contactor, has_inverter};
 use crate::units::{self, ElectricPotential};
 use crate::words::Words;
@@ -89,7 +89,7 @@ impl Potential {
             Self::Earth => "PE".into(),
             Self::MotorPlus => format!("+{} V", volts(picked)),
             Self::Fused(axis, which) => {
-                format!("+{} V, driver {} {which}", volts(picked), axis.title())
+                format!("+{} V, {}", volts(picked), of_axis(axis, "driver", which))
             }
             Self::MotorZero => "0 V motors".into(),
             Self::ControlPlus => "+24 V control".into(),
@@ -105,7 +105,7 @@ impl Potential {
                     Motor::Servo(_) => PHASES,
                 };
                 let name = names.get(core as usize).copied().unwrap_or("-");
-                format!("motor {} {which} {name}", axis.title())
+                format!("{} {name}", of_axis(axis, "motor", which))
             }
             Self::Phase(core) => {
                 format!(
@@ -125,7 +125,7 @@ impl Signal {
     /// The input of the controller that listens to it, by its function.
     pub fn title(self) -> String {
         match self {
-            Self::Switch(axis, which) => format!("input: switch {} {which}", axis.title()),
+            Self::Switch(axis, which) => format!("input: {} switch {which}", axis.title()),
             Self::Tool => "input: tool length".into(),
             Self::Flow => "input: coolant flow".into(),
             Self::Stop => "input: stop pressed".into(),
@@ -203,7 +203,7 @@ pub(super) fn of_run(
             FeedKind::Mains => Strip::Own,
         };
         return match core {
-            3 if servo => (Strip::Earth, Potential::Earth),
+            3 if servo && strip == Strip::Motors => (Strip::Earth, Potential::Earth),
             0..=3 => (strip, winding),
             _ => (strip, spare),
         };

@@ -154,6 +154,14 @@ pub struct Lead {
     pub earth_area: Option<Area>,
 }
 
+/// What belongs to one motor of an axis: only Y may have two, and so has numbers.
+pub fn of_axis(axis: Axis, what: &str, which: u32) -> String {
+    match axis {
+        Axis::Y => format!("{} {what} {which}", axis.title()),
+        Axis::X | Axis::Z => format!("{} {what}", axis.title()),
+    }
+}
+
 impl Lead {
     /// The mark on the wiring list.
     pub fn mark(&self) -> String {
@@ -162,13 +170,17 @@ impl Lead {
 
     /// What it is for, in words.
     pub fn title(&self) -> String {
+        let title = self.purpose.title();
         match (self.axis, self.circuit) {
-            (Some(axis), _) => format!("{} {} {}", self.purpose.title(), axis.title(), self.which),
-            (None, OnCircuit::Second) if self.purpose.is_of_circuit() => {
-                format!("{}, second circuit", self.purpose.title())
+            (Some(axis), _) if self.purpose == Purpose::BridgeEarth => {
+                format!("{title}, along {}", axis.title())
             }
-            _ if self.which > 1 => format!("{} {}", self.purpose.title(), self.which),
-            _ => self.purpose.title().to_owned(),
+            (Some(axis), _) => format!("{title}: {}", of_axis(axis, "motor", self.which)),
+            (None, OnCircuit::Second) if self.purpose.is_of_circuit() => {
+                format!("{title}, second circuit")
+            }
+            _ if self.which > 1 => format!("{title} {}", self.which),
+            _ => title.to_owned(),
         }
     }
 
@@ -181,9 +193,7 @@ impl Lead {
     pub fn end(&self, end: End) -> String {
         match (end, self.axis) {
             (End::On(strip), _) => strip.title().to_owned(),
-            (End::At(Place::Driver), Some(axis)) => {
-                format!("driver {} {}", axis.title(), self.which)
-            }
+            (End::At(Place::Driver), Some(axis)) => of_axis(axis, "driver", self.which),
             (End::At(Place::MovingPart), Some(axis)) => {
                 format!("what moves along {}", axis.title())
             }

@@ -7,7 +7,7 @@ use crate::build::Axis;
 use crate::catalogue::motor::MotorKind;
 use crate::machine::cable_load::motor_at;
 use crate::machine::terminals::{self, Strip};
-use crate::machine::wiring::lead::{Colour, Lead, Made, Place, Purpose};
+use crate::machine::wiring::lead::{Colour, Lead, Made, Place, Purpose, of_axis};
 use crate::machine::wiring::{Bond, CableRun};
 use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
 use crate::units::{self, Area, ElectricCurrent, Length};
@@ -120,7 +120,7 @@ fn of_run(paper: &Paper, run: &CableRun, number: usize, strip: Option<&Strip>) -
         number,
         pieces: 1,
         from: match (strip, motor_at(run)) {
-            (Some(Strip::Own), Some(axis)) => format!("driver {} {}", axis.title(), run.number),
+            (Some(Strip::Own), Some(axis)) => of_axis(axis, "driver", run.number),
             (Some(Strip::Own), None) => Place::Inverter.title().to_owned(),
             (strip, _) => strip.map_or("cabinet", |strip| strip.title()).to_owned(),
         },
