@@ -28,6 +28,7 @@ pub mod sizing;
 pub mod stepper;
 pub mod stiffness;
 pub mod supply;
+pub mod terminals;
 pub mod torque;
 pub mod wiring;
 
@@ -42,6 +43,7 @@ use life::Life;
 use mass::Masses;
 use measured::Compared;
 use stiffness::MachineStiffness;
+use wiring::lead::Lead;
 
 /// Everything that can be said of a machine before anybody asks what it costs.
 #[derive(Clone, Debug)]
@@ -62,6 +64,8 @@ pub struct Machine {
     pub job: Option<JobTime>,
     /// Mains circuits, supplies, cabinet heat.
     pub electrics: Electrics,
+    /// Runs that no plan routes: mains, cabinet, buttons, earths.
+    pub leads: Vec<Lead>,
     /// What was measured, beside what the model says.
     pub measured: Vec<Compared>,
 }
@@ -79,6 +83,7 @@ impl Machine {
             PerAxis::from_fn(|axis| Life::of(picked, &geometry, &masses, &axes, axis, notes));
         let job = JobTime::of(picked, &axes, &cutting, notes);
         let electrics = Electrics::of(picked, &axes, notes);
+        let leads = wiring::leads(picked, &geometry, &electrics, notes);
         measured::note_walls(picked, notes);
         let measured = measured::compare(picked, &axes, &stiffness, &electrics, notes);
         Self {
@@ -90,6 +95,7 @@ impl Machine {
             life,
             job,
             electrics,
+            leads,
             measured,
         }
     }

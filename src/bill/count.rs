@@ -7,11 +7,13 @@ use crate::build::choices::control::{EmergencyStop, ResidualType};
 use crate::build::choices::working_area::{RailSeat, TubeSupply};
 use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
-use crate::catalogue::frame::{Rides, RunEnd};
+use crate::catalogue::frame::RunEnd;
 use crate::catalogue::quantity::Count;
 use crate::catalogue::spindle::{Cooling, SpindleKind};
 use crate::machine::Machine;
 use crate::machine::section::Section;
+use crate::machine::terminals;
+use crate::machine::wiring::lead::{Lead, Purpose};
 use crate::units::{self, Length};
 
 /// How many of what a rule counts this machine has.
@@ -76,11 +78,17 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         }
         Count::ThreadStrip => once(build.area.thread_strips) * strips(machine),
         Count::Switch => whole(switches(machine)),
-        Count::Cable => whole(geometry.runs.len() as u32),
-        Count::CoreEnd => {
-            let cores: Decimal = geometry.runs.iter().map(|run| whole(run.cores)).sum();
-            cores * Decimal::TWO
+        Count::Cable => {
+            let entering = machine.leads.iter().filter(|lead| lead.enters());
+            whole((geometry.runs.len() + entering.count()) as u32)
         }
+        Count::CoreEnd => {
+            let planned = geometry.runs.iter().map(|run| run.ferrules());
+            let others = machine.leads.iter().map(|lead| lead.ferrules());
+            whole(planned.chain(others).sum())
+        }
+        Count::Terminal => whole(terminals::bought(picked, machine) as u32),
+        Count::CabinetWire => metres(machine.leads.iter().map(|lead| lead.wire()).sum()),
         Count::Connector => whole(geometry.runs.len() as u32),
         Count::Chain => whole(geometry.chains.len() as u32),
         Count::Vfd => once(picked.vfd.is_some()),
@@ -99,7 +107,10 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         Count::ResidualF => residual(ResidualType::F),
         Count::ResidualB => residual(ResidualType::B),
         Count::ReinforcedEarth => once(build.control.second_earth),
-        Count::MovingBridge => whole(moving_bridges(picked)),
+        Count::MovingBridge => {
+            let of = |lead: &&Lead| lead.purpose == Purpose::BridgeEarth;
+            whole(machine.leads.iter().filter(of).count() as u32)
+        }
         Count::BrakingClamp => once(build.drive.braking_clamp),
         Count::Isolator => once(build.control.isolator),
         Count::SecondCircuit => once(circuits > 1),
@@ -219,21 +230,4 @@ fn spindle_route(machine: &Machine) -> Length {
         .iter()
         .find(|run| run.to == RunEnd::Spindle);
     run.map_or(units::m::of(0.0), |run| run.way)
-}
-
-/// Things that move against each other and want an earth lead: each axis that carries steel
-/// or a motor.
-fn moving_bridges(picked: &Picked) -> u32 {
-    let carried = |rides| {
-        picked
-            .frame
-            .member
-            .iter()
-            .any(|member| member.rides == rides)
-            || picked.frame.plate.iter().any(|plate| plate.rides == rides)
-    };
-    [Rides::Y, Rides::X, Rides::Z]
-        .into_iter()
-        .filter(|&rides| carried(rides))
-        .count() as u32
 }

@@ -64,6 +64,8 @@ fn origin(picked: &Picked, what: Count) -> Origin {
         | Count::MovingBridge
         | Count::Cable
         | Count::CoreEnd
+        | Count::Terminal
+        | Count::CabinetWire
         | Count::Connector
         | Count::Chain
         | Count::WaterHose
@@ -126,6 +128,8 @@ fn choice(what: Count) -> &'static str {
         | Count::MovingBridge
         | Count::Cable
         | Count::CoreEnd
+        | Count::Terminal
+        | Count::CabinetWire
         | Count::Connector
         | Count::Chain
         | Count::WaterHose

@@ -13,6 +13,7 @@ use crate::explain::{Input, Origin, Recorder};
 use crate::machine::Machine;
 use crate::machine::geometry::lengths::chain_path;
 use crate::machine::geometry::{drive_length, supports};
+use crate::machine::wiring::lead::Made;
 use crate::money::MoneyError;
 use crate::units::{self, Length};
 use crate::words::Words;
@@ -246,6 +247,24 @@ fn control<'c>(
                 Input::new("L_i", title, units::m::amount(run.length), from)
             })?;
         }
+    }
+    for lead in machine
+        .leads
+        .iter()
+        .filter(|lead| lead.made == Made::SwitchCable)
+    {
+        let cable = picked.switch_cable;
+        list.add_along(
+            cable,
+            step,
+            metres(lead.length, 1),
+            lead.purpose.title(),
+            || {
+                let from = Origin::figure(format!("cables.{}.length_m", lead.mark()));
+                let title = format!("length of cable {}", lead.mark());
+                Input::new("L_i", title, units::m::amount(lead.length), from)
+            },
+        )?;
     }
     for chain in &machine.geometry.chains {
         let why = format!("chain {}", chain.axis.title());

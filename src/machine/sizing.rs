@@ -72,6 +72,13 @@ pub fn largest_fuse(carries: ElectricCurrent) -> Option<ElectricCurrent> {
     fuse.map(|fuse| units::a::of(*fuse))
 }
 
+/// The smallest standard fuse that is not below a current; none above them all.
+pub fn fuse_for(current: ElectricCurrent) -> Option<ElectricCurrent> {
+    let amperes = units::a::from(current) * (1.0 - 1e-9);
+    let fuse = FUSES.iter().find(|fuse| **fuse >= amperes);
+    fuse.map(|fuse| units::a::of(*fuse))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -4,6 +4,10 @@
 //! A run is a metre in the cabinet, the fixed way, what lies in each chain that it passes,
 //! and the way from the last chain; a tenth on top for bends.
 
+mod copper;
+pub mod lead;
+mod lead_notes;
+mod leads;
 mod notes;
 
 use super::cable_load::{self, CableLoad};
@@ -15,6 +19,19 @@ use crate::catalogue::frame::{Rides, Route, RunEnd};
 use crate::explain::Recorder;
 use crate::units::{self, Area, Length};
 use crate::words::Words;
+
+pub use copper::plug_earth;
+pub(super) use leads::leads;
+pub use leads::{feeds_inputs, has_contactor, has_inverter, is_cut};
+
+crate::words! {
+    /// Where the braid of a cable is bonded.
+    Bond {
+        None = "no-braid", "no braid", "It has none.";
+        Cabinet = "cabinet", "at cabinet", "At the cabinet alone, all round, on bare metal.";
+        Both = "both-ends", "both ends", "At both ends, all round: the cables behind inverters and servo drivers.";
+    }
+}
 
 /// One cable.
 #[derive(Clone, Debug)]
@@ -55,6 +72,20 @@ impl CableRun {
                 format!("{} {}", self.to.title(), self.number)
             }
             _ => self.to.title().to_owned(),
+        }
+    }
+
+    /// Core ends that want a ferrule: both of each core.
+    pub fn ferrules(&self) -> u32 {
+        self.cores * 2
+    }
+
+    /// Where its braid is bonded.
+    pub fn bond(&self) -> Bond {
+        match self.load {
+            _ if !self.shielded => Bond::None,
+            Some(load) if load.three_phase => Bond::Both,
+            _ => Bond::Cabinet,
         }
     }
 }

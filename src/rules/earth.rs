@@ -10,18 +10,13 @@ use crate::build::choices::control::ResidualType;
 use crate::catalogue::Step;
 use crate::catalogue::motor::FeedKind;
 use crate::machine::circuit::Circuit;
-use crate::units::{self, ElectricCurrent};
+use crate::machine::wiring::plug_earth;
+use crate::units;
 use crate::words::Words;
 
 /// Share of a residual-current device's rating that may leak all the time: 30 %
 /// (IEC 60364-5-53, 531.3).
 const LEAKAGE_SHARE: f64 = 0.30;
-
-/// Leakage above which one earth conductor in a plug is not enough: 3.5 mA (EN 61800-5-1,
-/// EN 60335-1).
-fn plug_earth() -> ElectricCurrent {
-    units::ma::of(3.5)
-}
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[

@@ -16,7 +16,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "Cable too thin for its current",
         severities: &[Severity::Danger],
         step: Step::Control,
-        watches: "What motors and spindle draw against what their cable carries for long.",
+        watches: "What motors, spindle and supplies draw against what their cable or wire carries for long.",
         because: "An overloaded core melts its insulation, in a bundle first: a fire inside the chain.",
         from: "IEC 60204-1:2016, Table 6, method B2 in chains and C elsewhere, 40 °C; grouping by IEC 60364-5-52, Table B.52.17. Four cores of a stepper heat as three with 0.82 of its amplitude.",
         instead: "Take a thicker cable, or set less current or power.",
@@ -26,7 +26,9 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Drives,
             Fact::Motors,
             Fact::Drivers,
+            Fact::Supply,
             Fact::Spindle,
+            Fact::Site,
         ],
         check: too_thin,
         remedies: thicker,
@@ -89,6 +91,27 @@ fn too_thin(facts: &Facts, report: &mut Report) {
                 needed.unwrap_or_default()
             );
             worst = Some((load, message));
+        }
+    }
+    for lead in &facts.machine.leads {
+        let (Some(load), Some(ampacity)) = (lead.load, lead.ampacity) else {
+            continue;
+        };
+        // A breaker or fuse that the copper bears guards it, whatever the load asks for.
+        let guarded = lead.guard.is_some_and(|guard| guard <= ampacity);
+        let over = load.heating / ampacity;
+        if !guarded
+            && load.heating > ampacity
+            && worst.as_ref().is_none_or(|(most, _)| over > *most)
+        {
+            let message = format!(
+                "{}: even {} mm² carries {} only, {} flow",
+                lead.title(),
+                say::trimmed(units::mm2::from(lead.area), 2),
+                say::amperes(ampacity),
+                say::amperes(load.heating)
+            );
+            worst = Some((over, message));
         }
     }
     if let Some((_, message)) = worst {

@@ -9,6 +9,7 @@ use crate::machine::conductor;
 use crate::machine::loads::CircuitLoad;
 use crate::machine::supply::SupplyFigures;
 use crate::machine::wiring::CableRun;
+use crate::machine::wiring::lead::{Lead, Purpose};
 use crate::units;
 use crate::words::Words;
 
@@ -97,7 +98,43 @@ fn supply(supply: &SupplyFigures) -> Value {
 
 /// Every cable run.
 pub(super) fn cables(assessment: &Assessment) -> Value {
-    assessment.machine.geometry.runs.iter().map(run).collect()
+    let machine = &assessment.machine;
+    let planned = machine.geometry.runs.iter().map(run);
+    planned.chain(machine.leads.iter().map(lead)).collect()
+}
+
+/// A run that no plan routes.
+fn lead(lead: &Lead) -> Value {
+    let (from, to) = lead.ends();
+    let mut map = Map::new();
+    let mut put = |key: &str, value: Value| map.insert(key.to_owned(), value);
+    put("run", lead.mark().into());
+    put("purpose", lead.purpose.id().into());
+    put("title", lead.title().into());
+    put("from", lead.end(from).into());
+    put("to", lead.end(to).into());
+    put("length_m", n(units::m::from(lead.length)));
+    if lead.pieces > 1 {
+        put("pieces", lead.pieces.into());
+    }
+    put("cores", lead.cores.into());
+    put("area_mm2", n(units::mm2::from(lead.area)));
+    put("shielded", lead.shielded.into());
+    put("in_chain", (lead.purpose == Purpose::BridgeEarth).into());
+    put("gland", lead.enters().into());
+    put("ferrules", lead.ferrules().into());
+    if let Some(area) = lead.earth_area {
+        put("earth_area_mm2", n(units::mm2::from(area)));
+    }
+    if let (Some(load), Some(ampacity)) = (lead.load, lead.ampacity) {
+        put("current_a", n(units::a::from(load.current)));
+        put("ampacity_a", n(units::a::from(ampacity)));
+        put("drop_percent", n(units::percent::from(load.drop())));
+        if let Some(guard) = lead.guard {
+            put("fuse_a", n(units::a::from(guard)));
+        }
+    }
+    Value::Object(map)
 }
 
 fn run(run: &CableRun) -> Value {
@@ -112,6 +149,9 @@ fn run(run: &CableRun) -> Value {
     put("area_mm2", n(units::mm2::from(run.area)));
     put("shielded", run.shielded.into());
     put("in_chain", (!run.chains.is_empty()).into());
+    put("shield_bond", run.bond().id().into());
+    put("gland", true.into());
+    put("ferrules", run.ferrules().into());
     let (Some(load), Some(sizing)) = (run.load, run.sizing) else {
         return Value::Object(map);
     };

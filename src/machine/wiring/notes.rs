@@ -89,6 +89,7 @@ pub(super) fn copper(picked: &Picked, run: &CableRun, notes: &mut impl Recorder)
             "a nominal area: the standard sets the greatest resistance, not the copper",
         )
     });
+    notes.note(|| super::lead_notes::ferrules(path(run, "ferrules"), run.cores, run.ferrules()));
     let (Some(load), Some(sizing)) = (run.load, run.sizing) else {
         return;
     };
