@@ -16,7 +16,7 @@ use jiff::civil::Date;
 use rust_decimal::Decimal;
 
 pub use self::consignments::Consignment;
-use self::estimate::{Correlation, Estimate};
+use self::estimate::{Correlation, Estimate, items};
 pub use self::line::Line;
 use self::line::{Pricing, paid};
 use self::ordering::Ordering;
@@ -126,10 +126,8 @@ impl Bill {
         let on_top = OnTop::of(&consignments, currency)?;
         let goods = sum(&lines, currency, |_| true)?;
         let total = goods.plus(on_top.sum()?)?;
-        let ranges = lines.iter().map(|line| line.total);
-        let beside = consignments.iter().map(Consignment::on_top);
-        let ranges: Vec<PriceRange> = ranges.map(Ok).chain(beside).collect::<Result<_, _>>()?;
-        let estimate = Estimate::of(ranges, currency, Correlation::USUAL, notes)?;
+        let items = items::items(picked, &lines, &consignments)?;
+        let estimate = Estimate::of(total, &items, Correlation::USUAL, notes)?;
         let steps = Step::ALL.iter().map(|&step| {
             let sum = sum(&lines, currency, |line| line.step == step)?;
             Ok((step, sum))
