@@ -11,6 +11,7 @@ mod list;
 mod notes;
 pub mod ordering;
 mod weight;
+pub mod yearly;
 
 use jiff::civil::Date;
 use rust_decimal::Decimal;
@@ -20,6 +21,7 @@ use self::estimate::{Correlation, Estimate, items};
 pub use self::line::Line;
 use self::line::{Pricing, paid};
 use self::ordering::Ordering;
+use self::yearly::Yearly;
 use crate::build::Picked;
 use crate::catalogue::prices::Basis;
 use crate::catalogue::{Id, Step};
@@ -78,6 +80,8 @@ pub struct Bill {
     pub forecast: Decimal,
     /// What to order when.
     pub ordering: Ordering,
+    /// What running the machines costs a year: no part of the total.
+    pub yearly: Yearly,
     /// How many machines it is for.
     pub machines: u32,
     /// Sum of each step's lines, in the order of the steps.
@@ -156,6 +160,7 @@ impl Bill {
             to_spend,
             forecast: used + lost + to_spend,
             ordering: Ordering::default(),
+            yearly: Yearly::of(picked, machine, notes)?,
             machines: picked.build.area.machines,
             steps,
         };

@@ -21,7 +21,7 @@ use crate::explain::Recorder;
 use crate::money::{Currency, Money, MoneyError, PriceRange};
 use crate::units::Ratio;
 
-pub(super) mod items;
+pub mod items;
 mod spread;
 mod tell;
 

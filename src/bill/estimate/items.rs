@@ -16,7 +16,7 @@ use crate::money::MoneyError;
 ///
 /// # Errors
 /// [`MoneyError::Overflow`] past counting.
-pub(in crate::bill) fn items(
+pub fn items(
     picked: &Picked,
     lines: &[Line],
     consignments: &[Consignment],

@@ -62,16 +62,16 @@ pub(super) fn end(
     let (formula, side) = match short {
         true => (
             formula!("mean + s (k z + c (z² - 1)); c = √2 sin(arcsin(γ/√8)/3); k² = 1 - 2 c²"),
-            "on the short side the bill is such a quadratic as a whole, with the skewness γ",
+            "on this short side as if the bill were one such quadratic with the skewness γ",
         ),
         false => (
             formula!("mean + s (z + γ (z² - 1)/6)"),
-            "on the long side by Cornish and Fisher's expansion",
+            "on this long side by Cornish and Fisher's expansion",
         ),
     };
     let words = format!(
         "The cost to expect, and so many standard deviations of the bill beside it as its skewed \
-         distribution asks for, {side}. Each line is a quadratic h z + d (z² - 1) of a normal \
+         distribution asks for: {side}. Each line is a quadratic h z + d (z² - 1) of a normal \
          number z, and these move together by C: 1 for a line with itself, w within a supplier, \
          b else; a line of no supplier is a supplier of its own."
     );

@@ -33,43 +33,25 @@ fn estimate(ranges: &[PriceRange], moving_together: f64) -> Estimate {
     joined(&items, correlation(moving_together, moving_together))
 }
 
-/// Lines of three suppliers, and two of none, skewed either way.
+/// Lines of three suppliers, and some of none, skewed either way.
 fn mixed() -> Vec<Item> {
-    let prices = [
-        (100, 150, 300),
-        (40, 50, 60),
-        (900, 1000, 1600),
-        (60, 100, 104),
-        (5, 5, 5),
-        (200, 260, 420),
-        (300, 500, 520),
-        (0, 150, 160),
-        (30, 40, 90),
-        (400, 410, 700),
-    ];
-    let group = [
-        Some(0),
-        Some(1),
-        Some(0),
-        None,
-        Some(1),
-        Some(2),
-        Some(2),
-        Some(0),
-        None,
-        Some(1),
-    ];
-    let factor = [
-        "1", "1.19", "1.2222", "1", "1.05", "1.19", "1", "1.19", "1", "1.3",
-    ];
-    let each = prices.into_iter().zip(group).zip(factor);
-    let item =
-        |(((low, likely, high), group), factor): (((i64, i64, i64), Option<u16>), &str)| Item {
-            range: range(low, likely, high),
-            group: group.map(Group),
-            factor: factor.parse().expect("a factor"),
-        };
-    each.map(item).collect()
+    let item = |[low, likely, high]: [i64; 3], group: Option<u16>, factor: &str| Item {
+        range: range(low, likely, high),
+        group: group.map(Group),
+        factor: factor.parse().expect("a factor"),
+    };
+    vec![
+        item([100, 150, 300], Some(0), "1"),
+        item([40, 50, 60], Some(1), "1.19"),
+        item([900, 1000, 1600], Some(0), "1.2222"),
+        item([60, 100, 104], None, "1"),
+        item([5, 5, 5], Some(1), "1.05"),
+        item([200, 260, 420], Some(2), "1.19"),
+        item([300, 500, 520], Some(2), "1"),
+        item([0, 150, 160], Some(0), "1.19"),
+        item([30, 40, 90], None, "1"),
+        item([400, 410, 700], Some(1), "1.3"),
+    ]
 }
 
 #[test]
@@ -228,7 +210,6 @@ fn the_sums_over_groups_are_what_the_matrix_gives() {
         (joint.h, joint.d)
     };
     let parts: Vec<(f64, f64)> = items.iter().map(one).collect();
-    let n = items.len();
     for (between, within) in [(0.3, 0.6), (0.0, 0.9), (0.2, 1.0), (0.5, 0.5)] {
         let c = |i: usize, j: usize| match (i == j, items[i].group) {
             (true, _) => 1.0,
@@ -236,12 +217,10 @@ fn the_sums_over_groups_are_what_the_matrix_gives() {
             _ => between,
         };
         let (mut variance, mut third) = (0.0, 0.0);
-        for i in 0..n {
-            for j in 0..n {
-                let ((hi, di), (hj, dj)) = (parts[i], parts[j]);
+        for (i, (hi, di)) in parts.iter().enumerate() {
+            for (j, (hj, dj)) in parts.iter().enumerate() {
                 variance += hi * hj * c(i, j) + 2.0 * di * dj * c(i, j).powi(2);
-                for k in 0..n {
-                    let (hk, dk) = parts[k];
+                for (k, (hk, dk)) in parts.iter().enumerate() {
                     third += 6.0 * hi * c(i, j) * dj * c(j, k) * hk;
                     third += 8.0 * di * c(i, j) * dj * c(j, k) * dk * c(k, i);
                 }
