@@ -13,16 +13,18 @@ pub mod nesting;
 mod notes;
 pub mod ordering;
 mod weight;
+pub mod yearly;
 
 use jiff::civil::Date;
 use rust_decimal::Decimal;
 
 pub use self::consignments::Consignment;
 use self::cuts::Cuts;
-use self::estimate::{Correlation, Estimate};
+use self::estimate::{Correlation, Estimate, items};
 pub use self::line::Line;
 use self::line::{Pricing, paid};
 use self::ordering::Ordering;
+use self::yearly::Yearly;
 use crate::build::Picked;
 use crate::catalogue::prices::Basis;
 use crate::catalogue::{Id, Step};
@@ -83,6 +85,8 @@ pub struct Bill {
     pub forecast: Decimal,
     /// What to order when.
     pub ordering: Ordering,
+    /// What running the machines costs a year: no part of the total.
+    pub yearly: Yearly,
     /// How many machines it is for.
     pub machines: u32,
     /// Sum of each step's lines, in the order of the steps.
@@ -131,10 +135,8 @@ impl Bill {
         let on_top = OnTop::of(&consignments, currency)?;
         let goods = sum(&lines, currency, |_| true)?;
         let total = goods.plus(on_top.sum()?)?;
-        let ranges = lines.iter().map(|line| line.total);
-        let beside = consignments.iter().map(Consignment::on_top);
-        let ranges: Vec<PriceRange> = ranges.map(Ok).chain(beside).collect::<Result<_, _>>()?;
-        let estimate = Estimate::of(ranges, currency, Correlation::USUAL, notes)?;
+        let items = items::items(picked, &lines, &consignments)?;
+        let estimate = Estimate::of(total, &items, Correlation::USUAL, notes)?;
         let steps = Step::ALL.iter().map(|&step| {
             let sum = sum(&lines, currency, |line| line.step == step)?;
             Ok((step, sum))
@@ -164,6 +166,7 @@ impl Bill {
             to_spend,
             forecast: used + lost + to_spend,
             ordering: Ordering::default(),
+            yearly: Yearly::of(picked, machine, notes)?,
             machines: picked.build.area.machines,
             steps,
         };

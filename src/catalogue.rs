@@ -34,6 +34,7 @@ pub mod spindle;
 pub mod structure;
 pub mod supplier;
 pub mod wiring;
+pub mod yearly;
 
 pub use drive_part::{LinearDrive, Motor};
 pub use part::{Id, Part, Unit};
@@ -58,6 +59,8 @@ macro_rules! shelves {
             pub order_stages: Vec<ordering::OrderStage>,
             /// Quantity rules, by part and count.
             pub quantities: Vec<quantity::QuantityRule>,
+            /// Yearly rules, by what is used up.
+            pub yearly: Vec<yearly::YearlyRule>,
         }
 
         /// The kinds of entry in the catalogue.
@@ -85,6 +88,8 @@ macro_rules! shelves {
             order_stages: Vec<toml::Spanned<ordering::OrderStage>>,
             #[serde(default, rename = "quantity")]
             quantities: Vec<toml::Spanned<quantity::QuantityRule>>,
+            #[serde(default)]
+            yearly: Vec<toml::Spanned<yearly::YearlyRule>>,
         }
 
         impl CatalogueFile {
@@ -108,6 +113,9 @@ macro_rules! shelves {
                 for one in &self.quantities {
                     let rule = one.get_ref();
                     found.push((Record::Rule(rule.part.clone(), rule.per), one.span()));
+                }
+                for one in &self.yearly {
+                    found.push((Record::Yearly(one.get_ref().part.clone()), one.span()));
                 }
                 found
             }
@@ -138,6 +146,11 @@ macro_rules! shelves {
                     let rule = rule.into_inner();
                     self.quantities.retain(|old| (&old.part, old.per) != (&rule.part, rule.per));
                     self.quantities.push(rule);
+                }
+                for rule in file.yearly {
+                    let rule = rule.into_inner();
+                    self.yearly.retain(|old| old.part != rule.part);
+                    self.yearly.push(rule);
                 }
             }
 
@@ -202,6 +215,8 @@ shelves! {
     controllers: control::Controller = Controller, "controller", "motion controller";
     /// Computers.
     computers: control::Computer = Computer, "computer", "computer";
+    /// Licences.
+    licences: control::Licence = Licence, "licence", "tool-path licence";
     /// Switches.
     switches: control::Switch = Switch, "switch", "limit switch";
     /// Cables.

@@ -176,6 +176,8 @@ units_in_files! {
     km: Length = 1.0, uom::si::length::kilometer, "km", 0.001..=1e9;
     /// Newtons per micrometre: stiffness of machines.
     n_per_um: Stiffness = 1.0e6, uom::si::surface_tension::newton_per_meter, "N/µm", 0.001..=10_000.0;
+    /// Kilowatt-hours.
+    kwh: Energy = 1.0, uom::si::energy::kilowatt_hour, "kWh", 1e-6..=1e9;
     /// Joules.
     j: Energy = 1.0, uom::si::energy::joule, "J", 1e-6..=1e6;
     /// Microfarads.

@@ -155,6 +155,10 @@ fn broken(origin: &Origin, catalogue: &Catalogue, notes: &Notes) -> Option<Strin
             let mut rules = catalogue.quantities.iter();
             rules.any(|rule| rule.part.as_str() == id)
         }
+        Origin::YearlyRule(id) => {
+            let mut rules = catalogue.yearly.iter();
+            rules.any(|rule| rule.part.id() == id)
+        }
         Origin::Constant(source) => !source.is_empty(),
         Origin::Figure(path) => notes.get(path).is_some(),
         Origin::Here | Origin::Purchases => true,

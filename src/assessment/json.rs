@@ -4,6 +4,7 @@
 use serde_json::{Map, Value, json};
 
 use super::Assessment;
+use crate::bill::yearly::Yearly;
 use crate::build::choices::section;
 use crate::build::{Axis, Build};
 use crate::machine::axis::AxisFigures;
@@ -87,10 +88,38 @@ fn cost(assessment: &Assessment) -> Value {
     let months = bill.ordering.months.iter();
     let months = months.map(|month| json!({ "name": month.name, "amount": money(month.amount) }));
     cost["by_month"] = Value::Array(months.collect());
+    cost["running_a_year"] = running(&bill.yearly);
     if bill.machines > 1 {
         cost["per_machine"] = money(bill.per_machine());
     }
     cost
+}
+
+/// What running the machines costs a year; what nobody named a price for is absent.
+fn running(yearly: &Yearly) -> Value {
+    let each = yearly.lines.iter().map(|line| {
+        json!({
+            "part": line.part.as_str(),
+            "title": line.title,
+            "quantity": line.quantity.normalize().to_string(),
+            "unit": line.unit.id(),
+            "total": line.total.map(money),
+            "why": line.why,
+        })
+    });
+    let mut map = Map::new();
+    let mut put = |key: &str, value: Value| map.insert(key.to_owned(), value);
+    put("power_kwh", n(units::kwh::from(yearly.energy)));
+    if let Some(power) = yearly.power {
+        put("power", money(power));
+    }
+    put("wear", money(yearly.wear));
+    if let Some(licences) = yearly.licences {
+        put("licences", money(licences));
+    }
+    put("total", money(yearly.total));
+    put("lines", Value::Array(each.collect()));
+    Value::Object(map)
 }
 
 /// What to order when.

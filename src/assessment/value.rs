@@ -66,6 +66,7 @@ impl Assessment {
             | Figure::Job
             | Figure::Mains
             | Figure::Supply
+            | Figure::Energy
             | Figure::Heat
             | Figure::Cables => self.of_the_whole(figure),
         }
@@ -99,6 +100,9 @@ impl Assessment {
             Figure::Supply => {
                 let fill = electrics.supply.fill().get::<percent>();
                 FigureValue::better_less(Amount::of(fill, "% of the supply"), 0)
+            }
+            Figure::Energy => {
+                FigureValue::better_less(units::kwh::amount(self.bill.yearly.energy), 0)
             }
             Figure::Heat => {
                 let rise = units::kelvin::from(electrics.rise?);

@@ -90,11 +90,10 @@ pub fn all<'l>(
     currency: Currency,
 ) -> Result<Vec<Consignment>, MoneyError> {
     let catalogue = picked.catalogue;
-    let tax = picked.build.area.tax;
     let customs = Customs {
         catalogue,
         destination: picked.destination,
-        tax_percent: tax.map_or(picked.destination.tax_percent, percent),
+        tax_percent: tax_percent(picked),
         currency,
     };
     let mut suppliers: Vec<&Supplier> = Vec::new();
@@ -115,6 +114,12 @@ pub fn all<'l>(
         customs.consignment(supplier, &own, payments)
     };
     suppliers.into_iter().map(of).collect()
+}
+
+/// The tax on sales where the goods go, in percent.
+pub(super) fn tax_percent(picked: &Picked) -> Decimal {
+    let own = picked.build.area.tax;
+    own.map_or(picked.destination.tax_percent, percent)
 }
 
 /// The supplier that a line is bought from; none where nothing is bought, or nobody knows.

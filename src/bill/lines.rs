@@ -6,10 +6,11 @@ use rust_decimal::Decimal;
 use super::count::{count, decimal};
 use super::counted;
 use super::list::{List, Manner, Need, Told};
+use super::notes;
 use crate::build::{Axis, Picked};
 use crate::catalogue::quantity::QuantityRule;
 use crate::catalogue::{Part, Step};
-use crate::explain::{Input, Origin, Recorder};
+use crate::explain::{Input, Origin, Recorder, Worth};
 use crate::machine::Machine;
 use crate::machine::geometry::lengths::chain_path;
 use crate::machine::geometry::{drive_length, supports};
@@ -224,6 +225,22 @@ fn control<'c>(
     if let Some(computer) = picked.computer {
         list.add(computer, step, one, "stands beside the machine", || {
             Origin::choice("computer")
+        })?;
+    }
+    if let Some(licence) = picked.licence {
+        let why = "makes tool paths: its first year";
+        let manner = Manner {
+            shared: true,
+            first_cut: false,
+        };
+        list.add_packed(licence, step, one, Decimal::ZERO, manner, why, || {
+            let number = Worth::Exact(one, notes::unit(licence.unit()));
+            vec![Input::new(
+                "n_i",
+                why,
+                number,
+                Origin::choice("cam_licence"),
+            )]
         })?;
     }
     let switches: u32 = machine

@@ -180,7 +180,7 @@ pub(super) fn bought(needed: Decimal, unit: Unit, pack: Decimal) -> Option<Decim
     }
     match unit {
         Unit::Piece => Some(needed.ceil()),
-        Unit::Metre | Unit::Kilogram | Unit::Litre => needed
+        Unit::Metre | Unit::Kilogram | Unit::Litre | Unit::KilowattHour => needed
             .checked_mul(Decimal::ONE_HUNDRED)?
             .ceil()
             .checked_div(Decimal::ONE_HUNDRED),

@@ -233,6 +233,7 @@ fn unit_price(
         Unit::Metre => "metre",
         Unit::Kilogram => "kilogram",
         Unit::Litre => "litre",
+        Unit::KilowattHour => "kilowatt-hour",
     };
     let title = format!("{title} price of one {each} of {}", line.title);
     let note = Derivation::of(

@@ -2,7 +2,7 @@
 //! work on.
 
 use super::{Axis, Build, PerAxis, choices, nearest};
-use crate::catalogue::control::{Computer, Controller, Switch};
+use crate::catalogue::control::{Computer, Controller, Licence, Switch};
 use crate::catalogue::destination::Destination;
 use crate::catalogue::extras::{Coolant, Extractor, Table, ToolSensor, Workholding};
 use crate::catalogue::frame::FramePlan;
@@ -128,6 +128,8 @@ pub struct Picked<'c> {
     pub controller: &'c Controller,
     /// Computer.
     pub computer: Option<&'c Computer>,
+    /// Tool-path program that is paid by the year.
+    pub licence: Option<&'c Licence>,
     /// Limit switches.
     pub switch: &'c Switch,
     /// Motor cable.
@@ -270,6 +272,11 @@ impl<'c> Picked<'c> {
             tool: one(&catalogue.end_mills, &spindle.tool, "tool")?,
             controller: one(&catalogue.controllers, &control.controller, "controller")?,
             computer: maybe(&catalogue.computers, control.computer.as_ref(), "computer")?,
+            licence: maybe(
+                &catalogue.licences,
+                control.cam_licence.as_ref(),
+                "cam_licence",
+            )?,
             switch: one(&catalogue.switches, &control.switch, "switch")?,
             motor_cable: one(&catalogue.cables, &control.motor_cable, "motor_cable")?,
             switch_cable: one(&catalogue.cables, &control.switch_cable, "switch_cable")?,

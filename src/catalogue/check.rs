@@ -10,6 +10,7 @@ use unicode_width::UnicodeWidthStr as _;
 
 use super::part::SHORT_COLUMNS;
 use super::quantity::Count;
+use super::yearly::UsedUp;
 use super::{Catalogue, Id, PartKind};
 use crate::words::Words as _;
 
@@ -31,6 +32,8 @@ pub enum Record {
     Stage(Id),
     /// A quantity rule, by its part and what it counts.
     Rule(Id, Count),
+    /// A yearly rule, by what is used up.
+    Yearly(UsedUp),
 }
 
 impl fmt::Display for Record {
@@ -40,6 +43,7 @@ impl fmt::Display for Record {
             Self::Book(id) | Self::Price(id, _) => write!(f, "price book {id}"),
             Self::Stage(id) => write!(f, "the order stage {id}"),
             Self::Rule(id, per) => write!(f, "the quantity of {id} for each {}", per.id()),
+            Self::Yearly(what) => write!(f, "the yearly use of {}", what.id()),
         }
     }
 }
@@ -99,6 +103,7 @@ pub fn flaws(catalogue: &Catalogue) -> Vec<Flaw> {
     references::parts(catalogue, &mut found);
     references::prices(catalogue, &mut found);
     references::quantities(catalogue, &mut found);
+    references::yearly(catalogue, &mut found);
     references::stages(catalogue, &mut found);
     texts(catalogue, &mut found);
     found.0

@@ -74,6 +74,12 @@ part! {
     }
 }
 
+part! {
+    /// A program that makes tool paths, paid by the year.
+    Licence by Piece {
+    }
+}
+
 crate::words! {
     /// What a limit or home switch senses with.
     SwitchPrinciple {

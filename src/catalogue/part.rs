@@ -72,6 +72,7 @@ crate::words! {
         Metre = "m", "m", "Sold by length, in metres.";
         Kilogram = "kg", "kg", "Sold by mass, in kilograms.";
         Litre = "l", "l", "Sold by volume, in litres.";
+        KilowattHour = "kWh", "kWh", "Electricity, in kilowatt-hours.";
     }
 }
 

@@ -19,6 +19,8 @@ pub enum Origin {
     PriceBook(String),
     /// A quantity rule says so: the id of the part that it asks for.
     QuantityRule(String),
+    /// A yearly rule says so: the id of what it says is used up.
+    YearlyRule(String),
     /// A constant of nature, of a standard or of the trade: its source.
     Constant(&'static str),
     /// Another figure, with a derivation of its own: its path.
@@ -86,6 +88,7 @@ impl Origin {
             Self::Site(_) => "site",
             Self::PriceBook(_) => "price-book",
             Self::QuantityRule(_) => "quantity-rule",
+            Self::YearlyRule(_) => "yearly-rule",
             Self::Constant(_) => "constant",
             Self::Figure(_) => "figure",
             Self::Here => "here",
@@ -103,6 +106,7 @@ impl Origin {
             | Self::Site(id)
             | Self::PriceBook(id)
             | Self::QuantityRule(id)
+            | Self::YearlyRule(id)
             | Self::Figure(id)
             | Self::Measured(id) => id,
             Self::Constant(source) => source,
@@ -116,9 +120,11 @@ impl Origin {
             Self::Choice(id) | Self::Measured(id) => {
                 choices::find(id).ok().map(|choice| choice.title)
             }
-            Self::Part(id) | Self::Plan(id) | Self::Site(id) | Self::QuantityRule(id) => {
-                catalogue.part(id).map(|(_, part)| part.title())
-            }
+            Self::Part(id)
+            | Self::Plan(id)
+            | Self::Site(id)
+            | Self::QuantityRule(id)
+            | Self::YearlyRule(id) => catalogue.part(id).map(|(_, part)| part.title()),
             Self::PriceBook(id) => catalogue
                 .price_books
                 .get(id.as_str())
@@ -143,6 +149,7 @@ impl Origin {
             Self::Site(_) => named("wall socket"),
             Self::PriceBook(_) => named("price book"),
             Self::QuantityRule(_) => named("quantity rule"),
+            Self::YearlyRule(_) => named("yearly rule"),
             Self::Constant(source) => format!("constant: {source}"),
             Self::Figure(path) => format!("figure: {path}"),
             Self::Here => "worked out here".to_owned(),

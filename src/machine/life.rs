@@ -11,7 +11,7 @@ mod usage;
 
 use crate::build::{Axis, PerAxis, Picked};
 use crate::explain::Recorder;
-use crate::units::{Force, Length, Time, Velocity};
+use crate::units::{self, Force, Length, Ratio, Time, Velocity};
 
 use super::axis::AxisFigures;
 use super::geometry::Geometry;
@@ -79,6 +79,11 @@ impl Life {
             _ => self.carriage_hours,
         }
     }
+}
+
+/// Share of the hours of work in which the tool is in the cut (common practice).
+pub fn share_in_the_cut() -> Ratio {
+    units::share::of(usage::CUTTING)
 }
 
 /// Time for a way at a mean speed.

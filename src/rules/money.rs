@@ -53,7 +53,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::WorkingArea,
         watches: "Whether the budget holds the cost to expect, and not the upper end of its range.",
         because: "More than one bill in ten, and up to half of them, come out above such a budget.",
-        from: "Expected total ≤ budget < upper end of the 80 % range, prices moving together by 0.3 (common practice).",
+        from: "Expected total ≤ budget < upper end of the 80 % range, prices moving together by 0.3, those of one supplier by 0.6 (common practice).",
         instead: "Ask for quotes of the dearest parts, or keep more in hand.",
         reads: &[Fact::Bill, Fact::Wishes],
         check: straddles,
@@ -62,7 +62,7 @@ pub(super) const RULES: &[Rule] = &[
             given: &[],
             choice: "budget",
             fires: "6400 EUR",
-            quiet: "6700 EUR",
+            quiet: "6900 EUR",
         },
     },
     Rule {

@@ -17,7 +17,8 @@ pub(super) fn choice(state: &State, origin: &Origin, path: &str) -> Option<&'sta
         | Origin::Here
         | Origin::Purchases
         | Origin::PriceBook(_)
-        | Origin::QuantityRule(_) => return None,
+        | Origin::QuantityRule(_)
+        | Origin::YearlyRule(_) => return None,
     };
     let holds = |choice: &&Choice| match (choice.get)(state.build()) {
         Value::Part(Some(id)) => id.as_str() == part,

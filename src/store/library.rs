@@ -161,6 +161,7 @@ fn title(record: &Record) -> String {
         Record::Rule(id, per) => {
             format!("the quantity of {:?} for each {:?}", id.as_str(), per.id())
         }
+        Record::Yearly(what) => format!("the yearly use of {:?}", what.id()),
     }
 }
 

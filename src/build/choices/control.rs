@@ -77,6 +77,8 @@ pub struct Control {
     pub build_up: Time,
     /// Computer beside it.
     pub computer: Option<Id>,
+    /// Program for tool paths that is paid by the year.
+    pub cam_licence: Option<Id>,
     /// Whether the link is isolated by a part of its own.
     pub isolator: bool,
     /// Limit and home switches.
@@ -145,6 +147,7 @@ impl Default for Control {
             ramp: RampShape::Trapezoid,
             build_up: units::s::of(0.05),
             computer: Some(id("computer-shop-pc")),
+            cam_licence: Some(id("cam-licence")),
             isolator: false,
             switch: id("switch-inductive-npn-nc"),
             limit_ends: LimitEnds::HomeOnly,
@@ -189,6 +192,8 @@ pub(super) fn rows() -> Vec<Choice> {
             "The time in which the acceleration of an S-ramp reaches its full value. Longer is gentler and slower; a trapezoid has none.";
         optional "computer" "Computer" (control.computer) {&[PartKind::Computer], "none, or one in hand"} [Cost Mains Warnings]
             "The computer beside the machine. Stand-alone controllers need none; parallel ports need an old one.";
+        optional "cam_licence" "Tool-path program" (control.cam_licence) {&[PartKind::Licence], "none, or a free one"} [Cost]
+            "The program that makes tool paths from a drawing. Many are paid by the year: the first year is on the bill, every further one is running cost.";
         flag "link_isolator" "Isolated link" (control.isolator) [Cost Warnings]
             "An isolator in a USB line. Without it an inverter's noise can break the connection in mid-cut.";
         part "switch" "Limit switches" (control.switch) {&[PartKind::Switch]} [Cost Warnings]

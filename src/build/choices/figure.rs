@@ -20,6 +20,7 @@ crate::words! {
         Footprint = "footprint", "footprint", "Floor that the machine takes.";
         Mains = "mains", "mains", "Current of the fullest circuit against what it may carry.";
         Supply = "supply", "supply", "Current of the motor supply against its rating.";
+        Energy = "energy", "a year", "Electricity that the machine takes in a year of the use that you state.";
         Heat = "heat", "cabinet", "How much warmer the cabinet gets than the room.";
         Cables = "cables", "cables", "Length of all cables together.";
         StiffnessX = "stiffness-x", "stiffness X", "Force for each micrometre that the collet gives in X, at mid-span.";

@@ -99,6 +99,8 @@ pub struct WorkingArea {
     pub paint: bool,
     /// Hours of cutting on a working day.
     pub hours_a_day: Time,
+    /// Working days a year.
+    pub days_a_year: u32,
     /// What may be spent.
     pub budget: Option<Money>,
     /// What is put aside for it every month.
@@ -148,6 +150,7 @@ impl Default for WorkingArea {
             freezes: false,
             paint: true,
             hours_a_day: units::hour::of(2.0),
+            days_a_year: 50,
             budget: None,
             monthly_budget: None,
             reserve: units::percent::of(25.0),
@@ -240,8 +243,10 @@ pub(super) fn rows() -> Vec<Choice> {
             "Whether the room falls below zero in winter. Frozen cooling water bursts a spindle.";
         flag "paint" "Paint the frame" (area.paint) [Cost]
             "Bare steel rusts within weeks in a damp workshop. Paint costs little; leave the rail seats bare.";
-        number "hours_a_day" "Hours cut a day" (area.hours_a_day) {hour Hour 0.1 24.0 0.5} [Warnings]
+        number "hours_a_day" "Hours cut a day" (area.hours_a_day) {hour Hour 0.1 24.0 0.5} [Energy Warnings]
             "How long you cut on a working day. Noise harms by level and time together.";
+        count "days_a_year" "Days cut a year" (area.days_a_year) {0.0 366.0 5.0} [Energy]
+            "On how many days a year the machine works. With the hours a day it decides what running it costs: tools, filters, power.";
         part "destination" "Delivered to" (area.destination) {&[PartKind::Destination]} [Cost]
             "Whose tax, duty and fees come on top of the goods. The rates are general information of a day: check them with your customs and tax office.";
         maybe "tax_percent" "Sales tax" (area.tax) {percent Percent 0.0 50.0 0.5 "the usual one there"} [Cost]

@@ -93,6 +93,23 @@ pub(super) fn quantities(catalogue: &Catalogue, found: &mut Flaws) {
     }
 }
 
+pub(super) fn yearly(catalogue: &Catalogue, found: &mut Flaws) {
+    for rule in &catalogue.yearly {
+        let Some(part) = rule.part.part() else {
+            continue;
+        };
+        let message = match catalogue.part(part.as_str()) {
+            None => format!(
+                "a yearly rule names this part, which does not exist{}",
+                near(part.as_str(), catalogue)
+            ),
+            Some((kind, _)) if !kind.is_bought() => format!("nobody buys a {}", kind.title()),
+            Some(_) => continue,
+        };
+        found.add(Record::Yearly(rule.part.clone()), message);
+    }
+}
+
 /// A stage waits for stages before it, so that no two wait for each other.
 pub(super) fn stages(catalogue: &Catalogue, found: &mut Flaws) {
     for (place, stage) in catalogue.order_stages.iter().enumerate() {

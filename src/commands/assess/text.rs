@@ -17,6 +17,7 @@ mod cost;
 mod findings;
 mod measured;
 mod power;
+mod running;
 
 const MODELS: &str = "Local codes and licensed practice come first. Figures come from simplified models and say what \
      to expect, not what is safe.";
@@ -42,7 +43,10 @@ pub(super) fn text(
     let mut page = hanging("", 0, &build.title);
     page.push_str(&hanging("", 0, &build.note));
     let parts = [
-        ("Cost", cost::cost(&assessment.bill)),
+        (
+            "Cost",
+            cost::cost(&assessment.bill) + &running::running(&assessment.bill),
+        ),
         ("Axes", axes(&assessment.machine)),
         (
             "Stiffness",

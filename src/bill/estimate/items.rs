@@ -1,0 +1,118 @@
+//! What makes a bill uncertain: its lines, and the freight of its consignments.
+//!
+//! Duty and tax are shares of prices and freight, so they move with these and not on their
+//! own: each amount counts with all that comes on top of it.
+
+use rust_decimal::Decimal;
+
+use super::super::{Consignment, Line};
+use super::{Group, Item};
+use crate::build::Picked;
+use crate::catalogue::prices::OnTop;
+use crate::catalogue::supplier::Supplier;
+use crate::money::MoneyError;
+
+/// The uncertain amounts of a bill.
+///
+/// # Errors
+/// [`MoneyError::Overflow`] past counting.
+pub fn items(
+    picked: &Picked,
+    lines: &[Line],
+    consignments: &[Consignment],
+) -> Result<Vec<Item>, MoneyError> {
+    let mut items: Vec<Item> = lines.iter().map(|line| Item::alone(line.total)).collect();
+    for (place, one) in consignments.iter().enumerate() {
+        let group = u16::try_from(place).ok().map(Group);
+        let supplier = picked.catalogue.suppliers.get(&one.supplier);
+        let rates = Rates::of(one).ok_or(MoneyError::Overflow)?;
+        for &line in &one.lines {
+            items[line].group = group;
+            if let Some(supplier) = supplier {
+                let factor = rates.on_goods(one, supplier, &lines[line]);
+                items[line].factor = factor.ok_or(MoneyError::Overflow)?;
+            }
+        }
+        let duty_on_freight = picked.destination.duty_on_freight;
+        items.push(Item {
+            range: one.freight,
+            group,
+            factor: rates
+                .on_freight(one, duty_on_freight)
+                .ok_or(MoneyError::Overflow)?,
+        });
+    }
+    Ok(items)
+}
+
+/// Shares that come on top within one consignment; nothing where they were paid, for what was
+/// paid moves no more.
+struct Rates {
+    /// Tax.
+    tax: Decimal,
+    /// Duty on the customs value, all goods taken together.
+    mean_duty: Decimal,
+    /// Whether duty moves with the prices.
+    duty: bool,
+}
+
+impl Rates {
+    fn of(one: &Consignment) -> Option<Self> {
+        let tax = match one.paid_for(OnTop::Tax) {
+            true => Decimal::ZERO,
+            false => one.tax_percent.checked_div(Decimal::ONE_HUNDRED)?,
+        };
+        let duty = !one.paid_for(OnTop::Duty);
+        // A duty at a fixed amount for small consignments has no rate.
+        let rated = one.duties.iter().filter(|(_, rate, _)| !rate.is_zero());
+        let likely: Decimal = rated.map(|(_, _, likely)| *likely).sum();
+        let mean_duty = match duty {
+            true => likely.checked_div(one.customs_value.likely),
+            false => None,
+        };
+        Some(Self {
+            tax,
+            mean_duty: mean_duty.unwrap_or_default(),
+            duty,
+        })
+    }
+
+    /// What a line's price counts, with the duty and tax on it.
+    fn on_goods(&self, one: &Consignment, supplier: &Supplier, line: &Line) -> Option<Decimal> {
+        let lacks = |what: OnTop| {
+            let price = line.price.as_ref();
+            price.is_some_and(|price| !price.includes.has(what)) && !supplier.includes.has(what)
+        };
+        let goods = line.kind.goods();
+        let of_kind = one.duties.iter().find(|(kind, _, _)| *kind == goods);
+        let duty = match of_kind {
+            Some((_, rate, _)) if self.duty && lacks(OnTop::Duty) => {
+                rate.checked_div(Decimal::ONE_HUNDRED)?
+            }
+            _ => Decimal::ZERO,
+        };
+        let taxed = match lacks(OnTop::Tax) {
+            true => Decimal::ONE.checked_add(duty)?,
+            false => duty,
+        };
+        let tax = self.tax.checked_mul(taxed)?;
+        Decimal::ONE.checked_add(duty)?.checked_add(tax)
+    }
+
+    /// What the freight counts, with the duty and tax on it. Of a carrier's fee, which neither
+    /// may be taken from, the consignment holds no more than its share of the likely freight.
+    fn on_freight(&self, one: &Consignment, duty_on_freight: bool) -> Option<Decimal> {
+        if one.paid_for(OnTop::Freight) || one.freight.likely.is_zero() {
+            return Some(Decimal::ONE);
+        }
+        let carriage = one.freight.likely.checked_sub(one.clearing.likely)?;
+        let carried = carriage.checked_div(one.freight.likely)?;
+        let duty = match duty_on_freight {
+            true => self.mean_duty.checked_mul(carried)?,
+            false => Decimal::ZERO,
+        };
+        let share = one.taxed_freight.checked_div(one.freight.likely)?;
+        let tax = self.tax.checked_mul(share.checked_add(duty)?)?;
+        Decimal::ONE.checked_add(duty)?.checked_add(tax)
+    }
+}
