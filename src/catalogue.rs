@@ -33,6 +33,7 @@ pub mod site;
 pub mod spindle;
 pub mod structure;
 pub mod supplier;
+pub mod task;
 pub mod wiring;
 
 pub use drive_part::{LinearDrive, Motor};
@@ -58,6 +59,8 @@ macro_rules! shelves {
             pub order_stages: Vec<ordering::OrderStage>,
             /// Quantity rules, by part and count.
             pub quantities: Vec<quantity::QuantityRule>,
+            /// Tasks of the checklist, in their order.
+            pub tasks: Vec<task::Task>,
         }
 
         /// The kinds of entry in the catalogue.
@@ -85,6 +88,8 @@ macro_rules! shelves {
             order_stages: Vec<toml::Spanned<ordering::OrderStage>>,
             #[serde(default, rename = "quantity")]
             quantities: Vec<toml::Spanned<quantity::QuantityRule>>,
+            #[serde(default, rename = "task")]
+            tasks: Vec<toml::Spanned<task::Task>>,
         }
 
         impl CatalogueFile {
@@ -108,6 +113,9 @@ macro_rules! shelves {
                 for one in &self.quantities {
                     let rule = one.get_ref();
                     found.push((Record::Rule(rule.part.clone(), rule.per), one.span()));
+                }
+                for one in &self.tasks {
+                    found.push((Record::Task(one.get_ref().id.clone()), one.span()));
                 }
                 found
             }
@@ -138,6 +146,14 @@ macro_rules! shelves {
                     let rule = rule.into_inner();
                     self.quantities.retain(|old| (&old.part, old.per) != (&rule.part, rule.per));
                     self.quantities.push(rule);
+                }
+                for task in file.tasks {
+                    let task = task.into_inner();
+                    // A replaced task keeps its place in the order.
+                    match self.tasks.iter_mut().find(|old| old.id == task.id) {
+                        Some(old) => *old = task,
+                        None => self.tasks.push(task),
+                    }
                 }
             }
 

@@ -17,6 +17,7 @@ mod drives;
 mod electrics;
 mod frames;
 mod references;
+mod tasks;
 
 /// An entry of a file.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
@@ -31,6 +32,8 @@ pub enum Record {
     Stage(Id),
     /// A quantity rule, by its part and what it counts.
     Rule(Id, Count),
+    /// A task of the checklist.
+    Task(Id),
 }
 
 impl fmt::Display for Record {
@@ -39,6 +42,7 @@ impl fmt::Display for Record {
             Self::Part(id) => write!(f, "{id}"),
             Self::Book(id) | Self::Price(id, _) => write!(f, "price book {id}"),
             Self::Stage(id) => write!(f, "the order stage {id}"),
+            Self::Task(id) => write!(f, "the task {id}"),
             Self::Rule(id, per) => write!(f, "the quantity of {id} for each {}", per.id()),
         }
     }
@@ -100,6 +104,7 @@ pub fn flaws(catalogue: &Catalogue) -> Vec<Flaw> {
     references::prices(catalogue, &mut found);
     references::quantities(catalogue, &mut found);
     references::stages(catalogue, &mut found);
+    tasks::tasks(catalogue, &mut found);
     texts(catalogue, &mut found);
     found.0
 }
