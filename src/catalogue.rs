@@ -34,6 +34,7 @@ pub mod spindle;
 pub mod structure;
 pub mod supplier;
 pub mod task;
+pub mod thread;
 pub mod wiring;
 
 pub use drive_part::{LinearDrive, Motor};

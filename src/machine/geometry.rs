@@ -8,6 +8,7 @@ pub mod along;
 mod floor;
 pub mod lengths;
 pub mod pieces;
+pub mod stations;
 
 use crate::build::choices::control::LimitEnds;
 use crate::build::pick::TubeWall;
@@ -22,6 +23,7 @@ pub use along::{RailCut, ScrewCut, drive_length, plan_of, screw_cut, supports};
 pub use lengths::ChainCut;
 use lengths::{Lengths, chains};
 pub use pieces::{Impossible, MemberCut, PlateCut, PrintPiece};
+pub use stations::Stations;
 use pieces::{members, plates, prints};
 
 /// Every length of a machine.
