@@ -23,8 +23,8 @@ pub use along::{RailCut, ScrewCut, drive_length, plan_of, screw_cut, supports};
 pub use lengths::ChainCut;
 use lengths::{Lengths, chains};
 pub use pieces::{Impossible, MemberCut, PlateCut, PrintPiece};
-pub use stations::Stations;
 use pieces::{members, plates, prints};
+pub use stations::Stations;
 
 /// Every length of a machine.
 #[derive(Clone, Debug)]

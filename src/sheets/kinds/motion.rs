@@ -238,10 +238,7 @@ fn correction(paper: &Paper) -> Table {
                 Cell::Number(old, 3),
                 Cell::Number(far, 0),
                 Cell::Number(measured, 2),
-                Cell::Worked(
-                    Box::new(Cell::Number(old * far / measured, 3)),
-                    quotient,
-                ),
+                Cell::Worked(Box::new(Cell::Number(old * far / measured, 3)), quotient),
             ],
         ));
     }
