@@ -95,15 +95,13 @@ fn how(tasks: &[&Task]) -> Table {
         Column::new("id", "Name", Shape::Text),
         Column::new("how", "How", Shape::Text),
         Column::new("why", "Why", Shape::Text),
-        Column::new("source", "From", Shape::Text),
     ];
     let rows = staged(tasks, columns.len(), |number, task| {
         vec![
             Cell::Exact(number.into()),
             Cell::text(task.id.as_str()),
             Cell::text(task.how.clone()),
-            Cell::text(task.why.clone()),
-            Cell::text(task.source.clone()),
+            Cell::text(why(task)),
         ]
     });
     Table {
@@ -114,6 +112,14 @@ fn how(tasks: &[&Task]) -> Table {
     }
 }
 
+/// Why, and where that comes from where it is more than practice.
+fn why(task: &Task) -> String {
+    match task.source.as_str() {
+        "common practice" => task.why.clone(),
+        source => format!("{} ({source})", task.why),
+    }
+}
+
 fn remarks(paper: &Paper, tasks: &[&Task]) -> Vec<String> {
     let mut remarks = vec![
         "Work on the mains follows local codes and is for a licensed electrician; the tests of earth, insulation and residual-current device are that work."
@@ -121,6 +127,12 @@ fn remarks(paper: &Paper, tasks: &[&Task]) -> Vec<String> {
         "Numbers to expect are the trade's usual ones: the papers of your own parts come first."
             .to_owned(),
     ];
+    let machines = paper.build.area.machines;
+    if machines > 1 {
+        remarks.push(format!(
+            "Print one for each of the {machines} machines: the build keeps one set of ticks."
+        ));
+    }
     if let Some(task) = tasks.first() {
         remarks.push(format!(
             "To keep a tick, write the task's name and day into your build file, under [done]: {} = \"{}\".",

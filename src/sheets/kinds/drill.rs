@@ -204,9 +204,9 @@ fn threads(paper: &Paper) -> Table {
         title: "Threads and drills".to_owned(),
         columns: vec![
             Column::new("thread", "Thread", Shape::Text),
-            Column::new("pitch_mm", "Turn to turn", Shape::Number),
+            Column::new("pitch_mm", "Pitch", Shape::Number),
             Column::new("tap_drill_mm", "Tap drill", Shape::Number),
-            Column::new("passes_mm", "To pass", Shape::Number),
+            Column::new("passes_mm", "Passes", Shape::Number),
             Column::new("rivet_nut_mm", "Rivet nut", Shape::Number),
         ],
         rows: rows.collect(),

@@ -110,7 +110,7 @@ fn moves(axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
         },
         Setting {
             id: "feed",
-            title: "Greatest feed",
+            title: "Feed, most",
             value: units::m_per_min::from(figures.rapid) * 1000.0,
             digits: 0,
             unit: "mm/min",
@@ -130,22 +130,29 @@ fn moves(axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
         },
         Setting {
             id: "homing",
-            title: "Turn in homing",
+            title: "Homing turn",
             // Z first, so that the tool is out of the way (common practice).
             value: if axis == Axis::Z { 1.0 } else { 2.0 },
             digits: 0,
             unit: "",
-            from: "Z first: the tool leaves the work".to_owned(),
+            from: match axis {
+                Axis::Z => "first: the tool leaves the work",
+                Axis::X | Axis::Y => "after Z",
+            }
+            .to_owned(),
         },
     ];
     if let Some(ramp) = figures.ramp {
         let acceleration = Setting {
             id: "acceleration",
-            title: "Acceleration, most",
+            title: "Acceleration",
             value: units::m_per_s2::from(ramp.acceleration()) * 1000.0,
             digits: 0,
             unit: "mm/s²",
-            from: format!("{}, or half-way, the lesser", path("acceleration_m_per_s2")),
+            from: match figures.half_acceleration < figures.acceleration {
+                true => format!("most at half of that feed; axes.{letter}"),
+                false => path("acceleration_m_per_s2"),
+            },
         };
         found.insert(2, acceleration);
     }
@@ -158,12 +165,12 @@ fn motor(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
     let mut found = vec![
         Setting {
             id: "pulses",
-            title: "Pulses at that feed",
+            title: "Pulses",
             value: units::khz::from(figures.pulses),
             digits: 1,
             unit: "kHz",
             from: format!(
-                "controller sends {:.0}, driver takes {:.0}",
+                "at that feed; controller sends {:.0}, driver takes {:.0}",
                 units::khz::from(picked.controller.pulses),
                 units::khz::from(chosen.driver.pulses)
             ),
@@ -189,15 +196,15 @@ fn motor(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
                 value: peak,
                 digits: 2,
                 unit: "A",
-                from: "of one phase; current_percent".to_owned(),
+                from: "of a phase; current_percent".to_owned(),
             });
             found.push(Setting {
                 id: "current-rms",
-                title: "The same as RMS",
+                title: "Current, RMS",
                 value: peak / std::f64::consts::SQRT_2,
                 digits: 2,
                 unit: "A",
-                from: "peak / 1.414: see which of them your driver shows".to_owned(),
+                from: "peak / 1.414; see which one your driver shows".to_owned(),
             });
         }
         Motor::Servo(servo) => found.push(Setting {

@@ -11,7 +11,7 @@ const COLUMNS: [Column; 5] = [
     Column::new("setting", "Setting", Shape::Text),
     Column::new("value", "Value", Shape::Number),
     Column::new("unit", "Unit", Shape::Text),
-    Column::new("parameter", "Number in yours", Shape::ByHand),
+    Column::new("parameter", "Parameter", Shape::ByHand),
     Column::new("from", "From", Shape::Text),
 ];
 
@@ -21,6 +21,9 @@ const RAMP_S: f64 = 10.0;
 
 /// How far volts may stray from what is printed (EN 50160).
 const VOLTS_STRAY: f64 = 0.1;
+
+/// Frequencies nearer than this are the same.
+const SLACK_HZ: f64 = 0.05;
 
 /// What it says.
 pub(in crate::sheets) fn content(paper: &Paper) -> Content {
@@ -43,7 +46,7 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
     Content {
         about: match picked.vfd {
             Some(vfd) => format!(
-                "What {} is told for {}. Compare each line with the nameplate of the spindle that arrived before the first start: the nameplate counts.",
+                "Inverter: {}. Spindle: {}. Compare each line with the nameplate of the spindle that arrived before the first start: the nameplate counts.",
                 vfd.title, spindle.title
             ),
             None => format!(
@@ -178,8 +181,8 @@ fn bounds(picked: &Picked, base: Frequency) -> Vec<Row> {
     let spindle = picked.spindle;
     let least = frequency(spindle, base, spindle.least_speed);
     let cooling = match spindle.cooling {
-        Cooling::Fan => "below it its own fan cools too little",
-        Cooling::Water => "below it it pulls weakly and gets hot",
+        Cooling::Fan => "slower, its own fan cools too little",
+        Cooling::Water => "slower, it is weak and gets hot",
     };
     let wanted = frequency(spindle, base, spindle.greatest_speed);
     let most = greatest(picked, base);
@@ -199,7 +202,7 @@ fn bounds(picked: &Picked, base: Frequency) -> Vec<Row> {
             "Greatest frequency",
             (units::hz::from(most), 1),
             "Hz",
-            match most < wanted {
+            match most + units::hz::of(SLACK_HZ) < wanted {
                 true => "as far as the inverter goes".to_owned(),
                 false => format!(
                     "{} rpm, its greatest",
