@@ -116,7 +116,7 @@ fn how(tasks: &[&Task]) -> Table {
 fn why(task: &Task) -> String {
     match task.source.as_str() {
         "common practice" => task.why.clone(),
-        source => format!("{} ({source})", task.why),
+        source => format!("{} From: {source}.", task.why),
     }
 }
 

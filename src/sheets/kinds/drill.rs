@@ -65,8 +65,8 @@ fn seat(picked: &Picked, axis: Axis) -> String {
         }
     };
     let tube = match axis {
-        Axis::X => "beam",
-        Axis::Y | Axis::Z => "side",
+        Axis::X => "beam tube",
+        Axis::Y | Axis::Z => "base tube",
     };
     let strip = match picked.build.area.thread_strips {
         true => " and the steel strip in it",
