@@ -33,6 +33,8 @@ pub mod site;
 pub mod spindle;
 pub mod structure;
 pub mod supplier;
+pub mod task;
+pub mod thread;
 pub mod wiring;
 pub mod yearly;
 
@@ -61,6 +63,8 @@ macro_rules! shelves {
             pub quantities: Vec<quantity::QuantityRule>,
             /// Yearly rules, by what is used up.
             pub yearly: Vec<yearly::YearlyRule>,
+            /// Tasks of the checklist, in their order.
+            pub tasks: Vec<task::Task>,
         }
 
         /// The kinds of entry in the catalogue.
@@ -90,6 +94,8 @@ macro_rules! shelves {
             quantities: Vec<toml::Spanned<quantity::QuantityRule>>,
             #[serde(default)]
             yearly: Vec<toml::Spanned<yearly::YearlyRule>>,
+            #[serde(default, rename = "task")]
+            tasks: Vec<toml::Spanned<task::Task>>,
         }
 
         impl CatalogueFile {
@@ -116,6 +122,9 @@ macro_rules! shelves {
                 }
                 for one in &self.yearly {
                     found.push((Record::Yearly(one.get_ref().part.clone()), one.span()));
+                }
+                for one in &self.tasks {
+                    found.push((Record::Task(one.get_ref().id.clone()), one.span()));
                 }
                 found
             }
@@ -151,6 +160,14 @@ macro_rules! shelves {
                     let rule = rule.into_inner();
                     self.yearly.retain(|old| old.part != rule.part);
                     self.yearly.push(rule);
+                }
+                for task in file.tasks {
+                    let task = task.into_inner();
+                    // A replaced task keeps its place in the order.
+                    match self.tasks.iter_mut().find(|old| old.id == task.id) {
+                        Some(old) => *old = task,
+                        None => self.tasks.push(task),
+                    }
                 }
             }
 

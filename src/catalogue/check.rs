@@ -18,6 +18,7 @@ mod drives;
 mod electrics;
 mod frames;
 mod references;
+mod tasks;
 
 /// An entry of a file.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
@@ -34,6 +35,8 @@ pub enum Record {
     Rule(Id, Count),
     /// A yearly rule, by what is used up.
     Yearly(UsedUp),
+    /// A task of the checklist.
+    Task(Id),
 }
 
 impl fmt::Display for Record {
@@ -42,6 +45,7 @@ impl fmt::Display for Record {
             Self::Part(id) => write!(f, "{id}"),
             Self::Book(id) | Self::Price(id, _) => write!(f, "price book {id}"),
             Self::Stage(id) => write!(f, "the order stage {id}"),
+            Self::Task(id) => write!(f, "the task {id}"),
             Self::Rule(id, per) => write!(f, "the quantity of {id} for each {}", per.id()),
             Self::Yearly(what) => write!(f, "the yearly use of {}", what.id()),
         }
@@ -105,6 +109,7 @@ pub fn flaws(catalogue: &Catalogue) -> Vec<Flaw> {
     references::quantities(catalogue, &mut found);
     references::yearly(catalogue, &mut found);
     references::stages(catalogue, &mut found);
+    tasks::tasks(catalogue, &mut found);
     texts(catalogue, &mut found);
     found.0
 }

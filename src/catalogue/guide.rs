@@ -66,6 +66,12 @@ part! {
         /// Thread diameter of its four mounting screws.
         #[serde(rename = "screw_mm", with = "units::mm")]
         screw: Length,
+        /// Distance of those screws across the rail, middle to middle.
+        #[serde(default, rename = "holes_across_mm", with = "units::mm::opt")]
+        holes_across: Option<Length>,
+        /// Distance of those screws along the rail.
+        #[serde(default, rename = "holes_along_mm", with = "units::mm::opt")]
+        holes_along: Option<Length>,
         /// Radial rigidity of one block at light preload, as the catalogue measures it on a
         /// bed of solid steel. How much of it is left on a self-built frame is a choice.
         #[serde(rename = "rigidity_n_per_um", with = "units::n_per_um")]

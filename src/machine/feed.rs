@@ -10,7 +10,7 @@ use crate::units::ElectricCurrent;
 
 /// Current that the driver of an axis is set to: the wished share of the motor's rating, as
 /// far as the driver gives it.
-pub(super) fn set_current(picked: &Picked, axis: Axis) -> ElectricCurrent {
+pub fn set_current(picked: &Picked, axis: Axis) -> ElectricCurrent {
     let chosen = &picked.axes[axis];
     let set = chosen.motor.current() * picked.build.drive.current_share;
     let greatest = chosen.driver.greatest_current;
@@ -18,7 +18,7 @@ pub(super) fn set_current(picked: &Picked, axis: Axis) -> ElectricCurrent {
 }
 
 /// The torque curve of an axis's motor on its supply.
-pub(super) fn torque_curve(picked: &Picked, axis: Axis) -> TorqueCurve {
+pub fn torque_curve(picked: &Picked, axis: Axis) -> TorqueCurve {
     let chosen = &picked.axes[axis];
     match chosen.motor {
         Motor::Stepper(motor) => {
@@ -41,7 +41,7 @@ pub(super) fn torque_curve(picked: &Picked, axis: Axis) -> TorqueCurve {
 }
 
 /// Pulses for one turn of the motor.
-pub(super) fn pulses_a_turn(picked: &Picked, axis: Axis) -> f64 {
+pub fn pulses_a_turn(picked: &Picked, axis: Axis) -> f64 {
     match picked.axes[axis].motor {
         Motor::Stepper(_) => STEPS_A_TURN * f64::from(picked.build.drive.microsteps),
         Motor::Servo(motor) => f64::from(motor.counts),

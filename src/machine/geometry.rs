@@ -8,6 +8,7 @@ pub mod along;
 mod floor;
 pub mod lengths;
 pub mod pieces;
+pub mod stations;
 
 use crate::build::choices::control::LimitEnds;
 use crate::build::pick::TubeWall;
@@ -23,6 +24,7 @@ pub use lengths::ChainCut;
 use lengths::{Lengths, chains};
 pub use pieces::{Impossible, MemberCut, PlateCut, PrintPiece};
 use pieces::{members, plates, prints};
+pub use stations::Stations;
 
 /// Every length of a machine.
 #[derive(Clone, Debug)]

@@ -18,6 +18,11 @@ pub(super) fn guides(catalogue: &Catalogue, found: &mut Flaws) {
             ("longest_mm", rail.longest),
         );
     }
+    for carriage in catalogue.carriages.values() {
+        let both = carriage.holes_across.is_some() == carriage.holes_along.is_some();
+        let message = "holes_across_mm and holes_along_mm belong together: give both or none";
+        found.part(&carriage.id, both, message);
+    }
 }
 
 pub(super) fn drives(catalogue: &Catalogue, found: &mut Flaws) {

@@ -1,8 +1,300 @@
-//! The sheet of motion.
+//! The motion sheet: what the controller is told about each axis, with room for what was
+//! measured and what it was set to in the end. Names are the trade's; each controller has its
+//! own numbers for them.
 
-use crate::sheets::{Content, Paper};
+use crate::build::{Axis, Picked};
+use crate::catalogue::Motor;
+use crate::machine::axis::AxisFigures;
+use crate::machine::feed::{pulses_a_turn, set_current};
+use crate::sheets::{Cell, Column, Content, Formula, Paper, Row, Shape, Table};
+use crate::units;
+use crate::words::Words as _;
+
+const COLUMNS: [Column; 6] = [
+    Column::new("setting", "Setting", Shape::Text),
+    Column::new("value", "Value", Shape::Number),
+    Column::new("unit", "Unit", Shape::Text),
+    Column::new("measured", "Measured", Shape::ByHand),
+    Column::new("final", "Final", Shape::ByHand),
+    Column::new("from", "From", Shape::Text),
+];
+
+/// The length that is commanded to measure the steps, where the travel has room for it.
+const COMMANDED_MM: f64 = 500.0;
+
+/// What the example of a correction measures, against what it commanded.
+const EXAMPLE: f64 = 0.998;
 
 /// What it says.
-pub(in crate::sheets) fn content(_paper: &Paper) -> Content {
-    Content::default()
+pub(in crate::sheets) fn content(paper: &Paper) -> Content {
+    Content {
+        about: "What to enter for each axis, whatever your controller calls it. Write beside it what you measured and what it was set to in the end."
+            .to_owned(),
+        tables: vec![settings(paper), correction(paper)],
+        remarks: remarks(paper),
+    }
+}
+
+/// One setting as a row.
+struct Setting {
+    id: &'static str,
+    title: &'static str,
+    value: f64,
+    digits: usize,
+    unit: &'static str,
+    from: String,
+}
+
+impl Setting {
+    fn row(self, axis: Axis) -> Row {
+        Row::entry(
+            format!("{}.{}", axis.title(), self.id),
+            vec![
+                Cell::text(self.title),
+                number(self.value, self.digits),
+                Cell::text(self.unit),
+                Cell::ByHand,
+                Cell::ByHand,
+                Cell::text(self.from),
+            ],
+        )
+    }
+}
+
+/// A number; nothing where there is none.
+fn number(value: f64, digits: usize) -> Cell {
+    match value.is_finite() {
+        true => Cell::Number(value, digits),
+        false => Cell::Empty,
+    }
+}
+
+/// Pulses for one millimetre.
+fn steps(figures: &AxisFigures) -> f64 {
+    1.0 / units::mm::from(figures.step)
+}
+
+fn settings(paper: &Paper) -> Table {
+    let mut rows = Vec::new();
+    for axis in Axis::EACH {
+        let figures = &paper.assessment.machine.axes[axis];
+        let motors = match figures.motors {
+            1 => axis.title().to_owned(),
+            many => format!("{}, {many} motors alike", axis.title()),
+        };
+        rows.push(Row::heading(motors, COLUMNS.len()));
+        let all = moves(axis, figures).into_iter();
+        let all = all.chain(motor(paper.picked, axis, figures));
+        rows.extend(all.map(|setting| setting.row(axis)));
+    }
+    Table {
+        id: "motion",
+        title: "Settings of each axis".to_owned(),
+        columns: COLUMNS.into(),
+        rows,
+    }
+}
+
+/// How far and how fast.
+fn moves(axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
+    let letter = axis.title();
+    let path = |name: &str| format!("axes.{letter}.{name}");
+    let mut found = vec![
+        Setting {
+            id: "steps",
+            title: "Steps",
+            value: steps(figures),
+            digits: 3,
+            unit: "per mm",
+            from: format!("1000 / {}", path("step_um")),
+        },
+        Setting {
+            id: "feed",
+            title: "Feed, most",
+            value: units::m_per_min::from(figures.rapid) * 1000.0,
+            digits: 0,
+            unit: "mm/min",
+            from: format!(
+                "{}, margin kept; {} limits it",
+                path("rapid_m_per_min"),
+                figures.limited_by.title()
+            ),
+        },
+        Setting {
+            id: "travel",
+            title: "Travel",
+            value: units::mm::from(figures.travel),
+            digits: 1,
+            unit: "mm",
+            from: path("travel_mm"),
+        },
+        Setting {
+            id: "homing",
+            title: "Homing turn",
+            // Z first, so that the tool is out of the way (common practice).
+            value: if axis == Axis::Z { 1.0 } else { 2.0 },
+            digits: 0,
+            unit: "",
+            from: match axis {
+                Axis::Z => "first: the tool leaves the work",
+                Axis::X | Axis::Y => "after Z",
+            }
+            .to_owned(),
+        },
+    ];
+    if let Some(ramp) = figures.ramp {
+        let acceleration = Setting {
+            id: "acceleration",
+            title: "Acceleration",
+            value: units::m_per_s2::from(ramp.acceleration()) * 1000.0,
+            digits: 0,
+            unit: "mm/s²",
+            from: match figures.half_acceleration < figures.acceleration {
+                true => format!("most at half of that feed; axes.{letter}"),
+                false => path("acceleration_m_per_s2"),
+            },
+        };
+        found.insert(2, acceleration);
+    }
+    found
+}
+
+/// What the motor and its driver are set to.
+fn motor(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
+    let chosen = &picked.axes[axis];
+    let mut found = vec![
+        Setting {
+            id: "pulses",
+            title: "Pulses",
+            value: units::khz::from(figures.pulses),
+            digits: 1,
+            unit: "kHz",
+            from: format!(
+                "at that feed; controller sends {:.0}, driver takes {:.0}",
+                units::khz::from(picked.controller.pulses),
+                units::khz::from(chosen.driver.pulses)
+            ),
+        },
+        Setting {
+            id: "turn",
+            title: "Pulses a turn",
+            value: pulses_a_turn(picked, axis),
+            digits: 0,
+            unit: "",
+            from: match chosen.motor {
+                Motor::Stepper(_) => format!("200 x {} microsteps", picked.build.drive.microsteps),
+                Motor::Servo(_) => "set in the servo's drive".to_owned(),
+            },
+        },
+    ];
+    match chosen.motor {
+        Motor::Stepper(_) => {
+            let peak = units::a::from(set_current(picked, axis));
+            found.push(Setting {
+                id: "current",
+                title: "Current, peak",
+                value: peak,
+                digits: 2,
+                unit: "A",
+                from: "of a phase; current_percent".to_owned(),
+            });
+            found.push(Setting {
+                id: "current-rms",
+                title: "Current, RMS",
+                value: peak / std::f64::consts::SQRT_2,
+                digits: 2,
+                unit: "A",
+                from: "peak / 1.414; see which one your driver shows".to_owned(),
+            });
+        }
+        Motor::Servo(servo) => found.push(Setting {
+            id: "current",
+            title: "Current, rated",
+            value: units::a::from(servo.current),
+            digits: 2,
+            unit: "A",
+            from: "the motor's data; set in the servo's drive".to_owned(),
+        }),
+    }
+    found
+}
+
+/// The columns of the correction.
+const CORRECTION: [Column; 5] = [
+    Column::new("axis", "Axis", Shape::Text),
+    Column::new("old", "Old steps", Shape::Number),
+    Column::new("commanded_mm", "Commanded", Shape::Number),
+    Column::new("measured_mm", "Measured", Shape::ByHand),
+    Column::new("new", "New steps", Shape::ByHand),
+];
+
+/// New steps from what was measured: a worked line, then room for each axis.
+fn correction(paper: &Paper) -> Table {
+    let axes = &paper.assessment.machine.axes;
+    let commanded = |axis: Axis| units::mm::from(axes[axis].travel).min(COMMANDED_MM).floor();
+    let (old, far) = (steps(&axes.x), commanded(Axis::X));
+    let measured = (far * EXAMPLE * 100.0).round() / 100.0;
+    let mut rows = Vec::new();
+    if measured > 0.0 && old.is_finite() {
+        let product = Formula::Times(vec![Formula::Here("old"), Formula::Here("commanded_mm")]);
+        let quotient = Formula::Over(Box::new(product), Box::new(Formula::Here("measured_mm")));
+        rows.push(Row::entry(
+            "example",
+            vec![
+                Cell::text("such as X"),
+                Cell::Number(old, 3),
+                Cell::Number(far, 0),
+                Cell::Number(measured, 2),
+                Cell::Worked(Box::new(Cell::Number(old * far / measured, 3)), quotient),
+            ],
+        ));
+    }
+    rows.extend(Axis::EACH.map(|axis| {
+        Row::entry(
+            axis.title(),
+            vec![
+                Cell::text(axis.title()),
+                number(steps(&axes[axis]), 3),
+                Cell::Number(commanded(axis), 0),
+                Cell::ByHand,
+                Cell::ByHand,
+            ],
+        )
+    }));
+    Table {
+        id: "correction",
+        title: "Correcting the steps: new = old x commanded / measured".to_owned(),
+        columns: CORRECTION.into(),
+        rows,
+    }
+}
+
+fn remarks(paper: &Paper) -> Vec<String> {
+    let picked = paper.picked;
+    let mut remarks = vec![
+        "Values come from the figures named beside them: `gantrywright why FILE axes.X.rapid_m_per_min` says how one came about."
+            .to_owned(),
+        "Approach each measured end from the same side, so that play does not count. A correction of more than half a percent is no tolerance but a wrong lead or a wrong microstep switch (common practice)."
+            .to_owned(),
+        "Begin with a tenth of feed and acceleration. Raise them until the axis stalls, hand on the stop and tool out, and keep 70 % (common practice)."
+            .to_owned(),
+    ];
+    let wished = units::m_per_s2::from(picked.build.area.acceleration) * 1000.0;
+    remarks.push(format!(
+        "The feeds are reckoned for an acceleration of {wished:.0} mm/s², the one that you wish: enter that first, the greater one only where it proves itself."
+    ));
+    if picked.motors(Axis::Y) > 1 {
+        remarks.push(match picked.build.control.home_each_side {
+            true => "Y has two motors: both take the same numbers, and each homes to its own switch.".to_owned(),
+            false => "Y has two motors: both take the same numbers, and one switch homes both; square the gantry by hand before you switch on.".to_owned(),
+        });
+    }
+    let stuck = |&axis: &Axis| paper.assessment.machine.axes[axis].ramp.is_none();
+    if Axis::EACH.iter().any(stuck) {
+        remarks.push(
+            "An axis without an acceleration never moves as chosen: see the warnings before you set anything."
+                .to_owned(),
+        );
+    }
+    remarks
 }

@@ -1,8 +1,316 @@
-//! The sheet of vfd.
+//! The sheet of inverter settings: what the spindle's inverter is told, from the nameplate. Each
+//! inverter numbers its parameters in its own way: the column for them is left empty.
 
-use crate::sheets::{Content, Paper};
+use crate::build::Picked;
+use crate::catalogue::spindle::{Cooling, SpeedSignal, Spindle, Vfd};
+use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
+use crate::units::{self, AngularVelocity, Frequency, show};
+use crate::words::Words as _;
+
+mod remarks;
+mod router;
+
+const COLUMNS: [Column; 5] = [
+    Column::new("setting", "Setting", Shape::Text),
+    Column::new("value", "Value", Shape::Number),
+    Column::new("unit", "Unit", Shape::Text),
+    Column::new("parameter", "Parameter", Shape::ByHand),
+    Column::new("from", "From", Shape::Text),
+];
+
+/// Seconds from standstill to full speed and back to begin with: without a braking resistor
+/// a quicker stop trips the inverter on its voltage (common practice, from memory).
+const RAMP_S: f64 = 10.0;
+
+/// Frequencies nearer than this are the same.
+const SLACK_HZ: f64 = 0.05;
 
 /// What it says.
-pub(in crate::sheets) fn content(_paper: &Paper) -> Content {
-    Content::default()
+pub(in crate::sheets) fn content(paper: &Paper) -> Content {
+    let picked = paper.picked;
+    let spindle = picked.spindle;
+    if !spindle.needs_vfd() {
+        return router::content(picked);
+    }
+    let Some(base) = spindle.rated_frequency() else {
+        return Content {
+            about: format!(
+                "The catalogue does not know how many poles {} has: take every value from its nameplate.",
+                spindle.title
+            ),
+            ..Content::default()
+        };
+    };
+    let mut tables = vec![settings(picked, base)];
+    tables.extend(speeds(picked, base));
+    Content {
+        about: match picked.vfd {
+            Some(vfd) => format!(
+                "Inverter: {}. Spindle: {}. Compare each line with the nameplate of the spindle that arrived before the first start: the nameplate counts.",
+                vfd.title, spindle.title
+            ),
+            None => format!(
+                "No inverter is chosen, and {} does not run without one. What any inverter for it is told:",
+                spindle.title
+            ),
+        },
+        tables,
+        remarks: remarks::of(picked, base),
+    }
+}
+
+/// The frequency of a speed: in proportion to the rated one.
+fn frequency(spindle: &Spindle, base: Frequency, speed: AngularVelocity) -> Frequency {
+    base * (speed / spindle.rated_speed)
+}
+
+/// The fastest frequency that spindle and inverter both bear.
+fn greatest(picked: &Picked, base: Frequency) -> Frequency {
+    let wanted = frequency(picked.spindle, base, picked.spindle.greatest_speed);
+    match picked.vfd {
+        Some(vfd) if vfd.greatest_frequency < wanted => vfd.greatest_frequency,
+        _ => wanted,
+    }
+}
+
+fn row(id: &str, title: &str, value: (f64, usize), unit: &str, from: impl Into<String>) -> Row {
+    let (value, digits) = value;
+    let value = match value.is_finite() {
+        true => Cell::Number(value, digits),
+        false => Cell::Empty,
+    };
+    told(id, title, value, unit, from)
+}
+
+fn told(id: &str, title: &str, value: Cell, unit: &str, from: impl Into<String>) -> Row {
+    Row::entry(
+        id,
+        vec![
+            Cell::text(title),
+            value,
+            Cell::text(unit),
+            Cell::ByHand,
+            Cell::text(from),
+        ],
+    )
+}
+
+fn settings(picked: &Picked, base: Frequency) -> Table {
+    let mut rows = nameplate(picked.spindle, base);
+    rows.extend(bounds(picked, base));
+    rows.extend(ramps());
+    rows.extend(commands(picked));
+    Table {
+        id: "vfd",
+        title: "Settings".to_owned(),
+        columns: COLUMNS.into(),
+        rows,
+    }
+}
+
+/// What stands on the spindle.
+fn nameplate(spindle: &Spindle, base: Frequency) -> Vec<Row> {
+    let poles = spindle.poles.map_or(0.0, f64::from);
+    let rpm = show::number(units::rpm::from(spindle.rated_speed), 0);
+    let plate = || "nameplate";
+    vec![
+        row(
+            "base",
+            "Base frequency",
+            (units::hz::from(base), 1),
+            "Hz",
+            format!("poles x rpm / 120 = {poles} x {rpm} / 120"),
+        ),
+        row(
+            "volts",
+            "Voltage at it",
+            (units::v::from(spindle.volts), 0),
+            "V",
+            plate(),
+        ),
+        row(
+            "current",
+            "Motor current",
+            (units::a::from(spindle.current), 1),
+            "A",
+            "nameplate; overload trips here",
+        ),
+        row(
+            "power",
+            "Motor power",
+            (units::kw::from(spindle.power), 2),
+            "kW",
+            plate(),
+        ),
+        row("poles", "Poles", (poles, 0), "", plate()),
+        row(
+            "speed",
+            "Speed at base",
+            (units::rpm::from(spindle.rated_speed), 0),
+            "rpm",
+            plate(),
+        ),
+    ]
+}
+
+/// Between which frequencies it may run.
+fn bounds(picked: &Picked, base: Frequency) -> Vec<Row> {
+    let spindle = picked.spindle;
+    let least = frequency(spindle, base, spindle.least_speed);
+    let cooling = match spindle.cooling {
+        Cooling::Fan => "slower, its own fan cools too little",
+        Cooling::Water => "slower, it is weak and gets hot",
+    };
+    let wanted = frequency(spindle, base, spindle.greatest_speed);
+    let most = greatest(picked, base);
+    vec![
+        row(
+            "least",
+            "Least frequency",
+            (units::hz::from(least), 1),
+            "Hz",
+            format!(
+                "{} rpm: {cooling}",
+                show::number(units::rpm::from(spindle.least_speed), 0)
+            ),
+        ),
+        row(
+            "greatest",
+            "Greatest frequency",
+            (units::hz::from(most), 1),
+            "Hz",
+            match most + units::hz::of(SLACK_HZ) < wanted {
+                true => "as far as the inverter goes".to_owned(),
+                false => format!(
+                    "{} rpm, its greatest",
+                    show::number(units::rpm::from(spindle.greatest_speed), 0)
+                ),
+            },
+        ),
+    ]
+}
+
+fn ramps() -> Vec<Row> {
+    vec![
+        row(
+            "up",
+            "Time to speed up",
+            (RAMP_S, 0),
+            "s",
+            "to begin with (common practice)",
+        ),
+        row(
+            "down",
+            "Time to slow down",
+            (RAMP_S, 0),
+            "s",
+            "to begin with; shorter trips without a braking resistor",
+        ),
+        told(
+            "stop",
+            "How it stops",
+            Cell::text("ramp"),
+            "",
+            "by the start signal, never by a contactor behind it",
+        ),
+        told(
+            "restart",
+            "After power was away",
+            Cell::text("stay off"),
+            "",
+            "no start by itself (ISO 14118)",
+        ),
+    ]
+}
+
+/// Who commands speed and start.
+fn commands(picked: &Picked) -> Vec<Row> {
+    let Some(vfd) = picked.vfd else {
+        return Vec::new();
+    };
+    let signal = shared(picked, vfd);
+    let (speed, from) = match signal {
+        Some(signal) => (signal.title(), "controller and inverter both know it"),
+        None => ("by hand", "controller and inverter share no speed signal"),
+    };
+    let start = match signal {
+        Some(SpeedSignal::Serial) => "RS-485",
+        _ => "terminal",
+    };
+    vec![
+        told(
+            "speed-from",
+            "Speed comes from",
+            Cell::text(speed),
+            "",
+            from,
+        ),
+        told(
+            "start-from",
+            "Start comes from",
+            Cell::text(start),
+            "",
+            match start {
+                "terminal" => "an output of the controller, dropped by the emergency stop",
+                _ => "the same line; the emergency stop takes the mains",
+            },
+        ),
+    ]
+}
+
+/// The first signal for the speed that the inverter shares with the controller.
+fn shared(picked: &Picked, vfd: &Vfd) -> Option<SpeedSignal> {
+    let sent = picked.controller.signals.iter();
+    sent.copied()
+        .filter(|signal| *signal != SpeedSignal::Relay)
+        .find(|signal| vfd.signals.contains(signal))
+}
+
+/// Speeds with their frequencies and volts, to compare with a tachometer.
+fn speeds(picked: &Picked, base: Frequency) -> Option<Table> {
+    let spindle = picked.spindle;
+    let most = greatest(picked, base);
+    let rpm_a_hertz = units::rpm::from(spindle.rated_speed) / units::hz::from(base);
+    let fastest = units::rpm::of(units::hz::from(most) * rpm_a_hertz);
+    let usual = picked.build.spindle.speed;
+    let mut wanted = vec![
+        spindle.least_speed,
+        units::rpm::of((units::rpm::from(spindle.least_speed) + units::rpm::from(fastest)) / 2.0),
+        usual,
+        fastest,
+    ];
+    wanted.retain(|speed| *speed >= spindle.least_speed && *speed <= fastest);
+    wanted.sort_by(|a, b| units::rpm::from(*a).total_cmp(&units::rpm::from(*b)));
+    wanted.dedup_by(|a, b| (units::rpm::from(*a) - units::rpm::from(*b)).abs() < 1.0);
+    if wanted.is_empty() {
+        return None;
+    }
+    let rows = wanted.into_iter().map(|speed| {
+        let hertz = frequency(spindle, base, speed);
+        let share = units::hz::from(hertz) / units::hz::from(base);
+        Row::entry(
+            format!("{:.0}", units::rpm::from(speed)),
+            vec![
+                Cell::Number(units::rpm::from(speed), 0),
+                Cell::Number(units::hz::from(hertz), 1),
+                Cell::Number(units::v::from(spindle.volts) * share.min(1.0), 0),
+                Cell::Number(units::kw::from(spindle.power_at(speed)), 2),
+                Cell::ByHand,
+                Cell::ByHand,
+            ],
+        )
+    });
+    Some(Table {
+        id: "speeds",
+        title: "Speeds, to compare with a tachometer".to_owned(),
+        columns: vec![
+            Column::new("rpm", "rpm", Shape::Number),
+            Column::new("hz", "Hz", Shape::Number),
+            Column::new("v", "V", Shape::Number),
+            Column::new("kw", "kW at most", Shape::Number),
+            Column::new("measured_rpm", "Measured rpm", Shape::ByHand),
+            Column::new("measured_a", "Measured A", Shape::ByHand),
+        ],
+        rows: rows.collect(),
+    })
 }

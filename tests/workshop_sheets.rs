@@ -1,0 +1,227 @@
+//! Sheets for the workshop: prints, drilling, motion, inverter. What stands on them follows the
+//! machine, and agrees with the trade's own arithmetic.
+
+mod common;
+#[path = "common/paper.rs"]
+mod paper;
+
+use gantrywright::build::{Axis, Build};
+use gantrywright::catalogue::Catalogue;
+use gantrywright::sheets::{Cell, SheetKind, sheet};
+use gantrywright::units;
+use gantrywright::words::Words as _;
+use paper::{cell, entries, made, number, table, text, with_build};
+
+/// The sheets of this file: every row whole, every number one that can be written.
+fn sound(catalogue: &Catalogue, build: &Build, named: &str) {
+    use SheetKind::{Checklist, Drill, Motion, Prints, Vfd};
+    with_build(catalogue, build, |paper, _| {
+        for kind in [Prints, Drill, Motion, Vfd, Checklist] {
+            let sheet = sheet(kind, paper);
+            assert!(!sheet.about.is_empty());
+            for table in &sheet.tables {
+                let place = format!("{named}: {}", table.id);
+                assert!(!table.rows.is_empty(), "{place} is empty");
+                for row in &table.rows {
+                    assert_eq!(row.cells.len(), table.columns.len(), "{place}");
+                    for cell in &row.cells {
+                        if let Cell::Number(value, _) = cell.value() {
+                            assert!(value.is_finite(), "{place}: {}", row.id);
+                        }
+                    }
+                }
+            }
+        }
+    });
+}
+
+#[test]
+fn the_sheets_of_every_example_are_whole() {
+    let catalogue = common::catalogue();
+    for example in gantrywright::store::embedded::examples() {
+        let read = gantrywright::store::build_file::read;
+        let build = read(example.text, example.name, &catalogue).expect("a build");
+        sound(&catalogue, &build, example.name);
+    }
+}
+
+#[test]
+fn the_sheets_of_any_build_are_whole() {
+    let catalogue = common::catalogue();
+    let builds = common::random_builds(&catalogue, 414, 150);
+    for (place, build) in builds.iter().enumerate() {
+        sound(&catalogue, build, &format!("build {place}"));
+    }
+    let short = [("rail_length_x_mm", "50"), ("rail_length_z_mm", "50")];
+    let build = common::build(&catalogue, &short);
+    sound(&catalogue, &build, "rails of 50 mm");
+}
+
+#[test]
+fn the_holes_of_a_rail_fill_it_from_end_to_end() {
+    let in_hand = [
+        ("rail_length_x_mm", "1000"),
+        ("measured_rail_pitch_y_mm", "80"),
+    ];
+    for edits in [&[][..], &in_hand[..]] {
+        let sheet = made(SheetKind::Drill, edits);
+        let (rails, stations) = (table(&sheet, "rails"), table(&sheet, "stations"));
+        for axis in ["X", "Y", "Z"] {
+            let column = format!("{}_mm", axis.to_lowercase());
+            let of = |column: &str| number(cell(rails, axis, column));
+            let (length, pitch, holes) = (of("length_mm"), of("pitch_mm"), of("holes"));
+            let place = stations.columns.iter().position(|one| one.id == column);
+            let place = place.expect("a column");
+            let each: Vec<f64> = (stations.rows.iter())
+                .filter(|row| row.cells[place] != Cell::Empty)
+                .map(|row| number(&row.cells[place]))
+                .collect();
+            assert_eq!(each.len() as f64, holes, "{axis}");
+            assert!((each[0] - of("margin_mm")).abs() < 1e-6);
+            // Both ends alike, one pitch from hole to hole, and no room for one hole more.
+            assert!(
+                (each[0] + each[each.len() - 1] - length).abs() < 1e-6,
+                "{axis}"
+            );
+            for pair in each.windows(2) {
+                assert!((pair[1] - pair[0] - pitch).abs() < 1e-6, "{axis}");
+            }
+            assert!(
+                each[0] > 5.0 && each[0] < pitch / 2.0 + 10.0,
+                "{axis}: {each:?}"
+            );
+        }
+    }
+    // A rail of 1000 mm as catalogues have it: 17 holes, 20 mm from either end.
+    let sheet = made(SheetKind::Drill, &in_hand);
+    let rails = table(&sheet, "rails");
+    assert_eq!(number(cell(rails, "X", "holes")), 17.0);
+    assert!((number(cell(rails, "X", "margin_mm")) - 20.0).abs() < 1e-6);
+}
+
+/// Stock lengths of catalogues, 60 mm from hole to hole and 20 mm at either end (from memory).
+#[test]
+fn stock_lengths_have_the_holes_of_catalogues() {
+    for (length, holes) in [
+        ("160", 3),
+        ("220", 4),
+        ("460", 8),
+        ("640", 11),
+        ("1240", 21),
+    ] {
+        let sheet = made(SheetKind::Drill, &[("rail_length_x_mm", length)]);
+        let rails = table(&sheet, "rails");
+        assert_eq!(
+            number(cell(rails, "X", "holes")),
+            f64::from(holes),
+            "{length}"
+        );
+        let margin = number(cell(rails, "X", "margin_mm"));
+        assert!((margin - 20.0).abs() < 1e-6, "{length}: {margin}");
+    }
+}
+
+#[test]
+fn a_thin_wall_is_told_on_the_drilling_sheet() {
+    let told = |edits: &[(&str, &str)]| {
+        let remarks = made(SheetKind::Drill, edits).remarks;
+        remarks.iter().any(|remark| remark.contains("rivet nuts:"))
+    };
+    assert!(told(&[("beam_tube", "tube-80x80x3")]));
+    assert!(!told(&[
+        ("beam_tube", "tube-80x80x3"),
+        ("thread_strips", "yes")
+    ]));
+}
+
+#[test]
+fn motion_settings_agree_with_each_other() {
+    let catalogue = common::catalogue();
+    let build = common::build(&catalogue, &[]);
+    with_build(&catalogue, &build, |paper, assessment| {
+        let sheet = sheet(SheetKind::Motion, paper);
+        let settings = table(&sheet, "motion");
+        for axis in Axis::EACH {
+            let of = |id: &str| {
+                let id = format!("{}.{id}", axis.title());
+                number(cell(settings, &id, "value"))
+            };
+            // Pulses a second = mm a second times pulses a mm; a turn of pulses is a lead.
+            let pulses = of("feed") / 60.0 * of("steps") / 1000.0;
+            assert!((pulses / of("pulses") - 1.0).abs() < 1e-9, "{axis:?}");
+            let lead = units::mm::from(assessment.machine.axes[axis].drive.travel_a_turn);
+            assert!((of("turn") / of("steps") - lead).abs() < 1e-9, "{axis:?}");
+            assert!((of("current-rms") * 2.0_f64.sqrt() - of("current")).abs() < 1e-9);
+        }
+        // Z homes first.
+        assert_eq!(number(cell(settings, "Z.homing", "value")), 1.0);
+        // The worked line: what was commanded comes out at the corrected steps.
+        let worked = table(&sheet, "correction");
+        let of = |column: &str| number(cell(worked, "example", column));
+        let moved = of("new") * of("measured_mm");
+        assert!((moved - of("old") * of("commanded_mm")).abs() < 1e-6);
+        assert_eq!(cell(worked, "Y", "new"), &Cell::ByHand);
+    });
+}
+
+#[test]
+fn the_inverter_is_set_by_the_nameplate() {
+    let edits = [("spindle", "spindle-2.2kw-water"), ("vfd", "vfd-2.2kw-230")];
+    let sheet = made(SheetKind::Vfd, &edits);
+    let settings = table(&sheet, "vfd");
+    // Two poles at 24 000 rpm: 400 Hz.
+    assert!((number(cell(settings, "base", "value")) - 400.0).abs() < 1e-9);
+    let least = number(cell(settings, "least", "value"));
+    assert!((least - 8000.0 / 60.0).abs() < 1e-9, "{least}");
+    assert_eq!(cell(settings, "base", "parameter"), &Cell::ByHand);
+    let speeds = table(&sheet, "speeds");
+    for row in entries(speeds) {
+        let (rpm, hertz) = (number(&row.cells[0]), number(&row.cells[1]));
+        assert!((rpm - hertz * 60.0).abs() < 1e-6, "{rpm} at {hertz}");
+    }
+    let wrong = made(
+        SheetKind::Vfd,
+        &[edits[0], edits[1], ("base_frequency_hz", "50")],
+    );
+    let said = wrong
+        .remarks
+        .iter()
+        .any(|one| one.contains("Your build says 50 Hz"));
+    assert!(said, "{:?}", wrong.remarks);
+}
+
+#[test]
+fn a_hand_router_has_no_inverter_to_set() {
+    let sheet = made(
+        SheetKind::Vfd,
+        &[("spindle", "router-710w-230"), ("vfd", "none")],
+    );
+    assert!(sheet.about.contains("has no inverter"), "{}", sheet.about);
+    assert_eq!(
+        text(cell(table(&sheet, "vfd"), "inverter", "value")),
+        "none"
+    );
+}
+
+#[test]
+fn prints_add_up_to_what_the_machine_weighs_of_them() {
+    let catalogue = common::catalogue();
+    let build = common::build(&catalogue, &[("machines", "3")]);
+    with_build(&catalogue, &build, |paper, assessment| {
+        let sheet = sheet(SheetKind::Prints, paper);
+        let prints = table(&sheet, "prints");
+        let column = prints.columns.iter().position(|one| one.id == "grams");
+        let place = column.expect("grams");
+        let all: f64 = entries(prints).map(|row| number(&row.cells[place])).sum();
+        let volumes = assessment.machine.geometry.prints.iter();
+        let cm3: f64 = volumes
+            .map(|print| units::cm3::from(print.volume) * f64::from(print.pieces))
+            .sum();
+        // Three machines, ASA of 1.07 g/cm³ or whatever the default is.
+        let density = units::kg_per_m3::from(paper.picked.filament.density) / 1000.0;
+        assert!((all - 3.0 * cm3 * density).abs() < 1e-6, "{all}");
+        assert!((number(cell(prints, "all", "grams")) - all).abs() < 1e-6);
+        let hours = number(cell(prints, "all", "hours_most"));
+        assert!((hours - all / 15.0).abs() < 1e-6, "{hours}");
+    });
+}
