@@ -18,8 +18,8 @@ pub(in crate::sheets) const POLICY: &str = "default-src 'none'; style-src 'unsaf
 /// A table as the templates write it.
 pub(in crate::sheets) struct Grid {
     pub(in crate::sheets) title: String,
-    columns: Vec<(String, &'static str)>,
-    rows: Vec<(&'static str, Vec<(String, &'static str)>)>,
+    pub(in crate::sheets) columns: Vec<(String, &'static str)>,
+    pub(in crate::sheets) rows: Vec<(&'static str, Vec<(String, &'static str)>)>,
 }
 
 impl Grid {
@@ -68,10 +68,10 @@ fn shown(cell: &Cell) -> String {
 pub(in crate::sheets) struct Part {
     pub(in crate::sheets) id: &'static str,
     pub(in crate::sheets) title: &'static str,
-    about: String,
-    grids: Vec<Grid>,
-    remarks: Vec<String>,
-    cautions: Vec<(&'static str, &'static str)>,
+    pub(in crate::sheets) about: String,
+    pub(in crate::sheets) grids: Vec<Grid>,
+    pub(in crate::sheets) remarks: Vec<String>,
+    pub(in crate::sheets) cautions: Vec<(&'static str, &'static str)>,
 }
 
 impl Part {
