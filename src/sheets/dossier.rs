@@ -48,7 +48,10 @@ pub fn html(paper: &Paper) -> Result<String, FormatError> {
         policy: POLICY,
         style: STYLE,
         more_style: MORE_STYLE,
-        first: Part::of(&first),
+        first: Part {
+            title: "In short",
+            ..Part::of(&first)
+        },
         pictures: pictures::all(paper),
         parts: kinds.map(|kind| Part::of(&sheet(*kind, paper))).collect(),
         cautions: &paper.assessment.cautions,

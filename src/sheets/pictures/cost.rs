@@ -20,9 +20,9 @@ pub(super) fn picture(paper: &Paper) -> Picture {
     let bill = &paper.assessment.bill;
     let mut rows: Vec<(&str, PriceRange)> = bill.by_step().iter().map(named).collect();
     let on_top = [
-        ("freight and fees", bill.freight),
-        ("duty", bill.duty),
-        ("tax on top of the prices", bill.tax),
+        ("Freight and fees", bill.freight),
+        ("Duty", bill.duty),
+        ("Tax on top of the prices", bill.tax),
     ];
     rows.extend(on_top.into_iter().filter(|(_, sum)| !sum.high.is_zero()));
     let most = rows.iter().map(|(_, sum)| sum.high).max();
@@ -39,7 +39,7 @@ pub(super) fn picture(paper: &Paper) -> Picture {
     y = pen.row(
         (EDGE, y + 2.0),
         WIDE - EDGE,
-        "all of it",
+        "All of it",
         &value(bill.total),
     );
     Picture::new("cost", TITLE, about(paper), pen, y - LINE + 8.0)
@@ -81,6 +81,6 @@ fn about(paper: &Paper) -> String {
     if percent.is_zero() {
         ABOUT.to_owned()
     } else {
-        format!("{ABOUT} {percent} % of the likely sum rests on invented prices.")
+        format!("{ABOUT} {percent} % of the goods' price is invented.")
     }
 }

@@ -71,16 +71,16 @@ pub(super) fn front(paper: &Paper) -> Picture {
     let blocks = stand.from_before();
     let (wide, high) = (units::mm::from(floor.x), units::mm::from(floor.z));
     let outer = middle(What::Base, (0.0, stand.floor + high / 2.0), wide, high);
-    let view = View::around(&blocks, &[outer], SIDE);
+    // What the tool's tip reaches, seen from before.
+    let tip = units::mm::from(paper.picked.tool.reach);
+    let (x, z) = (stand.travel(Axis::X), stand.travel(Axis::Z));
+    let area = middle(What::Table, (0.0, stand.nose - tip), x, stand.down);
+    let view = View::around(&blocks, &[outer, area], SIDE);
     let mut pen = Pen::new("front");
     pen.rect(view.rect(&outer), Fill::None, Stroke::Dotted);
     for block in &blocks {
         draw(&mut pen, &view, block);
     }
-    // What the tool's tip reaches, seen from before.
-    let tip = units::mm::from(paper.picked.tool.reach);
-    let (x, z) = (stand.travel(Axis::X), stand.travel(Axis::Z));
-    let area = middle(What::Table, (0.0, stand.nose - tip), x, z);
     pen.rect(view.rect(&area), Fill::None, Stroke::Dashed);
     let below = view.across(&mut pen, &outer, floor.x);
     view.along(&mut pen, &outer, floor.z);

@@ -2,8 +2,7 @@
 
 use super::Picture;
 use super::parted::{HIGH, Part, bar, list};
-use super::pen::{At, EDGE, LINE, Pen, SIZE, SMALL, Stroke, WIDE};
-use super::words::width;
+use super::pen::{At, EDGE, LINE, Pen, SIZE, Stroke, WIDE};
 use crate::machine::circuit::Circuit;
 use crate::machine::loads::CircuitLoad;
 use crate::sheets::Paper;
@@ -11,9 +10,7 @@ use crate::units::{self, ElectricCurrent, show};
 use crate::words::Words as _;
 
 const TITLE: &str = "Current in each circuit";
-const ABOUT: &str = "Everything on at its most. The fat mark is what may flow for hours, the \
-                     dashed one the breaker's rating. Of loads that take turns only the largest \
-                     counts.";
+const ABOUT: &str = "Everything on at its most. Of loads that take turns only the largest counts.";
 
 /// Draws it.
 pub(super) fn picture(paper: &Paper) -> Picture {
@@ -42,18 +39,19 @@ fn one(pen: &mut Pen, y: f64, circuit: &Circuit) -> f64 {
     let value = format!("{} of {}", a(circuit.full()), a(circuit.allowed));
     pen.text((WIDE - EDGE, y), At::End, SIZE, &value);
     let parts = parts(circuit, most);
-    let top = y + 24.0;
-    mark(pen, place(circuit.allowed), top, Stroke::Thick);
-    mark(pen, place(circuit.breaker), top, Stroke::Dashed);
+    let top = y + 12.0;
     bar(pen, top, &parts);
     mark(pen, place(circuit.allowed), top, Stroke::Thick);
-    let marks = (place(circuit.allowed), place(circuit.breaker));
-    names(pen, circuit, marks, top - 7.0);
+    mark(pen, place(circuit.breaker), top, Stroke::Dashed);
     let mut y = list(pen, top + HIGH + LINE + 4.0, &parts);
     for load in circuit.loads.iter().filter(|load| waits(circuit, load)) {
         let name = format!("{}: takes turns with a larger one", load.name.title());
         y = pen.row((EDGE + 23.0, y), WIDE - EDGE, &name, &a(load.full));
     }
+    let for_hours = format!("{} may flow for hours", a(circuit.allowed));
+    y = pen.line_key(y, Stroke::Thick, &for_hours);
+    let rated = format!("{} is what the breaker is rated for", a(circuit.breaker));
+    y = pen.line_key(y, Stroke::Dashed, &rated);
     if let Some(measured) = circuit.measured {
         y = pen.row(
             (EDGE, y),
@@ -67,15 +65,6 @@ fn one(pen: &mut Pen, y: f64, circuit: &Circuit) -> f64 {
 
 fn mark(pen: &mut Pen, x: f64, top: f64, stroke: Stroke) {
     pen.line(&[(x, top - 4.0), (x, top + HIGH + 4.0)], stroke);
-}
-
-/// What the two marks say, each on its side, so that they never meet.
-fn names(pen: &mut Pen, circuit: &Circuit, (allowed, breaker): (f64, f64), y: f64) {
-    let for_hours = format!("for hours {}", a(circuit.allowed));
-    let rated = format!("breaker {}", a(circuit.breaker));
-    let from = breaker.min(WIDE - EDGE) - width(&rated, SMALL);
-    pen.text((breaker.min(WIDE - EDGE), y), At::End, SMALL, &rated);
-    pen.text((allowed.min(from - 10.0), y), At::End, SMALL, &for_hours);
 }
 
 /// Whether a load waits while a larger one of those that take turns runs.

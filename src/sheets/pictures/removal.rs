@@ -30,11 +30,10 @@ pub(super) fn picture(paper: &Paper) -> Picture {
         let outlook = cutting.outlook(&material.id);
         let verdict = outlook.map_or(Verdict::No, |cut| cut.verdict);
         let wished = paper.build.area.materials.contains(&material.id);
-        let value = format!(
-            "{}: {} cm³/min",
-            verdict.title(),
-            show::number(rate(&material.id), 0)
-        );
+        let value = match rate(&material.id) {
+            0.0 => verdict.title().to_owned(),
+            rate => format!("{}: {} cm³/min", verdict.title(), show::number(rate, 0)),
+        };
         let name = if wished {
             format!("{} (wished)", material.title)
         } else {

@@ -10,7 +10,7 @@ use crate::units::{self, Length, show};
 /// Room for the numbers.
 const SIDE: f64 = 26.0;
 /// No drawing is higher.
-const HIGHEST: f64 = 320.0;
+const HIGHEST: f64 = 220.0;
 
 /// Draws it.
 pub(super) fn picture(paper: &Paper) -> Picture {

@@ -70,6 +70,8 @@ pub(super) struct Stand<'a> {
     pub(super) under: f64,
     /// Level of the spindle's nose, in the middle of its travel.
     pub(super) nose: f64,
+    /// How far it comes down: as far as it travels, or until the usual tool meets the table.
+    pub(super) down: f64,
 }
 
 fn mm(length: Length) -> f64 {
@@ -83,6 +85,7 @@ impl<'a> Stand<'a> {
         let levers = &machine.stiffness.levers;
         let under = mm(area.clearance);
         let tube = mm(picked.base_tube.height);
+        let down = mm(levers.below + plan.nose_above_beam) - mm(picked.beam_tube.height) / 2.0;
         let carriage = mm(picked.axes.y.carriage.assembly_height);
         let mut stand = Self {
             paper,
@@ -94,7 +97,8 @@ impl<'a> Stand<'a> {
             floor: 0.0,
             side_top: 0.0,
             under,
-            nose: under + mm(plan.nose_above_beam) - mm(area.travel.z) / 2.0,
+            nose: under + mm(plan.nose_above_beam) - down / 2.0,
+            down,
         };
         stand.side = stand.side_middle();
         let upright = stand.upright().map(|post| mm(post.length));

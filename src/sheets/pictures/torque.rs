@@ -62,7 +62,7 @@ fn keys(pen: &mut Pen, paper: &Paper, axis: Axis) -> f64 {
     let figures = &paper.assessment.machine.axes[axis];
     let nm = |torque: Torque| show::number(units::nm::from(torque), 2);
     let given = "what it gives before it falls out of step, or for a second or two";
-    let y = pen.line_key(BOTTOM + 42.0, Stroke::Thick, given);
+    let y = pen.line_key(BOTTOM + 50.0, Stroke::Thick, given);
     let y = pen.line_key(y, Stroke::Dashed, "what of it may be used");
     let needed = format!(
         "{} N·m: needed to speed up at {} m/s²",
@@ -102,7 +102,7 @@ struct Scale {
 impl Scale {
     fn new(speed: f64, torque: f64) -> Self {
         let (speed_step, torque_step) = (round_step(speed / 4.0), round_step(torque / 4.0));
-        let up = |most: f64, step: f64| (most / step).ceil().max(1.0) * step;
+        let up = |most: f64, step: f64| (most / step - 1e-9).ceil().max(1.0) * step;
         Self {
             speed_step,
             speed_most: up(speed, speed_step),
