@@ -5,7 +5,7 @@
 use askama::Template;
 
 use super::FormatError;
-use crate::sheets::{Cell, RowKind, Shape, Sheet, Table};
+use crate::sheets::{Cell, Column, Narrow, RowKind, Shape, Sheet, Table};
 use crate::store::visible;
 use crate::words::Words as _;
 
@@ -25,13 +25,7 @@ pub(in crate::sheets) struct Grid {
 impl Grid {
     /// The texts of a table, with the class of each cell.
     pub(in crate::sheets) fn of(table: &Table) -> Self {
-        let shapes: Vec<Shape> = table.columns.iter().map(|column| column.shape).collect();
-        let class = |place: usize| match shapes.get(place) {
-            Some(Shape::Number | Shape::Money) => "number",
-            Some(Shape::ByHand) => "hand",
-            Some(Shape::Tick) => "tick",
-            _ => "text",
-        };
+        let class = |place: usize| table.columns.get(place).map_or("text", class);
         let rows = table.rows.iter().map(|row| {
             let kind = match row.kind {
                 RowKind::Entry => "entry",
@@ -52,6 +46,20 @@ impl Grid {
                 .collect(),
             rows: rows.collect(),
         }
+    }
+}
+
+/// How the cells of a column are set; a column that narrow formats leave out is left out in
+/// print too, where a page is no wider.
+fn class(column: &Column) -> &'static str {
+    let rare = column.narrow == Narrow::Hidden;
+    match (column.shape, rare) {
+        (Shape::Number | Shape::Money, false) => "number",
+        (Shape::Number | Shape::Money, true) => "number rare",
+        (Shape::ByHand, _) => "hand",
+        (Shape::Tick, _) => "tick",
+        (Shape::Text, false) => "text",
+        (Shape::Text, true) => "text rare",
     }
 }
 
