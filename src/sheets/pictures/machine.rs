@@ -24,7 +24,7 @@ const HIGHEST: f64 = 400.0;
 pub(super) fn plan(paper: &Paper) -> Picture {
     let stand = Stand::of(paper);
     let floor = paper.assessment.machine.geometry.footprint;
-    let blocks = stand.from_above();
+    let blocks = stand.plan();
     let outer = middle(
         What::Base,
         (0.0, stand.base),
@@ -68,7 +68,7 @@ pub(super) fn plan(paper: &Paper) -> Picture {
 pub(super) fn front(paper: &Paper) -> Picture {
     let stand = Stand::of(paper);
     let floor = paper.assessment.machine.geometry.footprint;
-    let blocks = stand.from_before();
+    let blocks = stand.front();
     let (wide, high) = (units::mm::from(floor.x), units::mm::from(floor.z));
     let outer = middle(What::Base, (0.0, stand.floor + high / 2.0), wide, high);
     // What the tool's tip reaches, seen from before.

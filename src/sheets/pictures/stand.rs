@@ -171,7 +171,7 @@ impl<'a> Stand<'a> {
     }
 
     /// Seen from above, what lies lower first.
-    pub(super) fn from_above(&self) -> Vec<Block> {
+    pub(super) fn plan(&self) -> Vec<Block> {
         let (picked, area) = (self.paper.picked, &self.paper.build.area);
         let levers = &self.paper.assessment.machine.stiffness.levers;
         let tube = mm(picked.base_tube.width);
@@ -219,7 +219,7 @@ impl<'a> Stand<'a> {
     }
 
     /// Seen from before it, what stands farther behind first.
-    pub(super) fn from_before(&self) -> Vec<Block> {
+    pub(super) fn front(&self) -> Vec<Block> {
         let picked = self.paper.picked;
         let (tube, deep) = (mm(picked.base_tube.width), mm(picked.base_tube.height));
         let beam = mm(picked.beam_tube.height);
