@@ -166,7 +166,16 @@ fn thousandths(letter: char) -> u32 {
 /// About where a text lies.
 fn frame(tag: &Tag, text: &str) -> Frame {
     let (x, y, size) = (tag.number("x"), tag.number("y"), tag.number("font-size"));
-    let letters = text.replace("&amp;", "&").replace("&lt;", "<");
+    let mut letters = text.to_owned();
+    for (entity, letter) in [
+        ("&lt;", "<"),
+        ("&gt;", ">"),
+        ("&quot;", "\""),
+        ("&#39;", "'"),
+    ] {
+        letters = letters.replace(entity, letter);
+    }
+    let letters = letters.replace("&amp;", "&");
     let wide = letters.chars().map(thousandths).sum::<u32>();
     let wide = f64::from(wide) / 1000.0 * size;
     if tag.get("transform").is_some() {
@@ -315,12 +324,24 @@ fn the_dossier_is_well_formed_and_its_links_lead_somewhere() {
 
 #[test]
 fn what_a_file_says_never_becomes_markup() {
-    let catalogue = common::catalogue();
+    let mut catalogue = common::catalogue();
+    for material in catalogue.materials.values_mut() {
+        material.title = HOSTILE.to_owned();
+    }
+    for plan in catalogue.frames.values_mut() {
+        for member in &mut plan.member {
+            member.title = HOSTILE.to_owned();
+        }
+    }
     let build = Build {
         title: HOSTILE.to_owned(),
         note: HOSTILE.to_owned(),
         ..Build::default()
     };
+    with(&catalogue, &build, |paper| {
+        let all = pictures::all(paper);
+        all.iter().for_each(|picture| sound(picture, "hostile"));
+    });
     let page = with(&catalogue, &build, |paper| dossier::html(paper)).expect("a page");
     let tags = parsed(&page);
     assert!(

@@ -36,9 +36,6 @@ struct Page<'p> {
 /// # Errors
 /// [`FormatError`] where the page cannot be made.
 pub fn html(paper: &Paper) -> Result<String, FormatError> {
-    let mut first = sheet(SheetKind::Dossier, paper);
-    // They stand on a page of their own.
-    first.cautions.clear();
     let kinds = SheetKind::ALL.iter();
     let kinds = kinds.filter(|kind| **kind != SheetKind::Dossier);
     let page = Page {
@@ -50,12 +47,22 @@ pub fn html(paper: &Paper) -> Result<String, FormatError> {
         more_style: MORE_STYLE,
         first: Part {
             title: "In short",
-            ..Part::of(&first)
+            ..part(SheetKind::Dossier, paper)
         },
         pictures: pictures::all(paper),
-        parts: kinds.map(|kind| Part::of(&sheet(*kind, paper))).collect(),
+        parts: kinds.map(|kind| part(*kind, paper)).collect(),
         cautions: &paper.assessment.cautions,
     };
     let page = page.render();
     page.map_err(|error| FormatError::Page(error.to_string()))
+}
+
+/// A sheet of the page. One that bears every caution leaves them to the page's end, where they
+/// stand once.
+fn part(kind: SheetKind, paper: &Paper) -> Part {
+    let mut sheet = sheet(kind, paper);
+    if sheet.cautions.len() == paper.assessment.cautions.len() {
+        sheet.cautions.clear();
+    }
+    Part::of(&sheet)
 }

@@ -32,7 +32,12 @@ impl Grid {
                 RowKind::Heading => "group",
                 RowKind::Sum => "sum",
             };
-            let cells = row.cells.iter().enumerate();
+            // A heading stands in its first cell alone, as wide as the table.
+            let told = match row.kind {
+                RowKind::Heading => 1,
+                _ => row.cells.len(),
+            };
+            let cells = row.cells.iter().take(told).enumerate();
             let cells = cells.map(|(place, cell)| (shown(cell), class(place)));
             (kind, cells.collect())
         });

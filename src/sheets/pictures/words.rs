@@ -42,7 +42,8 @@ pub(super) fn width(text: &str, size: f64) -> f64 {
 /// A text in lines of at most a width; a word that is longer than a line is broken.
 pub(super) fn lines(text: &str, size: f64, most: f64) -> Vec<String> {
     let mut lines = vec![String::new()];
-    for word in text.split_whitespace() {
+    // What steers is spelled out, and longer then.
+    for word in visible(text).split_whitespace() {
         let fits = |line: &str| {
             let gap = if line.is_empty() { "" } else { " " };
             width(line, size) + width(gap, size) + width(word, size) <= most
