@@ -296,7 +296,7 @@ fn drawings_are_to_scale() {
 fn the_dossier_is_well_formed_and_its_links_lead_somewhere() {
     let catalogue = common::catalogue();
     for (what, build) in builds(&catalogue, 12) {
-        let page = with(&catalogue, &build, |paper| dossier::html(paper)).expect("a page");
+        let page = with(&catalogue, &build, dossier::html).expect("a page");
         let tags = parsed(&page);
         let mut ids = BTreeSet::new();
         for id in tags.iter().filter_map(|(tag, _)| tag.get("id")) {
@@ -342,7 +342,7 @@ fn what_a_file_says_never_becomes_markup() {
         let all = pictures::all(paper);
         all.iter().for_each(|picture| sound(picture, "hostile"));
     });
-    let page = with(&catalogue, &build, |paper| dossier::html(paper)).expect("a page");
+    let page = with(&catalogue, &build, dossier::html).expect("a page");
     let tags = parsed(&page);
     assert!(
         tags.iter()
