@@ -65,6 +65,7 @@ use crate::words::Words;
 
 pub use causes::pairs;
 pub use facts::Facts;
+pub(crate) use machine_fit::ACCESS_MM;
 pub use remedy::Remedies;
 
 crate::words! {

@@ -15,8 +15,10 @@ use crate::rules::cautions::Caution;
 use crate::words::Words as _;
 
 pub mod cell;
+pub mod dossier;
 pub mod format;
 mod kinds;
+pub mod pictures;
 
 pub use cell::{Cell, Column, Formula, Narrow, Row, RowKind, Shape, Table};
 pub use format::{Format, FormatError, render};
@@ -71,11 +73,15 @@ pub struct Sheet {
     pub cautions: Vec<&'static Caution>,
 }
 
-/// A sheet in a format; the dossier is all of them, its first page in front.
+/// A sheet in a format; the dossier is all of them, its first page in front, and has pictures
+/// where it is a page for a browser.
 ///
 /// # Errors
 /// [`FormatError`] where the format has no room for it.
 pub fn written(kind: SheetKind, format: Format, paper: &Paper) -> Result<Vec<u8>, FormatError> {
+    if (kind, format) == (SheetKind::Dossier, Format::Html) {
+        return dossier::html(paper).map(String::into_bytes);
+    }
     let first = sheet(kind, paper);
     if kind != SheetKind::Dossier {
         return render(format, &[first]);

@@ -14,7 +14,7 @@ use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 const TOOL_MARGIN_MM: f64 = 10.0;
 
 /// Room to stand and reach in on one side of the machine (common practice).
-const ACCESS_MM: f64 = 600.0;
+pub(crate) const ACCESS_MM: f64 = 600.0;
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[

@@ -5,6 +5,7 @@
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
+mod browser;
 mod spreadsheet;
 
 /// Runs a program with its arguments.

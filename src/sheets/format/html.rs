@@ -5,7 +5,7 @@
 use askama::Template;
 
 use super::FormatError;
-use crate::sheets::{Cell, RowKind, Shape, Sheet, Table};
+use crate::sheets::{Cell, Column, Narrow, RowKind, Shape, Sheet, Table};
 use crate::store::visible;
 use crate::words::Words as _;
 
@@ -18,27 +18,26 @@ pub(in crate::sheets) const POLICY: &str = "default-src 'none'; style-src 'unsaf
 /// A table as the templates write it.
 pub(in crate::sheets) struct Grid {
     pub(in crate::sheets) title: String,
-    columns: Vec<(String, &'static str)>,
-    rows: Vec<(&'static str, Vec<(String, &'static str)>)>,
+    pub(in crate::sheets) columns: Vec<(String, &'static str)>,
+    pub(in crate::sheets) rows: Vec<(&'static str, Vec<(String, &'static str)>)>,
 }
 
 impl Grid {
     /// The texts of a table, with the class of each cell.
     pub(in crate::sheets) fn of(table: &Table) -> Self {
-        let shapes: Vec<Shape> = table.columns.iter().map(|column| column.shape).collect();
-        let class = |place: usize| match shapes.get(place) {
-            Some(Shape::Number | Shape::Money) => "number",
-            Some(Shape::ByHand) => "hand",
-            Some(Shape::Tick) => "tick",
-            _ => "text",
-        };
+        let class = |place: usize| table.columns.get(place).map_or("text", class);
         let rows = table.rows.iter().map(|row| {
             let kind = match row.kind {
                 RowKind::Entry => "entry",
                 RowKind::Heading => "group",
                 RowKind::Sum => "sum",
             };
-            let cells = row.cells.iter().enumerate();
+            // A heading stands in its first cell alone, as wide as the table.
+            let told = match row.kind {
+                RowKind::Heading => 1,
+                _ => row.cells.len(),
+            };
+            let cells = row.cells.iter().take(told).enumerate();
             let cells = cells.map(|(place, cell)| (shown(cell), class(place)));
             (kind, cells.collect())
         });
@@ -55,6 +54,20 @@ impl Grid {
     }
 }
 
+/// How the cells of a column are set; a column that narrow formats leave out is left out in
+/// print too, where a page is no wider.
+fn class(column: &Column) -> &'static str {
+    let rare = column.narrow == Narrow::Hidden;
+    match (column.shape, rare) {
+        (Shape::Number | Shape::Money, false) => "number",
+        (Shape::Number | Shape::Money, true) => "number rare",
+        (Shape::ByHand, _) => "hand",
+        (Shape::Tick, _) => "tick",
+        (Shape::Text, false) => "text",
+        (Shape::Text, true) => "text rare",
+    }
+}
+
 fn shown(cell: &Cell) -> String {
     match cell.value() {
         Cell::Tick(true) => "☑".to_owned(),
@@ -68,10 +81,10 @@ fn shown(cell: &Cell) -> String {
 pub(in crate::sheets) struct Part {
     pub(in crate::sheets) id: &'static str,
     pub(in crate::sheets) title: &'static str,
-    about: String,
-    grids: Vec<Grid>,
-    remarks: Vec<String>,
-    cautions: Vec<(&'static str, &'static str)>,
+    pub(in crate::sheets) about: String,
+    pub(in crate::sheets) grids: Vec<Grid>,
+    pub(in crate::sheets) remarks: Vec<String>,
+    pub(in crate::sheets) cautions: Vec<(&'static str, &'static str)>,
 }
 
 impl Part {

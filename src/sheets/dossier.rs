@@ -1,0 +1,68 @@
+//! The dossier: everything about a machine in one page for a browser. In front what it costs,
+//! does and wants, then the pictures, then every sheet, and the cautions last.
+//!
+//! The page is made of the same pieces as single sheets, needs no script, loads nothing, and
+//! says so to the browser, which then refuses what anybody might smuggle in.
+
+use askama::Template;
+
+use super::format::html::{POLICY, Part, STYLE};
+use super::pictures::{self, Picture};
+use super::{FormatError, Paper, SheetKind, sheet};
+use crate::rules::cautions::Caution;
+use crate::store::visible;
+use crate::words::Words as _;
+
+/// What pictures and contents look like, beside what every page has.
+const MORE_STYLE: &str = include_str!("dossier/style.css");
+
+#[derive(Template)]
+#[template(path = "dossier.html", config = "src/sheets/format/askama.toml")]
+struct Page<'p> {
+    title: String,
+    note: String,
+    date: String,
+    policy: &'p str,
+    style: &'p str,
+    more_style: &'p str,
+    first: Part,
+    pictures: Vec<Picture>,
+    parts: Vec<Part>,
+    cautions: &'p [&'static Caution],
+}
+
+/// Writes the dossier of a build as one self-contained page.
+///
+/// # Errors
+/// [`FormatError`] where the page cannot be made.
+pub fn html(paper: &Paper) -> Result<String, FormatError> {
+    let kinds = SheetKind::ALL.iter();
+    let kinds = kinds.filter(|kind| **kind != SheetKind::Dossier);
+    let page = Page {
+        title: visible(&paper.build.title).into_owned(),
+        note: visible(&paper.build.note).into_owned(),
+        date: paper.today.to_string(),
+        policy: POLICY,
+        style: STYLE,
+        more_style: MORE_STYLE,
+        first: Part {
+            title: "In short",
+            ..part(SheetKind::Dossier, paper)
+        },
+        pictures: pictures::all(paper),
+        parts: kinds.map(|kind| part(*kind, paper)).collect(),
+        cautions: &paper.assessment.cautions,
+    };
+    let page = page.render();
+    page.map_err(|error| FormatError::Page(error.to_string()))
+}
+
+/// A sheet of the page. One that bears every caution leaves them to the page's end, where they
+/// stand once.
+fn part(kind: SheetKind, paper: &Paper) -> Part {
+    let mut sheet = sheet(kind, paper);
+    if sheet.cautions.len() == paper.assessment.cautions.len() {
+        sheet.cautions.clear();
+    }
+    Part::of(&sheet)
+}
