@@ -58,6 +58,8 @@ macro_rules! shelves {
             pub order_stages: Vec<ordering::OrderStage>,
             /// Quantity rules, by part and count.
             pub quantities: Vec<quantity::QuantityRule>,
+            /// A short mark of the texts that all of it was read from; empty where nobody set it.
+            pub mark: String,
         }
 
         /// The kinds of entry in the catalogue.

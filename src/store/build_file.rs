@@ -21,6 +21,9 @@
 //! [purchases.rail-15]
 //! status = "arrived"
 //! payments = [{ amount = "240 EUR", date = "2026-11-20" }]
+//!
+//! [recorded] # written by the program, to tell what moved since
+//! on = "2026-11-25"
 //! ```
 //!
 //! The keys are those of the table of choices. What a file does not name keeps its default.
@@ -35,6 +38,7 @@ mod books;
 mod list;
 mod purchases;
 mod read;
+pub mod recorded;
 mod value;
 mod write;
 
@@ -63,8 +67,11 @@ const OFFCUTS: &str = "offcuts_mm";
 /// The section of the tasks that are done.
 const DONE: &str = "done";
 
+/// The section of what the build was reckoned with when it was saved.
+const RECORDED: &str = "recorded";
+
 /// The sections behind those of the steps, in their order.
-const BEHIND: [&str; 5] = [ACCEPTED, PURCHASES, CONSIGNMENTS, OFFCUTS, DONE];
+const BEHIND: [&str; 6] = [ACCEPTED, PURCHASES, CONSIGNMENTS, OFFCUTS, DONE, RECORDED];
 
 /// A build as it was read.
 #[derive(Clone, Debug)]

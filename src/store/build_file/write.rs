@@ -235,7 +235,7 @@ fn number_of(number: f64) -> Toml {
 }
 
 /// Line ends as the original has them, and its byte-order mark.
-fn with_same_ends(original: &str, text: String) -> String {
+pub(super) fn with_same_ends(original: &str, text: String) -> String {
     const MARK: char = '\u{feff}';
     let mut text = text;
     if original.contains("\r\n") {
