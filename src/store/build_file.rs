@@ -30,7 +30,10 @@
 
 use std::path::Path;
 
+use jiff::civil::Date;
+
 use super::{FileError, text};
+use crate::assessment::assess;
 use crate::build::Build;
 use crate::catalogue::Catalogue;
 
@@ -43,6 +46,7 @@ mod value;
 mod write;
 
 pub use read::{check_money, read};
+pub(super) use write::with_value;
 pub use write::write;
 
 /// The format that this program writes, and the newest it reads.
@@ -82,22 +86,25 @@ pub struct Loaded {
     pub text: String,
 }
 
-/// Reads a build from a file.
+/// The text of a build's file as it is saved: what [`write()`] gives, with the record of what it
+/// was reckoned with; without one where it cannot be assessed.
+pub fn saved(original: Option<&str>, build: &Build, catalogue: &Catalogue, today: Date) -> String {
+    let text = write(original, build);
+    match assess(catalogue, build, today) {
+        Ok(assessment) => {
+            let record = recorded::of(catalogue, build, &assessment, today);
+            recorded::put(&text, &record)
+        }
+        Err(_) => text,
+    }
+}
+
+/// Reads a build from a build file; a bundle is read by [`bundle`](super::bundle).
 ///
 /// # Errors
 /// One clear message where the file or what it says cannot be used.
 pub fn load(path: &Path, catalogue: &Catalogue) -> Result<Loaded, FileError> {
     let text = text::read(path)?;
     let build = read(&text, &text::name_of(path), catalogue)?;
-    Ok(Loaded { build, text })
-}
-
-/// Reads a build from standard input.
-///
-/// # Errors
-/// As [`load`].
-pub fn load_standard_input(catalogue: &Catalogue) -> Result<Loaded, FileError> {
-    let text = text::read_standard_input()?;
-    let build = read(&text, text::STANDARD_INPUT, catalogue)?;
     Ok(Loaded { build, text })
 }
