@@ -207,7 +207,12 @@ fn price_move(
     let more = is.map_or(-was.amount, |is| is.amount - was.amount);
     let percent = is.and_then(|_| {
         let share = more.checked_div(was.amount)?;
-        Some(share.checked_mul(Decimal::ONE_HUNDRED)?.round_dp(1))
+        Some(
+            share
+                .checked_mul(Decimal::ONE_HUNDRED)?
+                .round_dp(1)
+                .normalize(),
+        )
     });
     let lines = assessment.bill.lines.iter();
     let bought = lines

@@ -42,8 +42,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[],
             choice: "budget",
-            fires: "5800 EUR",
-            quiet: "6300 EUR",
+            fires: "5600 EUR",
+            quiet: "6600 EUR",
         },
     },
     Rule {
@@ -62,7 +62,7 @@ pub(super) const RULES: &[Rule] = &[
             given: &[],
             choice: "budget",
             fires: "6400 EUR",
-            quiet: "6700 EUR",
+            quiet: "7200 EUR",
         },
     },
     Rule {
@@ -80,8 +80,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[],
             choice: "budget",
-            fires: "7400 EUR",
-            quiet: "7800 EUR",
+            fires: "7200 EUR",
+            quiet: "8400 EUR",
         },
     },
     Rule {

@@ -156,8 +156,8 @@ impl PriceMove {
             return format!("{}: {was} {currency} then, no price now.", self.title);
         };
         let percent = match self.percent {
-            Some(percent) if percent > Decimal::ZERO => format!(" (+{} %)", percent.normalize()),
-            Some(percent) => format!(" ({} %)", percent.normalize()),
+            Some(percent) if percent > Decimal::ZERO => format!(" (+{} %)", percent),
+            Some(percent) => format!(" ({} %)", percent),
             None => String::new(),
         };
         let effect = signed(self.effect, currency);

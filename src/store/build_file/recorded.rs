@@ -29,6 +29,9 @@ const KEYS: [&str; 7] = [
     "prices",
 ];
 
+/// The longest figure, in characters: a longer text is none of the program's.
+const LONGEST: usize = 40;
+
 const ABOUT: &str =
     "\n# Written when the file was saved, to tell what moved since; nothing is reckoned from it.\n";
 
@@ -63,7 +66,9 @@ pub fn read(text: &str) -> Option<Recorded> {
         catalogue: named("catalogue"),
         build: named("build"),
         books: entries(section, "books", |text| text.parse().ok()),
-        figures: entries(section, "figures", |text| Some(text.to_owned())),
+        figures: entries(section, "figures", |text| {
+            (text.chars().count() <= LONGEST).then(|| text.to_owned())
+        }),
         prices: entries(section, "prices", money),
     })
 }
