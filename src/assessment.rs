@@ -16,6 +16,7 @@ use crate::rules::{self, Facts, Finding, Severity};
 
 pub mod figures;
 pub mod json;
+pub mod moved;
 mod value;
 
 pub use value::FigureValue;

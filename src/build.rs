@@ -13,6 +13,7 @@ pub mod edit;
 pub mod history;
 pub mod pick;
 pub mod purchases;
+pub mod recorded;
 pub mod value;
 
 pub use crate::words::nearest;

@@ -65,6 +65,8 @@ macro_rules! shelves {
             pub yearly: Vec<yearly::YearlyRule>,
             /// Tasks of the checklist, in their order.
             pub tasks: Vec<task::Task>,
+            /// A short mark of the texts that all of it was read from; empty where nobody set it.
+            pub mark: String,
         }
 
         /// The kinds of entry in the catalogue.

@@ -11,6 +11,7 @@ use std::process::ExitCode;
 use clap::{Args, Parser, Subcommand, ValueHint};
 
 mod assess;
+mod bundle;
 mod choices;
 mod color;
 mod completions;
@@ -69,6 +70,8 @@ enum Command {
     Sheet(sheet::Sheet),
     /// Take suppliers' offers from a CSV file into a build.
     Quotes(quotes::Quotes),
+    /// Put a build and its own parts and prices into one file, for another machine.
+    Bundle(bundle::Bundle),
     /// List everything that can be chosen, step by step.
     Choices(choices::Choices),
     /// List the parts of the catalogue with their prices.
@@ -167,6 +170,10 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
         Command::Quotes(mut args) => {
             args.overlays.come_after(before.overlays_alone()?);
             quotes::run(&args)
+        }
+        Command::Bundle(mut args) => {
+            args.overlays.come_after(before.overlays_alone()?);
+            bundle::run(&args)
         }
         Command::Choices(mut args) => {
             args.overlays.come_after(before.overlays_alone()?);

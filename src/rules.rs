@@ -19,6 +19,7 @@ mod control;
 mod cuts;
 mod cutting_speed;
 mod cutting_tool;
+mod deliveries;
 mod drive;
 mod drivers;
 mod dust_and_fire;
@@ -275,6 +276,7 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         balance::RULES,
         completeness::RULES,
         purchases::RULES,
+        deliveries::RULES,
     ];
     TOPICS.iter().copied().flatten()
 }

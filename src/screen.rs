@@ -12,6 +12,7 @@ use jiff::civil::Date;
 
 use crate::build::Build;
 use crate::catalogue::Catalogue;
+use crate::store::bundle::Bundle;
 
 pub mod about;
 pub mod action;
@@ -47,6 +48,8 @@ pub struct Session {
     pub path: Option<PathBuf>,
     /// The file's text as it was read, so that saving keeps its comments.
     pub original: Option<String>,
+    /// The bundle that the file is; none where it is a build file.
+    pub bundle: Option<Bundle>,
     /// The day for which prices are judged.
     pub today: Date,
     /// Which colours the user wishes.

@@ -5,6 +5,7 @@
 //! terminal ([`visible()`]).
 
 pub mod build_file;
+pub mod bundle;
 pub mod embedded;
 pub mod examples;
 pub mod file_error;

@@ -353,7 +353,7 @@ fn prices_abroad_are_rounded_by_the_line_alone() {
         .expect("an assessment")
         .bill;
     let line = bill.line("washer-m8").expect("a line");
-    let price = line.price.expect("a price").range.likely;
+    let price = line.price.as_ref().expect("a price").range.likely;
     assert_eq!(price, Decimal::new(27, 3));
     assert_eq!(
         line.total.likely,

@@ -13,6 +13,7 @@ use crate::catalogue::Catalogue;
 use crate::explore::remedy;
 use crate::explore::stiffer::{Stiffer, stiffer};
 use crate::store::FileError;
+use crate::store::build_file::recorded::moved_since;
 
 mod text;
 
@@ -33,18 +34,26 @@ pub(super) struct Assess {
 }
 
 pub(super) fn run(args: &Assess) -> Result<ExitCode, Failure> {
-    let catalogue = input::catalogue(&args.common.overlays)?;
-    let mut build = input::load(&args.file, &catalogue)?.build;
+    let input::Opened {
+        catalogue, loaded, ..
+    } = input::open(&args.file, &args.common.overlays)?;
+    let mut build = loaded.build;
     input::apply(&args.common.edits, &mut build, &catalogue)?;
     let today = input::today()?;
     let assessment = assessment::assess(&catalogue, &build, today)
         .map_err(|error| FileError::new(input::name_of(&args.file), error.to_string()))?;
+    let moved = moved_since(&loaded.text, &catalogue, &build, &assessment, today);
     let remedies = remedy::all(&catalogue, &build, &assessment, today);
     if args.json {
-        output::answer_json(&assessment::json::json(&build, &assessment, &remedies))?;
+        let mut json = assessment::json::json(&build, &assessment, &remedies);
+        if let Some(moved) = &moved {
+            json["moved"] = moved.json();
+        }
+        output::answer_json(&json)?;
     } else {
         let extras = text::Extras {
             remedies: &remedies,
+            moved: moved.as_ref(),
             stiffer: best_stiffer(&catalogue, &build, &assessment, today),
             cautions: args.cautions,
         };

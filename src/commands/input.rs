@@ -4,10 +4,11 @@ use std::path::Path;
 
 use jiff::civil::Date;
 
-use super::{Edits, Failure, Overlays};
+use super::{Edits, Failure, Overlays, output};
 use crate::build::{Build, Edit};
 use crate::catalogue::Catalogue;
 use crate::store::build_file::{self, Loaded};
+use crate::store::bundle::{self, Bundle};
 use crate::store::{library, text};
 
 /// The day to reckon with, where it is not today.
@@ -23,12 +24,58 @@ pub(super) fn is_standard_input(file: &Path) -> bool {
     file.as_os_str() == "-"
 }
 
-/// The build of a file or of standard input.
-pub(super) fn load(file: &Path, catalogue: &Catalogue) -> Result<Loaded, Failure> {
-    Ok(if is_standard_input(file) {
-        build_file::load_standard_input(catalogue)?
-    } else {
-        build_file::load(file, catalogue)?
+/// A build with what it is reckoned with.
+pub(super) struct Opened {
+    /// What exists.
+    pub(super) catalogue: Catalogue,
+    /// The build, and the text that it was read from.
+    pub(super) loaded: Loaded,
+    /// The bundle that it is in, where it is in one.
+    pub(super) bundle: Option<Bundle>,
+}
+
+/// Opens a build file or a bundle, or either from standard input, and says so where a bundle was
+/// made with other data.
+pub(super) fn open(file: &Path, overlays: &Overlays) -> Result<Opened, Failure> {
+    let opened = open_quietly(file, overlays)?;
+    if let Some(told) = opened.bundle.as_ref().and_then(Bundle::differs) {
+        let told = format!("{}: {told}", name_of(file));
+        output::complain(&Failure::new(told));
+    }
+    Ok(opened)
+}
+
+/// The same without a word. A bundle brings its own parts and prices: those of the user's folder
+/// stay out, and folders named on the command line come on top.
+pub(super) fn open_quietly(file: &Path, overlays: &Overlays) -> Result<Opened, Failure> {
+    let text = read(file)?;
+    let name = name_of(file);
+    let Some(bundle) = bundle::read(&text, &name)? else {
+        let catalogue = catalogue(overlays)?;
+        let build = build_file::read(&text, &name, &catalogue)?;
+        return Ok(Opened {
+            catalogue,
+            loaded: Loaded { build, text },
+            bundle: None,
+        });
+    };
+    let mut layers = bundle.layers.clone();
+    layers.extend(library::layers(&overlays.configs)?);
+    let catalogue = library::over_built_in(layers)?;
+    let text = bundle.build.clone();
+    let build = build_file::read(&text, &format!("{name}: build"), &catalogue)?;
+    Ok(Opened {
+        catalogue,
+        loaded: Loaded { build, text },
+        bundle: Some(bundle),
+    })
+}
+
+/// The text of a file or of standard input.
+pub(super) fn read(file: &Path) -> Result<String, Failure> {
+    Ok(match is_standard_input(file) {
+        true => text::read_standard_input()?,
+        false => text::read(file)?,
     })
 }
 

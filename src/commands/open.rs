@@ -11,28 +11,37 @@ use crate::store::{FileError, text};
 
 /// Opens a file, or a new build.
 pub(super) fn run(file: Option<&Path>, args: &BuildArgs) -> Result<ExitCode, Failure> {
-    let catalogue = input::catalogue(&args.overlays)?;
-    let (mut build, original) = match file {
-        None => (Build::default(), None),
+    let today = input::today()?;
+    let mut session = match file {
+        None => Session {
+            catalogue: input::catalogue(&args.overlays)?,
+            build: Build::default(),
+            path: None,
+            original: None,
+            bundle: None,
+            today,
+            color: args.color.wish(),
+        },
         Some(file) if input::is_standard_input(file) => {
             let message = "the screen needs standard input for its keys; `gantrywright assess -` reads a build from it";
             return Err(Failure::new(message));
         }
         Some(file) if text::is_missing(file) => return Err(missing(file)),
         Some(file) => {
-            let loaded = input::load(file, &catalogue)?;
-            (loaded.build, Some(loaded.text))
+            let opened = input::open_quietly(file, &args.overlays)?;
+            Session {
+                catalogue: opened.catalogue,
+                build: opened.loaded.build,
+                path: Some(file.to_owned()),
+                original: Some(opened.loaded.text),
+                bundle: opened.bundle,
+                today,
+                color: args.color.wish(),
+            }
         }
     };
-    input::apply(&args.edits, &mut build, &catalogue)?;
-    show(Session {
-        catalogue,
-        build,
-        path: file.map(Path::to_owned),
-        original,
-        today: input::today()?,
-        color: args.color.wish(),
-    })
+    input::apply(&args.edits, &mut session.build, &session.catalogue)?;
+    show(session)
 }
 
 /// Shows a session on the terminal, if there is one.

@@ -27,13 +27,17 @@ pub(super) struct Picture {
 }
 
 pub(super) fn run(args: &Picture) -> Result<ExitCode, Failure> {
-    let catalogue = input::catalogue(&args.common.overlays)?;
     let name = args.build.to_string_lossy();
-    let (mut build, original) = match examples::find(&name) {
-        Ok(example) => (example.build(&catalogue)?, example.text().to_owned()),
+    let (catalogue, mut build, original, bundle) = match examples::find(&name) {
+        Ok(example) => {
+            let catalogue = input::catalogue(&args.common.overlays)?;
+            let build = example.build(&catalogue)?;
+            (catalogue, build, example.text().to_owned(), None)
+        }
         Err(_) => {
-            let loaded = input::load(&args.build, &catalogue)?;
-            (loaded.build, loaded.text)
+            let opened = input::open(&args.build, &args.common.overlays)?;
+            let loaded = opened.loaded;
+            (opened.catalogue, loaded.build, loaded.text, opened.bundle)
         }
     };
     input::apply(&args.common.edits, &mut build, &catalogue)?;
@@ -42,6 +46,7 @@ pub(super) fn run(args: &Picture) -> Result<ExitCode, Failure> {
         build,
         path: None,
         original: Some(original),
+        bundle,
         today: input::today()?,
         color: args.common.color.wish(),
     };

@@ -11,7 +11,7 @@ use serde_json::{Value as Json, json};
 use super::{Failure, Overlays, input, output};
 use crate::build::purchases::Status;
 use crate::store::quotes::{self, Outcome, Row, Terms};
-use crate::store::{build_file, save, text, visible};
+use crate::store::{build_file, save, visible};
 
 const AFTER: &str = "\
 The first line of the CSV file names its columns: part and price (of one unit) must be there;
@@ -52,12 +52,12 @@ pub(super) fn run(args: &Quotes) -> Result<ExitCode, Failure> {
         let message = "the build is saved, so it must be a file; the offers may come from -";
         return Err(Failure::new(message));
     }
-    let catalogue = input::catalogue(&args.overlays)?;
-    let mut loaded = input::load(&args.file, &catalogue)?;
-    let offers = match input::is_standard_input(&args.quotes) {
-        true => text::read_standard_input()?,
-        false => text::read(&args.quotes)?,
-    };
+    let input::Opened {
+        catalogue,
+        mut loaded,
+        bundle,
+    } = input::open(&args.file, &args.overlays)?;
+    let offers = input::read(&args.quotes)?;
     let site = catalogue.sites.get(&loaded.build.area.site);
     let site = site.ok_or_else(|| {
         Failure::new(format!(
@@ -65,10 +65,11 @@ pub(super) fn run(args: &Quotes) -> Result<ExitCode, Failure> {
             loaded.build.area.site.as_str()
         ))
     })?;
+    let today = input::today()?;
     let terms = Terms {
         catalogue: &catalogue,
         currency: site.currency,
-        today: input::today()?,
+        today,
     };
     let rows = quotes::read(&offers, &input::name_of(&args.quotes), &terms)?;
     let mut told = Vec::new();
@@ -88,10 +89,9 @@ pub(super) fn run(args: &Quotes) -> Result<ExitCode, Failure> {
     }
     let added = told.iter().any(|one| one.is_new());
     if added && !args.dry_run {
-        save(
-            &args.file,
-            &build_file::write(Some(&loaded.text), &loaded.build),
-        )?;
+        let text = build_file::saved(Some(&loaded.text), &loaded.build, &catalogue, today);
+        let text = bundle.map_or(text.clone(), |bundle| bundle.with_build(&text));
+        save(&args.file, &text)?;
     }
     let answer = match args.json {
         true => output::answer_json(&json(&told))?,

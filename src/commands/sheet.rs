@@ -52,8 +52,10 @@ fn words<W: Words + Send + Sync>() -> impl clap::builder::TypedValueParser<Value
 
 pub(super) fn run(args: &Sheet) -> Result<ExitCode, Failure> {
     let format = format(args)?;
-    let catalogue = input::catalogue(&args.common.overlays)?;
-    let mut build = input::load(&args.file, &catalogue)?.build;
+    let input::Opened {
+        catalogue, loaded, ..
+    } = input::open(&args.file, &args.common.overlays)?;
+    let mut build = loaded.build;
     input::apply(&args.common.edits, &mut build, &catalogue)?;
     let today = input::today()?;
     let fail = |error: String| Failure::new(format!("{}: {error}", input::name_of(&args.file)));

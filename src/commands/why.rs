@@ -39,8 +39,10 @@ pub(super) struct Why {
 }
 
 pub(super) fn run(args: &Why) -> Result<ExitCode, Failure> {
-    let catalogue = input::catalogue(&args.common.overlays)?;
-    let mut build = input::load(&args.file, &catalogue)?.build;
+    let input::Opened {
+        catalogue, loaded, ..
+    } = input::open(&args.file, &args.common.overlays)?;
+    let mut build = loaded.build;
     input::apply(&args.common.edits, &mut build, &catalogue)?;
     let (assessment, notes) = assessment::explain(&catalogue, &build, input::today()?)
         .map_err(|error| FileError::new(input::name_of(&args.file), error.to_string()))?;

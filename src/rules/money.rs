@@ -32,9 +32,9 @@ pub(super) const RULES: &[Rule] = &[
         title: "Over budget",
         severities: &[Severity::Caution],
         step: Step::WorkingArea,
-        watches: "The cost to expect of the whole against the budget.",
+        watches: "The cost to expect of the whole, with what was paid for parts no longer used, against the budget.",
         because: "Half a machine cuts nothing: what is missing at the end is the spindle or the wiring.",
-        from: "Expected total (low + 4 likely + high)/6 > budget; savings by the prices of the same kind of part.",
+        from: "Expected total (low + 4 likely + high)/6 + paid for unused parts > budget; savings by the prices of the same kind of part.",
         instead: "Take a cheaper option of the dearest choices, build smaller, or raise the budget.",
         reads: &[Fact::Bill, Fact::Wishes],
         check: over,
@@ -42,8 +42,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[],
             choice: "budget",
-            fires: "5800 EUR",
-            quiet: "6300 EUR",
+            fires: "5600 EUR",
+            quiet: "6600 EUR",
         },
     },
     Rule {
@@ -51,7 +51,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "Budget within the range of the cost",
         severities: &[Severity::Hint],
         step: Step::WorkingArea,
-        watches: "Whether the budget holds the cost to expect, and not the upper end of its range.",
+        watches: "Whether the budget holds the cost to expect, with what was paid for parts no longer used, and not the upper end of its range.",
         because: "More than one bill in ten, and up to half of them, come out above such a budget.",
         from: "Expected total ≤ budget < upper end of the 80 % range, prices moving together by 0.3, those of one supplier by 0.6 (common practice).",
         instead: "Ask for quotes of the dearest parts, or keep more in hand.",
@@ -62,7 +62,7 @@ pub(super) const RULES: &[Rule] = &[
             given: &[],
             choice: "budget",
             fires: "6400 EUR",
-            quiet: "6900 EUR",
+            quiet: "7200 EUR",
         },
     },
     Rule {
@@ -72,7 +72,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::WorkingArea,
         watches: "Cost to expect and reserve together against the budget.",
         because: "A reserve that is not there when it is needed is none.",
-        from: "Expected total ≤ budget < expected total · (1 + reserve).",
+        from: "Spent = expected total + paid for unused parts; spent ≤ budget < spent + reserve · expected total.",
         instead: "Build a little smaller, or set money for the reserve aside.",
         reads: &[Fact::Bill, Fact::Wishes],
         check: no_room_for_reserve,
@@ -80,8 +80,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[],
             choice: "budget",
-            fires: "7400 EUR",
-            quiet: "7800 EUR",
+            fires: "7200 EUR",
+            quiet: "8400 EUR",
         },
     },
     Rule {
@@ -136,8 +136,18 @@ fn budget(facts: &Facts) -> Option<Decimal> {
     converted(facts, facts.picked.build.area.budget?, facts.bill.currency)
 }
 
+/// What was paid for parts that the build no longer uses: gone, whatever the rest will cost.
+fn lost(facts: &Facts) -> Decimal {
+    facts.bill.unchosen.iter().map(|one| one.paid).sum()
+}
+
+/// The cost to expect of all of it, with what was paid for parts no longer used.
+fn expected(facts: &Facts) -> Decimal {
+    facts.bill.estimate.expected.saturating_add(lost(facts))
+}
+
 /// An amount in another currency, by the rates of the last price book that has them.
-fn converted(facts: &Facts, money: Money, into: Currency) -> Option<Decimal> {
+pub(super) fn converted(facts: &Facts, money: Money, into: Currency) -> Option<Decimal> {
     let rate = facts.picked.catalogue.rate(money.currency, into)?;
     money.amount.checked_mul(rate)
 }
@@ -153,15 +163,19 @@ fn dearest<'a>(facts: &Facts<'a>) -> Vec<&'a Line> {
 
 fn over(facts: &Facts, report: &mut Report) {
     let Some(budget) = budget(facts) else { return };
-    let (expected, currency) = (facts.bill.estimate.expected, facts.bill.currency);
+    let (expected, currency) = (expected(facts), facts.bill.currency);
     if expected <= budget {
         return;
     }
-    let sums = format!(
+    let mut sums = format!(
         "expect {} for a budget of {}",
         say::money(expected, currency),
         say::money(budget, currency)
     );
+    let lost = lost(facts);
+    if !lost.is_zero() {
+        sums.push_str(&format!(", {} of it spent on unused parts", lost.round()));
+    }
     report.say(Severity::Caution, with_dearest(facts, sums));
 }
 
@@ -233,15 +247,17 @@ fn cheaper(facts: &Facts, _: Option<Axis>) -> Remedies {
 
 fn straddles(facts: &Facts, report: &mut Report) {
     let Some(budget) = budget(facts) else { return };
-    let (sum, currency) = (facts.bill.estimate, facts.bill.currency);
-    if sum.expected <= budget && budget < sum.high {
+    let (sum, currency, lost) = (facts.bill.estimate, facts.bill.currency, lost(facts));
+    let expected = expected(facts);
+    let [low, high] = [sum.low, sum.high].map(|end| end.saturating_add(lost));
+    if expected <= budget && budget < high {
         report.say(
             Severity::Hint,
             format!(
                 "8 of 10 such machines cost {} to {}, {} on average; the budget is {}",
-                say::money(sum.low, currency),
-                say::money(sum.high, currency),
-                say::money(sum.expected, currency),
+                say::money(low, currency),
+                say::money(high, currency),
+                say::money(expected, currency),
                 say::money(budget, currency)
             ),
         );
@@ -250,8 +266,9 @@ fn straddles(facts: &Facts, report: &mut Report) {
 
 fn no_room_for_reserve(facts: &Facts, report: &mut Report) {
     let Some(budget) = budget(facts) else { return };
-    let (expected, currency) = (facts.bill.estimate.expected, facts.bill.currency);
-    let Some(kept) = expected.checked_mul(reserve_share(facts)) else {
+    let (expected, currency) = (expected(facts), facts.bill.currency);
+    let planned = facts.bill.estimate.expected;
+    let Some(kept) = planned.checked_mul(reserve_share(facts)) else {
         return;
     };
     if expected <= budget && budget < expected + kept {

@@ -140,8 +140,11 @@ fn save(state: &State, named: PathBuf, replace: bool, leave: bool) -> Outcome {
     if !replace && path.exists() && !path.is_dir() {
         return Outcome::Exists { path, leave };
     }
-    let text = store::build_file::write(state.original.as_deref(), state.build());
-    match store::save(&path, &text) {
+    let original = state.original.as_deref();
+    let text = store::build_file::saved(original, state.build(), &state.catalogue, state.today);
+    let bundle = state.bundle.as_ref();
+    let written = bundle.map_or(text.clone(), |bundle| bundle.with_build(&text));
+    match store::save(&path, &written) {
         Ok(()) => Outcome::Written { path, text, leave },
         // The reason first: a path can be long.
         Err(error) => Outcome::Failed(format!("{}; the file: {}", error.message, error.origin())),

@@ -17,6 +17,7 @@ use super::layout::{Layout, layout};
 use super::options::OptionRow;
 use super::preview::Previews;
 use super::stiffer::StifferChanges;
+use crate::assessment::moved::Moved;
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::{self, Choice, Kind};
 use crate::build::history::History;
@@ -27,6 +28,8 @@ use crate::money::Money;
 use crate::rules::topics::Topic;
 use crate::rules::{Finding, Severity};
 use crate::store::build_file::read;
+use crate::store::build_file::recorded::moved_since;
+use crate::store::bundle::Bundle;
 
 /// Everything that the screen knows.
 pub struct State {
@@ -40,6 +43,10 @@ pub struct State {
     pub path: Option<PathBuf>,
     /// Its text as it was read or last saved.
     pub original: Option<String>,
+    /// The bundle that the file is; none where it is a build file.
+    pub bundle: Option<Bundle>,
+    /// What moved since the file was saved, until it is saved again.
+    pub moved: Option<Moved>,
     /// The build as it was read or last saved.
     pub saved: Build,
     /// The assessment of the build as it stands.
@@ -206,6 +213,7 @@ impl State {
             build,
             path,
             original,
+            bundle,
             today,
             ..
         } = session;
@@ -214,6 +222,12 @@ impl State {
         let in_file = original
             .as_ref()
             .and_then(|text| read(text, "", &catalogue).ok());
+        let since = original.as_ref();
+        let moved = since.and_then(|text| moved_since(text, &catalogue, &build, &now, today));
+        let moved = moved.filter(|moved| !moved.is_empty());
+        let mut told = Vec::new();
+        told.extend(bundle.as_ref().and_then(Bundle::differs));
+        told.extend(moved.as_ref().and_then(Moved::short));
         let mut state = Self {
             catalogue,
             today,
@@ -221,6 +235,8 @@ impl State {
             history: History::new(build),
             path,
             original,
+            bundle,
+            moved,
             now,
             size,
             step: Step::WorkingArea,
@@ -240,7 +256,7 @@ impl State {
             previews: Previews::default(),
             preview: None,
             remedy: Vec::new(),
-            notice: None,
+            notice: (!told.is_empty()).then(|| Notice::Done(told.join("; "))),
         };
         super::update::refresh(&mut state);
         Ok(state)

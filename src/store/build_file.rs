@@ -21,13 +21,19 @@
 //! [purchases.rail-15]
 //! status = "arrived"
 //! payments = [{ amount = "240 EUR", date = "2026-11-20" }]
+//!
+//! [recorded] # written by the program, to tell what moved since
+//! on = "2026-11-25"
 //! ```
 //!
 //! The keys are those of the table of choices. What a file does not name keeps its default.
 
 use std::path::Path;
 
+use jiff::civil::Date;
+
 use super::{FileError, text};
+use crate::assessment::assess;
 use crate::build::Build;
 use crate::catalogue::Catalogue;
 
@@ -35,10 +41,12 @@ mod books;
 mod list;
 mod purchases;
 mod read;
+pub mod recorded;
 mod value;
 mod write;
 
 pub use read::{check_money, read};
+pub(super) use write::with_value;
 pub use write::write;
 
 /// The format that this program writes, and the newest it reads.
@@ -63,8 +71,11 @@ const OFFCUTS: &str = "offcuts_mm";
 /// The section of the tasks that are done.
 const DONE: &str = "done";
 
+/// The section of what the build was reckoned with when it was saved.
+const RECORDED: &str = "recorded";
+
 /// The sections behind those of the steps, in their order.
-const BEHIND: [&str; 5] = [ACCEPTED, PURCHASES, CONSIGNMENTS, OFFCUTS, DONE];
+const BEHIND: [&str; 6] = [ACCEPTED, PURCHASES, CONSIGNMENTS, OFFCUTS, DONE, RECORDED];
 
 /// A build as it was read.
 #[derive(Clone, Debug)]
@@ -75,22 +86,25 @@ pub struct Loaded {
     pub text: String,
 }
 
-/// Reads a build from a file.
+/// The text of a build's file as it is saved: what [`write()`] gives, with the record of what it
+/// was reckoned with; without one where it cannot be assessed.
+pub fn saved(original: Option<&str>, build: &Build, catalogue: &Catalogue, today: Date) -> String {
+    let text = write(original, build);
+    match assess(catalogue, build, today) {
+        Ok(assessment) => {
+            let record = recorded::of(catalogue, build, &assessment, today);
+            recorded::put(&text, &record)
+        }
+        Err(_) => text,
+    }
+}
+
+/// Reads a build from a build file; a bundle is read by [`bundle`](super::bundle).
 ///
 /// # Errors
 /// One clear message where the file or what it says cannot be used.
 pub fn load(path: &Path, catalogue: &Catalogue) -> Result<Loaded, FileError> {
     let text = text::read(path)?;
     let build = read(&text, &text::name_of(path), catalogue)?;
-    Ok(Loaded { build, text })
-}
-
-/// Reads a build from standard input.
-///
-/// # Errors
-/// As [`load`].
-pub fn load_standard_input(catalogue: &Catalogue) -> Result<Loaded, FileError> {
-    let text = text::read_standard_input()?;
-    let build = read(&text, text::STANDARD_INPUT, catalogue)?;
     Ok(Loaded { build, text })
 }

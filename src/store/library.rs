@@ -12,6 +12,7 @@ use super::file_error::{FileError, line_and_column};
 use super::folder::toml_files;
 use super::plain_words::toml_error;
 use super::{embedded, text};
+use crate::build::recorded::mark;
 use crate::catalogue::check::{self, Record};
 use crate::catalogue::{Catalogue, CatalogueFile};
 use crate::words::Words as _;
@@ -22,25 +23,73 @@ const TOLD: usize = 5;
 /// The name of the user's folder below their configuration folder.
 const FOLDER: &str = "gantrywright";
 
+/// A file that is laid over what is built in.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Overlay {
+    /// How messages call it.
+    pub name: String,
+    /// Its path inside its folder.
+    pub inside: String,
+    /// What it says.
+    pub text: String,
+}
+
 /// The catalogue: what is built in, then the folders in their order.
 ///
 /// # Errors
 /// Where a file cannot be read, says the same id twice in one layer, or leaves an entry that
 /// makes no sense.
 pub fn load(folders: &[PathBuf]) -> Result<Catalogue, FileError> {
+    over_built_in(layers(folders)?)
+}
+
+/// The files of folders, a layer each.
+///
+/// # Errors
+/// Where one cannot be read.
+pub fn layers(folders: &[PathBuf]) -> Result<Vec<Vec<Overlay>>, FileError> {
+    let layer = |folder: &PathBuf| {
+        let each = toml_files(folder)?.into_iter().map(|path| {
+            let inside = path.strip_prefix(folder).unwrap_or(&path);
+            let steps = inside.iter().map(|step| step.to_string_lossy());
+            Ok(Overlay {
+                name: text::name_of(&path),
+                inside: steps.collect::<Vec<_>>().join("/"),
+                text: text::read(&path)?,
+            })
+        });
+        each.collect()
+    };
+    folders.iter().map(layer).collect()
+}
+
+/// The catalogue: what is built in, then layers in their order.
+///
+/// # Errors
+/// Where a file says the same id twice in one layer, or leaves an entry that makes no sense.
+pub fn over_built_in(layers: Vec<Vec<Overlay>>) -> Result<Catalogue, FileError> {
+    let built_in_mark = built_in_mark();
+    let own = layers.iter().flatten().map(|file| file.text.as_str());
+    let mark = mark([built_in_mark.as_str()].into_iter().chain(own));
     let mut library = Library::default();
     library.layer(built_in())?;
-    for folder in folders {
-        let mut sources = Vec::new();
-        for path in toml_files(folder)? {
-            sources.push(Source {
-                name: text::name_of(&path),
-                text: text::read(&path)?.into(),
-            });
-        }
-        library.layer(sources)?;
+    for layer in layers {
+        let sources = layer.into_iter().map(|file| Source {
+            name: file.name,
+            text: file.text.into(),
+        });
+        library.layer(sources.collect())?;
     }
-    library.checked()
+    let mut catalogue = library.checked()?;
+    catalogue.mark = mark;
+    Ok(catalogue)
+}
+
+/// A short mark of the data that are built into this program.
+pub fn built_in_mark() -> String {
+    let mut files = embedded::catalogue();
+    files.sort_by_key(|file| file.name);
+    mark(files.iter().map(|file| file.text))
 }
 
 /// The folders to load: the user's own where there is one, then those named.

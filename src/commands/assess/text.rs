@@ -1,6 +1,7 @@
 //! An assessment as a page of text.
 
 use crate::assessment::Assessment;
+use crate::assessment::moved::Moved;
 use crate::build::choices::tidy;
 use crate::build::{Axis, Build, Edit};
 use crate::catalogue::Catalogue;
@@ -26,6 +27,8 @@ const MODELS: &str = "Local codes and licensed practice come first. Figures come
 pub(super) struct Extras<'a> {
     /// The changes that lift each finding.
     pub(super) remedies: &'a [Vec<Edit>],
+    /// What moved since the build was saved, where it says when that was.
+    pub(super) moved: Option<&'a Moved>,
     /// The change that stiffens the softest direction most for its money.
     pub(super) stiffer: Option<(Axis, Stiffer)>,
     /// Whether every caution is told in full.
@@ -42,7 +45,11 @@ pub(super) fn text(
 ) -> String {
     let mut page = hanging("", 0, &build.title);
     page.push_str(&hanging("", 0, &build.note));
+    let since = extras
+        .moved
+        .map_or(String::new(), |moved| format!("Since {}", moved.since));
     let parts = [
+        (since.as_str(), moved(catalogue, extras.moved)),
         (
             "Cost",
             cost::cost(&assessment.bill) + &running::running(&assessment.bill),
@@ -73,6 +80,13 @@ pub(super) fn text(
     page.push('\n');
     page.push_str(&hanging("", 0, MODELS));
     page
+}
+
+/// What moved since the build was saved; nothing where nothing did.
+fn moved(catalogue: &Catalogue, moved: Option<&Moved>) -> String {
+    let said = moved.map(|moved| moved.sentences(catalogue));
+    let each = said.iter().flatten();
+    each.map(|sentence| hanging("", 2, sentence)).collect()
 }
 
 fn row<const N: usize>(cells: [&str; N]) -> Vec<String> {

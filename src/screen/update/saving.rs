@@ -125,6 +125,7 @@ pub(super) fn saved(state: &mut State, outcome: Outcome) -> Vec<Task> {
             state.saved = state.build().clone();
             state.path = Some(path);
             state.original = Some(text);
+            state.moved = None;
             if leave { vec![Task::Leave] } else { Vec::new() }
         }
         Outcome::Exists { path, leave } => {

@@ -20,6 +20,7 @@ fn start() -> State {
         build: Build::default(),
         path: None,
         original: None,
+        bundle: None,
         today: jiff::civil::date(2026, 11, 25),
         color: ColorWish::Auto,
     };

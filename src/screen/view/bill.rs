@@ -30,6 +30,22 @@ pub(super) fn column(state: &State, pen: &Pen, width: usize, height: usize) -> V
     lines
 }
 
+/// The whole bill as a page of its own, below what moved since it was saved.
+pub(super) fn page(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
+    let mut page = Vec::new();
+    if let Some(moved) = &state.moved {
+        let title = format!(" SINCE {}", moved.since);
+        page.push(Line::styled(title, pen.theme.title));
+        for sentence in moved.sentences(&state.catalogue) {
+            let rows = pen.wrap(&sentence, width.saturating_sub(2));
+            page.extend(rows.into_iter().map(|row| Line::from(format!(" {row}"))));
+        }
+        page.push(Line::default());
+    }
+    page.extend(lines(&state.now.bill, pen, width, true));
+    page
+}
+
 /// Every line of the bill, step by step.
 pub(super) fn lines(bill: &Bill, pen: &Pen, width: usize, whole: bool) -> Vec<Line<'static>> {
     let (quantity, price) = (10, 11);

@@ -84,11 +84,7 @@ fn content(
             let title = format!("Warning {number} of {all}");
             (title, warnings::whole(state, pen, width, *place), *top)
         }
-        Layer::Bill(top) => (
-            "Bill".to_owned(),
-            bill::lines(&state.now.bill, pen, width, true),
-            *top,
-        ),
+        Layer::Bill(top) => ("Bill".to_owned(), bill::page(state, pen, width), *top),
         Layer::Cautions(top) => (
             "Cautions, the deadliest first".to_owned(),
             warnings::cautions(state, pen, width),

@@ -5,7 +5,7 @@ use toml::de::{DeTable, DeValue};
 
 use super::purchases::{self, Books};
 use super::value::{Bad, found, value};
-use super::{ACCEPTED, BEHIND, CONSIGNMENTS, DONE, FORMAT, OFFCUTS, PURCHASES, TOP};
+use super::{ACCEPTED, BEHIND, CONSIGNMENTS, DONE, FORMAT, OFFCUTS, PURCHASES, RECORDED, TOP};
 use crate::build::choices::{self, section};
 use crate::build::purchases::Payment;
 use crate::build::{Build, Kind, Value, nearest};
@@ -93,6 +93,8 @@ impl Reader<'_> {
             CONSIGNMENTS => self.consignments(value),
             OFFCUTS => self.offcuts(value),
             DONE => self.done(value),
+            // No part of the build, and never a reason not to open one.
+            RECORDED => Ok(()),
             "bought" => Err(Bad::new(
                 key.span(),
                 "what was bought has a section for each part now: [purchases.rail-15] with payments = [{ amount = \"240 EUR\", date = \"2026-11-20\" }]",

@@ -160,6 +160,15 @@ fn set_inline(table: &mut InlineTable, key: &str, value: Toml, order: &[&str]) {
     }
 }
 
+/// A text of TOML with another value for a key of its top level; everything else stays.
+pub(in crate::store) fn with_value(text: &str, key: &str, value: Toml) -> String {
+    let Ok(mut document) = text.parse::<DocumentMut>() else {
+        return text.to_owned();
+    };
+    set(document.as_table_mut(), key, value, &[key]);
+    with_same_ends(text, document.to_string())
+}
+
 /// Puts a value in place of the old one, whose spacing and trailing comment stay.
 fn replaced(table: &mut dyn TableLike, key: &str, value: &Toml) -> bool {
     let Some(old) = table.get_mut(key).and_then(Item::as_value_mut) else {
@@ -235,7 +244,7 @@ fn number_of(number: f64) -> Toml {
 }
 
 /// Line ends as the original has them, and its byte-order mark.
-fn with_same_ends(original: &str, text: String) -> String {
+pub(super) fn with_same_ends(original: &str, text: String) -> String {
     const MARK: char = '\u{feff}';
     let mut text = text;
     if original.contains("\r\n") {

@@ -14,6 +14,7 @@ fn page(build: &Build, change: impl Fn(&mut Assessment), remedies: &[Vec<Edit>])
     let mut assessment = assess(&catalogue, build, today).unwrap_or_else(|error| panic!("{error}"));
     change(&mut assessment);
     let extras = Extras {
+        moved: None,
         remedies,
         stiffer: None,
         cautions: false,

@@ -178,3 +178,58 @@ fn too_small_a_screen_keeps_the_work() {
     press(&mut state, &[Key::Enter]);
     assert_eq!(state.build().area.travel.x, units::mm::of(777.0));
 }
+
+#[test]
+fn what_moved_is_told_on_opening_until_the_next_save() {
+    use crate::store::build_file;
+    let catalogue = library::load(&[]).expect("the shipped catalogue");
+    let today = jiff::civil::date(2026, 11, 25);
+    let build = Build::default();
+    let text = build_file::saved(None, &build, &catalogue, today);
+    let open = |text: &str| {
+        let session = Session {
+            catalogue: catalogue.clone(),
+            build: build.clone(),
+            path: Some(PathBuf::from("b.toml")),
+            original: Some(text.to_owned()),
+            bundle: None,
+            today,
+            color: ColorWish::Auto,
+        };
+        State::new(session, Size::new(80, 24)).expect("a build that can be assessed")
+    };
+    assert_eq!(open(&text).notice, None);
+    let then = with_a_cheap_rail(&text);
+    let mut state = open(&then);
+    let Some(Notice::Done(told)) = &state.notice else {
+        panic!("{:?}", state.notice);
+    };
+    assert!(
+        told.starts_with("since 2026-11-25: 1 unit price moved, "),
+        "{told}"
+    );
+    // The record is no part of the build: nothing is unsaved, and a save brings it up to date.
+    assert!(!state.is_unsaved() && state.moved.is_some());
+    assert_eq!(
+        build_file::saved(Some(&then), state.build(), &catalogue, today),
+        text
+    );
+    let written = Outcome::Written {
+        path: PathBuf::from("b.toml"),
+        text,
+        leave: false,
+    };
+    update(&mut state, Message::Saved(written));
+    assert!(state.moved.is_none());
+}
+
+/// The text with another price of a rail in its record.
+fn with_a_cheap_rail(text: &str) -> String {
+    let lines = text
+        .lines()
+        .map(|line| match line.starts_with("rail-15 = ") {
+            true => "rail-15 = \"1.00 EUR\"\n".to_owned(),
+            false => format!("{line}\n"),
+        });
+    lines.collect()
+}

@@ -1,0 +1,62 @@
+//! `gantrywright bundle`: a build with its parts and prices in one file, for another machine.
+
+use std::fmt::Write as _;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{Args, ValueHint};
+
+use super::{Failure, Overlays, input, output};
+use crate::store::{FileError, build_file, bundle, library, save, text, visible};
+
+const AFTER: &str = "\
+A bundle holds the build and every file of parts and prices from your configuration folder and
+from --configs, and opens like a build file. There your own folder is left out, so that totals are
+the same to the cent wherever it is opened; folders named with --configs still come on top.
+Look at what you give away: offers, payments and remarks are in it.";
+
+/// Puts a build and the parts and prices that it is reckoned with into one file.
+#[derive(Args, Debug)]
+#[command(after_help = AFTER)]
+pub(super) struct Bundle {
+    /// The build; - reads it from standard input.
+    #[arg(value_name = "FILE", value_hint = ValueHint::FilePath)]
+    file: PathBuf,
+    /// The bundle to write.
+    #[arg(long, short, value_name = "PATH", value_hint = ValueHint::FilePath)]
+    output: PathBuf,
+    /// Replace a file that is there.
+    #[arg(long)]
+    force: bool,
+    #[command(flatten)]
+    pub(super) overlays: Overlays,
+}
+
+pub(super) fn run(args: &Bundle) -> Result<ExitCode, Failure> {
+    let path = &args.output;
+    if !args.force && !text::is_missing(path) {
+        let message = "the file is there already; give another name, or --force to replace it";
+        return Err(FileError::new(text::name_of(path), message).into());
+    }
+    let name = input::name_of(&args.file);
+    let build = input::read(&args.file)?;
+    let layers = library::layers(&library::folders(&args.overlays.configs))?;
+    let written = bundle::write(&build, &name, &layers)?;
+    // What cannot be opened here cannot be opened elsewhere.
+    let catalogue = library::over_built_in(layers.clone())?;
+    build_file::read(&build, &name, &catalogue)?;
+    save(path, &written)?;
+    let mut said = format!("{} holds the build and ", visible(&text::name_of(path)));
+    let files: Vec<&library::Overlay> = layers.iter().flatten().collect();
+    match files.len() {
+        0 => said.push_str("no parts or prices of your own.\n"),
+        1 => said.push_str("1 file of your own parts and prices:\n"),
+        many => {
+            let _ = writeln!(said, "{many} files of your own parts and prices:");
+        }
+    }
+    for file in files {
+        let _ = writeln!(said, "  {}", visible(&file.inside));
+    }
+    output::answer(&said)
+}
