@@ -89,6 +89,11 @@ impl Pricing<'_, '_> {
         if let Some(quote) = quote {
             price = Some(self.quoted(quote, id, price.as_ref(), status)?);
         }
+        // Whoever it is ordered from sends it, whoever named the price.
+        let sender = purchase.and_then(|purchase| purchase.supplier.as_ref());
+        if let (Some(price), Some(sender)) = (price.as_mut(), sender) {
+            price.supplier = Some(sender.clone());
+        }
         let mut total = match &price {
             Some(price) => price.range.times(buy)?,
             None => PriceRange::zero(self.currency),

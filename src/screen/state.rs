@@ -11,9 +11,11 @@ use tui_input::Input;
 use super::Session;
 use super::about::About;
 use super::figures::Figures;
+use super::form::Form;
 use super::glyphs::Glyphs;
 use super::keymap::Place;
 use super::layout::{Layout, layout};
+use super::ledger::{Entry as BillEntry, Ledger};
 use super::options::OptionRow;
 use super::preview::Previews;
 use super::stiffer::StifferChanges;
@@ -70,6 +72,8 @@ pub struct State {
     pub glyphs: Glyphs,
     /// Every figure and how it came about, once somebody asked.
     pub figures: Figures,
+    /// The page of the bill: its order, what it lists, its cursor.
+    pub ledger: Ledger,
     /// Which changes stiffen an axis most for their money, once its page was open.
     pub stiffer: StifferChanges,
     /// What lies over the main screen, the topmost last.
@@ -165,8 +169,16 @@ pub enum Layer {
     Warning(usize, usize),
     /// The note with which a rule's findings are accepted.
     Note(&'static str, Input),
-    /// The bill, and how far it is scrolled.
-    Bill(usize),
+    /// The bill; its rows and its cursor are in [`Ledger`].
+    Bill,
+    /// The bill while a word is looked for in it.
+    BillFind,
+    /// One line of the bill, and the stop of its cursor: its fields, then the text below them.
+    Entry(BillEntry, usize),
+    /// A list from which something about a line is picked, with the cursor.
+    Pick(BillEntry, PickOf, usize),
+    /// Fields in which something about a line is typed.
+    Form(Form),
     /// Where the work can hurt, and how far it is scrolled.
     Cautions(usize),
     /// Help for a place, and how far it is scrolled.
@@ -175,6 +187,15 @@ pub enum Layer {
     Name(Input, bool),
     /// Something to decide, with the cursor.
     Question(Question, usize),
+}
+
+/// What is picked for a line of the bill.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PickOf {
+    /// How far its purchase has come.
+    Status,
+    /// From whom it is ordered.
+    Supplier,
 }
 
 /// Something to decide before the program goes on.
@@ -235,6 +256,7 @@ impl State {
             folder: None,
             glyphs: Glyphs::Unicode,
             figures: Figures::default(),
+            ledger: Ledger::default(),
             stiffer: StifferChanges::default(),
             layers: Vec::new(),
             previews: Previews::default(),
@@ -295,6 +317,16 @@ impl State {
         layout(self.size)
     }
 
+    /// Where things are drawn: the pages of the bill take the room of the side pane as well.
+    pub fn drawn(&self) -> Option<Layout> {
+        let layout = self.layout()?;
+        let wide = matches!(
+            self.place(),
+            Place::Bill | Place::BillFind | Place::Entry | Place::Pick | Place::Form
+        );
+        Some(if wide { layout.whole() } else { layout })
+    }
+
     /// Where keys have their meaning now.
     pub fn place(&self) -> Place {
         match self.layers.last() {
@@ -305,7 +337,11 @@ impl State {
             Some(Layer::Derivation(..)) => Place::Derivation,
             Some(Layer::Warning(..)) => Place::Warning,
             Some(Layer::Note(..)) => Place::Note,
-            Some(Layer::Bill(_)) => Place::Bill,
+            Some(Layer::Bill) => Place::Bill,
+            Some(Layer::BillFind) => Place::BillFind,
+            Some(Layer::Entry(..)) => Place::Entry,
+            Some(Layer::Pick(..)) => Place::Pick,
+            Some(Layer::Form(_)) => Place::Form,
             Some(Layer::Cautions(_)) => Place::Cautions,
             Some(Layer::Help(..)) => Place::Help,
             Some(Layer::Name(..)) => Place::Name,

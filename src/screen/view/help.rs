@@ -29,7 +29,7 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
         pen.theme.title,
     ));
     page.text(place.word().plain);
-    if !matches!(place, Place::Pane) && !LAYERS.contains(&place) {
+    if !matches!(place, Place::Pane | Place::BillFind | Place::Form) && !LAYERS.contains(&place) {
         under_cursor(&mut page, state);
     }
     marks(&mut page);

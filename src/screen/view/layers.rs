@@ -4,7 +4,7 @@ use ratatui::text::{Line, Span};
 use tui_input::Input;
 
 use super::paint::{Pen, under_cursor};
-use super::{all_figures, bill, derivation, figure, help, warnings, words};
+use super::{all_figures, derivation, entry, figure, form, help, ledger, warnings, words};
 use crate::rules;
 use crate::screen::state::{Layer, Question, State};
 use crate::screen::update::{MENU, answers};
@@ -84,11 +84,17 @@ fn content(
             let title = format!("Warning {number} of {all}");
             (title, warnings::whole(state, pen, width, *place), *top)
         }
-        Layer::Bill(top) => (
-            "Bill".to_owned(),
-            bill::lines(&state.now.bill, pen, width, true),
-            *top,
-        ),
+        Layer::Bill | Layer::BillFind => {
+            let finding = matches!(layer, Layer::BillFind);
+            let (title, lines) = ledger::page(state, pen, width, body, finding);
+            (title, lines, 0)
+        }
+        Layer::Entry(entry, stop) => entry::page(state, pen, width, entry, *stop),
+        Layer::Pick(entry, of, at) => entry::pick(state, pen, width, (entry, *of, *at), body),
+        Layer::Form(form) => {
+            let (title, lines) = form::page(state, pen, width, form);
+            (title, lines, 0)
+        }
         Layer::Cautions(top) => (
             "Cautions, the deadliest first".to_owned(),
             warnings::cautions(state, pen, width),
@@ -193,6 +199,27 @@ fn name(state: &State, pen: &Pen, width: usize, input: &Input) -> Vec<Line<'stat
     lines
 }
 
+/// How much is not saved.
+fn unsaved(state: &State) -> String {
+    let choices = crate::build::edit::difference(&state.saved, state.build()).len();
+    let counted = |count: usize, one: &str, more: &str| match count {
+        1 => format!("1 {one}"),
+        many => format!("{many} {more}"),
+    };
+    let mut parts = Vec::new();
+    if choices > 0 {
+        parts.push(counted(choices, "choice is changed", "choices are changed"));
+    }
+    let bought = state.saved.purchases != state.build().purchases;
+    if bought {
+        parts.push("something was written down on the bill".to_owned());
+    }
+    if parts.is_empty() {
+        parts.push("something else was written down".to_owned());
+    }
+    format!("Some of this is not saved: {}.", parts.join(", and "))
+}
+
 fn ask(
     state: &State,
     pen: &Pen,
@@ -201,17 +228,7 @@ fn ask(
     cursor: usize,
 ) -> Vec<Line<'static>> {
     let words = match question {
-        Question::Leave => {
-            let changes = crate::build::edit::difference(&state.saved, state.build()).len();
-            format!(
-                "Some of this is not saved: {changes} {} changed.",
-                if changes == 1 {
-                    "choice is"
-                } else {
-                    "choices are"
-                }
-            )
-        }
+        Question::Leave => unsaved(state),
         Question::Replace(path, _) => {
             format!(
                 "{} exists already. Replacing it loses what it holds.",

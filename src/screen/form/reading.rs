@@ -1,0 +1,210 @@
+//! What the text of a form means: a quote, a payment, a quantity, a day; or what is wrong with
+//! it, and in which field.
+
+use jiff::civil::Date;
+use rust_decimal::Decimal;
+
+use super::{Form, What, seller};
+use crate::build::Build;
+use crate::build::purchases::{Payment, Quote};
+use crate::build::value::amount;
+use crate::catalogue::prices::OnTop;
+use crate::money::{self, Currency, Money};
+use crate::screen::ledger::{Asked, day};
+use crate::screen::state::State;
+use crate::units::show;
+use crate::words::Words as _;
+
+/// What a text turned out to mean, or why it means nothing.
+pub type Reading<T> = Result<T, String>;
+
+impl Form {
+    /// What the field under the cursor reads as; none where it has answers, or is empty and may
+    /// be so.
+    pub fn reads(&self, currency: Currency) -> Option<Reading<String>> {
+        let field = self.fields.get(self.at)?;
+        let text = field.shown().trim();
+        let spoken = |money: Money| {
+            let amount = show::grouped(&money.amount.to_string());
+            format!("{amount} {}", money.currency)
+        };
+        match field.what {
+            _ if text.is_empty() => None,
+            What::Price => Some(price(text, currency).map(spoken)),
+            What::Amount => Some(paid(text, currency).map(spoken)),
+            What::Named | What::PaidOn | What::Until | What::Expected => {
+                Some(date(text).map(|day| day.to_string()))
+            }
+            What::Have => Some(quantity(text).map(|one| show::grouped(&one.to_string()))),
+            What::Rate => Some(rate(text).map(|one| show::grouped(&one.to_string()))),
+            _ => None,
+        }
+    }
+
+    /// The first field that cannot be read.
+    pub fn wrong(&self, state: &State) -> Option<usize> {
+        let currency = state.now.bill.currency;
+        let bad = |at: usize| {
+            let looked_at = Self { at, ..self.clone() };
+            let needed = matches!(
+                self.fields[at].what,
+                What::Price | What::Amount | What::Named | What::PaidOn
+            );
+            match looked_at.reads(currency) {
+                Some(reading) => reading.is_err(),
+                None => needed && self.fields[at].shown().trim().is_empty(),
+            }
+        };
+        (0..self.fields.len()).find(|at| bad(*at))
+    }
+
+    fn quote(&self, state: &State) -> Reading<Quote> {
+        let text = |what| self.text(what).trim();
+        let until = match text(What::Until) {
+            "" => None,
+            until => Some(date(until)?),
+        };
+        let picked = |what| self.answer(what).unwrap_or_default();
+        let includes = match picked(What::Includes) {
+            1 => Some(Vec::new()),
+            2 => Some(vec![OnTop::Tax]),
+            3 => Some(vec![OnTop::Freight, OnTop::Tax]),
+            4 => Some(OnTop::ALL.to_vec()),
+            _ => None,
+        };
+        Ok(Quote {
+            price: price(text(What::Price), state.now.bill.currency)?,
+            date: date(text(What::Named))?,
+            valid_until: until,
+            supplier: seller(state, picked(What::Seller)),
+            includes,
+            used: picked(What::Used) == 1,
+        })
+    }
+
+    fn paid(&self, state: &State) -> Reading<Payment> {
+        let text = |what| self.text(what).trim();
+        let rate = match text(What::Rate) {
+            "" => None,
+            text => Some(rate(text)?),
+        };
+        let by = text(What::By);
+        Ok(Payment {
+            amount: paid(text(What::Amount), state.now.bill.currency)?,
+            date: date(text(What::PaidOn))?,
+            rate,
+            what: self
+                .answer(What::For)
+                .and_then(|at| OnTop::ALL.get(at).copied()),
+            by: (!by.is_empty()).then(|| by.to_owned()),
+            part_payment: self.answer(What::Rest) == Some(1),
+        })
+    }
+}
+
+/// The build with what a form says written down, and what to say about it.
+///
+/// # Errors
+/// Says what a field lacks.
+pub fn written(state: &State, form: &Form) -> Reading<(Build, String)> {
+    let mut build = state.build().clone();
+    let entry = &form.entry;
+    let is_way = entry.is_way(&build);
+    let id = entry.id().clone();
+    let only = form
+        .fields
+        .first()
+        .map_or("", |field| field.shown())
+        .trim()
+        .to_owned();
+    let some = |text: String| (!text.is_empty()).then_some(text);
+    let purchases = &mut build.purchases;
+    let said = match form.asked {
+        Asked::Payment if is_way => {
+            let way = purchases.consignments.entry(id).or_default();
+            way.payments.push(form.paid(state)?);
+            "payment written down"
+        }
+        Asked::Note if is_way => {
+            let way = purchases.consignments.entry(id.clone()).or_default();
+            way.note = some(only);
+            if *way == Default::default() {
+                purchases.consignments.shift_remove(&id);
+            }
+            "remark written down"
+        }
+        asked => {
+            let part = purchases.parts.entry(id.clone()).or_default();
+            let said = match asked {
+                Asked::Price => {
+                    part.quotes.push(form.quote(state)?);
+                    "price written down; earlier ones are kept"
+                }
+                Asked::Payment => {
+                    part.payments.push(form.paid(state)?);
+                    "payment written down"
+                }
+                Asked::Have => {
+                    part.have = some(only).map(|text| quantity(&text)).transpose()?;
+                    "what is in hand written down"
+                }
+                Asked::Order => {
+                    part.order = some(only);
+                    "order number written down"
+                }
+                Asked::Expected => {
+                    part.expected = some(only).map(|text| date(&text)).transpose()?;
+                    "expected day written down"
+                }
+                _ => {
+                    part.note = some(only);
+                    "remark written down"
+                }
+            };
+            if *part == Default::default() {
+                purchases.parts.shift_remove(&id);
+            }
+            said
+        }
+    };
+    Ok((build, said.to_owned()))
+}
+
+fn price(text: &str, currency: Currency) -> Reading<Money> {
+    let money = amount(text, Some(currency)).map_err(|error| error.to_string())?;
+    money.ok_or_else(|| "type the price of one, such as 26,40 EUR".to_owned())
+}
+
+/// An amount that was paid, or, with a minus in front, that came back.
+fn paid(text: &str, currency: Currency) -> Reading<Money> {
+    let (text, back) = match text.strip_prefix('-') {
+        Some(rest) => (rest, true),
+        None => (text, false),
+    };
+    let money = amount(text, Some(currency)).map_err(|error| error.to_string())?;
+    let mut money = money.ok_or_else(|| "type what was paid, such as 84,48 EUR".to_owned())?;
+    if back {
+        money.amount = -money.amount;
+    }
+    Ok(money)
+}
+
+fn date(text: &str) -> Reading<Date> {
+    day(text).ok_or_else(|| match text.trim() {
+        "" => "type a day, such as 2026-12-18".to_owned(),
+        other => format!("{other:?} is not a day; write it as 2026-12-18 or 18.12.2026"),
+    })
+}
+
+fn quantity(text: &str) -> Reading<Decimal> {
+    money::parse_amount(&text.replace(',', "."))
+        .map_err(|_| format!("{text:?} is not a quantity; write it as 4 or 2,5"))
+}
+
+fn rate(text: &str) -> Reading<Decimal> {
+    let rate = quantity(text)?;
+    match rate.is_zero() {
+        true => Err("a rate of nothing; write what one unit was worth, such as 0,91".to_owned()),
+        false => Ok(rate),
+    }
+}

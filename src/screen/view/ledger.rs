@@ -1,0 +1,383 @@
+//! The bill as a page to work in: rows under headings with a cursor, and the totals below,
+//! which never scroll away.
+
+use ratatui::style::Style;
+use ratatui::text::{Line, Span};
+use rust_decimal::Decimal;
+
+use super::paint::{Pen, under_cursor};
+use super::totals;
+use crate::catalogue::supplier::Supplier;
+use crate::catalogue::{Part as _, Unit};
+use crate::money::show as amounts;
+use crate::screen::ledger::{Entry, Row, Show, supplier_of};
+use crate::screen::state::State;
+use crate::screen::text;
+use crate::units::show;
+use crate::words::Words as _;
+
+/// Columns of a quantity with its unit: `12.5 pieces` has room.
+const QUANTITY: usize = 9;
+/// Columns of an amount.
+const AMOUNT: usize = 10;
+/// Columns of a status, the longest of which is `part arrived`.
+const STATUS: usize = 12;
+/// Columns of what a price rests on.
+const BASIS: usize = 8;
+/// Columns of a range of prices.
+const RANGE: usize = 18;
+/// Rows of the page from which on all totals stand below it.
+const ROOMY: usize = 16;
+
+/// The columns that there is room for, by the width of the page.
+#[derive(Clone, Copy)]
+struct Columns {
+    title: usize,
+    supplier: usize,
+    status: bool,
+    basis: bool,
+    paid: bool,
+    range: bool,
+}
+
+impl Columns {
+    fn of(width: usize) -> Self {
+        let (status, wide, widest) = (width >= 72, width >= 110, width >= 160);
+        let supplier = match width {
+            ..110 => 0,
+            110..160 => 22,
+            _ => 36,
+        };
+        let mut taken = 2 + QUANTITY + 1 + AMOUNT + 1;
+        for (shown, columns) in [
+            (status, STATUS + 1),
+            (wide, BASIS + 1 + AMOUNT + 1 + supplier + 1),
+            (widest, RANGE + 1),
+        ] {
+            if shown {
+                taken += columns;
+            }
+        }
+        Self {
+            title: width.saturating_sub(taken),
+            supplier,
+            status,
+            basis: wide,
+            paid: wide,
+            range: widest,
+        }
+    }
+
+    /// One row of texts in these columns.
+    fn row(&self, pen: &Pen, cells: &Cells) -> String {
+        let mut row = pen.left(&cells.title, self.title);
+        let mut left = |text: &str, columns: usize| {
+            row.push(' ');
+            row.push_str(&pen.left(text, columns));
+        };
+        if self.supplier > 0 {
+            left(&cells.supplier, self.supplier);
+        }
+        if self.status {
+            left(&cells.status, STATUS);
+        }
+        if self.basis {
+            left(&cells.basis, BASIS);
+        }
+        let mut right = |text: &str, columns: usize| {
+            row.push(' ');
+            row.push_str(&pen.right(text, columns));
+        };
+        right(&cells.quantity, QUANTITY);
+        if self.range {
+            right(&cells.range, RANGE);
+        }
+        if self.paid {
+            right(&cells.paid, AMOUNT);
+        }
+        right(&cells.likely, AMOUNT);
+        row
+    }
+}
+
+/// What stands in a row.
+#[derive(Default)]
+struct Cells {
+    title: String,
+    supplier: String,
+    status: String,
+    basis: String,
+    quantity: String,
+    range: String,
+    paid: String,
+    likely: String,
+}
+
+/// Title and lines of the page.
+pub(super) fn page(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    height: Option<usize>,
+    finding: bool,
+) -> (String, Vec<Line<'static>>) {
+    let ledger = &state.ledger;
+    let count = ledger.entries().len();
+    let place = match count {
+        0 => "no line".to_owned(),
+        _ => format!("{} of {count}", ledger.cursor + 1),
+    };
+    let word = ledger.word.value();
+    let found = match word.is_empty() || finding {
+        true => String::new(),
+        false => format!(", with \"{word}\""),
+    };
+    let title = format!(
+        "Bill {}, {}{found}: {place}",
+        ledger.sort.title(),
+        ledger.show.title()
+    );
+    let columns = Columns::of(width);
+    let mut lines = vec![match finding {
+        true => field(state, pen, width),
+        false => head(state, pen, &columns),
+    }];
+    let height = height.unwrap_or(usize::MAX);
+    let totals = totals::lines(state, pen, width, height >= ROOMY);
+    let room = height.saturating_sub(lines.len() + totals.len() + 1).max(1);
+    let (rows, below) = rows(state, pen, &columns, room);
+    lines.extend(rows);
+    let across = match below {
+        0 => Line::styled(pen.glyphs.across().repeat(width), pen.theme.line),
+        1 => pen.heading("1 more row below", width, pen.theme.muted),
+        many => pen.heading(&format!("{many} more rows below"), width, pen.theme.muted),
+    };
+    lines.push(across);
+    lines.extend(totals);
+    (title, lines)
+}
+
+/// The names of the columns.
+fn head(state: &State, pen: &Pen, columns: &Columns) -> Line<'static> {
+    let cells = Cells {
+        title: "part".to_owned(),
+        supplier: "supplier".to_owned(),
+        status: "status".to_owned(),
+        basis: "price is".to_owned(),
+        quantity: "quantity".to_owned(),
+        range: "low to high".to_owned(),
+        paid: "paid".to_owned(),
+        likely: format!("likely {}", state.now.bill.currency),
+    };
+    Line::styled(format!("  {}", columns.row(pen, &cells)), pen.theme.muted)
+}
+
+/// Where the word begins that is looked for.
+pub(super) const FIELD_COLUMN: usize = 7;
+
+fn field(state: &State, pen: &Pen, width: usize) -> Line<'static> {
+    let room = width.saturating_sub(FIELD_COLUMN + 1);
+    let word = &state.ledger.word;
+    let shown: String = word
+        .value()
+        .chars()
+        .skip(word.visual_scroll(room))
+        .collect();
+    Line::from(vec![
+        Span::styled(" find: ", pen.theme.title),
+        Span::styled(pen.left(&shown, room), pen.theme.field),
+    ])
+}
+
+/// The rows around the cursor that there is room for, and how many are below.
+fn rows(state: &State, pen: &Pen, columns: &Columns, room: usize) -> (Vec<Line<'static>>, usize) {
+    let rows = &state.ledger.rows;
+    let current = state.ledger.current();
+    let is_here = |row: &Row| matches!(row, Row::Entry(entry) if Some(entry) == current);
+    let Some(cursor) = rows.iter().position(is_here) else {
+        let why = match state.ledger.show {
+            Show::All => "  Nothing fits.",
+            _ => "  Nothing fits; f lists others.",
+        };
+        let mut lines = vec![Line::from(why)];
+        lines.resize(room.min(rows.len().max(1)), Line::default());
+        return (padded(lines, room), 0);
+    };
+    let block = |place: usize| lines_of(state, pen, columns, &rows[place], place == cursor);
+    let mut lines = block(cursor);
+    let mut first = cursor;
+    // Half of the room above the cursor, and what the rows below it leave.
+    let below: usize = (cursor + 1..rows.len())
+        .map(|place| block(place).len())
+        .take(room)
+        .sum();
+    let above = (room / 2).max(room.saturating_sub(lines.len() + below));
+    while first > 0 {
+        let more = block(first - 1);
+        if lines.len() + more.len() > above.max(block(cursor).len()) {
+            break;
+        }
+        lines.splice(0..0, more);
+        first -= 1;
+    }
+    let mut next = cursor + 1;
+    while next < rows.len() {
+        let more = block(next);
+        if lines.len() + more.len() > room {
+            break;
+        }
+        lines.extend(more);
+        next += 1;
+    }
+    (padded(lines, room), rows.len() - next)
+}
+
+/// Exactly as many lines as there is room for; where nothing says how many, as there are.
+fn padded(mut lines: Vec<Line<'static>>, room: usize) -> Vec<Line<'static>> {
+    if room < usize::from(u16::MAX) {
+        lines.resize(room, Line::default());
+    }
+    lines
+}
+
+/// A row; a title too long for its column takes more than one line.
+fn lines_of(
+    state: &State,
+    pen: &Pen,
+    columns: &Columns,
+    row: &Row,
+    here: bool,
+) -> Vec<Line<'static>> {
+    let (cells, style) = match row {
+        Row::Head(title, sum) => {
+            let mut cells = Cells::default();
+            let amount = amounts::exact(*sum, state.now.bill.currency);
+            let room = text::width(&columns.row(pen, &cells)).saturating_sub(AMOUNT + 1);
+            cells.likely = amount;
+            let line = format!(
+                " {} {}",
+                pen.left(title, room + 1),
+                pen.right(&cells.likely, AMOUNT)
+            );
+            return vec![Line::styled(line, pen.theme.marked)];
+        }
+        Row::Entry(entry) => (cells(state, entry, columns.range), Style::new()),
+    };
+    let titles = pen.wrap(&cells.title, columns.title);
+    let sellers = match columns.supplier {
+        0 => Vec::new(),
+        columns => pen.wrap(&cells.supplier, columns),
+    };
+    let mut lines = Vec::new();
+    for place in 0..titles.len().max(sellers.len()).max(1) {
+        let at = |texts: &[String]| texts.get(place).cloned().unwrap_or_default();
+        let part = match place {
+            0 => Cells {
+                title: at(&titles),
+                supplier: at(&sellers),
+                status: cells.status.clone(),
+                basis: cells.basis.clone(),
+                quantity: cells.quantity.clone(),
+                range: cells.range.clone(),
+                paid: cells.paid.clone(),
+                likely: cells.likely.clone(),
+            },
+            _ => Cells {
+                title: at(&titles),
+                supplier: at(&sellers),
+                ..Cells::default()
+            },
+        };
+        let arrow = if here && place == 0 { ">" } else { " " };
+        let line = Line::styled(format!("{arrow} {}", columns.row(pen, &part)), style);
+        lines.push(match here {
+            true => under_cursor(line, pen.theme.selected),
+            false => line,
+        });
+    }
+    lines
+}
+
+/// A supplier by its short name, or by its whole one where there is room.
+fn called(supplier: &Supplier, wide: bool) -> String {
+    let name = if wide {
+        supplier.title()
+    } else {
+        supplier.short()
+    };
+    name.to_owned()
+}
+
+fn cells(state: &State, entry: &Entry, wide: bool) -> Cells {
+    let bill = &state.now.bill;
+    let exact = |amount: Decimal| amounts::exact(amount, bill.currency);
+    let paid = |amount: Decimal| match amount.is_zero() {
+        true => String::new(),
+        false => exact(amount),
+    };
+    let title = entry.title(&state.catalogue);
+    match entry {
+        Entry::Part(..) => {
+            let Some(line) = entry.line(&state.now) else {
+                return Cells::default();
+            };
+            let seller = supplier_of(&state.catalogue, line);
+            let basis = line.price.as_ref().map(|price| price.basis.title());
+            Cells {
+                title,
+                supplier: seller.map_or_else(String::new, |one| called(one, wide)),
+                status: line.status.title().to_owned(),
+                basis: basis.unwrap_or("none").to_owned(),
+                quantity: quantity(line.quantity, line.unit),
+                range: amounts::range(line.total),
+                paid: paid(line.paid),
+                likely: match line.price.is_none() && line.paid.is_zero() && !line.buy.is_zero() {
+                    true => "no price".to_owned(),
+                    false => exact(line.total.likely),
+                },
+            }
+        }
+        Entry::Way(_) => {
+            let Some(one) = entry.consignment(&state.now) else {
+                return Cells::default();
+            };
+            let on_top = one.on_top().unwrap_or(one.freight);
+            let parcels = match one.parcels {
+                1 => "1 parcel".to_owned(),
+                many => format!("{many} parc."),
+            };
+            Cells {
+                title,
+                supplier: String::new(),
+                quantity: parcels,
+                range: amounts::range(on_top),
+                paid: paid(one.paid),
+                likely: exact(on_top.likely),
+                ..Cells::default()
+            }
+        }
+        Entry::Unused(id) => {
+            let all = bill.unchosen.iter();
+            let own = all.filter(|one| one.what == *id).map(|one| one.paid);
+            let spent: Decimal = own.sum();
+            let status = entry
+                .purchase(state.build())
+                .map(|one| one.status().title());
+            Cells {
+                title,
+                status: status.unwrap_or_default().to_owned(),
+                paid: paid(spent),
+                likely: exact(spent),
+                ..Cells::default()
+            }
+        }
+    }
+}
+
+/// A quantity with its unit; pieces need none.
+pub(super) fn quantity(amount: Decimal, unit: Unit) -> String {
+    match unit {
+        Unit::Piece => show::quantity(amount),
+        unit => format!("{} {}", show::quantity(amount), unit.title()),
+    }
+}
