@@ -231,7 +231,12 @@ fn history(state: &mut State, back: bool) {
     state.previews.forget();
     state.entry = None;
     let verb = if back { "undone" } else { "redone" };
-    let names = told::differences(&state.catalogue, &before, state.build()).join(", ");
+    // Either way it is the change as it was made that is named.
+    let (from, to) = match back {
+        true => (state.build(), &before),
+        false => (&before, state.build()),
+    };
+    let names = told::differences(&state.catalogue, from, to).join(", ");
     state.notice = Some(Notice::Done(format!("{verb}: {names}")));
 }
 

@@ -7,11 +7,11 @@ use rust_decimal::Decimal;
 use super::{Form, What, seller};
 use crate::build::Build;
 use crate::build::purchases::{Payment, Quote};
-use crate::build::value::amount;
 use crate::catalogue::prices::OnTop;
-use crate::money::{self, Currency, Money};
+use crate::money::{Currency, Money, MoneyError};
 use crate::screen::ledger::{Asked, day};
 use crate::screen::state::State;
+use crate::store::quotes::decimal;
 use crate::units::show;
 use crate::words::Words as _;
 
@@ -35,7 +35,7 @@ impl Form {
             What::Named | What::PaidOn | What::Until | What::Expected => {
                 Some(date(text).map(|day| day.to_string()))
             }
-            What::Have => Some(quantity(text).map(|one| show::grouped(&one.to_string()))),
+            What::Have => Some(decimal(text).map(|one| show::grouped(&one.to_string()))),
             What::Rate => Some(rate(text).map(|one| show::grouped(&one.to_string()))),
             _ => None,
         }
@@ -145,7 +145,7 @@ pub fn written(state: &State, form: &Form) -> Reading<(Build, String)> {
                     "payment written down"
                 }
                 Asked::Have => {
-                    part.have = some(only).map(|text| quantity(&text)).transpose()?;
+                    part.have = some(only).map(|text| decimal(&text)).transpose()?;
                     "what is in hand written down"
                 }
                 Asked::Order => {
@@ -170,23 +170,40 @@ pub fn written(state: &State, form: &Form) -> Reading<(Build, String)> {
     Ok((build, said.to_owned()))
 }
 
+/// An amount with or without its currency: `26,40 EUR`, `1 234.50`, `84,48usd`.
+fn money(text: &str, usual: Currency) -> Reading<Money> {
+    let text = text.trim();
+    let letters = text.trim_end_matches(|c: char| c.is_ascii_alphabetic());
+    let (digits, code) = text.split_at(letters.len());
+    let currency = match code {
+        "" => usual,
+        code => code
+            .to_ascii_uppercase()
+            .parse()
+            .map_err(|error: MoneyError| error.to_string())?,
+    };
+    let amount = decimal(digits.trim())?;
+    Ok(Money::new(amount, currency))
+}
+
 fn price(text: &str, currency: Currency) -> Reading<Money> {
-    let money = amount(text, Some(currency)).map_err(|error| error.to_string())?;
-    money.ok_or_else(|| "type the price of one, such as 26,40 EUR".to_owned())
+    match text {
+        "" => Err("type the price of one, such as 26,40 EUR".to_owned()),
+        text => money(text, currency),
+    }
 }
 
 /// An amount that was paid, or, with a minus in front, that came back.
 fn paid(text: &str, currency: Currency) -> Reading<Money> {
-    let (text, back) = match text.strip_prefix('-') {
-        Some(rest) => (rest, true),
-        None => (text, false),
-    };
-    let money = amount(text, Some(currency)).map_err(|error| error.to_string())?;
-    let mut money = money.ok_or_else(|| "type what was paid, such as 84,48 EUR".to_owned())?;
-    if back {
-        money.amount = -money.amount;
+    match (text, text.strip_prefix('-')) {
+        ("", _) => Err("type what was paid, such as 84,48 EUR".to_owned()),
+        (_, Some(rest)) => {
+            let mut money = money(rest, currency)?;
+            money.amount = -money.amount;
+            Ok(money)
+        }
+        (text, None) => money(text, currency),
     }
-    Ok(money)
 }
 
 fn date(text: &str) -> Reading<Date> {
@@ -196,15 +213,42 @@ fn date(text: &str) -> Reading<Date> {
     })
 }
 
-fn quantity(text: &str) -> Reading<Decimal> {
-    money::parse_amount(&text.replace(',', "."))
-        .map_err(|_| format!("{text:?} is not a quantity; write it as 4 or 2,5"))
-}
-
 fn rate(text: &str) -> Reading<Decimal> {
-    let rate = quantity(text)?;
+    let rate = decimal(text)?;
     match rate.is_zero() {
         true => Err("a rate of nothing; write what one unit was worth, such as 0,91".to_owned()),
         false => Ok(rate),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{paid, price};
+    use crate::money::Currency;
+
+    fn read(text: &str) -> String {
+        match paid(text, Currency::EUR) {
+            Ok(money) => format!("{} {}", money.amount, money.currency),
+            Err(_) => "refused".to_owned(),
+        }
+    }
+
+    #[test]
+    fn an_amount_is_read_as_it_is_meant() {
+        for (text, want) in [
+            ("26,40", "26.40 EUR"),
+            ("26.40 USD", "26.40 USD"),
+            ("84,48usd", "84.48 USD"),
+            ("1 234,50 EUR", "1234.50 EUR"),
+            ("-12", "-12 EUR"),
+            ("", "refused"),
+            ("EUR", "refused"),
+            ("abc", "refused"),
+            ("12 euros", "refused"),
+            ("--3", "refused"),
+        ] {
+            assert_eq!(read(text), want, "{text}");
+        }
+        assert!(price("-3", Currency::EUR).is_err());
     }
 }

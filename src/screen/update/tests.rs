@@ -12,6 +12,7 @@ use crate::units;
 use crate::words::Words;
 
 mod leaving;
+mod ledger;
 mod warned;
 
 fn start() -> State {

@@ -68,7 +68,7 @@ fn of_part(one: &Purchase, other: &Purchase) -> impl Iterator<Item = String> {
     let status = match (one.status(), other.status()) {
         _ if one.status == other.status => None,
         _ if has(Status::HaveIt) => Some("have it".to_owned()),
-        (from, to) => Some(format!("status {} to {}", from.title(), to.title())),
+        (_, to) => Some(format!("status {}", to.title())),
     };
     let rest = [
         ("price", one.quotes != other.quotes),

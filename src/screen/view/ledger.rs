@@ -249,18 +249,7 @@ fn lines_of(
     here: bool,
 ) -> Vec<Line<'static>> {
     let (cells, style) = match row {
-        Row::Head(title, sum) => {
-            let mut cells = Cells::default();
-            let amount = amounts::exact(*sum, state.now.bill.currency);
-            let room = text::width(&columns.row(pen, &cells)).saturating_sub(AMOUNT + 1);
-            cells.likely = amount;
-            let line = format!(
-                " {} {}",
-                pen.left(title, room + 1),
-                pen.right(&cells.likely, AMOUNT)
-            );
-            return vec![Line::styled(line, pen.theme.marked)];
-        }
+        Row::Head(title, sum) => return headed(state, pen, columns, (title, *sum)),
         Row::Entry(entry) => (cells(state, entry, columns.range), Style::new()),
     };
     let titles = pen.wrap(&cells.title, columns.title);
@@ -296,6 +285,25 @@ fn lines_of(
         });
     }
     lines
+}
+
+/// A heading with the sum of what stands under it.
+fn headed(
+    state: &State,
+    pen: &Pen,
+    columns: &Columns,
+    (title, sum): (&str, Decimal),
+) -> Vec<Line<'static>> {
+    let row = text::width(&columns.row(pen, &Cells::default()));
+    let room = row.saturating_sub(AMOUNT);
+    let amount = amounts::exact(sum, state.now.bill.currency);
+    let titles = pen.wrap(title, room).into_iter().enumerate();
+    let lines = titles.map(|(place, title)| {
+        let amount = if place == 0 { amount.as_str() } else { "" };
+        let line = format!(" {} {}", pen.left(&title, room), pen.right(amount, AMOUNT));
+        Line::styled(line, pen.theme.marked)
+    });
+    lines.collect()
 }
 
 /// A supplier by its short name, or by its whole one where there is room.

@@ -179,14 +179,12 @@ fn spent(shown: &Assessment, pen: &Pen, width: usize) -> Option<Line<'static>> {
         Some(share) => format!("spent {spent}, {} %", amounts::whole(share)),
         None => format!("spent {spent}"),
     };
-    let end = format!("in the end {}", amounts::whole(bill.forecast));
+    let end = amounts::whole(bill.forecast);
     let room = width.saturating_sub(2 + text::width(&spent));
-    let end = if text::width(&end) < room {
-        end
-    } else {
-        String::new()
-    };
-    Some(Line::from(format!("{spent}{}", pen.right(&end, room))))
+    let texts = [format!("in the end {end}"), format!("end {end}")];
+    let fits = texts.iter().find(|end| text::width(end) < room);
+    let end = fits.map_or("", String::as_str);
+    Some(Line::from(format!("{spent}{}", pen.right(end, room))))
 }
 
 /// What of the cost the first cut cannot do without.
