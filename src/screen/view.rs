@@ -28,6 +28,7 @@ mod ledger;
 mod options;
 pub mod paint;
 mod pane;
+mod pick;
 mod strip;
 mod title;
 mod totals;

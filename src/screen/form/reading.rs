@@ -6,10 +6,10 @@ use rust_decimal::Decimal;
 
 use super::{Form, What, seller};
 use crate::build::Build;
-use crate::build::purchases::{Payment, Quote};
+use crate::build::purchases::{Consignment, Payment, Purchase, Quote, Status};
 use crate::catalogue::prices::OnTop;
 use crate::money::{Currency, Money, MoneyError};
-use crate::screen::ledger::{Asked, day};
+use crate::screen::ledger::{Asked, Entry, day};
 use crate::screen::state::State;
 use crate::store::quotes::decimal;
 use crate::units::show;
@@ -108,66 +108,80 @@ impl Form {
 /// Says what a field lacks.
 pub fn written(state: &State, form: &Form) -> Reading<(Build, String)> {
     let mut build = state.build().clone();
-    let entry = &form.entry;
-    let is_way = entry.is_way(&build);
-    let id = entry.id().clone();
-    let only = form
-        .fields
-        .first()
-        .map_or("", |field| field.shown())
-        .trim()
-        .to_owned();
-    let some = |text: String| (!text.is_empty()).then_some(text);
-    let purchases = &mut build.purchases;
-    let said = match form.asked {
-        Asked::Payment if is_way => {
-            let way = purchases.consignments.entry(id).or_default();
-            way.payments.push(form.paid(state)?);
-            "payment written down"
+    let id = form.entry.id();
+    let said = if form.entry.is_way(&build) {
+        let ways = &mut build.purchases.consignments;
+        let way = ways.entry(id.clone()).or_default();
+        let said = of_way(state, form, way)?;
+        if *way == Consignment::default() {
+            ways.shift_remove(id);
         }
-        Asked::Note if is_way => {
-            let way = purchases.consignments.entry(id.clone()).or_default();
-            way.note = some(only);
-            if *way == Default::default() {
-                purchases.consignments.shift_remove(&id);
-            }
-            "remark written down"
+        said
+    } else {
+        let parts = &mut build.purchases.parts;
+        let part = parts.entry(id.clone()).or_default();
+        let said = of_part(state, form, part)?;
+        if *part == Purchase::default() {
+            parts.shift_remove(id);
         }
-        asked => {
-            let part = purchases.parts.entry(id.clone()).or_default();
-            let said = match asked {
-                Asked::Price => {
-                    part.quotes.push(form.quote(state)?);
-                    "price written down; earlier ones are kept"
-                }
-                Asked::Payment => {
-                    part.payments.push(form.paid(state)?);
-                    "payment written down"
-                }
-                Asked::Have => {
-                    part.have = some(only).map(|text| decimal(&text)).transpose()?;
-                    "what is in hand written down"
-                }
-                Asked::Order => {
-                    part.order = some(only);
-                    "order number written down"
-                }
-                Asked::Expected => {
-                    part.expected = some(only).map(|text| date(&text)).transpose()?;
-                    "expected day written down"
-                }
-                _ => {
-                    part.note = some(only);
-                    "remark written down"
-                }
-            };
-            if *part == Default::default() {
-                purchases.parts.shift_remove(&id);
-            }
-            said
-        }
+        said
     };
     Ok((build, said.to_owned()))
+}
+
+/// The text of the only field.
+fn only(form: &Form) -> Option<String> {
+    let text = form.fields.first().map_or("", |field| field.shown()).trim();
+    (!text.is_empty()).then(|| text.to_owned())
+}
+
+fn of_way(state: &State, form: &Form, way: &mut Consignment) -> Reading<&'static str> {
+    if form.asked == Asked::Payment {
+        way.payments.push(form.paid(state)?);
+        return Ok("payment written down");
+    }
+    way.note = only(form);
+    Ok("remark written down")
+}
+
+fn of_part(state: &State, form: &Form, part: &mut Purchase) -> Reading<&'static str> {
+    Ok(match form.asked {
+        Asked::Price => {
+            part.quotes.push(form.quote(state)?);
+            "price written down; earlier ones are kept"
+        }
+        Asked::Payment => {
+            let payment = form.paid(state)?;
+            let ordered = pays_for_order(&form.entry, part.status(), &payment);
+            if ordered {
+                part.status = Some(Status::Ordered);
+                part.ordered_on = part.ordered_on.or(Some(payment.date));
+                let bought = form.entry.line(&state.now).map(|line| line.buy);
+                part.ordered = part.ordered.or(bought);
+            }
+            part.payments.push(payment);
+            match ordered {
+                true => "payment written down, status ordered",
+                false => "payment written down",
+            }
+        }
+        Asked::Have => {
+            part.have = only(form).map(|text| decimal(&text)).transpose()?;
+            "what is in hand written down"
+        }
+        Asked::Order => {
+            part.order = only(form);
+            "order number written down"
+        }
+        Asked::Expected => {
+            part.expected = only(form).map(|text| date(&text)).transpose()?;
+            "expected day written down"
+        }
+        Asked::Note | Asked::Status | Asked::Supplier => {
+            part.note = only(form);
+            "remark written down"
+        }
+    })
 }
 
 /// An amount with or without its currency: `26,40 EUR`, `1 234.50`, `84,48usd`.
@@ -204,6 +218,12 @@ fn paid(text: &str, currency: Currency) -> Reading<Money> {
         }
         (text, None) => money(text, currency),
     }
+}
+
+/// Whether a payment means that the part is ordered now: nobody pays for what is still to buy.
+fn pays_for_order(entry: &Entry, status: Status, payment: &Payment) -> bool {
+    let open = matches!(status, Status::ToBuy | Status::Quoted);
+    open && matches!(entry, Entry::Part(..)) && payment.amount.amount > Decimal::ZERO
 }
 
 fn date(text: &str) -> Reading<Date> {

@@ -44,46 +44,51 @@ pub(super) fn rows(
             });
         }
     }
-    for (place, one) in bill.consignments.iter().enumerate() {
-        let likely = on_top(one);
-        let open = likely > one.paid || (likely.is_zero() && one.paid.is_zero());
-        let shown = match show {
-            Show::All => true,
-            Show::ToBuy => open,
-            Show::FirstCut | Show::NoPrice => false,
-        };
-        if shown && fits(&format!("{} freight duty tax on top", one.title), word) {
-            let head = match sort {
-                Sort::BySupplier => (place, one.title.clone()),
-                Sort::ByPrice => (0, String::new()),
-                _ => (usize::MAX - 1, "Freight, duty and tax".to_owned()),
-            };
-            items.push(Item {
-                entry: Entry::Way(one.supplier.clone()),
-                likely,
-                head,
-            });
-        }
-    }
-    for one in bill.unchosen.iter().filter(|_| show == Show::All) {
-        let entry = Entry::Unused(one.what.clone());
-        if fits(&entry.title(catalogue), word) {
-            let head = match sort {
-                Sort::ByPrice => (0, String::new()),
-                _ => (usize::MAX, "Paid for and no longer needed".to_owned()),
-            };
-            items.push(Item {
-                entry,
-                likely: one.paid,
-                head,
-            });
-        }
+    items.extend(on_the_way(bill, sort, show, word));
+    if show == Show::All {
+        items.extend(unused(catalogue, bill, sort, word));
     }
     match sort {
         Sort::ByPrice => items.sort_by_key(|item| std::cmp::Reverse(item.likely)),
         _ => items.sort_by_key(|item| item.head.0),
     }
     headed(items)
+}
+
+/// Freight, duty and tax, by supplier.
+fn on_the_way(bill: &Bill, sort: Sort, show: Show, word: &str) -> Vec<Item> {
+    let shown = |one: &Consignment| match show {
+        Show::All => true,
+        Show::ToBuy => on_top(one) > one.paid,
+        Show::FirstCut | Show::NoPrice => false,
+    };
+    let found = |one: &Consignment| fits(&format!("{} freight duty tax on top", one.title), word);
+    let all = bill.consignments.iter().enumerate();
+    let own = all.filter(|(_, one)| shown(one) && found(one));
+    let each = own.map(|(place, one)| Item {
+        entry: Entry::Way(one.supplier.clone()),
+        likely: on_top(one),
+        head: match sort {
+            Sort::BySupplier => (place, one.title.clone()),
+            Sort::ByPrice => (0, String::new()),
+            _ => (usize::MAX - 1, "Freight, duty and tax".to_owned()),
+        },
+    });
+    each.collect()
+}
+
+/// What was paid for and no line needs.
+fn unused(catalogue: &Catalogue, bill: &Bill, sort: Sort, word: &str) -> Vec<Item> {
+    let each = bill.unchosen.iter().map(|one| Item {
+        entry: Entry::Unused(one.what.clone()),
+        likely: one.paid,
+        head: match sort {
+            Sort::ByPrice => (0, String::new()),
+            _ => (usize::MAX, "Paid for and no longer needed".to_owned()),
+        },
+    });
+    each.filter(|item| fits(&item.entry.title(catalogue), word))
+        .collect()
 }
 
 /// Freight, duty and tax of a consignment, likely.

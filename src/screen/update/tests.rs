@@ -14,6 +14,7 @@ use crate::words::Words;
 mod leaving;
 mod ledger;
 mod warned;
+mod written;
 
 fn start() -> State {
     let session = Session {

@@ -7,19 +7,21 @@ use rust_decimal::Decimal;
 use super::ledger::quantity;
 use super::paint::{Pen, under_cursor};
 use crate::build::purchases::Status;
-use crate::build::purchases::{Payment, Quote};
-use crate::catalogue::Id;
 use crate::catalogue::prices::OnTop;
 use crate::money::Money;
 use crate::money::show as amounts;
 use crate::screen::form::each;
 use crate::screen::ledger::{Asked, Entry, supplier_of};
-use crate::screen::state::{PickOf, State};
+use crate::screen::state::State;
 use crate::units::show;
 use crate::words::Words as _;
 
+mod words;
+
+use words::{money, payment, price, quoted, seller};
+
 /// Columns of the names of fields.
-const NAME: usize = 14;
+pub(super) const NAME: usize = 14;
 
 /// Title, lines, and how far they are scrolled: the cursor walks the fields, then the text.
 pub(super) fn page(
@@ -61,25 +63,6 @@ pub(super) fn page(
     }
     let top = (stop + 1).saturating_sub(asked.len());
     (entry.title(&state.catalogue), lines, top)
-}
-
-fn money(money: Money) -> String {
-    let amount = amounts::exact(money.amount, money.currency);
-    format!("{amount} {}", money.currency)
-}
-
-/// A price of one, with every digit that it has: screws cost parts of a cent.
-fn price(money: Money) -> String {
-    let digits = money.amount.normalize();
-    match digits.scale() > money.currency.decimals() {
-        true => format!("{} {}", show::grouped(&digits.to_string()), money.currency),
-        false => self::money(money),
-    }
-}
-
-fn seller(state: &State, id: &Id) -> String {
-    let known = state.catalogue.suppliers.get(id);
-    known.map_or_else(|| id.to_string(), |one| one.title.clone())
 }
 
 /// What a field says now.
@@ -178,55 +161,6 @@ fn order(state: &State, entry: &Entry) -> String {
     }
 }
 
-fn quoted(state: &State, entry: &Entry, quote: &Quote) -> String {
-    let unit = entry.line(&state.now).map(|line| each(line.unit));
-    let mut text = format!(
-        "{} {}, asked on {}",
-        price(quote.price),
-        unit.unwrap_or("for one"),
-        quote.date
-    );
-    if let Some(id) = &quote.supplier {
-        text += &format!(" by {}", seller(state, id));
-    }
-    if let Some(day) = quote.valid_until {
-        let over = if day < state.today {
-            "ran out on"
-        } else {
-            "holds until"
-        };
-        text += &format!(", {over} {day}");
-    }
-    if let Some(includes) = &quote.includes {
-        let named: Vec<&str> = includes.iter().map(|one| one.title()).collect();
-        match named.is_empty() {
-            true => text += ", nothing included",
-            false => text += &format!(", with {}", named.join(" and ")),
-        }
-    }
-    if quote.used {
-        text += ", second-hand";
-    }
-    text
-}
-
-fn payment(one: &Payment) -> String {
-    let mut text = format!("{} on {}", money(one.amount), one.date);
-    if let Some(what) = one.what {
-        text += &format!(" for {}", what.title());
-    }
-    if let Some(rate) = one.rate {
-        text += &format!(" at {}", rate.normalize());
-    }
-    if let Some(by) = &one.by {
-        text += &format!(" by {by}");
-    }
-    if one.part_payment {
-        text += ", a deposit";
-    }
-    text
-}
-
 /// What stands below the fields: a name and a text each.
 fn details(state: &State, entry: &Entry) -> Vec<(&'static str, String)> {
     let build = state.build();
@@ -298,19 +232,23 @@ fn of_line(state: &State, line: &crate::bill::Line) -> Vec<(&'static str, String
         false => "can wait until after it",
     };
     told.push(("First cut", first.to_owned()));
-    let places = state.now.bill.lines.iter();
-    let place = places.enumerate().find(|(_, one)| std::ptr::eq(*one, line));
-    let stages = &state.now.bill.ordering.stages;
-    if let Some((place, _)) = place
-        && let Some(stage) = stages.iter().find(|stage| stage.lines.contains(&place))
-    {
-        let mut text = format!("{}: {}", stage.title, stage.state.title());
-        if !stage.waits_for.is_empty() {
-            text += &format!("; first: {}", stage.waits_for.join("; "));
-        }
-        told.push(("When", format!("{text}. {}", stage.why)));
-    }
+    told.extend(turn(state, line));
     told
+}
+
+/// When its stage of buying is ordered, and why then.
+fn turn(state: &State, line: &crate::bill::Line) -> Option<(&'static str, String)> {
+    let places = state.now.bill.lines.iter();
+    let (place, _) = places
+        .enumerate()
+        .find(|(_, one)| std::ptr::eq(*one, line))?;
+    let mut stages = state.now.bill.ordering.stages.iter();
+    let stage = stages.find(|stage| stage.lines.contains(&place))?;
+    let mut text = format!("{}: {}", stage.title, stage.state.title());
+    if !stage.waits_for.is_empty() {
+        text += &format!("; first: {}", stage.waits_for.join("; "));
+    }
+    Some(("When", format!("{text}. {}", stage.why)))
 }
 
 /// What comes on top of the goods of its supplier.
@@ -365,67 +303,4 @@ fn on_top(
         told.push(("", note.to_owned()));
     }
     told
-}
-
-/// A list to pick from, each answer with a sentence where there is one.
-pub(super) fn pick(
-    state: &State,
-    pen: &Pen,
-    width: usize,
-    (entry, of, at): (&Entry, PickOf, usize),
-    height: Option<usize>,
-) -> (String, Vec<Line<'static>>, usize) {
-    let answers: Vec<(String, String)> = match of {
-        PickOf::Status => Status::WORDS
-            .iter()
-            .map(|word| (word.title.to_owned(), word.plain.to_owned()))
-            .collect(),
-        PickOf::Supplier => {
-            let nobody = ("As the price says".to_owned(), String::new());
-            let all = state.catalogue.suppliers.values();
-            let each = all.map(|one| {
-                let [least, most] = one.lead_days;
-                let days = format!("{least} to {most} days to the door");
-                (one.title.clone(), days)
-            });
-            std::iter::once(nobody).chain(each).collect()
-        }
-    };
-    let name = match of {
-        PickOf::Status => NAME,
-        PickOf::Supplier => width.saturating_sub(30),
-    };
-    let mut lines = Vec::new();
-    let mut ends = Vec::new();
-    for (place, (title, plain)) in answers.iter().enumerate() {
-        let here = place == at;
-        let room = width.saturating_sub(name + 3);
-        let words = pen.wrap(plain, room);
-        for row in 0..words.len().max(1) {
-            let title = if row == 0 { title.as_str() } else { "" };
-            let arrow = if here && row == 0 { ">" } else { " " };
-            let word = words.get(row).map_or("", String::as_str);
-            let line = Line::from(format!(
-                "{arrow} {} {}",
-                pen.left(title, name),
-                pen.left(word, room)
-            ));
-            lines.push(match here {
-                true => under_cursor(line, pen.theme.selected),
-                false => line,
-            });
-        }
-        ends.push(lines.len());
-    }
-    let end = ends.get(at).copied().unwrap_or_default();
-    let top = height.map_or(0, |height| end.saturating_sub(height));
-    let title = format!("{}: {}", of_title(of), entry.title(&state.catalogue));
-    (title, lines, top)
-}
-
-fn of_title(of: PickOf) -> &'static str {
-    match of {
-        PickOf::Status => Asked::Status.title(),
-        PickOf::Supplier => Asked::Supplier.title(),
-    }
 }

@@ -4,7 +4,7 @@ use ratatui::text::{Line, Span};
 use tui_input::Input;
 
 use super::paint::{Pen, under_cursor};
-use super::{all_figures, derivation, entry, figure, form, help, ledger, warnings, words};
+use super::{all_figures, derivation, entry, figure, form, help, ledger, pick, warnings, words};
 use crate::rules;
 use crate::screen::state::{Layer, Question, State};
 use crate::screen::update::{MENU, answers};
@@ -90,7 +90,7 @@ fn content(
             (title, lines, 0)
         }
         Layer::Entry(entry, stop) => entry::page(state, pen, width, entry, *stop),
-        Layer::Pick(entry, of, at) => entry::pick(state, pen, width, (entry, *of, *at), body),
+        Layer::Pick(entry, of, at) => pick::page(state, pen, width, (entry, *of, *at), body),
         Layer::Form(form) => {
             let (title, lines) = form::page(state, pen, width, form);
             (title, lines, 0)

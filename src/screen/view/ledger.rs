@@ -7,8 +7,10 @@ use rust_decimal::Decimal;
 
 use super::paint::{Pen, under_cursor};
 use super::totals;
+use crate::bill::Line as BillLine;
 use crate::catalogue::supplier::Supplier;
 use crate::catalogue::{Part as _, Unit};
+use crate::money::Currency;
 use crate::money::show as amounts;
 use crate::screen::ledger::{Entry, Row, Show, supplier_of};
 use crate::screen::state::State;
@@ -16,102 +18,12 @@ use crate::screen::text;
 use crate::units::show;
 use crate::words::Words as _;
 
-/// Columns of a quantity with its unit: `12.5 pieces` has room.
-const QUANTITY: usize = 9;
-/// Columns of an amount.
-const AMOUNT: usize = 10;
-/// Columns of a status, the longest of which is `part arrived`.
-const STATUS: usize = 12;
-/// Columns of what a price rests on.
-const BASIS: usize = 8;
-/// Columns of a range of prices.
-const RANGE: usize = 18;
+mod columns;
+
+use columns::{AMOUNT, Cells, Columns};
+
 /// Rows of the page from which on all totals stand below it.
 const ROOMY: usize = 16;
-
-/// The columns that there is room for, by the width of the page.
-#[derive(Clone, Copy)]
-struct Columns {
-    title: usize,
-    supplier: usize,
-    status: bool,
-    basis: bool,
-    paid: bool,
-    range: bool,
-}
-
-impl Columns {
-    fn of(width: usize) -> Self {
-        let (status, wide, widest) = (width >= 72, width >= 110, width >= 160);
-        let supplier = match width {
-            ..110 => 0,
-            110..160 => 22,
-            _ => 36,
-        };
-        let mut taken = 2 + QUANTITY + 1 + AMOUNT + 1;
-        for (shown, columns) in [
-            (status, STATUS + 1),
-            (wide, BASIS + 1 + AMOUNT + 1 + supplier + 1),
-            (widest, RANGE + 1),
-        ] {
-            if shown {
-                taken += columns;
-            }
-        }
-        Self {
-            title: width.saturating_sub(taken),
-            supplier,
-            status,
-            basis: wide,
-            paid: wide,
-            range: widest,
-        }
-    }
-
-    /// One row of texts in these columns.
-    fn row(&self, pen: &Pen, cells: &Cells) -> String {
-        let mut row = pen.left(&cells.title, self.title);
-        let mut left = |text: &str, columns: usize| {
-            row.push(' ');
-            row.push_str(&pen.left(text, columns));
-        };
-        if self.supplier > 0 {
-            left(&cells.supplier, self.supplier);
-        }
-        if self.status {
-            left(&cells.status, STATUS);
-        }
-        if self.basis {
-            left(&cells.basis, BASIS);
-        }
-        let mut right = |text: &str, columns: usize| {
-            row.push(' ');
-            row.push_str(&pen.right(text, columns));
-        };
-        right(&cells.quantity, QUANTITY);
-        if self.range {
-            right(&cells.range, RANGE);
-        }
-        if self.paid {
-            right(&cells.paid, AMOUNT);
-        }
-        right(&cells.likely, AMOUNT);
-        row
-    }
-}
-
-/// What stands in a row.
-#[derive(Default)]
-struct Cells {
-    title: String,
-    supplier: String,
-    status: String,
-    basis: String,
-    quantity: String,
-    range: String,
-    paid: String,
-    likely: String,
-}
 
 /// Title and lines of the page.
 pub(super) fn page(
@@ -316,35 +228,45 @@ fn called(supplier: &Supplier, wide: bool) -> String {
     name.to_owned()
 }
 
+/// What was paid; nothing where nothing was.
+fn paid(amount: Decimal, currency: Currency) -> String {
+    match amount.is_zero() {
+        true => String::new(),
+        false => amounts::exact(amount, currency),
+    }
+}
+
+/// The row of a part.
+fn part(state: &State, line: &BillLine, title: String, wide: bool) -> Cells {
+    let code = state.now.bill.currency;
+    let seller = supplier_of(&state.catalogue, line);
+    let basis = line.price.as_ref().map(|price| price.basis.title());
+    let unknown = line.price.is_none() && line.paid.is_zero() && !line.buy.is_zero();
+    Cells {
+        title,
+        supplier: seller.map_or_else(String::new, |one| called(one, wide)),
+        status: line.status.title().to_owned(),
+        basis: basis.unwrap_or("none").to_owned(),
+        quantity: quantity(line.quantity, line.unit),
+        range: amounts::range(line.total),
+        paid: paid(line.paid, code),
+        likely: match unknown {
+            true => "no price".to_owned(),
+            false => amounts::exact(line.total.likely, code),
+        },
+    }
+}
+
 fn cells(state: &State, entry: &Entry, wide: bool) -> Cells {
     let bill = &state.now.bill;
     let exact = |amount: Decimal| amounts::exact(amount, bill.currency);
-    let paid = |amount: Decimal| match amount.is_zero() {
-        true => String::new(),
-        false => exact(amount),
-    };
+    let paid = |amount: Decimal| paid(amount, bill.currency);
     let title = entry.title(&state.catalogue);
     match entry {
-        Entry::Part(..) => {
-            let Some(line) = entry.line(&state.now) else {
-                return Cells::default();
-            };
-            let seller = supplier_of(&state.catalogue, line);
-            let basis = line.price.as_ref().map(|price| price.basis.title());
-            Cells {
-                title,
-                supplier: seller.map_or_else(String::new, |one| called(one, wide)),
-                status: line.status.title().to_owned(),
-                basis: basis.unwrap_or("none").to_owned(),
-                quantity: quantity(line.quantity, line.unit),
-                range: amounts::range(line.total),
-                paid: paid(line.paid),
-                likely: match line.price.is_none() && line.paid.is_zero() && !line.buy.is_zero() {
-                    true => "no price".to_owned(),
-                    false => exact(line.total.likely),
-                },
-            }
-        }
+        Entry::Part(..) => match entry.line(&state.now) {
+            Some(line) => part(state, line, title, wide),
+            None => Cells::default(),
+        },
         Entry::Way(_) => {
             let Some(one) = entry.consignment(&state.now) else {
                 return Cells::default();

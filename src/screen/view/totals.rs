@@ -5,6 +5,7 @@ use ratatui::text::Line;
 use rust_decimal::Decimal;
 
 use super::paint::Pen;
+use crate::bill::Bill;
 use crate::catalogue::prices::Basis;
 use crate::money::show as amounts;
 use crate::screen::state::State;
@@ -16,32 +17,11 @@ pub(super) fn lines(state: &State, pen: &Pen, width: usize, whole: bool) -> Vec<
     let bill = &state.now.bill;
     let code = bill.currency;
     let exact = |amount: Decimal| amounts::exact(amount, code);
-    let total = format!(
-        "In all {} {code}, from {}",
-        exact(bill.total.likely),
-        amounts::range(bill.total)
-    );
-    let estimate = &bill.estimate;
-    let of_ten = if width < 100 {
-        "8 of 10"
-    } else {
-        "eight of ten"
-    };
-    let expected = format!(
-        "expect {}, {of_ten} {} to {}",
-        amounts::whole(estimate.expected),
-        amounts::whole(estimate.low),
-        amounts::whole(estimate.high)
-    );
     let styled = |phrases: Vec<String>, style| {
         let rows = flowed(pen, &phrases, width).into_iter();
         rows.map(move |row| Line::styled(row, style))
     };
-    let both = format!("{total}; {expected}");
-    let sums = match text::width(&pen.spell(&both)) < width {
-        true => vec![both],
-        false => vec![total, expected],
-    };
+    let sums = sums(bill, pen, width);
     let mut lines: Vec<Line> = styled(sums, pen.theme.title).collect();
     if !whole {
         lines.truncate(1);
@@ -54,7 +34,7 @@ pub(super) fn lines(state: &State, pen: &Pen, width: usize, whole: bool) -> Vec<
         ("tax", bill.tax.likely),
     ];
     let made_of = made_of.map(|(name, amount)| format!("{name} {}", exact(amount)));
-    lines.extend(styled(made_of.to_vec(), pen.theme.muted.patch(PLAIN)));
+    lines.extend(styled(made_of.to_vec(), PLAIN));
     let spent = vec![
         format!("spent {}", exact(bill.spent)),
         format!("to spend {}", exact(bill.to_spend)),
@@ -76,6 +56,33 @@ pub(super) fn lines(state: &State, pen: &Pen, width: usize, whole: bool) -> Vec<
     }
     lines.extend(styled(rest, PLAIN));
     lines
+}
+
+/// What all of it comes to, and what is to be expected; one phrase where both fit a row.
+fn sums(bill: &Bill, pen: &Pen, width: usize) -> Vec<String> {
+    let total = format!(
+        "In all {} {}, from {}",
+        amounts::exact(bill.total.likely, bill.currency),
+        bill.currency,
+        amounts::range(bill.total)
+    );
+    let estimate = &bill.estimate;
+    let of_ten = if width < 100 {
+        "8 of 10"
+    } else {
+        "eight of ten"
+    };
+    let expected = format!(
+        "expect {}, {of_ten} {} to {}",
+        amounts::whole(estimate.expected),
+        amounts::whole(estimate.low),
+        amounts::whole(estimate.high)
+    );
+    let both = format!("{total}; {expected}");
+    match text::width(&pen.spell(&both)) < width {
+        true => vec![both],
+        false => vec![total, expected],
+    }
 }
 
 /// Text as the terminal shows it by itself.
