@@ -107,6 +107,12 @@ impl Ledger {
         self.cursor = same.unwrap_or(self.cursor.min(last));
     }
 
+    /// Goes to the top: what is listed next begins with its first row.
+    pub fn to_top(&mut self) {
+        self.rows.clear();
+        self.cursor = 0;
+    }
+
     /// The rows that the cursor can stand on.
     pub fn entries(&self) -> Vec<&Entry> {
         let each = self.rows.iter().filter_map(|row| match row {

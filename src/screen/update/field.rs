@@ -150,7 +150,7 @@ fn changed(state: &mut State) {
         // What fits best stands first: another text begins at the top again.
         Place::Find if state.focus == Focus::Choices => state.choices = List::default(),
         Place::Find => state.options.cursor = 0,
-        Place::BillFind => state.ledger.cursor = 0,
+        Place::BillFind => state.ledger.to_top(),
         _ => {}
     }
 }

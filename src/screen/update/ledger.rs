@@ -16,7 +16,7 @@ use crate::words::Words;
 /// Opens the page, with every line on it.
 pub(super) fn open(state: &mut State) {
     state.ledger.word.reset();
-    state.ledger.cursor = 0;
+    state.ledger.to_top();
     state.layers.push(Layer::Bill);
 }
 
@@ -39,10 +39,13 @@ pub(super) fn act(state: &mut State, place: Place, action: Action) {
             state.layers.pop();
         }
         (Place::Bill, Action::Find) => state.layers.push(Layer::BillFind),
-        (_, Action::Sort) => state.ledger.sort = next(state.ledger.sort),
+        (_, Action::Sort) => {
+            state.ledger.sort = next(state.ledger.sort);
+            state.ledger.to_top();
+        }
         (_, Action::Show) => {
             state.ledger.show = next(state.ledger.show);
-            state.ledger.cursor = 0;
+            state.ledger.to_top();
         }
         (Place::Bill, Action::Enter) => {
             if let Some(entry) = state.ledger.current().cloned() {

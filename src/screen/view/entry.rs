@@ -186,7 +186,7 @@ fn of_line(state: &State, line: &crate::bill::Line) -> Vec<(&'static str, String
     let code = state.now.bill.currency;
     let mut told = vec![("Why so many", line.why.clone())];
     let packs = match line.quantity > line.needed {
-        true => ", since it is sold in packs and whole pieces",
+        true => ", rounded up as it is sold",
         false => "",
     };
     let bought = format!(

@@ -24,7 +24,7 @@ pub(super) fn on(part: &str) -> State {
 pub(super) fn point(state: &mut State, part: &str) {
     let entries = state.ledger.entries();
     let is_part = |entry: &&Entry| matches!(entry, Entry::Part(id, _) if id.as_str() == part);
-    let place = entries.iter().position(|entry| is_part(entry));
+    let place = entries.iter().position(is_part);
     let place = place.expect("a line of it");
     press(state, &[Key::Home]);
     press(state, &vec![Key::Down; place]);
