@@ -39,7 +39,7 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
     bindings(&mut page, place);
     page.part(
         "The side pane",
-        "COST: what all parts are likely to cost together, then the range in which that will lie.",
+        "COST: what all parts are likely to cost together, then the range in which that will lie. Once something was paid: what was spent, and what all of it comes to in the end.",
     );
     page.text("RAPIDS: how fast each axis moves without cutting, and what holds it there. Enter on an axis lists all that holds it.");
     page.text("STIFFNESS: how many newtons on the collet push it aside by a thousandth of a millimetre, and what gives most. More is stiffer. Enter on an axis lists all that gives.");

@@ -74,10 +74,9 @@ fn every_line_and_every_consignment_is_listed_once_in_every_order() {
 #[test]
 fn by_price_the_dearest_stands_first() {
     let mut state = start();
-    press(
-        &mut state,
-        &[Key::Char('b'), Key::Char('o'), Key::Char('o')],
-    );
+    press(&mut state, &[Key::Char('b'), Key::Down, Key::Down]);
+    press(&mut state, &[Key::Char('o'), Key::Char('o')]);
+    assert_eq!(state.ledger.cursor, 0, "a new order begins at its top");
     assert_eq!(state.ledger.sort, Sort::ByPrice);
     let likely: Vec<Decimal> = state
         .ledger
