@@ -130,3 +130,52 @@ fn the_cursor_has_a_mark_of_its_own() {
         );
     }
 }
+
+/// The bill after some was bought: a line in hand, one with two prices, one paid in part.
+fn bought(width: u16, height: u16) -> State {
+    let mut state = open(Build::default(), width, height);
+    press(&mut state, &[Key::Char('b'), Key::Char('h'), Key::Down]);
+    for price in ["21,50", "19.90 EUR"] {
+        press(&mut state, &[Key::Char('p')]);
+        type_in(&mut state, price);
+        press(&mut state, &[Key::Enter]);
+    }
+    press(&mut state, &[Key::Down, Key::Char('m')]);
+    type_in(&mut state, "40");
+    press(&mut state, &[Key::Tab, Key::Tab, Key::Right, Key::Enter]);
+    state
+}
+
+#[test]
+fn the_bill_at_80_by_24() {
+    insta::assert_snapshot!(in_colour(&bought(80, 24)));
+}
+
+#[test]
+fn the_bill_by_what_comes_first_at_120_by_40() {
+    let mut state = bought(120, 40);
+    press(&mut state, &[Key::Char('o'); 4]);
+    insta::assert_snapshot!(in_colour(&state));
+}
+
+#[test]
+fn the_bill_by_supplier_at_200_by_60() {
+    let mut state = bought(200, 60);
+    press(&mut state, &[Key::Char('o')]);
+    insta::assert_snapshot!(in_colour(&state));
+}
+
+#[test]
+fn one_line_of_the_bill_at_80_by_24() {
+    let mut state = bought(80, 24);
+    press(&mut state, &[Key::Up, Key::Enter]);
+    insta::assert_snapshot!(in_colour(&state));
+}
+
+#[test]
+fn a_price_being_typed_without_colour_in_ascii() {
+    let mut state = bought(80, 24);
+    press(&mut state, &[Key::Char('p')]);
+    type_in(&mut state, "26,40");
+    insta::assert_snapshot!(picture(&draw(&state, Colours::None, Glyphs::Ascii)));
+}

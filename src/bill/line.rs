@@ -84,6 +84,11 @@ impl Pricing<'_, '_> {
         let pack = offer.and_then(|offer| offer.pack).unwrap_or(need.pack);
         let buy = to_buy(open, unit, pack, offer).ok_or(MoneyError::Overflow)?;
         let mut price = self.unit_price(id, buy)?;
+        // Whoever it is ordered from sends it, whoever named the price.
+        let sender = purchase.and_then(|purchase| purchase.supplier.as_ref());
+        if let (Some(price), Some(sender)) = (price.as_mut(), sender) {
+            price.supplier = Some(sender.clone());
+        }
         let mut total = match &price {
             Some(price) => price.range.times(buy)?,
             None => PriceRange::zero(self.currency),

@@ -40,6 +40,18 @@ pub enum Action {
     Warnings,
     /// Opens the bill.
     Bill,
+    /// Sorts the bill by something else.
+    Sort,
+    /// Lists other lines of the bill: all, to buy, for the first cut, without a price.
+    Show,
+    /// Marks a line of the bill as in hand, or takes that back.
+    Have,
+    /// Writes down a price that a seller named.
+    Price,
+    /// Writes down a payment.
+    Pay,
+    /// Says how far a purchase has come.
+    Status,
     /// Opens the page of all figures.
     Figures,
     /// Opens how the figure under the cursor came about.

@@ -21,7 +21,11 @@ crate::words! {
         Warnings = "warnings", "warnings", "Every warning, worst first. While the cursor is on one that a change would lift, the side pane shows that change before and after.";
         Warning = "warning", "one warning", "Why it is so, where that comes from, and what to do.";
         Note = "note", "note", "Why you accept this warning. It stays listed, as accepted, with your note.";
-        Bill = "bill", "bill", "Every part with its quantity and price.";
+        Bill = "bill", "bill", "Every part with its quantity and price, and what comes on top of them. Enter opens a line: there you write down prices, payments and how far it has come.";
+        BillFind = "bill-find", "find in the bill", "Type words: the bill lists the lines whose title, supplier or status holds them all.";
+        Entry = "bill-line", "one line of the bill", "Everything about one line. Enter changes the field under the cursor; below stands why so many, and where the price comes from.";
+        Pick = "pick", "list to pick from", "Enter takes what is under the cursor; esc leaves it as it was.";
+        Form = "form", "form", "Type; tab goes to the next field. Enter writes all of it down, esc leaves everything as it was.";
         Cautions = "cautions", "cautions", "Where the work can hurt and what to do about it. Local codes and licensed practice come first.";
         Help = "help", "help", "What is under the cursor in full, the marks, then the keys.";
         Name = "file-name", "file name", "The file to save to.";
@@ -46,8 +50,8 @@ pub struct Binding {
 
 use Key::{Backspace, Char, Ctrl, Enter, Esc, F, Tab};
 use Place::{
-    Bill, Cautions, Checklist, Choices, Derivation, Figure, Figures, Find, Help, Menu, Name, Note,
-    Number, Options, Pane, Question, Warning, Warnings,
+    Bill, BillFind, Cautions, Checklist, Choices, Derivation, Entry, Figure, Figures, Find, Form,
+    Help, Menu, Name, Note, Number, Options, Pane, Pick, Question, Warning, Warnings,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -55,25 +59,26 @@ const MAIN: &[Place] = &[Choices, Options, Checklist, Pane];
 /// The main screen and the menu, which lists the same things by name.
 const MAIN_AND_MENU: &[Place] = &[Choices, Options, Checklist, Pane, Menu];
 /// Places in which letters are letters.
-pub const TEXT: &[Place] = &[Number, Find, Note, Name];
+pub const TEXT: &[Place] = &[Number, Find, Note, Name, BillFind, Form];
 const MOVES: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
-    Bill, Cautions, Help, Question,
+    Bill, Cautions, Help, Question, BillFind, Entry, Pick, Form,
 ];
 const JUMPS: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
-    Cautions, Help, Question,
+    Cautions, Help, Question, Entry, Pick,
 ];
 /// Places that lie over the main screen and take no text.
 pub const LAYERS: &[Place] = &[
-    Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Cautions, Help, Question,
+    Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Cautions, Help, Question, Entry,
+    Pick,
 ];
 const ALL: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Number, Checklist, Pane, Find, Menu, Warnings,
-    Warning, Note, Bill, Cautions, Help, Name, Question,
+    Warning, Note, Bill, Cautions, Help, Name, Question, BillFind, Entry, Pick, Form,
 ];
 const CHANGES: &[Place] = &[
-    Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
+    Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Entry,
 ];
 
 const fn bind(
@@ -103,6 +108,20 @@ pub const TABLE: &[Binding] = &[
     bind(&[Pane, Warnings], &[Enter, Key::Right], Action::Enter, "open", "Says more about the row: what holds an axis, what a circuit carries, why a warning."),
     bind(&[Figures], &[Enter, Key::Right], Action::Enter, "open", "Opens or closes the group; on a figure, shows how it came about."),
     bind(&[Derivation], &[Enter, Key::Right], Action::Enter, "open", "Opens the input under the cursor, where it is a figure itself."),
+    bind(&[Bill], &[Enter, Key::Right], Action::Enter, "open", "Opens the line: everything about it, and what you write down."),
+    bind(&[Entry], &[Enter, Key::Right], Action::Enter, "change", "Changes the field under the cursor."),
+    bind(&[Pick], &[Enter], Action::Enter, "take", "Takes what is under the cursor."),
+    bind(&[BillFind], &[Enter], Action::Enter, "keep", "Keeps the lines that were found on the page."),
+    bind(&[Form], &[Enter], Action::Enter, "write it down", "Writes down what the form says; undo takes it back."),
+    bind(&[Form], &[Tab], Action::NextPlace, "next field", "Goes on to the next field."),
+    bind(&[Form], &[Key::BackTab], Action::PreviousPlace, "", "Goes back to the field before."),
+    bind(&[Bill, Entry], &[Char('h')], Action::Have, "have", "Marks the part as in hand, or takes that back."),
+    bind(&[Bill, Entry], &[Char('p')], Action::Price, "price", "Writes down a price that a seller named; earlier ones are kept."),
+    bind(&[Bill, Entry], &[Char('m')], Action::Pay, "pay", "Writes down money that was paid."),
+    bind(&[Entry], &[Char('t')], Action::Status, "status", "Says how far the purchase has come: ordered, arrived, checked."),
+    bind(&[Bill], &[Char('t')], Action::Status, "", "Says how far the purchase has come: ordered, arrived, checked."),
+    bind(&[Bill], &[Char('o')], Action::Sort, "sort", "Sorts the lines by step, supplier, price, status, or what comes first."),
+    bind(&[Bill], &[Char('f')], Action::Show, "show", "Lists all lines, those to buy, for the first cut, or without a price."),
     bind(&[Menu, Question], &[Enter], Action::Enter, "choose", "Does what is under the cursor."),
     bind(&[Note], &[Enter], Action::Enter, "accept", "Accepts the warning with the note."),
     bind(&[Name], &[Enter], Action::Enter, "save", "Saves to the file of this name."),
@@ -114,6 +133,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Pane], &[Esc, Backspace, Key::Left], Action::Back, "back", "Goes back to the choices."),
     bind(LAYERS, &[Esc, Backspace], Action::Back, "back", "Closes this."),
     bind(&[Warning], &[Key::Left], Action::Back, "", "Goes back to the list of warnings."),
+    bind(&[Entry, Pick], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Derivation], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Figures], &[Key::Left], Action::Fold, "", "Closes the group, or the one that the figure is in."),
     bind(TEXT, &[Esc], Action::Back, "back", "Leaves the field; nothing is changed by that."),
@@ -130,6 +150,8 @@ pub const TABLE: &[Binding] = &[
     bind(&[Number], &[Key::BackTab], Action::PreviousPlace, "", "Goes back to the choices without taking the number."),
     bind(&[Choices], &[Esc, F(10)], Action::Menu, "menu", "Opens the menu: everything that is not a choice."),
     bind(CHANGES, &[Char('u')], Action::Undo, "undo", "Takes the last change back."),
+    bind(&[Bill], &[Char('/')], Action::Find, "find", "Looks for lines by title, supplier or status."),
+    bind(&[Bill, Entry], &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
     bind(MAIN_AND_MENU, &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
     bind(MAIN_AND_MENU, &[Char('q')], Action::Quit, "quit", "Leaves the program; asks first where something is unsaved."),
     bind(CHANGES, &[Char('r'), Char('U')], Action::Redo, "redo", "Makes the change again that was taken back."),
@@ -160,8 +182,8 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
-    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
-    bind(&[Find, Note, Name], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Find, Note, Name, BillFind, Form], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 
 /// The action of a key in a place.

@@ -59,6 +59,20 @@ const ROOMY: u16 = 18;
 const TALL: u16 = 30;
 
 impl Layout {
+    /// The same without pane and bill: the left side has their room.
+    pub fn whole(self) -> Self {
+        let left = Rect {
+            width: self.keys.width,
+            ..self.left
+        };
+        Self {
+            left,
+            pane: None,
+            bill: None,
+            ..self
+        }
+    }
+
     /// Whether the pane has room for what the machine cuts.
     pub fn says_cuts(&self) -> bool {
         self.pane.is_some_and(|pane| pane.height >= ROOMY)

@@ -11,15 +11,17 @@ use tui_input::Input;
 use super::Session;
 use super::about::About;
 use super::figures::Figures;
+use super::form::Form;
 use super::glyphs::Glyphs;
 use super::keymap::Place;
 use super::layout::{Layout, layout};
+use super::ledger::{Entry as BillEntry, Ledger};
 use super::options::OptionRow;
 use super::preview::Previews;
 use super::stiffer::StifferChanges;
 use crate::assessment::moved::Moved;
 use crate::assessment::{AssessError, Assessment, assess};
-use crate::build::choices::{self, Choice, Kind};
+use crate::build::choices::{self, Choice};
 use crate::build::history::History;
 use crate::build::{Build, Edit, Value};
 use crate::catalogue::{Catalogue, Step};
@@ -77,6 +79,8 @@ pub struct State {
     pub glyphs: Glyphs,
     /// Every figure and how it came about, once somebody asked.
     pub figures: Figures,
+    /// The page of the bill: its order, what it lists, its cursor.
+    pub ledger: Ledger,
     /// Which changes stiffen an axis most for their money, once its page was open.
     pub stiffer: StifferChanges,
     /// What lies over the main screen, the topmost last.
@@ -172,8 +176,16 @@ pub enum Layer {
     Warning(usize, usize),
     /// The note with which a rule's findings are accepted.
     Note(&'static str, Input),
-    /// The bill, and how far it is scrolled.
-    Bill(usize),
+    /// The bill; its rows and its cursor are in [`Ledger`].
+    Bill,
+    /// The bill while a word is looked for in it.
+    BillFind,
+    /// One line of the bill, and the stop of its cursor: its fields, then the text below them.
+    Entry(BillEntry, usize),
+    /// A list from which something about a line is picked, with the cursor.
+    Pick(BillEntry, PickOf, usize),
+    /// Fields in which something about a line is typed.
+    Form(Form),
     /// Where the work can hurt, and how far it is scrolled.
     Cautions(usize),
     /// Help for a place, and how far it is scrolled.
@@ -182,6 +194,15 @@ pub enum Layer {
     Name(Input, bool),
     /// Something to decide, with the cursor.
     Question(Question, usize),
+}
+
+/// What is picked for a line of the bill.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PickOf {
+    /// How far its purchase has come.
+    Status,
+    /// From whom it is ordered.
+    Supplier,
 }
 
 /// Something to decide before the program goes on.
@@ -251,6 +272,7 @@ impl State {
             folder: None,
             glyphs: Glyphs::Unicode,
             figures: Figures::default(),
+            ledger: Ledger::default(),
             stiffer: StifferChanges::default(),
             layers: Vec::new(),
             previews: Previews::default(),
@@ -311,38 +333,6 @@ impl State {
         layout(self.size)
     }
 
-    /// Where keys have their meaning now.
-    pub fn place(&self) -> Place {
-        match self.layers.last() {
-            Some(Layer::Menu(_)) => Place::Menu,
-            Some(Layer::Warnings(_)) => Place::Warnings,
-            Some(Layer::Figure(..)) => Place::Figure,
-            Some(Layer::Figures) => Place::Figures,
-            Some(Layer::Derivation(..)) => Place::Derivation,
-            Some(Layer::Warning(..)) => Place::Warning,
-            Some(Layer::Note(..)) => Place::Note,
-            Some(Layer::Bill(_)) => Place::Bill,
-            Some(Layer::Cautions(_)) => Place::Cautions,
-            Some(Layer::Help(..)) => Place::Help,
-            Some(Layer::Name(..)) => Place::Name,
-            Some(Layer::Question(..)) => Place::Question,
-            None => self.main_place(),
-        }
-    }
-
-    fn main_place(&self) -> Place {
-        match self.focus {
-            _ if self.find.is_some() => Place::Find,
-            Focus::Choices => Place::Choices,
-            Focus::Pane => Place::Pane,
-            Focus::Options => match self.choice().map(|choice| choice.kind) {
-                Some(Kind::Number(_) | Kind::Amount) => Place::Number,
-                Some(Kind::Parts(_)) => Place::Checklist,
-                _ => Place::Options,
-            },
-        }
-    }
-
     /// What everything is likely to cost.
     pub fn cost(&self) -> Money {
         let bill = &self.now.bill;
@@ -374,6 +364,7 @@ impl State {
     }
 }
 
+mod places;
 mod rows;
 
 pub use rows::PaneRow;

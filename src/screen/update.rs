@@ -17,8 +17,10 @@ mod entry;
 mod field;
 mod figures;
 mod layers;
+mod ledger;
 mod refresh;
 mod saving;
+mod told;
 
 pub use layers::{MENU, answers};
 pub use refresh::refresh;
@@ -132,6 +134,15 @@ fn unseen(state: &State, key: Key) -> Option<Vec<Task>> {
     }
 }
 
+/// The places of the bill.
+const BILL: &[Place] = &[
+    Place::Bill,
+    Place::BillFind,
+    Place::Entry,
+    Place::Pick,
+    Place::Form,
+];
+
 fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
     // From the menu a letter does what it does on the main screen.
     if place == Place::Menu && is_listed(action) {
@@ -151,7 +162,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
             };
             state.layers.push(Layer::Warnings(cursor));
         }
-        Action::Bill => state.layers.push(Layer::Bill(0)),
+        Action::Bill => ledger::open(state),
         Action::Cautions => state.layers.push(Layer::Cautions(0)),
         Action::Menu => state.layers.push(Layer::Menu(0)),
         Action::Help => state.layers.push(Layer::Help(place, 0)),
@@ -160,6 +171,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::GoTo => browse::go_to_finding(state),
         Action::Figures => figures::open_page(state),
         Action::Explain => figures::explain(state),
+        _ if BILL.contains(&place) => ledger::act(state, place, action),
         _ if state.layers.is_empty() => browse::act(state, place, action),
         _ => return layers::act(state, action),
     }
@@ -218,14 +230,13 @@ fn history(state: &mut State, back: bool) {
     }
     state.previews.forget();
     state.entry = None;
-    let what = crate::build::edit::difference(&before, state.build());
-    let titles: Vec<&str> = what.iter().map(|edit| edit.choice.title).collect();
     let verb = if back { "undone" } else { "redone" };
-    let names = if titles.is_empty() {
-        "accepted warnings".to_owned()
-    } else {
-        titles.join(", ")
+    // Either way it is the change as it was made that is named.
+    let (from, to) = match back {
+        true => (state.build(), &before),
+        false => (&before, state.build()),
     };
+    let names = told::differences(&state.catalogue, from, to).join(", ");
     state.notice = Some(Notice::Done(format!("{verb}: {names}")));
 }
 

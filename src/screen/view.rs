@@ -6,6 +6,7 @@ use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::Line;
 
+use super::form::Content;
 use super::keymap::Place;
 use super::layout::{LEAST, Layout};
 use super::state::{Layer, State};
@@ -16,22 +17,27 @@ mod all_figures;
 mod bill;
 mod choices;
 mod derivation;
+mod entry;
 mod figure;
 mod figures;
+mod form;
 mod help;
 mod keys;
 mod layers;
+mod ledger;
 mod options;
 pub mod paint;
 mod pane;
+mod pick;
 mod strip;
 mod title;
+mod totals;
 mod warnings;
 mod words;
 
 /// Draws the whole screen.
 pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
-    let Some(layout) = state.layout() else {
+    let Some(layout) = state.drawn() else {
         too_small(frame, state, pen);
         return;
     };
@@ -198,7 +204,7 @@ fn main(
 /// How many lines the topmost layer has in all.
 pub fn layer_length(state: &State) -> usize {
     let width = state
-        .layout()
+        .drawn()
         .map_or(1, |layout| usize::from(layout.left.width));
     layers::lines(state, &Pen::bare(), width, None).len()
 }
@@ -213,6 +219,15 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
     let (area, row, before, input) = match (state.layers.last(), state.place()) {
         (Some(Layer::Note(_, input) | Layer::Name(input, _)), _) => {
             (layout.left, layers::FIELD_ROW, layers::FIELD_COLUMN, input)
+        }
+        (Some(Layer::BillFind), _) => (layout.left, 1, ledger::FIELD_COLUMN, &state.ledger.word),
+        (Some(Layer::Form(form)), _) => {
+            let field = form.fields.get(form.at)?;
+            let Content::Text(input) = &field.content else {
+                return None;
+            };
+            let row = u16::try_from(form.at + 1).ok()?;
+            (layout.left, row, form::COLUMN, input)
         }
         (None, Place::Number) => (
             layout.options,

@@ -101,7 +101,7 @@ fn enter(state: &mut State) {
                 state.layers.push(Layer::Warnings(place));
                 state.layers.push(Layer::Warning(place, 0));
             }
-            Some(PaneRow::Cost) => state.layers.push(Layer::Bill(0)),
+            Some(PaneRow::Cost) => super::ledger::open(state),
             // All that there is to say about it is how it came about.
             Some(PaneRow::Supply) => super::figures::explain(state),
             Some(row) => state.layers.push(Layer::Figure(row, 0)),

@@ -4,6 +4,7 @@ use tui_input::{Input, InputRequest};
 
 use super::entry;
 use crate::screen::action::TextMove;
+use crate::screen::form::{Content, Field, Form};
 use crate::screen::keymap::Place;
 use crate::screen::state::{Focus, Layer, List, State};
 
@@ -17,14 +18,30 @@ fn open(state: &mut State) -> Option<&mut Input> {
             Some(Layer::Note(_, input) | Layer::Name(input, _)) => Some(input),
             _ => None,
         },
+        Place::BillFind => Some(&mut state.ledger.word),
+        Place::Form => match &mut form(state)?.field()?.content {
+            Content::Text(input) => Some(input),
+            Content::Pick(..) => None,
+        },
         Place::Find => state.find.as_mut(),
         Place::Number => state.entry.as_mut().map(|entry| &mut entry.input),
         _ => None,
     }
 }
 
+/// The form that is open.
+fn form(state: &mut State) -> Option<&mut Form> {
+    match state.layers.last_mut() {
+        Some(Layer::Form(form)) => Some(form),
+        _ => None,
+    }
+}
+
 /// Types a character.
 pub(super) fn insert(state: &mut State, c: char) {
+    if c == ' ' && form(state).is_some_and(|form| form.change(true)) {
+        return;
+    }
     clear_fresh(state);
     if let Some(input) = open(state)
         && input.value().chars().count() < LONGEST
@@ -83,6 +100,15 @@ fn in_a_line(text: &str) -> String {
 
 /// Moves or deletes.
 pub(super) fn act(state: &mut State, by: TextMove) {
+    if matches!(by, TextMove::Left | TextMove::Right)
+        && form(state).is_some_and(|form| form.change(by == TextMove::Right))
+    {
+        return;
+    }
+    // Whoever moves in a text means to change it, not to replace it.
+    if let Some(field) = form(state).and_then(Form::field) {
+        field.fresh = false;
+    }
     let request = match by {
         TextMove::Left => InputRequest::GoToPrevChar,
         TextMove::Right => InputRequest::GoToNextChar,
@@ -103,6 +129,12 @@ pub(super) fn act(state: &mut State, by: TextMove) {
 
 /// The first character typed into a number field replaces what stood there.
 fn clear_fresh(state: &mut State) {
+    if let Some(Field { content, fresh, .. }) = form(state).and_then(Form::field)
+        && std::mem::take(fresh)
+        && let Content::Text(input) = content
+    {
+        input.reset();
+    }
     if state.place() == Place::Number
         && let Some(entry) = &mut state.entry
         && entry.fresh
@@ -118,6 +150,7 @@ fn changed(state: &mut State) {
         // What fits best stands first: another text begins at the top again.
         Place::Find if state.focus == Focus::Choices => state.choices = List::default(),
         Place::Find => state.options.cursor = 0,
+        Place::BillFind => state.ledger.to_top(),
         _ => {}
     }
 }

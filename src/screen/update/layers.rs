@@ -120,12 +120,19 @@ fn walk(state: &mut State, action: Action) {
         }
         Layer::Warning(_, top)
         | Layer::Figure(_, top)
-        | Layer::Bill(top)
         | Layer::Cautions(top)
         | Layer::Help(_, top) => {
             *top = stepped(*top, scroll, action, page);
         }
-        Layer::Figures | Layer::Derivation(..) | Layer::Note(..) | Layer::Name(..) => {}
+        Layer::Figures
+        | Layer::Derivation(..)
+        | Layer::Note(..)
+        | Layer::Name(..)
+        | Layer::Bill
+        | Layer::BillFind
+        | Layer::Entry(..)
+        | Layer::Pick(..)
+        | Layer::Form(_) => {}
     }
 }
 

@@ -13,6 +13,7 @@ const UNSEEN: usize = 1;
 /// Brings the derived parts of the state up to date.
 pub fn refresh(state: &mut State) {
     list_choices(state);
+    super::ledger::follow(state);
     state.about.follow(
         &state.catalogue,
         state.history.now(),

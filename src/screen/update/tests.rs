@@ -12,7 +12,9 @@ use crate::units;
 use crate::words::Words;
 
 mod leaving;
+mod ledger;
 mod warned;
+mod written;
 
 fn start() -> State {
     let session = Session {

@@ -1,4 +1,4 @@
-//! The bill: every part with its quantity and price, as a page and as a third column.
+//! The bill as a third column: every part with its quantity and price, for reading along.
 
 use ratatui::text::{Line, Span};
 use rust_decimal::Decimal;
@@ -18,7 +18,7 @@ pub(super) fn column(state: &State, pen: &Pen, width: usize, height: usize) -> V
         .preview
         .as_ref()
         .map_or(&state.now.bill, |effect| &effect.after.bill);
-    let mut lines = lines(after, pen, width, false);
+    let mut lines = lines(after, pen, width);
     if lines.len() > height {
         let hidden = lines.len() - height.saturating_sub(1);
         lines.truncate(height.saturating_sub(1));
@@ -30,24 +30,23 @@ pub(super) fn column(state: &State, pen: &Pen, width: usize, height: usize) -> V
     lines
 }
 
-/// The whole bill as a page of its own, below what moved since it was saved.
-pub(super) fn page(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
-    let mut page = Vec::new();
-    if let Some(moved) = &state.moved {
-        let title = format!(" SINCE {}", moved.since);
-        page.push(Line::styled(title, pen.theme.title));
-        for sentence in moved.sentences(&state.catalogue) {
-            let rows = pen.wrap(&sentence, width.saturating_sub(2));
-            page.extend(rows.into_iter().map(|row| Line::from(format!(" {row}"))));
-        }
-        page.push(Line::default());
+/// What moved since the build was saved; nothing where nothing did.
+pub(super) fn moved(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
+    let Some(moved) = &state.moved else {
+        return Vec::new();
+    };
+    let title = format!(" SINCE {}", moved.since);
+    let mut page = vec![Line::styled(title, pen.theme.title)];
+    for sentence in moved.sentences(&state.catalogue) {
+        let rows = pen.wrap(&sentence, width.saturating_sub(2));
+        page.extend(rows.into_iter().map(|row| Line::from(format!(" {row}"))));
     }
-    page.extend(lines(&state.now.bill, pen, width, true));
+    page.push(Line::default());
     page
 }
 
 /// Every line of the bill, step by step.
-pub(super) fn lines(bill: &Bill, pen: &Pen, width: usize, whole: bool) -> Vec<Line<'static>> {
+fn lines(bill: &Bill, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     let (quantity, price) = (10, 11);
     let name = width.saturating_sub(quantity + price + 3);
     let code = bill.currency;
@@ -67,7 +66,7 @@ pub(super) fn lines(bill: &Bill, pen: &Pen, width: usize, whole: bool) -> Vec<Li
             pen.theme.marked,
         ));
         for line in bill.lines.iter().filter(|line| line.step == step) {
-            lines.extend(rows(line, pen, [name, quantity, price], bill, whole));
+            lines.push(row(line, pen, [name, quantity, price], bill));
         }
     }
     let total = format!(
@@ -91,14 +90,13 @@ pub(super) fn lines(bill: &Bill, pen: &Pen, width: usize, whole: bool) -> Vec<Li
     lines
 }
 
-/// One part. Its title is cut to a row, unless the whole of it is wanted.
-fn rows(
+/// One part, its title cut to a row.
+fn row(
     line: &BillLine,
     pen: &Pen,
     [name, quantity, price]: [usize; 3],
     bill: &Bill,
-    whole: bool,
-) -> Vec<Line<'static>> {
+) -> Line<'static> {
     let unit = match line.unit {
         Unit::Piece => "",
         unit => unit.title(),
@@ -108,15 +106,7 @@ fn rows(
         Some(_) => amounts::exact(line.total.likely, bill.currency),
         None => "no price".to_owned(),
     };
-    let room = name.saturating_sub(2);
-    let titles = match whole {
-        true => pen.wrap(&line.title, room.saturating_sub(1)),
-        false => vec![line.title.clone()],
-    };
+    let title = pen.left(&line.title, name.saturating_sub(2));
     let figures = pen.right(count.trim_end(), quantity) + &pen.right(&amount, price);
-    let rows = titles.into_iter().enumerate().map(|(row, title)| {
-        let figures = if row == 0 { figures.as_str() } else { "" };
-        Line::from(format!("   {}{figures}", pen.left(&title, room)))
-    });
-    rows.collect()
+    Line::from(format!("   {title}{figures}"))
 }

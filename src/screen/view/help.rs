@@ -29,7 +29,7 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
         pen.theme.title,
     ));
     page.text(place.word().plain);
-    if !matches!(place, Place::Pane) && !LAYERS.contains(&place) {
+    if !matches!(place, Place::Pane | Place::BillFind | Place::Form) && !LAYERS.contains(&place) {
         under_cursor(&mut page, state);
     }
     marks(&mut page);
@@ -39,7 +39,7 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
     bindings(&mut page, place);
     page.part(
         "The side pane",
-        "COST: what all parts are likely to cost together, then the range in which that will lie.",
+        "COST: what all parts are likely to cost together, then the range in which that will lie. Once something was paid: what was spent, and what all of it comes to in the end.",
     );
     page.text("RAPIDS: how fast each axis moves without cutting, and what holds it there. Enter on an axis lists all that holds it.");
     page.text("STIFFNESS: how many newtons on the collet push it aside by a thousandth of a millimetre, and what gives most. More is stiffer. Enter on an axis lists all that gives.");

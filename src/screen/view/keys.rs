@@ -4,10 +4,12 @@ use ratatui::text::{Line, Span};
 
 use super::derivation::{choice_of_input, figure_of_input};
 use super::paint::Pen;
+use crate::build::purchases::Status;
 use crate::screen::action::Action;
 use crate::screen::figures::Row;
 use crate::screen::keymap::{Binding, Place, here};
-use crate::screen::state::{Focus, State};
+use crate::screen::ledger::{Asked, Entry};
+use crate::screen::state::{Focus, Layer, State};
 use crate::screen::text;
 
 /// As many keys as fit, help always among them.
@@ -58,6 +60,7 @@ fn label(state: &State, binding: &Binding) -> &'static str {
         .finding()
         .is_some_and(|finding| finding.accepted.is_some());
     match binding.action {
+        Action::Have if has_it(state) => "have not",
         Action::Accept if accepted => "no longer accept",
         Action::Enter
             if state.place() == Place::Figures
@@ -88,6 +91,14 @@ fn is_true(state: &State, action: Action) -> bool {
         Action::Enter if state.place() == Place::Derivation => figure_of_input(state),
         Action::Explain => state.figure_pointed().is_some(),
         Action::GoTo if state.place() == Place::Derivation => choice_of_input(state).is_some(),
+        Action::Have | Action::Price | Action::Pay | Action::Status => is_for(state, action),
+        Action::Enter if state.place() == Place::Bill => state.ledger.current().is_some(),
+        Action::Enter if state.place() == Place::Entry => {
+            let Some(Layer::Entry(entry, stop)) = state.layers.last() else {
+                return false;
+            };
+            *stop < entry.asked(state.build()).len()
+        }
         Action::Undo => state.history.can_undo(),
         Action::Redo => state.history.can_redo(),
         Action::GoTo => state.choice_of_finding().is_some(),
@@ -97,4 +108,38 @@ fn is_true(state: &State, action: Action) -> bool {
         Action::Warnings => !state.now.findings.is_empty(),
         _ => true,
     }
+}
+
+/// What the keys of the bill are about.
+fn entry(state: &State) -> Option<&Entry> {
+    match state.layers.last() {
+        Some(Layer::Entry(entry, _)) => Some(entry),
+        Some(Layer::Bill) => state.ledger.current(),
+        _ => None,
+    }
+}
+
+fn status(state: &State) -> Status {
+    let purchase = entry(state).and_then(|entry| entry.purchase(state.build()));
+    purchase.map_or(Status::ToBuy, |one| one.status())
+}
+
+/// Whether the part under the cursor is marked as in hand.
+fn has_it(state: &State) -> bool {
+    status(state) == Status::HaveIt
+}
+
+/// Whether this can be written down about what is under the cursor.
+fn is_for(state: &State, action: Action) -> bool {
+    let Some(entry) = entry(state) else {
+        return false;
+    };
+    let asked = match action {
+        Action::Have => Asked::Have,
+        Action::Price => Asked::Price,
+        Action::Pay => Asked::Payment,
+        _ => Asked::Status,
+    };
+    let can = entry.asked(state.build()).contains(&asked);
+    can && (action != Action::Have || !status(state).is_committed())
 }

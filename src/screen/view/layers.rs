@@ -4,8 +4,11 @@ use ratatui::text::{Line, Span};
 use tui_input::Input;
 
 use super::paint::{Pen, under_cursor};
-use super::{all_figures, bill, derivation, figure, help, warnings, words};
+use super::{
+    all_figures, bill, derivation, entry, figure, form, help, ledger, pick, warnings, words,
+};
 use crate::rules;
+use crate::screen::keymap::Place;
 use crate::screen::state::{Layer, Question, State};
 use crate::screen::update::{MENU, answers};
 
@@ -84,17 +87,31 @@ fn content(
             let title = format!("Warning {number} of {all}");
             (title, warnings::whole(state, pen, width, *place), *top)
         }
-        Layer::Bill(top) => ("Bill".to_owned(), bill::page(state, pen, width), *top),
+        Layer::Bill | Layer::BillFind => {
+            let finding = matches!(layer, Layer::BillFind);
+            let (title, lines) = ledger::page(state, pen, width, body, finding);
+            (title, lines, 0)
+        }
+        Layer::Entry(entry, stop) => entry::page(state, pen, width, entry, *stop),
+        Layer::Pick(entry, of, at) => pick::page(state, pen, width, (entry, *of, *at), body),
+        Layer::Form(form) => {
+            let (title, lines) = form::page(state, pen, width, form);
+            (title, lines, 0)
+        }
         Layer::Cautions(top) => (
             "Cautions, the deadliest first".to_owned(),
             warnings::cautions(state, pen, width),
             *top,
         ),
-        Layer::Help(place, top) => (
-            "Help".to_owned(),
-            help::help(state, pen, width, *place),
-            *top,
-        ),
+        Layer::Help(place, top) => {
+            let mut lines = help::help(state, pen, width, *place);
+            if *place == Place::Bill {
+                let mut since = bill::moved(state, pen, width);
+                since.append(&mut lines);
+                lines = since;
+            }
+            ("Help".to_owned(), lines, *top)
+        }
         Layer::Note(rule, input) => (
             "Accept a warning".to_owned(),
             note(pen, width, rule, input),
@@ -189,6 +206,27 @@ fn name(state: &State, pen: &Pen, width: usize, input: &Input) -> Vec<Line<'stat
     lines
 }
 
+/// How much is not saved.
+fn unsaved(state: &State) -> String {
+    let choices = crate::build::edit::difference(&state.saved, state.build()).len();
+    let counted = |count: usize, one: &str, more: &str| match count {
+        1 => format!("1 {one}"),
+        many => format!("{many} {more}"),
+    };
+    let mut parts = Vec::new();
+    if choices > 0 {
+        parts.push(counted(choices, "choice is changed", "choices are changed"));
+    }
+    let bought = state.saved.purchases != state.build().purchases;
+    if bought {
+        parts.push("something was written down on the bill".to_owned());
+    }
+    if parts.is_empty() {
+        parts.push("something else was written down".to_owned());
+    }
+    format!("Some of this is not saved: {}.", parts.join(", and "))
+}
+
 fn ask(
     state: &State,
     pen: &Pen,
@@ -197,17 +235,7 @@ fn ask(
     cursor: usize,
 ) -> Vec<Line<'static>> {
     let words = match question {
-        Question::Leave => {
-            let changes = crate::build::edit::difference(&state.saved, state.build()).len();
-            format!(
-                "Some of this is not saved: {changes} {} changed.",
-                if changes == 1 {
-                    "choice is"
-                } else {
-                    "choices are"
-                }
-            )
-        }
+        Question::Leave => unsaved(state),
         Question::Replace(path, _) => {
             format!(
                 "{} exists already. Replacing it loses what it holds.",

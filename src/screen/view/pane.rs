@@ -2,6 +2,7 @@
 //! make of them.
 
 use ratatui::text::{Line, Span};
+use rust_decimal::Decimal;
 
 use super::paint::{Pen, under_cursor};
 use crate::assessment::Assessment;
@@ -38,9 +39,11 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
     let mut lines = cost(state, after, pen, width);
     // Where the rows are that the cursor can stand on.
     let mut rows = vec![(PaneRow::Cost, 0)];
+    lines.extend(spent(after.unwrap_or(now), pen, width));
     if tall {
         lines.push(expected(after.unwrap_or(now), pen, width));
         lines.extend(by_step(now, after, pen, width));
+        lines.push(first_cut(now, after, pen, width));
     }
     part(&mut lines);
     let axes_at = |first: usize, row: fn(Axis) -> PaneRow| {
@@ -160,6 +163,51 @@ fn cost(state: &State, after: Option<&Assessment>, pen: &Pen, width: usize) -> V
             Span::styled(pen.right(&range, room), pen.theme.muted),
         ]),
     ]
+}
+
+/// What was spent, its share, and what all of it comes to in the end; none before anything was
+/// paid.
+fn spent(shown: &Assessment, pen: &Pen, width: usize) -> Option<Line<'static>> {
+    let bill = &shown.bill;
+    if bill.spent.is_zero() {
+        return None;
+    }
+    let share = bill.spent.checked_mul(Decimal::ONE_HUNDRED);
+    let share = share.and_then(|share| share.checked_div(bill.forecast));
+    let spent = amounts::whole(bill.spent);
+    let spent = match share {
+        Some(share) => format!("spent {spent}, {} %", amounts::whole(share)),
+        None => format!("spent {spent}"),
+    };
+    let end = amounts::whole(bill.forecast);
+    let room = width.saturating_sub(2 + text::width(&spent));
+    let texts = [format!("in the end {end}"), format!("end {end}")];
+    let fits = texts.iter().find(|end| text::width(end) < room);
+    let end = fits.map_or("", String::as_str);
+    Some(Line::from(format!("{spent}{}", pen.right(end, room))))
+}
+
+/// What of the cost the first cut cannot do without.
+fn first_cut(
+    now: &Assessment,
+    after: Option<&Assessment>,
+    pen: &Pen,
+    width: usize,
+) -> Line<'static> {
+    let (before, then) = before_after(
+        amounts::whole(now.bill.first_cut),
+        after.map(|after| amounts::whole(after.bill.first_cut)),
+    );
+    let figures = match then {
+        Some(then) => format!("{before} -> {then}"),
+        None => before,
+    };
+    let name = pen.left("till first cut", 15);
+    let room = width.saturating_sub(17);
+    Line::styled(
+        format!("{name}{}", pen.right(&figures, room)),
+        pen.theme.muted,
+    )
 }
 
 /// What such a bill comes to on average, and the range that eight of ten stay in.

@@ -1,0 +1,274 @@
+//! What the text of a form means: a quote, a payment, a quantity, a day; or what is wrong with
+//! it, and in which field.
+
+use jiff::civil::Date;
+use rust_decimal::Decimal;
+
+use super::{Form, What, seller};
+use crate::build::Build;
+use crate::build::purchases::{Consignment, Payment, Purchase, Quote, Status};
+use crate::catalogue::prices::OnTop;
+use crate::money::{Currency, Money, MoneyError};
+use crate::screen::ledger::{Asked, Entry, day};
+use crate::screen::state::State;
+use crate::store::quotes::decimal;
+use crate::units::show;
+use crate::words::Words as _;
+
+/// What a text turned out to mean, or why it means nothing.
+pub type Reading<T> = Result<T, String>;
+
+impl Form {
+    /// What the field under the cursor reads as; none where it has answers, or is empty and may
+    /// be so.
+    pub fn reads(&self, currency: Currency) -> Option<Reading<String>> {
+        let field = self.fields.get(self.at)?;
+        let text = field.shown().trim();
+        let spoken = |money: Money| {
+            let amount = show::grouped(&money.amount.to_string());
+            format!("{amount} {}", money.currency)
+        };
+        match field.what {
+            _ if text.is_empty() => None,
+            What::Price => Some(price(text, currency).map(spoken)),
+            What::Amount => Some(paid(text, currency).map(spoken)),
+            What::Named | What::PaidOn | What::Until | What::Expected => {
+                Some(date(text).map(|day| day.to_string()))
+            }
+            What::Have => Some(decimal(text).map(|one| show::grouped(&one.to_string()))),
+            What::Rate => Some(rate(text).map(|one| show::grouped(&one.to_string()))),
+            _ => None,
+        }
+    }
+
+    /// The first field that cannot be read.
+    pub fn wrong(&self, state: &State) -> Option<usize> {
+        let currency = state.now.bill.currency;
+        let bad = |at: usize| {
+            let looked_at = Self { at, ..self.clone() };
+            let needed = matches!(
+                self.fields[at].what,
+                What::Price | What::Amount | What::Named | What::PaidOn
+            );
+            match looked_at.reads(currency) {
+                Some(reading) => reading.is_err(),
+                None => needed && self.fields[at].shown().trim().is_empty(),
+            }
+        };
+        (0..self.fields.len()).find(|at| bad(*at))
+    }
+
+    fn quote(&self, state: &State) -> Reading<Quote> {
+        let text = |what| self.text(what).trim();
+        let until = match text(What::Until) {
+            "" => None,
+            until => Some(date(until)?),
+        };
+        let picked = |what| self.answer(what).unwrap_or_default();
+        let includes = match picked(What::Includes) {
+            1 => Some(Vec::new()),
+            2 => Some(vec![OnTop::Tax]),
+            3 => Some(vec![OnTop::Freight, OnTop::Tax]),
+            4 => Some(OnTop::ALL.to_vec()),
+            _ => None,
+        };
+        Ok(Quote {
+            price: price(text(What::Price), state.now.bill.currency)?,
+            date: date(text(What::Named))?,
+            valid_until: until,
+            supplier: seller(state, picked(What::Seller)),
+            includes,
+            used: picked(What::Used) == 1,
+        })
+    }
+
+    fn paid(&self, state: &State) -> Reading<Payment> {
+        let text = |what| self.text(what).trim();
+        let rate = match text(What::Rate) {
+            "" => None,
+            text => Some(rate(text)?),
+        };
+        let by = text(What::By);
+        Ok(Payment {
+            amount: paid(text(What::Amount), state.now.bill.currency)?,
+            date: date(text(What::PaidOn))?,
+            rate,
+            what: self
+                .answer(What::For)
+                .and_then(|at| OnTop::ALL.get(at).copied()),
+            by: (!by.is_empty()).then(|| by.to_owned()),
+            part_payment: self.answer(What::Rest) == Some(1),
+        })
+    }
+}
+
+/// The build with what a form says written down, and what to say about it.
+///
+/// # Errors
+/// Says what a field lacks.
+pub fn written(state: &State, form: &Form) -> Reading<(Build, String)> {
+    let mut build = state.build().clone();
+    let id = form.entry.id();
+    let said = if form.entry.is_way(&build) {
+        let ways = &mut build.purchases.consignments;
+        let way = ways.entry(id.clone()).or_default();
+        let said = of_way(state, form, way)?;
+        if *way == Consignment::default() {
+            ways.shift_remove(id);
+        }
+        said
+    } else {
+        let parts = &mut build.purchases.parts;
+        let part = parts.entry(id.clone()).or_default();
+        let said = of_part(state, form, part)?;
+        if *part == Purchase::default() {
+            parts.shift_remove(id);
+        }
+        said
+    };
+    Ok((build, said.to_owned()))
+}
+
+/// The text of the only field.
+fn only(form: &Form) -> Option<String> {
+    let text = form.fields.first().map_or("", |field| field.shown()).trim();
+    (!text.is_empty()).then(|| text.to_owned())
+}
+
+fn of_way(state: &State, form: &Form, way: &mut Consignment) -> Reading<&'static str> {
+    if form.asked == Asked::Payment {
+        way.payments.push(form.paid(state)?);
+        return Ok("payment written down");
+    }
+    way.note = only(form);
+    Ok("remark written down")
+}
+
+fn of_part(state: &State, form: &Form, part: &mut Purchase) -> Reading<&'static str> {
+    Ok(match form.asked {
+        Asked::Price => {
+            part.quotes.push(form.quote(state)?);
+            "price written down; earlier ones are kept"
+        }
+        Asked::Payment => {
+            let payment = form.paid(state)?;
+            let ordered = pays_for_order(&form.entry, part.status(), &payment);
+            if ordered {
+                part.status = Some(Status::Ordered);
+                part.ordered_on = part.ordered_on.or(Some(payment.date));
+                let bought = form.entry.line(&state.now).map(|line| line.buy);
+                part.ordered = part.ordered.or(bought);
+            }
+            part.payments.push(payment);
+            match ordered {
+                true => "payment written down, status ordered",
+                false => "payment written down",
+            }
+        }
+        Asked::Have => {
+            part.have = only(form).map(|text| decimal(&text)).transpose()?;
+            "what is in hand written down"
+        }
+        Asked::Order => {
+            part.order = only(form);
+            "order number written down"
+        }
+        Asked::Expected => {
+            part.expected = only(form).map(|text| date(&text)).transpose()?;
+            "expected day written down"
+        }
+        Asked::Note | Asked::Status | Asked::Supplier => {
+            part.note = only(form);
+            "remark written down"
+        }
+    })
+}
+
+/// An amount with or without its currency: `26,40 EUR`, `1 234.50`, `84,48usd`.
+fn money(text: &str, usual: Currency) -> Reading<Money> {
+    let text = text.trim();
+    let letters = text.trim_end_matches(|c: char| c.is_ascii_alphabetic());
+    let (digits, code) = text.split_at(letters.len());
+    let currency = match code {
+        "" => usual,
+        code => code
+            .to_ascii_uppercase()
+            .parse()
+            .map_err(|error: MoneyError| error.to_string())?,
+    };
+    let amount = decimal(digits.trim())?;
+    Ok(Money::new(amount, currency))
+}
+
+fn price(text: &str, currency: Currency) -> Reading<Money> {
+    match text {
+        "" => Err("type the price of one, such as 26,40 EUR".to_owned()),
+        text => money(text, currency),
+    }
+}
+
+/// An amount that was paid, or, with a minus in front, that came back.
+fn paid(text: &str, currency: Currency) -> Reading<Money> {
+    match (text, text.strip_prefix('-')) {
+        ("", _) => Err("type what was paid, such as 84,48 EUR".to_owned()),
+        (_, Some(rest)) => {
+            let mut money = money(rest, currency)?;
+            money.amount = -money.amount;
+            Ok(money)
+        }
+        (text, None) => money(text, currency),
+    }
+}
+
+/// Whether a payment means that the part is ordered now: nobody pays for what is still to buy.
+fn pays_for_order(entry: &Entry, status: Status, payment: &Payment) -> bool {
+    let open = matches!(status, Status::ToBuy | Status::Quoted);
+    open && matches!(entry, Entry::Part(..)) && payment.amount.amount > Decimal::ZERO
+}
+
+fn date(text: &str) -> Reading<Date> {
+    day(text).ok_or_else(|| match text.trim() {
+        "" => "type a day, such as 2026-12-18".to_owned(),
+        other => format!("{other:?} is not a day; write it as 2026-12-18 or 18.12.2026"),
+    })
+}
+
+fn rate(text: &str) -> Reading<Decimal> {
+    let rate = decimal(text)?;
+    match rate.is_zero() {
+        true => Err("a rate of nothing; write what one unit was worth, such as 0,91".to_owned()),
+        false => Ok(rate),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{paid, price};
+    use crate::money::Currency;
+
+    fn read(text: &str) -> String {
+        match paid(text, Currency::EUR) {
+            Ok(money) => format!("{} {}", money.amount, money.currency),
+            Err(_) => "refused".to_owned(),
+        }
+    }
+
+    #[test]
+    fn an_amount_is_read_as_it_is_meant() {
+        for (text, want) in [
+            ("26,40", "26.40 EUR"),
+            ("26.40 USD", "26.40 USD"),
+            ("84,48usd", "84.48 USD"),
+            ("1 234,50 EUR", "1234.50 EUR"),
+            ("-12", "-12 EUR"),
+            ("", "refused"),
+            ("EUR", "refused"),
+            ("abc", "refused"),
+            ("12 euros", "refused"),
+            ("--3", "refused"),
+        ] {
+            assert_eq!(read(text), want, "{text}");
+        }
+        assert!(price("-3", Currency::EUR).is_err());
+    }
+}

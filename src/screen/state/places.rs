@@ -1,0 +1,54 @@
+//! Where keys have their meaning, and where things are drawn.
+
+use super::{Focus, Layer, State};
+use crate::build::choices::Kind;
+use crate::screen::keymap::Place;
+use crate::screen::layout::Layout;
+
+impl State {
+    /// Where things are drawn: the pages of the bill take the room of the side pane as well.
+    pub fn drawn(&self) -> Option<Layout> {
+        let layout = self.layout()?;
+        let wide = matches!(
+            self.place(),
+            Place::Bill | Place::BillFind | Place::Entry | Place::Pick | Place::Form
+        );
+        Some(if wide { layout.whole() } else { layout })
+    }
+
+    /// Where keys have their meaning now.
+    pub fn place(&self) -> Place {
+        match self.layers.last() {
+            Some(Layer::Menu(_)) => Place::Menu,
+            Some(Layer::Warnings(_)) => Place::Warnings,
+            Some(Layer::Figure(..)) => Place::Figure,
+            Some(Layer::Figures) => Place::Figures,
+            Some(Layer::Derivation(..)) => Place::Derivation,
+            Some(Layer::Warning(..)) => Place::Warning,
+            Some(Layer::Note(..)) => Place::Note,
+            Some(Layer::Bill) => Place::Bill,
+            Some(Layer::BillFind) => Place::BillFind,
+            Some(Layer::Entry(..)) => Place::Entry,
+            Some(Layer::Pick(..)) => Place::Pick,
+            Some(Layer::Form(_)) => Place::Form,
+            Some(Layer::Cautions(_)) => Place::Cautions,
+            Some(Layer::Help(..)) => Place::Help,
+            Some(Layer::Name(..)) => Place::Name,
+            Some(Layer::Question(..)) => Place::Question,
+            None => self.main_place(),
+        }
+    }
+
+    fn main_place(&self) -> Place {
+        match self.focus {
+            _ if self.find.is_some() => Place::Find,
+            Focus::Choices => Place::Choices,
+            Focus::Pane => Place::Pane,
+            Focus::Options => match self.choice().map(|choice| choice.kind) {
+                Some(Kind::Number(_) | Kind::Amount) => Place::Number,
+                Some(Kind::Parts(_)) => Place::Checklist,
+                _ => Place::Options,
+            },
+        }
+    }
+}

@@ -1,0 +1,93 @@
+//! What differs between two builds, in words: what undo says that it takes back.
+
+use crate::build::Build;
+use crate::build::edit::difference;
+use crate::build::purchases::{Purchase, Status};
+use crate::catalogue::{Catalogue, Id};
+use crate::screen::ledger::Entry;
+use crate::words::Words as _;
+
+/// Every difference: choices by their titles, then what was written down about parts.
+pub(super) fn differences(catalogue: &Catalogue, before: &Build, after: &Build) -> Vec<String> {
+    let choices = difference(before, after);
+    let mut told: Vec<String> = choices
+        .iter()
+        .map(|edit| edit.choice.title.to_owned())
+        .collect();
+    if before.accepted != after.accepted {
+        told.push("accepted warnings".to_owned());
+    }
+    told.extend(purchases(catalogue, before, after));
+    if before.done != after.done {
+        told.push("ticks of the checklist".to_owned());
+    }
+    told
+}
+
+fn purchases(catalogue: &Catalogue, before: &Build, after: &Build) -> Vec<String> {
+    let (then, now) = (&before.purchases, &after.purchases);
+    let mut told = Vec::new();
+    let nothing = Purchase::default();
+    for id in keys(then.parts.keys(), now.parts.keys()) {
+        let one = then.of(id).unwrap_or(&nothing);
+        let other = now.of(id).unwrap_or(&nothing);
+        let title = Entry::Unused(id.clone()).title(catalogue);
+        told.extend(of_part(one, other).map(|what| format!("{what}: {title}")));
+    }
+    for id in keys(then.consignments.keys(), now.consignments.keys()) {
+        let one = then.consignments.get(id);
+        let other = now.consignments.get(id);
+        if one == other {
+            continue;
+        }
+        let paid = one.map(|one| &one.payments) != other.map(|other| &other.payments);
+        let what = if paid { "payment" } else { "remark" };
+        let title = Entry::Way(id.clone()).title(catalogue);
+        told.push(format!("{what}: {title}"));
+    }
+    if then.offcuts != now.offcuts {
+        told.push("lengths in hand".to_owned());
+    }
+    told
+}
+
+/// The keys of both, each once.
+fn keys<'i>(one: impl Iterator<Item = &'i Id>, other: impl Iterator<Item = &'i Id>) -> Vec<&'i Id> {
+    let mut keys: Vec<&Id> = one.collect();
+    for id in other {
+        if !keys.contains(&id) {
+            keys.push(id);
+        }
+    }
+    keys
+}
+
+/// What differs in one part's purchase.
+fn of_part(one: &Purchase, other: &Purchase) -> impl Iterator<Item = String> {
+    let has = |status| one.status == Some(status) || other.status == Some(status);
+    let status = match (one.status(), other.status()) {
+        _ if one.status == other.status => None,
+        _ if has(Status::HaveIt) => Some("have it".to_owned()),
+        (_, to) => Some(format!("status {}", to.title())),
+    };
+    let rest = [
+        ("price", one.quotes != other.quotes),
+        ("payment", one.payments != other.payments),
+        (
+            "in hand",
+            one.have != other.have && status.as_deref() != Some("have it"),
+        ),
+        ("supplier", one.supplier != other.supplier),
+        ("order number", one.order != other.order),
+        ("expected day", one.expected != other.expected),
+        ("received", one.received != other.received),
+        ("remark", one.note != other.note),
+    ];
+    let ordered =
+        status.is_none() && (one.ordered != other.ordered || one.ordered_on != other.ordered_on);
+    let rest = rest.into_iter().chain([("order", ordered)]);
+    let rest = rest.filter(|(_, differs)| *differs);
+    status
+        .into_iter()
+        .chain(rest.map(|(what, _)| what.to_owned()))
+}

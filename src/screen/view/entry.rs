@@ -1,0 +1,306 @@
+//! One line of the bill in full: what was written down about it, then why so many, where its
+//! price comes from, what was asked and paid, and what comes on top.
+
+use ratatui::text::{Line, Span};
+use rust_decimal::Decimal;
+
+use super::ledger::quantity;
+use super::paint::{Pen, under_cursor};
+use crate::build::purchases::Status;
+use crate::catalogue::prices::OnTop;
+use crate::money::Money;
+use crate::money::show as amounts;
+use crate::screen::form::each;
+use crate::screen::ledger::{Asked, Entry, supplier_of};
+use crate::screen::state::State;
+use crate::units::show;
+use crate::words::Words as _;
+
+mod words;
+
+use words::{money, payment, price, quoted, seller};
+
+/// Columns of the names of fields.
+pub(super) const NAME: usize = 14;
+
+/// Title, lines, and how far they are scrolled: the cursor walks the fields, then the text.
+pub(super) fn page(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    entry: &Entry,
+    stop: usize,
+) -> (String, Vec<Line<'static>>, usize) {
+    let asked = entry.asked(state.build());
+    let mut lines = Vec::new();
+    for (place, what) in asked.iter().enumerate() {
+        let here = place == stop;
+        let value = value(state, entry, *what);
+        let room = width.saturating_sub(NAME + 3);
+        for (row, text) in pen.wrap(&value, room).into_iter().enumerate() {
+            let name = if row == 0 { what.title() } else { "" };
+            let arrow = if here && row == 0 { ">" } else { " " };
+            let line = Line::from(vec![
+                Span::styled(format!("{arrow} {}", pen.left(name, NAME)), pen.theme.title),
+                Span::raw(pen.left(&text, room)),
+            ]);
+            lines.push(match here {
+                true => under_cursor(line, pen.theme.selected),
+                false => line,
+            });
+        }
+    }
+    lines.push(Line::default());
+    for (head, text) in details(state, entry) {
+        let room = width.saturating_sub(NAME + 3);
+        for (row, text) in pen.wrap(&text, room).into_iter().enumerate() {
+            let name = if row == 0 { head } else { "" };
+            lines.push(Line::from(vec![
+                Span::styled(format!("  {}", pen.left(name, NAME)), pen.theme.muted),
+                Span::raw(text),
+            ]));
+        }
+    }
+    let top = (stop + 1).saturating_sub(asked.len());
+    (entry.title(&state.catalogue), lines, top)
+}
+
+/// What a field says now.
+fn value(state: &State, entry: &Entry, asked: Asked) -> String {
+    let build = state.build();
+    let purchase = entry.purchase(build);
+    let nothing = |text: &str| text.to_owned();
+    match asked {
+        Asked::Price => match purchase.and_then(|one| one.quote()) {
+            Some(quote) => quoted(state, entry, quote),
+            None => nothing("nobody was asked yet"),
+        },
+        Asked::Payment => paid(state, entry),
+        Asked::Status => purchase
+            .map_or(Status::ToBuy, |one| one.status())
+            .title()
+            .to_owned(),
+        Asked::Have => in_hand(state, entry),
+        Asked::Supplier => match purchase.and_then(|one| one.supplier.as_ref()) {
+            Some(id) => seller(state, id),
+            None => {
+                let line = entry.line(&state.now);
+                let own = line.and_then(|line| supplier_of(&state.catalogue, line));
+                own.map_or_else(
+                    || nothing("not known"),
+                    |one| format!("{}, as the price says", one.title),
+                )
+            }
+        },
+        Asked::Order => order(state, entry),
+        Asked::Expected => match purchase.and_then(|one| one.expected) {
+            Some(day) => day.to_string(),
+            None => nothing("not said"),
+        },
+        Asked::Note => entry.note(build).unwrap_or("none").to_owned(),
+    }
+}
+
+fn paid(state: &State, entry: &Entry) -> String {
+    let payments = entry.payments(state.build());
+    let bill = &state.now.bill;
+    let exact = |amount: Decimal| money(Money::new(amount, bill.currency));
+    let (paid, likely) = match entry {
+        Entry::Part(..) => match entry.line(&state.now) {
+            Some(line) => (line.paid, line.total.likely),
+            None => return "it is no longer on the bill".to_owned(),
+        },
+        Entry::Way(_) => match entry.consignment(&state.now) {
+            Some(one) => (one.paid, one.on_top().map_or(one.paid, |sum| sum.likely)),
+            None => return "it is no longer on the bill".to_owned(),
+        },
+        Entry::Unused(id) => {
+            let own = bill.unchosen.iter().filter(|one| one.what == *id);
+            let sum: Decimal = own.map(|one| one.paid).sum();
+            return format!("{}, and no line needs it", exact(sum));
+        }
+    };
+    match payments.is_empty() {
+        true => format!("nothing yet of {}", exact(likely)),
+        false if paid == likely => format!("{}: all of it", exact(paid)),
+        false => format!("{} of {}", exact(paid), exact(likely)),
+    }
+}
+
+fn in_hand(state: &State, entry: &Entry) -> String {
+    let Some(line) = entry.line(&state.now) else {
+        return "no line needs it".to_owned();
+    };
+    let said = entry.purchase(state.build()).and_then(|one| one.have);
+    let needed = quantity(line.needed, line.unit);
+    match (said, line.have.is_zero()) {
+        (None, true) => format!("nothing of {needed}"),
+        (None, false) => format!("all that is needed: {needed}"),
+        (Some(have), _) => format!("{} of {needed}", quantity(have, line.unit)),
+    }
+}
+
+fn order(state: &State, entry: &Entry) -> String {
+    let Some(purchase) = entry.purchase(state.build()) else {
+        return "not ordered".to_owned();
+    };
+    let mut parts: Vec<String> = Vec::new();
+    parts.extend(purchase.order.clone());
+    if let Some(ordered) = purchase.ordered {
+        parts.push(format!("{} ordered", show::quantity(ordered)));
+    }
+    if let Some(day) = purchase.ordered_on {
+        parts.push(format!("on {day}"));
+    }
+    if let Some(received) = purchase.received {
+        parts.push(format!("{} arrived", show::quantity(received)));
+    }
+    match parts.is_empty() {
+        true => "none".to_owned(),
+        false => parts.join(", "),
+    }
+}
+
+/// What stands below the fields: a name and a text each.
+fn details(state: &State, entry: &Entry) -> Vec<(&'static str, String)> {
+    let build = state.build();
+    let mut told: Vec<(&'static str, String)> = Vec::new();
+    if let Some(line) = entry.line(&state.now) {
+        told.extend(of_line(state, line));
+        if let Some(purchase) = entry.purchase(build)
+            && purchase.quotes.len() > 1
+        {
+            let earlier = purchase.quotes.iter().rev().skip(1);
+            told.extend(earlier.map(|quote| ("Asked before", quoted(state, entry, quote))));
+        }
+    }
+    let payments = entry.payments(build).iter();
+    told.extend(payments.map(|one| ("Payment", payment(one))));
+    if let Some(one) = entry.consignment(&state.now) {
+        told.extend(on_top(state, entry, one));
+    }
+    told
+}
+
+fn of_line(state: &State, line: &crate::bill::Line) -> Vec<(&'static str, String)> {
+    let code = state.now.bill.currency;
+    let mut told = vec![("Why so many", line.why.clone())];
+    let packs = match line.quantity > line.needed {
+        true => ", rounded up as it is sold",
+        false => "",
+    };
+    let bought = format!(
+        "{} needed, {} to buy{packs}",
+        quantity(line.needed, line.unit),
+        quantity(line.buy, line.unit)
+    );
+    told.push(("Quantity", bought));
+    let one = |amount| price(Money::new(show::rounded(amount, 4), code));
+    match &line.price {
+        Some(price) => {
+            let range = price.range;
+            let amount = match range.low == range.high {
+                true => one(range.likely),
+                false => format!(
+                    "likely {}, from {} to {}",
+                    one(range.likely),
+                    one(range.low),
+                    one(range.high)
+                ),
+            };
+            let used = if price.used { ", second-hand" } else { "" };
+            let text = format!(
+                "{amount} {}{used}; {} of {}",
+                each(line.unit),
+                price.basis.title(),
+                price.date
+            );
+            told.push(("Price of one", text));
+        }
+        None => told.push(("Price of one", "nobody named one".to_owned())),
+    }
+    told.push((
+        "All of it",
+        format!(
+            "{}, from {}",
+            money(Money::new(line.total.likely, code)),
+            amounts::range(line.total)
+        ),
+    ));
+    let first = match line.first_cut {
+        true => "needed",
+        false => "can wait until after it",
+    };
+    told.push(("First cut", first.to_owned()));
+    told.extend(turn(state, line));
+    told
+}
+
+/// When its stage of buying is ordered, and why then.
+fn turn(state: &State, line: &crate::bill::Line) -> Option<(&'static str, String)> {
+    let places = state.now.bill.lines.iter();
+    let (place, _) = places
+        .enumerate()
+        .find(|(_, one)| std::ptr::eq(*one, line))?;
+    let mut stages = state.now.bill.ordering.stages.iter();
+    let stage = stages.find(|stage| stage.lines.contains(&place))?;
+    let mut text = format!("{}: {}", stage.title, stage.state.title());
+    if !stage.waits_for.is_empty() {
+        text += &format!("; first: {}", stage.waits_for.join("; "));
+    }
+    Some(("When", format!("{text}. {}", stage.why)))
+}
+
+/// What comes on top of the goods of its supplier.
+fn on_top(
+    state: &State,
+    entry: &Entry,
+    one: &crate::bill::Consignment,
+) -> Vec<(&'static str, String)> {
+    let code = state.now.bill.currency;
+    let exact = |amount: Decimal| money(Money::new(amount, code));
+    let parcels = match one.parcels {
+        1 => "1 parcel".to_owned(),
+        many => format!("{many} parcels"),
+    };
+    let long = match one.long {
+        0 => String::new(),
+        long => format!(", {long} of them long"),
+    };
+    let lines = one.lines.len();
+    let with = format!(
+        "{parcels}{long} from {} with {lines} {} worth {}",
+        one.title,
+        if lines == 1 { "line" } else { "lines" },
+        exact(one.goods.likely)
+    );
+    let mut told = vec![("Comes with", with)];
+    let each = [
+        (OnTop::Freight, one.freight),
+        (OnTop::Duty, one.duty),
+        (OnTop::Tax, one.tax),
+    ];
+    let each = each.map(|(what, range)| format!("{} {}", what.title(), exact(range.likely)));
+    let mut text = format!("{} for all of that", each.join(", "));
+    if let Some(line) = entry.line(&state.now) {
+        let share = line.total.likely * Decimal::ONE_HUNDRED;
+        let share = share.checked_div(one.goods.likely).unwrap_or_default();
+        text += &format!("; this line is {} % of it", amounts::whole(share));
+    }
+    told.push(("On top", text));
+    if matches!(entry, Entry::Way(_)) {
+        for (goods, rate, amount) in &one.duties {
+            let text = format!(
+                "{} {} %: {}",
+                goods.title(),
+                rate.normalize(),
+                exact(*amount)
+            );
+            told.push(("Duty", text));
+        }
+        told.push(("Tax", format!("{} %", one.tax_percent.normalize())));
+        let note = "General information of a day: customs and the tax office on the spot decide.";
+        told.push(("", note.to_owned()));
+    }
+    told
+}

@@ -1,0 +1,124 @@
+//! The totals under the bill: what all of it comes to, of what that is made up, what of it was
+//! spent.
+
+use ratatui::text::Line;
+use rust_decimal::Decimal;
+
+use super::paint::Pen;
+use crate::bill::Bill;
+use crate::catalogue::prices::Basis;
+use crate::money::show as amounts;
+use crate::screen::state::State;
+use crate::screen::text;
+use crate::units::show;
+
+/// The lines; where there is little room, the total alone.
+pub(super) fn lines(state: &State, pen: &Pen, width: usize, whole: bool) -> Vec<Line<'static>> {
+    let bill = &state.now.bill;
+    let code = bill.currency;
+    let exact = |amount: Decimal| amounts::exact(amount, code);
+    let styled = |phrases: Vec<String>, style| {
+        let rows = flowed(pen, &phrases, width).into_iter();
+        rows.map(move |row| Line::styled(row, style))
+    };
+    let sums = sums(bill, pen, width);
+    let mut lines: Vec<Line> = styled(sums, pen.theme.title).collect();
+    if !whole {
+        lines.truncate(1);
+        return lines;
+    }
+    let made_of = [
+        ("goods", bill.goods.likely),
+        ("freight", bill.freight.likely),
+        ("duty", bill.duty.likely),
+        ("tax", bill.tax.likely),
+    ];
+    let made_of = made_of.map(|(name, amount)| format!("{name} {}", exact(amount)));
+    lines.extend(styled(made_of.to_vec(), PLAIN));
+    let spent = vec![
+        format!("spent {}", exact(bill.spent)),
+        format!("to spend {}", exact(bill.to_spend)),
+        format!("in the end {}", exact(bill.forecast)),
+    ];
+    lines.extend(styled(spent, PLAIN));
+    let mut rest = vec![format!("first cut {}", exact(bill.first_cut))];
+    rest.extend(budget(state));
+    if bill.machines > 1 {
+        rest.push(format!(
+            "{} machines, each {}",
+            bill.machines,
+            exact(bill.per_machine())
+        ));
+    }
+    if bill.share_of(Basis::Invented) > Decimal::ZERO {
+        let share = show::quantity(bill.percent_of(Basis::Invented));
+        rest.push(format!("{share} % at invented prices"));
+    }
+    lines.extend(styled(rest, PLAIN));
+    lines
+}
+
+/// What all of it comes to, and what is to be expected; one phrase where both fit a row.
+fn sums(bill: &Bill, pen: &Pen, width: usize) -> Vec<String> {
+    let total = format!(
+        "In all {} {}, from {}",
+        amounts::exact(bill.total.likely, bill.currency),
+        bill.currency,
+        amounts::range(bill.total)
+    );
+    let estimate = &bill.estimate;
+    let of_ten = if width < 100 {
+        "8 of 10"
+    } else {
+        "eight of ten"
+    };
+    let expected = format!(
+        "expect {}, {of_ten} {} to {}",
+        amounts::whole(estimate.expected),
+        amounts::whole(estimate.low),
+        amounts::whole(estimate.high)
+    );
+    let both = format!("{total}; {expected}");
+    match text::width(&pen.spell(&both)) < width {
+        true => vec![both],
+        false => vec![total, expected],
+    }
+}
+
+/// Text as the terminal shows it by itself.
+const PLAIN: ratatui::style::Style = ratatui::style::Style::new();
+
+/// What the budget leaves; none without a budget, or where its money has no rate.
+fn budget(state: &State) -> Option<String> {
+    let bill = &state.now.bill;
+    let budget = state.build().area.budget?;
+    let rate = state.catalogue.rate(budget.currency, bill.currency)?;
+    let amount = budget.amount.checked_mul(rate)?;
+    let left = amount.checked_sub(bill.forecast)?;
+    let exact = |amount: Decimal| amounts::exact(amount, bill.currency);
+    let whole = amounts::whole(amount);
+    Some(match left.is_sign_negative() {
+        true => format!("budget {whole}, over by {}", exact(-left)),
+        false => format!("budget {whole}, left {}", exact(left)),
+    })
+}
+
+/// Phrases in rows, as many in each as fit; a phrase too long for a row is wrapped.
+fn flowed(pen: &Pen, phrases: &[String], width: usize) -> Vec<String> {
+    const GAP: &str = "   ";
+    let mut rows: Vec<String> = Vec::new();
+    for phrase in phrases {
+        let phrase = pen.spell(phrase);
+        match rows.last_mut() {
+            Some(row) if text::width(row) + GAP.len() + text::width(&phrase) <= width => {
+                row.push_str(GAP);
+                row.push_str(&phrase);
+            }
+            _ => {
+                let wrapped = pen.wrap(&phrase, width.saturating_sub(1));
+                rows.extend(wrapped.into_iter().map(|line| format!(" {line}")));
+            }
+        }
+    }
+    rows
+}
