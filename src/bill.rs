@@ -1,6 +1,7 @@
 //! What the machine takes: one line for each part, with its quantity and where that comes
 //! from, its price range, and the totals by step.
 
+mod by_rules;
 pub mod consignments;
 pub mod count;
 mod counted;

@@ -155,8 +155,14 @@ macro_rules! shelves {
                 }
                 for rule in file.quantities {
                     let rule = rule.into_inner();
-                    self.quantities.retain(|old| (&old.part, old.per) != (&rule.part, rule.per));
-                    self.quantities.push(rule);
+                    let same = |old: &&mut quantity::QuantityRule| {
+                        (&old.part, old.per) == (&rule.part, rule.per)
+                    };
+                    // A replaced rule keeps its place in the bill.
+                    match self.quantities.iter_mut().find(same) {
+                        Some(old) => *old = rule,
+                        None => self.quantities.push(rule),
+                    }
                 }
                 for rule in file.yearly {
                     let rule = rule.into_inner();

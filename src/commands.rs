@@ -23,6 +23,7 @@ mod open;
 mod output;
 mod parts;
 mod picture;
+mod quantities;
 mod quotes;
 mod rules;
 mod sheet;
@@ -76,6 +77,8 @@ enum Command {
     Choices(choices::Choices),
     /// List the parts of the catalogue with their prices.
     Parts(parts::Parts),
+    /// List how many small parts a machine takes, and why.
+    Quantities(quantities::Quantities),
     /// List the rules behind the warnings, with their reasons and sources.
     Rules(rules::Rules),
     /// Print a picture of the screen, as SVG.
@@ -182,6 +185,10 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
         Command::Parts(mut args) => {
             args.overlays.come_after(before.overlays_alone()?);
             parts::run(&args)
+        }
+        Command::Quantities(mut args) => {
+            args.overlays.come_after(before.overlays_alone()?);
+            quantities::run(&args)
         }
         Command::Rules(args) => before.nothing().and_then(|()| rules::run(&args)),
         Command::Completions(args) => before.nothing().and_then(|()| completions::run(&args)),

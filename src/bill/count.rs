@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::FromPrimitive;
 
 use crate::build::choices::control::{EmergencyStop, ResidualType};
-use crate::build::choices::working_area::{RailSeat, TubeSupply};
+use crate::build::choices::working_area::{PrintsFrom, RailSeat, TubeSupply};
 use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::catalogue::frame::RunEnd;
@@ -14,7 +14,7 @@ use crate::machine::Machine;
 use crate::machine::section::Section;
 use crate::machine::terminals;
 use crate::machine::wiring::lead::{Lead, Purpose};
-use crate::units::{self, Length};
+use crate::units::{self, Length, Mass};
 
 /// How many of what a rule counts this machine has.
 pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
@@ -66,7 +66,13 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         Count::OwnSaw => once(build.area.tube_supply == TubeSupply::WholeBars),
         Count::SteelArea => once(build.area.paint) * steel_area(picked, machine),
         Count::PlatePiece => whole(geometry.plates.iter().map(|plate| plate.pieces).sum()),
-        Count::PrintedPart => whole(geometry.prints.iter().map(|print| print.pieces).sum()),
+        Count::PrintedPart => prints(machine),
+        Count::OwnPrint => once(build.area.prints_from != PrintsFrom::Service) * prints(machine),
+        Count::PrinterToBuy => once(build.area.prints_from == PrintsFrom::PrinterToBuy),
+        Count::ServicePrint => {
+            let mass = units::kg::from(printed_mass(picked, machine));
+            once(build.area.prints_from == PrintsFrom::Service) * decimal(mass)
+        }
         Count::EpoxyBed => {
             once(build.area.rail_seat == RailSeat::EpoxyBed) * epoxy(picked, machine)
         }
@@ -121,7 +127,7 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         Count::HoseEarth => once(build.extras.earthed_hose && picked.extractor.is_some()),
         Count::MetalBin => once(build.extras.separate_bins),
         Count::Bed => once(build.extras.wasteboard) * decimal(units::m2::from(geometry.bed)),
-        Count::Shank => once(build.extras.starter_tools),
+        Count::Shank => shanks(picked),
         Count::ToolSet => once(build.extras.starter_tools),
         Count::HandTools => once(build.extras.hand_tools),
         Count::FireWatch => once(build.extras.fire_watch),
@@ -188,6 +194,41 @@ fn strips(machine: &Machine) -> Decimal {
     let rails = &machine.geometry.rails;
     let each = [rails.x, rails.y].map(|cut| units::m::from(cut.length) * f64::from(cut.rails));
     decimal(each.iter().sum())
+}
+
+fn prints(machine: &Machine) -> Decimal {
+    let prints = machine.geometry.prints.iter();
+    Decimal::from(prints.map(|print| print.pieces).sum::<u32>())
+}
+
+/// Mass of all printed parts of one machine.
+pub(super) fn printed_mass(picked: &Picked, machine: &Machine) -> Mass {
+    let prints = machine.geometry.prints.iter();
+    prints
+        .map(|print| print.volume * picked.filament.density * f64::from(print.pieces))
+        .sum()
+}
+
+/// Different diameters among the shanks of the usual tool and of the first end mills, where
+/// those are bought.
+fn shanks(picked: &Picked) -> Decimal {
+    let mut found = vec![picked.tool.shank];
+    if picked.build.extras.starter_tools {
+        let catalogue = picked.catalogue;
+        let rules = catalogue.quantities.iter();
+        for rule in rules.filter(|rule| rule.per == Count::ToolSet) {
+            let tool = catalogue.sundries.get(&rule.part);
+            found.extend(tool.and_then(|tool| tool.shank));
+        }
+    }
+    let mut sizes: Vec<i64> = found
+        .into_iter()
+        // To a hundredth of a millimetre: 6.35 and 6 want two collets.
+        .map(|shank| (units::mm::from(shank) * 100.0).round() as i64)
+        .collect();
+    sizes.sort_unstable();
+    sizes.dedup();
+    Decimal::from(sizes.len())
 }
 
 fn switches(machine: &Machine) -> u32 {

@@ -61,6 +61,8 @@ fn origin(picked: &Picked, what: Count) -> Origin {
         | Count::SteelArea
         | Count::PlatePiece
         | Count::PrintedPart
+        | Count::OwnPrint
+        | Count::ServicePrint
         | Count::MovingBridge
         | Count::Cable
         | Count::CoreEnd
@@ -110,7 +112,9 @@ fn choice(what: Count) -> &'static str {
         Count::HoseEarth => "earthed_hose",
         Count::MetalBin => "separate_bins",
         Count::Bed => "wasteboard",
-        Count::Shank | Count::ToolSet => "starter_tools",
+        Count::Shank => "tool",
+        Count::ToolSet => "starter_tools",
+        Count::PrinterToBuy => "prints_from",
         Count::HandTools => "hand_tools",
         Count::FireWatch => "fire_watch",
         Count::Protection => "protection_sets",
@@ -125,6 +129,8 @@ fn choice(what: Count) -> &'static str {
         | Count::SteelArea
         | Count::PlatePiece
         | Count::PrintedPart
+        | Count::OwnPrint
+        | Count::ServicePrint
         | Count::MovingBridge
         | Count::Cable
         | Count::CoreEnd

@@ -3,12 +3,12 @@
 
 use rust_decimal::Decimal;
 
-use super::count::{count, decimal};
-use super::counted;
+use super::by_rules;
+use super::count::{decimal, printed_mass};
 use super::list::{List, Manner, Need, Told};
 use super::notes;
+use crate::build::choices::working_area::PrintsFrom;
 use crate::build::{Axis, Picked};
-use crate::catalogue::quantity::QuantityRule;
 use crate::catalogue::{Part, Step};
 use crate::explain::{Input, Origin, Recorder, Worth};
 use crate::machine::Machine;
@@ -50,7 +50,7 @@ pub(super) fn all<'c>(
     spindle(&mut list, picked)?;
     control(&mut list, picked, machine)?;
     extras(&mut list, picked)?;
-    by_rules(&mut list, picked, machine)?;
+    by_rules::add(&mut list, picked, machine)?;
     let List {
         mut needs, told, ..
     } = list;
@@ -92,15 +92,12 @@ fn working_area<'c>(
             plan(picked)
         })?;
     }
+    if picked.build.area.prints_from == PrintsFrom::Service {
+        // A service buys its own plastic; a quantity rule counts its work by mass.
+        return Ok(());
+    }
     // Failed prints: a fifth on top (common practice).
-    let mass: f64 = machine
-        .geometry
-        .prints
-        .iter()
-        .map(|print| {
-            units::kg::from(print.volume * picked.filament.density) * f64::from(print.pieces)
-        })
-        .sum();
+    let mass = units::kg::from(printed_mass(picked, machine));
     list.add(
         picked.filament,
         step,
@@ -306,92 +303,50 @@ fn extras<'c>(
     list: &mut List<'_, 'c, '_, impl Recorder>,
     picked: &Picked<'c>,
 ) -> Result<(), MoneyError> {
-    let parts: [(Option<&'c dyn Part>, &str, &str); 6] = [
+    let parts: [(Option<&'c dyn Part>, Manner, &str, &str); 6] = [
         (
             picked.extractor.map(|part| part as &'c dyn Part),
+            Manner::USUAL,
             "draws off dust and chips",
             "extractor",
         ),
         (
             picked.coolant.map(|part| part as &'c dyn Part),
+            Manner::LATER,
             "cools the cut",
             "coolant",
         ),
         (
             picked.enclosure.map(|part| part as &'c dyn Part),
+            Manner::LATER,
             "keeps noise and chips in",
             "enclosure",
         ),
         (
             picked.table.map(|part| part as &'c dyn Part),
+            Manner::USUAL,
             "carries the machine",
             "table",
         ),
         (
             picked.tool_sensor.map(|part| part as &'c dyn Part),
+            Manner::LATER,
             "measures the tool",
             "tool_sensor",
         ),
         (
             picked.workholding.map(|part| part as &'c dyn Part),
+            Manner::USUAL,
             "holds the workpiece",
             "workholding",
         ),
     ];
-    for (part, why, choice) in parts {
+    for (part, manner, why, choice) in parts {
         if let Some(part) = part {
-            list.add(part, Step::Extras, Decimal::ONE, why, || {
+            list.add_in_manner(part, Step::Extras, Decimal::ONE, manner, why, || {
                 Origin::choice(choice)
             })?;
         }
     }
     Ok(())
-}
-
-fn by_rules<'c>(
-    list: &mut List<'_, 'c, '_, impl Recorder>,
-    picked: &Picked<'c>,
-    machine: &Machine,
-) -> Result<(), MoneyError> {
-    for rule in &picked.catalogue.quantities {
-        let counted = count(picked, machine, rule.per);
-        if counted.is_zero() {
-            continue;
-        }
-        let needed = needed(rule, counted).ok_or(MoneyError::Overflow)?;
-        let catalogue = picked.catalogue;
-        // Small parts come in packs; what else a rule names, by its own unit.
-        if let Some(sundry) = catalogue.sundries.get(&rule.part) {
-            let pack = sundry.pack;
-            list.add_packed(
-                sundry,
-                rule.step,
-                needed,
-                pack,
-                Manner::USUAL,
-                &rule.why,
-                || counted::inputs(picked, rule, sundry, counted, needed),
-            )?;
-        } else if let Some((_, part)) = catalogue.part(rule.part.as_str()) {
-            list.add_packed(
-                part,
-                rule.step,
-                needed,
-                Decimal::ZERO,
-                Manner::USUAL,
-                &rule.why,
-                || counted::inputs(picked, rule, part, counted, needed),
-            )?;
-        }
-    }
-    Ok(())
-}
-
-/// What a rule asks for, spares included; none where that is past counting.
-pub(super) fn needed(rule: &QuantityRule, counted: Decimal) -> Option<Decimal> {
-    let spare = rule.spare_percent.checked_div(Decimal::ONE_HUNDRED)?;
-    rule.each
-        .checked_mul(counted)?
-        .checked_add(rule.plus)?
-        .checked_mul(Decimal::ONE.checked_add(spare)?)
 }

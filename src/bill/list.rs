@@ -49,6 +49,11 @@ impl Manner {
         shared: false,
         first_cut: true,
     };
+    /// For each machine, but the first cut doesn't wait for it.
+    pub(super) const LATER: Self = Self {
+        shared: false,
+        first_cut: false,
+    };
 }
 
 /// The needs so far.
@@ -69,18 +74,23 @@ impl<'c, R: Recorder> List<'_, 'c, '_, R> {
         why: &str,
         from: impl FnOnce() -> Origin,
     ) -> Result<(), MoneyError> {
-        self.add_packed(
-            part,
-            step,
-            needed,
-            Decimal::ZERO,
-            Manner::USUAL,
-            why,
-            || {
-                let needed = Worth::Exact(needed, notes::unit(part.unit()));
-                vec![Input::new("n_i", why, needed, from())]
-            },
-        )
+        self.add_in_manner(part, step, needed, Manner::USUAL, why, from)
+    }
+
+    /// The same for what is shared, or what the first cut doesn't wait for.
+    pub(super) fn add_in_manner(
+        &mut self,
+        part: &'c dyn Part,
+        step: Step,
+        needed: Decimal,
+        manner: Manner,
+        why: &str,
+        from: impl FnOnce() -> Origin,
+    ) -> Result<(), MoneyError> {
+        self.add_packed(part, step, needed, Decimal::ZERO, manner, why, || {
+            let needed = Worth::Exact(needed, notes::unit(part.unit()));
+            vec![Input::new("n_i", why, needed, from())]
+        })
     }
 
     /// The same for what follows from a length, which is told of as well.

@@ -129,6 +129,9 @@ pub struct Sundry {
     /// How many units come in one pack; orders round up to whole packs.
     #[serde(deserialize_with = "pack")]
     pub pack: Decimal,
+    /// Diameter of its shank, for what a collet holds.
+    #[serde(default, rename = "shank_mm", with = "units::mm::opt")]
+    pub shank: Option<Length>,
     /// Standing leakage to earth, for filters.
     #[serde(default, rename = "leakage_ma", with = "units::ma::or_zero::opt")]
     pub leakage: Option<ElectricCurrent>,

@@ -43,6 +43,9 @@ crate::words! {
         OwnSaw = "own-saw", "own saws", "One where whole bars are bought.";
         PlatePiece = "plate-piece", "plates", "Every aluminium plate to be cut and drilled.";
         PrintedPart = "printed-part", "printed parts", "Every printed part.";
+        OwnPrint = "own-print", "parts printed at home", "Every printed part, where a printer of your own makes it.";
+        PrinterToBuy = "printer-to-buy", "printers to buy", "One where a printer is bought for the machine.";
+        ServicePrint = "service-print-kg", "kg printed by a service", "Mass of the printed parts, where a service prints them.";
         EpoxyBed = "epoxy-bed-l", "litres of bedding", "Epoxy under the rails, where that seat is chosen.";
         ShimmedRail = "shimmed-rail", "shimmed rails", "Rails seated on shims, where that seat is chosen.";
         MachinedRail = "machined-rail", "machined seats", "Rails seated on machined pads, where that seat is chosen.";
@@ -77,9 +80,9 @@ crate::words! {
         HoseEarth = "hose-earth", "earthed hoses", "One where the hose is earthed.";
         MetalBin = "metal-bin", "metal bins", "One where metal and wood have bins of their own.";
         Bed = "bed-m2", "m² of bed", "The working area, for wasteboards.";
-        Shank = "shank", "shank sizes", "Every shank diameter among the tools: each wants its collet.";
+        Shank = "shank", "shank sizes", "Every shank diameter among the usual tool and the first end mills: each wants its collet.";
         ToolSet = "tool-set", "starter sets", "One where a starter set of end mills is chosen.";
-        HandTools = "hand-tools", "hand-tool sets", "One where the tools are not at hand yet.";
+        HandTools = "hand-tools", "workshops without tools", "One where hand tools are bought.";
         FireWatch = "fire-watch", "fire-watch sets", "One where smoke alarm and extinguisher are chosen.";
         Protection = "protection", "sets of protection", "One for each person where eye and ear protection is chosen.";
         SpareSet = "spare-set", "spare sets", "One where spares are chosen.";
@@ -110,10 +113,22 @@ pub struct QuantityRule {
     /// Spares, in percent of the rest.
     #[serde(default, deserialize_with = "percent")]
     pub spare_percent: Decimal,
+    /// Whether the first cut waits for it. What makes work nicer or is for later says no; what
+    /// keeps people from harm never does.
+    #[serde(default = "yes")]
+    pub first_cut: bool,
+    /// Whether one workshop takes it once, however many machines are built together: a drill
+    /// does, a drill's worth of screws doesn't.
+    #[serde(default)]
+    pub shared: bool,
     /// Why this many, in words.
     pub why: String,
     /// Where the rule comes from.
     pub source: String,
+}
+
+fn yes() -> bool {
+    true
 }
 
 fn how_many<'de, D: serde::Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {

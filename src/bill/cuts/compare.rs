@@ -5,9 +5,9 @@
 use rust_decimal::Decimal;
 
 use super::SectionCuts;
+use crate::bill::by_rules::needed;
 use crate::bill::count::members;
 use crate::bill::line::Pricing;
-use crate::bill::lines::needed;
 use crate::bill::list::{Need, bought};
 use crate::build::purchases::Purchase;
 use crate::catalogue::quantity::Count;

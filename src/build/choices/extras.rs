@@ -90,7 +90,7 @@ pub(super) fn rows() -> Vec<Choice> {
         flag "starter_tools" "First end mills" (extras.starter_tools) [Cost Warnings]
             "End mills and collets for the first weeks. Without them the finished machine stands still.";
         flag "hand_tools" "Buy hand tools" (extras.hand_tools) [Cost]
-            "Taps, drills, square, gauges, crimp tool. Say no if the workshop has them.";
+            "Drill, square, gauges, crimp tool and more, each a line of the parts list: mark there which you have. Say no if the workshop has them all.";
         flag "fire_watch" "Fire protection" (extras.fire_watch) [Cost Warnings]
             "A smoke alarm and an extinguisher within reach. Dull tools light dust.";
         flag "unattended" "Runs unattended" (extras.unattended) [Warnings]

@@ -26,6 +26,15 @@ crate::words! {
 }
 
 crate::words! {
+    /// Who prints the printed parts.
+    PrintsFrom {
+        OwnPrinter = "own-printer", "a printer you have", "You pay plastic, power and wear.";
+        PrinterToBuy = "printer-to-buy", "a printer to buy", "The printer goes on the bill, and stays in the workshop for the next project.";
+        Service = "printing-service", "a printing service", "You send the models and pay by the gram: dearer by far than plastic, far cheaper than a printer.";
+    }
+}
+
+crate::words! {
     /// What the builder has built before.
     Experience {
         FirstBuild = "first-build", "this is my first", "Plan a quarter in reserve, and avoid what needs tuning.";
@@ -65,6 +74,8 @@ pub struct WorkingArea {
     pub plate: Id,
     /// Printing material.
     pub filament: Id,
+    /// Who prints the printed parts.
+    pub prints_from: PrintsFrom,
     /// How far the beam's ends are from hinged (0) to clamped (1).
     pub end_fixity: Ratio,
     /// How the rails are seated.
@@ -133,6 +144,7 @@ impl Default for WorkingArea {
             end_trim: units::mm::of(10.0),
             plate: id("plate-25"),
             filament: id("filament-asa"),
+            prints_from: PrintsFrom::OwnPrinter,
             end_fixity: units::percent::of(67.0),
             rail_seat: RailSeat::EpoxyBed,
             thread_strips: false,
@@ -211,6 +223,8 @@ pub(super) fn rows() -> Vec<Choice> {
             "Aluminium plate for the Z axis and the gantry. Thin plate lets the spindle nod; thick plate must be moved.";
         part "filament" "Printing material" (area.filament) {&[PartKind::Filament]} [Cost Warnings]
             "What brackets and mounts are printed from. Motors get warm: a plastic that softens lets the motor sag.";
+        word "prints_from" "Parts printed by" (area.prints_from) {PrintsFrom} [Cost]
+            "Brackets and mounts are 3D prints. Without a printer at hand, count one in, or let a printing service make them from your models.";
         number "beam_ends_percent" "Beam end fixity" (area.end_fixity) {percent Percent 0.0 100.0 5.0} [StiffnessY StiffnessZ StiffnessX]
             "How firmly the beam's ends are held: 0 is a hinge, 100 a clamp that never turns. Bolted gantries lie between; 67 makes the beam half as soft as on hinges (common practice).";
         word "rail_seat" "Seat of the rails" (area.rail_seat) {RailSeat} [Cost Warnings]

@@ -1,0 +1,60 @@
+//! The small parts of the bill: what the quantity rules ask for, a line for each part that the
+//! machine has something to count by.
+
+use rust_decimal::Decimal;
+
+use super::count::count;
+use super::counted;
+use super::list::{List, Manner};
+use crate::build::Picked;
+use crate::catalogue::quantity::QuantityRule;
+use crate::explain::Recorder;
+use crate::machine::Machine;
+use crate::money::MoneyError;
+
+/// Adds what every rule asks for. A rule that asks for nothing, such as one that a file of the
+/// builder's own sets to zero, leaves no trace.
+///
+/// # Errors
+/// Where a quantity is past counting.
+pub(super) fn add<'c>(
+    list: &mut List<'_, 'c, '_, impl Recorder>,
+    picked: &Picked<'c>,
+    machine: &Machine,
+) -> Result<(), MoneyError> {
+    for rule in &picked.catalogue.quantities {
+        let counted = count(picked, machine, rule.per);
+        if counted.is_zero() {
+            continue;
+        }
+        let needed = needed(rule, counted).ok_or(MoneyError::Overflow)?;
+        if needed.is_zero() {
+            continue;
+        }
+        let manner = Manner {
+            shared: rule.shared,
+            first_cut: rule.first_cut,
+        };
+        let catalogue = picked.catalogue;
+        // Small parts come in packs; what else a rule names, by its own unit.
+        if let Some(sundry) = catalogue.sundries.get(&rule.part) {
+            let pack = sundry.pack;
+            let tell = || counted::inputs(picked, rule, sundry, counted, needed);
+            list.add_packed(sundry, rule.step, needed, pack, manner, &rule.why, tell)?;
+        } else if let Some((_, part)) = catalogue.part(rule.part.as_str()) {
+            let single = Decimal::ZERO;
+            let tell = || counted::inputs(picked, rule, part, counted, needed);
+            list.add_packed(part, rule.step, needed, single, manner, &rule.why, tell)?;
+        }
+    }
+    Ok(())
+}
+
+/// What a rule asks for, spares included; none where that is past counting.
+pub(super) fn needed(rule: &QuantityRule, counted: Decimal) -> Option<Decimal> {
+    let spare = rule.spare_percent.checked_div(Decimal::ONE_HUNDRED)?;
+    rule.each
+        .checked_mul(counted)?
+        .checked_add(rule.plus)?
+        .checked_mul(Decimal::ONE.checked_add(spare)?)
+}
