@@ -166,6 +166,7 @@ const SUFFIXES: &[(&str, &str)] = &[
     ("_s", "s"),
     ("_h", "h"),
     ("_hours", "h"),
+    ("_days", "days"),
     ("rpm", "rpm"),
     ("volts", "V"),
     ("shares", "%"),
@@ -266,8 +267,8 @@ fn saved_builds_load_and_are_sound() {
             .area
             .budget
             .filter(|money| money.currency == Currency::EUR);
-        build.area.monthly_budget = (build.area.monthly_budget)
-            .filter(|money| money.currency == Currency::EUR);
+        build.area.monthly_budget =
+            (build.area.monthly_budget).filter(|money| money.currency == Currency::EUR);
         std::fs::write(&path, build_file::write(None, &build)).expect("a written file");
         let loaded = build_file::load(&path, &catalogue)
             .unwrap_or_else(|error| panic!("build {place}: {error}"))
