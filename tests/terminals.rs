@@ -6,46 +6,18 @@ mod common;
 use std::collections::{HashMap, HashSet};
 
 use gantrywright::assessment::assess;
-use gantrywright::build::{Build, Picked};
-use gantrywright::catalogue::Catalogue;
+use gantrywright::build::Picked;
 use gantrywright::machine::Machine;
 use gantrywright::machine::terminals::{
     Core, Landing, Potential, Stage, Strip, Terminal, bought, landed, strips,
 };
 use gantrywright::machine::wiring::lead::{End, Purpose};
-use gantrywright::store::examples;
 use gantrywright::units;
-use rand::SeedableRng;
-use rand_chacha::ChaCha8Rng;
-
-fn builds(catalogue: &Catalogue) -> Vec<Build> {
-    let mut rng = ChaCha8Rng::seed_from_u64(19);
-    let others: &[&[(&str, &str)]] = &[
-        &[],
-        &[("emergency_stop", "none"), ("no_volt_release", "no")],
-        &[("emergency_stop", "software-input")],
-        &[("no_volt_release", "no")],
-        &[("spindle_circuit", "second"), ("motor_circuit", "second")],
-        &[("switch_cable", "cable-signal-3x0.34-shielded-flex")],
-        &[
-            ("travel_x_mm", "50"),
-            ("travel_y_mm", "50"),
-            ("travel_z_mm", "50"),
-        ],
-    ];
-    let examples = examples::all().into_iter();
-    let mut builds: Vec<Build> = examples
-        .map(|example| example.build(catalogue).expect("an example"))
-        .collect();
-    builds.extend(others.iter().map(|edits| common::build(catalogue, edits)));
-    builds.extend((0..120).map(|_| common::random_build(catalogue, &mut rng, 0.4)));
-    builds
-}
 
 fn machines(check: impl Fn(&Picked, &Machine)) {
     let catalogue = common::catalogue();
     let mut tried = 0;
-    for build in builds(&catalogue) {
+    for build in common::wired_builds(&catalogue, 120) {
         let Ok(assessment) = assess(&catalogue, &build, common::today()) else {
             continue;
         };

@@ -8,34 +8,7 @@ use gantrywright::assessment::{Assessment, assess};
 use gantrywright::build::{Build, Picked};
 use gantrywright::catalogue::Catalogue;
 use gantrywright::sheets::{Cell, Paper, Shape, Sheet, SheetKind, Table, sheet};
-use gantrywright::store::examples;
 use gantrywright::units;
-use rand::SeedableRng;
-use rand_chacha::ChaCha8Rng;
-
-fn builds(catalogue: &Catalogue) -> Vec<Build> {
-    let mut rng = ChaCha8Rng::seed_from_u64(19);
-    let others: &[&[(&str, &str)]] = &[
-        &[],
-        &[("emergency_stop", "none"), ("no_volt_release", "no")],
-        &[("emergency_stop", "software-input")],
-        &[("no_volt_release", "no")],
-        &[("spindle_circuit", "second"), ("motor_circuit", "second")],
-        &[("switch_cable", "cable-signal-3x0.34-shielded-flex")],
-        &[
-            ("travel_x_mm", "50"),
-            ("travel_y_mm", "50"),
-            ("travel_z_mm", "50"),
-        ],
-    ];
-    let examples = examples::all().into_iter();
-    let mut builds: Vec<Build> = examples
-        .map(|example| example.build(catalogue).expect("an example"))
-        .collect();
-    builds.extend(others.iter().map(|edits| common::build(catalogue, edits)));
-    builds.extend((0..60).map(|_| common::random_build(catalogue, &mut rng, 0.4)));
-    builds
-}
 
 fn sheet_of(
     catalogue: &Catalogue,
@@ -113,7 +86,7 @@ fn lines(table: &Table) -> (usize, Vec<String>) {
 #[test]
 fn the_lists_fit_their_paper() {
     let catalogue = common::catalogue();
-    for build in builds(&catalogue) {
+    for build in common::wired_builds(&catalogue, 60) {
         let Ok(assessment) = assess(&catalogue, &build, common::today()) else {
             continue;
         };

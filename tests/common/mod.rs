@@ -72,6 +72,32 @@ pub(crate) fn modelled_builds(catalogue: &Catalogue, seed: u64, count: usize) ->
     builds
 }
 
+/// Every example, the ways to stop and to feed, and so many random builds: whatever changes
+/// the wiring.
+pub(crate) fn wired_builds(catalogue: &Catalogue, random: usize) -> Vec<Build> {
+    let mut rng = ChaCha8Rng::seed_from_u64(19);
+    let others: &[&[(&str, &str)]] = &[
+        &[],
+        &[("emergency_stop", "none"), ("no_volt_release", "no")],
+        &[("emergency_stop", "software-input")],
+        &[("no_volt_release", "no")],
+        &[("spindle_circuit", "second"), ("motor_circuit", "second")],
+        &[("switch_cable", "cable-signal-3x0.34-shielded-flex")],
+        &[
+            ("travel_x_mm", "50"),
+            ("travel_y_mm", "50"),
+            ("travel_z_mm", "50"),
+        ],
+    ];
+    let examples = gantrywright::store::examples::all().into_iter();
+    let mut builds: Vec<Build> = examples
+        .map(|example| example.build(catalogue).expect("an example"))
+        .collect();
+    builds.extend(others.iter().map(|edits| build(catalogue, edits)));
+    builds.extend((0..random).map(|_| random_build(catalogue, &mut rng, 0.4)));
+    builds
+}
+
 /// Whether one number is no lower than another, to what binary fractions lose.
 pub(crate) fn no_lower(after: f64, before: f64) -> bool {
     after >= before - 1e-9 * before.abs()

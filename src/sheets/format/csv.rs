@@ -5,7 +5,7 @@
 use ::csv::{QuoteStyle, Terminator, WriterBuilder};
 
 use super::FormatError;
-use crate::sheets::{Cell, Row, RowKind, Sheet};
+use crate::sheets::{Cell, RowKind, Sheet};
 use crate::store::visible;
 use crate::words::Words as _;
 
@@ -33,7 +33,7 @@ pub(super) fn csv(sheets: &[Sheet]) -> Result<Vec<u8>, FormatError> {
                 .map_err(|error| bad(error.to_string()))?;
             for row in table.rows.iter().filter(|row| row.kind != RowKind::Heading) {
                 let name = (tables > 1).then(|| name.clone());
-                let cells = row.cells.iter().map(|cell| shown(row, cell));
+                let cells = row.cells.iter().map(shown);
                 let record = name.into_iter().chain(cells);
                 writer
                     .write_record(record)
@@ -44,7 +44,7 @@ pub(super) fn csv(sheets: &[Sheet]) -> Result<Vec<u8>, FormatError> {
     writer.into_inner().map_err(|error| bad(error.to_string()))
 }
 
-fn shown(_row: &Row, cell: &Cell) -> String {
+fn shown(cell: &Cell) -> String {
     match cell.value() {
         Cell::Text(text) => harmless(text),
         Cell::Tick(done) => if *done { "yes" } else { "no" }.to_owned(),

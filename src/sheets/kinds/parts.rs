@@ -4,12 +4,14 @@
 use rust_decimal::Decimal;
 
 use crate::assessment::Assessment;
-use crate::bill::{Bill, Consignment, Line};
+use crate::bill::{Bill, Line};
 use crate::build::purchases::Status;
-use crate::catalogue::prices::{Basis, OnTop};
+use crate::catalogue::prices::Basis;
 use crate::money::Money;
 use crate::sheets::{Cell, Column, Content, Formula, Paper, Row, Shape, Table};
 use crate::words::Words as _;
+
+mod suppliers;
 
 const LINES: &str = "parts";
 const PARCELS: &str = "suppliers";
@@ -30,18 +32,6 @@ const LINE_COLUMNS: [Column; 13] = [
     Column::new("why", "Why so many", Shape::Text).aside(),
 ];
 
-const PARCEL_COLUMNS: [Column; 9] = [
-    Column::new("supplier", "Supplier", Shape::Text),
-    Column::new("goods", "Goods", Shape::Money),
-    Column::new("parcels", "Parcels", Shape::Number),
-    Column::new("freight", "Freight", Shape::Money),
-    Column::new("duty_percent", "Duty %", Shape::Number),
-    Column::new("duty", "Duty", Shape::Money),
-    Column::new("tax_percent", "Tax %", Shape::Number),
-    Column::new("tax", "Tax", Shape::Money),
-    Column::new("total", "Landed", Shape::Money),
-];
-
 /// What it says.
 pub(in crate::sheets) fn content(paper: &Paper) -> Content {
     let bill = &paper.assessment.bill;
@@ -51,7 +41,7 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
             totals(bill),
             lines(paper, bill),
             orders(paper, bill),
-            suppliers(bill),
+            suppliers::suppliers(bill),
             order(bill),
             spending(bill),
         ],
@@ -297,109 +287,6 @@ fn orders(paper: &Paper, bill: &Bill) -> Table {
         columns,
         rows,
     }
-}
-
-/// What comes on top of the goods, by supplier. Rates may be changed; freight is taken as it is.
-fn suppliers(bill: &Bill) -> Table {
-    let mut rows: Vec<Row> = (bill.consignments.iter())
-        .map(|one| parcel(bill, one))
-        .collect();
-    let sum = |of: fn(&Consignment) -> Decimal| bill.consignments.iter().map(of).sum::<Decimal>();
-    let all = |column, amount| worked(money(bill, amount), Formula::Total(PARCELS, column));
-    let landed = bill.freight.likely + bill.duty.likely + bill.tax.likely;
-    rows.push(Row::sum(
-        "all",
-        vec![
-            Cell::text("All"),
-            all("goods", sum(|one| one.goods.likely)),
-            Cell::Empty,
-            all("freight", bill.freight.likely),
-            Cell::Empty,
-            all("duty", bill.duty.likely),
-            Cell::Empty,
-            all("tax", bill.tax.likely),
-            all("total", sum(|one| one.goods.likely) + landed),
-        ],
-    ));
-    Table {
-        id: PARCELS,
-        title: "What comes on top, by supplier".to_owned(),
-        columns: PARCEL_COLUMNS.into(),
-        rows,
-    }
-}
-
-fn parcel(bill: &Bill, one: &Consignment) -> Row {
-    let goods = Formula::TotalWhere(LINES, "total", "supplier", one.title.clone());
-    let (duty, duty_rate) = duty(bill, one);
-    let (tax, tax_rate) = tax(bill, one);
-    let landed = ["goods", "freight", "duty", "tax"].map(Formula::Here);
-    let total = one.goods.likely + one.freight.likely + one.duty.likely + one.tax.likely;
-    Row::entry(
-        one.supplier.as_str(),
-        vec![
-            Cell::text(one.title.clone()),
-            worked(money(bill, one.goods.likely), goods),
-            Cell::Exact(one.parcels.into()),
-            money(bill, one.freight.likely),
-            duty_rate,
-            duty,
-            tax_rate,
-            tax,
-            worked(money(bill, total), Formula::Plus(landed.into())),
-        ],
-    )
-}
-
-/// A share in percent, as exact as a workbook keeps numbers.
-fn percent_of(part: Decimal, whole: Decimal) -> Option<Decimal> {
-    let share = part.checked_div(whole)?.checked_mul(Decimal::ONE_HUNDRED)?;
-    Some(share.round_dp(12).normalize())
-}
-
-/// The duty, and its rate over all kinds of goods: in a workbook it follows the goods as long
-/// as their mix stays the same. Without goods there is no rate.
-fn duty(bill: &Bill, one: &Consignment) -> (Cell, Cell) {
-    let amount = money(bill, one.duty.likely);
-    if one.duty.likely.is_zero() || one.paid_for(OnTop::Duty) {
-        return (amount, Cell::Empty);
-    }
-    let Some(rate) = percent_of(one.duty.likely, one.goods.likely) else {
-        return (amount, Cell::Empty);
-    };
-    let part = Formula::Over(
-        Box::new(Formula::Here("duty_percent")),
-        Box::new(Formula::Number(Decimal::ONE_HUNDRED)),
-    );
-    let formula = rounded(bill, Formula::Times(vec![Formula::Here("goods"), part]));
-    (worked(amount, formula), Cell::Exact(rate))
-}
-
-/// The tax, and its rate: on the goods whose price does not hold it, their freight and duty.
-fn tax(bill: &Bill, one: &Consignment) -> (Cell, Cell) {
-    let amount = money(bill, one.tax.likely);
-    let whole = one.untaxed.likely == one.goods.likely;
-    if one.tax.likely.is_zero() || one.paid_for(OnTop::Tax) || !whole {
-        return (amount, Cell::Empty);
-    }
-    let mut base = vec![
-        Formula::Here("goods"),
-        Formula::Here("freight"),
-        Formula::Here("duty"),
-    ];
-    let untaxed = one.freight.likely - one.taxed_freight;
-    if !untaxed.is_zero() {
-        base.push(Formula::Number(-untaxed));
-    }
-    let part = Formula::Over(
-        Box::new(Formula::Here("tax_percent")),
-        Box::new(Formula::Number(Decimal::ONE_HUNDRED)),
-    );
-    let formula = rounded(bill, Formula::Times(vec![Formula::Plus(base), part]));
-    (
-        worked(amount, formula),
-        Cell::Exact(one.tax_percent.normalize()),
-    )
 }
 
 /// What to order when.
