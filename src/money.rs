@@ -178,10 +178,11 @@ impl Money {
 
     /// Rounded to the smallest coin, halves away from zero as invoices do.
     pub fn rounded(self) -> Self {
-        let amount = self.amount.round_dp_with_strategy(
-            self.currency.decimals(),
-            RoundingStrategy::MidpointAwayFromZero,
-        );
+        let digits = self.currency.decimals();
+        let strategy = RoundingStrategy::MidpointAwayFromZero;
+        let mut amount = self.amount.round_dp_with_strategy(digits, strategy);
+        // Always written with its cents.
+        amount.rescale(digits);
         Self::new(amount, self.currency)
     }
 }

@@ -66,7 +66,11 @@ fn swapping_the_drives_of_a_gantry_changes_nothing() {
                 ];
                 figures(&catalogue, &common::with(&catalogue, &build, &edits))
             };
-            let (a, b) = (sides(one, other), sides(other, one));
+            let (mut a, mut b) = (sides(one, other), sides(other, one));
+            // What wears is listed side by side, so only its sums stay.
+            for figures in [&mut a, &mut b] {
+                figures["cost"]["running_a_year"]["lines"] = serde_json::Value::Null;
+            }
             let mut found = Vec::new();
             for group in [
                 "axes",

@@ -119,7 +119,7 @@ fn buy(picked: &Picked, path: &str, line: &Line, told: &[Told]) -> Derivation {
 fn have(path: &str, line: &Line) -> Derivation {
     let title = format!("What is in hand of {}", line.title);
     let amount = Worth::Exact(line.have, unit(line.unit));
-    Derivation::of(format!("{path}.have"), title, amount.clone())
+    Derivation::of(format!("{path}.have"), title, amount)
         .by("As the build says, and no more than is needed.", "H = h")
         .with("h", "in hand of it", amount, Origin::Purchases)
         .from("the purchases in the build", "")

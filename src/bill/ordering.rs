@@ -155,7 +155,7 @@ impl Ordering {
             notes.note(|| {
                 let title = format!("Days on the way: {}", stage.title);
                 let days = Worth::Exact(stage.lead_days.into(), "days");
-                Derivation::of(path("lead_days"), title, days.clone())
+                Derivation::of(path("lead_days"), title, days)
                     .by("The longest of its suppliers, at worst.", "d = max d_i")
                     .with("max d_i", "slowest supplier", days, Origin::Here)
                     .from("the suppliers' records", "Holidays and customs add to it.")
@@ -175,7 +175,7 @@ impl Ordering {
                 Derivation::of(path, format!("To be paid in {}", month.name), money(month.amount))
                     .by(
                         "The stages that are ordered in it; each waits for what it is measured against, and for the money put aside every month where you named one.",
-                        "M = Σ m_i",
+                        "M = Σ m_i; at most B a month so far",
                     )
                     .with_each(each)
                     .with("B", "put aside every month; without it, B is no limit", money(monthly(picked, bill).unwrap_or_default()), Origin::choice("monthly_budget"))

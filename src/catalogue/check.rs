@@ -17,6 +17,7 @@ use crate::words::Words as _;
 mod drives;
 mod electrics;
 mod frames;
+mod money;
 mod references;
 mod tasks;
 
@@ -109,6 +110,7 @@ pub fn flaws(catalogue: &Catalogue) -> Vec<Flaw> {
     references::quantities(catalogue, &mut found);
     references::yearly(catalogue, &mut found);
     references::stages(catalogue, &mut found);
+    money::ranges(catalogue, &mut found);
     tasks::tasks(catalogue, &mut found);
     texts(catalogue, &mut found);
     found.0

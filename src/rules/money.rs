@@ -42,7 +42,7 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[],
             choice: "budget",
-            fires: "5600 EUR",
+            fires: "6200 EUR",
             quiet: "6600 EUR",
         },
     },

@@ -105,13 +105,21 @@ pub(super) fn sums(bill: &Bill, Amount { name, of, .. }: Amount) -> Vec<Input> {
     each.map(input).into()
 }
 
+/// A sum over consignments: its word in paths, its title, what is summed, what it comes to.
+type Summed = (
+    &'static str,
+    &'static str,
+    fn(&Consignment) -> PriceRange,
+    Decimal,
+);
+
 /// Notes what comes on top, by consignment and in all, and what is paid.
 pub(super) fn note(picked: &Picked, bill: &Bill, notes: &mut impl Recorder) {
     let money = |amount| Money::new(amount, bill.currency);
     for one in &bill.consignments {
         consignment(picked, bill, one, notes);
     }
-    let sums: [(&str, &str, fn(&Consignment) -> PriceRange, Decimal); 3] = [
+    let sums: [Summed; 3] = [
         (
             "freight",
             "Freight of all parcels",
