@@ -266,8 +266,8 @@ fn saved_builds_load_and_are_sound() {
             .area
             .budget
             .filter(|money| money.currency == Currency::EUR);
-        build.area.monthly_budget = (build.area.monthly_budget)
-            .filter(|money| money.currency == Currency::EUR);
+        build.area.monthly_budget =
+            (build.area.monthly_budget).filter(|money| money.currency == Currency::EUR);
         std::fs::write(&path, build_file::write(None, &build)).expect("a written file");
         let loaded = build_file::load(&path, &catalogue)
             .unwrap_or_else(|error| panic!("build {place}: {error}"))
