@@ -166,6 +166,7 @@ const SUFFIXES: &[(&str, &str)] = &[
     ("_s", "s"),
     ("_h", "h"),
     ("_hours", "h"),
+    ("_days", "days"),
     ("rpm", "rpm"),
     ("volts", "V"),
     ("shares", "%"),

@@ -10,7 +10,7 @@
 //! mean = (low + 4 likely + high)/6,  s² = (5p + r)(p + 5r)/252,  skewness γ = (r - p)/(6 s)
 //!
 //! exactly. How skewed lines that move together add up, and where the ends of the range are for
-//! the skewness of the sum, is in [`spread`].
+//! the skewness of the sum, is in `spread`.
 
 use rust_decimal::Decimal;
 use rust_decimal::prelude::FromPrimitive;

@@ -10,8 +10,8 @@
 //! cost nothing, and are filled first.
 //!
 //! Everything is whole tenths of a millimetre, so nothing is lost by rounding. A few greedy
-//! ways ([`greedy`]) are compared with what bars must cost at least ([`bound`]); as a rule that
-//! proves the cheapest of them at once. Else branch and bound ([`search`]) looks on, for a
+//! ways (`greedy`) are compared with what bars must cost at least (`bound`); as a rule that
+//! proves the cheapest of them at once. Else branch and bound (`search`) looks on, for a
 //! counted number of steps, so that the same build always gives the same answer in a bounded
 //! time; where the steps run out, what bars cost at least is told instead of a proof.
 

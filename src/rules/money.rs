@@ -42,8 +42,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[],
             choice: "budget",
-            fires: "6200 EUR",
-            quiet: "6600 EUR",
+            fires: "6450 EUR",
+            quiet: "6650 EUR",
         },
     },
     Rule {
@@ -61,8 +61,8 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[],
             choice: "budget",
-            fires: "6400 EUR",
-            quiet: "7200 EUR",
+            fires: "6700 EUR",
+            quiet: "7250 EUR",
         },
     },
     Rule {
