@@ -102,6 +102,17 @@ fn the_tables_come_as_text_and_as_json() {
             "{part}"
         );
     }
+    let rules = table(&["quantities", "ferrule"]);
+    let rule = &rules.as_array().expect("rules")[0];
+    assert_eq!(rule["part"], "ferrule-mixed");
+    assert_eq!(
+        (&rule["per"], &rule["each"]),
+        (&"core-end".into(), &"1".into())
+    );
+    assert_eq!(
+        (&rule["pack"], &rule["first_cut"]),
+        (&"200".into(), &true.into())
+    );
     for rule in table(&["rules"]).as_array().expect("rules") {
         for key in [
             "id", "severity", "step", "title", "source", "watches", "because", "do",
@@ -116,6 +127,7 @@ fn the_tables_come_as_text_and_as_json() {
         &["choices"][..],
         &["parts"],
         &["parts", "site"],
+        &["quantities"],
         &["assess", "-"],
     ] {
         let output = bench
@@ -130,6 +142,12 @@ fn the_tables_come_as_text_and_as_json() {
             .find(|line| unicode_width::UnicodeWidthStr::width(*line) > 80);
         assert!(!text.is_empty() && wide.is_none(), "{args:?}: {wide:?}");
     }
+    bench
+        .program()
+        .args(["quantities", "cable-glant"])
+        .assert()
+        .code(2)
+        .stderr(predicate::str::contains("did you mean \"cable-gland\"?"));
     bench
         .program()
         .args(["parts", "ball-scew"])

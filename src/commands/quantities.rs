@@ -100,7 +100,8 @@ fn json(entry: &Entry) -> Json {
 fn text(entries: &[Entry]) -> String {
     let mut text = String::new();
     for step in Step::ALL {
-        let mut heading = format!("{}\n", step.title());
+        let gap = if text.is_empty() { "" } else { "\n" };
+        let mut heading = format!("{gap}{}\n", step.title());
         for entry in entries.iter().filter(|entry| entry.rule.step == *step) {
             text.push_str(&std::mem::take(&mut heading));
             text.push_str(&paragraph(entry));
@@ -129,7 +130,6 @@ fn paragraph(entry: &Entry) -> String {
     ] {
         text.push_str(&layout::hanging(label, INDENT + 2, &about));
     }
-    text.push('\n');
     text
 }
 
