@@ -152,7 +152,7 @@ fn metres(length: Length) -> Decimal {
 /// Mounting holes of an axis's rails.
 fn holes(machine: &Machine, axis: Axis) -> Decimal {
     let cut = &machine.geometry.rails[axis];
-    Decimal::from(cut.holes) * Decimal::from(cut.rails)
+    Decimal::from(cut.holes()) * Decimal::from(cut.rails)
 }
 
 fn same_thread(thread: Length, millimetres: f64) -> bool {
