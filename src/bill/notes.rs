@@ -1,5 +1,6 @@
-//! How quantities, prices and sums of the bill came about: the sums here, each line and what
-//! comes on top in files of their own. All of it is exact: money and quantities stay decimals.
+//! How quantities, prices and sums of the bill came about: the sums here; each line, the price
+//! of one, and what comes on top in files of their own. All of it is exact: money and quantities
+//! stay decimals.
 
 use rust_decimal::Decimal;
 
@@ -14,6 +15,7 @@ use crate::words::Words as _;
 
 mod each_line;
 mod on_top;
+mod price;
 
 pub(super) use each_line::note_lines;
 
@@ -27,17 +29,19 @@ const AMOUNTS: [Amount; 3] = [
         title: "Low",
         of: |range| range.low,
     },
-    Amount {
-        name: "likely",
-        title: "Likely",
-        of: |range| range.likely,
-    },
+    LIKELY,
     Amount {
         name: "high",
         title: "High",
         of: |range| range.high,
     },
 ];
+
+const LIKELY: Amount = Amount {
+    name: "likely",
+    title: "Likely",
+    of: |range| range.likely,
+};
 
 /// One of the three amounts of a range.
 #[derive(Clone, Copy)]
@@ -53,6 +57,16 @@ pub(super) fn unit(unit: Unit) -> &'static str {
         Unit::Piece => "pieces",
         _ => unit.id(),
     }
+}
+
+/// The machines built together, as an input.
+fn machines(machines: u32) -> Input {
+    Input::new(
+        "N",
+        "machines built together",
+        Worth::Exact(Decimal::from(machines), ""),
+        Origin::choice("machines"),
+    )
 }
 
 /// Notes the sums of the bill.
@@ -72,7 +86,7 @@ pub(super) fn note(picked: &Picked, bill: &Bill, notes: &mut impl Recorder) {
                 Money::new(sum.likely, bill.currency),
             )
             .by("The sum of this step's lines of the bill.", "C = Σ T_i")
-            .with_each(lines(bill, |line| line.step == *step, AMOUNTS[1]))
+            .with_each(lines(bill, |line| line.step == *step, LIKELY))
             .from(SUM, LIMITS)
         });
     }

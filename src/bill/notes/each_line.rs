@@ -2,16 +2,15 @@
 
 use rust_decimal::Decimal;
 
-use super::{AMOUNTS, Amount, SUM, on_top, unit};
+use super::{AMOUNTS, Amount, SUM, machines, on_top, price, unit};
 use crate::bill::list::Told;
 use crate::bill::{Line, key};
 use crate::build::Picked;
-use crate::build::purchases::{Purchase, Status};
+use crate::build::purchases::Status;
 use crate::catalogue::Unit;
-use crate::catalogue::prices::{Basis, Offer, Price, PriceBook};
+use crate::catalogue::prices::{Basis, Offer};
 use crate::explain::{Derivation, Input, Origin, Recorder, Worth};
-use crate::money::{Money, PriceRange};
-use crate::words::Words as _;
+use crate::money::Money;
 
 /// Notes quantity, price and total of each line.
 pub(in crate::bill) fn note_lines(
@@ -35,7 +34,7 @@ pub(in crate::bill) fn note_lines(
         }
         for amount in AMOUNTS {
             if let Some(price) = &line.price {
-                notes.note(|| unit_price(picked, &path, line, price, amount));
+                notes.note(|| price::of_one(picked, &path, line, price, amount));
             }
             notes.note(|| line_total(&path, line, amount));
         }
@@ -98,12 +97,7 @@ fn bought(picked: &Picked, path: String, title: String, line: &Line, told: &[Tol
     let mut note = Derivation::of(path, title, Worth::Exact(line.buy, symbol))
         .by(words, formula)
         .with_each(asked.iter().flat_map(|told| told.inputs.iter().cloned()))
-        .with(
-            "N",
-            "machines built together",
-            Worth::Exact(Decimal::from(picked.build.area.machines), ""),
-            Origin::choice("machines"),
-        )
+        .with_each([machines(picked.build.area.machines)])
         .with(
             "Σ N·n_i",
             "asked for in all",
@@ -184,95 +178,6 @@ fn paid(picked: &Picked, path: &str, line: &Line) -> Derivation {
     )
     .with_each(on_top::payments(picked, payments, &line.part, currency))
     .from("the purchases in the build", "")
-}
-
-/// Where the price of one unit comes from: the quote, else the price book.
-fn unit_price(
-    picked: &Picked,
-    path: &str,
-    line: &Line,
-    price: &Price,
-    Amount { name, title, of }: Amount,
-) -> Derivation {
-    let currency = price.range.currency;
-    let each = match line.unit {
-        Unit::Piece => "piece",
-        Unit::Metre => "metre",
-        Unit::Kilogram => "kilogram",
-        Unit::Litre => "litre",
-        Unit::KilowattHour => "kilowatt-hour",
-    };
-    let title = format!("{title} price of one {each} of {}", line.title);
-    let note = Derivation::of(
-        format!("{path}.unit_price.{name}"),
-        title,
-        Money::new(of(&price.range), currency),
-    );
-    let purchase = picked.build.purchases.of(&line.part);
-    if let Some(quote) = purchase.and_then(Purchase::quote) {
-        return on_top::quoted(picked, note, quote, price, of);
-    }
-    match picked.catalogue.book_of(&line.part) {
-        Some(book) => in_book(note, book, line, price, of),
-        None => note,
-    }
-}
-
-/// How a price follows from a price book's entry.
-fn in_book(
-    note: Derivation,
-    book: &PriceBook,
-    line: &Line,
-    price: &Price,
-    of: fn(&PriceRange) -> Decimal,
-) -> Derivation {
-    let currency = price.range.currency;
-    let from_book = || Origin::PriceBook(book.id.to_string());
-    let entry = Money::new(entry(book, line, of), book.currency);
-    let title = format!(
-        "entry of the book, {}, of {}",
-        book.basis.title(),
-        book.date
-    );
-    let rate = book.rates.get(&currency);
-    let note = match rate.filter(|_| book.currency != currency) {
-        Some(rate) => note
-            .by(
-                "The price in the last price book that has the part, in the currency of your \
-                 site.",
-                "p = p_b·r",
-            )
-            .with("p_b", title, entry, from_book())
-            .with(
-                "r",
-                format!("rate of {currency} for one {}", book.currency),
-                Worth::Exact(rate.0, ""),
-                from_book(),
-            ),
-        None => note
-            .by(
-                "The price in the last price book that has the part.",
-                "p = p_b",
-            )
-            .with("p_b", title, entry, from_book()),
-    };
-    note.from(
-        price.basis.word().plain,
-        "Prices change; ask again before you order.",
-    )
-}
-
-/// One of the three amounts of a book's entry, for as many as are bought.
-fn entry(book: &PriceBook, line: &Line, of: fn(&PriceRange) -> Decimal) -> Decimal {
-    book.offer(&line.part).map_or(Decimal::ZERO, |offer| {
-        let entry = offer.at(line.buy);
-        of(&PriceRange {
-            low: entry.low,
-            likely: entry.likely,
-            high: entry.high,
-            currency: book.currency,
-        })
-    })
 }
 
 /// How the total of a line follows from what is bought, its price, and what was paid.
