@@ -90,15 +90,9 @@ fn in_book(
 
 /// One of the three amounts of a book's entry, for as many as are bought.
 fn entry(book: &PriceBook, line: &Line, of: fn(&PriceRange) -> Decimal) -> Decimal {
-    book.offer(&line.part).map_or(Decimal::ZERO, |offer| {
-        let entry = offer.at(line.buy);
-        of(&PriceRange {
-            low: entry.low,
-            likely: entry.likely,
-            high: entry.high,
-            currency: book.currency,
-        })
-    })
+    let offer = book.offer(&line.part);
+    let range = offer.and_then(|offer| offer.at(line.buy).range(book.currency).ok());
+    range.map_or(Decimal::ZERO, |range| of(&range))
 }
 
 /// How a price by a quote came about.
