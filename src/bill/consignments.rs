@@ -319,7 +319,7 @@ impl Customs<'_> {
             from,
             into: self.currency,
         })?;
-        let own = PriceRange::new(entry.low, entry.likely, entry.high, self.currency)?;
+        let own = entry.range(self.currency)?;
         let factor = rate.checked_mul(times).ok_or(MoneyError::Overflow)?;
         own.times(factor)
     }

@@ -278,8 +278,10 @@ impl Desk<'_, '_> {
         if control.no_volt_release {
             self.add(Purpose::StartButton, Made::Wire, 2, 0.75);
         }
-        if has_contactor(self.picked) {
-            self.add(Purpose::StopCoil, Made::Wire, 2, 0.75);
+        for circuit in &self.electrics.circuits {
+            if is_cut(self.picked, self.electrics, circuit.which) {
+                self.add(Purpose::StopCoil, Made::Wire, 2, 0.75).circuit = circuit.which;
+            }
         }
         if self.picked.cooler.is_some_and(|cooler| cooler.watched) {
             self.add(Purpose::FlowSwitch, Made::SwitchCable, 2, 0.34);
