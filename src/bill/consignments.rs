@@ -72,6 +72,9 @@ impl Consignment {
     }
 }
 
+/// A supplier with the lines that it sends, each with its place on the bill.
+type Order<'a, 'l> = (&'a Supplier, Vec<(usize, &'l Line)>);
+
 /// What consignments are worked out with.
 struct Customs<'a> {
     catalogue: &'a Catalogue,
@@ -86,7 +89,7 @@ struct Customs<'a> {
 /// Where a supplier's money has no rate.
 pub fn all<'l>(
     picked: &Picked,
-    lines: impl Iterator<Item = (usize, &'l Line)> + Clone,
+    lines: impl Iterator<Item = (usize, &'l Line)>,
     currency: Currency,
 ) -> Result<Vec<Consignment>, MoneyError> {
     let catalogue = picked.catalogue;
@@ -96,24 +99,26 @@ pub fn all<'l>(
         tax_percent: tax_percent(picked),
         currency,
     };
-    let mut suppliers: Vec<&Supplier> = Vec::new();
-    for (_, line) in lines.clone() {
-        if let Some(supplier) = supplier_of(catalogue, line)
-            && !suppliers.iter().any(|known| known.id == supplier.id)
-        {
-            suppliers.push(supplier);
+    let mut orders: Vec<Order> = Vec::new();
+    for (place, line) in lines {
+        let Some(supplier) = supplier_of(catalogue, line) else {
+            continue;
+        };
+        // A supplier stands once in the catalogue, so its address tells it from the others.
+        let known = orders
+            .iter_mut()
+            .find(|(one, _)| std::ptr::eq(*one, supplier));
+        match known {
+            Some((_, own)) => own.push((place, line)),
+            None => orders.push((supplier, vec![(place, line)])),
         }
     }
-    let of = |supplier: &Supplier| {
-        let own = lines.clone().filter(|(_, line)| {
-            supplier_of(catalogue, line).is_some_and(|one| one.id == supplier.id)
-        });
-        let own: Vec<(usize, &Line)> = own.collect();
+    let of = |(supplier, own): (&Supplier, Vec<(usize, &Line)>)| {
         let bought = picked.build.purchases.consignments.get(&supplier.id);
         let payments = bought.map_or(&[][..], |bought| &bought.payments);
         customs.consignment(supplier, &own, payments)
     };
-    suppliers.into_iter().map(of).collect()
+    orders.into_iter().map(of).collect()
 }
 
 /// The tax on sales where the goods go, in percent.

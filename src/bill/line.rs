@@ -8,7 +8,7 @@ use super::list::{Need, bought};
 use super::weight;
 use crate::build::Picked;
 use crate::build::purchases::{Payment, Purchase, Quote, Status};
-use crate::catalogue::prices::{Basis, Includes, Offer, Price};
+use crate::catalogue::prices::{Basis, Includes, Offer, Price, PriceBook};
 use crate::catalogue::{Catalogue, Id, PartKind, Step, Unit};
 use crate::money::{Currency, Money, MoneyError, PriceRange};
 use crate::units::{Length, Mass};
@@ -66,11 +66,10 @@ impl Pricing<'_, '_> {
         let catalogue = self.picked.catalogue;
         let id = need.part.id();
         let unit = need.part.unit();
-        let kind = catalogue.part(id.as_str()).map(|(kind, _)| kind);
-        let kind = kind.unwrap_or(PartKind::Sundry);
+        let kind = need.part.kind();
         let purchase = self.picked.build.purchases.of(id);
-        let book = catalogue.book_of(id);
-        let offer = book.and_then(|book| book.offer(id));
+        let listed = self.listed(id);
+        let offer = listed.map(|(_, offer)| offer);
         let status = purchase.map_or(Status::ToBuy, Purchase::status);
         let in_hand = match purchase.map(|purchase| (purchase.have, status)) {
             Some((Some(have), _)) => {
@@ -83,7 +82,7 @@ impl Pricing<'_, '_> {
         let open = need.needed - in_hand;
         let pack = offer.and_then(|offer| offer.pack).unwrap_or(need.pack);
         let buy = to_buy(open, unit, pack, offer).ok_or(MoneyError::Overflow)?;
-        let mut price = self.unit_price(id, buy)?;
+        let mut price = self.priced(id, purchase, listed, buy)?;
         // Whoever it is ordered from sends it, whoever named the price.
         let sender = purchase.and_then(|purchase| purchase.supplier.as_ref());
         if let (Some(price), Some(sender)) = (price.as_mut(), sender) {
@@ -132,10 +131,25 @@ impl Pricing<'_, '_> {
     /// The price of one unit of a part when so many are bought: as quoted, else as the price
     /// book has it.
     pub(super) fn unit_price(&self, id: &Id, buy: Decimal) -> Result<Option<Price>, MoneyError> {
-        let book = self.picked.catalogue.book_of(id);
-        let listed = book.and_then(|book| book.price(id, buy, self.currency));
-        let listed = listed.transpose()?;
         let purchase = self.picked.build.purchases.of(id);
+        self.priced(id, purchase, self.listed(id), buy)
+    }
+
+    /// What the price book that counts says of a part.
+    fn listed(&self, id: &Id) -> Option<(&PriceBook, &Offer)> {
+        let book = self.picked.catalogue.book_of(id)?;
+        Some((book, book.offer(id)?))
+    }
+
+    fn priced(
+        &self,
+        id: &Id,
+        purchase: Option<&Purchase>,
+        listed: Option<(&PriceBook, &Offer)>,
+        buy: Decimal,
+    ) -> Result<Option<Price>, MoneyError> {
+        let listed = listed.map(|(book, offer)| book.price_by(offer, id, buy, self.currency));
+        let listed = listed.transpose()?;
         let Some((purchase, quote)) = purchase.and_then(|one| Some((one, one.quote()?))) else {
             return Ok(listed);
         };

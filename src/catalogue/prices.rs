@@ -5,6 +5,7 @@ use rust_decimal::Decimal;
 use serde::{Deserialize, Deserializer};
 use toml::Spanned;
 
+use super::Shelf;
 use super::part::Id;
 use crate::money::{self, Currency, MoneyError, PriceRange};
 use crate::words::Words;
@@ -192,12 +193,12 @@ pub struct PriceBook {
     pub rates: IndexMap<Currency, Rate>,
     /// The prices, by part, each with its place in the book's file.
     #[serde(deserialize_with = "placed")]
-    pub prices: IndexMap<Id, Spanned<Offer>>,
+    pub prices: Shelf<Spanned<Offer>>,
 }
 
 /// Reads the prices. An entry stands where its key does: that is where its line begins, and
 /// where the name of a part is mistyped.
-fn placed<'de, D: Deserializer<'de>>(d: D) -> Result<IndexMap<Id, Spanned<Offer>>, D::Error> {
+fn placed<'de, D: Deserializer<'de>>(d: D) -> Result<Shelf<Spanned<Offer>>, D::Error> {
     let entries = IndexMap::<Spanned<Id>, Offer>::deserialize(d)?;
     Ok(entries
         .into_iter()
@@ -264,7 +265,21 @@ impl PriceBook {
         currency: Currency,
     ) -> Option<Result<Price, MoneyError>> {
         let offer = self.offer(part)?;
-        Some(self.converted(part, offer, offer.at(quantity), currency))
+        Some(self.price_by(offer, part, quantity, currency))
+    }
+
+    /// The same by an offer of this book that is at hand.
+    ///
+    /// # Errors
+    /// As [`price`](Self::price).
+    pub fn price_by(
+        &self,
+        offer: &Offer,
+        part: &Id,
+        quantity: Decimal,
+        currency: Currency,
+    ) -> Result<Price, MoneyError> {
+        self.converted(part, offer, offer.at(quantity), currency)
     }
 
     /// The price in a currency, to the last digit: only what is bought is rounded to coins,
