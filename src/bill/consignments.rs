@@ -63,6 +63,11 @@ impl Consignment {
         self.settled.contains(&what)
     }
 
+    /// The likely duty as customs would reckon it, whatever was paid: this is what is taxed.
+    pub fn reckoned_duty(&self) -> Decimal {
+        self.duties.iter().map(|(_, _, duty)| duty).sum()
+    }
+
     /// Freight, duty and tax together.
     ///
     /// # Errors
