@@ -259,7 +259,8 @@ fn shanks(picked: &Picked) -> Decimal {
     Decimal::from(sizes.len())
 }
 
-fn switches(machine: &Machine) -> u32 {
+/// Limit and home switches, all axes together.
+pub(super) fn switches(machine: &Machine) -> u32 {
     machine
         .geometry
         .switches

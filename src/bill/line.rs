@@ -97,13 +97,8 @@ impl Pricing<'_, '_> {
             if used.is_none() {
                 spent = paid(catalogue, &purchase.payments, id, self.currency)?;
             }
-            let done = purchase.is_paid() && status != Status::Cancelled;
-            total = match status {
-                // What was paid for an order that is off comes on top of buying elsewhere.
-                Status::Cancelled => total.plus(fixed(spent, self.currency))?,
-                _ => settled(total, spent, done)?,
-            };
-            if let Some(price) = price.as_mut().filter(|_| done) {
+            total = in_the_end(total, spent, purchase)?;
+            if let Some(price) = price.as_mut().filter(|_| is_done(purchase)) {
                 price.basis = Basis::Paid;
             }
         }
@@ -211,20 +206,24 @@ impl Pricing<'_, '_> {
     }
 
     fn rate(&self, money: Money, id: &Id) -> Result<Decimal, MoneyError> {
-        rate(self.picked.catalogue, money, id, self.currency)
+        rate(self.picked.catalogue, money.currency, id, self.currency)
     }
 }
 
-fn rate(
+/// What one unit of a currency is worth in another.
+///
+/// # Errors
+/// Where no price book says; `what` is what it was asked for.
+pub(super) fn rate(
     catalogue: &Catalogue,
-    money: Money,
-    id: &Id,
+    from: Currency,
+    what: &Id,
     into: Currency,
 ) -> Result<Decimal, MoneyError> {
-    let known = catalogue.rate(money.currency, into);
+    let known = catalogue.rate(from, into);
     known.ok_or_else(|| MoneyError::NoRateFor {
-        what: id.to_string(),
-        from: money.currency,
+        what: what.to_string(),
+        from,
         into,
     })
 }
@@ -292,7 +291,7 @@ pub fn in_currency(
     let money = payment.amount;
     let rate = match payment.rate {
         Some(rate) if money.currency != currency => rate,
-        _ => rate(catalogue, money, what, currency)?,
+        _ => rate(catalogue, money.currency, what, currency)?,
     };
     let converted = money.times(rate)?;
     Ok(Money::new(converted.amount, currency).rounded())
@@ -310,6 +309,24 @@ pub(super) fn settled(
         return Ok(fixed(paid, currency));
     }
     planned.map(|amount| Ok(Money::new(amount.amount.max(paid), currency)))
+}
+
+/// Whether a part's last payment closed its purchase.
+fn is_done(purchase: &Purchase) -> bool {
+    purchase.is_paid() && purchase.status() != Status::Cancelled
+}
+
+/// What a line costs of which some was paid.
+fn in_the_end(
+    planned: PriceRange,
+    paid: Decimal,
+    purchase: &Purchase,
+) -> Result<PriceRange, MoneyError> {
+    match purchase.status() {
+        // What was paid for an order that is off comes on top of buying elsewhere.
+        Status::Cancelled => planned.plus(fixed(paid, planned.currency)),
+        _ => settled(planned, paid, is_done(purchase)),
+    }
 }
 
 /// An amount that is certain.

@@ -60,7 +60,7 @@ pub(super) fn unit(unit: Unit) -> &'static str {
 }
 
 /// The machines built together, as an input.
-fn machines(machines: u32) -> Input {
+pub(super) fn machines(machines: u32) -> Input {
     Input::new(
         "N",
         "machines built together",

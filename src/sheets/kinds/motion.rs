@@ -7,7 +7,7 @@ use crate::catalogue::Motor;
 use crate::machine::axis::AxisFigures;
 use crate::machine::feed::{pulses_a_turn, set_current};
 use crate::sheets::{Cell, Column, Content, Formula, Paper, Row, Shape, Table};
-use crate::units;
+use crate::units::{self, Acceleration};
 use crate::words::Words as _;
 
 const COLUMNS: [Column; 6] = [
@@ -143,20 +143,24 @@ fn moves(axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
         },
     ];
     if let Some(ramp) = figures.ramp {
-        let acceleration = Setting {
-            id: "acceleration",
-            title: "Acceleration",
-            value: units::m_per_s2::from(ramp.acceleration()) * 1000.0,
-            digits: 0,
-            unit: "mm/s²",
-            from: match figures.half_acceleration < figures.acceleration {
-                true => format!("most at half of that feed; axes.{letter}"),
-                false => path("acceleration_m_per_s2"),
-            },
+        let from = match figures.half_acceleration < figures.acceleration {
+            true => format!("most at half of that feed; axes.{letter}"),
+            false => path("acceleration_m_per_s2"),
         };
-        found.insert(2, acceleration);
+        found.insert(2, acceleration(ramp.acceleration(), from));
     }
     found
+}
+
+fn acceleration(most: Acceleration, from: String) -> Setting {
+    Setting {
+        id: "acceleration",
+        title: "Acceleration",
+        value: units::m_per_s2::from(most) * 1000.0,
+        digits: 0,
+        unit: "mm/s²",
+        from,
+    }
 }
 
 /// What the motor and its driver are set to.

@@ -62,17 +62,6 @@ impl Sent<'_, '_> {
         Origin::Part(self.picked.destination.id.to_string())
     }
 
-    /// An input that is a sum of this consignment itself.
-    fn own(&self, symbol: &'static str, title: &str, sum: &PriceRange, word: &str) -> Input {
-        figure(
-            symbol,
-            title,
-            sum.likely,
-            self.bill.currency,
-            self.path(word),
-        )
-    }
-
     fn goods(&self) -> Derivation {
         let title = format!("Likely price of the goods from {}", self.one.title);
         let each = self.one.lines.iter().map(|&place| {
@@ -117,14 +106,14 @@ impl Sent<'_, '_> {
     ) -> Derivation {
         let title = format!("{title} from {}", self.one.title);
         let note = Derivation::of(self.path(what.id()), title, self.money(sum.likely));
+        if !self.one.paid_for(what) {
+            return reckoned(note);
+        }
         let known = &self.picked.build.purchases.consignments;
         let paid = known
             .get(&self.one.supplier)
             .map_or(&[][..], |all| &all.payments);
         let own = |payment: &&Payment| payment.what.unwrap_or(OnTop::Freight) == what;
-        if !paid.iter().any(|payment| own(&payment)) {
-            return reckoned(note);
-        }
         let own = paid.iter().filter(own);
         note.by(
             "What was paid, each payment rounded to the smallest coin; no less than that while a rest is to be paid.",
@@ -157,7 +146,7 @@ impl Sent<'_, '_> {
             .with("s", "more for a long one", price(long), self.seller())
             .with("r", "rate into your money", rate, Origin::Constant("the price books' rates"))
             .with("i", "insurance", Worth::Exact(supplier.insurance_percent, "%"), self.seller())
-            .with_each([self.own("G", "goods", &one.goods, "goods")])
+            .with("G", "goods", self.money(one.goods.likely), Origin::figure(self.path("goods")))
             .with("k", "fee for a small order, where the goods are below the least order", price(small), self.seller())
             .with("b", "carrier's fee for clearing", self.money(one.clearing.likely), self.place())
             .from("the supplier's record", "Carriers count volume as well as mass.")
@@ -193,10 +182,8 @@ impl Sent<'_, '_> {
             )
             .with("t", "tax", Worth::Exact(one.tax_percent, "%"), rate)
             .with("G", "goods that are taxed on top", self.money(one.untaxed.likely), Origin::Here)
-            .with_each([
-                self.own("F", "freight, the carrier's fee included", &one.freight, "freight"),
-                self.own("D", "duty", &one.duty, "duty"),
-            ])
+            .with("F", "what is taxed of freight and carrier's fee", self.money(one.taxed_freight), Origin::Here)
+            .with("D", "duty as customs reckon it", self.money(one.reckoned_duty()), Origin::Here)
             .from(CUSTOMS, CHECK)
         })
     }

@@ -107,7 +107,9 @@ fn tax(bill: &Bill, one: &Consignment) -> (Cell, Cell) {
         Formula::Here("freight"),
         Formula::Here("duty"),
     ];
-    let untaxed = one.freight.likely - one.taxed_freight;
+    // Taxed is what was reckoned, whatever was paid for freight and duty.
+    let reckoned = one.taxed_freight + one.reckoned_duty();
+    let untaxed = one.freight.likely + one.duty.likely - reckoned;
     if !untaxed.is_zero() {
         base.push(Formula::Number(-untaxed));
     }
