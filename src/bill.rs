@@ -210,7 +210,7 @@ impl Bill {
             .sum()
     }
 
-    /// The share of the likely total that rests on invented prices, to four digits.
+    /// The share of the goods' likely price that rests on invented prices, to four digits.
     pub fn invented_share(&self) -> Decimal {
         self.share_of(Basis::Invented).round_dp(4)
     }
