@@ -30,6 +30,7 @@ pub mod papers;
 pub mod picture;
 pub mod preview;
 mod run;
+pub mod side_by_side;
 pub mod state;
 pub mod stiffer;
 mod terminal;
