@@ -37,6 +37,7 @@ mod terminal;
 pub mod text;
 pub mod theme;
 pub mod update;
+pub mod variants;
 pub mod view;
 
 pub use terminal::restore_on_panic;

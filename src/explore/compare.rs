@@ -69,6 +69,8 @@ pub struct Row {
     pub title: String,
     /// What each column says.
     pub cells: Vec<Cell>,
+    /// Whether people read it in another row already, and only programs want it by itself.
+    pub told: bool,
 }
 
 /// What one build says of one thing.
@@ -148,6 +150,7 @@ fn chosen(contenders: &[Contender]) -> Group {
                 Cell::Word(value.to_string(), shown)
             })
             .collect(),
+        told: false,
     });
     Group {
         id: "choices",

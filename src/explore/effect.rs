@@ -34,16 +34,17 @@ pub fn effect(
     today: Date,
 ) -> Result<Effect, AssessError> {
     let after = assess(catalogue, &edit.applied(build), today)?;
-    let (added, lifted) = (
-        missing_in(&after.findings, &before.findings),
-        missing_in(&before.findings, &after.findings),
-    );
-    Ok(Effect {
+    Ok(turned(before, after))
+}
+
+/// The effect of going from one assessment to another.
+pub fn turned(before: &Assessment, after: Assessment) -> Effect {
+    Effect {
         price: after.bill.total.likely - before.bill.total.likely,
-        added,
-        lifted,
+        added: missing_in(&after.findings, &before.findings),
+        lifted: missing_in(&before.findings, &after.findings),
         after,
-    })
+    }
 }
 
 /// Whether two findings say the same of the same thing, whatever the numbers in them.

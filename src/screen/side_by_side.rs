@@ -52,6 +52,10 @@ pub fn lines(comparison: &Comparison, columns: usize, all: bool) -> Vec<Line> {
     lines.extend(grid.row(Sort::Names, "", &names));
     let mut groups = 0;
     for (group, rows) in comparison.shown(all) {
+        let rows: Vec<&Row> = rows.into_iter().filter(|row| !row.told).collect();
+        if rows.is_empty() {
+            continue;
+        }
         groups += 1;
         lines.push(line(Sort::Words, String::new()));
         lines.push(line(Sort::Group, group.title.to_owned()));
@@ -103,10 +107,19 @@ impl Grid {
         Self { title, cell }
     }
 
+    /// A cell's lines; a word that is too long for the column goes on below after a hyphen.
+    fn wrapped(&self, cell: &str) -> Vec<String> {
+        let words = cell.split(' ').map(|word| match width(word) > self.cell {
+            true => word.replace('-', "- "),
+            false => word.to_owned(),
+        });
+        wrap(&words.collect::<Vec<_>>().join(" "), self.cell)
+    }
+
     /// A row, on as many lines as its longest cell takes.
     fn row(&self, sort: Sort, title: &str, cells: &[&str]) -> Vec<Line> {
         let title = wrap(title, self.title);
-        let cells: Vec<Vec<String>> = cells.iter().map(|cell| wrap(cell, self.cell)).collect();
+        let cells: Vec<Vec<String>> = cells.iter().map(|cell| self.wrapped(cell)).collect();
         let longest = cells.iter().map(Vec::len).chain([title.len()]).max();
         let at = |lines: &[String], place: usize| lines.get(place).cloned().unwrap_or_default();
         let each = (0..longest.unwrap_or(0)).map(|place| {

@@ -40,6 +40,7 @@ impl Table<'_> {
             key: key.to_owned(),
             title: title.to_owned(),
             cells: each.collect(),
+            told: false,
         }
     }
 
@@ -70,14 +71,18 @@ impl Table<'_> {
             let (id, title) = (axis.id(), axis.title());
             let key = format!("axes.{id}.rapid_m_per_min");
             let speed = self.row(&key, title, |one| {
-                let rapid = one.machine.axes[axis].rapid;
-                figure(units::m_per_min::amount(rapid), 1)
+                let axis = &one.machine.axes[axis];
+                let rapid = units::m_per_min::amount(axis.rapid);
+                let shown = show::number(rapid.number, 1);
+                let shown = format!("{shown}, {}", axis.limited_by.title());
+                Cell::Figure(Worth::Amount(rapid), shown)
             });
             let key = format!("axes.{id}.limited_by");
-            let held = self.row(&key, &format!("{title} held by"), |one| {
+            let mut held = self.row(&key, &format!("{title} held by"), |one| {
                 let limit = one.machine.axes[axis].limited_by;
                 word(limit.id(), limit.title())
             });
+            held.told = true;
             [speed, held]
         });
         each.collect()

@@ -28,9 +28,10 @@ pub(super) fn title(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     }
     let marks = format!("{} ", marks.join("   "));
     let room = width.saturating_sub(text::width(&marks) + 2);
-    let title = match state.build().title.trim() {
-        "" => "untitled",
-        title => title,
+    let heading = state.build().heading();
+    let title = match (state.build().title.trim(), heading.trim()) {
+        ("", "") => "untitled",
+        (_, heading) => heading,
     };
     let path = state.path.as_ref().map(|path| path.display().to_string());
     let path = path.map_or_else(String::new, |path| pen.spell(&path));
