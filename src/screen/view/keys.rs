@@ -63,7 +63,7 @@ fn label(state: &State, binding: &Binding) -> &'static str {
     match binding.action {
         Action::Have if has_it(state) => "have not",
         Action::Pin if is_pinned(state) => "unpin",
-        Action::Enter if state.place() == Place::Variants && is_open(state) => "plan on",
+        Action::Enter if state.place() == Place::Variants && is_open(state) => "choices",
         Action::Show if state.place() == Place::Compare => match state.variants.all {
             true => "what differs",
             false => "everything",

@@ -7,9 +7,10 @@ use super::paint::{Pen, under_cursor};
 use crate::build::MAIN;
 use crate::build::variants::LONGEST;
 use crate::money::show as amounts;
-use crate::rules::{Severity, tally};
+use crate::rules::{self, Finding, Severity, tally};
 use crate::screen::side_by_side::{self, Sort};
 use crate::screen::state::State;
+use crate::screen::theme::mark;
 use crate::screen::variants::{Named, Naming, Row};
 
 /// Columns before the text of a row: arrow, mark, gap.
@@ -26,12 +27,13 @@ pub(super) fn list(
 ) -> (String, Vec<Line<'static>>, usize) {
     let page = &state.variants;
     let mut lines = Vec::new();
-    let mut end = 0;
+    let (mut start, mut end) = (0, 0);
     for (place, row) in page.rows.iter().enumerate() {
         let here = place == page.cursor;
+        let first = lines.len();
         lines.extend(block(state, pen, width, row, here));
         if here {
-            end = lines.len();
+            (start, end) = (first, lines.len());
         }
     }
     lines.push(Line::default());
@@ -49,7 +51,11 @@ pub(super) fn list(
             .into_iter()
             .map(|line| Line::styled(format!(" {line}"), pen.theme.muted)),
     );
-    let top = height.map_or(0, |height| end.saturating_sub(height));
+    // At the last one the words below come into view, as far as its own rows stay there.
+    if page.cursor + 1 == page.rows.len() {
+        end = lines.len();
+    }
+    let top = height.map_or(0, |height| end.saturating_sub(height).min(start));
     let title = format!("Variants: {} of {}", page.cursor + 1, page.rows.len());
     (title, lines, top)
 }
@@ -59,7 +65,7 @@ fn block(state: &State, pen: &Pen, width: usize, row: &Row, here: bool) -> Vec<L
     let build = state.build();
     let room = width.saturating_sub(INDENT + 1);
     let arrow = if here { ">" } else { " " };
-    let mark = match state.variants.marked.contains(&row.name) {
+    let ticked = match state.variants.marked.contains(&row.name) {
         true => "x",
         false => " ",
     };
@@ -72,7 +78,7 @@ fn block(state: &State, pen: &Pen, width: usize, row: &Row, here: bool) -> Vec<L
         });
     };
     let blank = " ".repeat(INDENT);
-    let mut first = format!("{arrow} {mark} ");
+    let mut first = format!("{arrow} {ticked} ");
     for text in pen.wrap(&name(state, row), room) {
         put(&text, &first, pen.theme.title);
         first.clone_from(&blank);
@@ -84,6 +90,13 @@ fn block(state: &State, pen: &Pen, width: usize, row: &Row, here: bool) -> Vec<L
             false => Style::new(),
         };
         put(&text, &blank, style);
+    }
+    if let Some(worst) = worst(row) {
+        let rule = rules::find(worst.rule).map_or(worst.rule, |rule| rule.title);
+        let style = pen.theme.severity(worst.severity);
+        for text in pen.wrap(&format!("{} {rule}", mark(worst.severity)), room) {
+            put(&text, &blank, style);
+        }
     }
     for text in pen.wrap(build.note_of(&row.name), room) {
         put(&text, &blank, pen.theme.muted);
@@ -102,6 +115,13 @@ fn name(state: &State, row: &Row) -> String {
         says.push("pinned");
     }
     says.join(", ")
+}
+
+/// The worst warning, where one is more than a hint.
+fn worst(row: &Row) -> Option<&Finding> {
+    let findings = &row.assessment.as_ref().ok()?.findings;
+    let first = findings.iter().find(|finding| finding.counts())?;
+    (first.severity < Severity::Hint).then_some(first)
 }
 
 /// What it costs, its warnings, and what it came from.

@@ -284,12 +284,12 @@ fn write_one(table: &mut Table, old: Option<&Variant>, new: &Variant) {
     if before == new.set {
         return;
     }
-    let Some(set) = own_table(table.entry("set").or_insert_with(fresh)) else {
-        return;
-    };
+    let set = table.entry("set").or_insert_with(fresh);
     let stays = |edit: &&Edit| new.set.iter().any(|one| one.choice.id == edit.choice.id);
     for edit in before.iter().filter(|edit| !stays(edit)) {
-        set.remove(edit.choice.id);
+        if let Some(table) = set.as_table_like_mut() {
+            table.remove(edit.choice.id);
+        }
     }
     let all: Vec<&str> = choices::all().iter().map(|choice| choice.id).collect();
     for edit in new.set.iter().filter(|edit| !before.contains(edit)) {

@@ -75,33 +75,19 @@ pub(super) fn set_top(root: &mut Table, key: &str, text: &str) {
 fn set_choice(root: &mut Table, edit: &Edit) {
     let step = edit.choice.step;
     let order: Vec<&str> = choices::of_step(step).map(|choice| choice.id).collect();
-    let place = section_of(root, section(step));
-    if let Some(there) = item_of(place, edit.choice.id)
-        && list_updated(there, &edit.value)
-    {
-        return;
-    }
-    set_in(place, edit.choice.id, toml(&edit.value), &order);
+    set_value(section_of(root, section(step)), edit, &order);
 }
 
-/// Puts the value of a choice into a table of its own.
-pub(super) fn set_value(table: &mut Table, edit: &Edit, order: &[&str]) {
-    if let Some(there) = table.get_mut(edit.choice.id)
-        && list_updated(there, &edit.value)
+/// Puts the value of a choice into a section.
+pub(super) fn set_value(place: &mut Item, edit: &Edit, order: &[&str]) {
+    if let Value::Parts(ids) = &edit.value
+        && let Some(array) = item_of(place, edit.choice.id).and_then(Item::as_array_mut)
     {
+        let ids: Vec<&str> = ids.iter().map(Id::as_str).collect();
+        list::update(array, &ids);
         return;
     }
-    set(table, edit.choice.id, toml(&edit.value), order);
-}
-
-/// Brings a list up to date that stands there already; false where it is none.
-fn list_updated(there: &mut Item, value: &Value) -> bool {
-    let (Value::Parts(ids), Some(array)) = (value, there.as_array_mut()) else {
-        return false;
-    };
-    let ids: Vec<&str> = ids.iter().map(Id::as_str).collect();
-    list::update(array, &ids);
-    true
+    set_in(place, edit.choice.id, toml(&edit.value), order);
 }
 
 fn set_accepted(root: &mut Table, old: &Build, build: &Build) {
