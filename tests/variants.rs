@@ -1,11 +1,16 @@
 //! Variants in files and on the command line: what is kept, what is refused and where, and that
 //! a variant is reckoned as a file with its choices would be.
 
+use std::sync::LazyLock;
+
 use bench::Bench;
 use gantrywright::build::purchases::Purchase;
 use gantrywright::build::{Build, Edit, MAIN};
 use gantrywright::catalogue::{Catalogue, Id};
 use gantrywright::store::{build_file, bundle, library};
+use rand::seq::IndexedRandom as _;
+use rand::{RngExt as _, SeedableRng as _};
+use rand_chacha::ChaCha8Rng;
 use serde_json::Value;
 
 #[path = "common/bench.rs"]
@@ -31,16 +36,18 @@ from = "wide"
 set = { travel_z_mm = 200 } # moulds
 "#;
 
-fn catalogue() -> Catalogue {
-    library::load(&[]).expect("the shipped catalogue")
+fn catalogue() -> &'static Catalogue {
+    static SHIPPED: LazyLock<Catalogue> =
+        LazyLock::new(|| library::load(&[]).expect("the shipped catalogue"));
+    &SHIPPED
 }
 
 fn read(text: &str) -> Build {
-    build_file::read(text, "b.toml", &catalogue()).unwrap_or_else(|error| panic!("{error}\n{text}"))
+    build_file::read(text, "b.toml", catalogue()).unwrap_or_else(|error| panic!("{error}\n{text}"))
 }
 
 fn set(build: &Build, id: &str, value: &str) -> Build {
-    let edit = Edit::parse(id, value, &catalogue()).expect("a good edit");
+    let edit = Edit::parse(id, value, catalogue()).expect("a good edit");
     edit.applied(build)
 }
 
@@ -102,7 +109,14 @@ fn making_naming_and_removing_leave_the_rest_alone() {
     let text = saved(&text, &other);
     let named = other.renamed("wide", "broad", "doors").expect("free");
     let text = saved(&text, &named);
-    assert!(text.contains("from = \"broad\""), "{text}");
+    for kept in [
+        "from = \"broad\"",
+        "[variants.broad] # for doors",
+        "# as wide as the shed\n[variants.broad.set]",
+        "900 # tried with tape",
+    ] {
+        assert!(text.contains(kept), "{kept:?} is not in\n{text}");
+    }
     let without = named.without_variant("broad").expect("there");
     let text = saved(&text, &without);
     assert!(
@@ -119,6 +133,66 @@ fn making_naming_and_removing_leave_the_rest_alone() {
     // A file of its own holds all of it too.
     let fresh = build_file::write(None, &other);
     assert_eq!(read(&fresh), other, "{fresh}");
+}
+
+#[test]
+fn whatever_is_done_to_variants_is_read_back_as_it_was() {
+    let catalogue = catalogue();
+    let mut dice = ChaCha8Rng::seed_from_u64(5);
+    let edits = [
+        ("travel_x_mm", ["600", "700", "900"]),
+        (
+            "beam_tube",
+            ["tube-100x100x5", "tube-80x80x4", "tube-120x120x5"],
+        ),
+        (
+            "materials",
+            ["softwood", "softwood,mdf", "acrylic,softwood"],
+        ),
+        ("budget", ["none", "3000 EUR", "4000 EUR"]),
+        ("measured_beam_wall_mm", ["none", "3.9", "4"]),
+    ];
+    for _ in 0..20 {
+        let mut build = read(FILE);
+        let mut text = FILE.to_owned();
+        for step in 0..15 {
+            let names: Vec<String> = build
+                .variant_names()
+                .iter()
+                .map(|&name| name.to_owned())
+                .collect();
+            let name = names.choose(&mut dice).expect("main at least");
+            let fresh = format!("v {step}");
+            let before = build.clone();
+            let done = match dice.random_range(0..7) {
+                0 => build.branched(name, &fresh, "a note"),
+                1 => build.switched(name),
+                2 => build.renamed(name, &fresh, "another note"),
+                3 => build.without_variant(name),
+                4 => build.pinned(Some(name)),
+                _ => {
+                    let (id, values) = edits.choose(&mut dice).expect("an edit");
+                    let value = values.choose(&mut dice).expect("a value");
+                    let edit = Edit::parse(id, value, catalogue).expect("a good edit");
+                    Ok(edit.applied(&build))
+                }
+            };
+            // What cannot be done to the main build leaves everything as it was.
+            build = done.unwrap_or(before);
+            text = saved(&text, &build);
+            let fresh = build_file::write(None, &build);
+            assert_eq!(read(&fresh), build, "{fresh}");
+            for name in build.variant_names() {
+                let there = build.switched(name).expect("there");
+                let back = there.switched(build.variant()).expect("there");
+                assert_eq!(back, build, "{text}");
+            }
+        }
+        assert!(
+            text.contains("# my plan") && text.contains("# the bench"),
+            "{text}"
+        );
+    }
 }
 
 #[test]
@@ -140,7 +214,7 @@ fn purchases_are_shared_and_written_once() {
 fn a_bundle_and_a_record_hold_them_too() {
     let (catalogue, build) = (catalogue(), read(FILE));
     let today = jiff::civil::date(2026, 11, 25);
-    let text = build_file::saved(Some(FILE), &build, &catalogue, today);
+    let text = build_file::saved(Some(FILE), &build, catalogue, today);
     assert!(text.contains("[recorded"), "{text}");
     assert_eq!(read(&text), build);
     let bundled = bundle::write(&text, "b.toml", &[]).expect("small");

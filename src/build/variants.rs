@@ -8,11 +8,15 @@
 //! whoever reads a build need not know of variants at all. The main build's choices wait here
 //! meanwhile.
 
+use std::sync::Arc;
+
 use indexmap::IndexMap;
 
-use super::choices::{control, drive, extras, spindle, working_area};
+use super::choices::{all, control, drive, extras, spindle, working_area};
 use super::edit::difference;
-use super::{Build, Edit, nearest};
+use super::{Build, Edit};
+
+mod change;
 
 /// What the main build is called among the variants.
 pub const MAIN: &str = "main";
@@ -32,10 +36,11 @@ pub struct Variant {
     pub set: Vec<Edit>,
 }
 
-/// The variants of a build.
+/// The variants of a build. They are shared between copies of it, since every option that is
+/// looked at makes a copy.
 #[derive(Clone, Debug, Default)]
 pub struct Variants {
-    named: IndexMap<String, Variant>,
+    named: Arc<IndexMap<String, Variant>>,
     /// The open one with what waits meanwhile; none where the main build is open.
     open: Option<Open>,
     baseline: Option<String>,
@@ -45,7 +50,7 @@ pub struct Variants {
 #[derive(Clone, Debug, PartialEq)]
 struct Open {
     name: String,
-    main: Box<Steps>,
+    main: Arc<Steps>,
 }
 
 /// The choices of the five steps.
@@ -101,9 +106,10 @@ impl PartialEq for Variants {
 impl Variants {
     /// Variants as a file holds them, the main build open. What they name must exist and lead
     /// to the main build: [`circle`] tells.
-    pub fn stored(named: IndexMap<String, Variant>, baseline: Option<String>) -> Self {
+    pub fn stored(mut named: IndexMap<String, Variant>, baseline: Option<String>) -> Self {
+        named.values_mut().for_each(|one| sort(&mut one.set));
         Self {
-            named,
+            named: Arc::new(named),
             open: None,
             baseline,
         }
@@ -122,6 +128,10 @@ impl Variants {
     /// The variant with which every "before" is compared, where one is pinned.
     pub fn baseline(&self) -> Option<&str> {
         self.baseline.as_deref()
+    }
+
+    fn named_mut(&mut self) -> &mut IndexMap<String, Variant> {
+        Arc::make_mut(&mut self.named)
     }
 
     fn holds(&self, name: &str) -> bool {
@@ -237,6 +247,7 @@ impl Build {
                 changes.push(edit);
             }
         }
+        sort(&mut changes);
         changes
     }
 
@@ -245,10 +256,10 @@ impl Build {
         let mut build = self.clone();
         if let Some(open) = build.variants.open.take() {
             let changes = self.changes_of(&open.name);
-            if let Some(variant) = build.variants.named.get_mut(&open.name) {
+            if let Some(variant) = build.variants.named_mut().get_mut(&open.name) {
                 variant.set = changes;
             }
-            open.main.put(&mut build);
+            (*open.main).clone().put(&mut build);
         }
         build
     }
@@ -266,7 +277,7 @@ impl Build {
         }
         let mut build = self.main();
         if name != MAIN {
-            let main = Box::new(Steps::of(&build));
+            let main = Arc::new(Steps::of(&build));
             build.lead_to(name);
             build.variants.open = Some(Open {
                 name: name.to_owned(),
@@ -295,132 +306,12 @@ impl Build {
             }
         }
     }
+}
 
-    /// The build with a new variant that came from another one, and open.
-    ///
-    /// # Errors
-    /// Where the name is not free, or the other one does not exist.
-    pub fn branched(&self, from: &str, name: &str, note: &str) -> Result<Build, String> {
-        self.is_free(name, None)?;
-        let mut build = self.main();
-        if !build.variants.holds(from) {
-            return Err(self.unknown(from));
-        }
-        let variant = Variant {
-            note: note.to_owned(),
-            from: from.to_owned(),
-            set: Vec::new(),
-        };
-        build.variants.named.insert(name.to_owned(), variant);
-        build.switched(name)
-    }
-
-    /// The build with another name and note for a variant; the main build keeps its name.
-    ///
-    /// # Errors
-    /// Where the name is not free, or there is no such variant.
-    pub fn renamed(&self, name: &str, to: &str, note: &str) -> Result<Build, String> {
-        let mut build = self.clone();
-        if name == MAIN {
-            if to != MAIN {
-                return Err("the main build keeps its name".to_owned());
-            }
-            build.note = note.to_owned();
-            return Ok(build);
-        }
-        self.is_free(to, Some(name))?;
-        let all = &mut build.variants;
-        let Some((place, variant)) = all.named.get_index_of(name).zip(all.named.get_mut(name))
-        else {
-            return Err(self.unknown(name));
-        };
-        variant.note = note.to_owned();
-        if name == to {
-            return Ok(build);
-        }
-        if let Some(variant) = all.named.shift_remove(name) {
-            all.named.shift_insert(place, to.to_owned(), variant);
-        }
-        let follow = |one: &mut String| {
-            if one == name {
-                *one = to.to_owned();
-            }
-        };
-        all.named.values_mut().for_each(|one| follow(&mut one.from));
-        all.baseline.iter_mut().for_each(follow);
-        all.open.iter_mut().for_each(|open| follow(&mut open.name));
-        Ok(build)
-    }
-
-    /// The build without a variant. What came from it comes from the one before it and keeps
-    /// its choices; where it was open, the one before it is.
-    ///
-    /// # Errors
-    /// For the main build, or where there is no such variant.
-    pub fn without_variant(&self, name: &str) -> Result<Build, String> {
-        if name == MAIN {
-            return Err("the main build stays; other variants can go".to_owned());
-        }
-        let from = self.came_from(name).ok_or_else(|| self.unknown(name))?;
-        let from = from.to_owned();
-        let mut build = match self.variant() == name {
-            true => self.switched(&from)?,
-            false => self.clone(),
-        };
-        let all = &mut build.variants;
-        let gone = all.named.shift_remove(name);
-        let gone = gone.map_or_else(Vec::new, |gone| gone.set);
-        for one in all.named.values_mut().filter(|one| one.from == name) {
-            one.from.clone_from(&from);
-            let own = |edit: &Edit| one.set.iter().any(|set| set.choice.id == edit.choice.id);
-            let inherited: Vec<Edit> = gone.iter().filter(|edit| !own(edit)).cloned().collect();
-            one.set.splice(0..0, inherited);
-        }
-        all.baseline.take_if(|pinned| pinned == name);
-        Ok(build)
-    }
-
-    /// The build with a variant pinned as the baseline, or none.
-    ///
-    /// # Errors
-    /// Names the nearest variant where there is none of this name.
-    pub fn pinned(&self, name: Option<&str>) -> Result<Build, String> {
-        if let Some(name) = name.filter(|name| !self.variants.holds(name)) {
-            return Err(self.unknown(name));
-        }
-        let mut build = self.clone();
-        build.variants.baseline = name.map(str::to_owned);
-        Ok(build)
-    }
-
-    /// Whether a variant can have a name; `own` is the one that has it already.
-    ///
-    /// # Errors
-    /// Says what is wrong with it.
-    pub fn is_free(&self, name: &str, own: Option<&str>) -> Result<(), String> {
-        check_name(name)?;
-        let others = self
-            .variants
-            .named
-            .keys()
-            .filter(|one| Some(one.as_str()) != own);
-        match clash(name, others.map(String::as_str)) {
-            Some(other) => Err(format!("there is a variant {other:?} already")),
-            None => Ok(()),
-        }
-    }
-
-    fn unknown(&self, name: &str) -> String {
-        let known = self.variant_names();
-        let hint = nearest::hint(name, known.iter().copied());
-        match hint.is_empty() {
-            true => format!(
-                "there is no variant {name:?}; known are {}",
-                known.join(", ")
-            ),
-            false => format!("there is no variant {name:?}{hint}"),
-        }
-    }
+/// Puts edits into the order of the table of choices, in which they are compared and written.
+fn sort(edits: &mut [Edit]) {
+    let rank = |edit: &Edit| all().iter().position(|choice| choice.id == edit.choice.id);
+    edits.sort_by_key(rank);
 }
 
 /// The name among others that means the same to a reader.

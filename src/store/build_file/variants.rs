@@ -242,18 +242,31 @@ pub(super) fn write(root: &mut Table, old: &Build, new: &Build) {
         return;
     };
     section.set_implicit(section.is_empty() || section.is_implicit());
+    let moved = renamed(&old, &new);
+    for (was, is) in &moved {
+        // The section moves with its remarks.
+        if let Some(own) = section.remove(was) {
+            section.insert(is, own);
+        }
+    }
     let gone: Vec<String> = section.iter().map(|(name, _)| name.to_owned()).collect();
     for name in gone.iter().filter(|name| new.came_from(name).is_none()) {
         section.remove(name);
     }
-    let was: IndexMap<&str, &Variant> = old.variants.named().collect();
+    let mut was: IndexMap<&str, &Variant> = old.variants.named().collect();
+    for (before, after) in &moved {
+        if let Some(variant) = was.shift_remove(before.as_str()) {
+            was.insert(after, variant);
+        }
+    }
     for (name, variant) in new.variants.named() {
-        if was.get(name) == Some(&variant) {
+        let before = was.get(name).copied();
+        if before == Some(variant) {
             continue;
         }
         let entry = section.entry(name).or_insert_with(fresh);
         if let Some(table) = own_table(entry) {
-            write_one(table, was.get(name).copied(), variant);
+            write_one(table, before, variant);
         }
     }
     let order = order(&new);
@@ -262,6 +275,20 @@ pub(super) fn write(root: &mut Table, old: &Build, new: &Build) {
     if new.variants.is_empty() {
         root.remove(VARIANTS);
     }
+}
+
+/// The variants that have another name now: what stands in the place of one that is gone, is new
+/// and sets the same.
+fn renamed(old: &Build, new: &Build) -> Vec<(String, String)> {
+    let pairs = old.variants.named().zip(new.variants.named());
+    let pairs = pairs.filter(|((was, one), (is, other))| {
+        was != is
+            && new.came_from(was).is_none()
+            && old.came_from(is).is_none()
+            && one.set == other.set
+    });
+    let names = pairs.map(|((was, _), (is, _))| (was.to_owned(), is.to_owned()));
+    names.collect()
 }
 
 fn order(build: &Build) -> Vec<String> {
