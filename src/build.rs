@@ -15,6 +15,7 @@ pub mod pick;
 pub mod purchases;
 pub mod recorded;
 pub mod value;
+pub mod variants;
 
 pub use crate::words::nearest;
 pub use axis::{Axis, PerAxis};
@@ -22,6 +23,7 @@ pub use choices::{Choice, Figure, Kind};
 pub use edit::Edit;
 pub use pick::Picked;
 pub use value::Value;
+pub use variants::{MAIN, Variants};
 
 /// Everything that one builder chose and wished: the whole document that the user edits.
 #[derive(Clone, Debug, PartialEq)]
@@ -48,6 +50,8 @@ pub struct Build {
     pub purchases: purchases::Purchases,
     /// The tasks of the checklist that are done, by id, with the day.
     pub done: IndexMap<String, jiff::civil::Date>,
+    /// Other ways to build it: their choices alone, all else here is shared by them.
+    pub variants: variants::Variants,
 }
 
 impl Default for Build {
@@ -65,6 +69,7 @@ impl Default for Build {
             accepted: IndexMap::new(),
             purchases: purchases::Purchases::default(),
             done: IndexMap::new(),
+            variants: variants::Variants::default(),
         }
     }
 }

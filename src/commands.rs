@@ -14,6 +14,7 @@ mod assess;
 mod bundle;
 mod choices;
 mod color;
+mod compare;
 mod completions;
 mod demo;
 mod input;
@@ -67,6 +68,8 @@ enum Command {
     Assess(assess::Assess),
     /// Print why a figure is what it is: formula, inputs and where they come from, source.
     Why(why::Why),
+    /// Put two to four builds, or variants of one, side by side: what differs.
+    Compare(compare::Compare),
     /// Write a sheet for the workshop: parts, cuts, wiring and so on.
     Sheet(sheet::Sheet),
     /// Take suppliers' offers from a CSV file into a build.
@@ -101,6 +104,10 @@ struct Overlays {
 /// Changes made to a build before it is used.
 #[derive(Args, Clone, Debug)]
 struct Edits {
+    /// Take this variant of the build, instead of the one that its file opens; main is the
+    /// main build.
+    #[arg(long, value_name = "NAME")]
+    variant: Option<String>,
     /// Change a choice before anything else, such as travel_x_mm=800; may be repeated.
     #[arg(long = "set", value_name = "CHOICE=VALUE")]
     set: Vec<String>,
@@ -148,7 +155,7 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
         )));
     }
     // Options may stand before the command as well as behind it.
-    let before = cli.common;
+    let mut before = cli.common;
     match command {
         Command::Demo(mut args) => {
             args.common.come_after(before);
@@ -170,11 +177,17 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
             args.common.come_after(before);
             sheet::run(&args)
         }
+        Command::Compare(mut args) => {
+            args.common.come_after(before);
+            compare::run(&args)
+        }
         Command::Quotes(mut args) => {
+            args.variant = args.variant.take().or(before.edits.variant.take());
             args.overlays.come_after(before.overlays_alone()?);
             quotes::run(&args)
         }
         Command::Bundle(mut args) => {
+            args.variant = args.variant.take().or(before.edits.variant.take());
             args.overlays.come_after(before.overlays_alone()?);
             bundle::run(&args)
         }
@@ -209,11 +222,15 @@ impl BuildArgs {
         self.overlays.come_after(before.overlays);
         self.edits.set.splice(0..0, before.edits.set);
         self.edits.machines = self.edits.machines.or(before.edits.machines);
+        self.edits.variant = self.edits.variant.take().or(before.edits.variant);
         self.color.come_after(before.color);
     }
 
     /// The folders, for a command that reads no build.
     fn overlays_alone(self) -> Result<Overlays, Failure> {
+        if self.edits.variant.is_some() {
+            return Err(Failure::new("--variant: this command reads no build"));
+        }
         if self.edits.set.is_empty() && self.edits.machines.is_none() {
             return Ok(self.overlays);
         }

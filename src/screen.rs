@@ -30,12 +30,14 @@ pub mod papers;
 pub mod picture;
 pub mod preview;
 mod run;
+pub mod side_by_side;
 pub mod state;
 pub mod stiffer;
 mod terminal;
 pub mod text;
 pub mod theme;
 pub mod update;
+pub mod variants;
 pub mod view;
 
 pub use terminal::restore_on_panic;

@@ -100,7 +100,7 @@ pub fn sheet(kind: SheetKind, paper: &Paper) -> Sheet {
     let content = content(kind, paper);
     Sheet {
         kind,
-        machine: paper.build.title.clone(),
+        machine: paper.build.heading(),
         date: paper.today,
         about: content.about,
         tables: content.tables,

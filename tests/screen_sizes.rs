@@ -69,6 +69,15 @@ fn places() -> Vec<State> {
         &[Key::Char('b'), Key::End, Key::Char('m'), Key::Tab],
         &[Key::Char('?'), Key::PageDown],
         &[Key::Char('S')],
+        &[Key::Char('v')],
+        &[Key::Char('v'), Key::Char('n'), Key::Char('a')],
+        &[
+            Key::Char('v'),
+            Key::Char('n'),
+            Key::Char('a'),
+            Key::Enter,
+            Key::Char('c'),
+        ],
         &[Key::Enter, Key::Down, Key::Enter, Key::Char('q')],
     ];
     for way in ways {
@@ -143,6 +152,9 @@ fn the_ways_lead_to_the_places() {
         Place::Entry,
         Place::Pick,
         Place::Form,
+        Place::Variants,
+        Place::Naming,
+        Place::Compare,
         Place::Help,
         Place::Name,
         Place::Question,

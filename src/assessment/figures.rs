@@ -12,7 +12,9 @@ use serde_json::{Map, Value};
 use crate::explain::nth_key;
 
 /// What at the top of the JSON are no figures.
-const NO_FIGURES: &[&str] = &["format", "title", "currency", "findings", "moved"];
+const NO_FIGURES: &[&str] = &[
+    "format", "title", "currency", "findings", "moved", "variant",
+];
 
 /// One step of a path.
 #[derive(Clone, Debug, PartialEq, Eq)]

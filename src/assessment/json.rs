@@ -38,6 +38,9 @@ pub fn json(build: &Build, assessment: &Assessment, remedies: &[Vec<crate::build
         "ordering": ordering(assessment),
         "cables": power::cables(assessment),
     });
+    if !build.variants.is_empty() {
+        all["variant"] = build.variant().into();
+    }
     if !assessment.machine.measured.is_empty() {
         all["measured"] = measured(assessment);
     }

@@ -28,6 +28,10 @@ pub(super) struct Bundle {
     /// Replace a file that is there.
     #[arg(long)]
     force: bool,
+    /// The variant that opens there, instead of the one that the build's file opens; all of
+    /// them are in the bundle.
+    #[arg(long, value_name = "NAME")]
+    pub(super) variant: Option<String>,
     #[command(flatten)]
     pub(super) overlays: Overlays,
 }
@@ -39,12 +43,17 @@ pub(super) fn run(args: &Bundle) -> Result<ExitCode, Failure> {
         return Err(FileError::new(text::name_of(path), message).into());
     }
     let name = input::name_of(&args.file);
-    let build = input::read(&args.file)?;
+    let mut text = input::read(&args.file)?;
     let layers = library::layers(&library::folders(&args.overlays.configs))?;
-    let written = bundle::write(&build, &name, &layers)?;
+    let mut written = bundle::write(&text, &name, &layers)?;
     // What cannot be opened here cannot be opened elsewhere.
     let catalogue = library::over_built_in(layers.clone())?;
-    build_file::read(&build, &name, &catalogue)?;
+    let mut build = build_file::read(&text, &name, &catalogue)?;
+    if args.variant.is_some() {
+        input::take_variant(args.variant.as_deref(), &mut build)?;
+        text = build_file::write(Some(&text), &build);
+        written = bundle::write(&text, &name, &layers)?;
+    }
     save(path, &written)?;
     let mut said = format!("{} holds the build and ", visible(&text::name_of(path)));
     let files: Vec<&library::Overlay> = layers.iter().flatten().collect();

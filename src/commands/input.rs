@@ -88,12 +88,22 @@ pub(super) fn name_of(file: &Path) -> String {
     }
 }
 
-/// Makes the changes that the command line asks for.
+/// Opens a variant of a build, where one is named.
+pub(super) fn take_variant(name: Option<&str>, build: &mut Build) -> Result<(), Failure> {
+    if let Some(name) = name {
+        let switched = build.switched(name);
+        *build = switched.map_err(|error| Failure::new(format!("--variant: {error}")))?;
+    }
+    Ok(())
+}
+
+/// Opens the variant and makes the changes that the command line asks for.
 pub(super) fn apply(
     edits: &Edits,
     build: &mut Build,
     catalogue: &Catalogue,
 ) -> Result<(), Failure> {
+    take_variant(edits.variant.as_deref(), build)?;
     for pair in &edits.set {
         Edit::parse_pair(pair, catalogue, build)
             .map_err(|error| Failure::new(format!("--set: {error}")))?

@@ -37,6 +37,10 @@ pub(super) struct Quotes {
     /// Print JSON.
     #[arg(long)]
     json: bool,
+    /// Read prices without a currency in the money of this variant's site; the offers hold for
+    /// all variants.
+    #[arg(long, value_name = "NAME")]
+    pub(super) variant: Option<String>,
     #[command(flatten)]
     pub(super) overlays: Overlays,
 }
@@ -58,12 +62,12 @@ pub(super) fn run(args: &Quotes) -> Result<ExitCode, Failure> {
         bundle,
     } = input::open(&args.file, &args.overlays)?;
     let offers = input::read(&args.quotes)?;
-    let site = catalogue.sites.get(&loaded.build.area.site);
+    let mut asked = loaded.build.clone();
+    input::take_variant(args.variant.as_deref(), &mut asked)?;
+    let site = catalogue.sites.get(&asked.area.site);
     let site = site.ok_or_else(|| {
-        Failure::new(format!(
-            "site: there is no {:?}",
-            loaded.build.area.site.as_str()
-        ))
+        let name = asked.area.site.as_str();
+        Failure::new(format!("site: there is no {name:?}"))
     })?;
     let today = input::today()?;
     let terms = Terms {

@@ -34,13 +34,17 @@ pub fn effect(
     today: Date,
 ) -> Result<Effect, AssessError> {
     let after = assess(catalogue, &edit.applied(build), today)?;
-    let (added, lifted) = (missing_in(&after, before), missing_in(before, &after));
-    Ok(Effect {
+    Ok(turned(before, after))
+}
+
+/// The effect of going from one assessment to another.
+pub fn turned(before: &Assessment, after: Assessment) -> Effect {
+    Effect {
         price: after.bill.total.likely - before.bill.total.likely,
-        added,
-        lifted,
+        added: missing_in(&after.findings, &before.findings),
+        lifted: missing_in(&before.findings, &after.findings),
         after,
-    })
+    }
 }
 
 /// Whether two findings say the same of the same thing, whatever the numbers in them.
@@ -48,7 +52,8 @@ pub fn same(a: &Finding, b: &Finding) -> bool {
     (a.rule, a.axis, a.severity) == (b.rule, b.axis, b.severity)
 }
 
-fn missing_in(these: &Assessment, those: &Assessment) -> Vec<Finding> {
-    let known = |finding: &&Finding| !those.findings.iter().any(|other| same(finding, other));
-    these.findings.iter().filter(known).cloned().collect()
+/// The findings that others lack.
+pub(super) fn missing_in(these: &[Finding], those: &[Finding]) -> Vec<Finding> {
+    let known = |finding: &&Finding| !those.iter().any(|other| same(finding, other));
+    these.iter().filter(known).cloned().collect()
 }

@@ -42,7 +42,8 @@ pub enum Action {
     Bill,
     /// Sorts the bill by something else.
     Sort,
-    /// Lists other lines of the bill: all, to buy, for the first cut, without a price.
+    /// Lists other lines of the bill: all, to buy, for the first cut, without a price; of a
+    /// comparison, what differs or everything.
     Show,
     /// Marks a line of the bill as in hand, or takes that back.
     Have,
@@ -52,6 +53,20 @@ pub enum Action {
     Pay,
     /// Says how far a purchase has come.
     Status,
+    /// Opens the page of variants.
+    Variants,
+    /// Makes a new variant that comes from the one under the cursor.
+    Branch,
+    /// Gives a variant another name or note.
+    Rename,
+    /// Removes a variant.
+    Remove,
+    /// Pins a variant as the one before, or no longer.
+    Pin,
+    /// Marks a variant to be compared, or takes the mark back.
+    Mark,
+    /// Compares variants side by side.
+    Compare,
     /// Opens the page of sheets.
     Sheets,
     /// Writes a sheet to a file.

@@ -30,6 +30,9 @@ crate::words! {
         Sheet = "one-sheet", "one sheet", "The sheet as plain text, as it will be printed. Tab turns to the next one; x writes it to a file, also for a spreadsheet or a browser.";
         Tasks = "tasks", "tasks to tick", "What is done from the first parcel to the first cut, in order. Space ticks a task with today's day, or takes the tick back; the build keeps it.";
         Export = "format", "format of a sheet", "How the sheet is written. Enter takes the format and asks for the name of the file.";
+        Variants = "variants", "variants", "Other ways to build this machine, in the same file. Enter opens the one under the cursor; the side pane shows what that would change.";
+        Naming = "variant-name", "name of a variant", "The name and the note of a variant. Tab goes to the other field; enter takes both.";
+        Compare = "compare", "side by side", "Variants side by side: what was chosen, what that costs and does, and which warnings are new and gone.";
         Cautions = "cautions", "cautions", "Where the work can hurt and what to do about it. Local codes and licensed practice come first.";
         Help = "help", "help", "What is under the cursor in full, the marks, then the keys.";
         Name = "file-name", "file name", "The file to write to.";
@@ -54,9 +57,9 @@ pub struct Binding {
 
 use Key::{Backspace, Char, Ctrl, Enter, Esc, F, Tab};
 use Place::{
-    Bill, BillFind, Cautions, Checklist, Choices, Derivation, Entry, Export, Figure, Figures, Find,
-    Form, Help, Menu, Name, Note, Number, Options, Pane, Pick, Question, Sheet, Sheets, Tasks,
-    Warning, Warnings,
+    Bill, BillFind, Cautions, Checklist, Choices, Compare, Derivation, Entry, Export, Figure,
+    Figures, Find, Form, Help, Menu, Name, Naming, Note, Number, Options, Pane, Pick, Question,
+    Sheet, Sheets, Tasks, Variants, Warning, Warnings,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -64,27 +67,28 @@ const MAIN: &[Place] = &[Choices, Options, Checklist, Pane];
 /// The main screen and the menu, which lists the same things by name.
 const MAIN_AND_MENU: &[Place] = &[Choices, Options, Checklist, Pane, Menu];
 /// Places in which letters are letters.
-pub const TEXT: &[Place] = &[Number, Find, Note, Name, BillFind, Form];
+pub const TEXT: &[Place] = &[Number, Find, Note, Name, BillFind, Form, Naming];
 const MOVES: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
     Bill, Cautions, Help, Question, BillFind, Entry, Pick, Form, Sheets, Sheet, Tasks, Export,
+    Variants, Naming, Compare,
 ];
 const JUMPS: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
-    Cautions, Help, Question, Entry, Pick, Sheets, Sheet, Tasks, Export,
+    Cautions, Help, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare,
 ];
 /// Places that lie over the main screen and take no text.
 pub const LAYERS: &[Place] = &[
     Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Cautions, Help, Question, Entry,
-    Pick, Sheets, Sheet, Tasks, Export,
+    Pick, Sheets, Sheet, Tasks, Export, Variants, Compare,
 ];
 const ALL: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Number, Checklist, Pane, Find, Menu, Warnings,
     Warning, Note, Bill, Cautions, Help, Name, Question, BillFind, Entry, Pick, Form, Sheets,
-    Sheet, Tasks, Export,
+    Sheet, Tasks, Export, Variants, Naming, Compare,
 ];
 const CHANGES: &[Place] = &[
-    Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Entry, Tasks,
+    Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Entry, Tasks, Variants,
 ];
 
 const fn bind(
@@ -134,6 +138,17 @@ pub const TABLE: &[Binding] = &[
     bind(&[Sheets, Sheet, Tasks], &[Char('x')], Action::Export, "write to a file", "Writes the sheet to a file: plain text, spreadsheet, browser page and others."),
     bind(&[Sheet], &[Tab, Key::Right], Action::NextPlace, "next sheet", "Turns to the next sheet."),
     bind(&[Sheet], &[Key::BackTab, Key::Left], Action::PreviousPlace, "", "Turns to the sheet before."),
+    bind(&[Variants], &[Enter, Key::Right], Action::Enter, "open it", "Opens the variant: from then on it is the one that is planned and changed."),
+    bind(&[Variants], &[Char('n')], Action::Branch, "new", "Makes a new variant that begins as the one under the cursor, and opens it."),
+    bind(&[Variants], &[Char('c')], Action::Compare, "compare", "Puts the marked variants side by side; where none is marked, all of them, up to four."),
+    bind(&[Variants], &[Char(' ')], Action::Mark, "mark", "Marks the variant to be compared, or takes the mark back."),
+    bind(&[Variants], &[Char('p')], Action::Pin, "pin", "Pins the variant as the one before, against which the open one is shown; again to unpin."),
+    bind(&[Variants], &[Char('e')], Action::Rename, "name", "Gives the variant another name or note."),
+    bind(&[Variants], &[Char('x')], Action::Remove, "remove", "Removes the variant; undo takes that back."),
+    bind(&[Naming], &[Enter], Action::Enter, "take", "Takes the name and the note."),
+    bind(&[Naming], &[Tab], Action::NextPlace, "next field", "Goes on to the next field."),
+    bind(&[Naming], &[Key::BackTab], Action::PreviousPlace, "", "Goes back to the field before."),
+    bind(&[Compare], &[Char('f')], Action::Show, "show", "Shows only what differs, or everything."),
     bind(&[Menu, Question], &[Enter], Action::Enter, "choose", "Does what is under the cursor."),
     bind(&[Note], &[Enter], Action::Enter, "accept", "Accepts the warning with the note."),
     bind(&[Name], &[Enter], Action::Enter, "write", "Writes to the file of this name."),
@@ -145,7 +160,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Pane], &[Esc, Backspace, Key::Left], Action::Back, "back", "Goes back to the choices."),
     bind(LAYERS, &[Esc, Backspace], Action::Back, "back", "Closes this."),
     bind(&[Warning], &[Key::Left], Action::Back, "", "Goes back to the list of warnings."),
-    bind(&[Entry, Pick, Sheets, Tasks, Export], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
+    bind(&[Entry, Pick, Sheets, Tasks, Export, Variants, Compare], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Derivation], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Figures], &[Key::Left], Action::Fold, "", "Closes the group, or the one that the figure is in."),
     bind(TEXT, &[Esc], Action::Back, "back", "Leaves the field; nothing is changed by that."),
@@ -163,7 +178,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Choices], &[Esc, F(10)], Action::Menu, "menu", "Opens the menu: everything that is not a choice."),
     bind(CHANGES, &[Char('u')], Action::Undo, "undo", "Takes the last change back."),
     bind(&[Bill], &[Char('/')], Action::Find, "find", "Looks for lines by title, supplier or status."),
-    bind(&[Bill, Entry, Sheets, Tasks], &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
+    bind(&[Bill, Entry, Sheets, Tasks, Variants], &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
     bind(MAIN_AND_MENU, &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
     bind(MAIN_AND_MENU, &[Char('q')], Action::Quit, "quit", "Leaves the program; asks first where something is unsaved."),
     bind(CHANGES, &[Char('r'), Char('U')], Action::Redo, "redo", "Makes the change again that was taken back."),
@@ -173,6 +188,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Choices, Options, Checklist, Menu], &[Char('e')], Action::Figures, "figures", "Opens the page of all figures, where each explains itself."),
     bind(MAIN_AND_MENU, &[Char('b')], Action::Bill, "bill", "Opens the bill: every part with quantity and price."),
     bind(MAIN_AND_MENU, &[Char('6')], Action::Sheets, "sheets", "Opens the sheets: what is printed and hung on the workshop's wall."),
+    bind(MAIN_AND_MENU, &[Char('v')], Action::Variants, "variants", "Opens the variants: other ways to build this machine, switched and compared."),
     bind(&[Options, Checklist, Number, Pane], &[F(10)], Action::Menu, "", "Opens the menu: everything that is not a choice."),
     bind(MAIN_AND_MENU, &[Char('S')], Action::SaveAs, "", "Saves to another file."),
     bind(ALL, &[Ctrl('c')], Action::Quit, "", "Leaves the program, from anywhere; asks first where something is unsaved."),
@@ -195,8 +211,8 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
-    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
-    bind(&[Find, Note, Name, BillFind, Form], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Find, Note, Name, BillFind, Form, Naming], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 
 /// The action of a key in a place.

@@ -18,6 +18,7 @@ use super::options::OptionRow;
 use super::papers::Papers;
 use super::preview::Previews;
 use super::stiffer::StifferChanges;
+use super::variants::Variants;
 use crate::assessment::moved::Moved;
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::{self, Choice};
@@ -83,6 +84,8 @@ pub struct State {
     pub ledger: Ledger,
     /// The page of sheets: what the sheet that is open says.
     pub papers: Papers,
+    /// The page of variants, and what the pinned one comes to.
+    pub variants: Variants,
     /// Which changes stiffen an axis most for their money, once its page was open.
     pub stiffer: StifferChanges,
     /// What lies over the main screen, the topmost last.
@@ -212,6 +215,7 @@ impl State {
             figures: Figures::default(),
             ledger: Ledger::default(),
             papers: Papers::default(),
+            variants: Variants::default(),
             stiffer: StifferChanges::default(),
             layers: Vec::new(),
             previews: Previews::default(),
@@ -280,6 +284,22 @@ impl State {
     /// Where things stand; none on too small a screen.
     pub fn layout(&self) -> Option<Layout> {
         layout(self.size)
+    }
+
+    /// What figures are shown against, and what they become: what is previewed against the
+    /// build as it stands, else that against the pinned baseline.
+    pub fn before_after(&self) -> (&Assessment, Option<&Assessment>) {
+        let now = self.now.as_ref();
+        match (&self.preview, self.variants.baseline()) {
+            (Some(effect), _) => (now, Some(&effect.after)),
+            (None, Some(pinned)) => (pinned.as_ref(), Some(now)),
+            (None, None) => (now, None),
+        }
+    }
+
+    /// Whether figures are shown against the pinned baseline.
+    pub fn shows_pinned(&self) -> bool {
+        self.preview.is_none() && self.variants.baseline().is_some()
     }
 
     /// What everything is likely to cost.

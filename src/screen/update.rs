@@ -22,10 +22,12 @@ mod papers;
 mod refresh;
 mod saving;
 mod told;
+mod variants;
 
 pub use layers::{MENU, answers};
 pub use refresh::refresh;
 pub use saving::file_of;
+pub(in crate::screen) use variants::can_go;
 
 /// Something that happened.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -149,6 +151,9 @@ const BILL: &[Place] = &[
 /// The places of the sheets.
 const SHEETS: &[Place] = &[Place::Sheets, Place::Sheet, Place::Tasks, Place::Export];
 
+/// The places of the variants.
+const VARIANTS: &[Place] = &[Place::Variants, Place::Naming, Place::Compare];
+
 fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
     // From the menu a letter does what it does on the main screen.
     if place == Place::Menu && is_listed(action) {
@@ -169,6 +174,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
             state.layers.push(Layer::Warnings(cursor));
         }
         Action::Bill => ledger::open(state),
+        Action::Variants => variants::open(state),
         Action::Sheets => state.layers.push(Layer::Sheets(0)),
         Action::Cautions => state.layers.push(Layer::Cautions(0)),
         Action::Menu => state.layers.push(Layer::Menu(0)),
@@ -179,6 +185,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Figures => figures::open_page(state),
         Action::Explain => figures::explain(state),
         _ if BILL.contains(&place) => ledger::act(state, place, action),
+        _ if VARIANTS.contains(&place) => variants::act(state, place, action),
         _ if SHEETS.contains(&place) => papers::act(state, place, action),
         _ if state.layers.is_empty() => browse::act(state, place, action),
         _ => return layers::act(state, action),

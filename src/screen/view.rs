@@ -34,6 +34,7 @@ mod strip;
 mod tasks;
 mod title;
 mod totals;
+mod variants;
 mod warnings;
 mod words;
 
@@ -230,6 +231,13 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
             };
             let row = u16::try_from(form.at + 1).ok()?;
             (layout.left, row, form::COLUMN, input)
+        }
+        (Some(Layer::Naming(naming)), _) => {
+            let (row, input) = match naming.in_note {
+                true => (2, &naming.note),
+                false => (1, &naming.name),
+            };
+            (layout.left, row, variants::COLUMN, input)
         }
         (None, Place::Number) => (
             layout.options,

@@ -39,7 +39,7 @@ pub fn html(paper: &Paper) -> Result<String, FormatError> {
     let kinds = SheetKind::ALL.iter();
     let kinds = kinds.filter(|kind| **kind != SheetKind::Dossier);
     let page = Page {
-        title: visible(&paper.build.title).into_owned(),
+        title: visible(&paper.build.heading()).into_owned(),
         note: visible(&paper.build.note).into_owned(),
         date: paper.today.to_string(),
         policy: POLICY,

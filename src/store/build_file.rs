@@ -15,6 +15,10 @@
 //! rail_length_x_mm = "none"  # left out on purpose
 //! preloaded_nuts = true
 //!
+//! [variants.stiffer] # another way to build it: what differs from the one it came from
+//! from = "main"
+//! set = { beam_tube = "tube-100x100x5" }
+//!
 //! [accepted]
 //! some-rule = "why that is fine here"
 //!
@@ -43,6 +47,7 @@ mod purchases;
 mod read;
 pub mod recorded;
 mod value;
+mod variants;
 mod write;
 
 pub use read::{check_money, read};
@@ -54,7 +59,16 @@ pub const FORMAT: u32 = 1;
 
 /// The top keys, in their order; the sections of the steps come between `note` and
 /// `accepted`.
-const TOP: [&str; 3] = ["format", "title", "note"];
+const TOP: [&str; 5] = [
+    "format",
+    "title",
+    "note",
+    variants::ACTIVE,
+    variants::BASELINE,
+];
+
+/// The section of other ways to build the machine, one each.
+const VARIANTS: &str = "variants";
 
 /// The section of accepted findings.
 const ACCEPTED: &str = "accepted";
@@ -75,7 +89,15 @@ const DONE: &str = "done";
 const RECORDED: &str = "recorded";
 
 /// The sections behind those of the steps, in their order.
-const BEHIND: [&str; 6] = [ACCEPTED, PURCHASES, CONSIGNMENTS, OFFCUTS, DONE, RECORDED];
+const BEHIND: [&str; 7] = [
+    VARIANTS,
+    ACCEPTED,
+    PURCHASES,
+    CONSIGNMENTS,
+    OFFCUTS,
+    DONE,
+    RECORDED,
+];
 
 /// A build as it was read.
 #[derive(Clone, Debug)]

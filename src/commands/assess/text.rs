@@ -3,7 +3,7 @@
 use crate::assessment::Assessment;
 use crate::assessment::moved::Moved;
 use crate::build::choices::tidy;
-use crate::build::{Axis, Build, Edit};
+use crate::build::{Axis, Build, Edit, MAIN};
 use crate::catalogue::Catalogue;
 use crate::commands::color::Paint;
 use crate::commands::layout::{hanging, table};
@@ -45,6 +45,7 @@ pub(super) fn text(
 ) -> String {
     let mut page = hanging("", 0, &build.title);
     page.push_str(&hanging("", 0, &build.note));
+    page.push_str(&variants(build));
     let since = extras
         .moved
         .map_or(String::new(), |moved| format!("Since {}", moved.since));
@@ -80,6 +81,26 @@ pub(super) fn text(
     page.push('\n');
     page.push_str(&hanging("", 0, MODELS));
     page
+}
+
+/// Which variant this is about, and which others there are; nothing where there is but one.
+fn variants(build: &Build) -> String {
+    if build.variants.is_empty() {
+        return String::new();
+    }
+    let here = build.variant();
+    let mut says = match (here, build.note_of(here)) {
+        (MAIN, _) => "This is the main build.".to_owned(),
+        (name, "") => format!("This is the variant {name}."),
+        (name, note) => format!("This is the variant {name}: {note}."),
+    };
+    let others = build
+        .variant_names()
+        .into_iter()
+        .filter(|name| *name != here);
+    let others: Vec<&str> = others.collect();
+    says.push_str(&format!(" Others, by --variant: {}.", others.join(", ")));
+    hanging("", 0, &says)
 }
 
 /// What moved since the build was saved; nothing where nothing did.

@@ -8,6 +8,7 @@ use super::PaneRow;
 use crate::screen::form::Form;
 use crate::screen::keymap::Place;
 use crate::screen::ledger::Entry as BillEntry;
+use crate::screen::variants::Naming;
 use crate::sheets::{Format, SheetKind};
 
 /// What lies over the main screen.
@@ -47,6 +48,14 @@ pub enum Layer {
     Tasks(usize),
     /// The formats in which a sheet can be written, with the cursor.
     Export(SheetKind, usize),
+    /// The variants; their rows and the cursor are in [`Variants`].
+    ///
+    /// [`Variants`]: crate::screen::variants::Variants
+    Variants,
+    /// The fields in which a variant is named.
+    Naming(Naming),
+    /// Variants side by side, and how far that is scrolled.
+    Compare(usize),
     /// Where the work can hurt, and how far it is scrolled.
     Cautions(usize),
     /// Help for a place, and how far it is scrolled.

@@ -20,6 +20,7 @@ impl State {
         match self.place() {
             Place::Bill | Place::BillFind | Place::Entry | Place::Pick | Place::Form => true,
             Place::Sheets | Place::Sheet | Place::Tasks | Place::Export => true,
+            Place::Naming | Place::Compare => true,
             // What a sheet asks for stays beside the sheet.
             Place::Name | Place::Question => {
                 let sheet = |layer: &Layer| matches!(layer, Layer::Sheets(_));
@@ -48,6 +49,9 @@ impl State {
             Some(Layer::Sheet(..)) => Place::Sheet,
             Some(Layer::Tasks(_)) => Place::Tasks,
             Some(Layer::Export(..)) => Place::Export,
+            Some(Layer::Variants) => Place::Variants,
+            Some(Layer::Naming(_)) => Place::Naming,
+            Some(Layer::Compare(_)) => Place::Compare,
             Some(Layer::Cautions(_)) => Place::Cautions,
             Some(Layer::Help(..)) => Place::Help,
             Some(Layer::Name(..)) => Place::Name,

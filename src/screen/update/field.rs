@@ -18,6 +18,10 @@ fn open(state: &mut State) -> Option<&mut Input> {
             Some(Layer::Note(_, input) | Layer::Name(input, _)) => Some(input),
             _ => None,
         },
+        Place::Naming => match state.layers.last_mut() {
+            Some(Layer::Naming(naming)) => Some(naming.field()),
+            _ => None,
+        },
         Place::BillFind => Some(&mut state.ledger.word),
         Place::Form => match &mut form(state)?.field()?.content {
             Content::Text(input) => Some(input),

@@ -15,6 +15,7 @@ pub const MENU: &[(&str, Action)] = &[
     ("Save as another file", Action::SaveAs),
     ("Warnings", Action::Warnings),
     ("Bill: parts and prices", Action::Bill),
+    ("Variants: other ways to build it", Action::Variants),
     (
         "Sheets: what is printed and hung on the wall",
         Action::Sheets,
@@ -140,6 +141,9 @@ fn walk(state: &mut State, action: Action) {
         | Layer::Sheets(_)
         | Layer::Sheet(..)
         | Layer::Tasks(_)
+        | Layer::Variants
+        | Layer::Naming(_)
+        | Layer::Compare(_)
         | Layer::Export(..) => {}
     }
 }

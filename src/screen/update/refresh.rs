@@ -1,8 +1,11 @@
 //! Brings what is derived from the build up to date after each message: the lists, the
 //! effects of the options in view, the preview. Drawing finds everything ready.
 
+use std::rc::Rc;
+
 use crate::build::Edit;
 use crate::build::choices::{self, Choice, Kind};
+use crate::explore::effect::turned;
 use crate::screen::options::{self, OptionRow};
 use crate::screen::preview::Before;
 use crate::screen::state::{Entry, Focus, Layer, PaneRow, State};
@@ -15,6 +18,7 @@ pub fn refresh(state: &mut State) {
     list_choices(state);
     super::ledger::follow(state);
     super::papers::follow(state);
+    super::variants::follow(state);
     state.about.follow(
         &state.catalogue,
         state.history.now(),
@@ -188,6 +192,12 @@ fn preview(state: &mut State) {
             .previews
             .effect(before, &state.remedy)
             .and_then(Result::ok);
+    } else if let (Some(Layer::Variants), Some(row)) =
+        (state.layers.last(), state.variants.current())
+    {
+        let other = row.name != state.build().variant();
+        let after = row.assessment.as_ref().ok().filter(|_| other);
+        state.preview = after.map(|after| Rc::new(turned(&state.now, after.as_ref().clone())));
     } else if state.focus == Focus::Options && state.layers.is_empty() {
         let effect = state
             .options

@@ -1,19 +1,23 @@
 //! What differs between two builds, in words: what undo says that it takes back.
 
-use crate::build::Build;
 use crate::build::edit::difference;
 use crate::build::purchases::{Purchase, Status};
+use crate::build::{Build, MAIN};
 use crate::catalogue::{Catalogue, Id};
 use crate::screen::ledger::Entry;
 use crate::words::Words as _;
 
 /// Every difference: choices by their titles, then what was written down about parts.
 pub(super) fn differences(catalogue: &Catalogue, before: &Build, after: &Build) -> Vec<String> {
-    let choices = difference(before, after);
-    let mut told: Vec<String> = choices
-        .iter()
-        .map(|edit| edit.choice.title.to_owned())
-        .collect();
+    let mut told = variants(before, after);
+    // Another variant has other choices: its name says all of them.
+    if before.variant() == after.variant() {
+        let choices = difference(before, after);
+        told.extend(choices.iter().map(|edit| edit.choice.title.to_owned()));
+    }
+    if before.note != after.note {
+        told.push("note".to_owned());
+    }
     if before.accepted != after.accepted {
         told.push("accepted warnings".to_owned());
     }
@@ -21,6 +25,39 @@ pub(super) fn differences(catalogue: &Catalogue, before: &Build, after: &Build) 
     if before.done != after.done {
         told.push("ticks of the checklist".to_owned());
     }
+    told
+}
+
+/// What differs in the variants, the one that is open included.
+fn variants(before: &Build, after: &Build) -> Vec<String> {
+    let (then, now) = (before.variant_names(), after.variant_names());
+    let new = now.iter().filter(|name| !then.contains(name));
+    let gone = then.iter().filter(|name| !now.contains(name));
+    let mut told: Vec<String> = match (new.clone().count(), gone.clone().count()) {
+        (1, 1) => new
+            .map(|name| format!("name of the variant {name}"))
+            .collect(),
+        _ => {
+            let new = new.map(|name| format!("new variant {name}"));
+            let gone = gone.map(|name| format!("variant {name} removed"));
+            new.chain(gone).collect()
+        }
+    };
+    if told.is_empty() && before.variant() != after.variant() {
+        told.push(format!("variant {} opened", after.variant()));
+    }
+    if before.variants.baseline() != after.variants.baseline() && then == now {
+        told.push("pin".to_owned());
+    }
+    let notes = |name: &&&str| before.note_of(name) != after.note_of(name);
+    let named = then
+        .iter()
+        .filter(|name| **name != MAIN && now.contains(name));
+    told.extend(
+        named
+            .filter(notes)
+            .map(|name| format!("note of the variant {name}")),
+    );
     told
 }
 

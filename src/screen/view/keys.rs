@@ -11,6 +11,7 @@ use crate::screen::keymap::{Binding, Place, here};
 use crate::screen::ledger::{Asked, Entry};
 use crate::screen::state::{Focus, Layer, State};
 use crate::screen::text;
+use crate::screen::update::can_go;
 
 /// As many keys as fit, help always among them.
 pub(super) fn keys(state: &State, pen: &Pen, width: usize) -> Line<'static> {
@@ -61,6 +62,12 @@ fn label(state: &State, binding: &Binding) -> &'static str {
         .is_some_and(|finding| finding.accepted.is_some());
     match binding.action {
         Action::Have if has_it(state) => "have not",
+        Action::Pin if is_pinned(state) => "unpin",
+        Action::Enter if state.place() == Place::Variants && is_open(state) => "choices",
+        Action::Show if state.place() == Place::Compare => match state.variants.all {
+            true => "what differs",
+            false => "everything",
+        },
         Action::Accept if accepted => "no longer accept",
         Action::Enter
             if state.place() == Place::Figures
@@ -84,6 +91,18 @@ fn label(state: &State, binding: &Binding) -> &'static str {
     }
 }
 
+/// Whether the variant under the cursor is the open one.
+fn is_open(state: &State) -> bool {
+    let row = state.variants.current();
+    row.is_some_and(|row| row.name == state.build().variant())
+}
+
+/// Whether the variant under the cursor is pinned.
+fn is_pinned(state: &State) -> bool {
+    let row = state.variants.current().map(|row| row.name.as_str());
+    row.is_some() && row == state.build().variants.baseline()
+}
+
 /// Whether an action would do something now.
 fn is_true(state: &State, action: Action) -> bool {
     match action {
@@ -99,6 +118,8 @@ fn is_true(state: &State, action: Action) -> bool {
             };
             *stop < entry.asked(state.build()).len()
         }
+        Action::Remove => can_go(state),
+        Action::Compare | Action::Mark => !state.build().variants.is_empty(),
         Action::Undo => state.history.can_undo(),
         Action::Redo => state.history.can_redo(),
         Action::GoTo => state.choice_of_finding().is_some(),

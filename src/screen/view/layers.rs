@@ -6,7 +6,7 @@ use tui_input::Input;
 use super::paint::{Pen, under_cursor};
 use super::{
     all_figures, bill, derivation, entry, figure, form, help, ledger, pick, sheets, tasks,
-    warnings, words,
+    variants, warnings, words,
 };
 use crate::rules;
 use crate::screen::keymap::Place;
@@ -110,6 +110,15 @@ fn content(
             (title, lines, 0)
         }
         Layer::Export(kind, at) => sheets::formats(pen, width, (*kind, *at), body),
+        Layer::Variants => variants::list(state, pen, width, body),
+        Layer::Naming(naming) => {
+            let (title, lines) = variants::naming(state, pen, width, naming);
+            (title, lines, 0)
+        }
+        Layer::Compare(top) => {
+            let (title, lines) = variants::compare(state, pen, width);
+            (title, lines, *top)
+        }
         Layer::Cautions(top) => (
             "Cautions, the deadliest first".to_owned(),
             warnings::cautions(state, pen, width),
@@ -233,7 +242,12 @@ fn name(
 
 /// How much is not saved.
 fn unsaved(state: &State) -> String {
-    let choices = crate::build::edit::difference(&state.saved, state.build()).len();
+    let (saved, build) = (&state.saved, state.build());
+    let same_open = saved.variant() == build.variant();
+    let choices = match same_open {
+        true => crate::build::edit::difference(saved, build).len(),
+        false => 0,
+    };
     let counted = |count: usize, one: &str, more: &str| match count {
         1 => format!("1 {one}"),
         many => format!("{many} {more}"),
@@ -241,6 +255,11 @@ fn unsaved(state: &State) -> String {
     let mut parts = Vec::new();
     if choices > 0 {
         parts.push(counted(choices, "choice is changed", "choices are changed"));
+    }
+    if !same_open {
+        parts.push(format!("the variant {} is open", build.variant()));
+    } else if saved.variants != build.variants {
+        parts.push("the variants are changed".to_owned());
     }
     let bought = state.saved.purchases != state.build().purchases;
     if bought {

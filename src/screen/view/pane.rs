@@ -25,8 +25,7 @@ use speeds::{axes, rapids};
 
 /// The whole pane.
 pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec<Line<'static>> {
-    let after = state.preview.as_ref().map(|effect| &effect.after);
-    let now = state.now.as_ref();
+    let (now, after) = state.before_after();
     let layout = state.layout();
     let roomy = layout.is_some_and(|layout| layout.says_cuts());
     let tall = layout.is_some_and(|layout| layout.says_all());
@@ -36,7 +35,7 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
             lines.push(Line::default());
         }
     };
-    let mut lines = cost(state, after, pen, width);
+    let mut lines = cost(state, (now, after), pen, width);
     // Where the rows are that the cursor can stand on.
     let mut rows = vec![(PaneRow::Cost, 0)];
     lines.extend(spent(after.unwrap_or(now), pen, width));
@@ -61,16 +60,17 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
     }
     if roomy && state.wishes_material() {
         rows.push((PaneRow::Cuts, lines.len()));
-        lines.push(able::cuts(state, after, pen, width));
+        lines.push(able::cuts(state, (now, after), pen, width));
     }
     if tall && let Some(line) = able::job(now, after, pen, width) {
         rows.push((PaneRow::Job, lines.len()));
         lines.push(line);
     }
     part(&mut lines);
-    let circuits = now.machine.electrics.circuits.iter();
+    let circuits = power::drawn(now, after);
     rows.extend(
         circuits
+            .into_iter()
             .zip(lines.len() + 1..)
             .map(|(circuit, line)| (PaneRow::Circuit(circuit.which), line)),
     );
@@ -123,19 +123,25 @@ fn before_after(before: String, after: Option<String>) -> (String, Option<String
     (before, after)
 }
 
-fn cost(state: &State, after: Option<&Assessment>, pen: &Pen, width: usize) -> Vec<Line<'static>> {
-    let before = state.now.bill.total;
+fn cost(
+    state: &State,
+    (now, after): (&Assessment, Option<&Assessment>),
+    pen: &Pen,
+    width: usize,
+) -> Vec<Line<'static>> {
+    let before = now.bill.total;
+    let currency = now.bill.currency;
     let now = amounts::whole(before.likely);
-    let same_currency = after.is_none_or(|after| after.bill.currency == state.now.bill.currency);
+    let same_currency = after.is_none_or(|after| after.bill.currency == currency);
     let (now, then) = before_after(
         now,
         after.map(|after| amounts::whole(after.bill.total.likely)),
     );
     let mut spans = vec![Span::styled("COST", pen.theme.title)];
-    let code = after.map_or(state.now.bill.currency, |after| after.bill.currency);
+    let code = after.map_or(currency, |after| after.bill.currency);
     let figures = match &then {
         Some(then) if same_currency => format!("{now} -> {then} {code}"),
-        Some(then) => format!("{now} {} -> {then} {code}", state.now.bill.currency),
+        Some(then) => format!("{now} {currency} -> {then} {code}"),
         None => format!("{now} {code}"),
     };
     let style = match after {
@@ -154,7 +160,11 @@ fn cost(state: &State, after: Option<&Assessment>, pen: &Pen, width: usize) -> V
     ));
     let shown = after.map_or(before, |after| after.bill.total);
     let range = format!("from {}", amounts::range(shown));
-    let label = if shows_fix(state) { "with f:" } else { "" };
+    let label = match shows_fix(state) {
+        true => "with f:",
+        false if state.shows_pinned() => first_that_fits(&range, width),
+        false => "",
+    };
     let room = width.saturating_sub(2 + label.len());
     vec![
         Line::from(spans),
@@ -163,6 +173,14 @@ fn cost(state: &State, after: Option<&Assessment>, pen: &Pen, width: usize) -> V
             Span::styled(pen.right(&range, room), pen.theme.muted),
         ]),
     ]
+}
+
+/// What says that figures are shown against the pinned variant, as long as there is room.
+fn first_that_fits(range: &str, width: usize) -> &'static str {
+    let room = width.saturating_sub(3 + text::width(range));
+    let texts = ["pinned -> open", "pinned ->"];
+    let fits = texts.into_iter().find(|text| text.len() <= room);
+    fits.unwrap_or_default()
 }
 
 /// What was spent, its share, and what all of it comes to in the end; none before anything was

@@ -16,9 +16,12 @@ use crate::words::Words;
 
 /// The four lines. Where keys go to the pane, the last one is its row.
 pub(super) fn strip(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
-    let now = state.now.as_ref();
-    let after = state.preview.as_ref().map(|effect| &effect.after);
-    let fix = if shows_fix(state) { "with f: " } else { "" };
+    let (now, after) = state.before_after();
+    let fix = match shows_fix(state) {
+        true => "with f: ",
+        false if state.shows_pinned() => "pinned: ",
+        false => "",
+    };
     let finding = match state.pane_row() {
         Some(PaneRow::Finding(place)) => state.about.topics().get(place),
         _ => None,
@@ -28,10 +31,12 @@ pub(super) fn strip(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
             "{} of {}: {} {}",
             state.pane_cursor + 1,
             state.entries_listed().len(),
-            now.findings
+            state
+                .now
+                .findings
                 .get(topic.first())
                 .map_or("", |one| mark(one.severity)),
-            topic.title(&now.findings)
+            topic.title(&state.now.findings)
         ),
         None => warnings(now, after),
     };

@@ -4,6 +4,7 @@ use ratatui::text::{Line, Span};
 use rust_decimal::Decimal;
 
 use super::paint::Pen;
+use crate::build::MAIN;
 use crate::catalogue::Step;
 use crate::catalogue::prices::Basis;
 use crate::screen::state::State;
@@ -32,6 +33,12 @@ pub(super) fn title(state: &State, pen: &Pen, width: usize) -> Line<'static> {
         "" => "untitled",
         title => title,
     };
+    // Which variant is open must not be overlooked: the title gives way to it.
+    let variant = match state.build().variant() {
+        MAIN => String::new(),
+        name => pen.cut(&format!(" ({name})"), room),
+    };
+    let room = room.saturating_sub(text::width(&variant));
     let path = state.path.as_ref().map(|path| path.display().to_string());
     let path = path.map_or_else(String::new, |path| pen.spell(&path));
     // A long title gives way to the path, down to a part by which it is known.
@@ -40,7 +47,8 @@ pub(super) fn title(state: &State, pen: &Pen, width: usize) -> Line<'static> {
         path => text::width(path) + GAP.len(),
     };
     let title = pen.cut(title, room.saturating_sub(wanted).max(room.min(TITLE)));
-    let left = room.saturating_sub(text::width(&title) + GAP.len());
+    let title = format!("{title}{variant}");
+    let left = (room + text::width(&variant)).saturating_sub(text::width(&title) + GAP.len());
     let file = match path.as_str() {
         "" => String::new(),
         // Less would not be known as a path.

@@ -90,7 +90,7 @@ fn set_entries<K: AsRef<str> + std::hash::Hash + Eq, V: PartialEq>(
 }
 
 /// A table; one that was written inline becomes one of its own.
-fn own_table(item: &mut Item) -> Option<&mut Table> {
+pub(super) fn own_table(item: &mut Item) -> Option<&mut Table> {
     if item.is_inline_table()
         && let Ok(own) = std::mem::take(item).into_table()
     {
@@ -159,7 +159,7 @@ fn set_purchase(table: &mut Table, old: &Purchase, new: &Purchase) {
     );
 }
 
-fn set_text(
+pub(super) fn set_text(
     table: &mut Table,
     key: &str,
     old: &Option<String>,

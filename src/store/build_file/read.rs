@@ -5,7 +5,10 @@ use toml::de::{DeTable, DeValue};
 
 use super::purchases::{self, Books};
 use super::value::{Bad, found, value};
-use super::{ACCEPTED, BEHIND, CONSIGNMENTS, DONE, FORMAT, OFFCUTS, PURCHASES, RECORDED, TOP};
+use super::variants;
+use super::{
+    ACCEPTED, BEHIND, CONSIGNMENTS, DONE, FORMAT, OFFCUTS, PURCHASES, RECORDED, TOP, VARIANTS,
+};
 use crate::build::choices::{self, section};
 use crate::build::purchases::Payment;
 use crate::build::{Build, Kind, Value, nearest};
@@ -41,6 +44,7 @@ fn build(table: &DeTable, catalogue: Option<&Catalogue>) -> Result<Build, Bad> {
             catalogue,
             money: Vec::new(),
         },
+        variants: variants::Read::default(),
     };
     for (key, value) in table {
         reader.top(key, value)?;
@@ -77,6 +81,7 @@ struct Reader<'c> {
     catalogue: Option<&'c Catalogue>,
     build: Build,
     books: Books<'c>,
+    variants: variants::Read,
 }
 
 type Key<'k> = Spanned<std::borrow::Cow<'k, str>>;
@@ -88,6 +93,8 @@ impl Reader<'_> {
             "format" => Ok(()),
             "title" => text(name, value).map(|text| self.build.title = text),
             "note" => text(name, value).map(|text| self.build.note = text),
+            variants::ACTIVE | variants::BASELINE => self.variants.top(name, value),
+            VARIANTS => self.variants.section(value, self.catalogue),
             ACCEPTED => self.accepted(value),
             PURCHASES => self.purchases(value),
             CONSIGNMENTS => self.consignments(value),
@@ -193,11 +200,11 @@ impl Reader<'_> {
                     .map_err(|message| Bad::new(span, format!("{key}: {message}")))?;
             }
         }
-        Ok(self.build)
+        self.variants.finish(self.build, self.catalogue)
     }
 }
 
-fn text(key: &str, value: &Spanned<DeValue>) -> Result<String, Bad> {
+pub(super) fn text(key: &str, value: &Spanned<DeValue>) -> Result<String, Bad> {
     match value.get_ref() {
         DeValue::String(text) => Ok(text.to_string()),
         other => {
@@ -207,7 +214,10 @@ fn text(key: &str, value: &Spanned<DeValue>) -> Result<String, Bad> {
     }
 }
 
-fn table<'t, 'i>(name: &str, value: &'t Spanned<DeValue<'i>>) -> Result<&'t DeTable<'i>, Bad> {
+pub(super) fn table<'t, 'i>(
+    name: &str,
+    value: &'t Spanned<DeValue<'i>>,
+) -> Result<&'t DeTable<'i>, Bad> {
     match value.get_ref() {
         DeValue::Table(table) => Ok(table),
         other => {

@@ -6,7 +6,7 @@ use toml_edit::{
     Array, DocumentMut, Formatted, InlineTable, Item, Table, TableLike, Value as Toml,
 };
 
-use super::{ACCEPTED, BEHIND, FORMAT, TOP, books, list, read};
+use super::{ACCEPTED, BEHIND, FORMAT, TOP, books, list, read, variants};
 use crate::build::choices::{self, section};
 use crate::build::value::NONE;
 use crate::build::{Build, Edit, Value, edit};
@@ -31,9 +31,10 @@ fn updated(text: &str, build: &Build) -> Option<String> {
     if old.note != build.note {
         set_top(root, "note", &build.note);
     }
-    for edit in edit::difference(&old, build) {
+    for edit in edit::difference(&old.main(), &build.main()) {
         set_choice(root, &edit);
     }
+    variants::write(root, &old, build);
     set_accepted(root, &old, build);
     books::set_books(root, &old, build);
     Some(with_same_ends(text, document.to_string()))
@@ -50,29 +51,35 @@ fn complete(build: &Build) -> String {
         let about = "# A plan for gantrywright. Units are in the names of the keys;\n# `gantrywright choices` explains each.\n";
         key.leaf_decor_mut().set_prefix(about);
     }
+    let main = build.main();
     for step in Step::ALL {
         let mut table = Table::new();
         table
             .decor_mut()
             .set_prefix(format!("\n# {}\n", step.word().plain));
         for choice in choices::of_step(*step) {
-            table.insert(choice.id, Item::Value(toml(&(choice.get)(build))));
+            table.insert(choice.id, Item::Value(toml(&(choice.get)(&main))));
         }
         root.insert(section(*step), Item::Table(table));
     }
+    variants::write(root, &Build::default(), build);
     set_accepted(root, &Build::default(), build);
     books::set_books(root, &Build::default(), build);
     document.to_string()
 }
 
-fn set_top(root: &mut Table, key: &str, text: &str) {
+pub(super) fn set_top(root: &mut Table, key: &str, text: &str) {
     set(root, key, text_of(text), &top_order());
 }
 
 fn set_choice(root: &mut Table, edit: &Edit) {
     let step = edit.choice.step;
     let order: Vec<&str> = choices::of_step(step).map(|choice| choice.id).collect();
-    let place = section_of(root, section(step));
+    set_value(section_of(root, section(step)), edit, &order);
+}
+
+/// Puts the value of a choice into a section.
+pub(super) fn set_value(place: &mut Item, edit: &Edit, order: &[&str]) {
     if let Value::Parts(ids) = &edit.value
         && let Some(array) = item_of(place, edit.choice.id).and_then(Item::as_array_mut)
     {
@@ -80,7 +87,7 @@ fn set_choice(root: &mut Table, edit: &Edit) {
         list::update(array, &ids);
         return;
     }
-    set_in(place, edit.choice.id, toml(&edit.value), &order);
+    set_in(place, edit.choice.id, toml(&edit.value), order);
 }
 
 fn set_accepted(root: &mut Table, old: &Build, build: &Build) {

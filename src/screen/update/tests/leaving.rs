@@ -80,8 +80,9 @@ fn arrows_enter_esc_and_digits_reach_save_warnings_help_and_quit() {
     for (wanted, downs) in [
         (Place::Name, 1),
         (Place::Bill, 4),
-        (Place::Sheets, 5),
-        (Place::Help, 10),
+        (Place::Variants, 5),
+        (Place::Sheets, 6),
+        (Place::Help, 11),
     ] {
         let mut state = start();
         press(&mut state, &[Key::Esc]);

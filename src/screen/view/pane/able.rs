@@ -55,11 +55,11 @@ pub(super) fn stiffness(
 /// How well the hardest wished material goes, and how much of it a minute removes.
 pub(super) fn cuts(
     state: &State,
-    after: Option<&Assessment>,
+    (now, after): (&Assessment, Option<&Assessment>),
     pen: &Pen,
     width: usize,
 ) -> Line<'static> {
-    let now = state.now.machine.cutting.wished();
+    let now = now.machine.cutting.wished();
     let then = after.map(|after| after.machine.cutting.wished());
     let shown = then.unwrap_or(now).or(now);
     let material = shown.map_or("", |cut| {

@@ -43,10 +43,7 @@ pub(super) fn power(
             width,
         ));
     }
-    let new = after
-        .iter()
-        .flat_map(|after| &after.machine.electrics.circuits);
-    for circuit in new.filter(|new| circuits.iter().all(|old| old.which != new.which)) {
+    for circuit in drawn(now, after).into_iter().skip(circuits.len()) {
         lines.push(load(
             pen,
             circuit_name(circuit),
@@ -65,6 +62,18 @@ pub(super) fn power(
     };
     lines.push(load(pen, "motors", supply(now), after.map(supply), width));
     lines
+}
+
+/// The circuits in the order in which they are drawn: those before, then what is new.
+pub(super) fn drawn<'a>(now: &'a Assessment, after: Option<&'a Assessment>) -> Vec<&'a Circuit> {
+    let mut drawn: Vec<&Circuit> = now.machine.electrics.circuits.iter().collect();
+    let then = after.map(|after| after.machine.electrics.circuits.iter());
+    for circuit in then.into_iter().flatten() {
+        if drawn.iter().all(|old| old.which != circuit.which) {
+            drawn.push(circuit);
+        }
+    }
+    drawn
 }
 
 /// A current against what may flow; nothing where there is no such circuit.
