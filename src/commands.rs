@@ -10,6 +10,7 @@ use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand, ValueHint};
 
+mod ask;
 mod assess;
 mod bundle;
 mod choices;
@@ -27,6 +28,7 @@ mod quantities;
 mod quotes;
 mod rules;
 mod sheet;
+mod weigh;
 mod why;
 
 pub use output::Failure;
@@ -67,6 +69,10 @@ enum Command {
     Assess(assess::Assess),
     /// Print why a figure is what it is: formula, inputs and where they come from, source.
     Why(why::Why),
+    /// Answer what builders ask most: a larger area, another motor, a fifth less, and so on.
+    Ask(ask::Ask),
+    /// Show what matters most: what every free choice does for its money, or one over a range.
+    Weigh(weigh::Weigh),
     /// Write a sheet for the workshop: parts, cuts, wiring and so on.
     Sheet(sheet::Sheet),
     /// Take suppliers' offers from a CSV file into a build.
@@ -161,6 +167,14 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
         Command::Why(mut args) => {
             args.common.come_after(before);
             why::run(&args)
+        }
+        Command::Ask(mut args) => {
+            args.common.come_after(before);
+            ask::run(&args)
+        }
+        Command::Weigh(mut args) => {
+            args.common.come_after(before);
+            weigh::run(&args)
         }
         Command::Picture(mut args) => {
             args.common.come_after(before);

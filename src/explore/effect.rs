@@ -48,7 +48,8 @@ pub fn same(a: &Finding, b: &Finding) -> bool {
     (a.rule, a.axis, a.severity) == (b.rule, b.axis, b.severity)
 }
 
-fn missing_in(these: &Assessment, those: &Assessment) -> Vec<Finding> {
+/// The findings of one assessment that another has not.
+pub(super) fn missing_in(these: &Assessment, those: &Assessment) -> Vec<Finding> {
     let known = |finding: &&Finding| !those.findings.iter().any(|other| same(finding, other));
     these.findings.iter().filter(known).cloned().collect()
 }
