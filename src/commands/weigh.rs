@@ -21,6 +21,7 @@ mod text;
 
 crate::words! {
     /// How the answer is written.
+    #[allow(unreachable_pub, reason = "words! makes public enums, and this one stays here")]
     AnswerFormat {
         Text = "text", "text", "Tables for people.";
         Csv = "csv", "CSV", "Comma-separated values with a heading, as RFC 4180 has it.";

@@ -49,7 +49,7 @@ pub fn same(a: &Finding, b: &Finding) -> bool {
 }
 
 /// The findings of one assessment that another has not.
-pub(super) fn missing_in(these: &Assessment, those: &Assessment) -> Vec<Finding> {
+pub fn missing_in(these: &Assessment, those: &Assessment) -> Vec<Finding> {
     let known = |finding: &&Finding| !those.findings.iter().any(|other| same(finding, other));
     these.findings.iter().filter(known).cloned().collect()
 }

@@ -7,6 +7,7 @@
 //! couplings, clamps) is found by [`Bench::settled`].
 
 use super::trial::{Bench, Trial};
+use crate::assessment::Assessment;
 use crate::build::{Build, nearest};
 use crate::catalogue::Step;
 
@@ -42,6 +43,8 @@ struct Offer {
     note: Option<fn(&Bench, &Trial) -> String>,
     /// Whether what must go along is left out, since the builds are meant as they are.
     as_is: bool,
+    /// Whether it stands on top of the offer before it.
+    on_top: bool,
 }
 
 impl Offer {
@@ -51,6 +54,7 @@ impl Offer {
             builds,
             note: None,
             as_is: false,
+            on_top: false,
         }
     }
 
@@ -70,6 +74,11 @@ impl Offer {
         self.as_is = true;
         self
     }
+
+    fn on_top(mut self) -> Self {
+        self.on_top = true;
+        self
+    }
 }
 
 /// One way to go, and what comes of it.
@@ -81,6 +90,17 @@ pub struct Alternative {
     pub trial: Trial,
     /// What else there is to say; empty where the figures say it all.
     pub note: String,
+    /// Whether it goes on from the alternative before it, and so is told against that.
+    pub on_top: bool,
+}
+
+/// What an alternative is told against.
+#[derive(Clone, Copy, Debug)]
+pub struct Base<'a> {
+    /// The build before the change.
+    pub build: &'a Build,
+    /// Its assessment.
+    pub assessment: &'a Assessment,
 }
 
 /// The answer to a question, for one build.
@@ -118,6 +138,7 @@ impl Question {
                 title: offer.title,
                 trial,
                 note: note.unwrap_or_default(),
+                on_top: offer.on_top,
             })
         });
         let alternatives: Vec<Alternative> = answered.collect();
@@ -132,6 +153,25 @@ impl Question {
 }
 
 impl Answer {
+    /// What the alternative at a place is told against: the build at hand, or the alternative
+    /// before it where it goes on from that.
+    pub fn base<'a>(&'a self, bench: &Bench<'a>, place: usize) -> Base<'a> {
+        let earlier = place
+            .checked_sub(1)
+            .and_then(|place| self.alternatives.get(place));
+        let on_top = self.alternatives.get(place).is_some_and(|one| one.on_top);
+        match earlier.filter(|_| on_top) {
+            Some(earlier) => Base {
+                build: &earlier.trial.build,
+                assessment: &earlier.trial.after,
+            },
+            None => Base {
+                build: bench.build,
+                assessment: bench.before,
+            },
+        }
+    }
+
     fn apart(why: String) -> Self {
         Self {
             alternatives: Vec::new(),

@@ -3,7 +3,6 @@
 use rust_decimal::Decimal;
 
 use super::reading::Reading;
-use super::trial::Trial;
 use crate::build::{Axis, Edit};
 use crate::catalogue::Catalogue;
 use crate::money::{Currency, show as amounts};
@@ -47,12 +46,11 @@ pub fn warned(findings: &[Finding]) -> Vec<String> {
     each.collect()
 }
 
-/// The figures that a trial moves, before and after.
-pub fn moved(before: &Reading, trial: &Trial) -> Vec<Moved> {
-    let after = Reading::of(&trial.after);
+/// The figures that differ between two machines.
+pub fn moved(before: &Reading, after: &Reading) -> Vec<Moved> {
     let mut found: Vec<Moved> = Vec::new();
     let cost = |reading: &Reading| amounts::money(reading.cost.likely, reading.cost.currency);
-    push(&mut found, "cost", cost(before), cost(&after));
+    push(&mut found, "cost", cost(before), cost(after));
     for (axis, name) in Axis::EACH
         .into_iter()
         .zip(["rapids X", "rapids Y", "rapids Z"])
@@ -62,21 +60,21 @@ pub fn moved(before: &Reading, trial: &Trial) -> Vec<Moved> {
             let speed = show::number(units::m_per_min::from(speed), 1);
             format!("{speed} m/min ({})", by.title())
         };
-        push(&mut found, name, told(before), told(&after));
+        push(&mut found, name, told(before), told(after));
     }
     let tip = |reading: &Reading| {
         let softest = reading.softest();
         let stiffness = units::n_per_um::from(reading.tip[softest]);
         format!("{} N/µm ({softest:?})", show::number(stiffness, 2))
     };
-    push(&mut found, "stiffness", tip(before), tip(&after));
-    push(&mut found, "removal", removal(before), removal(&after));
+    push(&mut found, "stiffness", tip(before), tip(after));
+    push(&mut found, "removal", removal(before), removal(after));
     let current = |reading: &Reading| {
         let amps = show::number(units::a::from(reading.current), 1);
         let allowed = show::number(units::a::from(reading.allowed), 1);
         format!("{amps} of {allowed} A")
     };
-    push(&mut found, "mains", current(before), current(&after));
+    push(&mut found, "mains", current(before), current(after));
     found
 }
 

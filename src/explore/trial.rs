@@ -112,22 +112,32 @@ impl Bench<'_> {
 
     /// Of several builds the one that brings least harm, and among equals the cheapest; the
     /// first of those. None where none can be assessed, or none changes anything.
+    ///
+    /// Where there are many, only those are completed by remedies that bring least harm as they
+    /// are: the remedies of the others would have more to mend.
     pub fn best(&self, builds: impl IntoIterator<Item = Build>) -> Option<Trial> {
-        let trials = builds
-            .into_iter()
-            .filter(|build| build != self.build)
-            .filter_map(|build| self.trial(self.settled(build)).ok());
-        let rank = |trial: &Trial| {
-            let count = |severity| trial.brings(severity);
-            (
-                count(Severity::Danger),
-                count(Severity::Fault),
-                count(Severity::Caution),
-                trial.price,
-            )
-        };
+        let changed = builds.into_iter().filter(|build| build != self.build);
+        let mut raw: Vec<Trial> = changed.filter_map(|build| self.trial(build).ok()).collect();
+        raw.sort_by_key(rank);
+        raw.truncate(COMPLETED);
+        let settled = raw.into_iter().map(|trial| self.settled(trial.build));
+        let trials = settled.filter_map(|build| self.trial(build).ok());
         trials.min_by_key(rank)
     }
+}
+
+/// How many builds are completed by remedies at most.
+const COMPLETED: usize = 16;
+
+/// The harm that a trial brings, the worst first, then its price.
+fn rank(trial: &Trial) -> (usize, usize, usize, Decimal) {
+    let count = |severity| trial.brings(severity);
+    (
+        count(Severity::Danger),
+        count(Severity::Fault),
+        count(Severity::Caution),
+        trial.price,
+    )
 }
 
 /// Whether the part that a choice names is bought: what was ordered stays.

@@ -1,12 +1,17 @@
 //! Questions and answers as pages of text: a table to compare by, then each way to go.
 
+use unicode_width::UnicodeWidthStr as _;
+
+use crate::build::edit::difference;
 use crate::catalogue::Step;
 use crate::commands::color::Paint;
 use crate::commands::layout::{WIDTH, hanging, table};
-use crate::explore::question::{self, Alternative, Answer, Question};
+use crate::explore::effect::missing_in;
+use crate::explore::question::{self, Alternative, Answer, Base, Question};
 use crate::explore::reading::Reading;
 use crate::explore::told;
 use crate::explore::trial::Bench;
+use crate::store::visible;
 use crate::words::Words as _;
 
 /// Columns of an id in the list.
@@ -39,12 +44,17 @@ pub(super) fn answer(question: &Question, bench: &Bench, answer: &Answer, paint:
         page.push_str(&hanging("It does not arise: ", 0, &answer.apart));
         return page;
     }
-    let before = Reading::of(bench.before);
     page.push('\n');
-    page.push_str(&compared(&before, &answer.alternatives));
+    page.push_str(&compared(&Reading::of(bench.before), &answer.alternatives));
     for (place, one) in answer.alternatives.iter().enumerate() {
         page.push('\n');
-        page.push_str(&told_of(bench, &before, place, one, paint));
+        page.push_str(&told_of(
+            bench,
+            answer.base(bench, place),
+            place,
+            one,
+            paint,
+        ));
     }
     page
 }
@@ -74,32 +84,33 @@ fn compared(before: &Reading, alternatives: &[Alternative]) -> String {
 }
 
 /// One way to go.
-fn told_of(
-    bench: &Bench,
-    before: &Reading,
-    place: usize,
-    one: &Alternative,
-    paint: Paint,
-) -> String {
-    let price = told::price(one.trial.price, one.trial.after.bill.currency);
-    let letter = told::letter(place);
-    let title = format!("{letter}  {}: {price}", one.title);
-    let mut text = match title.len() <= WIDTH {
-        true => format!("{}\n", paint.heading(&title)),
-        false => hanging(&letter, 3, &format!("{}: {price}", one.title)),
+fn told_of(bench: &Bench, base: Base, place: usize, one: &Alternative, paint: Paint) -> String {
+    let after = &one.trial.after;
+    let price = after.bill.total.likely - base.assessment.bill.total.likely;
+    let title = format!("{}: {}", one.title, told::price(price, after.bill.currency));
+    let letter = format!("{}  ", told::letter(place));
+    let looks = letter.width() + title.width();
+    let mut text = match looks <= WIDTH {
+        true => format!(
+            "{}\n",
+            paint.heading(&format!("{letter}{}", visible(&title)))
+        ),
+        false => hanging(&letter, letter.width(), &title),
     };
     let mut say = |label: &str, words: &str| {
         text.push_str(&hanging(&format!("   {label}"), LABEL, words));
     };
-    say(
-        "changes",
-        &told::edits(bench.catalogue, &one.trial.edits).join("; "),
-    );
-    for (name, words) in told::moved(before, &one.trial) {
+    let edits = difference(base.build, &one.trial.build);
+    say("changes", &told::edits(bench.catalogue, &edits).join("; "));
+    for (name, words) in told::moved(&Reading::of(base.assessment), &Reading::of(after)) {
         say(name, &words);
     }
-    for (label, findings) in [("new", &one.trial.added), ("gone", &one.trial.lifted)] {
-        for words in told::warned(findings) {
+    let (added, lifted) = (
+        missing_in(after, base.assessment),
+        missing_in(base.assessment, after),
+    );
+    for (label, findings) in [("new", added), ("gone", lifted)] {
+        for words in told::warned(&findings) {
             say(label, &words);
         }
     }

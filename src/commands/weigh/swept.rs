@@ -51,18 +51,15 @@ pub(super) fn text(sweep: &Sweep, bench: &Bench, paint: Paint) -> String {
     }
     page.push_str("\n* Warnings that begin or end there:\n");
     for place in 0..sweep.points.len() {
+        let mut label = format!("  {}", value(place));
         for begins in [false, true] {
             let of_it = |turn: &&Turn| turn.point == place && turn.begins == begins;
-            let findings: Vec<_> = sweep
-                .turns
-                .iter()
-                .filter(of_it)
-                .map(|turn| turn.finding.clone())
-                .collect();
+            let turns = sweep.turns.iter().filter(of_it);
+            let findings: Vec<_> = turns.map(|turn| turn.finding.clone()).collect();
             let verb = if begins { "begins" } else { "ends" };
             for words in told::warned(&findings) {
-                let label = format!("  {}", value(place));
                 page.push_str(&hanging(&label, LABEL, &format!("{verb}: {words}")));
+                label.clear();
             }
         }
     }

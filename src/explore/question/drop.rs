@@ -97,11 +97,12 @@ pub(super) fn offers(bench: &Bench) -> Result<Vec<Offer>, String> {
             .show_short(&best.edit.value, bench.catalogue);
         let and = if offers.is_empty() { "" } else { "and " };
         let title = format!("{and}{}: {value}", best.edit.choice.title);
-        offers.push(
-            Offer::new(title, vec![build.clone()])
-                .as_is()
-                .with_note(so_far),
-        );
+        let offer = Offer::new(title, vec![build.clone()]);
+        let offer = offer.as_is().with_note(so_far);
+        offers.push(match offers.is_empty() {
+            true => offer,
+            false => offer.on_top(),
+        });
         found.truncate(KEPT);
         changes = found.into_iter().map(|saving| saving.edit).collect();
     }

@@ -95,21 +95,28 @@ fn ordered_here(bench: &Bench) -> Vec<Build> {
     cheapest.into_iter().map(|(_, build)| build).collect()
 }
 
+/// From whom, and how much more the goods may cost there before abroad is cheaper.
 fn break_even(bench: &Bench, trial: &Trial) -> String {
     let code = trial.after.bill.currency;
     let moved = trial.build.purchases.parts.iter().filter(|(part, now)| {
         let before = bench.build.purchases.of(part);
         before.and_then(|one| one.supplier.as_ref()) != now.supplier.as_ref()
     });
-    let count = moved.count();
-    let parts = if count == 1 { "part" } else { "parts" };
+    let moved: Vec<_> = moved.collect();
+    let seller = moved.first().and_then(|(_, now)| now.supplier.as_ref());
+    let seller = seller.and_then(|id| bench.catalogue.suppliers.get(id));
+    let seller = seller.map_or("a seller here", |seller| seller.title.as_str());
+    let count = match moved.len() {
+        1 => "1 part".to_owned(),
+        many => format!("{many} parts"),
+    };
     match trial.price.is_sign_negative() {
         true => format!(
-            "{count} {parts} at the same prices, but without the way from abroad: a seller here may ask up to {} more in all before abroad is cheaper.",
+            "{count} from {seller} at the prices of abroad: no long way, no duty. So much more may a seller here ask in all before abroad is cheaper: {}.",
             show::money(-trial.price, code)
         ),
         false => format!(
-            "{count} {parts} at the same prices from a seller here cost no less: what the prices hold of tax already, and the freight, make up for the way from abroad."
+            "{count} from {seller} at the prices of abroad would save nothing: what they take on top is no less."
         ),
     }
 }

@@ -58,28 +58,33 @@ fn motors(bench: &Bench) -> Result<Vec<Offer>, String> {
         .iter()
         .filter(|kind| now.as_slice() != [**kind]);
     let offers = others.map(|&kind| {
-        let ids = Motor::KINDS
+        let parts = Motor::KINDS
             .iter()
             .flat_map(|&of| bench.catalogue.of_kind(of));
-        let motors = ids.filter_map(|part| Motor::of(bench.catalogue, part.id().as_str()));
+        let motors = parts.filter_map(|part| Motor::of(bench.catalogue, part.id().as_str()));
         let own = motors.filter(|motor| motor.kind() == kind);
-        let drivers = drivers(bench, kind);
-        let builds = own.flat_map(|motor| {
-            let id = motor.part().id().clone();
-            drivers
-                .iter()
-                .map(move |driver| (id.clone(), driver.clone()))
-        });
-        let builds = builds.map(|(motor, driver)| everywhere(bench.build, &motor, &driver));
-        Offer::new(format!("{} on all axes", kind.title()), builds.collect())
+        let own: Vec<Id> = own.map(|motor| motor.part().id().clone()).collect();
+        let mut builds = Vec::new();
+        for driver in drivers(bench, kind) {
+            for motor in &own {
+                // Z may want a brake that X and Y do without. Of steppers there are too many to
+                // try all pairs, and none has one.
+                let lifting = own
+                    .iter()
+                    .filter(|lift| *lift == motor || kind == MotorKind::Servo);
+                builds.extend(lifting.map(|lift| everywhere(bench.build, motor, lift, &driver)));
+            }
+        }
+        Offer::new(format!("{} on all axes", kind.title()), builds)
     });
     Ok(offers.collect())
 }
 
-/// The build with one motor and one driver on every axis.
-fn everywhere(build: &Build, motor: &Id, driver: &Id) -> Build {
+/// The build with one motor on X and Y, one on Z, and one driver on every axis.
+fn everywhere(build: &Build, motor: &Id, lifting: &Id, driver: &Id) -> Build {
     let mut build = build.clone();
     for axis in Axis::EACH {
+        let motor = if axis == Axis::Z { lifting } else { motor };
         build.drive.motor[axis] = motor.clone();
         build.drive.driver[axis] = driver.clone();
     }

@@ -5,7 +5,6 @@ use crate::build::Build;
 use crate::catalogue::Step;
 use crate::catalogue::spindle::{Cooling, Spindle, SpindleKind};
 use crate::units;
-use crate::words::Words as _;
 
 pub(super) const QUESTIONS: &[Question] = &[
     Question {
@@ -121,7 +120,10 @@ fn cooling(bench: &Bench) -> Result<Vec<Offer>, String> {
     let Some(first) = other.first() else {
         return Err("No spindle of this power is cooled the other way.".to_owned());
     };
-    let title = format!("cooled by {}", first.cooling.title());
+    let title = match first.cooling {
+        Cooling::Water => "the same cooled by water",
+        Cooling::Fan => "the same cooled by air",
+    };
     let builds = other.iter().flat_map(|spindle| with(bench, spindle));
     Ok(vec![Offer::new(title, builds.collect())])
 }
