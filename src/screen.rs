@@ -37,6 +37,7 @@ pub mod text;
 pub mod theme;
 pub mod update;
 pub mod view;
+pub mod what_if;
 
 pub use terminal::restore_on_panic;
 

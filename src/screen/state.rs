@@ -18,6 +18,7 @@ use super::options::OptionRow;
 use super::papers::Papers;
 use super::preview::Previews;
 use super::stiffer::StifferChanges;
+use super::what_if::WhatIf;
 use crate::assessment::moved::Moved;
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::{self, Choice};
@@ -83,6 +84,8 @@ pub struct State {
     pub ledger: Ledger,
     /// The page of sheets: what the sheet that is open says.
     pub papers: Papers,
+    /// The pages of what if: the answer, weighing or sweep that is open.
+    pub what_if: WhatIf,
     /// Which changes stiffen an axis most for their money, once its page was open.
     pub stiffer: StifferChanges,
     /// What lies over the main screen, the topmost last.
@@ -212,6 +215,7 @@ impl State {
             figures: Figures::default(),
             ledger: Ledger::default(),
             papers: Papers::default(),
+            what_if: WhatIf::default(),
             stiffer: StifferChanges::default(),
             layers: Vec::new(),
             previews: Previews::default(),

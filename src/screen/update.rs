@@ -22,6 +22,7 @@ mod papers;
 mod refresh;
 mod saving;
 mod told;
+mod what_if;
 
 pub use layers::{MENU, answers};
 pub use refresh::refresh;
@@ -149,6 +150,9 @@ const BILL: &[Place] = &[
 /// The places of the sheets.
 const SHEETS: &[Place] = &[Place::Sheets, Place::Sheet, Place::Tasks, Place::Export];
 
+/// The places of what if.
+const WHAT_IF: &[Place] = &[Place::WhatIf, Place::Answer, Place::Weigh, Place::Sweep];
+
 fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
     // From the menu a letter does what it does on the main screen.
     if place == Place::Menu && is_listed(action) {
@@ -170,6 +174,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         }
         Action::Bill => ledger::open(state),
         Action::Sheets => state.layers.push(Layer::Sheets(0)),
+        Action::WhatIf => state.layers.push(Layer::WhatIf(0)),
         Action::Cautions => state.layers.push(Layer::Cautions(0)),
         Action::Menu => state.layers.push(Layer::Menu(0)),
         Action::Help => state.layers.push(Layer::Help(place, 0)),
@@ -179,6 +184,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Figures => figures::open_page(state),
         Action::Explain => figures::explain(state),
         _ if BILL.contains(&place) => ledger::act(state, place, action),
+        _ if WHAT_IF.contains(&place) => what_if::act(state, place, action),
         _ if SHEETS.contains(&place) => papers::act(state, place, action),
         _ if state.layers.is_empty() => browse::act(state, place, action),
         _ => return layers::act(state, action),

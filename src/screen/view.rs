@@ -35,6 +35,7 @@ mod tasks;
 mod title;
 mod totals;
 mod warnings;
+mod what_if;
 mod words;
 
 /// Draws the whole screen.

@@ -15,6 +15,7 @@ pub fn refresh(state: &mut State) {
     list_choices(state);
     super::ledger::follow(state);
     super::papers::follow(state);
+    super::what_if::follow(state);
     state.about.follow(
         &state.catalogue,
         state.history.now(),

@@ -6,7 +6,7 @@ use tui_input::Input;
 use super::paint::{Pen, under_cursor};
 use super::{
     all_figures, bill, derivation, entry, figure, form, help, ledger, pick, sheets, tasks,
-    warnings, words,
+    warnings, what_if, words,
 };
 use crate::rules;
 use crate::screen::keymap::Place;
@@ -110,6 +110,33 @@ fn content(
             (title, lines, 0)
         }
         Layer::Export(kind, at) => sheets::formats(pen, width, (*kind, *at), body),
+        Layer::WhatIf(at) => {
+            let (title, lines) = what_if::page(state, pen, width, *at, body);
+            (title, lines, 0)
+        }
+        Layer::Answer(question, at) => {
+            let (title, lines) = what_if::answer::page(state, pen, width, (question, *at), body);
+            (title, lines, 0)
+        }
+        Layer::Weigh {
+            measure,
+            order,
+            cursor,
+        } => {
+            let of = (*measure, *order, *cursor);
+            let (title, lines) = what_if::weigh::page(state, pen, width, of, body);
+            (title, lines, 0)
+        }
+        Layer::Sweep {
+            choice,
+            measure,
+            table,
+            cursor,
+        } => {
+            let of = (*choice, *measure, *table, *cursor);
+            let (title, lines) = what_if::sweep::page(state, pen, width, of, body);
+            (title, lines, 0)
+        }
         Layer::Cautions(top) => (
             "Cautions, the deadliest first".to_owned(),
             warnings::cautions(state, pen, width),
