@@ -70,7 +70,7 @@ impl Offer {
         self
     }
 
-    fn as_is(mut self) -> Self {
+    fn meant_so(mut self) -> Self {
         self.as_is = true;
         self
     }

@@ -183,6 +183,41 @@ impl Span<'_> {
     }
 }
 
+/// A choice with what it is ranked by.
+struct Ranked<'a> {
+    row: &'a Weighed,
+    /// What its best option gives for a unit of money.
+    worth: Option<f64>,
+    /// What that option gives.
+    gain: f64,
+    /// How far the choice reaches.
+    span: f64,
+}
+
+impl<'a> Ranked<'a> {
+    fn of(row: &'a Weighed, before: &Reading, measure: Measure) -> Self {
+        let best = row.best(before, measure);
+        let span = row.span(before, measure);
+        Self {
+            row,
+            worth: best.and_then(|best| best.worth(before, measure)),
+            gain: best
+                .and_then(|best| best.gain(before, measure))
+                .unwrap_or_default(),
+            span: span.map_or(0.0, |span| span.width()),
+        }
+    }
+
+    /// What gives more for its money is greater; then what gives more, then what reaches farther.
+    fn cmp(&self, other: &Self) -> std::cmp::Ordering {
+        let worth = |one: &Self| one.worth.unwrap_or(f64::NEG_INFINITY);
+        worth(self)
+            .total_cmp(&worth(other))
+            .then(self.gain.total_cmp(&other.gain))
+            .then(self.span.total_cmp(&other.span))
+    }
+}
+
 /// All free choices of a build, weighed.
 #[derive(Clone, Debug)]
 pub struct Weighing {
@@ -198,32 +233,16 @@ impl Weighing {
     /// The choices that move a measure: first those with an option that betters it, by what that
     /// buys for its money, then the others by how far they move it.
     pub fn ranked(&self, measure: Measure) -> Vec<&Weighed> {
-        let mut ranked: Vec<(Option<(f64, f64)>, f64, &Weighed)> = Vec::new();
-        let noticeable = self
-            .before
-            .value(measure)
-            .map_or(0.0, |now| now.number.abs());
-        for row in &self.rows {
-            let best = row.best(&self.before, measure).and_then(|best| {
-                let worth = best.worth(&self.before, measure)?;
-                Some((worth, best.gain(&self.before, measure)?))
-            });
-            let span = row
-                .span(&self.before, measure)
-                .map_or(0.0, |span| span.width());
-            if best.is_some() || span > noticeable * NOTICEABLE {
-                ranked.push((best, span, row));
-            }
-        }
-        ranked.sort_by(|(a, span_a, _), (b, span_b, _)| {
-            let key = |best: &Option<(f64, f64)>| best.unwrap_or((f64::NEG_INFINITY, 0.0));
-            let ((worth_a, gain_a), (worth_b, gain_b)) = (key(a), key(b));
-            worth_b
-                .total_cmp(&worth_a)
-                .then(gain_b.total_cmp(&gain_a))
-                .then(span_b.total_cmp(span_a))
-        });
-        ranked.into_iter().map(|(_, _, row)| row).collect()
+        let now = self.before.value(measure);
+        let noticeable = now.map_or(0.0, |now| now.number.abs()) * NOTICEABLE;
+        let mut ranked: Vec<Ranked> = self
+            .rows
+            .iter()
+            .map(|row| Ranked::of(row, &self.before, measure))
+            .filter(|ranked| ranked.worth.is_some() || ranked.span > noticeable)
+            .collect();
+        ranked.sort_by(|a, b| b.cmp(a));
+        ranked.into_iter().map(|ranked| ranked.row).collect()
     }
 
     /// The same choices by how far they move the measure, the widest first: the order of the

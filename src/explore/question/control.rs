@@ -45,7 +45,7 @@ fn circuits(bench: &Bench) -> Result<Vec<Offer>, String> {
         build.control.spindle_circuit = OnCircuit::Second;
         build.control.cooler_circuit = OnCircuit::Second;
     });
-    let offers = [one, dust, spindle].map(Offer::as_is);
+    let offers = [one, dust, spindle].map(Offer::meant_so);
     // Loads that this machine has not may hang anywhere: the circuits tell what is the same.
     let now = loads(bench.before);
     let differs = |offer: &Offer| {

@@ -98,7 +98,7 @@ pub(super) fn offers(bench: &Bench) -> Result<Vec<Offer>, String> {
         let and = if offers.is_empty() { "" } else { "and " };
         let title = format!("{and}{}: {value}", best.edit.choice.title);
         let offer = Offer::new(title, vec![build.clone()]);
-        let offer = offer.as_is().with_note(so_far);
+        let offer = offer.meant_so().with_note(so_far);
         offers.push(match offers.is_empty() {
             true => offer,
             false => offer.on_top(),

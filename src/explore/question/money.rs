@@ -48,7 +48,7 @@ fn buying(bench: &Bench) -> Result<Vec<Offer>, String> {
     if !from_here.is_empty() {
         offers.push(
             Offer::new("the same from sellers here", from_here)
-                .as_is()
+                .meant_so()
                 .with_note(break_even),
         );
     }
@@ -183,7 +183,7 @@ fn stages(bench: &Bench) -> Result<Vec<Offer>, String> {
             Offer::one(bench, title, |build| {
                 build.area.monthly_budget = Some(money)
             })
-            .as_is()
+            .meant_so()
             .with_note(dates)
         })
         .collect();
@@ -191,7 +191,7 @@ fn stages(bench: &Bench) -> Result<Vec<Offer>, String> {
         let all = Offer::one(bench, "all as soon as its turn comes", |build| {
             build.area.monthly_budget = None;
         });
-        offers.push(all.as_is().with_note(dates));
+        offers.push(all.meant_so().with_note(dates));
     }
     Ok(offers)
 }
@@ -228,7 +228,7 @@ fn machines(bench: &Bench) -> Result<Vec<Offer>, String> {
             many => format!("{many} machines together"),
         };
         Offer::one(bench, title, |build| build.area.machines = count)
-            .as_is()
+            .meant_so()
             .with_note(each)
     });
     let other = |offer: &Offer| offer.builds.iter().any(|build| build != bench.build);
