@@ -10,6 +10,7 @@ use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand, ValueHint};
 
+mod ask;
 mod assess;
 mod bundle;
 mod choices;
@@ -28,6 +29,7 @@ mod quantities;
 mod quotes;
 mod rules;
 mod sheet;
+mod weigh;
 mod why;
 
 pub use output::Failure;
@@ -70,6 +72,10 @@ enum Command {
     Why(why::Why),
     /// Put two to four builds, or variants of one, side by side: what differs.
     Compare(compare::Compare),
+    /// Answer what builders ask most: a larger area, another motor, a fifth less, and so on.
+    Ask(ask::Ask),
+    /// Show what matters most: what every free choice does for its money, or one over a range.
+    Weigh(weigh::Weigh),
     /// Write a sheet for the workshop: parts, cuts, wiring and so on.
     Sheet(sheet::Sheet),
     /// Take suppliers' offers from a CSV file into a build.
@@ -168,6 +174,14 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
         Command::Why(mut args) => {
             args.common.come_after(before);
             why::run(&args)
+        }
+        Command::Ask(mut args) => {
+            args.common.come_after(before);
+            ask::run(&args)
+        }
+        Command::Weigh(mut args) => {
+            args.common.come_after(before);
+            weigh::run(&args)
         }
         Command::Picture(mut args) => {
             args.common.come_after(before);

@@ -39,6 +39,7 @@ pub mod theme;
 pub mod update;
 pub mod variants;
 pub mod view;
+pub mod what_if;
 
 pub use terminal::restore_on_panic;
 

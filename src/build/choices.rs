@@ -63,6 +63,12 @@ pub struct Choice {
     set: fn(&mut Build, &Value),
 }
 
+impl std::fmt::Debug for Choice {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(self.id)
+    }
+}
+
 /// Every choice, step by step.
 pub fn all() -> &'static [Choice] {
     static ALL: LazyLock<Vec<Choice>> = LazyLock::new(|| {

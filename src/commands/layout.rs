@@ -77,6 +77,22 @@ pub(super) fn table(sides: &str, rows: &[Vec<String>]) -> String {
     shown
 }
 
+/// A row of a table whose cell in one column may be wider than its column: what is too much goes
+/// on below.
+pub(super) fn spread(row: Vec<String>, column: usize, width: usize) -> Vec<Vec<String>> {
+    let long = row.get(column).filter(|cell| cell.width() > width);
+    let Some(lines) = long.map(|cell| wrap(cell, width)) else {
+        return vec![row];
+    };
+    let empty = vec![String::new(); row.len()];
+    let mut rows = vec![row];
+    rows.resize(lines.len().max(1), empty);
+    for (row, line) in rows.iter_mut().zip(lines) {
+        row[column] = line;
+    }
+    rows
+}
+
 /// An amount or a count with its thousands apart, such as `12 431.50`.
 pub(super) fn grouped(digits: &str) -> String {
     let (whole, rest) = digits.split_at(digits.find('.').unwrap_or(digits.len()));

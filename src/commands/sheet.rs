@@ -42,7 +42,7 @@ pub(super) struct Sheet {
 }
 
 /// The words of a closed list as values of an option, each with its explanation.
-fn words<W: Words + Send + Sync>() -> impl clap::builder::TypedValueParser<Value = W> {
+pub(super) fn words<W: Words + Send + Sync>() -> impl clap::builder::TypedValueParser<Value = W> {
     let each = W::WORDS
         .iter()
         .map(|word| PossibleValue::new(word.id).help(word.plain));

@@ -53,7 +53,7 @@ pub fn same(a: &Finding, b: &Finding) -> bool {
 }
 
 /// The findings that others lack.
-pub(super) fn missing_in(these: &[Finding], those: &[Finding]) -> Vec<Finding> {
+pub fn missing_in(these: &[Finding], those: &[Finding]) -> Vec<Finding> {
     let known = |finding: &&Finding| !those.iter().any(|other| same(finding, other));
     these.iter().filter(known).cloned().collect()
 }

@@ -71,6 +71,12 @@ pub enum Action {
     Sheets,
     /// Writes a sheet to a file.
     Export,
+    /// Opens the page of questions: what if.
+    WhatIf,
+    /// Goes on to another figure by which choices are weighed.
+    Measure,
+    /// Shows a curve as a table, or as a curve again.
+    Table,
     /// Opens the page of all figures.
     Figures,
     /// Opens how the figure under the cursor came about.

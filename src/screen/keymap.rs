@@ -33,6 +33,10 @@ crate::words! {
         Variants = "variants", "variants", "Other ways to build this machine, in the same file. Enter opens the one under the cursor; the side pane shows what that would change.";
         Naming = "variant-name", "name of a variant", "The name and the note of a variant. Tab goes to the other field; enter takes both.";
         Compare = "compare", "side by side", "Variants side by side: what was chosen, what that costs and does, and which warnings are new and gone.";
+        WhatIf = "what-if", "what if", "What builders ask most, the questions of your step first. Enter answers one for your build; nothing changes until you take something from the answer.";
+        Answer = "answer", "answer", "The ways to go, each with its cost and figures below those of now, and in full below the list. Enter takes the one under the cursor; undo takes it back.";
+        Weigh = "weigh", "what matters most", "How far each free choice moves a figure, and what is best for the money. One choice changes at a time. Enter goes through the values of the one under the cursor.";
+        Sweep = "sweep", "over a range", "One choice through its options, or from half of what is chosen to twice as much. The arrows go along the curve, and Enter takes the value under the cursor. The command weigh --sweep takes any range.";
         Cautions = "cautions", "cautions", "Where the work can hurt and what to do about it. Local codes and licensed practice come first.";
         Help = "help", "help", "What is under the cursor in full, the marks, then the keys.";
         Name = "file-name", "file name", "The file to write to.";
@@ -57,9 +61,9 @@ pub struct Binding {
 
 use Key::{Backspace, Char, Ctrl, Enter, Esc, F, Tab};
 use Place::{
-    Bill, BillFind, Cautions, Checklist, Choices, Compare, Derivation, Entry, Export, Figure,
-    Figures, Find, Form, Help, Menu, Name, Naming, Note, Number, Options, Pane, Pick, Question,
-    Sheet, Sheets, Tasks, Variants, Warning, Warnings,
+    Answer, Bill, BillFind, Cautions, Checklist, Choices, Compare, Derivation, Entry, Export,
+    Figure, Figures, Find, Form, Help, Menu, Name, Naming, Note, Number, Options, Pane, Pick,
+    Question, Sheet, Sheets, Sweep, Tasks, Variants, Warning, Warnings, Weigh, WhatIf,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -71,24 +75,26 @@ pub const TEXT: &[Place] = &[Number, Find, Note, Name, BillFind, Form, Naming];
 const MOVES: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
     Bill, Cautions, Help, Question, BillFind, Entry, Pick, Form, Sheets, Sheet, Tasks, Export,
-    Variants, Naming, Compare,
+    Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep,
 ];
 const JUMPS: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
-    Cautions, Help, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare,
+    Cautions, Help, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf,
+    Answer, Weigh, Sweep,
 ];
 /// Places that lie over the main screen and take no text.
 pub const LAYERS: &[Place] = &[
     Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Cautions, Help, Question, Entry,
-    Pick, Sheets, Sheet, Tasks, Export, Variants, Compare,
+    Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep,
 ];
 const ALL: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Number, Checklist, Pane, Find, Menu, Warnings,
     Warning, Note, Bill, Cautions, Help, Name, Question, BillFind, Entry, Pick, Form, Sheets,
-    Sheet, Tasks, Export, Variants, Naming, Compare,
+    Sheet, Tasks, Export, Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep,
 ];
 const CHANGES: &[Place] = &[
     Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Entry, Tasks, Variants,
+    WhatIf, Answer, Weigh, Sweep,
 ];
 
 const fn bind(
@@ -134,6 +140,15 @@ pub const TABLE: &[Binding] = &[
     bind(&[Bill], &[Char('f')], Action::Show, "show", "Lists all lines, those to buy, for the first cut, or without a price."),
     bind(&[Sheets], &[Enter, Key::Right], Action::Enter, "show", "Shows the sheet as it will be printed; the checklist, to tick."),
     bind(&[Tasks], &[Enter, Char(' ')], Action::Enter, "tick", "Ticks the task with today's day, or takes the tick back."),
+    bind(&[WhatIf], &[Enter, Key::Right], Action::Enter, "answer", "Answers the question for your build."),
+    bind(&[Answer], &[Enter], Action::Enter, "take", "Takes the way under the cursor; undo takes it back."),
+    bind(&[Weigh], &[Enter, Key::Right], Action::Enter, "over its range", "Goes through the values of the choice."),
+    bind(&[Sweep], &[Enter], Action::Enter, "take", "Takes the value under the cursor; undo takes it back."),
+    bind(&[Sweep], &[Key::Right], Action::Down, "", "One value on."),
+    bind(&[Sweep], &[Key::Left], Action::Up, "", "One value back."),
+    bind(&[Weigh, Sweep], &[Char('f')], Action::Measure, "figure", "Goes on to another figure: cost, rapids, stiffness, removal, mains current."),
+    bind(&[Weigh], &[Char('o')], Action::Sort, "sort", "Sorts by how far a choice reaches, or by what it gives for its money."),
+    bind(&[Sweep], &[Char('t')], Action::Table, "table", "Shows the curve as a table, or as a curve again."),
     bind(&[Export], &[Enter], Action::Enter, "take", "Takes the format and asks for the name of the file."),
     bind(&[Sheets, Sheet, Tasks], &[Char('x')], Action::Export, "write to a file", "Writes the sheet to a file: plain text, spreadsheet, browser page and others."),
     bind(&[Sheet], &[Tab, Key::Right], Action::NextPlace, "next sheet", "Turns to the next sheet."),
@@ -160,7 +175,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Pane], &[Esc, Backspace, Key::Left], Action::Back, "back", "Goes back to the choices."),
     bind(LAYERS, &[Esc, Backspace], Action::Back, "back", "Closes this."),
     bind(&[Warning], &[Key::Left], Action::Back, "", "Goes back to the list of warnings."),
-    bind(&[Entry, Pick, Sheets, Tasks, Export, Variants, Compare], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
+    bind(&[Entry, Pick, Sheets, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Derivation], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Figures], &[Key::Left], Action::Fold, "", "Closes the group, or the one that the figure is in."),
     bind(TEXT, &[Esc], Action::Back, "back", "Leaves the field; nothing is changed by that."),
@@ -178,7 +193,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Choices], &[Esc, F(10)], Action::Menu, "menu", "Opens the menu: everything that is not a choice."),
     bind(CHANGES, &[Char('u')], Action::Undo, "undo", "Takes the last change back."),
     bind(&[Bill], &[Char('/')], Action::Find, "find", "Looks for lines by title, supplier or status."),
-    bind(&[Bill, Entry, Sheets, Tasks, Variants], &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
+    bind(&[Bill, Entry, Sheets, Tasks, Variants, WhatIf], &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
     bind(MAIN_AND_MENU, &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
     bind(MAIN_AND_MENU, &[Char('q')], Action::Quit, "quit", "Leaves the program; asks first where something is unsaved."),
     bind(CHANGES, &[Char('r'), Char('U')], Action::Redo, "redo", "Makes the change again that was taken back."),
@@ -189,6 +204,7 @@ pub const TABLE: &[Binding] = &[
     bind(MAIN_AND_MENU, &[Char('b')], Action::Bill, "bill", "Opens the bill: every part with quantity and price."),
     bind(MAIN_AND_MENU, &[Char('6')], Action::Sheets, "sheets", "Opens the sheets: what is printed and hung on the workshop's wall."),
     bind(MAIN_AND_MENU, &[Char('v')], Action::Variants, "variants", "Opens the variants: other ways to build this machine, switched and compared."),
+    bind(MAIN_AND_MENU, &[Char('7')], Action::WhatIf, "what if", "Opens the questions: what builders ask most, and what matters most."),
     bind(&[Options, Checklist, Number, Pane], &[F(10)], Action::Menu, "", "Opens the menu: everything that is not a choice."),
     bind(MAIN_AND_MENU, &[Char('S')], Action::SaveAs, "", "Saves to another file."),
     bind(ALL, &[Ctrl('c')], Action::Quit, "", "Leaves the program, from anywhere; asks first where something is unsaved."),
@@ -211,7 +227,7 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
-    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
     bind(&[Find, Note, Name, BillFind, Form, Naming], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 

@@ -19,6 +19,7 @@ use super::papers::Papers;
 use super::preview::Previews;
 use super::stiffer::StifferChanges;
 use super::variants::Variants;
+use super::what_if::WhatIf;
 use crate::assessment::moved::Moved;
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::{self, Choice};
@@ -86,6 +87,8 @@ pub struct State {
     pub papers: Papers,
     /// The page of variants, and what the pinned one comes to.
     pub variants: Variants,
+    /// The pages of what if: the answer, weighing or sweep that is open.
+    pub what_if: WhatIf,
     /// Which changes stiffen an axis most for their money, once its page was open.
     pub stiffer: StifferChanges,
     /// What lies over the main screen, the topmost last.
@@ -216,6 +219,7 @@ impl State {
             ledger: Ledger::default(),
             papers: Papers::default(),
             variants: Variants::default(),
+            what_if: WhatIf::default(),
             stiffer: StifferChanges::default(),
             layers: Vec::new(),
             previews: Previews::default(),

@@ -23,6 +23,7 @@ mod refresh;
 mod saving;
 mod told;
 mod variants;
+mod what_if;
 
 pub use layers::{MENU, answers};
 pub use refresh::refresh;
@@ -154,6 +155,9 @@ const SHEETS: &[Place] = &[Place::Sheets, Place::Sheet, Place::Tasks, Place::Exp
 /// The places of the variants.
 const VARIANTS: &[Place] = &[Place::Variants, Place::Naming, Place::Compare];
 
+/// The places of what if.
+const WHAT_IF: &[Place] = &[Place::WhatIf, Place::Answer, Place::Weigh, Place::Sweep];
+
 fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
     // From the menu a letter does what it does on the main screen.
     if place == Place::Menu && is_listed(action) {
@@ -176,6 +180,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Bill => ledger::open(state),
         Action::Variants => variants::open(state),
         Action::Sheets => state.layers.push(Layer::Sheets(0)),
+        Action::WhatIf => state.layers.push(Layer::WhatIf(0)),
         Action::Cautions => state.layers.push(Layer::Cautions(0)),
         Action::Menu => state.layers.push(Layer::Menu(0)),
         Action::Help => state.layers.push(Layer::Help(place, 0)),
@@ -186,6 +191,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Explain => figures::explain(state),
         _ if BILL.contains(&place) => ledger::act(state, place, action),
         _ if VARIANTS.contains(&place) => variants::act(state, place, action),
+        _ if WHAT_IF.contains(&place) => what_if::act(state, place, action),
         _ if SHEETS.contains(&place) => papers::act(state, place, action),
         _ if state.layers.is_empty() => browse::act(state, place, action),
         _ => return layers::act(state, action),

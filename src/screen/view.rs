@@ -36,6 +36,7 @@ mod title;
 mod totals;
 mod variants;
 mod warnings;
+mod what_if;
 mod words;
 
 /// Draws the whole screen.

@@ -5,10 +5,14 @@ use std::path::PathBuf;
 use tui_input::Input;
 
 use super::PaneRow;
+use crate::build::Choice;
+use crate::explore::question::Question as AskedQuestion;
+use crate::explore::reading::Measure;
 use crate::screen::form::Form;
 use crate::screen::keymap::Place;
 use crate::screen::ledger::Entry as BillEntry;
 use crate::screen::variants::Naming;
+use crate::screen::what_if::Order;
 use crate::sheets::{Format, SheetKind};
 
 /// What lies over the main screen.
@@ -56,6 +60,30 @@ pub enum Layer {
     Naming(Naming),
     /// Variants side by side, and how far that is scrolled.
     Compare(usize),
+    /// The questions, with the cursor.
+    WhatIf(usize),
+    /// The answer to a question, with the cursor among its alternatives.
+    Answer(&'static AskedQuestion, usize),
+    /// What matters most.
+    Weigh {
+        /// By which figure.
+        measure: Measure,
+        /// In which order.
+        order: Order,
+        /// The cursor.
+        cursor: usize,
+    },
+    /// One choice over a range.
+    Sweep {
+        /// Which.
+        choice: &'static Choice,
+        /// The figure whose curve is drawn.
+        measure: Measure,
+        /// Whether as a table.
+        table: bool,
+        /// The cursor among the points.
+        cursor: usize,
+    },
     /// Where the work can hurt, and how far it is scrolled.
     Cautions(usize),
     /// Help for a place, and how far it is scrolled.

@@ -6,7 +6,7 @@ use crate::screen::keymap::Place;
 use crate::screen::layout::Layout;
 
 impl State {
-    /// Where things are drawn: the pages of the bill and the sheets take the room of the side pane as well.
+    /// Where things are drawn: the pages of the bill, the sheets and the questions take the room of the side pane as well.
     pub fn drawn(&self) -> Option<Layout> {
         let layout = self.layout()?;
         Some(match self.is_wide() {
@@ -21,6 +21,7 @@ impl State {
             Place::Bill | Place::BillFind | Place::Entry | Place::Pick | Place::Form => true,
             Place::Sheets | Place::Sheet | Place::Tasks | Place::Export => true,
             Place::Naming | Place::Compare => true,
+            Place::WhatIf | Place::Answer | Place::Weigh | Place::Sweep => true,
             // What a sheet asks for stays beside the sheet.
             Place::Name | Place::Question => {
                 let sheet = |layer: &Layer| matches!(layer, Layer::Sheets(_));
@@ -52,6 +53,10 @@ impl State {
             Some(Layer::Variants) => Place::Variants,
             Some(Layer::Naming(_)) => Place::Naming,
             Some(Layer::Compare(_)) => Place::Compare,
+            Some(Layer::WhatIf(_)) => Place::WhatIf,
+            Some(Layer::Answer(..)) => Place::Answer,
+            Some(Layer::Weigh { .. }) => Place::Weigh,
+            Some(Layer::Sweep { .. }) => Place::Sweep,
             Some(Layer::Cautions(_)) => Place::Cautions,
             Some(Layer::Help(..)) => Place::Help,
             Some(Layer::Name(..)) => Place::Name,

@@ -20,6 +20,7 @@ pub const MENU: &[(&str, Action)] = &[
         "Sheets: what is printed and hung on the wall",
         Action::Sheets,
     ),
+    ("What if: questions, what matters most", Action::WhatIf),
     ("Cautions: where the work can hurt", Action::Cautions),
     ("Figures: why each is as it is", Action::Figures),
     ("Undo", Action::Undo),
@@ -144,6 +145,10 @@ fn walk(state: &mut State, action: Action) {
         | Layer::Variants
         | Layer::Naming(_)
         | Layer::Compare(_)
+        | Layer::WhatIf(_)
+        | Layer::Answer(..)
+        | Layer::Weigh { .. }
+        | Layer::Sweep { .. }
         | Layer::Export(..) => {}
     }
 }

@@ -19,6 +19,7 @@ pub fn refresh(state: &mut State) {
     super::ledger::follow(state);
     super::papers::follow(state);
     super::variants::follow(state);
+    super::what_if::follow(state);
     state.about.follow(
         &state.catalogue,
         state.history.now(),

@@ -4,6 +4,7 @@ use ratatui::text::{Line, Span};
 
 use super::paint::Pen;
 use super::warnings::Page;
+use super::what_if;
 use super::words;
 use crate::rules::Severity;
 use crate::screen::action::Action;
@@ -39,6 +40,11 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
                 page.text(&format!("{name}: {words}"));
             }
         }
+    }
+    let told = what_if::told(state, pen, width);
+    if !told.is_empty() {
+        page.lines.push(Line::default());
+        page.lines.extend(told);
     }
     marks(&mut page);
     page.lines.push(Line::default());

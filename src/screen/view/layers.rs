@@ -6,7 +6,7 @@ use tui_input::Input;
 use super::paint::{Pen, under_cursor};
 use super::{
     all_figures, bill, derivation, entry, figure, form, help, ledger, pick, sheets, tasks,
-    variants, warnings, words,
+    variants, warnings, what_if, words,
 };
 use crate::rules;
 use crate::screen::keymap::Place;
@@ -118,6 +118,33 @@ fn content(
         Layer::Compare(top) => {
             let (title, lines) = variants::compare(state, pen, width);
             (title, lines, *top)
+        }
+        Layer::WhatIf(at) => {
+            let (title, lines) = what_if::page(state, pen, width, *at, body);
+            (title, lines, 0)
+        }
+        Layer::Answer(question, at) => {
+            let (title, lines) = what_if::answer::page(state, pen, width, (question, *at), body);
+            (title, lines, 0)
+        }
+        Layer::Weigh {
+            measure,
+            order,
+            cursor,
+        } => {
+            let of = (*measure, *order, *cursor);
+            let (title, lines) = what_if::weigh::page(state, pen, width, of, body);
+            (title, lines, 0)
+        }
+        Layer::Sweep {
+            choice,
+            measure,
+            table,
+            cursor,
+        } => {
+            let of = (*choice, *measure, *table, *cursor);
+            let (title, lines) = what_if::sweep::page(state, pen, width, of, body);
+            (title, lines, 0)
         }
         Layer::Cautions(top) => (
             "Cautions, the deadliest first".to_owned(),

@@ -1,0 +1,119 @@
+//! Questions and answers as pages of text: a table to compare by, then each way to go.
+
+use unicode_width::UnicodeWidthStr as _;
+
+use crate::build::edit::difference;
+use crate::catalogue::Step;
+use crate::commands::color::Paint;
+use crate::commands::layout::{WIDTH, hanging, table};
+use crate::explore::effect::missing_in;
+use crate::explore::question::{self, Alternative, Answer, Base, Question};
+use crate::explore::reading::Reading;
+use crate::explore::told;
+use crate::explore::trial::Bench;
+use crate::store::visible;
+use crate::words::Words as _;
+
+/// Columns of an id in the list.
+const ID: usize = 20;
+
+/// Columns in front of what is said about an alternative.
+const LABEL: usize = 14;
+
+/// Every question, step by step.
+pub(super) fn list(paint: Paint) -> String {
+    let mut page = String::new();
+    for &step in Step::ALL {
+        let own = question::all().filter(|question| question.step == step);
+        page.push_str(&paint.heading(step.title()));
+        page.push('\n');
+        for question in own {
+            page.push_str(&hanging(&format!("  {}", question.id), ID, question.title));
+        }
+    }
+    let how = "Ask one of a build: gantrywright ask FILE QUESTION";
+    format!("{page}\n{how}\n")
+}
+
+/// One answer.
+pub(super) fn answer(question: &Question, bench: &Bench, answer: &Answer, paint: Paint) -> String {
+    let mut page = format!("{}\n", paint.heading(question.title));
+    page.push_str(&hanging("", 0, question.why));
+    if answer.alternatives.is_empty() {
+        page.push('\n');
+        page.push_str(&hanging("It does not arise: ", 0, &answer.apart));
+        return page;
+    }
+    page.push('\n');
+    page.push_str(&compared(&Reading::of(bench.before), &answer.alternatives));
+    for (place, one) in answer.alternatives.iter().enumerate() {
+        page.push('\n');
+        page.push_str(&told_of(
+            bench,
+            answer.base(bench, place),
+            place,
+            one,
+            paint,
+        ));
+    }
+    page
+}
+
+/// All ways to go below what is now.
+fn compared(before: &Reading, alternatives: &[Alternative]) -> String {
+    let row = |name: String, cells: [String; 7]| {
+        let mut row = vec![name];
+        row.extend(cells);
+        row
+    };
+    let words = |name: &str, cells: [&str; 7]| row(name.to_owned(), cells.map(str::to_owned));
+    let code = before.cost.currency.code().to_owned();
+    let mut rows = vec![
+        words(
+            "",
+            ["cost", "rapids", "m/min", "", "tip", "removal", "mains"],
+        ),
+        words("", [&code, "X", "Y", "Z", "N/µm", "cm³/min", "A"]),
+        row("  now".to_owned(), told::row(before)),
+    ];
+    for (place, one) in alternatives.iter().enumerate() {
+        let cells = told::row(&Reading::of(&one.trial.after));
+        rows.push(row(format!("  {}", told::letter(place)), cells));
+    }
+    table("<>>>>>>>", &rows)
+}
+
+/// One way to go.
+fn told_of(bench: &Bench, base: Base, place: usize, one: &Alternative, paint: Paint) -> String {
+    let after = &one.trial.after;
+    let price = after.bill.total.likely - base.assessment.bill.total.likely;
+    let title = format!("{}: {}", one.title, told::price(price, after.bill.currency));
+    let letter = format!("{}  ", told::letter(place));
+    let looks = letter.width() + title.width();
+    let mut text = match looks <= WIDTH {
+        true => format!(
+            "{}\n",
+            paint.heading(&format!("{letter}{}", visible(&title)))
+        ),
+        false => hanging(&letter, letter.width(), &title),
+    };
+    let mut say = |label: &str, words: &str| {
+        text.push_str(&hanging(&format!("   {label}"), LABEL, words));
+    };
+    let edits = difference(base.build, &one.trial.build);
+    say("changes", &told::edits(bench.catalogue, &edits).join("; "));
+    for (name, words) in told::moved(&Reading::of(base.assessment), &Reading::of(after)) {
+        say(name, &words);
+    }
+    let (added, lifted) = (
+        missing_in(&after.findings, &base.assessment.findings),
+        missing_in(&base.assessment.findings, &after.findings),
+    );
+    for (label, findings) in [("new", added), ("gone", lifted)] {
+        for words in told::warned(&findings) {
+            say(label, &words);
+        }
+    }
+    say("note", &one.note);
+    text
+}

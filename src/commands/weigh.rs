@@ -1,0 +1,121 @@
+//! `gantrywright weigh FILE`: what every free choice does for its money, or one over a range.
+
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{Args, ValueHint};
+
+use super::sheet::words;
+use super::{BuildArgs, Failure, input, output};
+use crate::assessment;
+use crate::build::{Choice, choices};
+use crate::explore::reading::Measure;
+use crate::explore::trial::Bench;
+use crate::explore::{sweep, weigh};
+use crate::store::FileError;
+
+mod as_csv;
+mod as_json;
+mod swept;
+mod text;
+
+crate::words! {
+    /// How the answer is written.
+    #[allow(unreachable_pub, reason = "words! makes public enums, and this one stays here")]
+    AnswerFormat {
+        Text = "text", "text", "Tables for people.";
+        Csv = "csv", "CSV", "Comma-separated values with a heading, as RFC 4180 has it.";
+        Json = "json", "JSON", "For programs.";
+    }
+}
+
+const AFTER: &str = "\
+Without --choices, all of drive, spindle, control and frame is weighed; with it, every option of
+those is told. Bought parts are fixed. A range: --sweep travel_x_mm=400..1200/16. A choice alone
+goes through its options, or from half of what is chosen to twice as much: --sweep supply.";
+
+/// Shows what matters most: what every free choice does for its money, one at a time, to cost,
+/// rapids, stiffness, removal and mains current; or what one choice does over a range.
+#[derive(Args, Debug)]
+#[command(after_help = AFTER)]
+pub(super) struct Weigh {
+    /// The build; - reads it from standard input.
+    #[arg(value_name = "FILE", value_hint = ValueHint::FilePath)]
+    file: PathBuf,
+    /// By what the choices are sorted.
+    #[arg(long, value_name = "FIGURE", value_parser = words::<Measure>(), default_value = "stiffness")]
+    by: Measure,
+    /// Only these choices, by their ids with commas between.
+    #[arg(long, value_name = "CHOICES", value_delimiter = ',')]
+    choices: Vec<String>,
+    /// Take one choice over a range instead, in even steps, or through its options.
+    #[arg(long, value_name = "CHOICE[=FROM..TO[/STEPS]]", conflicts_with_all = ["choices", "by"])]
+    sweep: Option<String>,
+    /// How it is written.
+    #[arg(long, value_name = "FORMAT", value_parser = words::<AnswerFormat>(), default_value = "text")]
+    format: AnswerFormat,
+    /// Print JSON, as --format json.
+    #[arg(long, conflicts_with = "format")]
+    json: bool,
+    #[command(flatten)]
+    pub(super) common: BuildArgs,
+}
+
+pub(super) fn run(args: &Weigh) -> Result<ExitCode, Failure> {
+    let input::Opened {
+        catalogue, loaded, ..
+    } = input::open(&args.file, &args.common.overlays)?;
+    let mut build = loaded.build;
+    input::apply(&args.common.edits, &mut build, &catalogue)?;
+    let today = input::today()?;
+    let before = assessment::assess(&catalogue, &build, today)
+        .map_err(|error| FileError::new(input::name_of(&args.file), error.to_string()))?;
+    let bench = Bench {
+        catalogue: &catalogue,
+        build: &build,
+        before: &before,
+        today,
+    };
+    let paint = args.common.color.paint();
+    let format = if args.json {
+        AnswerFormat::Json
+    } else {
+        args.format
+    };
+    if let Some(range) = &args.sweep {
+        let (choice, values) = sweep::parse(range, &bench)
+            .map_err(|error| Failure::new(format!("--sweep: {error}")))?;
+        let swept = sweep::sweep(&bench, choice, values);
+        return match format {
+            AnswerFormat::Text => output::answer(&swept::text(&swept, &bench, paint)),
+            AnswerFormat::Csv => output::answer_bytes(&as_csv::swept(&swept)?),
+            AnswerFormat::Json => output::answer_json(&as_json::swept(&swept)),
+        };
+    }
+    let asked = asked(&args.choices)?;
+    let narrowed = !args.choices.is_empty();
+    let weighing = weigh::weigh(&bench, &asked);
+    match format {
+        AnswerFormat::Text if narrowed => {
+            output::answer(&text::options(&weighing, &catalogue, paint))
+        }
+        AnswerFormat::Text => output::answer(&text::ranked(&weighing, &catalogue, args.by, paint)),
+        AnswerFormat::Csv => {
+            output::answer_bytes(&as_csv::weighed(&weighing, &catalogue, args.by)?)
+        }
+        AnswerFormat::Json => {
+            output::answer_json(&as_json::weighed(&weighing, &catalogue, args.by))
+        }
+    }
+}
+
+/// The choices to weigh: those named, else all free ones.
+fn asked(ids: &[String]) -> Result<Vec<&'static Choice>, Failure> {
+    if ids.is_empty() {
+        return Ok(weigh::free().collect());
+    }
+    let each = ids.iter().map(|id| {
+        choices::find(id.trim()).map_err(|error| Failure::new(format!("--choices: {error}")))
+    });
+    each.collect()
+}

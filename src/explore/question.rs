@@ -1,0 +1,215 @@
+//! The questions that builders ask most, ready to be asked: each knows from the build at hand
+//! which changed builds answer it. Every answer is a set of full assessments.
+//!
+//! To add a question, add a [`Question`] to the list of its file under `question/`: in plain
+//! words what is asked and why it matters, and a function that offers changed builds, or says
+//! why the question does not arise. What must go along so that the change fits (drivers,
+//! couplings, clamps) is found by [`Bench::settled`].
+
+use super::trial::{Bench, Trial};
+use crate::assessment::Assessment;
+use crate::build::{Build, nearest};
+use crate::catalogue::Step;
+
+mod area;
+mod control;
+mod drive;
+mod drop;
+mod money;
+mod motors;
+mod spindle;
+
+/// One question.
+pub struct Question {
+    /// Its id on the command line.
+    pub id: &'static str,
+    /// The step it belongs to.
+    pub step: Step,
+    /// The question in plain words.
+    pub title: &'static str,
+    /// What it turns on, in plain words.
+    pub why: &'static str,
+    /// The changed builds that answer it, or why it does not arise.
+    ask: fn(&Bench) -> Result<Vec<Offer>, String>,
+}
+
+/// One way to go, as a question offers it.
+struct Offer {
+    /// What it would be, in a few words.
+    title: String,
+    /// Builds that come to it; the one that brings least harm is shown.
+    builds: Vec<Build>,
+    /// What to say beside the figures.
+    note: Option<fn(&Bench, &Trial) -> String>,
+    /// Whether what must go along is left out, since the builds are meant as they are.
+    as_is: bool,
+    /// Whether it stands on top of the offer before it.
+    on_top: bool,
+}
+
+impl Offer {
+    fn new(title: impl Into<String>, builds: Vec<Build>) -> Self {
+        Self {
+            title: title.into(),
+            builds,
+            note: None,
+            as_is: false,
+            on_top: false,
+        }
+    }
+
+    /// One build, changed from the one at hand.
+    fn one(bench: &Bench, title: impl Into<String>, change: impl FnOnce(&mut Build)) -> Self {
+        let mut build = bench.build.clone();
+        change(&mut build);
+        Self::new(title, vec![build])
+    }
+
+    fn with_note(mut self, note: fn(&Bench, &Trial) -> String) -> Self {
+        self.note = Some(note);
+        self
+    }
+
+    fn meant_so(mut self) -> Self {
+        self.as_is = true;
+        self
+    }
+
+    fn on_top(mut self) -> Self {
+        self.on_top = true;
+        self
+    }
+}
+
+/// One way to go, and what comes of it.
+#[derive(Clone, Debug)]
+pub struct Alternative {
+    /// What it would be, in a few words.
+    pub title: String,
+    /// What comes of it.
+    pub trial: Trial,
+    /// What else there is to say; empty where the figures say it all.
+    pub note: String,
+    /// Whether it goes on from the alternative before it, and so is told against that.
+    pub on_top: bool,
+}
+
+/// What an alternative is told against.
+#[derive(Clone, Copy, Debug)]
+pub struct Base<'a> {
+    /// The build before the change.
+    pub build: &'a Build,
+    /// Its assessment.
+    pub assessment: &'a Assessment,
+}
+
+/// The answer to a question, for one build.
+#[derive(Clone, Debug)]
+pub struct Answer {
+    /// The ways to go; none where the question does not arise.
+    pub alternatives: Vec<Alternative>,
+    /// Why it does not arise; empty where it does.
+    pub apart: String,
+}
+
+impl std::fmt::Debug for Question {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(self.id)
+    }
+}
+
+impl Question {
+    /// The answer for a build.
+    pub fn answer(&self, bench: &Bench) -> Answer {
+        let offers = match (self.ask)(bench) {
+            Ok(offers) => offers,
+            Err(apart) => return Answer::apart(apart),
+        };
+        let answered = offers.into_iter().filter_map(|offer| {
+            let trial = match (offer.as_is, offer.builds) {
+                (true, builds) => builds
+                    .into_iter()
+                    .filter(|build| build != bench.build)
+                    .find_map(|build| bench.trial(build).ok()),
+                (false, builds) => bench.best(builds),
+            }?;
+            let note = offer.note.map(|note| note(bench, &trial));
+            Some(Alternative {
+                title: offer.title,
+                trial,
+                note: note.unwrap_or_default(),
+                on_top: offer.on_top,
+            })
+        });
+        let alternatives: Vec<Alternative> = answered.collect();
+        if alternatives.is_empty() {
+            return Answer::apart("The catalogue has nothing else for it.".to_owned());
+        }
+        Answer {
+            alternatives,
+            apart: String::new(),
+        }
+    }
+}
+
+impl Answer {
+    /// What the alternative at a place is told against: the build at hand, or the alternative
+    /// before it where it goes on from that.
+    pub fn base<'a>(&'a self, bench: &Bench<'a>, place: usize) -> Base<'a> {
+        let earlier = place
+            .checked_sub(1)
+            .and_then(|place| self.alternatives.get(place));
+        let on_top = self.alternatives.get(place).is_some_and(|one| one.on_top);
+        match earlier.filter(|_| on_top) {
+            Some(earlier) => Base {
+                build: &earlier.trial.build,
+                assessment: &earlier.trial.after,
+            },
+            None => Base {
+                build: bench.build,
+                assessment: bench.before,
+            },
+        }
+    }
+
+    fn apart(why: String) -> Self {
+        Self {
+            alternatives: Vec::new(),
+            apart: why,
+        }
+    }
+}
+
+/// Every question, step by step, those about money last.
+pub fn all() -> impl Iterator<Item = &'static Question> {
+    const TOPICS: &[&[Question]] = &[
+        area::QUESTIONS,
+        drive::QUESTIONS,
+        motors::QUESTIONS,
+        spindle::QUESTIONS,
+        control::QUESTIONS,
+        money::QUESTIONS,
+    ];
+    TOPICS.iter().copied().flatten()
+}
+
+/// Every question, those of one step first.
+pub fn for_step(step: Step) -> Vec<&'static Question> {
+    let (own, rest): (Vec<_>, Vec<_>) = all().partition(|question| question.step == step);
+    own.into_iter().chain(rest).collect()
+}
+
+/// The question of an id.
+///
+/// # Errors
+/// Names the nearest id, or where all are listed.
+pub fn find(id: &str) -> Result<&'static Question, String> {
+    all().find(|question| question.id == id).ok_or_else(|| {
+        let hint = nearest::hint(id, all().map(|question| question.id));
+        let list = match hint.is_empty() {
+            true => "; `gantrywright ask FILE` lists them all",
+            false => "",
+        };
+        format!("there is no question {id:?}{hint}{list}")
+    })
+}

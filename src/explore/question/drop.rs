@@ -1,0 +1,193 @@
+//! What to leave out to pay less: single changes, the one that costs the machine least for what
+//! it saves first, each on top of those before, until enough is saved.
+//!
+//! Every change is assessed on top of the ones before it, so that what they share (parcels,
+//! packs, minimum orders) is counted as it comes.
+
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive as _;
+
+use super::{Bench, Offer, Trial};
+use crate::build::choices::{self, Choice, Kind};
+use crate::build::{Build, Edit};
+use crate::catalogue::Step;
+use crate::explore::reading::{Measure, Reading};
+use crate::explore::trial::is_bought;
+use crate::money::show;
+use crate::rules::Severity;
+
+/// The share of the likely cost that is to be saved.
+const WANTED: Decimal = Decimal::from_parts(20, 0, 0, false, 2);
+
+/// The least share that a change must save to be worth naming.
+const NOTICEABLE: Decimal = Decimal::from_parts(4, 0, 0, false, 3);
+
+/// The most changes that are made.
+const MOST: usize = 12;
+
+/// How many of the first round's changes are tried again on top of others: those that cost
+/// least for what they save.
+const KEPT: usize = 40;
+
+/// What is never dropped to save money: it protects people, or says what is wanted.
+const KEEP: &[&str] = &[
+    "protection_sets",
+    "fire_watch",
+    "emergency_stop",
+    "no_volt_release",
+    "residual_type",
+    "second_earth",
+    "earthed_hose",
+    "separate_bins",
+    "extractor",
+    "destination",
+    "tax_percent",
+    "site",
+    "machines",
+    "unattended",
+    "materials",
+    "workholding",
+    "prints_from",
+    "hand_tools",
+];
+
+/// What a caution or a hint that a change brings weighs, as a share of the machine.
+const CAUTION: f64 = 0.10;
+const HINT: f64 = 0.03;
+
+/// A change with what it saves and what it costs the machine.
+struct Saving {
+    edit: Edit,
+    trial: Trial,
+    saved: Decimal,
+    loss: f64,
+}
+
+impl Saving {
+    /// Loss for each unit of money saved.
+    fn dear(&self) -> f64 {
+        self.loss / self.saved.to_f64().unwrap_or(1.0).max(1e-9)
+    }
+}
+
+pub(super) fn offers(bench: &Bench) -> Result<Vec<Offer>, String> {
+    let whole = bench.before.bill.to_spend;
+    if whole <= Decimal::ZERO {
+        return Err("Everything is paid already.".to_owned());
+    }
+    let before = bench.before.bill.total.likely;
+    let wanted = before * WANTED;
+    let mut offers: Vec<Offer> = Vec::new();
+    let mut build = bench.build.clone();
+    let mut changes = all_changes(bench);
+    let mut saved_so_far = Decimal::ZERO;
+    let mut done: Vec<&str> = Vec::new();
+    while saved_so_far < wanted && offers.len() < MOST {
+        let mut found = savings(bench, &build, saved_so_far, &changes, &done);
+        found.sort_by(|a, b| a.dear().total_cmp(&b.dear()));
+        let Some(best) = found.first() else {
+            break;
+        };
+        done.push(best.edit.choice.id);
+        build = best.trial.build.clone();
+        saved_so_far += best.saved;
+        let value = best
+            .edit
+            .choice
+            .show_short(&best.edit.value, bench.catalogue);
+        let and = if offers.is_empty() { "" } else { "and " };
+        let title = format!("{and}{}: {value}", best.edit.choice.title);
+        let offer = Offer::new(title, vec![build.clone()]);
+        let offer = offer.meant_so().with_note(so_far);
+        offers.push(match offers.is_empty() {
+            true => offer,
+            false => offer.on_top(),
+        });
+        found.truncate(KEPT);
+        changes = found.into_iter().map(|saving| saving.edit).collect();
+    }
+    match offers.is_empty() {
+        true => Err("No single change saves anything without a danger or a fault.".to_owned()),
+        false => Ok(offers),
+    }
+}
+
+/// What all changes so far save, as money and as a share, and how far that is from a fifth.
+fn so_far(bench: &Bench, trial: &Trial) -> String {
+    let before = bench.before.bill.total.likely;
+    let share = match before.is_zero() {
+        true => Decimal::ZERO,
+        false => -trial.price / before,
+    };
+    let percent = (share * Decimal::ONE_HUNDRED).to_f64().unwrap_or_default();
+    let saved = show::money(-trial.price, trial.after.bill.currency);
+    let enough = match share >= WANTED {
+        true => ": that is enough",
+        false => "",
+    };
+    format!("All so far save {saved}, {percent:.0} %{enough}.")
+}
+
+/// Every option of every choice that may be dropped or made cheaper.
+fn all_changes(bench: &Bench) -> Vec<Edit> {
+    let free = choices::all().iter().filter(|choice| {
+        let wish = matches!(choice.kind, Kind::Number(_) | Kind::Parts(_) | Kind::Amount);
+        !wish && !KEEP.contains(&choice.id) && !is_bought(bench.build, choice)
+    });
+    free.flat_map(|choice: &'static Choice| {
+        let now = (choice.get)(bench.build);
+        let options = choice.options(bench.catalogue).into_iter();
+        options
+            .filter(move |value| *value != now)
+            .map(move |value| Edit { choice, value })
+    })
+    .collect()
+}
+
+/// The changes that save something on top of a build, and bring no danger and no fault.
+fn savings(
+    bench: &Bench,
+    build: &Build,
+    saved_so_far: Decimal,
+    changes: &[Edit],
+    done: &[&str],
+) -> Vec<Saving> {
+    let least = bench.before.bill.total.likely * NOTICEABLE;
+    let before = Reading::of(bench.before);
+    let open = changes
+        .iter()
+        .filter(|edit| !done.contains(&edit.choice.id));
+    open.filter_map(|edit| {
+        let trial = bench.trial(edit.applied(build)).ok()?;
+        let saved = -trial.price - saved_so_far;
+        (trial.is_sound() && saved >= least).then(|| Saving {
+            edit: edit.clone(),
+            saved,
+            loss: loss(&before, &trial),
+            trial,
+        })
+    })
+    .collect()
+}
+
+/// What a machine loses against the one before, as a share of it: of rapids, stiffness and
+/// removal each, and for what the rules have to say. Comfort that no figure shows still counts
+/// a little, so that what is for nothing goes first.
+fn loss(before: &Reading, trial: &Trial) -> f64 {
+    let after = Reading::of(&trial.after);
+    let each = [Measure::Rapids, Measure::Stiffness, Measure::Removal].map(|measure| {
+        let (was, gain) = (before.value(measure), after.gain_over(before, measure));
+        match (was, gain) {
+            (Some(was), Some(gain)) if was.number > 0.0 => (-gain / was.number).max(0.0),
+            (Some(_), None) => 1.0,
+            _ => 0.0,
+        }
+    });
+    let extras = trial
+        .edits
+        .iter()
+        .filter(|edit| edit.choice.step == Step::Extras);
+    let said = trial.brings(Severity::Caution) as f64 * CAUTION
+        + trial.brings(Severity::Hint) as f64 * HINT;
+    each.iter().sum::<f64>() + said + extras.count() as f64 * HINT + 0.001
+}

@@ -1,0 +1,148 @@
+//! What a changed build comes to, in words: command and screen tell it alike.
+
+use rust_decimal::Decimal;
+
+use super::reading::Reading;
+use crate::build::{Axis, Edit};
+use crate::catalogue::Catalogue;
+use crate::money::{Currency, show as amounts};
+use crate::rules::{Finding, topics};
+use crate::units::{self, show};
+use crate::words::Words as _;
+
+/// Something that changed: its name, and from what to what.
+pub type Moved = (&'static str, String);
+
+/// What a change does to the likely cost: `saves 13 EUR`.
+pub fn price(change: Decimal, currency: Currency) -> String {
+    let rounded = show::rounded(change, 0);
+    if rounded.is_zero() {
+        return "costs the same".to_owned();
+    }
+    let amount = amounts::money(rounded.abs(), currency);
+    match rounded.is_sign_negative() {
+        true => format!("saves {amount}"),
+        false => format!("costs {amount} more"),
+    }
+}
+
+/// The changed choices with their new values, by name.
+pub fn edits(catalogue: &Catalogue, edits: &[Edit]) -> Vec<String> {
+    let each = edits.iter().map(|edit| {
+        let value = edit.choice.show(&edit.value, catalogue);
+        format!("{}: {value}", edit.choice.title)
+    });
+    each.collect()
+}
+
+/// Findings in a few words each, worst first, the axes of one rule together.
+pub fn warned(findings: &[Finding]) -> Vec<String> {
+    let each = topics::topics(findings).into_iter().map(|topic| {
+        let severity = findings
+            .get(topic.first())
+            .map_or("", |first| first.severity.title());
+        format!("{severity}: {}", topic.title(findings))
+    });
+    each.collect()
+}
+
+/// The figures that differ between two machines.
+pub fn moved(before: &Reading, after: &Reading) -> Vec<Moved> {
+    let mut found: Vec<Moved> = Vec::new();
+    let cost = |reading: &Reading| amounts::money(reading.cost.likely, reading.cost.currency);
+    push(&mut found, "cost", cost(before), cost(after));
+    for (axis, name) in Axis::EACH
+        .into_iter()
+        .zip(["rapids X", "rapids Y", "rapids Z"])
+    {
+        let told = |reading: &Reading| {
+            let (speed, by) = reading.rapids[axis];
+            let speed = show::number(units::m_per_min::from(speed), 1);
+            format!("{speed} m/min ({})", by.title())
+        };
+        push(&mut found, name, told(before), told(after));
+    }
+    let tip = |reading: &Reading| {
+        let softest = reading.softest();
+        let stiffness = units::n_per_um::from(reading.tip[softest]);
+        format!("{} N/µm ({softest:?})", show::number(stiffness, 2))
+    };
+    push(&mut found, "stiffness", tip(before), tip(after));
+    push(&mut found, "removal", removal(before), removal(after));
+    let current = |reading: &Reading| {
+        let amps = show::number(units::a::from(reading.current), 1);
+        let allowed = show::number(units::a::from(reading.allowed), 1);
+        format!("{amps} of {allowed} A")
+    };
+    push(&mut found, "mains", current(before), current(after));
+    found
+}
+
+fn removal(reading: &Reading) -> String {
+    match reading.removal {
+        Some(rate) => format!(
+            "{} cm³/min",
+            show::number(units::cm3_per_min::from(rate), 1)
+        ),
+        None => "nothing to cut".to_owned(),
+    }
+}
+
+fn push(found: &mut Vec<Moved>, name: &'static str, before: String, after: String) {
+    if before != after {
+        found.push((name, format!("{before} -> {after}")));
+    }
+}
+
+/// The row of a table of answers: cost, rapids of X, Y and Z, stiffness, removal, current.
+pub fn row(reading: &Reading) -> [String; 7] {
+    let rapid = |axis| show::number(units::m_per_min::from(reading.rapids[axis].0), 1);
+    let removal = reading.removal.map(|rate| {
+        let rate = units::cm3_per_min::from(rate);
+        show::number(rate, if rate < 100.0 { 1 } else { 0 })
+    });
+    [
+        amounts::whole(reading.cost.likely),
+        rapid(Axis::X),
+        rapid(Axis::Y),
+        rapid(Axis::Z),
+        show::number(units::n_per_um::from(reading.tip[reading.softest()]), 2),
+        removal.unwrap_or_else(|| "-".to_owned()),
+        show::number(units::a::from(reading.current), 1),
+    ]
+}
+
+/// The letter of an alternative: A, B, C and so on.
+pub fn letter(place: usize) -> String {
+    u8::try_from(place)
+        .ok()
+        .and_then(|place| b'A'.checked_add(place))
+        .filter(u8::is_ascii_uppercase)
+        .map_or_else(
+            || (place + 1).to_string(),
+            |letter| char::from(letter).to_string(),
+        )
+}
+
+/// A bar of a tornado picture: where a figure goes from the least to the greatest on a scale
+/// from `low` to `high`, with a mark at what it is now; what is below that is drawn with one
+/// sign, what is above it with another, so that it reads without colours.
+pub fn bar(span: (f64, f64), now: f64, scale: (f64, f64), columns: usize) -> String {
+    let width = scale.1 - scale.0;
+    let last = columns.saturating_sub(1);
+    let place = |value: f64| -> usize {
+        if width <= 0.0 {
+            return 0;
+        }
+        let share = ((value - scale.0) / width).clamp(0.0, 1.0);
+        (share * last as f64).round() as usize
+    };
+    let (from, here, to) = (place(span.0), place(now), place(span.1));
+    let sign = |column: usize| match column {
+        column if column == here => '|',
+        column if (from..here).contains(&column) => '-',
+        column if (here..=to).contains(&column) => '+',
+        _ => ' ',
+    };
+    (0..columns).map(sign).collect()
+}

@@ -1,0 +1,206 @@
+//! The pages of "what if": which question is open, what is taken from its answer.
+
+use super::browse::stepped;
+use super::{put, take};
+use crate::build::{Choice, Edit, Value};
+use crate::explore::reading::Measure;
+use crate::screen::action::Action;
+use crate::screen::keymap::Place;
+use crate::screen::papers::Source;
+use crate::screen::state::{Layer, Notice, State};
+use crate::screen::what_if::{Ask, Order, asks};
+use crate::words::Words as _;
+
+/// Works out what the pages show, while one is open.
+pub(super) fn follow(state: &mut State) {
+    let source = Source {
+        catalogue: &state.catalogue,
+        build: state.history.now(),
+        now: &state.now,
+        today: state.today,
+    };
+    state.what_if.follow(source, &state.layers);
+    let rows: Vec<usize> = (0..state.layers.len())
+        .map(|place| rows_of(state, place))
+        .collect();
+    for (layer, rows) in state.layers.iter_mut().zip(rows) {
+        if let Layer::Answer(_, cursor)
+        | Layer::Weigh { cursor, .. }
+        | Layer::Sweep { cursor, .. } = layer
+        {
+            *cursor = (*cursor).min(rows.saturating_sub(1));
+        }
+    }
+}
+
+/// How many rows the cursor of a layer can stand on.
+fn rows_of(state: &State, place: usize) -> usize {
+    match state.layers.get(place) {
+        Some(Layer::WhatIf(_)) => asks(state.step).len(),
+        Some(Layer::Answer(question, _)) => {
+            let answer = state.what_if.answer(question, &state.now);
+            answer.map_or(0, |answer| answer.alternatives.len())
+        }
+        Some(Layer::Weigh { measure, order, .. }) => {
+            state.what_if.rows(&state.now, *measure, *order).len()
+        }
+        Some(Layer::Sweep { choice, .. }) => match state.what_if.sweep(choice, &state.now) {
+            Some(Ok(sweep)) => sweep.points.len(),
+            _ => 0,
+        },
+        _ => 0,
+    }
+}
+
+/// Carries an action out on these pages.
+pub(super) fn act(state: &mut State, place: Place, action: Action) {
+    match (place, action) {
+        (_, Action::Back) => {
+            state.layers.pop();
+        }
+        (Place::WhatIf, Action::Enter) => open(state),
+        (Place::Answer, Action::Enter) => take_alternative(state),
+        (Place::Weigh, Action::Enter) => open_sweep(state),
+        (Place::Sweep, Action::Enter) => take_point(state),
+        (_, Action::Measure) => {
+            if let Some(Layer::Weigh { measure, .. } | Layer::Sweep { measure, .. }) =
+                state.layers.last_mut()
+            {
+                *measure = next(*measure);
+            }
+        }
+        (_, Action::Sort) => {
+            if let Some(Layer::Weigh { order, cursor, .. }) = state.layers.last_mut() {
+                *cursor = 0;
+                *order = match order {
+                    Order::Reach => Order::Worth,
+                    Order::Worth => Order::Reach,
+                };
+            }
+        }
+        (_, Action::Table) => {
+            if let Some(Layer::Sweep { table, .. }) = state.layers.last_mut() {
+                *table = !*table;
+            }
+        }
+        _ => walk(state, action),
+    }
+}
+
+fn next(measure: Measure) -> Measure {
+    let all = Measure::ALL;
+    all[(measure.index() + 1) % all.len()]
+}
+
+fn walk(state: &mut State, action: Action) {
+    let page = state.layout().map_or(1, |layout| {
+        usize::from(layout.left.height.saturating_sub(2))
+    });
+    let rows = rows_of(state, state.layers.len().saturating_sub(1));
+    if let Some(
+        Layer::WhatIf(cursor)
+        | Layer::Answer(_, cursor)
+        | Layer::Weigh { cursor, .. }
+        | Layer::Sweep { cursor, .. },
+    ) = state.layers.last_mut()
+    {
+        *cursor = stepped(*cursor, rows, action, page / 2);
+    }
+}
+
+/// Opens what is under the cursor of the list.
+fn open(state: &mut State) {
+    let Some(Layer::WhatIf(cursor)) = state.layers.last() else {
+        return;
+    };
+    let layer = match asks(state.step).get(*cursor) {
+        Some(Ask::Question(question)) => Layer::Answer(question, 0),
+        Some(Ask::Weigh) => Layer::Weigh {
+            measure: Measure::Stiffness,
+            order: Order::Reach,
+            cursor: 0,
+        },
+        Some(Ask::Sweep(choice)) => return go_through(state, choice, Measure::Cost),
+        None => return,
+    };
+    state.layers.push(layer);
+}
+
+/// Takes the alternative under the cursor as one step of undo, and goes back to the questions.
+fn take_alternative(state: &mut State) {
+    let Some(Layer::Answer(question, cursor)) = state.layers.last() else {
+        return;
+    };
+    let answer = state.what_if.answer(question, &state.now);
+    let Some(one) = answer.and_then(|answer| answer.alternatives.get(*cursor)) else {
+        return;
+    };
+    let (build, title) = (one.trial.build.clone(), one.title.clone());
+    if put(state, build) {
+        state.layers.pop();
+        state.notice = Some(Notice::Done(format!("taken: {title}; u takes it back")));
+    }
+}
+
+/// Goes through the values of the choice under the cursor.
+fn open_sweep(state: &mut State) {
+    let Some(&Layer::Weigh {
+        measure,
+        order,
+        cursor,
+    }) = state.layers.last()
+    else {
+        return;
+    };
+    let rows = state.what_if.rows(&state.now, measure, order);
+    if let Some(choice) = rows.get(cursor).map(|row| row.choice) {
+        go_through(state, choice, measure);
+    }
+}
+
+/// Goes through the values of a choice. The cursor stands on what is chosen.
+fn go_through(state: &mut State, choice: &'static Choice, measure: Measure) {
+    state.layers.push(Layer::Sweep {
+        choice,
+        measure,
+        table: false,
+        cursor: 0,
+    });
+    follow(state);
+    let now = (choice.get)(state.build());
+    let Some(Ok(sweep)) = state.what_if.sweep(choice, &state.now) else {
+        return;
+    };
+    let here = sweep.points.iter().position(|point| point.value == now);
+    // What is chosen may lie between two points: the one before it is nearest below.
+    let here = here.or_else(|| {
+        let below = |place: &usize| match now {
+            Value::Number(Some(number)) => sweep.at(*place) < number,
+            _ => false,
+        };
+        (0..sweep.points.len()).rev().find(below)
+    });
+    if let Some(Layer::Sweep { cursor, .. }) = state.layers.last_mut() {
+        *cursor = here.unwrap_or_default();
+    }
+}
+
+/// Takes the value under the cursor.
+fn take_point(state: &mut State) {
+    let Some(&Layer::Sweep { choice, cursor, .. }) = state.layers.last() else {
+        return;
+    };
+    let Some(Ok(sweep)) = state.what_if.sweep(choice, &state.now) else {
+        return;
+    };
+    let Some(point) = sweep.points.get(cursor) else {
+        return;
+    };
+    let value = point.value.clone();
+    let shown = choice.show_short(&value, &state.catalogue);
+    if take(state, &[Edit { choice, value }]) {
+        state.layers.pop();
+        let text = format!("taken: {} {shown}; u takes it back", choice.title);
+        state.notice = Some(Notice::Done(text));
+    }
+}

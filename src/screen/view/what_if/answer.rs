@@ -1,0 +1,138 @@
+//! An answer: the ways to go below what is now, and the one under the cursor in full.
+
+use ratatui::style::Style;
+use ratatui::text::Line;
+
+use super::{Split, named, row, words};
+use crate::build::edit::difference;
+use crate::explore::effect::missing_in;
+use crate::explore::question::{Answer, Question};
+use crate::explore::reading::Reading;
+use crate::explore::told as telling;
+use crate::explore::trial::Bench;
+use crate::screen::state::State;
+use crate::screen::text;
+use crate::screen::view::paint::Pen;
+
+/// The page.
+pub(in crate::screen::view) fn page(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    (question, at): (&Question, usize),
+    height: Option<usize>,
+) -> (String, Vec<Line<'static>>) {
+    let title = question.title.to_owned();
+    let Some(answer) = state.what_if.answer(question, &state.now) else {
+        return (title, Vec::new());
+    };
+    if answer.alternatives.is_empty() {
+        let mut lines = words(pen, width, question.why, Style::new());
+        lines.push(Line::default());
+        let apart = format!("It does not arise: {}", answer.apart);
+        lines.extend(words(pen, width, &apart, pen.theme.marked));
+        return (title, lines);
+    }
+    let table = table(state, pen, answer);
+    let mut table = table.into_iter().map(|line| pen.cut(&line, width));
+    let head = table.by_ref().take(3).map(Line::from).collect();
+    let rows = table.enumerate();
+    let split = Split {
+        head,
+        rows: rows
+            .map(|(place, text)| {
+                let text = text.strip_prefix("  ").unwrap_or(&text).to_owned();
+                row(pen, &text, place == at)
+            })
+            .collect(),
+        at,
+        told: told(state, pen, width, question, at),
+        most: (0..answer.alternatives.len())
+            .map(|place| told(state, pen, width, question, place).len())
+            .max()
+            .unwrap_or_default(),
+    };
+    (title, split.lines(pen, width, height))
+}
+
+/// Two lines of headings, what is now, and each way to go: columns as wide as their widest cell.
+fn table(state: &State, pen: &Pen, answer: &Answer) -> Vec<String> {
+    let code = state.now.bill.currency.code();
+    let mut rows: Vec<[String; 8]> = vec![
+        ["", "cost", "rapids", "m/min", "", "tip", "removal", "mains"].map(str::to_owned),
+        ["", code, "X", "Y", "Z", "N/µm", "cm³/min", "A"].map(|cell| pen.spell(cell)),
+    ];
+    let with = |name: String, reading: &Reading| {
+        let [a, b, c, d, e, f, g] = telling::row(reading);
+        [name, a, b, c, d, e, f, g]
+    };
+    rows.push(with("now".to_owned(), &Reading::of(&state.now)));
+    for (place, one) in answer.alternatives.iter().enumerate() {
+        let reading = Reading::of(&one.trial.after);
+        rows.push(with(telling::letter(place), &reading));
+    }
+    let widths: Vec<usize> = (0..8)
+        .map(|column| {
+            let cells = rows.iter().map(|row| text::width(&row[column]));
+            cells.max().unwrap_or_default()
+        })
+        .collect();
+    let line = |row: &[String; 8]| {
+        let cells = row.iter().zip(&widths).enumerate();
+        let cells = cells.map(|(column, (cell, &width))| match column {
+            0 => pen.left(cell, width),
+            _ => pen.right(cell, width),
+        });
+        format!("  {}", cells.collect::<Vec<_>>().join("  "))
+    };
+    rows.iter().map(line).collect()
+}
+
+/// The way under the cursor, in full.
+pub(in crate::screen::view) fn told(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    question: &Question,
+    at: usize,
+) -> Vec<Line<'static>> {
+    let Some(answer) = state.what_if.answer(question, &state.now) else {
+        return Vec::new();
+    };
+    let Some(one) = answer.alternatives.get(at) else {
+        return Vec::new();
+    };
+    let bench = Bench {
+        catalogue: &state.catalogue,
+        build: state.build(),
+        before: &state.now,
+        today: state.today,
+    };
+    let base = answer.base(&bench, at);
+    let after = &one.trial.after;
+    let price = after.bill.total.likely - base.assessment.bill.total.likely;
+    let title = format!(
+        "{}. {}: {}",
+        telling::letter(at),
+        one.title,
+        telling::price(price, after.bill.currency)
+    );
+    let mut lines = words(pen, width, &title, pen.theme.title);
+    let (added, lifted) = (
+        missing_in(&after.findings, &base.assessment.findings),
+        missing_in(&base.assessment.findings, &after.findings),
+    );
+    lines.extend(named(pen, width, "note", &one.note));
+    for (name, findings) in [("new", &added), ("gone", &lifted)] {
+        for words in telling::warned(findings) {
+            lines.extend(named(pen, width, name, &words));
+        }
+    }
+    for (name, words) in telling::moved(&Reading::of(base.assessment), &Reading::of(after)) {
+        lines.extend(named(pen, width, name, &words));
+    }
+    let edits = difference(base.build, &one.trial.build);
+    let edits = telling::edits(&state.catalogue, &edits).join("; ");
+    lines.extend(named(pen, width, "changes", &edits));
+    lines
+}

@@ -1,0 +1,129 @@
+//! What the pages of "what if" show: the answer, the weighing or the sweep that is open. Each
+//! takes hundreds of assessments, so it is worked out when its page opens, and kept until the
+//! build changes.
+
+use std::rc::Rc;
+
+use super::papers::Source;
+use super::state::Layer;
+use crate::assessment::Assessment;
+use crate::build::{Choice, choices};
+use crate::catalogue::Step;
+use crate::explore::question::{self, Answer, Question};
+use crate::explore::reading::Measure;
+use crate::explore::sweep::{self, Sweep};
+use crate::explore::trial::Bench;
+use crate::explore::weigh::{self, Weighed, Weighing};
+
+/// One row of the page's list.
+#[derive(Clone, Copy, Debug)]
+pub enum Ask {
+    /// One of the questions.
+    Question(&'static Question),
+    /// What matters most: every free choice weighed.
+    Weigh,
+    /// One choice over its range.
+    Sweep(&'static Choice),
+}
+
+/// The choices that are offered over their range without going through what matters most: wishes
+/// and money, which are no free choices, and the voltage of the motors.
+const RANGES: &[&str] = &[
+    "travel_x_mm",
+    "travel_y_mm",
+    "travel_z_mm",
+    "acceleration_m_per_s2",
+    "cutting_feed_m_per_min",
+    "supply",
+    "budget",
+];
+
+/// The rows of the list, with the questions of one step first.
+pub fn asks(step: Step) -> Vec<Ask> {
+    let questions = question::for_step(step).into_iter().map(Ask::Question);
+    let ranges = RANGES.iter().filter_map(|id| choices::find(id).ok());
+    questions
+        .chain([Ask::Weigh])
+        .chain(ranges.map(Ask::Sweep))
+        .collect()
+}
+
+/// How the rows of the weighing stand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Order {
+    /// The choice that reaches farthest first.
+    Reach,
+    /// What costs nothing first, then what money buys most of.
+    Worth,
+}
+
+/// What was worked out last, and for which assessment.
+#[derive(Debug, Default)]
+pub struct WhatIf {
+    answer: Option<(Rc<Assessment>, &'static str, Answer)>,
+    weighing: Option<(Rc<Assessment>, Weighing)>,
+    sweep: Option<(Rc<Assessment>, &'static str, Result<Sweep, String>)>,
+}
+
+impl WhatIf {
+    /// Works out what these layers show, where it is not known.
+    pub fn follow(&mut self, source: Source, layers: &[Layer]) {
+        let bench = Bench {
+            catalogue: source.catalogue,
+            build: source.build,
+            before: source.now,
+            today: source.today,
+        };
+        let now = || Rc::clone(source.now);
+        for layer in layers {
+            match *layer {
+                Layer::Answer(question, _) if self.answer(question, source.now).is_none() => {
+                    self.answer = Some((now(), question.id, question.answer(&bench)));
+                }
+                Layer::Weigh { .. } if self.weighing(source.now).is_none() => {
+                    let free: Vec<&'static Choice> = weigh::free().collect();
+                    self.weighing = Some((now(), weigh::weigh(&bench, &free)));
+                }
+                Layer::Sweep { choice, .. } if self.sweep(choice, source.now).is_none() => {
+                    let values = sweep::usual(choice, &bench);
+                    let swept = values.map(|values| sweep::sweep(&bench, choice, values));
+                    self.sweep = Some((now(), choice.id, swept));
+                }
+                _ => {}
+            }
+        }
+    }
+
+    /// The answer to a question, where it is known for this assessment.
+    pub fn answer(&self, question: &Question, now: &Rc<Assessment>) -> Option<&Answer> {
+        let (of, id, answer) = self.answer.as_ref()?;
+        (*id == question.id && Rc::ptr_eq(of, now)).then_some(answer)
+    }
+
+    /// The weighing, where it is known for this assessment.
+    pub fn weighing(&self, now: &Rc<Assessment>) -> Option<&Weighing> {
+        let (of, weighing) = self.weighing.as_ref()?;
+        Rc::ptr_eq(of, now).then_some(weighing)
+    }
+
+    /// The sweep of a choice, where it is known for this assessment; or why there is none.
+    pub fn sweep(&self, choice: &Choice, now: &Rc<Assessment>) -> Option<Result<&Sweep, &str>> {
+        let (of, id, swept) = self.sweep.as_ref()?;
+        let known = *id == choice.id && Rc::ptr_eq(of, now);
+        known.then(|| swept.as_ref().map_err(String::as_str))
+    }
+
+    /// The rows of the weighing in an order.
+    pub fn rows(&self, now: &Rc<Assessment>, measure: Measure, order: Order) -> Vec<&Weighed> {
+        let Some(weighing) = self.weighing(now) else {
+            return Vec::new();
+        };
+        match order {
+            Order::Worth => weighing.ranked(measure),
+            Order::Reach => {
+                let rows = weighing.by_span(measure).into_iter();
+                rows.map(|(row, _)| row).collect()
+            }
+        }
+    }
+}

@@ -1,0 +1,204 @@
+//! The pages of "what if", as they are seen: nothing cut off at the promised sizes, ASCII where
+//! the terminal has no more, and what is taken is what was shown.
+
+#[path = "common/screen.rs"]
+#[allow(dead_code, reason = "each test file uses a part of it")]
+mod screen;
+
+use gantrywright::build::{Build, Edit};
+use gantrywright::explore::question;
+use gantrywright::screen::glyphs::Glyphs;
+use gantrywright::screen::key::Key;
+use gantrywright::screen::keymap::Place;
+use gantrywright::screen::state::State;
+use gantrywright::screen::theme::Colours;
+use gantrywright::screen::what_if::asks;
+use gantrywright::store::library;
+use screen::{draw, open, press, rows};
+
+/// The promised sizes.
+const SIZES: [(u16, u16); 4] = [(60, 18), (80, 24), (120, 40), (200, 60)];
+
+/// What stands below the steps.
+fn page(state: &State, glyphs: Glyphs) -> Vec<String> {
+    let strip = if state.size.width < 80 { 7 } else { 3 };
+    rows(&draw(state, Colours::None, glyphs)).split_off(strip)
+}
+
+fn what_if(width: u16, height: u16) -> State {
+    let mut state = open(Build::default(), width, height);
+    press(&mut state, &[Key::Char('7')]);
+    assert_eq!(state.place(), Place::WhatIf);
+    state
+}
+
+/// The page that opens at a place of the list.
+fn opened(place: usize, width: u16, height: u16) -> State {
+    let mut state = what_if(width, height);
+    press(&mut state, &vec![Key::Down; place]);
+    press(&mut state, &[Key::Enter]);
+    state
+}
+
+/// The place of a question, or of what stands behind them all.
+fn place_of(id: &str) -> usize {
+    let step = gantrywright::catalogue::Step::WorkingArea;
+    let all = question::for_step(step);
+    all.iter().position(|one| one.id == id).unwrap_or(all.len())
+}
+
+fn uncut(state: &State) {
+    let page = page(state, Glyphs::Unicode);
+    let cut = page.iter().find(|row| row.contains('…'));
+    assert_eq!(cut, None, "{:?}: {page:#?}", state.size);
+    let ascii = self::page(state, Glyphs::Ascii);
+    assert!(ascii.iter().all(|row| row.is_ascii()), "{ascii:#?}");
+    let cut = ascii.iter().find(|row| row.contains(".. "));
+    assert_eq!(cut, None, "{:?}: {ascii:#?}", state.size);
+}
+
+#[test]
+fn every_question_can_be_picked_and_none_is_cut() {
+    for (width, height) in SIZES {
+        let mut state = what_if(width, height);
+        for _ in asks(state.step) {
+            uncut(&state);
+            let page = page(&state, Glyphs::Unicode);
+            assert!(page.iter().any(|row| row.starts_with("> ")), "{page:#?}");
+            press(&mut state, &[Key::Down]);
+        }
+    }
+}
+
+#[test]
+fn the_questions_of_the_step_in_view_come_first() {
+    let mut state = open(Build::default(), 80, 24);
+    press(&mut state, &[Key::Char('3'), Key::Char('7')]);
+    let page = page(&state, Glyphs::Unicode);
+    assert_eq!(page[1].trim(), "Spindle", "{page:#?}");
+}
+
+#[test]
+fn every_answer_is_shown_whole_here_or_in_the_help() {
+    for (width, height) in SIZES {
+        for id in ["larger-area", "lead", "circuits", "in-stages", "cooling"] {
+            let mut state = opened(place_of(id), width, height);
+            assert_eq!(state.place(), Place::Answer);
+            for _ in 0..4 {
+                uncut(&state);
+                let shown = page(&state, Glyphs::Unicode);
+                let whole = shown
+                    .iter()
+                    .any(|row| row.trim_start().starts_with("changes"));
+                if !whole {
+                    let more = shown.iter().any(|row| row.contains("? shows all of it"));
+                    assert!(more, "{shown:#?}");
+                    press(&mut state, &[Key::Char('?')]);
+                    let mut said = false;
+                    for _ in 0..8 {
+                        let help = page(&state, Glyphs::Unicode);
+                        said |= help
+                            .iter()
+                            .any(|row| row.trim_start().starts_with("changes"));
+                        press(&mut state, &[Key::PageDown]);
+                    }
+                    assert!(said, "{id} at {width}x{height}");
+                    press(&mut state, &[Key::Esc]);
+                }
+                press(&mut state, &[Key::Down]);
+            }
+        }
+    }
+}
+
+#[test]
+fn what_is_taken_is_what_was_shown_and_undo_takes_it_back() {
+    let mut state = opened(place_of("lead"), 80, 24);
+    press(&mut state, &[Key::Down]);
+    let question = question::find("lead").expect("a question");
+    let answer = state
+        .what_if
+        .answer(question, &state.now)
+        .expect("answered");
+    let wanted = answer.alternatives[1].trial.build.clone();
+    let before = state.build().clone();
+    press(&mut state, &[Key::Enter]);
+    assert_eq!(*state.build(), wanted);
+    assert_ne!(before, wanted);
+    assert_eq!(state.place(), Place::WhatIf);
+    press(&mut state, &[Key::Char('u')]);
+    assert_eq!(*state.build(), before);
+}
+
+#[test]
+fn what_matters_most_and_each_range_are_shown_whole() {
+    for (width, height) in SIZES {
+        let mut state = opened(question::all().count(), width, height);
+        assert_eq!(state.place(), Place::Weigh);
+        for _ in 0..5 {
+            for key in [Key::Char('o'), Key::Down, Key::Char('o')] {
+                uncut(&state);
+                press(&mut state, &[key]);
+            }
+            press(&mut state, &[Key::Char('f')]);
+        }
+        for _ in 0..4 {
+            press(&mut state, &[Key::Enter]);
+            assert_eq!(state.place(), Place::Sweep);
+            uncut(&state);
+            press(&mut state, &[Key::Right, Key::Char('t')]);
+            uncut(&state);
+            press(&mut state, &[Key::Esc, Key::Down]);
+        }
+    }
+}
+
+#[test]
+fn a_value_of_a_range_is_taken_and_undone() {
+    let mut state = opened(question::all().count(), 120, 40);
+    press(&mut state, &[Key::Enter, Key::Home]);
+    let before = state.build().clone();
+    press(&mut state, &[Key::Enter]);
+    assert_eq!(state.place(), Place::Weigh);
+    assert_ne!(*state.build(), before);
+    press(&mut state, &[Key::Char('u')]);
+    assert_eq!(*state.build(), before);
+}
+
+#[test]
+fn wishes_and_money_go_over_their_range_too() {
+    for (width, height) in SIZES {
+        let mut state = what_if(width, height);
+        press(&mut state, &[Key::End]);
+        for _ in 0..7 {
+            press(&mut state, &[Key::Enter]);
+            assert_eq!(state.place(), Place::Sweep);
+            for _ in 0..5 {
+                uncut(&state);
+                press(&mut state, &[Key::Char('f'), Key::Left]);
+            }
+            press(&mut state, &[Key::Esc, Key::Up]);
+        }
+    }
+}
+
+#[test]
+fn what_does_not_arise_says_why() {
+    let catalogue = library::load(&[]).expect("the shipped catalogue");
+    let mut build = Build::default();
+    for (choice, value) in [("spindle", "router-710w-230"), ("vfd", "none")] {
+        let edit = Edit::parse(choice, value, &catalogue).expect("a choice");
+        edit.apply(&mut build);
+    }
+    for (width, height) in SIZES {
+        let mut state = open(build.clone(), width, height);
+        press(&mut state, &[Key::Char('7')]);
+        press(&mut state, &vec![Key::Down; place_of("cooling")]);
+        press(&mut state, &[Key::Enter]);
+        uncut(&state);
+        let page = page(&state, Glyphs::Unicode).join(" ");
+        assert!(page.contains("It does not arise"), "{page}");
+        press(&mut state, &[Key::Enter]);
+        assert_eq!(*state.build(), build);
+    }
+}
