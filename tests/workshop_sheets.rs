@@ -164,6 +164,44 @@ fn motion_settings_agree_with_each_other() {
     });
 }
 
+/// Nobody types a figure that the axis could reach into the controller when less is wanted, nor
+/// a wish that it cannot reach.
+#[test]
+fn feed_and_acceleration_to_set_are_the_wanted_ones_within_reach() {
+    let of = |sheet: &gantrywright::sheets::Sheet, id: &str| {
+        number(cell(table(sheet, "motion"), id, "value"))
+    };
+    let wanted = [
+        ("rapid_wish_m_per_min", "4"),
+        ("acceleration_m_per_s2", "0.3"),
+    ];
+    let sheet = made(SheetKind::Motion, &wanted);
+    assert_eq!(of(&sheet, "X.feed-to-set"), 4000.0);
+    assert!(of(&sheet, "X.feed") > 4000.0);
+    assert!((of(&sheet, "X.acceleration") - 300.0).abs() < 0.5);
+    let sheet = made(SheetKind::Motion, &[("rapid_wish_m_per_min", "200")]);
+    assert_eq!(of(&sheet, "X.feed-to-set"), of(&sheet, "X.feed"));
+    assert!(text(cell(table(&sheet, "motion"), "X.feed-to-set", "from")).contains("200000"));
+}
+
+/// Two screws of different lead on one gantry cannot take the same steps.
+#[test]
+fn sides_of_y_that_differ_are_told_on_the_motion_sheet() {
+    let told = |edits: &[(&str, &str)]| {
+        let remarks = made(SheetKind::Motion, edits).remarks;
+        let of = |word: &str| remarks.iter().any(|remark| remark.contains(word));
+        (of("differ in travel a turn"), of("take the same numbers"))
+    };
+    let base = [
+        ("gantry_drive", "each-side"),
+        ("drive_y", "ball-screw-16x10"),
+        ("drive_y2", "ball-screw-16x10"),
+    ];
+    assert_eq!(told(&base), (false, true));
+    let mixed = [base[0], base[1], ("drive_y2", "ball-screw-16x5")];
+    assert_eq!(told(&mixed), (true, false));
+}
+
 #[test]
 fn the_inverter_is_set_by_the_nameplate() {
     let edits = [("spindle", "spindle-2.2kw-water"), ("vfd", "vfd-2.2kw-230")];
