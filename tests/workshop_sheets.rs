@@ -134,6 +134,17 @@ fn a_thin_wall_is_told_on_the_drilling_sheet() {
     ]));
 }
 
+/// What is bolted with M8 and M3 is drilled for as well: ISO 273, medium, and ISO 2306.
+#[test]
+fn every_screw_that_is_bought_has_its_drill() {
+    let sheet = made(SheetKind::Drill, &[]);
+    let threads = table(&sheet, "threads");
+    for (thread, tap, passes) in [("M3", 2.5, 3.4), ("M5", 4.2, 5.5), ("M8", 6.8, 9.0)] {
+        assert_eq!(number(cell(threads, thread, "tap_drill_mm")), tap);
+        assert_eq!(number(cell(threads, thread, "passes_mm")), passes);
+    }
+}
+
 #[test]
 fn motion_settings_agree_with_each_other() {
     let catalogue = common::catalogue();
