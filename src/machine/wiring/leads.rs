@@ -279,7 +279,9 @@ impl Desk<'_, '_> {
             self.add(Purpose::StartButton, Made::Wire, 2, 0.75);
         }
         if has_contactor(self.picked) {
-            self.add(Purpose::StopCoil, Made::Wire, 2, 0.75);
+            // With a start button a third core goes to the holding contact.
+            let cores = 2 + u32::from(control.no_volt_release);
+            self.add(Purpose::StopCoil, Made::Wire, cores, 0.75);
         }
         if self.picked.cooler.is_some_and(|cooler| cooler.watched) {
             self.add(Purpose::FlowSwitch, Made::SwitchCable, 2, 0.34);
