@@ -5,6 +5,7 @@ use rust_decimal::Decimal;
 use super::*;
 use crate::money::{Currency, Money};
 use crate::sheets::{Cell, Column, Formula, Row, Shape, SheetKind, Table};
+use crate::words::Words as _;
 
 /// Texts that act where they are not tamed.
 const HOSTILE: [&str; 8] = [
@@ -133,6 +134,36 @@ fn text_keeps_to_its_columns_and_pages() {
     for line in text.lines() {
         assert!(line.chars().count() <= 80, "{line}");
     }
+}
+
+/// A page that fell out of the folder says where it belongs: to which sheet, machine and group.
+#[test]
+fn every_further_page_says_where_it_belongs() {
+    let mut long = sheet();
+    let row = long.tables[0].rows[0].clone();
+    let columns = long.tables[0].columns.len();
+    let mut rows = Vec::new();
+    for group in 0..40 {
+        rows.push(Row::heading(format!("group {group}"), columns));
+        rows.extend(vec![row.clone(); 9]);
+    }
+    long.tables[0].rows = rows;
+    let title = long.kind.title();
+    let text = String::from_utf8(render(Format::Text, &[long]).expect("written")).expect("text");
+    let pages: Vec<&str> = text.split('\u{c}').collect();
+    assert!(pages.len() > 6);
+    for (number, page) in pages.iter().enumerate() {
+        let lines: Vec<&str> = page.lines().collect();
+        assert!(lines.len() <= 60, "{page}");
+        assert!(lines[0].starts_with(title), "{page}");
+        let last = lines.last().expect("a line");
+        assert!(!last.starts_with("* "), "a heading at the foot: {page}");
+        if number > 0 {
+            assert!(page.contains(&format!(", page {}\n", number + 1)), "{page}");
+            assert!(lines.iter().any(|line| line.starts_with("* group ")));
+        }
+    }
+    assert!(text.contains(", continued"));
 }
 
 #[test]
