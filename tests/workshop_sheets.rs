@@ -229,6 +229,25 @@ fn the_inverter_is_set_by_the_nameplate() {
         let (rpm, hertz) = (number(&row.cells[0]), number(&row.cells[1]));
         assert!((rpm - hertz * 60.0).abs() < 1e-6, "{rpm} at {hertz}");
     }
+    // What the socket is reckoned for is what the inverter is limited to: at a power factor of
+    // 0.8 half the power still takes 72 % of the current.
+    let half = |share: &str| {
+        made(
+            SheetKind::Vfd,
+            &[edits[0], edits[1], ("power_cap_percent", share)],
+        )
+    };
+    let sheet = half("50");
+    let settings = table(&sheet, "vfd");
+    let of = |id: &str| number(cell(settings, id, "value"));
+    let expected = (0.4_f64.powi(2) + 0.6_f64.powi(2)).sqrt();
+    assert!((of("limit") / of("current") - expected).abs() < 1e-9);
+    assert!(
+        table(&half("100"), "vfd")
+            .rows
+            .iter()
+            .all(|row| row.id != "limit")
+    );
     let wrong = made(
         SheetKind::Vfd,
         &[edits[0], edits[1], ("base_frequency_hz", "50")],
