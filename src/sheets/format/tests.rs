@@ -108,6 +108,27 @@ fn no_cell_of_csv_is_a_formula() {
     assert!(text.lines().all(|line| !line.is_empty()) && text.contains("\r\n"));
 }
 
+/// Without the headings between its rows a record must say itself where it belongs.
+#[test]
+fn records_of_csv_name_their_group() {
+    let mut grouped = sheet();
+    let table = &mut grouped.tables[0];
+    let row = table.rows[0].clone();
+    let columns = table.columns.len();
+    let sum = Row::sum("all", row.cells.clone());
+    let heading = |text: &str| Row::heading(text, columns);
+    table.rows = vec![heading("X"), row.clone(), heading("=Y"), row, sum];
+    let text = render(Format::Csv, &[grouped]).expect("written");
+    let mut reader = ::csv::Reader::from_reader(text.as_slice());
+    let headers = reader.headers().expect("headings").clone();
+    assert_eq!(headers.get(columns), Some("group"));
+    let groups: Vec<String> = reader
+        .records()
+        .map(|one| one.expect("CSV").get(columns).expect("a group").to_owned())
+        .collect();
+    assert_eq!(groups, ["X", "'=Y", ""]);
+}
+
 #[test]
 fn no_text_is_markup() {
     for format in [Format::Html, Format::Markdown] {
