@@ -2,6 +2,7 @@
 
 use crate::build::Axis;
 use crate::catalogue::Motor;
+use crate::catalogue::frame::RunEnd;
 use crate::catalogue::motor::MotorKind;
 use crate::machine::wiring::lead::Purpose;
 use crate::sheets::Paper;
@@ -39,6 +40,7 @@ pub(super) fn all(paper: &Paper) -> Vec<String> {
         .map(Words::title)
         .collect();
     remarks.extend(on_the_mains(paper));
+    remarks.extend(of_hand_router(paper));
     if !axes.is_empty() {
         remarks.push(format!(
             "The encoder cables of {} come with their motors and are not listed: they lie with the \
@@ -62,6 +64,20 @@ pub(super) fn all(paper: &Paper) -> Vec<String> {
         ));
     }
     remarks
+}
+
+/// A hand router comes with a lead and a plug.
+fn of_hand_router(paper: &Paper) -> Option<String> {
+    if paper.picked.spindle.needs_vfd() {
+        return None;
+    }
+    let mut runs = paper.assessment.machine.geometry.runs.iter();
+    let place = runs.position(|run| run.to == RunEnd::Spindle)?;
+    Some(format!(
+        "The router has a lead and plug of its own: end W{} in an outlet near it, and plug it in \
+         there, rather than cutting its lead.",
+        place + 1
+    ))
 }
 
 /// What sits on the mains side without a place of its own in the lists.
