@@ -134,16 +134,13 @@ impl Bill {
         let (lines, cuts, told) = priced(picked, machine, today, notes)?;
         let consignments = consignments::all(picked, lines.iter().enumerate(), currency)?;
         let on_top = OnTop::of(&consignments, currency)?;
-        let goods = sum(&lines, currency, |_| true)?;
+        let steps = by_step(&lines, currency)?;
+        let mut each = steps.iter().map(|(_, sum)| *sum);
+        let goods = each.try_fold(PriceRange::zero(currency), PriceRange::plus)?;
         let total = goods.plus(on_top.sum()?)?;
         let items = items::items(picked, &lines, &consignments)?;
         let estimate = Estimate::of(total, &items, Correlation::USUAL, notes)?;
-        let steps = Step::ALL.iter().map(|&step| {
-            let sum = sum(&lines, currency, |line| line.step == step)?;
-            Ok((step, sum))
-        });
-        let steps = steps.collect::<Result<_, MoneyError>>()?;
-        let first_cut = first_cut(picked, &lines, currency)?;
+        let first_cut = first_cut(picked, &lines, &consignments, currency)?;
         let unchosen = unchosen(picked, &lines, &consignments, currency)?;
         let used: Decimal = (lines.iter().map(|line| line.paid))
             .chain(consignments.iter().map(|one| one.paid))
@@ -213,7 +210,7 @@ impl Bill {
             .sum()
     }
 
-    /// The share of the likely total that rests on invented prices, to four digits.
+    /// The share of the goods' likely price that rests on invented prices, to four digits.
     pub fn invented_share(&self) -> Decimal {
         self.share_of(Basis::Invented).round_dp(4)
     }
@@ -254,12 +251,27 @@ fn priced(
     cuts.buy_whole_bars(&mut needs, &mut told, notes.listens());
     let mut lines: Vec<Line> = Vec::with_capacity(needs.len());
     for need in needs {
-        // A part that two steps need: what is in hand is used up once.
-        let earlier = lines.iter().filter(|line| line.part == *need.part.id());
+        // A part that two steps need: what is in hand is used up once. Only a part that
+        // something is written down of can be in hand.
+        let id = need.part.id();
+        let known = picked.build.purchases.of(id).is_some();
+        let earlier = lines.iter().filter(|line| known && line.part == *id);
         let used = earlier.map(|line| line.have).reduce(|sum, have| sum + have);
         lines.push(pricing.line(need, used)?);
     }
     Ok((lines, cuts, told))
+}
+
+/// Every step with the sum of its lines.
+fn by_step(lines: &[Line], currency: Currency) -> Result<Vec<(Step, PriceRange)>, MoneyError> {
+    let mut steps: Vec<_> = (Step::ALL.iter())
+        .map(|&step| (step, PriceRange::zero(currency)))
+        .collect();
+    for line in lines {
+        let sum = &mut steps[line.step.index()].1;
+        *sum = sum.plus(line.total)?;
+    }
+    Ok(steps)
 }
 
 fn sum(
@@ -275,13 +287,24 @@ fn sum(
 }
 
 /// What the first cut needs, with the freight, duty and tax of its own parcels.
-fn first_cut(picked: &Picked, lines: &[Line], currency: Currency) -> Result<Decimal, MoneyError> {
+fn first_cut(
+    picked: &Picked,
+    lines: &[Line],
+    consignments: &[Consignment],
+    currency: Currency,
+) -> Result<Decimal, MoneyError> {
     let needed = |line: &Line| line.first_cut;
-    let own = (lines.iter().enumerate()).filter(|(_, line)| needed(line));
-    let consignments = consignments::all(picked, own, currency)?;
-    let goods = sum(lines, currency, needed)?;
-    let on_top = OnTop::of(&consignments, currency)?.sum()?;
-    Ok(goods.plus(on_top)?.likely)
+    let mut all = sum(lines, currency, needed)?;
+    // Consignments of which all is needed are the same ones; of the others only a part comes.
+    let whole = |one: &&Consignment| one.lines.iter().all(|&line| needed(&lines[line]));
+    let (whole, parted): (Vec<_>, Vec<_>) = consignments.iter().partition(whole);
+    let own = parted.iter().flat_map(|one| &one.lines);
+    let own = own.map(|&place| (place, &lines[place]));
+    let parted = consignments::all(picked, own.filter(|(_, line)| needed(line)), currency)?;
+    for one in whole.into_iter().chain(&parted) {
+        all = all.plus(one.on_top()?)?;
+    }
+    Ok(all.likely)
 }
 
 /// What was paid for parts that no line needs, and for consignments that nothing is left of.

@@ -43,7 +43,11 @@ pub use part::{Id, Part, Unit};
 pub use quantity::Step;
 
 /// A table of parts of one kind, in the order of the files.
-pub type Shelf<T> = IndexMap<Id, T>;
+pub type Shelf<T> = IndexMap<Id, T, FastHash>;
+
+/// How keys are hashed that are looked up hundreds of times in one assessment. It is seeded
+/// anew by each run, so that nobody can easily write a file whose keys collide.
+pub type FastHash = foldhash::fast::RandomState;
 
 /// Declares the catalogue: for each kind its shelf, its key in files and its title. To add
 /// a kind of part, add its type in a file of this room and its line here.
@@ -54,9 +58,9 @@ macro_rules! shelves {
         pub struct Catalogue {
             $($(#[$doc])* pub $shelf: Shelf<$type>,)+
             /// Price books, the one that wins last.
-            pub price_books: IndexMap<Id, prices::PriceBook>,
+            pub price_books: Shelf<prices::PriceBook>,
             /// Which of them prices a part: the last that has it.
-            priced: HashMap<Id, usize>,
+            priced: HashMap<Id, usize, FastHash>,
             /// Stages of buying, in their order.
             pub order_stages: Vec<ordering::OrderStage>,
             /// Quantity rules, by part and count.
@@ -131,6 +135,12 @@ macro_rules! shelves {
                 found
             }
         }
+
+        $(impl part::OfKind for $type {
+            fn kind(&self) -> PartKind {
+                PartKind::$kind
+            }
+        })+
 
         impl Catalogue {
             /// Adds the entries of a file; those of a known id replace the older ones.

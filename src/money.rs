@@ -285,7 +285,16 @@ impl PriceRange {
     /// # Errors
     /// As [`Money::plus`].
     pub fn plus(self, other: Self) -> Result<Self, MoneyError> {
-        self.zip(other, Money::plus)
+        if self.currency != other.currency {
+            return Err(MoneyError::Mixed(self.currency, other.currency));
+        }
+        let sum = |a: Decimal, b: Decimal| a.checked_add(b).ok_or(MoneyError::Overflow);
+        Ok(Self {
+            low: sum(self.low, other.low)?,
+            likely: sum(self.likely, other.likely)?,
+            high: sum(self.high, other.high)?,
+            currency: self.currency,
+        })
     }
 
     /// The range taken so many times, each amount rounded to the smallest coin.
@@ -327,21 +336,6 @@ impl PriceRange {
             low: one(self.low)?,
             likely: one(self.likely)?,
             high: one(self.high)?,
-            currency: self.currency,
-        })
-    }
-
-    fn zip(
-        self,
-        other: Self,
-        f: impl Fn(Money, Money) -> Result<Money, MoneyError>,
-    ) -> Result<Self, MoneyError> {
-        let one =
-            |a, b| f(Money::new(a, self.currency), Money::new(b, other.currency)).map(|m| m.amount);
-        Ok(Self {
-            low: one(self.low, other.low)?,
-            likely: one(self.likely, other.likely)?,
-            high: one(self.high, other.high)?,
             currency: self.currency,
         })
     }

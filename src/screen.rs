@@ -26,6 +26,7 @@ pub mod layout;
 pub mod ledger;
 pub mod options;
 mod origin;
+pub mod papers;
 pub mod picture;
 pub mod preview;
 mod run;

@@ -21,7 +21,8 @@ mod kinds;
 pub mod pictures;
 
 pub use cell::{Cell, Column, Formula, Narrow, Row, RowKind, Shape, Table};
-pub use format::{Format, FormatError, render};
+pub use format::{Format, FormatError, lines, render};
+pub use kinds::checklist::tasks;
 
 crate::words! {
     /// The kinds of sheet.
@@ -82,18 +83,16 @@ pub fn written(kind: SheetKind, format: Format, paper: &Paper) -> Result<Vec<u8>
     if (kind, format) == (SheetKind::Dossier, Format::Html) {
         return dossier::html(paper).map(String::into_bytes);
     }
-    let first = sheet(kind, paper);
-    if kind != SheetKind::Dossier {
-        return render(format, &[first]);
-    }
+    render(format, &all(kind, paper))
+}
+
+/// The sheets that a kind stands for: itself; of the dossier, its first page and all others.
+pub fn all(kind: SheetKind, paper: &Paper) -> Vec<Sheet> {
     let rest = SheetKind::ALL
         .iter()
-        .filter(|kind| **kind != SheetKind::Dossier);
-    let rest = rest.map(|kind| sheet(*kind, paper));
-    render(
-        format,
-        &std::iter::once(first).chain(rest).collect::<Vec<_>>(),
-    )
+        .filter(|other| kind == SheetKind::Dossier && **other != kind);
+    let kinds = std::iter::once(&kind).chain(rest);
+    kinds.map(|kind| sheet(*kind, paper)).collect()
 }
 
 /// The sheet of a kind; of the dossier, its first page.

@@ -25,16 +25,20 @@ const DOUBLED: &[(&str, &str)] = &[
 
 /// Rail = travel + span of the outer carriages + carriage + two margins, up to a whole
 /// number of 60 mm pitches. X: 600 + 130 + 78 + 30 = 838 -> 14 pitches; Y: 600 + 150 + 78 +
-/// 30 = 858 -> 15; Z: 120 + 90 + 61 + 20 = 291 -> 5. A rail of n pitches has n + 1 holes.
+/// 30 = 858 -> 15; Z: 120 + 90 + 61 + 20 = 291 -> 5.
+///
+/// Holes: a rail of n pitches, alike at both ends, has n holes, the first and the last half a
+/// pitch from an end; n + 1 would put both on the very ends. X: 30, 90 ... 810 are 14. By the
+/// least distance of two screw diameters (M4, 8 mm): floor((840 - 16) / 60) + 1 = 14.
 #[test]
 fn rails_and_their_holes() {
     let (one, two) = (machine(&[]).geometry, machine(DOUBLED).geometry);
     let rails = |g: &gantrywright::machine::geometry::Geometry| {
-        [Axis::X, Axis::Y, Axis::Z].map(|axis| (mm(g.rails[axis].length), g.rails[axis].holes))
+        [Axis::X, Axis::Y, Axis::Z].map(|axis| (mm(g.rails[axis].length), g.rails[axis].holes()))
     };
-    assert_eq!(rails(&one), [(840.0, 15), (900.0, 16), (300.0, 6)]);
+    assert_eq!(rails(&one), [(840.0, 14), (900.0, 15), (300.0, 5)]);
     // 1438 -> 24 pitches, 1458 -> 25, 411 -> 7.
-    assert_eq!(rails(&two), [(1440.0, 25), (1500.0, 26), (420.0, 8)]);
+    assert_eq!(rails(&two), [(1440.0, 24), (1500.0, 25), (420.0, 7)]);
 }
 
 /// Thread = travel + preloaded nut (2 x 54 mm for 16x10) + two margins of 15 mm; the
@@ -198,10 +202,10 @@ fn fasteners_and_prints() {
         let line = assessment.bill.line(part).expect("a line").clone();
         line.needed.round_dp(1).to_string()
     };
-    // M4 holes of 15 mm rails: X 2 x 15, Y 2 x 16, Z 2 x 6 = 74; doubled 50 + 52 + 16 = 118;
-    // 15 % more: 85.1 and 135.7.
-    assert_eq!(needed(&[], "screw-m4x16"), "85.1");
-    assert_eq!(needed(DOUBLED, "screw-m4x16"), "135.7");
+    // M4 holes of 15 mm rails: X 2 x 14, Y 2 x 15, Z 2 x 5 = 68; doubled 48 + 50 + 14 = 112;
+    // 15 % more: 78.2 and 128.8.
+    assert_eq!(needed(&[], "screw-m4x16"), "78.2");
+    assert_eq!(needed(DOUBLED, "screw-m4x16"), "128.8");
     // Members 1 + 2 + 3 + 2 x 3 = 12, doubled 1 + 2 + 5 + 2 x 3 = 14: two joints each, four
     // bolts a joint and a tenth more.
     let bolts = |edits: &[(&str, &str)]| {

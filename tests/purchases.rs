@@ -152,62 +152,6 @@ fn what_cannot_be_meant_is_refused_with_its_place() {
     }
 }
 
-/// 500 of goods and 60 of freight at 2.7 % duty, 19 % tax and a fee of 12: duty 15.12, tax
-/// 109.27 on 575.12, landed 696.39. Worked by hand as Directive 2006/112/EC, articles 85 and
-/// 86, lays the base down.
-#[test]
-fn landed_cost_follows_the_customs_bill() {
-    let catalogue = with(
-        r#"
-        [[supplier]]
-        id = "far"
-        title = "Far"
-        source = "invented"
-        currency = "EUR"
-        abroad = true
-        freight = { low = "60", likely = "60", high = "60" }
-        parcel_kg = 500
-        long_from_mm = 9000
-        lead_days = [1, 2]
-        as_of = "2026-11-01"
-        [[destination]]
-        id = "here"
-        title = "Here"
-        source = "invented"
-        currency = "EUR"
-        tax_name = "tax"
-        tax_percent = "19"
-        duty_on_freight = true
-        duty_free_up_to = "150"
-        duty_percent = { other = "2.7" }
-        broker_fee = { low = "12", likely = "12", high = "12" }
-        broker_fee_taxed = false
-        as_of = "2026-11-01"
-        [[price-book]]
-        id = "far-book"
-        title = "Far"
-        basis = "quote"
-        currency = "EUR"
-        supplier = "far"
-        date = "2026-11-01"
-        prices = { "spindle-1.5kw-air" = { low = "500", likely = "500", high = "500" } }
-        "#,
-    );
-    let found = assessed("[working_area]\ndestination = \"here\"", &catalogue);
-    let bill = &found.bill;
-    let far = bill
-        .consignments
-        .iter()
-        .find(|one| one.supplier.as_str() == "far");
-    let far = far.expect("a consignment");
-    assert_eq!(far.goods.likely, amount("500"));
-    assert_eq!(far.freight.likely, amount("72"));
-    assert_eq!(far.duty.likely, amount("15.12"));
-    assert_eq!(far.tax.likely, amount("109.27"));
-    let landed = far.goods.likely + far.on_top().expect("a sum").likely;
-    assert_eq!(landed, amount("696.39"));
-}
-
 #[test]
 fn every_bill_adds_up_to_the_cent() {
     let catalogue = common::catalogue();

@@ -34,24 +34,24 @@ fn needed(bill: &Bill, part: &str) -> Decimal {
 
 /// The pier example has 12 members and 28 printed parts, four motors and screws with ball nuts,
 /// two chains, 12 carriages with M6 threads, and pairs of size-20 rails of 1080, 900 and 360 mm:
-/// L / 60 + 1 holes a rail make 2 (19 + 16 + 7) = 84.
+/// L / 60 holes a rail, half a pitch from either end, make 2 (18 + 15 + 6) = 78.
 #[test]
 fn counts_worked_by_hand() {
     let catalogue = common::catalogue();
     let bill = bill(&catalogue, &example(&catalogue, "pier-allrounder"));
     for (part, needed, quantity) in [
-        // 84 holes, 10 a nut, 4 a motor, 6 a printed part, 6 a chain: 320, and 15 %; packs of 50.
-        ("screw-m5x20", "368", "400"),
+        // 78 holes, 10 a nut, 4 a motor, 6 a printed part, 6 a chain: 314, and 15 %; packs of 50.
+        ("screw-m5x20", "361.1", "400"),
         // 4 a carriage, 8 a screw for its bearing blocks: 80, and 15 %.
         ("screw-m6x25", "92", "100"),
         // Four bolts at both ends of 12 members: 96, and 15 %; packs of 25.
         ("bolt-frame-m8", "110.4", "125"),
         // A washer under each head and nut.
         ("washer-m8", "220.8", "300"),
-        // Two taps for 60 holes: 84 / 30.
-        ("tap-m5", "2.7972", "3"),
-        // A drill for 40 holes: 84 / 40, and four bolt holes at each of 24 joints.
-        ("tap-drill", "2.1", "3"),
+        // Two taps for 60 holes: 78 / 30.
+        ("tap-m5", "2.5974", "3"),
+        // A drill for 40 holes: 78 / 40, and four bolt holes at each of 24 joints.
+        ("tap-drill", "1.95", "2"),
         ("drill-9mm", "2.4", "3"),
         // Four motors, four switches, a tool-length sensor and a spindle unplug, and a pair more.
         ("connector-pair", "11", "11"),

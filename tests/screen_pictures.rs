@@ -179,3 +179,38 @@ fn a_price_being_typed_without_colour_in_ascii() {
     type_in(&mut state, "26,40");
     insta::assert_snapshot!(picture(&draw(&state, Colours::None, Glyphs::Ascii)));
 }
+
+/// The sheets of the careless build, with the cursor on a kind.
+fn sheets(width: u16, height: u16, downs: usize) -> State {
+    let mut state = open(careless(), width, height);
+    press(&mut state, &[Key::Char('6')]);
+    press(&mut state, &vec![Key::Down; downs]);
+    state
+}
+
+#[test]
+fn the_sheets_at_80_by_24() {
+    insta::assert_snapshot!(in_colour(&sheets(80, 24, 3)));
+}
+
+#[test]
+fn a_sheet_at_200_by_60() {
+    let mut state = sheets(200, 60, 1);
+    press(&mut state, &[Key::Enter]);
+    insta::assert_snapshot!(in_colour(&state));
+}
+
+#[test]
+fn the_checklist_at_120_by_40() {
+    let mut state = sheets(120, 40, 8);
+    press(&mut state, &[Key::Enter, Key::Down, Key::Char(' ')]);
+    insta::assert_snapshot!(in_colour(&state));
+}
+
+#[test]
+fn the_checklist_without_colour_in_ascii() {
+    let mut state = sheets(80, 24, 8);
+    press(&mut state, &[Key::Enter, Key::PageDown, Key::Enter]);
+    let buffer = draw(&state, Colours::None, Glyphs::Ascii);
+    insta::assert_snapshot!(picture(&buffer));
+}

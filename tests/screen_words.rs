@@ -53,7 +53,10 @@ fn why_a_save_failed_can_be_read_whole() {
         for keys in [&[][..], &[Key::Char('S')]] {
             let mut state = open(Build::default(), width, height);
             press(&mut state, keys);
-            update(&mut state, Message::Saved(Outcome::Failed(why.to_owned())));
+            update(
+                &mut state,
+                Message::Written(Outcome::Failed(why.to_owned())),
+            );
             let left = letters(&left(&state));
             assert!(
                 left.contains(&letters(why)),

@@ -193,6 +193,54 @@ fn the_stop_parts_what_moves_from_what_controls() {
     );
 }
 
+/// Live and neutral of each circuit pass a contactor of their own, with its coil on the stop
+/// circuit, and each is bought: a contactor of three poles cannot take two circuits.
+#[test]
+fn each_circuit_that_the_stop_cuts_has_its_contactor() {
+    let catalogue = common::catalogue();
+    let found = |edits: &[(&str, &str)]| {
+        let assessment = common::assessed(&catalogue, edits);
+        let leads = |purpose| {
+            let leads = assessment.machine.leads.iter();
+            let leads = leads.filter(|lead| lead.purpose == purpose);
+            let mut circuits: Vec<_> = leads.map(|lead| lead.circuit).collect();
+            circuits.dedup();
+            circuits
+        };
+        let bought = |part| {
+            let line = assessment.bill.line(part);
+            line.map_or(0, |line| u32::try_from(line.needed).expect("whole"))
+        };
+        assert_eq!(leads(Purpose::ContactorIn), leads(Purpose::StopCoil));
+        let feeds = leads(Purpose::MainsFeed).len() as u32;
+        assert_eq!((bought("breaker"), bought("main-switch")), (feeds, feeds));
+        (
+            leads(Purpose::StopCoil).len(),
+            bought("contactor"),
+            bought("no-volt-release"),
+        )
+    };
+    let two = ("spindle_circuit", "second");
+    let (hard, soft) = (
+        ("emergency_stop", "hard-wired"),
+        ("emergency_stop", "software-input"),
+    );
+    let (held, not) = (("no_volt_release", "yes"), ("no_volt_release", "no"));
+    assert_eq!(found(&[hard, not]), (1, 1, 0));
+    assert_eq!(found(&[hard, held]), (1, 1, 1));
+    assert_eq!(found(&[hard, not, two]), (2, 2, 0));
+    // One release holds both coils; without contactors it must part both circuits itself.
+    assert_eq!(found(&[hard, held, two]), (2, 2, 1));
+    assert_eq!(found(&[soft, held, two]), (2, 0, 2));
+    assert_eq!(found(&[soft, held]), (1, 0, 1));
+    assert_eq!(found(&[soft, not, two]), (0, 0, 0));
+    // The stop does not cut the extractor: nothing of its circuit is parted.
+    assert_eq!(
+        found(&[hard, not, ("extractor_circuit", "second")]),
+        (1, 1, 0)
+    );
+}
+
 /// IEC 60204-1:2016, Table 6, method B2: 2.5 mm² carries 17.4 A, 1.5 mm² 13.1 A; method C:
 /// 1.5 mm² carries 15.2 A, 2.5 mm² 21 A. So behind a breaker of 16 A nothing thinner than
 /// 2.5 mm² does, behind a plug's fuse of 13 A and a breaker of 10 A less is enough.

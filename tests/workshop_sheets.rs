@@ -294,3 +294,44 @@ fn prints_add_up_to_what_the_machine_weighs_of_them() {
         assert!((hours - all / 15.0).abs() < 1e-6, "{hours}");
     });
 }
+
+/// What the sheet says of who prints is what a build that takes it has on its bill.
+#[test]
+fn who_prints_costs_what_the_bill_says() {
+    let catalogue = common::catalogue();
+    for chosen in ["own-printer", "printer-to-buy", "printing-service"] {
+        let build = common::build(&catalogue, &[("prints_from", chosen)]);
+        with_build(&catalogue, &build, |paper, assessment| {
+            let sheet = sheet(SheetKind::Prints, paper);
+            let who = table(&sheet, "printed-by");
+            for from in ["own-printer", "printer-to-buy", "printing-service"] {
+                let other = common::assessed(&catalogue, &[("prints_from", from)]);
+                let amount = |column| match cell(who, from, column) {
+                    Cell::Money(money) => money.amount,
+                    other => panic!("{other:?}"),
+                };
+                assert_eq!(amount("whole_build"), other.bill.total.likely, "{from}");
+                let parts: &[&str] = match from {
+                    "own-printer" => &["filament-asa", "print-power-wear"],
+                    "printer-to-buy" => &["filament-asa", "print-power-wear", "tool-3d-printer"],
+                    _ => &["service-print"],
+                };
+                let line = |part: &&str| other.bill.line(part).expect("a line").total.likely;
+                assert_eq!(amount("total"), parts.iter().map(line).sum(), "{from}");
+            }
+            let paid_by_mass = assessment.bill.line("service-print");
+            assert_eq!(paid_by_mass.is_some(), chosen == "printing-service");
+            if let Some(line) = paid_by_mass {
+                // By the gram: nothing is rounded up to whole kilograms.
+                let grams = number(cell(table(&sheet, "prints"), "all", "grams"));
+                let bought: f64 = line.buy.to_string().parse().expect("a number");
+                assert!((bought * 1000.0 - grams).abs() < 1.0, "{bought} of {grams}");
+            }
+            let spare = |remark: &String| remark.contains("a fifth more");
+            assert_eq!(
+                sheet.remarks.iter().any(spare),
+                chosen != "printing-service"
+            );
+        });
+    }
+}

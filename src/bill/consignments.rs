@@ -6,7 +6,7 @@
 
 use rust_decimal::Decimal;
 
-use super::line::{Line, paid, settled};
+use super::line::{Line, rate};
 use crate::build::Picked;
 use crate::build::purchases::Payment;
 use crate::catalogue::destination::{Destination, Goods};
@@ -15,6 +15,10 @@ use crate::catalogue::supplier::Supplier;
 use crate::catalogue::{Catalogue, Id};
 use crate::money::{Currency, MoneyError, PriceRange};
 use crate::units::{self, Mass, Ratio};
+
+mod paid;
+
+use paid::Paid;
 
 /// What comes on top of the goods of one supplier.
 #[derive(Clone, Debug)]
@@ -63,6 +67,11 @@ impl Consignment {
         self.settled.contains(&what)
     }
 
+    /// The likely duty as customs would reckon it, whatever was paid: this is what is taxed.
+    pub fn reckoned_duty(&self) -> Decimal {
+        self.duties.iter().map(|(_, _, duty)| duty).sum()
+    }
+
     /// Freight, duty and tax together.
     ///
     /// # Errors
@@ -71,6 +80,9 @@ impl Consignment {
         self.freight.plus(self.duty)?.plus(self.tax)
     }
 }
+
+/// A supplier with the lines that it sends, each with its place on the bill.
+type Order<'a, 'l> = (&'a Supplier, Vec<(usize, &'l Line)>);
 
 /// What consignments are worked out with.
 struct Customs<'a> {
@@ -86,7 +98,7 @@ struct Customs<'a> {
 /// Where a supplier's money has no rate.
 pub fn all<'l>(
     picked: &Picked,
-    lines: impl Iterator<Item = (usize, &'l Line)> + Clone,
+    lines: impl Iterator<Item = (usize, &'l Line)>,
     currency: Currency,
 ) -> Result<Vec<Consignment>, MoneyError> {
     let catalogue = picked.catalogue;
@@ -96,24 +108,26 @@ pub fn all<'l>(
         tax_percent: tax_percent(picked),
         currency,
     };
-    let mut suppliers: Vec<&Supplier> = Vec::new();
-    for (_, line) in lines.clone() {
-        if let Some(supplier) = supplier_of(catalogue, line)
-            && !suppliers.iter().any(|known| known.id == supplier.id)
-        {
-            suppliers.push(supplier);
+    let mut orders: Vec<Order> = Vec::new();
+    for (place, line) in lines {
+        let Some(supplier) = supplier_of(catalogue, line) else {
+            continue;
+        };
+        // A supplier stands once in the catalogue, so its address tells it from the others.
+        let known = orders
+            .iter_mut()
+            .find(|(one, _)| std::ptr::eq(*one, supplier));
+        match known {
+            Some((_, own)) => own.push((place, line)),
+            None => orders.push((supplier, vec![(place, line)])),
         }
     }
-    let of = |supplier: &Supplier| {
-        let own = lines.clone().filter(|(_, line)| {
-            supplier_of(catalogue, line).is_some_and(|one| one.id == supplier.id)
-        });
-        let own: Vec<(usize, &Line)> = own.collect();
+    let of = |(supplier, own): (&Supplier, Vec<(usize, &Line)>)| {
         let bought = picked.build.purchases.consignments.get(&supplier.id);
         let payments = bought.map_or(&[][..], |bought| &bought.payments);
         customs.consignment(supplier, &own, payments)
     };
-    suppliers.into_iter().map(of).collect()
+    orders.into_iter().map(of).collect()
 }
 
 /// The tax on sales where the goods go, in percent.
@@ -137,75 +151,41 @@ fn percent(share: Ratio) -> Decimal {
 }
 
 impl Customs<'_> {
+    /// What the lines of one supplier take to come here; as paid, where it was paid.
     fn consignment(
         &self,
         supplier: &Supplier,
         lines: &[(usize, &Line)],
         payments: &[Payment],
     ) -> Result<Consignment, MoneyError> {
-        let lacking = |what: OnTop| {
-            let open = lines.iter().filter(move |(_, line)| {
-                let price = line.price.as_ref();
-                price.is_some_and(|price| !price.includes.has(what) && !supplier.includes.has(what))
-            });
-            open.map(|(_, line)| *line)
-        };
+        let nothing = PriceRange::zero(self.currency);
         let goods = sum(lines.iter().map(|(_, line)| line.total), self.currency)?;
-        let untaxed = sum(lacking(OnTop::Tax).map(|line| line.total), self.currency)?;
-        let mass: Mass = lines.iter().map(|(_, line)| line.mass).sum();
+        let untaxed = lacking(supplier, lines, OnTop::Tax).map(|line| line.total);
+        let untaxed = sum(untaxed, self.currency)?;
+        let lacks = |what| lacking(supplier, lines, what).next().is_some();
         let (parcels, long) = parcels(supplier, lines);
-        let carried = lacking(OnTop::Freight).next().is_some();
-        let carriage = match carried {
+        let carriage = match lacks(OnTop::Freight) {
             true => self.carriage(supplier, goods, parcels, long)?,
-            false => PriceRange::zero(self.currency),
+            false => nothing,
         };
-        let dutiable = supplier.abroad && lacking(OnTop::Duty).next().is_some();
+        let dutiable = supplier.abroad && lacks(OnTop::Duty);
         let (customs_value, duty, duties) = match dutiable {
-            true => self.duty(lacking(OnTop::Duty), carriage)?,
-            false => (
-                PriceRange::zero(self.currency),
-                PriceRange::zero(self.currency),
-                Vec::new(),
-            ),
+            true => self.duty(lacking(supplier, lines, OnTop::Duty), carriage)?,
+            false => (nothing, nothing, Vec::new()),
         };
-        let clearing = match supplier.abroad && (dutiable || !untaxed.likely.is_zero()) {
-            true => self.converted(
-                self.destination.broker_fee,
-                self.destination.currency,
-                &self.destination.id,
-                Decimal::from(parcels),
-            )?,
-            false => PriceRange::zero(self.currency),
+        let cleared = supplier.abroad && (dutiable || !untaxed.likely.is_zero());
+        let clearing = match cleared {
+            true => self.clearing(parcels)?,
+            false => nothing,
         };
-        let mut taxed = PriceRange::zero(self.currency);
-        if lacking(OnTop::Tax).next().is_some() {
-            taxed = carriage;
-            if self.destination.broker_fee_taxed {
-                taxed = taxed.plus(clearing)?;
-            }
-        }
+        let taxed = match (lacks(OnTop::Tax), self.destination.broker_fee_taxed) {
+            (true, true) => carriage.plus(clearing)?,
+            (true, false) => carriage,
+            (false, _) => nothing,
+        };
         let base = untaxed.plus(duty)?.plus(taxed)?;
-        let rate = hundredth(self.tax_percent)?;
-        let tax = base.times(rate)?;
-        let freight = carriage.plus(clearing)?;
-        let mut spent = Decimal::ZERO;
-        let mut touched = Vec::new();
-        let mut pay = |planned: PriceRange, what: OnTop| {
-            let own = |payment: &&Payment| payment.what.unwrap_or(OnTop::Freight) == what;
-            let own: Vec<Payment> = payments.iter().filter(own).cloned().collect();
-            let Some(last) = own.last() else {
-                return Ok(planned);
-            };
-            let sum = paid(self.catalogue, &own, &supplier.id, self.currency)?;
-            touched.push(what);
-            spent = spent.checked_add(sum).ok_or(MoneyError::Overflow)?;
-            settled(planned, sum, !last.part_payment)
-        };
-        let (freight, duty, tax) = (
-            pay(freight, OnTop::Freight)?,
-            pay(duty, OnTop::Duty)?,
-            pay(tax, OnTop::Tax)?,
-        );
+        let tax = base.times(hundredth(self.tax_percent)?)?;
+        let mut paid = Paid::new(self, supplier, payments);
         Ok(Consignment {
             supplier: supplier.id.clone(),
             title: supplier.title.clone(),
@@ -214,18 +194,24 @@ impl Customs<'_> {
             untaxed,
             customs_value,
             duties,
-            mass,
+            mass: lines.iter().map(|(_, line)| line.mass).sum(),
             parcels,
             long,
-            freight,
+            freight: paid.settle(carriage.plus(clearing)?, OnTop::Freight)?,
             clearing,
             taxed_freight: taxed.likely,
-            settled: touched,
-            duty,
-            tax,
+            duty: paid.settle(duty, OnTop::Duty)?,
+            tax: paid.settle(tax, OnTop::Tax)?,
             tax_percent: self.tax_percent,
-            paid: spent,
+            settled: paid.touched,
+            paid: paid.spent,
         })
+    }
+
+    /// The carrier's fee for clearing parcels at the border.
+    fn clearing(&self, parcels: u32) -> Result<PriceRange, MoneyError> {
+        let (fee, place) = (self.destination.broker_fee, self.destination);
+        self.converted(fee, place.currency, &place.id, Decimal::from(parcels))
     }
 
     /// The way of the parcels, their insurance, and the fee for a small order.
@@ -313,13 +299,8 @@ impl Customs<'_> {
         what: &Id,
         times: Decimal,
     ) -> Result<PriceRange, MoneyError> {
-        let rate = self.catalogue.rate(from, self.currency);
-        let rate = rate.ok_or_else(|| MoneyError::NoRateFor {
-            what: what.to_string(),
-            from,
-            into: self.currency,
-        })?;
-        let own = PriceRange::new(entry.low, entry.likely, entry.high, self.currency)?;
+        let rate = rate(self.catalogue, from, what, self.currency)?;
+        let own = entry.range(self.currency)?;
         let factor = rate.checked_mul(times).ok_or(MoneyError::Overflow)?;
         own.times(factor)
     }
@@ -350,6 +331,19 @@ impl Customs<'_> {
         };
         Ok(self.converted(entry, from, what, Decimal::ONE)?.likely)
     }
+}
+
+/// The lines whose price does not hold something yet.
+fn lacking<'l>(
+    supplier: &'l Supplier,
+    lines: &'l [(usize, &'l Line)],
+    what: OnTop,
+) -> impl Iterator<Item = &'l Line> + Clone {
+    let open = lines.iter().filter(move |(_, line)| {
+        let price = line.price.as_ref();
+        price.is_some_and(|price| !price.includes.has(what) && !supplier.includes.has(what))
+    });
+    open.map(|(_, line)| *line)
 }
 
 /// Customs value, duty on it, and kind of goods, percent and likely duty of each.

@@ -13,6 +13,7 @@ use crate::catalogue::spindle::{Cooling, SpindleKind};
 use crate::machine::Machine;
 use crate::machine::section::Section;
 use crate::machine::terminals;
+use crate::machine::wiring::is_cut;
 use crate::machine::wiring::lead::{Lead, Purpose};
 use crate::units::{self, Length, Mass};
 
@@ -107,8 +108,8 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
             decimal(units::cm3::from(cooler.coolant) / 1000.0)
         }),
         Count::EmergencyStop => once(build.control.emergency_stop != EmergencyStop::None),
-        Count::HardWiredStop => once(build.control.emergency_stop == EmergencyStop::HardWired),
-        Count::NoVoltRelease => once(build.control.no_volt_release),
+        Count::HardWiredStop => stop_circuits(picked, machine),
+        Count::NoVoltRelease => releases(picked, machine),
         Count::ResidualA => residual(ResidualType::A),
         Count::ResidualF => residual(ResidualType::F),
         Count::ResidualB => residual(ResidualType::B),
@@ -152,7 +153,34 @@ fn metres(length: Length) -> Decimal {
 /// Mounting holes of an axis's rails.
 fn holes(machine: &Machine, axis: Axis) -> Decimal {
     let cut = &machine.geometry.rails[axis];
-    Decimal::from(cut.holes) * Decimal::from(cut.rails)
+    Decimal::from(cut.holes()) * Decimal::from(cut.rails)
+}
+
+/// Circuits that the contactor parts, be it that of the stop or that of a no-volt release.
+fn cut_circuits(picked: &Picked, machine: &Machine) -> Decimal {
+    let circuits = machine.electrics.circuits.iter();
+    let cut = circuits.filter(|one| is_cut(picked, &machine.electrics, one.which));
+    Decimal::from(cut.count())
+}
+
+fn stop_circuits(picked: &Picked, machine: &Machine) -> Decimal {
+    match picked.build.control.emergency_stop {
+        EmergencyStop::HardWired => cut_circuits(picked, machine),
+        EmergencyStop::Input | EmergencyStop::None => Decimal::ZERO,
+    }
+}
+
+/// A release beside a hard-wired stop holds the coils of its contactors; one that stands alone
+/// parts one circuit.
+fn releases(picked: &Picked, machine: &Machine) -> Decimal {
+    let control = &picked.build.control;
+    match (control.no_volt_release, control.emergency_stop) {
+        (false, _) => Decimal::ZERO,
+        (true, EmergencyStop::HardWired) => Decimal::ONE,
+        (true, EmergencyStop::Input | EmergencyStop::None) => {
+            cut_circuits(picked, machine).max(Decimal::ONE)
+        }
+    }
 }
 
 fn same_thread(thread: Length, millimetres: f64) -> bool {
@@ -231,7 +259,8 @@ fn shanks(picked: &Picked) -> Decimal {
     Decimal::from(sizes.len())
 }
 
-fn switches(machine: &Machine) -> u32 {
+/// Limit and home switches, all axes together.
+pub(super) fn switches(machine: &Machine) -> u32 {
     machine
         .geometry
         .switches

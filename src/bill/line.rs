@@ -8,7 +8,7 @@ use super::list::{Need, bought};
 use super::weight;
 use crate::build::Picked;
 use crate::build::purchases::{Payment, Purchase, Quote, Status};
-use crate::catalogue::prices::{Basis, Includes, Offer, Price};
+use crate::catalogue::prices::{Basis, Includes, Offer, Price, PriceBook};
 use crate::catalogue::{Catalogue, Id, PartKind, Step, Unit};
 use crate::money::{Currency, Money, MoneyError, PriceRange};
 use crate::units::{Length, Mass};
@@ -66,11 +66,10 @@ impl Pricing<'_, '_> {
         let catalogue = self.picked.catalogue;
         let id = need.part.id();
         let unit = need.part.unit();
-        let kind = catalogue.part(id.as_str()).map(|(kind, _)| kind);
-        let kind = kind.unwrap_or(PartKind::Sundry);
+        let kind = need.part.kind();
         let purchase = self.picked.build.purchases.of(id);
-        let book = catalogue.book_of(id);
-        let offer = book.and_then(|book| book.offer(id));
+        let listed = self.listed(id);
+        let offer = listed.map(|(_, offer)| offer);
         let status = purchase.map_or(Status::ToBuy, Purchase::status);
         let in_hand = match purchase.map(|purchase| (purchase.have, status)) {
             Some((Some(have), _)) => {
@@ -83,7 +82,7 @@ impl Pricing<'_, '_> {
         let open = need.needed - in_hand;
         let pack = offer.and_then(|offer| offer.pack).unwrap_or(need.pack);
         let buy = to_buy(open, unit, pack, offer).ok_or(MoneyError::Overflow)?;
-        let mut price = self.unit_price(id, buy)?;
+        let mut price = self.priced(id, purchase, listed, buy)?;
         // Whoever it is ordered from sends it, whoever named the price.
         let sender = purchase.and_then(|purchase| purchase.supplier.as_ref());
         if let (Some(price), Some(sender)) = (price.as_mut(), sender) {
@@ -98,13 +97,8 @@ impl Pricing<'_, '_> {
             if used.is_none() {
                 spent = paid(catalogue, &purchase.payments, id, self.currency)?;
             }
-            let done = purchase.is_paid() && status != Status::Cancelled;
-            total = match status {
-                // What was paid for an order that is off comes on top of buying elsewhere.
-                Status::Cancelled => total.plus(fixed(spent, self.currency))?,
-                _ => settled(total, spent, done)?,
-            };
-            if let Some(price) = price.as_mut().filter(|_| done) {
+            total = in_the_end(total, spent, purchase)?;
+            if let Some(price) = price.as_mut().filter(|_| is_done(purchase)) {
                 price.basis = Basis::Paid;
             }
         }
@@ -132,10 +126,25 @@ impl Pricing<'_, '_> {
     /// The price of one unit of a part when so many are bought: as quoted, else as the price
     /// book has it.
     pub(super) fn unit_price(&self, id: &Id, buy: Decimal) -> Result<Option<Price>, MoneyError> {
-        let book = self.picked.catalogue.book_of(id);
-        let listed = book.and_then(|book| book.price(id, buy, self.currency));
-        let listed = listed.transpose()?;
         let purchase = self.picked.build.purchases.of(id);
+        self.priced(id, purchase, self.listed(id), buy)
+    }
+
+    /// What the price book that counts says of a part.
+    fn listed(&self, id: &Id) -> Option<(&PriceBook, &Offer)> {
+        let book = self.picked.catalogue.book_of(id)?;
+        Some((book, book.offer(id)?))
+    }
+
+    fn priced(
+        &self,
+        id: &Id,
+        purchase: Option<&Purchase>,
+        listed: Option<(&PriceBook, &Offer)>,
+        buy: Decimal,
+    ) -> Result<Option<Price>, MoneyError> {
+        let listed = listed.map(|(book, offer)| book.price_by(offer, id, buy, self.currency));
+        let listed = listed.transpose()?;
         let Some((purchase, quote)) = purchase.and_then(|one| Some((one, one.quote()?))) else {
             return Ok(listed);
         };
@@ -197,20 +206,24 @@ impl Pricing<'_, '_> {
     }
 
     fn rate(&self, money: Money, id: &Id) -> Result<Decimal, MoneyError> {
-        rate(self.picked.catalogue, money, id, self.currency)
+        rate(self.picked.catalogue, money.currency, id, self.currency)
     }
 }
 
-fn rate(
+/// What one unit of a currency is worth in another.
+///
+/// # Errors
+/// Where no price book says; `what` is what it was asked for.
+pub(super) fn rate(
     catalogue: &Catalogue,
-    money: Money,
-    id: &Id,
+    from: Currency,
+    what: &Id,
     into: Currency,
 ) -> Result<Decimal, MoneyError> {
-    let known = catalogue.rate(money.currency, into);
+    let known = catalogue.rate(from, into);
     known.ok_or_else(|| MoneyError::NoRateFor {
-        what: id.to_string(),
-        from: money.currency,
+        what: what.to_string(),
+        from,
         into,
     })
 }
@@ -278,7 +291,7 @@ pub fn in_currency(
     let money = payment.amount;
     let rate = match payment.rate {
         Some(rate) if money.currency != currency => rate,
-        _ => rate(catalogue, money, what, currency)?,
+        _ => rate(catalogue, money.currency, what, currency)?,
     };
     let converted = money.times(rate)?;
     Ok(Money::new(converted.amount, currency).rounded())
@@ -296,6 +309,24 @@ pub(super) fn settled(
         return Ok(fixed(paid, currency));
     }
     planned.map(|amount| Ok(Money::new(amount.amount.max(paid), currency)))
+}
+
+/// Whether a part's last payment closed its purchase.
+fn is_done(purchase: &Purchase) -> bool {
+    purchase.is_paid() && purchase.status() != Status::Cancelled
+}
+
+/// What a line costs of which some was paid.
+fn in_the_end(
+    planned: PriceRange,
+    paid: Decimal,
+    purchase: &Purchase,
+) -> Result<PriceRange, MoneyError> {
+    match purchase.status() {
+        // What was paid for an order that is off comes on top of buying elsewhere.
+        Status::Cancelled => planned.plus(fixed(paid, planned.currency)),
+        _ => settled(planned, paid, is_done(purchase)),
+    }
 }
 
 /// An amount that is certain.

@@ -4,7 +4,7 @@
 use rust_decimal::Decimal;
 
 use super::by_rules;
-use super::count::{decimal, printed_mass};
+use super::count::{decimal, printed_mass, switches};
 use super::list::{List, Manner, Need, Told};
 use super::notes;
 use crate::build::choices::working_area::PrintsFrom;
@@ -141,8 +141,34 @@ fn drive<'c>(
         &why("carriages"),
         || Origin::choice(axis.choice("carriages")),
     )?;
+    drives(list, picked, axis, rails.length)?;
+    list.add(
+        chosen.motor.part(),
+        step,
+        Decimal::from(motors),
+        &why("motor"),
+        || Origin::choice(axis.choice("motor")),
+    )?;
+    list.add(
+        chosen.driver,
+        step,
+        Decimal::from(motors),
+        &why("driver"),
+        || Origin::choice(axis.choice("driver")),
+    )
+}
+
+/// Screws, racks or belts of an axis, with what holds and turns a screw.
+fn drives<'c>(
+    list: &mut List<'_, 'c, '_, impl Recorder>,
+    picked: &Picked<'c>,
+    axis: Axis,
+    rail: Length,
+) -> Result<(), MoneyError> {
+    let step = Step::Drive;
+    let why = |what: &str| format!("{what} {}", axis.title());
     for drive in picked.drives(axis) {
-        let length = drive_length(picked, axis, drive, rails.length);
+        let length = drive_length(picked, axis, drive, rail);
         list.add(drive.part(), step, metres(length, 1), &why("drive"), || {
             Origin::choice(axis.choice("drive"))
         })?;
@@ -158,7 +184,7 @@ fn drive<'c>(
         }
         if drive.is_screw() {
             list.add(
-                chosen.coupling,
+                picked.axes[axis].coupling,
                 step,
                 Decimal::ONE,
                 &why("coupling"),
@@ -166,20 +192,7 @@ fn drive<'c>(
             )?;
         }
     }
-    list.add(
-        chosen.motor.part(),
-        step,
-        Decimal::from(motors),
-        &why("motor"),
-        || Origin::choice(axis.choice("motor")),
-    )?;
-    list.add(
-        chosen.driver,
-        step,
-        Decimal::from(motors),
-        &why("driver"),
-        || Origin::choice(axis.choice("driver")),
-    )
+    Ok(())
 }
 
 fn spindle<'c>(
@@ -240,19 +253,32 @@ fn control<'c>(
             )]
         })?;
     }
-    let switches: u32 = machine
-        .geometry
-        .switches
-        .iter()
-        .map(|(_, count)| count)
-        .sum();
     list.add(
         picked.switch,
         step,
-        Decimal::from(switches),
+        Decimal::from(switches(machine)),
         "one for each homed end",
         || Origin::choice("limit_ends"),
     )?;
+    cables(list, picked, machine)?;
+    list.add(picked.cabinet, step, one, "houses the electronics", || {
+        Origin::choice("cabinet")
+    })?;
+    if let Some(fan) = picked.fan {
+        list.add(fan, step, one, "cools the cabinet", || {
+            Origin::choice("fan")
+        })?;
+    }
+    Ok(())
+}
+
+/// Cables by the metre, those that a plan routes and the others, and the chains they lie in.
+fn cables<'c>(
+    list: &mut List<'_, 'c, '_, impl Recorder>,
+    picked: &Picked<'c>,
+    machine: &Machine,
+) -> Result<(), MoneyError> {
+    let step = Step::Control;
     for run in &machine.geometry.runs {
         if let Some(cable) = picked.catalogue.cables.get(&run.cable) {
             list.add_along(cable, step, metres(run.length, 1), &run.title(), || {
@@ -286,14 +312,6 @@ fn control<'c>(
             let from = Origin::figure(chain_path(chain.axis));
             let title = format!("length of the chain of {}", chain.axis.title());
             Input::new("L_i", title, units::m::amount(chain.length), from)
-        })?;
-    }
-    list.add(picked.cabinet, step, one, "houses the electronics", || {
-        Origin::choice("cabinet")
-    })?;
-    if let Some(fan) = picked.fan {
-        list.add(fan, step, one, "cools the cabinet", || {
-            Origin::choice("fan")
         })?;
     }
     Ok(())

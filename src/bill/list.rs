@@ -148,7 +148,7 @@ impl<'c, R: Recorder> List<'_, 'c, '_, R> {
         let known = self
             .needs
             .iter_mut()
-            .find(|need| need.step == step && need.part.id() == part.id());
+            .find(|need| need.step == step && same(need.part, part));
         match known {
             Some(need) => {
                 need.needed = sum(need.needed, needed)?;
@@ -173,13 +173,19 @@ impl<'c, R: Recorder> List<'_, 'c, '_, R> {
 
     /// Says how long a piece of a part is, for the parcel that brings it.
     pub(super) fn as_long_as(&mut self, part: &dyn Part, length: Length) {
-        let need = (self.needs.iter_mut().rev()).find(|need| need.part.id() == part.id());
+        let need = (self.needs.iter_mut().rev()).find(|need| same(need.part, part));
         if let Some(need) = need
             && need.longest < length
         {
             need.longest = length;
         }
     }
+}
+
+/// Whether two parts are one entry of the catalogue: an entry stands there once, so that the
+/// address of its name tells it from all others.
+fn same(one: &dyn Part, other: &dyn Part) -> bool {
+    std::ptr::eq(one.id(), other.id())
 }
 
 /// What is bought of what is needed: whole pieces and packs; lengths and masses to the

@@ -121,46 +121,10 @@ impl Ordering {
     }
 
     fn note(&self, picked: &Picked, bill: &Bill, notes: &mut impl Recorder) {
-        let money = |amount| Money::new(amount, bill.currency);
         for stage in &self.stages {
-            let path = |word: &str| format!("ordering.{}.{word}", stage.id);
-            notes.note(|| {
-                let each = stage.lines.iter().map(|&place| {
-                    let line = &bill.lines[place];
-                    let open = money(line.total.likely - line.paid);
-                    Input::new("T_i - P_i", line.title.clone(), open, Origin::Here)
-                });
-                Derivation::of(
-                    path("open"),
-                    format!("Still to pay: {}", stage.title),
-                    money(stage.open),
-                )
-                .by(
-                    "Likely price less what was paid, over its lines.",
-                    "O = Σ (T_i - P_i)",
-                )
-                .with_each(each)
-                .from("plain sum", "")
-            });
-            notes.note(|| {
-                let title = format!("Freight, duty and tax that come with: {}", stage.title);
-                Derivation::of(path("on_top"), title, money(stage.on_top))
-                    .by(
-                        "What is still to be paid on top to the suppliers whose last parts this stage brings.",
-                        "F = Σ f_i",
-                    )
-                    .with("Σ f_i", "of these suppliers", money(stage.on_top), Origin::Here)
-                    .from("plain sum", "A supplier who sends twice takes freight twice.")
-            });
-            notes.note(|| {
-                let title = format!("Days on the way: {}", stage.title);
-                let days = Worth::Exact(stage.lead_days.into(), "days");
-                Derivation::of(path("lead_days"), title, days)
-                    .by("The longest of its suppliers, at worst.", "d = max d_i")
-                    .with("max d_i", "slowest supplier", days, Origin::Here)
-                    .from("the suppliers' records", "Holidays and customs add to it.")
-            });
+            stage.note(bill, notes);
         }
+        let money = |amount| Money::new(amount, bill.currency);
         for month in &self.months {
             notes.note(|| {
                 let own = self.stages.iter().filter(|stage| month_of(stage.order_on) == month.name);
@@ -186,6 +150,48 @@ impl Ordering {
 }
 
 impl Stage {
+    /// Notes what is still to be paid for it, and how long it is on the way.
+    fn note(&self, bill: &Bill, notes: &mut impl Recorder) {
+        let money = |amount| Money::new(amount, bill.currency);
+        let path = |word: &str| format!("ordering.{}.{word}", self.id);
+        notes.note(|| {
+            let each = self.lines.iter().map(|&place| {
+                let line = &bill.lines[place];
+                let open = money(line.total.likely - line.paid);
+                Input::new("T_i - P_i", line.title.clone(), open, Origin::Here)
+            });
+            Derivation::of(
+                path("open"),
+                format!("Still to pay: {}", self.title),
+                money(self.open),
+            )
+            .by(
+                "Likely price less what was paid, over its lines.",
+                "O = Σ (T_i - P_i)",
+            )
+            .with_each(each)
+            .from("plain sum", "")
+        });
+        notes.note(|| {
+            let title = format!("Freight, duty and tax that come with: {}", self.title);
+            Derivation::of(path("on_top"), title, money(self.on_top))
+                .by(
+                    "What is still to be paid on top to the suppliers whose last parts this stage brings.",
+                    "F = Σ f_i",
+                )
+                .with("Σ f_i", "of these suppliers", money(self.on_top), Origin::Here)
+                .from("plain sum", "A supplier who sends twice takes freight twice.")
+        });
+        notes.note(|| {
+            let title = format!("Days on the way: {}", self.title);
+            let days = Worth::Exact(self.lead_days.into(), "days");
+            Derivation::of(path("lead_days"), title, days)
+                .by("The longest of its suppliers, at worst.", "d = max d_i")
+                .with("max d_i", "slowest supplier", days, Origin::Here)
+                .from("the suppliers' records", "Holidays and customs add to it.")
+        });
+    }
+
     /// Whether something of it is still to be ordered.
     pub fn is_open(&self) -> bool {
         matches!(self.state, StageState::Now | StageState::NotYet)

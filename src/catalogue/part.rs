@@ -80,7 +80,7 @@ crate::words! {
 pub const SHORT_COLUMNS: usize = 22;
 
 /// What the catalogue asks of every kind of part.
-pub trait Part {
+pub trait Part: OfKind {
     /// The stable name.
     fn id(&self) -> &Id;
     /// How people call it: generic, with its decisive sizes.
@@ -97,6 +97,12 @@ pub trait Part {
     fn note(&self) -> Option<&str>;
     /// By what it is counted and priced.
     fn unit(&self) -> Unit;
+}
+
+/// A part that knows on which shelf it stands.
+pub trait OfKind {
+    /// Its kind.
+    fn kind(&self) -> super::PartKind;
 }
 
 /// Declares a kind of part: the fields of its own, with the common ones put in front.

@@ -5,6 +5,7 @@ use rust_decimal::Decimal;
 use serde::{Deserialize, Deserializer};
 use toml::Spanned;
 
+use super::Shelf;
 use super::part::Id;
 use crate::money::{self, Currency, MoneyError, PriceRange};
 use crate::words::Words;
@@ -65,85 +66,96 @@ impl From<Vec<OnTop>> for Includes {
     }
 }
 
-/// Three amounts, as a file spells them.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct PriceEntry {
-    /// The least to hope for.
-    #[serde(with = "money::amount")]
-    pub low: Decimal,
-    /// The most likely.
-    #[serde(with = "money::amount")]
-    pub likely: Decimal,
-    /// The most to fear.
-    #[serde(with = "money::amount")]
-    pub high: Decimal,
+/// Declares what a file prices by three amounts: the fields of its own, with the three put in
+/// front. (A flattened struct would let misspelt keys pass.)
+macro_rules! priced {
+    ($(#[$meta:meta])* $name:ident { $($(#[$field_meta:meta])* $field:ident : $type:ty,)* }) => {
+        $(#[$meta])*
+        #[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+        #[serde(deny_unknown_fields)]
+        pub struct $name {
+            /// The least to hope for.
+            #[serde(with = "money::amount")]
+            pub low: Decimal,
+            /// The most likely.
+            #[serde(with = "money::amount")]
+            pub likely: Decimal,
+            /// The most to fear.
+            #[serde(with = "money::amount")]
+            pub high: Decimal,
+            $($(#[$field_meta])* pub $field: $type,)*
+        }
+
+        impl $name {
+            /// The three amounts alone.
+            pub fn entry(&self) -> PriceEntry {
+                PriceEntry {
+                    low: self.low,
+                    likely: self.likely,
+                    high: self.high,
+                }
+            }
+        }
+    };
 }
 
-/// A lower price for larger quantities.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Break {
-    /// The quantity from which it holds.
-    #[serde(deserialize_with = "how_many")]
-    pub from: Decimal,
-    /// The least to hope for.
-    #[serde(with = "money::amount")]
-    pub low: Decimal,
-    /// The most likely.
-    #[serde(with = "money::amount")]
-    pub likely: Decimal,
-    /// The most to fear.
-    #[serde(with = "money::amount")]
-    pub high: Decimal,
+priced! {
+    /// Three amounts, as a file spells them.
+    #[derive(Copy)]
+    PriceEntry {}
 }
 
-/// One entry of a price book: the price of one unit, and how the part is sold.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Offer {
-    /// The least to hope for.
-    #[serde(with = "money::amount")]
-    pub low: Decimal,
-    /// The most likely.
-    #[serde(with = "money::amount")]
-    pub likely: Decimal,
-    /// The most to fear.
-    #[serde(with = "money::amount")]
-    pub high: Decimal,
-    /// Lower prices for larger quantities, smallest first.
-    #[serde(default)]
-    pub breaks: Vec<Break>,
-    /// What it is sold in: packs, reels. Quantities are whole multiples of it.
-    #[serde(default, deserialize_with = "some_quantity")]
-    pub pack: Option<Decimal>,
-    /// The least quantity that is sold.
-    #[serde(default, deserialize_with = "some_quantity")]
-    pub minimum: Option<Decimal>,
-    /// Who sells it, where that is not the book's supplier.
-    #[serde(default)]
-    pub supplier: Option<Id>,
-    /// Whether it is second-hand.
-    #[serde(default)]
-    pub used: bool,
+priced! {
+    /// A lower price for larger quantities.
+    #[derive(Copy)]
+    Break {
+        /// The quantity from which it holds.
+        #[serde(deserialize_with = "how_many")]
+        from: Decimal,
+    }
+}
+
+priced! {
+    /// One entry of a price book: the price of one unit, and how the part is sold.
+    Offer {
+        /// Lower prices for larger quantities, smallest first.
+        #[serde(default)]
+        breaks: Vec<Break>,
+        /// What it is sold in: packs, reels. Quantities are whole multiples of it.
+        #[serde(default, deserialize_with = "some_quantity")]
+        pack: Option<Decimal>,
+        /// The least quantity that is sold.
+        #[serde(default, deserialize_with = "some_quantity")]
+        minimum: Option<Decimal>,
+        /// Who sells it, where that is not the book's supplier.
+        #[serde(default)]
+        supplier: Option<Id>,
+        /// Whether it is second-hand.
+        #[serde(default)]
+        used: bool,
+    }
+}
+
+impl PriceEntry {
+    /// Whether the three stand in their order.
+    pub fn is_in_order(&self) -> bool {
+        self.low <= self.likely && self.likely <= self.high
+    }
+
+    /// The range of these amounts in a currency.
+    ///
+    /// # Errors
+    /// [`MoneyError::OutOfOrder`] unless low <= likely <= high.
+    pub fn range(&self, currency: Currency) -> Result<PriceRange, MoneyError> {
+        PriceRange::new(self.low, self.likely, self.high, currency)
+    }
 }
 
 impl Offer {
     /// The price of one unit when so many are bought.
     pub fn at(&self, quantity: Decimal) -> PriceEntry {
         let reached = self.breaks.iter().rfind(|step| step.from <= quantity);
-        match reached {
-            Some(step) => PriceEntry {
-                low: step.low,
-                likely: step.likely,
-                high: step.high,
-            },
-            None => PriceEntry {
-                low: self.low,
-                likely: self.likely,
-                high: self.high,
-            },
-        }
+        reached.map_or_else(|| self.entry(), Break::entry)
     }
 }
 
@@ -181,12 +193,12 @@ pub struct PriceBook {
     pub rates: IndexMap<Currency, Rate>,
     /// The prices, by part, each with its place in the book's file.
     #[serde(deserialize_with = "placed")]
-    pub prices: IndexMap<Id, Spanned<Offer>>,
+    pub prices: Shelf<Spanned<Offer>>,
 }
 
 /// Reads the prices. An entry stands where its key does: that is where its line begins, and
 /// where the name of a part is mistyped.
-fn placed<'de, D: Deserializer<'de>>(d: D) -> Result<IndexMap<Id, Spanned<Offer>>, D::Error> {
+fn placed<'de, D: Deserializer<'de>>(d: D) -> Result<Shelf<Spanned<Offer>>, D::Error> {
     let entries = IndexMap::<Spanned<Id>, Offer>::deserialize(d)?;
     Ok(entries
         .into_iter()
@@ -253,7 +265,21 @@ impl PriceBook {
         currency: Currency,
     ) -> Option<Result<Price, MoneyError>> {
         let offer = self.offer(part)?;
-        Some(self.converted(part, offer, offer.at(quantity), currency))
+        Some(self.price_by(offer, part, quantity, currency))
+    }
+
+    /// The same by an offer of this book that is at hand.
+    ///
+    /// # Errors
+    /// As [`price`](Self::price).
+    pub fn price_by(
+        &self,
+        offer: &Offer,
+        part: &Id,
+        quantity: Decimal,
+        currency: Currency,
+    ) -> Result<Price, MoneyError> {
+        self.converted(part, offer, offer.at(quantity), currency)
     }
 
     /// The price in a currency, to the last digit: only what is bought is rounded to coins,
@@ -265,7 +291,7 @@ impl PriceBook {
         entry: PriceEntry,
         currency: Currency,
     ) -> Result<Price, MoneyError> {
-        let own = PriceRange::new(entry.low, entry.likely, entry.high, self.currency)?;
+        let own = entry.range(self.currency)?;
         let range = if currency == self.currency {
             own
         } else {

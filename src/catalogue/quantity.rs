@@ -65,8 +65,8 @@ crate::words! {
         Antifreeze = "antifreeze", "antifreeze fills", "One where antifreeze is chosen.";
         CoolantLitre = "coolant-l", "litres of coolant", "What the cooler's circuit holds.";
         EmergencyStop = "emergency-stop", "emergency stops", "One where an emergency stop is chosen.";
-        HardWiredStop = "hard-wired-stop", "hard-wired stops", "One where the emergency stop cuts the power itself.";
-        NoVoltRelease = "no-volt-release", "no-volt releases", "One where a no-volt release is chosen.";
+        HardWiredStop = "hard-wired-stop", "circuits cut by the stop", "Every mains circuit that the emergency stop cuts by itself, none where it asks a program.";
+        NoVoltRelease = "no-volt-release", "no-volt releases", "One where it is chosen: it holds the contactors of a hard-wired stop; without such, one for each circuit that it cuts.";
         ResidualA = "residual-a", "type A devices", "One for each circuit, where residual-current type A is chosen.";
         ResidualF = "residual-f", "type F devices", "One for each circuit, where residual-current type F is chosen.";
         ResidualB = "residual-b", "type B devices", "One for each circuit, where residual-current type B is chosen.";

@@ -52,6 +52,10 @@ pub enum Action {
     Pay,
     /// Says how far a purchase has come.
     Status,
+    /// Opens the page of sheets.
+    Sheets,
+    /// Writes a sheet to a file.
+    Export,
     /// Opens the page of all figures.
     Figures,
     /// Opens how the figure under the cursor came about.

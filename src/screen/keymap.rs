@@ -26,9 +26,13 @@ crate::words! {
         Entry = "bill-line", "one line of the bill", "Everything about one line. Enter changes the field under the cursor; below stands why so many, and where the price comes from.";
         Pick = "pick", "list to pick from", "Enter takes what is under the cursor; esc leaves it as it was.";
         Form = "form", "form", "Type; tab goes to the next field. Enter writes all of it down, esc leaves everything as it was.";
+        Sheets = "sheets", "sheets", "What to print and hang on the wall: parts, cuts, wiring, settings, the checklist. Enter shows a sheet as it will be printed; x writes it to a file.";
+        Sheet = "one-sheet", "one sheet", "The sheet as plain text, as it will be printed. Tab turns to the next one; x writes it to a file, also for a spreadsheet or a browser.";
+        Tasks = "tasks", "tasks to tick", "What is done from the first parcel to the first cut, in order. Space ticks a task with today's day, or takes the tick back; the build keeps it.";
+        Export = "format", "format of a sheet", "How the sheet is written. Enter takes the format and asks for the name of the file.";
         Cautions = "cautions", "cautions", "Where the work can hurt and what to do about it. Local codes and licensed practice come first.";
         Help = "help", "help", "What is under the cursor in full, the marks, then the keys.";
-        Name = "file-name", "file name", "The file to save to.";
+        Name = "file-name", "file name", "The file to write to.";
         Question = "question", "question", "Something to decide before the program goes on.";
     }
 }
@@ -50,8 +54,9 @@ pub struct Binding {
 
 use Key::{Backspace, Char, Ctrl, Enter, Esc, F, Tab};
 use Place::{
-    Bill, BillFind, Cautions, Checklist, Choices, Derivation, Entry, Figure, Figures, Find, Form,
-    Help, Menu, Name, Note, Number, Options, Pane, Pick, Question, Warning, Warnings,
+    Bill, BillFind, Cautions, Checklist, Choices, Derivation, Entry, Export, Figure, Figures, Find,
+    Form, Help, Menu, Name, Note, Number, Options, Pane, Pick, Question, Sheet, Sheets, Tasks,
+    Warning, Warnings,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -62,23 +67,24 @@ const MAIN_AND_MENU: &[Place] = &[Choices, Options, Checklist, Pane, Menu];
 pub const TEXT: &[Place] = &[Number, Find, Note, Name, BillFind, Form];
 const MOVES: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
-    Bill, Cautions, Help, Question, BillFind, Entry, Pick, Form,
+    Bill, Cautions, Help, Question, BillFind, Entry, Pick, Form, Sheets, Sheet, Tasks, Export,
 ];
 const JUMPS: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
-    Cautions, Help, Question, Entry, Pick,
+    Cautions, Help, Question, Entry, Pick, Sheets, Sheet, Tasks, Export,
 ];
 /// Places that lie over the main screen and take no text.
 pub const LAYERS: &[Place] = &[
     Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Cautions, Help, Question, Entry,
-    Pick,
+    Pick, Sheets, Sheet, Tasks, Export,
 ];
 const ALL: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Number, Checklist, Pane, Find, Menu, Warnings,
-    Warning, Note, Bill, Cautions, Help, Name, Question, BillFind, Entry, Pick, Form,
+    Warning, Note, Bill, Cautions, Help, Name, Question, BillFind, Entry, Pick, Form, Sheets,
+    Sheet, Tasks, Export,
 ];
 const CHANGES: &[Place] = &[
-    Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Entry,
+    Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Entry, Tasks,
 ];
 
 const fn bind(
@@ -122,9 +128,15 @@ pub const TABLE: &[Binding] = &[
     bind(&[Bill], &[Char('t')], Action::Status, "", "Says how far the purchase has come: ordered, arrived, checked."),
     bind(&[Bill], &[Char('o')], Action::Sort, "sort", "Sorts the lines by step, supplier, price, status, or what comes first."),
     bind(&[Bill], &[Char('f')], Action::Show, "show", "Lists all lines, those to buy, for the first cut, or without a price."),
+    bind(&[Sheets], &[Enter, Key::Right], Action::Enter, "show", "Shows the sheet as it will be printed; the checklist, to tick."),
+    bind(&[Tasks], &[Enter, Char(' ')], Action::Enter, "tick", "Ticks the task with today's day, or takes the tick back."),
+    bind(&[Export], &[Enter], Action::Enter, "take", "Takes the format and asks for the name of the file."),
+    bind(&[Sheets, Sheet, Tasks], &[Char('x')], Action::Export, "write to a file", "Writes the sheet to a file: plain text, spreadsheet, browser page and others."),
+    bind(&[Sheet], &[Tab, Key::Right], Action::NextPlace, "next sheet", "Turns to the next sheet."),
+    bind(&[Sheet], &[Key::BackTab, Key::Left], Action::PreviousPlace, "", "Turns to the sheet before."),
     bind(&[Menu, Question], &[Enter], Action::Enter, "choose", "Does what is under the cursor."),
     bind(&[Note], &[Enter], Action::Enter, "accept", "Accepts the warning with the note."),
-    bind(&[Name], &[Enter], Action::Enter, "save", "Saves to the file of this name."),
+    bind(&[Name], &[Enter], Action::Enter, "write", "Writes to the file of this name."),
     bind(&[Number], &[Key::Up], Action::Up, "more", "One step more."),
     bind(&[Number], &[Key::Down], Action::Down, "less", "One step less."),
     bind(&[Number], &[Key::PageUp], Action::PageUp, "", "Ten steps more."),
@@ -133,7 +145,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Pane], &[Esc, Backspace, Key::Left], Action::Back, "back", "Goes back to the choices."),
     bind(LAYERS, &[Esc, Backspace], Action::Back, "back", "Closes this."),
     bind(&[Warning], &[Key::Left], Action::Back, "", "Goes back to the list of warnings."),
-    bind(&[Entry, Pick], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
+    bind(&[Entry, Pick, Sheets, Tasks, Export], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Derivation], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Figures], &[Key::Left], Action::Fold, "", "Closes the group, or the one that the figure is in."),
     bind(TEXT, &[Esc], Action::Back, "back", "Leaves the field; nothing is changed by that."),
@@ -151,7 +163,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Choices], &[Esc, F(10)], Action::Menu, "menu", "Opens the menu: everything that is not a choice."),
     bind(CHANGES, &[Char('u')], Action::Undo, "undo", "Takes the last change back."),
     bind(&[Bill], &[Char('/')], Action::Find, "find", "Looks for lines by title, supplier or status."),
-    bind(&[Bill, Entry], &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
+    bind(&[Bill, Entry, Sheets, Tasks], &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
     bind(MAIN_AND_MENU, &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
     bind(MAIN_AND_MENU, &[Char('q')], Action::Quit, "quit", "Leaves the program; asks first where something is unsaved."),
     bind(CHANGES, &[Char('r'), Char('U')], Action::Redo, "redo", "Makes the change again that was taken back."),
@@ -160,6 +172,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Pane, Figure], &[Char('e')], Action::Explain, "explain", "Shows how the figure came about: formula, inputs, source."),
     bind(&[Choices, Options, Checklist, Menu], &[Char('e')], Action::Figures, "figures", "Opens the page of all figures, where each explains itself."),
     bind(MAIN_AND_MENU, &[Char('b')], Action::Bill, "bill", "Opens the bill: every part with quantity and price."),
+    bind(MAIN_AND_MENU, &[Char('6')], Action::Sheets, "sheets", "Opens the sheets: what is printed and hung on the workshop's wall."),
     bind(&[Options, Checklist, Number, Pane], &[F(10)], Action::Menu, "", "Opens the menu: everything that is not a choice."),
     bind(MAIN_AND_MENU, &[Char('S')], Action::SaveAs, "", "Saves to another file."),
     bind(ALL, &[Ctrl('c')], Action::Quit, "", "Leaves the program, from anywhere; asks first where something is unsaved."),
@@ -182,7 +195,7 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
-    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
     bind(&[Find, Note, Name, BillFind, Form], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 

@@ -9,12 +9,14 @@ use std::sync::mpsc::{self, Receiver};
 use ratatui::layout::Size;
 
 use super::Session;
-use super::state::State;
+use super::papers::Source;
+use super::state::{Purpose, State};
 use super::terminal::{
     Arrival, Screen, ask_to_stop, is_there, leave, listen, pen, restore_on_panic,
 };
 use super::update::{Message, Outcome, Task, file_of, update};
 use super::view::paint::Pen;
+use crate::sheets::{self, Format, SheetKind};
 use crate::store;
 
 /// Exit code where the build or the terminal cannot be used.
@@ -92,12 +94,13 @@ fn attend(mut state: State, pen: &Pen) -> io::Result<End> {
                     match task {
                         Task::Leave => return Ok(End::Left),
                         Task::Suspend => ask_to_stop()?,
-                        Task::Save {
+                        Task::Write {
                             path,
+                            purpose,
                             replace,
-                            leave,
                         } => {
-                            messages.push(Message::Saved(save(&state, path, replace, leave)));
+                            let outcome = written(&state, path, purpose, replace);
+                            messages.push(Message::Written(outcome));
                         }
                     }
                 }
@@ -128,25 +131,57 @@ fn hung_up() -> ! {
     std::process::exit(SIGNALLED + HANG_UP)
 }
 
-fn save(state: &State, named: PathBuf, replace: bool, leave: bool) -> Outcome {
+/// Writes the build, or a sheet of it, to a file.
+fn written(state: &State, named: PathBuf, purpose: Purpose, replace: bool) -> Outcome {
     // Asked before the ending is added: a folder needs a name behind it.
     if named.is_dir() {
         let folder = named.display();
         return Outcome::Failed(format!(
-            "not saved: {folder} is a folder; type a file name after it"
+            "not written: {folder} is a folder; type a file name after it"
         ));
     }
-    let path = file_of(state.path.as_deref(), named);
+    let path = match purpose {
+        Purpose::Save { .. } => file_of(state.path.as_deref(), named),
+        Purpose::Export(..) => named,
+    };
     if !replace && path.exists() && !path.is_dir() {
-        return Outcome::Exists { path, leave };
+        return Outcome::Exists { path, purpose };
     }
+    match purpose {
+        Purpose::Save { leave } => save(state, path, leave),
+        Purpose::Export(kind, format) => export(state, path, kind, format),
+    }
+}
+
+fn save(state: &State, path: PathBuf, leave: bool) -> Outcome {
     let original = state.original.as_deref();
     let text = store::build_file::saved(original, state.build(), &state.catalogue, state.today);
     let bundle = state.bundle.as_ref();
     let written = bundle.map_or(text.clone(), |bundle| bundle.with_build(&text));
     match store::save(&path, &written) {
-        Ok(()) => Outcome::Written { path, text, leave },
-        // The reason first: a path can be long.
-        Err(error) => Outcome::Failed(format!("{}; the file: {}", error.message, error.origin())),
+        Ok(()) => Outcome::Saved { path, text, leave },
+        Err(error) => refused(&error),
     }
+}
+
+fn export(state: &State, path: PathBuf, kind: SheetKind, format: Format) -> Outcome {
+    let source = Source {
+        catalogue: &state.catalogue,
+        build: state.build(),
+        now: &state.now,
+        today: state.today,
+    };
+    match source.paper(|paper| sheets::written(kind, format, paper)) {
+        Some(Ok(bytes)) => match store::save::bytes(&path, &bytes) {
+            Ok(()) => Outcome::Exported(path),
+            Err(error) => refused(&error),
+        },
+        Some(Err(error)) => Outcome::Failed(error.to_string()),
+        None => Outcome::Failed("the parts of this build cannot be picked".to_owned()),
+    }
+}
+
+/// The reason first: a path can be long.
+fn refused(error: &store::FileError) -> Outcome {
+    Outcome::Failed(format!("{}; the file: {}", error.message, error.origin()))
 }

@@ -11,12 +11,11 @@ use tui_input::Input;
 use super::Session;
 use super::about::About;
 use super::figures::Figures;
-use super::form::Form;
 use super::glyphs::Glyphs;
-use super::keymap::Place;
 use super::layout::{Layout, layout};
-use super::ledger::{Entry as BillEntry, Ledger};
+use super::ledger::Ledger;
 use super::options::OptionRow;
+use super::papers::Papers;
 use super::preview::Previews;
 use super::stiffer::StifferChanges;
 use crate::assessment::moved::Moved;
@@ -24,6 +23,7 @@ use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::{self, Choice};
 use crate::build::history::History;
 use crate::build::{Build, Edit, Value};
+use crate::catalogue::task::Task;
 use crate::catalogue::{Catalogue, Step};
 use crate::explore::effect::Effect;
 use crate::money::Money;
@@ -81,6 +81,8 @@ pub struct State {
     pub figures: Figures,
     /// The page of the bill: its order, what it lists, its cursor.
     pub ledger: Ledger,
+    /// The page of sheets: what the sheet that is open says.
+    pub papers: Papers,
     /// Which changes stiffen an axis most for their money, once its page was open.
     pub stiffer: StifferChanges,
     /// What lies over the main screen, the topmost last.
@@ -159,70 +161,6 @@ pub struct Entry {
     pub value: Result<Value, String>,
 }
 
-/// What lies over the main screen.
-#[derive(Clone, Debug)]
-pub enum Layer {
-    /// The menu.
-    Menu(usize),
-    /// The list of warnings, with its cursor among [`About::topics`].
-    Warnings(usize),
-    /// What stands behind a row of the side pane, and how far it is scrolled.
-    Figure(PaneRow, usize),
-    /// The page of all figures; its cursor is in [`Figures`].
-    Figures,
-    /// How the figure of a path came about, and the stop of its cursor.
-    Derivation(String, usize),
-    /// One warning in full: its place among [`About::topics`], and how far it is scrolled.
-    Warning(usize, usize),
-    /// The note with which a rule's findings are accepted.
-    Note(&'static str, Input),
-    /// The bill; its rows and its cursor are in [`Ledger`].
-    Bill,
-    /// The bill while a word is looked for in it.
-    BillFind,
-    /// One line of the bill, and the stop of its cursor: its fields, then the text below them.
-    Entry(BillEntry, usize),
-    /// A list from which something about a line is picked, with the cursor.
-    Pick(BillEntry, PickOf, usize),
-    /// Fields in which something about a line is typed.
-    Form(Form),
-    /// Where the work can hurt, and how far it is scrolled.
-    Cautions(usize),
-    /// Help for a place, and how far it is scrolled.
-    Help(Place, usize),
-    /// The name of the file to save to, and whether the program leaves afterwards.
-    Name(Input, bool),
-    /// Something to decide, with the cursor.
-    Question(Question, usize),
-}
-
-/// What is picked for a line of the bill.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum PickOf {
-    /// How far its purchase has come.
-    Status,
-    /// From whom it is ordered.
-    Supplier,
-}
-
-/// Something to decide before the program goes on.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Question {
-    /// Leave although something is unsaved?
-    Leave,
-    /// Replace this file, which holds something else? And leave afterwards?
-    Replace(PathBuf, bool),
-}
-
-/// A message to the user.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Notice {
-    /// Something was done.
-    Done(String),
-    /// Something could not be done.
-    Failed(String),
-}
-
 impl State {
     /// The state at the start.
     ///
@@ -273,6 +211,7 @@ impl State {
             glyphs: Glyphs::Unicode,
             figures: Figures::default(),
             ledger: Ledger::default(),
+            papers: Papers::default(),
             stiffer: StifferChanges::default(),
             layers: Vec::new(),
             previews: Previews::default(),
@@ -328,6 +267,16 @@ impl State {
         self.now.findings.get(self.topic()?.first())
     }
 
+    /// The task under the cursor, while the checklist is ticked or its help is read.
+    pub fn task(&self) -> Option<&Task> {
+        let is_help = |layer: &&Layer| matches!(layer, Layer::Help(..));
+        let mut below = self.layers.iter().rev().skip_while(is_help);
+        match below.next()? {
+            Layer::Tasks(cursor) => self.papers.tasks.get(*cursor),
+            _ => None,
+        }
+    }
+
     /// Where things stand; none on too small a screen.
     pub fn layout(&self) -> Option<Layout> {
         layout(self.size)
@@ -364,9 +313,11 @@ impl State {
     }
 }
 
+mod layer;
 mod places;
 mod rows;
 
+pub use layer::{Layer, Notice, PickOf, Purpose, Question};
 pub use rows::PaneRow;
 
 #[cfg(test)]

@@ -8,7 +8,7 @@ use ratatui::layout::Size;
 use super::action::Action;
 use super::key::Key;
 use super::keymap::{self, Place};
-use super::state::{Layer, Notice, PaneRow, State};
+use super::state::{Layer, Notice, PaneRow, Purpose, State};
 use crate::assessment::assess;
 use crate::build::{Build, Edit};
 
@@ -18,6 +18,7 @@ mod field;
 mod figures;
 mod layers;
 mod ledger;
+mod papers;
 mod refresh;
 mod saving;
 mod told;
@@ -35,15 +36,15 @@ pub enum Message {
     Paste(String),
     /// The terminal has another size.
     Resize(Size),
-    /// A save was tried.
-    Saved(Outcome),
+    /// Writing to a file was tried.
+    Written(Outcome),
 }
 
-/// How a save went.
+/// How writing to a file went.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Outcome {
-    /// The file holds this text now.
-    Written {
+    /// The file holds the build now, as this text.
+    Saved {
         /// Which file.
         path: PathBuf,
         /// What it holds.
@@ -51,12 +52,14 @@ pub enum Outcome {
         /// Whether the program leaves now.
         leave: bool,
     },
+    /// The file holds a sheet now.
+    Exported(PathBuf),
     /// Another file of this name is there.
     Exists {
         /// Which file.
         path: PathBuf,
-        /// Whether the program was to leave afterwards.
-        leave: bool,
+        /// What was to be written to it.
+        purpose: Purpose,
     },
     /// It could not be written.
     Failed(String),
@@ -65,14 +68,14 @@ pub enum Outcome {
 /// Something to be done outside the state.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Task {
-    /// Write the build to a file.
-    Save {
+    /// Write the build, or a sheet of it, to a file.
+    Write {
         /// Which file.
         path: PathBuf,
+        /// What is written.
+        purpose: Purpose,
         /// Whether a file that was not read before may be replaced.
         replace: bool,
-        /// Whether the program leaves afterwards.
-        leave: bool,
     },
     /// Leave the program.
     Leave,
@@ -97,7 +100,7 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
             Some(Vec::new())
         }
         Message::Paste(text) => field::paste(state, &text).then(Vec::new),
-        Message::Saved(outcome) => Some(saving::saved(state, outcome)),
+        Message::Written(outcome) => Some(saving::written(state, outcome)),
         // Nobody can see what a key would do.
         Message::Key(key) if state.layout().is_none() => unseen(state, key),
         Message::Key(key) => {
@@ -143,6 +146,9 @@ const BILL: &[Place] = &[
     Place::Form,
 ];
 
+/// The places of the sheets.
+const SHEETS: &[Place] = &[Place::Sheets, Place::Sheet, Place::Tasks, Place::Export];
+
 fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
     // From the menu a letter does what it does on the main screen.
     if place == Place::Menu && is_listed(action) {
@@ -152,7 +158,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Quit => return saving::quit(state),
         Action::Save => return saving::save(state),
         Action::Suspend => return vec![Task::Suspend],
-        Action::SaveAs => saving::ask_name(state, false),
+        Action::SaveAs => saving::ask_name(state, Purpose::Save { leave: false }),
         Action::Undo => history(state, true),
         Action::Redo => history(state, false),
         Action::Warnings => {
@@ -163,6 +169,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
             state.layers.push(Layer::Warnings(cursor));
         }
         Action::Bill => ledger::open(state),
+        Action::Sheets => state.layers.push(Layer::Sheets(0)),
         Action::Cautions => state.layers.push(Layer::Cautions(0)),
         Action::Menu => state.layers.push(Layer::Menu(0)),
         Action::Help => state.layers.push(Layer::Help(place, 0)),
@@ -172,6 +179,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Figures => figures::open_page(state),
         Action::Explain => figures::explain(state),
         _ if BILL.contains(&place) => ledger::act(state, place, action),
+        _ if SHEETS.contains(&place) => papers::act(state, place, action),
         _ if state.layers.is_empty() => browse::act(state, place, action),
         _ => return layers::act(state, action),
     }

@@ -4,6 +4,7 @@
 //! act: in a terminal it is no escape, in a spreadsheet no formula, in a browser no markup.
 
 use super::Sheet;
+use crate::words::Words as _;
 
 mod csv;
 pub(in crate::sheets) mod html;
@@ -39,6 +40,14 @@ pub enum FormatError {
 }
 
 impl Format {
+    /// The ending of its files.
+    pub fn ending(self) -> &'static str {
+        match self {
+            Self::Text => "txt",
+            Self::Csv | Self::Markdown | Self::Xlsx | Self::Html | Self::Json => self.id(),
+        }
+    }
+
     /// The format that a file name's ending means.
     pub fn of_ending(ending: &str) -> Option<Self> {
         match ending.to_ascii_lowercase().as_str() {
@@ -66,6 +75,12 @@ pub fn render(format: Format, sheets: &[Sheet]) -> Result<Vec<u8>, FormatError> 
         Format::Html => html::html(sheets).map(String::into_bytes),
         Format::Json => Ok(json::json(sheets).into_bytes()),
     }
+}
+
+/// The lines of a sheet as plain text in so many columns (60 at least), without pages: what a
+/// screen scrolls through.
+pub fn lines(sheet: &Sheet, width: usize) -> Vec<String> {
+    text::lines(sheet, width)
 }
 
 #[cfg(test)]

@@ -39,26 +39,8 @@ pub(super) fn mean(estimate: &Estimate, total: PriceRange) -> Derivation {
         .from(SOURCE, LIMITS)
 }
 
-/// How the lower (0) or upper (1) end of the range came about.
-pub(super) fn end(
-    estimate: &Estimate,
-    end: usize,
-    z: f64,
-    joint: &Joint,
-    correlation: Correlation,
-) -> Derivation {
-    let (amount, side) = match end {
-        0 => (estimate.low, "above"),
-        _ => (estimate.high, "below"),
-    };
-    let money = |amount| Money::new(amount, estimate.currency);
-    let title = format!("nine such bills of ten are {side}");
-    let spread = joint.spread(correlation);
-    let normal = Origin::Constant("tables of the normal distribution");
-    let b = Origin::Constant("common practice: 0.3 between the lines of one bill");
-    let w = Origin::Constant("common practice: 0.6 within the lines of one supplier");
-    let plain = Amount::plain;
-    let short = spread.is_short(z);
+/// How far an end is from the cost to expect: in words, and as a formula.
+fn way(short: bool) -> (String, &'static str) {
     let (formula, side) = match short {
         true => (
             formula!("mean + s (k z + c (z² - 1)); c = √2 sin(arcsin(γ/√8)/3); k² = 1 - 2 c²"),
@@ -75,6 +57,54 @@ pub(super) fn end(
          number z, and these move together by C: 1 for a line with itself, w within a supplier, \
          b else; a line of no supplier is a supplier of its own."
     );
+    (words, formula)
+}
+
+/// How much lines move together, as inputs.
+fn together(correlation: Correlation) -> [Input; 2] {
+    let practice = |symbol, title, share, source| {
+        Input::new(
+            symbol,
+            title,
+            Amount::plain(share),
+            Origin::Constant(source),
+        )
+    };
+    [
+        practice(
+            "b",
+            "how much lines move together",
+            correlation.between,
+            "common practice: 0.3 between the lines of one bill",
+        ),
+        practice(
+            "w",
+            "how much those of one supplier do",
+            correlation.within,
+            "common practice: 0.6 within the lines of one supplier",
+        ),
+    ]
+}
+
+/// How the lower (0) or upper (1) end of the range came about.
+pub(super) fn end(
+    estimate: &Estimate,
+    end: usize,
+    z: f64,
+    joint: &Joint,
+    correlation: Correlation,
+) -> Derivation {
+    let (amount, side) = match end {
+        0 => (estimate.low, "above"),
+        _ => (estimate.high, "below"),
+    };
+    let money = |amount| Money::new(amount, estimate.currency);
+    let title = format!("nine such bills of ten are {side}");
+    let spread = joint.spread(correlation);
+    let normal = Origin::Constant("tables of the normal distribution");
+    let plain = Amount::plain;
+    let short = spread.is_short(z);
+    let (words, formula) = way(short);
     let note = Derivation::of(format!("cost.range80.{end}"), title, money(amount))
         .by(words, formula)
         .with(
@@ -84,18 +114,7 @@ pub(super) fn end(
             Origin::figure("cost.expected"),
         )
         .with("z", "one in ten on a side", plain(z), normal)
-        .with(
-            "b",
-            "how much lines move together",
-            plain(correlation.between),
-            b,
-        )
-        .with(
-            "w",
-            "how much those of one supplier do",
-            plain(correlation.within),
-            w,
-        )
+        .with_each(together(correlation))
         .with_each(sums(joint))
         .with(
             "s",

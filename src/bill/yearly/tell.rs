@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use super::super::notes::unit;
+use super::super::notes::{machines, unit};
 use super::energy::{Drawn, SETTING_UP, counted};
 use super::used::{Hours, Used};
 use super::{Price, Yearly};
@@ -23,16 +23,6 @@ const LIMITS: &str = "Averages over many years of the use that you state. Materi
 /// The path of a figure.
 fn path(key: &str) -> String {
     format!("cost.running_a_year.{key}")
-}
-
-fn machines(picked: &Picked) -> Input {
-    let number = Worth::Exact(Decimal::from(picked.build.area.machines), "");
-    Input::new(
-        "N",
-        "machines built together",
-        number,
-        Origin::choice("machines"),
-    )
 }
 
 /// The paths of the lines, in their order.
@@ -78,11 +68,9 @@ pub(super) fn lines(
     }
 }
 
-fn quantity(picked: &Picked, key: &str, used: &Used, hours: &Hours) -> Derivation {
-    let rule = || Origin::YearlyRule(used.rule.part.id().to_owned());
-    let title = format!("{} used up in a year", used.part.title());
-    let plain = |number| Worth::Exact(number, "");
-    let (words, formula) = match used.rule.per {
+/// How a rule comes to its quantity: in words, and as a formula.
+fn way(per: Per) -> (&'static str, &'static str) {
+    match per {
         Per::Year => (
             "What the rule says for each that is counted, once a year",
             "n = N·e·c",
@@ -99,20 +87,34 @@ fn quantity(picked: &Picked, key: &str, used: &Used, hours: &Hours) -> Derivatio
             "As often as its life L ends within the hours of a year; nothing where it lasts longer than the k years for which a machine is kept",
             "n = N·e·c·h·d/L where L < k·h·d",
         ),
-    };
-    let mut note = Derivation::of(
+    }
+}
+
+/// How often or how much of a part is used up in a year.
+fn quantity(picked: &Picked, key: &str, used: &Used, hours: &Hours) -> Derivation {
+    let rule = || Origin::YearlyRule(used.rule.part.id().to_owned());
+    let title = format!("{} used up in a year", used.part.title());
+    let plain = |number| Worth::Exact(number, "");
+    let (words, formula) = way(used.rule.per);
+    let note = Derivation::of(
         format!("{key}.quantity"),
         title,
         Worth::Exact(used.quantity, unit(used.part.unit())),
     )
     .by(format!("{words}, to the thousandth."), formula)
-    .with_each([machines(picked)])
+    .with_each([machines(picked.build.area.machines)])
     .with(
         "e",
         format!("for each: {}", used.rule.why.trim_end_matches('.')),
         plain(used.rule.each),
         rule(),
     );
+    let note = note.with_each([counted_of(picked, used)]);
+    in_time(note, used, hours).from(RULES, LIMITS)
+}
+
+/// What a rule counts, as an input.
+fn counted_of(picked: &Picked, used: &Used) -> Input {
     let what = match used.life {
         Some(_) if used.part.unit() == Unit::Metre => "its length",
         Some(_) => "carriages of the axis",
@@ -125,7 +127,13 @@ fn quantity(picked: &Picked, key: &str, used: &Used, hours: &Hours) -> Derivatio
         Some(_) => Origin::Plan(picked.frame.id.to_string()),
         None => origin(picked, used.rule.of),
     };
-    note = note.with("c", what, plain(used.counted), from);
+    Input::new("c", what, Worth::Exact(used.counted, ""), from)
+}
+
+/// Adds the hours in which it is used up, and the life that it has.
+fn in_time(mut note: Derivation, used: &Used, hours: &Hours) -> Derivation {
+    let rule = || Origin::YearlyRule(used.rule.part.id().to_owned());
+    let plain = |number| Worth::Exact(number, "");
     if used.rule.per != Per::Year {
         note = note
             .with(
@@ -161,7 +169,7 @@ fn quantity(picked: &Picked, key: &str, used: &Used, hours: &Hours) -> Derivatio
         let kept = plain(used.rule.kept_years.unwrap_or_default());
         note = note.with("k", "years for which a machine is kept", kept, rule());
     }
-    note.from(RULES, LIMITS)
+    note
 }
 
 /// The choice or part that decides how much is counted.
@@ -267,7 +275,7 @@ fn energy(picked: &Picked, yearly: &Yearly, drawn: &Drawn) -> Derivation {
             "What all that runs draws in usual work, times the hours of work; and for half as long again, as far as the day has hours, what stays on while the next workpiece is set up: drives, control, computer. Of loads that take turns on a circuit the largest counts. To the thousandth.",
             "E = N·d·(Σ P_i·h + Σ R_i·min(g·h, 24 - h))/1000",
         )
-        .with_each([machines(picked)])
+        .with_each([machines(picked.build.area.machines)])
         .with("d", "working days a year", Worth::count(drawn.days), Origin::choice("days_a_year"))
         .with("h", "hours of work a day", units::hour::amount(drawn.hours), Origin::choice("hours_a_day"))
         .with("g", "hours of setting up for each of work", share, practice)

@@ -25,7 +25,7 @@ pub(super) fn ranges(catalogue: &Catalogue, found: &mut Flaws) {
 }
 
 fn range(found: &mut Flaws, id: &Id, key: &str, entry: Option<&PriceEntry>) {
-    let fits = entry.is_none_or(|one| one.low <= one.likely && one.likely <= one.high);
+    let fits = entry.is_none_or(PriceEntry::is_in_order);
     let message = format!("{key} is out of order: low <= likely <= high");
     found.part(id, fits, &message);
 }

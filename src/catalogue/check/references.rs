@@ -52,7 +52,7 @@ pub(super) fn prices(catalogue: &Catalogue, found: &mut Flaws) {
                 flaw(format!("there is no supplier {:?}{hint}", seller.as_str()));
             }
             for step in &price.breaks {
-                if step.low > step.likely || step.likely > step.high {
+                if !step.entry().is_in_order() {
                     flaw(format!(
                         "the price of {part:?} from {} on is out of order: low <= likely <= high",
                         step.from
@@ -64,7 +64,7 @@ pub(super) fn prices(catalogue: &Catalogue, found: &mut Flaws) {
                     "the price breaks of {part:?} are out of order: smallest quantity first"
                 ));
             }
-            if price.low > price.likely || price.likely > price.high {
+            if !price.entry().is_in_order() {
                 flaw(format!(
                     "the price of {part:?} is out of order: low <= likely <= high"
                 ));

@@ -1,5 +1,6 @@
 //! What lies along an axis: its rails and its screws, racks or belts, and what holds them.
 
+use super::Stations;
 use crate::build::choices::drive::ScrewEnds;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::LinearDrive;
@@ -23,10 +24,17 @@ pub struct RailCut {
     pub allows: Length,
     /// Distance of its mounting holes.
     pub pitch: Length,
-    /// Mounting holes of one rail.
-    pub holes: u32,
+    /// Where its mounting holes stand; none where it is too short for one.
+    pub stations: Option<Stations>,
     /// Carriages in all on the axis.
     pub carriages: u32,
+}
+
+impl RailCut {
+    /// Mounting holes of one rail.
+    pub fn holes(&self) -> u32 {
+        self.stations.map_or(0, |stations| stations.holes)
+    }
 }
 
 /// A ball or lead screw of one axis.
@@ -94,7 +102,7 @@ pub(super) fn rail(picked: &Picked, axis: Axis, notes: &mut impl Recorder) -> Ra
         length,
         allows: not_below_zero(length - extra),
         pitch,
-        holes: whole_times(length, pitch).saturating_add(1),
+        stations: Stations::of(length, pitch, picked.axes[axis].rail.screw),
         carriages: plan.rails * picked.build.drive.carriages[axis],
     }
 }

@@ -1,6 +1,6 @@
-//! Where the holes of a rail stand, measured from one end: what the frame is drilled by.
+//! Where the holes of a rail stand, measured from one end: what the frame is drilled by, and
+//! how many screws and taps are bought.
 
-use super::along::RailCut;
 use super::along::whole_times;
 use crate::units::Length;
 
@@ -20,17 +20,17 @@ pub struct Stations {
 }
 
 impl Stations {
-    /// The holes of a rail bolted with screws of a diameter: as many as fit; none where the
-    /// rail is too short for one.
-    pub fn of(cut: &RailCut, screw: Length) -> Option<Self> {
+    /// The holes of a rail of some length, a pitch apart, bolted with screws of a diameter: as
+    /// many as fit; none where the rail is too short for one.
+    pub fn of(length: Length, pitch: Length, screw: Length) -> Option<Self> {
         let edges = screw * (2.0 * LEAST_EDGE);
-        if cut.length < edges {
+        if length < edges {
             return None;
         }
-        let gaps = whole_times(cut.length - edges, cut.pitch);
+        let gaps = whole_times(length - edges, pitch);
         Some(Self {
-            margin: (cut.length - cut.pitch * f64::from(gaps)) / 2.0,
-            pitch: cut.pitch,
+            margin: (length - pitch * f64::from(gaps)) / 2.0,
+            pitch,
             holes: gaps.saturating_add(1),
         })
     }
@@ -47,16 +47,8 @@ mod tests {
     use crate::units;
 
     fn stations(length: f64, pitch: f64) -> Option<(u32, f64, f64)> {
-        let cut = RailCut {
-            rails: 2,
-            needed: units::mm::of(length),
-            length: units::mm::of(length),
-            allows: units::mm::of(0.0),
-            pitch: units::mm::of(pitch),
-            holes: 0,
-            carriages: 4,
-        };
-        let found = Stations::of(&cut, units::mm::of(5.0))?;
+        let mm = units::mm::of;
+        let found = Stations::of(mm(length), mm(pitch), mm(5.0))?;
         let last = found.at(found.holes - 1);
         Some((
             found.holes,

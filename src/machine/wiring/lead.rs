@@ -44,7 +44,7 @@ crate::words! {
         StopButton = "stop-button", "emergency stop", "From the red button at the front.";
         StopInput = "stop-input", "stop button to the controller", "From a red button that only asks the controller to stop.";
         StartButton = "start-button", "start button", "From the start button, so that power that comes back starts nothing.";
-        StopCoil = "contactor-coil", "coil of the contactor", "What the stop circuit holds; a third core goes to the holding contact, where there is a start button.";
+        StopCoil = "contactor-coil", "coil of the contactor", "What the stop circuit holds, one for each mains circuit that it cuts; a third core of the first goes to the holding contact, where there is a start button.";
         FlowSwitch = "flow-switch", "flow switch", "Tells that the spindle's coolant flows.";
         ToolSensor = "tool-sensor", "tool-length sensor", "From the sensor on the table, where the plan has no way for it.";
         InputSignals = "input-signals", "inputs to the controller", "A wire for each switch, sensor and contact.";
@@ -261,6 +261,7 @@ impl Purpose {
                 | Self::SwitchOut
                 | Self::ContactorIn
                 | Self::ContactorOut
+                | Self::StopCoil
         )
     }
 

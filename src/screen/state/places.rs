@@ -6,14 +6,27 @@ use crate::screen::keymap::Place;
 use crate::screen::layout::Layout;
 
 impl State {
-    /// Where things are drawn: the pages of the bill take the room of the side pane as well.
+    /// Where things are drawn: the pages of the bill and the sheets take the room of the side pane as well.
     pub fn drawn(&self) -> Option<Layout> {
         let layout = self.layout()?;
-        let wide = matches!(
-            self.place(),
-            Place::Bill | Place::BillFind | Place::Entry | Place::Pick | Place::Form
-        );
-        Some(if wide { layout.whole() } else { layout })
+        Some(match self.is_wide() {
+            true => layout.whole(),
+            false => layout,
+        })
+    }
+
+    /// Whether the page in view needs the room of the side pane.
+    fn is_wide(&self) -> bool {
+        match self.place() {
+            Place::Bill | Place::BillFind | Place::Entry | Place::Pick | Place::Form => true,
+            Place::Sheets | Place::Sheet | Place::Tasks | Place::Export => true,
+            // What a sheet asks for stays beside the sheet.
+            Place::Name | Place::Question => {
+                let sheet = |layer: &Layer| matches!(layer, Layer::Sheets(_));
+                self.layers.iter().any(sheet)
+            }
+            _ => false,
+        }
     }
 
     /// Where keys have their meaning now.
@@ -31,6 +44,10 @@ impl State {
             Some(Layer::Entry(..)) => Place::Entry,
             Some(Layer::Pick(..)) => Place::Pick,
             Some(Layer::Form(_)) => Place::Form,
+            Some(Layer::Sheets(_)) => Place::Sheets,
+            Some(Layer::Sheet(..)) => Place::Sheet,
+            Some(Layer::Tasks(_)) => Place::Tasks,
+            Some(Layer::Export(..)) => Place::Export,
             Some(Layer::Cautions(_)) => Place::Cautions,
             Some(Layer::Help(..)) => Place::Help,
             Some(Layer::Name(..)) => Place::Name,

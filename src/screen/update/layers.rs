@@ -15,6 +15,10 @@ pub const MENU: &[(&str, Action)] = &[
     ("Save as another file", Action::SaveAs),
     ("Warnings", Action::Warnings),
     ("Bill: parts and prices", Action::Bill),
+    (
+        "Sheets: what is printed and hung on the wall",
+        Action::Sheets,
+    ),
     ("Cautions: where the work can hurt", Action::Cautions),
     ("Figures: why each is as it is", Action::Figures),
     ("Undo", Action::Undo),
@@ -70,7 +74,7 @@ fn enter(state: &mut State) -> Vec<Task> {
                 state.notice = Some(Notice::Done("accepted; it stays listed".to_owned()));
             }
         }
-        Some(Layer::Name(name, leave)) => return saving::named(state, name.value(), leave),
+        Some(Layer::Name(name, purpose)) => return saving::named(state, name.value(), purpose),
         Some(Layer::Question(question, cursor)) => {
             state.layers.pop();
             return saving::answer(state, question, cursor);
@@ -132,7 +136,11 @@ fn walk(state: &mut State, action: Action) {
         | Layer::BillFind
         | Layer::Entry(..)
         | Layer::Pick(..)
-        | Layer::Form(_) => {}
+        | Layer::Form(_)
+        | Layer::Sheets(_)
+        | Layer::Sheet(..)
+        | Layer::Tasks(_)
+        | Layer::Export(..) => {}
     }
 }
 

@@ -14,6 +14,7 @@ const UNSEEN: usize = 1;
 pub fn refresh(state: &mut State) {
     list_choices(state);
     super::ledger::follow(state);
+    super::papers::follow(state);
     state.about.follow(
         &state.catalogue,
         state.history.now(),

@@ -1,79 +1,131 @@
-//! Saving and leaving.
+//! Writing to files, and leaving.
 
 use std::path::{Path, PathBuf};
 
 use super::{Outcome, Task};
-use crate::screen::state::{Layer, Notice, Question, State};
+use crate::screen::state::{Layer, Notice, Purpose, Question, State};
+use crate::sheets::{Format, SheetKind};
+use crate::words::Words as _;
 
 /// Saves to the file, or asks for its name.
 pub(super) fn save(state: &mut State) -> Vec<Task> {
+    save_and(state, false)
+}
+
+fn save_and(state: &mut State, leave: bool) -> Vec<Task> {
+    let purpose = Purpose::Save { leave };
     match state.path.clone() {
-        Some(path) => vec![Task::Save {
+        Some(path) => vec![Task::Write {
             path,
+            purpose,
             replace: true,
-            leave: false,
         }],
         None => {
-            ask_name(state, false);
+            ask_name(state, purpose);
             Vec::new()
         }
     }
 }
 
 /// Asks for the name of the file.
-pub(super) fn ask_name(state: &mut State, leave: bool) {
-    let name = match &state.path {
-        Some(path) => path.to_string_lossy().into_owned(),
-        None => suggested(&state.build().title),
+pub(super) fn ask_name(state: &mut State, purpose: Purpose) {
+    let stem = || stem(&state.build().title);
+    let name = match (purpose, &state.path) {
+        (Purpose::Export(kind, format), path) => {
+            let file = path.as_deref().and_then(Path::file_stem);
+            let stem = file.map_or_else(stem, |file| file.to_string_lossy().into_owned());
+            let name = format!("{stem}-{}.{}", kind.id(), format.ending());
+            // It lands beside the build that it belongs to.
+            let beside = path.as_ref().map(|path| path.with_file_name(&name));
+            beside.map_or(name, |path| path.to_string_lossy().into_owned())
+        }
+        (Purpose::Save { .. }, Some(path)) => path.to_string_lossy().into_owned(),
+        (Purpose::Save { .. }, None) => format!("{}.toml", stem()),
     };
-    state.layers.push(Layer::Name(name.into(), leave));
+    state.layers.push(Layer::Name(name.into(), purpose));
 }
 
-/// A file name made from a title: letters, digits and hyphens.
-fn suggested(title: &str) -> String {
+/// The beginning of a file name made from a title: letters, digits and hyphens.
+fn stem(title: &str) -> String {
     let words = title.to_lowercase();
     let words = words
         .split(|c: char| !c.is_alphanumeric())
         .filter(|word| !word.is_empty());
     let name = words.collect::<Vec<_>>().join("-");
-    if name.is_empty() {
-        "machine.toml".to_owned()
-    } else {
-        format!("{name}.toml")
+    match name.as_str() {
+        "" => "machine".to_owned(),
+        _ => name,
     }
 }
 
 /// The file that a name means: the open one by its own name, any other with the ending of
 /// build files.
 pub fn file_of(open: Option<&Path>, named: PathBuf) -> PathBuf {
-    let ends = |ending: &str| {
-        let extension = named.extension();
-        extension.is_some_and(|extension| extension.eq_ignore_ascii_case(ending))
-    };
-    if open == Some(named.as_path()) || ends("toml") {
+    if open == Some(named.as_path()) || ends(&named, "toml") {
         return named;
     }
-    let mut name = named.into_os_string();
-    name.push(".toml");
+    with_ending(named, "toml")
+}
+
+fn ends(path: &Path, ending: &str) -> bool {
+    let extension = path.extension();
+    extension.is_some_and(|extension| extension.eq_ignore_ascii_case(ending))
+}
+
+fn with_ending(path: PathBuf, ending: &str) -> PathBuf {
+    let mut name = path.into_os_string();
+    name.push(format!(".{ending}"));
     PathBuf::from(name)
 }
 
-/// Saves under the name that was typed.
-pub(super) fn named(state: &mut State, name: &str, leave: bool) -> Vec<Task> {
+/// The file that a name means for a sheet, and the format that its ending means. A name
+/// without an ending is given that of the format; one with another is taken at its word.
+///
+/// # Errors
+/// What is wrong with the name, where it is that of a build file.
+fn sheet_of(named: PathBuf, kind: SheetKind, format: Format) -> Result<(PathBuf, Purpose), String> {
+    if ends(&named, "toml") {
+        return Err("build files end in .toml; a sheet needs another ending".to_owned());
+    }
+    let meant = named
+        .extension()
+        .and_then(|ending| Format::of_ending(&ending.to_string_lossy()));
+    let path = match meant {
+        Some(_) => named,
+        None => with_ending(named, format.ending()),
+    };
+    Ok((path, Purpose::Export(kind, meant.unwrap_or(format))))
+}
+
+/// Writes under the name that was typed.
+pub(super) fn named(state: &mut State, name: &str, purpose: Purpose) -> Vec<Task> {
     let name = name.trim();
     if name.is_empty() {
-        state.notice = Some(Notice::Failed(
-            "type a file name, such as router.toml".to_owned(),
-        ));
+        let example = match purpose {
+            Purpose::Save { .. } => "router.toml".to_owned(),
+            Purpose::Export(kind, format) => format!("{}.{}", kind.id(), format.ending()),
+        };
+        let text = format!("type a file name, such as {example}");
+        state.notice = Some(Notice::Failed(text));
         return Vec::new();
     }
     let path = PathBuf::from(name);
+    let (path, purpose) = match purpose {
+        Purpose::Save { .. } => (path, purpose),
+        Purpose::Export(kind, format) => match sheet_of(path, kind, format) {
+            Ok(meant) => meant,
+            Err(why) => {
+                state.notice = Some(Notice::Failed(why));
+                return Vec::new();
+            }
+        },
+    };
     // The file that is open already holds the earlier state of this very build.
-    let replace = state.path.as_ref() == Some(&path);
-    vec![Task::Save {
+    let own = state.path.as_ref() == Some(&path);
+    vec![Task::Write {
+        replace: own && matches!(purpose, Purpose::Save { .. }),
         path,
-        replace,
-        leave,
+        purpose,
     }]
 }
 
@@ -95,31 +147,21 @@ pub(super) fn quit(state: &mut State) -> Vec<Task> {
 /// Carries out what was decided.
 pub(super) fn answer(state: &mut State, question: Question, cursor: usize) -> Vec<Task> {
     match (question, cursor) {
-        (Question::Leave, 1) => match state.path.clone() {
-            Some(path) => vec![Task::Save {
-                path,
-                replace: true,
-                leave: true,
-            }],
-            None => {
-                ask_name(state, true);
-                Vec::new()
-            }
-        },
+        (Question::Leave, 1) => save_and(state, true),
         (Question::Leave, 2) => vec![Task::Leave],
-        (Question::Replace(path, leave), 1) => vec![Task::Save {
+        (Question::Replace(path, purpose), 1) => vec![Task::Write {
             path,
+            purpose,
             replace: true,
-            leave,
         }],
         _ => Vec::new(),
     }
 }
 
-/// Takes note of how a save went.
-pub(super) fn saved(state: &mut State, outcome: Outcome) -> Vec<Task> {
+/// Takes note of how writing went.
+pub(super) fn written(state: &mut State, outcome: Outcome) -> Vec<Task> {
     match outcome {
-        Outcome::Written { path, text, leave } => {
+        Outcome::Saved { path, text, leave } => {
             close_name(state);
             state.notice = Some(Notice::Done(format!("saved to {}", path.display())));
             state.saved = state.build().clone();
@@ -128,10 +170,16 @@ pub(super) fn saved(state: &mut State, outcome: Outcome) -> Vec<Task> {
             state.moved = None;
             if leave { vec![Task::Leave] } else { Vec::new() }
         }
-        Outcome::Exists { path, leave } => {
+        Outcome::Exported(path) => {
+            close_name(state);
+            let text = format!("written to {}", path.display());
+            state.notice = Some(Notice::Done(text));
+            Vec::new()
+        }
+        Outcome::Exists { path, purpose } => {
             state
                 .layers
-                .push(Layer::Question(Question::Replace(path, leave), 0));
+                .push(Layer::Question(Question::Replace(path, purpose), 0));
             Vec::new()
         }
         Outcome::Failed(why) => {
@@ -141,8 +189,9 @@ pub(super) fn saved(state: &mut State, outcome: Outcome) -> Vec<Task> {
     }
 }
 
+/// Closes what led to the file: its name, and the list of formats below that.
 fn close_name(state: &mut State) {
     state
         .layers
-        .retain(|layer| !matches!(layer, Layer::Name(..)));
+        .retain(|layer| !matches!(layer, Layer::Name(..) | Layer::Export(..)));
 }

@@ -13,6 +13,7 @@ use crate::words::Words;
 
 mod leaving;
 mod ledger;
+mod papers;
 mod warned;
 mod written;
 

@@ -32,6 +32,14 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
     if !matches!(place, Place::Pane | Place::BillFind | Place::Form) && !LAYERS.contains(&place) {
         under_cursor(&mut page, state);
     }
+    if let Some(task) = state.task() {
+        page.part(&task.title, &task.how);
+        for (name, words) in [("Expect", &task.expect), ("Why", &task.why)] {
+            if !words.is_empty() {
+                page.text(&format!("{name}: {words}"));
+            }
+        }
+    }
     marks(&mut page);
     page.lines.push(Line::default());
     page.lines

@@ -5,12 +5,14 @@ use tui_input::Input;
 
 use super::paint::{Pen, under_cursor};
 use super::{
-    all_figures, bill, derivation, entry, figure, form, help, ledger, pick, warnings, words,
+    all_figures, bill, derivation, entry, figure, form, help, ledger, pick, sheets, tasks,
+    warnings, words,
 };
 use crate::rules;
 use crate::screen::keymap::Place;
-use crate::screen::state::{Layer, Question, State};
+use crate::screen::state::{Layer, Purpose, Question, State};
 use crate::screen::update::{MENU, answers};
+use crate::words::Words as _;
 
 /// The row of a text field in its layer.
 pub(super) const FIELD_ROW: u16 = 2;
@@ -98,6 +100,16 @@ fn content(
             let (title, lines) = form::page(state, pen, width, form);
             (title, lines, 0)
         }
+        Layer::Sheets(cursor) => sheets::list(state, pen, width, *cursor, body),
+        Layer::Sheet(kind, top) => {
+            let (title, lines) = sheets::sheet(state, pen, *kind);
+            (title, lines, *top)
+        }
+        Layer::Tasks(cursor) => {
+            let (title, lines) = tasks::page(state, pen, width, *cursor, body);
+            (title, lines, 0)
+        }
+        Layer::Export(kind, at) => sheets::formats(pen, width, (*kind, *at), body),
         Layer::Cautions(top) => (
             "Cautions, the deadliest first".to_owned(),
             warnings::cautions(state, pen, width),
@@ -117,12 +129,13 @@ fn content(
             note(pen, width, rule, input),
             0,
         ),
-        Layer::Name(input, _) => {
-            let title = match state.path {
-                Some(_) => "Save as another file",
-                None => "Save",
+        Layer::Name(input, purpose) => {
+            let title = match (purpose, &state.path) {
+                (Purpose::Export(kind, _), _) => format!("{}: write it to a file", kind.title()),
+                (Purpose::Save { .. }, Some(_)) => "Save as another file".to_owned(),
+                (Purpose::Save { .. }, None) => "Save".to_owned(),
             };
-            (title.to_owned(), name(state, pen, width, input), 0)
+            (title, name(state, pen, width, input, *purpose), 0)
         }
         Layer::Question(question, cursor) => (
             "Question".to_owned(),
@@ -185,20 +198,32 @@ fn note(pen: &Pen, width: usize, rule: &str, input: &Input) -> Vec<Line<'static>
     lines
 }
 
-fn name(state: &State, pen: &Pen, width: usize, input: &Input) -> Vec<Line<'static>> {
-    let mut lines = vec![
-        Line::from(" Save to which file?"),
-        field(pen, width, input),
-        Line::default(),
-    ];
+fn name(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    input: &Input,
+    purpose: Purpose,
+) -> Vec<Line<'static>> {
+    let asks = match purpose {
+        Purpose::Save { .. } => " Save to which file?",
+        Purpose::Export(..) => " Write the sheet to which file?",
+    };
+    let mut lines = vec![Line::from(asks), field(pen, width, input), Line::default()];
     let here = match &state.folder {
         Some(folder) => format!("in the folder {}", folder.display()),
         None => "in the folder in which the program was started".to_owned(),
     };
-    let words = format!(
-        "A name without a folder is saved {here}. Where the ending .toml is missing, it is added."
-    );
-    if let Some(path) = &state.path {
+    let words = match purpose {
+        Purpose::Save { .. } => format!(
+            "A name without a folder is saved {here}. Where the ending .toml is missing, it is added."
+        ),
+        Purpose::Export(_, format) => format!(
+            "A name without a folder is written {here}. Where no ending says otherwise, it becomes {}. Nothing is replaced without asking.",
+            format.title()
+        ),
+    };
+    if let (Purpose::Save { .. }, Some(path)) = (purpose, &state.path) {
         let open = format!("Open now: {}.", path.display());
         lines.extend(paragraph(pen, width, &open));
     }

@@ -37,6 +37,28 @@ pub(super) fn page(
         PickOf::Status => NAME,
         PickOf::Supplier => width.saturating_sub(30),
     };
+    let (lines, top) = rows(pen, width, name, &answers, at, height);
+    let title = format!("{}: {}", of_title(of), entry.title(&state.catalogue));
+    (title, lines, top)
+}
+
+fn of_title(of: PickOf) -> &'static str {
+    match of {
+        PickOf::Status => Asked::Status.title(),
+        PickOf::Supplier => Asked::Supplier.title(),
+    }
+}
+
+/// Answers below each other, the one under the cursor marked, each with its sentence beside it;
+/// and how far they are scrolled so that the cursor's is in view.
+pub(super) fn rows(
+    pen: &Pen,
+    width: usize,
+    name: usize,
+    answers: &[(String, String)],
+    at: usize,
+    height: Option<usize>,
+) -> (Vec<Line<'static>>, usize) {
     let mut lines = Vec::new();
     let mut ends = Vec::new();
     for (place, (title, plain)) in answers.iter().enumerate() {
@@ -61,13 +83,5 @@ pub(super) fn page(
     }
     let end = ends.get(at).copied().unwrap_or_default();
     let top = height.map_or(0, |height| end.saturating_sub(height));
-    let title = format!("{}: {}", of_title(of), entry.title(&state.catalogue));
-    (title, lines, top)
-}
-
-fn of_title(of: PickOf) -> &'static str {
-    match of {
-        PickOf::Status => Asked::Status.title(),
-        PickOf::Supplier => Asked::Supplier.title(),
-    }
+    (lines, top)
 }

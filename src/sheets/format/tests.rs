@@ -5,7 +5,6 @@ use rust_decimal::Decimal;
 use super::*;
 use crate::money::{Currency, Money};
 use crate::sheets::{Cell, Column, Formula, Row, Shape, SheetKind, Table};
-use crate::words::Words as _;
 
 /// Texts that act where they are not tamed.
 const HOSTILE: [&str; 8] = [

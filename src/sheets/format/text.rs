@@ -25,19 +25,28 @@ const FORM_FEED: char = '\u{c}';
 
 /// Writes sheets, each from the top of a page.
 pub(super) fn text(sheets: &[Sheet]) -> String {
-    let mut pages = Pages::default();
+    let mut pages = Pages::of(WIDTH, LINES);
     for sheet in sheets {
-        let title = format!("{}: {}", sheet.kind.title(), visible(&sheet.machine));
-        pages.next_sheet(title);
+        pages.next_sheet(titled(sheet));
         write(&mut pages, sheet);
     }
     pages.done
 }
 
+/// The lines of a sheet in so many columns, without pages: what a screen scrolls through.
+pub(super) fn lines(sheet: &Sheet, width: usize) -> Vec<String> {
+    let mut pages = Pages::of(width, usize::MAX);
+    write(&mut pages, sheet);
+    pages.done.lines().map(str::to_owned).collect()
+}
+
 /// Pages as they fill.
-#[derive(Default)]
 struct Pages {
     done: String,
+    /// Columns of a page.
+    width: usize,
+    /// Lines of a page.
+    length: usize,
     /// Lines on the page so far.
     filled: usize,
     /// What stands at the top of every further page of the sheet, in front of its number.
@@ -51,6 +60,19 @@ struct Pages {
 }
 
 impl Pages {
+    fn of(width: usize, length: usize) -> Self {
+        Self {
+            done: String::new(),
+            width,
+            length,
+            filled: 0,
+            running: String::new(),
+            number: 1,
+            heading: Vec::new(),
+            group: Vec::new(),
+        }
+    }
+
     fn next_sheet(&mut self, running: String) {
         self.heading.clear();
         self.group.clear();
@@ -64,12 +86,12 @@ impl Pages {
 
     /// Lines that stay together.
     fn put(&mut self, lines: &[String]) {
-        if self.filled > 0 && self.filled + lines.len() > LINES {
+        if self.filled > 0 && self.filled + lines.len() > self.length {
             self.done.push(FORM_FEED);
             self.filled = 0;
             self.number += 1;
             let number = format!(", page {}", self.number);
-            let mut head = wrapped(&self.running, WIDTH - number.len());
+            let mut head = wrapped(&self.running, self.width.saturating_sub(number.len()));
             if let Some(last) = head.last_mut() {
                 last.push_str(&number);
             }
@@ -96,27 +118,33 @@ impl Pages {
 
     /// An empty line, unless a page begins here.
     fn gap(&mut self) {
-        if self.filled > 0 && self.filled < LINES {
+        if self.filled > 0 && self.filled < self.length {
             self.line("");
         }
     }
 }
 
+/// What a sheet is called at its head.
+fn titled(sheet: &Sheet) -> String {
+    format!("{}: {}", sheet.kind.title(), visible(&sheet.machine))
+}
+
 fn write(pages: &mut Pages, sheet: &Sheet) {
-    let title = pages.running.clone();
+    let title = titled(sheet);
     let date = sheet.date.to_string();
-    let mut head = wrapped(&title, WIDTH - date.len() - 2);
+    let width = pages.width;
+    let room = width.saturating_sub(date.len());
+    let mut head = wrapped(&title, room.saturating_sub(2));
     if let Some(first) = head.first_mut() {
-        let room = WIDTH - date.len();
         *first = format!("{}{date}", wrap::padded(first, room));
     }
-    head.push("=".repeat(WIDTH));
-    head.extend(wrapped(&visible(&sheet.about), WIDTH));
+    head.push("=".repeat(width));
+    head.extend(wrapped(&visible(&sheet.about), width));
     pages.put(&head);
     for table in &sheet.tables {
         pages.gap();
-        let layout = Layout::of(table, WIDTH);
-        let mut heading = wrapped(&visible(&table.title), WIDTH);
+        let layout = Layout::of(table, width);
+        let mut heading = wrapped(&visible(&table.title), width);
         heading.extend(layout.heading());
         pages.heading.clear();
         // A heading never stands alone at the foot of a page, nor does that of a group.
@@ -126,7 +154,7 @@ fn write(pages: &mut Pages, sheet: &Sheet) {
             let lines = layout.row(row);
             together.extend(lines.iter().cloned());
             if row.kind == RowKind::Heading {
-                group = wrapped(&format!("{}, continued", lines.join(" ")), WIDTH);
+                group = wrapped(&format!("{}, continued", lines.join(" ")), width);
                 continue;
             }
             pages.put(&together);
@@ -140,13 +168,13 @@ fn write(pages: &mut Pages, sheet: &Sheet) {
     }
     for remark in &sheet.remarks {
         pages.gap();
-        pages.put(&wrapped(&visible(remark), WIDTH));
+        pages.put(&wrapped(&visible(remark), width));
     }
     for caution in &sheet.cautions {
         pages.gap();
-        let mut lines = wrapped(&format!("Caution: {}", caution.title), WIDTH);
+        let mut lines = wrapped(&format!("Caution: {}", caution.title), width);
         lines.extend(
-            wrapped(caution.text, WIDTH - 2)
+            wrapped(caution.text, width - 2)
                 .iter()
                 .map(|line| format!("  {line}")),
         );

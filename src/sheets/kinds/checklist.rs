@@ -35,7 +35,7 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
 }
 
 /// The tasks that this machine has, stage by stage.
-fn tasks<'a>(paper: &Paper<'a>) -> Vec<&'a Task> {
+pub fn tasks<'a>(paper: &Paper<'a>) -> Vec<&'a Task> {
     let machine = &paper.assessment.machine;
     let has = |what: Count| count(paper.picked, machine, what) > rust_decimal::Decimal::ZERO;
     let fits = |task: &&Task| task.when.is_none_or(has) && !task.without.is_some_and(has);
@@ -135,7 +135,7 @@ fn remarks(paper: &Paper, tasks: &[&Task]) -> Vec<String> {
     }
     if let Some(task) = tasks.first() {
         remarks.push(format!(
-            "To keep a tick, write the task's name and day into your build file, under [done]: {} = \"{}\".",
+            "To keep a tick, set it on the screen, on the page of sheets; or write the task's name and day into your build file, under [done]: {} = \"{}\".",
             task.id, paper.today
         ));
     }

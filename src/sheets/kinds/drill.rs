@@ -27,7 +27,7 @@ fn cut<'a>(paper: &Paper<'a>, axis: Axis) -> &'a RailCut {
 }
 
 fn holes(paper: &Paper, axis: Axis) -> Option<Stations> {
-    Stations::of(cut(paper, axis), paper.picked.axes[axis].rail.screw)
+    cut(paper, axis).stations
 }
 
 /// Millimetres to a tenth; nothing where there is none.
@@ -88,7 +88,7 @@ fn rails(paper: &Paper) -> Table {
                 mm(Some(cut.length)),
                 mm(holes.map(|holes| holes.margin)),
                 mm(Some(cut.pitch)),
-                Cell::Exact(holes.map_or(0, |holes| holes.holes).into()),
+                Cell::Exact(cut.holes().into()),
                 Cell::text(named(screw)),
                 drill(screw, Thread::tap_drill),
                 Cell::text(seat(picked, axis)),
@@ -260,15 +260,5 @@ fn remarks(paper: &Paper) -> Vec<String> {
         "Threads: ISO 261, coarse; tap drills: ISO 2306; holes to pass: ISO 273, medium; rivet nuts and carriages' holes from memory: the part's own sheet counts."
             .to_owned(),
     );
-    let more = |&axis: &Axis| {
-        let drilled = holes(paper, axis).map_or(0, |one| one.holes);
-        cut(paper, axis).holes > drilled
-    };
-    if Axis::EACH.iter().any(more) {
-        remarks.push(
-            "The parts list counts one screw a rail more than there are holes, and spares besides (common practice)."
-                .to_owned(),
-        );
-    }
     remarks
 }

@@ -1,5 +1,7 @@
-//! The sheet of prints: which printed part, how often, and what it takes in plastic and hours.
+//! The sheet of prints: which printed part, how often, what it takes in plastic and hours, and
+//! what it costs by who prints it.
 
+use crate::build::choices::working_area::PrintsFrom;
 use crate::catalogue::frame::Heat;
 use crate::machine::geometry::PrintPiece;
 use crate::machine::printing::{GRAMS_AN_HOUR, PRINTER_W, PrintTime};
@@ -8,6 +10,8 @@ use crate::units::{self, Mass, show};
 use crate::words::Words as _;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::FromPrimitive as _;
+
+mod who;
 
 const PRINTS: &str = "prints";
 
@@ -40,13 +44,16 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
         1 => String::new(),
         many => format!(" for {many} machines"),
     };
+    let ways = who::ways(paper);
+    let mut remarks = remarks(paper, &pieces, machines);
+    remarks.push(who::REMARK.to_owned());
     Content {
         about: format!(
             "What to print{many}, in {}. Grams come from the volumes of the frame plan, walls and infill counted.",
             filament.title
         ),
-        tables: vec![table],
-        remarks: remarks(paper, &pieces, machines),
+        tables: vec![table, who::table(paper, &ways)],
+        remarks,
     }
 }
 
@@ -148,16 +155,25 @@ fn heat(print: &PrintPiece) -> Cell {
 }
 
 fn remarks(paper: &Paper, pieces: &[&PrintPiece], machines: u32) -> Vec<String> {
-    let filament = paper.picked.filament;
+    let picked = paper.picked;
+    let filament = picked.filament;
     let grams: f64 = (pieces.iter())
         .map(|print| grams_each(print, filament.density) * f64::from(print.pieces))
         .sum();
-    let bought = show::number(grams * f64::from(machines) * 1.2, 0);
     let (slow, fast) = GRAMS_AN_HOUR;
-    let mut remarks = vec![
-        format!(
-            "The parts list asks for a fifth more, {bought} g, for prints that fail (common practice), and rounds up to what is sold."
+    let grams = grams * f64::from(machines);
+    let ordered = match picked.build.area.prints_from {
+        PrintsFrom::Service => format!(
+            "The service is paid by mass, {} g here, and prints again what fails. Send it this list with the models.",
+            show::number(grams, 0)
         ),
+        PrintsFrom::OwnPrinter | PrintsFrom::PrinterToBuy => format!(
+            "The parts list asks for a fifth more, {} g, for prints that fail (common practice), and rounds up to what is sold.",
+            show::number(grams * 1.2, 0)
+        ),
+    };
+    let mut remarks = vec![
+        ordered,
         format!(
             "Hours are for one printer at {fast} to {slow} g an hour, energy for {PRINTER_W} W on average at the slow end (common practice, from memory): yours may differ by more. Never leave a printer alone in the house."
         ),

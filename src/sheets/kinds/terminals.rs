@@ -51,8 +51,8 @@ fn remarks(paper: &Paper, strips: &[Laid]) -> Vec<String> {
     };
     if strips.iter().filter(cut).count() > 1 {
         remarks.push(
-            "The stop cuts loads on both circuits: one contactor with four poles, or two on one coil \
-             circuit."
+            "The stop cuts loads on both circuits: a contactor for each, live and neutral through it, \
+             both coils on the one stop circuit, so that both drop."
                 .into(),
         );
     }

@@ -31,32 +31,32 @@ fn saving_asks_for_a_name_and_remembers_it() {
     press(&mut state, &[Key::Ctrl('u')]);
     type_in(&mut state, "q.toml");
     let path = PathBuf::from("q.toml");
-    let save = Task::Save {
+    let save = Task::Write {
         path: path.clone(),
+        purpose: Purpose::Save { leave: false },
         replace: false,
-        leave: false,
     };
     assert_eq!(press(&mut state, &[Key::Enter]), [save]);
     // Another file of that name is there: stay by default, replace on demand.
     update(
         &mut state,
-        Message::Saved(Outcome::Exists {
+        Message::Written(Outcome::Exists {
             path: path.clone(),
-            leave: false,
+            purpose: Purpose::Save { leave: false },
         }),
     );
-    let replace = Task::Save {
+    let replace = Task::Write {
         path: path.clone(),
+        purpose: Purpose::Save { leave: false },
         replace: true,
-        leave: false,
     };
     assert_eq!(press(&mut state, &[Key::Down, Key::Enter]), [replace]);
-    let written = Outcome::Written {
+    let written = Outcome::Saved {
         path: path.clone(),
         text: String::new(),
         leave: false,
     };
-    update(&mut state, Message::Saved(written));
+    update(&mut state, Message::Written(written));
     assert!(!state.is_unsaved());
     assert!(state.layers.is_empty());
     assert_eq!(state.path, Some(path));
@@ -69,7 +69,7 @@ fn a_failed_save_keeps_the_work_and_says_why() {
     press(&mut state, &[Key::Down, Key::Enter]);
     update(
         &mut state,
-        Message::Saved(Outcome::Failed("no room".to_owned())),
+        Message::Written(Outcome::Failed("no room".to_owned())),
     );
     assert!(state.is_unsaved());
     assert_eq!(state.notice, Some(Notice::Failed("no room".to_owned())));
@@ -77,7 +77,12 @@ fn a_failed_save_keeps_the_work_and_says_why() {
 
 #[test]
 fn arrows_enter_esc_and_digits_reach_save_warnings_help_and_quit() {
-    for (wanted, downs) in [(Place::Name, 1), (Place::Bill, 4), (Place::Help, 9)] {
+    for (wanted, downs) in [
+        (Place::Name, 1),
+        (Place::Bill, 4),
+        (Place::Sheets, 5),
+        (Place::Help, 10),
+    ] {
         let mut state = start();
         press(&mut state, &[Key::Esc]);
         assert_eq!(state.place(), Place::Menu);
@@ -214,12 +219,12 @@ fn what_moved_is_told_on_opening_until_the_next_save() {
         build_file::saved(Some(&then), state.build(), &catalogue, today),
         text
     );
-    let written = Outcome::Written {
+    let written = Outcome::Saved {
         path: PathBuf::from("b.toml"),
         text,
         leave: false,
     };
-    update(&mut state, Message::Saved(written));
+    update(&mut state, Message::Written(written));
     assert!(state.moved.is_none());
 }
 

@@ -77,6 +77,12 @@ fn percent_of(part: Decimal, whole: Decimal) -> Option<Decimal> {
     Some(share.round_dp(12).normalize())
 }
 
+/// A column in percent as a factor.
+fn share(percent: &'static str) -> Formula {
+    let hundred = Formula::Number(Decimal::ONE_HUNDRED);
+    Formula::Over(Box::new(Formula::Here(percent)), Box::new(hundred))
+}
+
 /// The duty, and its rate over all kinds of goods: in a workbook it follows the goods as long
 /// as their mix stays the same. Without goods there is no rate.
 fn duty(bill: &Bill, one: &Consignment) -> (Cell, Cell) {
@@ -87,10 +93,7 @@ fn duty(bill: &Bill, one: &Consignment) -> (Cell, Cell) {
     let Some(rate) = percent_of(one.duty.likely, one.goods.likely) else {
         return (amount, Cell::Empty);
     };
-    let part = Formula::Over(
-        Box::new(Formula::Here("duty_percent")),
-        Box::new(Formula::Number(Decimal::ONE_HUNDRED)),
-    );
+    let part = share("duty_percent");
     let formula = rounded(bill, Formula::Times(vec![Formula::Here("goods"), part]));
     (worked(amount, formula), Cell::Rate(rate))
 }
@@ -107,14 +110,13 @@ fn tax(bill: &Bill, one: &Consignment) -> (Cell, Cell) {
         Formula::Here("freight"),
         Formula::Here("duty"),
     ];
-    let untaxed = one.freight.likely - one.taxed_freight;
+    // Taxed is what was reckoned, whatever was paid for freight and duty.
+    let reckoned = one.taxed_freight + one.reckoned_duty();
+    let untaxed = one.freight.likely + one.duty.likely - reckoned;
     if !untaxed.is_zero() {
         base.push(Formula::Number(-untaxed));
     }
-    let part = Formula::Over(
-        Box::new(Formula::Here("tax_percent")),
-        Box::new(Formula::Number(Decimal::ONE_HUNDRED)),
-    );
+    let part = share("tax_percent");
     let formula = rounded(bill, Formula::Times(vec![Formula::Plus(base), part]));
     (worked(amount, formula), Cell::Rate(one.tax_percent))
 }

@@ -1,0 +1,97 @@
+//! What lies over the main screen, and what is asked there.
+
+use std::path::PathBuf;
+
+use tui_input::Input;
+
+use super::PaneRow;
+use crate::screen::form::Form;
+use crate::screen::keymap::Place;
+use crate::screen::ledger::Entry as BillEntry;
+use crate::sheets::{Format, SheetKind};
+
+/// What lies over the main screen.
+#[derive(Clone, Debug)]
+pub enum Layer {
+    /// The menu.
+    Menu(usize),
+    /// The list of warnings, with its cursor among [`About::topics`](crate::screen::about::About::topics).
+    Warnings(usize),
+    /// What stands behind a row of the side pane, and how far it is scrolled.
+    Figure(PaneRow, usize),
+    /// The page of all figures; its cursor is in [`Figures`](crate::screen::figures::Figures).
+    Figures,
+    /// How the figure of a path came about, and the stop of its cursor.
+    Derivation(String, usize),
+    /// One warning in full: its place among [`About::topics`](crate::screen::about::About::topics), and how far it is scrolled.
+    Warning(usize, usize),
+    /// The note with which a rule's findings are accepted.
+    Note(&'static str, Input),
+    /// The bill; its rows and its cursor are in [`Ledger`](crate::screen::ledger::Ledger).
+    Bill,
+    /// The bill while a word is looked for in it.
+    BillFind,
+    /// One line of the bill, and the stop of its cursor: its fields, then the text below them.
+    Entry(BillEntry, usize),
+    /// A list from which something about a line is picked, with the cursor.
+    Pick(BillEntry, PickOf, usize),
+    /// Fields in which something about a line is typed.
+    Form(Form),
+    /// The list of sheets, with its cursor.
+    Sheets(usize),
+    /// One sheet as it will be printed, and how far it is scrolled.
+    Sheet(SheetKind, usize),
+    /// The checklist to tick, with its cursor among the tasks in [`Papers`].
+    ///
+    /// [`Papers`]: crate::screen::papers::Papers
+    Tasks(usize),
+    /// The formats in which a sheet can be written, with the cursor.
+    Export(SheetKind, usize),
+    /// Where the work can hurt, and how far it is scrolled.
+    Cautions(usize),
+    /// Help for a place, and how far it is scrolled.
+    Help(Place, usize),
+    /// The name of a file, and what is written to it.
+    Name(Input, Purpose),
+    /// Something to decide, with the cursor.
+    Question(Question, usize),
+}
+
+/// What is picked for a line of the bill.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PickOf {
+    /// How far its purchase has come.
+    Status,
+    /// From whom it is ordered.
+    Supplier,
+}
+
+/// Something to decide before the program goes on.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Question {
+    /// Leave although something is unsaved?
+    Leave,
+    /// Replace this file, which holds something else, and by what?
+    Replace(PathBuf, Purpose),
+}
+
+/// What is written to a file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Purpose {
+    /// The build.
+    Save {
+        /// Whether the program leaves afterwards.
+        leave: bool,
+    },
+    /// A sheet of the build in a format.
+    Export(SheetKind, Format),
+}
+
+/// A message to the user.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Notice {
+    /// Something was done.
+    Done(String),
+    /// Something could not be done.
+    Failed(String),
+}
