@@ -102,10 +102,29 @@ pub fn sheet(kind: SheetKind, paper: &Paper) -> Sheet {
         kind,
         machine: paper.build.heading(),
         date: paper.today,
-        about: content.about,
+        about: format!("{}{}", of_several(kind, paper), content.about),
         tables: content.tables,
         remarks: content.remarks,
         cautions: kinds::cautions(kind, paper),
+    }
+}
+
+/// For how many machines a sheet stands, where several are built together: what is bought and
+/// made in one go is counted for all of them and says so itself or here.
+fn of_several(kind: SheetKind, paper: &Paper) -> String {
+    let machines = paper.build.area.machines;
+    match kind {
+        _ if machines < 2 => String::new(),
+        SheetKind::Drill => format!("Counted for all {machines} machines. "),
+        SheetKind::Wiring | SheetKind::Terminals | SheetKind::Motion | SheetKind::Vfd => {
+            format!("For one of {machines} machines that are alike: hang a copy at each. ")
+        }
+        SheetKind::Checklist => {
+            format!("A task is done when it is done on each of the {machines} machines. ")
+        }
+        SheetKind::Parts | SheetKind::Cuts | SheetKind::Prints | SheetKind::Dossier => {
+            String::new()
+        }
     }
 }
 

@@ -78,6 +78,8 @@ fn a_task_stands_only_where_the_machine_has_the_thing() {
     assert!(!has(&router, "water-circuit"));
     let motor = [("spindle", "spindle-1.5kw-water"), ("vfd", "vfd-1.5kw-230")];
     assert!(has(&motor, "spindle-direction") && has(&motor, "water-circuit"));
+    assert!(has(&[("no_volt_release", "yes")], "outage"));
+    assert!(!has(&[("no_volt_release", "no")], "outage"));
     // However the stop is wired, exactly one task is about it.
     for stop in ["none", "software-input", "hard-wired"] {
         let edits = [("emergency_stop", stop)];

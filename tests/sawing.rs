@@ -144,22 +144,12 @@ fn said(catalogue: &Catalogue, build: &Build) -> String {
         text.push_str(&format!("{}\n{}\n", table.title, titles.join(" | ")));
         for row in &table.rows {
             assert_eq!(row.cells.len(), table.columns.len(), "{}", table.title);
-            let cells: Vec<String> = row.cells.iter().map(cell).collect();
+            let cells: Vec<String> = row.cells.iter().map(Cell::shown).collect();
             text.push_str(&format!("{}\n", cells.join(" | ")));
         }
     }
     text.push_str(&sheet.remarks.join("\n"));
     text
-}
-
-fn cell(cell: &Cell) -> String {
-    match cell.value() {
-        Cell::Text(text) => text.clone(),
-        Cell::Number(number, digits) => format!("{number:.digits$}"),
-        Cell::Money(money) => format!("{} {}", money.amount, money.currency),
-        Cell::Empty => String::new(),
-        other => format!("{other:?}"),
-    }
 }
 
 #[test]
@@ -203,4 +193,38 @@ fn less_kerf_and_trim_never_cost_more() {
     let coarse = total(&[("saw_kerf_mm", "10"), ("end_trim_mm", "200")]);
     assert!(fine <= usual && usual <= coarse, "{fine} {usual} {coarse}");
     assert!(fine >= money("0.01"));
+}
+
+/// The plates of the sheet, worked out by hand with the density of its alloy, weigh what is
+/// bought.
+#[test]
+fn the_plates_of_the_sheet_weigh_what_is_bought() {
+    let catalogue = common::catalogue();
+    let build = common::build(&catalogue, &[("plate", "plate-20"), ("machines", "2")]);
+    let assessment = assessed(&catalogue, &build);
+    let told = said(&catalogue, &build);
+    let line = assessment.bill.lines.iter();
+    let line = line.clone().find(|line| line.part.as_str() == "plate-20");
+    let bought: f64 = line
+        .expect("a plate")
+        .quantity
+        .to_string()
+        .parse()
+        .expect("a number");
+    let plates = &assessment.machine.geometry.plates;
+    let mut cubic = 0.0;
+    for plate in plates {
+        let [long, wide] = [plate.length, plate.width].map(units::mm::from);
+        cubic += long * wide * 20.0 * 1e-9 * f64::from(plate.pieces * 2);
+        let row = format!("{}|{}|{long:.0}|{wide:.0}|20|", plate.mark, plate.title);
+        assert!(
+            told.replace(' ', "").contains(&row.replace(' ', "")),
+            "{row} in {told}"
+        );
+    }
+    // EN AW-5083: 2660 kg a cubic metre (EN 573, from memory).
+    assert!(
+        (cubic * 2660.0 / bought - 1.0).abs() < 0.005,
+        "{cubic} {bought}"
+    );
 }

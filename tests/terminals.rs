@@ -312,3 +312,31 @@ fn earths_are_as_thick_as_the_standard_asks() {
         }
     });
 }
+
+/// A start button does not hold the contactor: a contact of its own must, beside the button
+/// (IEC 60204-1, 9.2.3.4.2). So the contactor has a core on either side of the button.
+#[test]
+fn the_contactor_holds_itself_beside_the_start_button() {
+    let catalogue = common::catalogue();
+    let lands = |edits: &[(&str, &str)], purpose: Purpose| -> HashSet<String> {
+        let build = common::build(&catalogue, edits);
+        let assessment = assess(&catalogue, &build, common::today()).expect("an assessment");
+        let picked = Picked::new(&catalogue, &build).expect("parts");
+        let machine = &assessment.machine;
+        let lead = machine.leads.iter().find(|lead| lead.purpose == purpose);
+        let number = lead.expect("a lead").number;
+        let landed = landed(&picked, machine).into_iter();
+        landed
+            .filter(|landing| landing.core.run == number)
+            .map(|landing| landing.potential.title(&picked))
+            .collect()
+    };
+    let with = [("emergency_stop", "hard-wired"), ("no_volt_release", "yes")];
+    let button = lands(&with, Purpose::StartButton);
+    let coil = lands(&with, Purpose::StopCoil);
+    assert_eq!(button.len(), 2);
+    assert!(button.is_subset(&coil), "{button:?} {coil:?}");
+    assert_eq!(coil.len(), 3, "{coil:?}");
+    let without = [with[0], ("no_volt_release", "no")];
+    assert_eq!(lands(&without, Purpose::StopCoil).len(), 2);
+}

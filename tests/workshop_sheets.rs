@@ -134,6 +134,18 @@ fn a_thin_wall_is_told_on_the_drilling_sheet() {
     ]));
 }
 
+/// What is bolted with M8 and M3 is drilled for as well: ISO 273, medium, and ISO 2306.
+#[test]
+fn every_screw_that_is_bought_has_its_drill() {
+    let sheet = made(SheetKind::Drill, &[]);
+    let threads = table(&sheet, "threads");
+    for (thread, tap, passes) in [("M3", 2.5, 3.4), ("M5", 4.2, 5.5), ("M8", 6.8, 9.0)] {
+        let of = |column| number(cell(threads, thread, column));
+        assert!((of("tap_drill_mm") - tap).abs() < 1e-9, "{thread}");
+        assert!((of("passes_mm") - passes).abs() < 1e-9, "{thread}");
+    }
+}
+
 #[test]
 fn motion_settings_agree_with_each_other() {
     let catalogue = common::catalogue();
@@ -164,6 +176,44 @@ fn motion_settings_agree_with_each_other() {
     });
 }
 
+/// Nobody types a figure that the axis could reach into the controller when less is wanted, nor
+/// a wish that it cannot reach.
+#[test]
+fn feed_and_acceleration_to_set_are_the_wanted_ones_within_reach() {
+    let of = |sheet: &gantrywright::sheets::Sheet, id: &str| {
+        number(cell(table(sheet, "motion"), id, "value"))
+    };
+    let wanted = [
+        ("rapid_wish_m_per_min", "4"),
+        ("acceleration_m_per_s2", "0.3"),
+    ];
+    let sheet = made(SheetKind::Motion, &wanted);
+    assert_eq!(of(&sheet, "X.feed-to-set"), 4000.0);
+    assert!(of(&sheet, "X.feed") > 4000.0);
+    assert!((of(&sheet, "X.acceleration") - 300.0).abs() < 0.5);
+    let sheet = made(SheetKind::Motion, &[("rapid_wish_m_per_min", "200")]);
+    assert_eq!(of(&sheet, "X.feed-to-set"), of(&sheet, "X.feed"));
+    assert!(text(cell(table(&sheet, "motion"), "X.feed-to-set", "from")).contains("200000"));
+}
+
+/// Two screws of different lead on one gantry cannot take the same steps.
+#[test]
+fn sides_of_y_that_differ_are_told_on_the_motion_sheet() {
+    let told = |edits: &[(&str, &str)]| {
+        let remarks = made(SheetKind::Motion, edits).remarks;
+        let of = |word: &str| remarks.iter().any(|remark| remark.contains(word));
+        (of("differ in travel a turn"), of("take the same numbers"))
+    };
+    let base = [
+        ("gantry_drive", "each-side"),
+        ("drive_y", "ball-screw-16x10"),
+        ("drive_y2", "ball-screw-16x10"),
+    ];
+    assert_eq!(told(&base), (false, true));
+    let mixed = [base[0], base[1], ("drive_y2", "ball-screw-16x5")];
+    assert_eq!(told(&mixed), (true, false));
+}
+
 #[test]
 fn the_inverter_is_set_by_the_nameplate() {
     let edits = [("spindle", "spindle-2.2kw-water"), ("vfd", "vfd-2.2kw-230")];
@@ -179,6 +229,25 @@ fn the_inverter_is_set_by_the_nameplate() {
         let (rpm, hertz) = (number(&row.cells[0]), number(&row.cells[1]));
         assert!((rpm - hertz * 60.0).abs() < 1e-6, "{rpm} at {hertz}");
     }
+    // What the socket is reckoned for is what the inverter is limited to: at a power factor of
+    // 0.8 half the power still takes 72 % of the current.
+    let half = |share: &str| {
+        made(
+            SheetKind::Vfd,
+            &[edits[0], edits[1], ("power_cap_percent", share)],
+        )
+    };
+    let sheet = half("50");
+    let settings = table(&sheet, "vfd");
+    let of = |id: &str| number(cell(settings, id, "value"));
+    let expected = (0.4_f64.powi(2) + 0.6_f64.powi(2)).sqrt();
+    assert!((of("limit") / of("current") - expected).abs() < 1e-9);
+    assert!(
+        table(&half("100"), "vfd")
+            .rows
+            .iter()
+            .all(|row| row.id != "limit")
+    );
     let wrong = made(
         SheetKind::Vfd,
         &[edits[0], edits[1], ("base_frequency_hz", "50")],

@@ -15,13 +15,14 @@ pub struct Thread {
 
 /// Pitches: ISO 261, coarse. Tap drills: ISO 2306, diameter less pitch. Holes to pass: ISO 273,
 /// medium. Holes for rivet nuts: from memory, they differ a little from maker to maker.
-const COARSE: [Thread; 6] = [
+const COARSE: [Thread; 7] = [
     thread(3.0, 0.5, 2.5, 3.4, 5.0),
     thread(4.0, 0.7, 3.3, 4.5, 6.0),
     thread(5.0, 0.8, 4.2, 5.5, 7.0),
     thread(6.0, 1.0, 5.0, 6.6, 9.0),
     thread(8.0, 1.25, 6.8, 9.0, 11.0),
     thread(10.0, 1.5, 8.5, 11.0, 13.0),
+    thread(12.0, 1.75, 10.2, 13.5, 16.0),
 ];
 
 const fn thread(diameter: f64, pitch: f64, tap_drill: f64, passes: f64, rivet_nut: f64) -> Thread {
@@ -77,7 +78,7 @@ mod tests {
     /// drill must leave it within.
     #[test]
     fn tap_drills_leave_an_inner_diameter_of_tolerance_6h() {
-        let tolerances = [0.140, 0.180, 0.200, 0.236, 0.265, 0.300];
+        let tolerances = [0.140, 0.180, 0.200, 0.236, 0.265, 0.300, 0.335];
         for (thread, tolerance) in COARSE.iter().zip(tolerances) {
             let least = thread.diameter - 1.082_532 * thread.pitch;
             let drill = thread.tap_drill;

@@ -110,7 +110,7 @@ pub fn load(picked: &Picked, run: &CableRun) -> Option<CableLoad> {
 
 /// Current of the spindle within the builder's power cap: the part that magnetises flows at
 /// any load, the rest in proportion.
-fn spindle_current(picked: &Picked) -> ElectricCurrent {
+pub fn spindle_current(picked: &Picked) -> ElectricCurrent {
     let cap = units::share::from(picked.build.spindle.power_cap);
     let working = SPINDLE_POWER_FACTOR * cap;
     let idle = 1.0 - SPINDLE_POWER_FACTOR * SPINDLE_POWER_FACTOR;

@@ -91,6 +91,8 @@ pub enum Cell {
     Number(f64, usize),
     /// An exact number.
     Exact(Decimal),
+    /// An exact rate in percent, which people read to three decimals.
+    Rate(Decimal),
     /// An amount.
     Money(Money),
     /// Done or not.
@@ -142,6 +144,7 @@ impl Cell {
             Self::Text(text) => text.clone(),
             Self::Number(number, decimals) => format!("{number:.decimals$}"),
             Self::Exact(number) => number.to_string(),
+            Self::Rate(rate) => rate.round_dp(3).normalize().to_string(),
             Self::Money(money) => {
                 let least = money.currency.decimals();
                 let mut amount = money.amount.normalize();

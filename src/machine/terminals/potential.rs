@@ -309,7 +309,7 @@ fn of_control(picked: &Picked, lead: &Lead, core: u32) -> Option<Potential> {
         Purpose::StopButton => nth(&[ControlPlus, BehindStop]),
         Purpose::StopInput => nth(&told),
         Purpose::StartButton => nth(&[stopped, Held]),
-        Purpose::StopCoil if control.no_volt_release => nth(&[Held, ControlZero]),
+        Purpose::StopCoil if control.no_volt_release => nth(&[Held, ControlZero, stopped]),
         Purpose::StopCoil => nth(&[stopped, ControlZero]),
         Purpose::FlowSwitch => sensor(picked, Signal::Flow, 2, core),
         Purpose::ToolSensor => sensor(picked, Signal::Tool, tool_wires(picked), core),

@@ -43,8 +43,8 @@ crate::words! {
         StopFeed = "stop-feed", "supply to the stop circuit", "Feeds stop button and contactor coil.";
         StopButton = "stop-button", "emergency stop", "From the red button at the front.";
         StopInput = "stop-input", "stop button to the controller", "From a red button that only asks the controller to stop.";
-        StartButton = "start-button", "start button", "From start button and holding contact, so that power that comes back starts nothing.";
-        StopCoil = "contactor-coil", "coil of the contactor", "What the stop circuit holds: one for each mains circuit that it cuts.";
+        StartButton = "start-button", "start button", "From the start button, so that power that comes back starts nothing.";
+        StopCoil = "contactor-coil", "coil of the contactor", "What the stop circuit holds, one for each mains circuit that it cuts; a third core of the first goes to the holding contact, where there is a start button.";
         FlowSwitch = "flow-switch", "flow switch", "Tells that the spindle's coolant flows.";
         ToolSensor = "tool-sensor", "tool-length sensor", "From the sensor on the table, where the plan has no way for it.";
         InputSignals = "input-signals", "inputs to the controller", "A wire for each switch, sensor and contact.";
@@ -74,7 +74,7 @@ crate::words! {
         CompressorOutlet = "compressor-outlet", "compressor outlet", "In the cabinet's wall.";
         Controller = "controller", "controller", "Turns the job into steps.";
         StopButton = "stop-button", "stop button", "The red button within reach.";
-        StartButton = "start-button", "start button", "With the contactor's holding contact.";
+        StartButton = "start-button", "start button", "Beside the contactor's holding contact.";
         FlowSwitch = "flow-switch", "flow switch", "At the spindle's cooler.";
         ToolSensor = "tool-sensor", "tool-length sensor", "On the table.";
         EarthBar = "earth-bar", "earth bar", "Where all earths meet.";

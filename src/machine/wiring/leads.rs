@@ -278,9 +278,12 @@ impl Desk<'_, '_> {
         if control.no_volt_release {
             self.add(Purpose::StartButton, Made::Wire, 2, 0.75);
         }
+        // With a start button a third core of the first goes to the holding contact.
+        let mut cores = 2 + u32::from(control.no_volt_release);
         for circuit in &self.electrics.circuits {
             if is_cut(self.picked, self.electrics, circuit.which) {
-                self.add(Purpose::StopCoil, Made::Wire, 2, 0.75).circuit = circuit.which;
+                self.add(Purpose::StopCoil, Made::Wire, cores, 0.75).circuit = circuit.which;
+                cores = 2;
             }
         }
         if self.picked.cooler.is_some_and(|cooler| cooler.watched) {

@@ -24,17 +24,33 @@ pub(super) fn csv(sheets: &[Sheet]) -> Result<Vec<u8>, FormatError> {
                 1 => table.id.to_owned(),
                 _ => format!("{}/{}", sheet.kind.id(), table.id),
             };
+            // A record has no heading above it: what stands there goes into the record.
+            let grouped = table.rows.iter().any(|row| row.kind == RowKind::Heading);
+            let sums = table.rows.iter().filter(|row| row.kind == RowKind::Sum);
+            let sums = sums.count();
             let first = (tables > 1).then_some("table");
             let heading = first
                 .into_iter()
-                .chain(table.columns.iter().map(|column| column.id));
+                .chain(table.columns.iter().map(|column| column.id))
+                .chain(grouped.then_some("group"));
             writer
                 .write_record(heading)
                 .map_err(|error| bad(error.to_string()))?;
-            for row in table.rows.iter().filter(|row| row.kind != RowKind::Heading) {
+            let mut group = String::new();
+            for row in &table.rows {
+                if row.kind == RowKind::Heading {
+                    group = row.cells.first().map(shown).unwrap_or_default();
+                    continue;
+                }
+                // A single sum is that of all groups.
+                let group = match row.kind == RowKind::Sum && sums < 2 {
+                    true => String::new(),
+                    false => group.clone(),
+                };
                 let name = (tables > 1).then(|| name.clone());
                 let cells = row.cells.iter().map(shown);
                 let record = name.into_iter().chain(cells);
+                let record = record.chain(grouped.then_some(group));
                 writer
                     .write_record(record)
                     .map_err(|error| bad(error.to_string()))?;

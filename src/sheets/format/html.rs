@@ -59,6 +59,7 @@ impl Grid {
 fn class(column: &Column) -> &'static str {
     let rare = column.narrow == Narrow::Hidden;
     match (column.shape, rare) {
+        (Shape::Text, false) if column.narrow == Narrow::Below => "text aside",
         (Shape::Number | Shape::Money, false) => "number",
         (Shape::Number | Shape::Money, true) => "number rare",
         (Shape::ByHand, _) => "hand",

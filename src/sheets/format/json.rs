@@ -63,7 +63,7 @@ fn value(cell: &Cell) -> Value {
             let number = number.and_then(serde_json::Number::from_f64);
             number.map_or(Value::Null, Value::Number)
         }
-        Cell::Exact(_) | Cell::Money(_) => cell.shown().into(),
+        Cell::Exact(_) | Cell::Rate(_) | Cell::Money(_) => cell.shown().into(),
         Cell::Tick(done) => (*done).into(),
     }
 }

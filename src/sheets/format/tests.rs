@@ -107,6 +107,27 @@ fn no_cell_of_csv_is_a_formula() {
     assert!(text.lines().all(|line| !line.is_empty()) && text.contains("\r\n"));
 }
 
+/// Without the headings between its rows a record must say itself where it belongs.
+#[test]
+fn records_of_csv_name_their_group() {
+    let mut grouped = sheet();
+    let table = &mut grouped.tables[0];
+    let row = table.rows[0].clone();
+    let columns = table.columns.len();
+    let sum = Row::sum("all", row.cells.clone());
+    let heading = |text: &str| Row::heading(text, columns);
+    table.rows = vec![heading("X"), row.clone(), heading("=Y"), row, sum];
+    let text = render(Format::Csv, &[grouped]).expect("written");
+    let mut reader = ::csv::Reader::from_reader(text.as_slice());
+    let headers = reader.headers().expect("headings").clone();
+    assert_eq!(headers.get(columns), Some("group"));
+    let groups: Vec<String> = reader
+        .records()
+        .map(|one| one.expect("CSV").get(columns).expect("a group").to_owned())
+        .collect();
+    assert_eq!(groups, ["X", "'=Y", ""]);
+}
+
 #[test]
 fn no_text_is_markup() {
     for format in [Format::Html, Format::Markdown] {
@@ -133,6 +154,36 @@ fn text_keeps_to_its_columns_and_pages() {
     for line in text.lines() {
         assert!(line.chars().count() <= 80, "{line}");
     }
+}
+
+/// A page that fell out of the folder says where it belongs: to which sheet, machine and group.
+#[test]
+fn every_further_page_says_where_it_belongs() {
+    let mut long = sheet();
+    let row = long.tables[0].rows[0].clone();
+    let columns = long.tables[0].columns.len();
+    let mut rows = Vec::new();
+    for group in 0..40 {
+        rows.push(Row::heading(format!("group {group}"), columns));
+        rows.extend(vec![row.clone(); 9]);
+    }
+    long.tables[0].rows = rows;
+    let title = long.kind.title();
+    let text = String::from_utf8(render(Format::Text, &[long]).expect("written")).expect("text");
+    let pages: Vec<&str> = text.split('\u{c}').collect();
+    assert!(pages.len() > 6);
+    for (number, page) in pages.iter().enumerate() {
+        let lines: Vec<&str> = page.lines().collect();
+        assert!(lines.len() <= 60, "{page}");
+        assert!(lines[0].starts_with(title), "{page}");
+        let last = lines.last().expect("a line");
+        assert!(!last.starts_with("* "), "a heading at the foot: {page}");
+        if number > 0 {
+            assert!(page.contains(&format!(", page {}\n", number + 1)), "{page}");
+            assert!(lines.iter().any(|line| line.starts_with("* group ")));
+        }
+    }
+    assert!(text.contains(", continued"));
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! Plain text of 80 columns, which every terminal shows and every printer prints: pages of 60
 //! lines (A4 and Letter hold that many), with the heading of a table repeated on each.
 
-use crate::sheets::Sheet;
+use crate::sheets::{RowKind, Sheet};
 use crate::store::visible;
 use crate::words::Words as _;
 
@@ -17,6 +17,9 @@ const WIDTH: usize = 80;
 /// Lines of a page.
 const LINES: usize = 60;
 
+/// How the heading of a group of rows begins.
+const GROUP: &str = "* ";
+
 /// What separates pages for a printer.
 const FORM_FEED: char = '\u{c}';
 
@@ -24,7 +27,7 @@ const FORM_FEED: char = '\u{c}';
 pub(super) fn text(sheets: &[Sheet]) -> String {
     let mut pages = Pages::of(WIDTH, LINES);
     for sheet in sheets {
-        pages.next_sheet();
+        pages.next_sheet(titled(sheet));
         write(&mut pages, sheet);
     }
     pages.done
@@ -46,8 +49,14 @@ struct Pages {
     length: usize,
     /// Lines on the page so far.
     filled: usize,
+    /// What stands at the top of every further page of the sheet, in front of its number.
+    running: String,
+    /// Pages of the sheet so far.
+    number: usize,
     /// The heading to repeat at the top of the next page.
     heading: Vec<String>,
+    /// The group of rows that the next page goes on with.
+    group: Vec<String>,
 }
 
 impl Pages {
@@ -57,12 +66,18 @@ impl Pages {
             width,
             length,
             filled: 0,
+            running: String::new(),
+            number: 1,
             heading: Vec::new(),
+            group: Vec::new(),
         }
     }
 
-    fn next_sheet(&mut self) {
+    fn next_sheet(&mut self, running: String) {
         self.heading.clear();
+        self.group.clear();
+        self.running = running;
+        self.number = 1;
         if !self.done.is_empty() {
             self.done.push(FORM_FEED);
         }
@@ -74,9 +89,20 @@ impl Pages {
         if self.filled > 0 && self.filled + lines.len() > self.length {
             self.done.push(FORM_FEED);
             self.filled = 0;
-            for line in std::mem::take(&mut self.heading) {
-                self.line(&line);
-                self.heading.push(line);
+            self.number += 1;
+            let number = format!(", page {}", self.number);
+            let mut head = wrapped(&self.running, self.width.saturating_sub(number.len()));
+            if let Some(last) = head.last_mut() {
+                last.push_str(&number);
+            }
+            for line in head.iter().chain(&self.heading.clone()) {
+                self.line(line);
+            }
+            let goes_on = lines.first().is_some_and(|line| !line.starts_with(GROUP));
+            if goes_on {
+                for line in self.group.clone() {
+                    self.line(&line);
+                }
             }
         }
         for line in lines {
@@ -98,8 +124,13 @@ impl Pages {
     }
 }
 
+/// What a sheet is called at its head.
+fn titled(sheet: &Sheet) -> String {
+    format!("{}: {}", sheet.kind.title(), visible(&sheet.machine))
+}
+
 fn write(pages: &mut Pages, sheet: &Sheet) {
-    let title = format!("{}: {}", sheet.kind.title(), visible(&sheet.machine));
+    let title = titled(sheet);
     let date = sheet.date.to_string();
     let width = pages.width;
     let room = width.saturating_sub(date.len());
@@ -116,17 +147,24 @@ fn write(pages: &mut Pages, sheet: &Sheet) {
         let mut heading = wrapped(&visible(&table.title), width);
         heading.extend(layout.heading());
         pages.heading.clear();
-        // A heading never stands alone at the foot of a page.
-        let mut rows = table.rows.iter().map(|row| layout.row(row));
-        let first = rows.next();
+        // A heading never stands alone at the foot of a page, nor does that of a group.
         let mut together = heading.clone();
-        together.extend(first.into_iter().flatten());
-        pages.put(&together);
-        pages.heading = heading;
-        for lines in rows {
-            pages.put(&lines);
+        let mut group = Vec::new();
+        for row in &table.rows {
+            let lines = layout.row(row);
+            together.extend(lines.iter().cloned());
+            if row.kind == RowKind::Heading {
+                group = wrapped(&format!("{}, continued", lines.join(" ")), width);
+                continue;
+            }
+            pages.put(&together);
+            together.clear();
+            pages.heading.clone_from(&heading);
+            pages.group.clone_from(&group);
         }
+        pages.put(&together);
         pages.heading.clear();
+        pages.group.clear();
     }
     for remark in &sheet.remarks {
         pages.gap();

@@ -14,6 +14,7 @@ use crate::store::visible;
 use crate::words::Words as _;
 
 mod formula;
+mod heights;
 
 use formula::Places;
 
@@ -23,11 +24,11 @@ const A4: u8 = 9;
 /// The row of the column headings; title and explanation stand above it.
 const HEADING: u32 = 3;
 
-/// The widest column, in characters.
-const WIDEST: usize = 48;
+/// The width of what a remark is about, in characters.
+const TITLE: usize = 24;
 
-/// The widest column of words without wrapping, in characters.
-const LEAST: usize = 8;
+/// The width of a remark, in characters.
+const REMARK: usize = 90;
 
 /// One table with its worksheet's name.
 struct Named<'s> {
@@ -97,7 +98,10 @@ fn properties(sheets: &[Sheet]) -> DocProperties {
 /// How cells look.
 struct Looks {
     title: Format,
+    about: Format,
     heading: Format,
+    /// The heading of a column of numbers, which stand to the right.
+    heading_right: Format,
     text: Format,
     group: Format,
     by_hand: Format,
@@ -106,12 +110,15 @@ struct Looks {
 impl Looks {
     fn new() -> Self {
         let wrapped = Format::new().set_text_wrap().set_align(FormatAlign::Top);
+        let heading = wrapped
+            .clone()
+            .set_bold()
+            .set_border_bottom(FormatBorder::Thin);
         Self {
             title: Format::new().set_bold().set_font_size(14),
-            heading: wrapped
-                .clone()
-                .set_bold()
-                .set_border_bottom(FormatBorder::Thin),
+            about: wrapped.clone(),
+            heading: heading.clone(),
+            heading_right: heading.set_align(FormatAlign::Right).set_indent(1),
             group: Format::new().set_bold(),
             by_hand: Format::new().set_border_bottom(FormatBorder::Thin),
             text: wrapped,
@@ -126,7 +133,10 @@ impl Looks {
         };
         let look = Format::new()
             .set_num_format(digits)
-            .set_align(FormatAlign::Top);
+            .set_align(FormatAlign::Top)
+            // Off the words of the next column.
+            .set_align(FormatAlign::Right)
+            .set_indent(1);
         match row {
             RowKind::Sum => look.set_bold().set_border_top(FormatBorder::Thin),
             RowKind::Entry | RowKind::Heading => look,
@@ -148,12 +158,7 @@ fn write(sheet: &mut Worksheet, one: &Named, all: &[Named]) -> Result<(), XlsxEr
         visible(&one.table.title)
     );
     sheet.write_string_with_format(0, 0, title, &looks.title)?;
-    let about = format!("{}. {}", one.sheet.date, visible(&one.sheet.about));
-    sheet.write_string(1, 0, about)?;
-    for (column, place) in one.table.columns.iter().zip(0u16..) {
-        sheet.write_string_with_format(HEADING, place, column.title, &looks.heading)?;
-        sheet.set_column_width(place, width(one.table, place))?;
-    }
+    headings(sheet, one, &looks)?;
     sheet.set_freeze_panes(HEADING + 1, 1)?;
     sheet.set_repeat_rows(HEADING, HEADING)?;
     let places = Places {
@@ -164,6 +169,9 @@ fn write(sheet: &mut Worksheet, one: &Named, all: &[Named]) -> Result<(), XlsxEr
         first: HEADING + 1,
     };
     for (row, number) in one.table.rows.iter().zip(HEADING + 1..) {
+        if let Some(height) = heights::row(one.table, row) {
+            sheet.set_row_height(number, height)?;
+        }
         for (cell, column) in row.cells.iter().zip(0u16..) {
             let at = (number, column);
             let shape = one
@@ -186,6 +194,32 @@ fn write(sheet: &mut Worksheet, one: &Named, all: &[Named]) -> Result<(), XlsxEr
                 plain => self::cell(sheet, at, plain, row.kind, shape, &looks)?,
             }
         }
+    }
+    Ok(())
+}
+
+/// What the table is about, as wide as the table, and the headings of its columns.
+fn headings(sheet: &mut Worksheet, one: &Named, looks: &Looks) -> Result<(), XlsxError> {
+    let about = format!("{}. {}", one.sheet.date, visible(&one.sheet.about));
+    match u16::try_from(one.table.columns.len()) {
+        Ok(columns @ 2..) => {
+            sheet.set_row_height(1, heights::across(one.table, &about))?;
+            sheet.merge_range(1, 0, 1, columns - 1, &about, &looks.about)?;
+        }
+        _ => {
+            sheet.write_string(1, 0, about)?;
+        }
+    }
+    for (column, place) in one.table.columns.iter().zip(0u16..) {
+        let look = match column.shape {
+            Shape::Number | Shape::Money => &looks.heading_right,
+            Shape::Text | Shape::Tick | Shape::ByHand => &looks.heading,
+        };
+        sheet.write_string_with_format(HEADING, place, column.title, look)?;
+        sheet.set_column_width(place, heights::width(one.table, place.into()))?;
+    }
+    if let Some(height) = heights::headings(one.table) {
+        sheet.set_row_height(HEADING, height)?;
     }
     Ok(())
 }
@@ -218,7 +252,7 @@ fn cell(
         Cell::Number(number, _) => {
             sheet.write_number_with_format(row, column, *number, &look)?;
         }
-        Cell::Exact(number) => {
+        Cell::Exact(number) | Cell::Rate(number) => {
             let number = number.to_f64().unwrap_or_default();
             sheet.write_number_with_format(row, column, number, &look)?;
         }
@@ -239,22 +273,12 @@ fn decimals(cell: &Cell) -> usize {
     match cell.value() {
         Cell::Number(_, decimals) => *decimals,
         Cell::Exact(number) => number.normalize().scale() as usize,
-        Cell::Money(_) => {
+        Cell::Money(_) | Cell::Rate(_) => {
             let shown = cell.shown();
             shown.split_once('.').map_or(0, |(_, rest)| rest.len())
         }
         _ => 0,
     }
-}
-
-/// The width of a column, in characters.
-fn width(table: &Table, column: u16) -> f64 {
-    let place = usize::from(column);
-    let rows = table.rows.iter().filter(|row| row.kind != RowKind::Heading);
-    let cells = rows.filter_map(|row| row.cells.get(place));
-    let longest = cells.map(|cell| cell.shown().chars().count()).max();
-    let longest = longest.unwrap_or_default().clamp(LEAST, WIDEST);
-    (longest + 2) as f64
 }
 
 /// What to mind, on a worksheet of its own behind the others.
@@ -267,11 +291,12 @@ fn remarks(workbook: &mut Workbook, sheets: &[Sheet]) -> Result<(), XlsxError> {
     let sheet = workbook.add_worksheet();
     sheet.set_name("to mind")?;
     sheet.set_paper_size(A4).set_print_fit_to_pages(1, 0);
-    sheet.set_column_width(0, 24)?;
-    sheet.set_column_width(1, 90)?;
+    sheet.set_column_width(0, TITLE as f64)?;
+    sheet.set_column_width(1, REMARK as f64)?;
     let mut row = 0;
     for one in sheets {
         for remark in &one.remarks {
+            sheet.set_row_height(row, heights::of(remark, REMARK))?;
             sheet.write_string_with_format(row, 0, one.kind.title(), &looks.text)?;
             sheet.write_string_with_format(row, 1, visible(remark), &looks.text)?;
             row += 1;
@@ -284,6 +309,10 @@ fn remarks(workbook: &mut Workbook, sheets: &[Sheet]) -> Result<(), XlsxError> {
         }
         told.push(caution.id);
         let title = format!("Caution: {}", caution.title);
+        sheet.set_row_height(
+            row,
+            heights::of(caution.text, REMARK).max(heights::of(&title, TITLE)),
+        )?;
         sheet.write_string_with_format(row, 0, title, &looks.text)?;
         sheet.write_string_with_format(row, 1, caution.text, &looks.text)?;
         row += 1;

@@ -5,18 +5,17 @@ use rust_decimal::Decimal;
 
 use crate::bill::cuts::{CutPiece, Cuts, PieceOf, SectionCuts};
 use crate::bill::nesting::{NestedBar, Stock, Tenths};
-use crate::build::Axis;
 use crate::build::choices::working_area::TubeSupply;
 use crate::catalogue::Id;
-use crate::machine::geometry::drive_length;
 use crate::machine::mass::thread_strip;
 use crate::machine::section::Section;
 use crate::money::Money;
 use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
-use crate::units::{self, Length, LinearMassDensity};
+use crate::units::{self, LinearMassDensity};
 use crate::words::Words as _;
 
 mod remarks;
+mod to_order;
 
 /// What it says.
 pub(in crate::sheets) fn content(paper: &Paper) -> Content {
@@ -26,7 +25,8 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
         tables.push(pieces(paper, cuts));
         tables.push(bars(paper, cuts));
     }
-    tables.push(to_order(paper));
+    tables.push(to_order::lengths(paper));
+    tables.extend(to_order::plates(paper));
     if !cuts.sections.is_empty() {
         tables.push(ways(paper, cuts));
     }
@@ -137,13 +137,13 @@ fn pieces(paper: &Paper, cuts: &Cuts) -> Table {
         id: "pieces",
         title: "Pieces".to_owned(),
         columns: vec![
-            Column::new("mark", "mark", Shape::Text),
-            Column::new("piece", "piece", Shape::Text),
-            Column::new("section", "section", Shape::Text),
+            Column::new("mark", "Mark", Shape::Text),
+            Column::new("piece", "Piece", Shape::Text),
+            Column::new("section", "Section", Shape::Text),
             Column::new("length_mm", "mm", Shape::Number),
-            Column::new("quantity", "pieces", Shape::Number),
+            Column::new("quantity", "Pieces", Shape::Number),
             Column::new("each_kg", "kg each", Shape::Number),
-            Column::new("bars", "from bar", Shape::Text),
+            Column::new("bars", "From bar", Shape::Text),
         ],
         rows,
     }
@@ -190,76 +190,15 @@ fn bars(paper: &Paper, cuts: &Cuts) -> Table {
         title: title.to_owned(),
         rows: rows.collect(),
         columns: vec![
-            Column::new("bar", "bar", Shape::Text),
-            Column::new("section", "section", Shape::Text),
-            Column::new("stock", "stock", Shape::Text),
+            Column::new("bar", "Bar", Shape::Text),
+            Column::new("section", "Section", Shape::Text),
+            Column::new("stock", "Stock", Shape::Text),
             Column::new("stock_mm", "mm", Shape::Number),
-            Column::new("pieces", "pieces", Shape::Text),
-            Column::new("kerf_mm", "kerfs", Shape::Number),
-            Column::new("offcut_mm", "offcut", Shape::Number),
+            Column::new("pieces", "Pieces", Shape::Text),
+            Column::new("kerf_mm", "Kerfs", Shape::Number),
+            Column::new("offcut_mm", "Offcut", Shape::Number),
         ],
     }
-}
-
-/// What comes cut to length from whoever makes it.
-fn to_order(paper: &Paper) -> Table {
-    let (picked, machine) = (paper.picked, &paper.assessment.machine);
-    let machines = f64::from(paper.build.area.machines);
-    let mut rows = Vec::new();
-    for axis in Axis::EACH {
-        let rails = &machine.geometry.rails[axis];
-        let mut add = |what: &str, part: &Id, length: Length, count: u32| {
-            let title = format!("{what} of {}", axis.title());
-            rows.push(Row::entry(
-                "",
-                vec![
-                    Cell::text(title),
-                    Cell::text(short(paper, part)),
-                    mm(Tenths::up(length)),
-                    Cell::Number(f64::from(count) * machines, 0),
-                ],
-            ));
-        };
-        add(
-            "rail",
-            &picked.axes[axis].rail.id,
-            rails.length,
-            rails.rails,
-        );
-        let mut drives: Vec<(&Id, Length, bool, u32)> = Vec::new();
-        for drive in picked.drives(axis) {
-            let part = catalogue_id(paper, drive.part().id());
-            let length = drive_length(picked, axis, drive, rails.length);
-            let known = drives
-                .iter_mut()
-                .find(|(id, other, ..)| *id == part && *other == length);
-            match known {
-                Some((.., count)) => *count += 1,
-                None => drives.push((part, length, drive.is_screw(), 1)),
-            }
-        }
-        for (part, length, is_screw, count) in drives {
-            let what = if is_screw { "screw" } else { "rack or belt" };
-            add(what, part, length, count);
-        }
-    }
-    Table {
-        id: "to-order",
-        title: "Ordered cut to length".to_owned(),
-        columns: vec![
-            Column::new("what", "what", Shape::Text),
-            Column::new("part", "part", Shape::Text),
-            Column::new("length_mm", "mm", Shape::Number),
-            Column::new("quantity", "pieces", Shape::Number),
-        ],
-        rows,
-    }
-}
-
-/// The id of a part as the catalogue holds it.
-fn catalogue_id<'p>(paper: &Paper<'p>, id: &'p Id) -> &'p Id {
-    let found = paper.catalogue.part(id.as_str());
-    found.map_or(id, |(_, part)| part.id())
 }
 
 /// What either way of buying costs.
@@ -280,10 +219,10 @@ fn ways(paper: &Paper, cuts: &Cuts) -> Table {
         id: "ways-to-buy",
         title: "What either way costs".to_owned(),
         columns: vec![
-            Column::new("way", "way to buy", Shape::Text),
-            Column::new("includes", "what is in it", Shape::Text),
-            Column::new("cost", "likely", Shape::Money),
-            Column::new("chosen", "choice", Shape::Text),
+            Column::new("way", "Way to buy", Shape::Text),
+            Column::new("includes", "What is in it", Shape::Text),
+            Column::new("cost", "Likely", Shape::Money),
+            Column::new("chosen", "Choice", Shape::Text),
         ],
         rows: vec![
             row(

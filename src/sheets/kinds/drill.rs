@@ -172,6 +172,16 @@ fn carriages(paper: &Paper) -> Table {
     }
 }
 
+/// The sizes that the parts on the bill name: M8 of "frame bolt M8 x 40".
+fn bought(paper: &Paper) -> impl Iterator<Item = Length> {
+    let lines = paper.assessment.bill.lines.iter();
+    let words = lines.flat_map(|line| line.title.split([' ', ',']));
+    let sizes = words.filter_map(|word| word.strip_prefix('M')?.parse::<u8>().ok());
+    // Glands and sockets have threads of other standards.
+    let sizes = sizes.map(|size| units::mm::of(size.into()));
+    sizes.filter(|size| Thread::of(*size).is_some())
+}
+
 /// The threads that occur, each once.
 fn threads(paper: &Paper) -> Table {
     let mut screws: Vec<Length> = Axis::EACH
@@ -180,6 +190,7 @@ fn threads(paper: &Paper) -> Table {
             let chosen = &paper.picked.axes[axis];
             [chosen.rail.screw, chosen.carriage.screw]
         })
+        .chain(bought(paper))
         .collect();
     screws.sort_by(|a, b| units::mm::from(*a).total_cmp(&units::mm::from(*b)));
     screws.dedup();

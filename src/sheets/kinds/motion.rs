@@ -7,7 +7,7 @@ use crate::catalogue::Motor;
 use crate::machine::axis::AxisFigures;
 use crate::machine::feed::{pulses_a_turn, set_current};
 use crate::sheets::{Cell, Column, Content, Formula, Paper, Row, Shape, Table};
-use crate::units::{self, Acceleration};
+use crate::units;
 use crate::words::Words as _;
 
 const COLUMNS: [Column; 6] = [
@@ -80,10 +80,10 @@ fn settings(paper: &Paper) -> Table {
         let figures = &paper.assessment.machine.axes[axis];
         let motors = match figures.motors {
             1 => axis.title().to_owned(),
-            many => format!("{}, {many} motors alike", axis.title()),
+            many => format!("{}, {many} motors", axis.title()),
         };
         rows.push(Row::heading(motors, COLUMNS.len()));
-        let all = moves(axis, figures).into_iter();
+        let all = moves(paper.picked, axis, figures).into_iter();
         let all = all.chain(motor(paper.picked, axis, figures));
         rows.extend(all.map(|setting| setting.row(axis)));
     }
@@ -96,71 +96,92 @@ fn settings(paper: &Paper) -> Table {
 }
 
 /// How far and how fast.
-fn moves(axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
-    let letter = axis.title();
-    let path = |name: &str| format!("axes.{letter}.{name}");
+fn moves(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
+    let turn = units::mm::from(figures.step) * pulses_a_turn(picked, axis);
+    let mut found = vec![Setting {
+        id: "steps",
+        title: "Steps",
+        value: steps(figures),
+        digits: 3,
+        unit: "per mm",
+        from: format!("pulses a turn / {} mm a turn", short(turn)),
+    }];
+    found.extend(feeds(picked, axis, figures));
+    found.push(Setting {
+        id: "travel",
+        title: "Travel",
+        value: units::mm::from(figures.travel),
+        digits: 1,
+        unit: "mm",
+        from: "from switch to far end; yours by measuring".to_owned(),
+    });
+    found.push(Setting {
+        id: "homing",
+        title: "Homing order",
+        // Z first, so that the tool is out of the way (common practice).
+        value: if axis == Axis::Z { 1.0 } else { 2.0 },
+        digits: 0,
+        unit: "",
+        from: match axis {
+            Axis::Z => "first, upwards: the tool leaves the work",
+            Axis::X | Axis::Y => "after Z",
+        }
+        .to_owned(),
+    });
+    found
+}
+
+/// The feed and the acceleration to set: what you wish, as far as the axis reaches it. What
+/// more it could do is no reason to ask for it before the machine has proved itself.
+fn feeds(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
+    let area = &picked.build.area;
+    let most = units::m_per_min::from(figures.rapid) * 1000.0;
+    let wished = units::m_per_min::from(area.wanted_rapids(axis)) * 1000.0;
     let mut found = vec![
         Setting {
-            id: "steps",
-            title: "Steps",
-            value: steps(figures),
-            digits: 3,
-            unit: "per mm",
-            from: format!("1000 / {}", path("step_um")),
+            id: "feed-to-set",
+            title: "Feed, to set",
+            value: wished.min(most),
+            digits: 0,
+            unit: "mm/min",
+            from: match wished <= most {
+                true => "your wanted rapids".to_owned(),
+                false => format!("the most: your wanted {wished:.0} is out of reach"),
+            },
         },
         Setting {
             id: "feed",
             title: "Feed, most",
-            value: units::m_per_min::from(figures.rapid) * 1000.0,
+            value: most,
             digits: 0,
             unit: "mm/min",
-            from: format!(
-                "{}, margin kept; {} limits it",
-                path("rapid_m_per_min"),
-                figures.limited_by.title()
-            ),
-        },
-        Setting {
-            id: "travel",
-            title: "Travel",
-            value: units::mm::from(figures.travel),
-            digits: 1,
-            unit: "mm",
-            from: path("travel_mm"),
-        },
-        Setting {
-            id: "homing",
-            title: "Homing turn",
-            // Z first, so that the tool is out of the way (common practice).
-            value: if axis == Axis::Z { 1.0 } else { 2.0 },
-            digits: 0,
-            unit: "",
-            from: match axis {
-                Axis::Z => "first: the tool leaves the work",
-                Axis::X | Axis::Y => "after Z",
-            }
-            .to_owned(),
+            from: format!("held by {}, margin kept", figures.limited_by.title()),
         },
     ];
     if let Some(ramp) = figures.ramp {
-        let from = match figures.half_acceleration < figures.acceleration {
-            true => format!("most at half of that feed; axes.{letter}"),
-            false => path("acceleration_m_per_s2"),
-        };
-        found.insert(2, acceleration(ramp.acceleration(), from));
+        let able = units::m_per_s2::from(ramp.acceleration()) * 1000.0;
+        let wished = units::m_per_s2::from(area.acceleration) * 1000.0;
+        found.push(Setting {
+            id: "acceleration",
+            title: "Acceleration",
+            value: wished.min(able),
+            digits: 0,
+            unit: "mm/s²",
+            // The sheet shows whole millimetres.
+            from: match able - wished {
+                more if more > 0.5 => format!("the wanted one; {able:.0} is the most"),
+                less if less < -0.5 => format!("the most: your wanted {wished:.0} is out of reach"),
+                _ => "the wanted one".to_owned(),
+            },
+        });
     }
     found
 }
 
-fn acceleration(most: Acceleration, from: String) -> Setting {
-    Setting {
-        id: "acceleration",
-        title: "Acceleration",
-        value: units::m_per_s2::from(most) * 1000.0,
-        digits: 0,
-        unit: "mm/s²",
-        from,
-    }
+/// A number with at most three digits after the point, none of them a closing zero.
+fn short(value: f64) -> String {
+    let text = format!("{value:.3}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 /// What the motor and its driver are set to.
@@ -174,7 +195,7 @@ fn motor(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
             digits: 1,
             unit: "kHz",
             from: format!(
-                "at that feed; controller sends {:.0}, driver takes {:.0}",
+                "at the most feed; controller sends {:.0}, driver takes {:.0}",
                 units::khz::from(picked.controller.pulses),
                 units::khz::from(chosen.driver.pulses)
             ),
@@ -200,7 +221,7 @@ fn motor(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
                 value: peak,
                 digits: 2,
                 unit: "A",
-                from: "of a phase; current_percent".to_owned(),
+                from: "of a phase, as your driver is to be set".to_owned(),
             });
             found.push(Setting {
                 id: "current-rms",
@@ -208,7 +229,7 @@ fn motor(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
                 value: peak / std::f64::consts::SQRT_2,
                 digits: 2,
                 unit: "A",
-                from: "peak / 1.414; see which one your driver shows".to_owned(),
+                from: "the same: peak / 1.414; see which of the two your driver means".to_owned(),
             });
         }
         Motor::Servo(servo) => found.push(Setting {
@@ -276,18 +297,23 @@ fn correction(paper: &Paper) -> Table {
 fn remarks(paper: &Paper) -> Vec<String> {
     let picked = paper.picked;
     let mut remarks = vec![
-        "Values come from the figures named beside them: `gantrywright why FILE axes.X.rapid_m_per_min` says how one came about."
+        "`gantrywright why FILE axes.X.rapid_m_per_min` says how the most feed of X came about; in the same way `why` tells of all other figures."
             .to_owned(),
         "Approach each measured end from the same side, so that play does not count. A correction of more than half a percent is no tolerance but a wrong lead or a wrong microstep switch (common practice)."
             .to_owned(),
         "Begin with a tenth of feed and acceleration. Raise them until the axis stalls, hand on the stop and tool out, and keep 70 % (common practice)."
             .to_owned(),
     ];
-    let wished = units::m_per_s2::from(picked.build.area.acceleration) * 1000.0;
-    remarks.push(format!(
-        "The feeds are reckoned for an acceleration of {wished:.0} mm/s², the one that you wish: enter that first, the greater one only where it proves itself."
-    ));
-    if picked.motors(Axis::Y) > 1 {
+    let leads: Vec<_> = (picked.drives(Axis::Y).iter())
+        .map(|drive| drive.travel_a_turn())
+        .collect();
+    let alike = leads.windows(2).all(|pair| pair[0] == pair[1]);
+    if !alike {
+        remarks.push(
+            "The two sides of Y differ in travel a turn: one controller setting cannot suit both, and the gantry would rack at full force. The steps here are those of one side; make both alike before you switch on."
+                .to_owned(),
+        );
+    } else if picked.motors(Axis::Y) > 1 {
         remarks.push(match picked.build.control.home_each_side {
             true => "Y has two motors: both take the same numbers, and each homes to its own switch.".to_owned(),
             false => "Y has two motors: both take the same numbers, and one switch homes both; square the gantry by hand before you switch on.".to_owned(),

@@ -185,7 +185,11 @@ fn lines(paper: &Paper, bill: &Bill) -> Table {
 
 fn row(paper: &Paper, bill: &Bill, line: &Line) -> Row {
     let price = line.price.as_ref();
-    let one = match price {
+    let follows = price.is_some_and(|price| price.basis != Basis::Paid)
+        && line.paid.is_zero()
+        && line.status != Status::Cancelled;
+    // What was paid, or never will be, is no multiple of a price that somebody once named.
+    let one = match price.filter(|_| follows) {
         Some(price) => {
             // Screws cost fractions of a coin.
             Cell::Money(Money::new(price.range.likely.normalize(), bill.currency))
@@ -193,9 +197,6 @@ fn row(paper: &Paper, bill: &Bill, line: &Line) -> Row {
         None => Cell::Empty,
     };
     let total = money(bill, line.total.likely);
-    let follows = price.is_some_and(|price| price.basis != Basis::Paid)
-        && line.paid.is_zero()
-        && line.status != Status::Cancelled;
     let total = match follows {
         true => {
             let product = Formula::Times(vec![Formula::Here("buy"), Formula::Here("unit_price")]);
@@ -230,7 +231,8 @@ fn row(paper: &Paper, bill: &Bill, line: &Line) -> Row {
                 .unwrap_or_default(),
         ),
         Cell::text(line.status.title()),
-        Cell::text(line.why.clone()),
+        // Several reasons, each a sentence, follow each other like sentences.
+        Cell::text(line.why.replace(".; ", ". ")),
     ];
     Row::entry(line.part.as_str(), cells)
 }

@@ -209,7 +209,7 @@ fn circuits(paper: &Paper) -> Table {
         Column::new("volts", "Volts", Shape::Number),
         Column::new("most_a", "At most A", Shape::Number),
         Column::new("typical_a", "Usual A", Shape::Number),
-        Column::new("allowed_a", "For hours A", Shape::Number),
+        Column::new("allowed_a", "Allowed A", Shape::Number),
         Column::new("breaker_a", "Breaker A", Shape::Number),
     ];
     table(

@@ -12,8 +12,9 @@ use crate::words::Words;
 pub(in crate::sheets) fn content(paper: &Paper) -> Content {
     let strips = terminals::strips(paper.picked, &paper.assessment.machine);
     Content {
-        about: "The strips in the cabinet. Each terminal has two sides, for one core each: cables \
-                from outside on one, the cabinet's wires on the other. W5.2 is core 2 of cable W5 \
+        about: "The strips in the cabinet. Each terminal has two sides, for one core each: the \
+                cabinet's wires go on the inner one, cables from outside, and further wires, on \
+                the outer one. W5.2 is core 2 of cable W5 \
                 on the wiring sheet."
             .into(),
         tables: vec![summary(&strips), all(paper, &strips)],
@@ -55,9 +56,29 @@ fn remarks(paper: &Paper, strips: &[Laid]) -> Vec<String> {
                 .into(),
         );
     }
+    let is_fused = |one: &Terminal| matches!(one.potential, Potential::Fused(..));
+    if strips
+        .iter()
+        .any(|laid| laid.terminals.iter().any(is_fused))
+    {
+        remarks.push(
+            "\"Feed to\" joins the sides of fuse terminals that lie before their fuses, never the \
+             cores behind them: each fuse guards one driver."
+                .into(),
+        );
+    }
     let leads = &paper.assessment.machine.leads;
-    let has = |purpose| leads.iter().any(|lead| lead.purpose == purpose);
-    if has(Purpose::StopCoil) && !has(Purpose::StartButton) {
+    let of = |purpose| leads.iter().find(|lead| lead.purpose == purpose);
+    if let (Some(coil), Some(_)) = (of(Purpose::StopCoil), of(Purpose::StartButton)) {
+        let number = coil.number;
+        remarks.push(format!(
+            "At the contactor W{number}.1 goes to one end of the coil (A1), W{number}.2 to the other \
+             (A2), W{number}.3 to one side of a contact that closes with it (13); join its other \
+             side (14) to A1. So the contactor holds itself once the start button was pressed, and \
+             falls off with the stop button or an outage. Its contacts must be enough for that."
+        ));
+    }
+    if of(Purpose::StopCoil).is_some() && of(Purpose::StartButton).is_none() {
         remarks.push(
             "Nothing holds the contactor: turning the stop button back starts what it cut. A start \
              button with a holding contact mends that (IEC 60204-1, 9.2.3.4.2)."
@@ -133,8 +154,7 @@ fn all(paper: &Paper, strips: &[Laid]) -> Table {
         rows.push(Row::heading(laid.strip.title(), columns.len()));
         for (place, terminal) in laid.terminals.iter().enumerate() {
             let next = laid.terminals.get(place + 1);
-            let bridged = laid.strip.is_bought()
-                && next.is_some_and(|next| next.potential == terminal.potential);
+            let next = next.filter(|_| laid.strip.is_bought());
             let name = format!("{label}.{}", place + 1);
             rows.push(Row::entry(
                 name.clone(),
@@ -143,11 +163,7 @@ fn all(paper: &Paper, strips: &[Laid]) -> Table {
                     Cell::text(terminal.potential.title(paper.picked)),
                     terminal.outer.map_or(Cell::Empty, core),
                     terminal.inner.map_or(Cell::Empty, core),
-                    if bridged {
-                        Cell::text(format!("to {}", place + 2))
-                    } else {
-                        Cell::Empty
-                    },
+                    next.map_or(Cell::Empty, |next| bridge(terminal, next, place + 2)),
                     fuse(paper, laid.strip, terminal),
                     Cell::ByHand,
                 ],
@@ -160,6 +176,17 @@ fn all(paper: &Paper, strips: &[Laid]) -> Table {
         title: "Terminal by terminal".into(),
         columns,
         rows,
+    }
+}
+
+/// How a terminal is joined to the next one: where they share a potential, or where the next
+/// one's fuse is fed from here.
+fn bridge(terminal: &Terminal, next: &Terminal, number: usize) -> Cell {
+    use Potential::{Fused, MotorPlus};
+    match (terminal.potential, next.potential) {
+        (MotorPlus | Fused(..), Fused(..)) => Cell::text(format!("feed to {number}")),
+        (one, other) if one == other => Cell::text(format!("to {number}")),
+        _ => Cell::Empty,
     }
 }
 

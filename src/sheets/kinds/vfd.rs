@@ -3,6 +3,7 @@
 
 use crate::build::Picked;
 use crate::catalogue::spindle::{Cooling, SpeedSignal, Spindle, Vfd};
+use crate::machine::cable_load::spindle_current;
 use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
 use crate::units::{self, AngularVelocity, Frequency, show};
 use crate::words::Words as _;
@@ -97,6 +98,7 @@ fn told(id: &str, title: &str, value: Cell, unit: &str, from: impl Into<String>)
 
 fn settings(picked: &Picked, base: Frequency) -> Table {
     let mut rows = nameplate(picked.spindle, base);
+    rows.extend(limit(picked));
     rows.extend(bounds(picked, base));
     rows.extend(ramps());
     rows.extend(commands(picked));
@@ -151,6 +153,23 @@ fn nameplate(spindle: &Spindle, base: Frequency) -> Vec<Row> {
             plate(),
         ),
     ]
+}
+
+/// The current that keeps the spindle within the share of its power by which socket, breaker
+/// and cable are reckoned; none where all of it is used, or where the inverter gives less.
+fn limit(picked: &Picked) -> Option<Row> {
+    let share = units::percent::from(picked.build.spindle.power_cap);
+    let current = spindle_current(picked);
+    let given = picked.vfd.is_none_or(|vfd| current <= vfd.output);
+    (share < 99.95 && given).then(|| {
+        row(
+            "limit",
+            "Current limit",
+            (units::a::from(current), 1),
+            "A",
+            format!("{share:.0} % of the power, as you chose: the socket is reckoned for it"),
+        )
+    })
 }
 
 /// Between which frequencies it may run.
@@ -307,7 +326,7 @@ fn speeds(picked: &Picked, base: Frequency) -> Option<Table> {
             Column::new("rpm", "rpm", Shape::Number),
             Column::new("hz", "Hz", Shape::Number),
             Column::new("v", "V", Shape::Number),
-            Column::new("kw", "kW at most", Shape::Number),
+            Column::new("kw", "Rated kW", Shape::Number),
             Column::new("measured_rpm", "Measured rpm", Shape::ByHand),
             Column::new("measured_a", "Measured A", Shape::ByHand),
         ],

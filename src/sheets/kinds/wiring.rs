@@ -3,8 +3,6 @@
 
 use std::collections::BTreeMap;
 
-use crate::build::Axis;
-use crate::catalogue::motor::MotorKind;
 use crate::machine::cable_load::motor_at;
 use crate::machine::terminals::{self, Strip};
 use crate::machine::wiring::lead::{Colour, Lead, Made, Place, Purpose, of_axis};
@@ -13,58 +11,22 @@ use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
 use crate::units::{self, Area, ElectricCurrent, Length};
 use crate::words::Words;
 
+mod remarks;
+
 /// What it says.
 pub(in crate::sheets) fn content(paper: &Paper) -> Content {
     let entries = entries(paper);
     Content {
         about:
             "Every cable and wire by its number: label both ends with it before you lay it. The \
-                first list says where each goes, the second what goes onto its ends and what \
-                guards it, the third which wire to buy for the cabinet."
+             first list says where each goes, with how many cores, and where its shield is bonded \
+             to earth; the second what goes onto its ends and what guards it: flows is the \
+             greatest current, bears what it may carry for hours, lost the share of the voltage \
+             that stays on the way. The third says which wire to buy for the cabinet."
                 .into(),
         tables: vec![ways(&entries), ends(&entries), wires(paper)],
-        remarks: remarks(paper),
+        remarks: remarks::all(paper),
     }
-}
-
-const REMARKS: &[&str] = &[
-    "All on the mains side is for a licensed electrician and follows local codes: socket, circuit, \
-     mains lead, main switch, breaker, contactor, inverter feed. Unplug before you open the \
-     cabinet; supplies and inverters stay charged for minutes.",
-    "Earth first: lay and test every earth lead before anything else gets power, and make it the \
-     longest core in every gland, so that it is the last to tear. Green and yellow is for \
-     earth alone.",
-    "Never switch, plug or fuse anything between inverter and spindle, or between driver and motor, \
-     while it has power: the opened circuit destroys the drive.",
-    "Braids: all round on bare metal under a clamp or gland, never twisted into a tail. Behind an \
-     inverter or servo driver at both ends; of steppers and switches at the cabinet alone.",
-    "Keep signals away from power: 10 cm and more beside motor and spindle cables, 20 cm beside \
-     that of the inverter; where they must cross, at a right angle. In a chain put a wall \
-     between them.",
-    "Twist the two wires of each supply and signal pair. Put a ferrule on every clamped core end.",
-    "A fuse or breaker guards the wire behind it: never put in a larger one than stands here. What \
-     the driver's manual names may be smaller.",
-    "Lengths follow the plan's ways: measure before you cut. Earth leads are given at their least; \
-     thicker ones are fine.",
-    "Wire colours here are those of IEC 60204-1; local codes may want others, as in North America.",
-];
-
-fn remarks(paper: &Paper) -> Vec<String> {
-    let mut remarks: Vec<String> = REMARKS.iter().map(|text| (*text).to_owned()).collect();
-    let coded = |axis: Axis| paper.picked.axes[axis].motor.kind() != MotorKind::OpenLoop;
-    let axes: Vec<&str> = Axis::EACH
-        .into_iter()
-        .filter(|axis| coded(*axis))
-        .map(Words::title)
-        .collect();
-    if !axes.is_empty() {
-        remarks.push(format!(
-            "The encoder cables of {} come with their motors and are not listed: they lie with the \
-             signals, their braid bonded as the driver's manual says. Count a gland for each.",
-            axes.join(", ")
-        ));
-    }
-    remarks
 }
 
 /// A run of either kind, as the lists show it.
@@ -216,9 +178,9 @@ fn ways(entries: &[Entry]) -> Table {
         Column::new("number", "No.", Shape::Text),
         Column::new("from", "From", Shape::Text),
         Column::new("to", "To", Shape::Text),
-        Column::new("cores_area_mm2", "mm²", Shape::Text),
+        Column::new("cores_area_mm2", "Cores mm²", Shape::Text),
         Column::new("length_m", "m", Shape::Number),
-        Column::new("shield_bond", "Braid bonded", Shape::Text),
+        Column::new("shield_bond", "Shield", Shape::Text),
     ];
     let rows = grouped(entries, columns.len(), |entry| {
         let cores = format!("{} x {}", entry.cores, area(entry.area));
@@ -227,7 +189,7 @@ fn ways(entries: &[Entry]) -> Table {
             Cell::text(entry.from.clone()),
             Cell::text(entry.to.clone()),
             Cell::text(cores),
-            Cell::Number(units::m::from(entry.length), 1),
+            Cell::Number(units::m::from(entry.length), 2),
             match entry.bond {
                 Bond::None => Cell::Empty,
                 bond => Cell::text(bond.title()),
@@ -305,7 +267,7 @@ fn wires(paper: &Paper) -> Table {
         let cells = vec![
             Cell::text(colour.title()),
             Cell::text(area),
-            Cell::Number(units::m::from(length), 1),
+            Cell::Number(units::m::from(length), 2),
             Cell::text(colour.word().plain),
         ];
         Row::entry(id, cells)

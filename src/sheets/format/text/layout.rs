@@ -3,6 +3,7 @@
 
 use unicode_width::UnicodeWidthStr as _;
 
+use super::GROUP;
 use super::wrap::{padded, right, wrapped};
 use crate::sheets::{Narrow, Row, RowKind, Shape, Table};
 use crate::store::visible;
@@ -83,7 +84,7 @@ impl<'t> Layout<'t> {
             visible(&cell.unwrap_or_default()).into_owned()
         };
         if row.kind == RowKind::Heading {
-            return wrapped(&format!("* {}", shown(0)), self.width);
+            return wrapped(&format!("{GROUP}{}", shown(0)), self.width);
         }
         let mut lines = Vec::new();
         if row.kind == RowKind::Sum {

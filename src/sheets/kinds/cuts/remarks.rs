@@ -18,6 +18,14 @@ pub(super) fn all(paper: &Paper, cuts: &Cuts) -> Vec<String> {
          ends come on top."
             .to_owned(),
     ];
+    if !paper.assessment.machine.geometry.plates.is_empty() {
+        said.push(
+            "Plates are given without holes: hand the shop a drawing with the holes of rails and \
+             carriages from the drilling sheet, those of motors and bearings from the parts that \
+             arrived."
+                .to_owned(),
+        );
+    }
     if cuts.sections.is_empty() {
         return said;
     }

@@ -95,7 +95,7 @@ fn duty(bill: &Bill, one: &Consignment) -> (Cell, Cell) {
     };
     let part = share("duty_percent");
     let formula = rounded(bill, Formula::Times(vec![Formula::Here("goods"), part]));
-    (worked(amount, formula), Cell::Exact(rate))
+    (worked(amount, formula), Cell::Rate(rate))
 }
 
 /// The tax, and its rate: on the goods whose price does not hold it, their freight and duty.
@@ -118,8 +118,5 @@ fn tax(bill: &Bill, one: &Consignment) -> (Cell, Cell) {
     }
     let part = share("tax_percent");
     let formula = rounded(bill, Formula::Times(vec![Formula::Plus(base), part]));
-    (
-        worked(amount, formula),
-        Cell::Exact(one.tax_percent.normalize()),
-    )
+    (worked(amount, formula), Cell::Rate(one.tax_percent))
 }

@@ -20,7 +20,7 @@ pub(super) fn of(picked: &Picked, base: Frequency) -> Vec<String> {
     let apart = (units::hz::from(set) / units::hz::from(base) - 1.0).abs();
     if apart > 1e-3 {
         remarks.push(format!(
-            "Your build says {} Hz for the base frequency (base_frequency_hz), the nameplate {} Hz: the nameplate stands above.",
+            "Your build says {} Hz for the base frequency, the nameplate {} Hz: the nameplate stands above.",
             hertz(set),
             hertz(base)
         ));

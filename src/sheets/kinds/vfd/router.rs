@@ -38,7 +38,7 @@ pub(super) fn content(picked: &Picked) -> Content {
             "Your usual speed",
             rpm(picked.build.spindle.speed),
             "rpm",
-            "spindle_speed_rpm",
+            "as you chose it",
         ),
         told(
             "restart",

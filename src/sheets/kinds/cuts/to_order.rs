@@ -1,0 +1,109 @@
+//! What others cut to size: rails, screws, racks and belts to length, and plates.
+
+use super::{mm, short};
+use crate::bill::nesting::Tenths;
+use crate::build::Axis;
+use crate::catalogue::Id;
+use crate::machine::geometry::drive_length;
+use crate::sheets::{Cell, Column, Paper, Row, Shape, Table};
+use crate::units::{self, Length};
+use crate::words::Words as _;
+
+/// What comes cut to length from whoever makes it.
+pub(super) fn lengths(paper: &Paper) -> Table {
+    let (picked, machine) = (paper.picked, &paper.assessment.machine);
+    let machines = f64::from(paper.build.area.machines);
+    let mut rows = Vec::new();
+    for axis in Axis::EACH {
+        let rails = &machine.geometry.rails[axis];
+        let mut add = |what: &str, part: &Id, length: Length, count: u32| {
+            let title = format!("{what} of {}", axis.title());
+            rows.push(Row::entry(
+                "",
+                vec![
+                    Cell::text(title),
+                    Cell::text(short(paper, part)),
+                    mm(Tenths::up(length)),
+                    Cell::Number(f64::from(count) * machines, 0),
+                ],
+            ));
+        };
+        add(
+            "rail",
+            &picked.axes[axis].rail.id,
+            rails.length,
+            rails.rails,
+        );
+        let mut drives: Vec<(&Id, Length, bool, u32)> = Vec::new();
+        for drive in picked.drives(axis) {
+            let part = catalogue_id(paper, drive.part().id());
+            let length = drive_length(picked, axis, drive, rails.length);
+            let known = drives
+                .iter_mut()
+                .find(|(id, other, ..)| *id == part && *other == length);
+            match known {
+                Some((.., count)) => *count += 1,
+                None => drives.push((part, length, drive.is_screw(), 1)),
+            }
+        }
+        for (part, length, is_screw, count) in drives {
+            let what = if is_screw { "screw" } else { "rack or belt" };
+            add(what, part, length, count);
+        }
+    }
+    Table {
+        id: "to-order",
+        title: "Ordered cut to length".to_owned(),
+        columns: vec![
+            Column::new("what", "What", Shape::Text),
+            Column::new("part", "Part", Shape::Text),
+            Column::new("length_mm", "mm", Shape::Number),
+            Column::new("quantity", "Pieces", Shape::Number),
+        ],
+        rows,
+    }
+}
+
+/// The id of a part as the catalogue holds it.
+fn catalogue_id<'p>(paper: &Paper<'p>, id: &'p Id) -> &'p Id {
+    let found = paper.catalogue.part(id.as_str());
+    found.map_or(id, |(_, part)| part.id())
+}
+
+/// The plates with their sizes, for the shop that cuts them; none where the plan has none.
+pub(super) fn plates(paper: &Paper) -> Option<Table> {
+    let (picked, machine) = (paper.picked, &paper.assessment.machine);
+    let machines = paper.build.area.machines;
+    let plate = picked.plate;
+    let rows: Vec<Row> = (machine.geometry.plates.iter())
+        .map(|cut| {
+            let mass = cut.width * cut.length * plate.thickness * plate.density;
+            Row::entry(
+                cut.mark.clone(),
+                vec![
+                    Cell::text(cut.mark.clone()),
+                    Cell::text(cut.title.clone()),
+                    mm(Tenths::up(cut.length)),
+                    mm(Tenths::up(cut.width)),
+                    Cell::Number(units::mm::from(plate.thickness), 0),
+                    Cell::Exact((cut.pieces * machines).into()),
+                    Cell::Number(units::kg::from(mass), 1),
+                ],
+            )
+        })
+        .collect();
+    (!rows.is_empty()).then(|| Table {
+        id: "plates",
+        title: format!("Plates: {}", plate.title),
+        columns: vec![
+            Column::new("mark", "Mark", Shape::Text),
+            Column::new("plate", "Plate", Shape::Text),
+            Column::new("length_mm", "Long mm", Shape::Number),
+            Column::new("width_mm", "Wide mm", Shape::Number),
+            Column::new("thickness_mm", "Thick mm", Shape::Number),
+            Column::new("quantity", "Pieces", Shape::Number),
+            Column::new("each_kg", "kg each", Shape::Number),
+        ],
+        rows,
+    })
+}
