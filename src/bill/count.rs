@@ -85,6 +85,7 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         }
         Count::ThreadStrip => once(build.area.thread_strips) * strips(machine),
         Count::Switch => whole(switches(machine)),
+        Count::NumberedRun => whole((geometry.runs.len() + machine.leads.len()) as u32),
         Count::Cable => {
             let entering = machine.leads.iter().filter(|lead| lead.enters());
             whole((geometry.runs.len() + entering.count()) as u32)

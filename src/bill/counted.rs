@@ -65,6 +65,7 @@ fn origin(picked: &Picked, what: Count) -> Origin {
         | Count::ServicePrint
         | Count::MovingBridge
         | Count::Cable
+        | Count::NumberedRun
         | Count::CoreEnd
         | Count::Terminal
         | Count::CabinetWire
@@ -133,6 +134,7 @@ fn choice(what: Count) -> &'static str {
         | Count::ServicePrint
         | Count::MovingBridge
         | Count::Cable
+        | Count::NumberedRun
         | Count::CoreEnd
         | Count::Terminal
         | Count::CabinetWire

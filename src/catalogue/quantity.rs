@@ -52,6 +52,7 @@ crate::words! {
         ThreadStrip = "thread-strip-m", "m of thread strip", "Steel strip behind the X and Y rails, where it is chosen.";
         Switch = "switch", "switches", "Every limit and home switch.";
         Cable = "cable", "cables into the cabinet", "Every cable that enters the cabinet.";
+        NumberedRun = "numbered-run", "runs of the wiring sheet", "Every cable and wire that has a number on the wiring sheet.";
         CoreEnd = "core-end", "clamped core ends", "Both ends of every core; none at a plug or on a lug.";
         Terminal = "terminal", "terminals in use", "Every terminal of the strips in the cabinet that a wire lands on.";
         CabinetWire = "cabinet-wire-m", "m of cabinet wire", "Single wires in the cabinet, all cores of all runs within it.";

@@ -174,7 +174,7 @@ pub(super) fn rows() -> Vec<Choice> {
         part "supply" "Motor supply" (drive.supply) {&[PartKind::Supply]} [RapidX RapidY Supply Cost]
             "Feeds the drivers. More volts keep torque at speed, up to what drivers and motors bear.";
         count "supply_count" "Number of supplies" (drive.supply_count) {1.0 4.0 1.0} [Supply Cost]
-            "How many of these supplies share the motors.";
+            "How many of these supplies share the motors. Wired to one strip they are in parallel, which only supplies made for it stand; else each feeds drivers of its own.";
         flag "braking_clamp" "Clamp for braking" (drive.braking_clamp) [Cost Warnings]
             "A resistor that burns what braking motors feed back. Without it heavy servo axes push the voltage up.";
     };

@@ -40,6 +40,7 @@ pub(super) fn all(paper: &Paper) -> Vec<String> {
         .map(Words::title)
         .collect();
     remarks.extend(on_the_mains(paper));
+    remarks.extend(of_several_supplies(paper));
     remarks.extend(of_hand_router(paper));
     if !axes.is_empty() {
         remarks.push(format!(
@@ -64,6 +65,18 @@ pub(super) fn all(paper: &Paper) -> Vec<String> {
         ));
     }
     remarks
+}
+
+/// Supplies side by side share a load by chance, unless they are made for it (common practice).
+fn of_several_supplies(paper: &Paper) -> Option<String> {
+    let supplies = paper.picked.build.drive.supply_count;
+    (supplies > 1).then(|| {
+        format!(
+            "The {supplies} motor supplies are listed on one strip, in parallel: do that only where \
+             their manual allows it and says how. Else part the strip, one for each supply, and \
+             give each its own drivers; join their 0 V alone."
+        )
+    })
 }
 
 /// A hand router comes with a lead and a plug.
