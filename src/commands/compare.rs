@@ -14,9 +14,9 @@ use crate::screen::side_by_side::{Sort, lines};
 use crate::store::{FileError, visible};
 
 const AFTER: &str = "\
-Two to four files, or one file whose variants are compared: all of them, or those named with
---variants. Warnings are new or gone against the first one, or against the pinned baseline.
-Everything is reckoned anew; nothing is saved.";
+Two to four files, or one file whose variants are compared: all of them, or those named
+with --variants. Warnings are new or gone against the first one, or against the pinned
+baseline. Everything is reckoned anew; nothing is saved.";
 
 /// Puts two to four builds, or variants of one, side by side.
 #[derive(Args, Debug)]

@@ -177,13 +177,13 @@ impl Table<'_> {
                 None => Cell::Missing,
             };
             let key = format!("power.circuits.{id}.current_a");
-            rows.push(self.row(&key, &format!("{title} circuit, A"), most));
+            rows.push(self.row(&key, &format!("{title}, A"), most));
             let allowed = |one: &Assessment| match find(one) {
                 Some(circuit) => figure(units::a::amount(circuit.allowed), 1),
                 None => Cell::Missing,
             };
             let key = format!("power.circuits.{id}.allowed_a");
-            rows.push(self.row(&key, &format!("{title}, allowed, A"), allowed));
+            rows.push(self.row(&key, &format!("{title} may, A"), allowed));
         }
         rows.push(self.row(
             "power.supplies.motors.needed_a",
