@@ -81,7 +81,8 @@ fn arrows_enter_esc_and_digits_reach_save_warnings_help_and_quit() {
         (Place::Name, 1),
         (Place::Bill, 4),
         (Place::Sheets, 5),
-        (Place::Help, 10),
+        (Place::WhatIf, 6),
+        (Place::Help, 11),
     ] {
         let mut state = start();
         press(&mut state, &[Key::Esc]);
