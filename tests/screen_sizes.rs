@@ -78,6 +78,18 @@ fn places() -> Vec<State> {
             Key::Enter,
             Key::Char('c'),
         ],
+        &[Key::Char('7')],
+        &[Key::Char('7'), Key::Enter, Key::Down],
+        &[Key::Char('7'), Key::End, Key::Enter],
+        &[Key::Char('7'), Key::End, Key::Up, Key::Enter, Key::Down],
+        &[
+            Key::Char('7'),
+            Key::End,
+            Key::Up,
+            Key::Up,
+            Key::Enter,
+            Key::Char('f'),
+        ],
         &[Key::Enter, Key::Down, Key::Enter, Key::Char('q')],
     ];
     for way in ways {

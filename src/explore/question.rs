@@ -141,7 +141,14 @@ impl Question {
                 on_top: offer.on_top,
             })
         });
-        let alternatives: Vec<Alternative> = answered.collect();
+        let mut alternatives: Vec<Alternative> = Vec::new();
+        for one in answered {
+            // Two offers may come to the same where only one axis can change.
+            let known = |other: &Alternative| other.trial.build == one.trial.build;
+            if !alternatives.iter().any(known) {
+                alternatives.push(one);
+            }
+        }
         if alternatives.is_empty() {
             return Answer::apart("The catalogue has nothing else for it.".to_owned());
         }

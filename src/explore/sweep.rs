@@ -129,8 +129,8 @@ pub fn usual(choice: &'static Choice, bench: &Bench) -> Result<Vec<Value>, Strin
         }
         _ => match choice.options(bench.catalogue) {
             options if options.is_empty() => Err(format!(
-                "{}: name a range, such as {}=400..1200",
-                choice.id, choice.id
+                "Nothing is chosen that a range could be put around. Choose a value first, or name a range to the command: gantrywright weigh FILE --sweep {}=1000..5000",
+                choice.id
             )),
             options => Ok(options),
         },

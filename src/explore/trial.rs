@@ -10,6 +10,7 @@ use rust_decimal::Decimal;
 
 use super::effect::missing_in;
 use super::remedy::remedy;
+use super::weigh::is_free;
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::{Build, Choice, Edit, Value, edit};
 use crate::catalogue::Catalogue;
@@ -81,8 +82,8 @@ impl Bench<'_> {
     }
 
     /// A changed build with what must go along: while it brings a danger or a fault that a
-    /// remedy lifts, that remedy is made, unless it would undo what was changed or touch what
-    /// is bought.
+    /// remedy lifts, that remedy is made, unless it would undo what was changed, touch what is
+    /// bought, or give up a wish.
     pub fn settled(&self, mut build: Build) -> Build {
         let asked: Vec<&str> = edit::difference(self.build, &build)
             .iter()
@@ -98,7 +99,9 @@ impl Bench<'_> {
                 .map(|finding| remedy(self.catalogue, &build, &after, finding, self.today))
                 .find(|edits| {
                     let free = |edit: &Edit| {
-                        !asked.contains(&edit.choice.id) && !is_bought(self.build, edit.choice)
+                        !asked.contains(&edit.choice.id)
+                            && is_free(edit.choice)
+                            && !is_bought(self.build, edit.choice)
                     };
                     !edits.is_empty() && edits.iter().all(free)
                 });

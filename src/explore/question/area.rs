@@ -1,7 +1,7 @@
 //! Questions about the working area, the frame, and what is cut.
 
 use super::{Bench, Offer, Question};
-use crate::build::choices::{self, Kind};
+use crate::build::choices::{self, Kind, tidy};
 use crate::build::{Axis, Build};
 use crate::catalogue::material::Family;
 use crate::catalogue::structure::Tube;
@@ -45,7 +45,7 @@ fn longer(build: &Build, axis: Axis, growth: f64) -> Option<Length> {
     let Kind::Number(kind) = choice.kind else {
         return None;
     };
-    let now = units::mm::from(build.area.travel[axis]);
+    let now = tidy(units::mm::from(build.area.travel[axis]));
     let wanted = (now * growth / ROUND_MM).ceil() * ROUND_MM;
     (wanted <= kind.most).then(|| units::mm::of(wanted))
 }
@@ -62,7 +62,7 @@ fn larger(bench: &Bench) -> Result<Vec<Offer>, String> {
         for &axis in *axes {
             build.area.travel[axis] = longer(bench.build, axis, *growth)?;
         }
-        let size = |axis| units::mm::from(build.area.travel[axis]);
+        let size = |axis| tidy(units::mm::from(build.area.travel[axis]));
         let title = format!("{} x {} mm", size(Axis::X), size(Axis::Y));
         Some(Offer::new(title, vec![build]))
     });

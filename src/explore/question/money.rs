@@ -95,7 +95,7 @@ fn ordered_here(bench: &Bench) -> Vec<Build> {
     cheapest.into_iter().map(|(_, build)| build).collect()
 }
 
-/// From whom, and how much more the goods may cost there before abroad is cheaper.
+/// How much more the goods may cost there before abroad is cheaper.
 fn break_even(bench: &Bench, trial: &Trial) -> String {
     let code = trial.after.bill.currency;
     let moved = trial.build.purchases.parts.iter().filter(|(part, now)| {
@@ -110,14 +110,14 @@ fn break_even(bench: &Bench, trial: &Trial) -> String {
         1 => "1 part".to_owned(),
         many => format!("{many} parts"),
     };
+    let reckoned =
+        format!("{count} at the prices of abroad, with freight and tax as from {seller}");
     match trial.price.is_sign_negative() {
         true => format!(
-            "{count} from {seller} at the prices of abroad: no long way, no duty. So much more may a seller here ask in all before abroad is cheaper: {}.",
+            "{reckoned}: no long way, no duty. Up to {} more may sellers here ask for them before abroad is cheaper. Ask for offers before you take it.",
             show::money(-trial.price, code)
         ),
-        false => format!(
-            "{count} from {seller} at the prices of abroad would save nothing: what they take on top is no less."
-        ),
+        false => format!("{reckoned}: nothing would be saved, they take no less on top."),
     }
 }
 

@@ -82,7 +82,8 @@ fn arrows_enter_esc_and_digits_reach_save_warnings_help_and_quit() {
         (Place::Bill, 4),
         (Place::Variants, 5),
         (Place::Sheets, 6),
-        (Place::Help, 11),
+        (Place::WhatIf, 7),
+        (Place::Help, 12),
     ] {
         let mut state = start();
         press(&mut state, &[Key::Esc]);
