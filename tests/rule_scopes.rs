@@ -23,6 +23,9 @@ const PAIRS: usize = 1500;
 /// Where a finding can stand.
 const PLACES: [Option<Axis>; 4] = [None, Some(Axis::X), Some(Axis::Y), Some(Axis::Z)];
 
+/// A rule and one of the choices that decide it.
+type Aim = (&'static str, &'static str);
+
 /// How severe the findings of a rule are in one place.
 type Found = BTreeMap<(&'static str, Option<Axis>), Vec<Severity>>;
 
@@ -39,7 +42,7 @@ struct Seen {
     /// Findings that changed though none of their choices did.
     wrong: BTreeSet<String>,
     /// Rules with the one of their choices that alone changed, and a finding with it.
-    alone: BTreeSet<(&'static str, &'static str)>,
+    alone: BTreeSet<Aim>,
     /// Scopes of which nothing changed, over all pairs.
     held: usize,
 }
@@ -78,22 +81,15 @@ fn scopes(build: &Build) -> Vec<Scope> {
     places.filter_map(scope).collect()
 }
 
-/// Both builds of the example of every declared rule, and every example that is shipped:
-/// rules that hardly ever fire by chance do so near these.
-fn near_thresholds(catalogue: &Catalogue) -> Vec<Build> {
-    let mut builds: Vec<Build> = gantrywright::store::examples::all()
-        .into_iter()
-        .map(|example| example.build(catalogue).expect("an example"))
-        .collect();
-    let declared = rules::all().filter(|rule| !rule.decided_by.is_empty());
-    for rule in declared.filter(|rule| !rule.example.is_by_data()) {
-        for value in [rule.example.fires, rule.example.quiet] {
-            let mut edits = rule.example.given.to_vec();
-            edits.push((rule.example.choice, value));
-            builds.push(common::build(catalogue, &edits));
-        }
+/// One of the two builds on either side of a rule's threshold.
+fn example(catalogue: &Catalogue, rule: &Rule, rng: &mut ChaCha8Rng) -> Build {
+    let example = &rule.example;
+    let mut edits = example.given.to_vec();
+    if !example.is_by_data() {
+        let value = [example.fires, example.quiet][rng.random_range(0..2)];
+        edits.push((example.choice, value));
     }
-    builds
+    common::build(catalogue, &edits)
 }
 
 /// Gives some choices other values, and tells which really changed.
@@ -115,50 +111,77 @@ fn change(
     (other, changed)
 }
 
-/// Which choices to change next to a build: those of no scope that is drawn, or at most one
-/// of it, and of the others a share of chance.
-fn drawn(
-    scopes: &[Scope],
-    free: &[&'static Choice],
-    fired: &Found,
-    rng: &mut ChaCha8Rng,
-) -> Vec<&'static Choice> {
-    // Half of the time a rule that fires, where one does.
-    let firing: Vec<&Scope> = scopes
-        .iter()
-        .filter(|scope| fired.contains_key(&(scope.rule.id, scope.axis)))
-        .collect();
-    let scope = match !firing.is_empty() && rng.random_bool(0.5) {
-        true => firing[rng.random_range(0..firing.len())],
-        false => &scopes[rng.random_range(0..scopes.len())],
-    };
-    let own: Vec<&str> = scope.choices.iter().copied().collect();
-    let one = match !own.is_empty() && rng.random_bool(0.7) {
-        true => own[rng.random_range(0..own.len())],
-        false => "",
-    };
-    let share = [0.0, 0.05, 0.3, 0.9][rng.random_range(0..4)];
-    let mut others = free.to_vec();
-    others.retain(|choice| {
-        choice.id == one || (!scope.choices.contains(choice.id) && rng.random_bool(share))
-    });
-    others
+/// A build to start from for a rule: one of chance, one that is shipped, or most often one
+/// near its threshold, stirred so that each of its choices comes to decide now and then.
+fn base(catalogue: &Catalogue, rule: &Rule, rng: &mut ChaCha8Rng) -> Build {
+    let share = [0.05, 0.3, 1.0][rng.random_range(0..3)];
+    match rng.random_range(0..8) {
+        0 => return common::random_build(catalogue, rng, share),
+        1 => {
+            let shipped = gantrywright::store::examples::all();
+            let one = &shipped[rng.random_range(0..shipped.len())];
+            return one.build(catalogue).expect("an example");
+        }
+        _ => {}
+    }
+    let build = example(catalogue, rule, rng);
+    let own = choices_of(rule, &scopes(&build));
+    let (mine, other) = (
+        [0.0, 0.3, 0.7][rng.random_range(0..3)],
+        [0.0, 0.1, 0.3][rng.random_range(0..3)],
+    );
+    let mut some: Vec<&Choice> = choices::all().iter().collect();
+    some.retain(|choice| rng.random_bool(if own.contains(choice.id) { mine } else { other }));
+    change(catalogue, &build, &some, rng).0
 }
 
-/// Compares so many pairs of builds.
-fn compare(catalogue: &Catalogue, pairs: usize, seed: u64) -> Seen {
-    const EACH: usize = 4;
-    let (mut rng, free) = (ChaCha8Rng::seed_from_u64(seed), free());
-    let near = near_thresholds(catalogue);
+/// The choices that decide a rule in any place.
+fn choices_of(rule: &Rule, scopes: &[Scope]) -> BTreeSet<&'static str> {
+    let own = scopes.iter().filter(|scope| scope.rule.id == rule.id);
+    own.flat_map(|scope| scope.choices.iter().copied())
+        .collect()
+}
+
+/// Every declared rule with each of its choices.
+fn named() -> BTreeSet<Aim> {
+    let scopes = scopes(&Build::default());
+    let each = scopes.iter().flat_map(|scope| {
+        let choices = scope.choices.iter().copied();
+        choices.map(|choice| (scope.rule.id, choice))
+    });
+    each.collect()
+}
+
+/// Compares so many pairs of builds: mostly for what none has shown yet, or for one choice
+/// alone that is dropped from the list of its rule.
+fn compare(catalogue: &Catalogue, pairs: usize, seed: u64, dropped: Option<Aim>) -> Seen {
+    const EACH: usize = 6;
+    let mut rng = ChaCha8Rng::seed_from_u64(seed);
+    let (free, named) = (free(), named());
     let mut seen = Seen::default();
     for place in 0..pairs / EACH {
-        let base = match place % 4 {
-            0 => common::random_build(catalogue, &mut rng, [0.05, 0.3, 1.0][place % 3]),
-            _ => near[rng.random_range(0..near.len())].clone(),
+        let mut aims: Vec<_> = named.iter().copied().collect();
+        if !place.is_multiple_of(3) {
+            aims.retain(|aim| !seen.alone.contains(aim));
+        }
+        let drawn = aims.get(rng.random_range(0..aims.len().max(1))).copied();
+        let Some((rule, one)) = dropped.or(drawn) else {
+            continue;
         };
-        let (before, scopes) = (found(catalogue, &base), scopes(&base));
+        let rule = rules::find(rule).expect("a rule");
+        let base = base(catalogue, rule, &mut rng);
+        let (before, mut scopes) = (found(catalogue, &base), scopes(&base));
+        let own = choices_of(rule, &scopes);
+        if dropped.is_some() {
+            let lacking = scopes.iter_mut().filter(|scope| scope.rule.id == rule.id);
+            lacking.for_each(|scope| drop(scope.choices.remove(one)));
+        }
         for _ in 0..EACH {
-            let some = drawn(&scopes, &free, &before, &mut rng);
+            let share = [0.0, 0.05, 0.3, 0.9][rng.random_range(0..4)];
+            let mut some = free.clone();
+            some.retain(|choice| {
+                choice.id == one || (!own.contains(choice.id) && rng.random_bool(share))
+            });
             let (other, changed) = change(catalogue, &base, &some, &mut rng);
             let after = found(catalogue, &other);
             for scope in &scopes {
@@ -204,15 +227,12 @@ fn asked() -> usize {
 fn what_a_rule_does_not_name_changes_none_of_its_findings() {
     let catalogue = common::catalogue();
     let pairs = asked();
-    let seen = compare(&catalogue, pairs, 61);
+    let seen = compare(&catalogue, pairs, 61, None);
     assert!(seen.wrong.is_empty(), "{:#?}", seen.wrong);
     assert!(seen.held > 50 * pairs, "only {} held", seen.held);
 
     // Were one choice missing from one list, would the pairs have shown it?
-    let named: BTreeSet<_> = scopes(&Build::default())
-        .iter()
-        .flat_map(|scope| scope.choices.iter().map(|one| (scope.rule.id, *one)))
-        .collect();
+    let named = named();
     let missed: Vec<_> = named.difference(&seen.alone).collect();
     let shown = named.len() - missed.len();
     println!(
@@ -220,4 +240,21 @@ fn what_a_rule_does_not_name_changes_none_of_its_findings() {
         named.len()
     );
     assert!(shown * 2 >= named.len(), "{shown} of {}", named.len());
+}
+
+#[test]
+fn a_list_that_lacks_a_choice_is_noticed() {
+    let catalogue = common::catalogue();
+    for lacking in [
+        ("screw-whirl", "ends_x"),
+        ("coupling-does-not-fit", "gantry_drive"),
+        ("travel-exceeds-rail", "rail_length_y_mm"),
+        ("pulses-too-slow", "controller"),
+        ("vfd-too-small", "spindle"),
+        ("rcd-type", "residual_type"),
+    ] {
+        let seen = compare(&catalogue, 60, 62, Some(lacking));
+        let named = |wrong: &String| wrong.contains(lacking.0) && wrong.contains(lacking.1);
+        assert!(seen.wrong.iter().any(named), "{lacking:?} goes unnoticed");
+    }
 }
