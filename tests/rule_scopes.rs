@@ -173,8 +173,9 @@ fn compare(catalogue: &Catalogue, pairs: usize, seed: u64, dropped: Option<Aim>)
         let (before, mut scopes) = (found(catalogue, &base), scopes(&base));
         let own = choices_of(rule, &scopes);
         if dropped.is_some() {
-            let lacking = scopes.iter_mut().filter(|scope| scope.rule.id == rule.id);
-            lacking.for_each(|scope| drop(scope.choices.remove(one)));
+            for scope in scopes.iter_mut().filter(|scope| scope.rule.id == rule.id) {
+                scope.choices.remove(one);
+            }
         }
         for _ in 0..EACH {
             let share = [0.0, 0.05, 0.3, 0.9][rng.random_range(0..4)];
