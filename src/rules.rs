@@ -19,6 +19,7 @@ mod control;
 mod cuts;
 mod cutting_speed;
 mod cutting_tool;
+mod decided;
 mod deliveries;
 mod drive;
 mod drivers;
@@ -65,6 +66,7 @@ use crate::catalogue::Step;
 use crate::words::Words;
 
 pub use causes::pairs;
+pub use decided::NO_CHOICE;
 pub use facts::Facts;
 pub(crate) use machine_fit::ACCESS_MM;
 pub use remedy::Remedies;
@@ -124,6 +126,18 @@ pub struct Rule {
     pub instead: &'static str,
     /// The facts it reads.
     pub reads: &'static [Fact],
+    /// The choices of the steps drive, spindle and control, what is measured excepted, that
+    /// alone decide whether it fires, on which axis and how severely, as long as everything
+    /// else stays as it is: the other steps, what is measured, purchases, the day and the
+    /// catalogue. A name that ends in `_a` or `_a_mm` stands for the axis of the finding,
+    /// `motor_a` for `motor_x` in one on X, and for all three in one on the whole machine.
+    /// `drives_a` are all drives of the axis: on Y `drive_y2` and `gantry_drive` too;
+    /// `like_drives_a` the same where both drives of Y are one part. Names of one axis may
+    /// stand beside. A choice too many does no harm, one too few makes a search wrong.
+    /// [`NO_CHOICE`]: none of them decides it. Empty: undeclared, and a search learns nothing
+    /// from it; so where the list would be much longer than ten, as with masses, torque,
+    /// rapids, stiffness, cuts, the current of a circuit, money. See [`Rule::decided_by`].
+    pub decided_by: &'static [&'static str],
     /// Looks at the facts and reports.
     pub check: fn(&Facts, &mut Report),
     /// Edits that may lift its finding, best first; they are tried before they are offered.

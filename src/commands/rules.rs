@@ -7,7 +7,7 @@ use serde_json::{Value as Json, json};
 
 use super::{Failure, layout, output};
 use crate::build::choices::section;
-use crate::build::nearest;
+use crate::build::{Build, nearest};
 use crate::catalogue::Step;
 use crate::rules::{self, Rule};
 use crate::words::Words;
@@ -49,7 +49,17 @@ fn json(rule: &Rule) -> Json {
         "do": rule.instead,
         "source": rule.from,
         "reads": ids(rule.reads),
+        "decided_by": decided_by(rule),
         "example": example(rule),
+    })
+}
+
+/// The choices of drive, spindle and control that alone decide it, over all axes, where two
+/// drives of Y are alike, as they are at first; null where it is not declared.
+fn decided_by(rule: &Rule) -> Json {
+    let choices = rule.decided_in(None, &Build::default());
+    choices.map_or(Json::Null, |choices| {
+        choices.iter().map(|choice| choice.id).collect()
     })
 }
 

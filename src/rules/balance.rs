@@ -21,6 +21,7 @@ pub(super) const RULES: &[Rule] = &[Rule {
     from: "Rapids below a third of the other's: common practice.",
     instead: "Put the money into the slow axis, or save on the fast one.",
     reads: &[Fact::Axes],
+    decided_by: &[],
     check: lags,
     remedies: catch_up,
     example: Example {

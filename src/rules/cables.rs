@@ -25,6 +25,13 @@ pub(super) const RULES: &[Rule] = &[
         from: "Two phases take four cores; three phases three and a protective one (IEC 60204-1); switches by their data.",
         instead: "Take a cable with enough cores.",
         reads: &[Fact::Wiring, Fact::Spindle, Fact::Controller],
+        decided_by: &[
+            "motor_cable",
+            "switch_cable",
+            "spindle_cable",
+            "switch",
+            "spindle",
+        ],
         check: cores,
         remedies: more_cores,
         example: Example {
@@ -44,6 +51,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "EMC manuals of inverter and driver makers; common practice.",
         instead: "Take shielded cables and clamp the shield to metal at the cabinet; the inverter's at both ends.",
         reads: &[Fact::Wiring, Fact::Geometry, Fact::Spindle],
+        decided_by: &["motor_cable", "spindle_cable", "spindle"],
         check: unshielded,
         remedies: shielded,
         example: Example {
@@ -63,6 +71,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Take a shielded cable, its shield on earth at the cabinet.",
         reads: &[Fact::Wiring, Fact::Inverter],
+        decided_by: &["switch_cable", "spindle", "vfd"],
         check: unshielded_switch,
         remedies: |facts, _| cables(facts, "switch_cable", |cable| cable.shielded),
         example: Example {

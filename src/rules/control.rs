@@ -29,6 +29,16 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Extras,
             Fact::Spindle,
         ],
+        decided_by: &[
+            "controller",
+            "motor_a",
+            "gantry_drive",
+            "home_each_side",
+            "limit_ends",
+            "emergency_stop",
+            "cooler",
+            "spindle",
+        ],
         check: connections,
         remedies: more_connections,
         example: Example {
@@ -48,6 +58,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Take a controller with a network or USB link that times its pulses itself.",
         reads: &[Fact::Controller],
+        decided_by: &["controller"],
         check: old_port,
         remedies: controllers,
         example: Example {
@@ -67,6 +78,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Data sheets of both.",
         instead: "Take a computer with that link, or a controller with another one.",
         reads: &[Fact::Controller],
+        decided_by: &["controller", "computer"],
         check: link,
         remedies: linked,
         example: Example {
@@ -86,6 +98,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Put an isolator into the USB line, or take a controller on a network cable.",
         reads: &[Fact::Controller, Fact::Inverter],
+        decided_by: &["controller", "link_isolator", "spindle", "vfd"],
         check: noisy_link,
         remedies: quiet_link,
         example: Example {

@@ -2,7 +2,7 @@
 
 use super::remedy::{each_option, set};
 use super::say;
-use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
+use super::{Example, Fact, Facts, NO_CHOICE, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::extras::CoolantKind;
@@ -22,6 +22,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Hardwood dust limit 2 mg/m³ over a shift: Directive 2004/37/EC as amended by (EU) 2017/2398.",
         instead: "Add a dust extractor with a fine filter, class M or better.",
         reads: &[Fact::Wishes, Fact::Extras],
+        decided_by: NO_CHOICE,
         check: no_extraction,
         remedies: extract,
         example: Example {
@@ -41,6 +42,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice; fire insurers' guidance for workshops.",
         instead: "Give metal a bin of its own, and leave the extractor off while cutting it.",
         reads: &[Fact::Wishes, Fact::Extras],
+        decided_by: NO_CHOICE,
         check: one_bin,
         remedies: |facts, _| set(facts, "separate_bins", "yes"),
         example: Example {
@@ -60,6 +62,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "IEC TS 60079-32-1 on static electricity; common practice.",
         instead: "Lead a bare wire along the hose to earth, or take a conductive hose.",
         reads: &[Fact::Extras],
+        decided_by: NO_CHOICE,
         check: hose,
         remedies: |facts, _| set(facts, "earthed_hose", "yes"),
         example: Example {
@@ -79,6 +82,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Take an air blast, or keep wet coolant to a machine for metal.",
         reads: &[Fact::Wishes, Fact::Extras],
+        decided_by: NO_CHOICE,
         check: wet,
         remedies: |facts, _| {
             [set(facts, "coolant", "none"), each_option(facts, "coolant")].concat()
@@ -100,6 +104,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Put an alarm over the machine and an extinguisher by the door, and stay in the room.",
         reads: &[Fact::Wishes, Fact::Extras],
+        decided_by: NO_CHOICE,
         check: fire_watch,
         remedies: |facts, _| set(facts, "fire_watch", "yes"),
         example: Example {

@@ -7,7 +7,7 @@ use crate::catalogue::{Id, Step};
 use super::fit::{in_turn, options_where};
 use super::remedy::Remedies;
 use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
+use super::{Example, Fact, Facts, Report, Rule, Severity, decided, remedy};
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[Rule {
@@ -20,6 +20,7 @@ pub(super) const RULES: &[Rule] = &[Rule {
     from: "Length = what the piece follows, plus what the plan adds, less the tubes that it stands between; above zero.",
     instead: "Take longer rails or narrower tubes, or mend the piece in the frame plan.",
     reads: &[Fact::Frame, Fact::Geometry],
+    decided_by: decided::RAIL,
     check: impossible,
     remedies: impossible_remedies,
     example: Example {

@@ -12,7 +12,7 @@ use crate::words::Words;
 use super::fit::{in_turn, options_where};
 use super::remedy::Remedies;
 use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, edit, remedy};
+use super::{Example, Fact, Facts, Report, Rule, Severity, decided, edit, remedy};
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -26,6 +26,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Travel = rail less the distance of the outer carriages, one carriage and two end margins of the plan (calculation).",
         instead: "Buy a longer rail, or plan less travel.",
         reads: &[Fact::Geometry, Fact::Guides],
+        decided_by: decided::RAIL,
         check: short_rail,
         remedies: short_rail_remedies,
         example: Example {
@@ -45,6 +46,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Longest piece in the part's data.",
         instead: "Plan less travel, or order butted rails with matched ends and enter their length as a rail in hand.",
         reads: &[Fact::Geometry, Fact::Guides],
+        decided_by: decided::RAIL,
         check: long_rail,
         remedies: long_rail_remedies,
         example: Example {
@@ -64,6 +66,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Two carriages a rail on anything that carries the tool (common practice).",
         instead: "Put two carriages on each rail, as far apart as the plan allows.",
         reads: &[Fact::Guides],
+        decided_by: &["carriages_a"],
         check: one_carriage,
         remedies: one_carriage_remedies,
         example: Example {
@@ -83,6 +86,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "(number - 1) x length of a carriage <= distance of the outer carriages (calculation).",
         instead: "Take fewer or shorter carriages, or a plan that sets them farther apart.",
         reads: &[Fact::Guides, Fact::Frame],
+        decided_by: &["guide_a", "carriages_a"],
         check: overlap,
         remedies: overlap_remedies,
         example: Example {
@@ -102,6 +106,13 @@ pub(super) const RULES: &[Rule] = &[
         from: "Carriages at least a third of the span apart, as of a drawer that does not jam (common practice).",
         instead: "Drive each side of the gantry, or set the carriages farther apart.",
         reads: &[Fact::Geometry, Fact::Guides, Fact::Drives],
+        decided_by: &[
+            "gantry_drive",
+            "carriages_y",
+            "guide_x",
+            "carriages_x",
+            "rail_length_x_mm",
+        ],
         check: racking,
         remedies: racking_remedies,
         example: Example {

@@ -48,6 +48,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Sum of real currents > 0.8 of the breaker (NEC 210.20(A); elsewhere common practice), or > what the plug carries.",
         instead: "Move a load to a second circuit, add a line choke, use less power, or take a smaller spindle.",
         reads: LOADS,
+        decided_by: &[],
         check: overloaded,
         remedies: relieve,
         example: Example {
@@ -79,6 +80,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Extras,
             Fact::Wishes,
         ],
+        decided_by: &[],
         check: for_hours,
         remedies: relieve,
         example: Example {
@@ -98,6 +100,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Effective current of the first half wave, common practice; quick trip from 3 (curve B), 5 (C) or 10 times (D) the rating: IEC 60898-1.",
         instead: "Hang it on another circuit, start one after the other, or have an electrician fit curve C.",
         reads: LOADS,
+        decided_by: &[],
         check: inrush,
         remedies: soften,
         example: Example {
@@ -121,6 +124,19 @@ pub(super) const RULES: &[Rule] = &[
         from: "The site's own data.",
         instead: "Hang everything on the first circuit, or pick a site with two.",
         reads: &[Fact::Mains, Fact::Site],
+        decided_by: &[
+            "spindle_circuit",
+            "extractor_circuit",
+            "motor_circuit",
+            "controller_circuit",
+            "computer_circuit",
+            "computer",
+            "cooler_circuit",
+            "cooler",
+            "coolant_circuit",
+            "compressor_circuit",
+            "spindle",
+        ],
         check: no_second,
         remedies: all_on_first,
         example: Example {

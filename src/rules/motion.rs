@@ -36,6 +36,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Drivers,
             Fact::Masses,
         ],
+        decided_by: &[],
         check: shakes,
         remedies: shakes_remedies,
         example: Example {
@@ -61,6 +62,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Drives,
             Fact::Masses,
         ],
+        decided_by: &[],
         check: too_warm,
         remedies: too_warm_remedies,
         example: Example {
@@ -90,6 +92,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Supply,
             Fact::Wishes,
         ],
+        decided_by: &[],
         check: regeneration,
         remedies: regeneration_remedies,
         example: Example {

@@ -32,6 +32,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "A third of a full step at half of the greatest torque (torque-angle curve of a two-phase stepper); a full step is 1/200 turn.",
         instead: "Put a belt reduction of 3 to 5 between motor and pinion, or take a servo.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Motors],
+        decided_by: &["like_drives_a", "reduction", "motor_a"],
         check: coarse,
         remedies: coarse_remedies,
         example: Example {
@@ -51,6 +52,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Reductions sit before pinions and pulleys only (calculation).",
         instead: "Set the reduction to 1, or drive an axis by rack or belt.",
         reads: &[Fact::Drives],
+        decided_by: &["reduction", "drives_a"],
         check: useless,
         remedies: useless_remedies,
         example: Example {
@@ -70,6 +72,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Cut, friction, weight and acceleration <= greatest force in the part's data, or what the teeth in mesh bear (belt makers' sheets).",
         instead: "Take a larger rack or a wider belt, or a screw.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Masses],
+        decided_by: &[],
         check: overloaded,
         remedies: overloaded_remedies,
         example: Example {
@@ -89,6 +92,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Greatest speed in the part's data.",
         instead: "Set slower rapids in the controller, or take a drive that bears them.",
         reads: &[Fact::Wishes, Fact::Drives],
+        decided_by: &["drives_a"],
         check: fast,
         remedies: fast_remedies,
         example: Example {
@@ -108,6 +112,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Bore = shaft; behind a reduction the reduction's own shaft carries the pinion.",
         instead: "Take a motor whose shaft fits, or put a reduction between them.",
         reads: &[Fact::Drives, Fact::Motors],
+        decided_by: &["drives_a", "motor_a", "reduction"],
         check: pinion,
         remedies: pinion_remedies,
         example: Example {

@@ -28,6 +28,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Rapids with the next longer lead on offer, 25 % above those with the present one (calculation).",
         instead: "Take the next longer lead, if the coarser step and the lesser push still do.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Axes, Fact::Motors],
+        decided_by: &[],
         check: short_lead,
         remedies: short_lead_remedies,
         example: Example {
@@ -54,6 +55,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Drivers,
             Fact::Supply,
         ],
+        decided_by: &[],
         check: slow,
         remedies: slow_remedies,
         example: Example {
@@ -76,6 +78,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Least of all limits of the axis, at the wanted acceleration (calculation).",
         instead: "Accelerate more gently, cut slower, or take a stronger motor or a longer lead.",
         reads: &[Fact::Wishes, Fact::Axes, Fact::Drives, Fact::Motors],
+        decided_by: &[],
         check: feed,
         remedies: feed_remedies,
         example: Example {

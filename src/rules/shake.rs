@@ -36,6 +36,7 @@ pub(super) const RULES: &[Rule] = &[Rule {
         Fact::Spindle,
         Fact::Controller,
     ],
+    decided_by: &[],
     check,
     remedies,
     example: Example {

@@ -39,6 +39,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Spindle,
             Fact::Wishes,
         ],
+        decided_by: &[],
         check: tip,
         remedies: tip_remedies,
         example: Example {
@@ -65,6 +66,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Motors,
             Fact::Bill,
         ],
+        decided_by: &[],
         check: larger_tube,
         remedies: larger_remedies,
         example: Example {

@@ -26,6 +26,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Spindle mass > the clamp's stated load; published data of clamps.",
         instead: "Take a stronger clamp, or a lighter spindle.",
         reads: &[Fact::Spindle],
+        decided_by: &["spindle", "spindle_clamp"],
         check: too_heavy,
         remedies: lighter,
         example: Example {
@@ -45,6 +46,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Add a cooler, or take an air-cooled spindle.",
         reads: &[Fact::Spindle],
+        decided_by: &["spindle", "cooler"],
         check: no_cooler,
         remedies: any_cooler,
         example: Example {
@@ -64,6 +66,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Take a cooler with a flow or temperature switch.",
         reads: &[Fact::Spindle],
+        decided_by: &["spindle", "cooler"],
         check: unwatched,
         remedies: any_cooler,
         example: Example {
@@ -83,6 +86,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Fill in antifreeze, or drain the spindle before every frost.",
         reads: &[Fact::Spindle, Fact::Wishes],
+        decided_by: &["spindle", "antifreeze"],
         check: freezes,
         remedies: |facts, _| set(facts, "antifreeze", "yes"),
         example: Example {
@@ -106,6 +110,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Leave the cooler out.",
         reads: &[Fact::Spindle],
+        decided_by: &["spindle", "cooler"],
         check: needless_cooler,
         remedies: |facts, _| set(facts, "cooler", "none"),
         example: Example {
@@ -125,6 +130,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Take a spindle motor with an inverter, or start and set the router by hand.",
         reads: &[Fact::Spindle],
+        decided_by: &["spindle"],
         check: hand_router,
         remedies: |facts, _| other_spindles(facts, |spindle| spindle.needs_vfd()),
         example: Example {
@@ -144,6 +150,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Sum of the lines for holders, rack, compressor and air lines; common practice.",
         instead: "Budget for all of it, or change tools by hand.",
         reads: &[Fact::Spindle, Fact::Bill],
+        decided_by: &["spindle"],
         check: changer,
         remedies: |facts, _| other_spindles(facts, |spindle| spindle.kind == SpindleKind::Motor),
         example: Example {

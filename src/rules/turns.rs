@@ -20,6 +20,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Limit of 2 mg/m³ for hardwood dust: Directive (EU) 2017/2398; extraction before cutting, common practice.",
         instead: "Let both run at once, and hang one of them on a second circuit if they are too much for one.",
         reads: &[Fact::Mains, Fact::Extras, Fact::Wishes],
+        decided_by: &["spindle_at_once", "extractor_at_once"],
         check: extractor,
         remedies: run_extractor,
         example: Example {
@@ -43,6 +44,12 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Let the coolant run at once with the spindle, and let it take turns with something else.",
         reads: &[Fact::Mains, Fact::Extras, Fact::Spindle],
+        decided_by: &[
+            "spindle_at_once",
+            "coolant_at_once",
+            "compressor_at_once",
+            "spindle",
+        ],
         check: coolant,
         remedies: run_coolant,
         example: Example {

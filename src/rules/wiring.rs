@@ -30,6 +30,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Spindle,
             Fact::Site,
         ],
+        decided_by: &[],
         check: too_thin,
         remedies: thicker,
         example: Example {
@@ -57,6 +58,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Spindle,
             Fact::Site,
         ],
+        decided_by: &[],
         check: drops,
         remedies: less_drop,
         example: Example {

@@ -1,7 +1,7 @@
 //! The place of work: something to stand on, something that holds, tools to cut with.
 
 use super::remedy::{each_option, set};
-use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
+use super::{Example, Fact, Facts, NO_CHOICE, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::material::Family;
@@ -24,6 +24,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Count of the wished materials = 0.",
         instead: "Tick what you mean to cut.",
         reads: &[Fact::Wishes],
+        decided_by: NO_CHOICE,
         check: |facts, report| {
             if facts.picked.materials.is_empty() {
                 report.say(
@@ -50,6 +51,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Plan a table that carries the machine.",
         reads: &[Fact::Extras, Fact::Masses],
+        decided_by: NO_CHOICE,
         check: no_table,
         remedies: tables,
         example: Example {
@@ -69,6 +71,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Mass > what the table's data state.",
         instead: "Take a stronger table.",
         reads: &[Fact::Extras, Fact::Masses],
+        decided_by: &[],
         check: weak_table,
         remedies: tables,
         example: Example {
@@ -92,6 +95,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Three changes a job or more, each three minutes by hand against half a minute: common practice.",
         instead: "Add a tool-length sensor.",
         reads: &[Fact::Extras, Fact::Spindle],
+        decided_by: &["spindle"],
         check: no_sensor,
         remedies: |facts, _| each_option(facts, "tool_sensor"),
         example: Example {
@@ -111,6 +115,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Put clamps and a wasteboard on the list.",
         reads: &[Fact::Extras, Fact::Wishes],
+        decided_by: NO_CHOICE,
         check: workholding,
         remedies: hold,
         example: Example {
@@ -130,6 +135,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Put a starter set of end mills and collets on the list.",
         reads: &[Fact::Extras],
+        decided_by: NO_CHOICE,
         check: end_mills,
         remedies: |facts, _| set(facts, "starter_tools", "yes"),
         example: Example {

@@ -145,7 +145,7 @@ pub(crate) fn random_build(
 }
 
 /// A random value of a choice.
-fn random_value(
+pub(crate) fn random_value(
     choice: &choices::Choice,
     catalogue: &Catalogue,
     rng: &mut impl rand::RngExt,

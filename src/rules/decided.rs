@@ -1,0 +1,173 @@
+//! Which choices alone decide a rule, and so what a search may learn from a finding.
+//!
+//! A search meets a finding that it must not have. Where the rule names the choices that
+//! decide it, the search knows: as long as these keep their values, the finding stays,
+//! whatever else is chosen, and it need not look at any such build again. A choice too many
+//! in a list makes that lesson narrower; a choice too few would make it false. Therefore a
+//! list follows from reading what `check` reads, down to the parts and lengths, and
+//! `tests/rule_scopes.rs` holds it against builds of chance.
+
+use super::Rule;
+use crate::build::choices::drive::GantryDrive;
+use crate::build::{Axis, Build, Choice, choices};
+
+/// For rules that no choice of drive, spindle and control moves, only the other steps, what
+/// is measured, purchases, the day or the catalogue.
+pub const NO_CHOICE: &[&str] = &["none"];
+
+/// What a rail's length follows from, besides travel, plan and measured holes.
+pub(super) const RAIL: &[&str] = &["guide_a", "carriages_a", "rail_length_a_mm"];
+
+/// The same for findings on an axis that may follow from the rail of another one: a plan is
+/// free to let any piece follow any rail.
+#[rustfmt::skip]
+pub(super) const EVERY_RAIL: &[&str] = &[
+    "guide_x", "carriages_x", "rail_length_x_mm",
+    "guide_y", "carriages_y", "rail_length_y_mm",
+    "guide_z", "carriages_z", "rail_length_z_mm",
+];
+
+/// Every drive of the axis.
+const DRIVES: &str = "drives_a";
+
+/// The same, where both drives of Y are one part.
+const LIKE_DRIVES: &str = "like_drives_a";
+
+impl Rule {
+    /// The choices that alone decide its findings on an axis, or on the whole machine, in any
+    /// build; `None` where they are not declared, an empty list where none does.
+    pub fn decided_by(&self, axis: Option<Axis>) -> Option<Vec<&'static Choice>> {
+        self.deciders(axis, false)
+    }
+
+    /// The same for a build and all that agree with it in those choices. Some rules declare
+    /// them only where both drives of Y are one part: of two that differ, everything else
+    /// decides which one stands for both.
+    pub fn decided_in(&self, axis: Option<Axis>, build: &Build) -> Option<Vec<&'static Choice>> {
+        self.deciders(axis, y_drives_alike(build))
+    }
+
+    fn deciders(&self, axis: Option<Axis>, alike: bool) -> Option<Vec<&'static Choice>> {
+        if self.decided_by.is_empty() {
+            return None;
+        }
+        let axes = axis.as_ref().map_or(&Axis::EACH[..], std::slice::from_ref);
+        let named = self
+            .decided_by
+            .iter()
+            .filter(|name| !NO_CHOICE.contains(name));
+        let mut found: Vec<&'static Choice> = Vec::new();
+        for name in named {
+            for &axis in axes {
+                if *name == LIKE_DRIVES && axis == Axis::Y && !alike {
+                    return None;
+                }
+                for id in ids(name, axis) {
+                    // A name that leads nowhere declares nothing; a test looks for such.
+                    let choice = choices::find(&id).ok()?;
+                    if found.iter().all(|other| other.id != choice.id) {
+                        found.push(choice);
+                    }
+                }
+            }
+        }
+        Some(found)
+    }
+}
+
+/// The ids that a name in a list stands for on an axis.
+fn ids(name: &str, axis: Axis) -> Vec<String> {
+    let letter = axis.letter();
+    if name == DRIVES || name == LIKE_DRIVES {
+        let mut found = vec![axis.choice("drive")];
+        if axis == Axis::Y {
+            found.extend(["drive_y2", "gantry_drive"].map(str::to_owned));
+        }
+        return found;
+    }
+    let of_axis = ["_a", "_a_mm"].into_iter().find_map(|end| {
+        let start = name.strip_suffix(end)?;
+        Some(format!("{start}{}", end.replace('a', &letter.to_string())))
+    });
+    vec![of_axis.unwrap_or_else(|| name.to_owned())]
+}
+
+/// Whether Y has one drive, or two of the same part.
+fn y_drives_alike(build: &Build) -> bool {
+    let drive = &build.drive;
+    let second = drive.second_drive.as_ref();
+    drive.gantry == GantryDrive::Centre || second.is_none_or(|second| *second == drive.drive.y)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalogue::Step;
+    use crate::rules::{all, find};
+
+    #[test]
+    fn every_name_is_a_choice_of_the_three_steps() {
+        let decided = [Step::Drive, Step::Spindle, Step::Control];
+        for rule in all() {
+            for name in rule.decided_by.iter().filter(|name| **name != "none") {
+                for id in Axis::EACH.iter().flat_map(|&axis| ids(name, axis)) {
+                    let choice = choices::find(&id).unwrap_or_else(|error| panic!("{error:?}"));
+                    assert!(decided.contains(&choice.step), "{}: {id}", rule.id);
+                    assert!(!id.starts_with("measured_"), "{}: {id}", rule.id);
+                }
+            }
+            let none = rule.decided_by.contains(&"none");
+            assert!(!none || rule.decided_by == NO_CHOICE, "{}", rule.id);
+        }
+    }
+
+    fn names(rule: &str, axis: Option<Axis>, build: &Build) -> Option<Vec<&'static str>> {
+        let found = find(rule)?.decided_in(axis, build)?;
+        Some(found.iter().map(|choice| choice.id).collect())
+    }
+
+    #[test]
+    fn names_stand_for_the_axis_of_the_finding() {
+        let build = Build::default();
+        let of = |rule, axis| names(rule, axis, &build);
+        let x = ["coupling_x", "motor_x", "drive_x"];
+        assert_eq!(of("coupling-does-not-fit", Some(Axis::X)), Some(x.to_vec()));
+        let y = [
+            "coupling_y",
+            "motor_y",
+            "drive_y",
+            "drive_y2",
+            "gantry_drive",
+        ];
+        assert_eq!(of("coupling-does-not-fit", Some(Axis::Y)), Some(y.to_vec()));
+        let all = ["motor_x", "motor_y", "motor_z"];
+        assert_eq!(of("servo-wants-tuning", None), Some(all.to_vec()));
+        let rail = ["guide_z", "carriages_z", "rail_length_z_mm"];
+        assert_eq!(
+            of("travel-exceeds-rail", Some(Axis::Z)),
+            Some(rail.to_vec())
+        );
+    }
+
+    #[test]
+    fn none_is_not_the_same_as_undeclared() {
+        let build = Build::default();
+        assert_eq!(names("no-fire-watch", None, &build), Some(Vec::new()));
+        assert_eq!(names("over-budget", None, &build), None);
+    }
+
+    #[test]
+    fn of_drives_that_differ_nothing_is_said() {
+        let rule = find("step-too-coarse").expect("a rule");
+        let mut build = Build::default();
+        assert!(rule.decided_by(Some(Axis::X)).is_some());
+        assert!(rule.decided_by(Some(Axis::Y)).is_none());
+        assert!(rule.decided_by(None).is_none());
+        assert!(rule.decided_in(Some(Axis::Y), &build).is_some());
+        build.drive.second_drive = Some(build.drive.drive.z.clone());
+        assert!(rule.decided_in(Some(Axis::Y), &build).is_none());
+        assert!(rule.decided_in(Some(Axis::Z), &build).is_some());
+        build.drive.gantry = GantryDrive::Centre;
+        assert!(rule.decided_in(Some(Axis::Y), &build).is_some());
+    }
+}
