@@ -78,11 +78,21 @@ fn preview_every_option(bencher: divan::Bencher, id: &str) {
     });
 }
 
-/// The tried remedy of every finding.
+/// The tried remedy of every finding of a build that has many.
 #[divan::bench]
 fn every_remedy(bencher: divan::Bencher) {
     let catalogue = catalogue();
-    let build = Build::default();
+    let mut build = Build::default();
+    for (id, value) in [
+        ("travel_x_mm", "1500"),
+        ("motor_y", "stepper-17-0.45"),
+        ("vfd", "none"),
+        ("extractor", "none"),
+    ] {
+        if let Ok(edit) = Edit::parse(id, value, &catalogue) {
+            edit.apply(&mut build);
+        }
+    }
     let Ok(before) = assess(&catalogue, &build, TODAY) else {
         return;
     };

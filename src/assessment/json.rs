@@ -318,6 +318,7 @@ fn lines(assessment: &Assessment) -> Value {
         }
         put("status", line.status.id().into());
         put("first_cut", line.first_cut.into());
+        put("shared", line.shared.into());
         put("why", line.why.clone().into());
         Value::Object(map)
     });

@@ -44,6 +44,8 @@ pub struct Line {
     pub status: Status,
     /// Whether the first cut needs it.
     pub first_cut: bool,
+    /// Whether the workshop needs it once, however many machines are built: tools, for one.
+    pub shared: bool,
     /// The longest piece of it.
     pub longest: Length,
     /// Mass of what is bought, as far as the catalogue knows.
@@ -118,6 +120,7 @@ impl Pricing<'_, '_> {
             paid: spent,
             status,
             first_cut: need.first_cut,
+            shared: need.shared,
             longest: need.longest,
             why: need.why,
         })

@@ -31,6 +31,8 @@ pub(super) struct Need<'c> {
     pub(super) longest: Length,
     /// Whether the first cut needs it.
     pub(super) first_cut: bool,
+    /// Whether the workshop needs it once, however many machines are built.
+    pub(super) shared: bool,
     pub(super) why: String,
 }
 
@@ -154,6 +156,7 @@ impl<'c, R: Recorder> List<'_, 'c, '_, R> {
                 need.needed = sum(need.needed, needed)?;
                 need.pack = need.pack.max(pack);
                 need.first_cut |= manner.first_cut;
+                need.shared &= manner.shared;
                 if !need.why.contains(why) {
                     need.why = format!("{}; {why}", need.why);
                 }
@@ -165,6 +168,7 @@ impl<'c, R: Recorder> List<'_, 'c, '_, R> {
                 pack,
                 longest: Length::default(),
                 first_cut: manner.first_cut,
+                shared: manner.shared,
                 why: why.to_owned(),
             }),
         }

@@ -137,7 +137,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Entry], &[Char('t')], Action::Status, "status", "Says how far the purchase has come: ordered, arrived, checked."),
     bind(&[Bill], &[Char('t')], Action::Status, "", "Says how far the purchase has come: ordered, arrived, checked."),
     bind(&[Bill], &[Char('o')], Action::Sort, "sort", "Sorts the lines by step, supplier, price, status, or what comes first."),
-    bind(&[Bill], &[Char('f')], Action::Show, "show", "Lists all lines, those to buy, for the first cut, or without a price."),
+    bind(&[Bill], &[Char('f')], Action::Show, "show", "Lists all lines, those to buy, for the first cut, tools, or without a price."),
     bind(&[Sheets], &[Enter, Key::Right], Action::Enter, "show", "Shows the sheet as it will be printed; the checklist, to tick."),
     bind(&[Tasks], &[Enter, Char(' ')], Action::Enter, "tick", "Ticks the task with today's day, or takes the tick back."),
     bind(&[WhatIf], &[Enter, Key::Right], Action::Enter, "answer", "Answers the question for your build."),

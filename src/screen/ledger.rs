@@ -30,6 +30,7 @@ crate::words! {
         All = "all", "all", "Every line.";
         ToBuy = "to-buy", "to buy", "What is still to be ordered or paid.";
         FirstCut = "first-cut", "needed for the first cut", "What the first cut cannot do without.";
+        Workshop = "workshop", "tools and what a workshop has once", "Tools and other things that serve every machine: mark those that you have.";
         NoPrice = "no-price", "without a price", "What nobody named a price for.";
     }
 }

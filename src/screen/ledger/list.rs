@@ -60,7 +60,7 @@ fn on_the_way(bill: &Bill, sort: Sort, show: Show, word: &str) -> Vec<Item> {
     let shown = |one: &Consignment| match show {
         Show::All => true,
         Show::ToBuy => on_top(one) > one.paid,
-        Show::FirstCut | Show::NoPrice => false,
+        Show::FirstCut | Show::Workshop | Show::NoPrice => false,
     };
     let found = |one: &Consignment| fits(&format!("{} freight duty tax on top", one.title), word);
     let all = bill.consignments.iter().enumerate();
@@ -124,6 +124,7 @@ fn is_shown(line: &Line, show: Show) -> bool {
             !line.buy.is_zero() && (waits || owed)
         }
         Show::FirstCut => line.first_cut,
+        Show::Workshop => line.shared,
         Show::NoPrice => line.price.is_none() && !line.buy.is_zero(),
     }
 }

@@ -103,6 +103,13 @@ fn the_filter_goes_round_and_lists_what_it_says() {
     assert_eq!(state.ledger.show, Show::FirstCut);
     assert!(listed(&state));
     press(&mut state, &[Key::Char('f')]);
+    assert_eq!(state.ledger.show, Show::Workshop);
+    let tools: Vec<_> = state.ledger.entries().into_iter().cloned().collect();
+    let of_line = |entry: &Entry| entry.line(&state.now).cloned();
+    assert!(tools.iter().filter_map(of_line).all(|line| line.shared));
+    let has = |part: &str| tools.iter().any(|entry| entry.id().as_str() == part);
+    assert!(has("tool-multimeter") && !has("rail-15"), "{tools:?}");
+    press(&mut state, &[Key::Char('f')]);
     assert_eq!(state.ledger.show, Show::NoPrice);
     let entries = state.ledger.entries();
     let unpriced = entries.iter().filter_map(|entry| entry.line(&state.now));
