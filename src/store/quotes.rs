@@ -81,18 +81,21 @@ pub fn read(text: &str, name: &str, terms: &Terms) -> Result<Vec<Row>, FileError
         .flexible(true)
         .from_reader(text.as_bytes());
     let bad = |error: csv::Error| {
-        let line = error.position().map(csv::Position::line);
-        at(name, line.unwrap_or(1), format!("this is no CSV: {error}"))
+        let line = error
+            .position()
+            .map_or(1, |place| Lines::of(text).at(place));
+        at(name, line, format!("this is no CSV: {error}"))
     };
     let heading = reader.headers().map_err(bad)?.clone();
     let columns = columns(&heading, name)?;
     let mut rows = Vec::new();
+    let mut lines = Lines::of(text);
     for record in reader.records() {
         let record = record.map_err(bad)?;
         if record.iter().all(str::is_empty) {
             continue;
         }
-        let line = record.position().map_or(1, csv::Position::line);
+        let line = record.position().map_or(1, |place| lines.at(place));
         if rows.len() == MOST_ROWS {
             let message = format!("more than {MOST_ROWS} rows; split the file");
             return Err(at(name, line, message));
@@ -109,6 +112,37 @@ pub fn read(text: &str, name: &str, terms: &Terms) -> Result<Vec<Row>, FileError
         });
     }
     Ok(rows)
+}
+
+/// Counts the lines on which records begin, from one record to the next.
+struct Lines<'t> {
+    text: &'t str,
+    byte: usize,
+    line: u64,
+}
+
+impl<'t> Lines<'t> {
+    fn of(text: &'t str) -> Self {
+        Self {
+            text,
+            byte: 0,
+            line: 1,
+        }
+    }
+
+    /// The line of a record no earlier than the last one. The reader gives the place where the
+    /// record before ended: in a file whose lines end in CR and LF that is between the two, and
+    /// empty lines may follow.
+    fn at(&mut self, place: &csv::Position) -> u64 {
+        let byte = usize::try_from(place.byte()).unwrap_or(usize::MAX);
+        let rest = self.text.get(byte..).unwrap_or_default();
+        let start = self.text.len() - rest.trim_start_matches(['\r', '\n']).len();
+        let passed = self.text.as_bytes().get(self.byte..start);
+        let ends = passed.unwrap_or_default().iter();
+        self.line += ends.filter(|byte| **byte == b'\n').count() as u64;
+        self.byte = self.byte.max(start);
+        self.line
+    }
 }
 
 fn at(name: &str, line: u64, message: String) -> FileError {

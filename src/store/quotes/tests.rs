@@ -58,6 +58,23 @@ fn every_row_is_told_what_became_of_it() {
 }
 
 #[test]
+fn lines_are_counted_as_a_spreadsheet_counts_them() {
+    for end in ["\n", "\r\n"] {
+        let text = [
+            "part,price",
+            "rail-15,20",
+            "",
+            "rail-20,\"2",
+            "0\"",
+            "rail-15,21",
+        ]
+        .join(end);
+        let lines: Vec<u64> = rows(&text).iter().map(|row| row.line).collect();
+        assert_eq!(lines, [2, 4, 6], "{end:?}");
+    }
+}
+
+#[test]
 fn a_heading_that_says_too_little_is_refused() {
     let catalogue = library::load(&[]).expect("a catalogue");
     let terms = Terms {
