@@ -12,10 +12,7 @@ use gantrywright::screen::key::Key;
 use gantrywright::screen::state::State;
 use gantrywright::screen::theme::Colours;
 use gantrywright::store::library;
-use screen::{draw, open, press, rows, type_in};
-
-/// The promised sizes.
-const SIZES: [(u16, u16); 4] = [(60, 18), (80, 24), (120, 40), (200, 60)];
+use screen::{SIZES, draw, open, press, rows, type_in};
 
 fn shown(state: &State) -> Vec<String> {
     rows(&draw(state, Colours::None, Glyphs::Unicode))
@@ -36,8 +33,7 @@ fn bill(width: u16, height: u16) -> State {
 
 /// What stands below the steps: the title of the build may be cut, the page may not.
 fn page(state: &State) -> Vec<String> {
-    let strip = if state.size.width < 80 { 7 } else { 3 };
-    shown(state).split_off(strip)
+    screen::page(state, Glyphs::Unicode)
 }
 
 #[test]

@@ -15,19 +15,9 @@ use gantrywright::build::Build;
 use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;
 use gantrywright::screen::state::State;
-use gantrywright::screen::theme::Colours;
 use gantrywright::sheets::SheetKind;
 use gantrywright::words::Words as _;
-use screen::{draw, open, press, rows};
-
-/// The promised sizes.
-const SIZES: [(u16, u16); 4] = [(60, 18), (80, 24), (120, 40), (200, 60)];
-
-/// What stands below the steps.
-fn page(state: &State, glyphs: Glyphs) -> Vec<String> {
-    let strip = if state.size.width < 80 { 7 } else { 3 };
-    rows(&draw(state, Colours::None, glyphs)).split_off(strip)
-}
+use screen::{SIZES, open, page, press};
 
 fn sheets(width: u16, height: u16) -> State {
     let mut state = open(Build::default(), width, height);

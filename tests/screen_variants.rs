@@ -14,10 +14,7 @@ use gantrywright::screen::keymap::Place;
 use gantrywright::screen::state::State;
 use gantrywright::screen::theme::Colours;
 use gantrywright::store::{build_file, examples, library};
-use screen::{draw, go_to, open, press, rows, type_in};
-
-/// The promised sizes.
-const SIZES: [(u16, u16); 4] = [(60, 18), (80, 24), (120, 40), (200, 60)];
+use screen::{SIZES, draw, go_to, open, press, rows, type_in};
 
 /// An example with variants.
 fn example() -> Build {
@@ -28,10 +25,9 @@ fn example() -> Build {
 
 /// What stands below the steps, the side pane left out.
 fn page(state: &State) -> Vec<String> {
-    let strip = if state.size.width < 80 { 7 } else { 3 };
-    let rows = rows(&draw(state, Colours::None, Glyphs::Unicode)).split_off(strip);
     let left = |row: String| row.split(['│', '┤']).next().unwrap_or_default().to_owned();
-    rows.into_iter().map(left).collect()
+    let rows = screen::page(state, Glyphs::Unicode).into_iter();
+    rows.map(left).collect()
 }
 
 fn all(state: &State) -> String {

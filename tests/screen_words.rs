@@ -15,10 +15,7 @@ use gantrywright::screen::theme::Colours;
 use gantrywright::screen::update::{Message, Outcome, update};
 use gantrywright::store::library;
 use ratatui::layout::Size;
-use screen::{draw, go_to, open, press, rows};
-
-/// The promised sizes.
-const SIZES: [(u16, u16); 4] = [(60, 18), (80, 24), (120, 40), (200, 60)];
+use screen::{SIZES, draw, go_to, open, press, rows};
 
 fn shown(state: &State) -> Vec<String> {
     rows(&draw(state, Colours::None, Glyphs::Unicode))

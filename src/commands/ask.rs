@@ -6,10 +6,7 @@ use std::process::ExitCode;
 use clap::{Args, ValueHint};
 
 use super::{BuildArgs, Failure, input, output};
-use crate::assessment;
 use crate::explore::question;
-use crate::explore::trial::Bench;
-use crate::store::FileError;
 
 pub(super) mod as_json;
 mod text;
@@ -32,11 +29,7 @@ pub(super) struct Ask {
 }
 
 pub(super) fn run(args: &Ask) -> Result<ExitCode, Failure> {
-    let input::Opened {
-        catalogue, loaded, ..
-    } = input::open(&args.file, &args.common.overlays)?;
-    let mut build = loaded.build;
-    input::apply(&args.common.edits, &mut build, &catalogue)?;
+    let read = input::assessed(&args.file, &args.common)?;
     let paint = args.common.color.paint();
     let Some(id) = &args.question else {
         return match args.json {
@@ -45,15 +38,7 @@ pub(super) fn run(args: &Ask) -> Result<ExitCode, Failure> {
         };
     };
     let asked = question::find(id).map_err(Failure::new)?;
-    let today = input::today()?;
-    let before = assessment::assess(&catalogue, &build, today)
-        .map_err(|error| FileError::new(input::name_of(&args.file), error.to_string()))?;
-    let bench = Bench {
-        catalogue: &catalogue,
-        build: &build,
-        before: &before,
-        today,
-    };
+    let bench = read.bench();
     let answer = asked.answer(&bench);
     match args.json {
         true => output::answer_json(&as_json::answer(asked, &bench, &answer)),

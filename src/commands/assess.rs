@@ -12,7 +12,6 @@ use crate::build::{Axis, Build};
 use crate::catalogue::Catalogue;
 use crate::explore::remedy;
 use crate::explore::stiffer::{Stiffer, stiffer};
-use crate::store::FileError;
 use crate::store::build_file::recorded::moved_since;
 
 mod text;
@@ -34,15 +33,14 @@ pub(super) struct Assess {
 }
 
 pub(super) fn run(args: &Assess) -> Result<ExitCode, Failure> {
-    let input::Opened {
-        catalogue, loaded, ..
-    } = input::open(&args.file, &args.common.overlays)?;
-    let mut build = loaded.build;
-    input::apply(&args.common.edits, &mut build, &catalogue)?;
-    let today = input::today()?;
-    let assessment = assessment::assess(&catalogue, &build, today)
-        .map_err(|error| FileError::new(input::name_of(&args.file), error.to_string()))?;
-    let moved = moved_since(&loaded.text, &catalogue, &build, &assessment, today);
+    let input::Assessed {
+        catalogue,
+        build,
+        text,
+        assessment,
+        today,
+    } = input::assessed(&args.file, &args.common)?;
+    let moved = moved_since(&text, &catalogue, &build, &assessment, today);
     let remedies = remedy::all(&catalogue, &build, &assessment, today);
     if args.json {
         let mut json = assessment::json::json(&build, &assessment, &remedies);

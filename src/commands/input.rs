@@ -4,9 +4,12 @@ use std::path::Path;
 
 use jiff::civil::Date;
 
-use super::{Edits, Failure, Overlays, output};
+use super::{BuildArgs, Edits, Failure, Overlays, output};
+use crate::assessment::{Assessment, assess};
 use crate::build::{Build, Edit};
 use crate::catalogue::Catalogue;
+use crate::explore::trial::Bench;
+use crate::store::FileError;
 use crate::store::build_file::{self, Loaded};
 use crate::store::bundle::{self, Bundle};
 use crate::store::{library, text};
@@ -68,6 +71,52 @@ pub(super) fn open_quietly(file: &Path, overlays: &Overlays) -> Result<Opened, F
         catalogue,
         loaded: Loaded { build, text },
         bundle: Some(bundle),
+    })
+}
+
+/// A build as a command reckons with it: its variant opened, the changes of the command line
+/// made, and what follows from it.
+pub(super) struct Assessed {
+    /// What exists.
+    pub(super) catalogue: Catalogue,
+    /// The build.
+    pub(super) build: Build,
+    /// The text that it was read from.
+    pub(super) text: String,
+    /// What follows from it.
+    pub(super) assessment: Assessment,
+    /// The day that it was reckoned for.
+    pub(super) today: Date,
+}
+
+impl Assessed {
+    /// What changed builds are compared with.
+    pub(super) fn bench(&self) -> Bench<'_> {
+        Bench {
+            catalogue: &self.catalogue,
+            build: &self.build,
+            before: &self.assessment,
+            today: self.today,
+        }
+    }
+}
+
+/// Opens, changes and assesses a build.
+pub(super) fn assessed(file: &Path, args: &BuildArgs) -> Result<Assessed, Failure> {
+    let Opened {
+        catalogue, loaded, ..
+    } = open(file, &args.overlays)?;
+    let Loaded { mut build, text } = loaded;
+    apply(&args.edits, &mut build, &catalogue)?;
+    let today = today()?;
+    let assessment = assess(&catalogue, &build, today)
+        .map_err(|error| FileError::new(name_of(file), error.to_string()))?;
+    Ok(Assessed {
+        catalogue,
+        build,
+        text,
+        assessment,
+        today,
     })
 }
 

@@ -8,7 +8,6 @@ use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser as _};
 use clap::{Args, ValueHint};
 
 use super::{BuildArgs, Failure, input, output};
-use crate::assessment::assess;
 use crate::build::Picked;
 use crate::sheets::{self, Format, Paper, SheetKind};
 use crate::store::{save, text};
@@ -52,14 +51,14 @@ pub(super) fn words<W: Words + Send + Sync>() -> impl clap::builder::TypedValueP
 
 pub(super) fn run(args: &Sheet) -> Result<ExitCode, Failure> {
     let format = format(args)?;
-    let input::Opened {
-        catalogue, loaded, ..
-    } = input::open(&args.file, &args.common.overlays)?;
-    let mut build = loaded.build;
-    input::apply(&args.common.edits, &mut build, &catalogue)?;
-    let today = input::today()?;
+    let input::Assessed {
+        catalogue,
+        build,
+        assessment,
+        today,
+        ..
+    } = input::assessed(&args.file, &args.common)?;
     let fail = |error: String| Failure::new(format!("{}: {error}", input::name_of(&args.file)));
-    let assessment = assess(&catalogue, &build, today).map_err(|error| fail(error.to_string()))?;
     let picked = Picked::new(&catalogue, &build).map_err(|error| fail(error.to_string()))?;
     let paper = Paper {
         catalogue: &catalogue,

@@ -7,12 +7,9 @@ use clap::{Args, ValueHint};
 
 use super::sheet::words;
 use super::{BuildArgs, Failure, input, output};
-use crate::assessment;
 use crate::build::{Choice, choices};
 use crate::explore::reading::Measure;
-use crate::explore::trial::Bench;
 use crate::explore::{sweep, weigh};
-use crate::store::FileError;
 
 mod as_csv;
 mod as_json;
@@ -62,20 +59,8 @@ pub(super) struct Weigh {
 }
 
 pub(super) fn run(args: &Weigh) -> Result<ExitCode, Failure> {
-    let input::Opened {
-        catalogue, loaded, ..
-    } = input::open(&args.file, &args.common.overlays)?;
-    let mut build = loaded.build;
-    input::apply(&args.common.edits, &mut build, &catalogue)?;
-    let today = input::today()?;
-    let before = assessment::assess(&catalogue, &build, today)
-        .map_err(|error| FileError::new(input::name_of(&args.file), error.to_string()))?;
-    let bench = Bench {
-        catalogue: &catalogue,
-        build: &build,
-        before: &before,
-        today,
-    };
+    let read = input::assessed(&args.file, &args.common)?;
+    let bench = read.bench();
     let paint = args.common.color.paint();
     let format = if args.json {
         AnswerFormat::Json
@@ -97,14 +82,16 @@ pub(super) fn run(args: &Weigh) -> Result<ExitCode, Failure> {
     let weighing = weigh::weigh(&bench, &asked);
     match format {
         AnswerFormat::Text if narrowed => {
-            output::answer(&text::options(&weighing, &catalogue, paint))
+            output::answer(&text::options(&weighing, bench.catalogue, paint))
         }
-        AnswerFormat::Text => output::answer(&text::ranked(&weighing, &catalogue, args.by, paint)),
+        AnswerFormat::Text => {
+            output::answer(&text::ranked(&weighing, bench.catalogue, args.by, paint))
+        }
         AnswerFormat::Csv => {
-            output::answer_bytes(&as_csv::weighed(&weighing, &catalogue, args.by)?)
+            output::answer_bytes(&as_csv::weighed(&weighing, bench.catalogue, args.by)?)
         }
         AnswerFormat::Json => {
-            output::answer_json(&as_json::weighed(&weighing, &catalogue, args.by))
+            output::answer_json(&as_json::weighed(&weighing, bench.catalogue, args.by))
         }
     }
 }

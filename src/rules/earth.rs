@@ -18,6 +18,16 @@ use crate::words::Words;
 /// (IEC 60364-5-53, 531.3).
 const LEAKAGE_SHARE: f64 = 0.30;
 
+/// What leaks to earth, and what that is held against.
+const LEAKING: &[Fact] = &[
+    Fact::Mains,
+    Fact::Site,
+    Fact::Drives,
+    Fact::Inverter,
+    Fact::Supply,
+    Fact::Drivers,
+];
+
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
     Rule {
@@ -49,14 +59,7 @@ pub(super) const RULES: &[Rule] = &[
         because: "A device trips from half its rating on: with a third used up, switching on is enough.",
         from: "Sum of leakages > 30 % of the rating; IEC 60364-5-53, 531.3.",
         instead: "Leave the extra filter out, take parts that leak less, or share the load between two devices.",
-        reads: &[
-            Fact::Mains,
-            Fact::Site,
-            Fact::Drives,
-            Fact::Inverter,
-            Fact::Supply,
-            Fact::Drivers,
-        ],
+        reads: LEAKING,
         decided_by: &[
             "supply",
             "supply_count",
@@ -86,14 +89,7 @@ pub(super) const RULES: &[Rule] = &[
         because: "If the plug's earth is lost, the whole leakage flows through whoever touches the frame.",
         from: "Leakage > 3.5 mA wants a fixed, reinforced or second conductor: EN 61800-5-1.",
         instead: "Add a second, firmly connected protective conductor, or parts that leak less.",
-        reads: &[
-            Fact::Mains,
-            Fact::Site,
-            Fact::Drives,
-            Fact::Inverter,
-            Fact::Supply,
-            Fact::Drivers,
-        ],
+        reads: LEAKING,
         decided_by: &[
             "second_earth",
             "supply",

@@ -4,6 +4,7 @@
 use super::action::{Action, TextMove};
 use super::key::Key;
 use crate::catalogue::Step;
+use crate::words::Words;
 
 crate::words! {
     /// A place where keys have a meaning of their own.
@@ -87,11 +88,7 @@ pub const LAYERS: &[Place] = &[
     Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Cautions, Help, Question, Entry,
     Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep,
 ];
-const ALL: &[Place] = &[
-    Figure, Figures, Derivation, Choices, Options, Number, Checklist, Pane, Find, Menu, Warnings,
-    Warning, Note, Bill, Cautions, Help, Name, Question, BillFind, Entry, Pick, Form, Sheets,
-    Sheet, Tasks, Export, Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep,
-];
+const ALL: &[Place] = <Place as Words>::ALL;
 const CHANGES: &[Place] = &[
     Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Entry, Tasks, Variants,
     WhatIf, Answer, Weigh, Sweep,
@@ -261,7 +258,6 @@ pub fn keys(binding: &Binding) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::words::Words;
 
     #[test]
     fn no_key_means_two_things_in_one_place() {

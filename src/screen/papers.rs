@@ -9,6 +9,7 @@ use crate::assessment::Assessment;
 use crate::build::{Build, Picked};
 use crate::catalogue::Catalogue;
 use crate::catalogue::task::Task;
+use crate::explore::trial::Bench;
 use crate::sheets::{self, Paper, SheetKind};
 
 /// The fewest and the most columns of a sheet on the screen: below, tables break; above, lines
@@ -72,7 +73,17 @@ impl Papers {
     }
 }
 
-impl Source<'_> {
+impl<'a> Source<'a> {
+    /// What changed builds are compared with.
+    pub fn bench(&self) -> Bench<'a> {
+        Bench {
+            catalogue: self.catalogue,
+            build: self.build,
+            before: self.now,
+            today: self.today,
+        }
+    }
+
     /// What is made from the paper; none for a build whose parts cannot be picked, which
     /// cannot be assessed either and never comes as far.
     pub fn paper<T>(&self, make: impl FnOnce(&Paper) -> T) -> Option<T> {

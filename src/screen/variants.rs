@@ -55,11 +55,7 @@ impl Variants {
         now: &Rc<Assessment>,
         today: Date,
     ) {
-        if self
-            .pinned_of
-            .as_ref()
-            .is_some_and(|of| Rc::ptr_eq(of, now))
-        {
+        if is_of(self.pinned_of.as_ref(), now) {
             return;
         }
         self.pinned_of = Some(Rc::clone(now));
@@ -84,11 +80,7 @@ impl Variants {
         now: &Rc<Assessment>,
         today: Date,
     ) {
-        if self
-            .listed_of
-            .as_ref()
-            .is_some_and(|of| Rc::ptr_eq(of, now))
-        {
+        if is_of(self.listed_of.as_ref(), now) {
             return;
         }
         self.listed_of = Some(Rc::clone(now));
@@ -179,6 +171,11 @@ impl Variants {
         self.comparison =
             (!contenders.is_empty()).then(|| compare(&contenders, against.unwrap_or(0)));
     }
+}
+
+/// Whether something was made from the assessment that holds now.
+fn is_of(made_from: Option<&Rc<Assessment>>, now: &Rc<Assessment>) -> bool {
+    made_from.is_some_and(|of| Rc::ptr_eq(of, now))
 }
 
 fn assessed(

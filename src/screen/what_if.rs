@@ -12,7 +12,6 @@ use crate::catalogue::Step;
 use crate::explore::question::{self, Answer, Question};
 use crate::explore::reading::Measure;
 use crate::explore::sweep::{self, Sweep};
-use crate::explore::trial::Bench;
 use crate::explore::weigh::{self, Weighed, Weighing};
 
 /// One row of the page's list.
@@ -68,12 +67,7 @@ pub struct WhatIf {
 impl WhatIf {
     /// Works out what these layers show, where it is not known.
     pub fn follow(&mut self, source: Source, layers: &[Layer]) {
-        let bench = Bench {
-            catalogue: source.catalogue,
-            build: source.build,
-            before: source.now,
-            today: source.today,
-        };
+        let bench = source.bench();
         let now = || Rc::clone(source.now);
         for layer in layers {
             match *layer {

@@ -17,6 +17,9 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Size;
 use ratatui::style::Style;
 
+/// The promised sizes.
+pub(crate) const SIZES: [(u16, u16); 4] = [(60, 18), (80, 24), (120, 40), (200, 60)];
+
 /// A screen on a build.
 pub(crate) fn open(build: Build, width: u16, height: u16) -> State {
     let session = Session {
@@ -69,6 +72,12 @@ pub(crate) fn rows(buffer: &Buffer) -> Vec<String> {
     (0..area.height)
         .map(|y| row(y).trim_end().to_owned())
         .collect()
+}
+
+/// What stands below the steps: the title of the build may be cut, a page may not.
+pub(crate) fn page(state: &State, glyphs: Glyphs) -> Vec<String> {
+    let strip = if state.size.width < 80 { 7 } else { 3 };
+    rows(&draw(state, Colours::None, glyphs)).split_off(strip)
 }
 
 /// The rows as text, then every stretch that has a style of its own.

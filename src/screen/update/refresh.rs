@@ -6,8 +6,8 @@ use std::rc::Rc;
 use crate::build::Edit;
 use crate::build::choices::{self, Choice, Kind};
 use crate::explore::effect::turned;
+use crate::explore::trial::Bench;
 use crate::screen::options::{self, OptionRow};
-use crate::screen::preview::Before;
 use crate::screen::state::{Entry, Focus, Layer, PaneRow, State};
 
 /// Rows that are worked out on a screen too small to show any.
@@ -157,10 +157,10 @@ fn look_at_options(state: &mut State) {
         .filter(|row| !row.now)
     {
         row.effect = state.previews.effect(
-            Before {
+            Bench {
                 catalogue: &state.catalogue,
                 build: state.history.now(),
-                now: &state.now,
+                before: &state.now,
                 today: state.today,
             },
             &[Edit {
@@ -176,22 +176,22 @@ fn look_at_options(state: &mut State) {
 fn preview(state: &mut State) {
     state.preview = None;
     state.remedy.clear();
-    let before = Before {
+    let bench = Bench {
         catalogue: &state.catalogue,
         build: state.history.now(),
-        now: &state.now,
+        before: &state.now,
         today: state.today,
     };
     if let Some(topic) = state.topic().cloned() {
         // Of one rule on several axes, the first that a change lifts.
         let mut remedies = topic
-            .of(&before.now.findings)
-            .map(|finding| state.previews.remedy(before, finding));
+            .of(&bench.before.findings)
+            .map(|finding| state.previews.remedy(bench, finding));
         state.remedy = remedies.find(|edits| !edits.is_empty()).unwrap_or_default();
         drop(remedies);
         state.preview = state
             .previews
-            .effect(before, &state.remedy)
+            .effect(bench, &state.remedy)
             .and_then(Result::ok);
     } else if let (Some(Layer::Variants), Some(row)) =
         (state.layers.last(), state.variants.current())
