@@ -1,7 +1,6 @@
 //! The bill as a page to work in: which lines are listed, in which order, and where the cursor
 //! is. Nothing of it is saved; what is written down about a line goes into the build.
 
-use jiff::civil::Date;
 use tui_input::Input;
 
 use crate::assessment::Assessment;
@@ -233,42 +232,5 @@ impl Entry {
             return purchases.consignments.get(self.id())?.note.as_deref();
         }
         purchases.parts.get(self.id())?.note.as_deref()
-    }
-}
-
-/// Reads a day as `2026-11-30` or `30.11.2026`.
-pub fn day(text: &str) -> Option<Date> {
-    let text = text.trim();
-    if let Ok(date) = text.parse() {
-        return Some(date);
-    }
-    let mut parts = text.split('.').map(str::trim);
-    let (day, month, year) = (parts.next()?, parts.next()?, parts.next()?);
-    if parts.next().is_some() || year.len() != 4 {
-        return None;
-    }
-    Date::new(year.parse().ok()?, month.parse().ok()?, day.parse().ok()?).ok()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::day;
-
-    #[test]
-    fn a_day_is_read_in_either_order() {
-        let wanted = Some(jiff::civil::date(2026, 12, 1));
-        for text in ["2026-12-01", " 1.12.2026 ", "01. 12. 2026"] {
-            assert_eq!(day(text), wanted, "{text}");
-        }
-        for text in [
-            "",
-            "soon",
-            "1.13.2026",
-            "31.2.2026",
-            "1.12.26",
-            "1.2.3.2026",
-        ] {
-            assert_eq!(day(text), None, "{text}");
-        }
     }
 }

@@ -9,9 +9,9 @@ use crate::build::Build;
 use crate::build::purchases::{Consignment, Payment, Purchase, Quote, Status};
 use crate::catalogue::prices::OnTop;
 use crate::money::{Currency, Money, MoneyError};
-use crate::screen::ledger::{Asked, Entry, day};
+use crate::screen::ledger::{Asked, Entry};
 use crate::screen::state::State;
-use crate::store::quotes::decimal;
+use crate::store::quotes::{day, decimal};
 use crate::units::show;
 use crate::words::Words as _;
 
