@@ -96,11 +96,16 @@ impl Default for Ledger {
 }
 
 impl Ledger {
-    /// Lists anew; the cursor stays on what it was on, where that is still listed.
+    /// Lists anew; the cursor stays on what it was on, as long as the bill has that.
     pub fn follow(&mut self, catalogue: &Catalogue, now: &Assessment) {
         let here = self.current().cloned();
-        let word = self.word.value().to_lowercase();
-        self.rows = list::rows(catalogue, &now.bill, self.sort, self.show, &word);
+        let asking = list::Asking {
+            sort: self.sort,
+            show: self.show,
+            word: &self.word.value().to_lowercase(),
+            keep: here.as_ref(),
+        };
+        self.rows = list::rows(catalogue, &now.bill, &asking);
         let entries = self.entries();
         let same = here.and_then(|here| entries.iter().position(|entry| **entry == here));
         let last = entries.len().saturating_sub(1);
