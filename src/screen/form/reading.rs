@@ -55,7 +55,20 @@ impl Form {
                 None => needed && self.fields[at].shown().trim().is_empty(),
             }
         };
-        (0..self.fields.len()).find(|at| bad(*at))
+        let unread = (0..self.fields.len()).find(|at| bad(*at));
+        unread.or_else(|| {
+            let is_over = self.over_before_named().is_some();
+            let until = |field: &super::Field| field.what == What::Until;
+            let place = self.fields.iter().position(until);
+            place.filter(|_| is_over)
+        })
+    }
+
+    /// The last day of an offer that would end before it was named.
+    fn over_before_named(&self) -> Option<Date> {
+        let read = |what| day(self.text(what).trim());
+        let named = read(What::Named)?;
+        read(What::Until).filter(|until| *until < named)
     }
 
     fn quote(&self, state: &State) -> Reading<Quote> {
@@ -72,6 +85,9 @@ impl Form {
             4 => Some(OnTop::ALL.to_vec()),
             _ => None,
         };
+        if let Some(until) = self.over_before_named() {
+            return Err(format!("it would hold until {until}, before it was named"));
+        }
         Ok(Quote {
             price: price(text(What::Price), state.now.bill.currency)?,
             date: date(text(What::Named))?,
@@ -148,7 +164,7 @@ fn of_part(state: &State, form: &Form, part: &mut Purchase) -> Reading<&'static 
     Ok(match form.asked {
         Asked::Price => {
             part.quotes.push(form.quote(state)?);
-            "price written down; earlier ones are kept"
+            "price written down"
         }
         Asked::Payment => {
             let payment = form.paid(state)?;

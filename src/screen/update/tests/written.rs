@@ -59,6 +59,18 @@ fn what_cannot_be_read_is_refused_and_the_form_stays() {
         panic!("the form is gone");
     };
     assert_eq!(form.at, 1, "the field that is wrong");
+    // An offer that ends before it begins.
+    press(&mut state, &[Key::Ctrl('u')]);
+    type_in(&mut state, "2026-11-20");
+    press(&mut state, &[Key::Tab]);
+    type_in(&mut state, "5.11.2026");
+    press(&mut state, &[Key::BackTab, Key::Enter]);
+    assert!(said(&state).contains("before it was"), "{}", said(&state));
+    let Some(Layer::Form(form)) = state.layers.last() else {
+        panic!("the form is gone");
+    };
+    assert_eq!(form.at, 2, "the field that is wrong");
+    press(&mut state, &[Key::Ctrl('u'), Key::BackTab]);
     // A currency without a rate anywhere.
     press(&mut state, &[Key::Ctrl('u')]);
     type_in(&mut state, "2026-11-20");
