@@ -135,7 +135,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Bill, Entry], &[Char('p')], Action::Price, "price", "Writes down a price that a seller named; earlier ones are kept."),
     bind(&[Bill, Entry], &[Char('m')], Action::Pay, "pay", "Writes down money that was paid."),
     bind(&[Entry], &[Char('t')], Action::Status, "status", "Says how far the purchase has come: ordered, arrived, checked."),
-    bind(&[Bill], &[Char('t')], Action::Status, "", "Says how far the purchase has come: ordered, arrived, checked."),
+    bind(&[Bill], &[Char('t')], Action::Status, "status", "Says how far the purchase has come: ordered, arrived, checked."),
     bind(&[Bill], &[Char('o')], Action::Sort, "sort", "Sorts the lines by step, supplier, price, status, or what comes first."),
     bind(&[Bill], &[Char('f')], Action::Show, "show", "Lists all lines, those to buy, for the first cut, tools, or without a price."),
     bind(&[Sheets], &[Enter, Key::Right], Action::Enter, "show", "Shows the sheet as it will be printed; the checklist, to tick."),
