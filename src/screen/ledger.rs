@@ -42,7 +42,8 @@ crate::words! {
         Status = "status", "Status", "How far its purchase has come.";
         Have = "have", "In hand", "How much of it lies in your workshop already. Empty it to say that nothing is known.";
         Supplier = "supplier", "Supplier", "From whom it is or will be ordered: that parcel's freight, duty and tax hold for it.";
-        Order = "order", "Order number", "The number that the seller gave the order.";
+        Order = "order", "Order", "The number that the seller gave the order.";
+        Arrived = "arrived", "Arrived", "How much of the order has arrived. Less than was ordered leaves it as part arrived, all of it as arrived, to be checked.";
         Expected = "expected", "Expected on", "The day on which it should arrive.";
         Note = "note", "Remark", "Anything worth remembering: where it lies, what is wrong with it.";
     }
@@ -180,6 +181,7 @@ impl Entry {
                 Asked::Supplier,
                 Asked::Order,
                 Asked::Expected,
+                Asked::Arrived,
                 Asked::Note,
             ],
             Self::Unused(_) if !self.is_way(build) => &[Asked::Payment, Asked::Status, Asked::Note],

@@ -35,7 +35,9 @@ impl Form {
             What::Named | What::PaidOn | What::Until | What::Expected => {
                 Some(date(text).map(|day| day.to_string()))
             }
-            What::Have => Some(decimal(text).map(|one| show::grouped(&one.to_string()))),
+            What::Have | What::Arrived => {
+                Some(decimal(text).map(|one| show::grouped(&one.to_string())))
+            }
             What::Rate => Some(rate(text).map(|one| show::grouped(&one.to_string()))),
             _ => None,
         }
@@ -185,6 +187,12 @@ fn of_part(state: &State, form: &Form, part: &mut Purchase) -> Reading<&'static 
             part.have = only(form).map(|text| decimal(&text)).transpose()?;
             "what is in hand written down"
         }
+        Asked::Arrived => {
+            let bought = form.entry.line(&state.now).map(|line| line.buy);
+            part.received = only(form).map(|text| decimal(&text)).transpose()?;
+            part.status = after_arrival(part, bought);
+            "what arrived written down"
+        }
         Asked::Order => {
             part.order = only(form);
             "order number written down"
@@ -233,6 +241,27 @@ fn paid(text: &str, currency: Currency) -> Reading<Money> {
             Ok(money)
         }
         (text, None) => money(text, currency),
+    }
+}
+
+/// The status that follows from how much arrived; what was looked at already keeps its own.
+fn after_arrival(part: &Purchase, bought: Option<Decimal>) -> Option<Status> {
+    let known = part.status;
+    let is_open = match part.status() {
+        Status::Ordered | Status::PartArrived | Status::Arrived => true,
+        Status::ToBuy | Status::Quoted => part.received.is_some_and(|one| !one.is_zero()),
+        Status::HaveIt | Status::Cancelled => false,
+        Status::Checked | Status::Faulty | Status::Fitted => false,
+    };
+    if !is_open {
+        return known;
+    }
+    let ordered = part.ordered.or(bought).unwrap_or_default();
+    match part.received {
+        None => known,
+        Some(received) if received.is_zero() => Some(Status::Ordered),
+        Some(received) if received < ordered => Some(Status::PartArrived),
+        Some(_) => Some(Status::Arrived),
     }
 }
 

@@ -35,7 +35,7 @@ pub(super) fn seller(state: &State, id: &Id) -> String {
 pub(super) fn quoted(state: &State, entry: &Entry, quote: &Quote) -> String {
     let unit = entry.line(&state.now).map(|line| each(line.unit));
     let mut text = format!(
-        "{} {}, asked on {}",
+        "{} {}, offered on {}",
         price(quote.price),
         unit.unwrap_or("for one"),
         quote.date
