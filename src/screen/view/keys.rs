@@ -14,7 +14,7 @@ use crate::screen::state::{Focus, Layer, State};
 use crate::screen::text;
 use crate::screen::update::can_go;
 
-/// As many keys as fit, help always among them.
+/// As many keys as fit, help and the way back always among them.
 pub(super) fn keys(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     let shown =
         |binding: &&Binding| !label(state, binding).is_empty() && is_true(state, binding.action);
@@ -24,10 +24,15 @@ pub(super) fn keys(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     let taken = |binding: &Binding| {
         text::width(&first_key(binding)) + text::width(label(state, binding)) + 3
     };
-    let mut room = width.saturating_sub(help.iter().map(|binding| taken(binding)).sum());
+    let is_back = |binding: &&&Binding| binding.action == Action::Back;
+    let kept = help.iter().chain(others.iter().filter(is_back));
+    let mut room = width.saturating_sub(kept.map(|binding| taken(binding)).sum());
     let mut spans = Vec::new();
     for binding in others {
-        let needed = taken(binding);
+        let needed = match binding.action {
+            Action::Back => 0,
+            _ => taken(binding),
+        };
         if needed <= room {
             room -= needed;
             push(&mut spans, state, pen, binding);
