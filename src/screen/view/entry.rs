@@ -194,7 +194,7 @@ fn details(state: &State, entry: &Entry) -> Vec<(&'static str, String)> {
             && purchase.quotes.len() > 1
         {
             let earlier = purchase.quotes.iter().rev().skip(1);
-            told.extend(earlier.map(|quote| ("Offered before", quoted(state, entry, quote))));
+            told.extend(earlier.map(|quote| ("Before that", quoted(state, entry, quote))));
         }
     }
     let payments = entry.payments(build).iter();
@@ -288,6 +288,10 @@ fn offcuts(state: &State, line: &crate::bill::Line) -> Option<(&'static str, Str
 
 /// When its stage of buying is ordered, and why then.
 fn turn(state: &State, line: &crate::bill::Line) -> Option<(&'static str, String)> {
+    // What is bought or in hand waits for nothing any more.
+    if line.status.is_committed() || line.status == Status::HaveIt {
+        return None;
+    }
     let places = state.now.bill.lines.iter();
     let (place, _) = places
         .enumerate()

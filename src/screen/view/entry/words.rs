@@ -71,7 +71,7 @@ pub(super) fn payment(one: &Payment) -> String {
         text += &format!(" for {}", what.title());
     }
     if let Some(rate) = one.rate {
-        text += &format!(" at {}", rate.normalize());
+        text += &format!(" at a rate of {}", rate.normalize());
     }
     if let Some(by) = &one.by {
         text += &format!(" by {by}");
