@@ -198,6 +198,13 @@ impl Entry {
         lines.find(|line| line.part == *id && line.step == *step)
     }
 
+    /// From whom it would be ordered now. An order keeps that: an offer of somebody else that
+    /// comes later must not send the parcel from there.
+    pub fn sender(&self, now: &Assessment) -> Option<Id> {
+        let price = self.line(now)?.price.as_ref()?;
+        price.supplier.clone()
+    }
+
     /// Its consignment: of a part, the one that it comes in.
     pub fn consignment<'a>(&self, now: &'a Assessment) -> Option<&'a crate::bill::Consignment> {
         let mut all = now.bill.consignments.iter();

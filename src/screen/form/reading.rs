@@ -176,6 +176,7 @@ fn of_part(state: &State, form: &Form, part: &mut Purchase) -> Reading<&'static 
                 part.ordered_on = part.ordered_on.or(Some(payment.date));
                 let bought = form.entry.line(&state.now).map(|line| line.buy);
                 part.ordered = part.ordered.or(bought);
+                part.supplier = part.supplier.take().or(form.entry.sender(&state.now));
             }
             part.payments.push(payment);
             match ordered {

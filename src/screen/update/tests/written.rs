@@ -316,3 +316,24 @@ fn a_part_of_an_order_arrives_and_then_the_rest() {
     super::super::put(&mut state, build);
     assert_eq!(arrives(&mut state, "1"), Status::Faulty);
 }
+
+#[test]
+fn an_order_keeps_its_sender_when_somebody_else_offers_later() {
+    let mut state = on("rail-15");
+    let sender = |state: &State| {
+        let line = state.now.bill.line("rail-15").expect("a line");
+        line.price.as_ref().and_then(|price| price.supplier.clone())
+    };
+    let first = sender(&state);
+    assert!(first.is_some());
+    press(&mut state, &[Key::Char('m'), Key::Enter, Key::Char('p')]);
+    type_in(&mut state, "12");
+    // Another seller than the one that the form begins with.
+    press(
+        &mut state,
+        &[Key::Tab, Key::Tab, Key::Tab, Key::Left, Key::Enter],
+    );
+    let purchase = &state.build().purchases.parts["rail-15"];
+    assert_ne!(purchase.quotes[0].supplier, first);
+    assert_eq!(sender(&state), first);
+}
