@@ -4,6 +4,7 @@
 use tui_input::Input;
 
 use crate::assessment::Assessment;
+use crate::bill::key;
 use crate::build::Build;
 use crate::build::purchases::{Payment, Purchase};
 use crate::catalogue::{Catalogue, Id, Step};
@@ -196,6 +197,20 @@ impl Entry {
         };
         let mut lines = now.bill.lines.iter();
         lines.find(|line| line.part == *id && line.step == *step)
+    }
+
+    /// The path of the figure that it comes to.
+    pub fn figure(&self, now: &Assessment) -> Option<String> {
+        match self {
+            Self::Part(id, step) => {
+                let lines = &now.bill.lines;
+                let here = |line: &crate::bill::Line| line.part == *id && line.step == *step;
+                let place = lines.iter().position(here)?;
+                Some(format!("bill.{}.total.likely", key(lines, place)))
+            }
+            Self::Way(id) => Some(format!("consignments.{id}.freight")),
+            Self::Unused(_) => None,
+        }
     }
 
     /// From whom it would be ordered now. An order keeps that: an offer of somebody else that

@@ -196,3 +196,16 @@ fn keys_where_nothing_is_listed_do_no_harm() {
     assert_eq!(state.place(), Place::Bill);
     assert_eq!(*state.build(), before);
 }
+
+#[test]
+fn every_row_of_the_bill_explains_itself() {
+    let mut state = start();
+    press(&mut state, &[Key::Char('b')]);
+    for _ in 0..state.ledger.entries().len() {
+        press(&mut state, &[Key::Char('e')]);
+        assert_eq!(state.place(), Place::Derivation, "{}", said(&state));
+        press(&mut state, &[Key::Esc, Key::Down]);
+    }
+    press(&mut state, &[Key::Enter, Key::Char('e')]);
+    assert_eq!(state.place(), Place::Derivation, "{}", said(&state));
+}
