@@ -247,7 +247,7 @@ fn payment(state: &State, entry: &Entry) -> Vec<Field> {
         Field::pick(
             What::Rest,
             answers(&[
-                "all of it, or the rest: nothing is left",
+                "all or the rest: nothing is left",
                 "a deposit: more is to pay",
             ]),
             0,
