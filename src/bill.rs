@@ -36,7 +36,7 @@ use crate::words::Words as _;
 
 /// The name of a line in the paths of figures: its part's id, numbered where earlier lines are
 /// of the same part in another step.
-fn key(lines: &[Line], place: usize) -> String {
+pub(crate) fn key(lines: &[Line], place: usize) -> String {
     let part = &lines[place].part;
     let earlier = lines[..place].iter().filter(|line| line.part == *part);
     nth_key(part.as_str(), earlier.count())

@@ -127,6 +127,16 @@ fn what_cannot_be_meant_is_refused_with_its_place() {
             "no price book has a rate for CHF",
         ),
         (
+            "[purchases.rail-15]\npayments = [{ amount = \"1,300 EUR\", date = \"2026-11-30\" }]",
+            "3:24",
+            "can be read as 1300 or as 1.300",
+        ),
+        (
+            "[purchases.rail-15]\nhave = \"1,250\"",
+            "3:8",
+            "can be read as 1250 or as 1.250",
+        ),
+        (
             "[consignments.demo-guide]\nnote = \"\"",
             "2:15",
             "did you mean \"demo-guides\"?",

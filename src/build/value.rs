@@ -154,17 +154,7 @@ pub fn number(text: &str, kind: &NumberKind) -> Result<Option<f64>, BadValue> {
         "" => text,
         _ => text.strip_suffix(symbol).unwrap_or(text).trim_end(),
     };
-    if let Some((whole, rest)) = bare.split_once(',')
-        && rest.len() == 3
-        && !whole.is_empty()
-        && whole != "0"
-        && format!("{whole}{rest}").bytes().all(|b| b.is_ascii_digit())
-    {
-        return Err(BadValue(format!(
-            "{bare:?} can be read as {whole}{rest} or as {whole}.{rest}: write one of them"
-        )));
-    }
-    let value: f64 = bare.replace(',', ".").parse().map_err(|_| {
+    let value: f64 = pointed(bare)?.parse().map_err(|_| {
         let unit = if symbol.is_empty() {
             String::new()
         } else {
@@ -212,6 +202,24 @@ pub fn in_range(value: f64, kind: &NumberKind) -> Result<f64, BadValue> {
     Ok(value)
 }
 
+/// Digits with a point where a comma may stand.
+///
+/// # Errors
+/// A comma before three digits may part thousands or a fraction: refused rather than guessed.
+pub fn pointed(digits: &str) -> Result<String, BadValue> {
+    if let Some((whole, rest)) = digits.split_once(',')
+        && rest.len() == 3
+        && !whole.is_empty()
+        && whole != "0"
+        && format!("{whole}{rest}").bytes().all(|b| b.is_ascii_digit())
+    {
+        return Err(BadValue(format!(
+            "{digits:?} can be read as {whole}{rest} or as {whole}.{rest}: write one of them"
+        )));
+    }
+    Ok(digits.replace(',', "."))
+}
+
 /// Reads an amount with its currency, such as `3500 EUR`; a lone number takes `usual`.
 ///
 /// # Errors
@@ -238,7 +246,7 @@ pub fn amount(text: &str, usual: Option<Currency>) -> Result<Option<Money>, BadV
             }
         },
     };
-    let digits = digits.replace(',', ".");
+    let digits = pointed(digits)?;
     let amount: Decimal =
         money::parse_amount(&digits).map_err(|error| BadValue(error.to_string()))?;
     Ok(Some(Money::new(amount, currency)))

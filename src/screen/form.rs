@@ -55,18 +55,19 @@ crate::words! {
     /// What a field takes.
     What {
         Price = "price", "Price of one", "An amount such as 26,40 EUR; without a currency it is in the money of the bill.";
-        Named = "named", "Asked on", "The day on which the price was named.";
+        Named = "named", "Offered on", "The day on which the price was named.";
         Until = "until", "Holds until", "The last day on which the price holds, such as 2026-12-18; may stay empty.";
-        Seller = "seller", "Asked by", "Left and right go through the suppliers.";
+        Seller = "seller", "Offered by", "Left and right go through the suppliers; a private seller is somebody else.";
         Includes = "includes", "In the price", "What of freight, duty and tax is in this price already. Left and right change it.";
         Used = "used", "Second-hand", "Second-hand parts come as they are: see and measure them first. Left and right change it.";
         Amount = "amount", "Amount", "What was paid, such as 84,48 EUR; what came back has a minus in front.";
         PaidOn = "paid-on", "Paid on", "The day of the payment.";
-        Rest = "rest", "It was", "After the whole price nothing is left to pay; after a part the rest still counts. Left and right change it.";
+        Rest = "rest", "It was", "After all of it, or the rest, nothing is left to pay; after a deposit the rest still counts. Left and right change it.";
         For = "for", "Paid for", "Which of the three it was for. Left and right change it.";
         Rate = "rate", "Rate that day", "What one unit of the money that was paid was worth in the money of the bill; empty takes the price books' rate.";
         By = "by", "Paid by", "Who paid, where several build together; may stay empty.";
         Have = "have", "In hand", "How much lies in the workshop; empty says that nothing is known.";
+        Arrived = "arrived", "Arrived", "How much arrived, such as 2; empty says that nothing is known.";
         Order = "order", "Order number", "The seller's number; may stay empty.";
         Expected = "expected", "Expected on", "A day such as 2026-12-18; may stay empty.";
         Note = "note", "Remark", "Any text; may stay empty.";
@@ -122,6 +123,11 @@ impl Form {
                 let have = purchase.and_then(|one| one.have);
                 let have = known(have.map(|have| have.normalize().to_string()));
                 vec![Field::text(What::Have, have)]
+            }
+            Asked::Arrived => {
+                let arrived = purchase.and_then(|one| one.received);
+                let arrived = known(arrived.map(|one| one.normalize().to_string()));
+                vec![Field::text(What::Arrived, arrived)]
             }
             Asked::Order => {
                 let order = known(purchase.and_then(|one| one.order.clone()));
@@ -205,7 +211,7 @@ impl Form {
 }
 
 fn price(state: &State, entry: &Entry) -> Vec<Field> {
-    let mut sellers = vec!["nobody in the list".to_owned()];
+    let mut sellers = vec!["somebody else".to_owned()];
     let all = state.catalogue.suppliers.values();
     sellers.extend(all.map(|one| one.title.clone()));
     let own = entry.line(&state.now);
@@ -241,7 +247,7 @@ fn payment(state: &State, entry: &Entry) -> Vec<Field> {
         Field::pick(
             What::Rest,
             answers(&[
-                "the whole price: nothing is left",
+                "all or the rest: nothing is left",
                 "a deposit: more is to pay",
             ]),
             0,

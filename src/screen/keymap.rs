@@ -26,7 +26,7 @@ crate::words! {
         BillFind = "bill-find", "find in the bill", "Type words: the bill lists the lines whose title, supplier or status holds them all.";
         Entry = "bill-line", "one line of the bill", "Everything about one line. Enter changes the field under the cursor; below stands why so many, and where the price comes from.";
         Pick = "pick", "list to pick from", "Enter takes what is under the cursor; esc leaves it as it was.";
-        Form = "form", "form", "Type; tab goes to the next field. Enter writes all of it down, esc leaves everything as it was.";
+        Form = "form", "form", "Type; tab goes to the next field, left and right go through answers between < and >. Enter writes all of it down, esc leaves everything as it was.";
         Sheets = "sheets", "sheets", "What to print and hang on the wall: parts, cuts, wiring, settings, the checklist. Enter shows a sheet as it will be printed; x writes it to a file.";
         Sheet = "one-sheet", "one sheet", "The sheet as plain text, as it will be printed. Tab turns to the next one; x writes it to a file, also for a spreadsheet or a browser.";
         Tasks = "tasks", "tasks to tick", "What is done from the first parcel to the first cut, in order. Space ticks a task with today's day, or takes the tick back; the build keeps it.";
@@ -132,7 +132,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Bill, Entry], &[Char('p')], Action::Price, "price", "Writes down a price that a seller named; earlier ones are kept."),
     bind(&[Bill, Entry], &[Char('m')], Action::Pay, "pay", "Writes down money that was paid."),
     bind(&[Entry], &[Char('t')], Action::Status, "status", "Says how far the purchase has come: ordered, arrived, checked."),
-    bind(&[Bill], &[Char('t')], Action::Status, "", "Says how far the purchase has come: ordered, arrived, checked."),
+    bind(&[Bill], &[Char('t')], Action::Status, "status", "Says how far the purchase has come: ordered, arrived, checked."),
     bind(&[Bill], &[Char('o')], Action::Sort, "sort", "Sorts the lines by step, supplier, price, status, or what comes first."),
     bind(&[Bill], &[Char('f')], Action::Show, "show", "Lists all lines, those to buy, for the first cut, tools, or without a price."),
     bind(&[Sheets], &[Enter, Key::Right], Action::Enter, "show", "Shows the sheet as it will be printed; the checklist, to tick."),
@@ -196,7 +196,7 @@ pub const TABLE: &[Binding] = &[
     bind(CHANGES, &[Char('r'), Char('U')], Action::Redo, "redo", "Makes the change again that was taken back."),
     bind(MAIN_AND_MENU, &[Char('c')], Action::Cautions, "", "Opens the cautions: where the work can hurt, and what to do about it."),
     bind(&[Choices, Options, Checklist, Pane, Menu, Bill], &[Char('w')], Action::Warnings, "warnings", "Opens the list of warnings."),
-    bind(&[Pane, Figure], &[Char('e')], Action::Explain, "explain", "Shows how the figure came about: formula, inputs, source."),
+    bind(&[Pane, Figure, Bill, Entry], &[Char('e')], Action::Explain, "explain", "Shows how the figure came about: formula, inputs, source."),
     bind(&[Choices, Options, Checklist, Menu], &[Char('e')], Action::Figures, "figures", "Opens the page of all figures, where each explains itself."),
     bind(MAIN_AND_MENU, &[Char('b')], Action::Bill, "bill", "Opens the bill: every part with quantity and price."),
     bind(MAIN_AND_MENU, &[Char('6')], Action::Sheets, "sheets", "Opens the sheets: what is printed and hung on the workshop's wall."),

@@ -1,10 +1,10 @@
 //! The bill as a page to work in: which lines are listed, in which order, and where the cursor
 //! is. Nothing of it is saved; what is written down about a line goes into the build.
 
-use jiff::civil::Date;
 use tui_input::Input;
 
 use crate::assessment::Assessment;
+use crate::bill::key;
 use crate::build::Build;
 use crate::build::purchases::{Payment, Purchase};
 use crate::catalogue::{Catalogue, Id, Step};
@@ -43,7 +43,8 @@ crate::words! {
         Status = "status", "Status", "How far its purchase has come.";
         Have = "have", "In hand", "How much of it lies in your workshop already. Empty it to say that nothing is known.";
         Supplier = "supplier", "Supplier", "From whom it is or will be ordered: that parcel's freight, duty and tax hold for it.";
-        Order = "order", "Order number", "The number that the seller gave the order.";
+        Order = "order", "Order", "The number that the seller gave the order.";
+        Arrived = "arrived", "Arrived", "How much of the order has arrived. Less than was ordered leaves it as part arrived, all of it as arrived, to be checked.";
         Expected = "expected", "Expected on", "The day on which it should arrive.";
         Note = "note", "Remark", "Anything worth remembering: where it lies, what is wrong with it.";
     }
@@ -97,11 +98,16 @@ impl Default for Ledger {
 }
 
 impl Ledger {
-    /// Lists anew; the cursor stays on what it was on, where that is still listed.
+    /// Lists anew; the cursor stays on what it was on, as long as the bill has that.
     pub fn follow(&mut self, catalogue: &Catalogue, now: &Assessment) {
         let here = self.current().cloned();
-        let word = self.word.value().to_lowercase();
-        self.rows = list::rows(catalogue, &now.bill, self.sort, self.show, &word);
+        let asking = list::Asking {
+            sort: self.sort,
+            show: self.show,
+            word: &self.word.value().to_lowercase(),
+            keep: here.as_ref(),
+        };
+        self.rows = list::rows(catalogue, &now.bill, &asking);
         let entries = self.entries();
         let same = here.and_then(|here| entries.iter().position(|entry| **entry == here));
         let last = entries.len().saturating_sub(1);
@@ -176,6 +182,7 @@ impl Entry {
                 Asked::Supplier,
                 Asked::Order,
                 Asked::Expected,
+                Asked::Arrived,
                 Asked::Note,
             ],
             Self::Unused(_) if !self.is_way(build) => &[Asked::Payment, Asked::Status, Asked::Note],
@@ -190,6 +197,27 @@ impl Entry {
         };
         let mut lines = now.bill.lines.iter();
         lines.find(|line| line.part == *id && line.step == *step)
+    }
+
+    /// The path of the figure that it comes to.
+    pub fn figure(&self, now: &Assessment) -> Option<String> {
+        match self {
+            Self::Part(id, step) => {
+                let lines = &now.bill.lines;
+                let here = |line: &crate::bill::Line| line.part == *id && line.step == *step;
+                let place = lines.iter().position(here)?;
+                Some(format!("bill.{}.total.likely", key(lines, place)))
+            }
+            Self::Way(id) => Some(format!("consignments.{id}.freight")),
+            Self::Unused(_) => None,
+        }
+    }
+
+    /// From whom it would be ordered now. An order keeps that: an offer of somebody else that
+    /// comes later must not send the parcel from there.
+    pub fn sender(&self, now: &Assessment) -> Option<Id> {
+        let price = self.line(now)?.price.as_ref()?;
+        price.supplier.clone()
     }
 
     /// Its consignment: of a part, the one that it comes in.
@@ -233,42 +261,5 @@ impl Entry {
             return purchases.consignments.get(self.id())?.note.as_deref();
         }
         purchases.parts.get(self.id())?.note.as_deref()
-    }
-}
-
-/// Reads a day as `2026-11-30` or `30.11.2026`.
-pub fn day(text: &str) -> Option<Date> {
-    let text = text.trim();
-    if let Ok(date) = text.parse() {
-        return Some(date);
-    }
-    let mut parts = text.split('.').map(str::trim);
-    let (day, month, year) = (parts.next()?, parts.next()?, parts.next()?);
-    if parts.next().is_some() || year.len() != 4 {
-        return None;
-    }
-    Date::new(year.parse().ok()?, month.parse().ok()?, day.parse().ok()?).ok()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::day;
-
-    #[test]
-    fn a_day_is_read_in_either_order() {
-        let wanted = Some(jiff::civil::date(2026, 12, 1));
-        for text in ["2026-12-01", " 1.12.2026 ", "01. 12. 2026"] {
-            assert_eq!(day(text), wanted, "{text}");
-        }
-        for text in [
-            "",
-            "soon",
-            "1.13.2026",
-            "31.2.2026",
-            "1.12.26",
-            "1.2.3.2026",
-        ] {
-            assert_eq!(day(text), None, "{text}");
-        }
     }
 }

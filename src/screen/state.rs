@@ -192,7 +192,8 @@ impl State {
         let moved = moved.filter(|moved| !moved.is_empty());
         let mut told = Vec::new();
         told.extend(bundle.as_ref().and_then(Bundle::differs));
-        told.extend(moved.as_ref().and_then(Moved::short));
+        let short = moved.as_ref().and_then(Moved::short);
+        told.extend(short.map(|short| format!("{short}; b, then ? tells all of it")));
         let mut state = Self {
             catalogue,
             today,

@@ -18,7 +18,7 @@ use crate::money::{Currency, Money, MoneyError};
 
 mod figures;
 
-pub use figures::decimal;
+pub use figures::{day, decimal};
 
 /// The columns that are known.
 const COLUMNS: [&str; 10] = [
@@ -226,9 +226,10 @@ impl<'r> Cells<'r> {
         let Some(text) = self.get(column) else {
             return Ok(None);
         };
-        text.parse()
-            .map(Some)
-            .map_err(|_| format!("{column}: {text:?} is not a day; write it as 2026-11-30"))
+        let day = figures::day(text);
+        day.map(Some).ok_or_else(|| {
+            format!("{column}: {text:?} is not a day; write it as 2026-11-30 or 30.11.2026")
+        })
     }
 }
 

@@ -26,10 +26,12 @@ pub(super) fn payments<'p>(
         let own = line::in_currency(picked.catalogue, payment, what, currency);
         let own = own.unwrap_or_else(|_| Money::zero(currency));
         let by = payment.by.as_ref().map(|by| format!(", by {by}"));
+        let rate = payment.rate.map(|rate| format!(" at {}", rate.normalize()));
         let title = format!(
-            "a_i·r_i: {} {} on {}{}",
+            "a_i·r_i: {} {}{} on {}{}",
             payment.amount.amount,
             payment.amount.currency,
+            rate.unwrap_or_default(),
             payment.date,
             by.unwrap_or_default()
         );

@@ -210,14 +210,24 @@ fn dates(bench: &Bench, trial: &Trial) -> String {
     let most = months.iter().max_by_key(|month| month.amount);
     let dearest = most.map_or_else(String::new, |month| {
         let amount = show::money(month.amount, bill.currency);
-        format!(" The dearest month is {} with {amount}.", month.name)
+        // More than one month brings: what was saved up before is spent in it.
+        let limit = trial.build.area.monthly_budget;
+        let limit = limit.filter(|limit| limit.currency == bill.currency);
+        let saved = match limit.is_some_and(|limit| month.amount > limit.amount) {
+            true => ", partly saved up before",
+            false => "",
+        };
+        format!(" The dearest month is {} with {amount}{saved}.", month.name)
     });
+    let (then, now) = (here(&trial.after), here(bench.before));
+    let instead = match then == now {
+        true => ", as now".to_owned(),
+        false => format!(" instead of {now}"),
+    };
     format!(
-        "Ordered in {} {}; all of it is here by {} instead of {}.{dearest}",
+        "Ordered in {} {}; all of it is here by {then}{instead}.{dearest}",
         months.len(),
         if months.len() == 1 { "month" } else { "months" },
-        here(&trial.after),
-        here(bench.before),
     )
 }
 

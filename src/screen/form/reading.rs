@@ -9,9 +9,9 @@ use crate::build::Build;
 use crate::build::purchases::{Consignment, Payment, Purchase, Quote, Status};
 use crate::catalogue::prices::OnTop;
 use crate::money::{Currency, Money, MoneyError};
-use crate::screen::ledger::{Asked, Entry, day};
+use crate::screen::ledger::{Asked, Entry};
 use crate::screen::state::State;
-use crate::store::quotes::decimal;
+use crate::store::quotes::{day, decimal};
 use crate::units::show;
 use crate::words::Words as _;
 
@@ -35,7 +35,9 @@ impl Form {
             What::Named | What::PaidOn | What::Until | What::Expected => {
                 Some(date(text).map(|day| day.to_string()))
             }
-            What::Have => Some(decimal(text).map(|one| show::grouped(&one.to_string()))),
+            What::Have | What::Arrived => {
+                Some(decimal(text).map(|one| show::grouped(&one.to_string())))
+            }
             What::Rate => Some(rate(text).map(|one| show::grouped(&one.to_string()))),
             _ => None,
         }
@@ -55,7 +57,20 @@ impl Form {
                 None => needed && self.fields[at].shown().trim().is_empty(),
             }
         };
-        (0..self.fields.len()).find(|at| bad(*at))
+        let unread = (0..self.fields.len()).find(|at| bad(*at));
+        unread.or_else(|| {
+            let is_over = self.over_before_named().is_some();
+            let until = |field: &super::Field| field.what == What::Until;
+            let place = self.fields.iter().position(until);
+            place.filter(|_| is_over)
+        })
+    }
+
+    /// The last day of an offer that would end before it was named.
+    fn over_before_named(&self) -> Option<Date> {
+        let read = |what| day(self.text(what).trim());
+        let named = read(What::Named)?;
+        read(What::Until).filter(|until| *until < named)
     }
 
     fn quote(&self, state: &State) -> Reading<Quote> {
@@ -72,6 +87,9 @@ impl Form {
             4 => Some(OnTop::ALL.to_vec()),
             _ => None,
         };
+        if let Some(until) = self.over_before_named() {
+            return Err(format!("it would hold until {until}, before it was named"));
+        }
         Ok(Quote {
             price: price(text(What::Price), state.now.bill.currency)?,
             date: date(text(What::Named))?,
@@ -148,7 +166,7 @@ fn of_part(state: &State, form: &Form, part: &mut Purchase) -> Reading<&'static 
     Ok(match form.asked {
         Asked::Price => {
             part.quotes.push(form.quote(state)?);
-            "price written down; earlier ones are kept"
+            "price written down"
         }
         Asked::Payment => {
             let payment = form.paid(state)?;
@@ -158,6 +176,7 @@ fn of_part(state: &State, form: &Form, part: &mut Purchase) -> Reading<&'static 
                 part.ordered_on = part.ordered_on.or(Some(payment.date));
                 let bought = form.entry.line(&state.now).map(|line| line.buy);
                 part.ordered = part.ordered.or(bought);
+                part.supplier = part.supplier.take().or(form.entry.sender(&state.now));
             }
             part.payments.push(payment);
             match ordered {
@@ -168,6 +187,12 @@ fn of_part(state: &State, form: &Form, part: &mut Purchase) -> Reading<&'static 
         Asked::Have => {
             part.have = only(form).map(|text| decimal(&text)).transpose()?;
             "what is in hand written down"
+        }
+        Asked::Arrived => {
+            let bought = form.entry.line(&state.now).map(|line| line.buy);
+            part.received = only(form).map(|text| decimal(&text)).transpose()?;
+            part.status = after_arrival(part, bought);
+            "what arrived written down"
         }
         Asked::Order => {
             part.order = only(form);
@@ -217,6 +242,27 @@ fn paid(text: &str, currency: Currency) -> Reading<Money> {
             Ok(money)
         }
         (text, None) => money(text, currency),
+    }
+}
+
+/// The status that follows from how much arrived; what was looked at already keeps its own.
+fn after_arrival(part: &Purchase, bought: Option<Decimal>) -> Option<Status> {
+    let known = part.status;
+    let is_open = match part.status() {
+        Status::Ordered | Status::PartArrived | Status::Arrived => true,
+        Status::ToBuy | Status::Quoted => part.received.is_some_and(|one| !one.is_zero()),
+        Status::HaveIt | Status::Cancelled => false,
+        Status::Checked | Status::Faulty | Status::Fitted => false,
+    };
+    if !is_open {
+        return known;
+    }
+    let ordered = part.ordered.or(bought).unwrap_or_default();
+    match part.received {
+        None => known,
+        Some(received) if received.is_zero() => Some(Status::Ordered),
+        Some(received) if received < ordered => Some(Status::PartArrived),
+        Some(_) => Some(Status::Arrived),
     }
 }
 

@@ -24,19 +24,28 @@ pub fn supplier_of<'c>(catalogue: &'c Catalogue, line: &Line) -> Option<&'c Supp
     catalogue.suppliers.get(supplier)
 }
 
+/// What is asked of the page: which lines, found by which word, in which order.
+pub(super) struct Asking<'a> {
+    pub sort: Sort,
+    pub show: Show,
+    pub word: &'a str,
+    /// Listed although it fits no longer: what the cursor is on stays under it until the cursor
+    /// moves on, or the next key would change another line.
+    pub keep: Option<&'a Entry>,
+}
+
 /// The rows in their order.
-pub(super) fn rows(
-    catalogue: &Catalogue,
-    bill: &Bill,
-    sort: Sort,
-    show: Show,
-    word: &str,
-) -> Vec<Row> {
+pub(super) fn rows(catalogue: &Catalogue, bill: &Bill, asking: &Asking) -> Vec<Row> {
+    let &Asking {
+        sort, show, word, ..
+    } = asking;
     let mut items: Vec<Item> = Vec::new();
     for (place, line) in bill.lines.iter().enumerate() {
         let seller = supplier_of(catalogue, line).map_or("", |one| one.title.as_str());
         let text = format!("{} {} {seller}", line.title, line.status.title());
-        if is_shown(line, show) && fits(&text, word) {
+        let kept = matches!(asking.keep, Some(Entry::Part(part, step))
+            if *part == line.part && *step == line.step);
+        if kept || is_shown(line, show) && fits(&text, word) {
             items.push(Item {
                 entry: Entry::Part(line.part.clone(), line.step),
                 likely: line.total.likely,
@@ -44,7 +53,7 @@ pub(super) fn rows(
             });
         }
     }
-    items.extend(on_the_way(bill, sort, show, word));
+    items.extend(on_the_way(bill, asking));
     if show == Show::All {
         items.extend(unused(catalogue, bill, sort, word));
     }
@@ -56,7 +65,10 @@ pub(super) fn rows(
 }
 
 /// Freight, duty and tax, by supplier.
-fn on_the_way(bill: &Bill, sort: Sort, show: Show, word: &str) -> Vec<Item> {
+fn on_the_way(bill: &Bill, asking: &Asking) -> Vec<Item> {
+    let &Asking {
+        sort, show, word, ..
+    } = asking;
     let shown = |one: &Consignment| match show {
         Show::All => true,
         Show::ToBuy => on_top(one) > one.paid,
@@ -64,7 +76,9 @@ fn on_the_way(bill: &Bill, sort: Sort, show: Show, word: &str) -> Vec<Item> {
     };
     let found = |one: &Consignment| fits(&format!("{} freight duty tax on top", one.title), word);
     let all = bill.consignments.iter().enumerate();
-    let own = all.filter(|(_, one)| shown(one) && found(one));
+    let kept =
+        |one: &Consignment| matches!(asking.keep, Some(Entry::Way(id)) if *id == one.supplier);
+    let own = all.filter(|(_, one)| kept(one) || shown(one) && found(one));
     let each = own.map(|(place, one)| Item {
         entry: Entry::Way(one.supplier.clone()),
         likely: on_top(one),

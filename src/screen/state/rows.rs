@@ -108,10 +108,12 @@ impl State {
             .flatten()
     }
 
-    /// The path of the figure that the pane or the page of one figure points at.
+    /// The path of the figure that the pane, the page of one figure or the bill points at.
     pub fn figure_pointed(&self) -> Option<String> {
         let row = match self.layers.last() {
             Some(Layer::Figure(row, _)) => *row,
+            Some(Layer::Bill) => return self.ledger.current()?.figure(&self.now),
+            Some(Layer::Entry(entry, _)) => return entry.figure(&self.now),
             _ => self.pane_row()?,
         };
         Some(match row {

@@ -180,6 +180,7 @@ fn pick(state: &mut State) {
     };
     let today = state.today;
     let bought = entry.line(&state.now).map(|line| line.buy);
+    let sender = entry.sender(&state.now);
     let title = entry.title(&state.catalogue);
     let (build, text) = match of {
         PickOf::Status => {
@@ -196,6 +197,7 @@ fn pick(state: &mut State) {
                 if status == Status::Ordered && !before.is_committed() {
                     part.ordered_on = part.ordered_on.or(Some(today));
                     part.ordered = part.ordered.or(bought);
+                    part.supplier = part.supplier.take().or(sender);
                 }
             });
             (build, format!("{}: {title}", status.title()))

@@ -117,7 +117,7 @@ fn of_part(one: &Purchase, other: &Purchase) -> impl Iterator<Item = String> {
         ("supplier", one.supplier != other.supplier),
         ("order number", one.order != other.order),
         ("expected day", one.expected != other.expected),
-        ("received", one.received != other.received),
+        ("what arrived", one.received != other.received),
         ("remark", one.note != other.note),
     ];
     let ordered =

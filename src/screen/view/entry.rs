@@ -7,13 +7,14 @@ use rust_decimal::Decimal;
 use super::ledger::quantity;
 use super::paint::{Pen, under_cursor};
 use crate::build::purchases::Status;
-use crate::catalogue::prices::OnTop;
+use crate::catalogue::PartKind;
+use crate::catalogue::prices::{Basis, OnTop};
 use crate::money::Money;
 use crate::money::show as amounts;
 use crate::screen::form::each;
 use crate::screen::ledger::{Asked, Entry, supplier_of};
 use crate::screen::state::State;
-use crate::units::show;
+use crate::units::{self, show};
 use crate::words::Words as _;
 
 mod words;
@@ -93,6 +94,7 @@ fn value(state: &State, entry: &Entry, asked: Asked) -> String {
             }
         },
         Asked::Order => order(state, entry),
+        Asked::Arrived => arrived(state, entry),
         Asked::Expected => match purchase.and_then(|one| one.expected) {
             Some(day) => day.to_string(),
             None => nothing("not said"),
@@ -133,7 +135,11 @@ fn in_hand(state: &State, entry: &Entry) -> String {
     };
     let said = entry.purchase(state.build()).and_then(|one| one.have);
     let needed = quantity(line.needed, line.unit);
+    let is_here = entry
+        .purchase(state.build())
+        .is_some_and(|one| one.status().is_here());
     match (said, line.have.is_zero()) {
+        (None, true) if is_here => format!("what was bought: {}", quantity(line.buy, line.unit)),
         (None, true) => format!("nothing of {needed}"),
         (None, false) => format!("all that is needed: {needed}"),
         (Some(have), _) => format!("{} of {needed}", quantity(have, line.unit)),
@@ -152,12 +158,29 @@ fn order(state: &State, entry: &Entry) -> String {
     if let Some(day) = purchase.ordered_on {
         parts.push(format!("on {day}"));
     }
-    if let Some(received) = purchase.received {
-        parts.push(format!("{} arrived", show::quantity(received)));
-    }
     match parts.is_empty() {
-        true => "none".to_owned(),
+        true if purchase.status().is_committed() => "no number or day is known".to_owned(),
+        true => "not ordered".to_owned(),
         false => parts.join(", "),
+    }
+}
+
+/// How much of the order has arrived.
+fn arrived(state: &State, entry: &Entry) -> String {
+    let Some(purchase) = entry.purchase(state.build()) else {
+        return "nothing is on its way".to_owned();
+    };
+    let bought = entry.line(&state.now).map(|line| line.buy);
+    let ordered = purchase.ordered.or(bought).map(show::quantity);
+    match (purchase.received, purchase.status()) {
+        (Some(received), _) => match ordered {
+            Some(ordered) => format!("{} of {ordered}", show::quantity(received)),
+            None => show::quantity(received),
+        },
+        (None, Status::Ordered) => "nothing yet".to_owned(),
+        (None, Status::PartArrived) => "some of it; how much is not said".to_owned(),
+        (None, status) if status.is_committed() => "all of it".to_owned(),
+        (None, _) => "nothing is on its way".to_owned(),
     }
 }
 
@@ -171,7 +194,7 @@ fn details(state: &State, entry: &Entry) -> Vec<(&'static str, String)> {
             && purchase.quotes.len() > 1
         {
             let earlier = purchase.quotes.iter().rev().skip(1);
-            told.extend(earlier.map(|quote| ("Asked before", quoted(state, entry, quote))));
+            told.extend(earlier.map(|quote| ("Before that", quoted(state, entry, quote))));
         }
     }
     let payments = entry.payments(build).iter();
@@ -209,24 +232,30 @@ fn of_line(state: &State, line: &crate::bill::Line) -> Vec<(&'static str, String
                 ),
             };
             let used = if price.used { ", second-hand" } else { "" };
-            let text = format!(
-                "{amount} {}{used}; {} of {}",
-                each(line.unit),
-                price.basis.title(),
-                price.date
-            );
+            let unit = each(line.unit);
+            // What was paid says more than what was named before it.
+            let settled = (price.basis == Basis::Paid && !line.paid.is_zero())
+                .then(|| line.total.likely.checked_div(line.buy))
+                .flatten();
+            let text = match settled {
+                Some(paid) => format!("{} {unit}{used}, as paid", one(paid)),
+                None => format!(
+                    "{amount} {unit}{used}; {} of {}",
+                    price.basis.title(),
+                    price.date
+                ),
+            };
             told.push(("Price of one", text));
         }
         None => told.push(("Price of one", "nobody named one".to_owned())),
     }
-    told.push((
-        "All of it",
-        format!(
-            "{}, from {}",
-            money(Money::new(line.total.likely, code)),
-            amounts::range(line.total)
-        ),
-    ));
+    let likely = money(Money::new(line.total.likely, code));
+    let all = match line.total.low == line.total.high {
+        true => likely,
+        false => format!("{likely}, from {}", amounts::range(line.total)),
+    };
+    told.push(("All of it", all));
+    told.extend(offcuts(state, line));
     let first = match line.first_cut {
         true => "needed",
         false => "can wait until after it",
@@ -236,8 +265,33 @@ fn of_line(state: &State, line: &crate::bill::Line) -> Vec<(&'static str, String
     told
 }
 
+/// Lengths of a tube that lie in the workshop, and where they are written down.
+fn offcuts(state: &State, line: &crate::bill::Line) -> Option<(&'static str, String)> {
+    if line.kind != PartKind::Tube {
+        return None;
+    }
+    let known = state.build().purchases.offcuts.get(&line.part);
+    let known = known.filter(|lengths| !lengths.is_empty());
+    let text = match known {
+        Some(lengths) => {
+            let each = lengths.iter().map(|one| units::mm::from(*one).round());
+            let each: Vec<String> = each.map(|mm| mm.to_string()).collect();
+            format!("{} mm in hand", each.join(", "))
+        }
+        None => format!(
+            "none known; lengths that you have go into the file: [offcuts_mm] {} = [1200, 640]",
+            line.part
+        ),
+    };
+    Some(("Offcuts", text))
+}
+
 /// When its stage of buying is ordered, and why then.
 fn turn(state: &State, line: &crate::bill::Line) -> Option<(&'static str, String)> {
+    // What is bought or in hand waits for nothing any more.
+    if line.status.is_committed() || line.status == Status::HaveIt {
+        return None;
+    }
     let places = state.now.bill.lines.iter();
     let (place, _) = places
         .enumerate()

@@ -8,7 +8,7 @@ use super::what_if;
 use super::words;
 use crate::rules::Severity;
 use crate::screen::action::Action;
-use crate::screen::keymap::{Binding, LAYERS, Place, TABLE, here, keys};
+use crate::screen::keymap::{Binding, LAYERS, Place, TABLE, TEXT, here, keys};
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::theme::mark;
@@ -17,7 +17,7 @@ use crate::words::Words;
 /// Columns of the keys.
 const KEYS: usize = 17;
 
-/// The whole help: what is under the cursor, the marks, the keys of a place, the side pane,
+/// The whole help: what is under the cursor, the keys of a place and the marks, the side pane,
 /// then all other keys.
 pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<Line<'static>> {
     let mut page = Page {
@@ -46,11 +46,18 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
         page.lines.push(Line::default());
         page.lines.extend(told);
     }
-    marks(&mut page);
+    // Pages and fields over the main screen are worked by their keys; marks stand beside options.
+    let is_main = !LAYERS.contains(&place) && !TEXT.contains(&place);
+    if is_main {
+        marks(&mut page);
+    }
     page.lines.push(Line::default());
     page.lines
         .push(Line::styled(" The keys here", pen.theme.title));
     bindings(&mut page, place);
+    if !is_main {
+        marks(&mut page);
+    }
     page.part(
         "The side pane",
         "COST: what all parts are likely to cost together, then the range in which that will lie. Once something was paid: what was spent, and what all of it comes to in the end.",

@@ -5,27 +5,34 @@ use ratatui::text::{Line, Span};
 use super::derivation::{choice_of_input, figure_of_input};
 use super::paint::Pen;
 use crate::build::purchases::Status;
-use crate::screen::action::Action;
+use crate::screen::action::{Action, TextMove};
 use crate::screen::figures::Row;
+use crate::screen::form::Content;
 use crate::screen::keymap::{Binding, Place, here};
 use crate::screen::ledger::{Asked, Entry};
 use crate::screen::state::{Focus, Layer, State};
 use crate::screen::text;
 use crate::screen::update::can_go;
 
-/// As many keys as fit, help always among them.
+/// As many keys as fit, help and the way back always among them.
 pub(super) fn keys(state: &State, pen: &Pen, width: usize) -> Line<'static> {
-    let shown = |binding: &&Binding| !binding.short.is_empty() && is_true(state, binding.action);
+    let shown =
+        |binding: &&Binding| !label(state, binding).is_empty() && is_true(state, binding.action);
     let (help, others): (Vec<&Binding>, Vec<&Binding>) = here(state.place())
         .filter(shown)
         .partition(|binding| binding.action == Action::Help);
     let taken = |binding: &Binding| {
         text::width(&first_key(binding)) + text::width(label(state, binding)) + 3
     };
-    let mut room = width.saturating_sub(help.iter().map(|binding| taken(binding)).sum());
+    let is_back = |binding: &&&Binding| binding.action == Action::Back;
+    let kept = help.iter().chain(others.iter().filter(is_back));
+    let mut room = width.saturating_sub(kept.map(|binding| taken(binding)).sum());
     let mut spans = Vec::new();
     for binding in others {
-        let needed = taken(binding);
+        let needed = match binding.action {
+            Action::Back => 0,
+            _ => taken(binding),
+        };
         if needed <= room {
             room -= needed;
             push(&mut spans, state, pen, binding);
@@ -62,6 +69,7 @@ fn label(state: &State, binding: &Binding) -> &'static str {
         .is_some_and(|finding| finding.accepted.is_some());
     match binding.action {
         Action::Have if has_it(state) => "have not",
+        Action::Text(TextMove::Right) if is_pick(state) => "change",
         Action::Pin if is_pinned(state) => "unpin",
         Action::Enter if state.place() == Place::Variants && is_open(state) => "choices",
         Action::Show if state.place() == Place::Compare => match state.variants.all {
@@ -91,6 +99,15 @@ fn label(state: &State, binding: &Binding) -> &'static str {
     }
 }
 
+/// Whether the field of a form that the cursor is in has answers to go through.
+fn is_pick(state: &State) -> bool {
+    let Some(Layer::Form(form)) = state.layers.last() else {
+        return false;
+    };
+    let field = form.fields.get(form.at);
+    field.is_some_and(|field| matches!(field.content, Content::Pick(..)))
+}
+
 /// Whether the variant under the cursor is the open one.
 fn is_open(state: &State) -> bool {
     let row = state.variants.current();
@@ -110,6 +127,10 @@ fn is_true(state: &State, action: Action) -> bool {
         Action::Enter if state.place() == Place::Derivation => figure_of_input(state),
         Action::Explain => state.figure_pointed().is_some(),
         Action::GoTo if state.place() == Place::Derivation => choice_of_input(state).is_some(),
+        // There is room for one of the two: what is on its way cannot be marked as in hand.
+        Action::Status if state.place() == Place::Bill => {
+            is_for(state, Action::Status) && !is_for(state, Action::Have)
+        }
         Action::Have | Action::Price | Action::Pay | Action::Status => is_for(state, action),
         Action::Enter if state.place() == Place::Bill => state.ledger.current().is_some(),
         Action::Enter if state.place() == Place::Entry => {

@@ -109,6 +109,9 @@ fn rows(state: &State, pen: &Pen, columns: &Columns, room: usize) -> (Vec<Line<'
     let Some(cursor) = rows.iter().position(is_here) else {
         let why = match state.ledger.show {
             Show::All => "  Nothing fits.",
+            Show::NoPrice if state.ledger.word.value().is_empty() => {
+                "  Every line has a price; f lists others."
+            }
             _ => "  Nothing fits; f lists others.",
         };
         let mut lines = vec![Line::from(why)];

@@ -22,7 +22,7 @@ pub(super) fn list(
     let answers = SheetKind::WORDS.iter().zip(SheetKind::ALL);
     let answers = answers.map(|(word, kind)| {
         let plain = match kind {
-            SheetKind::Checklist => format!("{} {}", word.plain, progress(state)),
+            SheetKind::Checklist => format!("{} {}.", word.plain, progress(state)),
             _ => word.plain.to_owned(),
         };
         (word.title.to_owned(), plain)
@@ -47,7 +47,7 @@ pub(super) fn progress(state: &State) -> String {
     let ticked = tasks
         .iter()
         .filter(|task| done.contains_key(task.id.as_str()));
-    format!("{} of {} done.", ticked.count(), tasks.len())
+    format!("{} of {} done", ticked.count(), tasks.len())
 }
 
 /// One sheet as plain text.

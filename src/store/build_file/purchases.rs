@@ -31,7 +31,7 @@ use toml::de::{DeTable, DeValue};
 use super::value::{Bad, found, number};
 use crate::build::nearest;
 use crate::build::purchases::{Consignment, Payment, Purchase, Quote, Status};
-use crate::build::value::amount;
+use crate::build::value::{amount, pointed};
 use crate::catalogue::prices::OnTop;
 use crate::catalogue::{Catalogue, Id, PartKind};
 use crate::money::{self, Currency, Money};
@@ -273,9 +273,12 @@ pub(super) fn date(key: &str, raw: &Raw) -> Result<Date, Bad> {
 
 fn quantity(key: &str, raw: &Raw) -> Result<Decimal, Bad> {
     let text = text(key, raw)?;
-    money::parse_amount(&text.replace(',', ".")).map_err(|error| {
-        let message = format!("{key}: {error}; write a quantity in quotes, such as \"4\"");
-        Bad::new(raw.span(), message)
+    let bad = |message| Bad::new(raw.span(), message);
+    let digits = pointed(&text).map_err(|error| bad(format!("{key}: {error}")))?;
+    money::parse_amount(&digits).map_err(|error| {
+        bad(format!(
+            "{key}: {error}; write a quantity in quotes, such as \"4\""
+        ))
     })
 }
 

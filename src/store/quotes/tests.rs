@@ -26,6 +26,12 @@ fn a_spreadsheets_ways_of_writing_are_read() {
     assert_eq!(price(&comma[0]), "rail-15 26.40 USD");
     let semicolon = rows("\u{feff}Part;Price;Valid until\r\n\"rail-15\";26,4;2026-12-31\r\n\r\n");
     assert_eq!(price(&semicolon[0]), "rail-15 26.40 EUR");
+    let days = rows("part;price;date;valid_until\nrail-15;26,4;26.11.2026;31.12.2026\n");
+    let Outcome::Matched(_, quote) = &days[0].outcome else {
+        panic!("{days:?}")
+    };
+    assert_eq!(quote.date, jiff::civil::date(2026, 11, 26));
+    assert_eq!(quote.valid_until, Some(jiff::civil::date(2026, 12, 31)));
     let tabs = rows("part\ttotal\tquantity\nRAIL-15\t1.050,00\t10\n");
     assert_eq!(price(&tabs[0]), "rail-15 105.00 EUR");
 }

@@ -90,6 +90,28 @@ fn by_price_the_dearest_stands_first() {
 }
 
 #[test]
+fn a_line_that_fits_no_longer_stays_under_the_cursor_until_it_moves_on() {
+    let mut state = on("rail-15");
+    press(&mut state, &[Key::Char('f')]);
+    assert_eq!(state.ledger.show, Show::ToBuy);
+    point(&mut state, "rail-15");
+    let here = |state: &State| {
+        let current = state.ledger.current();
+        current.map(|entry| entry.id().to_string())
+    };
+    press(&mut state, &[H]);
+    assert_eq!(here(&state).as_deref(), Some("rail-15"));
+    // The same key again is about the same line: it takes the mark back.
+    press(&mut state, &[H]);
+    assert!(state.build().purchases.parts.is_empty());
+    press(&mut state, &[H, Key::Down]);
+    assert_ne!(here(&state).as_deref(), Some("rail-15"));
+    let entries = state.ledger.entries();
+    let gone = entries.iter().all(|entry| entry.id().as_str() != "rail-15");
+    assert!(gone, "what is in hand is not to buy");
+}
+
+#[test]
 fn the_filter_goes_round_and_lists_what_it_says() {
     let mut state = on("rail-15");
     press(&mut state, &[H, Key::Char('f')]);
@@ -173,4 +195,17 @@ fn keys_where_nothing_is_listed_do_no_harm() {
     press(&mut state, &keys);
     assert_eq!(state.place(), Place::Bill);
     assert_eq!(*state.build(), before);
+}
+
+#[test]
+fn every_row_of_the_bill_explains_itself() {
+    let mut state = start();
+    press(&mut state, &[Key::Char('b')]);
+    for _ in 0..state.ledger.entries().len() {
+        press(&mut state, &[Key::Char('e')]);
+        assert_eq!(state.place(), Place::Derivation, "{}", said(&state));
+        press(&mut state, &[Key::Esc, Key::Down]);
+    }
+    press(&mut state, &[Key::Enter, Key::Char('e')]);
+    assert_eq!(state.place(), Place::Derivation, "{}", said(&state));
 }

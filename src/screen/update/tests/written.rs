@@ -59,6 +59,18 @@ fn what_cannot_be_read_is_refused_and_the_form_stays() {
         panic!("the form is gone");
     };
     assert_eq!(form.at, 1, "the field that is wrong");
+    // An offer that ends before it begins.
+    press(&mut state, &[Key::Ctrl('u')]);
+    type_in(&mut state, "2026-11-20");
+    press(&mut state, &[Key::Tab]);
+    type_in(&mut state, "5.11.2026");
+    press(&mut state, &[Key::BackTab, Key::Enter]);
+    assert!(said(&state).contains("before it was"), "{}", said(&state));
+    let Some(Layer::Form(form)) = state.layers.last() else {
+        panic!("the form is gone");
+    };
+    assert_eq!(form.at, 2, "the field that is wrong");
+    press(&mut state, &[Key::Ctrl('u'), Key::BackTab]);
     // A currency without a rate anywhere.
     press(&mut state, &[Key::Ctrl('u')]);
     type_in(&mut state, "2026-11-20");
@@ -264,4 +276,64 @@ fn saving_and_leaving_know_what_was_written_down() {
     assert!(state.is_unsaved());
     press(&mut state, &[Key::Char('s')]);
     assert_eq!(state.place(), Place::Name);
+}
+
+#[test]
+fn a_part_of_an_order_arrives_and_then_the_rest() {
+    let mut state = on("rail-15");
+    press(&mut state, &[Key::Char('m'), Key::Enter]);
+    let bought = state.now.bill.line("rail-15").expect("a line").buy;
+    assert!(bought > Decimal::ONE, "some can arrive before the others");
+    // The page of the line: to its field of what arrived, the last but one.
+    press(&mut state, &[Key::Enter]);
+    let Some(Layer::Entry(entry, _)) = state.layers.last().cloned() else {
+        panic!("the page of the line is not open");
+    };
+    let asked = entry.asked(state.build());
+    let place = asked.iter().position(|one| *one == Asked::Arrived);
+    press(&mut state, &vec![Key::Down; place.expect("a field for it")]);
+    let arrives = |state: &mut State, amount: &str| {
+        press(state, &[Key::Enter, Key::Ctrl('u')]);
+        type_in(state, amount);
+        press(state, &[Key::Enter]);
+        let bill = &state.now.bill;
+        bill.line("rail-15").expect("a line").status
+    };
+    assert_eq!(arrives(&mut state, "1"), Status::PartArrived);
+    assert_eq!(arrives(&mut state, "0"), Status::Ordered);
+    assert_eq!(arrives(&mut state, &bought.to_string()), Status::Arrived);
+    let purchase = &state.build().purchases.parts["rail-15"];
+    assert_eq!(purchase.received, Some(bought));
+    press(&mut state, &[U]);
+    assert!(
+        said(&state).starts_with("undone: status arrived: 15 mm"),
+        "{}",
+        said(&state)
+    );
+    // What was found faulty stays so, however much of it arrived.
+    let mut build = state.build().clone();
+    build.purchases.parts["rail-15"].status = Some(Status::Faulty);
+    super::super::put(&mut state, build);
+    assert_eq!(arrives(&mut state, "1"), Status::Faulty);
+}
+
+#[test]
+fn an_order_keeps_its_sender_when_somebody_else_offers_later() {
+    let mut state = on("rail-15");
+    let sender = |state: &State| {
+        let line = state.now.bill.line("rail-15").expect("a line");
+        line.price.as_ref().and_then(|price| price.supplier.clone())
+    };
+    let first = sender(&state);
+    assert!(first.is_some());
+    press(&mut state, &[Key::Char('m'), Key::Enter, Key::Char('p')]);
+    type_in(&mut state, "12");
+    // Another seller than the one that the form begins with.
+    press(
+        &mut state,
+        &[Key::Tab, Key::Tab, Key::Tab, Key::Left, Key::Enter],
+    );
+    let purchase = &state.build().purchases.parts["rail-15"];
+    assert_ne!(purchase.quotes[0].supplier, first);
+    assert_eq!(sender(&state), first);
 }

@@ -35,7 +35,7 @@ pub(super) fn seller(state: &State, id: &Id) -> String {
 pub(super) fn quoted(state: &State, entry: &Entry, quote: &Quote) -> String {
     let unit = entry.line(&state.now).map(|line| each(line.unit));
     let mut text = format!(
-        "{} {}, asked on {}",
+        "{} {}, offered on {}",
         price(quote.price),
         unit.unwrap_or("for one"),
         quote.date
@@ -71,7 +71,7 @@ pub(super) fn payment(one: &Payment) -> String {
         text += &format!(" for {}", what.title());
     }
     if let Some(rate) = one.rate {
-        text += &format!(" at {}", rate.normalize());
+        text += &format!(" at a rate of {}", rate.normalize());
     }
     if let Some(by) = &one.by {
         text += &format!(" by {by}");
