@@ -4,6 +4,7 @@
 
 pub mod compare;
 pub mod effect;
+pub mod find;
 pub mod question;
 pub mod reading;
 pub mod remedy;

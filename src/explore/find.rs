@@ -1,0 +1,123 @@
+//! The cheapest build that does what is wanted, among all that the free choices allow, or the
+//! whole front of best trades of money against one figure.
+//!
+//! The answer is exact: every combination of options either was assessed, or was excluded by
+//! something that holds for it for certain, and the count of both is the count of all. Two
+//! things exclude. A *lesson*: an assessed build has a danger, a fault or too poor a figure,
+//! and the choices that alone decide it are declared (see [`Rule::decided_by`]); whatever else
+//! is chosen, it stays. And a *floor*: what a build costs at least, with some choices made and
+//! others open ([`floor`]); where that is no less than the best found, nobody need look.
+//!
+//! [`Rule::decided_by`]: crate::rules::Rule::decided_by
+
+use std::ops::ControlFlow;
+
+use crate::assessment::{AssessError, Assessment};
+use crate::build::{Build, Choice, Edit};
+use crate::rules::Finding;
+
+use super::reading::{Measure, Reading};
+use super::trial::Bench;
+
+mod search;
+mod space;
+pub mod target;
+
+pub use space::{Space, usual};
+pub use target::{Target, Wish};
+
+/// What is looked for.
+#[derive(Clone, Debug, Default)]
+pub struct Request {
+    /// What every answer must do; besides, no danger and no fault that nobody accepted.
+    pub targets: Vec<Target>,
+    /// The figure that money is traded for; none where only the cheapest build is wanted.
+    pub against: Option<Measure>,
+    /// The choices that may be changed; empty for the usual ones ([`usual`]). Whatever is
+    /// bought stays.
+    pub free: Vec<&'static Choice>,
+}
+
+/// How far the search has come.
+#[derive(Clone, Debug)]
+pub struct Progress<'a> {
+    /// All combinations.
+    pub combinations: u128,
+    /// Of those, how many are assessed or excluded.
+    pub covered: u128,
+    /// How many were assessed.
+    pub assessed: u64,
+    /// The best so far.
+    pub best: Option<&'a Answer>,
+}
+
+/// Why combinations needed no look.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Because {
+    /// They cost no less than what was found.
+    Dearer,
+    /// They bring the finding of a rule.
+    Rule(&'static str),
+    /// They miss a target, by its place in the request.
+    Target(usize),
+    /// They are no better in the figure that money is traded for.
+    NoBetter,
+}
+
+/// One build that was found.
+#[derive(Clone, Debug)]
+pub struct Answer {
+    /// The build.
+    pub build: Build,
+    /// The choices that differ from the build at hand, with their new values.
+    pub edits: Vec<Edit>,
+    /// Its assessment.
+    pub assessment: Assessment,
+    /// What is read off it.
+    pub reading: Reading,
+}
+
+/// A target that stands in the way where nothing fits.
+#[derive(Clone, Debug)]
+pub struct Relaxed {
+    /// Its place in the request.
+    pub target: usize,
+    /// The best that it can be with all others kept; itself changed so.
+    pub to: Target,
+    /// The cheapest build then.
+    pub answer: Answer,
+}
+
+/// What a search came to.
+#[derive(Clone, Debug)]
+pub struct Found {
+    /// What was free.
+    pub space: Space,
+    /// How many were assessed.
+    pub assessed: u64,
+    /// How many were excluded, and why; with those assessed, all combinations, unless it was
+    /// cancelled.
+    pub excluded: Vec<(Because, u128)>,
+    /// The cheapest build; of a front all builds, the cheapest first. Empty where nothing fits.
+    pub answers: Vec<Answer>,
+    /// Where nothing fits: targets that alone, relaxed, let something fit.
+    pub relaxed: Vec<Relaxed>,
+    /// Findings that stand whatever is chosen, where those are why nothing fits.
+    pub fixed: Vec<Finding>,
+    /// Whether it was stopped before its end.
+    pub cancelled: bool,
+}
+
+/// Looks for the builds of a request. `watch` is told now and then how far it has come, and may
+/// stop it.
+///
+/// # Errors
+/// Where the build at hand cannot be assessed with an option: an unknown part, a price without
+/// a rate.
+pub fn find(
+    bench: &Bench,
+    request: &Request,
+    watch: &mut dyn FnMut(&Progress) -> ControlFlow<()>,
+) -> Result<Found, AssessError> {
+    search::run(bench, request, watch)
+}

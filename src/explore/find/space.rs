@@ -1,0 +1,110 @@
+//! What a search may change: the free choices with their options, and how many combinations
+//! that makes.
+
+use crate::build::choices::tidy;
+use crate::build::{Build, Choice, Value, choices};
+use crate::catalogue::{Catalogue, Step};
+use crate::explore::trial::is_bought;
+
+/// Choices of drive, spindle and control that are not free unless somebody frees them: what
+/// protects people, where the loads hang, how things are set, and matters of taste. A search
+/// that may drop them would only ever save money at the wrong end.
+const KEPT: &[&str] = &[
+    "drive_y2",
+    "stretched_screws",
+    "braking_clamp",
+    "line_choke",
+    "antifreeze",
+    "tool",
+    "contactor_behind_vfd",
+    "ramp",
+    "computer",
+    "cam_licence",
+    "link_isolator",
+    "limit_ends",
+    "home_each_side",
+    "emergency_stop",
+    "no_volt_release",
+    "cabinet_mounting",
+    "spindle_circuit",
+    "extractor_circuit",
+    "motor_circuit",
+    "controller_circuit",
+    "computer_circuit",
+    "cooler_circuit",
+    "coolant_circuit",
+    "compressor_circuit",
+    "spindle_at_once",
+    "extractor_at_once",
+    "coolant_at_once",
+    "compressor_at_once",
+    "breaker_curve",
+    "residual_type",
+    "mains_filter",
+    "second_earth",
+];
+
+/// The choices that are free where nobody says otherwise: all of drive, spindle and control
+/// that can be listed, but for what protects people, wiring and settings.
+pub fn usual(catalogue: &Catalogue) -> Vec<&'static Choice> {
+    let steps = [Step::Drive, Step::Spindle, Step::Control];
+    choices::all()
+        .iter()
+        .filter(|choice| steps.contains(&choice.step) && !KEPT.contains(&choice.id))
+        .filter(|choice| !choice.options(catalogue).is_empty())
+        .collect()
+}
+
+/// One free choice.
+#[derive(Clone, Debug)]
+pub struct Free {
+    /// The choice.
+    pub choice: &'static Choice,
+    /// Its options; what is chosen now is one of them.
+    pub options: Vec<Value>,
+}
+
+/// All that is free.
+#[derive(Clone, Debug)]
+pub struct Space {
+    /// The choices, in their order.
+    pub free: Vec<Free>,
+    /// Those that would be free, were their part not bought.
+    pub bought: Vec<&'static Choice>,
+}
+
+impl Space {
+    /// What some choices leave open for a build.
+    pub fn new(catalogue: &Catalogue, build: &Build, choices: &[&'static Choice]) -> Self {
+        let (bought, open): (Vec<_>, Vec<_>) =
+            choices.iter().partition(|choice| is_bought(build, choice));
+        let free = open.into_iter().map(|choice| Free {
+            options: options(catalogue, build, choice),
+            choice,
+        });
+        Self {
+            free: free.filter(|one| one.options.len() > 1).collect(),
+            bought,
+        }
+    }
+
+    /// How many builds it holds.
+    pub fn combinations(&self) -> u128 {
+        let each = self.free.iter().map(|one| one.options.len() as u128);
+        each.fold(1, u128::saturating_mul)
+    }
+}
+
+/// The options of a choice, and what is chosen now where that is none of them: a number has
+/// only the one that is typed.
+fn options(catalogue: &Catalogue, build: &Build, choice: &Choice) -> Vec<Value> {
+    let mut options = choice.options(catalogue);
+    let now = match (choice.get)(build) {
+        Value::Number(Some(number)) => Value::Number(Some(tidy(number))),
+        now => now,
+    };
+    if !options.contains(&now) {
+        options.insert(0, now);
+    }
+    options
+}
