@@ -11,6 +11,7 @@ use crate::catalogue::{Part, Step};
 use crate::explain::Silent;
 use crate::machine::Machine;
 use crate::money::MoneyError;
+use crate::words::Words as _;
 
 /// What asks for a part.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -64,6 +65,36 @@ pub enum Source {
 }
 
 impl Source {
+    /// All of them.
+    pub fn all() -> Vec<Self> {
+        let mut all = Vec::new();
+        for axis in Axis::EACH {
+            all.extend([Self::Rails(axis), Self::Carriages(axis)]);
+            for which in 0..2 {
+                all.extend([Self::Drive(axis, which), Self::Ends(axis, which)]);
+            }
+            all.extend([Self::Coupling(axis), Self::Motor(axis), Self::Driver(axis)]);
+        }
+        all.extend([
+            Self::Supply,
+            Self::Spindle,
+            Self::Vfd,
+            Self::Clamp,
+            Self::Cooler,
+        ]);
+        all.extend([Self::Tool, Self::Controller, Self::Computer, Self::Licence]);
+        all.extend(RunEnd::ALL.iter().map(|&end| Self::Run(end)));
+        all.extend([
+            Self::Switches,
+            Self::Leads,
+            Self::Chains,
+            Self::Cabinet,
+            Self::Fan,
+        ]);
+        all.push(Self::Rest);
+        all
+    }
+
     /// The choices that name its part; none where a plan, a rule or another step does.
     pub fn named_by(self) -> Vec<String> {
         let plain = |id: &str| vec![id.to_owned()];

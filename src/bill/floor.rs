@@ -49,6 +49,23 @@ pub struct Least {
     pub grams: i64,
 }
 
+impl Least {
+    /// A share of it.
+    pub fn part(&self, share: f64) -> Self {
+        if share >= 1.0 {
+            return *self;
+        }
+        let of = |amount: i64| (amount as f64 * share).floor() as i64;
+        Self {
+            goods: of(self.goods),
+            duty: of(self.duty),
+            untaxed: of(self.untaxed),
+            grams: of(self.grams),
+            ..*self
+        }
+    }
+}
+
 /// What is known of a supplier before it is known what it sends.
 #[derive(Clone, Debug)]
 struct Sender<'c> {
@@ -347,8 +364,10 @@ impl<'c> Sender<'c> {
 
 /// An amount in hundredths, rounded down.
 fn down(amount: Decimal) -> Hundredths {
-    let hundredths = amount * Decimal::ONE_HUNDRED;
-    hundredths.floor().to_i64().unwrap_or_default()
+    let hundredths = amount.checked_mul(Decimal::ONE_HUNDRED);
+    hundredths
+        .and_then(|hundredths| hundredths.floor().to_i64())
+        .unwrap_or_default()
 }
 
 /// A percentage in millionths, rounded down.
