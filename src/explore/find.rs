@@ -23,6 +23,7 @@ mod floor;
 mod lessons;
 mod search;
 mod space;
+mod spares;
 pub mod target;
 
 pub use space::{Space, usual};
@@ -62,6 +63,8 @@ pub enum Because {
     Rule(&'static str),
     /// They miss a target, by its place in the request.
     Target(usize),
+    /// No option of a later choice is left, whatever these are.
+    Follows,
     /// They are no better in the figure that money is traded for.
     NoBetter,
 }

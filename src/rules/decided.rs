@@ -53,10 +53,19 @@ pub(super) const CUT: &[&str] = &[
     "base_frequency_hz",
 ];
 
+/// What an axis pushes its own screw with.
+#[rustfmt::skip]
+pub(super) const OWN_PUSH: &[&str] = &[
+    "guide_a", "carriages_a", "rail_length_a_mm", "drives_a", "ends_a", "screw_length_a_mm",
+    "motor_a", "coupling_a", "driver_a", "supply", "supply_count", "current_percent",
+    "working_share_percent", "closed_loop_share_percent", "preloaded_nuts", "stretched_screws",
+    "reduction", "microsteps", "controller",
+];
+
 /// What draws current of the mains, and where.
 #[rustfmt::skip]
 pub(super) const DRAWS: &[&str] = &[
-    "motor_x", "motor_y", "motor_z", "driver_x", "driver_y", "driver_z", "gantry_drive",
+    "motion_a", "motor_x", "motor_y", "motor_z", "driver_x", "driver_y", "driver_z", "gantry_drive",
     "supply", "supply_count", "current_percent", "spindle", "vfd", "line_choke",
     "power_cap_percent", "spindle_speed_rpm", "base_frequency_hz", "cooler", "controller",
     "computer", "fan",

@@ -25,9 +25,10 @@ use super::Space;
 use crate::assessment::AssessError;
 use crate::bill::asked::{Source, asked};
 use crate::bill::floor::{Basket, Hundredths, Least, Shop};
-use crate::build::{Build, Picked};
+use crate::build::{Axis, Build, PerAxis, Picked};
 use crate::catalogue::{Catalogue, FastHash, Id, Part, Step};
 use crate::machine::Machine;
+use crate::units::Mass;
 
 /// What one build needs.
 #[derive(Default)]
@@ -36,6 +37,8 @@ struct Sample {
     named: BTreeMap<Source, Vec<(Id, Decimal)>>,
     /// Of the rest, with the size of a pack.
     rest: BTreeMap<(Id, Step), (Decimal, Decimal)>,
+    /// What each axis moves.
+    moving: PerAxis<Mass>,
 }
 
 impl Sample {
@@ -46,7 +49,10 @@ impl Sample {
     ) -> Result<Self, AssessError> {
         let picked = Picked::new(catalogue, build)?;
         let machine = Machine::of(&picked, &mut crate::explain::Silent);
-        let mut sample = Self::default();
+        let mut sample = Self {
+            moving: machine.masses.moving,
+            ..Self::default()
+        };
         for one in asked(&picked, &machine)? {
             let id = one.part.id().clone();
             if naming.iter().any(|(source, _)| *source == one.source) {
@@ -104,6 +110,8 @@ pub(super) struct Floor<'a, 'c> {
     rest: Vec<Rest<'c>>,
     touched: Vec<Touched>,
     known: RefCell<HashMap<(usize, i64), Least, FastHash>>,
+    /// The option of each choice with which each axis moves least.
+    light: Vec<PerAxis<usize>>,
     /// Options that name a part without a price, by choice and place.
     pub(super) unpriced: Vec<(usize, usize)>,
 }
@@ -154,6 +162,7 @@ impl<'a, 'c> Floor<'a, 'c> {
             rest: Vec::new(),
             touched: space.free.iter().map(|_| Touched::default()).collect(),
             known: RefCell::default(),
+            light: singles.iter().map(|samples| light(samples)).collect(),
             unpriced: Vec::new(),
         };
         let part = |id: &Id| picked.catalogue.part(id.as_str()).map(|(_, part)| part);
@@ -198,7 +207,10 @@ impl<'a, 'c> Floor<'a, 'c> {
         reference: &Sample,
         singles: &[Vec<Sample>],
     ) {
-        let whole = |entry: &Vec<Least>| entry.iter().map(|least| self.shop.added(least)).sum();
+        let whole = |entry: &Vec<Least>| {
+            let each = entry.iter().map(|one| self.shop.added(one) - ROUNDING);
+            each.map(|added| added.max(0)).sum()
+        };
         let mut open: Vec<Vec<Hundredths>> = vec![entries.iter().map(whole).collect()];
         for &choice in by.iter().rev() {
             let of = space.free[choice].options.len();
@@ -273,6 +285,23 @@ impl<'a, 'c> Floor<'a, 'c> {
         }
     }
 
+    /// The option of a choice with which an axis moves the least mass.
+    pub(super) fn lightest(&self, choice: usize, axis: Axis) -> usize {
+        self.light[choice][axis]
+    }
+
+    /// The choices that share a named need with a choice, itself among them.
+    pub(super) fn beside(&self, choice: usize) -> impl Iterator<Item = usize> {
+        let named = self.touched[choice]
+            .named
+            .iter()
+            .map(|&place| &self.named[place]);
+        named.flat_map(|named| {
+            let shares = named.shares.iter().map(|(choice, ..)| *choice);
+            named.by.iter().copied().chain(shares)
+        })
+    }
+
     /// What so much of one of the rest costs at least.
     fn rest(&self, place: usize, needed: i64) -> Least {
         if let Some(known) = self.known.borrow().get(&(place, needed)) {
@@ -289,6 +318,16 @@ impl<'a, 'c> Floor<'a, 'c> {
         self.known.borrow_mut().insert((place, needed), least);
         least
     }
+}
+
+/// The first of the options with which each axis moves least.
+fn light(samples: &[Sample]) -> PerAxis<usize> {
+    PerAxis::from_fn(|axis| {
+        let mass = |place: &usize| samples[*place].moving[axis].value;
+        let each = 0..samples.len();
+        let least = each.min_by(|a, b| mass(a).total_cmp(&mass(b)));
+        least.unwrap_or_default()
+    })
 }
 
 fn shop_has(shop: &Shop, part: &dyn Part) -> bool {
@@ -337,11 +376,16 @@ fn share_left(base: Option<&Vec<(Id, Decimal)>>, now: Option<&Vec<(Id, Decimal)>
     left.fold(1.0, f64::min)
 }
 
+/// What rounding may take from a sum that goods are put to.
+const ROUNDING: Hundredths = 10;
+
 /// What one named need counts for now.
 #[derive(Clone, Debug, Default)]
 struct Counted {
     made: Vec<Least>,
     open: Hundredths,
+    /// What all of it adds at least, whatever else is bought.
+    added: Hundredths,
 }
 
 /// What to put back when a choice is opened again.
@@ -360,6 +404,7 @@ pub(super) struct Partial<'f, 'a, 'c> {
     counted: Vec<Counted>,
     baskets: Vec<(Basket, Hundredths)>,
     sum: Hundredths,
+    added: Hundredths,
     before: Vec<(usize, Vec<Before>)>,
 }
 
@@ -375,6 +420,7 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
             counted: vec![Counted::default(); floor.named.len()],
             baskets: vec![(Basket::default(), 0); floor.shop.senders()],
             sum: 0,
+            added: 0,
             before: Vec::new(),
         };
         for touched in &floor.touched {
@@ -397,6 +443,13 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
     /// What the build costs at least, whatever is chosen for what is open.
     pub(super) fn least(&self) -> Hundredths {
         self.sum
+    }
+
+    /// The part of that which is a sum over what is named: by as much as it grows with some
+    /// choices, by so much at least [`Partial::least`] does, whatever was chosen before of
+    /// what these do not share a need with.
+    pub(super) fn added(&self) -> Hundredths {
+        self.added
     }
 
     /// Makes a choice.
@@ -455,18 +508,19 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
         let sizes = named.by.iter().map(|&choice| self.sizes[choice]);
         let known: Vec<(usize, usize)> = made.zip(sizes).collect();
         let at = place_of(known.iter().copied());
-        match known.len() == named.by.len() {
-            true => Counted {
-                made: named.entries[at]
-                    .iter()
-                    .map(|one| one.part(share))
-                    .collect(),
-                open: 0,
-            },
-            false => Counted {
+        let added = (named.open[known.len()][at] as f64 * share).floor() as Hundredths;
+        if known.len() < named.by.len() {
+            return Counted {
                 made: Vec::new(),
-                open: (named.open[known.len()][at] as f64 * share).floor() as Hundredths,
-            },
+                open: added,
+                added,
+            };
+        }
+        let made = named.entries[at].iter().map(|one| one.part(share));
+        Counted {
+            made: made.collect(),
+            open: 0,
+            added,
         }
     }
 
@@ -480,6 +534,7 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
             self.swap(&Least::default(), &one);
         }
         self.sum += self.counted[place].open - old.open;
+        self.added += self.counted[place].added - old.added;
         old
     }
 

@@ -15,6 +15,8 @@ pub(super) struct Lesson {
     pub(super) because: Because,
     pub(super) scope: Vec<usize>,
     pub(super) value: Option<f64>,
+    /// The axis that is too weak for its load, where that is the reason.
+    pub(super) weak: Option<Axis>,
 }
 
 /// Lessons of one reason and scope: combination of options, and the figure there.
@@ -53,33 +55,42 @@ impl Lessons {
             Some(shelf) => {
                 shelf.seen.insert(key, lesson.value);
             }
-            None => shelves.push(Shelf {
-                because: lesson.because,
-                scope: lesson.scope,
-                seen: std::iter::once((key, lesson.value)).collect(),
-            }),
+            None => {
+                // Small scopes come first: they blame the fewest choices.
+                let wider = |one: &Shelf| one.scope.len() <= lesson.scope.len();
+                let place = shelves.partition_point(wider);
+                let shelf = Shelf {
+                    because: lesson.because,
+                    scope: lesson.scope,
+                    seen: std::iter::once((key, lesson.value)).collect(),
+                };
+                shelves.insert(place, shelf);
+            }
         }
     }
 
-    /// Why every build with these options up to a turn is out, where a lesson says so. `holds`
+    /// Why every build with these options up to a turn is out, where a lesson says so, and the
+    /// choices that decide it, a bit for each. `holds`
     /// tells whether a figure is good enough by now.
     pub(super) fn exclude(
         &self,
         turn: usize,
         options: &[usize],
         holds: impl Fn(&Because, f64) -> bool,
-    ) -> Option<&Because> {
+    ) -> Option<(&Because, u128)> {
         let out = |shelf: &&Shelf| {
             let key = key(&self.sizes, &shelf.scope, options);
             let known = shelf.seen.get(&key);
             known.is_some_and(|value| value.is_none_or(|value| !holds(&shelf.because, value)))
         };
-        self.at[turn].iter().find(out).map(|shelf| &shelf.because)
+        let found = self.at[turn].iter().find(out)?;
+        let blame = found.scope.iter().fold(0, |blame, &turn| blame | 1 << turn);
+        Some((&found.because, blame))
     }
 }
 
 /// The place of a combination among those of a scope.
-fn key(sizes: &[usize], scope: &[usize], options: &[usize]) -> u128 {
+pub(super) fn key(sizes: &[usize], scope: &[usize], options: &[usize]) -> u128 {
     let each = scope.iter();
     each.fold(0, |key, &turn| {
         key * sizes[turn] as u128 + options[turn] as u128
