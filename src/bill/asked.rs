@@ -22,6 +22,8 @@ pub enum Source {
     Carriages(Axis),
     /// One of its drives: a screw, a rack or a belt.
     Drive(Axis, usize),
+    /// What rules ask for one of its drives: a motor plate for a rack, preload for a nut.
+    Fitting(Axis, usize),
     /// What holds the ends of that screw.
     Ends(Axis, usize),
     /// The couplings of an axis.
@@ -72,6 +74,7 @@ impl Source {
             all.extend([Self::Rails(axis), Self::Carriages(axis)]);
             for which in 0..2 {
                 all.extend([Self::Drive(axis, which), Self::Ends(axis, which)]);
+                all.push(Self::Fitting(axis, which));
             }
             all.extend([Self::Coupling(axis), Self::Motor(axis), Self::Driver(axis)]);
         }
@@ -105,6 +108,11 @@ impl Source {
         match self {
             Self::Rails(axis) | Self::Carriages(axis) => vec![axis.choice("guide")],
             Self::Drive(axis, which) => drive(axis, which),
+            Self::Fitting(axis, which) => {
+                let mut named = drive(axis, which);
+                named.push("preloaded_nuts".to_owned());
+                named
+            }
             Self::Ends(axis, which) => {
                 let mut named = drive(axis, which);
                 named.push(axis.choice("ends"));

@@ -3,11 +3,13 @@
 
 use rust_decimal::Decimal;
 
-use super::count::count;
+use super::asked::Source;
+use super::count::{count, drives_like};
 use super::counted;
 use super::list::{List, Manner};
-use crate::build::Picked;
-use crate::catalogue::quantity::QuantityRule;
+use crate::build::{Axis, Picked};
+use crate::catalogue::extras::Sundry;
+use crate::catalogue::quantity::{Count, QuantityRule};
 use crate::explain::Recorder;
 use crate::machine::Machine;
 use crate::money::MoneyError;
@@ -38,6 +40,10 @@ pub(super) fn add<'c>(
         let catalogue = picked.catalogue;
         // Small parts come in packs; what else a rule names, by its own unit.
         if let Some(sundry) = catalogue.sundries.get(&rule.part) {
+            if list.asked.is_some() && is_for_drives_alone(picked, rule, sundry) {
+                add_by_drive(list, picked, rule, sundry)?;
+                continue;
+            }
             let pack = sundry.pack;
             let tell = || counted::inputs(picked, rule, sundry, counted, needed);
             list.add_packed(sundry, rule.step, needed, pack, manner, &rule.why, tell)?;
@@ -57,4 +63,50 @@ pub(super) fn needed(rule: &QuantityRule, counted: Decimal) -> Option<Decimal> {
         .checked_mul(counted)?
         .checked_add(rule.plus)?
         .checked_mul(Decimal::ONE.checked_add(spare)?)
+}
+
+/// Whether nothing but drives asks for what a rule buys, one by one.
+fn is_for_drives_alone(picked: &Picked, rule: &QuantityRule, sundry: &Sundry) -> bool {
+    let mut same = picked.catalogue.quantities.iter();
+    let alone = same.all(|one| one.part != rule.part || is_for_drives(one.per));
+    sundry.pack <= Decimal::ONE && alone
+}
+
+/// Whether a rule counts drives of a kind.
+fn is_for_drives(per: Count) -> bool {
+    matches!(
+        per,
+        Count::Screw | Count::BallNut | Count::PreloadedNut | Count::Rack | Count::Reduction
+    )
+}
+
+/// Adds what a rule asks for drive by drive, for those who want to know what asks for it.
+fn add_by_drive<'c>(
+    list: &mut List<'_, 'c, '_, impl Recorder>,
+    picked: &Picked<'c>,
+    rule: &QuantityRule,
+    sundry: &'c Sundry,
+) -> Result<(), MoneyError> {
+    let manner = Manner {
+        shared: rule.shared,
+        first_cut: rule.first_cut,
+    };
+    let one = QuantityRule {
+        plus: Decimal::ZERO,
+        ..rule.clone()
+    };
+    let mut counted = Decimal::ZERO;
+    for axis in Axis::EACH {
+        for (which, drive) in picked.drives(axis).iter().enumerate() {
+            let here = drives_like(picked, drive, rule.per);
+            counted += here;
+            let needed = needed(&one, here).ok_or(MoneyError::Overflow)?;
+            list.source = Source::Fitting(axis, which);
+            list.add_packed(sundry, rule.step, needed, sundry.pack, manner, "", Vec::new)?;
+        }
+    }
+    list.source = Source::Rest;
+    let whole = needed(rule, counted).ok_or(MoneyError::Overflow)?;
+    let rest = whole - needed(&one, counted).ok_or(MoneyError::Overflow)?;
+    list.add_packed(sundry, rule.step, rest, sundry.pack, manner, "", Vec::new)
 }

@@ -23,17 +23,9 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
     let geometry = &machine.geometry;
     let whole = |count: u32| Decimal::from(count);
     let once = |yes: bool| Decimal::from(u32::from(yes));
-    let drives = |fits: fn(&LinearDrive) -> bool| -> u32 {
-        Axis::EACH
-            .iter()
-            .map(|&axis| {
-                picked
-                    .drives(axis)
-                    .iter()
-                    .filter(|drive| fits(drive))
-                    .count() as u32
-            })
-            .sum()
+    let drives = || {
+        let each = Axis::EACH.iter().flat_map(|&axis| picked.drives(axis));
+        each.map(|drive| drives_like(picked, &drive, what)).sum()
     };
     let motors: u32 = Axis::EACH.iter().map(|&axis| picked.motors(axis)).sum();
     let circuits = machine.electrics.circuits.len() as u32;
@@ -42,15 +34,8 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
     match what {
         Count::Machine => Decimal::ONE,
         Count::Motor | Count::Driver => whole(motors),
-        Count::Screw => whole(drives(|drive| drive.is_screw())),
-        Count::BallNut => whole(drives(|drive| matches!(drive, LinearDrive::Ball(_)))),
-        Count::PreloadedNut => {
-            once(build.drive.preloaded_nuts) * count(picked, machine, Count::BallNut)
-        }
-        Count::Rack => whole(drives(|drive| !drive.is_screw())),
-        Count::Reduction => {
-            let reduced = build.drive.reduction > units::share::of(1.0);
-            once(reduced) * count(picked, machine, Count::Rack)
+        Count::Screw | Count::BallNut | Count::PreloadedNut | Count::Rack | Count::Reduction => {
+            drives()
         }
         Count::RailHoleM4 => rail_holes(picked, machine, 4.0),
         Count::RailHoleM5 => rail_holes(picked, machine, 5.0),
@@ -140,6 +125,21 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         Count::HomeSensorPair => once(build.control.home_each_side && picked.motors(Axis::Y) > 1),
         Count::OldComputer => once(picked.computer.is_some()),
     }
+}
+
+/// One where a drive is of the kind that a rule counts, else nothing.
+pub(super) fn drives_like(picked: &Picked, drive: &LinearDrive, what: Count) -> Decimal {
+    let choices = &picked.build.drive;
+    let ball = matches!(drive, LinearDrive::Ball(_));
+    let fits = match what {
+        Count::Screw => drive.is_screw(),
+        Count::BallNut => ball,
+        Count::PreloadedNut => ball && choices.preloaded_nuts,
+        Count::Rack => !drive.is_screw(),
+        Count::Reduction => !drive.is_screw() && choices.reduction > units::share::of(1.0),
+        _ => false,
+    };
+    Decimal::from(u32::from(fits))
 }
 
 /// A decimal from a computed quantity, to the thousandth.

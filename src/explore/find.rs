@@ -20,11 +20,15 @@ use super::reading::{Measure, Reading};
 use super::trial::Bench;
 
 mod floor;
+mod judge;
 mod lessons;
 mod search;
 mod space;
 mod spares;
+mod tally;
 pub mod target;
+mod walk;
+mod way;
 
 pub use space::{Space, usual};
 pub use target::{Target, Wish};

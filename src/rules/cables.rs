@@ -11,7 +11,7 @@ use crate::machine::cable_load::{feeds_spindle, motor_at};
 use crate::units;
 
 /// Cores to a two-phase stepper, and to three phases with a protective conductor.
-const MOTOR_CORES: u32 = 4;
+pub(super) const MOTOR_CORES: u32 = 4;
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[

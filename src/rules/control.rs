@@ -4,6 +4,7 @@ use super::inverter;
 use super::remedy::{each_option, set};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
+use crate::build::Picked;
 use crate::build::choices::control::{EmergencyStop, LimitEnds};
 use crate::build::{Axis, Edit};
 use crate::catalogue::control::Link;
@@ -115,15 +116,26 @@ fn controllers(facts: &Facts, _: Option<Axis>) -> Remedies {
 }
 
 /// Connections that a build needs.
-struct Needs {
+pub(super) struct Needs {
     axes: u32,
-    inputs: u32,
-    homes: u32,
-    outputs: u32,
+    pub(super) inputs: u32,
+    pub(super) homes: u32,
+    pub(super) outputs: u32,
+    /// Of the inputs, one for the alarms of motors.
+    pub(super) alarms: u32,
+    /// Of the inputs, one for the cooler's flow.
+    pub(super) flow: u32,
 }
 
-fn needs(facts: &Facts) -> Needs {
-    let picked = facts.picked;
+/// Whether a motor tells by an input that it lost its way.
+pub(super) fn has_alarm(motor: &Motor) -> bool {
+    match motor {
+        Motor::Stepper(motor) => motor.closed_loop,
+        Motor::Servo(_) => true,
+    }
+}
+
+pub(super) fn needs(picked: &Picked) -> Needs {
     let (control, extras) = (&picked.build.control, &picked.build.extras);
     let axes = crate::build::Axis::EACH;
     let own = |axis| {
@@ -134,17 +146,15 @@ fn needs(facts: &Facts) -> Needs {
         }
     };
     let homes: u32 = axes.iter().map(|&axis| own(axis)).sum();
-    let alarms = axes.iter().any(|&axis| match picked.axes[axis].motor {
-        Motor::Stepper(motor) => motor.closed_loop,
-        Motor::Servo(_) => true,
-    });
+    let alarms = axes.iter().any(|&axis| has_alarm(&picked.axes[axis].motor));
     let once = u32::from;
+    let flow = once(picked.cooler.is_some_and(|cooler| cooler.watched));
     let inputs = homes
         + once(control.limit_ends == LimitEnds::Both)
         + once(extras.tool_sensor.is_some())
         + once(control.emergency_stop != EmergencyStop::None)
         + once(alarms)
-        + once(picked.cooler.is_some_and(|cooler| cooler.watched));
+        + flow;
     let outputs = once(picked.spindle.needs_vfd())
         + once(picked.extractor.is_some())
         + once(picked.coolant.is_some())
@@ -154,11 +164,13 @@ fn needs(facts: &Facts) -> Needs {
         inputs,
         homes,
         outputs,
+        alarms: once(alarms),
+        flow,
     }
 }
 
 fn connections(facts: &Facts, report: &mut Report) {
-    let (needs, has) = (needs(facts), facts.picked.controller);
+    let (needs, has) = (needs(facts.picked), facts.picked.controller);
     let mut lacks = Vec::new();
     let mut compare = |need: u32, have: u32, what: &str| {
         if need > have {

@@ -7,9 +7,13 @@
 //! list follows from reading what `check` reads, down to the parts and lengths, and
 //! `tests/rule_scopes.rs` holds it against builds of chance.
 
+mod narrower;
+
 use super::Rule;
 use crate::build::choices::drive::GantryDrive;
 use crate::build::{Axis, Build, Choice, choices};
+
+pub use narrower::narrower;
 
 /// For rules that no choice of drive, spindle and control moves, only the other steps, what
 /// is measured, purchases, the day or the catalogue.

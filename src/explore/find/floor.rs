@@ -28,7 +28,6 @@ use crate::bill::floor::{Basket, Hundredths, Least, Shop};
 use crate::build::{Axis, Build, PerAxis, Picked};
 use crate::catalogue::{Catalogue, FastHash, Id, Part, Step};
 use crate::machine::Machine;
-use crate::units::Mass;
 
 /// What one build needs.
 #[derive(Default)]
@@ -37,8 +36,16 @@ struct Sample {
     named: BTreeMap<Source, Vec<(Id, Decimal)>>,
     /// Of the rest, with the size of a pack.
     rest: BTreeMap<(Id, Step), (Decimal, Decimal)>,
-    /// What each axis moves.
-    moving: PerAxis<Mass>,
+    /// What each axis is capable of; the more, the less load it has and the faster it may turn.
+    able: PerAxis<Able>,
+}
+
+/// Thrust, what of it is needed to speed up, and speed.
+#[derive(Clone, Copy, Default)]
+struct Able {
+    moved: f64,
+    thrust: f64,
+    rapid: f64,
 }
 
 impl Sample {
@@ -50,7 +57,14 @@ impl Sample {
         let picked = Picked::new(catalogue, build)?;
         let machine = Machine::of(&picked, &mut crate::explain::Silent);
         let mut sample = Self {
-            moving: machine.masses.moving,
+            able: PerAxis::from_fn(|axis| {
+                let figures = &machine.axes[axis];
+                Able {
+                    moved: machine.masses.moving[axis].value,
+                    thrust: figures.thrust.value,
+                    rapid: figures.rapid.value,
+                }
+            }),
             ..Self::default()
         };
         for one in asked(&picked, &machine)? {
@@ -320,13 +334,17 @@ impl<'a, 'c> Floor<'a, 'c> {
     }
 }
 
-/// The first of the options with which each axis moves least.
+/// The options with which each axis moves least; of equals the first of those with which it is
+/// fastest, then strongest.
 fn light(samples: &[Sample]) -> PerAxis<usize> {
     PerAxis::from_fn(|axis| {
-        let mass = |place: &usize| samples[*place].moving[axis].value;
-        let each = 0..samples.len();
-        let least = each.min_by(|a, b| mass(a).total_cmp(&mass(b)));
-        least.unwrap_or_default()
+        let order = |a: &usize, b: &usize| {
+            let (a, b) = (&samples[*a].able[axis], &samples[*b].able[axis]);
+            let lighter = a.moved.total_cmp(&b.moved);
+            let faster = b.rapid.total_cmp(&a.rapid);
+            lighter.then(faster).then(b.thrust.total_cmp(&a.thrust))
+        };
+        (0..samples.len()).min_by(order).unwrap_or_default()
     })
 }
 
@@ -553,3 +571,6 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

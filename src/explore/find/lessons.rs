@@ -4,8 +4,8 @@
 use std::collections::HashMap;
 
 use super::{Because, Space};
-use crate::build::{Axis, Choice};
-use crate::catalogue::{FastHash, Step};
+use crate::build::{Axis, Choice, Value};
+use crate::catalogue::{FastHash, Id, Step};
 use crate::explore::reading::Measure;
 use crate::rules::{find as rule, motion};
 
@@ -104,6 +104,18 @@ pub(super) fn turns(space: &Space, deciding: impl Fn(&Choice) -> bool) -> Vec<us
     deciding.map(|(turn, _)| turn).collect()
 }
 
+/// The choices that may name a part; all, where none does.
+pub(super) fn naming(space: &Space, part: &Id) -> Vec<usize> {
+    let named = Value::Part(Some(part.clone()));
+    let each = space.free.iter().enumerate();
+    let naming = each.filter(|(_, one)| one.options.contains(&named));
+    let found: Vec<usize> = naming.map(|(turn, _)| turn).collect();
+    match found.is_empty() {
+        true => turns(space, |_| true),
+        false => found,
+    }
+}
+
 /// What alone decides the finding of a rule; none where the rule does not say.
 pub(super) fn of_rule(
     space: &Space,
@@ -153,7 +165,7 @@ pub(super) fn of_footprint(space: &Space) -> Vec<usize> {
 
 /// Lists of what decides speak of drive, spindle and control; whatever else is free may decide
 /// anything.
-fn is_elsewhere(choice: &Choice) -> bool {
+pub(super) fn is_elsewhere(choice: &Choice) -> bool {
     !matches!(choice.step, Step::Drive | Step::Spindle | Step::Control)
 }
 

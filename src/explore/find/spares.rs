@@ -9,7 +9,7 @@ use std::collections::HashMap;
 
 use super::Space;
 use super::lessons::key;
-use super::search::bit;
+use super::way::bit;
 use crate::bill::floor::Hundredths;
 use crate::catalogue::FastHash;
 

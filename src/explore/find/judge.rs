@@ -1,0 +1,215 @@
+//! What is wrong with a build, and what a search learns from that.
+
+use super::lessons::{self, Lesson};
+use super::tally::Tally;
+use super::target::{more_is_better, steps};
+use super::walk::{Walk, up};
+use super::{Answer, Because, Request, Target};
+use crate::assessment::{AssessError, Assessment, FigureValue, assess};
+use crate::build::{Axis, Build, Picked, edit};
+use crate::explore::reading::{Measure, Reading};
+use crate::rules::{Finding, Severity, narrower};
+use crate::units;
+
+/// Rules whose finding on an axis stays when its load grows heavier.
+const WEAK: &[&str] = &["thrust-too-low", "feed-out-of-reach", "z-drops"];
+
+impl Walk<'_, '_, '_> {
+    /// Takes choices off a lesson that it hangs on no more than by their mass: where an axis is
+    /// too weak with the lightest load that its axes can be, it is so with every other.
+    pub(super) fn narrow(
+        &mut self,
+        lesson: &mut Lesson,
+        options: &[usize],
+        tally: &mut Tally,
+    ) -> Result<(), AssessError> {
+        let Some(axis) = lesson.weak else {
+            return Ok(());
+        };
+        for light in self.light[axis].clone() {
+            let mut lighter = options.to_vec();
+            for &(turn, option) in &light {
+                lighter[turn] = option;
+            }
+            let build = self.build(&lighter);
+            let assessment = assess(self.bench.catalogue, &build, self.bench.today)?;
+            tally.assessed += 1;
+            let reading = Reading::of(&assessment);
+            let found = self.faults(&build, &assessment, &reading, tally);
+            let same = |one: &&Lesson| one.because == lesson.because && one.weak == lesson.weak;
+            if let Some(same) = found.iter().find(same) {
+                let gone = |turn: &usize| light.iter().any(|(one, _)| one == turn);
+                lesson.scope.retain(|turn| !gone(turn));
+                lesson.value = same.value;
+                return Ok(());
+            }
+        }
+        Ok(())
+    }
+
+    /// Assesses a build, keeps it where it is the best so far, and tells why it is out.
+    pub(super) fn judge(
+        &mut self,
+        build: &Build,
+        tally: &mut Tally,
+    ) -> Result<Vec<Lesson>, AssessError> {
+        let assessment = assess(self.bench.catalogue, build, self.bench.today)?;
+        tally.assessed += 1;
+        let reading = Reading::of(&assessment);
+        let lessons = self.faults(build, &assessment, &reading, tally);
+        let cheaper = tally
+            .cap(self.request)
+            .is_none_or(|(cap, _)| up(reading.cost.likely) < cap);
+        if lessons.is_empty() && cheaper {
+            tally.best = Some(Answer {
+                edits: edit::difference(self.bench.build, build),
+                build: build.clone(),
+                reading,
+                assessment,
+            });
+        }
+        Ok(lessons)
+    }
+
+    /// Why a build is out, cost apart.
+    fn faults(
+        &mut self,
+        build: &Build,
+        assessment: &Assessment,
+        reading: &Reading,
+        tally: &Tally,
+    ) -> Vec<Lesson> {
+        let space = self.space;
+        let mut found = Vec::new();
+        let picked = Picked::new(self.bench.catalogue, build).ok();
+        let bad = |one: &&Finding| one.severity <= Severity::Fault && one.counts();
+        for finding in assessment.findings.iter().filter(bad) {
+            let scope = lessons::of_rule(space, finding.rule, finding.axis, build);
+            let mut scope = scope.unwrap_or_else(|| lessons::turns(space, |_| true));
+            if let Some(picked) = &picked {
+                for list in narrower(finding.rule, picked, &assessment.machine) {
+                    let turns = lessons::turns(space, |choice| {
+                        lessons::is_elsewhere(choice) || list.iter().any(|id| id == choice.id)
+                    });
+                    if turns.len() < scope.len() {
+                        scope = turns;
+                    }
+                }
+            }
+            if scope.is_empty() && !self.fixed.contains(finding) {
+                self.fixed.push(finding.clone());
+            }
+            found.push(Lesson {
+                because: Because::Rule(finding.rule),
+                scope,
+                value: None,
+                weak: finding.axis.filter(|_| WEAK.contains(&finding.rule)),
+            });
+        }
+        for (place, target) in self.request.targets.iter().enumerate() {
+            if target.is_met(assessment, reading) {
+                continue;
+            }
+            let because = Because::Target(place);
+            match target {
+                Target::Figure(Measure::Cost, _) => {}
+                Target::Figure(measure, _) => {
+                    self.poor(&mut found, because, *measure, reading, tally)
+                }
+                Target::Cuts(..) => found.push(Lesson {
+                    because,
+                    scope: lessons::of_cuts(space),
+                    value: None,
+                    weak: None,
+                }),
+                Target::Width(_) | Target::Depth(_) => found.push(Lesson {
+                    because,
+                    scope: lessons::of_footprint(space),
+                    value: None,
+                    weak: None,
+                }),
+                Target::Has(part) => found.push(Lesson {
+                    because,
+                    scope: lessons::naming(space, part),
+                    value: None,
+                    weak: None,
+                }),
+                // Options that name it are out by themselves.
+                Target::Without(_) => found.push(Lesson {
+                    because,
+                    scope: lessons::turns(space, |_| true),
+                    value: None,
+                    weak: None,
+                }),
+            }
+        }
+        if let (Some(above), Some(measure)) = (tally.above, self.request.against) {
+            let value = reading.value(measure);
+            if value.is_none_or(|value| steps(&value) <= above) {
+                self.poor(&mut found, Because::NoBetter, measure, reading, tally);
+            }
+        }
+        found
+    }
+
+    /// Why a figure is too poor: of rapids each axis that is too slow by itself.
+    fn poor(
+        &self,
+        found: &mut Vec<Lesson>,
+        because: Because,
+        measure: Measure,
+        reading: &Reading,
+        tally: &Tally,
+    ) {
+        let as_kept = |number: f64, value: &FigureValue| match because {
+            Because::NoBetter => {
+                let value = FigureValue { number, ..*value };
+                steps(&value) as f64
+            }
+            _ => number,
+        };
+        let Some(value) = reading.value(measure) else {
+            found.push(Lesson {
+                because,
+                scope: lessons::of_measure(self.space, measure),
+                value: None,
+                weak: None,
+            });
+            return;
+        };
+        if measure != Measure::Rapids {
+            found.push(Lesson {
+                scope: lessons::of_measure(self.space, measure),
+                value: Some(as_kept(value.number, &value)),
+                weak: None,
+                because,
+            });
+            return;
+        }
+        for axis in [Axis::X, Axis::Y] {
+            let number = units::m_per_min::from(reading.rapids[axis].0);
+            let kept = as_kept(number, &value);
+            if !holds(self.request, tally.above, &because, kept) {
+                found.push(Lesson {
+                    because: because.clone(),
+                    scope: lessons::of_rapids(self.space, axis),
+                    value: Some(kept),
+                    weak: Some(axis),
+                });
+            }
+        }
+    }
+}
+
+/// Whether a figure of a lesson is good enough by now.
+pub(super) fn holds(request: &Request, above: Option<i64>, because: &Because, value: f64) -> bool {
+    match because {
+        Because::Target(place) => match request.targets.get(*place) {
+            Some(Target::Figure(measure, bound)) if more_is_better(*measure) => value >= *bound,
+            Some(Target::Figure(_, bound)) => value <= *bound,
+            _ => false,
+        },
+        Because::NoBetter => above.is_none_or(|above| value as i64 > above),
+        Because::Dearer | Because::Follows | Because::Rule(_) => false,
+    }
+}

@@ -1,0 +1,88 @@
+//! What all walks of a search share: the best build so far, what is counted, and whoever
+//! watches.
+
+use std::collections::BTreeMap;
+use std::ops::ControlFlow;
+
+use super::walk::up;
+use super::{Answer, Because, Progress, Request, Target};
+use crate::bill::floor::Hundredths;
+use crate::explore::reading::Measure;
+
+/// See the module.
+pub(super) struct Tally<'w> {
+    pub(super) watch: &'w mut dyn FnMut(&Progress) -> ControlFlow<()>,
+    pub(super) best: Option<Answer>,
+    /// The figure that money is traded for must be above this, in steps.
+    pub(super) above: Option<i64>,
+    /// Whether any build will do, however dear.
+    pub(super) any: bool,
+    pub(super) combinations: u128,
+    pub(super) covered: u128,
+    pub(super) assessed: u64,
+    pub(super) leaves: u128,
+    pub(super) excluded: BTreeMap<Because, u128>,
+    pub(super) cancelled: bool,
+}
+
+impl<'w> Tally<'w> {
+    pub(super) fn new(
+        combinations: u128,
+        watch: &'w mut dyn FnMut(&Progress) -> ControlFlow<()>,
+    ) -> Self {
+        Self {
+            watch,
+            best: None,
+            above: None,
+            any: false,
+            combinations,
+            covered: 0,
+            assessed: 0,
+            leaves: 0,
+            excluded: BTreeMap::new(),
+            cancelled: false,
+        }
+    }
+
+    /// Whether a walk has nothing left to do.
+    pub(super) fn is_over(&self) -> bool {
+        self.cancelled || (self.any && self.best.is_some())
+    }
+
+    /// Counts combinations that are excluded.
+    pub(super) fn exclude(&mut self, because: Because, combinations: u128) {
+        if combinations > 0 {
+            *self.excluded.entry(because).or_default() += combinations;
+            self.covered += combinations;
+        }
+    }
+
+    /// What a build must cost less than, in hundredths, and why.
+    pub(super) fn cap(&self, request: &Request) -> Option<(Hundredths, Because)> {
+        let best = self.best.as_ref().map(|best| {
+            let likely = best.reading.cost.likely;
+            (up(likely), Because::Dearer)
+        });
+        let targets = request.targets.iter().enumerate();
+        let budget = targets.filter_map(|(place, target)| match target {
+            Target::Figure(Measure::Cost, most) => {
+                let cap = (most * 100.0).floor() as Hundredths + 1;
+                Some((cap, Because::Target(place)))
+            }
+            _ => None,
+        });
+        best.into_iter().chain(budget).min()
+    }
+
+    /// Tells how far it has come; whether it is to stop.
+    pub(super) fn report(&mut self) -> bool {
+        let progress = Progress {
+            combinations: self.combinations,
+            covered: self.covered,
+            assessed: self.assessed,
+            best: self.best.as_ref(),
+        };
+        self.cancelled |= (self.watch)(&progress).is_break();
+        self.cancelled
+    }
+}

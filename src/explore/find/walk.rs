@@ -1,0 +1,427 @@
+//! The walk through all combinations: one choice after the other, in the order in which masses
+//! and forces flow, the cheapest option first. What the floor or a lesson excludes is counted
+//! and passed over; what is left at the end of a way is assessed.
+//!
+//! Where no option of a choice is left, the walk goes back to the last choice that is to blame
+//! for that, and passes over all between: they would change nothing. What was found out on the
+//! way is kept, as a lesson or as a floor of what comes ([`super::spares`]).
+
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive as _;
+
+use super::floor::{Floor, Partial};
+use super::judge::holds;
+use super::lessons::{Lesson, Lessons};
+use super::spares::Spares;
+use super::tally::Tally;
+use super::way::{Exit, Way, before, bit};
+use super::{Because, Request, Space, Target};
+use crate::assessment::AssessError;
+use crate::bill::floor::Hundredths;
+use crate::build::{Axis, Build, PerAxis, Value};
+use crate::explore::trial::Bench;
+use crate::rules::Finding;
+
+/// How many steps of the walk go by between two reports.
+const REPORT: u64 = 4096;
+
+/// Derived lessons of more choices than this are not kept: they seldom hold again.
+const FEW: u32 = 9;
+
+/// The same of what is known of costs.
+const MANY: u32 = 14;
+
+/// Lessons of so many choices at most are small.
+const SMALL: usize = 4;
+
+/// The choices of an axis, in the order in which they are made.
+const OF_AXIS: &[&str] = &["guide", "drive", "ends", "motor", "coupling", "driver"];
+
+/// Where a choice stands in the order: what is carried comes before what carries it, so that
+/// lessons about an axis are known before the next one is looked at.
+pub(super) fn turn_of(id: &str) -> usize {
+    const FIRST: &[&str] = &[
+        "spindle",
+        "vfd",
+        "spindle_clamp",
+        "cooler",
+        "tool",
+        "controller",
+        "supply",
+        "gantry_drive",
+        "preloaded_nuts",
+    ];
+    if let Some(place) = FIRST.iter().position(|one| *one == id) {
+        return place;
+    }
+    let axes = [Axis::Z, Axis::X, Axis::Y];
+    let own = axes.iter().enumerate().find_map(|(round, axis)| {
+        let named = |name: &&str| axis.choice(name) == id;
+        let place = OF_AXIS.iter().position(named)?;
+        Some(100 + round * 10 + place)
+    });
+    match id {
+        "drive_y2" => 121,
+        _ => own.unwrap_or(1000),
+    }
+}
+
+/// A walk with all that it knows.
+pub(super) struct Walk<'w, 'a, 'c> {
+    pub(super) bench: &'w Bench<'w>,
+    pub(super) request: &'w Request,
+    /// The build whose free choices are made.
+    pub(super) base: &'w Build,
+    pub(super) space: &'w Space,
+    floor: &'w Floor<'a, 'c>,
+    lessons: Lessons,
+    spares: Spares,
+    /// Options that are out by themselves, and why.
+    barred: Vec<((usize, usize), Because)>,
+    /// For each axis ways to make its load lighter: all that it carries, and of that what
+    /// weighs least.
+    pub(super) light: PerAxis<Vec<Vec<(usize, usize)>>>,
+    /// The choices that share a named need with one from a turn on, a bit for each.
+    context: Vec<u128>,
+    /// The options of each choice in the order in which they are tried.
+    tried: Vec<Vec<usize>>,
+    /// Combinations of all choices from a turn on.
+    behind: Vec<u128>,
+    /// Findings that stand whatever is chosen.
+    pub(super) fixed: Vec<Finding>,
+}
+
+impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
+    pub(super) fn new(
+        bench: &'w Bench<'w>,
+        request: &'w Request,
+        base: &'w Build,
+        space: &'w Space,
+        floor: &'w Floor<'a, 'c>,
+    ) -> Self {
+        let mut behind = vec![1; space.free.len() + 1];
+        for (turn, one) in space.free.iter().enumerate().rev() {
+            behind[turn] = u128::saturating_mul(behind[turn + 1], one.options.len() as u128);
+        }
+        let mut context = vec![0; space.free.len()];
+        for turn in (0..space.free.len()).rev() {
+            let beside = floor.beside(turn).fold(0, |bits, one| bits | bit(one));
+            context[turn] = beside | context.get(turn + 1).unwrap_or(&0);
+        }
+        let mut partial = Partial::new(floor, space);
+        let tried = (space.free.iter().enumerate()).map(|(turn, one)| {
+            let mut priced: Vec<(Hundredths, usize)> = Vec::new();
+            for option in 0..one.options.len() {
+                partial.make(turn, option);
+                priced.push((partial.least(), option));
+                partial.open();
+            }
+            priced.sort_unstable();
+            priced.into_iter().map(|(_, option)| option).collect()
+        });
+        Self {
+            tried: tried.collect(),
+            lessons: Lessons::new(space),
+            spares: Spares::new(space),
+            barred: barred(request, space, floor),
+            light: PerAxis::from_fn(|axis| lightest(floor, space, axis)),
+            context,
+            bench,
+            request,
+            base,
+            space,
+            floor,
+            behind,
+            fixed: Vec::new(),
+        }
+    }
+
+    /// Looks for the cheapest build; what earlier walks learned is kept.
+    pub(super) fn go(&mut self, tally: &mut Tally) -> Result<(), AssessError> {
+        let turns = self.space.free.len();
+        let mut way = Way::new(Partial::new(self.floor, self.space), turns);
+        let mut aside = Partial::new(self.floor, self.space);
+        if turns == 0 {
+            tally.leaves += 1;
+            tally.covered += 1;
+            return self.judge(self.base, tally).map(|_| ());
+        }
+        let mut steps = 0_u64;
+        loop {
+            steps += 1;
+            if steps.is_multiple_of(REPORT) && tally.report() {
+                return Ok(());
+            }
+            let turn = way.turn;
+            let Some(&option) = self.tried[turn].get(way.places[turn]) else {
+                if !self.back(&mut way, &mut aside, tally) {
+                    return Ok(());
+                }
+                continue;
+            };
+            way.make(option);
+            let mut exit = self.exit(&way, tally);
+            if exit.is_none() {
+                if turn + 1 < turns {
+                    way.turn += 1;
+                    continue;
+                }
+                exit = Some(self.leaf(&way, tally)?);
+            } else if let Some(exit) = &exit {
+                tally.exclude(exit.because.clone(), self.behind[turn + 1]);
+            }
+            let Some(exit) = exit else { continue };
+            way.partial.open();
+            way.places[turn] += 1;
+            if tally.is_over() {
+                return Ok(());
+            }
+            way.take(&exit);
+            if exit.spare.is_none() && exit.blame & bit(turn) == 0 {
+                // No other option here helps, and what was tried before is beside the point.
+                self.skip(tally, &way, turn, &exit.because);
+                way.places[turn] = self.tried[turn].len();
+                way.blame[turn] = exit.blame;
+                way.spare[turn] = None;
+            }
+        }
+    }
+
+    /// Goes back to the last choice that is to blame for that no option is left: the others
+    /// between would change nothing. Whether there is any.
+    fn back(&mut self, way: &mut Way<'_, '_, '_>, aside: &mut Partial, tally: &mut Tally) -> bool {
+        let from = way.turn;
+        let (mut blame, spare) = (way.blame[from], way.spare[from]);
+        way.clear();
+        if spare.is_some() {
+            blame |= self.context[from] & before(from);
+        }
+        self.keep(from, blame, spare, &way.options);
+        let reach = match spare {
+            None => blame,
+            Some(spare) => self.reach(way, aside, (from, blame, spare), tally),
+        };
+        loop {
+            if way.turn == 0 {
+                return false;
+            }
+            way.turn -= 1;
+            let gained = way.gained();
+            way.partial.open();
+            way.places[way.turn] += 1;
+            if reach & bit(way.turn) != 0 {
+                if spare.is_some() && way.turn + 1 < from {
+                    self.keep(way.turn + 1, blame, spare, &way.options);
+                }
+                // The choices between are open: what they could add is left out.
+                way.take(&Exit {
+                    because: Because::Follows,
+                    blame,
+                    spare: spare.map(|spare| gained + spare),
+                });
+                return true;
+            }
+            self.skip(tally, way, way.turn, &Because::Follows);
+            way.clear();
+        }
+    }
+
+    /// Keeps what was found out about all that comes from a turn on.
+    fn keep(&mut self, turn: usize, blame: u128, spare: Option<Hundredths>, options: &[usize]) {
+        let scope = (0..turn).filter(|&one| blame & bit(one) != 0);
+        match spare {
+            None if blame.count_ones() <= FEW => {
+                let lesson = Lesson {
+                    because: Because::Follows,
+                    scope: scope.collect(),
+                    value: None,
+                    weak: None,
+                };
+                self.lessons.learn(lesson, options);
+            }
+            Some(spare) if blame.count_ones() <= MANY => {
+                self.spares.learn(turn, scope.collect(), spare, options);
+            }
+            _ => {}
+        }
+    }
+
+    /// The choices before a turn that are to blame for that nothing from it on is cheap
+    /// enough: those that raised the floor, where they alone, all others open, leave too
+    /// little; else all.
+    fn reach(
+        &self,
+        way: &Way<'_, '_, '_>,
+        aside: &mut Partial,
+        (turn, blame, spare): (usize, u128, Hundredths),
+        tally: &Tally,
+    ) -> u128 {
+        let blamed = blame | (way.raised & before(turn));
+        let helps = turn > 0 && blamed & bit(turn - 1) == 0;
+        let Some((cap, _)) = tally.cap(self.request).filter(|_| helps) else {
+            return before(turn);
+        };
+        let mut made = 0;
+        for one in (0..turn).filter(|&one| blamed & bit(one) != 0) {
+            aside.make(one, way.options[one]);
+            made += 1;
+        }
+        let enough = aside.least() + spare >= cap;
+        (0..made).for_each(|_| aside.open());
+        if enough { blamed } else { before(turn) }
+    }
+
+    /// Counts the options that are left at a turn as excluded.
+    fn skip(&self, tally: &mut Tally, way: &Way<'_, '_, '_>, turn: usize, because: &Because) {
+        let left = self.tried[turn].len() - way.places[turn];
+        tally.exclude(because.clone(), left as u128 * self.behind[turn + 1]);
+    }
+
+    /// Why every build with the options that are made is out, where it is.
+    fn exit(&self, way: &Way<'_, '_, '_>, tally: &Tally) -> Option<Exit> {
+        let (turn, options) = (way.turn, &way.options);
+        if (self.floor.unpriced)
+            .binary_search(&(turn, options[turn]))
+            .is_ok()
+        {
+            return Some(Exit {
+                because: Because::Rule("price-missing"),
+                blame: bit(turn),
+                spare: None,
+            });
+        }
+        if let Some((_, because)) = self
+            .barred
+            .iter()
+            .find(|(one, _)| *one == (turn, options[turn]))
+        {
+            return Some(Exit {
+                because: because.clone(),
+                blame: bit(turn),
+                spare: None,
+            });
+        }
+        let holds = |because: &Because, value| holds(self.request, tally.above, because, value);
+        if let Some((because, blame)) = self.lessons.exclude(turn, options, holds) {
+            return Some(Exit {
+                because: because.clone(),
+                blame,
+                spare: None,
+            });
+        }
+        let (cap, because) = tally.cap(self.request)?;
+        let (least, gained) = (way.partial.least(), way.gained());
+        if least >= cap {
+            return Some(Exit {
+                because,
+                blame: 0,
+                spare: Some(gained),
+            });
+        }
+        let (spare, blame) = self.spares.least(turn + 1, options, cap - least)?;
+        Some(Exit {
+            because,
+            blame,
+            spare: Some(gained + spare),
+        })
+    }
+
+    /// The build of some options.
+    pub(super) fn build(&self, options: &[usize]) -> Build {
+        let mut build = self.base.clone();
+        for (free, &option) in self.space.free.iter().zip(options) {
+            free.choice.put(&mut build, &free.options[option]);
+        }
+        build
+    }
+
+    /// Assesses a whole combination. Where it is out, of several reasons the one that reaches
+    /// back farthest; where it is sound, whatever comes now must be cheaper.
+    fn leaf(&mut self, way: &Way<'_, '_, '_>, tally: &mut Tally) -> Result<Exit, AssessError> {
+        let build = self.build(&way.options);
+        tally.leaves += 1;
+        tally.covered += 1;
+        let mut lessons = self.judge(&build, tally)?;
+        // A lesson of few choices is worth more than all others together.
+        if lessons.iter().any(|one| one.scope.len() <= SMALL) {
+            lessons.retain(|one| one.scope.len() <= SMALL);
+        } else {
+            for lesson in &mut lessons {
+                self.narrow(lesson, &way.options, tally)?;
+            }
+        }
+        if tally.assessed.is_multiple_of(16) {
+            tally.report();
+        }
+        let first = lessons
+            .iter()
+            .min_by_key(|one| one.scope.last().map(|last| last + 1));
+        let exit = match first {
+            Some(one) => Exit {
+                because: one.because.clone(),
+                blame: one.scope.iter().fold(0, |blame, &turn| blame | bit(turn)),
+                spare: None,
+            },
+            None => Exit {
+                because: Because::Dearer,
+                blame: 0,
+                spare: Some(way.gained()),
+            },
+        };
+        for lesson in lessons {
+            self.lessons.learn(lesson, &way.options);
+        }
+        Ok(exit)
+    }
+}
+
+/// Options that are out by themselves: parts without a price, and parts that must not be.
+fn barred(request: &Request, space: &Space, floor: &Floor) -> Vec<((usize, usize), Because)> {
+    let unpriced = floor.unpriced.iter();
+    let mut found: Vec<_> = unpriced
+        .map(|&one| (one, Because::Rule("price-missing")))
+        .collect();
+    for (place, target) in request.targets.iter().enumerate() {
+        let Target::Without(part) = target else {
+            continue;
+        };
+        for (turn, free) in space.free.iter().enumerate() {
+            let named = Value::Part(Some(part.clone()));
+            if let Some(option) = free.options.iter().position(|one| *one == named) {
+                found.push(((turn, option), Because::Target(place)));
+            }
+        }
+    }
+    found
+}
+
+/// Ways to make the load of an axis lighter, the boldest first: all choices of the axes that it
+/// carries, and those that weigh next to nothing.
+fn lightest(floor: &Floor, space: &Space, axis: Axis) -> Vec<Vec<(usize, usize)>> {
+    let carried: &[Axis] = match axis {
+        Axis::Z => &[],
+        Axis::X => &[Axis::Z],
+        Axis::Y => &[Axis::X, Axis::Z],
+    };
+    let ways: [&[&str]; 2] = [OF_AXIS, &["ends", "coupling", "driver"]];
+    let way = |names: &[&str]| {
+        let ids = carried
+            .iter()
+            .flat_map(|axis| names.iter().map(|name| axis.choice(name)));
+        // What of its own turns with the motor, and holds the screw.
+        let ids = ids.chain(["coupling", "ends"].map(|name| axis.choice(name)));
+        let turns = ids.filter_map(|id| space.free.iter().position(|one| one.choice.id == id));
+        turns
+            .map(|turn| (turn, floor.lightest(turn, axis)))
+            .collect()
+    };
+    let found: Vec<Vec<(usize, usize)>> = ways.into_iter().map(way).collect();
+    found.into_iter().filter(|some| !some.is_empty()).collect()
+}
+
+/// An amount in hundredths, rounded up.
+pub(super) fn up(amount: Decimal) -> Hundredths {
+    let hundredths = amount.checked_mul(Decimal::ONE_HUNDRED);
+    let whole = hundredths.and_then(|amount| amount.ceil().to_i64());
+    whole.unwrap_or(Hundredths::MAX)
+}
