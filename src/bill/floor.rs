@@ -363,7 +363,7 @@ impl<'c> Sender<'c> {
 }
 
 /// An amount in hundredths, rounded down.
-fn down(amount: Decimal) -> Hundredths {
+pub fn down(amount: Decimal) -> Hundredths {
     let hundredths = amount.checked_mul(Decimal::ONE_HUNDRED);
     hundredths
         .and_then(|hundredths| hundredths.floor().to_i64())

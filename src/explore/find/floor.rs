@@ -22,6 +22,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
 use super::Space;
+use super::way::bit;
 use crate::assessment::AssessError;
 use crate::bill::asked::{Source, asked};
 use crate::bill::floor::{Basket, Hundredths, Least, Shop};
@@ -115,6 +116,10 @@ struct Touched {
     rest: Vec<(usize, Vec<i64>, i64)>,
     /// What it names or takes a share of.
     named: Vec<usize>,
+    /// Whether it changes anything else in any way.
+    stirs: bool,
+    /// What it names, or changes the quantity of in any way.
+    sways: Vec<usize>,
 }
 
 /// Floors for all partial builds of a space.
@@ -244,6 +249,9 @@ impl<'a, 'c> Floor<'a, 'c> {
                 .iter()
                 .map(|one| share_left(base, one.named.get(&source)))
                 .collect();
+            if samples.iter().any(|one| one.named.get(&source) != base) {
+                self.touched[choice].sways.push(place);
+            }
             let least = left.iter().copied().fold(1.0, f64::min);
             if least < 1.0 {
                 self.touched[choice].named.push(place);
@@ -252,6 +260,7 @@ impl<'a, 'c> Floor<'a, 'c> {
         }
         for &choice in &by {
             self.touched[choice].named.push(place);
+            self.touched[choice].sways.push(place);
         }
         self.named.push(Named {
             by,
@@ -268,6 +277,9 @@ impl<'a, 'c> Floor<'a, 'c> {
         singles: &[Vec<Sample>],
         part: impl Fn(&Id) -> Option<&'c dyn Part>,
     ) {
+        for (touched, samples) in self.touched.iter_mut().zip(singles) {
+            touched.stirs = samples.iter().any(|one| one.rest != reference.rest);
+        }
         let nameable = |id: &Id| {
             let samples = singles.iter().flatten();
             let mut named = samples.flat_map(|one| one.named.values().flatten());
@@ -513,6 +525,45 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
                 }
             }
         }
+    }
+
+    /// The choices that no option of makes a difference to what is bought, with all others as
+    /// they are made: couplings of an axis without a screw. A bit for each.
+    pub(super) fn idle(&self) -> u128 {
+        let each = self.floor.touched.iter().enumerate();
+        let idle = each.filter(|(choice, touched)| {
+            let mut sways = touched.sways.iter();
+            !touched.stirs && sways.all(|&place| self.is_nothing(place, *choice))
+        });
+        idle.fold(0, |bits, (choice, _)| bits | bit(choice))
+    }
+
+    /// Whether nothing is needed of something named, whatever the option of a choice.
+    fn is_nothing(&self, place: usize, choice: usize) -> bool {
+        let named = &self.floor.named[place];
+        let shares = named.shares.iter();
+        let mut shares = shares.filter(|(other, ..)| *other != choice);
+        if shares.any(|(other, left, _)| self.made[*other].is_some_and(|one| left[one] <= 0.0)) {
+            return true;
+        }
+        let made = |one: &usize| *one == choice || self.made[*one].is_some();
+        if !named.by.iter().all(made) {
+            return false;
+        }
+        let options = |option: usize| {
+            let by = named.by.iter();
+            let each = by.map(|&one| match one == choice {
+                true => (option, self.sizes[one]),
+                false => (self.made[one].unwrap_or_default(), self.sizes[one]),
+            });
+            place_of(each)
+        };
+        let tried = if named.by.contains(&choice) {
+            self.sizes[choice]
+        } else {
+            1
+        };
+        (0..tried).all(|option| named.entries[options(option)].is_empty())
     }
 
     /// What a named need counts for with the choices that are made.

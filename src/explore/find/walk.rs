@@ -257,9 +257,16 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         tally: &Tally,
     ) -> u128 {
         let blamed = blame | (way.raised & before(turn));
-        let helps = turn > 0 && blamed & bit(turn - 1) == 0;
-        let Some((cap, _)) = tally.cap(self.request).filter(|_| helps) else {
-            return before(turn);
+        // What makes no difference to the cost, and is not to blame for anything else, would
+        // lead to the same end with every option.
+        let idle = way.partial.idle() & !blame;
+        let differs = (0..turn).rev().find(|&one| idle & bit(one) == 0);
+        let differs = differs.map_or(0, |last| before(last + 1));
+        let Some(last) = turn.checked_sub(1).filter(|&last| blamed & bit(last) == 0) else {
+            return differs;
+        };
+        let Some((cap, _)) = tally.cap(self.request).filter(|_| idle & bit(last) == 0) else {
+            return differs;
         };
         let mut made = 0;
         for one in (0..turn).filter(|&one| blamed & bit(one) != 0) {
@@ -268,7 +275,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         }
         let enough = aside.least() + spare >= cap;
         (0..made).for_each(|_| aside.open());
-        if enough { blamed } else { before(turn) }
+        if enough { blamed } else { differs }
     }
 
     /// Counts the options that are left at a turn as excluded.
@@ -341,7 +348,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         let build = self.build(&way.options);
         tally.leaves += 1;
         tally.covered += 1;
-        let mut lessons = self.judge(&build, tally)?;
+        let (mut lessons, real) = self.judge(&build, tally)?;
         // A lesson of few choices is worth more than all others together.
         if lessons.iter().any(|one| one.scope.len() <= SMALL) {
             lessons.retain(|one| one.scope.len() <= SMALL);
@@ -362,11 +369,16 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
                 blame: one.scope.iter().fold(0, |blame, &turn| blame | bit(turn)),
                 spare: None,
             },
-            None => Exit {
-                because: Because::Dearer,
-                blame: 0,
-                spare: Some(way.gained()),
-            },
+            None => {
+                // What it costs above its floor, every build does that differs from it in
+                // nothing that is bought.
+                let above = real - way.partial.least();
+                Exit {
+                    because: Because::Dearer,
+                    blame: !way.partial.idle(),
+                    spare: Some(way.gained() + above.max(0)),
+                }
+            }
         };
         for lesson in lessons {
             self.lessons.learn(lesson, &way.options);
