@@ -6,7 +6,6 @@ use super::target::{more_is_better, steps};
 use super::walk::{Walk, up};
 use super::{Answer, Because, Request, Target};
 use crate::assessment::{AssessError, Assessment, FigureValue, assess};
-use crate::bill::floor::{Hundredths, down};
 use crate::build::{Axis, Build, Picked, edit};
 use crate::explore::reading::{Measure, Reading};
 use crate::rules::{Finding, Severity, narrower};
@@ -48,18 +47,16 @@ impl Walk<'_, '_, '_> {
         Ok(())
     }
 
-    /// Assesses a build, keeps it where it is the best so far, and tells why it is out, and
-    /// what it costs.
+    /// Assesses a build, keeps it where it is the best so far, and tells why it is out.
     pub(super) fn judge(
         &mut self,
         build: &Build,
         tally: &mut Tally,
-    ) -> Result<(Vec<Lesson>, Hundredths), AssessError> {
+    ) -> Result<Vec<Lesson>, AssessError> {
         let assessment = assess(self.bench.catalogue, build, self.bench.today)?;
         tally.assessed += 1;
         let reading = Reading::of(&assessment);
         let lessons = self.faults(build, &assessment, &reading, tally);
-        let real = down(reading.cost.likely);
         let cheaper = tally
             .cap(self.request)
             .is_none_or(|(cap, _)| up(reading.cost.likely) < cap);
@@ -71,7 +68,7 @@ impl Walk<'_, '_, '_> {
                 assessment,
             });
         }
-        Ok((lessons, real))
+        Ok(lessons)
     }
 
     /// Why a build is out, cost apart.

@@ -348,7 +348,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         let build = self.build(&way.options);
         tally.leaves += 1;
         tally.covered += 1;
-        let (mut lessons, real) = self.judge(&build, tally)?;
+        let mut lessons = self.judge(&build, tally)?;
         // A lesson of few choices is worth more than all others together.
         if lessons.iter().any(|one| one.scope.len() <= SMALL) {
             lessons.retain(|one| one.scope.len() <= SMALL);
@@ -369,16 +369,11 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
                 blame: one.scope.iter().fold(0, |blame, &turn| blame | bit(turn)),
                 spare: None,
             },
-            None => {
-                // What it costs above its floor, every build does that differs from it in
-                // nothing that is bought.
-                let above = real - way.partial.least();
-                Exit {
-                    because: Because::Dearer,
-                    blame: !way.partial.idle(),
-                    spare: Some(way.gained() + above.max(0)),
-                }
-            }
+            None => Exit {
+                because: Because::Dearer,
+                blame: 0,
+                spare: Some(way.gained()),
+            },
         };
         for lesson in lessons {
             self.lessons.learn(lesson, &way.options);
