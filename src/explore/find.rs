@@ -22,6 +22,7 @@ use super::trial::Bench;
 mod search;
 mod space;
 pub mod target;
+pub mod told;
 
 pub use space::{Space, usual};
 pub use target::{Target, Wish};
