@@ -66,6 +66,8 @@ impl Page<'_> {
             page.push_str(&self.answer(&label, one));
         }
         page.push_str(&self.excluded());
+        page.truncate(page.trim_end().len());
+        page.push('\n');
         page
     }
 

@@ -31,7 +31,7 @@ pub type Wish = Result<Target, String>;
 
 /// How targets are typed. A sign of equality alone means "at least so good".
 pub const FORMS: &str = "rapids>=8, stiffness>=5, removal>=20, current<=12, cost<=5000, \
-width<=1200, depth<=1300, cuts:aluminium>=with-care, has:PART or without:PART";
+width<=1200, depth<=1300, cuts:aluminium-6082>=with-care, has:PART or without:PART";
 
 /// Which way a target is bounded, as it was typed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -228,7 +228,11 @@ fn cuts(material: &str, verdict: &str, sign: Sign, catalogue: &Catalogue) -> Wis
     }
     let materials = &catalogue.materials;
     let Some(found) = materials.values().find(|one| one.id.as_str() == material) else {
-        let hint = nearest::hint(material, materials.values().map(|one| one.id.as_str()));
+        let ids: Vec<&str> = materials.values().map(|one| one.id.as_str()).collect();
+        let hint = match nearest::nearest(material, ids.iter().copied()) {
+            Some(near) => format!("; did you mean {near:?}?"),
+            None => format!("; known are {}", ids.join(", ")),
+        };
         return Err(format!("there is no material {material:?}{hint}"));
     };
     let Some(verdict) = Verdict::from_id(verdict) else {
