@@ -1,12 +1,14 @@
 //! What the machine takes: one line for each part, with its quantity and where that comes
 //! from, its price range, and the totals by step.
 
+pub mod asked;
 mod by_rules;
 pub mod consignments;
 pub mod count;
 mod counted;
 pub mod cuts;
 pub mod estimate;
+pub mod floor;
 pub mod line;
 pub mod lines;
 mod list;

@@ -66,7 +66,7 @@ use crate::catalogue::Step;
 use crate::words::Words;
 
 pub use causes::pairs;
-pub use decided::NO_CHOICE;
+pub use decided::{NO_CHOICE, motion};
 pub use facts::Facts;
 pub(crate) use machine_fit::ACCESS_MM;
 pub use remedy::Remedies;

@@ -3,6 +3,7 @@
 
 use rust_decimal::Decimal;
 
+use super::asked::Source;
 use super::by_rules;
 use super::count::{decimal, printed_mass, switches};
 use super::list::{List, Manner, Need, Told};
@@ -34,11 +35,29 @@ pub(super) fn all<'c>(
         needs: Vec::new(),
         told: Vec::new(),
         notes,
+        source: Source::Rest,
+        asked: None,
     };
-    working_area(&mut list, picked, machine)?;
+    fill(&mut list, picked, machine)?;
+    let List {
+        mut needs, told, ..
+    } = list;
+    needs.retain(|need| !need.needed.is_zero());
+    needs.sort_by_key(|need| need.step);
+    Ok((needs, told))
+}
+
+/// Adds all that the machines take to a list.
+pub(super) fn fill<'c>(
+    list: &mut List<'_, 'c, '_, impl Recorder>,
+    picked: &Picked<'c>,
+    machine: &Machine,
+) -> Result<(), MoneyError> {
+    working_area(list, picked, machine)?;
     for axis in Axis::EACH {
-        drive(&mut list, picked, machine, axis)?;
+        drive(list, picked, machine, axis)?;
     }
+    list.source = Source::Supply;
     let supplies = Decimal::from(picked.build.drive.supply_count);
     list.add(
         picked.supply,
@@ -47,16 +66,11 @@ pub(super) fn all<'c>(
         "feeds the motors",
         || Origin::choice("supply_count"),
     )?;
-    spindle(&mut list, picked)?;
-    control(&mut list, picked, machine)?;
-    extras(&mut list, picked)?;
-    by_rules::add(&mut list, picked, machine)?;
-    let List {
-        mut needs, told, ..
-    } = list;
-    needs.retain(|need| !need.needed.is_zero());
-    needs.sort_by_key(|need| need.step);
-    Ok((needs, told))
+    spindle(list, picked)?;
+    control(list, picked, machine)?;
+    list.source = Source::Rest;
+    extras(list, picked)?;
+    by_rules::add(list, picked, machine)
 }
 
 fn plan(picked: &Picked) -> Origin {
@@ -119,6 +133,7 @@ fn drive<'c>(
     let motors = picked.motors(axis);
     let letter = axis.title();
     let why = |what: &str| format!("{what} {letter}");
+    list.source = Source::Rails(axis);
     list.add_along(
         chosen.rail,
         step,
@@ -134,6 +149,7 @@ fn drive<'c>(
         },
     )?;
     list.as_long_as(chosen.rail, rails.length);
+    list.source = Source::Carriages(axis);
     list.add(
         chosen.carriage,
         step,
@@ -142,6 +158,7 @@ fn drive<'c>(
         || Origin::choice(axis.choice("carriages")),
     )?;
     drives(list, picked, axis, rails.length)?;
+    list.source = Source::Motor(axis);
     list.add(
         chosen.motor.part(),
         step,
@@ -149,6 +166,7 @@ fn drive<'c>(
         &why("motor"),
         || Origin::choice(axis.choice("motor")),
     )?;
+    list.source = Source::Driver(axis);
     list.add(
         chosen.driver,
         step,
@@ -167,12 +185,14 @@ fn drives<'c>(
 ) -> Result<(), MoneyError> {
     let step = Step::Drive;
     let why = |what: &str| format!("{what} {}", axis.title());
-    for drive in picked.drives(axis) {
+    for (which, drive) in picked.drives(axis).into_iter().enumerate() {
+        list.source = Source::Drive(axis, which);
         let length = drive_length(picked, axis, drive, rail);
         list.add(drive.part(), step, metres(length, 1), &why("drive"), || {
             Origin::choice(axis.choice("drive"))
         })?;
         list.as_long_as(drive.part(), length);
+        list.source = Source::Ends(axis, which);
         for (unit, pieces) in supports(picked, drive, axis) {
             list.add(
                 unit,
@@ -183,6 +203,7 @@ fn drives<'c>(
             )?;
         }
         if drive.is_screw() {
+            list.source = Source::Coupling(axis);
             list.add(
                 picked.axes[axis].coupling,
                 step,
@@ -201,22 +222,27 @@ fn spindle<'c>(
 ) -> Result<(), MoneyError> {
     let step = Step::Spindle;
     let one = Decimal::ONE;
+    list.source = Source::Spindle;
     list.add(picked.spindle, step, one, "turns the tool", || {
         Origin::choice("spindle")
     })?;
     if let Some(vfd) = picked.vfd {
+        list.source = Source::Vfd;
         list.add(vfd, step, one, "feeds the spindle", || {
             Origin::choice("vfd")
         })?;
     }
+    list.source = Source::Clamp;
     list.add(picked.clamp, step, one, "holds the spindle", || {
         Origin::choice("spindle_clamp")
     })?;
     if let Some(cooler) = picked.cooler {
+        list.source = Source::Cooler;
         list.add(cooler, step, one, "cools the spindle", || {
             Origin::choice("cooler")
         })?;
     }
+    list.source = Source::Tool;
     list.add(picked.tool, step, one, "the usual tool", || {
         Origin::choice("tool")
     })
@@ -229,15 +255,18 @@ fn control<'c>(
 ) -> Result<(), MoneyError> {
     let step = Step::Control;
     let one = Decimal::ONE;
+    list.source = Source::Controller;
     list.add(picked.controller, step, one, "commands the machine", || {
         Origin::choice("controller")
     })?;
     if let Some(computer) = picked.computer {
+        list.source = Source::Computer;
         list.add(computer, step, one, "stands beside the machine", || {
             Origin::choice("computer")
         })?;
     }
     if let Some(licence) = picked.licence {
+        list.source = Source::Licence;
         let why = "makes tool paths: its first year";
         let manner = Manner {
             shared: true,
@@ -253,6 +282,7 @@ fn control<'c>(
             )]
         })?;
     }
+    list.source = Source::Switches;
     list.add(
         picked.switch,
         step,
@@ -261,10 +291,12 @@ fn control<'c>(
         || Origin::choice("limit_ends"),
     )?;
     cables(list, picked, machine)?;
+    list.source = Source::Cabinet;
     list.add(picked.cabinet, step, one, "houses the electronics", || {
         Origin::choice("cabinet")
     })?;
     if let Some(fan) = picked.fan {
+        list.source = Source::Fan;
         list.add(fan, step, one, "cools the cabinet", || {
             Origin::choice("fan")
         })?;
@@ -281,6 +313,7 @@ fn cables<'c>(
     let step = Step::Control;
     for run in &machine.geometry.runs {
         if let Some(cable) = picked.catalogue.cables.get(&run.cable) {
+            list.source = Source::Run(run.to);
             list.add_along(cable, step, metres(run.length, 1), &run.title(), || {
                 let from = Origin::figure(format!("cables.{}.length_m", run.mark));
                 let title = format!("length of cable {}", run.mark);
@@ -293,6 +326,7 @@ fn cables<'c>(
         .iter()
         .filter(|lead| lead.made == Made::SwitchCable)
     {
+        list.source = Source::Leads;
         let cable = picked.switch_cable;
         list.add_along(
             cable,
@@ -308,6 +342,7 @@ fn cables<'c>(
     }
     for chain in &machine.geometry.chains {
         let why = format!("chain {}", chain.axis.title());
+        list.source = Source::Chains;
         list.add_along(picked.chain, step, metres(chain.length, 1), &why, || {
             let from = Origin::figure(chain_path(chain.axis));
             let title = format!("length of the chain of {}", chain.axis.title());

@@ -3,6 +3,7 @@
 
 use rust_decimal::Decimal;
 
+use super::asked::{Asked, Source};
 use super::notes;
 use crate::build::Picked;
 use crate::catalogue::{Id, Part, Step, Unit};
@@ -64,6 +65,10 @@ pub(super) struct List<'a, 'c, 'n, R> {
     pub(super) needs: Vec<Need<'c>>,
     pub(super) told: Vec<Told>,
     pub(super) notes: &'n mut R,
+    /// What asks for the parts that are added next.
+    pub(super) source: Source,
+    /// Every single need with what asks for it, where somebody wants to know.
+    pub(super) asked: Option<Vec<Asked<'c>>>,
 }
 
 impl<'c, R: Recorder> List<'_, 'c, '_, R> {
@@ -147,6 +152,16 @@ impl<'c, R: Recorder> List<'_, 'c, '_, R> {
             false => Decimal::from(self.picked.build.area.machines),
         };
         let needed = needed.checked_mul(times).ok_or(MoneyError::Overflow)?;
+        if let Some(asked) = &mut self.asked {
+            asked.push(Asked {
+                source: self.source,
+                part,
+                step,
+                needed,
+                pack,
+            });
+            return Ok(());
+        }
         let known = self
             .needs
             .iter_mut()

@@ -19,6 +19,8 @@ use crate::rules::Finding;
 use super::reading::{Measure, Reading};
 use super::trial::Bench;
 
+mod floor;
+mod lessons;
 mod search;
 mod space;
 pub mod target;
@@ -94,10 +96,15 @@ pub struct Relaxed {
 pub struct Found {
     /// What was free.
     pub space: Space,
-    /// How many were assessed.
+    /// How many builds were assessed.
     pub assessed: u64,
-    /// How many were excluded, and why; with those assessed, all combinations, unless it was
-    /// cancelled.
+    /// How many of them were met on the way; the others were looked at besides.
+    pub leaves: u128,
+    /// How often all combinations were gone through: once, and once more for each build of a
+    /// front.
+    pub searches: u32,
+    /// How many were excluded, and why; with those met on the way, all combinations so often,
+    /// unless it was cancelled or findings stand whatever is chosen.
     pub excluded: Vec<(Because, u128)>,
     /// The cheapest build; of a front all builds, the cheapest first. Empty where nothing fits.
     pub answers: Vec<Answer>,

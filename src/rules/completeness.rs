@@ -3,6 +3,7 @@
 
 use rust_decimal::Decimal;
 
+use super::decided::DRAWS;
 use super::remedy::set;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity};
@@ -42,7 +43,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "IEC 60204-1 for switch, stop, fuses and earth; the rest common practice.",
         instead: "Choose an emergency stop, and set the quantity rules of the others above zero.",
         reads: &[Fact::Bill, Fact::Controller],
-        decided_by: &[],
+        decided_by: DRAWS,
         check: incomplete,
         remedies: |facts, _| set(facts, "emergency_stop", "hard-wired"),
         example: Example {

@@ -27,6 +27,55 @@ pub(super) const EVERY_RAIL: &[&str] = &[
     "guide_z", "carriages_z", "rail_length_z_mm",
 ];
 
+/// All that decides how an axis moves: what it is made of, what the axes that it carries are
+/// made of, since they are its load, and what feeds and steps its motors.
+pub(super) const MOTION: &str = "motion_a";
+
+/// What an axis is made of, as its load and its drive go.
+#[rustfmt::skip]
+const OF_AXIS: &[&str] = &[
+    "guide_a", "carriages_a", "rail_length_a_mm", "drives_a", "ends_a", "screw_length_a_mm",
+    "motor_a", "coupling_a", "driver_a",
+];
+
+/// What all axes share of it.
+#[rustfmt::skip]
+const OF_MOTION: &[&str] = &[
+    "spindle", "spindle_clamp", "controller", "supply", "supply_count", "microsteps",
+    "current_percent", "working_share_percent", "closed_loop_share_percent", "preloaded_nuts",
+    "stretched_screws", "reduction", "braking_clamp",
+];
+
+/// What the cut asks of the axes.
+#[rustfmt::skip]
+pub(super) const CUT: &[&str] = &[
+    "motion_a", "vfd", "tool", "cooler", "spindle_speed_rpm", "power_cap_percent",
+    "base_frequency_hz",
+];
+
+/// What draws current of the mains, and where.
+#[rustfmt::skip]
+pub(super) const DRAWS: &[&str] = &[
+    "motor_x", "motor_y", "motor_z", "driver_x", "driver_y", "driver_z", "gantry_drive",
+    "supply", "supply_count", "current_percent", "spindle", "vfd", "line_choke",
+    "power_cap_percent", "spindle_speed_rpm", "base_frequency_hz", "cooler", "controller",
+    "computer", "fan",
+    "spindle_circuit", "extractor_circuit", "motor_circuit", "controller_circuit",
+    "computer_circuit", "cooler_circuit", "coolant_circuit", "compressor_circuit",
+    "spindle_at_once", "extractor_at_once", "coolant_at_once", "compressor_at_once",
+    "emergency_stop", "no_volt_release", "breaker_curve",
+];
+
+/// What the cables carry, how long they are, and what they are.
+#[rustfmt::skip]
+pub(super) const COPPER: &[&str] = &[
+    "motor_x", "motor_y", "motor_z", "driver_x", "driver_y", "driver_z", "gantry_drive",
+    "supply", "supply_count", "current_percent", "spindle", "vfd", "power_cap_percent",
+    "spindle_speed_rpm", "base_frequency_hz", "motor_cable", "spindle_cable", "switch_cable",
+    "chain", "cabinet", "guide_x", "guide_y", "guide_z", "carriages_x", "carriages_y",
+    "carriages_z", "rail_length_x_mm", "rail_length_y_mm", "rail_length_z_mm",
+];
+
 /// Every drive of the axis.
 const DRIVES: &str = "drives_a";
 
@@ -75,8 +124,28 @@ impl Rule {
     }
 }
 
+/// The axes whose parts are an axis's load, itself first.
+fn carried(axis: Axis) -> &'static [Axis] {
+    match axis {
+        Axis::Z => &[Axis::Z],
+        Axis::X => &[Axis::X, Axis::Z],
+        Axis::Y => &[Axis::Y, Axis::X, Axis::Z],
+    }
+}
+
+/// The choices that decide how an axis moves.
+pub fn motion(axis: Axis) -> Vec<String> {
+    let axes = carried(axis).iter();
+    let own = axes.flat_map(|&axis| OF_AXIS.iter().flat_map(move |name| ids(name, axis)));
+    let shared = OF_MOTION.iter().map(|&id| id.to_owned());
+    own.chain(shared).collect()
+}
+
 /// The ids that a name in a list stands for on an axis.
 fn ids(name: &str, axis: Axis) -> Vec<String> {
+    if name == MOTION {
+        return motion(axis);
+    }
     let letter = axis.letter();
     if name == DRIVES || name == LIKE_DRIVES {
         let mut found = vec![axis.choice("drive")];

@@ -7,6 +7,7 @@ use crate::machine::axis::AxisFigures;
 use crate::units::{self, Acceleration, Force};
 use crate::words::Words;
 
+use super::decided::CUT;
 use super::fit::{greatest_torque, in_turn, other_motors, other_screws};
 use super::remedy::Remedies;
 use super::say;
@@ -24,7 +25,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Push at the used share of torque, friction and weight taken off; a share of one half keeps the usual margin of two (common practice).",
         instead: "Take a stronger motor, a shorter lead, a slower feed or lighter cuts.",
         reads: &[Fact::Wishes, Fact::Axes, Fact::Masses, Fact::Motors],
-        decided_by: &[],
+        decided_by: CUT,
         check: thrust,
         remedies: thrust_remedies,
         example: Example {

@@ -1,5 +1,6 @@
 //! The wall socket's circuits: what hangs on each, and what its breaker lets pass.
 
+use super::decided::DRAWS;
 use super::inverter;
 use super::remedy::{each_option, number, set};
 use super::say;
@@ -48,7 +49,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Sum of real currents > 0.8 of the breaker (NEC 210.20(A); elsewhere common practice), or > what the plug carries.",
         instead: "Move a load to a second circuit, add a line choke, use less power, or take a smaller spindle.",
         reads: LOADS,
-        decided_by: &[],
+        decided_by: DRAWS,
         check: overloaded,
         remedies: relieve,
         example: Example {

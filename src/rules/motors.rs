@@ -9,6 +9,7 @@ use crate::units;
 use crate::words::Words;
 use uom::si::ratio::ratio;
 
+use super::decided::MOTION;
 use super::fit::{in_turn, other_motors, other_screws};
 use super::remedy::Remedies;
 use super::say;
@@ -52,7 +53,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Efficiency of back-driving 2 - 1/efficiency (ISO 3408-5); detent torque or brake planned with at 0.8 (common practice).",
         instead: "Take a motor with a brake or more detent torque, a shorter lead, a screw that holds by itself, or hang Z on a gas spring.",
         reads: &[Fact::Axes, Fact::Motors, Fact::Drives, Fact::Masses],
-        decided_by: &[],
+        decided_by: &[MOTION],
         check: drops,
         remedies: drops_remedies,
         example: Example {

@@ -8,6 +8,7 @@ use crate::machine::limits::LimitName;
 use crate::units::{self, Velocity};
 use crate::words::Words;
 
+use super::decided::CUT;
 use super::fit::{in_turn, other_drives, other_motors, other_screws, other_supplies};
 use super::remedy::{Remedies, each_option};
 use super::say;
@@ -78,7 +79,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Least of all limits of the axis, at the wanted acceleration (calculation).",
         instead: "Accelerate more gently, cut slower, or take a stronger motor or a longer lead.",
         reads: &[Fact::Wishes, Fact::Axes, Fact::Drives, Fact::Motors],
-        decided_by: &[],
+        decided_by: CUT,
         check: feed,
         remedies: feed_remedies,
         example: Example {

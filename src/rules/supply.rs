@@ -9,6 +9,7 @@ use crate::machine::supply::motor_bears;
 use crate::units::{self, ElectricPotential};
 use crate::words::Words;
 
+use super::decided::DRAWS;
 use super::fit::{bearable, in_turn, other_drivers, other_motors, other_supplies};
 use super::rapids::slower_wish;
 use super::remedy::Remedies;
@@ -98,7 +99,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "The larger of two thirds of the rated currents (driver makers' rule) and copper loss with mechanical power at rapids (calculation).",
         instead: "Take a stronger supply or a second one.",
         reads: &[Fact::Supply, Fact::Motors, Fact::Axes],
-        decided_by: &[],
+        decided_by: DRAWS,
         check: too_small,
         remedies: too_small_remedies,
         example: Example {

@@ -1,6 +1,7 @@
 //! Cables as conductors: thick enough for their current, and not so long and thin that the
 //! motors starve.
 
+use super::decided::COPPER;
 use super::remedy::{each_option, number, part_of};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
@@ -30,7 +31,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Spindle,
             Fact::Site,
         ],
-        decided_by: &[],
+        decided_by: COPPER,
         check: too_thin,
         remedies: thicker,
         example: Example {

@@ -1,0 +1,377 @@
+//! What things cost at least, for a search that has not made all choices yet: a need at least
+//! so large, and the freight, duty and tax that come on top of it for certain.
+//!
+//! Every amount here is a floor: no bill on which the need is as large or larger, whatever else
+//! is on it, comes to less. So what more goods could lift is left out: freight that is free
+//! from a sum on, the fee for a small order. Amounts are whole hundredths of the money of the
+//! bill, rounded down.
+
+use jiff::civil::Date;
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive as _;
+
+use super::consignments::tax_percent;
+use super::line::{Pricing, rate};
+use super::list::Need;
+use super::weight;
+use crate::build::Picked;
+use crate::catalogue::prices::{OnTop, Price};
+use crate::catalogue::supplier::Supplier;
+use crate::catalogue::{Id, Part, Step};
+use crate::money::{Currency, MoneyError};
+use crate::units::{self, Length};
+
+/// Hundredths of the money of the bill.
+pub type Hundredths = i64;
+
+/// Parts in a million.
+type Millionths = i64;
+
+const MILLION: i64 = 1_000_000;
+
+/// What some goods cost at least, and what of it is reckoned with on top.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Least {
+    /// The goods.
+    pub goods: Hundredths,
+    /// Who sends them, by the place in [`Shop::senders`]; none where nobody does, or nothing
+    /// is bought.
+    pub sender: Option<usize>,
+    /// Whether their freight is not in the price.
+    pub freight: bool,
+    /// The duty on them that is not in the price.
+    pub duty: Hundredths,
+    /// Whether duty may be asked for them at all.
+    pub dutiable: bool,
+    /// What of them is taxed on top.
+    pub untaxed: Hundredths,
+    /// Their mass, in grams.
+    pub grams: i64,
+}
+
+impl Least {
+    /// A share of it.
+    pub fn part(&self, share: f64) -> Self {
+        if share >= 1.0 {
+            return *self;
+        }
+        let of = |amount: i64| (amount as f64 * share).floor() as i64;
+        Self {
+            goods: of(self.goods),
+            duty: of(self.duty),
+            untaxed: of(self.untaxed),
+            grams: of(self.grams),
+            ..*self
+        }
+    }
+}
+
+/// What is known of a supplier before it is known what it sends.
+#[derive(Clone, Debug)]
+struct Sender<'c> {
+    supplier: &'c Supplier,
+    /// Freight of a parcel; nothing where more goods could make it free.
+    parcel: Hundredths,
+    /// Grams in a parcel.
+    parcel_grams: i64,
+    insurance: Millionths,
+    /// The value up to which no duty by rate is taken.
+    duty_free: Option<Hundredths>,
+    clearing: Hundredths,
+    clearing_taxed: bool,
+    tax: Millionths,
+    /// Whether something was paid for a consignment of it: then nothing is certain.
+    settled: bool,
+}
+
+/// The goods of one sender, as far as they are certain.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Basket {
+    /// The goods.
+    pub goods: Hundredths,
+    freighted: i64,
+    duty: Hundredths,
+    dutiable: i64,
+    dutiable_goods: Hundredths,
+    untaxed: Hundredths,
+    grams: i64,
+}
+
+impl Basket {
+    /// Puts goods in, or takes them out again with a sign of -1.
+    pub fn put(&mut self, least: &Least, sign: i64) {
+        self.goods += sign * least.goods;
+        self.freighted += sign * i64::from(least.freight && least.goods > 0);
+        self.duty += sign * least.duty;
+        self.dutiable += sign * i64::from(least.dutiable && least.goods > 0);
+        self.dutiable_goods += sign * if least.dutiable { least.goods } else { 0 };
+        self.untaxed += sign * least.untaxed;
+        self.grams += sign * least.grams;
+    }
+}
+
+/// Prices for floors.
+pub struct Shop<'a, 'c> {
+    pricing: Pricing<'a, 'c>,
+    senders: Vec<Sender<'c>>,
+}
+
+impl<'a, 'c> Shop<'a, 'c> {
+    /// The prices of a day, for builds that share site, destination and purchases with a
+    /// picked one.
+    ///
+    /// # Errors
+    /// Where a supplier's money has no rate.
+    pub fn new(picked: &'a Picked<'c>, today: Date) -> Result<Self, MoneyError> {
+        let currency = picked.site.currency;
+        let suppliers = picked.catalogue.suppliers.values();
+        let senders = suppliers.map(|one| Sender::new(picked, one, currency));
+        Ok(Self {
+            senders: senders.collect::<Result<_, _>>()?,
+            pricing: Pricing {
+                picked,
+                currency,
+                today,
+            },
+        })
+    }
+
+    /// How many senders there are.
+    pub fn senders(&self) -> usize {
+        self.senders.len()
+    }
+
+    /// What so much of a part costs at least, as one line of the bill.
+    ///
+    /// # Errors
+    /// Where its price cannot be stated in the money of the bill.
+    pub fn line(
+        &self,
+        part: &'c dyn Part,
+        step: Step,
+        needed: Decimal,
+        pack: Decimal,
+    ) -> Result<Least, MoneyError> {
+        if needed <= Decimal::ZERO {
+            return Ok(Least::default());
+        }
+        let need = Need {
+            part,
+            step,
+            needed,
+            pack,
+            longest: Length::default(),
+            first_cut: true,
+            shared: false,
+            why: String::new(),
+        };
+        let line = self.pricing.line(need, None)?;
+        let grams = units::kg::from(line.mass) * 1000.0;
+        let price = line.price.filter(|_| !line.buy.is_zero());
+        Ok(self.least(part, price.as_ref(), down(line.total.likely), grams))
+    }
+
+    /// What so much of a part costs at least, however much of it is bought besides: at the
+    /// lowest price that more of it may bring, packs not filled up. Nothing where some is in
+    /// hand or paid for.
+    ///
+    /// # Errors
+    /// As [`Shop::line`].
+    pub fn share(&self, part: &'c dyn Part, needed: Decimal) -> Result<Least, MoneyError> {
+        let (id, picked) = (part.id(), self.pricing.picked);
+        let purchase = picked.build.purchases.of(id);
+        let settled = purchase.is_some_and(|one| {
+            one.have.is_some() || one.status().is_here() || !one.payments.is_empty()
+        });
+        if settled || needed <= Decimal::ZERO {
+            return Ok(Least::default());
+        }
+        let mut lowest: Option<Price> = None;
+        for quantity in self.turns(id) {
+            let price = self.pricing.unit_price(id, quantity)?;
+            let lower = |price: &Price| {
+                let known = lowest.as_ref();
+                known.is_none_or(|known| price.range.likely < known.range.likely)
+            };
+            if let Some(price) = price.filter(lower) {
+                lowest = Some(price);
+            }
+        }
+        let likely = lowest.as_ref().map(|price| price.range.likely);
+        let goods = likely.unwrap_or_default().checked_mul(needed);
+        let goods = goods.ok_or(MoneyError::Overflow)?;
+        let unit = weight::of_unit(picked.catalogue, part.kind(), id);
+        let grams = units::kg::from(unit) * 1000.0 * needed.to_f64().unwrap_or_default();
+        // The bill rounds what is bought of it to the nearest hundredth.
+        Ok(self.least(part, lowest.as_ref(), down(goods) - 1, grams))
+    }
+
+    /// Whether anybody named a price of a part.
+    pub fn has_price(&self, part: &dyn Part) -> bool {
+        matches!(
+            self.pricing.unit_price(part.id(), Decimal::ONE),
+            Ok(Some(_))
+        )
+    }
+
+    /// Quantities at which the price of a part changes.
+    fn turns(&self, id: &Id) -> Vec<Decimal> {
+        let book = self.pricing.picked.catalogue.book_of(id);
+        let offer = book.and_then(|book| book.offer(id));
+        let breaks = offer.iter().flat_map(|offer| &offer.breaks);
+        let first = std::iter::once(Decimal::ONE);
+        first.chain(breaks.map(|step| step.from)).collect()
+    }
+
+    fn least(
+        &self,
+        part: &dyn Part,
+        price: Option<&Price>,
+        goods: Hundredths,
+        grams: f64,
+    ) -> Least {
+        let goods = goods.max(0);
+        let plain = Least {
+            goods,
+            ..Least::default()
+        };
+        let Some((price, id)) = price.and_then(|one| Some((one, one.supplier.as_ref()?))) else {
+            return plain;
+        };
+        let known = |sender: &Sender| sender.supplier.id == *id;
+        let Some(place) = self.senders.iter().position(known) else {
+            return plain;
+        };
+        let supplier = self.senders[place].supplier;
+        let lacks = |what| !price.includes.has(what) && !supplier.includes.has(what);
+        let dutiable = supplier.abroad && lacks(OnTop::Duty);
+        let rate = self.pricing.picked.destination.duty_on(part.kind().goods());
+        let duty = if dutiable {
+            goods * millionths(rate) / MILLION
+        } else {
+            0
+        };
+        Least {
+            goods,
+            sender: Some(place),
+            freight: lacks(OnTop::Freight),
+            duty,
+            dutiable,
+            untaxed: if lacks(OnTop::Tax) { goods } else { 0 },
+            grams: grams.floor() as i64,
+        }
+    }
+
+    /// What a basket comes to at least, with what is certain of freight, duty and tax.
+    pub fn basket(&self, sender: usize, basket: &Basket) -> Hundredths {
+        let sender = &self.senders[sender];
+        if basket.goods <= 0 || sender.settled {
+            return basket.goods.max(0);
+        }
+        let parcels = match basket.freighted > 0 || basket.dutiable > 0 {
+            true => (basket.grams + sender.parcel_grams - 1).max(1) / sender.parcel_grams.max(1),
+            false => 0,
+        }
+        .max(1);
+        let carriage = match basket.freighted > 0 {
+            true => sender.parcel * parcels + basket.goods * sender.insurance / MILLION,
+            false => 0,
+        };
+        let by_rate = sender
+            .duty_free
+            .is_none_or(|free| basket.dutiable_goods > free);
+        let duty = if by_rate { basket.duty } else { 0 };
+        let cleared = sender.supplier.abroad && (basket.dutiable > 0 || basket.untaxed > 0);
+        let clearing = if cleared {
+            sender.clearing * parcels
+        } else {
+            0
+        };
+        let mut taxed = basket.untaxed;
+        if basket.untaxed > 0 {
+            taxed += duty + carriage;
+            if sender.clearing_taxed {
+                taxed += clearing;
+            }
+        }
+        let tax = taxed * sender.tax / MILLION;
+        // Freight, duty by kind and tax are rounded to the nearest hundredth each.
+        let rounding = 6;
+        (basket.goods + carriage + duty + clearing + tax - rounding).max(basket.goods)
+    }
+
+    /// What more goods of a sender add at least to a basket that has some.
+    pub fn added(&self, least: &Least) -> Hundredths {
+        let Some(sender) = least.sender.map(|place| &self.senders[place]) else {
+            return least.goods;
+        };
+        if sender.settled {
+            return least.goods;
+        }
+        let insured = match least.freight {
+            true => least.goods * sender.insurance / MILLION,
+            false => 0,
+        };
+        let duty = match sender.duty_free {
+            None => least.duty,
+            Some(_) => 0,
+        };
+        let taxed = match least.untaxed > 0 {
+            true => least.untaxed + duty + insured,
+            false => 0,
+        };
+        (least.goods + insured + duty + taxed * sender.tax / MILLION - 2).max(0)
+    }
+}
+
+impl<'c> Sender<'c> {
+    fn new(
+        picked: &Picked<'c>,
+        supplier: &'c Supplier,
+        currency: Currency,
+    ) -> Result<Self, MoneyError> {
+        let (catalogue, place) = (picked.catalogue, picked.destination);
+        let turned = |amount: Decimal, from, what| {
+            let factor = rate(catalogue, from, what, currency)?;
+            let worth = amount.checked_mul(factor).ok_or(MoneyError::Overflow)?;
+            Ok::<_, MoneyError>(down(worth))
+        };
+        let own = |amount| turned(amount, supplier.currency, &supplier.id);
+        let parcel = match supplier.free_from {
+            Some(_) => 0,
+            None => own(supplier.freight.likely)?,
+        };
+        let free = place.duty_free_up_to;
+        let free = free.map(|amount| turned(amount, place.currency, &place.id));
+        let payments = picked.build.purchases.consignments.get(&supplier.id);
+        Ok(Self {
+            supplier,
+            parcel,
+            parcel_grams: (units::kg::from(supplier.parcel) * 1000.0).ceil() as i64,
+            insurance: millionths(supplier.insurance_percent),
+            // Freight may count towards the value; one hundredth more is for rounding.
+            duty_free: free.transpose()?.map(|free| free + 1),
+            clearing: match supplier.abroad {
+                true => turned(place.broker_fee.likely, place.currency, &place.id)?,
+                false => 0,
+            },
+            clearing_taxed: place.broker_fee_taxed,
+            tax: millionths(tax_percent(picked)),
+            settled: payments.is_some_and(|one| !one.payments.is_empty()),
+        })
+    }
+}
+
+/// An amount in hundredths, rounded down.
+fn down(amount: Decimal) -> Hundredths {
+    let hundredths = amount.checked_mul(Decimal::ONE_HUNDRED);
+    hundredths
+        .and_then(|hundredths| hundredths.floor().to_i64())
+        .unwrap_or_default()
+}
+
+/// A percentage in millionths, rounded down.
+fn millionths(percent: Decimal) -> Millionths {
+    let scaled = percent * Decimal::from(10_000);
+    scaled.floor().to_i64().unwrap_or_default()
+}

@@ -1,0 +1,158 @@
+//! What a search learns from builds that are out: as long as the choices that alone decide the
+//! reason keep their values, no build need be looked at again.
+
+use std::collections::HashMap;
+
+use super::{Because, Space};
+use crate::build::{Axis, Choice};
+use crate::catalogue::{FastHash, Step};
+use crate::explore::reading::Measure;
+use crate::rules::{find as rule, motion};
+
+/// Why a build is out, the choices that alone decide that, by their turn, and how it stands
+/// there where a figure is too poor.
+pub(super) struct Lesson {
+    pub(super) because: Because,
+    pub(super) scope: Vec<usize>,
+    pub(super) value: Option<f64>,
+}
+
+/// Lessons of one reason and scope: combination of options, and the figure there.
+struct Shelf {
+    because: Because,
+    scope: Vec<usize>,
+    seen: HashMap<u128, Option<f64>, FastHash>,
+}
+
+/// All lessons, by the turn of the last choice that decides them: no sooner is one known to
+/// hold.
+pub(super) struct Lessons {
+    sizes: Vec<usize>,
+    at: Vec<Vec<Shelf>>,
+}
+
+impl Lessons {
+    pub(super) fn new(space: &Space) -> Self {
+        Self {
+            sizes: space.free.iter().map(|one| one.options.len()).collect(),
+            at: space.free.iter().map(|_| Vec::new()).collect(),
+        }
+    }
+
+    /// Keeps a lesson of a build; one that nothing free decides is nobody's.
+    pub(super) fn learn(&mut self, lesson: Lesson, options: &[usize]) {
+        let Some(&last) = lesson.scope.last() else {
+            return;
+        };
+        let key = key(&self.sizes, &lesson.scope, options);
+        let shelves = &mut self.at[last];
+        let known = shelves
+            .iter_mut()
+            .find(|one| one.because == lesson.because && one.scope == lesson.scope);
+        match known {
+            Some(shelf) => {
+                shelf.seen.insert(key, lesson.value);
+            }
+            None => shelves.push(Shelf {
+                because: lesson.because,
+                scope: lesson.scope,
+                seen: std::iter::once((key, lesson.value)).collect(),
+            }),
+        }
+    }
+
+    /// Why every build with these options up to a turn is out, where a lesson says so. `holds`
+    /// tells whether a figure is good enough by now.
+    pub(super) fn exclude(
+        &self,
+        turn: usize,
+        options: &[usize],
+        holds: impl Fn(&Because, f64) -> bool,
+    ) -> Option<&Because> {
+        let out = |shelf: &&Shelf| {
+            let key = key(&self.sizes, &shelf.scope, options);
+            let known = shelf.seen.get(&key);
+            known.is_some_and(|value| value.is_none_or(|value| !holds(&shelf.because, value)))
+        };
+        self.at[turn].iter().find(out).map(|shelf| &shelf.because)
+    }
+}
+
+/// The place of a combination among those of a scope.
+fn key(sizes: &[usize], scope: &[usize], options: &[usize]) -> u128 {
+    let each = scope.iter();
+    each.fold(0, |key, &turn| {
+        key * sizes[turn] as u128 + options[turn] as u128
+    })
+}
+
+/// The turns of the free choices among some.
+pub(super) fn turns(space: &Space, deciding: impl Fn(&Choice) -> bool) -> Vec<usize> {
+    let each = space.free.iter().enumerate();
+    let deciding = each.filter(|(_, one)| deciding(one.choice));
+    deciding.map(|(turn, _)| turn).collect()
+}
+
+/// What alone decides the finding of a rule; none where the rule does not say.
+pub(super) fn of_rule(
+    space: &Space,
+    id: &str,
+    axis: Option<Axis>,
+    build: &crate::build::Build,
+) -> Option<Vec<usize>> {
+    let deciding = rule(id)?.decided_in(axis, build)?;
+    Some(turns(space, |choice| {
+        deciding.iter().any(|one| one.id == choice.id)
+    }))
+}
+
+/// What alone decides how fast an axis is without cutting.
+pub(super) fn of_rapids(space: &Space, axis: Axis) -> Vec<usize> {
+    let deciding = motion(axis);
+    turns(space, |choice| {
+        is_elsewhere(choice) || deciding.iter().any(|id| id == choice.id)
+    })
+}
+
+/// What alone decides a figure. Cost and all that has no list of its own hang on everything.
+pub(super) fn of_measure(space: &Space, measure: Measure) -> Vec<usize> {
+    let draws = rule("circuit-overloaded").map(|rule| rule.decided_by);
+    turns(space, |choice| {
+        is_elsewhere(choice)
+            || match measure {
+                Measure::Cost | Measure::Rapids => true,
+                Measure::Stiffness => decides_stiffness(choice),
+                Measure::Removal => decides_cuts(choice),
+                Measure::Current => draws.is_none_or(|draws| draws.contains(&choice.id)),
+            }
+    })
+}
+
+/// What alone decides how well materials are cut.
+pub(super) fn of_cuts(space: &Space) -> Vec<usize> {
+    turns(space, |choice| is_elsewhere(choice) || decides_cuts(choice))
+}
+
+/// What alone decides how much room the machine takes.
+pub(super) fn of_footprint(space: &Space) -> Vec<usize> {
+    turns(space, |choice| {
+        choice.step != Step::Control && choice.id != "supply" && choice.id != "vfd"
+    })
+}
+
+/// Lists of what decides speak of drive, spindle and control; whatever else is free may decide
+/// anything.
+fn is_elsewhere(choice: &Choice) -> bool {
+    !matches!(choice.step, Step::Drive | Step::Spindle | Step::Control)
+}
+
+fn decides_stiffness(choice: &Choice) -> bool {
+    match choice.step {
+        Step::Drive => !matches!(choice.id, "supply" | "supply_count" | "braking_clamp"),
+        _ => matches!(choice.id, "spindle" | "spindle_clamp" | "tool"),
+    }
+}
+
+fn decides_cuts(choice: &Choice) -> bool {
+    matches!(choice.step, Step::Drive | Step::Spindle) || choice.id == "controller"
+}
