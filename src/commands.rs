@@ -20,6 +20,7 @@ mod completions;
 mod demo;
 mod find;
 mod input;
+mod interview;
 mod layout;
 mod manual;
 mod open;
@@ -75,6 +76,8 @@ enum Command {
     Compare(compare::Compare),
     /// Answer what builders ask most: a larger area, another motor, a fifth less, and so on.
     Ask(ask::Ask),
+    /// Answer a dozen plain questions, and see three builds for them: for a first machine.
+    Interview(interview::Interview),
     /// Show what matters most: what every free choice does for its money, or one over a range.
     Weigh(weigh::Weigh),
     /// Find the cheapest build that does what you want, or the best trades against one figure.
@@ -211,6 +214,11 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
             args.variant = args.variant.take().or(before.edits.variant.take());
             args.overlays.come_after(before.overlays_alone()?);
             bundle::run(&args)
+        }
+        Command::Interview(mut args) => {
+            args.color.come_after(before.color);
+            args.overlays.come_after(before.overlays_alone()?);
+            interview::run(&args)
         }
         Command::Choices(mut args) => {
             args.overlays.come_after(before.overlays_alone()?);

@@ -19,7 +19,7 @@ use crate::words::Words as _;
 mod as_csv;
 mod as_json;
 mod text;
-mod watch;
+pub(super) mod watch;
 
 const AFTER: &str = "\
 Targets: rapids>=8 (m/min), stiffness>=5 (N/µm), removal>=20 (cm³/min), current<=12 (A),

@@ -24,7 +24,7 @@ const WIDTH: usize = 79;
 ///
 /// # Errors
 /// Where the system takes no handler for Ctrl-C.
-pub(super) fn watched<T>(
+pub(in crate::commands) fn watched<T>(
     currency: Currency,
     search: impl FnOnce(&mut dyn FnMut(&Progress) -> ControlFlow<()>) -> T,
 ) -> Result<T, Failure> {

@@ -1,0 +1,276 @@
+//! What an interview comes to, in words: command and screen tell it alike.
+
+use super::answers::Answers;
+use super::offers::{Level, Offer, Proposal};
+use super::prompts::{self, Prompt};
+use crate::build::{Axis, edit};
+use crate::catalogue::Catalogue;
+use crate::explore::find::{Answer, Target, told as search};
+use crate::explore::told::{self, Moved};
+use crate::money::{Currency, show as amounts};
+use crate::rules::{Finding, topics};
+use crate::units::{self, show};
+use crate::words::Words as _;
+
+/// How many of the softest parts of a direction are named.
+const SOFTEST: usize = 3;
+
+/// What stands below the builds.
+pub const CAUTION: &str = "Prices are likely ones, not offers, and figures come from simplified \
+    models. Mains wiring is for a licensed electrician; local codes come first. Each answer can be \
+    changed later: it is a choice of the five steps.";
+
+/// Every question with its answer, and whether that was given or is what is usual.
+pub fn answers(answers: &Answers, catalogue: &Catalogue) -> Vec<(&'static Prompt, String, bool)> {
+    let each = prompts::all().iter().map(|prompt| {
+        let given = answers.given(prompt.id).is_some();
+        (prompt, answers.shown(prompt, catalogue), given)
+    });
+    each.collect()
+}
+
+/// What was changed besides the answers, so that things fit.
+pub fn along(proposal: &Proposal, catalogue: &Catalogue) -> Vec<String> {
+    told::edits(catalogue, &proposal.plan.along)
+}
+
+/// Everything about one of the builds, in words: why this one, what it costs and does, what it
+/// gives up against the others, what is left to warn of.
+pub fn offer(
+    proposal: &Proposal,
+    offer: &Offer,
+    answers: &Answers,
+    catalogue: &Catalogue,
+) -> Vec<Moved> {
+    let Some(answer) = offer.build() else {
+        return nothing(proposal, offer, catalogue);
+    };
+    let mut lines = vec![("why", why(proposal, offer))];
+    if offer.searched.answer().is_none() {
+        lines.extend(in_the_way(proposal, offer, catalogue));
+    }
+    lines.push(("costs", costs(answer, answers)));
+    lines.extend(cuts(answer, catalogue));
+    lines.extend(binds(answer));
+    for other in proposal
+        .offers
+        .iter()
+        .filter(|one| one.level != offer.level)
+    {
+        if let Some(than) = other.build() {
+            lines.push((against(other.level), differs(than, answer)));
+        }
+    }
+    lines.extend(parts(proposal, offer, answer, catalogue));
+    let left = warned(&answer.assessment.findings);
+    lines.push(("warnings", left));
+    lines
+}
+
+/// Why this one: what it is the cheapest of.
+fn why(proposal: &Proposal, offer: &Offer) -> String {
+    let level = offer.level.word().plain;
+    let how = search::how(&offer.searched.found);
+    let least = offer
+        .searched
+        .wanted
+        .iter()
+        .rev()
+        .find_map(|(target, _)| match target {
+            Target::Figure(_, least) if offer.level != Level::Thrifty => Some(*least),
+            _ => None,
+        });
+    let thrifty = proposal
+        .offer(Level::Thrifty)
+        .and_then(|one| one.searched.answer());
+    let mut words = level.to_owned();
+    if let (Some(least), Some(thrifty)) = (least, thrifty) {
+        let was = super::frame::stiffness(&thrifty.reading);
+        let (was, least) = (show::number(was, 2), show::number(least, 2));
+        words = format!("{level} The thrifty one has {was} N/µm, asked was {least} at least.");
+        let asked = offer.level.stiffer() * super::frame::stiffness(&thrifty.reading);
+        if least.parse::<f64>().is_ok_and(|least| least + 0.01 < asked) {
+            words.push_str(" No stiffer frame was found.");
+        }
+    }
+    format!("{words} {how}")
+}
+
+/// The cost with its range, and what is left of the budget.
+fn costs(answer: &Answer, answers: &Answers) -> String {
+    let cost = answer.reading.cost;
+    let likely = amounts::money(cost.likely, cost.currency);
+    let mut words = format!("{likely} likely, {} at the ends", amounts::range(cost));
+    let budget = answers.build().area.budget;
+    if let Some(budget) = budget.filter(|budget| budget.currency == cost.currency) {
+        let left = budget.amount - cost.likely;
+        let amount = amounts::money(left.abs(), cost.currency);
+        match left.is_sign_negative() {
+            true => words.push_str(&format!("; {amount} more than your budget")),
+            false => words.push_str(&format!("; {amount} of your budget are left")),
+        }
+    }
+    words
+}
+
+/// How it cuts what is wanted.
+fn cuts(answer: &Answer, catalogue: &Catalogue) -> Vec<Moved> {
+    let cutting = &answer.assessment.machine.cutting;
+    let wanted = answer.build.area.materials.iter();
+    let known = wanted.filter_map(|id| catalogue.materials.get(id));
+    let mut lines = Vec::new();
+    for (place, material) in known.enumerate() {
+        let label = if place == 0 { "cuts" } else { "" };
+        let (id, title) = (&material.id, &material.title);
+        let words = match (cutting.outlook(id), cutting.best(id)) {
+            (Some(slot), Some(best)) => {
+                let removal = units::cm3_per_min::from(best.removal);
+                let digits = if removal < 100.0 { 1 } else { 0 };
+                format!(
+                    "{title}: {}, up to {} cm³/min; what holds it back: {}",
+                    slot.verdict.title(),
+                    show::number(removal, digits),
+                    best.limited_by.title()
+                )
+            }
+            (Some(slot), None) => format!("{title}: {}", slot.verdict.title()),
+            (None, _) => format!("{title}: the spindle takes no tool"),
+        };
+        lines.push((label, words));
+    }
+    lines
+}
+
+/// What binds: the rapids of each axis, and where the machine gives most.
+fn binds(answer: &Answer) -> Vec<Moved> {
+    let reading = &answer.reading;
+    let each = Axis::EACH.map(|axis| {
+        let (speed, by) = reading.rapids[axis];
+        let speed = show::number(units::m_per_min::from(speed), 1);
+        format!("{} {speed} m/min by {}", axis.title(), by.title())
+    });
+    let softest = reading.softest();
+    let springs = answer.assessment.machine.stiffness.springs[softest].iter();
+    let gives = springs.take(SOFTEST).map(|spring| {
+        let share = show::number(units::percent::from(spring.share), 0);
+        format!("{} {share} %", spring.name.title())
+    });
+    let tip = show::number(units::n_per_um::from(reading.tip[softest]), 2);
+    let gives = gives.collect::<Vec<_>>().join(", ");
+    let stiffness = format!(
+        "{tip} N/µm at the tip along {}, its softest way; what gives: {gives}",
+        softest.title()
+    );
+    vec![("rapids", each.join("; ")), ("stiffness", stiffness)]
+}
+
+/// The label under which one build is told against another.
+fn against(level: Level) -> &'static str {
+    match level {
+        Level::Thrifty => "to thrifty",
+        Level::Balanced => "to balanced",
+        Level::Stiff => "to stiff",
+    }
+}
+
+/// What one build gains and gives up against another.
+fn differs(than: &Answer, answer: &Answer) -> String {
+    let price = answer.reading.cost.likely - than.reading.cost.likely;
+    let price = told::price(price, answer.reading.cost.currency);
+    let moved = told::moved(&than.reading, &answer.reading).into_iter();
+    let moved = moved.filter(|(name, _)| *name != "cost");
+    let each: Vec<String> = moved
+        .map(|(name, words)| format!("{name} {words}"))
+        .collect();
+    match each.is_empty() {
+        true => format!("{price}; alike in all figures"),
+        false => format!("{price}; {}", each.join("; ")),
+    }
+}
+
+/// What it is made of that the thrifty one is not; of the thrifty one, what the search and the
+/// answers changed on the usual build.
+fn parts(proposal: &Proposal, offer: &Offer, answer: &Answer, catalogue: &Catalogue) -> Vec<Moved> {
+    let thrifty = proposal.offer(Level::Thrifty).and_then(Offer::build);
+    let (label, from) = match (offer.level, thrifty) {
+        (Level::Thrifty, _) | (_, None) => ("takes", &proposal.plan.build),
+        (_, Some(thrifty)) => ("other parts", &thrifty.build),
+    };
+    let edits = edit::difference(from, &answer.build);
+    let words = told::edits(catalogue, &edits).join("; ");
+    match words.is_empty() {
+        true => Vec::new(),
+        false => vec![(label, words)],
+    }
+}
+
+/// The warnings that nobody accepted, in a few words each.
+fn warned(findings: &[Finding]) -> String {
+    let heads = topics::heads(findings).into_iter().cloned();
+    let open: Vec<Finding> = heads.filter(Finding::counts).collect();
+    match open.is_empty() {
+        true => "none".to_owned(),
+        false => told::warned(&open).join("; "),
+    }
+}
+
+/// Where nothing fits and nothing is near: why.
+fn nothing(proposal: &Proposal, offer: &Offer, catalogue: &Catalogue) -> Vec<Moved> {
+    let found = &offer.searched.found;
+    let mut lines = match found.cancelled {
+        true => vec![(
+            "stopped",
+            "nothing was found before it was stopped".to_owned(),
+        )],
+        false => vec![("nothing fits", search::how(found))],
+    };
+    lines.extend(in_the_way(proposal, offer, catalogue));
+    lines
+}
+
+/// Which answers stand in the way, and how far each would have to give way.
+fn in_the_way(proposal: &Proposal, offer: &Offer, catalogue: &Catalogue) -> Vec<Moved> {
+    let searched = &offer.searched;
+    let found = &searched.found;
+    if found.cancelled {
+        return Vec::new();
+    }
+    let currency = proposal.plan.assessment.bill.currency;
+    let relaxed = found.relaxed.iter().filter_map(|one| {
+        let (was, prompt) = searched.wanted.get(one.target)?;
+        let words = search::relaxed(was, &one.to, catalogue, currency);
+        let cost = amounts::money(one.answer.reading.cost.likely, currency);
+        let of = said(*prompt, offer.level);
+        Some(("in the way", format!("{of}: {words}; then for {cost}")))
+    });
+    let mut lines: Vec<Moved> = relaxed.collect();
+    lines.extend(found.fixed.iter().map(|finding| {
+        let severity = finding.severity.title();
+        ("in the way", format!("{severity}: {}", finding.message))
+    }));
+    if lines.is_empty() {
+        lines.push(("in the way", no_single_one(offer, catalogue, currency)));
+    }
+    lines
+}
+
+/// Whose limit it is.
+fn said(prompt: Option<&str>, level: Level) -> String {
+    let known = prompts::all().iter().find(|one| Some(one.id) == prompt);
+    match known {
+        Some(prompt) => format!("your answer on {}", prompt.short),
+        None => format!("what makes it {}", level.title()),
+    }
+}
+
+/// Where no single limit is to blame: all of them.
+fn no_single_one(offer: &Offer, catalogue: &Catalogue, currency: Currency) -> String {
+    let each = offer.searched.wanted.iter();
+    let each: Vec<String> = each
+        .map(|(target, _)| search::wanted(target, catalogue, currency))
+        .collect();
+    format!(
+        "no single answer, but several together of: {}",
+        each.join("; ")
+    )
+}
