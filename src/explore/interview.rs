@@ -11,17 +11,16 @@
 //! its frame, under its limits:
 //!
 //! - *thrifty*: no danger, no fault, and all limits of the answers;
-//! - *balanced*: besides, a tip that is [`Level::stiffer`] times as stiff as the thrifty one's,
-//!   and no material cut worse;
-//! - *stiff*: the same with a larger factor.
+//! - *stiff*: besides, a tip 1.8 times as stiff as the thrifty one's, and no material cut worse;
+//! - *balanced*: the same with a tip halfway between the two.
 //!
 //! The search keeps the frame as it is, so the frame is settled before it, step by step: of all
-//! single changes of tube and plate the one that gives most stiffness for its money is made
-//! ([`frame`]). For the thrifty build these are only steps that cost nothing, and those without
-//! which what is wanted cannot be cut; for the others as many as their stiffness takes. Where no
-//! step is left before it is reached, the limit is what was reached. So the build before,
-//! on the stiffer frame, always meets the limit, and something is found unless the money or
-//! the place forbids it.
+//! single changes the one that gives most stiffness for its money is made ([`frame`]). For the
+//! thrifty build these are steps of tube and plate that cost nothing, and those without which
+//! what is wanted cannot be cut. For the others the way goes on from the thrifty build, by the
+//! frame and by those free parts that stiffen it, within all limits; where it ends before a tip
+//! of 1.8 times is reached, what was reached is asked for instead. A build on that way meets
+//! what is asked, so the search, which goes out from it, always finds one.
 
 mod answers;
 mod frame;

@@ -13,7 +13,7 @@ use crate::store::visible;
 use crate::words::Words as _;
 
 /// Columns in front of what is said about a build.
-const LABEL: usize = 15;
+const LABEL: usize = 16;
 
 /// Columns in front of an answer.
 const ANSWER: usize = 18;

@@ -3,13 +3,14 @@
 use std::ops::ControlFlow;
 
 use jiff::civil::Date;
+use rust_decimal::Decimal;
 
 use super::frame::{self, World};
 use super::plan::{InterviewError, Plan, Wanted};
 use crate::assessment::assess;
 use crate::build::{Build, Choice, Edit, edit};
 use crate::catalogue::Catalogue;
-use crate::explore::find::{self, Answer, Found, Progress, Request, Target};
+use crate::explore::find::{self, Answer, Found, Progress, Request, Space, Target};
 use crate::explore::reading::Measure;
 use crate::explore::trial::Bench;
 
@@ -17,22 +18,14 @@ crate::words! {
     /// One of the three builds that answer an interview.
     Level {
         Thrifty = "thrifty", "thrifty", "The cheapest that does what you asked.";
-        Balanced = "balanced", "balanced", "A third stiffer at the tip than the thrifty one, and the cheapest of those.";
-        Stiff = "stiff", "stiff", "Four fifths stiffer at the tip than the thrifty one, and the cheapest of those.";
+        Balanced = "balanced", "balanced", "Halfway from the thrifty one to the stiff one: the cheapest that is so stiff at the tip.";
+        Stiff = "stiff", "stiff", "Four fifths stiffer at the tip than the thrifty one, or as near to that as your limits let it come, and the cheapest of those.";
     }
 }
 
-impl Level {
-    /// How many times as stiff as the thrifty build its tip must be. By how much the three should
-    /// lie apart is a matter of taste: a third is felt in the cut, less is hardly worth a choice.
-    pub fn stiffer(self) -> f64 {
-        match self {
-            Self::Thrifty => 1.0,
-            Self::Balanced => 4.0 / 3.0,
-            Self::Stiff => 1.8,
-        }
-    }
-}
+/// How many times as stiff as the thrifty build the stiff one should be at the tip. How far the
+/// three should lie apart is a matter of taste: so much is seen in the depth of every cut.
+const STIFF: f64 = 1.8;
 
 /// How often the thrifty build is looked for again on the frame of the balanced one, where that
 /// came out cheaper.
@@ -148,28 +141,26 @@ pub fn propose(
         today,
         wanted: &plan.wanted,
     };
+    let usual = find::usual(catalogue);
+    let free = if free.is_empty() { &usual } else { free };
     let mut quest = Quest { world, free, watch };
     let mut offers = Vec::with_capacity(3);
     let mut thrifty = quest.search(Level::Thrifty, plan.build.clone(), own(&plan.wanted))?;
-    let mut balanced = quest.stiffer(Level::Balanced, &thrifty, &thrifty)?;
+    let (mut balanced, mut stiff) = quest.stiffer(&thrifty)?;
     for _ in 0..AGAIN {
-        // A frame step can save money together with other parts: then the balanced build is
-        // the thriftier one, and what is stiffer is looked for beyond it.
-        let cheaper = balanced
-            .as_ref()
-            .is_some_and(|one| is_cheaper(one, &thrifty));
-        if !cheaper {
+        // A step can save money once other parts go with it: then the build beyond it is the
+        // thriftier one, and what is stiffer is looked for beyond that.
+        let beyond = [&balanced, &stiff].into_iter().flatten();
+        let Some(beyond) = beyond
+            .filter(|one| is_cheaper(one, &thrifty))
+            .min_by_key(cost)
+        else {
             break;
-        }
-        let start = balanced.map_or(plan.build.clone(), |one| one.start);
+        };
+        let start = beyond.start.clone();
         thrifty = quest.search(Level::Thrifty, start, own(&plan.wanted))?;
-        balanced = quest.stiffer(Level::Balanced, &thrifty, &thrifty)?;
+        (balanced, stiff) = quest.stiffer(&thrifty)?;
     }
-    let before = balanced.as_ref().filter(|one| one.answer().is_some());
-    let stiff = match balanced.is_some() {
-        true => quest.stiffer(Level::Stiff, &thrifty, before.unwrap_or(&thrifty))?,
-        false => None,
-    };
     let base = thrifty.start.clone();
     let all = [
         (Level::Thrifty, Some(thrifty)),
@@ -198,12 +189,16 @@ fn own(wanted: &[Wanted]) -> Vec<(Target, Option<&'static str>)> {
     each.collect()
 }
 
+/// What the found build costs; none where there is none.
+fn cost(one: &&Searched) -> Option<Decimal> {
+    one.answer().map(|answer| answer.reading.cost.likely)
+}
+
 /// Whether one search found a build that costs less than another's.
 fn is_cheaper(one: &Searched, than: &Searched) -> bool {
-    match (one.answer(), than.answer()) {
-        (Some(one), Some(than)) => one.reading.cost.likely < than.reading.cost.likely,
-        _ => false,
-    }
+    cost(&one)
+        .zip(cost(&than))
+        .is_some_and(|(one, than)| one < than)
 }
 
 /// What the searches share.
@@ -237,7 +232,13 @@ impl Quest<'_, '_> {
             free: self.free.to_vec(),
         };
         let watch = &mut self.watch;
-        let found = find::find(&bench, &request, &mut |progress| watch(level, progress))?;
+        // A search may be over before it tells anything: whoever wants to stop can do so here.
+        let found = match watch(level, &BEGINNING) {
+            ControlFlow::Break(()) => stopped(&bench, &request),
+            ControlFlow::Continue(()) => {
+                find::find(&bench, &request, &mut |progress| watch(level, progress))?
+            }
+        };
         Ok(Searched {
             start,
             wanted,
@@ -245,29 +246,22 @@ impl Quest<'_, '_> {
         })
     }
 
-    /// A build that is stiffer than the thrifty one as its level says, on the frame that a
-    /// build before it leads to. None where there is no thrifty one, or it was stopped.
+    /// The balanced and the stiff build beyond a thrifty one. None where there is no thrifty
+    /// one, nothing stiffer is within the limits, or it was stopped.
     fn stiffer(
         &mut self,
-        level: Level,
         thrifty: &Searched,
-        from: &Searched,
-    ) -> Result<Option<Searched>, InterviewError> {
-        let stopped = thrifty.found.cancelled || from.found.cancelled;
-        let (Some(base), Some(before)) = (thrifty.answer(), from.answer()) else {
-            return Ok(None);
+    ) -> Result<(Option<Searched>, Option<Searched>), InterviewError> {
+        let Some(base) = thrifty.answer().filter(|_| !thrifty.found.cancelled) else {
+            return Ok((None, None));
         };
-        if stopped {
-            return Ok(None);
+        let first = frame::stiffness(&base.reading);
+        let way = frame::way(&self.world, &base.build, self.free, first * STIFF)?;
+        let reached = way.last().map_or(first, |last| last.stiffness);
+        if way.len() < 2 {
+            return Ok((None, None));
         }
-        let World {
-            catalogue, today, ..
-        } = self.world;
-        let wish = frame::stiffness(&base.reading) * level.stiffer();
-        let start = frame::stiffened(&self.world, before.build.clone(), wish)?;
-        let witness = assess(catalogue, &start, today)?;
-        let reading = crate::explore::reading::Reading::of(&witness);
-        let least = shown(wish.min(frame::stiffness(&reading)));
+        let most = reached.min(first * STIFF);
         let mut wanted = own(self.world.wanted);
         for (target, _) in &mut wanted {
             // No material may be cut worse than by the thrifty build.
@@ -277,8 +271,40 @@ impl Quest<'_, '_> {
                 *verdict = was.map_or(*verdict, |was| was.max(*verdict));
             }
         }
-        wanted.push((Target::Figure(Measure::Stiffness, least), None));
-        self.search(level, start, wanted).map(Some)
+        let mut level = |level, least: f64| {
+            let least = shown(least);
+            let stage = way.iter().find(|stage| stage.stiffness >= least);
+            let Some(stage) = stage else { return Ok(None) };
+            let mut wanted = wanted.clone();
+            wanted.push((Target::Figure(Measure::Stiffness, least), None));
+            self.search(level, stage.build.clone(), wanted).map(Some)
+        };
+        let balanced = level(Level::Balanced, (first + most) / 2.0)?;
+        if balanced.as_ref().is_some_and(|one| one.found.cancelled) {
+            return Ok((balanced, None));
+        }
+        Ok((balanced, level(Level::Stiff, most)?))
+    }
+}
+
+/// How far a search is that has not begun.
+const BEGINNING: Progress = Progress {
+    combinations: 0,
+    covered: 0,
+    assessed: 0,
+    best: None,
+};
+
+/// What a search comes to that was stopped before it began.
+fn stopped(bench: &Bench, request: &Request) -> Found {
+    Found {
+        space: Space::new(bench.catalogue, bench.build, &request.free),
+        assessed: 0,
+        excluded: Vec::new(),
+        answers: Vec::new(),
+        relaxed: Vec::new(),
+        fixed: Vec::new(),
+        cancelled: true,
     }
 }
 

@@ -3,9 +3,11 @@
 use super::answers::Answers;
 use super::offers::{Level, Offer, Proposal};
 use super::prompts::{self, Prompt};
+use crate::assessment::FigureValue;
 use crate::build::{Axis, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::find::{Answer, Target, told as search};
+use crate::explore::reading::Measure;
 use crate::explore::told::{self, Moved};
 use crate::money::{Currency, show as amounts};
 use crate::rules::{Finding, topics};
@@ -69,31 +71,18 @@ pub fn offer(
 
 /// Why this one: what it is the cheapest of.
 fn why(proposal: &Proposal, offer: &Offer) -> String {
-    let level = offer.level.word().plain;
-    let how = search::how(&offer.searched.found);
-    let least = offer
-        .searched
-        .wanted
-        .iter()
-        .rev()
-        .find_map(|(target, _)| match target {
-            Target::Figure(_, least) if offer.level != Level::Thrifty => Some(*least),
-            _ => None,
-        });
-    let thrifty = proposal
-        .offer(Level::Thrifty)
-        .and_then(|one| one.searched.answer());
-    let mut words = level.to_owned();
-    if let (Some(least), Some(thrifty)) = (least, thrifty) {
-        let was = super::frame::stiffness(&thrifty.reading);
-        let (was, least) = (show::number(was, 2), show::number(least, 2));
-        words = format!("{level} The thrifty one has {was} N/µm, asked was {least} at least.");
-        let asked = offer.level.stiffer() * super::frame::stiffness(&thrifty.reading);
-        if least.parse::<f64>().is_ok_and(|least| least + 0.01 < asked) {
-            words.push_str(" No stiffer frame was found.");
-        }
+    let mut words = offer.level.word().plain.to_owned();
+    let least = offer.searched.wanted.iter().find_map(|one| match one {
+        (Target::Figure(Measure::Stiffness, least), None) => Some(*least),
+        _ => None,
+    });
+    if let Some(least) = least {
+        let least = show::number(least, 2);
+        words.push_str(&format!(" Asked was {least} N/µm at least."));
+    } else if proposal.offers.len() == 1 && offer.searched.answer().is_some() {
+        words.push_str(" Nothing that is stiffer was found within your limits.");
     }
-    format!("{words} {how}")
+    format!("{words} {}", search::how(&offer.searched.found))
 }
 
 /// The cost with its range, and what is left of the budget.
@@ -167,33 +156,50 @@ fn binds(answer: &Answer) -> Vec<Moved> {
 /// The label under which one build is told against another.
 fn against(level: Level) -> &'static str {
     match level {
-        Level::Thrifty => "to thrifty",
-        Level::Balanced => "to balanced",
-        Level::Stiff => "to stiff",
+        Level::Thrifty => "than thrifty",
+        Level::Balanced => "than balanced",
+        Level::Stiff => "than stiff",
     }
 }
 
 /// What one build gains and gives up against another.
 fn differs(than: &Answer, answer: &Answer) -> String {
     let price = answer.reading.cost.likely - than.reading.cost.likely;
-    let price = told::price(price, answer.reading.cost.currency);
-    let moved = told::moved(&than.reading, &answer.reading).into_iter();
-    let moved = moved.filter(|(name, _)| *name != "cost");
-    let each: Vec<String> = moved
-        .map(|(name, words)| format!("{name} {words}"))
-        .collect();
-    match each.is_empty() {
-        true => format!("{price}; alike in all figures"),
-        false => format!("{price}; {}", each.join("; ")),
+    let mut words = told::price(price, answer.reading.cost.currency);
+    let (mut gains, mut losses) = (Vec::new(), Vec::new());
+    let figures = Measure::ALL.iter().filter(|one| **one != Measure::Cost);
+    for &measure in figures {
+        let both = than
+            .reading
+            .value(measure)
+            .zip(answer.reading.value(measure));
+        let Some((was, is)) = both else { continue };
+        let number = |value: &FigureValue| show::number(value.number, value.digits);
+        if number(&was) == number(&is) {
+            continue;
+        }
+        let (was_text, is_text) = (number(&was), number(&is));
+        let text = format!("{} {was_text} -> {is_text} {}", measure.title(), is.unit);
+        let better = (is.number > was.number) == (is.more_is_better != Some(false));
+        match better {
+            true => gains.push(text),
+            false => losses.push(text),
+        }
     }
+    for (verb, list) in [("gains", gains), ("gives up", losses)] {
+        if !list.is_empty() {
+            words.push_str(&format!("; {verb}: {}", list.join(", ")));
+        }
+    }
+    words
 }
 
-/// What it is made of that the thrifty one is not; of the thrifty one, what the search and the
-/// answers changed on the usual build.
+/// What it is made of that the thrifty one is not; of the thrifty one, what the search chose
+/// other than usual.
 fn parts(proposal: &Proposal, offer: &Offer, answer: &Answer, catalogue: &Catalogue) -> Vec<Moved> {
     let thrifty = proposal.offer(Level::Thrifty).and_then(Offer::build);
     let (label, from) = match (offer.level, thrifty) {
-        (Level::Thrifty, _) | (_, None) => ("takes", &proposal.plan.build),
+        (Level::Thrifty, _) | (_, None) => ("chosen", &proposal.plan.build),
         (_, Some(thrifty)) => ("other parts", &thrifty.build),
     };
     let edits = edit::difference(from, &answer.build);
