@@ -70,7 +70,7 @@ pub fn sought(request: &Request) -> String {
     match request.against {
         None => "The cheapest build.".to_owned(),
         Some(measure) => format!(
-            "Every build that no other one beats: none is cheaper with as good a {}.",
+            "Every build that no other one beats: whatever is cheaper is worse in {}.",
             measure.title()
         ),
     }
