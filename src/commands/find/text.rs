@@ -13,7 +13,7 @@ use crate::words::Words as _;
 /// Columns in front of what is said.
 const LABEL: usize = 14;
 
-/// The most reasons for excluding that are told one by one.
+/// The most rows of reasons for excluding.
 const REASONS: usize = 8;
 
 /// Columns of a share.
@@ -194,40 +194,15 @@ impl Page<'_> {
             found,
             paint,
         } = self;
-        let mut reasons: Vec<_> = found
-            .excluded
-            .iter()
-            .filter(|(_, many)| *many > 0)
-            .collect();
+        let currency = bench.before.bill.currency;
+        let reasons = words::reasons(found, request, bench.catalogue, currency, REASONS);
         if reasons.is_empty() {
             return String::new();
         }
-        reasons.sort_by_key(|(_, many)| std::cmp::Reverse(*many));
-        // A front is looked for in several passes: each settles all combinations anew.
-        let all = words::covered(found).max(found.space.combinations());
-        let currency = bench.before.bill.currency;
         let head = "Excluded without a look, since all of them";
         let mut text = format!("\n{}\n", paint.heading(head));
-        let mut line = |words: &str, many: u128| {
-            let share = format!("  {}", words::share(many, all));
-            let words = format!("{words} ({})", words::count(many));
-            text.push_str(&hanging(&share, SHARE, &words));
-        };
-        for (why, many) in reasons.iter().take(REASONS) {
-            let words = words::because(why, request, bench.catalogue, currency);
-            line(&words, *many);
-        }
-        match reasons.get(REASONS..).unwrap_or_default() {
-            [] => {}
-            [(why, many)] => {
-                let words = words::because(why, request, bench.catalogue, currency);
-                line(&words, *many);
-            }
-            rest => {
-                let many = rest.iter().map(|(_, many)| *many);
-                let words = format!("are out for {} other reasons", rest.len());
-                line(&words, many.fold(0, u128::saturating_add));
-            }
+        for (share, words) in reasons {
+            text.push_str(&hanging(&format!("  {share}"), SHARE, &words));
         }
         text
     }

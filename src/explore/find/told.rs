@@ -131,6 +131,44 @@ pub fn because(
     }
 }
 
+/// Why combinations needed no look, the most frequent reasons first: the share of each, and it
+/// in words. Where there are more than so many, the last one is all others together.
+pub fn reasons(
+    found: &Found,
+    request: &Request,
+    catalogue: &Catalogue,
+    currency: Currency,
+    most: usize,
+) -> Vec<(String, String)> {
+    let some = found.excluded.iter().filter(|(_, many)| *many > 0);
+    let mut some: Vec<&(Because, u128)> = some.collect();
+    some.sort_by_key(|(_, many)| std::cmp::Reverse(*many));
+    // A front is looked for in several passes: each settles all combinations anew.
+    let all = covered(found).max(found.space.combinations());
+    let line = |words: &str, many: u128| {
+        let counted = format!("{words} ({})", count(many));
+        (share(many, all), counted)
+    };
+    // One reason takes no more room than "one other reason".
+    let shown = match some.len() > most.max(1) {
+        true => most.max(1) - 1,
+        false => some.len(),
+    };
+    let each = some.iter().take(shown);
+    let mut lines: Vec<_> = each
+        .map(|(why, many)| line(&because(why, request, catalogue, currency), *many))
+        .collect();
+    if let Some(rest) = some.get(shown..).filter(|rest| !rest.is_empty()) {
+        let many = rest.iter().map(|(_, many)| *many);
+        let many = many.fold(0, u128::saturating_add);
+        lines.push(line(
+            &format!("are out for {} other reasons", rest.len()),
+            many,
+        ));
+    }
+    lines
+}
+
 /// How many combinations were assessed or excluded.
 pub fn covered(found: &Found) -> u128 {
     let excluded = found.excluded.iter().map(|(_, many)| *many);

@@ -16,6 +16,9 @@ use crate::screen::view::what_if::answer::compared;
 use crate::screen::view::what_if::{Split, named, row, words};
 use crate::words::Words as _;
 
+/// The most rows of reasons for excluding.
+const REASONS: usize = 5;
+
 /// The page.
 pub(in crate::screen::view) fn page(
     state: &State,
@@ -43,6 +46,7 @@ pub(in crate::screen::view) fn page(
     let listed = outcome.listed();
     if listed.is_empty() {
         head.extend(nothing(state, pen, width, found));
+        head.extend(excluded(state, pen, width, outcome));
         return (title, head);
     }
     if found.answers.is_empty() {
@@ -205,6 +209,26 @@ pub(in crate::screen::view) fn told(
         lines.extend(named(pen, width, name, &format!("{choice}: {change}")));
     }
     lines.extend(figures(state, pen, width, &one.reading));
+    lines.extend(excluded(state, pen, width, outcome));
+    lines
+}
+
+/// Why most builds needed no look.
+fn excluded(state: &State, pen: &Pen, width: usize, outcome: &Outcome) -> Vec<Line<'static>> {
+    let Ok(found) = &outcome.found else {
+        return Vec::new();
+    };
+    let (catalogue, currency) = (&state.catalogue, state.cost().currency);
+    let reasons = words_of::reasons(found, &outcome.request, catalogue, currency, REASONS);
+    if reasons.is_empty() {
+        return Vec::new();
+    }
+    let mut lines = vec![Line::default()];
+    let text = "Excluded without a look, since all of them";
+    lines.extend(words(pen, width, text, pen.theme.title));
+    for (share, why) in reasons {
+        lines.extend(words(pen, width, &format!("{share}: {why}"), Style::new()));
+    }
     lines
 }
 
