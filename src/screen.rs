@@ -30,6 +30,8 @@ pub mod papers;
 pub mod picture;
 pub mod preview;
 mod run;
+pub mod search;
+pub mod seek;
 pub mod side_by_side;
 pub mod state;
 pub mod stiffer;

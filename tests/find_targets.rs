@@ -3,7 +3,7 @@
 mod common;
 
 use common::{assessed, catalogue};
-use gantrywright::explore::find::{Target, told};
+use gantrywright::explore::find::{Because, Found, Request, Space, Target, told};
 use gantrywright::explore::reading::{Measure, Reading};
 use gantrywright::machine::cutting::Verdict;
 use gantrywright::money::Currency;
@@ -127,4 +127,51 @@ fn counts_and_shares_say_no_more_than_is_so() {
     assert_eq!(told::share(999_999, 1_000_000), "more than 99.9 %");
     assert_eq!(told::share(u128::MAX - 1, u128::MAX), "more than 99.9 %");
     assert_eq!(told::share(7, 7), "100 %");
+}
+
+/// Reasons stand with the most frequent first, and no more of them than there is room for.
+#[test]
+fn reasons_are_told_by_their_share() {
+    let catalogue = catalogue();
+    let choice = gantrywright::build::choices::find("motor_x").expect("a choice");
+    let build = gantrywright::build::Build::default();
+    let space = Space::new(&catalogue, &build, &[choice]);
+    let all = space.combinations();
+    let mut found = Found {
+        space,
+        assessed: 1,
+        excluded: vec![
+            (Because::Target(0), 1),
+            (Because::Dearer, all - 4),
+            (Because::Rule("screw-whirl"), 2),
+            (Because::NoBetter, 0),
+        ],
+        answers: Vec::new(),
+        relaxed: Vec::new(),
+        fixed: Vec::new(),
+        cancelled: false,
+    };
+    let request = Request {
+        targets: vec![Target::parse("rapids>=8", &catalogue).expect("a target")],
+        ..Request::default()
+    };
+    let told = |found: &Found, most| {
+        let each = told::reasons(found, &request, &catalogue, Currency::EUR, most);
+        let each = each.into_iter().map(|(_, words)| words);
+        each.collect::<Vec<_>>()
+    };
+    let every = told(&found, 3);
+    assert!(
+        every[0].starts_with("cost no less than what was found"),
+        "{every:?}"
+    );
+    assert_eq!(every[1], "bring the warning: The screw whips (2)");
+    assert_eq!(every[2], "miss: rapids of at least 8 m/min (1)");
+    assert_eq!(told(&found, 2)[1], "are out for 2 other reasons (3)");
+    assert_eq!(told::covered(&found), all);
+    assert_eq!(told::headline(&found, &request), "Nothing fits");
+    found.excluded.clear();
+    assert!(told(&found, 3).is_empty());
+    found.cancelled = true;
+    assert!(told::how(&found).contains("Stopped before the end"));
 }

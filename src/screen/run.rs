@@ -94,6 +94,11 @@ fn attend(mut state: State, pen: &Pen) -> io::Result<End> {
                     match task {
                         Task::Leave => return Ok(End::Left),
                         Task::Suspend => ask_to_stop()?,
+                        Task::Start(job) => {
+                            let news = send.clone();
+                            // Where nobody listens any more the program is leaving already.
+                            job.start(move || drop(news.send(Arrival::Message(Message::News))))?;
+                        }
                         Task::Write {
                             path,
                             purpose,

@@ -17,6 +17,7 @@ use super::ledger::Ledger;
 use super::options::OptionRow;
 use super::papers::Papers;
 use super::preview::Previews;
+use super::seek::Seek;
 use super::stiffer::StifferChanges;
 use super::variants::Variants;
 use super::what_if::WhatIf;
@@ -89,6 +90,8 @@ pub struct State {
     pub variants: Variants,
     /// The pages of what if: the answer, weighing or sweep that is open.
     pub what_if: WhatIf,
+    /// The page that finds the cheapest build.
+    pub seek: Seek,
     /// Which changes stiffen an axis most for their money, once its page was open.
     pub stiffer: StifferChanges,
     /// What lies over the main screen, the topmost last.
@@ -221,6 +224,7 @@ impl State {
             papers: Papers::default(),
             variants: Variants::default(),
             what_if: WhatIf::default(),
+            seek: Seek::default(),
             stiffer: StifferChanges::default(),
             layers: Vec::new(),
             previews: Previews::default(),

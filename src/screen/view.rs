@@ -29,6 +29,7 @@ mod options;
 pub mod paint;
 mod pane;
 mod pick;
+mod seek;
 mod sheets;
 mod strip;
 mod tasks;
@@ -239,6 +240,9 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
                 false => (1, &naming.name),
             };
             (layout.left, row, variants::COLUMN, input)
+        }
+        (Some(Layer::Target(wanting)), _) if wanting.in_amount && wanting.picked().is_none() => {
+            (layout.left, 2, seek::COLUMN, &wanting.text)
         }
         (None, Place::Number) => (
             layout.options,

@@ -2,24 +2,22 @@
 //! changes; where nothing fits, what would have to give way.
 
 use crate::commands::color::Paint;
-use crate::commands::layout::{hanging, pad, table};
+use crate::commands::layout::{hanging, table};
 use crate::explore::effect::missing_in;
 use crate::explore::find::{Answer, Found, Request, told as words};
 use crate::explore::reading::Reading;
 use crate::explore::told;
 use crate::explore::trial::Bench;
-use crate::store::visible;
-use crate::units::show;
 use crate::words::Words as _;
 
 /// Columns in front of what is said.
 const LABEL: usize = 14;
 
-/// The most reasons for excluding that are told one by one.
+/// The most rows of reasons for excluding.
 const REASONS: usize = 8;
 
-/// Columns of a reason.
-const REASON: usize = 52;
+/// Columns of a share.
+const SHARE: usize = 19;
 
 /// A search and what it came to.
 #[derive(Clone, Copy)]
@@ -111,7 +109,11 @@ impl Page<'_> {
             let label = if place == 0 { "changes" } else { "" };
             say(label, &format!("{choice}: {words}"));
         }
-        let before = words::figures(&Reading::of(bench.before));
+        // Of many builds the table above tells the figures.
+        let before = match self.request.against {
+            Some(_) => Vec::new(),
+            None => words::figures(&Reading::of(bench.before)),
+        };
         for ((name, was), (_, is)) in before.into_iter().zip(words::figures(&one.reading)) {
             match was == is {
                 true => say(name, &format!("{is}, as now")),
@@ -152,7 +154,7 @@ impl Page<'_> {
                 continue;
             };
             text.push_str(&hanging(
-                "- ",
+                "-",
                 2,
                 &words::relaxed(was, &one.to, bench.catalogue, currency),
             ));
@@ -165,7 +167,7 @@ impl Page<'_> {
             for finding in &found.fixed {
                 let severity = finding.severity.title();
                 text.push_str(&hanging(
-                    "- ",
+                    "-",
                     2,
                     &format!("{severity}: {}", finding.message),
                 ));
@@ -192,48 +194,15 @@ impl Page<'_> {
             found,
             paint,
         } = self;
-        let mut reasons: Vec<_> = found
-            .excluded
-            .iter()
-            .filter(|(_, many)| *many > 0)
-            .collect();
+        let currency = bench.before.bill.currency;
+        let reasons = words::reasons(found, request, bench.catalogue, currency, REASONS);
         if reasons.is_empty() {
             return String::new();
         }
-        reasons.sort_by_key(|(_, many)| std::cmp::Reverse(*many));
-        let all = found.space.combinations();
-        let currency = bench.before.bill.currency;
         let head = "Excluded without a look, since all of them";
         let mut text = format!("\n{}\n", paint.heading(head));
-        let mut line = |words: &str, many: u128| {
-            let counted = format!("{}, {}", words::count(many), words::share(many, all));
-            let told = hanging("  ", 2, words);
-            // The count stands behind the last line where there is room for it.
-            let (above, last) = told
-                .trim_end()
-                .rsplit_once('\n')
-                .unwrap_or(("", told.trim_end()));
-            if !above.is_empty() {
-                text.push_str(&format!("{above}\n"));
-            }
-            match visible(last).chars().count() <= REASON {
-                true => text.push_str(&format!("{}  {counted}\n", pad(last, REASON))),
-                false => text.push_str(&format!("{last}\n{}  {counted}\n", pad("", REASON))),
-            }
-        };
-        for (why, many) in reasons.iter().take(REASONS) {
-            line(
-                &words::because(why, request, bench.catalogue, currency),
-                *many,
-            );
-        }
-        if let Some(rest) = reasons.get(REASONS..).filter(|rest| !rest.is_empty()) {
-            let many = rest.iter().map(|(_, many)| *many);
-            let words = format!(
-                "are out for {} other reasons",
-                show::grouped(&rest.len().to_string())
-            );
-            line(&words, many.fold(0, u128::saturating_add));
+        for (share, words) in reasons {
+            text.push_str(&hanging(&format!("  {share}"), SHARE, &words));
         }
         text
     }

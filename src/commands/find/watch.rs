@@ -125,4 +125,20 @@ mod tests {
             "{text}"
         );
     }
+
+    #[test]
+    fn ctrl_c_stops_the_search_at_its_next_word() {
+        let progress = Progress {
+            combinations: 9,
+            covered: 1,
+            assessed: 1,
+            best: None,
+        };
+        let heard = watched(Currency::EUR, |watch| {
+            let before = watch(&progress).is_break();
+            signal_hook::low_level::raise(SIGINT).expect("raised");
+            (before, watch(&progress).is_break())
+        });
+        assert_eq!(heard, Ok((false, true)));
+    }
 }

@@ -131,7 +131,7 @@ impl Target {
 }
 
 /// Whether more of a figure is better.
-pub(super) fn more_is_better(measure: Measure) -> bool {
+pub fn more_is_better(measure: Measure) -> bool {
     match measure {
         Measure::Rapids | Measure::Stiffness | Measure::Removal => true,
         Measure::Cost | Measure::Current => false,

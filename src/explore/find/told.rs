@@ -70,7 +70,7 @@ pub fn sought(request: &Request) -> String {
     match request.against {
         None => "The cheapest build.".to_owned(),
         Some(measure) => format!(
-            "Every build that no other one beats: none is cheaper with as good a {}.",
+            "Every build that no other one beats: whatever is cheaper is worse in {}.",
             measure.title()
         ),
     }
@@ -129,6 +129,44 @@ pub fn because(
             format!("are no better in {figure} for their money")
         }
     }
+}
+
+/// Why combinations needed no look, the most frequent reasons first: the share of each, and it
+/// in words. Where there are more than so many, the last one is all others together.
+pub fn reasons(
+    found: &Found,
+    request: &Request,
+    catalogue: &Catalogue,
+    currency: Currency,
+    most: usize,
+) -> Vec<(String, String)> {
+    let some = found.excluded.iter().filter(|(_, many)| *many > 0);
+    let mut some: Vec<&(Because, u128)> = some.collect();
+    some.sort_by_key(|(_, many)| std::cmp::Reverse(*many));
+    // A front is looked for in several passes: each settles all combinations anew.
+    let all = covered(found).max(found.space.combinations());
+    let line = |words: &str, many: u128| {
+        let counted = format!("{words} ({})", count(many));
+        (share(many, all), counted)
+    };
+    // One reason takes no more room than "one other reason".
+    let shown = match some.len() > most.max(1) {
+        true => most.max(1) - 1,
+        false => some.len(),
+    };
+    let each = some.iter().take(shown);
+    let mut lines: Vec<_> = each
+        .map(|(why, many)| line(&because(why, request, catalogue, currency), *many))
+        .collect();
+    if let Some(rest) = some.get(shown..).filter(|rest| !rest.is_empty()) {
+        let many = rest.iter().map(|(_, many)| *many);
+        let many = many.fold(0, u128::saturating_add);
+        lines.push(line(
+            &format!("are out for {} other reasons", rest.len()),
+            many,
+        ));
+    }
+    lines
 }
 
 /// How many combinations were assessed or excluded.

@@ -11,6 +11,7 @@ use crate::explore::reading::Measure;
 use crate::screen::form::Form;
 use crate::screen::keymap::Place;
 use crate::screen::ledger::Entry as BillEntry;
+use crate::screen::seek::Wanting;
 use crate::screen::variants::Naming;
 use crate::screen::what_if::Order;
 use crate::sheets::{Format, SheetKind};
@@ -84,6 +85,14 @@ pub enum Layer {
         /// The cursor among the points.
         cursor: usize,
     },
+    /// What the cheapest build is to do, with the cursor.
+    Seek(usize),
+    /// The fields in which one target is put together.
+    Target(Wanting),
+    /// Which choices a search may change, with the cursor.
+    Freed(usize),
+    /// What a search came to, or how far it is, with the cursor among its builds.
+    Found(usize),
     /// Where the work can hurt, and how far it is scrolled.
     Cautions(usize),
     /// Help for a place, and how far it is scrolled.

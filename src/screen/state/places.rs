@@ -22,6 +22,7 @@ impl State {
             Place::Sheets | Place::Sheet | Place::Tasks | Place::Export => true,
             Place::Naming | Place::Compare => true,
             Place::WhatIf | Place::Answer | Place::Weigh | Place::Sweep => true,
+            Place::Seek | Place::Target | Place::Freed | Place::Searching | Place::Found => true,
             // What a sheet asks for stays beside the sheet.
             Place::Name | Place::Question => {
                 let sheet = |layer: &Layer| matches!(layer, Layer::Sheets(_));
@@ -57,6 +58,11 @@ impl State {
             Some(Layer::Answer(..)) => Place::Answer,
             Some(Layer::Weigh { .. }) => Place::Weigh,
             Some(Layer::Sweep { .. }) => Place::Sweep,
+            Some(Layer::Seek(_)) => Place::Seek,
+            Some(Layer::Target(_)) => Place::Target,
+            Some(Layer::Freed(_)) => Place::Freed,
+            Some(Layer::Found(_)) if self.seek.is_running() => Place::Searching,
+            Some(Layer::Found(_)) => Place::Found,
             Some(Layer::Cautions(_)) => Place::Cautions,
             Some(Layer::Help(..)) => Place::Help,
             Some(Layer::Name(..)) => Place::Name,
