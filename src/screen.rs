@@ -20,6 +20,7 @@ mod classic;
 pub mod figures;
 pub mod form;
 pub mod glyphs;
+pub mod interview;
 pub mod key;
 pub mod keymap;
 pub mod layout;

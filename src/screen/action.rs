@@ -75,6 +75,8 @@ pub enum Action {
     WhatIf,
     /// Opens the page that finds the cheapest build.
     Seek,
+    /// Opens the interview for a first machine.
+    Interview,
     /// Begins the search.
     Start,
     /// Asks for another target.

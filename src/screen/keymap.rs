@@ -43,6 +43,11 @@ crate::words! {
         Freed = "freed", "what may change", "The choices that a search may change. Space lets one change, or keeps it as it is. Bought parts stay whatever is ticked.";
         Searching = "searching", "search under way", "The search runs beside the screen. Esc stops it and shows the best so far; esc again waits for it no longer.";
         Found = "found", "what was found", "The builds that were found, with their figures below those of now. Enter takes the one under the cursor; undo takes it back.";
+        Interview = "interview", "interview", "What you need from a first machine, in plain questions. Any may be skipped: then the usual holds. At the end three builds are found for it: thrifty, balanced and stiff.";
+        Picking = "answer-list", "answer to pick", "What may be answered. Enter takes what is under the cursor; where several go together it ticks one, or takes the tick away.";
+        Saying = "answer-field", "answer to type", "The answer to a question of the interview. Enter takes it; an empty one takes back what was answered.";
+        Proposing = "proposing", "searches under way", "The searches for the three builds run beside the screen. Esc stops them and shows what was found; esc again waits for them no longer.";
+        Proposed = "proposed", "three builds", "The builds that were found for your answers: why each, what it costs and does, what it gives up. Enter opens the one under the cursor in the five steps; undo takes it back.";
         Cautions = "cautions", "cautions", "Where the work can hurt and what to do about it. Local codes and licensed practice come first.";
         Help = "help", "help", "What is under the cursor in full, the marks, then the keys.";
         Name = "file-name", "file name", "The file to write to.";
@@ -68,9 +73,9 @@ pub struct Binding {
 use Key::{Backspace, Char, Ctrl, Enter, Esc, F, Tab};
 use Place::{
     Answer, Bill, BillFind, Cautions, Checklist, Choices, Compare, Derivation, Entry, Export,
-    Figure, Figures, Find, Form, Found, Freed, Help, Menu, Name, Naming, Note, Number, Options,
-    Pane, Pick, Question, Searching, Seek, Sheet, Sheets, Sweep, Target, Tasks, Variants, Warning,
-    Warnings, Weigh, WhatIf,
+    Figure, Figures, Find, Form, Found, Freed, Help, Interview, Menu, Name, Naming, Note, Number,
+    Options, Pane, Pick, Picking, Proposed, Proposing, Question, Saying, Searching, Seek, Sheet,
+    Sheets, Sweep, Target, Tasks, Variants, Warning, Warnings, Weigh, WhatIf,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -78,22 +83,25 @@ const MAIN: &[Place] = &[Choices, Options, Checklist, Pane];
 /// The main screen and the menu, which lists the same things by name.
 const MAIN_AND_MENU: &[Place] = &[Choices, Options, Checklist, Pane, Menu];
 /// Places in which letters are letters.
-pub const TEXT: &[Place] = &[Number, Find, Note, Name, BillFind, Form, Naming, Target];
+pub const TEXT: &[Place] = &[
+    Number, Find, Note, Name, BillFind, Form, Naming, Target, Saying,
+];
 const MOVES: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
     Bill, Cautions, Help, Question, BillFind, Entry, Pick, Form, Sheets, Sheet, Tasks, Export,
-    Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Target, Freed, Found,
+    Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Target, Freed, Found, Interview,
+    Picking, Proposed,
 ];
 const JUMPS: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
     Cautions, Help, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf,
-    Answer, Weigh, Sweep, Seek, Freed, Found,
+    Answer, Weigh, Sweep, Seek, Freed, Found, Interview, Picking, Proposed,
 ];
 /// Places that lie over the main screen and take no text.
 pub const LAYERS: &[Place] = &[
     Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Cautions, Help, Question, Entry,
     Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek,
-    Freed, Searching, Found,
+    Freed, Searching, Found, Interview, Picking, Proposing, Proposed,
 ];
 const ALL: &[Place] = <Place as Words>::ALL;
 const CHANGES: &[Place] = &[
@@ -163,6 +171,12 @@ pub const TABLE: &[Binding] = &[
     bind(&[Freed], &[Char(' '), Enter], Action::Mark, "tick", "Lets the choice change, or keeps it as it is."),
     bind(&[Found], &[Enter], Action::Enter, "take", "Takes the build under the cursor; undo takes it back."),
     bind(&[Found], &[Char('k')], Action::Keep, "keep as a variant", "Keeps the build under the cursor as a variant; the one that is open stays open."),
+    bind(&[Interview], &[Enter, Key::Right], Action::Enter, "answer", "Answers the question, goes on from yes to no, or begins the search."),
+    bind(&[Interview], &[Char('x')], Action::Remove, "not sure", "Takes the answer back: the usual holds."),
+    bind(&[Interview], &[Char('f')], Action::Start, "find builds", "Finds three builds for the answers."),
+    bind(&[Picking], &[Enter, Char(' ')], Action::Enter, "pick", "Takes what is under the cursor; where several go together, ticks it or takes the tick away."),
+    bind(&[Saying], &[Enter], Action::Enter, "take", "Takes the answer."),
+    bind(&[Proposed], &[Enter], Action::Enter, "open it", "Opens the build under the cursor in the five steps; the others go along as variants."),
     bind(&[Export], &[Enter], Action::Enter, "take", "Takes the format and asks for the name of the file."),
     bind(&[Sheets, Sheet, Tasks], &[Char('x')], Action::Export, "write to a file", "Writes the sheet to a file: plain text, spreadsheet, browser page and others."),
     bind(&[Sheet], &[Tab, Key::Right], Action::NextPlace, "next sheet", "Turns to the next sheet."),
@@ -189,7 +203,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Pane], &[Esc, Backspace, Key::Left], Action::Back, "back", "Goes back to the choices."),
     bind(LAYERS, &[Esc, Backspace], Action::Back, "back", "Closes this."),
     bind(&[Warning], &[Key::Left], Action::Back, "", "Goes back to the list of warnings."),
-    bind(&[Entry, Pick, Sheets, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Seek, Freed, Found], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
+    bind(&[Entry, Pick, Sheets, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Seek, Freed, Found, Interview, Picking, Proposed], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Derivation], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Figures], &[Key::Left], Action::Fold, "", "Closes the group, or the one that the figure is in."),
     bind(TEXT, &[Esc], Action::Back, "back", "Leaves the field; nothing is changed by that."),
@@ -220,6 +234,7 @@ pub const TABLE: &[Binding] = &[
     bind(MAIN_AND_MENU, &[Char('v')], Action::Variants, "variants", "Opens the variants: other ways to build this machine, switched and compared."),
     bind(MAIN_AND_MENU, &[Char('7')], Action::WhatIf, "what if", "Opens the questions: what builders ask most, and what matters most."),
     bind(MAIN_AND_MENU, &[Char('f')], Action::Seek, "", "Finds the cheapest build that does what you want."),
+    bind(MAIN_AND_MENU, &[Char('i')], Action::Interview, "", "Opens the interview: plain questions, and three builds for the answers."),
     bind(&[Options, Checklist, Number, Pane], &[F(10)], Action::Menu, "", "Opens the menu: everything that is not a choice."),
     bind(MAIN_AND_MENU, &[Char('S')], Action::SaveAs, "", "Saves to another file."),
     bind(ALL, &[Ctrl('c')], Action::Quit, "", "Leaves the program, from anywhere; asks first where something is unsaved."),
@@ -242,8 +257,8 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
-    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Freed, Searching, Found], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
-    bind(&[Find, Note, Name, BillFind, Form, Naming, Target], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Find, Note, Name, BillFind, Form, Naming, Target, Saying], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 
 /// The action of a key in a place.

@@ -12,6 +12,7 @@ use super::Session;
 use super::about::About;
 use super::figures::Figures;
 use super::glyphs::Glyphs;
+use super::interview::Interview;
 use super::layout::{Layout, layout};
 use super::ledger::Ledger;
 use super::options::OptionRow;
@@ -92,6 +93,8 @@ pub struct State {
     pub what_if: WhatIf,
     /// The page that finds the cheapest build.
     pub seek: Seek,
+    /// The pages of the interview: the answers, the searches, what they came to.
+    pub interview: Interview,
     /// Which changes stiffen an axis most for their money, once its page was open.
     pub stiffer: StifferChanges,
     /// What lies over the main screen, the topmost last.
@@ -225,6 +228,7 @@ impl State {
             variants: Variants::default(),
             what_if: WhatIf::default(),
             seek: Seek::default(),
+            interview: Interview::default(),
             stiffer: StifferChanges::default(),
             layers: Vec::new(),
             previews: Previews::default(),

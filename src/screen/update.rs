@@ -17,6 +17,7 @@ mod browse;
 mod entry;
 mod field;
 mod figures;
+mod interview;
 mod layers;
 mod ledger;
 mod papers;
@@ -27,6 +28,7 @@ mod told;
 mod variants;
 mod what_if;
 
+pub(in crate::screen) use interview::welcome;
 pub use layers::{MENU, answers};
 pub use refresh::refresh;
 pub use saving::file_of;
@@ -113,6 +115,7 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
         Message::Written(outcome) => Some(saving::written(state, outcome)),
         Message::News => {
             seek::listen(state);
+            interview::listen(state);
             Some(Vec::new())
         }
         // Nobody can see what a key would do.
@@ -169,6 +172,15 @@ const VARIANTS: &[Place] = &[Place::Variants, Place::Naming, Place::Compare];
 /// The places of what if.
 const WHAT_IF: &[Place] = &[Place::WhatIf, Place::Answer, Place::Weigh, Place::Sweep];
 
+/// The places of the interview.
+const INTERVIEW: &[Place] = &[
+    Place::Interview,
+    Place::Picking,
+    Place::Saying,
+    Place::Proposing,
+    Place::Proposed,
+];
+
 /// The places of the search for the cheapest build.
 const SEEK: &[Place] = &[
     Place::Seek,
@@ -202,6 +214,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Sheets => state.layers.push(Layer::Sheets(0)),
         Action::WhatIf => state.layers.push(Layer::WhatIf(0)),
         Action::Seek => seek::open(state),
+        Action::Interview => interview::open(state),
         Action::Cautions => state.layers.push(Layer::Cautions(0)),
         Action::Menu => state.layers.push(Layer::Menu(0)),
         Action::Help => state.layers.push(Layer::Help(place, 0)),
@@ -213,6 +226,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         _ if BILL.contains(&place) => ledger::act(state, place, action),
         _ if VARIANTS.contains(&place) => variants::act(state, place, action),
         _ if WHAT_IF.contains(&place) => what_if::act(state, place, action),
+        _ if INTERVIEW.contains(&place) => return interview::act(state, place, action),
         _ if SEEK.contains(&place) => return seek::act(state, place, action),
         _ if SHEETS.contains(&place) => papers::act(state, place, action),
         _ if state.layers.is_empty() => browse::act(state, place, action),

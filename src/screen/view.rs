@@ -22,6 +22,7 @@ mod figure;
 mod figures;
 mod form;
 mod help;
+mod interview;
 mod keys;
 mod layers;
 mod ledger;
@@ -224,6 +225,10 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
     let (area, row, before, input) = match (state.layers.last(), state.place()) {
         (Some(Layer::Note(_, input) | Layer::Name(input, _)), _) => {
             (layout.left, layers::FIELD_ROW, layers::FIELD_COLUMN, input)
+        }
+        (Some(Layer::Saying(_, input)), _) => {
+            let (row, column) = interview::FIELD;
+            (layout.left, row, column, input)
         }
         (Some(Layer::BillFind), _) => (layout.left, 1, ledger::FIELD_COLUMN, &state.ledger.word),
         (Some(Layer::Form(form)), _) => {

@@ -39,6 +39,7 @@ pub(super) fn proposal(proposal: &Proposal, answers: &Answers, catalogue: &Catal
     json!({
         "answers": said.collect::<Value>(),
         "along": edits(&proposal.plan.along),
+        "stopped": proposal.stopped,
         "builds": offers.collect::<Value>(),
     })
 }

@@ -1,18 +1,18 @@
-//! The three builds: what each is asked for, and the search for it.
+//! The three builds: what each is asked for, and what was found for it.
 
 use std::ops::ControlFlow;
 
 use jiff::civil::Date;
-use rust_decimal::Decimal;
 
 use super::frame::{self, World};
-use super::plan::{InterviewError, Plan, Wanted};
-use crate::assessment::assess;
+use super::plan::{InterviewError, Plan};
 use crate::build::{Build, Choice, Edit, edit};
 use crate::catalogue::Catalogue;
-use crate::explore::find::{self, Answer, Found, Progress, Request, Space, Target};
-use crate::explore::reading::Measure;
-use crate::explore::trial::Bench;
+use crate::explore::find::{self, Answer, Found, Progress, Target};
+
+mod quest;
+
+use quest::Quest;
 
 crate::words! {
     /// One of the three builds that answer an interview.
@@ -22,17 +22,6 @@ crate::words! {
         Stiff = "stiff", "stiff", "Four fifths stiffer at the tip than the thrifty one, or as near to that as your limits let it come, and the cheapest of those.";
     }
 }
-
-/// How many times as stiff as the thrifty build the stiff one should be at the tip. How far the
-/// three should lie apart is a matter of taste: so much is seen in the depth of every cut.
-const STIFF: f64 = 1.8;
-
-/// How often the thrifty build is looked for again on the frame of the balanced one, where that
-/// came out cheaper.
-const AGAIN: usize = 2;
-
-/// Digits of the stiffness behind the point, as it is shown; a limit has no more.
-const DIGITS: i32 = 2;
 
 /// The search for one of the three.
 #[derive(Clone, Debug)]
@@ -64,6 +53,8 @@ pub struct Proposal {
     /// The builds, the thrifty one first; that one alone where nothing fits, and as far as it
     /// came where it was stopped.
     pub offers: Vec<Offer>,
+    /// Whether it was stopped before its end.
+    pub stopped: bool,
 }
 
 impl Searched {
@@ -113,12 +104,6 @@ impl Proposal {
         }
         Some(taken)
     }
-
-    /// Whether a search was stopped before its end.
-    pub fn is_cancelled(&self) -> bool {
-        let stopped = |offer: &Offer| offer.searched.found.cancelled;
-        self.offers.iter().any(stopped)
-    }
 }
 
 /// What is told how far a search has come, and for which level; it may stop it.
@@ -143,173 +128,23 @@ pub fn propose(
     };
     let usual = find::usual(catalogue);
     let free = if free.is_empty() { &usual } else { free };
-    let mut quest = Quest { world, free, watch };
-    let mut offers = Vec::with_capacity(3);
-    let mut thrifty = quest.search(Level::Thrifty, plan.build.clone(), own(&plan.wanted))?;
-    let (mut balanced, mut stiff) = quest.stiffer(&thrifty)?;
-    for _ in 0..AGAIN {
-        // A step can save money once other parts go with it: then the build beyond it is the
-        // thriftier one, and what is stiffer is looked for beyond that.
-        let beyond = [&balanced, &stiff].into_iter().flatten();
-        let Some(beyond) = beyond
-            .filter(|one| is_cheaper(one, &thrifty))
-            .min_by_key(cost)
-        else {
-            break;
-        };
-        let start = beyond.start.clone();
-        thrifty = quest.search(Level::Thrifty, start, own(&plan.wanted))?;
-        (balanced, stiff) = quest.stiffer(&thrifty)?;
-    }
-    let base = thrifty.start.clone();
-    let all = [
-        (Level::Thrifty, Some(thrifty)),
-        (Level::Balanced, balanced),
-        (Level::Stiff, stiff),
-    ];
-    for (level, searched) in all {
-        let Some(searched) = searched else { continue };
-        offers.push(Offer {
+    let mut quest = Quest::new(world, free, watch);
+    let found = quest.all(&plan.build)?;
+    let stopped = quest.is_stopped();
+    let base = found.first().map(|(_, thrifty)| thrifty.start.clone());
+    let offers = found.into_iter().map(|(level, searched)| {
+        let base = base.as_ref().unwrap_or(&searched.start);
+        let changed = edit::difference(base, &searched.start).into_iter();
+        Offer {
             level,
-            frame: edit::difference(&base, &searched.start)
-                .into_iter()
-                .filter(|edit| frame::is_of(edit.choice))
-                .collect(),
+            frame: changed.filter(|edit| frame::is_of(edit.choice)).collect(),
             searched,
-        });
-    }
-    Ok(Proposal { plan, offers })
-}
-
-/// The limits of the answers.
-fn own(wanted: &[Wanted]) -> Vec<(Target, Option<&'static str>)> {
-    let each = wanted
-        .iter()
-        .map(|one| (one.target.clone(), Some(one.prompt)));
-    each.collect()
-}
-
-/// What the found build costs; none where there is none.
-fn cost(one: &&Searched) -> Option<Decimal> {
-    one.answer().map(|answer| answer.reading.cost.likely)
-}
-
-/// Whether one search found a build that costs less than another's.
-fn is_cheaper(one: &Searched, than: &Searched) -> bool {
-    cost(&one)
-        .zip(cost(&than))
-        .is_some_and(|(one, than)| one < than)
-}
-
-/// What the searches share.
-struct Quest<'a, 'w> {
-    world: World<'a>,
-    free: &'a [&'static Choice],
-    watch: Watch<'w>,
-}
-
-impl Quest<'_, '_> {
-    /// The cheapest build on the frame of another one, within limits.
-    fn search(
-        &mut self,
-        level: Level,
-        start: Build,
-        wanted: Vec<(Target, Option<&'static str>)>,
-    ) -> Result<Searched, InterviewError> {
-        let World {
-            catalogue, today, ..
-        } = self.world;
-        let before = assess(catalogue, &start, today)?;
-        let bench = Bench {
-            catalogue,
-            build: &start,
-            before: &before,
-            today,
-        };
-        let request = Request {
-            targets: wanted.iter().map(|(target, _)| target.clone()).collect(),
-            against: None,
-            free: self.free.to_vec(),
-        };
-        let watch = &mut self.watch;
-        // A search may be over before it tells anything: whoever wants to stop can do so here.
-        let found = match watch(level, &BEGINNING) {
-            ControlFlow::Break(()) => stopped(&bench, &request),
-            ControlFlow::Continue(()) => {
-                find::find(&bench, &request, &mut |progress| watch(level, progress))?
-            }
-        };
-        Ok(Searched {
-            start,
-            wanted,
-            found,
-        })
-    }
-
-    /// The balanced and the stiff build beyond a thrifty one. None where there is no thrifty
-    /// one, nothing stiffer is within the limits, or it was stopped.
-    fn stiffer(
-        &mut self,
-        thrifty: &Searched,
-    ) -> Result<(Option<Searched>, Option<Searched>), InterviewError> {
-        let Some(base) = thrifty.answer().filter(|_| !thrifty.found.cancelled) else {
-            return Ok((None, None));
-        };
-        let first = frame::stiffness(&base.reading);
-        let way = frame::way(&self.world, &base.build, self.free, first * STIFF)?;
-        let reached = way.last().map_or(first, |last| last.stiffness);
-        if way.len() < 2 {
-            return Ok((None, None));
         }
-        let most = reached.min(first * STIFF);
-        let mut wanted = own(self.world.wanted);
-        for (target, _) in &mut wanted {
-            // No material may be cut worse than by the thrifty build.
-            if let Target::Cuts(material, verdict) = target {
-                let cutting = &base.assessment.machine.cutting;
-                let was = cutting.outlook(material).map(|cut| cut.verdict);
-                *verdict = was.map_or(*verdict, |was| was.max(*verdict));
-            }
-        }
-        let mut level = |level, least: f64| {
-            let least = shown(least);
-            let stage = way.iter().find(|stage| stage.stiffness >= least);
-            let Some(stage) = stage else { return Ok(None) };
-            let mut wanted = wanted.clone();
-            wanted.push((Target::Figure(Measure::Stiffness, least), None));
-            self.search(level, stage.build.clone(), wanted).map(Some)
-        };
-        let balanced = level(Level::Balanced, (first + most) / 2.0)?;
-        if balanced.as_ref().is_some_and(|one| one.found.cancelled) {
-            return Ok((balanced, None));
-        }
-        Ok((balanced, level(Level::Stiff, most)?))
-    }
-}
-
-/// How far a search is that has not begun.
-const BEGINNING: Progress = Progress {
-    combinations: 0,
-    covered: 0,
-    assessed: 0,
-    best: None,
-};
-
-/// What a search comes to that was stopped before it began.
-fn stopped(bench: &Bench, request: &Request) -> Found {
-    Found {
-        space: Space::new(bench.catalogue, bench.build, &request.free),
-        assessed: 0,
-        excluded: Vec::new(),
-        answers: Vec::new(),
-        relaxed: Vec::new(),
-        fixed: Vec::new(),
-        cancelled: true,
-    }
-}
-
-/// A stiffness without the digits that nobody is shown; downwards, so that it can be met.
-fn shown(stiffness: f64) -> f64 {
-    let digits = 10_f64.powi(DIGITS);
-    (stiffness * digits).floor() / digits
+    });
+    let offers = offers.collect();
+    Ok(Proposal {
+        plan,
+        offers,
+        stopped,
+    })
 }

@@ -15,6 +15,10 @@ const LONGEST: usize = 4096;
 /// The field that is being typed in.
 fn open(state: &mut State) -> Option<&mut Input> {
     match state.place() {
+        Place::Saying => match state.layers.last_mut() {
+            Some(Layer::Saying(_, input)) => Some(input),
+            _ => None,
+        },
         Place::Note | Place::Name => match state.layers.last_mut() {
             Some(Layer::Note(_, input) | Layer::Name(input, _)) => Some(input),
             _ => None,

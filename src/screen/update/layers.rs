@@ -11,6 +11,10 @@ use crate::screen::view;
 pub const MENU: &[(&str, Action)] = &[
     // What Esc and then Enter do without looking must change nothing.
     ("Back to the choices", Action::Back),
+    (
+        "Interview: plain questions for a first machine",
+        Action::Interview,
+    ),
     ("Save", Action::Save),
     ("Save as another file", Action::SaveAs),
     ("Warnings", Action::Warnings),
@@ -157,6 +161,10 @@ fn walk(state: &mut State, action: Action) {
         | Layer::Target(_)
         | Layer::Freed(_)
         | Layer::Found(_)
+        | Layer::Interview(_)
+        | Layer::Picking(_)
+        | Layer::Saying(..)
+        | Layer::Proposed(_)
         | Layer::Export(..) => {}
     }
 }

@@ -71,7 +71,7 @@ fn label(state: &State, binding: &Binding) -> &'static str {
     match binding.action {
         Action::Have if has_it(state) => "have not",
         Action::Text(TextMove::Right) if is_pick(state) => "change",
-        Action::Back if state.place() == Place::Searching => "stop",
+        Action::Back if matches!(state.place(), Place::Searching | Place::Proposing) => "stop",
         Action::Enter if state.place() == Place::Seek => on_seek(state),
         Action::Pin if is_pinned(state) => "unpin",
         Action::Enter if state.place() == Place::Variants && is_open(state) => "choices",

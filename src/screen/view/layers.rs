@@ -5,8 +5,8 @@ use tui_input::Input;
 
 use super::paint::{Pen, under_cursor};
 use super::{
-    all_figures, bill, derivation, entry, figure, form, help, ledger, pick, seek, sheets, tasks,
-    variants, warnings, what_if, words,
+    all_figures, bill, derivation, entry, figure, form, help, interview, ledger, pick, seek,
+    sheets, tasks, variants, warnings, what_if, words,
 };
 use crate::rules;
 use crate::screen::keymap::Place;
@@ -162,6 +162,22 @@ fn content(
         }
         Layer::Found(at) => {
             let (title, lines) = seek::found::page(state, pen, width, *at, body);
+            (title, lines, 0)
+        }
+        Layer::Interview(at) => {
+            let (title, lines) = interview::page(state, pen, width, *at, body);
+            (title, lines, 0)
+        }
+        Layer::Picking(picking) => {
+            let (title, lines) = interview::picking(state, pen, width, picking, body);
+            (title, lines, 0)
+        }
+        Layer::Saying(prompt, input) => {
+            let (title, lines) = interview::saying(state, pen, width, prompt, input);
+            (title, lines, 0)
+        }
+        Layer::Proposed(at) => {
+            let (title, lines) = interview::proposed(state, pen, width, *at, body);
             (title, lines, 0)
         }
         Layer::Cautions(top) => (

@@ -197,6 +197,7 @@ pub(super) fn told(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>>
             sweep::told(state, pen, width, choice, *cursor)
         }
         Some(Layer::Found(at)) => super::seek::found::told(state, pen, width, *at),
+        Some(Layer::Proposed(at)) => super::interview::told_of(state, pen, width, *at),
         _ => Vec::new(),
     }
 }
