@@ -6,12 +6,10 @@ use std::ops::ControlFlow;
 use jiff::civil::Date;
 
 use super::search::{Job, Running, job};
-use crate::build::{Kind, choices};
+use crate::build::{Choice, Kind, choices};
 use crate::catalogue::Catalogue;
 use crate::explore::find::Progress;
-use crate::explore::interview::{
-    self, Answers, Level, Listed, Offer, Prompt, Proposal, Reply, Takes,
-};
+use crate::explore::interview::{self, Answers, Level, Listed, Offer, Prompt, Proposal, Takes};
 
 /// How far the searches have come.
 #[derive(Clone, Debug)]
@@ -42,6 +40,8 @@ pub struct Picking {
 pub struct Interview {
     /// The answers so far.
     pub answers: Answers,
+    /// The choices that the searches may change; none for the usual ones.
+    pub free: Vec<&'static Choice>,
     /// How far the searches have come that are running.
     pub far: Option<Far>,
     running: Option<Running<Far, Result<Proposal, String>>>,
@@ -129,11 +129,12 @@ impl Interview {
     /// Puts the searches together, and keeps an eye on them from now on.
     pub fn start(&mut self, catalogue: &Catalogue, today: Date) -> Job {
         let (catalogue, answers) = (catalogue.clone(), self.answers.clone());
+        let free = self.free.clone();
         let (running, job) = job(move |watch| {
-            let plan = interview::plan(&catalogue, &answers, &[], today);
+            let plan = interview::plan(&catalogue, &answers, &free, today);
             let proposal = plan.and_then(|plan| {
                 let mut tell = |level, progress: &Progress| watch.tell(|| Far::of(level, progress));
-                interview::propose(&catalogue, plan, &[], today, &mut tell)
+                interview::propose(&catalogue, plan, &free, today, &mut tell)
             });
             proposal.map_err(|error| error.to_string())
         });
@@ -192,8 +193,7 @@ impl Interview {
 
     /// Whether a question was answered, and not left as usual.
     pub fn is_said(&self, prompt: &Prompt) -> bool {
-        let reply: Option<&Reply> = self.answers.given(prompt.id);
-        reply.is_some()
+        self.answers.given(prompt.id).is_some()
     }
 }
 

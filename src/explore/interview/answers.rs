@@ -284,6 +284,3 @@ fn options(choice: &Choice, catalogue: &Catalogue) -> Vec<Listed> {
         }
     }
 }
-
-#[cfg(test)]
-mod tests;

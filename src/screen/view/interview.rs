@@ -28,17 +28,26 @@ pub(super) fn page(
     height: Option<usize>,
 ) -> (String, Vec<Line<'static>>) {
     let answers = &state.interview.answers;
-    let mut split = Split {
-        at,
-        ..Split::default()
-    };
+    let mut split = Split::default();
     let all = told::answers(answers, &state.catalogue);
     let said = all.iter().filter(|(_, _, given)| *given).count();
     for (place, (prompt, shown, given)) in all.iter().enumerate() {
         let usual = if *given { "" } else { "(as usual) " };
-        let text = format!("{} {usual}{shown}", pen.left(prompt.short, NAME));
-        let text = pen.cut(&text, width.saturating_sub(3));
-        split.rows.push(row(pen, &text, place == at));
+        if place == at {
+            split.at = split.rows.len();
+        }
+        let answer = format!("{usual}{shown}");
+        let lines = pen
+            .wrap(&answer, width.saturating_sub(NAME + 4))
+            .into_iter();
+        split.rows.extend(lines.enumerate().map(|(line, text)| {
+            let name = if line == 0 { prompt.short } else { "" };
+            let text = format!("{} {text}", pen.left(name, NAME));
+            match line {
+                0 => row(pen, &text, place == at),
+                _ => Line::from(format!("  {text}")),
+            }
+        }));
         let about = about(pen, width, prompt, shown, *given);
         split.most = split.most.max(about.len());
         if place == at {
@@ -50,10 +59,11 @@ pub(super) fn page(
         .rows
         .push(row(pen, "Find three builds for it", at == last));
     if at == last {
+        split.at = split.rows.len() - 1;
         let text = "Thrifty, balanced and stiff: each the cheapest of all drives, spindles and controls that do what you answered. Your build stays as it is until you open one of them.";
         split.told = words(pen, width, text, Style::new());
     }
-    let title = format!("A first machine: {said} of {last} questions answered, all may be skipped");
+    let title = format!("A first machine: {said} of {last} answered");
     (title, split.lines(pen, width, height))
 }
 
@@ -100,8 +110,13 @@ pub(super) fn picking(
             split.told = about;
         }
     }
-    let title = picking.prompt.title.to_owned();
-    (title, split.lines(pen, width, height))
+    let mut head = words(pen, width, picking.prompt.title, pen.theme.title);
+    if several {
+        let text = "Enter ticks; esc goes back with what is ticked.";
+        head.extend(words(pen, width, text, pen.theme.muted));
+    }
+    split.head = head;
+    (heading(picking.prompt), split.lines(pen, width, height))
 }
 
 /// The field in which an answer is typed.
@@ -120,11 +135,20 @@ pub(super) fn saying(
         ratatui::text::Span::styled(pen.left(&shown, room), pen.theme.field),
     ]);
     let mut lines = vec![field, Line::default()];
+    lines.extend(words(pen, width, prompt.title, pen.theme.title));
     lines.extend(words(pen, width, prompt.why, Style::new()));
     let usual = interview::Answers::default().shown(prompt, &state.catalogue);
     let text = format!("Empty takes the answer back; as usual: {usual}.");
     lines.extend(words(pen, width, &text, pen.theme.muted));
-    (prompt.title.to_owned(), lines)
+    (heading(prompt), lines)
+}
+
+/// Which of the questions it is.
+fn heading(prompt: &Prompt) -> String {
+    let all = interview::all();
+    let place = all.iter().position(|one| one.id == prompt.id);
+    let number = place.unwrap_or_default() + 1;
+    format!("Question {number} of {}", all.len())
 }
 
 /// The three builds; how far the searches are while they run.

@@ -1,18 +1,17 @@
-use super::*;
-use crate::store::library;
+//! Answers of the interview as people type them: how they are read, and what is refused.
 
-fn catalogue() -> Catalogue {
-    library::over_built_in(Vec::new()).expect("the embedded catalogue")
-}
+mod common;
 
-fn day() -> jiff::civil::Date {
-    jiff::civil::date(2026, 11, 25)
-}
+use common::{catalogue, today};
+use gantrywright::assessment::assess;
+use gantrywright::build::Build;
+use gantrywright::build::value::BadValue;
+use gantrywright::explore::interview::{Answers, find, listed};
 
 fn give(answers: &mut Answers, id: &str, text: &str) -> Result<(), BadValue> {
     let catalogue = catalogue();
-    let prompt = prompts::find(id).expect("a question");
-    let picks = listed(prompt, answers, &catalogue, day()).expect("assessed");
+    let prompt = find(id).expect("a question");
+    let picks = listed(prompt, answers, &catalogue, today()).expect("assessed");
     answers.give(prompt, text, &catalogue, &picks)
 }
 
@@ -21,7 +20,7 @@ fn two_lengths_are_read_however_they_are_written() {
     for text in ["600x400", "600 x 400", "600 mm × 400 mm", " 600,0 X 400 "] {
         let mut answers = Answers::default();
         give(&mut answers, "size", text).unwrap_or_else(|error| panic!("{text}: {error}"));
-        let prompt = prompts::find("size").expect("a question");
+        let prompt = find("size").expect("a question");
         assert_eq!(answers.typed(prompt), "600x400", "{text}");
     }
     for text in ["600", "600x", "600x400x50", "wide x deep"] {
@@ -67,9 +66,9 @@ fn an_answer_is_taken_back_by_an_empty_one() {
 #[test]
 fn the_tools_are_those_of_the_bill() {
     let catalogue = catalogue();
-    let prompt = prompts::find("tools").expect("a question");
+    let prompt = find("tools").expect("a question");
     let ids = |answers: &Answers| -> Vec<String> {
-        let picks = listed(prompt, answers, &catalogue, day()).expect("assessed");
+        let picks = listed(prompt, answers, &catalogue, today()).expect("assessed");
         picks.into_iter().map(|one| one.id).collect()
     };
     let mut answers = Answers::default();
@@ -84,7 +83,7 @@ fn the_tools_are_those_of_the_bill() {
         assert!(more.iter().any(|one| one == id), "{id}: {more:?}");
     }
     give(&mut answers, "tools", "all").expect("all");
-    let bill = assess(&catalogue, &answers.build(), day())
+    let bill = assess(&catalogue, &answers.build(), today())
         .expect("assessed")
         .bill;
     let bought = bill
