@@ -195,9 +195,34 @@ fn an_answer_that_stands_in_the_way_is_named() {
     assert!(matches!(target, Target::Figure(Measure::Cost, _)));
     assert_eq!(*prompt, Some("budget"));
     let words = gantrywright::explore::interview::told::offer(&proposal, offer, &said, &catalogue);
+    let way = words.iter().find(|(label, _)| *label == "in the way");
+    let (_, way) = way.expect("what is in the way");
+    assert!(way.starts_with("your answer on \"budget\""), "{way}");
+    // Without that answer something fits, and just that is offered as the nearest.
+    let (id, near) = offer.searched.without.first().expect("a way out");
+    assert_eq!(*id, "budget");
+    let cheapest = FOUND[0].offers[0].searched.answer().expect("a build");
+    assert_eq!(near.reading.cost.likely, cheapest.reading.cost.likely);
+    let nearest = offer.build().expect("the nearest");
+    assert_eq!(nearest.build, near.build);
+}
+
+/// Two lengths of one answer stand in the way together; both are told.
+#[test]
+fn a_place_too_small_both_ways_is_told_as_one_answer() {
+    let catalogue = catalogue();
+    let given = [("place", "900x900")];
+    let said = answers(&catalogue, &given);
+    let proposal = proposed(&catalogue, &given);
+    let offer = &proposal.offers[0];
+    let ids: Vec<&str> = offer.searched.without.iter().map(|(id, _)| *id).collect();
+    assert_eq!(ids, ["place"]);
+    let words = gantrywright::explore::interview::told::offer(&proposal, offer, &said, &catalogue);
+    let way = words.iter().find(|(label, _)| *label == "in the way");
+    let (_, way) = way.expect("what is in the way");
     assert!(
-        words.iter().any(|(label, _)| *label == "in the way"),
-        "{words:?}"
+        way.contains("wider than 900") && way.contains("deeper than 900"),
+        "{way}"
     );
 }
 

@@ -70,6 +70,8 @@ fn offer(proposal: &Proposal, offer: &Offer, answers: &Answers, catalogue: &Cata
             "build": build(&one.answer),
         })
     });
+    let without = searched.without.iter();
+    let without = without.map(|(id, one)| json!({ "question": id, "build": build(one) }));
     let words = told::offer(proposal, offer, answers, catalogue).into_iter();
     let words = words.map(|(label, words)| json!({ "label": label, "words": words }));
     json!({
@@ -81,6 +83,7 @@ fn offer(proposal: &Proposal, offer: &Offer, answers: &Answers, catalogue: &Cata
         "proven": !found.cancelled,
         "build": searched.answer().map(build),
         "relaxed": relaxed.collect::<Value>(),
+        "without": without.collect::<Value>(),
         "fixed": findings(&found.fixed),
         "words": words.collect::<Value>(),
     })

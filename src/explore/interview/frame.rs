@@ -2,8 +2,8 @@
 //! one change at a time, each the one that gives most stiffness for its money.
 //!
 //! Stiffness is that of the tip in its softest direction, as everywhere that one number stands
-//! for it. A step counts only if it gives a fiftieth more, brings no danger and no fault, and
-//! breaks no limit that was kept before. It is the best next step, not the best of all ways: two
+//! for it. A step counts only if it gives a fiftieth more, brings no danger, fault or caution,
+//! and breaks no limit that was kept before. It is the best next step, not the best of all ways: two
 //! steps that only pay together are not seen.
 
 use jiff::civil::Date;
@@ -19,6 +19,7 @@ use crate::explore::reading::{Measure, Reading};
 use crate::explore::stiffer;
 use crate::explore::trial::{Bench, is_bought};
 use crate::machine::cutting::CutLimit;
+use crate::rules::Severity;
 
 /// The choices of the frame that are stepped through.
 const FRAME: &[&str] = &["beam_tube", "base_tube", "plate"];
@@ -170,7 +171,11 @@ fn best(
     let steps = edits.filter_map(|edit| {
         let trial = bench.trial(edit.applied(build)).ok()?;
         let gain = stiffness(&Reading::of(&trial.after)) - before;
-        let good = gain > before * NOTICEABLE && trial.is_sound();
+        let calm = trial
+            .added
+            .iter()
+            .all(|new| new.severity > Severity::Caution);
+        let good = gain > before * NOTICEABLE && calm;
         (good && !breaks_a_limit(world, now, &trial.after)).then_some(Step {
             build: trial.build,
             after: trial.after,

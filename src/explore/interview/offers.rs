@@ -32,6 +32,9 @@ pub struct Searched {
     pub wanted: Vec<(Target, Option<&'static str>)>,
     /// What it came to.
     pub found: Found,
+    /// Where nothing fits: the questions without whose limits something does, and the cheapest
+    /// build then.
+    pub without: Vec<(&'static str, Answer)>,
 }
 
 /// One of the three builds.
@@ -63,9 +66,10 @@ impl Searched {
         self.found.answers.first()
     }
 
-    /// Where nothing fits, the build that misses only one limit: the first of those found.
+    /// Where nothing fits, a build that only one answer forbids.
     pub fn nearest(&self) -> Option<&Answer> {
-        self.found.relaxed.first().map(|one| &one.answer)
+        let relaxed = self.found.relaxed.first().map(|one| &one.answer);
+        relaxed.or_else(|| self.without.first().map(|(_, answer)| answer))
     }
 }
 

@@ -1,5 +1,7 @@
 //! What an interview comes to, in words: command and screen tell it alike.
 
+mod forbids;
+
 use super::answers::Answers;
 use super::offers::{Level, Offer, Proposal};
 use super::prompts::{self, Prompt};
@@ -9,10 +11,11 @@ use crate::catalogue::Catalogue;
 use crate::explore::find::{Answer, Target, told as search};
 use crate::explore::reading::Measure;
 use crate::explore::told::{self, Moved};
-use crate::money::{Currency, show as amounts};
+use crate::money::show as amounts;
 use crate::rules::{Finding, topics};
 use crate::units::{self, show};
 use crate::words::Words as _;
+use forbids::in_the_way;
 
 /// How many of the softest parts of a direction are named.
 const SOFTEST: usize = 3;
@@ -71,6 +74,11 @@ pub fn offer(
 
 /// Why this one: what it is the cheapest of.
 fn why(proposal: &Proposal, offer: &Offer) -> String {
+    let how = search::how(&offer.searched.found);
+    if offer.searched.answer().is_none() {
+        let text = "Nothing does all that you asked. This is the nearest: the cheapest that only one answer forbids.";
+        return format!("{text} {how}");
+    }
     let mut words = offer.level.word().plain.to_owned();
     let least = offer.searched.wanted.iter().find_map(|one| match one {
         (Target::Figure(Measure::Stiffness, least), None) => Some(*least),
@@ -79,17 +87,20 @@ fn why(proposal: &Proposal, offer: &Offer) -> String {
     if let Some(least) = least {
         let least = show::number(least, 2);
         words.push_str(&format!(" Asked was {least} N/µm at least."));
-    } else if proposal.offers.len() == 1 && offer.searched.answer().is_some() {
+    } else if proposal.offers.len() == 1 {
         words.push_str(" Nothing that is stiffer was found within your limits.");
     }
-    format!("{words} {}", search::how(&offer.searched.found))
+    format!("{words} {how}")
 }
 
 /// The cost with its range, and what is left of the budget.
 fn costs(answer: &Answer, answers: &Answers) -> String {
     let cost = answer.reading.cost;
     let likely = amounts::money(cost.likely, cost.currency);
-    let mut words = format!("{likely} likely, {} at the ends", amounts::range(cost));
+    let mut words = format!(
+        "{likely} likely, from least to most {}",
+        amounts::range(cost)
+    );
     let budget = answers.build().area.budget;
     if let Some(budget) = budget.filter(|budget| budget.currency == cost.currency) {
         let left = budget.amount - cost.likely;
@@ -232,51 +243,4 @@ fn nothing(proposal: &Proposal, offer: &Offer, catalogue: &Catalogue) -> Vec<Mov
     };
     lines.extend(in_the_way(proposal, offer, catalogue));
     lines
-}
-
-/// Which answers stand in the way, and how far each would have to give way.
-fn in_the_way(proposal: &Proposal, offer: &Offer, catalogue: &Catalogue) -> Vec<Moved> {
-    let searched = &offer.searched;
-    let found = &searched.found;
-    if found.cancelled {
-        return Vec::new();
-    }
-    let currency = proposal.plan.assessment.bill.currency;
-    let relaxed = found.relaxed.iter().filter_map(|one| {
-        let (was, prompt) = searched.wanted.get(one.target)?;
-        let words = search::relaxed(was, &one.to, catalogue, currency);
-        let cost = amounts::money(one.answer.reading.cost.likely, currency);
-        let of = said(*prompt, offer.level);
-        Some(("in the way", format!("{of}: {words}; then for {cost}")))
-    });
-    let mut lines: Vec<Moved> = relaxed.collect();
-    lines.extend(found.fixed.iter().map(|finding| {
-        let severity = finding.severity.title();
-        ("in the way", format!("{severity}: {}", finding.message))
-    }));
-    if lines.is_empty() {
-        lines.push(("in the way", no_single_one(offer, catalogue, currency)));
-    }
-    lines
-}
-
-/// Whose limit it is.
-fn said(prompt: Option<&str>, level: Level) -> String {
-    let known = prompts::all().iter().find(|one| Some(one.id) == prompt);
-    match known {
-        Some(prompt) => format!("your answer on {}", prompt.short),
-        None => format!("what makes it {}", level.title()),
-    }
-}
-
-/// Where no single limit is to blame: all of them.
-fn no_single_one(offer: &Offer, catalogue: &Catalogue, currency: Currency) -> String {
-    let each = offer.searched.wanted.iter();
-    let each: Vec<String> = each
-        .map(|(target, _)| search::wanted(target, catalogue, currency))
-        .collect();
-    format!(
-        "no single answer, but several together of: {}",
-        each.join("; ")
-    )
 }

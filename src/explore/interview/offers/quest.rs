@@ -7,7 +7,7 @@ use super::super::plan::{InterviewError, Wanted};
 use super::{Level, Searched, Watch};
 use crate::assessment::assess;
 use crate::build::{Build, Choice};
-use crate::explore::find::{self, Progress, Request, Target};
+use crate::explore::find::{self, Found, Progress, Request, Target};
 use crate::explore::reading::Measure;
 use crate::explore::trial::Bench;
 
@@ -22,8 +22,11 @@ const AGAIN: usize = 2;
 /// Digits of the stiffness behind the point, as it is shown; a limit has no more.
 const DIGITS: i32 = 2;
 
+/// A limit, and the question that it comes from.
+type Limit = (Target, Option<&'static str>);
+
 /// The limits of the answers.
-fn own(wanted: &[Wanted]) -> Vec<(Target, Option<&'static str>)> {
+fn own(wanted: &[Wanted]) -> Vec<Limit> {
     let each = wanted
         .iter()
         .map(|one| (one.target.clone(), Some(one.prompt)));
@@ -100,20 +103,53 @@ impl<'a, 'w> Quest<'a, 'w> {
         Ok(found.collect())
     }
 
-    /// The cheapest build on the frame of another one, within limits.
+    /// The cheapest build on the frame of another one, within limits; where there is none,
+    /// which question's limits forbid it. None where somebody stops it before it begins.
     fn search(
         &mut self,
         level: Level,
         start: Build,
-        wanted: Vec<(Target, Option<&'static str>)>,
+        wanted: Vec<Limit>,
     ) -> Result<Option<Searched>, InterviewError> {
+        let Some(found) = self.find(level, &start, &wanted)? else {
+            return Ok(None);
+        };
+        let mut without = Vec::new();
+        let mut prompts: Vec<&'static str> = wanted.iter().filter_map(|(_, id)| *id).collect();
+        prompts.dedup();
+        if !found.answers.is_empty() || self.stopped {
+            prompts.clear();
+        }
+        for id in prompts {
+            let others = wanted.iter().filter(|(_, of)| *of != Some(id));
+            let others: Vec<Limit> = others.cloned().collect();
+            let Some(eased) = self.find(level, &start, &others)? else {
+                break;
+            };
+            without.extend(eased.answers.into_iter().next().map(|answer| (id, answer)));
+        }
+        Ok(Some(Searched {
+            start,
+            wanted,
+            found,
+            without,
+        }))
+    }
+
+    /// One search; none where somebody stops it before it begins.
+    fn find(
+        &mut self,
+        level: Level,
+        start: &Build,
+        wanted: &[Limit],
+    ) -> Result<Option<Found>, InterviewError> {
         let World {
             catalogue, today, ..
         } = self.world;
-        let before = assess(catalogue, &start, today)?;
+        let before = assess(catalogue, start, today)?;
         let bench = Bench {
             catalogue,
-            build: &start,
+            build: start,
             before: &before,
             today,
         };
@@ -130,11 +166,7 @@ impl<'a, 'w> Quest<'a, 'w> {
         }
         let found = find::find(&bench, &request, &mut |progress| watch(level, progress))?;
         self.stopped |= found.cancelled;
-        Ok(Some(Searched {
-            start,
-            wanted,
-            found,
-        }))
+        Ok(Some(found))
     }
 
     /// The balanced and the stiff build beyond a thrifty one. None where there is no thrifty
@@ -177,7 +209,7 @@ impl<'a, 'w> Quest<'a, 'w> {
     fn level(
         &mut self,
         way: &[frame::Stage],
-        mut wanted: Vec<(Target, Option<&'static str>)>,
+        mut wanted: Vec<Limit>,
         (level, least): (Level, f64),
     ) -> Result<Option<Searched>, InterviewError> {
         let least = shown(least);
