@@ -1,9 +1,12 @@
 //! What a search is asked for: how targets are read, told and met.
 
 mod common;
+#[path = "common/what_if.rs"]
+#[allow(dead_code, reason = "each test file uses a part of it")]
+mod what_if;
 
 use common::{assessed, catalogue};
-use gantrywright::explore::find::{Because, Found, Request, Space, Target, told};
+use gantrywright::explore::find::{Because, Found, Progress, Request, Target, find, told};
 use gantrywright::explore::reading::{Measure, Reading};
 use gantrywright::machine::cutting::Verdict;
 use gantrywright::money::Currency;
@@ -135,26 +138,23 @@ fn reasons_are_told_by_their_share() {
     let catalogue = catalogue();
     let choice = gantrywright::build::choices::find("motor_x").expect("a choice");
     let build = gantrywright::build::Build::default();
-    let space = Space::new(&catalogue, &build, &[choice]);
-    let all = space.combinations();
-    let mut found = Found {
-        space,
-        assessed: 1,
-        excluded: vec![
-            (Because::Target(0), 1),
-            (Because::Dearer, all - 4),
-            (Because::Rule("screw-whirl"), 2),
-            (Because::NoBetter, 0),
-        ],
-        answers: Vec::new(),
-        relaxed: Vec::new(),
-        fixed: Vec::new(),
-        cancelled: false,
-    };
+    let standing = what_if::Standing::of(&catalogue, &build);
     let request = Request {
         targets: vec![Target::parse("rapids>=8", &catalogue).expect("a target")],
+        free: vec![choice],
         ..Request::default()
     };
+    let mut watch = |_: &Progress| std::ops::ControlFlow::Continue(());
+    let mut found = find(&standing.bench(), &request, &mut watch).expect("searched");
+    let all = found.space.combinations();
+    found.assessed = 1;
+    found.answers.clear();
+    found.excluded = vec![
+        (Because::Target(0), 1),
+        (Because::Dearer, all - 4),
+        (Because::Rule("screw-whirl"), 2),
+        (Because::NoBetter, 0),
+    ];
     let told = |found: &Found, most| {
         let each = told::reasons(found, &request, &catalogue, Currency::EUR, most);
         let each = each.into_iter().map(|(_, words)| words);
