@@ -3,8 +3,8 @@
 //!
 //! Stiffness is that of the tip in its softest direction, as everywhere that one number stands
 //! for it. A step counts only if it gives a fiftieth more, brings no danger, fault or caution,
-//! and breaks no limit that was kept before. It is the best next step, not the best of all ways: two
-//! steps that only pay together are not seen.
+//! and breaks no limit that was kept before. It is the best next step, not the best of all ways:
+//! two steps that only pay together are not seen.
 
 use jiff::civil::Date;
 use rust_decimal::Decimal;
