@@ -54,7 +54,7 @@ fn a_lone_amount_is_in_the_money_of_the_socket() {
 #[test]
 fn an_answer_is_taken_back_by_an_empty_one() {
     let mut answers = Answers::default();
-    give(&mut answers, "quiet", "yes").expect("yes");
+    give(&mut answers, "quiet", "Yes").expect("yes");
     assert!(answers.is_quiet());
     assert!(give(&mut answers, "quiet", "loud").is_err());
     assert!(answers.is_quiet(), "a slip takes nothing back");

@@ -23,6 +23,7 @@ pub(super) fn list(desk: &Desk) -> Result<Value, Failure> {
             "id": prompt.id,
             "title": prompt.title,
             "why": prompt.why,
+            "how": prompt.how,
             "usual": answers.typed(prompt),
             "picks": picks.collect::<Value>(),
         }))

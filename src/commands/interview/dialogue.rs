@@ -23,7 +23,7 @@ pub(super) fn ask(
 ) -> Result<bool, Failure> {
     let all = interview::all();
     let head = "Enter keeps what stands in brackets. back goes back one question, skip takes an \
-                answer away, quit leaves.\n";
+                answer away, quit leaves.";
     say(out, &hanging("", 0, head))?;
     let mut at = 0;
     while let Some(prompt) = all.get(at) {
@@ -153,11 +153,12 @@ fn question(
         &format!("{} of {of}. {}", place + 1, prompt.title),
     ));
     text.push_str(&hanging("", 2, prompt.why));
+    text.push_str(&hanging("", 2, prompt.how));
     text.push_str(&super::text::picks(listed));
     let shown = visible(&answers.shown(prompt, &desk.catalogue)).into_owned();
     let held = match answers.given(prompt.id) {
         Some(_) => format!("[{shown}]"),
-        None => format!("[not sure: {shown}]"),
+        None => format!("[as usual: {shown}]"),
     };
     let held = hanging("", 2, &held);
     text.push_str(held.trim_end());

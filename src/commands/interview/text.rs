@@ -27,6 +27,7 @@ pub(super) fn list(desk: &Desk, paint: Paint) -> Result<String, Failure> {
         page.push('\n');
         page.push_str(&hanging("", 2, prompt.title));
         page.push_str(&hanging("", 2, prompt.why));
+        page.push_str(&hanging("", 2, prompt.how));
         let usual = answers.typed(prompt);
         page.push_str(&hanging("  usual:", 10, &usual));
         for one in desk.listed(prompt, &answers)? {
@@ -36,19 +37,25 @@ pub(super) fn list(desk: &Desk, paint: Paint) -> Result<String, Failure> {
     Ok(page)
 }
 
-/// What may be picked, numbered: in columns where the names are short.
+/// What may be picked, numbered: in as many columns as there is room for, three at most.
 pub(super) fn picks(listed: &[Listed]) -> String {
     let name = |(place, one): (usize, &Listed)| format!("{:>4} {}", place + 1, visible(&one.title));
     let names: Vec<String> = listed.iter().enumerate().map(name).collect();
-    let widest = names.iter().map(|name| name.width()).max().unwrap_or(1);
-    let columns = (WIDTH / (widest + 1)).clamp(1, 3);
     // Down the first column, then down the next, as lists are read.
+    let widths = |columns: usize| -> Vec<usize> {
+        let each = names.chunks(names.len().div_ceil(columns).max(1));
+        each.map(|column| column.iter().map(|name| name.width()).max().unwrap_or(0) + 1)
+            .collect()
+    };
+    let fits = |columns: &usize| widths(*columns).iter().sum::<usize>() <= WIDTH;
+    let columns = [3, 2].into_iter().find(fits).unwrap_or(1);
     let rows = names.len().div_ceil(columns);
+    let widths = widths(columns);
     let mut text = String::new();
     for row in 0..rows {
-        let cells = names.iter().skip(row).step_by(rows.max(1));
-        let line: Vec<String> = cells.map(|name| pad(name, widest)).collect();
-        text.push_str(line.join(" ").trim_end());
+        let cells = names.iter().skip(row).step_by(rows).zip(&widths);
+        let line: String = cells.map(|(name, width)| pad(name, *width)).collect();
+        text.push_str(line.trim_end());
         text.push('\n');
     }
     text

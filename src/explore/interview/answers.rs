@@ -60,7 +60,7 @@ impl Answers {
         }
         let named = by_number(text, listed)?;
         let reply = match prompt.takes {
-            Takes::Quiet => Reply::Quiet(value::flag(&named)?),
+            Takes::Quiet => Reply::Quiet(value::flag(&yes_no(&named))?),
             Takes::Tools => Reply::Tools(tools_of(&named, listed)?),
             Takes::Choices(ids) => Reply::Edits(self.edits_of(ids, &named, catalogue)?),
         };
@@ -168,10 +168,23 @@ impl Answers {
         let usual = site.map(|site| site.currency);
         let each = ids.iter().zip(parts).map(|(id, text)| {
             let choice = choices::find(id)?;
-            let value = choice.parse(text, catalogue, usual)?;
+            let value = match choice.kind {
+                Kind::Flag => choice.parse(&yes_no(text), catalogue, usual)?,
+                _ => choice.parse(text, catalogue, usual)?,
+            };
             Ok(Edit { choice, value })
         });
         each.collect()
+    }
+}
+
+/// Yes and no as people type them.
+fn yes_no(text: &str) -> String {
+    let lower = text.trim().to_lowercase();
+    match lower.as_str() {
+        "y" => "yes".to_owned(),
+        "n" => "no".to_owned(),
+        _ => lower,
     }
 }
 

@@ -87,7 +87,7 @@ fn why(proposal: &Proposal, offer: &Offer) -> String {
     if let Some(least) = least {
         let least = show::number(least, 2);
         words.push_str(&format!(" Asked was {least} N/µm at least."));
-    } else if proposal.offers.len() == 1 {
+    } else if proposal.offers.len() == 1 && !proposal.stopped {
         words.push_str(" Nothing that is stiffer was found within your limits.");
     }
     format!("{words} {how}")

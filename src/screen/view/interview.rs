@@ -137,6 +137,7 @@ pub(super) fn saying(
     let mut lines = vec![field, Line::default()];
     lines.extend(words(pen, width, prompt.title, pen.theme.title));
     lines.extend(words(pen, width, prompt.why, Style::new()));
+    lines.extend(words(pen, width, prompt.how, Style::new()));
     let usual = interview::Answers::default().shown(prompt, &state.catalogue);
     let text = format!("Empty takes the answer back; as usual: {usual}.");
     lines.extend(words(pen, width, &text, pen.theme.muted));
