@@ -46,7 +46,7 @@ fn answers(catalogue: &Catalogue, given: &[(&str, &str)]) -> Answers {
 fn proposed(catalogue: &Catalogue, given: &[(&str, &str)]) -> Proposal {
     let answers = answers(catalogue, given);
     let plan = plan(catalogue, &answers, &free(), today()).expect("a plan");
-    propose(catalogue, plan, &free(), today(), &mut |_, _| {
+    propose(catalogue, plan, today(), &mut |_, _| {
         ControlFlow::Continue(())
     })
     .expect("builds")
@@ -256,9 +256,12 @@ fn the_other_two_are_kept_as_variants() {
 fn a_search_can_be_stopped() {
     let catalogue = catalogue();
     let plan = plan(&catalogue, &Answers::default(), &free(), today()).expect("a plan");
-    let stopped = propose(&catalogue, plan, &free(), today(), &mut |_, _| {
-        ControlFlow::Break(())
-    });
+    let stopped = propose(
+        &catalogue,
+        plan,
+        today(),
+        &mut |_, _| ControlFlow::Break(()),
+    );
     let stopped = stopped.expect("no fault");
     assert!(stopped.stopped && stopped.offers.is_empty());
 }

@@ -178,7 +178,7 @@ fn proposal(answers: &Answers, free: &[&'static Choice], desk: &Desk) -> Result<
     let currency = plan.assessment.bill.currency;
     watch::watched(currency, |watch| {
         let mut watch = |_: Level, progress: &find::Progress| watch(progress);
-        interview::propose(&desk.catalogue, plan, free, desk.today, &mut watch)
+        interview::propose(&desk.catalogue, plan, desk.today, &mut watch)
     })?
     .map_err(fail)
 }

@@ -134,7 +134,7 @@ impl Interview {
             let plan = interview::plan(&catalogue, &answers, &free, today);
             let proposal = plan.and_then(|plan| {
                 let mut tell = |level, progress: &Progress| watch.tell(|| Far::of(level, progress));
-                interview::propose(&catalogue, plan, &free, today, &mut tell)
+                interview::propose(&catalogue, plan, today, &mut tell)
             });
             proposal.map_err(|error| error.to_string())
         });

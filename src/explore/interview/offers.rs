@@ -6,9 +6,9 @@ use jiff::civil::Date;
 
 use super::frame::{self, World};
 use super::plan::{InterviewError, Plan};
-use crate::build::{Build, Choice, Edit, edit};
+use crate::build::{Build, Edit, edit};
 use crate::catalogue::Catalogue;
-use crate::explore::find::{self, Answer, Found, Progress, Target};
+use crate::explore::find::{Answer, Found, Progress, Target};
 
 mod quest;
 
@@ -113,15 +113,13 @@ impl Proposal {
 /// What is told how far a search has come, and for which level; it may stop it.
 pub type Watch<'a> = &'a mut dyn FnMut(Level, &Progress) -> ControlFlow<()>;
 
-/// Looks for the three builds of a plan. `free` are the choices that may change; where there are
-/// none, all that a search usually goes over.
+/// Looks for the three builds of a plan.
 ///
 /// # Errors
 /// Where a build cannot be assessed.
 pub fn propose(
     catalogue: &Catalogue,
     plan: Plan,
-    free: &[&'static Choice],
     today: Date,
     watch: Watch,
 ) -> Result<Proposal, InterviewError> {
@@ -130,9 +128,7 @@ pub fn propose(
         today,
         wanted: &plan.wanted,
     };
-    let usual = find::usual(catalogue);
-    let free = if free.is_empty() { &usual } else { free };
-    let mut quest = Quest::new(world, free, watch);
+    let mut quest = Quest::new(world, &plan.free, watch);
     let found = quest.all(&plan.build)?;
     let stopped = quest.is_stopped();
     let base = found.first().map(|(_, thrifty)| thrifty.start.clone());

@@ -5,7 +5,7 @@ use rust_decimal::prelude::ToPrimitive as _;
 use super::answers::Answers;
 use super::frame;
 use crate::assessment::{AssessError, Assessment, assess};
-use crate::build::{Build, Choice, Edit, edit};
+use crate::build::{Build, Choice, Edit, Kind, choices, edit};
 use crate::catalogue::{Catalogue, Part as _, Step};
 use crate::explore::find::{self, Target};
 use crate::explore::reading::{Measure, Reading};
@@ -41,6 +41,8 @@ pub struct Plan {
     pub assessment: Assessment,
     /// The limits of the answers.
     pub wanted: Vec<Wanted>,
+    /// The choices that the search goes over.
+    pub free: Vec<&'static Choice>,
     /// What was changed besides the answers, so that things fit.
     pub along: Vec<Edit>,
     /// Those of them that were made so that the frame is stiff enough.
@@ -88,13 +90,14 @@ pub fn plan(
         today,
         wanted: &wanted,
     };
-    let free = usual(catalogue, free);
+    let free = usual(catalogue, &answered, free);
     let settled = settled(catalogue, answered.clone(), &fixed, &free, today)?;
     let build = frame::ready(&world, settled.clone())?;
     Ok(Plan {
         along: edit::difference(&answered, &build),
         stiffened: edit::difference(&settled, &build),
         assessment: assess(catalogue, &build, today)?,
+        free,
         build,
         wanted,
     })
@@ -169,7 +172,10 @@ fn settled(
 ) -> Result<Build, InterviewError> {
     let may_follow = |edit: &Edit| {
         let choice = edit.choice;
-        let kind = weigh::is_free(choice)
+        // A number of drive, spindle or control is a setting: less speed or power would lift
+        // many a warning, but is no answer to anything.
+        let setting = matches!(choice.kind, Kind::Number(_)) && choice.step != Step::WorkingArea;
+        let kind = weigh::is_free(choice) && !setting
             || choice.step == Step::Extras && !choice.id.contains("job")
             || FOLLOWING.contains(&choice.id);
         kind && !answered.contains(&choice.id) && !free.iter().any(|one| one.id == choice.id)
@@ -203,10 +209,17 @@ impl Plan {
     }
 }
 
-/// The choices that a search goes over where nobody names others.
-fn usual(catalogue: &Catalogue, free: &[&'static Choice]) -> Vec<&'static Choice> {
-    match free.is_empty() {
-        true => find::usual(catalogue),
-        false => free.to_vec(),
+/// On which circuit the motors hang: a small socket carries them only beside the spindle's.
+const MOTORS_HANG_ON: &str = "motor_circuit";
+
+/// The choices that the search goes over: those that were named, else the usual ones, and where
+/// there is a second circuit, whether the motors hang on it.
+fn usual(catalogue: &Catalogue, build: &Build, named: &[&'static Choice]) -> Vec<&'static Choice> {
+    if !named.is_empty() {
+        return named.to_vec();
     }
+    let site = catalogue.sites.get(&build.area.site);
+    let second = site.is_some_and(|site| site.second_circuit);
+    let motors = choices::find(MOTORS_HANG_ON).ok().filter(|_| second);
+    find::usual(catalogue).into_iter().chain(motors).collect()
 }

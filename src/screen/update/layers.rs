@@ -11,10 +11,6 @@ use crate::screen::view;
 pub const MENU: &[(&str, Action)] = &[
     // What Esc and then Enter do without looking must change nothing.
     ("Back to the choices", Action::Back),
-    (
-        "Interview: plain questions for a first machine",
-        Action::Interview,
-    ),
     ("Save", Action::Save),
     ("Save as another file", Action::SaveAs),
     ("Warnings", Action::Warnings),
@@ -28,6 +24,10 @@ pub const MENU: &[(&str, Action)] = &[
     (
         "Find the cheapest build that does what you want",
         Action::Seek,
+    ),
+    (
+        "Interview: plain questions for a first machine",
+        Action::Interview,
     ),
     ("Cautions: where the work can hurt", Action::Cautions),
     ("Figures: why each is as it is", Action::Figures),

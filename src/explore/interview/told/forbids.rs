@@ -5,8 +5,9 @@ use crate::explore::find::{Answer, Relaxed, Target, told as search};
 use crate::explore::interview::offers::{Level, Offer, Proposal};
 use crate::explore::interview::prompts;
 use crate::explore::reading::Measure;
-use crate::explore::told::Moved;
+use crate::explore::told::{self, Moved};
 use crate::money::{Currency, show as amounts};
+use crate::rules::{Finding, Severity};
 use crate::units::{self, show};
 use crate::words::Words as _;
 
@@ -56,6 +57,13 @@ pub(super) fn in_the_way(proposal: &Proposal, offer: &Offer, catalogue: &Catalog
             each.join("; ")
         );
         lines.push(("in the way", words));
+        let stands = proposal.plan.assessment.findings.iter();
+        let stands = stands.filter(|one| one.severity <= Severity::Fault && one.counts());
+        let stands: Vec<Finding> = stands.cloned().collect();
+        if !stands.is_empty() {
+            let words = told::warned(&stands).join("; ");
+            lines.push(("", format!("on the usual build stand: {words}")));
+        }
     }
     lines
 }

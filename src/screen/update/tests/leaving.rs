@@ -84,7 +84,8 @@ fn arrows_enter_esc_and_digits_reach_save_warnings_help_and_quit() {
         (Place::Sheets, 6),
         (Place::WhatIf, 7),
         (Place::Seek, 8),
-        (Place::Help, 13),
+        (Place::Interview, 9),
+        (Place::Help, 14),
     ] {
         let mut state = start();
         press(&mut state, &[Key::Esc]);
