@@ -361,3 +361,46 @@ fn slips_in_answers_are_named() {
         assert!(said.contains(words), "{answer}: {said}");
     }
 }
+
+/// What is listed can be read at eighty columns and by programs, with the same questions.
+#[test]
+fn questions_are_listed_for_people_and_programs() {
+    use unicode_width::UnicodeWidthStr as _;
+    let bench = Bench::new();
+    let list = |more: &[&str]| {
+        let output = bench
+            .program()
+            .args(["interview", "--list"])
+            .args(more)
+            .output();
+        String::from_utf8(output.expect("run").stdout).expect("text")
+    };
+    let text = list(&[]);
+    for line in text.lines() {
+        assert!(line.width() <= 80, "{line}");
+    }
+    let json: serde_json::Value = serde_json::from_str(&list(&["--json"])).expect("JSON");
+    let listed = json.as_array().expect("a list");
+    assert_eq!(listed.len(), all().len());
+    for (one, prompt) in listed.iter().zip(all()) {
+        assert_eq!(one["id"], prompt.id);
+        assert!(text.contains(prompt.id), "{}", prompt.id);
+    }
+}
+
+/// A second circuit is made use of where there is one, and settings stay as they are.
+#[test]
+fn the_motors_may_hang_on_a_second_circuit_where_there_is_one() {
+    let catalogue = catalogue();
+    for (socket, wanted) in [("site-230v-16a", true), ("site-230v-10a", false)] {
+        let said = answers(&catalogue, &[("socket", socket)]);
+        let plan = plan(&catalogue, &said, &[], today()).expect("a plan");
+        let freed = plan.free.iter().any(|choice| choice.id == "motor_circuit");
+        assert_eq!(freed, wanted, "{socket}");
+        let usual = gantrywright::build::Build::default();
+        assert_eq!(
+            plan.build.spindle.power_cap, usual.spindle.power_cap,
+            "less power is no answer"
+        );
+    }
+}

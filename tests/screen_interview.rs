@@ -112,6 +112,16 @@ fn the_build_under_the_cursor_opens_and_undo_takes_it_back() {
     assert_eq!(state.place(), Place::Proposed);
 }
 
+/// The opened build is another machine than the one in the file: saving must not put it there.
+#[test]
+fn a_file_that_is_open_keeps_its_machine() {
+    let mut state = begun(80, 24);
+    state.path = Some("shed.toml".into());
+    search(&mut state);
+    press(&mut state, &[Key::Enter, Key::Char('s')]);
+    assert_eq!(state.place(), Place::Name);
+}
+
 #[test]
 fn a_search_is_stopped_by_esc_and_abandoned_by_another() {
     let mut state = begun(80, 24);
