@@ -1,8 +1,8 @@
 //! The command line: what a terminal, a script or a pipe asks of the program.
 //!
 //! One file for each subcommand. Data go to standard output, messages to standard error;
-//! the exit code is 0 where all is well, 1 where `assess` finds a build unsound, 2 where the
-//! input cannot be used.
+//! the exit code is 0 where all is well, 1 where `assess` finds a build unsound or `find` none,
+//! 2 where the input cannot be used.
 
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -18,7 +18,9 @@ mod color;
 mod compare;
 mod completions;
 mod demo;
+mod find;
 mod input;
+mod interview;
 mod layout;
 mod manual;
 mod open;
@@ -42,8 +44,8 @@ Environment:
   GANTRYWRIGHT_TODAY  the day to reckon with, as 2026-11-30, instead of today
   XDG_CONFIG_HOME     where gantrywright/ with your own parts and prices is looked for
 
-Exit codes: 0 all is well; 1 a danger stands, or a fault that nobody accepted (assess);
-2 the input cannot be used.";
+Exit codes: 0 all is well; 1 a danger stands, or a fault that nobody accepted (assess), or
+nothing fits (find); 2 the input cannot be used.";
 
 /// Plan a self-built CNC router: what it costs, what it will do, whether the wall socket
 /// carries it, and what does not go together.
@@ -74,8 +76,12 @@ enum Command {
     Compare(compare::Compare),
     /// Answer what builders ask most: a larger area, another motor, a fifth less, and so on.
     Ask(ask::Ask),
+    /// Answer a dozen plain questions, and see three builds for them: for a first machine.
+    Interview(interview::Interview),
     /// Show what matters most: what every free choice does for its money, or one over a range.
     Weigh(weigh::Weigh),
+    /// Find the cheapest build that does what you want, or the best trades against one figure.
+    Find(find::Find),
     /// Write a sheet for the workshop: parts, cuts, wiring and so on.
     Sheet(sheet::Sheet),
     /// Take suppliers' offers from a CSV file into a build.
@@ -183,6 +189,10 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
             args.common.come_after(before);
             weigh::run(&args)
         }
+        Command::Find(mut args) => {
+            args.common.come_after(before);
+            find::run(&args)
+        }
         Command::Picture(mut args) => {
             args.common.come_after(before);
             picture::run(&args)
@@ -204,6 +214,11 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
             args.variant = args.variant.take().or(before.edits.variant.take());
             args.overlays.come_after(before.overlays_alone()?);
             bundle::run(&args)
+        }
+        Command::Interview(mut args) => {
+            args.color.come_after(before.color);
+            args.overlays.come_after(before.overlays_alone()?);
+            interview::run(&args)
         }
         Command::Choices(mut args) => {
             args.overlays.come_after(before.overlays_alone()?);

@@ -5,6 +5,7 @@
 pub mod compare;
 pub mod effect;
 pub mod find;
+pub mod interview;
 pub mod question;
 pub mod reading;
 pub mod remedy;

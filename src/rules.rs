@@ -69,6 +69,7 @@ pub use causes::pairs;
 pub use decided::{NO_CHOICE, motion, narrower};
 pub use facts::Facts;
 pub(crate) use machine_fit::ACCESS_MM;
+pub use protection::lower_action;
 pub use remedy::Remedies;
 
 crate::words! {

@@ -39,6 +39,7 @@ pub(super) fn run(args: &Assess) -> Result<ExitCode, Failure> {
         text,
         assessment,
         today,
+        ..
     } = input::assessed(&args.file, &args.common)?;
     let moved = moved_since(&text, &catalogue, &build, &assessment, today);
     let remedies = remedy::all(&catalogue, &build, &assessment, today);

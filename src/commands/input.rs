@@ -83,6 +83,8 @@ pub(super) struct Assessed {
     pub(super) build: Build,
     /// The text that it was read from.
     pub(super) text: String,
+    /// The bundle that it is in, where it is in one.
+    pub(super) bundle: Option<Bundle>,
     /// What follows from it.
     pub(super) assessment: Assessment,
     /// The day that it was reckoned for.
@@ -104,7 +106,9 @@ impl Assessed {
 /// Opens, changes and assesses a build.
 pub(super) fn assessed(file: &Path, args: &BuildArgs) -> Result<Assessed, Failure> {
     let Opened {
-        catalogue, loaded, ..
+        catalogue,
+        loaded,
+        bundle,
     } = open(file, &args.overlays)?;
     let Loaded { mut build, text } = loaded;
     apply(&args.edits, &mut build, &catalogue)?;
@@ -115,6 +119,7 @@ pub(super) fn assessed(file: &Path, args: &BuildArgs) -> Result<Assessed, Failur
         catalogue,
         build,
         text,
+        bundle,
         assessment,
         today,
     })

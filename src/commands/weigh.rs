@@ -11,7 +11,7 @@ use crate::build::{Choice, choices};
 use crate::explore::reading::Measure;
 use crate::explore::{sweep, weigh};
 
-mod as_csv;
+pub(super) mod as_csv;
 mod as_json;
 mod swept;
 mod text;

@@ -22,11 +22,13 @@ use super::trial::Bench;
 mod floor;
 mod judge;
 mod lessons;
+mod relax;
 mod search;
 mod space;
 mod spares;
 mod tally;
 pub mod target;
+pub mod told;
 mod walk;
 mod way;
 
@@ -43,7 +45,13 @@ pub struct Request {
     /// The choices that may be changed; empty for the usual ones ([`usual`]). Whatever is
     /// bought stays.
     pub free: Vec<&'static Choice>,
+    /// How much work is worth it: one for each step, [`A_LOOK`] for each build that is
+    /// assessed. None to go on until it is proven that nothing is better.
+    pub effort: Option<u64>,
 }
+
+/// What an assessment counts against a step.
+pub const A_LOOK: u64 = 500;
 
 /// How far the search has come.
 #[derive(Clone, Debug)]
@@ -120,6 +128,15 @@ pub struct Found {
     pub fixed: Vec<Finding>,
     /// Whether it was stopped before its end.
     pub cancelled: bool,
+    /// Whether it gave up, since it had been as much work as was worth it.
+    pub gave_up: bool,
+}
+
+impl Found {
+    /// Whether all combinations were settled: nothing is better than what was found.
+    pub fn is_proven(&self) -> bool {
+        !self.cancelled && !self.gave_up
+    }
 }
 
 /// Looks for the builds of a request. `watch` is told now and then how far it has come, and may

@@ -96,7 +96,7 @@ fn better(a: &Stiffer, b: &Stiffer) -> std::cmp::Ordering {
 }
 
 /// The choices that a frame's stiffness hangs on.
-fn relevant() -> Vec<&'static Choice> {
+pub(super) fn relevant() -> Vec<&'static Choice> {
     let plain = RELEVANT.iter().map(|id| (*id).to_owned());
     let each = OF_EACH_AXIS
         .iter()

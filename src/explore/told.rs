@@ -10,7 +10,7 @@ use crate::rules::{Finding, topics};
 use crate::units::{self, show};
 use crate::words::Words as _;
 
-/// Something that changed: its name, and from what to what.
+/// A figure in words: its name, and what it is, or from what to what it changed.
 pub type Moved = (&'static str, String);
 
 /// What a change does to the likely cost: `saves 13 EUR`.
@@ -48,34 +48,30 @@ pub fn warned(findings: &[Finding]) -> Vec<String> {
 
 /// The figures that differ between two machines.
 pub fn moved(before: &Reading, after: &Reading) -> Vec<Moved> {
-    let mut found: Vec<Moved> = Vec::new();
-    let cost = |reading: &Reading| amounts::money(reading.cost.likely, reading.cost.currency);
-    push(&mut found, "cost", cost(before), cost(after));
-    for (axis, name) in Axis::EACH
-        .into_iter()
-        .zip(["rapids X", "rapids Y", "rapids Z"])
-    {
-        let told = |reading: &Reading| {
-            let (speed, by) = reading.rapids[axis];
-            let speed = show::number(units::m_per_min::from(speed), 1);
-            format!("{speed} m/min ({})", by.title())
-        };
-        push(&mut found, name, told(before), told(after));
+    let both = figures(before).into_iter().zip(figures(after));
+    both.filter(|(before, after)| before.1 != after.1)
+        .map(|(before, after)| (before.0, format!("{} -> {}", before.1, after.1)))
+        .collect()
+}
+
+/// The figures of a machine with their units, and what holds them.
+pub fn figures(reading: &Reading) -> Vec<Moved> {
+    let cost = amounts::money(reading.cost.likely, reading.cost.currency);
+    let mut told = vec![("cost", cost)];
+    let names = ["rapids X", "rapids Y", "rapids Z"];
+    for (axis, name) in Axis::EACH.into_iter().zip(names) {
+        let (speed, by) = reading.rapids[axis];
+        let speed = show::number(units::m_per_min::from(speed), 1);
+        told.push((name, format!("{speed} m/min ({})", by.title())));
     }
-    let tip = |reading: &Reading| {
-        let softest = reading.softest();
-        let stiffness = units::n_per_um::from(reading.tip[softest]);
-        format!("{} N/µm ({softest:?})", show::number(stiffness, 2))
-    };
-    push(&mut found, "stiffness", tip(before), tip(after));
-    push(&mut found, "removal", removal(before), removal(after));
-    let current = |reading: &Reading| {
-        let amps = show::number(units::a::from(reading.current), 1);
-        let allowed = show::number(units::a::from(reading.allowed), 1);
-        format!("{amps} of {allowed} A")
-    };
-    push(&mut found, "mains", current(before), current(after));
-    found
+    let softest = reading.softest();
+    let stiffness = show::number(units::n_per_um::from(reading.tip[softest]), 2);
+    told.push(("stiffness", format!("{stiffness} N/µm ({softest:?})")));
+    told.push(("removal", removal(reading)));
+    let amps = show::number(units::a::from(reading.current), 1);
+    let allowed = show::number(units::a::from(reading.allowed), 1);
+    told.push(("mains", format!("{amps} of {allowed} A")));
+    told
 }
 
 fn removal(reading: &Reading) -> String {
@@ -85,12 +81,6 @@ fn removal(reading: &Reading) -> String {
             show::number(units::cm3_per_min::from(rate), 1)
         ),
         None => "nothing to cut".to_owned(),
-    }
-}
-
-fn push(found: &mut Vec<Moved>, name: &'static str, before: String, after: String) {
-    if before != after {
-        found.push((name, format!("{before} -> {after}")));
     }
 }
 

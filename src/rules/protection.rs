@@ -11,6 +11,11 @@ use crate::units::{self, SoundLevel};
 /// (Directive 2003/10/EC, article 3).
 const LOWER_ACTION: f64 = 80.0;
 
+/// The noise from which on hearing needs care, spread over a working day.
+pub fn lower_action() -> SoundLevel {
+    SoundLevel::dba(LOWER_ACTION)
+}
+
 /// Upper action value: ear protection must be worn.
 const UPPER_ACTION: f64 = 85.0;
 

@@ -73,6 +73,16 @@ pub enum Action {
     Export,
     /// Opens the page of questions: what if.
     WhatIf,
+    /// Opens the page that finds the cheapest build.
+    Seek,
+    /// Opens the interview for a first machine.
+    Interview,
+    /// Begins the search.
+    Start,
+    /// Asks for another target.
+    Add,
+    /// Keeps a build that was found as a variant.
+    Keep,
     /// Goes on to another figure by which choices are weighed.
     Measure,
     /// Shows a curve as a table, or as a curve again.

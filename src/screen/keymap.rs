@@ -38,6 +38,16 @@ crate::words! {
         Answer = "answer", "answer", "The ways to go, each with its cost and figures below those of now, and in full below the list. Enter takes the one under the cursor; undo takes it back.";
         Weigh = "weigh", "what matters most", "How far each free choice moves a figure, and what is best for the money. One choice changes at a time. Enter goes through the values of the one under the cursor.";
         Sweep = "sweep", "over a range", "One choice through its options, or from half of what is chosen to twice as much. The arrows go along the curve, and Enter takes the value under the cursor. The command weigh --sweep takes any range.";
+        Seek = "seek", "cheapest build", "What the machine must do, and what may change for it. The search then finds the cheapest build that does, without a danger and without a fault, or the whole front of trades against one figure.";
+        Target = "target", "target", "One thing that the machine must do. Left and right go through answers between < and >; tab goes to the other field. Enter takes both.";
+        Freed = "freed", "what may change", "The choices that a search may change. Space lets one change, or keeps it as it is. Bought parts stay whatever is ticked.";
+        Searching = "searching", "search under way", "The search runs beside the screen. Esc stops it and shows the best so far; esc again waits for it no longer.";
+        Found = "found", "what was found", "The builds that were found, with their figures below those of now. Enter takes the one under the cursor; undo takes it back.";
+        Interview = "interview", "interview", "What you need from a first machine, in plain questions. Any may be skipped: then the usual holds. At the end three builds are found for it: thrifty, balanced and stiff.";
+        Picking = "answer-list", "answer to pick", "What may be answered. Enter takes what is under the cursor; where several go together it ticks one, or takes the tick away.";
+        Saying = "answer-field", "answer to type", "The answer to a question of the interview. Enter takes it; an empty one takes back what was answered.";
+        Proposing = "proposing", "searches under way", "The searches for the three builds run beside the screen. Esc stops them and shows what was found; esc again waits for them no longer.";
+        Proposed = "proposed", "three builds", "The builds that were found for your answers: why each, what it costs and does, what it gives up. Enter opens the one under the cursor in the five steps; undo takes it back.";
         Cautions = "cautions", "cautions", "Where the work can hurt and what to do about it. Local codes and licensed practice come first.";
         Help = "help", "help", "What is under the cursor in full, the marks, then the keys.";
         Name = "file-name", "file name", "The file to write to.";
@@ -63,8 +73,9 @@ pub struct Binding {
 use Key::{Backspace, Char, Ctrl, Enter, Esc, F, Tab};
 use Place::{
     Answer, Bill, BillFind, Cautions, Checklist, Choices, Compare, Derivation, Entry, Export,
-    Figure, Figures, Find, Form, Help, Menu, Name, Naming, Note, Number, Options, Pane, Pick,
-    Question, Sheet, Sheets, Sweep, Tasks, Variants, Warning, Warnings, Weigh, WhatIf,
+    Figure, Figures, Find, Form, Found, Freed, Help, Interview, Menu, Name, Naming, Note, Number,
+    Options, Pane, Pick, Picking, Proposed, Proposing, Question, Saying, Searching, Seek, Sheet,
+    Sheets, Sweep, Target, Tasks, Variants, Warning, Warnings, Weigh, WhatIf,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -72,26 +83,30 @@ const MAIN: &[Place] = &[Choices, Options, Checklist, Pane];
 /// The main screen and the menu, which lists the same things by name.
 const MAIN_AND_MENU: &[Place] = &[Choices, Options, Checklist, Pane, Menu];
 /// Places in which letters are letters.
-pub const TEXT: &[Place] = &[Number, Find, Note, Name, BillFind, Form, Naming];
+pub const TEXT: &[Place] = &[
+    Number, Find, Note, Name, BillFind, Form, Naming, Target, Saying,
+];
 const MOVES: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
     Bill, Cautions, Help, Question, BillFind, Entry, Pick, Form, Sheets, Sheet, Tasks, Export,
-    Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep,
+    Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Target, Freed, Found, Interview,
+    Picking, Proposed,
 ];
 const JUMPS: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
     Cautions, Help, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf,
-    Answer, Weigh, Sweep,
+    Answer, Weigh, Sweep, Seek, Freed, Found, Interview, Picking, Proposed,
 ];
 /// Places that lie over the main screen and take no text.
 pub const LAYERS: &[Place] = &[
     Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Cautions, Help, Question, Entry,
-    Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep,
+    Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek,
+    Freed, Searching, Found, Interview, Picking, Proposing, Proposed,
 ];
 const ALL: &[Place] = <Place as Words>::ALL;
 const CHANGES: &[Place] = &[
     Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Entry, Tasks, Variants,
-    WhatIf, Answer, Weigh, Sweep,
+    WhatIf, Answer, Weigh, Sweep, Seek, Found,
 ];
 
 const fn bind(
@@ -146,6 +161,22 @@ pub const TABLE: &[Binding] = &[
     bind(&[Weigh, Sweep], &[Char('f')], Action::Measure, "figure", "Goes on to another figure: cost, rapids, stiffness, removal, mains current."),
     bind(&[Weigh], &[Char('o')], Action::Sort, "sort", "Sorts by how far a choice reaches, or by what it gives for its money."),
     bind(&[Sweep], &[Char('t')], Action::Table, "table", "Shows the curve as a table, or as a curve again."),
+    bind(&[Seek], &[Enter, Key::Right], Action::Enter, "change", "Changes the target, goes on to another figure, or begins the search."),
+    bind(&[Seek], &[Char('n')], Action::Add, "add a target", "Asks for another thing that the machine must do."),
+    bind(&[Seek], &[Char('x')], Action::Remove, "remove", "Removes the target under the cursor."),
+    bind(&[Seek], &[Char('f')], Action::Start, "search", "Begins the search."),
+    bind(&[Target], &[Enter], Action::Enter, "take", "Takes the target as the fields say it."),
+    bind(&[Target], &[Tab], Action::NextPlace, "next field", "Goes on to the next field."),
+    bind(&[Target], &[Key::BackTab], Action::PreviousPlace, "", "Goes back to the field before."),
+    bind(&[Freed], &[Char(' '), Enter], Action::Mark, "tick", "Lets the choice change, or keeps it as it is."),
+    bind(&[Found], &[Enter], Action::Enter, "take", "Takes the build under the cursor; undo takes it back."),
+    bind(&[Found], &[Char('k')], Action::Keep, "keep as a variant", "Keeps the build under the cursor as a variant; the one that is open stays open."),
+    bind(&[Interview], &[Enter, Key::Right], Action::Enter, "answer", "Answers the question, goes on from yes to no, or begins the search."),
+    bind(&[Interview], &[Char('x')], Action::Remove, "not sure", "Takes the answer back: the usual holds."),
+    bind(&[Interview], &[Char('f')], Action::Start, "find builds", "Finds three builds for the answers."),
+    bind(&[Picking], &[Enter, Char(' ')], Action::Enter, "pick", "Takes what is under the cursor; where several go together, ticks it or takes the tick away."),
+    bind(&[Saying], &[Enter], Action::Enter, "take", "Takes the answer."),
+    bind(&[Proposed], &[Enter], Action::Enter, "open it", "Opens the build under the cursor in the five steps; the others go along as variants."),
     bind(&[Export], &[Enter], Action::Enter, "take", "Takes the format and asks for the name of the file."),
     bind(&[Sheets, Sheet, Tasks], &[Char('x')], Action::Export, "write to a file", "Writes the sheet to a file: plain text, spreadsheet, browser page and others."),
     bind(&[Sheet], &[Tab, Key::Right], Action::NextPlace, "next sheet", "Turns to the next sheet."),
@@ -172,7 +203,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Pane], &[Esc, Backspace, Key::Left], Action::Back, "back", "Goes back to the choices."),
     bind(LAYERS, &[Esc, Backspace], Action::Back, "back", "Closes this."),
     bind(&[Warning], &[Key::Left], Action::Back, "", "Goes back to the list of warnings."),
-    bind(&[Entry, Pick, Sheets, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
+    bind(&[Entry, Pick, Sheets, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Seek, Freed, Found, Interview, Picking, Proposed], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Derivation], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Figures], &[Key::Left], Action::Fold, "", "Closes the group, or the one that the figure is in."),
     bind(TEXT, &[Esc], Action::Back, "back", "Leaves the field; nothing is changed by that."),
@@ -202,6 +233,8 @@ pub const TABLE: &[Binding] = &[
     bind(MAIN_AND_MENU, &[Char('6')], Action::Sheets, "sheets", "Opens the sheets: what is printed and hung on the workshop's wall."),
     bind(MAIN_AND_MENU, &[Char('v')], Action::Variants, "variants", "Opens the variants: other ways to build this machine, switched and compared."),
     bind(MAIN_AND_MENU, &[Char('7')], Action::WhatIf, "what if", "Opens the questions: what builders ask most, and what matters most."),
+    bind(MAIN_AND_MENU, &[Char('f')], Action::Seek, "", "Finds the cheapest build that does what you want."),
+    bind(MAIN_AND_MENU, &[Char('i')], Action::Interview, "", "Opens the interview: plain questions, and three builds for the answers."),
     bind(&[Options, Checklist, Number, Pane], &[F(10)], Action::Menu, "", "Opens the menu: everything that is not a choice."),
     bind(MAIN_AND_MENU, &[Char('S')], Action::SaveAs, "", "Saves to another file."),
     bind(ALL, &[Ctrl('c')], Action::Quit, "", "Leaves the program, from anywhere; asks first where something is unsaved."),
@@ -224,8 +257,8 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
-    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
-    bind(&[Find, Note, Name, BillFind, Form, Naming], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Find, Note, Name, BillFind, Form, Naming, Target, Saying], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 
 /// The action of a key in a place.

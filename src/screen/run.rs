@@ -14,7 +14,7 @@ use super::state::{Purpose, State};
 use super::terminal::{
     Arrival, Screen, ask_to_stop, is_there, leave, listen, pen, restore_on_panic,
 };
-use super::update::{Message, Outcome, Task, file_of, update};
+use super::update::{Message, Outcome, Task, file_of, update, welcome};
 use super::view::paint::Pen;
 use crate::sheets::{self, Format, SheetKind};
 use crate::store;
@@ -65,6 +65,7 @@ fn attend(mut state: State, pen: &Pen) -> io::Result<End> {
     let (send, arrivals) = mpsc::channel();
     listen(&send)?;
     let size = screen.size()?;
+    welcome(&mut state);
     update(&mut state, Message::Resize(size));
     draw(&mut screen, &state, pen);
     loop {
@@ -94,6 +95,11 @@ fn attend(mut state: State, pen: &Pen) -> io::Result<End> {
                     match task {
                         Task::Leave => return Ok(End::Left),
                         Task::Suspend => ask_to_stop()?,
+                        Task::Start(job) => {
+                            let news = send.clone();
+                            // Where nobody listens any more the program is leaving already.
+                            job.start(move || drop(news.send(Arrival::Message(Message::News))))?;
+                        }
                         Task::Write {
                             path,
                             purpose,

@@ -12,11 +12,13 @@ use super::Session;
 use super::about::About;
 use super::figures::Figures;
 use super::glyphs::Glyphs;
+use super::interview::Interview;
 use super::layout::{Layout, layout};
 use super::ledger::Ledger;
 use super::options::OptionRow;
 use super::papers::Papers;
 use super::preview::Previews;
+use super::seek::Seek;
 use super::stiffer::StifferChanges;
 use super::variants::Variants;
 use super::what_if::WhatIf;
@@ -89,6 +91,10 @@ pub struct State {
     pub variants: Variants,
     /// The pages of what if: the answer, weighing or sweep that is open.
     pub what_if: WhatIf,
+    /// The page that finds the cheapest build.
+    pub seek: Seek,
+    /// The pages of the interview: the answers, the searches, what they came to.
+    pub interview: Interview,
     /// Which changes stiffen an axis most for their money, once its page was open.
     pub stiffer: StifferChanges,
     /// What lies over the main screen, the topmost last.
@@ -221,6 +227,8 @@ impl State {
             papers: Papers::default(),
             variants: Variants::default(),
             what_if: WhatIf::default(),
+            seek: Seek::default(),
+            interview: Interview::default(),
             stiffer: StifferChanges::default(),
             layers: Vec::new(),
             previews: Previews::default(),

@@ -8,6 +8,7 @@ use ratatui::layout::Size;
 use super::action::Action;
 use super::key::Key;
 use super::keymap::{self, Place};
+use super::search::Job;
 use super::state::{Layer, Notice, PaneRow, Purpose, State};
 use crate::assessment::assess;
 use crate::build::{Build, Edit};
@@ -16,18 +17,22 @@ mod browse;
 mod entry;
 mod field;
 mod figures;
+mod interview;
 mod layers;
 mod ledger;
 mod papers;
 mod refresh;
 mod saving;
+mod seek;
 mod told;
 mod variants;
 mod what_if;
 
+pub(in crate::screen) use interview::welcome;
 pub use layers::{MENU, answers};
 pub use refresh::refresh;
 pub use saving::file_of;
+pub(in crate::screen) use seek::can_take;
 pub(in crate::screen) use variants::can_go;
 
 /// Something that happened.
@@ -41,6 +46,8 @@ pub enum Message {
     Resize(Size),
     /// Writing to a file was tried.
     Written(Outcome),
+    /// Something that was started has news.
+    News,
 }
 
 /// How writing to a file went.
@@ -80,6 +87,8 @@ pub enum Task {
         /// Whether a file that was not read before may be replaced.
         replace: bool,
     },
+    /// Start something that takes long beside the screen; each time that it has news, say so.
+    Start(Job),
     /// Leave the program.
     Leave,
     /// Go to the background.
@@ -104,6 +113,11 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
         }
         Message::Paste(text) => field::paste(state, &text).then(Vec::new),
         Message::Written(outcome) => Some(saving::written(state, outcome)),
+        Message::News => {
+            seek::listen(state);
+            interview::listen(state);
+            Some(Vec::new())
+        }
         // Nobody can see what a key would do.
         Message::Key(key) if state.layout().is_none() => unseen(state, key),
         Message::Key(key) => {
@@ -158,6 +172,24 @@ const VARIANTS: &[Place] = &[Place::Variants, Place::Naming, Place::Compare];
 /// The places of what if.
 const WHAT_IF: &[Place] = &[Place::WhatIf, Place::Answer, Place::Weigh, Place::Sweep];
 
+/// The places of the interview.
+const INTERVIEW: &[Place] = &[
+    Place::Interview,
+    Place::Picking,
+    Place::Saying,
+    Place::Proposing,
+    Place::Proposed,
+];
+
+/// The places of the search for the cheapest build.
+const SEEK: &[Place] = &[
+    Place::Seek,
+    Place::Target,
+    Place::Freed,
+    Place::Searching,
+    Place::Found,
+];
+
 fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
     // From the menu a letter does what it does on the main screen.
     if place == Place::Menu && is_listed(action) {
@@ -181,6 +213,8 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Variants => variants::open(state),
         Action::Sheets => state.layers.push(Layer::Sheets(0)),
         Action::WhatIf => state.layers.push(Layer::WhatIf(0)),
+        Action::Seek => seek::open(state),
+        Action::Interview => interview::open(state),
         Action::Cautions => state.layers.push(Layer::Cautions(0)),
         Action::Menu => state.layers.push(Layer::Menu(0)),
         Action::Help => state.layers.push(Layer::Help(place, 0)),
@@ -192,6 +226,8 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         _ if BILL.contains(&place) => ledger::act(state, place, action),
         _ if VARIANTS.contains(&place) => variants::act(state, place, action),
         _ if WHAT_IF.contains(&place) => what_if::act(state, place, action),
+        _ if INTERVIEW.contains(&place) => return interview::act(state, place, action),
+        _ if SEEK.contains(&place) => return seek::act(state, place, action),
         _ if SHEETS.contains(&place) => papers::act(state, place, action),
         _ if state.layers.is_empty() => browse::act(state, place, action),
         _ => return layers::act(state, action),

@@ -22,6 +22,7 @@ mod figure;
 mod figures;
 mod form;
 mod help;
+mod interview;
 mod keys;
 mod layers;
 mod ledger;
@@ -29,6 +30,7 @@ mod options;
 pub mod paint;
 mod pane;
 mod pick;
+mod seek;
 mod sheets;
 mod strip;
 mod tasks;
@@ -224,6 +226,10 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
         (Some(Layer::Note(_, input) | Layer::Name(input, _)), _) => {
             (layout.left, layers::FIELD_ROW, layers::FIELD_COLUMN, input)
         }
+        (Some(Layer::Saying(_, input)), _) => {
+            let (row, column) = interview::FIELD;
+            (layout.left, row, column, input)
+        }
         (Some(Layer::BillFind), _) => (layout.left, 1, ledger::FIELD_COLUMN, &state.ledger.word),
         (Some(Layer::Form(form)), _) => {
             let field = form.fields.get(form.at)?;
@@ -239,6 +245,9 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
                 false => (1, &naming.name),
             };
             (layout.left, row, variants::COLUMN, input)
+        }
+        (Some(Layer::Target(wanting)), _) if wanting.in_amount && wanting.picked().is_none() => {
+            (layout.left, 2, seek::COLUMN, &wanting.text)
         }
         (None, Place::Number) => (
             layout.options,

@@ -21,6 +21,8 @@ pub enum Ask {
     Question(&'static Question),
     /// What matters most: every free choice weighed.
     Weigh,
+    /// The cheapest build that does what is wanted.
+    Seek,
     /// One choice over its range.
     Sweep(&'static Choice),
 }
@@ -42,7 +44,7 @@ pub fn asks(step: Step) -> Vec<Ask> {
     let questions = question::for_step(step).into_iter().map(Ask::Question);
     let ranges = RANGES.iter().filter_map(|id| choices::find(id).ok());
     questions
-        .chain([Ask::Weigh])
+        .chain([Ask::Weigh, Ask::Seek])
         .chain(ranges.map(Ask::Sweep))
         .collect()
 }

@@ -12,8 +12,8 @@ use crate::rules::{Finding, Severity};
 use crate::units;
 use crate::words::Words as _;
 
-/// The columns that every row has.
-const COLUMNS: [&str; 16] = [
+/// The columns that every row has: those of [`cells`].
+pub(in crate::commands) const COLUMNS: [&str; 16] = [
     "cost_low",
     "cost_likely",
     "cost_high",
@@ -32,7 +32,8 @@ const COLUMNS: [&str; 16] = [
     "hints",
 ];
 
-fn cells(reading: &Reading) -> Vec<String> {
+/// The figures of a build, column by column.
+pub(in crate::commands) fn cells(reading: &Reading) -> Vec<String> {
     let mut cells = vec![
         reading.cost.low.to_string(),
         reading.cost.likely.to_string(),
@@ -49,14 +50,22 @@ fn cells(reading: &Reading) -> Vec<String> {
     cells
 }
 
-fn writer() -> Writer<Vec<u8>> {
+/// What rows are written to.
+pub(in crate::commands) fn writer() -> Writer<Vec<u8>> {
     WriterBuilder::new()
         .terminator(Terminator::CRLF)
         .quote_style(QuoteStyle::Necessary)
         .from_writer(Vec::new())
 }
 
-fn write(writer: &mut Writer<Vec<u8>>, row: &[String]) -> Result<(), Failure> {
+/// Writes a row; what does not show is made visible.
+///
+/// # Errors
+/// Where the row cannot be written.
+pub(in crate::commands) fn write(
+    writer: &mut Writer<Vec<u8>>,
+    row: &[String],
+) -> Result<(), Failure> {
     let safe = row
         .iter()
         .map(|cell| crate::store::visible(cell).into_owned());
@@ -65,7 +74,11 @@ fn write(writer: &mut Writer<Vec<u8>>, row: &[String]) -> Result<(), Failure> {
         .map_err(|error| Failure::new(error.to_string()))
 }
 
-fn done(writer: Writer<Vec<u8>>) -> Result<Vec<u8>, Failure> {
+/// All that was written.
+///
+/// # Errors
+/// Where the last of it cannot be written.
+pub(in crate::commands) fn done(writer: Writer<Vec<u8>>) -> Result<Vec<u8>, Failure> {
     writer
         .into_inner()
         .map_err(|error| Failure::new(error.to_string()))

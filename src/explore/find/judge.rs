@@ -4,7 +4,7 @@ use super::lessons::{self, Lesson};
 use super::tally::Tally;
 use super::target::{more_is_better, steps};
 use super::walk::{Walk, up};
-use super::{Answer, Because, Request, Target};
+use super::{A_LOOK, Answer, Because, Request, Target};
 use crate::assessment::{AssessError, Assessment, FigureValue, assess};
 use crate::build::{Axis, Build, Picked, edit};
 use crate::explore::reading::{Measure, Reading};
@@ -34,6 +34,7 @@ impl Walk<'_, '_, '_> {
             let build = self.build(&lighter);
             let assessment = assess(self.bench.catalogue, &build, self.bench.today)?;
             tally.assessed += 1;
+            tally.spend(A_LOOK);
             let reading = Reading::of(&assessment);
             let found = self.faults(&build, &assessment, &reading, tally);
             let same = |one: &&Lesson| one.because == lesson.because && one.weak == lesson.weak;
@@ -55,6 +56,7 @@ impl Walk<'_, '_, '_> {
     ) -> Result<Vec<Lesson>, AssessError> {
         let assessment = assess(self.bench.catalogue, build, self.bench.today)?;
         tally.assessed += 1;
+        tally.spend(A_LOOK);
         let reading = Reading::of(&assessment);
         let lessons = self.faults(build, &assessment, &reading, tally);
         let cheaper = tally

@@ -3,6 +3,7 @@
 use std::ops::ControlFlow;
 
 use super::floor::Floor;
+use super::relax;
 use super::tally::Tally;
 use super::target::steps;
 use super::walk::{Walk, turn_of};
@@ -19,6 +20,19 @@ const PARTING: &[&str] = &["gantry_drive"];
 
 /// See [`super::find`].
 pub(super) fn run(
+    bench: &Bench,
+    request: &Request,
+    watch: &mut dyn FnMut(&Progress) -> ControlFlow<()>,
+) -> Result<Found, AssessError> {
+    let mut found = once(bench, request, watch)?;
+    if found.answers.is_empty() && found.fixed.is_empty() && found.is_proven() {
+        (found.relaxed, found.cancelled) = relax::relaxed(bench, request, watch)?;
+    }
+    Ok(found)
+}
+
+/// The same, but where nothing fits it is left at that.
+pub(super) fn once(
     bench: &Bench,
     request: &Request,
     watch: &mut dyn FnMut(&Progress) -> ControlFlow<()>,
@@ -41,6 +55,7 @@ pub(super) fn run(
     let walks = each.map(|((build, space), floor)| Walk::new(bench, request, build, space, floor));
     let mut walks: Vec<Walk> = walks.collect();
     let mut tally = Tally::new(whole.combinations(), watch);
+    tally.effort = request.effort;
     tally.report();
     if let Some(walk) = walks.first_mut() {
         // The build at hand is the first to be beaten.
@@ -48,11 +63,11 @@ pub(super) fn run(
     }
     let mut answers: Vec<Answer> = Vec::new();
     let mut searches = 0;
-    while !tally.cancelled {
+    while !tally.is_over() {
         searches += 1;
         tally.covered = 0;
         for walk in &mut walks {
-            if !tally.cancelled {
+            if !tally.is_over() {
                 walk.go(&mut tally)?;
             }
         }
@@ -91,6 +106,7 @@ pub(super) fn run(
         relaxed: Vec::new(),
         fixed,
         cancelled: tally.cancelled,
+        gave_up: tally.gave_up,
         space: whole,
     })
 }

@@ -23,6 +23,9 @@ pub(super) struct Tally<'w> {
     pub(super) leaves: u128,
     pub(super) excluded: BTreeMap<Because, u128>,
     pub(super) cancelled: bool,
+    /// The work that is left; none where it does not matter.
+    pub(super) effort: Option<u64>,
+    pub(super) gave_up: bool,
 }
 
 impl<'w> Tally<'w> {
@@ -41,12 +44,22 @@ impl<'w> Tally<'w> {
             leaves: 0,
             excluded: BTreeMap::new(),
             cancelled: false,
+            effort: None,
+            gave_up: false,
+        }
+    }
+
+    /// Takes work off what is left.
+    pub(super) fn spend(&mut self, work: u64) {
+        if let Some(left) = &mut self.effort {
+            *left = left.saturating_sub(work);
+            self.gave_up = *left == 0;
         }
     }
 
     /// Whether a walk has nothing left to do.
     pub(super) fn is_over(&self) -> bool {
-        self.cancelled || (self.any && self.best.is_some())
+        self.cancelled || self.gave_up || (self.any && self.best.is_some())
     }
 
     /// Counts combinations that are excluded.

@@ -3,7 +3,7 @@
 
 use crate::assessment::{Assessment, FigureValue};
 use crate::build::nearest;
-use crate::catalogue::{Catalogue, Id};
+use crate::catalogue::{Catalogue, Id, PartKind};
 use crate::explore::reading::{Measure, Reading};
 use crate::machine::cutting::Verdict;
 use crate::units::{self, Length};
@@ -29,9 +29,29 @@ pub enum Target {
 /// What somebody typed, with what it means.
 pub type Wish = Result<Target, String>;
 
-/// How targets are typed.
+/// How targets are typed. A sign of equality alone means "at least so good".
 pub const FORMS: &str = "rapids>=8, stiffness>=5, removal>=20, current<=12, cost<=5000, \
-width<=1200, depth<=1300, cuts:aluminium>=with-care, has:PART or without:PART";
+width<=1200, depth<=1300, cuts:aluminium-6082>=with-care, has:PART or without:PART";
+
+/// Which way a target is bounded, as it was typed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Sign {
+    Least,
+    Most,
+    /// Whichever is better.
+    Better,
+}
+
+impl Sign {
+    /// Whether it may stand where more is better, or where less is.
+    fn fits(self, more_is_better: bool) -> bool {
+        match self {
+            Self::Least => more_is_better,
+            Self::Most => !more_is_better,
+            Self::Better => true,
+        }
+    }
+}
 
 impl Target {
     /// Reads a target as people type it; see [`FORMS`]. Figures are in the units that they are
@@ -47,45 +67,30 @@ impl Target {
         if let Some(part) = text.strip_prefix("without:") {
             return known(part, catalogue).map(Self::Without);
         }
-        let at = text.find(">=").map(|place| (place, true));
-        let at = at.or_else(|| text.find("<=").map(|place| (place, false)));
-        let Some((place, least)) = at else {
-            return Err(format!(
-                "{text:?} is no target: expected one such as {FORMS}"
-            ));
+        let signs = [(">=", Sign::Least), ("<=", Sign::Most), ("=", Sign::Better)];
+        let parted = signs
+            .into_iter()
+            .find_map(|(sign, means)| Some((text.split_once(sign)?, means)));
+        let Some(((name, value), sign)) = parted else {
+            return Err(unparted(text));
         };
-        let (name, value) = (text[..place].trim(), text[place + 2..].trim());
+        let (name, value) = (name.trim(), value.trim());
         if let Some(material) = name.strip_prefix("cuts:") {
-            return cuts(material.trim(), value, least, catalogue);
+            return cuts(material.trim(), value, sign, catalogue);
         }
-        let number = || {
-            let number: f64 = value
-                .parse()
-                .map_err(|_| format!("{name}: {value:?} is no number"))?;
-            match number.is_finite() && number >= 0.0 {
-                true => Ok(number),
-                false => Err(format!("{name}: {value:?} is not a number from 0 up")),
-            }
+        let bounded = |more: bool, unit: &str| match sign.fits(more) {
+            true => number(name, value, unit),
+            false => Err(wrong_way(name, more)),
         };
-        let wrong = |right: &str| Err(format!("{name} is better the {right}"));
         match name {
-            "width" if !least => Ok(Self::Width(units::mm::of(number()?))),
-            "depth" if !least => Ok(Self::Depth(units::mm::of(number()?))),
-            "width" | "depth" => wrong("less it is: write <="),
+            "width" => Ok(Self::Width(units::mm::of(bounded(false, "mm")?))),
+            "depth" => Ok(Self::Depth(units::mm::of(bounded(false, "mm")?))),
             _ => {
                 let Some(measure) = Measure::from_id(name) else {
-                    let ids = Measure::ALL.iter().map(|one| one.id());
-                    let ids = ids.chain(["width", "depth", "cuts:", "has:", "without:"]);
-                    let hint = nearest::hint(name, ids);
-                    return Err(format!(
-                        "there is no figure {name:?}{hint}: expected one such as {FORMS}"
-                    ));
+                    return Err(unknown(name));
                 };
-                match (more_is_better(measure), least) {
-                    (true, false) => wrong("more it is: write >="),
-                    (false, true) => wrong("less it is: write <="),
-                    _ => Ok(Self::Figure(measure, number()?)),
-                }
+                let bound = bounded(more_is_better(measure), unit(measure))?;
+                Ok(Self::Figure(measure, bound))
             }
         }
     }
@@ -126,7 +131,7 @@ impl Target {
 }
 
 /// Whether more of a figure is better.
-pub(super) fn more_is_better(measure: Measure) -> bool {
+pub fn more_is_better(measure: Measure) -> bool {
     match measure {
         Measure::Rapids | Measure::Stiffness | Measure::Removal => true,
         Measure::Cost | Measure::Current => false,
@@ -150,25 +155,84 @@ fn meets(value: &FigureValue, bound: f64) -> bool {
     }
 }
 
-fn known(part: &str, catalogue: &Catalogue) -> Result<Id, String> {
-    let part = part.trim();
-    match catalogue.part(part) {
-        Some((_, known)) => Ok(known.id().clone()),
-        None => Err(format!(
-            "there is no part {part:?}; see `gantrywright parts`"
-        )),
+/// The unit in which a figure is wanted; that of the cost is the money of the build.
+pub fn unit(measure: Measure) -> &'static str {
+    match measure {
+        Measure::Cost => "",
+        Measure::Rapids => "m/min",
+        Measure::Stiffness => "N/µm",
+        Measure::Removal => "cm³/min",
+        Measure::Current => "A",
     }
 }
 
-fn cuts(material: &str, verdict: &str, least: bool, catalogue: &Catalogue) -> Wish {
-    if !least {
-        return Err(format!(
-            "cuts:{material} is better the more it is: write >="
-        ));
+/// A number from 0 up, with its unit behind it or without.
+fn number(name: &str, value: &str, unit: &str) -> Result<f64, String> {
+    let bare = value.strip_suffix(unit).unwrap_or(value).trim_end();
+    let number: f64 = bare.parse().map_err(|_| match unit {
+        "" => format!("{name}: {value:?} is no number"),
+        _ => format!("{name}: {value:?} is no number of {unit}"),
+    })?;
+    match number.is_finite() && number >= 0.0 {
+        // There is a zero below zero, which would be told as -0.
+        true => Ok(number.abs()),
+        false => Err(format!("{name}: {value:?} is not a number from 0 up")),
+    }
+}
+
+fn wrong_way(name: &str, more_is_better: bool) -> String {
+    match more_is_better {
+        true => format!("{name} is better the more it is: write >="),
+        false => format!("{name} is better the less it is: write <="),
+    }
+}
+
+/// What is wrong with a text that has no sign. In most shells `>` and `<` lead to files where
+/// they stand without quotes.
+fn unparted(text: &str) -> String {
+    let names = Measure::ALL.iter().map(|one| one.id());
+    let is_name = names.chain(["width", "depth"]).any(|name| name == text);
+    match is_name || text.starts_with("cuts:") {
+        true => format!(
+            "{text:?} does not say how much: expected one such as {FORMS}; on a command line \
+             with quotes around it, since > alone leads to a file"
+        ),
+        false => format!("{text:?} is no target: expected one such as {FORMS}"),
+    }
+}
+
+fn unknown(name: &str) -> String {
+    let ids = Measure::ALL.iter().map(|one| one.id());
+    let ids = ids.chain(["width", "depth", "cuts:", "has:", "without:"]);
+    let hint = nearest::hint(name, ids);
+    format!("there is no figure {name:?}{hint}: expected one such as {FORMS}")
+}
+
+fn known(part: &str, catalogue: &Catalogue) -> Result<Id, String> {
+    let part = part.trim();
+    if let Some((_, known)) = catalogue.part(part) {
+        return Ok(known.id().clone());
+    }
+    let all = PartKind::ALL
+        .iter()
+        .flat_map(|kind| catalogue.of_kind(*kind));
+    let hint = nearest::hint(part, all.map(|one| one.id().as_str()));
+    Err(format!(
+        "there is no part {part:?}{hint}; `gantrywright parts` lists all"
+    ))
+}
+
+fn cuts(material: &str, verdict: &str, sign: Sign, catalogue: &Catalogue) -> Wish {
+    if !sign.fits(true) {
+        return Err(wrong_way(&format!("cuts:{material}"), true));
     }
     let materials = &catalogue.materials;
     let Some(found) = materials.values().find(|one| one.id.as_str() == material) else {
-        let hint = nearest::hint(material, materials.values().map(|one| one.id.as_str()));
+        let ids: Vec<&str> = materials.values().map(|one| one.id.as_str()).collect();
+        let hint = match nearest::nearest(material, ids.iter().copied()) {
+            Some(near) => format!("; did you mean {near:?}?"),
+            None => format!("; known are {}", ids.join(", ")),
+        };
         return Err(format!("there is no material {material:?}{hint}"));
     };
     let Some(verdict) = Verdict::from_id(verdict) else {

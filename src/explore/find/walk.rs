@@ -149,8 +149,11 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         let mut steps = 0_u64;
         loop {
             steps += 1;
-            if steps.is_multiple_of(REPORT) && tally.report() {
-                return Ok(());
+            if steps.is_multiple_of(REPORT) {
+                tally.spend(REPORT);
+                if tally.report() || tally.is_over() {
+                    return Ok(());
+                }
             }
             let turn = way.turn;
             let Some(&option) = self.tried[turn].get(way.places[turn]) else {

@@ -6,11 +6,14 @@ use tui_input::Input;
 
 use super::PaneRow;
 use crate::build::Choice;
+use crate::explore::interview::Prompt;
 use crate::explore::question::Question as AskedQuestion;
 use crate::explore::reading::Measure;
 use crate::screen::form::Form;
+use crate::screen::interview::Picking;
 use crate::screen::keymap::Place;
 use crate::screen::ledger::Entry as BillEntry;
+use crate::screen::seek::Wanting;
 use crate::screen::variants::Naming;
 use crate::screen::what_if::Order;
 use crate::sheets::{Format, SheetKind};
@@ -84,6 +87,22 @@ pub enum Layer {
         /// The cursor among the points.
         cursor: usize,
     },
+    /// What the cheapest build is to do, with the cursor.
+    Seek(usize),
+    /// The fields in which one target is put together.
+    Target(Wanting),
+    /// Which choices a search may change, with the cursor.
+    Freed(usize),
+    /// What a search came to, or how far it is, with the cursor among its builds.
+    Found(usize),
+    /// The questions of the interview, with the cursor.
+    Interview(usize),
+    /// A list from which one of them is answered.
+    Picking(Picking),
+    /// The field in which one of them is answered.
+    Saying(&'static Prompt, Input),
+    /// The builds of the interview, or how far the searches are, with the cursor.
+    Proposed(usize),
     /// Where the work can hurt, and how far it is scrolled.
     Cautions(usize),
     /// Help for a place, and how far it is scrolled.

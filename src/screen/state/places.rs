@@ -22,6 +22,9 @@ impl State {
             Place::Sheets | Place::Sheet | Place::Tasks | Place::Export => true,
             Place::Naming | Place::Compare => true,
             Place::WhatIf | Place::Answer | Place::Weigh | Place::Sweep => true,
+            Place::Seek | Place::Target | Place::Freed | Place::Searching | Place::Found => true,
+            Place::Interview | Place::Picking | Place::Saying => true,
+            Place::Proposing | Place::Proposed => true,
             // What a sheet asks for stays beside the sheet.
             Place::Name | Place::Question => {
                 let sheet = |layer: &Layer| matches!(layer, Layer::Sheets(_));
@@ -57,6 +60,16 @@ impl State {
             Some(Layer::Answer(..)) => Place::Answer,
             Some(Layer::Weigh { .. }) => Place::Weigh,
             Some(Layer::Sweep { .. }) => Place::Sweep,
+            Some(Layer::Seek(_)) => Place::Seek,
+            Some(Layer::Target(_)) => Place::Target,
+            Some(Layer::Freed(_)) => Place::Freed,
+            Some(Layer::Found(_)) if self.seek.is_running() => Place::Searching,
+            Some(Layer::Found(_)) => Place::Found,
+            Some(Layer::Interview(_)) => Place::Interview,
+            Some(Layer::Picking(_)) => Place::Picking,
+            Some(Layer::Saying(..)) => Place::Saying,
+            Some(Layer::Proposed(_)) if self.interview.is_running() => Place::Proposing,
+            Some(Layer::Proposed(_)) => Place::Proposed,
             Some(Layer::Cautions(_)) => Place::Cautions,
             Some(Layer::Help(..)) => Place::Help,
             Some(Layer::Name(..)) => Place::Name,

@@ -6,6 +6,7 @@ use super::entry;
 use crate::screen::action::TextMove;
 use crate::screen::form::{Content, Field, Form};
 use crate::screen::keymap::Place;
+use crate::screen::seek::Wanting;
 use crate::screen::state::{Focus, Layer, List, State};
 
 /// The longest text that a field takes, in characters: more than any path or note needs.
@@ -14,6 +15,10 @@ const LONGEST: usize = 4096;
 /// The field that is being typed in.
 fn open(state: &mut State) -> Option<&mut Input> {
     match state.place() {
+        Place::Saying => match state.layers.last_mut() {
+            Some(Layer::Saying(_, input)) => Some(input),
+            _ => None,
+        },
         Place::Note | Place::Name => match state.layers.last_mut() {
             Some(Layer::Note(_, input) | Layer::Name(input, _)) => Some(input),
             _ => None,
@@ -22,6 +27,7 @@ fn open(state: &mut State) -> Option<&mut Input> {
             Some(Layer::Naming(naming)) => Some(naming.field()),
             _ => None,
         },
+        Place::Target => wanting(state)?.field(),
         Place::BillFind => Some(&mut state.ledger.word),
         Place::Form => match &mut form(state)?.field()?.content {
             Content::Text(input) => Some(input),
@@ -41,9 +47,25 @@ fn form(state: &mut State) -> Option<&mut Form> {
     }
 }
 
+/// The fields of a target that are open.
+fn wanting(state: &mut State) -> Option<&mut Wanting> {
+    match state.layers.last_mut() {
+        Some(Layer::Target(wanting)) => Some(wanting),
+        _ => None,
+    }
+}
+
+/// Goes to the next answer of a field that has some; false where none is open.
+fn change(state: &mut State, on: bool) -> bool {
+    if wanting(state).is_some() {
+        return super::seek::change(state, on);
+    }
+    form(state).is_some_and(|form| form.change(on))
+}
+
 /// Types a character.
 pub(super) fn insert(state: &mut State, c: char) {
-    if c == ' ' && form(state).is_some_and(|form| form.change(true)) {
+    if c == ' ' && change(state, true) {
         return;
     }
     clear_fresh(state);
@@ -104,14 +126,15 @@ fn in_a_line(text: &str) -> String {
 
 /// Moves or deletes.
 pub(super) fn act(state: &mut State, by: TextMove) {
-    if matches!(by, TextMove::Left | TextMove::Right)
-        && form(state).is_some_and(|form| form.change(by == TextMove::Right))
-    {
+    if matches!(by, TextMove::Left | TextMove::Right) && change(state, by == TextMove::Right) {
         return;
     }
     // Whoever moves in a text means to change it, not to replace it.
     if let Some(field) = form(state).and_then(Form::field) {
         field.fresh = false;
+    }
+    if let Some(wanting) = wanting(state) {
+        wanting.fresh = false;
     }
     let request = match by {
         TextMove::Left => InputRequest::GoToPrevChar,
@@ -138,6 +161,12 @@ fn clear_fresh(state: &mut State) {
         && let Content::Text(input) = content
     {
         input.reset();
+    }
+    if let Some(wanting) = wanting(state)
+        && wanting.field().is_some()
+        && std::mem::take(&mut wanting.fresh)
+    {
+        wanting.text.reset();
     }
     if state.place() == Place::Number
         && let Some(entry) = &mut state.entry

@@ -21,6 +21,14 @@ pub const MENU: &[(&str, Action)] = &[
         Action::Sheets,
     ),
     ("What if: questions, what matters most", Action::WhatIf),
+    (
+        "Find the cheapest build that does what you want",
+        Action::Seek,
+    ),
+    (
+        "Interview: plain questions for a first machine",
+        Action::Interview,
+    ),
     ("Cautions: where the work can hurt", Action::Cautions),
     ("Figures: why each is as it is", Action::Figures),
     ("Undo", Action::Undo),
@@ -149,6 +157,14 @@ fn walk(state: &mut State, action: Action) {
         | Layer::Answer(..)
         | Layer::Weigh { .. }
         | Layer::Sweep { .. }
+        | Layer::Seek(_)
+        | Layer::Target(_)
+        | Layer::Freed(_)
+        | Layer::Found(_)
+        | Layer::Interview(_)
+        | Layer::Picking(_)
+        | Layer::Saying(..)
+        | Layer::Proposed(_)
         | Layer::Export(..) => {}
     }
 }

@@ -120,6 +120,7 @@ fn open(state: &mut State) {
             order: Order::Reach,
             cursor: 0,
         },
+        Some(Ask::Seek) => return super::seek::open(state),
         Some(Ask::Sweep(choice)) => return go_through(state, choice, Measure::Cost),
         None => return,
     };

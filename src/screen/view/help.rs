@@ -30,7 +30,11 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
         pen.theme.title,
     ));
     page.text(place.word().plain);
-    if !matches!(place, Place::Pane | Place::BillFind | Place::Form) && !LAYERS.contains(&place) {
+    if !matches!(
+        place,
+        Place::Pane | Place::BillFind | Place::Form | Place::Target
+    ) && !LAYERS.contains(&place)
+    {
         under_cursor(&mut page, state);
     }
     if let Some(task) = state.task() {

@@ -10,9 +10,10 @@ use crate::screen::figures::Row;
 use crate::screen::form::Content;
 use crate::screen::keymap::{Binding, Place, here};
 use crate::screen::ledger::{Asked, Entry};
+use crate::screen::seek;
 use crate::screen::state::{Focus, Layer, State};
 use crate::screen::text;
-use crate::screen::update::can_go;
+use crate::screen::update::{can_go, can_take};
 
 /// As many keys as fit, help and the way back always among them.
 pub(super) fn keys(state: &State, pen: &Pen, width: usize) -> Line<'static> {
@@ -70,6 +71,8 @@ fn label(state: &State, binding: &Binding) -> &'static str {
     match binding.action {
         Action::Have if has_it(state) => "have not",
         Action::Text(TextMove::Right) if is_pick(state) => "change",
+        Action::Back if matches!(state.place(), Place::Searching | Place::Proposing) => "stop",
+        Action::Enter if state.place() == Place::Seek => on_seek(state),
         Action::Pin if is_pinned(state) => "unpin",
         Action::Enter if state.place() == Place::Variants && is_open(state) => "choices",
         Action::Show if state.place() == Place::Compare => match state.variants.all {
@@ -101,6 +104,9 @@ fn label(state: &State, binding: &Binding) -> &'static str {
 
 /// Whether the field of a form that the cursor is in has answers to go through.
 fn is_pick(state: &State) -> bool {
+    if let Some(Layer::Target(wanting)) = state.layers.last() {
+        return !wanting.in_amount || wanting.picked().is_some();
+    }
     let Some(Layer::Form(form)) = state.layers.last() else {
         return false;
     };
@@ -139,6 +145,13 @@ fn is_true(state: &State, action: Action) -> bool {
             };
             *stop < entry.asked(state.build()).len()
         }
+        Action::Remove if state.place() == Place::Seek => {
+            matches!(seek_row(state), Some(seek::Row::Target(_)))
+        }
+        // Enter does it on its own row, and is shown there.
+        Action::Add => seek_row(state) != Some(seek::Row::Add),
+        Action::Start => seek_row(state) != Some(seek::Row::Start),
+        Action::Enter | Action::Keep if state.place() == Place::Found => can_take(state),
         Action::Remove => can_go(state),
         Action::Compare | Action::Mark => !state.build().variants.is_empty(),
         Action::Undo => state.history.can_undo(),
@@ -149,6 +162,24 @@ fn is_true(state: &State, action: Action) -> bool {
         Action::Save => state.is_unsaved(),
         Action::Warnings => !state.now.findings.is_empty(),
         _ => true,
+    }
+}
+
+/// The row under the cursor of the page on which a search is put together.
+fn seek_row(state: &State) -> Option<seek::Row> {
+    match state.layers.last() {
+        Some(Layer::Seek(at)) => state.seek.rows().get(*at).copied(),
+        _ => None,
+    }
+}
+
+/// What Enter does there.
+fn on_seek(state: &State) -> &'static str {
+    match seek_row(state) {
+        Some(seek::Row::Add) => "add",
+        Some(seek::Row::Start) => "search",
+        Some(seek::Row::Against) => "next",
+        _ => "change",
     }
 }
 

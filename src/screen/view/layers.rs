@@ -5,8 +5,8 @@ use tui_input::Input;
 
 use super::paint::{Pen, under_cursor};
 use super::{
-    all_figures, bill, derivation, entry, figure, form, help, ledger, pick, sheets, tasks,
-    variants, warnings, what_if, words,
+    all_figures, bill, derivation, entry, figure, form, help, interview, ledger, pick, seek,
+    sheets, tasks, variants, warnings, what_if, words,
 };
 use crate::rules;
 use crate::screen::keymap::Place;
@@ -65,7 +65,9 @@ fn content(
     match layer {
         Layer::Menu(cursor) => {
             let names: Vec<&str> = MENU.iter().map(|(name, _)| *name).collect();
-            ("Menu".to_owned(), rows(pen, width, &names, *cursor), 0)
+            // On a low screen the rows scroll with the cursor.
+            let top = body.map_or(0, |body| (cursor + 1).saturating_sub(body));
+            ("Menu".to_owned(), rows(pen, width, &names, *cursor), top)
         }
         Layer::Warnings(cursor) => {
             let list = warnings::list(state, pen, width, *cursor, body);
@@ -144,6 +146,38 @@ fn content(
         } => {
             let of = (*choice, *measure, *table, *cursor);
             let (title, lines) = what_if::sweep::page(state, pen, width, of, body);
+            (title, lines, 0)
+        }
+        Layer::Seek(at) => {
+            let (title, lines) = seek::page(state, pen, width, *at, body);
+            (title, lines, 0)
+        }
+        Layer::Target(wanting) => {
+            let (title, lines) = seek::target(state, pen, width, wanting);
+            (title, lines, 0)
+        }
+        Layer::Freed(at) => {
+            let (title, lines) = seek::freed(state, pen, width, *at, body);
+            (title, lines, 0)
+        }
+        Layer::Found(at) => {
+            let (title, lines) = seek::found::page(state, pen, width, *at, body);
+            (title, lines, 0)
+        }
+        Layer::Interview(at) => {
+            let (title, lines) = interview::page(state, pen, width, *at, body);
+            (title, lines, 0)
+        }
+        Layer::Picking(picking) => {
+            let (title, lines) = interview::picking(state, pen, width, picking, body);
+            (title, lines, 0)
+        }
+        Layer::Saying(prompt, input) => {
+            let (title, lines) = interview::saying(state, pen, width, prompt, input);
+            (title, lines, 0)
+        }
+        Layer::Proposed(at) => {
+            let (title, lines) = interview::proposed(state, pen, width, *at, body);
             (title, lines, 0)
         }
         Layer::Cautions(top) => (

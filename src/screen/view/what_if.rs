@@ -155,7 +155,7 @@ pub(super) fn page(
 fn group_of(ask: Ask) -> &'static str {
     match ask {
         Ask::Question(question) => question.step.title(),
-        Ask::Weigh => "All together",
+        Ask::Weigh | Ask::Seek => "All together",
         Ask::Sweep(_) => "One choice over its range",
     }
 }
@@ -165,6 +165,7 @@ fn title(ask: Ask) -> &'static str {
         Ask::Question(question) => question.title,
         Ask::Sweep(choice) => choice.title,
         Ask::Weigh => "What matters most?",
+        Ask::Seek => "Which is the cheapest build that does what I want?",
     }
 }
 
@@ -172,6 +173,9 @@ fn why(ask: Ask) -> &'static str {
     match ask {
         Ask::Question(question) => question.why,
         Ask::Sweep(choice) => choice.why,
+        Ask::Seek => {
+            "You say what the machine must do, such as rapids of at least 8 m/min. The search finds the cheapest build that does it, among all that drive, spindle and control allow."
+        }
         Ask::Weigh => {
             "Every free choice of drive, spindle, control and frame, by how far it moves a figure and what it gives for its money."
         }
@@ -192,6 +196,8 @@ pub(super) fn told(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>>
         Some(Layer::Sweep { choice, cursor, .. }) => {
             sweep::told(state, pen, width, choice, *cursor)
         }
+        Some(Layer::Found(at)) => super::seek::found::told(state, pen, width, *at),
+        Some(Layer::Proposed(at)) => super::interview::told_of(state, pen, width, *at),
         _ => Vec::new(),
     }
 }

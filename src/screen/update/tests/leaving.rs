@@ -83,7 +83,9 @@ fn arrows_enter_esc_and_digits_reach_save_warnings_help_and_quit() {
         (Place::Variants, 5),
         (Place::Sheets, 6),
         (Place::WhatIf, 7),
-        (Place::Help, 12),
+        (Place::Seek, 8),
+        (Place::Interview, 9),
+        (Place::Help, 14),
     ] {
         let mut state = start();
         press(&mut state, &[Key::Esc]);

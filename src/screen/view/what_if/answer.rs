@@ -55,8 +55,20 @@ pub(in crate::screen::view) fn page(
     (title, split.lines(pen, width, height))
 }
 
-/// Two lines of headings, what is now, and each way to go: columns as wide as their widest cell.
+/// Two lines of headings, what is now, and each way to go.
 fn table(state: &State, pen: &Pen, answer: &Answer) -> Vec<String> {
+    let each = answer.alternatives.iter().enumerate();
+    let each = each.map(|(place, one)| (telling::letter(place), Reading::of(&one.trial.after)));
+    compared(state, pen, each)
+}
+
+/// Two lines of headings, what is now, and builds by their names: columns as wide as their widest
+/// cell.
+pub(in crate::screen::view) fn compared(
+    state: &State,
+    pen: &Pen,
+    builds: impl Iterator<Item = (String, Reading)>,
+) -> Vec<String> {
     let code = state.now.bill.currency.code();
     let mut rows: Vec<[String; 8]> = vec![
         ["", "cost", "rapids", "m/min", "", "tip", "removal", "mains"].map(str::to_owned),
@@ -67,10 +79,7 @@ fn table(state: &State, pen: &Pen, answer: &Answer) -> Vec<String> {
         [name, a, b, c, d, e, f, g]
     };
     rows.push(with("now".to_owned(), &Reading::of(&state.now)));
-    for (place, one) in answer.alternatives.iter().enumerate() {
-        let reading = Reading::of(&one.trial.after);
-        rows.push(with(telling::letter(place), &reading));
-    }
+    rows.extend(builds.map(|(name, reading)| with(name, &reading)));
     let widths: Vec<usize> = (0..8)
         .map(|column| {
             let cells = rows.iter().map(|row| text::width(&row[column]));

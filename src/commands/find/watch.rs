@@ -1,0 +1,144 @@
+//! While a search runs: a line of progress for people, and Ctrl-C to stop it.
+
+use std::io::{self, IsTerminal as _, Write as _};
+use std::ops::ControlFlow;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::{Duration, Instant};
+
+use signal_hook::consts::signal::SIGINT;
+use signal_hook::flag;
+
+use crate::commands::{Failure, color};
+use crate::explore::find::{Progress, told};
+use crate::money::{Currency, show as amounts};
+
+/// How often the line is written anew: faster than this nobody reads.
+const EACH: Duration = Duration::from_millis(100);
+
+/// The most columns of the line: in the last one some terminals begin another line.
+const WIDTH: usize = 79;
+
+/// Runs a search that tells how far it has come. Ctrl-C stops it at its next word; a second one
+/// ends the program at once.
+///
+/// # Errors
+/// Where the system takes no handler for Ctrl-C.
+pub(in crate::commands) fn watched<T>(
+    currency: Currency,
+    search: impl FnOnce(&mut dyn FnMut(&Progress) -> ControlFlow<()>) -> T,
+) -> Result<T, Failure> {
+    let stop = Arc::new(AtomicBool::new(false));
+    let fail = |error: io::Error| Failure::new(format!("Ctrl-C cannot be listened for: {error}"));
+    // In this order: the first signal finds the flag down and raises it.
+    flag::register_conditional_shutdown(SIGINT, i32::from(super::STOPPED), Arc::clone(&stop))
+        .map_err(fail)?;
+    flag::register(SIGINT, Arc::clone(&stop)).map_err(fail)?;
+    let mut line = Line::new(currency);
+    let came_to = search(&mut |progress| {
+        line.tell(progress);
+        match stop.load(Ordering::Relaxed) {
+            true => ControlFlow::Break(()),
+            false => ControlFlow::Continue(()),
+        }
+    });
+    line.wipe();
+    // From now on Ctrl-C ends the program as it always does.
+    stop.store(true, Ordering::Relaxed);
+    Ok(came_to)
+}
+
+/// The line of progress; nothing where nobody sees it.
+struct Line {
+    currency: Currency,
+    shown: bool,
+    next: Option<Instant>,
+}
+
+impl Line {
+    fn new(currency: Currency) -> Self {
+        let seen = io::stderr().is_terminal() && !color::is_dumb();
+        Self {
+            currency,
+            shown: false,
+            // A search that is over at once needs no line.
+            next: seen.then(|| Instant::now() + EACH),
+        }
+    }
+
+    fn tell(&mut self, progress: &Progress) {
+        let now = Instant::now();
+        if self.next.is_none_or(|next| now < next) {
+            return;
+        }
+        self.next = Some(now + EACH);
+        self.shown = true;
+        let text: String = words(progress, self.currency).chars().take(WIDTH).collect();
+        self.write(&format!("\r{text}\u{1b}[K"));
+    }
+
+    fn wipe(&mut self) {
+        if self.shown {
+            self.write("\r\u{1b}[K");
+        }
+    }
+
+    /// Nobody may be listening: that is no reason to fail.
+    fn write(&self, text: &str) {
+        let mut out = io::stderr();
+        let _ = out.write_all(text.as_bytes()).and_then(|()| out.flush());
+    }
+}
+
+/// How far a search has come, in one line.
+fn words(progress: &Progress, currency: Currency) -> String {
+    let best = match progress.best {
+        Some(best) => {
+            let cost = amounts::money(best.reading.cost.likely, currency);
+            format!("best so far {cost}")
+        }
+        None => "nothing found yet".to_owned(),
+    };
+    format!(
+        "{} settled, {} assessed; {best}; Ctrl-C stops",
+        told::share(progress.covered, progress.combinations),
+        told::count(u128::from(progress.assessed)),
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_line_of_progress_fits_whatever_it_counts() {
+        let progress = Progress {
+            combinations: u128::MAX,
+            covered: 3,
+            assessed: 999_999_999,
+            best: None,
+        };
+        let text = words(&progress, Currency::EUR);
+        assert!(text.chars().count() <= WIDTH, "{text}");
+        assert!(
+            text.starts_with("less than 0.1 % settled, 999 999 999 assessed"),
+            "{text}"
+        );
+    }
+
+    #[test]
+    fn ctrl_c_stops_the_search_at_its_next_word() {
+        let progress = Progress {
+            combinations: 9,
+            covered: 1,
+            assessed: 1,
+            best: None,
+        };
+        let heard = watched(Currency::EUR, |watch| {
+            let before = watch(&progress).is_break();
+            signal_hook::low_level::raise(SIGINT).expect("raised");
+            (before, watch(&progress).is_break())
+        });
+        assert_eq!(heard, Ok((false, true)));
+    }
+}

@@ -1,0 +1,232 @@
+//! `gantrywright interview`: a dozen plain questions for a first build, and three builds that
+//! answer them.
+
+use std::io::{self, IsTerminal as _};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{Args, ValueHint};
+
+use super::find::watch;
+use super::sheet::words;
+use super::{Failure, Overlays, color, input, open, output};
+use crate::build::{Build, Choice, choices};
+use crate::catalogue::Catalogue;
+use crate::explore::find;
+use crate::explore::interview::{self, Answers, Level, Proposal};
+use crate::screen::Session;
+use crate::store::{FileError, build_file, save, text as files, visible};
+use crate::words::Words as _;
+
+mod as_json;
+mod dialogue;
+mod text;
+
+const AFTER: &str = "\
+On a terminal every question is asked with what is usual in brackets: Enter skips it, back goes
+back, ? says more. With --answer nothing is asked: what is not answered stays as usual. The
+questions: gantrywright interview --list.
+
+Thrifty, balanced and stiff are each the cheapest of all that the search goes over, under your
+limits: --free names what that is, else it is drive, spindle and control.
+
+Exit codes: 0 found; 1 nothing fits; 2 the input cannot be used.";
+
+/// Asks what you want to cut, how large, where and for how much, and finds three builds for it:
+/// thrifty, balanced and stiff.
+#[derive(Args, Debug)]
+#[command(after_help = AFTER)]
+pub(super) struct Interview {
+    /// Answer a question, such as size=600x400, instead of being asked; may be repeated.
+    #[arg(long = "answer", value_name = "ID=VALUE")]
+    answer: Vec<String>,
+    /// List the questions and what may be answered.
+    #[arg(long, conflicts_with_all = ["answer", "take", "save"])]
+    list: bool,
+    /// Let the search change these choices and no others, by their ids with commas between.
+    #[arg(long, value_name = "CHOICES", value_delimiter = ',')]
+    free: Vec<String>,
+    /// Take this one of the three: it opens on the screen, or goes to the file of --save.
+    #[arg(long, value_name = "BUILD", value_parser = words::<Level>())]
+    take: Option<Level>,
+    /// Write the build that --take names to this file, the other two in it as variants.
+    #[arg(long, value_name = "OUT", requires = "take", value_hint = ValueHint::FilePath)]
+    save: Option<PathBuf>,
+    /// Replace a file that is there.
+    #[arg(long, requires = "save")]
+    force: bool,
+    /// Print JSON.
+    #[arg(long)]
+    json: bool,
+    #[command(flatten)]
+    pub(super) overlays: Overlays,
+    #[command(flatten)]
+    pub(super) color: color::ColorArgs,
+}
+
+/// What the interview is led with.
+pub(super) struct Desk {
+    pub(super) catalogue: Catalogue,
+    pub(super) today: jiff::civil::Date,
+}
+
+pub(super) fn run(args: &Interview) -> Result<ExitCode, Failure> {
+    let desk = Desk {
+        catalogue: input::catalogue(&args.overlays)?,
+        today: input::today()?,
+    };
+    if args.list {
+        return match args.json {
+            true => output::answer_json(&as_json::list(&desk)?),
+            false => output::answer(&text::list(&desk, args.color.paint())?),
+        };
+    }
+    if let Some(path) = &args.save
+        && !args.force
+        && !files::is_missing(path)
+    {
+        let message = "the file is there already; give another name, or --force to replace it";
+        return Err(FileError::new(files::name_of(path), message).into());
+    }
+    let free = free(args, &desk.catalogue)?;
+    let mut answers = Answers::default();
+    for pair in &args.answer {
+        answered(&mut answers, pair, &desk)?;
+    }
+    let asks = args.answer.is_empty() && io::stdin().is_terminal() && io::stderr().is_terminal();
+    if asks {
+        let (mut input, mut out) = (io::stdin().lock(), io::stderr());
+        if !dialogue::ask(&mut answers, &desk, &mut input, &mut out)? {
+            return Ok(ExitCode::SUCCESS);
+        }
+    }
+    let proposal = proposal(&answers, &free, &desk)?;
+    match args.json {
+        true => output::answer_json(&as_json::proposal(&proposal, &answers, &desk.catalogue))?,
+        false => {
+            let page = text::Page {
+                proposal: &proposal,
+                answers: &answers,
+                catalogue: &desk.catalogue,
+                paint: args.color.paint(),
+            };
+            output::answer(&page.text())?
+        }
+    };
+    let fits = proposal
+        .offers
+        .iter()
+        .any(|one| one.searched.answer().is_some());
+    let level = match (args.take, asks && !args.json) {
+        (Some(level), _) => Some(level),
+        (None, true) => dialogue::pick(&proposal, &mut io::stdin().lock(), &mut io::stderr())?,
+        (None, false) => None,
+    };
+    if let Some(level) = level {
+        return take(args, level, &proposal, desk);
+    }
+    Ok(ExitCode::from(u8::from(!fits)))
+}
+
+/// Takes an answer from the command line.
+fn answered(answers: &mut Answers, pair: &str, desk: &Desk) -> Result<(), Failure> {
+    let fail = |message: String| Failure::new(format!("--answer: {message}"));
+    let Some((id, value)) = pair.split_once('=') else {
+        return Err(fail(format!(
+            "{pair:?}: expected ID=VALUE, such as size=600x400; see interview --list"
+        )));
+    };
+    let prompt = interview::find(id.trim()).map_err(fail)?;
+    let listed = desk.listed(prompt, answers)?;
+    answers
+        .give(prompt, value, &desk.catalogue, &listed)
+        .map_err(|error| fail(format!("{id}: {error}")))
+}
+
+impl Desk {
+    /// What a question offers to pick.
+    fn listed(
+        &self,
+        prompt: &interview::Prompt,
+        answers: &Answers,
+    ) -> Result<Vec<interview::Listed>, Failure> {
+        interview::listed(prompt, answers, &self.catalogue, self.today)
+            .map_err(|error| Failure::new(error.to_string()))
+    }
+}
+
+/// The choices that the search may change; none for the usual ones.
+fn free(args: &Interview, catalogue: &Catalogue) -> Result<Vec<&'static Choice>, Failure> {
+    let each = args.free.iter().map(|id| {
+        let choice =
+            choices::find(id.trim()).map_err(|error| Failure::new(format!("--free: {error}")))?;
+        match choice.options(catalogue).is_empty() {
+            true => Err(Failure::new(format!(
+                "--free: {} has no list of options to go through",
+                choice.id
+            ))),
+            false => Ok(choice),
+        }
+    });
+    each.collect()
+}
+
+/// Looks for the three builds.
+fn proposal(answers: &Answers, free: &[&'static Choice], desk: &Desk) -> Result<Proposal, Failure> {
+    let fail = |error: interview::InterviewError| Failure::new(error.to_string());
+    let plan = interview::plan(&desk.catalogue, answers, free, desk.today).map_err(fail)?;
+    let currency = plan.assessment.bill.currency;
+    watch::watched(currency, |watch| {
+        let mut watch = |_: Level, progress: &find::Progress| watch(progress);
+        interview::propose(&desk.catalogue, plan, desk.today, &mut watch)
+    })?
+    .map_err(fail)
+}
+
+/// Opens one of the builds, or writes it to a file.
+fn take(
+    args: &Interview,
+    level: Level,
+    proposal: &Proposal,
+    desk: Desk,
+) -> Result<ExitCode, Failure> {
+    let Some(build) = proposal.taken(level) else {
+        let message = format!("--take {}: there is no such build", level.id());
+        output::complain(&Failure::new(message));
+        return Ok(ExitCode::from(1));
+    };
+    match &args.save {
+        Some(path) => keep(path, &build, level, proposal, &desk),
+        None => open::show(Session {
+            catalogue: desk.catalogue,
+            build,
+            path: None,
+            original: None,
+            bundle: None,
+            today: desk.today,
+            color: args.color.wish(),
+        }),
+    }
+}
+
+/// Writes a build to a file, unless it was not found to its end.
+fn keep(
+    path: &std::path::Path,
+    build: &Build,
+    level: Level,
+    proposal: &Proposal,
+    desk: &Desk,
+) -> Result<ExitCode, Failure> {
+    let name = files::name_of(path);
+    let text = build_file::saved(None, build, &desk.catalogue, desk.today);
+    save(path, &text)?;
+    let offer = proposal.offer(level);
+    let fits = offer.is_some_and(|offer| offer.searched.answer().is_some());
+    let but = match fits {
+        true => "",
+        false => "; it misses one of your limits",
+    };
+    let said = format!("{}: the {} build saved{but}", visible(&name), level.title());
+    output::complain(&Failure::new(said));
+    Ok(ExitCode::from(u8::from(!fits)))
+}

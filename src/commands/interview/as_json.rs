@@ -1,0 +1,102 @@
+//! Questions and builds as JSON. Counts of combinations are strings: they grow larger than what
+//! every reader of JSON holds exactly.
+
+use serde_json::{Value, json};
+
+use super::Desk;
+use crate::build::{Build, Edit, edit};
+use crate::catalogue::Catalogue;
+use crate::commands::Failure;
+use crate::commands::ask::as_json::{findings, reading};
+use crate::explore::find::Answer;
+use crate::explore::interview::{self, Answers, Offer, Prompt, Proposal, told};
+use crate::rules::Finding;
+use crate::words::Words as _;
+
+/// Every question with what may be answered.
+pub(super) fn list(desk: &Desk) -> Result<Value, Failure> {
+    let answers = Answers::default();
+    let each = interview::all().iter().map(|prompt| {
+        let listed = desk.listed(prompt, &answers)?.into_iter();
+        let picks = listed.map(|one| json!({ "id": one.id, "title": one.title }));
+        Ok(json!({
+            "id": prompt.id,
+            "title": prompt.title,
+            "why": prompt.why,
+            "how": prompt.how,
+            "usual": answers.typed(prompt),
+            "picks": picks.collect::<Value>(),
+        }))
+    });
+    each.collect()
+}
+
+/// All answers and the builds found for them.
+pub(super) fn proposal(proposal: &Proposal, answers: &Answers, catalogue: &Catalogue) -> Value {
+    let said = told::answers(answers, catalogue).into_iter();
+    let said = said.map(|(prompt, _, given)| answered(prompt, answers, given));
+    let offers = proposal.offers.iter();
+    let offers = offers.map(|one| offer(proposal, one, answers, catalogue));
+    json!({
+        "answers": said.collect::<Value>(),
+        "along": edits(&proposal.plan.along),
+        "stopped": proposal.stopped,
+        "builds": offers.collect::<Value>(),
+    })
+}
+
+fn answered(prompt: &Prompt, answers: &Answers, given: bool) -> Value {
+    json!({ "id": prompt.id, "answer": answers.typed(prompt), "given": given })
+}
+
+fn edits(edits: &[Edit]) -> Value {
+    let each = edits
+        .iter()
+        .map(|edit| json!({ "choice": edit.choice.id, "value": edit.value.to_string() }));
+    each.collect()
+}
+
+fn offer(proposal: &Proposal, offer: &Offer, answers: &Answers, catalogue: &Catalogue) -> Value {
+    let searched = &offer.searched;
+    let found = &searched.found;
+    let targets = searched.wanted.iter();
+    let targets =
+        targets.map(|(target, prompt)| json!({ "target": target.text(), "question": prompt }));
+    let relaxed = found.relaxed.iter().map(|one| {
+        let was = searched.wanted.get(one.target);
+        json!({
+            "target": was.map(|(target, _)| target.text()),
+            "question": was.and_then(|(_, prompt)| *prompt),
+            "to": one.to.text(),
+            "build": build(&one.answer),
+        })
+    });
+    let without = searched.without.iter();
+    let without = without.map(|(id, one)| json!({ "question": id, "build": build(one) }));
+    let words = told::offer(proposal, offer, answers, catalogue).into_iter();
+    let words = words.map(|(label, words)| json!({ "label": label, "words": words }));
+    json!({
+        "level": offer.level.id(),
+        "targets": targets.collect::<Value>(),
+        "frame": edits(&offer.frame),
+        "combinations": found.space.combinations().to_string(),
+        "assessed": found.assessed,
+        "proven": found.is_proven(),
+        "build": searched.answer().map(build),
+        "relaxed": relaxed.collect::<Value>(),
+        "without": without.collect::<Value>(),
+        "fixed": findings(&found.fixed),
+        "words": words.collect::<Value>(),
+    })
+}
+
+/// A build: what it has other than the usual one, its figures, its warnings.
+fn build(answer: &Answer) -> Value {
+    let open = answer.assessment.findings.iter().filter(|one| one.counts());
+    let open: Vec<Finding> = open.cloned().collect();
+    json!({
+        "changes": edits(&edit::difference(&Build::default(), &answer.build)),
+        "figures": reading(&answer.reading),
+        "findings": findings(&open),
+    })
+}

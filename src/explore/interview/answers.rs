@@ -1,0 +1,299 @@
+//! What somebody answered: read as people type it, kept by question, shown again.
+
+use crate::assessment::{AssessError, assess};
+use crate::build::choices::Kind;
+use crate::build::purchases::Status;
+use crate::build::value::{self, BadValue};
+use crate::build::{Build, Choice, Edit, Value, choices, nearest};
+use crate::catalogue::{Catalogue, Id};
+
+use super::prompts::{self, Prompt, Takes};
+
+/// An answer as it is kept.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Reply {
+    /// Choices of the table with their values.
+    Edits(Vec<Edit>),
+    /// Whether it must be quiet.
+    Quiet(bool),
+    /// The tools at hand.
+    Tools(Vec<Id>),
+}
+
+/// All answers. A question without one was skipped.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Answers {
+    /// In the order of the questions.
+    given: Vec<(&'static str, Reply)>,
+}
+
+/// One thing that a question offers to pick.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Listed {
+    /// How it is typed.
+    pub id: String,
+    /// How people call it.
+    pub title: String,
+    /// A plain sentence on it; empty where there is none.
+    pub plain: String,
+}
+
+/// How every tool is marked as at hand with one word.
+const EVERY: &str = "all";
+
+impl Answers {
+    /// Takes an answer as somebody typed it. What a question lists may be typed by its number
+    /// in that list as well; an empty answer takes back the one before.
+    ///
+    /// # Errors
+    /// Says what is wrong with it; the answer before then stays.
+    pub fn give(
+        &mut self,
+        prompt: &'static Prompt,
+        text: &str,
+        catalogue: &Catalogue,
+        listed: &[Listed],
+    ) -> Result<(), BadValue> {
+        if text.trim().is_empty() {
+            self.skip(prompt);
+            return Ok(());
+        }
+        let named = by_number(text, listed)?;
+        let reply = match prompt.takes {
+            Takes::Quiet => Reply::Quiet(value::flag(&yes_no(&named))?),
+            Takes::Tools => Reply::Tools(tools_of(&named, listed)?),
+            Takes::Choices(ids) => Reply::Edits(self.edits_of(ids, &named, catalogue)?),
+        };
+        self.put(prompt, reply);
+        Ok(())
+    }
+
+    /// Keeps an answer.
+    pub fn put(&mut self, prompt: &'static Prompt, reply: Reply) {
+        self.skip(prompt);
+        self.given.push((prompt.id, reply));
+        let place = |id: &str| prompts::all().iter().position(|one| one.id == id);
+        self.given.sort_by_key(|(id, _)| place(id));
+    }
+
+    /// Takes an answer back.
+    pub fn skip(&mut self, prompt: &Prompt) {
+        self.given.retain(|(id, _)| *id != prompt.id);
+    }
+
+    /// The answer to a question; none where it was skipped.
+    pub fn given(&self, id: &str) -> Option<&Reply> {
+        let found = self.given.iter().find(|(known, _)| *known == id);
+        found.map(|(_, reply)| reply)
+    }
+
+    /// The choices that were answered.
+    pub fn edits(&self) -> impl Iterator<Item = &Edit> {
+        let each = self.given.iter().map(|(_, reply)| match reply {
+            Reply::Edits(edits) => edits.as_slice(),
+            _ => &[],
+        });
+        each.flatten()
+    }
+
+    /// Whether it must be quiet.
+    pub fn is_quiet(&self) -> bool {
+        self.given("quiet") == Some(&Reply::Quiet(true))
+    }
+
+    /// The usual build with the answered choices made and the tools marked, and nothing else.
+    pub fn build(&self) -> Build {
+        let mut build = Build::default();
+        self.edits().for_each(|edit| edit.apply(&mut build));
+        if let Some(Reply::Tools(tools)) = self.given("tools") {
+            for tool in tools {
+                let purchase = build.purchases.parts.entry(tool.clone()).or_default();
+                purchase.status = Some(Status::HaveIt);
+            }
+        }
+        build
+    }
+
+    /// The answer to a question as it is shown; of a skipped one what is usual.
+    pub fn shown(&self, prompt: &Prompt, catalogue: &Catalogue) -> String {
+        let yes = |yes| if yes { "yes" } else { "no" }.to_owned();
+        match (prompt.takes, self.given(prompt.id)) {
+            (_, Some(Reply::Quiet(quiet))) => yes(*quiet),
+            (Takes::Quiet, _) => yes(false),
+            (_, Some(Reply::Tools(tools))) if !tools.is_empty() => {
+                let name = |id: &Id| match catalogue.part(id.as_str()) {
+                    Some((_, part)) => part.title().to_owned(),
+                    None => id.to_string(),
+                };
+                tools.iter().map(name).collect::<Vec<_>>().join("; ")
+            }
+            (Takes::Tools, _) => value::NONE.to_owned(),
+            (Takes::Choices(ids), _) => {
+                let build = self.build();
+                let known = ids.iter().filter_map(|id| choices::find(id).ok());
+                let each = known.map(|choice| choice.show(&(choice.get)(&build), catalogue));
+                each.collect::<Vec<_>>().join(" x ")
+            }
+        }
+    }
+
+    /// The answer as it would be typed again; of a skipped question what is usual.
+    pub fn typed(&self, prompt: &Prompt) -> String {
+        match (prompt.takes, self.given(prompt.id)) {
+            (_, Some(Reply::Tools(tools))) if !tools.is_empty() => {
+                tools.iter().map(Id::as_str).collect::<Vec<_>>().join(",")
+            }
+            (Takes::Tools, _) => value::NONE.to_owned(),
+            (Takes::Quiet, _) => Value::Flag(self.is_quiet()).to_string(),
+            (Takes::Choices(ids), _) => {
+                let build = self.build();
+                let known = ids.iter().filter_map(|id| choices::find(id).ok());
+                let each = known.map(|choice| (choice.get)(&build).to_string());
+                each.collect::<Vec<_>>().join("x")
+            }
+        }
+    }
+
+    fn edits_of(
+        &self,
+        ids: &[&str],
+        text: &str,
+        catalogue: &Catalogue,
+    ) -> Result<Vec<Edit>, BadValue> {
+        let parts = match ids.len() {
+            1 => vec![text.trim()],
+            many => parted(text, many)?,
+        };
+        let site = catalogue.sites.get(&self.build().area.site);
+        let usual = site.map(|site| site.currency);
+        let each = ids.iter().zip(parts).map(|(id, text)| {
+            let choice = choices::find(id)?;
+            let value = match choice.kind {
+                Kind::Flag => choice.parse(&yes_no(text), catalogue, usual)?,
+                _ => choice.parse(text, catalogue, usual)?,
+            };
+            Ok(Edit { choice, value })
+        });
+        each.collect()
+    }
+}
+
+/// Yes and no as people type them.
+fn yes_no(text: &str) -> String {
+    let lower = text.trim().to_lowercase();
+    match lower.as_str() {
+        "y" => "yes".to_owned(),
+        "n" => "no".to_owned(),
+        _ => lower,
+    }
+}
+
+/// Lengths with an x between them.
+fn parted(text: &str, many: usize) -> Result<Vec<&str>, BadValue> {
+    let parts: Vec<&str> = text.split(['x', 'X', '×', '*']).map(str::trim).collect();
+    match parts.len() == many && parts.iter().all(|part| !part.is_empty()) {
+        true => Ok(parts),
+        false => Err(BadValue(format!(
+            "{text:?}: expected {many} lengths with an x between, such as 600 x 400"
+        ))),
+    }
+}
+
+/// An answer in which numbers of a list are put in words; as it is where nothing is listed.
+fn by_number(text: &str, listed: &[Listed]) -> Result<String, BadValue> {
+    if listed.is_empty() {
+        return Ok(text.trim().to_owned());
+    }
+    let each = text.split(',').map(str::trim).filter(|one| !one.is_empty());
+    let each = each.map(|one| match one.parse::<usize>() {
+        Ok(number) => {
+            let place = number.checked_sub(1).and_then(|place| listed.get(place));
+            place.map(|known| known.id.clone()).ok_or_else(|| {
+                let many = listed.len();
+                BadValue(format!("{number}: the list goes from 1 to {many}"))
+            })
+        }
+        Err(_) => Ok(one.to_owned()),
+    });
+    Ok(each.collect::<Result<Vec<_>, _>>()?.join(","))
+}
+
+/// The tools that an answer names.
+fn tools_of(text: &str, listed: &[Listed]) -> Result<Vec<Id>, BadValue> {
+    let bad = |id: &str| {
+        let ids = listed.iter().map(|one| one.id.as_str());
+        let hint = nearest::hint(id, ids);
+        BadValue(format!("{id:?} is none of the tools to be bought{hint}"))
+    };
+    match text {
+        value::NONE => return Ok(Vec::new()),
+        EVERY => {
+            let each = listed.iter().filter_map(|one| Id::new(&one.id).ok());
+            return Ok(each.collect());
+        }
+        _ => {}
+    }
+    let mut tools: Vec<Id> = Vec::new();
+    for id in text.split(',').map(str::trim) {
+        let known = listed.iter().find(|one| one.id == id);
+        let known = known.and_then(|one| Id::new(&one.id).ok());
+        let tool = known.ok_or_else(|| bad(id))?;
+        if !tools.contains(&tool) {
+            tools.push(tool);
+        }
+    }
+    Ok(tools)
+}
+
+/// What a question offers to pick, with the answers so far; nothing where it takes a number,
+/// money, or yes and no. Tools are those that the bill would buy once for the workshop.
+///
+/// # Errors
+/// Where the usual build with the answers cannot be assessed.
+pub fn listed(
+    prompt: &Prompt,
+    answers: &Answers,
+    catalogue: &Catalogue,
+    today: jiff::civil::Date,
+) -> Result<Vec<Listed>, AssessError> {
+    let id = match prompt.takes {
+        Takes::Tools => {
+            let bill = assess(catalogue, &answers.build(), today)?.bill;
+            let once = bill.lines.into_iter().filter(|line| line.shared);
+            let each = once.map(|line| Listed {
+                id: line.part.to_string(),
+                title: line.title,
+                plain: String::new(),
+            });
+            return Ok(each.collect());
+        }
+        Takes::Choices(&[id]) => id,
+        _ => return Ok(Vec::new()),
+    };
+    let Ok(choice) = choices::find(id) else {
+        return Ok(Vec::new());
+    };
+    Ok(options(choice, catalogue))
+}
+
+fn options(choice: &Choice, catalogue: &Catalogue) -> Vec<Listed> {
+    match choice.kind {
+        Kind::Flag => Vec::new(),
+        Kind::Parts(kind) => {
+            let each = catalogue.of_kind(kind).into_iter().map(|part| Listed {
+                id: part.id().to_string(),
+                title: part.title().to_owned(),
+                plain: String::new(),
+            });
+            each.collect()
+        }
+        _ => {
+            let each = choice.options(catalogue).into_iter().map(|value| Listed {
+                id: value.to_string(),
+                title: choice.show(&value, catalogue),
+                plain: choice.plain(&value, catalogue).unwrap_or_default(),
+            });
+            each.collect()
+        }
+    }
+}

@@ -1,0 +1,150 @@
+//! The three builds: what each is asked for, and what was found for it.
+
+use std::ops::ControlFlow;
+
+use jiff::civil::Date;
+
+use super::frame::{self, World};
+use super::plan::{InterviewError, Plan};
+use crate::build::{Build, Edit, edit};
+use crate::catalogue::Catalogue;
+use crate::explore::find::{Answer, Found, Progress, Target};
+
+mod quest;
+
+use quest::Quest;
+
+crate::words! {
+    /// One of the three builds that answer an interview.
+    Level {
+        Thrifty = "thrifty", "thrifty", "The cheapest that does what you asked.";
+        Balanced = "balanced", "balanced", "Halfway from the thrifty one to the stiff one: the cheapest that is so stiff at the tip.";
+        Stiff = "stiff", "stiff", "Four fifths stiffer at the tip than the thrifty one, or as near to that as your limits let it come, and the cheapest of those.";
+    }
+}
+
+/// The search for one of the three.
+#[derive(Clone, Debug)]
+pub struct Searched {
+    /// The build that it went out from, with its frame.
+    pub start: Build,
+    /// The limits, and from which question each comes; those of the level itself from none.
+    pub wanted: Vec<(Target, Option<&'static str>)>,
+    /// What it came to.
+    pub found: Found,
+    /// Where nothing fits: the questions without whose limits something does, and the cheapest
+    /// build then.
+    pub without: Vec<(&'static str, Answer)>,
+}
+
+/// One of the three builds.
+#[derive(Clone, Debug)]
+pub struct Offer {
+    /// Which.
+    pub level: Level,
+    /// How it was found.
+    pub searched: Searched,
+    /// What its frame has other than that of the thrifty one.
+    pub frame: Vec<Edit>,
+}
+
+/// What an interview comes to.
+#[derive(Clone, Debug)]
+pub struct Proposal {
+    /// What the answers mean.
+    pub plan: Plan,
+    /// The builds, the thrifty one first; that one alone where nothing fits, and as far as it
+    /// came where it was stopped.
+    pub offers: Vec<Offer>,
+    /// Whether it was stopped before its end.
+    pub stopped: bool,
+}
+
+impl Searched {
+    /// The build that fits; none where none does.
+    pub fn answer(&self) -> Option<&Answer> {
+        self.found.answers.first()
+    }
+
+    /// Where nothing fits, a build that only one answer forbids.
+    pub fn nearest(&self) -> Option<&Answer> {
+        let relaxed = self.found.relaxed.first().map(|one| &one.answer);
+        relaxed.or_else(|| self.without.first().map(|(_, answer)| answer))
+    }
+}
+
+impl Offer {
+    /// The build: the one that fits, else the nearest.
+    pub fn build(&self) -> Option<&Answer> {
+        let searched = &self.searched;
+        searched.answer().or_else(|| searched.nearest())
+    }
+}
+
+impl Proposal {
+    /// The offer of a level.
+    pub fn offer(&self, level: Level) -> Option<&Offer> {
+        self.offers.iter().find(|offer| offer.level == level)
+    }
+
+    /// The build to open or to save: the one of a level, the other two kept beside it as
+    /// variants of their names, so that they can be compared later.
+    pub fn taken(&self, level: Level) -> Option<Build> {
+        let build = &self.offer(level)?.build()?.build;
+        let mut taken = build.clone();
+        taken.title = format!("First build, {}", crate::words::Words::title(level));
+        taken.note = "planned by the interview".to_owned();
+        for other in self.offers.iter().filter(|other| other.level != level) {
+            let word = crate::words::Words::word(other.level);
+            let Some(answer) = other.build() else {
+                continue;
+            };
+            let Ok(mut branched) = taken.branched(crate::build::MAIN, word.id, word.plain) else {
+                continue;
+            };
+            let edits = edit::difference(build, &answer.build);
+            edits.iter().for_each(|edit| edit.apply(&mut branched));
+            taken = branched.main();
+        }
+        Some(taken)
+    }
+}
+
+/// What is told how far a search has come, and for which level; it may stop it.
+pub type Watch<'a> = &'a mut dyn FnMut(Level, &Progress) -> ControlFlow<()>;
+
+/// Looks for the three builds of a plan.
+///
+/// # Errors
+/// Where a build cannot be assessed.
+pub fn propose(
+    catalogue: &Catalogue,
+    plan: Plan,
+    today: Date,
+    watch: Watch,
+) -> Result<Proposal, InterviewError> {
+    let world = World {
+        catalogue,
+        today,
+        wanted: &plan.wanted,
+    };
+    let mut quest = Quest::new(world, &plan.free, watch);
+    let found = quest.all(&plan.build)?;
+    let stopped = quest.is_stopped();
+    let base = found.first().map(|(_, thrifty)| thrifty.start.clone());
+    let offers = found.into_iter().map(|(level, searched)| {
+        let base = base.as_ref().unwrap_or(&searched.start);
+        let changed = edit::difference(base, &searched.start).into_iter();
+        Offer {
+            level,
+            frame: changed.filter(|edit| frame::is_of(edit.choice)).collect(),
+            searched,
+        }
+    });
+    let offers = offers.collect();
+    Ok(Proposal {
+        plan,
+        offers,
+        stopped,
+    })
+}

@@ -1,0 +1,225 @@
+//! What answers mean: the build that the search starts from, and the limits that it keeps.
+
+use rust_decimal::prelude::ToPrimitive as _;
+
+use super::answers::Answers;
+use super::frame;
+use crate::assessment::{AssessError, Assessment, assess};
+use crate::build::{Build, Choice, Edit, Kind, choices, edit};
+use crate::catalogue::{Catalogue, Part as _, Step};
+use crate::explore::find::{self, Target};
+use crate::explore::reading::{Measure, Reading};
+use crate::explore::remedy::remedy;
+use crate::explore::weigh;
+use crate::machine::cutting::Verdict;
+use crate::rules::{self, Severity};
+
+/// How often remedies are asked for in turn.
+const ROUNDS: usize = 12;
+
+/// Lengths that follow from the answers and are no wishes of their own.
+const FOLLOWING: &[&str] = &["travel_z_mm"];
+
+/// Rules whose remedies are left to the search: it minds the money itself.
+const OF_THE_SEARCH: &[&str] = &["over-budget"];
+
+/// A limit, and the question whose answer sets it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Wanted {
+    /// The limit.
+    pub target: Target,
+    /// The id of the question.
+    pub prompt: &'static str,
+}
+
+/// What the answers come to.
+#[derive(Clone, Debug)]
+pub struct Plan {
+    /// The build that the search starts from.
+    pub build: Build,
+    /// Its assessment.
+    pub assessment: Assessment,
+    /// The limits of the answers.
+    pub wanted: Vec<Wanted>,
+    /// The choices that the search goes over.
+    pub free: Vec<&'static Choice>,
+    /// What was changed besides the answers, so that things fit.
+    pub along: Vec<Edit>,
+    /// Those of them that were made so that the frame is stiff enough.
+    pub stiffened: Vec<Edit>,
+}
+
+/// Why answers lead nowhere.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum InterviewError {
+    /// An answer cannot be used beside the others.
+    #[error("{prompt}: {message}")]
+    Answer {
+        /// The question.
+        prompt: &'static str,
+        /// What is wrong, and what would be right.
+        message: String,
+    },
+    /// The build cannot be assessed.
+    #[error(transparent)]
+    Assess(#[from] AssessError),
+}
+
+/// Puts answers into a build and its limits. `free` are the choices that the search may change,
+/// and that are left to it; where there are none, those that it usually goes over.
+///
+/// # Errors
+/// Where the money of the budget has no rate, or the build cannot be assessed.
+pub fn plan(
+    catalogue: &Catalogue,
+    answers: &Answers,
+    free: &[&'static Choice],
+    today: jiff::civil::Date,
+) -> Result<Plan, InterviewError> {
+    let mut answered = answers.build();
+    let mut fixed: Vec<&str> = answers.edits().map(|edit| edit.choice.id).collect();
+    if answers.is_quiet()
+        && let Some(box_around) = best_enclosure(catalogue)
+    {
+        answered.extras.enclosure = Some(box_around);
+        fixed.push("enclosure");
+    }
+    let wanted = wanted(catalogue, answers, &answered)?;
+    let world = frame::World {
+        catalogue,
+        today,
+        wanted: &wanted,
+    };
+    let free = usual(catalogue, &answered, free);
+    let settled = settled(catalogue, answered.clone(), &fixed, &free, today)?;
+    let build = frame::ready(&world, settled.clone())?;
+    Ok(Plan {
+        along: edit::difference(&answered, &build),
+        stiffened: edit::difference(&settled, &build),
+        assessment: assess(catalogue, &build, today)?,
+        free,
+        build,
+        wanted,
+    })
+}
+
+/// The enclosure that damps most; among equals the first.
+fn best_enclosure(catalogue: &Catalogue) -> Option<crate::catalogue::Id> {
+    let all = catalogue.enclosures.values().rev();
+    let best = all.max_by(|a, b| a.damping.as_dba().total_cmp(&b.damping.as_dba()));
+    best.map(|best| best.id.clone())
+}
+
+/// The limits that answers set. What is cut is always one: a machine that does not cut what it
+/// is for is none.
+fn wanted(
+    catalogue: &Catalogue,
+    answers: &Answers,
+    build: &Build,
+) -> Result<Vec<Wanted>, InterviewError> {
+    let area = &build.area;
+    let cut = area.materials.iter().map(|material| Wanted {
+        target: Target::Cuts(material.clone(), Verdict::WithCare),
+        prompt: "materials",
+    });
+    let mut wanted: Vec<Wanted> = cut.collect();
+    if answers.given("place").is_some() {
+        let lengths = [Target::Width(area.room_x), Target::Depth(area.room_y)];
+        wanted.extend(lengths.map(|target| Wanted {
+            target,
+            prompt: "place",
+        }));
+    }
+    if answers.is_quiet() {
+        let loud = catalogue.spindles.values();
+        let most = rules::lower_action().as_dba();
+        let loud = loud.filter(|spindle| spindle.noise_dba.as_dba() > most);
+        wanted.extend(loud.map(|spindle| Wanted {
+            target: Target::Without(spindle.id().clone()),
+            prompt: "quiet",
+        }));
+    }
+    if let Some(budget) = area.budget {
+        let currency = (catalogue.sites.get(&area.site)).map_or(budget.currency, |s| s.currency);
+        let rate = catalogue.rate(budget.currency, currency);
+        let amount = rate.and_then(|rate| budget.amount.checked_mul(rate));
+        let most = amount.and_then(|amount| amount.to_f64());
+        let most = most.ok_or_else(|| InterviewError::Answer {
+            prompt: "budget",
+            message: format!(
+                "no price book says what {} is worth in {currency}, the money at your socket; \
+                 name the budget in {currency}",
+                budget.currency
+            ),
+        })?;
+        wanted.push(Wanted {
+            target: Target::Figure(Measure::Cost, most),
+            prompt: "budget",
+        });
+    }
+    Ok(wanted)
+}
+
+/// The build with what must go along with the answers: a taller beam for taller stock, an
+/// antifreeze for frost. Remedies of its findings are made, worst first, unless they touch an
+/// answer, a wish, or what the search is free to change.
+fn settled(
+    catalogue: &Catalogue,
+    mut build: Build,
+    answered: &[&str],
+    free: &[&'static Choice],
+    today: jiff::civil::Date,
+) -> Result<Build, InterviewError> {
+    let may_follow = |edit: &Edit| {
+        let choice = edit.choice;
+        // A number of drive, spindle or control is a setting: less speed or power would lift
+        // many a warning, but is no answer to anything.
+        let setting = matches!(choice.kind, Kind::Number(_)) && choice.step != Step::WorkingArea;
+        let kind = weigh::is_free(choice) && !setting
+            || choice.step == Step::Extras && !choice.id.contains("job")
+            || FOLLOWING.contains(&choice.id);
+        kind && !answered.contains(&choice.id) && !free.iter().any(|one| one.id == choice.id)
+    };
+    for _ in 0..ROUNDS {
+        let now = assess(catalogue, &build, today)?;
+        let bad = now.findings.iter().filter(|one| {
+            one.severity <= Severity::Caution && one.counts() && !OF_THE_SEARCH.contains(&one.rule)
+        });
+        let next = bad
+            .map(|finding| remedy(catalogue, &build, &now, finding, today))
+            .find(|edits| !edits.is_empty() && edits.iter().all(may_follow));
+        let Some(edits) = next else { break };
+        edits.iter().for_each(|edit| edit.apply(&mut build));
+    }
+    Ok(build)
+}
+
+impl Plan {
+    /// The limits alone.
+    pub fn targets(&self) -> Vec<Target> {
+        let each = self.wanted.iter().map(|one| one.target.clone());
+        each.collect()
+    }
+
+    /// The limits that the build meets not, as it stands.
+    pub fn missed(&self) -> Vec<&Wanted> {
+        let reading = Reading::of(&self.assessment);
+        let missed = |one: &&Wanted| !one.target.is_met(&self.assessment, &reading);
+        self.wanted.iter().filter(missed).collect()
+    }
+}
+
+/// On which circuit the motors hang: a small socket carries them only beside the spindle's.
+const MOTORS_HANG_ON: &str = "motor_circuit";
+
+/// The choices that the search goes over: those that were named, else the usual ones, and where
+/// there is a second circuit, whether the motors hang on it.
+fn usual(catalogue: &Catalogue, build: &Build, named: &[&'static Choice]) -> Vec<&'static Choice> {
+    if !named.is_empty() {
+        return named.to_vec();
+    }
+    let site = catalogue.sites.get(&build.area.site);
+    let second = site.is_some_and(|site| site.second_circuit);
+    let motors = choices::find(MOTORS_HANG_ON).ok().filter(|_| second);
+    find::usual(catalogue).into_iter().chain(motors).collect()
+}

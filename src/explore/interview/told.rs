@@ -1,0 +1,247 @@
+//! What an interview comes to, in words: command and screen tell it alike.
+
+mod forbids;
+
+use super::answers::Answers;
+use super::offers::{Level, Offer, Proposal};
+use super::prompts::{self, Prompt};
+use crate::assessment::FigureValue;
+use crate::build::{Axis, edit};
+use crate::catalogue::Catalogue;
+use crate::explore::find::{Answer, Target, told as search};
+use crate::explore::reading::Measure;
+use crate::explore::told::{self, Moved};
+use crate::money::show as amounts;
+use crate::rules::{Finding, topics};
+use crate::units::{self, show};
+use crate::words::Words as _;
+use forbids::in_the_way;
+
+/// How many of the softest parts of a direction are named.
+const SOFTEST: usize = 3;
+
+/// What stands below the builds.
+pub const CAUTION: &str = "Prices are likely ones, not offers, and figures come from simplified \
+    models. Mains wiring is for a licensed electrician; local codes come first. Each answer can be \
+    changed later: it is a choice of the five steps.";
+
+/// Every question with its answer, and whether that was given or is what is usual.
+pub fn answers(answers: &Answers, catalogue: &Catalogue) -> Vec<(&'static Prompt, String, bool)> {
+    let each = prompts::all().iter().map(|prompt| {
+        let given = answers.given(prompt.id).is_some();
+        (prompt, answers.shown(prompt, catalogue), given)
+    });
+    each.collect()
+}
+
+/// What was changed besides the answers, so that things fit.
+pub fn along(proposal: &Proposal, catalogue: &Catalogue) -> Vec<String> {
+    told::edits(catalogue, &proposal.plan.along)
+}
+
+/// Everything about one of the builds, in words: why this one, what it costs and does, what it
+/// gives up against the others, what is left to warn of.
+pub fn offer(
+    proposal: &Proposal,
+    offer: &Offer,
+    answers: &Answers,
+    catalogue: &Catalogue,
+) -> Vec<Moved> {
+    let Some(answer) = offer.build() else {
+        return nothing(proposal, offer, catalogue);
+    };
+    let mut lines = vec![("why", why(proposal, offer))];
+    if offer.searched.answer().is_none() {
+        lines.extend(in_the_way(proposal, offer, catalogue));
+    }
+    lines.push(("costs", costs(answer, answers)));
+    lines.extend(cuts(answer, catalogue));
+    lines.extend(binds(answer));
+    for other in proposal
+        .offers
+        .iter()
+        .filter(|one| one.level != offer.level)
+    {
+        if let Some(than) = other.build() {
+            lines.push((against(other.level), differs(than, answer)));
+        }
+    }
+    lines.extend(parts(proposal, offer, answer, catalogue));
+    let left = warned(&answer.assessment.findings);
+    lines.push(("warnings", left));
+    lines
+}
+
+/// Why this one: what it is the cheapest of.
+fn why(proposal: &Proposal, offer: &Offer) -> String {
+    let how = search::how(&offer.searched.found);
+    if offer.searched.answer().is_none() {
+        let text = "Nothing does all that you asked. This is the nearest: the cheapest that only one answer forbids.";
+        return format!("{text} {how}");
+    }
+    let mut words = offer.level.word().plain.to_owned();
+    let least = offer.searched.wanted.iter().find_map(|one| match one {
+        (Target::Figure(Measure::Stiffness, least), None) => Some(*least),
+        _ => None,
+    });
+    if let Some(least) = least {
+        let least = show::number(least, 2);
+        words.push_str(&format!(" Asked was {least} N/µm at least."));
+    } else if proposal.offers.len() == 1 && !proposal.stopped {
+        words.push_str(" Nothing that is stiffer was found within your limits.");
+    }
+    format!("{words} {how}")
+}
+
+/// The cost with its range, and what is left of the budget.
+fn costs(answer: &Answer, answers: &Answers) -> String {
+    let cost = answer.reading.cost;
+    let likely = amounts::money(cost.likely, cost.currency);
+    let mut words = format!(
+        "{likely} likely, from least to most {}",
+        amounts::range(cost)
+    );
+    let budget = answers.build().area.budget;
+    if let Some(budget) = budget.filter(|budget| budget.currency == cost.currency) {
+        let left = budget.amount - cost.likely;
+        let amount = amounts::money(left.abs(), cost.currency);
+        match left.is_sign_negative() {
+            true => words.push_str(&format!("; {amount} more than your budget")),
+            false => words.push_str(&format!("; {amount} of your budget are left")),
+        }
+    }
+    words
+}
+
+/// How it cuts what is wanted.
+fn cuts(answer: &Answer, catalogue: &Catalogue) -> Vec<Moved> {
+    let cutting = &answer.assessment.machine.cutting;
+    let wanted = answer.build.area.materials.iter();
+    let known = wanted.filter_map(|id| catalogue.materials.get(id));
+    let mut lines = Vec::new();
+    for (place, material) in known.enumerate() {
+        let label = if place == 0 { "cuts" } else { "" };
+        let (id, title) = (&material.id, &material.title);
+        let words = match (cutting.outlook(id), cutting.best(id)) {
+            (Some(slot), Some(best)) => {
+                let removal = units::cm3_per_min::from(best.removal);
+                let digits = if removal < 100.0 { 1 } else { 0 };
+                format!(
+                    "{title}: {}, up to {} cm³/min; what holds it back: {}",
+                    slot.verdict.title(),
+                    show::number(removal, digits),
+                    best.limited_by.title()
+                )
+            }
+            (Some(slot), None) => format!("{title}: {}", slot.verdict.title()),
+            (None, _) => format!("{title}: the spindle takes no tool"),
+        };
+        lines.push((label, words));
+    }
+    lines
+}
+
+/// What binds: the rapids of each axis, and where the machine gives most.
+fn binds(answer: &Answer) -> Vec<Moved> {
+    let reading = &answer.reading;
+    let each = Axis::EACH.map(|axis| {
+        let (speed, by) = reading.rapids[axis];
+        let speed = show::number(units::m_per_min::from(speed), 1);
+        format!("{} {speed} m/min by {}", axis.title(), by.title())
+    });
+    let softest = reading.softest();
+    let springs = answer.assessment.machine.stiffness.springs[softest].iter();
+    let gives = springs.take(SOFTEST).map(|spring| {
+        let share = show::number(units::percent::from(spring.share), 0);
+        format!("{} {share} %", spring.name.title())
+    });
+    let tip = show::number(units::n_per_um::from(reading.tip[softest]), 2);
+    let gives = gives.collect::<Vec<_>>().join(", ");
+    let stiffness = format!(
+        "{tip} N/µm at the tip along {}, its softest way; what gives: {gives}",
+        softest.title()
+    );
+    vec![("rapids", each.join("; ")), ("stiffness", stiffness)]
+}
+
+/// The label under which one build is told against another.
+fn against(level: Level) -> &'static str {
+    match level {
+        Level::Thrifty => "than thrifty",
+        Level::Balanced => "than balanced",
+        Level::Stiff => "than stiff",
+    }
+}
+
+/// What one build gains and gives up against another.
+fn differs(than: &Answer, answer: &Answer) -> String {
+    let price = answer.reading.cost.likely - than.reading.cost.likely;
+    let mut words = told::price(price, answer.reading.cost.currency);
+    let (mut gains, mut losses) = (Vec::new(), Vec::new());
+    let figures = Measure::ALL.iter().filter(|one| **one != Measure::Cost);
+    for &measure in figures {
+        let both = than
+            .reading
+            .value(measure)
+            .zip(answer.reading.value(measure));
+        let Some((was, is)) = both else { continue };
+        let number = |value: &FigureValue| show::number(value.number, value.digits);
+        if number(&was) == number(&is) {
+            continue;
+        }
+        let (was_text, is_text) = (number(&was), number(&is));
+        let text = format!("{} {was_text} -> {is_text} {}", measure.title(), is.unit);
+        let better = (is.number > was.number) == (is.more_is_better != Some(false));
+        match better {
+            true => gains.push(text),
+            false => losses.push(text),
+        }
+    }
+    for (verb, list) in [("gains", gains), ("gives up", losses)] {
+        if !list.is_empty() {
+            words.push_str(&format!("; {verb}: {}", list.join(", ")));
+        }
+    }
+    words
+}
+
+/// What it is made of that the thrifty one is not; of the thrifty one, what the search chose
+/// other than usual.
+fn parts(proposal: &Proposal, offer: &Offer, answer: &Answer, catalogue: &Catalogue) -> Vec<Moved> {
+    let thrifty = proposal.offer(Level::Thrifty).and_then(Offer::build);
+    let (label, from) = match (offer.level, thrifty) {
+        (Level::Thrifty, _) | (_, None) => ("chosen", &proposal.plan.build),
+        (_, Some(thrifty)) => ("other parts", &thrifty.build),
+    };
+    let edits = edit::difference(from, &answer.build);
+    let words = told::edits(catalogue, &edits).join("; ");
+    match words.is_empty() {
+        true => Vec::new(),
+        false => vec![(label, words)],
+    }
+}
+
+/// The warnings that nobody accepted, in a few words each.
+fn warned(findings: &[Finding]) -> String {
+    let heads = topics::heads(findings).into_iter().cloned();
+    let open: Vec<Finding> = heads.filter(Finding::counts).collect();
+    match open.is_empty() {
+        true => "none".to_owned(),
+        false => told::warned(&open).join("; "),
+    }
+}
+
+/// Where nothing fits and nothing is near: why.
+fn nothing(proposal: &Proposal, offer: &Offer, catalogue: &Catalogue) -> Vec<Moved> {
+    let found = &offer.searched.found;
+    let mut lines = match (found.cancelled, found.gave_up) {
+        (true, _) => vec![(
+            "stopped",
+            "nothing was found before it was stopped".to_owned(),
+        )],
+        (false, true) => vec![("nothing found", search::how(found))],
+        (false, false) => vec![("nothing fits", search::how(found))],
+    };
+    lines.extend(in_the_way(proposal, offer, catalogue));
+    lines
+}

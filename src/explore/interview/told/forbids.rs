@@ -1,0 +1,110 @@
+//! Where nothing fits: which answers forbid it, and what would be instead.
+
+use crate::catalogue::Catalogue;
+use crate::explore::find::{Answer, Relaxed, Target, told as search};
+use crate::explore::interview::offers::{Level, Offer, Proposal};
+use crate::explore::interview::prompts;
+use crate::explore::reading::Measure;
+use crate::explore::told::{self, Moved};
+use crate::money::{Currency, show as amounts};
+use crate::rules::{Finding, Severity};
+use crate::units::{self, show};
+use crate::words::Words as _;
+
+/// Which answers stand in the way, and how far each would have to give way.
+pub(super) fn in_the_way(proposal: &Proposal, offer: &Offer, catalogue: &Catalogue) -> Vec<Moved> {
+    let searched = &offer.searched;
+    let found = &searched.found;
+    if !found.is_proven() {
+        return Vec::new();
+    }
+    let currency = proposal.plan.assessment.bill.currency;
+    let relaxed = found.relaxed.iter().filter_map(|one| {
+        let (was, prompt) = searched.wanted.get(one.target)?;
+        let words = search::relaxed(was, &one.to, catalogue, currency);
+        let cost = amounts::money(one.answer.reading.cost.likely, currency);
+        let of = said(*prompt, offer.level);
+        Some(("in the way", format!("{of}: {words}; then for {cost}")))
+    });
+    let mut lines: Vec<Moved> = relaxed.collect();
+    let is_told = |id: &str| {
+        let of = |one: &Relaxed| searched.wanted.get(one.target)?.1;
+        found.relaxed.iter().any(|one| of(one) == Some(id))
+    };
+    for (id, answer) in searched.without.iter().filter(|(id, _)| !is_told(id)) {
+        let missed = searched.wanted.iter().filter(|(target, of)| {
+            *of == Some(id) && !target.is_met(&answer.assessment, &answer.reading)
+        });
+        let each: Vec<String> = missed
+            .map(|(target, _)| instead(target, answer, catalogue, currency))
+            .collect();
+        let of = said(Some(id), offer.level);
+        let cost = amounts::money(answer.reading.cost.likely, currency);
+        let words = format!("{of}. Without it, for {cost}: {}", each.join("; "));
+        lines.push(("in the way", words));
+    }
+    lines.extend(found.fixed.iter().map(|finding| {
+        let severity = finding.severity.title();
+        ("in the way", format!("{severity}: {}", finding.message))
+    }));
+    if lines.is_empty() {
+        let each = searched.wanted.iter();
+        let each: Vec<String> = each
+            .map(|(target, _)| search::wanted(target, catalogue, currency))
+            .collect();
+        let words = format!(
+            "no single answer: also with any one of them given up nothing fits. Asked is: {}",
+            each.join("; ")
+        );
+        lines.push(("in the way", words));
+        let stands = proposal.plan.assessment.findings.iter();
+        let stands = stands.filter(|one| one.severity <= Severity::Fault && one.counts());
+        let stands: Vec<Finding> = stands.cloned().collect();
+        if !stands.is_empty() {
+            let words = told::warned(&stands).join("; ");
+            lines.push(("", format!("on the usual build stand: {words}")));
+        }
+    }
+    lines
+}
+
+/// What a build has instead of a limit that it misses.
+fn instead(target: &Target, answer: &Answer, catalogue: &Catalogue, currency: Currency) -> String {
+    let wanted = search::wanted(target, catalogue, currency);
+    let machine = &answer.assessment.machine;
+    let mm = |length| show::number(units::mm::from(length), 0);
+    let has = match target {
+        Target::Cuts(material, _) => {
+            let cut = machine.cutting.outlook(material);
+            cut.map_or("no", |cut| cut.verdict.title()).to_owned()
+        }
+        Target::Width(_) => format!("{} mm", mm(machine.geometry.footprint.x)),
+        Target::Depth(_) => format!("{} mm", mm(machine.geometry.footprint.y)),
+        Target::Figure(Measure::Cost, _) => amounts::money(answer.reading.cost.likely, currency),
+        Target::Figure(measure, _) => {
+            let value = answer.reading.value(*measure);
+            value.map_or_else(
+                || "nothing".to_owned(),
+                |value| {
+                    format!(
+                        "{} {}",
+                        show::number(value.number, value.digits),
+                        value.unit
+                    )
+                },
+            )
+        }
+        Target::Has(_) => "not on the bill".to_owned(),
+        Target::Without(_) => "on the bill".to_owned(),
+    };
+    format!("{has} instead of {wanted}")
+}
+
+/// Whose limit it is.
+fn said(prompt: Option<&str>, level: Level) -> String {
+    let known = prompts::all().iter().find(|one| Some(one.id) == prompt);
+    match known {
+        Some(prompt) => format!("your answer on \"{}\"", prompt.short),
+        None => format!("what makes it {}", level.title()),
+    }
+}

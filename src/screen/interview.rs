@@ -1,0 +1,209 @@
+//! The pages of the interview: the answers so far, the searches for the three builds, what they
+//! came to.
+
+use std::ops::ControlFlow;
+
+use jiff::civil::Date;
+
+use super::search::{Job, Running, job};
+use crate::build::{Choice, Kind, choices};
+use crate::catalogue::Catalogue;
+use crate::explore::find::Progress;
+use crate::explore::interview::{self, Answers, Level, Listed, Offer, Prompt, Proposal, Takes};
+
+/// How far the searches have come.
+#[derive(Clone, Debug)]
+pub struct Far {
+    /// For which build.
+    pub level: Level,
+    /// All combinations of that search.
+    pub combinations: u128,
+    /// Of those, how many are assessed or excluded.
+    pub covered: u128,
+    /// How many were assessed.
+    pub assessed: u64,
+}
+
+/// A list from which an answer is picked.
+#[derive(Clone, Debug)]
+pub struct Picking {
+    /// The question.
+    pub prompt: &'static Prompt,
+    /// What may be picked.
+    pub listed: Vec<Listed>,
+    /// The cursor.
+    pub cursor: usize,
+}
+
+/// What the pages know.
+#[derive(Debug, Default)]
+pub struct Interview {
+    /// The answers so far.
+    pub answers: Answers,
+    /// The choices that the searches may change; none for the usual ones.
+    pub free: Vec<&'static Choice>,
+    /// How far the searches have come that are running.
+    pub far: Option<Far>,
+    running: Option<Running<Far, Result<Proposal, String>>>,
+    outcome: Option<(Answers, Result<Proposal, String>)>,
+}
+
+/// How a question is answered on the screen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Manner {
+    /// By yes or no, in its row.
+    Turn,
+    /// From a list, one of it.
+    One,
+    /// From a list, any number of it.
+    Several,
+    /// By typing.
+    Typed,
+}
+
+/// How a question is answered.
+pub fn manner(prompt: &Prompt) -> Manner {
+    match prompt.takes {
+        Takes::Quiet => Manner::Turn,
+        Takes::Tools => Manner::Several,
+        Takes::Choices(&[id]) => match choices::find(id).map(|choice| choice.kind) {
+            Ok(Kind::Flag) => Manner::Turn,
+            Ok(Kind::Parts(_)) => Manner::Several,
+            Ok(Kind::Number(_) | Kind::Amount) => Manner::Typed,
+            _ => Manner::One,
+        },
+        Takes::Choices(_) => Manner::Typed,
+    }
+}
+
+impl Picking {
+    /// Whether something is part of the answer.
+    pub fn is_ticked(&self, answers: &Answers, one: &Listed) -> bool {
+        let typed = answers.typed(self.prompt);
+        typed.split(',').any(|id| id == one.id)
+    }
+
+    /// The answer with what is under the cursor ticked, or its tick taken away, as it is typed.
+    pub fn turned(&self, answers: &Answers) -> String {
+        let here = self.listed.get(self.cursor);
+        let ticked = self.listed.iter().filter(|one| {
+            let is_here = here.is_some_and(|here| here.id == one.id);
+            self.is_ticked(answers, one) != is_here
+        });
+        let ids: Vec<&str> = ticked.map(|one| one.id.as_str()).collect();
+        match ids.is_empty() {
+            true => "none".to_owned(),
+            false => ids.join(","),
+        }
+    }
+}
+
+impl Interview {
+    /// The rows of the page: the questions, then the one that begins the search.
+    pub fn rows(&self) -> usize {
+        interview::all().len() + 1
+    }
+
+    /// Goes on from not said to yes, to no, and back.
+    pub fn turn(&mut self, prompt: &'static Prompt, catalogue: &Catalogue) {
+        let said = self.answers.given(prompt.id).is_some();
+        let next = match (said, self.answers.typed(prompt).as_str()) {
+            (false, _) => "yes",
+            (true, "yes") => "no",
+            (true, _) => "",
+        };
+        // Each of these is a word that such a question takes.
+        let _ = self.answers.give(prompt, next, catalogue, &[]);
+    }
+
+    /// Whether the searches are running.
+    pub fn is_running(&self) -> bool {
+        self.running.is_some()
+    }
+
+    /// Whether they were asked to stop.
+    pub fn is_stopping(&self) -> bool {
+        self.running.as_ref().is_some_and(Running::is_stopping)
+    }
+
+    /// Puts the searches together, and keeps an eye on them from now on.
+    pub fn start(&mut self, catalogue: &Catalogue, today: Date) -> Job {
+        let (catalogue, answers) = (catalogue.clone(), self.answers.clone());
+        let free = self.free.clone();
+        let (running, job) = job(move |watch| {
+            let plan = interview::plan(&catalogue, &answers, &free, today);
+            let proposal = plan.and_then(|plan| {
+                let mut tell = |level, progress: &Progress| watch.tell(|| Far::of(level, progress));
+                interview::propose(&catalogue, plan, today, &mut tell)
+            });
+            proposal.map_err(|error| error.to_string())
+        });
+        self.far = None;
+        self.outcome = None;
+        self.running = Some(running);
+        job
+    }
+
+    /// Asks the searches to stop.
+    pub fn stop(&self) {
+        if let Some(running) = &self.running {
+            running.stop();
+        }
+    }
+
+    /// Waits for them no longer.
+    pub fn abandon(&mut self) {
+        self.running = None;
+        self.far = None;
+    }
+
+    /// Takes up what the searches have to say; a break says that they have ended.
+    pub fn listen(&mut self) -> ControlFlow<()> {
+        let Some(running) = &self.running else {
+            return ControlFlow::Continue(());
+        };
+        self.far = running.progress().or(self.far.take());
+        let Some(found) = running.result() else {
+            return ControlFlow::Continue(());
+        };
+        self.settle(found);
+        ControlFlow::Break(())
+    }
+
+    /// Keeps what the searches came to.
+    pub fn settle(&mut self, found: Result<Proposal, String>) {
+        self.abandon();
+        self.outcome = Some((self.answers.clone(), found));
+    }
+
+    /// What was found last, while the answers are still those that it was found for.
+    pub fn outcome(&self) -> Option<Result<&Proposal, &str>> {
+        let (answers, found) = self.outcome.as_ref()?;
+        let found = found.as_ref().map_err(String::as_str);
+        (*answers == self.answers).then_some(found)
+    }
+
+    /// The offers of that.
+    pub fn offers(&self) -> &[Offer] {
+        match self.outcome() {
+            Some(Ok(proposal)) => &proposal.offers,
+            _ => &[],
+        }
+    }
+
+    /// Whether a question was answered, and not left as usual.
+    pub fn is_said(&self, prompt: &Prompt) -> bool {
+        self.answers.given(prompt.id).is_some()
+    }
+}
+
+impl Far {
+    fn of(level: Level, progress: &Progress) -> Self {
+        Self {
+            level,
+            combinations: progress.combinations,
+            covered: progress.covered,
+            assessed: progress.assessed,
+        }
+    }
+}

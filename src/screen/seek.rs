@@ -1,0 +1,250 @@
+//! The page that finds the cheapest build: what is wanted, how far the search has come, what
+//! was found.
+
+use std::ops::ControlFlow;
+
+use super::papers::Source;
+use super::search::{Job, Running, job};
+use crate::build::edit::difference;
+use crate::build::{Build, Choice, Edit, choices};
+use crate::catalogue::{Catalogue, Step};
+use crate::explore::find::{self, Answer, Found, Progress, Request, Space, Target};
+use crate::explore::reading::{Measure, Reading};
+use crate::explore::trial::Bench;
+use crate::explore::weigh::is_free;
+use crate::words::Words as _;
+
+mod wanting;
+
+pub use wanting::Wanting;
+
+/// A row of the page on which a search is put together.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Row {
+    /// One of the targets, by its place.
+    Target(usize),
+    /// Another target.
+    Add,
+    /// The figure that money is traded for.
+    Against,
+    /// What may change.
+    Free,
+    /// The search begins.
+    Start,
+}
+
+/// How far a search has come, to be kept and shown.
+#[derive(Clone, Debug)]
+pub struct Far {
+    /// All combinations.
+    pub combinations: u128,
+    /// Of those, how many are assessed or excluded.
+    pub covered: u128,
+    /// How many were assessed.
+    pub assessed: u64,
+    /// The best so far: its figures, and what it changes.
+    pub best: Option<(Reading, Vec<Edit>)>,
+}
+
+/// What was found, and for what.
+#[derive(Clone, Debug)]
+pub struct Outcome {
+    /// The build at hand when it was looked for.
+    pub build: Build,
+    /// What was looked for.
+    pub request: Request,
+    /// What was found, or why nothing could be looked for.
+    pub found: Result<Found, String>,
+}
+
+/// A search that is running.
+#[derive(Debug)]
+struct Search {
+    build: Build,
+    request: Request,
+    running: Running<Far, Result<Found, String>>,
+}
+
+/// What the page knows.
+#[derive(Debug, Default)]
+pub struct Seek {
+    /// What the build must do.
+    pub targets: Vec<Target>,
+    /// The figure that money is traded for.
+    pub against: Option<Measure>,
+    /// The choices that may change, where somebody said which; none for the usual ones.
+    pub free: Option<Vec<&'static Choice>>,
+    /// How far the search has come that is running.
+    pub far: Option<Far>,
+    search: Option<Search>,
+    outcome: Option<Outcome>,
+}
+
+impl Seek {
+    /// The rows of the page.
+    pub fn rows(&self) -> Vec<Row> {
+        let targets = (0..self.targets.len()).map(Row::Target);
+        let rest = [Row::Add, Row::Against, Row::Free, Row::Start];
+        targets.chain(rest).collect()
+    }
+
+    /// The choices that may change.
+    pub fn free(&self, catalogue: &Catalogue) -> Vec<&'static Choice> {
+        let named = self.free.clone();
+        named.unwrap_or_else(|| find::usual(catalogue))
+    }
+
+    /// What that leaves open for a build.
+    pub fn space(&self, catalogue: &Catalogue, build: &Build) -> Space {
+        Space::new(catalogue, build, &self.free(catalogue))
+    }
+
+    /// Lets a choice change, or keeps it as it is.
+    pub fn turn(&mut self, catalogue: &Catalogue, choice: &'static Choice) {
+        let mut free = self.free(catalogue);
+        match free.iter().position(|known| known.id == choice.id) {
+            Some(place) => {
+                free.remove(place);
+            }
+            None => free.push(choice),
+        }
+        self.free = Some(free);
+    }
+
+    /// Goes on to the next figure that money is traded for, and to none behind the last.
+    pub fn next_against(&mut self) {
+        let all = Measure::ALL.iter().filter(|one| **one != Measure::Cost);
+        let mut each = std::iter::once(None).chain(all.copied().map(Some));
+        let _ = each.find(|one| *one == self.against);
+        self.against = each.next().flatten();
+    }
+
+    /// Whether a search is running.
+    pub fn is_running(&self) -> bool {
+        self.search.is_some()
+    }
+
+    /// Whether the search that is running was asked to stop.
+    pub fn is_stopping(&self) -> bool {
+        let search = self.search.as_ref();
+        search.is_some_and(|search| search.running.is_stopping())
+    }
+
+    /// Puts a search together, and keeps an eye on it from now on.
+    pub fn start(&mut self, source: Source) -> Job {
+        let request = Request {
+            targets: self.targets.clone(),
+            against: self.against,
+            free: self.free(source.catalogue),
+            effort: None,
+        };
+        let (catalogue, build) = (source.catalogue.clone(), source.build.clone());
+        let (before, today) = (source.now.as_ref().clone(), source.today);
+        let asked = request.clone();
+        let (running, job) = job(move |watch| {
+            let bench = Bench {
+                catalogue: &catalogue,
+                build: &build,
+                before: &before,
+                today,
+            };
+            let found = find::find(&bench, &asked, &mut |progress: &Progress| {
+                watch.tell(|| Far::of(progress))
+            });
+            found.map_err(|error| error.to_string())
+        });
+        self.far = None;
+        self.outcome = None;
+        self.search = Some(Search {
+            build: source.build.clone(),
+            request,
+            running,
+        });
+        job
+    }
+
+    /// Asks the search to stop.
+    pub fn stop(&self) {
+        if let Some(search) = &self.search {
+            search.running.stop();
+        }
+    }
+
+    /// Waits for the search no longer.
+    pub fn abandon(&mut self) {
+        self.search = None;
+        self.far = None;
+    }
+
+    /// Takes up what the search has to say; a break says that it has ended.
+    pub fn listen(&mut self) -> ControlFlow<()> {
+        let Some(search) = &self.search else {
+            return ControlFlow::Continue(());
+        };
+        self.far = search.running.progress().or(self.far.take());
+        let Some(found) = search.running.result() else {
+            return ControlFlow::Continue(());
+        };
+        if let Some(Search { build, request, .. }) = self.search.take() {
+            self.outcome = Some(Outcome {
+                build,
+                request,
+                found,
+            });
+        }
+        self.far = None;
+        ControlFlow::Break(())
+    }
+
+    /// What was found last.
+    pub fn outcome(&self) -> Option<&Outcome> {
+        self.outcome.as_ref()
+    }
+}
+
+impl Far {
+    fn of(progress: &Progress) -> Self {
+        Self {
+            combinations: progress.combinations,
+            covered: progress.covered,
+            assessed: progress.assessed,
+            best: progress
+                .best
+                .map(|best| (best.reading.clone(), best.edits.clone())),
+        }
+    }
+}
+
+impl Outcome {
+    /// The builds that the page lists: what was found; where nothing fits, what would, with a
+    /// target less strict.
+    pub fn listed(&self) -> Vec<&Answer> {
+        let Ok(found) = &self.found else {
+            return Vec::new();
+        };
+        let answers = found.answers.iter();
+        match found.answers.is_empty() {
+            true => found.relaxed.iter().map(|one| &one.answer).collect(),
+            false => answers.collect(),
+        }
+    }
+
+    /// Whether the build is still the one that was looked at: then what was found holds.
+    pub fn is_of(&self, build: &Build) -> bool {
+        self.build.purchases == build.purchases && difference(&self.build, build).is_empty()
+    }
+}
+
+/// Every choice that the page lets change: the usual ones, and what the frame is made of. What
+/// protects people, wiring and settings are no way to save.
+pub fn freeable(catalogue: &Catalogue) -> Vec<&'static Choice> {
+    let usual = find::usual(catalogue);
+    let is_usual = |choice: &Choice| usual.iter().any(|one| one.id == choice.id);
+    let is_frame = |choice: &Choice| {
+        let listed = !choice.options(catalogue).is_empty();
+        choice.step == Step::WorkingArea && is_free(choice) && listed
+    };
+    let all = choices::all().iter();
+    all.filter(|choice| is_usual(choice) || is_frame(choice))
+        .collect()
+}

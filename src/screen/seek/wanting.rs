@@ -1,0 +1,244 @@
+//! The two fields in which a target is put together: what is wanted, and how much of it.
+
+use tui_input::Input;
+
+use crate::build::Build;
+use crate::catalogue::{Catalogue, Id, PartKind};
+use crate::explore::find::{Target, target};
+use crate::explore::reading::{Measure, Reading};
+use crate::machine::cutting::Verdict;
+use crate::units::{self, show};
+use crate::words::Words as _;
+
+/// How many parts are named where a text fits several.
+const NAMED: usize = 4;
+
+/// The fields.
+#[derive(Clone, Debug)]
+pub struct Wanting {
+    /// The target that is changed; none for another one.
+    pub place: Option<usize>,
+    /// What can be wanted.
+    kinds: Vec<Kind>,
+    /// What is wanted, among those.
+    at: usize,
+    /// How much, or which part.
+    pub text: Input,
+    /// How well a material is cut.
+    verdict: Verdict,
+    /// Whether the cursor is in the second field.
+    pub in_amount: bool,
+    /// Whether nothing was typed yet: the first character replaces the text.
+    pub fresh: bool,
+}
+
+/// Something that can be wanted.
+#[derive(Clone, Debug, PartialEq)]
+enum Kind {
+    Figure(Measure),
+    Width,
+    Depth,
+    Cuts(Id),
+    Has,
+    Without,
+}
+
+impl Wanting {
+    /// The fields for another target, or for one that is there.
+    pub fn new(catalogue: &Catalogue, place: Option<(usize, &Target)>) -> Self {
+        let figures = [
+            Measure::Rapids,
+            Measure::Stiffness,
+            Measure::Removal,
+            Measure::Current,
+            Measure::Cost,
+        ];
+        let mut kinds: Vec<Kind> = figures.into_iter().map(Kind::Figure).collect();
+        let materials = catalogue.materials.values();
+        kinds.extend(materials.map(|one| Kind::Cuts(one.id.clone())));
+        kinds.extend([Kind::Width, Kind::Depth, Kind::Has, Kind::Without]);
+        let mut fields = Self {
+            place: place.map(|(place, _)| place),
+            kinds,
+            at: 0,
+            text: Input::default(),
+            verdict: Verdict::WithCare,
+            in_amount: false,
+            fresh: true,
+        };
+        if let Some((_, target)) = place {
+            fields.fill(target);
+        }
+        fields
+    }
+
+    /// Puts a target in.
+    fn fill(&mut self, target: &Target) {
+        let (kind, text) = match target {
+            Target::Figure(measure, bound) => (Kind::Figure(*measure), bound.to_string()),
+            Target::Width(most) => (Kind::Width, units::mm::from(*most).to_string()),
+            Target::Depth(most) => (Kind::Depth, units::mm::from(*most).to_string()),
+            Target::Cuts(material, verdict) => {
+                self.verdict = *verdict;
+                (Kind::Cuts(material.clone()), String::new())
+            }
+            Target::Has(part) => (Kind::Has, part.to_string()),
+            Target::Without(part) => (Kind::Without, part.to_string()),
+        };
+        let known = self.kinds.iter().position(|one| *one == kind);
+        self.at = known.unwrap_or_default();
+        self.text = text.into();
+        self.in_amount = true;
+    }
+
+    /// What is wanted.
+    fn kind(&self) -> &Kind {
+        // The list is never empty, and `at` stays within it.
+        self.kinds.get(self.at).unwrap_or(&Kind::Has)
+    }
+
+    /// The words of the first field.
+    pub fn what(&self, catalogue: &Catalogue) -> String {
+        match self.kind() {
+            Kind::Figure(measure) => {
+                let way = match target::more_is_better(*measure) {
+                    true => "at least",
+                    false => "at most",
+                };
+                format!("{}, {way}", measure.title())
+            }
+            Kind::Width => "width along X, at most".to_owned(),
+            Kind::Depth => "depth along Y, at most".to_owned(),
+            Kind::Cuts(material) => {
+                let known = catalogue.materials.get(material);
+                format!("cuts {}, at least", known.map_or("it", |one| &one.title))
+            }
+            Kind::Has => "has this part".to_owned(),
+            Kind::Without => "is without this part".to_owned(),
+        }
+    }
+
+    /// What the first field's words mean, in a sentence.
+    pub fn plain(&self) -> &'static str {
+        match self.kind() {
+            Kind::Figure(measure) => measure.word().plain,
+            Kind::Width | Kind::Depth => {
+                "The room that the machine takes on the floor, with everything that moves."
+            }
+            Kind::Cuts(_) => self.verdict.word().plain,
+            Kind::Has | Kind::Without => "Words of the part's name, or its id.",
+        }
+    }
+
+    /// The unit of the second field; empty where it takes none.
+    pub fn unit(&self, build: &Build, catalogue: &Catalogue) -> String {
+        match self.kind() {
+            Kind::Figure(Measure::Cost) => {
+                let site = catalogue.sites.get(&build.area.site);
+                site.map_or_else(String::new, |site| site.currency.code().to_owned())
+            }
+            Kind::Figure(measure) => target::unit(*measure).to_owned(),
+            Kind::Width | Kind::Depth => "mm".to_owned(),
+            Kind::Cuts(_) | Kind::Has | Kind::Without => String::new(),
+        }
+    }
+
+    /// The answer of the second field, where it has some to go through and takes no text.
+    pub fn picked(&self) -> Option<&'static str> {
+        matches!(self.kind(), Kind::Cuts(_)).then(|| self.verdict.title())
+    }
+
+    /// The text that is being typed in.
+    pub fn field(&mut self) -> Option<&mut Input> {
+        (self.in_amount && self.picked().is_none()).then_some(&mut self.text)
+    }
+
+    /// Goes to the other field.
+    pub fn turn(&mut self) {
+        self.in_amount = !self.in_amount;
+    }
+
+    /// Goes to the next answer of a field that has some; false where it takes text.
+    pub fn change(&mut self, on: bool) -> bool {
+        if !self.in_amount {
+            let count = self.kinds.len().max(1);
+            let steps = if on { 1 } else { count - 1 };
+            self.at = (self.at + steps) % count;
+            return true;
+        }
+        if self.picked().is_none() {
+            return false;
+        }
+        let all = Verdict::ALL;
+        // What is cut "at least not" is no target.
+        let steps = if on { 1 } else { all.len() - 2 };
+        let place = (self.verdict.index().saturating_sub(1) + steps) % (all.len() - 1);
+        self.verdict = all[place + 1];
+        true
+    }
+
+    /// Puts the figure that the build has now in, as long as nobody typed one.
+    pub fn follow(&mut self, now: &Reading, footprint: (f64, f64)) {
+        if !self.fresh || self.place.is_some() {
+            return;
+        }
+        let text = match self.kind() {
+            Kind::Figure(measure) => now.value(*measure).map(|value| {
+                let text = show::number(value.number, value.digits);
+                text.replace(' ', "")
+            }),
+            Kind::Width => Some(footprint.0.ceil().to_string()),
+            Kind::Depth => Some(footprint.1.ceil().to_string()),
+            _ => None,
+        };
+        self.text = text.unwrap_or_default().into();
+    }
+
+    /// The target that the fields say.
+    ///
+    /// # Errors
+    /// Says what is wrong with them.
+    pub fn read(&self, catalogue: &Catalogue) -> Result<Target, String> {
+        let typed = self.text.value().trim();
+        let text = match self.kind() {
+            Kind::Figure(measure) => format!("{}={typed}", measure.id()),
+            Kind::Width => format!("width={typed}"),
+            Kind::Depth => format!("depth={typed}"),
+            Kind::Cuts(material) => format!("cuts:{material}={}", self.verdict.id()),
+            Kind::Has => return part(typed, catalogue).map(Target::Has),
+            Kind::Without => return part(typed, catalogue).map(Target::Without),
+        };
+        Target::parse(&text, catalogue)
+    }
+}
+
+/// The part that a text means: by its id, or by words of its name that fit no other.
+fn part(text: &str, catalogue: &Catalogue) -> Result<Id, String> {
+    if let Some((_, part)) = catalogue.part(text) {
+        return Ok(part.id().clone());
+    }
+    if text.is_empty() {
+        return Err("type words of the part's name, or its id".to_owned());
+    }
+    let wanted = text.to_lowercase();
+    let kinds = PartKind::ALL.iter();
+    let fits: Vec<_> = kinds
+        .flat_map(|kind| catalogue.of_kind(*kind))
+        .filter(|part| {
+            let name = part.title().to_lowercase();
+            wanted.split_whitespace().all(|word| name.contains(word))
+        })
+        .collect();
+    match fits.as_slice() {
+        [] => Err(format!("no part is called {text:?}")),
+        [one] => Ok(one.id().clone()),
+        many => {
+            let names = many.iter().take(NAMED).map(|part| part.title());
+            let mut names = names.collect::<Vec<_>>().join("; ");
+            if many.len() > NAMED {
+                names.push_str("; and others");
+            }
+            Err(format!("{} parts are called so: {names}", many.len()))
+        }
+    }
+}

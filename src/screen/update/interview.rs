@@ -1,0 +1,223 @@
+//! The pages of the interview: which question is answered how, the searches, what is taken.
+
+use super::browse::stepped;
+use super::{Task, put};
+use crate::build::Build;
+use crate::catalogue::Step;
+use crate::explore::interview::{self, Prompt, Proposal};
+use crate::screen::action::Action;
+use crate::screen::interview::{Manner, Picking, manner};
+use crate::screen::keymap::Place;
+use crate::screen::state::{Layer, Notice, State};
+use crate::words::Words as _;
+
+/// Opens the page: at the first question that was not answered.
+pub(super) fn open(state: &mut State) {
+    let said = |prompt: &Prompt| state.interview.is_said(prompt);
+    let first = interview::all().iter().position(|prompt| !said(prompt));
+    // Whoever comes back after the searches finds what they came to.
+    let cursor = match state.interview.outcome() {
+        Some(_) => state.interview.rows() - 1,
+        None => first.unwrap_or_default(),
+    };
+    state.layers.push(Layer::Interview(cursor));
+}
+
+/// Says to whoever has no build yet that there is an interview.
+pub(in crate::screen) fn welcome(state: &mut State) {
+    if state.path.is_none() && state.original.is_none() && *state.build() == Build::default() {
+        let text = "a first machine? i asks what you need and finds three builds for it";
+        state.notice.get_or_insert(Notice::Done(text.to_owned()));
+    }
+}
+
+/// Carries an action out on these pages.
+pub(super) fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
+    match (place, action) {
+        (Place::Proposing, Action::Back) => stop(state),
+        (_, Action::Back) => {
+            state.layers.pop();
+        }
+        (Place::Interview, Action::Start) => return start(state),
+        (Place::Interview, Action::Enter) => return enter(state),
+        (Place::Interview, Action::Remove) => {
+            if let Some(prompt) = pointed(state) {
+                state.interview.answers.skip(prompt);
+            }
+        }
+        (Place::Picking, Action::Enter) => pick(state),
+        (Place::Saying, Action::Enter) => say(state),
+        (Place::Proposed, Action::Enter) => take_offer(state),
+        _ => walk(state, action),
+    }
+    Vec::new()
+}
+
+/// The question under the cursor.
+fn pointed(state: &State) -> Option<&'static Prompt> {
+    match state.layers.last()? {
+        Layer::Interview(at) => interview::all().get(*at),
+        _ => None,
+    }
+}
+
+fn enter(state: &mut State) -> Vec<Task> {
+    let Some(prompt) = pointed(state) else {
+        return start(state);
+    };
+    let answers = &state.interview.answers;
+    match manner(prompt) {
+        Manner::Turn => state.interview.turn(prompt, &state.catalogue),
+        Manner::Typed => {
+            let text = match answers.given(prompt.id) {
+                Some(_) => answers.typed(prompt),
+                None => String::new(),
+            };
+            state.layers.push(Layer::Saying(prompt, text.into()));
+        }
+        Manner::One | Manner::Several => {
+            match interview::listed(prompt, answers, &state.catalogue, state.today) {
+                Ok(listed) => {
+                    let typed = answers.typed(prompt);
+                    let here = listed.iter().position(|one| one.id == typed);
+                    state.layers.push(Layer::Picking(Picking {
+                        prompt,
+                        listed,
+                        cursor: here.unwrap_or_default(),
+                    }));
+                }
+                Err(error) => state.notice = Some(Notice::Failed(error.to_string())),
+            }
+        }
+    }
+    Vec::new()
+}
+
+/// Takes what is under the cursor of a list as the answer, or as a part of it.
+fn pick(state: &mut State) {
+    let Some(Layer::Picking(picking)) = state.layers.last() else {
+        return;
+    };
+    let picking = picking.clone();
+    let several = manner(picking.prompt) == Manner::Several;
+    let answers = &mut state.interview.answers;
+    let text = match (several, picking.listed.get(picking.cursor)) {
+        (_, None) => return,
+        (true, _) => picking.turned(answers),
+        (false, Some(one)) => one.id.clone(),
+    };
+    let given = answers.give(picking.prompt, &text, &state.catalogue, &picking.listed);
+    match given {
+        Err(error) => state.notice = Some(Notice::Failed(error.to_string())),
+        Ok(()) if several => {}
+        Ok(()) => on(state),
+    }
+}
+
+/// Takes the text of the field as the answer.
+fn say(state: &mut State) {
+    let Some(Layer::Saying(prompt, input)) = state.layers.last() else {
+        return;
+    };
+    let (prompt, text) = (*prompt, input.value().to_owned());
+    let answers = &mut state.interview.answers;
+    match answers.give(prompt, &text, &state.catalogue, &[]) {
+        Err(error) => state.notice = Some(Notice::Failed(error.to_string())),
+        Ok(()) => on(state),
+    }
+}
+
+/// Back to the list, and on to the next question.
+fn on(state: &mut State) {
+    state.layers.pop();
+    let rows = state.interview.rows();
+    if let Some(Layer::Interview(at)) = state.layers.last_mut() {
+        *at = (*at + 1).min(rows - 1);
+    }
+}
+
+/// Begins the searches, or shows what they came to where nothing changed since.
+fn start(state: &mut State) -> Vec<Task> {
+    state.layers.push(Layer::Proposed(0));
+    if state.interview.outcome().is_some() {
+        return Vec::new();
+    }
+    vec![Task::Start(
+        state.interview.start(&state.catalogue, state.today),
+    )]
+}
+
+/// Stops the searches; the second time, waits for them no longer.
+fn stop(state: &mut State) {
+    match state.interview.is_stopping() {
+        false => state.interview.stop(),
+        true => {
+            state.interview.abandon();
+            state.layers.pop();
+        }
+    }
+}
+
+/// Takes up what the searches have to say.
+pub(super) fn listen(state: &mut State) {
+    if state.interview.listen().is_continue() {
+        return;
+    }
+    let notice = match state.interview.outcome() {
+        Some(Err(error)) => Some(Notice::Failed(error.to_owned())),
+        Some(Ok(proposal)) if proposal.offers.is_empty() => {
+            let text = "stopped before anything was found";
+            Some(Notice::Done(text.to_owned()))
+        }
+        _ => None,
+    };
+    if notice.is_some() {
+        state.notice = notice;
+        state
+            .layers
+            .retain(|layer| !matches!(layer, Layer::Proposed(_)));
+    }
+}
+
+/// Opens the build under the cursor in the five steps, as one step of undo. It is another
+/// machine than the one in the file, so that saving asks for a name.
+fn take_offer(state: &mut State) {
+    let Some(&Layer::Proposed(at)) = state.layers.last() else {
+        return;
+    };
+    let level = state.interview.offers().get(at).map(|offer| offer.level);
+    let proposal: Option<&Proposal> = state.interview.outcome().and_then(Result::ok);
+    let taken = level.zip(proposal);
+    let Some((level, build)) = taken.and_then(|(level, all)| Some((level, all.taken(level)?)))
+    else {
+        let text = "there is no such build: nothing fits";
+        state.notice = Some(Notice::Failed(text.to_owned()));
+        return;
+    };
+    if put(state, build) {
+        state.layers.clear();
+        state.step = Step::WorkingArea;
+        (state.path, state.original, state.bundle) = (None, None, None);
+        let text = format!(
+            "the {} build is open, the others are variants (v); u takes it back",
+            level.title()
+        );
+        state.notice = Some(Notice::Done(text));
+    }
+}
+
+fn walk(state: &mut State, action: Action) {
+    let page = state.layout().map_or(1, |layout| {
+        usize::from(layout.left.height.saturating_sub(2))
+    });
+    let (rows, offers) = (state.interview.rows(), state.interview.offers().len());
+    match state.layers.last_mut() {
+        Some(Layer::Interview(cursor)) => *cursor = stepped(*cursor, rows, action, page / 2),
+        Some(Layer::Proposed(cursor)) => *cursor = stepped(*cursor, offers, action, page / 2),
+        Some(Layer::Picking(picking)) => {
+            let rows = picking.listed.len();
+            picking.cursor = stepped(picking.cursor, rows, action, page / 2);
+        }
+        _ => {}
+    }
+}

@@ -1,0 +1,254 @@
+//! The pages of the interview: the questions with their answers, one being answered, how far the
+//! searches are, the three builds.
+
+use ratatui::style::Style;
+use ratatui::text::Line;
+
+use super::paint::Pen;
+use super::what_if::answer::compared;
+use super::what_if::{Split, named, row, words};
+use crate::explore::find::told as counted;
+use crate::explore::interview::{self, Prompt, told};
+use crate::screen::interview::{Manner, Picking, manner};
+use crate::screen::state::State;
+use crate::words::Words as _;
+
+/// The row of the field in which an answer is typed, and the column where it begins.
+pub(super) const FIELD: (u16, usize) = (1, 4);
+
+/// Columns of a question in the list.
+const NAME: usize = 15;
+
+/// The questions with their answers.
+pub(super) fn page(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    at: usize,
+    height: Option<usize>,
+) -> (String, Vec<Line<'static>>) {
+    let answers = &state.interview.answers;
+    let mut split = Split::default();
+    let all = told::answers(answers, &state.catalogue);
+    let said = all.iter().filter(|(_, _, given)| *given).count();
+    for (place, (prompt, shown, given)) in all.iter().enumerate() {
+        let usual = if *given { "" } else { "(as usual) " };
+        if place == at {
+            split.at = split.rows.len();
+        }
+        let answer = format!("{usual}{shown}");
+        let lines = pen
+            .wrap(&answer, width.saturating_sub(NAME + 4))
+            .into_iter();
+        split.rows.extend(lines.enumerate().map(|(line, text)| {
+            let name = if line == 0 { prompt.short } else { "" };
+            let text = format!("{} {text}", pen.left(name, NAME));
+            match line {
+                0 => row(pen, &text, place == at),
+                _ => Line::from(format!("  {text}")),
+            }
+        }));
+        let about = about(pen, width, prompt, shown, *given);
+        split.most = split.most.max(about.len());
+        if place == at {
+            split.told = about;
+        }
+    }
+    let last = all.len();
+    split
+        .rows
+        .push(row(pen, "Find three builds for it", at == last));
+    if at == last {
+        split.at = split.rows.len() - 1;
+        let text = "Thrifty, balanced and stiff: each the cheapest of all drives, spindles and controls that do what you answered. Your build stays as it is until you open one of them.";
+        split.told = words(pen, width, text, Style::new());
+    }
+    let title = format!("A first machine: {said} of {last} answered");
+    (title, split.lines(pen, width, height))
+}
+
+/// A question in full.
+fn about(pen: &Pen, width: usize, prompt: &Prompt, shown: &str, given: bool) -> Vec<Line<'static>> {
+    let mut lines = words(pen, width, prompt.title, pen.theme.title);
+    lines.extend(words(pen, width, prompt.why, Style::new()));
+    let text = match given {
+        true => format!("You said: {shown}."),
+        false => format!("Not answered; as usual: {shown}."),
+    };
+    lines.extend(words(pen, width, &text, pen.theme.muted));
+    lines
+}
+
+/// A list from which an answer is picked.
+pub(super) fn picking(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    picking: &Picking,
+    height: Option<usize>,
+) -> (String, Vec<Line<'static>>) {
+    let several = manner(picking.prompt) == Manner::Several;
+    let mut split = Split {
+        at: picking.cursor,
+        ..Split::default()
+    };
+    for (place, one) in picking.listed.iter().enumerate() {
+        let here = place == picking.cursor;
+        let ticked = picking.is_ticked(&state.interview.answers, one);
+        let mark = match (several, ticked) {
+            (true, true) => "[x] ",
+            (true, false) => "[ ] ",
+            (false, true) => "* ",
+            (false, false) => "  ",
+        };
+        let text = pen.cut(&format!("{mark}{}", one.title), width.saturating_sub(3));
+        split.rows.push(row(pen, &text, here));
+        let mut about = words(pen, width, picking.prompt.why, Style::new());
+        about.extend(words(pen, width, &one.plain, pen.theme.muted));
+        split.most = split.most.max(about.len());
+        if here {
+            split.told = about;
+        }
+    }
+    let mut head = words(pen, width, picking.prompt.title, pen.theme.title);
+    if several {
+        let text = "Enter ticks; esc goes back with what is ticked.";
+        head.extend(words(pen, width, text, pen.theme.muted));
+    }
+    split.head = head;
+    (heading(picking.prompt), split.lines(pen, width, height))
+}
+
+/// The field in which an answer is typed.
+pub(super) fn saying(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    prompt: &Prompt,
+    input: &tui_input::Input,
+) -> (String, Vec<Line<'static>>) {
+    let room = width.saturating_sub(FIELD.1 + 1);
+    let scroll = input.visual_scroll(room);
+    let shown: String = input.value().chars().skip(scroll).collect();
+    let field = Line::from(vec![
+        "  > ".into(),
+        ratatui::text::Span::styled(pen.left(&shown, room), pen.theme.field),
+    ]);
+    let mut lines = vec![field, Line::default()];
+    lines.extend(words(pen, width, prompt.title, pen.theme.title));
+    lines.extend(words(pen, width, prompt.why, Style::new()));
+    lines.extend(words(pen, width, prompt.how, Style::new()));
+    let usual = interview::Answers::default().shown(prompt, &state.catalogue);
+    let text = format!("Empty takes the answer back; as usual: {usual}.");
+    lines.extend(words(pen, width, &text, pen.theme.muted));
+    (heading(prompt), lines)
+}
+
+/// Which of the questions it is.
+fn heading(prompt: &Prompt) -> String {
+    let all = interview::all();
+    let place = all.iter().position(|one| one.id == prompt.id);
+    let number = place.unwrap_or_default() + 1;
+    format!("Question {number} of {}", all.len())
+}
+
+/// The three builds; how far the searches are while they run.
+pub(super) fn proposed(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    at: usize,
+    height: Option<usize>,
+) -> (String, Vec<Line<'static>>) {
+    if state.interview.is_running() {
+        return (
+            "Looking for three builds".to_owned(),
+            running(state, pen, width),
+        );
+    }
+    let offers = state.interview.offers();
+    let title = match offers
+        .first()
+        .map(|first| first.searched.answer().is_some())
+    {
+        Some(true) => "Three builds for what you answered",
+        Some(false) => "Nothing fits what you answered",
+        None => "No build was found",
+    };
+    let mut split = Split {
+        at,
+        told: told_of(state, pen, width, at),
+        ..Split::default()
+    };
+    let builds = offers.iter().filter_map(|offer| {
+        let name = match offer.searched.answer() {
+            Some(_) => offer.level.title().to_owned(),
+            None => format!("near {}", offer.level.title()),
+        };
+        Some((name, offer.build()?.reading.clone()))
+    });
+    let builds: Vec<_> = builds.collect();
+    if !builds.is_empty() {
+        let mut table = compared(state, pen, builds.into_iter()).into_iter();
+        let head = table.by_ref().take(3);
+        split.head = head.map(|line| Line::from(pen.cut(&line, width))).collect();
+        let rows = table.enumerate().map(|(place, text)| {
+            let text = text.strip_prefix("  ").unwrap_or(&text);
+            row(pen, &pen.cut(text, width.saturating_sub(2)), place == at)
+        });
+        split.rows = rows.collect();
+    }
+    let lengths = (0..offers.len()).map(|place| told_of(state, pen, width, place).len());
+    split.most = lengths.max().unwrap_or_default();
+    (title.to_owned(), split.lines(pen, width, height))
+}
+
+/// How far the searches have come.
+fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
+    let mut lines = match &state.interview.far {
+        None => words(pen, width, "It begins.", Style::new()),
+        Some(far) => {
+            let settled = counted::share(far.covered, far.combinations);
+            let all = counted::count(far.combinations);
+            let assessed = counted::count(u128::from(far.assessed));
+            let mut lines = named(pen, width, "build", far.level.title());
+            lines.extend(named(
+                pen,
+                width,
+                "settled",
+                &format!("{settled} of {all} builds"),
+            ));
+            lines.extend(named(pen, width, "assessed", &assessed));
+            lines
+        }
+    };
+    if state.interview.is_stopping() {
+        lines.push(Line::default());
+        let text = "Stopping; esc again waits no longer.";
+        lines.extend(words(pen, width, text, pen.theme.marked));
+    }
+    lines
+}
+
+/// Everything about the build under the cursor.
+pub(super) fn told_of(state: &State, pen: &Pen, width: usize, at: usize) -> Vec<Line<'static>> {
+    /// Columns of a label.
+    const LABEL: usize = 14;
+    let Some(Ok(proposal)) = state.interview.outcome() else {
+        return Vec::new();
+    };
+    let Some(offer) = proposal.offers.get(at) else {
+        return Vec::new();
+    };
+    let answers = &state.interview.answers;
+    let mut lines = Vec::new();
+    for (label, text) in told::offer(proposal, offer, answers, &state.catalogue) {
+        let wrapped = pen.wrap(&text, width.saturating_sub(LABEL + 3)).into_iter();
+        lines.extend(wrapped.enumerate().map(|(line, text)| {
+            let label = if line == 0 { label } else { "" };
+            Line::from(format!(" {} {text}", pen.left(label, LABEL)))
+        }));
+    }
+    lines.extend(words(pen, width, told::CAUTION, pen.theme.muted));
+    lines
+}

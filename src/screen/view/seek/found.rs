@@ -1,0 +1,271 @@
+//! What a search came to: how far it is while it runs; then the builds below the one at hand,
+//! and the one under the cursor in full.
+
+use ratatui::style::Style;
+use ratatui::text::Line;
+
+use crate::explore::effect::missing_in;
+use crate::explore::find::{Answer, Found, told as words_of};
+use crate::explore::reading::Reading;
+use crate::explore::told as telling;
+use crate::rules::Severity;
+use crate::screen::seek::{Far, Outcome};
+use crate::screen::state::State;
+use crate::screen::view::paint::Pen;
+use crate::screen::view::what_if::answer::compared;
+use crate::screen::view::what_if::{Split, named, row, words};
+use crate::words::Words as _;
+
+/// The most rows of reasons for excluding.
+const REASONS: usize = 5;
+
+/// The page.
+pub(in crate::screen::view) fn page(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    at: usize,
+    height: Option<usize>,
+) -> (String, Vec<Line<'static>>) {
+    if state.seek.is_running() {
+        return ("Search under way".to_owned(), running(state, pen, width));
+    }
+    let Some(outcome) = state.seek.outcome() else {
+        return ("Search".to_owned(), Vec::new());
+    };
+    let found = match &outcome.found {
+        Ok(found) => found,
+        Err(error) => return ("Search".to_owned(), words(pen, width, error, Style::new())),
+    };
+    let title = words_of::headline(found, &outcome.request);
+    let mut head = words(pen, width, &words_of::how(found), pen.theme.muted);
+    if !outcome.is_of(state.build()) {
+        let text = "The build was changed since: what is shown is against the one of then.";
+        head.extend(words(pen, width, text, pen.theme.marked));
+    }
+    let listed = outcome.listed();
+    if listed.is_empty() {
+        head.extend(nothing(state, pen, width, found));
+        head.extend(excluded(state, pen, width, outcome));
+        return (title, head);
+    }
+    if found.answers.is_empty() {
+        let text = "With one target less strict something fits:";
+        head.extend(words(pen, width, text, Style::new()));
+    }
+    let builds = listed.iter().enumerate();
+    let builds = builds.map(|(place, one)| ((place + 1).to_string(), one.reading.clone()));
+    let mut table = compared(state, pen, builds).into_iter();
+    head.extend(
+        table
+            .by_ref()
+            .take(3)
+            .map(|line| Line::from(pen.cut(&line, width))),
+    );
+    let rows = table.enumerate().map(|(place, text)| {
+        let text = text.strip_prefix("  ").unwrap_or(&text);
+        row(pen, &pen.cut(text, width.saturating_sub(2)), place == at)
+    });
+    let rows = rows.collect();
+    let lengths = (0..listed.len()).map(|place| told(state, pen, width, place).len());
+    let split = Split {
+        head,
+        rows,
+        at,
+        told: told(state, pen, width, at),
+        most: lengths.max().unwrap_or_default(),
+    };
+    (title, split.lines(pen, width, height))
+}
+
+/// How far the search has come.
+fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
+    let mut lines = match &state.seek.far {
+        None => words(pen, width, "It begins.", Style::new()),
+        Some(far) => so_far(state, pen, width, far),
+    };
+    if state.seek.is_stopping() {
+        lines.push(Line::default());
+        let text = "Stopping; esc again waits no longer.";
+        lines.extend(words(pen, width, text, pen.theme.marked));
+    }
+    lines
+}
+
+/// The counts and the best build so far.
+fn so_far(state: &State, pen: &Pen, width: usize, far: &Far) -> Vec<Line<'static>> {
+    let Far {
+        combinations,
+        covered,
+        assessed,
+        best,
+    } = far;
+    let mut lines = Vec::new();
+    let plain = Style::new();
+    lines.extend(named(
+        pen,
+        width,
+        "settled",
+        &format!(
+            "{} of {} builds",
+            words_of::share(*covered, *combinations),
+            words_of::count(*combinations)
+        ),
+    ));
+    let assessed = words_of::count(u128::from(*assessed));
+    lines.extend(named(pen, width, "assessed", &assessed));
+    lines.push(Line::default());
+    match best {
+        None => lines.extend(words(pen, width, "Nothing that fits was found yet.", plain)),
+        Some((reading, edits)) => {
+            let price = reading.cost.likely - state.now.bill.total.likely;
+            let price = telling::price(price, reading.cost.currency);
+            let text = format!("The best so far: it {price}");
+            lines.extend(words(pen, width, &text, pen.theme.title));
+            lines.extend(figures(state, pen, width, reading));
+            for (choice, change) in words_of::changes(&state.catalogue, state.build(), edits) {
+                let text = format!("{choice}: {change}");
+                lines.extend(words(pen, width, &text, pen.theme.muted));
+            }
+        }
+    }
+    lines
+}
+
+fn figures(state: &State, pen: &Pen, width: usize, after: &Reading) -> Vec<Line<'static>> {
+    let before = words_of::figures(&Reading::of(&state.now));
+    let both = before.into_iter().zip(words_of::figures(after));
+    both.flat_map(|((name, was), (_, is))| {
+        let text = match was == is {
+            true => format!("{is}, as now"),
+            false => format!("{was} -> {is}"),
+        };
+        named(pen, width, name, &text)
+    })
+    .collect()
+}
+
+/// Where nothing fits, and no single target is to blame.
+fn nothing(state: &State, pen: &Pen, width: usize, found: &Found) -> Vec<Line<'static>> {
+    let mut lines = vec![Line::default()];
+    if found.fixed.is_empty() {
+        let text = match state.seek.targets.len() {
+            0 | 1 => "Let more choices change, or ask for less.",
+            _ => {
+                "No single target is to blame: ask for less in two or more, or let more choices change."
+            }
+        };
+        lines.extend(words(pen, width, text, Style::new()));
+        return lines;
+    }
+    let text =
+        "These stand whatever is chosen; change what they are about, or let more choices change:";
+    lines.extend(words(pen, width, text, Style::new()));
+    for finding in &found.fixed {
+        let text = format!("{}: {}", finding.severity.title(), finding.message);
+        lines.extend(words(
+            pen,
+            width,
+            &text,
+            pen.theme.severity(finding.severity),
+        ));
+    }
+    lines
+}
+
+/// The build under the cursor, in full.
+pub(in crate::screen::view) fn told(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    at: usize,
+) -> Vec<Line<'static>> {
+    let Some(outcome) = state.seek.outcome() else {
+        return Vec::new();
+    };
+    let listed = outcome.listed();
+    let Some(one) = listed.get(at) else {
+        return Vec::new();
+    };
+    let mut lines = gives_way(state, pen, width, outcome, at);
+    let price = one.reading.cost.likely - state.now.bill.total.likely;
+    let price = telling::price(price, one.reading.cost.currency);
+    let text = format!("{}. Against the build at hand it {price}", at + 1);
+    lines.extend(words(pen, width, &text, pen.theme.title));
+    lines.extend(warned(state, pen, width, one));
+    if one.edits.is_empty() {
+        lines.extend(named(
+            pen,
+            width,
+            "changes",
+            "none: it is the build at hand",
+        ));
+    }
+    for (place, (choice, change)) in words_of::changes(&state.catalogue, &outcome.build, &one.edits)
+        .into_iter()
+        .enumerate()
+    {
+        let name = if place == 0 { "changes" } else { "" };
+        lines.extend(named(pen, width, name, &format!("{choice}: {change}")));
+    }
+    lines.extend(figures(state, pen, width, &one.reading));
+    lines.extend(excluded(state, pen, width, outcome));
+    lines
+}
+
+/// Why most builds needed no look.
+fn excluded(state: &State, pen: &Pen, width: usize, outcome: &Outcome) -> Vec<Line<'static>> {
+    let Ok(found) = &outcome.found else {
+        return Vec::new();
+    };
+    let (catalogue, currency) = (&state.catalogue, state.cost().currency);
+    let reasons = words_of::reasons(found, &outcome.request, catalogue, currency, REASONS);
+    if reasons.is_empty() {
+        return Vec::new();
+    }
+    let mut lines = vec![Line::default()];
+    let text = "Excluded without a look, since all of them";
+    lines.extend(words(pen, width, text, pen.theme.title));
+    for (share, why) in reasons {
+        lines.extend(words(pen, width, &format!("{share}: {why}"), Style::new()));
+    }
+    lines
+}
+
+/// Where nothing fits: which target gave way for this build, and how far.
+fn gives_way(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    outcome: &Outcome,
+    at: usize,
+) -> Vec<Line<'static>> {
+    let Ok(found) = &outcome.found else {
+        return Vec::new();
+    };
+    if !found.answers.is_empty() {
+        return Vec::new();
+    }
+    let one = found.relaxed.get(at);
+    let both = one.and_then(|one| Some((outcome.request.targets.get(one.target)?, &one.to)));
+    both.map_or_else(Vec::new, |(was, to)| {
+        let currency = state.cost().currency;
+        let text = words_of::relaxed(was, to, &state.catalogue, currency);
+        words(pen, width, &text, pen.theme.severity(Severity::Caution))
+    })
+}
+
+/// Warnings that a build brings and lifts.
+fn warned(state: &State, pen: &Pen, width: usize, one: &Answer) -> Vec<Line<'static>> {
+    let (these, those) = (&one.assessment.findings, &state.now.findings);
+    let both = [
+        ("new", missing_in(these, those)),
+        ("gone", missing_in(those, these)),
+    ];
+    both.into_iter()
+        .flat_map(|(name, findings)| {
+            let words = telling::warned(&findings).into_iter();
+            words.flat_map(move |words| named(pen, width, name, &words))
+        })
+        .collect()
+}
