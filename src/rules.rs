@@ -136,8 +136,9 @@ pub struct Rule {
     /// `like_drives_a` the same where both drives of Y are one part. Names of one axis may
     /// stand beside. A choice too many does no harm, one too few makes a search wrong.
     /// [`NO_CHOICE`]: none of them decides it. Empty: undeclared, and a search learns nothing
-    /// from it; so where the list would be much longer than ten, as with masses, torque,
-    /// rapids, stiffness, cuts, the current of a circuit, money. See [`Rule::decided_by`].
+    /// from it but about the one build; so with money. `motion_a` is all that decides how the
+    /// axis moves, its load among it. What else a finding at hand says, [`narrower`] knows. See
+    /// [`Rule::decided_by`].
     pub decided_by: &'static [&'static str],
     /// Looks at the facts and reports.
     pub check: fn(&Facts, &mut Report),

@@ -22,6 +22,7 @@ use super::trial::Bench;
 mod floor;
 mod judge;
 mod lessons;
+mod order;
 mod relax;
 mod search;
 mod space;

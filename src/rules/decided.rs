@@ -57,15 +57,6 @@ pub(super) const CUT: &[&str] = &[
     "base_frequency_hz",
 ];
 
-/// What an axis pushes its own screw with.
-#[rustfmt::skip]
-pub(super) const OWN_PUSH: &[&str] = &[
-    "guide_a", "carriages_a", "rail_length_a_mm", "drives_a", "ends_a", "screw_length_a_mm",
-    "motor_a", "coupling_a", "driver_a", "supply", "supply_count", "current_percent",
-    "working_share_percent", "closed_loop_share_percent", "preloaded_nuts", "stretched_screws",
-    "reduction", "microsteps", "controller",
-];
-
 /// What draws current of the mains, and where.
 #[rustfmt::skip]
 pub(super) const DRAWS: &[&str] = &[

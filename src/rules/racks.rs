@@ -8,7 +8,7 @@ use crate::machine::stepper::STEPS_A_TURN;
 use crate::units::{self, Length, Velocity};
 use crate::words::Words;
 
-use super::decided::OWN_PUSH;
+use super::decided::MOTION;
 use super::drive::working_force;
 use super::fit::{in_turn, other_drives, other_motors, other_screws, same_size};
 use super::rapids::slower_wish;
@@ -73,7 +73,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Cut, friction, weight and acceleration <= greatest force in the part's data, or what the teeth in mesh bear (belt makers' sheets).",
         instead: "Take a larger rack or a wider belt, or a screw.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Masses],
-        decided_by: OWN_PUSH,
+        decided_by: &[MOTION],
         check: overloaded,
         remedies: overloaded_remedies,
         example: Example {

@@ -11,7 +11,7 @@ use crate::units::{self, AngularVelocity, Force, Length, Velocity};
 use crate::words::Words;
 use uom::si::ratio::ratio;
 
-use super::decided::OWN_PUSH;
+use super::decided::MOTION;
 use super::drive::working_force;
 use super::fit::{in_turn, other_screws};
 use super::rapids::slower_wish;
@@ -83,7 +83,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Masses,
             Fact::Motors,
         ],
-        decided_by: OWN_PUSH,
+        decided_by: &[MOTION],
         check: buckling,
         remedies: buckling_remedies,
         example: Example {

@@ -12,7 +12,12 @@ use crate::rules::{Finding, Severity, narrower};
 use crate::units;
 
 /// Rules whose finding on an axis stays when its load grows heavier.
-const WEAK: &[&str] = &["thrust-too-low", "feed-out-of-reach", "z-drops"];
+const WEAK: &[&str] = &[
+    "thrust-too-low",
+    "feed-out-of-reach",
+    "z-drops",
+    "rack-or-belt-overloaded",
+];
 
 impl Walk<'_, '_, '_> {
     /// Takes choices off a lesson that it hangs on no more than by their mass: where an axis is
@@ -215,3 +220,6 @@ pub(super) fn holds(request: &Request, above: Option<i64>, because: &Because, va
         Because::Dearer | Because::Follows | Because::Rule(_) => false,
     }
 }
+
+#[cfg(test)]
+mod tests;

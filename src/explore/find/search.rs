@@ -3,10 +3,11 @@
 use std::ops::ControlFlow;
 
 use super::floor::Floor;
+use super::order::turn_of;
 use super::relax;
 use super::tally::Tally;
 use super::target::steps;
-use super::walk::{Walk, turn_of};
+use super::walk::Walk;
 use super::{Answer, Found, Progress, Request, Space, usual};
 use crate::assessment::AssessError;
 use crate::bill::floor::Shop;

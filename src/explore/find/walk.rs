@@ -12,13 +12,14 @@ use rust_decimal::prelude::ToPrimitive as _;
 use super::floor::{Floor, Partial};
 use super::judge::holds;
 use super::lessons::{Lesson, Lessons};
+use super::order::lightest;
 use super::spares::Spares;
 use super::tally::Tally;
 use super::way::{Exit, Way, before, bit};
 use super::{Because, Request, Space, Target};
 use crate::assessment::AssessError;
 use crate::bill::floor::Hundredths;
-use crate::build::{Axis, Build, PerAxis, Value};
+use crate::build::{Build, PerAxis, Value};
 use crate::explore::trial::Bench;
 use crate::rules::Finding;
 
@@ -33,38 +34,6 @@ const MANY: u32 = 14;
 
 /// Lessons of so many choices at most are small.
 const SMALL: usize = 4;
-
-/// The choices of an axis, in the order in which they are made.
-const OF_AXIS: &[&str] = &["guide", "drive", "ends", "motor", "coupling", "driver"];
-
-/// Where a choice stands in the order: what is carried comes before what carries it, so that
-/// lessons about an axis are known before the next one is looked at.
-pub(super) fn turn_of(id: &str) -> usize {
-    const FIRST: &[&str] = &[
-        "spindle",
-        "vfd",
-        "spindle_clamp",
-        "cooler",
-        "tool",
-        "controller",
-        "supply",
-        "gantry_drive",
-        "preloaded_nuts",
-    ];
-    if let Some(place) = FIRST.iter().position(|one| *one == id) {
-        return place;
-    }
-    let axes = [Axis::Z, Axis::X, Axis::Y];
-    let own = axes.iter().enumerate().find_map(|(round, axis)| {
-        let named = |name: &&str| axis.choice(name) == id;
-        let place = OF_AXIS.iter().position(named)?;
-        Some(100 + round * 10 + place)
-    });
-    match id {
-        "drive_y2" => 121,
-        _ => own.unwrap_or(1000),
-    }
-}
 
 /// A walk with all that it knows.
 pub(super) struct Walk<'w, 'a, 'c> {
@@ -124,7 +93,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
             lessons: Lessons::new(space),
             spares: Spares::new(space),
             barred: barred(request, space, floor),
-            light: PerAxis::from_fn(|axis| lightest(floor, space, axis)),
+            light: PerAxis::from_fn(|axis| lightest(bench.catalogue, floor, space, axis)),
             context,
             bench,
             request,
@@ -403,30 +372,6 @@ fn barred(request: &Request, space: &Space, floor: &Floor) -> Vec<((usize, usize
         }
     }
     found
-}
-
-/// Ways to make the load of an axis lighter, the boldest first: all choices of the axes that it
-/// carries, and those that weigh next to nothing.
-fn lightest(floor: &Floor, space: &Space, axis: Axis) -> Vec<Vec<(usize, usize)>> {
-    let carried: &[Axis] = match axis {
-        Axis::Z => &[],
-        Axis::X => &[Axis::Z],
-        Axis::Y => &[Axis::X, Axis::Z],
-    };
-    let ways: [&[&str]; 2] = [OF_AXIS, &["ends", "coupling", "driver"]];
-    let way = |names: &[&str]| {
-        let ids = carried
-            .iter()
-            .flat_map(|axis| names.iter().map(|name| axis.choice(name)));
-        // What of its own turns with the motor, and holds the screw.
-        let ids = ids.chain(["coupling", "ends"].map(|name| axis.choice(name)));
-        let turns = ids.filter_map(|id| space.free.iter().position(|one| one.choice.id == id));
-        turns
-            .map(|turn| (turn, floor.lightest(turn, axis)))
-            .collect()
-    };
-    let found: Vec<Vec<(usize, usize)>> = ways.into_iter().map(way).collect();
-    found.into_iter().filter(|some| !some.is_empty()).collect()
 }
 
 /// An amount in hundredths, rounded up.

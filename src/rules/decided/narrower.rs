@@ -121,7 +121,7 @@ fn of_load(name: Consumer) -> Vec<String> {
 fn circuits(machine: &Machine) -> Vec<Vec<String>> {
     let over = |circuit: &&Circuit| circuit.measured.is_none() && circuit.full() > circuit.allowed;
     let each = machine.electrics.circuits.iter().filter(over);
-    each.map(|circuit| {
+    each.filter_map(|circuit| {
         let mut loads: Vec<(Vec<String>, ElectricCurrent)> = circuit
             .loads
             .iter()
@@ -140,7 +140,6 @@ fn circuits(machine: &Machine) -> Vec<Vec<String>> {
         // Loads that take turns may be what is too much: those are not told apart here.
         (sum > circuit.allowed).then_some(list)
     })
-    .flatten()
     .collect()
 }
 

@@ -1,0 +1,224 @@
+//! A partial build on its way through the space, with its floor kept up as choices are made and
+//! opened again.
+
+use super::super::Space;
+use super::super::way::bit;
+use super::{Floor, place_of};
+use crate::bill::floor::{Basket, Hundredths, Least};
+
+/// What rounding may take from a sum that goods are put to.
+pub(super) const ROUNDING: Hundredths = 10;
+
+/// What one named need counts for now.
+#[derive(Clone, Debug, Default)]
+struct Counted {
+    made: Vec<Least>,
+    open: Hundredths,
+    /// What all of it adds at least, whatever else is bought.
+    added: Hundredths,
+}
+
+/// What to put back when a choice is opened again.
+enum Before {
+    Rest(usize, i64, Least),
+    Named(usize, Counted),
+}
+
+/// A partial build on its way through the space, with its floor.
+pub(in crate::explore::find) struct Partial<'f, 'a, 'c> {
+    floor: &'f Floor<'a, 'c>,
+    sizes: Vec<usize>,
+    made: Vec<Option<usize>>,
+    needed: Vec<i64>,
+    least: Vec<Least>,
+    counted: Vec<Counted>,
+    baskets: Vec<(Basket, Hundredths)>,
+    sum: Hundredths,
+    added: Hundredths,
+    before: Vec<(usize, Vec<Before>)>,
+}
+
+impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
+    /// With all choices open.
+    pub(in crate::explore::find) fn new(floor: &'f Floor<'a, 'c>, space: &Space) -> Self {
+        let mut partial = Self {
+            floor,
+            sizes: space.free.iter().map(|one| one.options.len()).collect(),
+            made: vec![None; space.free.len()],
+            needed: floor.rest.iter().map(|rest| rest.needed).collect(),
+            least: vec![Least::default(); floor.rest.len()],
+            counted: vec![Counted::default(); floor.named.len()],
+            baskets: vec![(Basket::default(), 0); floor.shop.senders()],
+            sum: 0,
+            added: 0,
+            before: Vec::new(),
+        };
+        for touched in &floor.touched {
+            for (place, _, most) in &touched.rest {
+                partial.needed[*place] -= most;
+            }
+        }
+        for place in 0..floor.rest.len() {
+            let least = floor.rest(place, partial.needed[place].max(0));
+            partial.swap(&Least::default(), &least);
+            partial.least[place] = least;
+        }
+        for place in 0..floor.named.len() {
+            let counted = partial.count(place);
+            partial.replace(place, counted);
+        }
+        partial
+    }
+
+    /// What the build costs at least, whatever is chosen for what is open.
+    pub(in crate::explore::find) fn least(&self) -> Hundredths {
+        self.sum
+    }
+
+    /// The part of that which is a sum over what is named: by as much as it grows with some
+    /// choices, by so much at least [`Partial::least`] does, whatever was chosen before of
+    /// what these do not share a need with.
+    pub(in crate::explore::find) fn added(&self) -> Hundredths {
+        self.added
+    }
+
+    /// Makes a choice.
+    pub(in crate::explore::find) fn make(&mut self, choice: usize, option: usize) {
+        let floor = self.floor;
+        self.made[choice] = Some(option);
+        let touched = &floor.touched[choice];
+        let mut before = Vec::with_capacity(touched.rest.len() + touched.named.len());
+        for (place, taken, most) in &touched.rest {
+            let old = (self.needed[*place], self.least[*place]);
+            let needed = old.0 + most - taken[option];
+            if needed == old.0 {
+                continue;
+            }
+            let least = floor.rest(*place, needed.max(0));
+            self.swap(&old.1, &least);
+            (self.needed[*place], self.least[*place]) = (needed, least);
+            before.push(Before::Rest(*place, old.0, old.1));
+        }
+        for &place in &touched.named {
+            let counted = self.count(place);
+            let old = self.replace(place, counted);
+            before.push(Before::Named(place, old));
+        }
+        self.before.push((choice, before));
+    }
+
+    /// Opens the choice again that was made last.
+    pub(in crate::explore::find) fn open(&mut self) {
+        let Some((choice, before)) = self.before.pop() else {
+            return;
+        };
+        self.made[choice] = None;
+        for one in before.into_iter().rev() {
+            match one {
+                Before::Rest(place, needed, least) => {
+                    let now = self.least[place];
+                    self.swap(&now, &least);
+                    (self.needed[place], self.least[place]) = (needed, least);
+                }
+                Before::Named(place, counted) => {
+                    self.replace(place, counted);
+                }
+            }
+        }
+    }
+
+    /// The choices that no option of makes a difference to what is bought, with all others as
+    /// they are made: couplings of an axis without a screw. A bit for each.
+    pub(in crate::explore::find) fn idle(&self) -> u128 {
+        let each = self.floor.touched.iter().enumerate();
+        let idle = each.filter(|(choice, touched)| {
+            let mut sways = touched.sways.iter();
+            !touched.stirs && sways.all(|&place| self.is_nothing(place, *choice))
+        });
+        idle.fold(0, |bits, (choice, _)| bits | bit(choice))
+    }
+
+    /// Whether nothing is needed of something named, whatever the option of a choice.
+    fn is_nothing(&self, place: usize, choice: usize) -> bool {
+        let named = &self.floor.named[place];
+        let shares = named.shares.iter();
+        let mut shares = shares.filter(|(other, ..)| *other != choice);
+        if shares.any(|(other, left, _)| self.made[*other].is_some_and(|one| left[one] <= 0.0)) {
+            return true;
+        }
+        let made = |one: &usize| *one == choice || self.made[*one].is_some();
+        if !named.by.iter().all(made) {
+            return false;
+        }
+        let options = |option: usize| {
+            let by = named.by.iter();
+            let each = by.map(|&one| match one == choice {
+                true => (option, self.sizes[one]),
+                false => (self.made[one].unwrap_or_default(), self.sizes[one]),
+            });
+            place_of(each)
+        };
+        let tried = if named.by.contains(&choice) {
+            self.sizes[choice]
+        } else {
+            1
+        };
+        (0..tried).all(|option| named.entries[options(option)].is_empty())
+    }
+
+    /// What a named need counts for with the choices that are made.
+    fn count(&self, place: usize) -> Counted {
+        let named = &self.floor.named[place];
+        let mut share = 1.0;
+        for (choice, left, least) in &named.shares {
+            share *= self.made[*choice].map_or(*least, |option| left[option]);
+        }
+        let made = named.by.iter().map_while(|&choice| self.made[choice]);
+        let sizes = named.by.iter().map(|&choice| self.sizes[choice]);
+        let known: Vec<(usize, usize)> = made.zip(sizes).collect();
+        let at = place_of(known.iter().copied());
+        let added = (named.open[known.len()][at] as f64 * share).floor() as Hundredths;
+        if known.len() < named.by.len() {
+            return Counted {
+                made: Vec::new(),
+                open: added,
+                added,
+            };
+        }
+        let made = named.entries[at].iter().map(|one| one.part(share));
+        Counted {
+            made: made.collect(),
+            open: 0,
+            added,
+        }
+    }
+
+    fn replace(&mut self, place: usize, counted: Counted) -> Counted {
+        let old = std::mem::replace(&mut self.counted[place], counted);
+        for one in &old.made {
+            self.swap(one, &Least::default());
+        }
+        for at in 0..self.counted[place].made.len() {
+            let one = self.counted[place].made[at];
+            self.swap(&Least::default(), &one);
+        }
+        self.sum += self.counted[place].open - old.open;
+        self.added += self.counted[place].added - old.added;
+        old
+    }
+
+    /// Puts one thing in the place of another.
+    fn swap(&mut self, old: &Least, new: &Least) {
+        for (least, sign) in [(old, -1), (new, 1)] {
+            let Some(sender) = least.sender else {
+                self.sum += sign * least.goods;
+                continue;
+            };
+            let (basket, cost) = &mut self.baskets[sender];
+            basket.put(least, sign);
+            let now = self.floor.shop.basket(sender, basket);
+            self.sum += now - *cost;
+            *cost = now;
+        }
+    }
+}
