@@ -149,6 +149,7 @@ fn reasons_are_told_by_their_share() {
     let mut found = find(&standing.bench(), &request, &mut watch).expect("searched");
     let all = found.space.combinations();
     found.assessed = 1;
+    found.leaves = 1;
     found.answers.clear();
     found.excluded = vec![
         (Because::Target(0), 1),

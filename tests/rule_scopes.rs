@@ -142,10 +142,15 @@ fn choices_of(rule: &Rule, scopes: &[Scope]) -> BTreeSet<&'static str> {
         .collect()
 }
 
-/// Every declared rule with each of its choices.
+/// The most choices that a list has which names one by one what a rule reads. Longer ones name
+/// whole groups, such as all that decides how an axis moves, and may hold what does no harm.
+const CLOSE: usize = 18;
+
+/// Every rule with a close list, and each of its choices.
 fn named() -> BTreeSet<Aim> {
     let scopes = scopes(&Build::default());
-    let each = scopes.iter().flat_map(|scope| {
+    let close = scopes.iter().filter(|scope| scope.choices.len() <= CLOSE);
+    let each = close.flat_map(|scope| {
         let choices = scope.choices.iter().copied();
         choices.map(|choice| (scope.rule.id, choice))
     });

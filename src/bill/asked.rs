@@ -98,7 +98,7 @@ impl Source {
         all
     }
 
-    /// The choices that name its part; none where a plan, a rule or another step does.
+    /// The choices that name its part, and what its length follows from; none where a plan, a rule or another step does.
     pub fn named_by(self) -> Vec<String> {
         let plain = |id: &str| vec![id.to_owned()];
         let drive = |axis: Axis, which: usize| match which {
@@ -107,7 +107,12 @@ impl Source {
         };
         match self {
             Self::Rails(axis) | Self::Carriages(axis) => vec![axis.choice("guide")],
-            Self::Drive(axis, which) => drive(axis, which),
+            Self::Drive(axis, which) => {
+                // A rail decides how long what drives along it is.
+                let mut named = drive(axis, which);
+                named.push(axis.choice("guide"));
+                named
+            }
             Self::Fitting(axis, which) => {
                 let mut named = drive(axis, which);
                 named.push("preloaded_nuts".to_owned());

@@ -6,7 +6,7 @@
 //! things exclude. A *lesson*: an assessed build has a danger, a fault or too poor a figure,
 //! and the choices that alone decide it are declared (see [`Rule::decided_by`]); whatever else
 //! is chosen, it stays. And a *floor*: what a build costs at least, with some choices made and
-//! others open ([`floor`]); where that is no less than the best found, nobody need look.
+//! others open; where that is no less than the best found, nobody need look.
 //!
 //! [`Rule::decided_by`]: crate::rules::Rule::decided_by
 
@@ -23,6 +23,7 @@ mod floor;
 mod judge;
 mod lessons;
 mod order;
+pub mod probe;
 mod relax;
 mod search;
 mod space;

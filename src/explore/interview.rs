@@ -15,7 +15,7 @@
 //! - *balanced*: the same with a tip halfway between the two.
 //!
 //! The search keeps the frame as it is, so the frame is settled before it, step by step: of all
-//! single changes the one that gives most stiffness for its money is made ([`frame`]). For the
+//! single changes the one that gives most stiffness for its money is made. For the
 //! thrifty build these are steps of tube and plate that cost nothing, and those without which
 //! what is wanted cannot be cut. For the others the way goes on from the thrifty build, by the
 //! frame and by those free parts that stiffen it, within all limits; where it ends before a tip

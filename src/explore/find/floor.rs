@@ -10,9 +10,11 @@
 //!   less all that each choice by itself takes away; where a choice is made, only what its
 //!   option takes away. What an option adds does not count.
 //!
-//! Both are floors, since choices take away from a quantity together at most what each takes
-//! by itself. That is a property of how machines are counted, not a law: tests hold random
-//! completions of random partial builds against it. On top comes what is certain of freight,
+//! Both are floors as far as choices take away from a quantity together at most what each takes
+//! by itself. That is how machines are counted, but for a few wires: where two share a terminal,
+//! only both choices together free it. So a floor is lowered by a [`MARGIN`] that is several
+//! times what was ever seen of that; tests hold random completions of random partial builds
+//! against it. On top comes what is certain of freight,
 //! duty and tax ([`crate::bill::floor`]).
 
 mod partial;
@@ -31,6 +33,8 @@ use crate::build::{Axis, Build, PerAxis, Picked};
 use crate::catalogue::{Catalogue, FastHash, Id, Part, Step};
 use crate::machine::Machine;
 
+#[cfg(doc)]
+use partial::MARGIN;
 pub(super) use partial::Partial;
 use partial::ROUNDING;
 
@@ -217,7 +221,7 @@ impl<'a, 'c> Floor<'a, 'c> {
         }
         floor.unpriced.sort_unstable();
         floor.unpriced.dedup();
-        floor.add_rest(&reference, &singles, part);
+        floor.add_rest(&reference, &singles, picked.catalogue);
         Ok(floor)
     }
 
@@ -274,12 +278,8 @@ impl<'a, 'c> Floor<'a, 'c> {
         });
     }
 
-    fn add_rest(
-        &mut self,
-        reference: &Sample,
-        singles: &[Vec<Sample>],
-        part: impl Fn(&Id) -> Option<&'c dyn Part>,
-    ) {
+    fn add_rest(&mut self, reference: &Sample, singles: &[Vec<Sample>], catalogue: &'c Catalogue) {
+        let part = |id: &Id| catalogue.part(id.as_str()).map(|(_, part)| part);
         for (touched, samples) in self.touched.iter_mut().zip(singles) {
             touched.stirs = samples.iter().any(|one| one.rest != reference.rest);
         }
@@ -408,6 +408,3 @@ fn share_left(base: Option<&Vec<(Id, Decimal)>>, now: Option<&Vec<(Id, Decimal)>
     });
     left.fold(1.0, f64::min)
 }
-
-#[cfg(test)]
-mod tests;

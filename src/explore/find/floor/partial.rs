@@ -6,6 +6,10 @@ use super::super::way::bit;
 use super::{Floor, place_of};
 use crate::bill::floor::{Basket, Hundredths, Least};
 
+/// One part in so many that floors are lowered by: choices take away together what none of them
+/// does by itself, such as a terminal that two wires share. Up to a part in 2500 was seen.
+pub(super) const MARGIN: Hundredths = 500;
+
 /// What rounding may take from a sum that goods are put to.
 pub(super) const ROUNDING: Hundredths = 10;
 
@@ -72,7 +76,7 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
 
     /// What the build costs at least, whatever is chosen for what is open.
     pub(in crate::explore::find) fn least(&self) -> Hundredths {
-        self.sum
+        self.sum - self.sum / MARGIN
     }
 
     /// The part of that which is a sum over what is named: by as much as it grows with some
@@ -169,10 +173,11 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
     /// What a named need counts for with the choices that are made.
     fn count(&self, place: usize) -> Counted {
         let named = &self.floor.named[place];
-        let mut share = 1.0;
-        for (choice, left, least) in &named.shares {
-            share *= self.made[*choice].map_or(*least, |option| left[option]);
-        }
+        // What several choices take away together is their sum at most.
+        let taken = named.shares.iter().map(|(choice, left, least)| {
+            1.0 - self.made[*choice].map_or(*least, |option| left[option])
+        });
+        let share = (1.0 - taken.sum::<f64>()).max(0.0);
         let made = named.by.iter().map_while(|&choice| self.made[choice]);
         let sizes = named.by.iter().map(|&choice| self.sizes[choice]);
         let known: Vec<(usize, usize)> = made.zip(sizes).collect();
