@@ -4,6 +4,9 @@
 //! More: `FIND_BUILDS=200000 cargo test --release --test find`.
 
 mod common;
+#[path = "common/what_if.rs"]
+#[allow(dead_code, reason = "each test file uses a part of it")]
+mod what_if;
 
 use std::collections::BTreeMap;
 use std::ops::ControlFlow;
@@ -18,6 +21,7 @@ use rand::seq::{IndexedRandom as _, SliceRandom as _};
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use rust_decimal::Decimal;
+use what_if::Standing;
 
 /// Builds that are assessed one by one, where nobody asks for more.
 const BUILDS: usize = 4000;
@@ -157,13 +161,8 @@ fn the_front_is_that_of_all_builds_assessed_one_by_one() {
         let catalogue = reduced(&whole, &build, &mut rng);
         let most = MOST.max(asked() / 20).min(left.max(60));
         let free = free(&catalogue, most, &mut rng);
-        let before = assess(&catalogue, &build, today).expect("an assessment");
-        let bench = Bench {
-            catalogue: &catalogue,
-            build: &build,
-            before: &before,
-            today,
-        };
+        let standing = Standing::of(&catalogue, &build);
+        let bench = standing.bench();
         let every = every(&catalogue, &build, &free);
         left = left.saturating_sub(every.len());
         spaces += 1;
@@ -232,13 +231,8 @@ fn nothing_fits_and_the_target_in_the_way_is_named() {
     let catalogue = common::catalogue();
     let build = Build::default();
     let today = common::today();
-    let before = assess(&catalogue, &build, today).expect("an assessment");
-    let bench = Bench {
-        catalogue: &catalogue,
-        build: &build,
-        before: &before,
-        today,
-    };
+    let standing = Standing::of(&catalogue, &build);
+    let bench = standing.bench();
     let ids = ["motor_x", "motor_y", "ends_x", "ends_y"];
     let free: Vec<&Choice> = ids
         .iter()
@@ -281,14 +275,8 @@ fn nothing_fits_and_the_target_in_the_way_is_named() {
 fn a_search_stops_when_it_is_told_to_and_gives_up_when_it_is_not_worth_it() {
     let catalogue = common::catalogue();
     let build = Build::default();
-    let today = common::today();
-    let before = assess(&catalogue, &build, today).expect("an assessment");
-    let bench = Bench {
-        catalogue: &catalogue,
-        build: &build,
-        before: &before,
-        today,
-    };
+    let standing = Standing::of(&catalogue, &build);
+    let bench = standing.bench();
     let request = Request::default();
     let mut told = 0;
     let found = find::find(&bench, &request, &mut |_| {
@@ -315,18 +303,12 @@ fn a_search_stops_when_it_is_told_to_and_gives_up_when_it_is_not_worth_it() {
 #[test]
 fn what_is_bought_stays_and_parts_are_had_or_not() {
     let catalogue = common::catalogue();
-    let today = common::today();
     let mut build = Build::default();
     let motor = build.drive.motor.x.clone();
     let purchase = build.purchases.parts.entry(motor.clone()).or_default();
     purchase.have = Some(Decimal::from(4));
-    let before = assess(&catalogue, &build, today).expect("an assessment");
-    let bench = Bench {
-        catalogue: &catalogue,
-        build: &build,
-        before: &before,
-        today,
-    };
+    let standing = Standing::of(&catalogue, &build);
+    let bench = standing.bench();
     let ids = ["motor_x", "spindle", "spindle_clamp", "vfd", "cooler"];
     let free: Vec<&Choice> = ids
         .iter()

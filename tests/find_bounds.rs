@@ -4,6 +4,9 @@
 //! More: `FIND_BOUNDS=50 cargo test --release --test find_bounds`.
 
 mod common;
+#[path = "common/what_if.rs"]
+#[allow(dead_code, reason = "each test file uses a part of it")]
+mod what_if;
 
 use gantrywright::assessment::{Assessment, assess};
 use gantrywright::build::choices::drive::GantryDrive;
@@ -12,7 +15,6 @@ use gantrywright::catalogue::Catalogue;
 use gantrywright::explore::find::probe::{self, Learned};
 use gantrywright::explore::find::{Because, Request, Space, Target, usual};
 use gantrywright::explore::reading::{Measure, Reading};
-use gantrywright::explore::trial::Bench;
 use gantrywright::rules::Severity;
 use gantrywright::store::examples;
 use gantrywright::units;
@@ -20,6 +22,7 @@ use rand::seq::IndexedRandom as _;
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use rust_decimal::Decimal;
+use what_if::Standing;
 
 /// How many times as many builds as nobody asks for.
 fn times() -> usize {
@@ -94,13 +97,8 @@ fn a_floor_is_never_above_what_a_build_comes_to() {
         if rng.random_bool(0.3) {
             build.drive.gantry = GantryDrive::Centre;
         }
-        let before = assess(&catalogue, &build, today).expect("an assessment");
-        let bench = Bench {
-            catalogue: &catalogue,
-            build: &build,
-            before: &before,
-            today,
-        };
+        let standing = Standing::of(&catalogue, &build);
+        let bench = standing.bench();
         let request = Request {
             free: free(&catalogue, &mut rng),
             ..Request::default()
@@ -184,13 +182,8 @@ fn a_lesson_holds_whatever_else_is_chosen() {
             0 => Build::default(),
             _ => base(&catalogue, &mut rng),
         };
-        let before = assess(&catalogue, &build, today).expect("an assessment");
-        let bench = Bench {
-            catalogue: &catalogue,
-            build: &build,
-            before: &before,
-            today,
-        };
+        let standing = Standing::of(&catalogue, &build);
+        let bench = standing.bench();
         let space = probe::free(&bench, &request);
         let ways: Vec<_> = (0..12)
             .map(|place| way(&space, &build, [0.1, 0.3, 1.0][place % 3], &mut rng))

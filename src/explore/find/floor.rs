@@ -14,8 +14,7 @@
 //! by itself. That is how machines are counted, but for a few wires: where two share a terminal,
 //! only both choices together free it. So a floor is lowered by a [`MARGIN`] that is several
 //! times what was ever seen of that; tests hold random completions of random partial builds
-//! against it. On top comes what is certain of freight,
-//! duty and tax ([`crate::bill::floor`]).
+//! against it. On top comes what is certain of freight, duty and tax ([`crate::bill::floor`]).
 
 mod partial;
 
@@ -207,7 +206,7 @@ impl<'a, 'c> Floor<'a, 'c> {
                 let mut entry = Vec::new();
                 for (id, needed) in found.named.get(source).into_iter().flatten() {
                     if let Some(part) = part(id) {
-                        if !shop_has(&floor.shop, part)
+                        if !floor.shop.has_price(part)
                             && let [(choice, option)] = edits[..]
                         {
                             floor.unpriced.push((choice, option));
@@ -361,10 +360,6 @@ fn light(samples: &[Sample]) -> PerAxis<usize> {
         };
         (0..samples.len()).min_by(order).unwrap_or_default()
     })
-}
-
-fn shop_has(shop: &Shop, part: &dyn Part) -> bool {
-    shop.has_price(part)
 }
 
 /// What asks for parts that free choices name, with those choices, the first made first.

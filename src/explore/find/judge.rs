@@ -4,7 +4,7 @@ use super::lessons::{self, Lesson};
 use super::tally::Tally;
 use super::target::{more_is_better, steps};
 use super::walk::{Walk, up};
-use super::{A_LOOK, Answer, Because, Request, Target};
+use super::{Answer, Because, Request, Target};
 use crate::assessment::{AssessError, Assessment, FigureValue, assess};
 use crate::build::{Axis, Build, Picked, edit};
 use crate::explore::reading::{Measure, Reading};
@@ -44,8 +44,7 @@ impl Walk<'_, '_, '_> {
             }
             let build = self.build(&lighter);
             let assessment = assess(self.bench.catalogue, &build, self.bench.today)?;
-            tally.assessed += 1;
-            tally.spend(A_LOOK);
+            tally.look();
             let reading = Reading::of(&assessment);
             let found = self.faults(&build, &assessment, &reading, tally);
             let same = |one: &&Lesson| one.because == lesson.because && one.weak == lesson.weak;
@@ -66,8 +65,7 @@ impl Walk<'_, '_, '_> {
         tally: &mut Tally,
     ) -> Result<Vec<Lesson>, AssessError> {
         let assessment = assess(self.bench.catalogue, build, self.bench.today)?;
-        tally.assessed += 1;
-        tally.spend(A_LOOK);
+        tally.look();
         let reading = Reading::of(&assessment);
         let lessons = self.faults(build, &assessment, &reading, tally);
         let cheaper = tally
@@ -129,31 +127,17 @@ impl Walk<'_, '_, '_> {
                 Target::Figure(measure, _) => {
                     self.poor(&mut found, because, *measure, reading, tally)
                 }
-                Target::Cuts(..) => found.push(Lesson {
-                    because,
-                    scope: lessons::of_cuts(space),
-                    value: None,
-                    weak: None,
-                }),
-                Target::Width(_) | Target::Depth(_) => found.push(Lesson {
-                    because,
-                    scope: lessons::of_footprint(space),
-                    value: None,
-                    weak: None,
-                }),
-                Target::Has(part) => found.push(Lesson {
-                    because,
-                    scope: lessons::naming(space, part),
-                    value: None,
-                    weak: None,
-                }),
+                Target::Cuts(..) => found.push(Lesson::plain(because, lessons::of_cuts(space))),
+                Target::Width(_) | Target::Depth(_) => {
+                    found.push(Lesson::plain(because, lessons::of_footprint(space)))
+                }
+                Target::Has(part) => {
+                    found.push(Lesson::plain(because, lessons::naming(space, part)))
+                }
                 // Options that name it are out by themselves.
-                Target::Without(_) => found.push(Lesson {
-                    because,
-                    scope: lessons::turns(space, |_| true),
-                    value: None,
-                    weak: None,
-                }),
+                Target::Without(_) => {
+                    found.push(Lesson::plain(because, lessons::turns(space, |_| true)))
+                }
             }
         }
         if let (Some(above), Some(measure)) = (tally.above, self.request.against) {
@@ -182,12 +166,10 @@ impl Walk<'_, '_, '_> {
             _ => number,
         };
         let Some(value) = reading.value(measure) else {
-            found.push(Lesson {
+            found.push(Lesson::plain(
                 because,
-                scope: lessons::of_measure(self.space, measure),
-                value: None,
-                weak: None,
-            });
+                lessons::of_measure(self.space, measure),
+            ));
             return;
         };
         if measure != Measure::Rapids {

@@ -3,6 +3,7 @@
 
 use std::collections::HashMap;
 
+use super::way::bits;
 use super::{Because, Space};
 use crate::build::{Axis, Choice, Value};
 use crate::catalogue::{FastHash, Id, Step};
@@ -17,6 +18,18 @@ pub(super) struct Lesson {
     pub(super) value: Option<f64>,
     /// The axis that is too weak for its load, where that is the reason.
     pub(super) weak: Option<Axis>,
+}
+
+impl Lesson {
+    /// One without a figure.
+    pub(super) fn plain(because: Because, scope: Vec<usize>) -> Self {
+        Self {
+            because,
+            scope,
+            value: None,
+            weak: None,
+        }
+    }
 }
 
 /// Lessons of one reason and scope: combination of options, and the figure there.
@@ -36,7 +49,7 @@ pub(super) struct Lessons {
 impl Lessons {
     pub(super) fn new(space: &Space) -> Self {
         Self {
-            sizes: space.free.iter().map(|one| one.options.len()).collect(),
+            sizes: space.sizes(),
             at: space.free.iter().map(|_| Vec::new()).collect(),
         }
     }
@@ -70,8 +83,8 @@ impl Lessons {
     }
 
     /// Why every build with these options up to a turn is out, where a lesson says so, and the
-    /// choices that decide it, a bit for each. `holds`
-    /// tells whether a figure is good enough by now.
+    /// choices that decide it, a bit for each. `holds` tells whether a figure is good enough by
+    /// now.
     pub(super) fn exclude(
         &self,
         turn: usize,
@@ -84,7 +97,7 @@ impl Lessons {
             known.is_some_and(|value| value.is_none_or(|value| !holds(&shelf.because, value)))
         };
         let found = self.at[turn].iter().find(out)?;
-        let blame = found.scope.iter().fold(0, |blame, &turn| blame | 1 << turn);
+        let blame = bits(found.scope.iter().copied());
         Some((&found.because, blame))
     }
 }

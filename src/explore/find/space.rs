@@ -88,6 +88,11 @@ impl Space {
         }
     }
 
+    /// How many options each choice has.
+    pub(super) fn sizes(&self) -> Vec<usize> {
+        self.free.iter().map(|one| one.options.len()).collect()
+    }
+
     /// How many builds it holds.
     pub fn combinations(&self) -> u128 {
         let each = self.free.iter().map(|one| one.options.len() as u128);

@@ -9,7 +9,7 @@ use std::collections::HashMap;
 
 use super::Space;
 use super::lessons::key;
-use super::way::bit;
+use super::way::bits;
 use crate::bill::floor::Hundredths;
 use crate::catalogue::FastHash;
 
@@ -32,7 +32,7 @@ pub(super) struct Spares {
 impl Spares {
     pub(super) fn new(space: &Space) -> Self {
         Self {
-            sizes: space.free.iter().map(|one| one.options.len()).collect(),
+            sizes: space.sizes(),
             at: space.free.iter().map(|_| Vec::new()).collect(),
         }
     }
@@ -54,7 +54,7 @@ impl Spares {
                 shelves.remove(0);
             }
             shelves.push(Shelf {
-                blame: scope.iter().fold(0, |blame, &turn| blame | bit(turn)),
+                blame: bits(scope.iter().copied()),
                 scope,
                 known: HashMap::default(),
             });

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use std::ops::ControlFlow;
 
 use super::walk::up;
-use super::{Answer, Because, Progress, Request, Target};
+use super::{A_LOOK, Answer, Because, Progress, Request, Target};
 use crate::bill::floor::Hundredths;
 use crate::explore::reading::Measure;
 
@@ -55,6 +55,12 @@ impl<'w> Tally<'w> {
             *left = left.saturating_sub(work);
             self.gave_up = *left == 0;
         }
+    }
+
+    /// Counts an assessment.
+    pub(super) fn look(&mut self) {
+        self.assessed += 1;
+        self.spend(A_LOOK);
     }
 
     /// Whether a walk has nothing left to do.

@@ -15,7 +15,7 @@ use super::lessons::{Lesson, Lessons};
 use super::order::lightest;
 use super::spares::Spares;
 use super::tally::Tally;
-use super::way::{Exit, Way, before, bit};
+use super::way::{Exit, Way, before, bit, bits};
 use super::{Because, Request, Space, Target};
 use crate::assessment::AssessError;
 use crate::bill::floor::Hundredths;
@@ -74,8 +74,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         }
         let mut context = vec![0; space.free.len()];
         for turn in (0..space.free.len()).rev() {
-            let beside = floor.beside(turn).fold(0, |bits, one| bits | bit(one));
-            context[turn] = beside | context.get(turn + 1).unwrap_or(&0);
+            context[turn] = bits(floor.beside(turn)) | context.get(turn + 1).unwrap_or(&0);
         }
         let mut partial = Partial::new(floor, space);
         let tried = (space.free.iter().enumerate()).map(|(turn, one)| {
@@ -203,12 +202,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         let scope = (0..turn).filter(|&one| blame & bit(one) != 0);
         match spare {
             None if blame.count_ones() <= FEW => {
-                let lesson = Lesson {
-                    because: Because::Follows,
-                    scope: scope.collect(),
-                    value: None,
-                    weak: None,
-                };
+                let lesson = Lesson::plain(Because::Follows, scope.collect());
                 self.lessons.learn(lesson, options);
             }
             Some(spare) if blame.count_ones() <= MANY => {
@@ -259,16 +253,6 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
     /// Why every build with the options that are made is out, where it is.
     fn exit(&self, way: &Way<'_, '_, '_>, tally: &Tally) -> Option<Exit> {
         let (turn, options) = (way.turn, &way.options);
-        if (self.floor.unpriced)
-            .binary_search(&(turn, options[turn]))
-            .is_ok()
-        {
-            return Some(Exit {
-                because: Because::Rule("price-missing"),
-                blame: bit(turn),
-                spare: None,
-            });
-        }
         if let Some((_, because)) = self
             .barred
             .iter()
@@ -338,7 +322,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         let exit = match first {
             Some(one) => Exit {
                 because: one.because.clone(),
-                blame: one.scope.iter().fold(0, |blame, &turn| blame | bit(turn)),
+                blame: bits(one.scope.iter().copied()),
                 spare: None,
             },
             None => Exit {

@@ -87,6 +87,11 @@ pub(super) fn bit(turn: usize) -> u128 {
     1 << turn
 }
 
+/// The bits of some choices together.
+pub(super) fn bits(turns: impl IntoIterator<Item = usize>) -> u128 {
+    turns.into_iter().fold(0, |bits, turn| bits | bit(turn))
+}
+
 /// The bits of all choices before a turn.
 pub(super) fn before(turn: usize) -> u128 {
     bit(turn) - 1

@@ -2,7 +2,7 @@
 //! opened again.
 
 use super::super::Space;
-use super::super::way::bit;
+use super::super::way::bits;
 use super::{Floor, place_of};
 use crate::bill::floor::{Basket, Hundredths, Least};
 
@@ -47,7 +47,7 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
     pub(in crate::explore::find) fn new(floor: &'f Floor<'a, 'c>, space: &Space) -> Self {
         let mut partial = Self {
             floor,
-            sizes: space.free.iter().map(|one| one.options.len()).collect(),
+            sizes: space.sizes(),
             made: vec![None; space.free.len()],
             needed: floor.rest.iter().map(|rest| rest.needed).collect(),
             least: vec![Least::default(); floor.rest.len()],
@@ -139,7 +139,7 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
             let mut sways = touched.sways.iter();
             !touched.stirs && sways.all(|&place| self.is_nothing(place, *choice))
         });
-        idle.fold(0, |bits, (choice, _)| bits | bit(choice))
+        bits(idle.map(|(choice, _)| choice))
     }
 
     /// Whether nothing is needed of something named, whatever the option of a choice.
