@@ -3,13 +3,14 @@
 
 use rust_decimal::Decimal;
 
-use super::lines;
+use super::{by_rules, lines};
 use super::list::List;
 use crate::build::{Axis, Picked};
 use crate::catalogue::frame::RunEnd;
 use crate::catalogue::{Part, Step};
 use crate::explain::Silent;
 use crate::machine::Machine;
+use crate::machine::geometry::Geometry;
 use crate::money::MoneyError;
 use crate::words::Words as _;
 
@@ -26,8 +27,8 @@ pub enum Source {
     Fitting(Axis, usize),
     /// What holds the ends of that screw.
     Ends(Axis, usize),
-    /// The couplings of an axis.
-    Coupling(Axis),
+    /// The coupling of that screw.
+    Coupling(Axis, usize),
     /// Its motors.
     Motor(Axis),
     /// Their drivers.
@@ -62,21 +63,23 @@ pub enum Source {
     Cabinet,
     /// Its fan.
     Fan,
-    /// Frame, extras and all that quantity rules ask for.
+    /// A quantity rule, by its place in the catalogue.
+    Rule(usize),
+    /// Frame and extras.
     Rest,
 }
 
 impl Source {
-    /// All of them.
+    /// All but quantity rules.
     pub fn all() -> Vec<Self> {
         let mut all = Vec::new();
         for axis in Axis::EACH {
             all.extend([Self::Rails(axis), Self::Carriages(axis)]);
             for which in 0..2 {
                 all.extend([Self::Drive(axis, which), Self::Ends(axis, which)]);
-                all.push(Self::Fitting(axis, which));
+                all.extend([Self::Fitting(axis, which), Self::Coupling(axis, which)]);
             }
-            all.extend([Self::Coupling(axis), Self::Motor(axis), Self::Driver(axis)]);
+            all.extend([Self::Motor(axis), Self::Driver(axis)]);
         }
         all.extend([
             Self::Supply,
@@ -98,7 +101,23 @@ impl Source {
         all
     }
 
-    /// The choices that name its part, and what its length follows from; none where a plan, a rule or another step does.
+    /// The axis that it belongs to, where it is a part of a drive.
+    pub fn axis(self) -> Option<Axis> {
+        match self {
+            Self::Rails(axis)
+            | Self::Carriages(axis)
+            | Self::Drive(axis, _)
+            | Self::Fitting(axis, _)
+            | Self::Ends(axis, _)
+            | Self::Coupling(axis, _)
+            | Self::Motor(axis)
+            | Self::Driver(axis) => Some(axis),
+            _ => None,
+        }
+    }
+
+    /// The choices that name its part, and what its quantity follows from; none where a plan, a
+    /// rule or another step does.
     pub fn named_by(self) -> Vec<String> {
         let plain = |id: &str| vec![id.to_owned()];
         let drive = |axis: Axis, which: usize| match which {
@@ -108,9 +127,12 @@ impl Source {
         match self {
             Self::Rails(axis) | Self::Carriages(axis) => vec![axis.choice("guide")],
             Self::Drive(axis, which) => {
-                // A rail decides how long what drives along it is.
+                // A rail decides how long what drives along it is, and the ends how far a screw
+                // reaches past it.
+                // So does a second nut.
                 let mut named = drive(axis, which);
-                named.push(axis.choice("guide"));
+                named.extend([axis.choice("guide"), axis.choice("ends")]);
+                named.push("preloaded_nuts".to_owned());
                 named
             }
             Self::Fitting(axis, which) => {
@@ -123,7 +145,12 @@ impl Source {
                 named.push(axis.choice("ends"));
                 named
             }
-            Self::Coupling(axis) => vec![axis.choice("coupling")],
+            Self::Coupling(axis, which) => {
+                // Only a screw has one.
+                let mut named = drive(axis, which);
+                named.push(axis.choice("coupling"));
+                named
+            }
             Self::Motor(axis) => vec![axis.choice("motor")],
             Self::Driver(axis) => vec![axis.choice("driver")],
             Self::Supply => plain("supply"),
@@ -142,7 +169,7 @@ impl Source {
             Self::Chains => plain("chain"),
             Self::Cabinet => plain("cabinet"),
             Self::Fan => plain("fan"),
-            Self::Rest => Vec::new(),
+            Self::Rule(_) | Self::Rest => Vec::new(),
         }
     }
 }
@@ -167,6 +194,28 @@ pub struct Asked<'c> {
 /// # Errors
 /// Where a quantity is past counting.
 pub fn asked<'c>(picked: &Picked<'c>, machine: &Machine) -> Result<Vec<Asked<'c>>, MoneyError> {
+    listed(picked, |list| lines::fill(list, picked, machine))
+}
+
+/// The needs of one axis alone: those whose source has an axis ([`Source::axis`]).
+///
+/// # Errors
+/// As [`asked`].
+pub fn of_axis<'c>(
+    picked: &Picked<'c>,
+    geometry: &Geometry,
+    axis: Axis,
+) -> Result<Vec<Asked<'c>>, MoneyError> {
+    listed(picked, |list| {
+        lines::drive(list, picked, geometry, axis)?;
+        by_rules::add_fittings(list, picked, axis)
+    })
+}
+
+fn listed<'c>(
+    picked: &Picked<'c>,
+    fill: impl FnOnce(&mut List<'_, 'c, '_, Silent>) -> Result<(), MoneyError>,
+) -> Result<Vec<Asked<'c>>, MoneyError> {
     let mut list = List {
         picked,
         needs: Vec::new(),
@@ -175,6 +224,6 @@ pub fn asked<'c>(picked: &Picked<'c>, machine: &Machine) -> Result<Vec<Asked<'c>
         source: Source::Rest,
         asked: Some(Vec::with_capacity(256)),
     };
-    lines::fill(&mut list, picked, machine)?;
+    fill(&mut list)?;
     Ok(list.asked.unwrap_or_default())
 }

@@ -4,7 +4,7 @@
 use rust_decimal::Decimal;
 
 use super::asked::Source;
-use super::count::{count, drives_like};
+use super::count::{count, decimal, drives_like};
 use super::counted;
 use super::list::{List, Manner};
 use crate::build::{Axis, Picked};
@@ -12,6 +12,7 @@ use crate::catalogue::extras::Sundry;
 use crate::catalogue::quantity::{Count, QuantityRule};
 use crate::explain::Recorder;
 use crate::machine::Machine;
+use crate::machine::terminals::least_bought;
 use crate::money::MoneyError;
 
 /// Adds what every rule asks for. A rule that asks for nothing, such as one that a file of the
@@ -24,8 +25,14 @@ pub(super) fn add<'c>(
     picked: &Picked<'c>,
     machine: &Machine,
 ) -> Result<(), MoneyError> {
-    for rule in &picked.catalogue.quantities {
-        let counted = count(picked, machine, rule.per);
+    let single = list.asked.is_some();
+    for (place, rule) in picked.catalogue.quantities.iter().enumerate() {
+        list.source = Source::Rule(place);
+        let counted = match rule.per {
+            // For those who add single choices up: terminals are shared, sides of them are not.
+            Count::Terminal if single => decimal(least_bought(picked, machine)),
+            per => count(picked, machine, per),
+        };
         if counted.is_zero() {
             continue;
         }
@@ -40,8 +47,11 @@ pub(super) fn add<'c>(
         let catalogue = picked.catalogue;
         // Small parts come in packs; what else a rule names, by its own unit.
         if let Some(sundry) = catalogue.sundries.get(&rule.part) {
-            if list.asked.is_some() && is_for_drives_alone(picked, rule, sundry) {
-                add_by_drive(list, picked, rule, sundry)?;
+            if single && is_for_drives_alone(picked, rule, sundry) {
+                // What it asks for besides, once for all, is left out: the last drive may go.
+                for axis in Axis::EACH {
+                    add_by_drive(list, picked, rule, sundry, axis)?;
+                }
                 continue;
             }
             let pack = sundry.pack;
@@ -80,12 +90,32 @@ fn is_for_drives(per: Count) -> bool {
     )
 }
 
-/// Adds what a rule asks for drive by drive, for those who want to know what asks for it.
+/// Adds what rules ask for the drives of an axis and nothing else asks for.
+///
+/// # Errors
+/// Where a quantity is past counting.
+pub(super) fn add_fittings<'c>(
+    list: &mut List<'_, 'c, '_, impl Recorder>,
+    picked: &Picked<'c>,
+    axis: Axis,
+) -> Result<(), MoneyError> {
+    for rule in &picked.catalogue.quantities {
+        let sundry = picked.catalogue.sundries.get(&rule.part);
+        let fitting = |sundry: &&Sundry| is_for_drives_alone(picked, rule, sundry);
+        if let Some(sundry) = sundry.filter(fitting) {
+            add_by_drive(list, picked, rule, sundry, axis)?;
+        }
+    }
+    Ok(())
+}
+
+/// Adds what a rule asks for each drive of an axis, for those who want to know what asks for it.
 fn add_by_drive<'c>(
     list: &mut List<'_, 'c, '_, impl Recorder>,
     picked: &Picked<'c>,
     rule: &QuantityRule,
     sundry: &'c Sundry,
+    axis: Axis,
 ) -> Result<(), MoneyError> {
     let manner = Manner {
         shared: rule.shared,
@@ -95,18 +125,11 @@ fn add_by_drive<'c>(
         plus: Decimal::ZERO,
         ..rule.clone()
     };
-    let mut counted = Decimal::ZERO;
-    for axis in Axis::EACH {
-        for (which, drive) in picked.drives(axis).iter().enumerate() {
-            let here = drives_like(picked, drive, rule.per);
-            counted += here;
-            let needed = needed(&one, here).ok_or(MoneyError::Overflow)?;
-            list.source = Source::Fitting(axis, which);
-            list.add_packed(sundry, rule.step, needed, sundry.pack, manner, "", Vec::new)?;
-        }
+    for (which, drive) in picked.drives(axis).iter().enumerate() {
+        let here = drives_like(picked, drive, rule.per);
+        let needed = needed(&one, here).ok_or(MoneyError::Overflow)?;
+        list.source = Source::Fitting(axis, which);
+        list.add_packed(sundry, rule.step, needed, sundry.pack, manner, "", Vec::new)?;
     }
-    list.source = Source::Rest;
-    let whole = needed(rule, counted).ok_or(MoneyError::Overflow)?;
-    let rest = whole - needed(&one, counted).ok_or(MoneyError::Overflow)?;
-    list.add_packed(sundry, rule.step, rest, sundry.pack, manner, "", Vec::new)
+    Ok(())
 }

@@ -30,7 +30,7 @@ type Millionths = i64;
 const MILLION: i64 = 1_000_000;
 
 /// What some goods cost at least, and what of it is reckoned with on top.
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Least {
     /// The goods.
     pub goods: Hundredths,
@@ -57,7 +57,8 @@ impl Least {
         }
         let of = |amount: i64| (amount as f64 * share).floor() as i64;
         Self {
-            goods: of(self.goods),
+            // Lengths are rounded to the millimetre before they are shared.
+            goods: (of(self.goods) - 1).max(0),
             duty: of(self.duty),
             untaxed: of(self.untaxed),
             grams: of(self.grams),

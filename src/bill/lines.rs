@@ -14,7 +14,7 @@ use crate::catalogue::{Part, Step};
 use crate::explain::{Input, Origin, Recorder, Worth};
 use crate::machine::Machine;
 use crate::machine::geometry::lengths::chain_path;
-use crate::machine::geometry::{drive_length, supports};
+use crate::machine::geometry::{Geometry, drive_length, supports};
 use crate::machine::wiring::lead::Made;
 use crate::money::MoneyError;
 use crate::units::{self, Length};
@@ -55,7 +55,7 @@ pub(super) fn fill<'c>(
 ) -> Result<(), MoneyError> {
     working_area(list, picked, machine)?;
     for axis in Axis::EACH {
-        drive(list, picked, machine, axis)?;
+        drive(list, picked, &machine.geometry, axis)?;
     }
     list.source = Source::Supply;
     let supplies = Decimal::from(picked.build.drive.supply_count);
@@ -121,15 +121,16 @@ fn working_area<'c>(
     )
 }
 
-fn drive<'c>(
+/// Rails, carriages, drives, motors and drivers of an axis.
+pub(super) fn drive<'c>(
     list: &mut List<'_, 'c, '_, impl Recorder>,
     picked: &Picked<'c>,
-    machine: &Machine,
+    geometry: &Geometry,
     axis: Axis,
 ) -> Result<(), MoneyError> {
     let step = Step::Drive;
     let chosen = &picked.axes[axis];
-    let rails = &machine.geometry.rails[axis];
+    let rails = &geometry.rails[axis];
     let motors = picked.motors(axis);
     let letter = axis.title();
     let why = |what: &str| format!("{what} {letter}");
@@ -203,7 +204,7 @@ fn drives<'c>(
             )?;
         }
         if drive.is_screw() {
-            list.source = Source::Coupling(axis);
+            list.source = Source::Coupling(axis, which);
             list.add(
                 picked.axes[axis].coupling,
                 step,

@@ -249,3 +249,18 @@ pub fn bought(picked: &Picked, machine: &Machine) -> usize {
     let bought = each.filter(|(strip, _)| strip.is_bought());
     bought.map(|(_, terminals)| terminals.len()).sum()
 }
+
+/// The same, at least, as a sum over cores: what one core counts for hangs on nothing but its
+/// own run. Of one potential there are as many terminals as cores from outside, and no fewer
+/// than half of all cores; where each core from outside has its wire within, the first is
+/// closer.
+pub fn least_bought(picked: &Picked, machine: &Machine) -> f64 {
+    let landed = landed(picked, machine);
+    let bought = landed.iter().filter(|one| one.strip.is_bought());
+    let each = bought.map(|one| match (one.strip, one.enters) {
+        (Strip::Inputs | Strip::Motors, true) => 1.0,
+        (Strip::Inputs | Strip::Motors, false) => 0.0,
+        _ => 0.5,
+    });
+    each.sum()
+}

@@ -11,87 +11,34 @@
 //!   option takes away. What an option adds does not count.
 //!
 //! Both are floors as far as choices take away from a quantity together at most what each takes
-//! by itself. That is how machines are counted, but for a few wires: where two share a terminal,
-//! only both choices together free it. So a floor is lowered by a [`MARGIN`] that is several
-//! times what was ever seen of that; tests hold random completions of random partial builds
-//! against it. On top comes what is certain of freight, duty and tax ([`crate::bill::floor`]).
+//! by itself. That is how machines are counted, rule by rule, but where the last of several
+//! things that want it takes a need away with it: the wires of the motors' supply, when the
+//! last driver is fed by the mains. Choices of which that is known are asked together
+//! ([`tangled`]). Tests hold each quantity at the end of random ways against what the build
+//! really needs, so that a choice missing there is found. On top comes what is certain of
+//! freight, duty and tax ([`crate::bill::floor`]).
 
 mod partial;
+mod sample;
+mod tangled;
 
 use std::cell::RefCell;
-use std::collections::{BTreeMap, HashMap};
+use std::collections::HashMap;
 
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
 use super::Space;
 use crate::assessment::AssessError;
-use crate::bill::asked::{Source, asked};
+use crate::bill::asked::Source;
 use crate::bill::floor::{Hundredths, Least, Shop};
 use crate::build::{Axis, Build, PerAxis, Picked};
 use crate::catalogue::{Catalogue, FastHash, Id, Part, Step};
-use crate::machine::Machine;
 
-#[cfg(doc)]
-use partial::MARGIN;
 pub(super) use partial::Partial;
 use partial::ROUNDING;
-
-/// What one build needs.
-#[derive(Default)]
-struct Sample {
-    /// Of what free choices name.
-    named: BTreeMap<Source, Vec<(Id, Decimal)>>,
-    /// Of the rest, with the size of a pack.
-    rest: BTreeMap<(Id, Step), (Decimal, Decimal)>,
-    /// What each axis is capable of; the more, the less load it has and the faster it may turn.
-    able: PerAxis<Able>,
-}
-
-/// Thrust, what of it is needed to speed up, and speed.
-#[derive(Clone, Copy, Default)]
-struct Able {
-    moved: f64,
-    thrust: f64,
-    rapid: f64,
-}
-
-impl Sample {
-    fn of(
-        catalogue: &Catalogue,
-        build: &Build,
-        naming: &[(Source, Vec<usize>)],
-    ) -> Result<Self, AssessError> {
-        let picked = Picked::new(catalogue, build)?;
-        let machine = Machine::of(&picked, &mut crate::explain::Silent);
-        let mut sample = Self {
-            able: PerAxis::from_fn(|axis| {
-                let figures = &machine.axes[axis];
-                Able {
-                    moved: machine.masses.moving[axis].value,
-                    thrust: figures.thrust.value,
-                    rapid: figures.rapid.value,
-                }
-            }),
-            ..Self::default()
-        };
-        for one in asked(&picked, &machine)? {
-            let id = one.part.id().clone();
-            if naming.iter().any(|(source, _)| *source == one.source) {
-                let parts = sample.named.entry(one.source).or_default();
-                match parts.iter_mut().find(|(part, _)| *part == id) {
-                    Some((_, needed)) => *needed += one.needed,
-                    None => parts.push((id, one.needed)),
-                }
-            } else {
-                let (needed, pack) = sample.rest.entry((id, one.step)).or_default();
-                *needed += one.needed;
-                *pack = one.pack.max(*pack);
-            }
-        }
-        Ok(sample)
-    }
-}
+use sample::{BROKEN, Millionths, Needed, Needs, Sample, light, on_axis};
+use tangled::Beyond;
 
 /// What free choices name together, option by option.
 struct Named {
@@ -105,13 +52,25 @@ struct Named {
     shares: Vec<(usize, Vec<f64>, f64)>,
 }
 
+impl Named {
+    /// What the options that are made leave of the quantity, and those that are open at least:
+    /// what several choices take away together is their sum at most.
+    fn share(&self, made: impl Fn(usize) -> Option<usize>) -> f64 {
+        let taken = self.shares.iter();
+        let taken =
+            taken.map(|(choice, left, least)| 1.0 - made(*choice).map_or(*least, |one| left[one]));
+        (1.0 - taken.sum::<f64>()).max(0.0)
+    }
+}
+
 /// One of the rest.
 struct Rest<'c> {
     part: &'c dyn Part,
     step: Step,
     pack: Decimal,
-    /// What the build at hand needs, in millionths.
-    needed: i64,
+    /// What the build at hand needs, less what choices take together beyond what each does by
+    /// itself.
+    needed: Millionths,
     /// Whether a free choice may name it as well: then packs are not its own.
     shared: bool,
 }
@@ -120,7 +79,7 @@ struct Rest<'c> {
 #[derive(Default)]
 struct Touched {
     /// The rest that it takes from: place, what each option takes, and the most.
-    rest: Vec<(usize, Vec<i64>, i64)>,
+    rest: Vec<(usize, Vec<Millionths>, Millionths)>,
     /// What it names or takes a share of.
     named: Vec<usize>,
     /// Whether it changes anything else in any way.
@@ -142,14 +101,6 @@ pub(super) struct Floor<'a, 'c> {
     pub(super) unpriced: Vec<(usize, usize)>,
 }
 
-/// Millionths of a quantity.
-fn millionths(quantity: Decimal) -> i64 {
-    let scaled = quantity.checked_mul(Decimal::from(1_000_000));
-    scaled
-        .and_then(|scaled| scaled.to_i64())
-        .unwrap_or_default()
-}
-
 /// The place of a combination among those of some choices.
 fn place_of(options: impl Iterator<Item = (usize, usize)>) -> usize {
     options.fold(0, |place, (option, of)| place * of + option)
@@ -168,25 +119,26 @@ impl<'a, 'c> Floor<'a, 'c> {
         space: &Space,
     ) -> Result<Self, AssessError> {
         let naming = naming(space);
-        let sample = |edits: &[(usize, usize)]| {
+        let build = |edits: &[(usize, usize)]| {
             let mut build = base.clone();
             for &(choice, option) in edits {
                 let free = &space.free[choice];
                 free.choice.put(&mut build, &free.options[option]);
             }
-            Sample::of(picked.catalogue, &build, &naming)
+            build
         };
-        let reference = sample(&[])?;
+        let ask = |edits: &[(usize, usize)]| Sample::of(picked.catalogue, &build(edits), &naming);
+        let reference = ask(&[])?;
         let mut singles: Vec<Vec<Sample>> = Vec::with_capacity(space.free.len());
         for (choice, free) in space.free.iter().enumerate() {
-            let each = (0..free.options.len()).map(|option| sample(&[(choice, option)]));
+            let each = (0..free.options.len()).map(|option| ask(&[(choice, option)]));
             singles.push(each.collect::<Result<_, _>>()?);
         }
         let mut floor = Self {
             shop,
             named: Vec::new(),
             rest: Vec::new(),
-            touched: space.free.iter().map(|_| Touched::default()).collect(),
+            touched: singles.iter().map(|one| stirred(one, &reference)).collect(),
             known: RefCell::default(),
             light: singles.iter().map(|samples| light(samples)).collect(),
             unpriced: Vec::new(),
@@ -196,15 +148,19 @@ impl<'a, 'c> Floor<'a, 'c> {
             let mut tables = Vec::new();
             for edits in combinations(space, by) {
                 let own;
-                let found = match edits.as_slice() {
-                    [(choice, option)] => &singles[*choice][*option],
-                    _ => {
-                        own = sample(&edits)?;
-                        &own
+                let found = match (edits.as_slice(), source.axis()) {
+                    ([(choice, option)], _) => singles[*choice][*option].named.get(source),
+                    (_, Some(axis)) => {
+                        own = on_axis(picked.catalogue, &build(&edits), axis, *source)?;
+                        Some(&own)
+                    }
+                    (_, None) => {
+                        own = ask(&edits)?.named.remove(source).unwrap_or_default();
+                        Some(&own)
                     }
                 };
                 let mut entry = Vec::new();
-                for (id, needed) in found.named.get(source).into_iter().flatten() {
+                for (id, needed) in found.into_iter().flatten() {
                     if let Some(part) = part(id) {
                         if !floor.shop.has_price(part)
                             && let [(choice, option)] = edits[..]
@@ -220,7 +176,18 @@ impl<'a, 'c> Floor<'a, 'c> {
         }
         floor.unpriced.sort_unstable();
         floor.unpriced.dedup();
-        floor.add_rest(&reference, &singles, picked.catalogue);
+        for group in tangled::groups(space) {
+            for &choice in &group {
+                floor.touched[choice].stirs = true;
+            }
+            tangled::merge(space, &group, &reference, &mut singles, &ask)?;
+        }
+        let mut together = Vec::new();
+        for edits in tangled::alike(space) {
+            let found = ask(&edits)?;
+            together.push((edits, found));
+        }
+        floor.add_rest(&reference, &singles, &together, picked.catalogue);
         Ok(floor)
     }
 
@@ -277,40 +244,91 @@ impl<'a, 'c> Floor<'a, 'c> {
         });
     }
 
-    fn add_rest(&mut self, reference: &Sample, singles: &[Vec<Sample>], catalogue: &'c Catalogue) {
+    fn add_rest(
+        &mut self,
+        reference: &Sample,
+        singles: &[Vec<Sample>],
+        together: &[(Vec<(usize, usize)>, Sample)],
+        catalogue: &'c Catalogue,
+    ) {
         let part = |id: &Id| catalogue.part(id.as_str()).map(|(_, part)| part);
-        for (touched, samples) in self.touched.iter_mut().zip(singles) {
-            touched.stirs = samples.iter().any(|one| one.rest != reference.rest);
-        }
         let nameable = |id: &Id| {
             let samples = singles.iter().flatten();
             let mut named = samples.flat_map(|one| one.named.values().flatten());
             named.any(|(named, _)| named == id)
         };
-        for ((id, step), (needed, pack)) in &reference.rest {
-            let Some(part) = part(id) else { continue };
+        let beyond = Beyond { reference, singles };
+        for (key, needed) in &reference.rest {
+            let Some(part) = part(&key.0) else { continue };
             let place = self.rest.len();
-            let whole = millionths(*needed);
             for (choice, samples) in singles.iter().enumerate() {
-                let taken = |one: &Sample| {
-                    let found = one.rest.get(&(id.clone(), *step));
-                    let left = found.map_or(0, |(needed, _)| millionths(*needed));
-                    (whole - left).max(0)
-                };
-                let taken: Vec<i64> = samples.iter().map(taken).collect();
+                let taken = |one: &Sample| needed.taken_by(one.rest.get(key));
+                let taken: Vec<Millionths> = samples.iter().map(taken).collect();
                 let most = taken.iter().copied().max().unwrap_or_default();
                 if most > 0 {
                     self.touched[choice].rest.push((place, taken, most));
                 }
             }
+            let more = together.iter();
+            let more = more.map(|(edits, found)| beyond.of(key, edits, found));
+            let whole = needed.whole() - more.max().unwrap_or_default();
+            let broken = whole % 1_000_000 != 0;
             self.rest.push(Rest {
                 part,
-                step: *step,
-                pack: *pack,
-                needed: whole,
-                shared: nameable(id),
+                step: key.1,
+                pack: needed.pack,
+                needed: whole - if broken { BROKEN } else { 0 },
+                shared: nameable(&key.0),
             });
         }
+    }
+
+    /// At the end of a way, what is needed at least and what its build really needs: quantities
+    /// of the rest, amounts of money of what choices name.
+    ///
+    /// # Errors
+    /// Where the build cannot be picked.
+    pub(super) fn against(
+        &self,
+        catalogue: &Catalogue,
+        (base, space): (&Build, &Space),
+        way: &[usize],
+    ) -> Result<Vec<(String, Decimal, Decimal)>, AssessError> {
+        let mut build = base.clone();
+        for (free, &option) in space.free.iter().zip(way) {
+            free.choice.put(&mut build, &free.options[option]);
+        }
+        let naming = naming(space);
+        let real = Sample::of(catalogue, &build, &naming)?;
+        let mut needed: Vec<Millionths> = self.rest.iter().map(|rest| rest.needed).collect();
+        for (touched, &option) in self.touched.iter().zip(way) {
+            for (place, taken, _) in &touched.rest {
+                needed[*place] -= taken[option];
+            }
+        }
+        let rest = self.rest.iter().zip(needed).map(|(rest, least)| {
+            let real = real.rest.get(&(rest.part.id().clone(), rest.step));
+            let real = real.map_or(0, Needed::whole);
+            let name = rest.part.id().to_string();
+            (name, Decimal::new(least, 6), Decimal::new(real, 6))
+        });
+        let mut found: Vec<_> = rest.collect();
+        for ((source, _), named) in naming.iter().zip(&self.named) {
+            let mut spent = 0;
+            for (id, needed) in real.named.get(source).into_iter().flatten() {
+                if let Some((_, part)) = catalogue.part(id.as_str()) {
+                    spent += self.shop.share(part, *needed)?.goods;
+                }
+            }
+            let by = named.by.iter();
+            let made = by.map(|&one| (way[one], space.free[one].options.len()));
+            let entry = named.entries[place_of(made)].iter();
+            let share = named.share(|choice| Some(way[choice]));
+            let least: Hundredths = entry.map(|one| one.part(share).goods).sum();
+            let name = format!("{source:?}");
+            found.push((name, Decimal::new(least, 2), Decimal::new(spent, 2)));
+        }
+        Ok(found)
     }
 
     /// The option of a choice with which an axis moves the least mass.
@@ -348,18 +366,20 @@ impl<'a, 'c> Floor<'a, 'c> {
     }
 }
 
-/// The options with which each axis moves least; of equals the first of those with which it is
-/// fastest, then strongest.
-fn light(samples: &[Sample]) -> PerAxis<usize> {
-    PerAxis::from_fn(|axis| {
-        let order = |a: &usize, b: &usize| {
-            let (a, b) = (&samples[*a].able[axis], &samples[*b].able[axis]);
-            let lighter = a.moved.total_cmp(&b.moved);
-            let faster = b.rapid.total_cmp(&a.rapid);
-            lighter.then(faster).then(b.thrust.total_cmp(&a.thrust))
+/// Whether options of a choice change any of the rest.
+fn stirred(samples: &[Sample], reference: &Sample) -> Touched {
+    let differs = |one: &Sample| {
+        let same = |key: &(Id, Step), needed: &Needed| {
+            let now = one.rest.get(key);
+            now.is_some_and(|now| now.whole() == needed.whole())
         };
-        (0..samples.len()).min_by(order).unwrap_or_default()
-    })
+        let mut each = reference.rest.iter();
+        one.rest.len() != reference.rest.len() || !each.all(|(key, needed)| same(key, needed))
+    };
+    Touched {
+        stirs: samples.iter().any(differs),
+        ..Touched::default()
+    }
 }
 
 /// What asks for parts that free choices name, with those choices, the first made first.
@@ -394,7 +414,7 @@ fn combinations(space: &Space, by: &[usize]) -> Vec<Vec<(usize, usize)>> {
 }
 
 /// What is left of the quantities of a source: the least share of any of its parts.
-fn share_left(base: Option<&Vec<(Id, Decimal)>>, now: Option<&Vec<(Id, Decimal)>>) -> f64 {
+fn share_left(base: Option<&Needs>, now: Option<&Needs>) -> f64 {
     let left = base.into_iter().flatten().map(|(id, was)| {
         let found = now.into_iter().flatten().find(|(part, _)| part == id);
         let is = found.map_or(Decimal::ZERO, |(_, needed)| *needed);

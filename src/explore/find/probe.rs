@@ -99,3 +99,37 @@ pub fn lessons(
     }
     Ok(all)
 }
+
+/// What a search believes to be needed of something, and what really is.
+#[derive(Clone, Debug)]
+pub struct Need {
+    /// The part, or what asks for it where a free choice names the part.
+    pub name: String,
+    /// What is needed at least: a quantity of the part, or money of what is named.
+    pub least: Decimal,
+    /// What is.
+    pub real: Decimal,
+}
+
+/// For each way through a space, every need at its end. Closer to the bone than [`floors`]: of
+/// two wrong needs one cannot hide the other.
+///
+/// # Errors
+/// As [`floors`].
+pub fn needs(
+    bench: &Bench,
+    space: &Space,
+    ways: &[Vec<usize>],
+) -> Result<Vec<Vec<Need>>, AssessError> {
+    let picked = Picked::new(bench.catalogue, bench.build)?;
+    let shop = Shop::new(&picked, bench.today)?;
+    let floor = Floor::new(&picked, shop, bench.build, space)?;
+    let end = |way: &Vec<usize>| {
+        let found = floor.against(bench.catalogue, (bench.build, space), way)?;
+        let needs = found.into_iter();
+        Ok(needs
+            .map(|(name, least, real)| Need { name, least, real })
+            .collect())
+    };
+    ways.iter().map(end).collect()
+}

@@ -6,10 +6,6 @@ use super::super::way::bits;
 use super::{Floor, place_of};
 use crate::bill::floor::{Basket, Hundredths, Least};
 
-/// One part in so many that floors are lowered by: choices take away together what none of them
-/// does by itself, such as a terminal that two wires share. Up to a part in 2500 was seen.
-pub(super) const MARGIN: Hundredths = 500;
-
 /// What rounding may take from a sum that goods are put to.
 pub(super) const ROUNDING: Hundredths = 10;
 
@@ -76,7 +72,7 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
 
     /// What the build costs at least, whatever is chosen for what is open.
     pub(in crate::explore::find) fn least(&self) -> Hundredths {
-        self.sum - self.sum / MARGIN
+        self.sum
     }
 
     /// The part of that which is a sum over what is named: by as much as it grows with some
@@ -137,13 +133,13 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
         let each = self.floor.touched.iter().enumerate();
         let idle = each.filter(|(choice, touched)| {
             let mut sways = touched.sways.iter();
-            !touched.stirs && sways.all(|&place| self.is_nothing(place, *choice))
+            !touched.stirs && sways.all(|&place| self.is_alike(place, *choice))
         });
         bits(idle.map(|(choice, _)| choice))
     }
 
-    /// Whether nothing is needed of something named, whatever the option of a choice.
-    fn is_nothing(&self, place: usize, choice: usize) -> bool {
+    /// Whether something named is the same, whatever the option of a choice.
+    fn is_alike(&self, place: usize, choice: usize) -> bool {
         let named = &self.floor.named[place];
         let shares = named.shares.iter();
         let mut shares = shares.filter(|(other, ..)| *other != choice);
@@ -167,17 +163,14 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
         } else {
             1
         };
-        (0..tried).all(|option| named.entries[options(option)].is_empty())
+        let first = &named.entries[options(0)];
+        (1..tried).all(|option| named.entries[options(option)] == *first)
     }
 
     /// What a named need counts for with the choices that are made.
     fn count(&self, place: usize) -> Counted {
         let named = &self.floor.named[place];
-        // What several choices take away together is their sum at most.
-        let taken = named.shares.iter().map(|(choice, left, least)| {
-            1.0 - self.made[*choice].map_or(*least, |option| left[option])
-        });
-        let share = (1.0 - taken.sum::<f64>()).max(0.0);
+        let share = named.share(|choice| self.made[choice]);
         let made = named.by.iter().map_while(|&choice| self.made[choice]);
         let sizes = named.by.iter().map(|&choice| self.sizes[choice]);
         let known: Vec<(usize, usize)> = made.zip(sizes).collect();
