@@ -12,6 +12,7 @@ use crate::explain::Silent;
 use crate::machine::Machine;
 use crate::machine::geometry::Geometry;
 use crate::money::MoneyError;
+use crate::units::Length;
 use crate::words::Words as _;
 
 /// What asks for a part.
@@ -65,6 +66,8 @@ pub enum Source {
     Fan,
     /// A quantity rule, by its place in the catalogue.
     Rule(usize),
+    /// The same, for the runs to drivers that are fed by the mains.
+    MainsDrivers(usize),
     /// Frame and extras.
     Rest,
 }
@@ -169,7 +172,7 @@ impl Source {
             Self::Chains => plain("chain"),
             Self::Cabinet => plain("cabinet"),
             Self::Fan => plain("fan"),
-            Self::Rule(_) | Self::Rest => Vec::new(),
+            Self::Rule(_) | Self::MainsDrivers(_) | Self::Rest => Vec::new(),
         }
     }
 }
@@ -187,6 +190,8 @@ pub struct Asked<'c> {
     pub needed: Decimal,
     /// Pieces in a pack; nothing where it comes singly.
     pub pack: Decimal,
+    /// The longest piece, where it is cut.
+    pub longest: Length,
 }
 
 /// Every need of a machine.

@@ -4,7 +4,7 @@
 use rust_decimal::Decimal;
 
 use super::asked::Source;
-use super::count::{count, decimal, drives_like};
+use super::count::{count, decimal, drives_like, to_mains_drivers};
 use super::counted;
 use super::list::{List, Manner};
 use crate::build::{Axis, Picked};
@@ -30,7 +30,7 @@ pub(super) fn add<'c>(
         list.source = Source::Rule(place);
         let counted = match rule.per {
             // For those who add single choices up: terminals are shared, sides of them are not.
-            Count::Terminal if single => decimal(least_bought(picked, machine)),
+            Count::Terminal if single => decimal(least_bought(picked, machine, |_| true)),
             per => count(picked, machine, per),
         };
         if counted.is_zero() {
@@ -55,6 +55,18 @@ pub(super) fn add<'c>(
                 continue;
             }
             let pack = sundry.pack;
+            let runs = if single {
+                to_mains_drivers(picked, machine, rule.per)
+            } else {
+                Decimal::ZERO
+            };
+            if !runs.is_zero() {
+                let rest = self::needed(rule, counted - runs).ok_or(MoneyError::Overflow)?;
+                list.add_packed(sundry, rule.step, rest, pack, manner, "", Vec::new)?;
+                list.source = Source::MainsDrivers(place);
+                list.add_packed(sundry, rule.step, needed - rest, pack, manner, "", Vec::new)?;
+                continue;
+            }
             let tell = || counted::inputs(picked, rule, sundry, counted, needed);
             list.add_packed(sundry, rule.step, needed, pack, manner, &rule.why, tell)?;
         } else if let Some((_, part)) = catalogue.part(rule.part.as_str()) {

@@ -184,6 +184,24 @@ fn releases(picked: &Picked, machine: &Machine) -> Decimal {
     }
 }
 
+/// What of a count is for the runs to drivers that are fed by the mains; of terminals the
+/// least, see [`terminals::least_bought`].
+pub(super) fn to_mains_drivers(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
+    let feeds = |lead: &&Lead| lead.purpose == Purpose::DriverMains;
+    let leads = machine.leads.iter().filter(feeds);
+    match what {
+        Count::CoreEnd => Decimal::from(leads.map(|lead| lead.ferrules()).sum::<u32>()),
+        Count::NumberedRun => Decimal::from(leads.count()),
+        Count::CabinetWire => metres(leads.map(|lead| lead.wire()).sum()),
+        Count::Terminal => {
+            let numbers: Vec<usize> = leads.map(|lead| lead.number).collect();
+            let theirs = |run| numbers.contains(&run);
+            decimal(terminals::least_bought(picked, machine, theirs))
+        }
+        _ => Decimal::ZERO,
+    }
+}
+
 fn same_thread(thread: Length, millimetres: f64) -> bool {
     (units::mm::from(thread) - millimetres).abs() < 0.1
 }

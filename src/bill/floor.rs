@@ -2,9 +2,9 @@
 //! so large, and the freight, duty and tax that come on top of it for certain.
 //!
 //! Every amount here is a floor: no bill on which the need is as large or larger, whatever else
-//! is on it, comes to less. So what more goods could lift is left out: freight that is free
-//! from a sum on, the fee for a small order. Amounts are whole hundredths of the money of the
-//! bill, rounded down.
+//! is on it, comes to less. What more goods could lift, freight that is free from a sum on and
+//! the fee for a small order, is kept apart ([`Basket::lifted`]). Amounts are whole hundredths
+//! of the money of the bill, rounded down.
 
 use jiff::civil::Date;
 use rust_decimal::Decimal;
@@ -47,6 +47,36 @@ pub struct Least {
     pub untaxed: Hundredths,
     /// Their mass, in grams.
     pub grams: i64,
+    /// Whether they go in a parcel for long pieces.
+    pub long: Long,
+}
+
+/// Whether goods go in a parcel for long pieces, which is apart from the others.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Long {
+    /// They don't, whatever is chosen.
+    #[default]
+    No,
+    /// Nobody knows yet.
+    Maybe,
+    /// They do.
+    Yes,
+}
+
+/// How long the pieces of a need are.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Pieces {
+    /// At least so long, in one build and another.
+    Certain(Length),
+    /// Of lengths that are not known yet.
+    Unknown,
+}
+
+impl Pieces {
+    /// Of what is not cut.
+    pub fn uncut() -> Self {
+        Self::Certain(Length::default())
+    }
 }
 
 impl Least {
@@ -71,8 +101,13 @@ impl Least {
 #[derive(Clone, Debug)]
 struct Sender<'c> {
     supplier: &'c Supplier,
-    /// Freight of a parcel; nothing where more goods could make it free.
+    /// Freight of a parcel, and what is added for long pieces.
     parcel: Hundredths,
+    surcharge: Hundredths,
+    /// The value of goods from which on freight is free.
+    free_from: Option<Hundredths>,
+    /// The value below which an order is small, and the fee for that.
+    small: Option<(Hundredths, Hundredths)>,
     /// Grams in a parcel.
     parcel_grams: i64,
     insurance: Millionths,
@@ -96,6 +131,28 @@ pub struct Basket {
     dutiable_goods: Hundredths,
     untaxed: Hundredths,
     grams: i64,
+    /// How many goods are certainly in a parcel for long pieces and how many in another, with
+    /// their masses.
+    long: (i64, i64),
+    short: (i64, i64),
+}
+
+/// What is added to the cost of some goods, unless more goods lift it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Lifted {
+    /// Freight, and from which value on it is free.
+    freight: (Hundredths, Hundredths),
+    /// The fee for a small order, and the value from which on it is none.
+    small: (Hundredths, Hundredths),
+}
+
+impl Lifted {
+    /// What of it stays when goods of so much worth come to those of the basket at most. It
+    /// falls by no more than what comes.
+    pub fn with(&self, more: Hundredths) -> Hundredths {
+        let stays = |(fee, from): (Hundredths, Hundredths)| (from - more).clamp(0, fee);
+        stays(self.freight) + stays(self.small)
+    }
 }
 
 impl Basket {
@@ -108,6 +165,25 @@ impl Basket {
         self.dutiable_goods += sign * if least.dutiable { least.goods } else { 0 };
         self.untaxed += sign * least.untaxed;
         self.grams += sign * least.grams;
+        let parcel = match least.long {
+            Long::Yes => &mut self.long,
+            Long::No => &mut self.short,
+            Long::Maybe => return,
+        };
+        parcel.0 += sign * i64::from(least.goods > 0);
+        parcel.1 += sign * least.grams;
+    }
+
+    /// How many parcels of so many grams it fills at least, and how many of them are long.
+    fn parcels(&self, grams: i64) -> (i64, i64) {
+        let grams = grams.max(1);
+        let filled = |(pieces, mass): (i64, i64)| match pieces > 0 {
+            true => ((mass + grams - 1) / grams).max(1),
+            false => 0,
+        };
+        let (long, short) = (filled(self.long), filled(self.short));
+        let all = ((self.grams + grams - 1) / grams).max(1);
+        (all.max(long + short), long)
     }
 }
 
@@ -150,8 +226,8 @@ impl<'a, 'c> Shop<'a, 'c> {
         &self,
         part: &'c dyn Part,
         step: Step,
-        needed: Decimal,
-        pack: Decimal,
+        (needed, pack): (Decimal, Decimal),
+        pieces: Pieces,
     ) -> Result<Least, MoneyError> {
         if needed <= Decimal::ZERO {
             return Ok(Least::default());
@@ -169,7 +245,8 @@ impl<'a, 'c> Shop<'a, 'c> {
         let line = self.pricing.line(need, None)?;
         let grams = units::kg::from(line.mass) * 1000.0;
         let price = line.price.filter(|_| !line.buy.is_zero());
-        Ok(self.least(part, price.as_ref(), down(line.total.likely), grams))
+        let goods = down(line.total.likely);
+        Ok(self.least(part, price.as_ref(), goods, grams, pieces))
     }
 
     /// What so much of a part costs at least, however much of it is bought besides: at the
@@ -178,7 +255,12 @@ impl<'a, 'c> Shop<'a, 'c> {
     ///
     /// # Errors
     /// As [`Shop::line`].
-    pub fn share(&self, part: &'c dyn Part, needed: Decimal) -> Result<Least, MoneyError> {
+    pub fn share(
+        &self,
+        part: &'c dyn Part,
+        needed: Decimal,
+        pieces: Pieces,
+    ) -> Result<Least, MoneyError> {
         let (id, picked) = (part.id(), self.pricing.picked);
         let purchase = picked.build.purchases.of(id);
         let settled = purchase.is_some_and(|one| {
@@ -204,7 +286,8 @@ impl<'a, 'c> Shop<'a, 'c> {
         let unit = weight::of_unit(picked.catalogue, part.kind(), id);
         let grams = units::kg::from(unit) * 1000.0 * needed.to_f64().unwrap_or_default();
         // The bill rounds what is bought of it to the nearest hundredth.
-        Ok(self.least(part, lowest.as_ref(), down(goods) - 1, grams))
+        let goods = down(goods) - 1;
+        Ok(self.least(part, lowest.as_ref(), goods, grams, pieces))
     }
 
     /// Whether anybody named a price of a part.
@@ -230,6 +313,7 @@ impl<'a, 'c> Shop<'a, 'c> {
         price: Option<&Price>,
         goods: Hundredths,
         grams: f64,
+        pieces: Pieces,
     ) -> Least {
         let goods = goods.max(0);
         let plain = Least {
@@ -260,6 +344,11 @@ impl<'a, 'c> Shop<'a, 'c> {
             dutiable,
             untaxed: if lacks(OnTop::Tax) { goods } else { 0 },
             grams: grams.floor() as i64,
+            long: match pieces {
+                Pieces::Certain(length) if length >= supplier.long_from => Long::Yes,
+                Pieces::Certain(_) => Long::No,
+                Pieces::Unknown => Long::Maybe,
+            },
         }
     }
 
@@ -269,15 +358,14 @@ impl<'a, 'c> Shop<'a, 'c> {
         if basket.goods <= 0 || sender.settled {
             return basket.goods.max(0);
         }
-        let parcels = match basket.freighted > 0 || basket.dutiable > 0 {
-            true => (basket.grams + sender.parcel_grams - 1).max(1) / sender.parcel_grams.max(1),
-            false => 0,
+        let (parcels, long) = basket.parcels(sender.parcel_grams);
+        let mut carriage = 0;
+        if basket.freighted > 0 {
+            carriage += sender.surcharge * long + basket.goods * sender.insurance / MILLION;
+            if sender.free_from.is_none() {
+                carriage += sender.parcel * parcels;
+            }
         }
-        .max(1);
-        let carriage = match basket.freighted > 0 {
-            true => sender.parcel * parcels + basket.goods * sender.insurance / MILLION,
-            false => 0,
-        };
         let by_rate = sender
             .duty_free
             .is_none_or(|free| basket.dutiable_goods > free);
@@ -299,6 +387,26 @@ impl<'a, 'c> Shop<'a, 'c> {
         // Freight, duty by kind and tax are rounded to the nearest hundredth each.
         let rounding = 6;
         (basket.goods + carriage + duty + clearing + tax - rounding).max(basket.goods)
+    }
+
+    /// What is added to that, unless more goods lift it.
+    pub fn lifted(&self, sender: usize, basket: &Basket) -> Lifted {
+        let sender = &self.senders[sender];
+        if basket.goods <= 0 || basket.freighted <= 0 || sender.settled {
+            return Lifted::default();
+        }
+        let (parcels, _) = basket.parcels(sender.parcel_grams);
+        // Rounding may take a hundredth of each.
+        let freight = (sender.parcel * parcels - 1).max(0);
+        let free = sender.free_from.map(|from| from - basket.goods);
+        let small = sender.small.map(|(from, fee)| (fee - 1, from - basket.goods));
+        // Where an order is small and yet nearly free, one of both is enough: together they
+        // would fall by more than what comes.
+        let small = small.filter(|(_, from)| free.is_none_or(|free| free - freight >= *from));
+        Lifted {
+            freight: free.map_or((0, 0), |from| (freight, from)),
+            small: small.unwrap_or_default(),
+        }
     }
 
     /// What more goods of a sender add at least to a basket that has some.
@@ -338,16 +446,18 @@ impl<'c> Sender<'c> {
             Ok::<_, MoneyError>(down(worth))
         };
         let own = |amount| turned(amount, supplier.currency, &supplier.id);
-        let parcel = match supplier.free_from {
-            Some(_) => 0,
-            None => own(supplier.freight.likely)?,
-        };
+        let surcharge = supplier.long_surcharge.map(|entry| own(entry.likely));
+        let least = supplier.minimum_order.map(own).transpose()?;
+        let fee = supplier.small_order_fee.map(own).transpose()?;
         let free = place.duty_free_up_to;
         let free = free.map(|amount| turned(amount, place.currency, &place.id));
         let payments = picked.build.purchases.consignments.get(&supplier.id);
         Ok(Self {
             supplier,
-            parcel,
+            parcel: own(supplier.freight.likely)?,
+            surcharge: surcharge.transpose()?.unwrap_or_default(),
+            free_from: supplier.free_from.map(own).transpose()?,
+            small: least.zip(fee),
             parcel_grams: (units::kg::from(supplier.parcel) * 1000.0).ceil() as i64,
             insurance: millionths(supplier.insurance_percent),
             // Freight may count towards the value; one hundredth more is for rounding.

@@ -159,6 +159,7 @@ impl<'c, R: Recorder> List<'_, 'c, '_, R> {
                 step,
                 needed,
                 pack,
+                longest: Length::default(),
             });
             return Ok(());
         }
@@ -192,6 +193,10 @@ impl<'c, R: Recorder> List<'_, 'c, '_, R> {
 
     /// Says how long a piece of a part is, for the parcel that brings it.
     pub(super) fn as_long_as(&mut self, part: &dyn Part, length: Length) {
+        if let Some(last) = self.asked.as_mut().and_then(|asked| asked.last_mut()) {
+            last.longest = length;
+            return;
+        }
         let need = (self.needs.iter_mut().rev()).find(|need| same(need.part, part));
         if let Some(need) = need
             && need.longest < length

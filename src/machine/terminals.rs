@@ -253,10 +253,12 @@ pub fn bought(picked: &Picked, machine: &Machine) -> usize {
 /// The same, at least, as a sum over cores: what one core counts for hangs on nothing but its
 /// own run. Of one potential there are as many terminals as cores from outside, and no fewer
 /// than half of all cores; where each core from outside has its wire within, the first is
-/// closer.
-pub fn least_bought(picked: &Picked, machine: &Machine) -> f64 {
+/// closer. Only for the runs that are asked for, by their numbers.
+pub fn least_bought(picked: &Picked, machine: &Machine, of: impl Fn(usize) -> bool) -> f64 {
     let landed = landed(picked, machine);
-    let bought = landed.iter().filter(|one| one.strip.is_bought());
+    let bought = landed
+        .iter()
+        .filter(|one| one.strip.is_bought() && of(one.core.run));
     let each = bought.map(|one| match (one.strip, one.enters) {
         (Strip::Inputs | Strip::Motors, true) => 1.0,
         (Strip::Inputs | Strip::Motors, false) => 0.0,

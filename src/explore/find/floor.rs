@@ -31,14 +31,15 @@ use rust_decimal::prelude::ToPrimitive as _;
 use super::Space;
 use crate::assessment::AssessError;
 use crate::bill::asked::Source;
-use crate::bill::floor::{Hundredths, Least, Shop};
+use crate::bill::floor::{Hundredths, Least, Pieces, Shop};
 use crate::build::{Axis, Build, PerAxis, Picked};
+use crate::catalogue::motor::FeedKind;
 use crate::catalogue::{Catalogue, FastHash, Id, Part, Step};
 
 pub(super) use partial::Partial;
 use partial::ROUNDING;
 use sample::{BROKEN, Millionths, Needed, Needs, Sample, light, on_axis};
-use tangled::Beyond;
+use tangled::Together;
 
 /// What free choices name together, option by option.
 struct Named {
@@ -65,12 +66,13 @@ impl Named {
 
 /// One of the rest.
 struct Rest<'c> {
-    part: &'c dyn Part,
+    part: Option<&'c dyn Part>,
     step: Step,
     pack: Decimal,
-    /// What the build at hand needs, less what choices take together beyond what each does by
-    /// itself.
+    /// What the build at hand needs.
     needed: Millionths,
+    /// How long its pieces are.
+    pieces: Pieces,
     /// Whether a free choice may name it as well: then packs are not its own.
     shared: bool,
 }
@@ -94,6 +96,7 @@ pub(super) struct Floor<'a, 'c> {
     named: Vec<Named>,
     rest: Vec<Rest<'c>>,
     touched: Vec<Touched>,
+    together: Together,
     known: RefCell<HashMap<(usize, i64), Least, FastHash>>,
     /// The option of each choice with which each axis moves least.
     light: Vec<PerAxis<usize>>,
@@ -134,17 +137,37 @@ impl<'a, 'c> Floor<'a, 'c> {
             let each = (0..free.options.len()).map(|option| ask(&[(choice, option)]));
             singles.push(each.collect::<Result<_, _>>()?);
         }
+        let mut touched: Vec<Touched> =
+            singles.iter().map(|one| stirred(one, &reference)).collect();
+        for group in tangled::groups(space) {
+            for &choice in &group {
+                touched[choice].stirs = true;
+            }
+            tangled::merge(space, &group, &reference, &mut singles, &ask)?;
+        }
+        let mixed = Axis::EACH.iter().any(|axis| {
+            let chosen = &picked.axes[*axis];
+            let suits = chosen.driver.drives.contains(&chosen.motor.kind());
+            chosen.driver.feed == FeedKind::Mains || !suits
+        });
+        let together = Together::new(space, &reference, &singles, mixed, &ask)?;
         let mut floor = Self {
             shop,
             named: Vec::new(),
             rest: Vec::new(),
-            touched: singles.iter().map(|one| stirred(one, &reference)).collect(),
+            touched,
+            together,
             known: RefCell::default(),
             light: singles.iter().map(|samples| light(samples)).collect(),
             unpriced: Vec::new(),
         };
         let part = |id: &Id| picked.catalogue.part(id.as_str()).map(|(_, part)| part);
         for (source, by) in &naming {
+            let base = reference.named.get(source);
+            let sways = |(choice, samples): (usize, &Vec<Sample>)| {
+                !by.contains(&choice) && samples.iter().any(|one| one.named.get(source) != base)
+            };
+            let swayed = singles.iter().enumerate().any(sways);
             let mut tables = Vec::new();
             for edits in combinations(space, by) {
                 let own;
@@ -160,14 +183,18 @@ impl<'a, 'c> Floor<'a, 'c> {
                     }
                 };
                 let mut entry = Vec::new();
-                for (id, needed) in found.into_iter().flatten() {
+                for (id, needed, longest) in found.into_iter().flatten() {
                     if let Some(part) = part(id) {
                         if !floor.shop.has_price(part)
                             && let [(choice, option)] = edits[..]
                         {
                             floor.unpriced.push((choice, option));
                         }
-                        entry.push(floor.shop.share(part, *needed)?);
+                        let pieces = match swayed {
+                            true => Pieces::Unknown,
+                            false => Pieces::Certain(*longest),
+                        };
+                        entry.push(floor.shop.share(part, *needed, pieces)?);
                     }
                 }
                 tables.push(entry);
@@ -176,18 +203,7 @@ impl<'a, 'c> Floor<'a, 'c> {
         }
         floor.unpriced.sort_unstable();
         floor.unpriced.dedup();
-        for group in tangled::groups(space) {
-            for &choice in &group {
-                floor.touched[choice].stirs = true;
-            }
-            tangled::merge(space, &group, &reference, &mut singles, &ask)?;
-        }
-        let mut together = Vec::new();
-        for edits in tangled::alike(space) {
-            let found = ask(&edits)?;
-            together.push((edits, found));
-        }
-        floor.add_rest(&reference, &singles, &together, picked.catalogue);
+        floor.add_rest(&reference, &singles, picked.catalogue);
         Ok(floor)
     }
 
@@ -248,18 +264,15 @@ impl<'a, 'c> Floor<'a, 'c> {
         &mut self,
         reference: &Sample,
         singles: &[Vec<Sample>],
-        together: &[(Vec<(usize, usize)>, Sample)],
         catalogue: &'c Catalogue,
     ) {
         let part = |id: &Id| catalogue.part(id.as_str()).map(|(_, part)| part);
         let nameable = |id: &Id| {
             let samples = singles.iter().flatten();
             let mut named = samples.flat_map(|one| one.named.values().flatten());
-            named.any(|(named, _)| named == id)
+            named.any(|(named, ..)| named == id)
         };
-        let beyond = Beyond { reference, singles };
         for (key, needed) in &reference.rest {
-            let Some(part) = part(&key.0) else { continue };
             let place = self.rest.len();
             for (choice, samples) in singles.iter().enumerate() {
                 let taken = |one: &Sample| needed.taken_by(one.rest.get(key));
@@ -269,12 +282,19 @@ impl<'a, 'c> Floor<'a, 'c> {
                     self.touched[choice].rest.push((place, taken, most));
                 }
             }
-            let more = together.iter();
-            let more = more.map(|(edits, found)| beyond.of(key, edits, found));
-            let whole = needed.whole() - more.max().unwrap_or_default();
+            let whole = needed.whole();
+            let same = |one: &Sample| {
+                let now = one.rest.get(key);
+                now.is_none_or(|now| now.longest == needed.longest)
+            };
+            let pieces = match singles.iter().flatten().all(same) {
+                true => Pieces::Certain(needed.longest),
+                false => Pieces::Unknown,
+            };
             let broken = whole % 1_000_000 != 0;
             self.rest.push(Rest {
-                part,
+                part: part(&key.0),
+                pieces,
                 step: key.1,
                 pack: needed.pack,
                 needed: whole - if broken { BROKEN } else { 0 },
@@ -306,18 +326,22 @@ impl<'a, 'c> Floor<'a, 'c> {
                 needed[*place] -= taken[option];
             }
         }
-        let rest = self.rest.iter().zip(needed).map(|(rest, least)| {
-            let real = real.rest.get(&(rest.part.id().clone(), rest.step));
+        let made: Vec<Option<usize>> = way.iter().map(|option| Some(*option)).collect();
+        for (place, less) in self.together.less(&made) {
+            needed[place] -= less;
+        }
+        let rest = self.rest.iter().zip(needed).filter_map(|(rest, least)| {
+            let part = rest.part?.id();
+            let real = real.rest.get(&(part.clone(), rest.step));
             let real = real.map_or(0, Needed::whole);
-            let name = rest.part.id().to_string();
-            (name, Decimal::new(least, 6), Decimal::new(real, 6))
+            Some((part.to_string(), Decimal::new(least, 6), Decimal::new(real, 6)))
         });
         let mut found: Vec<_> = rest.collect();
         for ((source, _), named) in naming.iter().zip(&self.named) {
             let mut spent = 0;
-            for (id, needed) in real.named.get(source).into_iter().flatten() {
+            for (id, needed, _) in real.named.get(source).into_iter().flatten() {
                 if let Some((_, part)) = catalogue.part(id.as_str()) {
-                    spent += self.shop.share(part, *needed)?.goods;
+                    spent += self.shop.share(part, *needed, Pieces::Unknown)?.goods;
                 }
             }
             let by = named.by.iter();
@@ -354,10 +378,16 @@ impl<'a, 'c> Floor<'a, 'c> {
             return *known;
         }
         let rest = &self.rest[place];
+        let Some(part) = rest.part else {
+            return Least::default();
+        };
         let quantity = Decimal::new(needed.max(0), 6);
         let least = match rest.shared {
-            true => self.shop.share(rest.part, quantity),
-            false => self.shop.line(rest.part, rest.step, quantity, rest.pack),
+            true => self.shop.share(part, quantity, rest.pieces),
+            false => {
+                let needed = (quantity, rest.pack);
+                self.shop.line(part, rest.step, needed, rest.pieces)
+            }
         };
         // What cannot be reckoned costs nothing for certain.
         let least = least.unwrap_or_default();
@@ -415,9 +445,9 @@ fn combinations(space: &Space, by: &[usize]) -> Vec<Vec<(usize, usize)>> {
 
 /// What is left of the quantities of a source: the least share of any of its parts.
 fn share_left(base: Option<&Needs>, now: Option<&Needs>) -> f64 {
-    let left = base.into_iter().flatten().map(|(id, was)| {
-        let found = now.into_iter().flatten().find(|(part, _)| part == id);
-        let is = found.map_or(Decimal::ZERO, |(_, needed)| *needed);
+    let left = base.into_iter().flatten().map(|(id, was, _)| {
+        let found = now.into_iter().flatten().find(|(part, ..)| part == id);
+        let is = found.map_or(Decimal::ZERO, |(_, needed, _)| *needed);
         let share = is.checked_div(*was).and_then(|share| share.to_f64());
         share.unwrap_or(1.0)
     });

@@ -23,6 +23,9 @@ pub(super) fn turn_of(id: &str) -> usize {
         "supply",
         "gantry_drive",
         "preloaded_nuts",
+        "guide_z",
+        "guide_x",
+        "guide_y",
     ];
     if let Some(place) = FIRST.iter().position(|one| *one == id) {
         return place;

@@ -3,7 +3,9 @@
 //!
 //! With two axes made, the search looks through all that could be the third, and finds that
 //! what fits adds so much at least. Had the first two been other ones, but alike in all that
-//! the third hangs on (supply, controller, one drive or two), it need not look again.
+//! the third hangs on (supply, controller, one drive or two), it need not look again. Nor need
+//! it make the second axis first: what the third adds is known as soon as all it hangs on is
+//! made.
 
 use std::collections::HashMap;
 
@@ -13,27 +15,41 @@ use super::way::bits;
 use crate::bill::floor::Hundredths;
 use crate::catalogue::FastHash;
 
-/// So many scopes are kept for each turn.
-const SHELVES: usize = 24;
+/// So many scopes are kept of one last choice.
+const SHELVES: usize = 96;
 
 /// What is known of one scope.
 struct Shelf {
+    /// The turn from which on it counts.
+    from: usize,
     scope: Vec<usize>,
     blame: u128,
     known: HashMap<u128, Hundredths, FastHash>,
 }
 
-/// All that is known, by the turn from which on it counts.
+/// What is added at least, and the choices that it hangs on, a bit for each.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Spare {
+    pub(super) least: Hundredths,
+    pub(super) blame: u128,
+}
+
+/// All that is known, by how many choices are made until the last one that it hangs on is.
 pub(super) struct Spares {
     sizes: Vec<usize>,
     at: Vec<Vec<Shelf>>,
+}
+
+/// How many choices are made until all of a scope are.
+pub(super) fn made_for(scope: &[usize]) -> usize {
+    scope.last().map_or(0, |last| last + 1)
 }
 
 impl Spares {
     pub(super) fn new(space: &Space) -> Self {
         Self {
             sizes: space.sizes(),
-            at: space.free.iter().map(|_| Vec::new()).collect(),
+            at: (0..=space.free.len()).map(|_| Vec::new()).collect(),
         }
     }
 
@@ -41,19 +57,20 @@ impl Spares {
     /// keep their options.
     pub(super) fn learn(
         &mut self,
-        turn: usize,
+        from: usize,
         scope: Vec<usize>,
         spare: Hundredths,
         options: &[usize],
     ) {
         let key = key(&self.sizes, &scope, options);
-        let shelves = &mut self.at[turn];
-        let place = shelves.iter().position(|one| one.scope == scope);
-        let place = place.unwrap_or_else(|| {
+        let shelves = &mut self.at[made_for(&scope)];
+        let same = |one: &Shelf| one.from == from && one.scope == scope;
+        let place = shelves.iter().position(same).unwrap_or_else(|| {
             if shelves.len() == SHELVES {
                 shelves.remove(0);
             }
             shelves.push(Shelf {
+                from,
                 blame: bits(scope.iter().copied()),
                 scope,
                 known: HashMap::default(),
@@ -64,19 +81,20 @@ impl Spares {
         *known = spare.max(*known);
     }
 
-    /// What from a turn on is added at least, where that is no less than what may be, and the
-    /// choices that it hangs on.
-    pub(super) fn least(
-        &self,
-        turn: usize,
-        options: &[usize],
-        may: Hundredths,
-    ) -> Option<(Hundredths, u128)> {
-        let each = self.at.get(turn)?.iter();
-        let mut known = each.filter_map(|shelf| {
+    /// Adds what is known once so many choices are made and was not before: to each turn from
+    /// which on something is added, the most.
+    pub(super) fn add(&self, made: usize, options: &[usize], found: &mut [Spare]) {
+        for shelf in self.at[made].iter().filter(|shelf| shelf.from >= made) {
             let key = key(&self.sizes, &shelf.scope, options);
-            Some((*shelf.known.get(&key)?, shelf.blame))
-        });
-        known.find(|(spare, _)| *spare >= may)
+            let Some(&least) = shelf.known.get(&key) else {
+                continue;
+            };
+            if least > found[shelf.from].least {
+                found[shelf.from] = Spare {
+                    least,
+                    blame: shelf.blame,
+                };
+            }
+        }
     }
 }

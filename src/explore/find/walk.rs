@@ -13,7 +13,7 @@ use super::floor::{Floor, Partial};
 use super::judge::holds;
 use super::lessons::{Lesson, Lessons};
 use super::order::lightest;
-use super::spares::Spares;
+use super::spares::{Spare, Spares, made_for};
 use super::tally::Tally;
 use super::way::{Exit, Way, before, bit, bits};
 use super::{Because, Request, Space, Target};
@@ -108,6 +108,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
     pub(super) fn go(&mut self, tally: &mut Tally) -> Result<(), AssessError> {
         let turns = self.space.free.len();
         let mut way = Way::new(Partial::new(self.floor, self.space), turns);
+        self.spares.add(0, &way.options, &mut way.known[0]);
         let mut aside = Partial::new(self.floor, self.space);
         if turns == 0 {
             tally.leaves += 1;
@@ -131,6 +132,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
                 continue;
             };
             way.make(option);
+            way.know(&self.spares);
             let mut exit = self.exit(&way, tally);
             if exit.is_none() {
                 if turn + 1 < turns {
@@ -167,7 +169,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         if spare.is_some() {
             blame |= self.context[from] & before(from);
         }
-        self.keep(from, blame, spare, &way.options);
+        self.keep(from, blame, spare, way);
         let reach = match spare {
             None => blame,
             Some(spare) => self.reach(way, aside, (from, blame, spare), tally),
@@ -182,7 +184,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
             way.places[way.turn] += 1;
             if reach & bit(way.turn) != 0 {
                 if spare.is_some() && way.turn + 1 < from {
-                    self.keep(way.turn + 1, blame, spare, &way.options);
+                    self.keep(way.turn + 1, blame, spare, way);
                 }
                 // The choices between are open: what they could add is left out.
                 way.take(&Exit {
@@ -198,15 +200,20 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
     }
 
     /// Keeps what was found out about all that comes from a turn on.
-    fn keep(&mut self, turn: usize, blame: u128, spare: Option<Hundredths>, options: &[usize]) {
+    fn keep(&mut self, turn: usize, blame: u128, spare: Option<Hundredths>, way: &mut Way) {
+        let options = &way.options;
         let scope = (0..turn).filter(|&one| blame & bit(one) != 0);
         match spare {
             None if blame.count_ones() <= FEW => {
                 let lesson = Lesson::plain(Because::Follows, scope.collect());
                 self.lessons.learn(lesson, options);
             }
-            Some(spare) if blame.count_ones() <= MANY => {
-                self.spares.learn(turn, scope.collect(), spare, options);
+            Some(least) if blame.count_ones() <= MANY => {
+                let scope: Vec<usize> = scope.collect();
+                let blame = bits(scope.iter().copied());
+                let made = made_for(&scope);
+                self.spares.learn(turn, scope, least, options);
+                way.learn(turn, Spare { least, blame }, made);
             }
             _ => {}
         }
@@ -239,7 +246,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
             aside.make(one, way.options[one]);
             made += 1;
         }
-        let enough = aside.least() + spare >= cap;
+        let enough = aside.least_with(spare) >= cap;
         (0..made).for_each(|_| aside.open());
         if enough { blamed } else { differs }
     }
@@ -273,19 +280,20 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
             });
         }
         let (cap, because) = tally.cap(self.request)?;
-        let (least, gained) = (way.partial.least(), way.gained());
-        if least >= cap {
+        let gained = way.gained();
+        if way.partial.least() >= cap {
             return Some(Exit {
                 because,
                 blame: 0,
                 spare: Some(gained),
             });
         }
-        let (spare, blame) = self.spares.least(turn + 1, options, cap - least)?;
-        Some(Exit {
+        let spare = way.spare();
+        let is_enough = spare.least > 0 && way.partial.least_with(spare.least) >= cap;
+        is_enough.then(|| Exit {
             because,
-            blame,
-            spare: Some(gained + spare),
+            blame: spare.blame,
+            spare: Some(gained + spare.least),
         })
     }
 

@@ -2,6 +2,7 @@
 
 use super::Because;
 use super::floor::Partial;
+use super::spares::{Spare, Spares};
 use crate::bill::floor::Hundredths;
 
 /// Why nothing is to be looked for behind some options.
@@ -32,6 +33,8 @@ pub(super) struct Way<'w, 'a, 'c> {
     pub(super) added: Vec<Hundredths>,
     /// The choices that raised the floor when they were made.
     pub(super) raised: u128,
+    /// With so many choices made, what is known to be added from each turn on.
+    pub(super) known: Vec<Vec<Spare>>,
 }
 
 impl<'w, 'a, 'c> Way<'w, 'a, 'c> {
@@ -45,6 +48,32 @@ impl<'w, 'a, 'c> Way<'w, 'a, 'c> {
             spare: vec![None; turns],
             added: vec![0; turns],
             raised: 0,
+            known: vec![vec![Spare::default(); turns + 1]; turns + 1],
+        }
+    }
+
+    /// Adds up what is known with the choice whose turn it is made.
+    pub(super) fn know(&mut self, spares: &Spares) {
+        let made = self.turn + 1;
+        let (before, now) = self.known.split_at_mut(made);
+        now[0].copy_from_slice(&before[made - 1]);
+        spares.add(made, &self.options, &mut now[0]);
+    }
+
+    /// The most that is known to be added by what is open, with so many choices made.
+    pub(super) fn spare(&self) -> Spare {
+        let made = self.turn + 1;
+        let open = self.known[made][made..].iter();
+        let most = open.max_by_key(|one| one.least).copied();
+        most.unwrap_or_default()
+    }
+
+    /// Takes note of something that was found out about all from a turn on, on the way itself.
+    pub(super) fn learn(&mut self, from: usize, spare: Spare, made: usize) {
+        for known in &mut self.known[made..=from.min(self.turn)] {
+            if spare.least > known[from].least {
+                known[from] = spare;
+            }
         }
     }
 

@@ -4,7 +4,7 @@
 use super::super::Space;
 use super::super::way::bits;
 use super::{Floor, place_of};
-use crate::bill::floor::{Basket, Hundredths, Least};
+use crate::bill::floor::{Basket, Hundredths, Least, Lifted};
 
 /// What rounding may take from a sum that goods are put to.
 pub(super) const ROUNDING: Hundredths = 10;
@@ -32,7 +32,9 @@ pub(in crate::explore::find) struct Partial<'f, 'a, 'c> {
     needed: Vec<i64>,
     least: Vec<Least>,
     counted: Vec<Counted>,
-    baskets: Vec<(Basket, Hundredths)>,
+    baskets: Vec<(Basket, Hundredths, Lifted)>,
+    /// What all named needs count for whose choices are open.
+    open: Hundredths,
     sum: Hundredths,
     added: Hundredths,
     before: Vec<(usize, Vec<Before>)>,
@@ -48,7 +50,8 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
             needed: floor.rest.iter().map(|rest| rest.needed).collect(),
             least: vec![Least::default(); floor.rest.len()],
             counted: vec![Counted::default(); floor.named.len()],
-            baskets: vec![(Basket::default(), 0); floor.shop.senders()],
+            baskets: vec![Default::default(); floor.shop.senders()],
+            open: 0,
             sum: 0,
             added: 0,
             before: Vec::new(),
@@ -57,6 +60,9 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
             for (place, _, most) in &touched.rest {
                 partial.needed[*place] -= most;
             }
+        }
+        for (place, less) in floor.together.less(&partial.made) {
+            partial.needed[place] -= less;
         }
         for place in 0..floor.rest.len() {
             let least = floor.rest(place, partial.needed[place].max(0));
@@ -72,7 +78,15 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
 
     /// What the build costs at least, whatever is chosen for what is open.
     pub(in crate::explore::find) fn least(&self) -> Hundredths {
-        self.sum
+        self.least_with(0)
+    }
+
+    /// The same, where what is open adds so much more at least.
+    pub(in crate::explore::find) fn least_with(&self, spare: Hundredths) -> Hundredths {
+        // What is open may come from any sender, and so lift what each of them adds.
+        let more = self.open + spare;
+        let lifted = self.baskets.iter().map(|(.., lifted)| lifted.with(more));
+        self.sum + spare + lifted.sum::<Hundredths>()
     }
 
     /// The part of that which is a sum over what is named: by as much as it grows with some
@@ -85,19 +99,20 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
     /// Makes a choice.
     pub(in crate::explore::find) fn make(&mut self, choice: usize, option: usize) {
         let floor = self.floor;
-        self.made[choice] = Some(option);
         let touched = &floor.touched[choice];
         let mut before = Vec::with_capacity(touched.rest.len() + touched.named.len());
+        let together = floor.together.knows(choice);
+        let less = together.then(|| floor.together.less(&self.made));
+        let was: Vec<_> = less.into_iter().flatten().collect();
+        self.made[choice] = Some(option);
         for (place, taken, most) in &touched.rest {
-            let old = (self.needed[*place], self.least[*place]);
-            let needed = old.0 + most - taken[option];
-            if needed == old.0 {
-                continue;
+            self.need(*place, most - taken[option], &mut before);
+        }
+        if together {
+            let now: Vec<_> = floor.together.less(&self.made).collect();
+            for ((place, now), (_, was)) in now.into_iter().zip(was) {
+                self.need(place, was - now, &mut before);
             }
-            let least = floor.rest(*place, needed.max(0));
-            self.swap(&old.1, &least);
-            (self.needed[*place], self.least[*place]) = (needed, least);
-            before.push(Before::Rest(*place, old.0, old.1));
         }
         for &place in &touched.named {
             let counted = self.count(place);
@@ -105,6 +120,19 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
             before.push(Before::Named(place, old));
         }
         self.before.push((choice, before));
+    }
+
+    /// Needs so much more of one of the rest.
+    fn need(&mut self, place: usize, more: i64, before: &mut Vec<Before>) {
+        if more == 0 {
+            return;
+        }
+        let old = (self.needed[place], self.least[place]);
+        let needed = old.0 + more;
+        let least = self.floor.rest(place, needed.max(0));
+        self.swap(&old.1, &least);
+        (self.needed[place], self.least[place]) = (needed, least);
+        before.push(Before::Rest(place, old.0, old.1));
     }
 
     /// Opens the choice again that was made last.
@@ -200,7 +228,9 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
             let one = self.counted[place].made[at];
             self.swap(&Least::default(), &one);
         }
-        self.sum += self.counted[place].open - old.open;
+        let opened = self.counted[place].open - old.open;
+        self.open += opened;
+        self.sum += opened;
         self.added += self.counted[place].added - old.added;
         old
     }
@@ -212,11 +242,12 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
                 self.sum += sign * least.goods;
                 continue;
             };
-            let (basket, cost) = &mut self.baskets[sender];
+            let (basket, cost, lifted) = &mut self.baskets[sender];
             basket.put(least, sign);
             let now = self.floor.shop.basket(sender, basket);
             self.sum += now - *cost;
             *cost = now;
+            *lifted = self.floor.shop.lifted(sender, basket);
         }
     }
 }
