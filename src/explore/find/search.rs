@@ -3,6 +3,7 @@
 use std::ops::ControlFlow;
 
 use super::floor::Floor;
+use super::lessons::Lessons;
 use super::order::turn_of;
 use super::relax;
 use super::tally::Tally;
@@ -14,6 +15,7 @@ use crate::bill::floor::Shop;
 use crate::build::{Build, Choice, Picked};
 use crate::catalogue::Catalogue;
 use crate::explore::trial::Bench;
+use crate::rules::Finding;
 
 /// The choices that change the number of things all over the machine. Each of their options
 /// gets a walk of its own, since floors are closest where such a choice is made.
@@ -43,35 +45,93 @@ pub(super) fn once(
         false => request.free.clone(),
     };
     let whole = space(bench.catalogue, bench.build, &choices);
-    let parts = parted(bench.build, &whole);
+    let mut tally = Tally::new(whole.combinations(), watch);
+    tally.effort = request.effort;
+    tally.report();
+    let mut known = Vec::new();
+    let mut base = bench.build.clone();
+    let mut scouting = SCOUTING.iter();
+    loop {
+        tally.scouting = scouting.next().copied();
+        let parts = parted(&base, &whole);
+        let trip = trip(bench, request, &parts, &mut tally, &mut known)?;
+        let better = tally.best.as_ref().map(|best| &best.build);
+        match (trip, better) {
+            (Some(trip), _) => return Ok(told(trip, tally, &known, whole)),
+            (None, Some(best)) => base = best.clone(),
+            // There is nothing to start from that is closer.
+            (None, None) => scouting = [].iter(),
+        }
+    }
+}
+
+/// How much work the first walks may be. What a build costs at least is the closer, the more
+/// alike it is to the one that floors are made from. So a walk that takes longer is broken off,
+/// and starts anew from the best that it found, with all that it learned.
+const SCOUTING: &[u64] = &[400_000, 2_000_000];
+
+/// What walks through all parts came to.
+struct Trip {
+    answers: Vec<Answer>,
+    searches: u32,
+}
+
+/// What is learned of a part, whatever floors are made from.
+#[derive(Default)]
+struct Known {
+    lessons: Option<Lessons>,
+    fixed: Vec<Finding>,
+}
+
+/// One walk through each part, and for a front one more for each of its builds; none where it
+/// was for scouting and did not come to its end.
+fn trip(
+    bench: &Bench,
+    request: &Request,
+    parts: &[(Build, Space)],
+    tally: &mut Tally,
+    known: &mut Vec<Known>,
+) -> Result<Option<Trip>, AssessError> {
     let picked = (parts.iter())
         .map(|(build, _)| Picked::new(bench.catalogue, build))
         .collect::<Result<Vec<_>, _>>()?;
     let mut floors = Vec::with_capacity(parts.len());
-    for (picked, (build, space)) in picked.iter().zip(&parts) {
+    for (picked, (build, space)) in picked.iter().zip(parts) {
         let shop = Shop::new(picked, bench.today)?;
         floors.push(Floor::new(picked, shop, build, space)?);
     }
-    let each = parts.iter().zip(&floors);
-    let walks = each.map(|((build, space), floor)| Walk::new(bench, request, build, space, floor));
-    let mut walks: Vec<Walk> = walks.collect();
-    let mut tally = Tally::new(whole.combinations(), watch);
-    tally.effort = request.effort;
-    tally.report();
-    if let Some(walk) = walks.first_mut() {
-        // The build at hand is the first to be beaten.
-        walk.judge(bench.build, &mut tally)?;
+    let first = known.is_empty();
+    known.resize_with(parts.len(), Known::default);
+    let mut walks = Vec::with_capacity(parts.len());
+    for (((build, space), floor), known) in parts.iter().zip(&floors).zip(known.iter_mut()) {
+        let mut walk = Walk::new(bench, request, build, space, floor);
+        if let Some(lessons) = known.lessons.take() {
+            walk.lessons = lessons;
+        }
+        walk.fixed = std::mem::take(&mut known.fixed);
+        walks.push(walk);
     }
-    let mut answers: Vec<Answer> = Vec::new();
-    let mut searches = 0;
+    if first && let Some(walk) = walks.first_mut() {
+        // The build at hand is the first to be beaten.
+        walk.judge(bench.build, tally)?;
+    }
+    let before = tally.count();
+    let mut trip = Trip {
+        answers: Vec::new(),
+        searches: 0,
+    };
     while !tally.is_over() {
-        searches += 1;
+        trip.searches += 1;
         tally.covered = 0;
         for walk in &mut walks {
             if !tally.is_over() {
-                walk.go(&mut tally)?;
+                walk.go(tally)?;
             }
         }
+        if tally.scouting == Some(0) && !tally.cancelled && !tally.gave_up {
+            break;
+        }
+        tally.scouting = None;
         let Some(answer) = tally.best.take() else {
             break;
         };
@@ -80,36 +140,48 @@ pub(super) fn once(
             .and_then(|measure| answer.reading.value(measure));
         // One that costs as much and is better takes the place of the one before.
         let same = |last: &Answer| last.reading.cost.likely == answer.reading.cost.likely;
-        if answers.last().is_some_and(same) {
-            answers.pop();
+        if trip.answers.last().is_some_and(same) {
+            trip.answers.pop();
         }
-        answers.push(answer);
+        trip.answers.push(answer);
         tally.above = figure.map(|value| steps(&value));
         if tally.above.is_none() {
             break;
         }
     }
+    for (known, walk) in known.iter_mut().zip(walks) {
+        (known.lessons, known.fixed) = (Some(walk.lessons), walk.fixed);
+    }
+    if tally.scouting == Some(0) && !tally.cancelled && !tally.gave_up {
+        tally.recount(before);
+        return Ok(None);
+    }
+    Ok(Some(trip))
+}
+
+/// What came of it all.
+fn told(trip: Trip, tally: Tally, known: &[Known], whole: Space) -> Found {
     // What stands in every part stands whatever is chosen.
-    let mut fixed = walks
+    let mut fixed = known
         .first()
-        .map(|walk| walk.fixed.clone())
+        .map(|one| one.fixed.clone())
         .unwrap_or_default();
     fixed.retain(|one| {
-        let stands = |walk: &Walk| walk.fixed.iter().any(|other| other.rule == one.rule);
-        answers.is_empty() && walks.iter().all(stands)
+        let stands = |known: &Known| known.fixed.iter().any(|other| other.rule == one.rule);
+        trip.answers.is_empty() && known.iter().all(stands)
     });
-    Ok(Found {
+    Found {
         assessed: tally.assessed,
         leaves: tally.leaves,
-        searches,
+        searches: trip.searches,
         excluded: tally.excluded.into_iter().collect(),
-        answers,
+        answers: trip.answers,
         relaxed: Vec::new(),
         fixed,
         cancelled: tally.cancelled,
         gave_up: tally.gave_up,
         space: whole,
-    })
+    }
 }
 
 /// What some choices leave open for a build, in the order in which a walk makes them.

@@ -26,6 +26,15 @@ pub(super) struct Tally<'w> {
     /// The work that is left; none where it does not matter.
     pub(super) effort: Option<u64>,
     pub(super) gave_up: bool,
+    /// What is left of a scouting walk; none where a walk may go on.
+    pub(super) scouting: Option<u64>,
+}
+
+/// How far a walk had come.
+pub(super) struct Count {
+    covered: u128,
+    leaves: u128,
+    excluded: BTreeMap<Because, u128>,
 }
 
 impl<'w> Tally<'w> {
@@ -46,7 +55,24 @@ impl<'w> Tally<'w> {
             cancelled: false,
             effort: None,
             gave_up: false,
+            scouting: None,
         }
+    }
+
+    /// What is counted so far, to come back to.
+    pub(super) fn count(&self) -> Count {
+        Count {
+            covered: self.covered,
+            leaves: self.leaves,
+            excluded: self.excluded.clone(),
+        }
+    }
+
+    /// Counts anew from there: a walk was only for scouting.
+    pub(super) fn recount(&mut self, count: Count) {
+        self.covered = count.covered;
+        self.leaves = count.leaves;
+        self.excluded = count.excluded;
     }
 
     /// Takes work off what is left.
@@ -54,6 +80,9 @@ impl<'w> Tally<'w> {
         if let Some(left) = &mut self.effort {
             *left = left.saturating_sub(work);
             self.gave_up = *left == 0;
+        }
+        if let Some(left) = &mut self.scouting {
+            *left = left.saturating_sub(work);
         }
     }
 
@@ -65,7 +94,10 @@ impl<'w> Tally<'w> {
 
     /// Whether a walk has nothing left to do.
     pub(super) fn is_over(&self) -> bool {
-        self.cancelled || self.gave_up || (self.any && self.best.is_some())
+        self.cancelled
+            || self.gave_up
+            || self.scouting == Some(0)
+            || (self.any && self.best.is_some())
     }
 
     /// Counts combinations that are excluded.

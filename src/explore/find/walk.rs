@@ -43,7 +43,7 @@ pub(super) struct Walk<'w, 'a, 'c> {
     pub(super) base: &'w Build,
     pub(super) space: &'w Space,
     floor: &'w Floor<'a, 'c>,
-    lessons: Lessons,
+    pub(super) lessons: Lessons,
     spares: Spares,
     /// Options that are out by themselves, and why.
     barred: Vec<((usize, usize), Because)>,
