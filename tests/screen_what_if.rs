@@ -217,12 +217,12 @@ fn a_range_can_be_typed() {
         let ends = format!("> {}..{}/20", usual[0], usual[20]);
         assert!(shown[1].contains(&ends), "{ends}: {shown:#?}");
         // The first character that is typed stands behind what is there.
-        press(&mut state, &vec![Key::Backspace; 20]);
+        press(&mut state, &[Key::Backspace; 20]);
         type_in(&mut state, "900..400");
         press(&mut state, &[Key::Enter]);
         assert_eq!(state.place(), Place::Range);
         assert!(matches!(state.notice, Some(Notice::Failed(_))));
-        press(&mut state, &vec![Key::Backspace; 20]);
+        press(&mut state, &[Key::Backspace; 20]);
         type_in(&mut state, "400..1200/4");
         press(&mut state, &[Key::Enter]);
         assert_eq!(state.place(), Place::Sweep);
@@ -240,7 +240,7 @@ fn a_range_can_be_typed() {
         press(&mut state, &[Key::Enter]);
         assert_eq!(points(&state).len(), 5);
         press(&mut state, &[Key::Char('n')]);
-        press(&mut state, &vec![Key::Backspace; 20]);
+        press(&mut state, &[Key::Backspace; 20]);
         press(&mut state, &[Key::Enter]);
         assert_eq!(points(&state).len(), 21);
     }

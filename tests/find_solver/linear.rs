@@ -310,7 +310,7 @@ impl<'a> Linear<'a> {
             problem.add_constraint(&one[..], ComparisonOp::Eq, 1.0);
         }
         for (_, variable) in all().filter(|(column, _)| !column.is_sound) {
-            problem.add_constraint(&[(variable, 1.0)], ComparisonOp::Le, 0.0);
+            problem.add_constraint([(variable, 1.0)], ComparisonOp::Le, 0.0);
         }
         for pair in &self.apart {
             let both = pair.map(|(group, place)| (variables[group][place], 1.0));
