@@ -236,10 +236,7 @@ fn a_limit_on_cautions_is_kept_exactly() {
     let standing = Standing::of(&catalogue, &build);
     let bench = standing.bench();
     let ids = ["motor_x", "ends_x", "controller", "fan"];
-    let free: Vec<&Choice> = ids
-        .iter()
-        .map(|id| choices::find(id).expect("a choice"))
-        .collect();
+    let free = ids.map(|id| choices::find(id).expect("a choice")).to_vec();
     let all = every(&catalogue, &build, &free);
     let sound = all.iter().filter_map(|build| {
         let one = assess(&catalogue, build, common::today()).expect("an assessment");
