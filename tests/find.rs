@@ -17,6 +17,8 @@ use gantrywright::catalogue::{Catalogue, Id};
 use gantrywright::explore::find::{self, Found, Request, Target};
 use gantrywright::explore::reading::{Measure, Reading};
 use gantrywright::explore::trial::Bench;
+use gantrywright::rules::Severity;
+use gantrywright::words::Words as _;
 use rand::seq::{IndexedRandom as _, SliceRandom as _};
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
@@ -224,6 +226,51 @@ fn the_front_is_that_of_all_builds_assessed_one_by_one() {
     }
     println!("{spaces} spaces, {some} with builds, {assessed} assessed; {why:?}");
     assert!(some * 3 >= spaces, "{some} of {spaces} spaces have a build");
+}
+
+/// The fewer cautions are allowed, the dearer it gets, and each step is that of all builds
+/// assessed one by one; below the fewest nothing fits, and the fewest are told.
+#[test]
+fn a_limit_on_cautions_is_kept_exactly() {
+    let (catalogue, build) = (common::catalogue(), Build::default());
+    let standing = Standing::of(&catalogue, &build);
+    let bench = standing.bench();
+    let ids = ["motor_x", "ends_x", "controller", "fan"];
+    let free = ids.map(|id| choices::find(id).expect("a choice")).to_vec();
+    let all = every(&catalogue, &build, &free);
+    let sound = all.iter().filter_map(|build| {
+        let one = assess(&catalogue, build, common::today()).expect("an assessment");
+        let reading = Reading::of(&one);
+        let cautions = reading.warnings[Severity::Caution.index()];
+        (!one.is_unsound()).then_some((cautions, reading.cost.likely))
+    });
+    let sound: Vec<(usize, Decimal)> = sound.collect();
+    let fewest = sound.iter().map(|one| one.0).min().expect("a build");
+    let ask = |most| {
+        let request = Request {
+            targets: vec![Target::Cautions(most)],
+            free: free.clone(),
+            ..Request::default()
+        };
+        search(&bench, &request)
+    };
+    let mut costs = Vec::new();
+    for most in fewest..fewest + 4 {
+        let within = sound.iter().filter(|(cautions, _)| *cautions <= most);
+        let least = within.map(|(_, cost)| *cost).min();
+        costs.extend(least);
+        let found = ask(most);
+        let cheapest = found.answers.first().map(|one| one.reading.cost.likely);
+        assert_eq!(cheapest, least, "at most {most}");
+    }
+    costs.dedup();
+    assert!(costs.len() > 1, "{costs:?}");
+    if let Some(fewer) = fewest.checked_sub(1) {
+        let found = ask(fewer);
+        assert!(found.answers.is_empty() && found.is_proven());
+        let told: Vec<_> = found.relaxed.iter().map(|one| one.to.clone()).collect();
+        assert_eq!(told, [Target::Cautions(fewest)]);
+    }
 }
 
 #[test]

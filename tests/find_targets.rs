@@ -6,10 +6,12 @@ mod common;
 mod what_if;
 
 use common::{assessed, catalogue};
+use gantrywright::assessment::assess;
 use gantrywright::explore::find::{Because, Found, Progress, Request, Target, find, told};
 use gantrywright::explore::reading::{Measure, Reading};
 use gantrywright::machine::cutting::Verdict;
 use gantrywright::money::Currency;
+use gantrywright::rules::{Severity, topics};
 
 /// Every form reads, spells itself so that it reads as the same again, and is told in words.
 #[test]
@@ -36,6 +38,9 @@ fn targets_read_and_spell_themselves() {
         ("cost<=5000", "cost<=5000", "cost of at most 5 000 EUR"),
         ("width<=1200 mm", "width<=1200", "no wider than 1 200 mm"),
         ("depth=1300", "depth<=1300", "no deeper than 1 300 mm"),
+        ("cautions=3", "cautions<=3", "at most 3 cautions"),
+        ("cautions<=1", "cautions<=1", "at most 1 caution"),
+        ("cautions<= 0", "cautions<=0", "no caution"),
         (
             "cuts:aluminium-6082>=with-care",
             "cuts:aluminium-6082>=with-care",
@@ -65,6 +70,11 @@ fn wrong_targets_say_what_would_be_right() {
         ("fast", "is no target"),
         ("rapid>=8", "did you mean \"rapids\""),
         ("rapids<=8", "rapids is better the more it is"),
+        ("cautions>=3", "cautions is better the less it is"),
+        ("cautions=2.5", "no whole number from 0 up"),
+        ("cautions=-1", "no whole number from 0 up"),
+        ("cautions", "does not say how much"),
+        ("caution<=3", "did you mean \"cautions\""),
         ("current>=8", "current is better the less it is"),
         ("width>=8", "width is better the less it is"),
         ("rapids>=fast", "no number of m/min"),
@@ -113,6 +123,25 @@ fn targets_are_met_on_their_bound() {
     for material in catalogue.materials.values() {
         assert!(met(&Target::Cuts(material.id.clone(), Verdict::No)));
     }
+}
+
+/// Cautions count that nobody accepted, those apart that follow from another warning.
+#[test]
+fn cautions_are_counted_as_warnings_are() {
+    let catalogue = catalogue();
+    let mut least = usize::MAX;
+    for build in common::random_builds(&catalogue, 9, 12) {
+        let one = assess(&catalogue, &build, common::today()).expect("an assessment");
+        let reading = Reading::of(&one);
+        let heads = topics::heads(&one.findings).into_iter();
+        let counted = heads.filter(|head| head.severity == Severity::Caution && head.counts());
+        let many = counted.count();
+        assert!(Target::Cautions(many).is_met(&one, &reading));
+        let fewer = many.checked_sub(1).map(Target::Cautions);
+        assert!(fewer.is_none_or(|fewer| !fewer.is_met(&one, &reading)));
+        least = least.min(many);
+    }
+    assert!(least < 3, "{least}");
 }
 
 /// Counts and shares never say all or nothing where that is not so.

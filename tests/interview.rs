@@ -11,7 +11,7 @@ use gantrywright::build::{Choice, choices, edit};
 use gantrywright::catalogue::Catalogue;
 use gantrywright::explore::find::Target;
 use gantrywright::explore::interview::{
-    Answers, Level, Proposal, Takes, all, find, listed, plan, propose,
+    Alike, Answers, Level, Proposal, Takes, all, find, listed, plan, propose, told,
 };
 use gantrywright::explore::reading::{Measure, Reading};
 use gantrywright::store::build_file;
@@ -298,5 +298,54 @@ fn the_motors_may_hang_on_a_second_circuit_where_there_is_one() {
             plan.build.spindle.power_cap, usual.spindle.power_cap,
             "less power is no answer"
         );
+    }
+}
+
+/// Where builds coincide, it is said once, of the later one; else it is not said.
+#[test]
+fn builds_that_coincide_are_told() {
+    let catalogue = catalogue();
+    let found = &FOUND[1];
+    let (thrifty, stiff) = (&found.offers[0], &found.offers[found.offers.len() - 1]);
+    assert_ne!(thrifty.level, stiff.level);
+    let alike = |proposal: &Proposal| {
+        let told = proposal.offers.iter().map(|offer| {
+            let answers = answers(&catalogue, PEOPLE[1]);
+            let lines = told::offer(proposal, offer, &answers, &catalogue);
+            let own = lines.into_iter().filter(|(label, _)| *label == "alike");
+            own.map(|(_, words)| words).collect::<String>()
+        });
+        (proposal.alike(), told.collect::<Vec<_>>())
+    };
+    // One and the same build three times.
+    let mut same = found.clone();
+    same.offers = Level::ALL
+        .iter()
+        .map(|&level| gantrywright::explore::interview::Offer {
+            level,
+            ..thrifty.clone()
+        })
+        .collect();
+    let (known, words) = alike(&same);
+    let is_thrifty = |one: &Alike| one.to == Level::Thrifty && one.is_same && one.more.is_zero();
+    assert_eq!(known.len(), 2);
+    assert!(known.iter().all(is_thrifty), "{known:?}");
+    assert!(words[0].is_empty() && words[1].contains("the thrifty build again"));
+    assert!(words[2].contains("the thrifty build again"), "{words:?}");
+    let answers = answers(&catalogue, PEOPLE[1]);
+    let lines = told::offer(&same, &same.offers[1], &answers, &catalogue);
+    assert!(lines.iter().all(|(label, _)| !label.starts_with("than")));
+    // A build that costs just under and just above a hundredth more.
+    for (share, is_close) in [("1.0099", true), ("1.01", false), ("0.9901", true)] {
+        let mut near = found.clone();
+        near.offers = vec![thrifty.clone(), stiff.clone()];
+        let share: rust_decimal::Decimal = share.parse().expect("a number");
+        let cost = thrifty.build().expect("a build").reading.cost.likely * share;
+        let answers = &mut near.offers[1].searched.found.answers;
+        answers[0].reading.cost.likely = cost;
+        let (known, words) = alike(&near);
+        assert_eq!(known.len(), usize::from(is_close), "{share}");
+        assert!(known.iter().all(|one| !one.is_same));
+        assert_eq!(words[1].contains("under 1 %"), is_close, "{words:?}");
     }
 }

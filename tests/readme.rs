@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use gantrywright::screen::keymap::TABLE;
+use gantrywright::screen::keymap::{TABLE, TEXT};
 use gantrywright::words::Words;
 
 fn file(name: &str) -> PathBuf {
@@ -39,7 +39,10 @@ fn table() -> String {
     let mut text = String::from("| keys | do | where |\n| --- | --- | --- |\n");
     for (keys, long, places) in rows.into_values() {
         let everywhere = places.len() >= 10;
-        let places = if everywhere {
+        let typed: Vec<&str> = TEXT.iter().map(|place| place.title()).collect();
+        let places = if everywhere && places.iter().all(|place| typed.contains(place)) {
+            "wherever text is typed".to_owned()
+        } else if everywhere {
             "almost everywhere".to_owned()
         } else {
             places.join(", ")

@@ -5,15 +5,15 @@
 #[allow(dead_code, reason = "each test file uses a part of it")]
 mod screen;
 
-use gantrywright::build::{Build, Edit};
+use gantrywright::build::{Build, Edit, choices};
 use gantrywright::explore::question;
 use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;
 use gantrywright::screen::keymap::Place;
-use gantrywright::screen::state::State;
-use gantrywright::screen::what_if::asks;
+use gantrywright::screen::state::{Notice, State};
+use gantrywright::screen::what_if::{Ask, asks};
 use gantrywright::store::library;
-use screen::{SIZES, open, page, press};
+use screen::{SIZES, open, page, press, type_in};
 
 fn what_if(width: u16, height: u16) -> State {
     let mut state = open(Build::default(), width, height);
@@ -191,4 +191,67 @@ fn what_does_not_arise_says_why() {
         press(&mut state, &[Key::Enter]);
         assert_eq!(*state.build(), build);
     }
+}
+
+/// A range of one's own: what is gone over now stands in the field, what is wrong is said, and
+/// an empty field goes back to what is usual.
+#[test]
+fn a_range_can_be_typed() {
+    for (width, height) in SIZES {
+        let is_travel = |ask: &Ask| matches!(ask, Ask::Sweep(choice) if choice.id == "travel_x_mm");
+        let state = what_if(width, height);
+        let place = asks(state.step).iter().position(is_travel);
+        let mut state = opened(place.expect("the travel"), width, height);
+        assert_eq!(state.place(), Place::Sweep);
+        let choice = choices::find("travel_x_mm").expect("a choice");
+        let points = |state: &State| -> Vec<f64> {
+            let sweep = state.what_if.sweep(choice, &state.now);
+            let sweep = sweep.expect("known").expect("a sweep");
+            (0..sweep.points.len()).map(|at| sweep.at(at)).collect()
+        };
+        let usual = points(&state);
+        press(&mut state, &[Key::Char('n')]);
+        assert_eq!(state.place(), Place::Range);
+        uncut(&state);
+        let shown = page(&state, Glyphs::Unicode);
+        let ends = format!("> {}..{}/20", usual[0], usual[20]);
+        assert!(shown[1].contains(&ends), "{ends}: {shown:#?}");
+        // The first character that is typed stands behind what is there.
+        press(&mut state, &[Key::Backspace; 20]);
+        type_in(&mut state, "900..400");
+        press(&mut state, &[Key::Enter]);
+        assert_eq!(state.place(), Place::Range);
+        assert!(matches!(state.notice, Some(Notice::Failed(_))));
+        press(&mut state, &[Key::Backspace; 20]);
+        type_in(&mut state, "400..1200/4");
+        press(&mut state, &[Key::Enter]);
+        assert_eq!(state.place(), Place::Sweep);
+        assert_eq!(points(&state), [400.0, 600.0, 800.0, 1000.0, 1200.0]);
+        uncut(&state);
+        let curve = page(&state, Glyphs::Unicode).concat();
+        assert!(curve.contains("400 mm to 1200 mm"), "{curve}");
+        // What is taken is a point of it; then the same range goes around the new build.
+        press(&mut state, &[Key::Home, Key::Enter]);
+        let travel = gantrywright::units::mm::from(state.build().area.travel.x);
+        assert!((travel - 400.0).abs() < 1e-9, "{travel}");
+        let place = asks(state.step).iter().position(is_travel);
+        press(&mut state, &[Key::Esc, Key::Char('7')]);
+        press(&mut state, &vec![Key::Down; place.expect("the travel")]);
+        press(&mut state, &[Key::Enter]);
+        assert_eq!(points(&state).len(), 5);
+        press(&mut state, &[Key::Char('n')]);
+        press(&mut state, &[Key::Backspace; 20]);
+        press(&mut state, &[Key::Enter]);
+        assert_eq!(points(&state).len(), 21);
+    }
+}
+
+#[test]
+fn what_has_no_range_says_so() {
+    let is_supply = |ask: &Ask| matches!(ask, Ask::Sweep(choice) if choice.id == "supply");
+    let place = asks(what_if(80, 24).step).iter().position(is_supply);
+    let mut state = opened(place.expect("the supply"), 80, 24);
+    press(&mut state, &[Key::Char('n')]);
+    assert_eq!(state.place(), Place::Sweep);
+    assert!(matches!(state.notice, Some(Notice::Failed(_))));
 }

@@ -30,6 +30,6 @@ mod prompts;
 pub mod told;
 
 pub use answers::{Answers, Listed, Reply, listed};
-pub use offers::{Level, Offer, Proposal, Searched, Watch, propose};
+pub use offers::{Alike, Level, Offer, Proposal, Searched, Watch, propose};
 pub use plan::{InterviewError, Plan, Wanted, plan};
 pub use prompts::{Prompt, Takes, all, find};

@@ -87,6 +87,8 @@ pub enum Action {
     Measure,
     /// Shows a curve as a table, or as a curve again.
     Table,
+    /// Ask for a range to go over.
+    Range,
     /// Opens the page of all figures.
     Figures,
     /// Opens how the figure under the cursor came about.

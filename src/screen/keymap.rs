@@ -37,7 +37,8 @@ crate::words! {
         WhatIf = "what-if", "what if", "What builders ask most, the questions of your step first. Enter answers one for your build; nothing changes until you take something from the answer.";
         Answer = "answer", "answer", "The ways to go, each with its cost and figures below those of now, and in full below the list. Enter takes the one under the cursor; undo takes it back.";
         Weigh = "weigh", "what matters most", "How far each free choice moves a figure, and what is best for the money. One choice changes at a time. Enter goes through the values of the one under the cursor.";
-        Sweep = "sweep", "over a range", "One choice through its options, or from half of what is chosen to twice as much. The arrows go along the curve, and Enter takes the value under the cursor. The command weigh --sweep takes any range.";
+        Sweep = "sweep", "over a range", "One choice through its options, or from half of what is chosen to twice as much. The arrows go along the curve, and Enter takes the value under the cursor. With n another range is typed.";
+        Range = "range-field", "range to type", "From, to and how many steps, as 400..1200/16. Enter goes over it; an empty one goes back to what is usual.";
         Seek = "seek", "cheapest build", "What the machine must do, and what may change for it. The search then finds the cheapest build that does, without a danger and without a fault, or the whole front of trades against one figure.";
         Target = "target", "target", "One thing that the machine must do. Left and right go through answers between < and >; tab goes to the other field. Enter takes both.";
         Freed = "freed", "what may change", "The choices that a search may change. Space lets one change, or keeps it as it is. Bought parts stay whatever is ticked.";
@@ -74,8 +75,8 @@ use Key::{Backspace, Char, Ctrl, Enter, Esc, F, Tab};
 use Place::{
     Answer, Bill, BillFind, Cautions, Checklist, Choices, Compare, Derivation, Entry, Export,
     Figure, Figures, Find, Form, Found, Freed, Help, Interview, Menu, Name, Naming, Note, Number,
-    Options, Pane, Pick, Picking, Proposed, Proposing, Question, Saying, Searching, Seek, Sheet,
-    Sheets, Sweep, Target, Tasks, Variants, Warning, Warnings, Weigh, WhatIf,
+    Options, Pane, Pick, Picking, Proposed, Proposing, Question, Range, Saying, Searching, Seek,
+    Sheet, Sheets, Sweep, Target, Tasks, Variants, Warning, Warnings, Weigh, WhatIf,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -84,7 +85,7 @@ const MAIN: &[Place] = &[Choices, Options, Checklist, Pane];
 const MAIN_AND_MENU: &[Place] = &[Choices, Options, Checklist, Pane, Menu];
 /// Places in which letters are letters.
 pub const TEXT: &[Place] = &[
-    Number, Find, Note, Name, BillFind, Form, Naming, Target, Saying,
+    Number, Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range,
 ];
 const MOVES: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
@@ -160,6 +161,8 @@ pub const TABLE: &[Binding] = &[
     bind(&[Sweep], &[Key::Left], Action::Up, "", "One value back."),
     bind(&[Weigh, Sweep], &[Char('f')], Action::Measure, "figure", "Goes on to another figure: cost, rapids, stiffness, removal, mains current."),
     bind(&[Weigh], &[Char('o')], Action::Sort, "sort", "Sorts by how far a choice reaches, or by what it gives for its money."),
+    bind(&[Sweep], &[Char('n')], Action::Range, "range", "Asks for another range: from, to and how many steps."),
+    bind(&[Range], &[Enter], Action::Enter, "take", "Goes over the range that is typed."),
     bind(&[Sweep], &[Char('t')], Action::Table, "table", "Shows the curve as a table, or as a curve again."),
     bind(&[Seek], &[Enter, Key::Right], Action::Enter, "change", "Changes the target, goes on to another figure, or begins the search."),
     bind(&[Seek], &[Char('n')], Action::Add, "add a target", "Asks for another thing that the machine must do."),
@@ -258,7 +261,7 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
     bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
-    bind(&[Find, Note, Name, BillFind, Form, Naming, Target, Saying], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 
 /// The action of a key in a place.

@@ -170,7 +170,13 @@ const SHEETS: &[Place] = &[Place::Sheets, Place::Sheet, Place::Tasks, Place::Exp
 const VARIANTS: &[Place] = &[Place::Variants, Place::Naming, Place::Compare];
 
 /// The places of what if.
-const WHAT_IF: &[Place] = &[Place::WhatIf, Place::Answer, Place::Weigh, Place::Sweep];
+const WHAT_IF: &[Place] = &[
+    Place::WhatIf,
+    Place::Answer,
+    Place::Weigh,
+    Place::Sweep,
+    Place::Range,
+];
 
 /// The places of the interview.
 const INTERVIEW: &[Place] = &[

@@ -230,6 +230,10 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
             let (row, column) = interview::FIELD;
             (layout.left, row, column, input)
         }
+        (Some(Layer::Range(_, input)), _) => {
+            let (row, column) = what_if::sweep::FIELD;
+            (layout.left, row, column, input)
+        }
         (Some(Layer::BillFind), _) => (layout.left, 1, ledger::FIELD_COLUMN, &state.ledger.word),
         (Some(Layer::Form(form)), _) => {
             let field = form.fields.get(form.at)?;

@@ -7,11 +7,12 @@ use std::rc::Rc;
 use super::papers::Source;
 use super::state::Layer;
 use crate::assessment::Assessment;
-use crate::build::{Choice, choices};
+use crate::build::{Choice, Value, choices};
 use crate::catalogue::Step;
 use crate::explore::question::{self, Answer, Question};
 use crate::explore::reading::Measure;
 use crate::explore::sweep::{self, Sweep};
+use crate::explore::trial::Bench;
 use crate::explore::weigh::{self, Weighed, Weighing};
 
 /// One row of the page's list.
@@ -49,6 +50,12 @@ pub fn asks(step: Step) -> Vec<Ask> {
         .collect()
 }
 
+/// The values of a range of a choice.
+fn over(choice: &Choice, range: &str, bench: &Bench) -> Result<Vec<Value>, String> {
+    let (_, values) = sweep::parse(&format!("{}={range}", choice.id), bench)?;
+    Ok(values)
+}
+
 /// How the rows of the weighing stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Order {
@@ -64,6 +71,8 @@ pub struct WhatIf {
     answer: Option<(Rc<Assessment>, &'static str, Answer)>,
     weighing: Option<(Rc<Assessment>, Weighing)>,
     sweep: Option<(Rc<Assessment>, &'static str, Result<Sweep, String>)>,
+    /// The range that somebody typed, and of which choice.
+    range: Option<(&'static str, String)>,
 }
 
 impl WhatIf {
@@ -81,13 +90,41 @@ impl WhatIf {
                     self.weighing = Some((now(), weigh::weigh(&bench, &free)));
                 }
                 Layer::Sweep { choice, .. } if self.sweep(choice, source.now).is_none() => {
-                    let values = sweep::usual(choice, &bench);
+                    let values = match self.range(choice) {
+                        Some(range) => over(choice, range, &bench),
+                        None => sweep::usual(choice, &bench),
+                    };
                     let swept = values.map(|values| sweep::sweep(&bench, choice, values));
                     self.sweep = Some((now(), choice.id, swept));
                 }
                 _ => {}
             }
         }
+    }
+
+    /// The range that somebody typed for a choice.
+    pub fn range(&self, choice: &Choice) -> Option<&str> {
+        let (id, range) = self.range.as_ref()?;
+        (*id == choice.id).then_some(range)
+    }
+
+    /// Goes over another range of a choice from now on; over what is usual where none is named.
+    ///
+    /// # Errors
+    /// Says what is wrong with the text.
+    pub fn go_over(
+        &mut self,
+        source: Source,
+        choice: &'static Choice,
+        range: &str,
+    ) -> Result<(), String> {
+        let range = range.trim();
+        if !range.is_empty() {
+            over(choice, range, &source.bench())?;
+        }
+        self.range = (!range.is_empty()).then(|| (choice.id, range.to_owned()));
+        self.sweep = None;
+        Ok(())
     }
 
     /// The answer to a question, where it is known for this assessment.

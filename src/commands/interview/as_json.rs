@@ -37,10 +37,19 @@ pub(super) fn proposal(proposal: &Proposal, answers: &Answers, catalogue: &Catal
     let said = said.map(|(prompt, _, given)| answered(prompt, answers, given));
     let offers = proposal.offers.iter();
     let offers = offers.map(|one| offer(proposal, one, answers, catalogue));
+    let alike = proposal.alike().into_iter().map(|one| {
+        json!({
+            "level": one.level.id(),
+            "to": one.to.id(),
+            "same": one.is_same,
+            "more": one.more.to_string(),
+        })
+    });
     json!({
         "answers": said.collect::<Value>(),
         "along": edits(&proposal.plan.along),
         "stopped": proposal.stopped,
+        "alike": alike.collect::<Value>(),
         "builds": offers.collect::<Value>(),
     })
 }

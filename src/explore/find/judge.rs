@@ -134,8 +134,10 @@ impl Walk<'_, '_, '_> {
                 Target::Has(part) => {
                     found.push(Lesson::plain(because, lessons::naming(space, part)))
                 }
-                // Options that name it are out by themselves.
-                Target::Without(_) => {
+                // A caution may go when something else brings what it follows from, so that no
+                // list of choices decides their number. Options that name an unwanted part are
+                // out by themselves.
+                Target::Cautions(_) | Target::Without(_) => {
                     found.push(Lesson::plain(because, lessons::turns(space, |_| true)))
                 }
             }

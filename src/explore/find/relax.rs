@@ -7,7 +7,7 @@
 use std::ops::ControlFlow;
 
 use super::search::once;
-use super::target::more_is_better;
+use super::target::{cautions, more_is_better};
 use super::{Answer, Found, Progress, Relaxed, Request, Target};
 use crate::assessment::AssessError;
 use crate::explore::reading::Measure;
@@ -146,6 +146,7 @@ fn met(target: &Target, answer: &Answer) -> Option<Target> {
         }
         Target::Width(_) => Some(Target::Width(whole_mm(machine.geometry.footprint.x))),
         Target::Depth(_) => Some(Target::Depth(whole_mm(machine.geometry.footprint.y))),
+        Target::Cautions(_) => Some(Target::Cautions(cautions(&answer.reading))),
         Target::Has(_) | Target::Without(_) => None,
     }
 }
@@ -173,6 +174,9 @@ fn between(met: &Target, out: &Target) -> Option<Target> {
         (Target::Depth(met), Target::Depth(out)) => {
             let middle = middle(units::mm::from(*met), units::mm::from(*out))?;
             Some(Target::Depth(units::mm::of(middle)))
+        }
+        (Target::Cautions(met), Target::Cautions(out)) => {
+            (met - out > 1).then(|| Target::Cautions(out + (met - out) / 2))
         }
         (Target::Cuts(material, met), Target::Cuts(_, out)) => {
             let above = |one: &&Verdict| **one > *met && **one < *out;

@@ -1,11 +1,12 @@
 //! What a found build must do: a figure at least or at most, a material cut so well, a place
-//! that it fits, a part that it has or has not.
+//! that it fits, how many cautions may stand, a part that it has or has not.
 
 use crate::assessment::{Assessment, FigureValue};
 use crate::build::nearest;
 use crate::catalogue::{Catalogue, Id, PartKind};
 use crate::explore::reading::{Measure, Reading};
 use crate::machine::cutting::Verdict;
+use crate::rules::Severity;
 use crate::units::{self, Length};
 use crate::words::Words as _;
 
@@ -20,6 +21,8 @@ pub enum Target {
     Width(Length),
     /// No deeper than this, along Y.
     Depth(Length),
+    /// No more cautions than so many, those apart that are accepted or follow from another.
+    Cautions(usize),
     /// A part is on the bill.
     Has(Id),
     /// A part is not.
@@ -31,7 +34,7 @@ pub type Wish = Result<Target, String>;
 
 /// How targets are typed. A sign of equality alone means "at least so good".
 pub const FORMS: &str = "rapids>=8, stiffness>=5, removal>=20, current<=12, cost<=5000, \
-width<=1200, depth<=1300, cuts:aluminium-6082>=with-care, has:PART or without:PART";
+width<=1200, depth<=1300, cautions<=3, cuts:aluminium-6082>=with-care, has:PART or without:PART";
 
 /// Which way a target is bounded, as it was typed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -85,6 +88,11 @@ impl Target {
         match name {
             "width" => Ok(Self::Width(units::mm::of(bounded(false, "mm")?))),
             "depth" => Ok(Self::Depth(units::mm::of(bounded(false, "mm")?))),
+            "cautions" if !sign.fits(false) => Err(wrong_way(name, false)),
+            "cautions" => match value.parse() {
+                Ok(most) => Ok(Self::Cautions(most)),
+                Err(_) => Err(format!("{name}: {value:?} is no whole number from 0 up")),
+            },
             _ => {
                 let Some(measure) = Measure::from_id(name) else {
                     return Err(unknown(name));
@@ -105,6 +113,7 @@ impl Target {
             Self::Cuts(material, verdict) => format!("cuts:{material}>={}", verdict.id()),
             Self::Width(most) => format!("width<={}", units::mm::from(*most)),
             Self::Depth(most) => format!("depth<={}", units::mm::from(*most)),
+            Self::Cautions(most) => format!("cautions<={most}"),
             Self::Has(part) => format!("has:{part}"),
             Self::Without(part) => format!("without:{part}"),
         }
@@ -124,10 +133,17 @@ impl Target {
             }
             Self::Width(most) => footprint.x <= *most,
             Self::Depth(most) => footprint.y <= *most,
+            Self::Cautions(most) => cautions(reading) <= *most,
             Self::Has(part) => assessment.bill.line(part.as_str()).is_some(),
             Self::Without(part) => assessment.bill.line(part.as_str()).is_none(),
         }
     }
+}
+
+/// How many cautions count against a build: those that nobody accepted and that follow from no
+/// other warning.
+pub fn cautions(reading: &Reading) -> usize {
+    reading.warnings[Severity::Caution.index()]
 }
 
 /// Whether more of a figure is better.
@@ -191,7 +207,9 @@ fn wrong_way(name: &str, more_is_better: bool) -> String {
 /// they stand without quotes.
 fn unparted(text: &str) -> String {
     let names = Measure::ALL.iter().map(|one| one.id());
-    let is_name = names.chain(["width", "depth"]).any(|name| name == text);
+    let is_name = names
+        .chain(["width", "depth", "cautions"])
+        .any(|name| name == text);
     match is_name || text.starts_with("cuts:") {
         true => format!(
             "{text:?} does not say how much: expected one such as {FORMS}; on a command line \
@@ -203,7 +221,7 @@ fn unparted(text: &str) -> String {
 
 fn unknown(name: &str) -> String {
     let ids = Measure::ALL.iter().map(|one| one.id());
-    let ids = ids.chain(["width", "depth", "cuts:", "has:", "without:"]);
+    let ids = ids.chain(["width", "depth", "cautions", "cuts:", "has:", "without:"]);
     let hint = nearest::hint(name, ids);
     format!("there is no figure {name:?}{hint}: expected one such as {FORMS}")
 }

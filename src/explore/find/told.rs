@@ -42,6 +42,9 @@ pub fn wanted(target: &Target, catalogue: &Catalogue, currency: Currency) -> Str
         }
         Target::Width(most) => format!("no wider than {} mm", show::typed(units::mm::from(*most))),
         Target::Depth(most) => format!("no deeper than {} mm", show::typed(units::mm::from(*most))),
+        Target::Cautions(0) => "no caution".to_owned(),
+        Target::Cautions(1) => "at most 1 caution".to_owned(),
+        Target::Cautions(most) => format!("at most {most} cautions"),
         Target::Has(id) => format!("with: {}", part(id.as_str())),
         Target::Without(id) => format!("without: {}", part(id.as_str())),
     }

@@ -10,8 +10,10 @@ use crate::build::{Build, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::find::{Answer, Found, Progress, Target};
 
+mod alike;
 mod quest;
 
+pub use alike::Alike;
 use quest::Quest;
 
 crate::words! {

@@ -3,7 +3,7 @@
 mod forbids;
 
 use super::answers::Answers;
-use super::offers::{Level, Offer, Proposal};
+use super::offers::{Alike, Level, Offer, Proposal};
 use super::prompts::{self, Prompt};
 use crate::assessment::FigureValue;
 use crate::build::{Axis, edit};
@@ -51,6 +51,9 @@ pub fn offer(
         return nothing(proposal, offer, catalogue);
     };
     let mut lines = vec![("why", why(proposal, offer))];
+    let alike = proposal.alike();
+    let own = alike.iter().find(|one| one.level == offer.level);
+    lines.extend(own.map(|one| ("alike", coincides(one, answer))));
     if offer.searched.answer().is_none() {
         lines.extend(in_the_way(proposal, offer, catalogue));
     }
@@ -62,7 +65,11 @@ pub fn offer(
         .iter()
         .filter(|one| one.level != offer.level)
     {
-        if let Some(than) = other.build() {
+        // There is nothing to tell of a build against itself.
+        let than = other.build();
+        if let Some(than) =
+            than.filter(|than| !edit::difference(&than.build, &answer.build).is_empty())
+        {
             lines.push((against(other.level), differs(than, answer)));
         }
     }
@@ -91,6 +98,23 @@ fn why(proposal: &Proposal, offer: &Offer) -> String {
         words.push_str(" Nothing that is stiffer was found within your limits.");
     }
     format!("{words} {how}")
+}
+
+/// That a build is as good as one before it.
+fn coincides(alike: &Alike, answer: &Answer) -> String {
+    let to = alike.to.title();
+    if alike.is_same {
+        return format!("This is the {to} build again: there is nothing to choose between them.");
+    }
+    let apart = amounts::money(alike.more.abs(), answer.reading.cost.currency);
+    let way = match alike.more.is_sign_negative() {
+        true => format!("{apart} less"),
+        false => format!("{apart} more"),
+    };
+    format!(
+        "It costs as good as the same as the {to} build: {way}, under 1 %, which is less than \
+         prices are certain. Choose by what it does."
+    )
 }
 
 /// The cost with its range, and what is left of the budget.

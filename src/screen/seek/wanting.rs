@@ -7,6 +7,7 @@ use crate::catalogue::{Catalogue, Id, PartKind};
 use crate::explore::find::{Target, target};
 use crate::explore::reading::{Measure, Reading};
 use crate::machine::cutting::Verdict;
+use crate::rules::Severity;
 use crate::units::{self, show};
 use crate::words::Words as _;
 
@@ -38,6 +39,7 @@ enum Kind {
     Figure(Measure),
     Width,
     Depth,
+    Cautions,
     Cuts(Id),
     Has,
     Without,
@@ -56,7 +58,13 @@ impl Wanting {
         let mut kinds: Vec<Kind> = figures.into_iter().map(Kind::Figure).collect();
         let materials = catalogue.materials.values();
         kinds.extend(materials.map(|one| Kind::Cuts(one.id.clone())));
-        kinds.extend([Kind::Width, Kind::Depth, Kind::Has, Kind::Without]);
+        kinds.extend([
+            Kind::Width,
+            Kind::Depth,
+            Kind::Cautions,
+            Kind::Has,
+            Kind::Without,
+        ]);
         let mut fields = Self {
             place: place.map(|(place, _)| place),
             kinds,
@@ -78,6 +86,7 @@ impl Wanting {
             Target::Figure(measure, bound) => (Kind::Figure(*measure), bound.to_string()),
             Target::Width(most) => (Kind::Width, units::mm::from(*most).to_string()),
             Target::Depth(most) => (Kind::Depth, units::mm::from(*most).to_string()),
+            Target::Cautions(most) => (Kind::Cautions, most.to_string()),
             Target::Cuts(material, verdict) => {
                 self.verdict = *verdict;
                 (Kind::Cuts(material.clone()), String::new())
@@ -109,6 +118,7 @@ impl Wanting {
             }
             Kind::Width => "width along X, at most".to_owned(),
             Kind::Depth => "depth along Y, at most".to_owned(),
+            Kind::Cautions => "cautions, at most".to_owned(),
             Kind::Cuts(material) => {
                 let known = catalogue.materials.get(material);
                 format!("cuts {}, at least", known.map_or("it", |one| &one.title))
@@ -125,6 +135,7 @@ impl Wanting {
             Kind::Width | Kind::Depth => {
                 "The room that the machine takes on the floor, with everything that moves."
             }
+            Kind::Cautions => Severity::Caution.word().plain,
             Kind::Cuts(_) => self.verdict.word().plain,
             Kind::Has | Kind::Without => "Words of the part's name, or its id.",
         }
@@ -139,7 +150,7 @@ impl Wanting {
             }
             Kind::Figure(measure) => target::unit(*measure).to_owned(),
             Kind::Width | Kind::Depth => "mm".to_owned(),
-            Kind::Cuts(_) | Kind::Has | Kind::Without => String::new(),
+            Kind::Cautions | Kind::Cuts(_) | Kind::Has | Kind::Without => String::new(),
         }
     }
 
@@ -189,6 +200,7 @@ impl Wanting {
             }),
             Kind::Width => Some(footprint.0.ceil().to_string()),
             Kind::Depth => Some(footprint.1.ceil().to_string()),
+            Kind::Cautions => Some(target::cautions(now).to_string()),
             _ => None,
         };
         self.text = text.unwrap_or_default().into();
@@ -204,6 +216,7 @@ impl Wanting {
             Kind::Figure(measure) => format!("{}={typed}", measure.id()),
             Kind::Width => format!("width={typed}"),
             Kind::Depth => format!("depth={typed}"),
+            Kind::Cautions => format!("cautions={typed}"),
             Kind::Cuts(material) => format!("cuts:{material}={}", self.verdict.id()),
             Kind::Has => return part(typed, catalogue).map(Target::Has),
             Kind::Without => return part(typed, catalogue).map(Target::Without),

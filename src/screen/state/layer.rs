@@ -87,6 +87,8 @@ pub enum Layer {
         /// The cursor among the points.
         cursor: usize,
     },
+    /// The field in which the range of a choice is typed.
+    Range(&'static Choice, Input),
     /// What the cheapest build is to do, with the cursor.
     Seek(usize),
     /// The fields in which one target is put together.

@@ -19,6 +19,10 @@ fn open(state: &mut State) -> Option<&mut Input> {
             Some(Layer::Saying(_, input)) => Some(input),
             _ => None,
         },
+        Place::Range => match state.layers.last_mut() {
+            Some(Layer::Range(_, input)) => Some(input),
+            _ => None,
+        },
         Place::Note | Place::Name => match state.layers.last_mut() {
             Some(Layer::Note(_, input) | Layer::Name(input, _)) => Some(input),
             _ => None,

@@ -157,6 +157,7 @@ fn walk(state: &mut State, action: Action) {
         | Layer::Answer(..)
         | Layer::Weigh { .. }
         | Layer::Sweep { .. }
+        | Layer::Range(..)
         | Layer::Seek(_)
         | Layer::Target(_)
         | Layer::Freed(_)

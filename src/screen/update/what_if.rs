@@ -2,10 +2,11 @@
 
 use super::browse::stepped;
 use super::{put, take};
-use crate::build::{Choice, Edit, Value};
+use crate::build::{Choice, Edit, Kind, Value};
 use crate::explore::reading::Measure;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
+use crate::screen::options;
 use crate::screen::papers::Source;
 use crate::screen::state::{Layer, Notice, State};
 use crate::screen::what_if::{Ask, Order, asks};
@@ -62,6 +63,8 @@ pub(super) fn act(state: &mut State, place: Place, action: Action) {
         (Place::Answer, Action::Enter) => take_alternative(state),
         (Place::Weigh, Action::Enter) => open_sweep(state),
         (Place::Sweep, Action::Enter) => take_point(state),
+        (Place::Sweep, Action::Range) => ask_range(state),
+        (Place::Range, Action::Enter) => take_range(state),
         (_, Action::Measure) => {
             if let Some(Layer::Weigh { measure, .. } | Layer::Sweep { measure, .. }) =
                 state.layers.last_mut()
@@ -168,6 +171,14 @@ fn go_through(state: &mut State, choice: &'static Choice, measure: Measure) {
         cursor: 0,
     });
     follow(state);
+    stand_on_what_is_chosen(state);
+}
+
+/// Puts the cursor of a sweep on what is chosen, or next to it.
+fn stand_on_what_is_chosen(state: &mut State) {
+    let Some(&Layer::Sweep { choice, .. }) = state.layers.last() else {
+        return;
+    };
     let now = (choice.get)(state.build());
     let Some(Ok(sweep)) = state.what_if.sweep(choice, &state.now) else {
         return;
@@ -183,6 +194,56 @@ fn go_through(state: &mut State, choice: &'static Choice, measure: Measure) {
     });
     if let Some(Layer::Sweep { cursor, .. }) = state.layers.last_mut() {
         *cursor = here.unwrap_or_default();
+    }
+}
+
+/// Asks for the range to go over; what is gone over now stands there already.
+fn ask_range(state: &mut State) {
+    let Some(&Layer::Sweep { choice, .. }) = state.layers.last() else {
+        return;
+    };
+    if !matches!(choice.kind, Kind::Number(_) | Kind::Amount) {
+        let text = format!("{}: all its options are shown", choice.title);
+        state.notice = Some(Notice::Failed(text));
+        return;
+    }
+    let typed = state.what_if.range(choice).map(str::to_owned);
+    let shown = || match state.what_if.sweep(choice, &state.now)? {
+        Ok(sweep) => {
+            let (first, last) = (sweep.points.first()?, sweep.points.last()?);
+            let ends = [first, last].map(|end| options::typed(&end.value));
+            Some(format!(
+                "{}..{}/{}",
+                ends[0],
+                ends[1],
+                sweep.points.len() - 1
+            ))
+        }
+        Err(_) => None,
+    };
+    let text = typed.or_else(shown).unwrap_or_default();
+    state.layers.push(Layer::Range(choice, text.into()));
+}
+
+/// Goes over the range that is typed.
+fn take_range(state: &mut State) {
+    let Some(Layer::Range(choice, input)) = state.layers.last() else {
+        return;
+    };
+    let (choice, text) = (*choice, input.value().to_owned());
+    let source = Source {
+        catalogue: &state.catalogue,
+        build: state.history.now(),
+        now: &state.now,
+        today: state.today,
+    };
+    match state.what_if.go_over(source, choice, &text) {
+        Err(error) => state.notice = Some(Notice::Failed(error)),
+        Ok(()) => {
+            state.layers.pop();
+            follow(state);
+            stand_on_what_is_chosen(state);
+        }
     }
 }
 

@@ -148,6 +148,10 @@ fn content(
             let (title, lines) = what_if::sweep::page(state, pen, width, of, body);
             (title, lines, 0)
         }
+        Layer::Range(choice, input) => {
+            let (title, lines) = what_if::sweep::range(state, pen, width, choice, input);
+            (title, lines, 0)
+        }
         Layer::Seek(at) => {
             let (title, lines) = seek::page(state, pen, width, *at, body);
             (title, lines, 0)

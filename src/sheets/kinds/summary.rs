@@ -10,6 +10,8 @@ use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
 use crate::units::{self, Length, Stiffness, show};
 use crate::words::Words as _;
 
+mod weighed;
+
 const ABOUT: &str = "What the machine costs, does and wants. Figures come from simplified models \
                      and say what to expect, not what is safe.";
 
@@ -23,11 +25,16 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
         cutting(paper),
         circuits(paper),
     ];
+    tables.extend(weighed::content(paper));
     tables.extend(warnings(paper));
+    let mut remarks = remarks(paper);
+    if tables.iter().any(|table| table.id == weighed::ID) {
+        remarks.push(weighed::REMARK.to_owned());
+    }
     Content {
         about: ABOUT.to_owned(),
         tables,
-        remarks: remarks(paper),
+        remarks,
     }
 }
 

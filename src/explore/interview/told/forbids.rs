@@ -1,6 +1,7 @@
 //! Where nothing fits: which answers forbid it, and what would be instead.
 
 use crate::catalogue::Catalogue;
+use crate::explore::find::target::cautions;
 use crate::explore::find::{Answer, Relaxed, Target, told as search};
 use crate::explore::interview::offers::{Level, Offer, Proposal};
 use crate::explore::interview::prompts;
@@ -94,6 +95,10 @@ fn instead(target: &Target, answer: &Answer, catalogue: &Catalogue, currency: Cu
                 },
             )
         }
+        Target::Cautions(_) => match cautions(&answer.reading) {
+            1 => "1 caution".to_owned(),
+            many => format!("{many} cautions"),
+        },
         Target::Has(_) => "not on the bill".to_owned(),
         Target::Without(_) => "on the bill".to_owned(),
     };

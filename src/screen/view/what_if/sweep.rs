@@ -11,9 +11,10 @@ use curve::curve;
 use super::{Split, named, row, rule, words};
 use crate::build::{Choice, Kind, Value};
 use crate::explore::reading::Measure;
-use crate::explore::sweep::Sweep;
+use crate::explore::sweep::{MOST_STEPS, STEPS, Sweep};
 use crate::explore::told as telling;
 use crate::money::show as amounts;
+use crate::screen::options;
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::view::paint::Pen;
@@ -76,6 +77,37 @@ pub(in crate::screen::view) fn page(
     lines.push(rule(pen, width, 0, told.len() > room));
     lines.extend(told.into_iter().take(room));
     (title, lines)
+}
+
+/// Where the field of a range stands: its row, and the columns before it.
+pub(in crate::screen::view) const FIELD: (u16, usize) = (1, 4);
+
+/// The field in which a range is typed.
+pub(in crate::screen::view) fn range(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    choice: &Choice,
+    input: &tui_input::Input,
+) -> (String, Vec<Line<'static>>) {
+    let room = width.saturating_sub(FIELD.1 + 1);
+    let scroll = input.visual_scroll(room);
+    let shown: String = input.value().chars().skip(scroll).collect();
+    let field = Line::from(vec![
+        "  > ".into(),
+        ratatui::text::Span::styled(pen.left(&shown, room), pen.theme.field),
+    ]);
+    let mut lines = vec![field, Line::default()];
+    let taken = options::taken(choice, state.now.bill.currency);
+    for text in [
+        format!("From, to, and into how many steps: 400..1200/16. It takes {taken}."),
+        format!("Without a number of steps it is {STEPS}, at most {MOST_STEPS}."),
+        "Empty goes back to what is usual: from half of what is chosen to twice as much."
+            .to_owned(),
+    ] {
+        lines.extend(words(pen, width, &text, pen.theme.muted));
+    }
+    (format!("Range of {}", choice.title), lines)
 }
 
 /// The unit of a figure.
