@@ -13,6 +13,7 @@ use crate::catalogue::quantity::{Count, QuantityRule};
 use crate::explain::Recorder;
 use crate::machine::Machine;
 use crate::money::MoneyError;
+use crate::words::Words as _;
 
 /// Adds what every rule asks for. A rule that asks for nothing, such as one that a file of the
 /// builder's own sets to zero, leaves no trace.
@@ -24,8 +25,11 @@ pub(super) fn add<'c>(
     picked: &Picked<'c>,
     machine: &Machine,
 ) -> Result<(), MoneyError> {
+    // Several rules count the same.
+    let mut counts = [None; Count::ALL.len()];
     for rule in &picked.catalogue.quantities {
-        let counted = count(picked, machine, rule.per);
+        let count = || count(picked, machine, rule.per);
+        let counted = *counts[rule.per.index()].get_or_insert_with(count);
         if counted.is_zero() {
             continue;
         }
@@ -58,11 +62,12 @@ pub(super) fn add<'c>(
 
 /// What a rule asks for, spares included; none where that is past counting.
 pub(super) fn needed(rule: &QuantityRule, counted: Decimal) -> Option<Decimal> {
+    let without = rule.each.checked_mul(counted)?.checked_add(rule.plus)?;
+    if rule.spare_percent.is_zero() {
+        return Some(without);
+    }
     let spare = rule.spare_percent.checked_div(Decimal::ONE_HUNDRED)?;
-    rule.each
-        .checked_mul(counted)?
-        .checked_add(rule.plus)?
-        .checked_mul(Decimal::ONE.checked_add(spare)?)
+    without.checked_mul(Decimal::ONE.checked_add(spare)?)
 }
 
 /// Whether nothing but drives asks for what a rule buys, one by one.

@@ -144,7 +144,30 @@ pub(super) fn drives_like(picked: &Picked, drive: &LinearDrive, what: Count) -> 
 
 /// A decimal from a computed quantity, to the thousandth.
 pub fn decimal(value: f64) -> Decimal {
+    // Turning binary fractions into decimals is slow. Where the thousandths are beyond doubt,
+    // they are counted instead; close to a half, or where numbers get large, the decimals decide.
+    let thousandths = value * 1000.0;
+    if 1e-3 < value && value < 1e6 {
+        let near = thousandths.round();
+        if near / 1000.0 == value {
+            return thousandths_in_few_digits(near as i64);
+        }
+        let below = thousandths.floor();
+        let rest = thousandths - below;
+        if (0.01..0.49).contains(&rest) || (0.51..0.99).contains(&rest) {
+            return Decimal::new(below as i64 + i64::from(rest > 0.5), 3);
+        }
+    }
     Decimal::from_f64(value).unwrap_or_default().round_dp(3)
+}
+
+/// So many thousandths, without zeros at the end.
+fn thousandths_in_few_digits(thousandths: i64) -> Decimal {
+    let (mut digits, mut scale) = (thousandths, 3);
+    while scale > 0 && digits % 10 == 0 {
+        (digits, scale) = (digits / 10, scale - 1);
+    }
+    Decimal::new(digits, scale)
 }
 
 fn metres(length: Length) -> Decimal {
@@ -301,4 +324,27 @@ fn spindle_route(machine: &Machine) -> Length {
         .iter()
         .find(|run| run.to == RunEnd::Spindle);
     run.map_or(units::m::of(0.0), |run| run.way)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use rand::{RngExt as _, SeedableRng as _};
+
+    #[test]
+    fn quantities_have_the_digits_of_the_general_conversion() {
+        let mut rng = rand_chacha::ChaCha8Rng::seed_from_u64(3);
+        for place in 0..200_000u32 {
+            let raw: f64 = rng.random_range(0.0..1.0) * 10f64.powi((place % 12) as i32 - 4);
+            // Many numbers of few digits, halves of a thousandth among them.
+            let few = 10f64.powi((place % 7) as i32 - 1);
+            let value = match place % 3 {
+                0 => raw,
+                1 => (raw * few).round() / few,
+                _ => -(raw * 2000.0).round() / 2000.0 * [1.0, -1.0][(place % 2) as usize],
+            };
+            let known = Decimal::from_f64(value).unwrap_or_default().round_dp(3);
+            assert_eq!(decimal(value).serialize(), known.serialize(), "{value}");
+        }
+    }
 }

@@ -201,15 +201,19 @@ impl<'c, R: Recorder> List<'_, 'c, '_, R> {
     }
 }
 
-/// Whether two parts are one entry of the catalogue: an entry stands there once, so that the
-/// address of its name tells it from all others.
+/// Whether two parts are one entry of the catalogue: an entry stands there once, so that its
+/// address tells it from all others.
 fn same(one: &dyn Part, other: &dyn Part) -> bool {
-    std::ptr::eq(one.id(), other.id())
+    std::ptr::addr_eq(one, other)
 }
 
 /// What is bought of what is needed: whole pieces and packs; lengths and masses to the
 /// centimetre and ten grams, upwards. None where the figures are past counting.
 pub(super) fn bought(needed: Decimal, unit: Unit, pack: Decimal) -> Option<Decimal> {
+    let quick = in_packs(needed, pack);
+    if quick.is_some() {
+        return quick;
+    }
     if pack > Decimal::ZERO {
         return needed.checked_div(pack)?.ceil().checked_mul(pack);
     }
@@ -222,6 +226,41 @@ pub(super) fn bought(needed: Decimal, unit: Unit, pack: Decimal) -> Option<Decim
     }
 }
 
+/// Whole packs of whole pieces, reckoned in whole numbers: none where it is something else, or
+/// where numbers get large.
+fn in_packs(needed: Decimal, pack: Decimal) -> Option<Decimal> {
+    const TENS: [i64; 7] = [1, 10, 100, 1_000, 10_000, 100_000, 1_000_000];
+    let whole = |number: Decimal| i64::try_from(number.mantissa()).ok();
+    let pack = whole(pack).filter(|pieces| pack.scale() == 0 && *pieces > 0)?;
+    let digits = whole(needed).filter(|digits| *digits > 0)?;
+    let filled = pack.checked_mul(*TENS.get(needed.scale() as usize)?)?;
+    let packs = digits / filled + i64::from(digits % filled > 0);
+    packs.checked_mul(pack).map(Decimal::from)
+}
+
 fn sum(one: Decimal, other: Decimal) -> Result<Decimal, MoneyError> {
     one.checked_add(other).ok_or(MoneyError::Overflow)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use rand::{RngExt as _, SeedableRng as _};
+
+    #[test]
+    fn packs_have_the_digits_of_the_decimals_own() {
+        let mut rng = rand_chacha::ChaCha8Rng::seed_from_u64(5);
+        for _ in 0..100_000 {
+            let scale = rng.random_range(0..9);
+            let needed = Decimal::new(rng.random_range(0..1_000_000), scale);
+            let pack = Decimal::new(rng.random_range(0..300), rng.random_range(0..2));
+            let known = match pack > Decimal::ZERO {
+                true => needed.checked_div(pack).map(|packs| packs.ceil() * pack),
+                false => Some(needed.ceil()),
+            };
+            let own = bought(needed, Unit::Piece, pack);
+            let digits = |number: Option<Decimal>| number.map(|number| number.serialize());
+            assert_eq!(digits(own), digits(known), "{needed} in packs of {pack}");
+        }
+    }
 }

@@ -115,6 +115,21 @@ pub struct MachineStiffness {
     gives: PerAxis<[Give; PLACES]>,
 }
 
+/// What the machine gives at each place of its travel, which is all that the stiffness at the
+/// tips of tools needs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Tips(PerAxis<[Give; PLACES]>);
+
+impl Tips {
+    /// Stiffness at the tip of a tool, the machine at its worst place.
+    pub(super) fn with(&self, tool: &EndMill) -> PerAxis<Stiffness> {
+        PerAxis::from_fn(|axis| {
+            let machine = most(&self.0[axis], tool.reach.value);
+            stiff(machine + tool::gives(tool, axis))
+        })
+    }
+}
+
 impl MachineStiffness {
     /// Works the stiffness out.
     pub(super) fn of(
@@ -192,10 +207,12 @@ impl MachineStiffness {
     /// Stiffness at the tip of a tool, the machine at its worst place: that of the machine
     /// at the tool's reach below the nose, in series with the tool's own bending.
     pub fn tip_with(&self, tool: &EndMill) -> PerAxis<Stiffness> {
-        PerAxis::from_fn(|axis| {
-            let machine = most(&self.gives[axis], tool.reach.value);
-            stiff(machine + tool::gives(tool, axis))
-        })
+        self.tips().with(tool)
+    }
+
+    /// What it gives at the tips of tools.
+    pub(super) fn tips(&self) -> Tips {
+        Tips(self.gives)
     }
 
     /// The stiffness at the collet at mid-span of a machine that is the same but for what

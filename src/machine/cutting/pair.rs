@@ -20,13 +20,6 @@ pub(super) type Depths = [(CutLimit, f64); 6];
 /// Every limit of the depth of one way at one width.
 pub(super) fn depths(stock: &Stock, tool: &Tool, way: &Way, width: usize) -> Depths {
     let engagement = Engagement::ALL[width];
-    // In thin side cuts the whole edge is used; the habit is one of slots.
-    let habit = match engagement {
-        Engagement::Slot | Engagement::Half => {
-            stock.material.deepest_cut.get::<ratio>() * tool.diameter
-        }
-        Engagement::Quarter | Engagement::Tenth => f64::INFINITY,
-    };
     let across = engagement.share().get::<ratio>() * tool.diameter;
     let force = force_a_depth(stock, tool, way, width);
     let given = if tool.bends_most {
@@ -37,7 +30,7 @@ pub(super) fn depths(stock: &Stock, tool: &Tool, way: &Way, width: usize) -> Dep
     let specific = stock.specific(way.feed_power, width);
     [
         (CutLimit::Flutes, tool.edges),
-        (CutLimit::Habit, habit),
+        (CutLimit::Habit, habit(stock, tool, width)),
         (given, stock.gives[width] * tool.tip / force),
         (CutLimit::ToolBending, tool.bears / force),
         (CutLimit::Thrust, way.thrust / force),
@@ -46,6 +39,16 @@ pub(super) fn depths(stock: &Stock, tool: &Tool, way: &Way, width: usize) -> Dep
             way.power * 60_000.0 / (specific * across * way.feed),
         ),
     ]
+}
+
+/// The usual depth. In thin side cuts the whole edge is used; the habit is one of slots.
+fn habit(stock: &Stock, tool: &Tool, width: usize) -> f64 {
+    match Engagement::ALL[width] {
+        Engagement::Slot | Engagement::Half => {
+            stock.material.deepest_cut.get::<ratio>() * tool.diameter
+        }
+        Engagement::Quarter | Engagement::Tenth => f64::INFINITY,
+    }
 }
 
 /// Greatest force in the plane for each millimetre of depth.
@@ -140,7 +143,17 @@ impl Best {
 fn best(stock: &Stock, tool: &Tool, ways: &Ways, width: usize) -> Best {
     let mut best = Best::of(stock, tool, ways.first, width);
     if best.may_gain() {
-        for way in ways.slower() {
+        let deepest = tool.edges.min(habit(stock, tool, width));
+        for slower in ways.slower() {
+            // No slower way goes deeper than edges and habit allow: one that removes less even
+            // then need not be worked out, unless it could earn a better verdict.
+            let graded = width != Engagement::Slot.index() || best.rank.0 == Verdict::Easily;
+            if graded && deepest * slower.feed <= best.rank.1 {
+                continue;
+            }
+            let Some(way) = ways.at(slower) else {
+                continue;
+            };
             let other = Best::of(stock, tool, way, width);
             if other.rank > best.rank {
                 best = other;
@@ -154,7 +167,7 @@ fn best(stock: &Stock, tool: &Tool, ways: &Ways, width: usize) -> Best {
 /// there the tooth is fed more, or, where the axes cannot, it would rub.
 fn best_of_each(means: &Means, stock: &Stock, tool: &Tool, ways: &Ways) -> [Best; WIDTHS] {
     std::array::from_fn(|width| {
-        let thickest = stock.bites[width].greatest_share();
+        let thickest = stock.thickest[width];
         if thickest >= 1.0 {
             return best(stock, tool, ways, width);
         }

@@ -117,15 +117,33 @@ impl<'a> Ways<'a> {
         }
     }
 
-    /// Slower ways, in which the axes push harder or the spindle's power goes deeper.
-    pub(super) fn slower(&self) -> impl Iterator<Item = Way> {
-        let natural = (self.natural < self.first.feed).then(|| self.means.at(self.natural));
-        let rungs = self.means.rungs.iter().copied();
-        rungs
-            .filter(|rung| rung.feed < self.first.feed)
-            .chain(natural)
-            .filter_map(|rung| way(self.means, self.stock, &self.bounds, rung))
+    /// Slower feeds, at which the axes push harder or the spindle's power goes deeper.
+    pub(super) fn slower(&self) -> impl Iterator<Item = Slower> {
+        let first = self.first.feed;
+        let natural = Slower {
+            feed: self.natural,
+            rung: None,
+        };
+        let rungs = self.means.rungs.iter().map(|&rung| Slower {
+            feed: rung.feed,
+            rung: Some(rung),
+        });
+        let all = rungs.chain([natural]);
+        all.filter(move |one| one.feed < first)
     }
+
+    /// The way at a feed; none where the tooth would rub.
+    pub(super) fn at(&self, slower: Slower) -> Option<Way> {
+        let rung = slower.rung.unwrap_or_else(|| self.means.at(slower.feed));
+        way(self.means, self.stock, &self.bounds, rung)
+    }
+}
+
+/// A slower feed, and what the axes push with at it where that is known already.
+#[derive(Clone, Copy)]
+pub(super) struct Slower {
+    pub(super) feed: f64,
+    rung: Option<Rung>,
 }
 
 fn way(means: &Means, stock: &Stock, bounds: &Bounds, rung: Rung) -> Option<Way> {
