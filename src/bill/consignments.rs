@@ -194,8 +194,12 @@ impl<'a> Customs<'a> {
     ) -> Result<Consignment, MoneyError> {
         let nothing = PriceRange::zero(self.currency);
         let goods = PriceRange::sum(lines.iter().map(|line| &line.total), self.currency)?;
-        let untaxed = lacking(supplier, lines, OnTop::Tax).map(|line| &line.total);
-        let untaxed = PriceRange::sum(untaxed, self.currency)?;
+        let untaxed = || lacking(supplier, lines, OnTop::Tax);
+        // As a rule tax comes on top of all or nothing.
+        let untaxed = match untaxed().count() == lines.len() {
+            true => goods,
+            false => PriceRange::sum(untaxed().map(|line| &line.total), self.currency)?,
+        };
         let lacks = |what| lacking(supplier, lines, what).next().is_some();
         let (parcels, long) = parcels(supplier, lines);
         let carriage = match lacks(OnTop::Freight) {

@@ -93,8 +93,16 @@ impl Ordering {
             })
         };
         let mut lines: Vec<Vec<usize>> = vec![Vec::new(); plan.len()];
+        let mut last = None;
         for (place, line) in bill.lines.iter().enumerate() {
-            if let Some(stage) = place_of(line) {
+            // Lines of one kind and step mostly follow each other.
+            let sort = (line.kind, line.step);
+            let stage = match last {
+                Some((known, stage)) if known == sort => stage,
+                _ => place_of(line),
+            };
+            last = Some((sort, stage));
+            if let Some(stage) = stage {
                 lines[stage].push(place);
             }
         }

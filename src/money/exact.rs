@@ -23,8 +23,9 @@ const TENS: [u64; 13] = [
 
 /// The digits of an amount above zero that is far from filling 64 bits.
 fn digits(amount: Decimal) -> Option<u64> {
-    let digits = u64::try_from(amount.mantissa()).ok()?;
-    (digits > 0 && digits < 1 << 62).then_some(digits)
+    let parts = amount.unpack();
+    let digits = u64::from(parts.mid) << 32 | u64::from(parts.lo);
+    (parts.hi == 0 && !parts.negative && digits > 0 && digits < 1 << 62).then_some(digits)
 }
 
 /// An amount of so many units of its last digit.

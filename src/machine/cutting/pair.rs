@@ -1,7 +1,7 @@
 //! One tool in one material: the best way at each width, and the verdict.
 
 use super::means::{Means, Stock, Tool, WIDTHS};
-use super::ways::{Way, Ways};
+use super::ways::{Tables, Way, Ways};
 use super::{Cut, CutLimit, Engagement, Verdict, why};
 use crate::explain::Recorder;
 use crate::units::{self, Ratio, Stiffness};
@@ -165,13 +165,18 @@ fn best(stock: &Stock, tool: &Tool, ways: &Ways, width: usize) -> Best {
 
 /// The best way at every width. In a narrow cut the chip is thinner than the feed a tooth:
 /// there the tooth is fed more, or, where the axes cannot, it would rub.
-fn best_of_each(means: &Means, stock: &Stock, tool: &Tool, ways: &Ways) -> [Best; WIDTHS] {
+fn best_of_each(
+    means: &Means,
+    stock: &Stock,
+    (tool, tables): (&Tool, &Tables),
+    ways: &Ways,
+) -> [Best; WIDTHS] {
     std::array::from_fn(|width| {
         let thickest = stock.thickest[width];
         if thickest >= 1.0 {
             return best(stock, tool, ways, width);
         }
-        match Ways::of(means, stock, tool, thickest) {
+        match Ways::of(means, stock, (tool, tables), thickest) {
             Ok(narrow) => best(stock, tool, &narrow, width),
             Err((limit, rpm, feed)) => Best::none(limit, failed(tool, rpm, feed)),
         }
@@ -186,11 +191,12 @@ pub(super) fn cuts(
     cuts: &mut Vec<Cut>,
     notes: &mut impl Recorder,
 ) {
-    let ways = match Ways::of(means, stock, tool, 1.0) {
+    let tables = Tables::of(stock, tool);
+    let ways = match Ways::of(means, stock, (tool, &tables), 1.0) {
         Ok(ways) => ways,
         Err(failed) => return nothing(means, stock, tool, failed, cuts, notes),
     };
-    let best = best_of_each(means, stock, tool, &ways);
+    let best = best_of_each(means, stock, (tool, &tables), &ways);
     let first = cuts.len();
     for (width, best) in best.iter().enumerate() {
         cuts.push(cut(stock, tool, &best.way, width, (best.limit, best.depth)));
