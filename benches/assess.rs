@@ -39,9 +39,9 @@ fn assess_once(bencher: divan::Bencher) {
 }
 
 /// One full assessment of a build that differs from the default one in one choice, beside it.
-/// The first changes nothing that cuts depend on, the others more and more.
+/// The first two change nothing that cuts depend on, the others do.
 #[divan::bench(args = [
-    "controller=controller-usb-4", "drive_z=ball-screw-20x5", "drive_x=ball-screw-20x5",
+    "cabinet=cabinet-steel-800x600", "vfd=none", "drive_x=ball-screw-20x5",
     "beam_tube=tube-60x60x4", "travel_x_mm=700",
 ])]
 fn assess_beside_the_default(bencher: divan::Bencher, edit: &str) {

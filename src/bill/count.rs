@@ -329,22 +329,24 @@ fn spindle_route(machine: &Machine) -> Length {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use rand::{RngExt as _, SeedableRng as _};
 
     #[test]
     fn quantities_have_the_digits_of_the_general_conversion() {
-        let mut rng = rand_chacha::ChaCha8Rng::seed_from_u64(3);
-        for place in 0..200_000u32 {
-            let raw: f64 = rng.random_range(0.0..1.0) * 10f64.powi((place % 12) as i32 - 4);
-            // Many numbers of few digits, halves of a thousandth among them.
-            let few = 10f64.powi((place % 7) as i32 - 1);
-            let value = match place % 3 {
-                0 => raw,
-                1 => (raw * few).round() / few,
-                _ => -(raw * 2000.0).round() / 2000.0 * [1.0, -1.0][(place % 2) as usize],
-            };
-            let known = Decimal::from_f64(value).unwrap_or_default().round_dp(3);
-            assert_eq!(decimal(value).serialize(), known.serialize(), "{value}");
+        // Whole numbers, few digits, halves of a thousandth, and fractions without an end.
+        let over = [
+            1.0, 3.0, 7.0, 10.0, 64.0, 100.0, 1000.0, 2000.0, 1e4, 65_536.0, 1e9,
+        ];
+        for digits in (0..20_000i64).chain((1..2_000).map(|step| step * 7_654_321)) {
+            for divisor in over {
+                for value in [digits as f64 / divisor, -(digits as f64) / divisor] {
+                    let known = Decimal::from_f64(value).unwrap_or_default().round_dp(3);
+                    assert_eq!(decimal(value).serialize(), known.serialize(), "{value}");
+                }
+            }
+        }
+        for odd in [f64::NAN, f64::INFINITY, 1e300, 1e-300, 5e8 + 0.3] {
+            let known = Decimal::from_f64(odd).unwrap_or_default().round_dp(3);
+            assert_eq!(decimal(odd).serialize(), known.serialize(), "{odd}");
         }
     }
 }

@@ -245,22 +245,24 @@ fn sum(one: Decimal, other: Decimal) -> Result<Decimal, MoneyError> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use rand::{RngExt as _, SeedableRng as _};
 
     #[test]
     fn packs_have_the_digits_of_the_decimals_own() {
-        let mut rng = rand_chacha::ChaCha8Rng::seed_from_u64(5);
-        for _ in 0..100_000 {
-            let scale = rng.random_range(0..9);
-            let needed = Decimal::new(rng.random_range(0..1_000_000), scale);
-            let pack = Decimal::new(rng.random_range(0..300), rng.random_range(0..2));
-            let known = match pack > Decimal::ZERO {
-                true => needed.checked_div(pack).map(|packs| packs.ceil() * pack),
-                false => Some(needed.ceil()),
-            };
-            let own = bought(needed, Unit::Piece, pack);
-            let digits = |number: Option<Decimal>| number.map(|number| number.serialize());
-            assert_eq!(digits(own), digits(known), "{needed} in packs of {pack}");
+        let digits = (0..120).chain([999, 1_000, 1_001, 123_456, 999_999]);
+        let packs = (0..30).chain([99, 100, 250]);
+        let packs = packs.flat_map(|pack| [Decimal::new(pack, 0), Decimal::new(pack, 1)]);
+        let packs: Vec<Decimal> = packs.collect();
+        for needed in digits.flat_map(|digits| (0..9).map(move |scale| Decimal::new(digits, scale)))
+        {
+            for &pack in &packs {
+                let known = match pack > Decimal::ZERO {
+                    true => needed.checked_div(pack).map(|packs| packs.ceil() * pack),
+                    false => Some(needed.ceil()),
+                };
+                let own = bought(needed, Unit::Piece, pack);
+                let digits = |number: Option<Decimal>| number.map(|number| number.serialize());
+                assert_eq!(digits(own), digits(known), "{needed} in packs of {pack}");
+            }
         }
     }
 }

@@ -42,7 +42,8 @@ pub(super) struct Given<'a> {
     pub(super) materials: &'a Shelf<Material>,
     x: Push,
     y: Push,
-    collet: PerAxis<Stiffness>,
+    /// At the worst place, along X and Y.
+    collet: (Stiffness, Stiffness),
     tips: Tips,
 }
 
@@ -60,7 +61,7 @@ impl<'a> Given<'a> {
             materials: &picked.catalogue.materials,
             x: axes.x.push(),
             y: axes.y.push(),
-            collet: stiffness.collet_worst,
+            collet: (stiffness.collet_worst.x, stiffness.collet_worst.y),
             tips: stiffness.tips(),
         }
     }
@@ -114,8 +115,8 @@ pub(super) struct Means<'a> {
 }
 
 /// The softer of X and Y, in which the peak of the teeth will sooner or later pull.
-pub(super) fn softer(of: &PerAxis<Stiffness>) -> Stiffness {
-    if of.y < of.x { of.y } else { of.x }
+pub(super) fn softer((x, y): (Stiffness, Stiffness)) -> Stiffness {
+    if y < x { y } else { x }
 }
 
 impl<'a> Means<'a> {
@@ -136,8 +137,8 @@ impl<'a> Means<'a> {
             fastest: units::rpm::from(spindle.greatest_speed),
             top: rung(top),
             rungs: RUNGS.map(rung),
-            collet: softer(&given.collet),
-            collet_path: match given.collet.y < given.collet.x {
+            collet: softer(given.collet),
+            collet_path: match given.collet.1 < given.collet.0 {
                 true => "stiffness.collet_worst_n_per_um.Y",
                 false => "stiffness.collet_worst_n_per_um.X",
             },
@@ -192,7 +193,7 @@ pub(super) struct Tool<'a> {
 
 impl<'a> Tool<'a> {
     fn of(mill: &'a EndMill, tips: &Tips) -> Self {
-        let tip = softer(&tips.with(mill));
+        let tip = softer(tips.with(mill));
         Self {
             mill,
             diameter: units::mm::from(mill.diameter),
