@@ -1,6 +1,6 @@
 //! How long a full assessment takes, silent and with derivations, and the previews of every option of a long list.
 
-use gantrywright::assessment::{assess, explain};
+use gantrywright::assessment::{assess, assess_beside, explain};
 use gantrywright::build::{Build, Edit, Picked, choices};
 use gantrywright::catalogue::Catalogue;
 use gantrywright::explain::Silent;
@@ -36,6 +36,25 @@ fn assess_once(bencher: divan::Bencher) {
     let catalogue = catalogue();
     let build = Build::default();
     bencher.bench(|| assess(&catalogue, &build, TODAY));
+}
+
+/// One full assessment of a build that differs from the default one in one choice, beside it.
+/// The first two change nothing that cuts depend on, the others do.
+#[divan::bench(args = [
+    "cabinet=cabinet-steel-800x600", "vfd=none", "drive_x=ball-screw-20x5",
+    "beam_tube=tube-60x60x4", "travel_x_mm=700",
+])]
+fn assess_beside_the_default(bencher: divan::Bencher, edit: &str) {
+    let catalogue = catalogue();
+    let default = Build::default();
+    let (Ok(known), Ok(edit)) = (
+        assess(&catalogue, &default, TODAY),
+        Edit::parse_pair(edit, &catalogue, &default),
+    ) else {
+        return;
+    };
+    let build = edit.applied(&default);
+    bencher.bench(|| assess_beside(&catalogue, &build, TODAY, (&default, &known)));
 }
 
 /// Every cut of every tool in every material, of the default build.

@@ -2,6 +2,7 @@
 //! from, its price range, and the totals by step.
 
 pub mod asked;
+mod before;
 mod by_rules;
 pub mod consignments;
 pub mod count;
@@ -21,6 +22,7 @@ pub mod yearly;
 use jiff::civil::Date;
 use rust_decimal::Decimal;
 
+use self::before::Before;
 pub use self::consignments::Consignment;
 use self::cuts::Cuts;
 use self::estimate::{Correlation, Estimate, items};
@@ -105,14 +107,11 @@ struct OnTop {
 
 impl OnTop {
     fn of(consignments: &[Consignment], currency: Currency) -> Result<Self, MoneyError> {
-        let sum = |of: fn(&Consignment) -> PriceRange| {
-            let mut each = consignments.iter().map(of);
-            each.try_fold(PriceRange::zero(currency), PriceRange::plus)
-        };
+        let each = || consignments.iter();
         Ok(Self {
-            freight: sum(|one| one.freight)?,
-            duty: sum(|one| one.duty)?,
-            tax: sum(|one| one.tax)?,
+            freight: PriceRange::sum(each().map(|one| &one.freight), currency)?,
+            duty: PriceRange::sum(each().map(|one| &one.duty), currency)?,
+            tax: PriceRange::sum(each().map(|one| &one.tax), currency)?,
         })
     }
 
@@ -132,13 +131,27 @@ impl Bill {
         today: Date,
         notes: &mut impl Recorder,
     ) -> Result<Self, MoneyError> {
+        Self::beside(picked, machine, today, None, notes)
+    }
+
+    /// The same beside a bill of that day that is known with its parts: lines and consignments
+    /// that are the same are taken from there.
+    ///
+    /// # Errors
+    /// As [`Bill::of`].
+    pub(crate) fn beside(
+        picked: &Picked,
+        machine: &Machine,
+        today: Date,
+        known: Option<(&Picked, &Self)>,
+        notes: &mut impl Recorder,
+    ) -> Result<Self, MoneyError> {
         let currency = picked.site.currency;
-        let (lines, cuts, told) = priced(picked, machine, today, notes)?;
-        let consignments = consignments::all(picked, lines.iter().enumerate(), currency)?;
+        let (lines, cuts, told) = priced(picked, machine, today, known, notes)?;
+        let consignments = consignments::all(picked, lines.iter().enumerate(), known)?;
         let on_top = OnTop::of(&consignments, currency)?;
         let steps = by_step(&lines, currency)?;
-        let mut each = steps.iter().map(|(_, sum)| *sum);
-        let goods = each.try_fold(PriceRange::zero(currency), PriceRange::plus)?;
+        let goods = PriceRange::sum(steps.iter().map(|(_, sum)| sum), currency)?;
         let total = goods.plus(on_top.sum()?)?;
         let items = items::items(picked, &lines, &consignments)?;
         let estimate = Estimate::of(total, &items, Correlation::USUAL, notes)?;
@@ -241,6 +254,7 @@ fn priced(
     picked: &Picked,
     machine: &Machine,
     today: Date,
+    known: Option<(&Picked, &Bill)>,
     notes: &mut impl Recorder,
 ) -> Result<(Vec<Line>, Cuts, Vec<list::Told>), MoneyError> {
     let (mut needs, mut told) = lines::all(picked, machine, notes)?;
@@ -249,15 +263,27 @@ fn priced(
         currency: picked.site.currency,
         today,
     };
-    let cuts = Cuts::of(&pricing, machine, &needs, notes)?;
+    let cuts = Cuts::of(
+        &pricing,
+        machine,
+        &needs,
+        known.map(|(_, bill)| &bill.cuts),
+        notes,
+    )?;
     cuts.buy_whole_bars(&mut needs, &mut told, notes.listens());
     let mut lines: Vec<Line> = Vec::with_capacity(needs.len());
+    let mut before = Before::of(&pricing, known);
     for need in needs {
         // A part that two steps need: what is in hand is used up once. Only a part that
         // something is written down of can be in hand.
         let id = need.part.id();
-        let known = picked.build.purchases.of(id).is_some();
-        let earlier = lines.iter().filter(|line| known && line.part == *id);
+        let noted = picked.build.purchases.of(id).is_some();
+        let same = before.as_mut().filter(|_| !noted);
+        if let Some(same) = same.and_then(|before| before.line(&need)) {
+            lines.push(same.again(need));
+            continue;
+        }
+        let earlier = lines.iter().filter(|line| noted && line.part == *id);
         let used = earlier.map(|line| line.have).reduce(|sum, have| sum + have);
         lines.push(pricing.line(need, used)?);
     }
@@ -266,14 +292,16 @@ fn priced(
 
 /// Every step with the sum of its lines.
 fn by_step(lines: &[Line], currency: Currency) -> Result<Vec<(Step, PriceRange)>, MoneyError> {
-    let mut steps: Vec<_> = (Step::ALL.iter())
-        .map(|&step| (step, PriceRange::zero(currency)))
-        .collect();
-    for line in lines {
-        let sum = &mut steps[line.step.index()].1;
-        *sum = sum.plus(line.total)?;
-    }
-    Ok(steps)
+    // Lines stand in the order of their steps.
+    let each = Step::ALL.iter().map(|&step| {
+        let from = lines.partition_point(|line| line.step < step);
+        let own = lines[from..].iter().take_while(|line| line.step == step);
+        Ok((
+            step,
+            PriceRange::sum(own.map(|line| &line.total), currency)?,
+        ))
+    });
+    each.collect()
 }
 
 fn sum(
@@ -281,11 +309,8 @@ fn sum(
     currency: Currency,
     wanted: impl Fn(&Line) -> bool,
 ) -> Result<PriceRange, MoneyError> {
-    let mut totals = lines
-        .iter()
-        .filter(|line| wanted(line))
-        .map(|line| line.total);
-    totals.try_fold(PriceRange::zero(currency), PriceRange::plus)
+    let wanted = lines.iter().filter(|line| wanted(line));
+    PriceRange::sum(wanted.map(|line| &line.total), currency)
 }
 
 /// What the first cut needs, with the freight, duty and tax of its own parcels.
@@ -302,7 +327,7 @@ fn first_cut(
     let (whole, parted): (Vec<_>, Vec<_>) = consignments.iter().partition(whole);
     let own = parted.iter().flat_map(|one| &one.lines);
     let own = own.map(|&place| (place, &lines[place]));
-    let parted = consignments::all(picked, own.filter(|(_, line)| needed(line)), currency)?;
+    let parted = consignments::all(picked, own.filter(|(_, line)| needed(line)), None)?;
     for one in whole.into_iter().chain(&parted) {
         all = all.plus(one.on_top()?)?;
     }

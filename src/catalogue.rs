@@ -59,8 +59,10 @@ macro_rules! shelves {
             $($(#[$doc])* pub $shelf: Shelf<$type>,)+
             /// Price books, the one that wins last.
             pub price_books: Shelf<prices::PriceBook>,
-            /// Which of them prices a part: the last that has it.
-            priced: HashMap<Id, usize, FastHash>,
+            /// Which of them prices a part, the last that has it, and at which place.
+            priced: HashMap<Id, (usize, usize), FastHash>,
+            /// On which shelf an entry was put last: where to look first.
+            shelved: HashMap<Id, PartKind, FastHash>,
             /// Stages of buying, in their order.
             pub order_stages: Vec<ordering::OrderStage>,
             /// Quantity rules, by part and count.
@@ -147,6 +149,10 @@ macro_rules! shelves {
             pub fn absorb(&mut self, file: CatalogueFile) {
                 $(for one in file.$shelf {
                     let one = one.into_inner();
+                    // An id that stands on two shelves is found on the first.
+                    let kind = PartKind::$kind;
+                    let shelf = self.shelved.entry(one.id.clone()).or_insert(kind);
+                    *shelf = kind.min(*shelf);
                     self.$shelf.insert(one.id.clone(), one);
                 })+
                 for book in file.price_books {
@@ -191,8 +197,19 @@ macro_rules! shelves {
 
             /// The entry of an id, whatever its kind.
             pub fn part(&self, id: &str) -> Option<(PartKind, &dyn Part)> {
+                let likely = self.shelved.get(id).and_then(|&kind| self.on_shelf(kind, id));
+                if likely.is_some() {
+                    return likely;
+                }
                 $(if let Some(one) = self.$shelf.get(id) { return Some((PartKind::$kind, one)); })+
                 None
+            }
+
+            fn on_shelf(&self, kind: PartKind, id: &str) -> Option<(PartKind, &dyn Part)> {
+                match kind { $(PartKind::$kind => {
+                    let one = self.$shelf.get(id)?;
+                    Some((PartKind::$kind, one))
+                })+ }
             }
 
             /// Every entry of a kind, in order.
@@ -326,15 +343,26 @@ impl Catalogue {
     fn index_prices(&mut self) {
         let books = self.price_books.values().enumerate();
         let each = books.flat_map(|(place, book)| {
-            let parts = book.prices.keys();
-            parts.map(move |part| (part.clone(), place))
+            let parts = book.prices.keys().enumerate();
+            parts.map(move |(entry, part)| (part.clone(), (place, entry)))
         });
         self.priced = each.collect();
     }
 
     /// The price book whose price of a part counts: the last that has it.
     pub fn book_of(&self, part: &Id) -> Option<&prices::PriceBook> {
-        let place = *self.priced.get(part)?;
+        let (place, _) = *self.priced.get(part)?;
         Some(self.price_books.get_index(place)?.1)
+    }
+
+    /// What that book says of the part.
+    pub fn offer_of(&self, part: &Id) -> Option<(&prices::PriceBook, &prices::Offer)> {
+        let (place, entry) = *self.priced.get(part)?;
+        let book = self.price_books.get_index(place)?.1;
+        // Where entries were taken out of a book since, they stand at other places.
+        match book.prices.get_index(entry) {
+            Some((id, offer)) if id == part => Some((book, offer.get_ref())),
+            _ => Some((book, book.offer(part)?)),
+        }
     }
 }

@@ -33,6 +33,8 @@ pub mod terminals;
 pub mod torque;
 pub mod wiring;
 
+use std::sync::Arc;
+
 use crate::build::{PerAxis, Picked};
 use crate::explain::Recorder;
 use axis::AxisFigures;
@@ -58,7 +60,7 @@ pub struct Machine {
     /// How far the tool gives under a force, and the first bending mode.
     pub stiffness: MachineStiffness,
     /// What each tool can do in each material.
-    pub cutting: Cutting,
+    pub cutting: Arc<Cutting>,
     /// How long nuts and carriages last.
     pub life: PerAxis<Life>,
     /// Minutes for the named job; none where no job is named.
@@ -74,12 +76,22 @@ pub struct Machine {
 impl Machine {
     /// Works the machine out, and notes how.
     pub fn of(picked: &Picked, notes: &mut impl Recorder) -> Self {
+        Self::beside(picked, None, notes)
+    }
+
+    /// The same beside a machine that is known with its parts: what follows from the same is
+    /// taken from there. Then nothing is noted of it.
+    pub(crate) fn beside(
+        picked: &Picked,
+        known: Option<(&Picked, &Self)>,
+        notes: &mut impl Recorder,
+    ) -> Self {
         let geometry = Geometry::of(picked, notes);
         let masses = Masses::of(picked, &geometry, notes);
         let axes =
             PerAxis::from_fn(|axis| AxisFigures::of(picked, &geometry, &masses, axis, notes));
         let stiffness = MachineStiffness::of(picked, &geometry, &masses, &axes, notes);
-        let cutting = Cutting::of(picked, &axes, &stiffness, notes);
+        let cutting = Cutting::beside(picked, &axes, &stiffness, known, notes);
         let life =
             PerAxis::from_fn(|axis| Life::of(picked, &geometry, &masses, &axes, axis, notes));
         let job = JobTime::of(picked, &axes, &cutting, notes);

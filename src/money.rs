@@ -10,7 +10,11 @@ use std::str::FromStr;
 use rust_decimal::{Decimal, RoundingStrategy};
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
 
+mod exact;
+mod range;
 pub mod show;
+
+pub use range::PriceRange;
 
 /// A currency by its three-letter code (ISO 4217).
 #[derive(Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -234,113 +238,6 @@ pub fn amount_within<'de, D: Deserializer<'de>>(
     }
 }
 
-/// What one unit of a part may cost: three amounts in one currency, low to high.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct PriceRange {
-    /// The least one may hope for.
-    pub low: Decimal,
-    /// The most likely.
-    pub likely: Decimal,
-    /// The most one should fear.
-    pub high: Decimal,
-    /// The currency of all three.
-    pub currency: Currency,
-}
-
-impl PriceRange {
-    /// A range, checked for order.
-    ///
-    /// # Errors
-    /// [`MoneyError::OutOfOrder`] unless low <= likely <= high.
-    pub fn new(
-        low: Decimal,
-        likely: Decimal,
-        high: Decimal,
-        currency: Currency,
-    ) -> Result<Self, MoneyError> {
-        if low <= likely && likely <= high {
-            Ok(Self {
-                low,
-                likely,
-                high,
-                currency,
-            })
-        } else {
-            Err(MoneyError::OutOfOrder(low, likely, high))
-        }
-    }
-
-    /// Nothing, in a currency: where a sum starts.
-    pub fn zero(currency: Currency) -> Self {
-        Self {
-            low: Decimal::ZERO,
-            likely: Decimal::ZERO,
-            high: Decimal::ZERO,
-            currency,
-        }
-    }
-
-    /// The sum, amount by amount.
-    ///
-    /// # Errors
-    /// As [`Money::plus`].
-    pub fn plus(self, other: Self) -> Result<Self, MoneyError> {
-        if self.currency != other.currency {
-            return Err(MoneyError::Mixed(self.currency, other.currency));
-        }
-        let sum = |a: Decimal, b: Decimal| a.checked_add(b).ok_or(MoneyError::Overflow);
-        Ok(Self {
-            low: sum(self.low, other.low)?,
-            likely: sum(self.likely, other.likely)?,
-            high: sum(self.high, other.high)?,
-            currency: self.currency,
-        })
-    }
-
-    /// The range taken so many times, each amount rounded to the smallest coin.
-    ///
-    /// # Errors
-    /// As [`Money::times`].
-    pub fn times(self, factor: Decimal) -> Result<Self, MoneyError> {
-        self.map(|money| Ok(money.times(factor)?.rounded()))
-    }
-
-    /// The share of a whole that falls to this part of its parts, amount by amount, unrounded;
-    /// this range itself where the parts come to nothing.
-    ///
-    /// # Errors
-    /// [`MoneyError::Overflow`] past counting.
-    pub fn spread(self, whole: Self, parts: Self) -> Result<Self, MoneyError> {
-        let share = |own: Decimal, whole: Decimal, parts: Decimal| {
-            if parts.is_zero() {
-                return Ok(own);
-            }
-            let product = own.checked_mul(whole).ok_or(MoneyError::Overflow)?;
-            product.checked_div(parts).ok_or(MoneyError::Overflow)
-        };
-        Ok(Self {
-            low: share(self.low, whole.low, parts.low)?,
-            likely: share(self.likely, whole.likely, parts.likely)?,
-            high: share(self.high, whole.high, parts.high)?,
-            currency: self.currency,
-        })
-    }
-
-    /// The three amounts through one function.
-    ///
-    /// # Errors
-    /// Whatever the function gives.
-    pub fn map(self, f: impl Fn(Money) -> Result<Money, MoneyError>) -> Result<Self, MoneyError> {
-        let one = |amount| f(Money::new(amount, self.currency)).map(|money| money.amount);
-        Ok(Self {
-            low: one(self.low)?,
-            likely: one(self.likely)?,
-            high: one(self.high)?,
-            currency: self.currency,
-        })
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -377,13 +274,5 @@ mod tests {
         assert!(message.contains("\"129.90\""), "{message}");
         assert!(parse_amount("-1").is_err());
         assert!("eur".parse::<Currency>().is_err());
-    }
-
-    #[test]
-    fn a_range_out_of_order_is_refused() {
-        let one = Decimal::ONE;
-        let two = Decimal::TWO;
-        assert!(PriceRange::new(two, one, two, Currency::EUR).is_err());
-        assert!(PriceRange::new(one, one, two, Currency::EUR).is_ok());
     }
 }

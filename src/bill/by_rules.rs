@@ -14,6 +14,7 @@ use crate::explain::Recorder;
 use crate::machine::Machine;
 use crate::machine::terminals::least_bought;
 use crate::money::MoneyError;
+use crate::words::Words as _;
 
 /// Adds what every rule asks for. A rule that asks for nothing, such as one that a file of the
 /// builder's own sets to zero, leaves no trace.
@@ -26,13 +27,16 @@ pub(super) fn add<'c>(
     machine: &Machine,
 ) -> Result<(), MoneyError> {
     let single = list.asked.is_some();
+    // Several rules count the same.
+    let mut counts = [None; Count::ALL.len()];
     for (place, rule) in picked.catalogue.quantities.iter().enumerate() {
         list.source = Source::Rule(place);
-        let counted = match rule.per {
+        let count = || match rule.per {
             // For those who add single choices up: terminals are shared, sides of them are not.
             Count::Terminal if single => decimal(least_bought(picked, machine, |_| true)),
             per => count(picked, machine, per),
         };
+        let counted = *counts[rule.per.index()].get_or_insert_with(count);
         if counted.is_zero() {
             continue;
         }
@@ -40,33 +44,14 @@ pub(super) fn add<'c>(
         if needed.is_zero() {
             continue;
         }
-        let manner = Manner {
-            shared: rule.shared,
-            first_cut: rule.first_cut,
-        };
+        let manner = manner(rule);
         let catalogue = picked.catalogue;
         // Small parts come in packs; what else a rule names, by its own unit.
         if let Some(sundry) = catalogue.sundries.get(&rule.part) {
-            if single && is_for_drives_alone(picked, rule, sundry) {
-                // What it asks for besides, once for all, is left out: the last drive may go.
-                for axis in Axis::EACH {
-                    add_by_drive(list, picked, rule, sundry, axis)?;
-                }
+            if single && add_by_source(list, (picked, machine), (place, rule), sundry)? {
                 continue;
             }
             let pack = sundry.pack;
-            let runs = if single {
-                to_mains_drivers(picked, machine, rule.per)
-            } else {
-                Decimal::ZERO
-            };
-            if !runs.is_zero() {
-                let rest = self::needed(rule, counted - runs).ok_or(MoneyError::Overflow)?;
-                list.add_packed(sundry, rule.step, rest, pack, manner, "", Vec::new)?;
-                list.source = Source::MainsDrivers(place);
-                list.add_packed(sundry, rule.step, needed - rest, pack, manner, "", Vec::new)?;
-                continue;
-            }
             let tell = || counted::inputs(picked, rule, sundry, counted, needed);
             list.add_packed(sundry, rule.step, needed, pack, manner, &rule.why, tell)?;
         } else if let Some((_, part)) = catalogue.part(rule.part.as_str()) {
@@ -78,13 +63,61 @@ pub(super) fn add<'c>(
     Ok(())
 }
 
+/// Adds what a rule asks for by what asks for it, for those who want to know, where that is
+/// told apart: drive by drive, and for drivers that are fed by the mains.
+fn add_by_source<'c>(
+    list: &mut List<'_, 'c, '_, impl Recorder>,
+    (picked, machine): (&Picked<'c>, &Machine),
+    (place, rule): (usize, &QuantityRule),
+    sundry: &'c Sundry,
+) -> Result<bool, MoneyError> {
+    if is_for_drives_alone(picked, rule, sundry) {
+        // What it asks for besides, once for all, is left out: the last drive may go.
+        for axis in Axis::EACH {
+            add_by_drive(list, picked, rule, sundry, axis)?;
+        }
+        return Ok(true);
+    }
+    let runs = to_mains_drivers(picked, machine, rule.per);
+    if runs.is_zero() {
+        return Ok(false);
+    }
+    let others = match rule.per {
+        Count::Terminal => decimal(least_bought(picked, machine, |_| true)),
+        per => count(picked, machine, per),
+    } - runs;
+    let one = QuantityRule {
+        plus: Decimal::ZERO,
+        ..rule.clone()
+    };
+    let parts = [
+        (Source::Rule(place), needed(rule, others)),
+        (Source::MainsDrivers(place), needed(&one, runs)),
+    ];
+    let manner = manner(rule);
+    for (source, needed) in parts {
+        let needed = needed.ok_or(MoneyError::Overflow)?;
+        list.source = source;
+        list.add_packed(sundry, rule.step, needed, sundry.pack, manner, "", Vec::new)?;
+    }
+    Ok(true)
+}
+
+fn manner(rule: &QuantityRule) -> Manner {
+    Manner {
+        shared: rule.shared,
+        first_cut: rule.first_cut,
+    }
+}
+
 /// What a rule asks for, spares included; none where that is past counting.
 pub(super) fn needed(rule: &QuantityRule, counted: Decimal) -> Option<Decimal> {
+    let without = rule.each.checked_mul(counted)?.checked_add(rule.plus)?;
+    if rule.spare_percent.is_zero() {
+        return Some(without);
+    }
     let spare = rule.spare_percent.checked_div(Decimal::ONE_HUNDRED)?;
-    rule.each
-        .checked_mul(counted)?
-        .checked_add(rule.plus)?
-        .checked_mul(Decimal::ONE.checked_add(spare)?)
+    without.checked_mul(Decimal::ONE.checked_add(spare)?)
 }
 
 /// Whether nothing but drives asks for what a rule buys, one by one.
@@ -129,10 +162,7 @@ fn add_by_drive<'c>(
     sundry: &'c Sundry,
     axis: Axis,
 ) -> Result<(), MoneyError> {
-    let manner = Manner {
-        shared: rule.shared,
-        first_cut: rule.first_cut,
-    };
+    let manner = manner(rule);
     let one = QuantityRule {
         plus: Decimal::ZERO,
         ..rule.clone()

@@ -6,6 +6,7 @@
 
 use rust_decimal::Decimal;
 
+use super::Bill;
 use super::line::{Line, rate};
 use crate::build::Picked;
 use crate::build::purchases::Payment;
@@ -17,8 +18,10 @@ use crate::money::{Currency, MoneyError, PriceRange};
 use crate::units::{self, Mass, Ratio};
 
 mod paid;
+mod sent;
 
 use paid::Paid;
+use sent::{Order, Sent, lacking, parcels, payments};
 
 /// What comes on top of the goods of one supplier.
 #[derive(Clone, Debug)]
@@ -81,10 +84,11 @@ impl Consignment {
     }
 }
 
-/// A supplier with the lines that it sends, each with its place on the bill.
-type Order<'a, 'l> = (&'a Supplier, Vec<(usize, &'l Line)>);
+/// A bill that is known, with the parts and choices that it is of.
+pub(super) type Known<'a> = (&'a Picked<'a>, &'a Bill);
 
 /// What consignments are worked out with.
+#[derive(Clone, Copy)]
 struct Customs<'a> {
     catalogue: &'a Catalogue,
     destination: &'a Destination,
@@ -92,40 +96,52 @@ struct Customs<'a> {
     currency: Currency,
 }
 
-/// The consignments of some lines, in the order in which their suppliers come up.
+/// The consignments of some lines, in the order in which their suppliers come up. One that
+/// brings the same as in a known bill is taken from there.
 ///
 /// # Errors
 /// Where a supplier's money has no rate.
-pub fn all<'l>(
+pub(super) fn all<'l>(
     picked: &Picked,
     lines: impl Iterator<Item = (usize, &'l Line)>,
-    currency: Currency,
+    known: Option<Known>,
 ) -> Result<Vec<Consignment>, MoneyError> {
-    let catalogue = picked.catalogue;
-    let customs = Customs {
-        catalogue,
-        destination: picked.destination,
-        tax_percent: tax_percent(picked),
-        currency,
-    };
+    let customs = Customs::of(picked);
+    let known = known.filter(|(other, _)| customs.is_as(&Customs::of(other)));
     let mut orders: Vec<Order> = Vec::new();
     for (place, line) in lines {
-        let Some(supplier) = supplier_of(catalogue, line) else {
+        let Some(supplier) = supplier_of(line) else {
             continue;
         };
-        // A supplier stands once in the catalogue, so its address tells it from the others.
-        let known = orders
-            .iter_mut()
-            .find(|(one, _)| std::ptr::eq(*one, supplier));
-        match known {
-            Some((_, own)) => own.push((place, line)),
-            None => orders.push((supplier, vec![(place, line)])),
-        }
+        let place_of = orders.iter().position(|one| one.supplier.id == *supplier);
+        let order = match place_of {
+            Some(order) => order,
+            None => {
+                let Some(supplier) = picked.catalogue.suppliers.get(supplier) else {
+                    continue;
+                };
+                orders.push(Order {
+                    supplier,
+                    sent: Vec::with_capacity(32),
+                    places: Vec::with_capacity(32),
+                });
+                orders.len() - 1
+            }
+        };
+        orders[order].sent.push(Sent::of(line));
+        orders[order].places.push(place);
     }
-    let of = |(supplier, own): (&Supplier, Vec<(usize, &Line)>)| {
-        let bought = picked.build.purchases.consignments.get(&supplier.id);
-        let payments = bought.map_or(&[][..], |bought| &bought.payments);
-        customs.consignment(supplier, &own, payments)
+    let of = |order: Order| {
+        let payments = payments(picked, &order.supplier.id);
+        let same = known.and_then(|known| order.known(known, payments));
+        let one = match same {
+            Some(same) => same.clone(),
+            None => customs.consignment(order.supplier, &order.sent, payments)?,
+        };
+        Ok(Consignment {
+            lines: order.places,
+            ..one
+        })
     };
     orders.into_iter().map(of).collect()
 }
@@ -137,12 +153,11 @@ pub(super) fn tax_percent(picked: &Picked) -> Decimal {
 }
 
 /// The supplier that a line is bought from; none where nothing is bought, or nobody knows.
-fn supplier_of<'c>(catalogue: &'c Catalogue, line: &Line) -> Option<&'c Supplier> {
+fn supplier_of(line: &Line) -> Option<&Id> {
     if line.buy.is_zero() {
         return None;
     }
-    let supplier = line.price.as_ref()?.supplier.as_ref()?;
-    catalogue.suppliers.get(supplier)
+    line.price.as_ref()?.supplier.as_ref()
 }
 
 /// A share as an exact percentage, to the thousandth.
@@ -150,18 +165,41 @@ fn percent(share: Ratio) -> Decimal {
     super::count::decimal(units::percent::from(share))
 }
 
-impl Customs<'_> {
-    /// What the lines of one supplier take to come here; as paid, where it was paid.
+impl<'a> Customs<'a> {
+    fn of(picked: &Picked<'a>) -> Self {
+        Self {
+            catalogue: picked.catalogue,
+            destination: picked.destination,
+            tax_percent: tax_percent(picked),
+            currency: picked.site.currency,
+        }
+    }
+
+    /// Whether all of it is the same elsewhere, to the last digit.
+    fn is_as(&self, other: &Customs) -> bool {
+        let digits = |customs: &Customs| customs.tax_percent.serialize();
+        std::ptr::eq(self.catalogue, other.catalogue)
+            && std::ptr::eq(self.destination, other.destination)
+            && self.currency == other.currency
+            && digits(self) == digits(other)
+    }
+
+    /// What the lines of one supplier take to come here; as paid, where it was paid. Their
+    /// places on the bill are not known here.
     fn consignment(
         &self,
         supplier: &Supplier,
-        lines: &[(usize, &Line)],
+        lines: &[Sent],
         payments: &[Payment],
     ) -> Result<Consignment, MoneyError> {
         let nothing = PriceRange::zero(self.currency);
-        let goods = sum(lines.iter().map(|(_, line)| line.total), self.currency)?;
-        let untaxed = lacking(supplier, lines, OnTop::Tax).map(|line| line.total);
-        let untaxed = sum(untaxed, self.currency)?;
+        let goods = PriceRange::sum(lines.iter().map(|line| &line.total), self.currency)?;
+        let untaxed = || lacking(supplier, lines, OnTop::Tax);
+        // As a rule tax comes on top of all or nothing.
+        let untaxed = match untaxed().count() == lines.len() {
+            true => goods,
+            false => PriceRange::sum(untaxed().map(|line| &line.total), self.currency)?,
+        };
         let lacks = |what| lacking(supplier, lines, what).next().is_some();
         let (parcels, long) = parcels(supplier, lines);
         let carriage = match lacks(OnTop::Freight) {
@@ -189,12 +227,12 @@ impl Customs<'_> {
         Ok(Consignment {
             supplier: supplier.id.clone(),
             title: supplier.title.clone(),
-            lines: lines.iter().map(|(place, _)| *place).collect(),
+            lines: Vec::new(),
             goods,
             untaxed,
             customs_value,
             duties,
-            mass: lines.iter().map(|(_, line)| line.mass).sum(),
+            mass: lines.iter().map(|line| line.mass).sum(),
             parcels,
             long,
             freight: paid.settle(carriage.plus(clearing)?, OnTop::Freight)?,
@@ -249,19 +287,19 @@ impl Customs<'_> {
     /// a lower duty.
     fn duty<'l>(
         &self,
-        lines: impl Iterator<Item = &'l Line> + Clone,
+        lines: impl Iterator<Item = &'l Sent> + Clone,
         carriage: PriceRange,
     ) -> Result<Valued, MoneyError> {
         let zero = PriceRange::zero(self.currency);
         let mut kinds: Vec<(Goods, PriceRange)> = Vec::new();
         for line in lines {
-            let goods = line.kind.goods();
+            let goods = line.goods;
             match kinds.iter_mut().find(|(kind, _)| *kind == goods) {
                 Some((_, sum)) => *sum = sum.plus(line.total)?,
                 None => kinds.push((goods, line.total)),
             }
         }
-        let goods = sum(kinds.iter().map(|(_, sum)| *sum), self.currency)?;
+        let goods = PriceRange::sum(kinds.iter().map(|(_, sum)| sum), self.currency)?;
         let value = match self.destination.duty_on_freight {
             true => goods.plus(carriage)?,
             false => goods,
@@ -333,51 +371,11 @@ impl Customs<'_> {
     }
 }
 
-/// The lines whose price does not hold something yet.
-fn lacking<'l>(
-    supplier: &'l Supplier,
-    lines: &'l [(usize, &'l Line)],
-    what: OnTop,
-) -> impl Iterator<Item = &'l Line> + Clone {
-    let open = lines.iter().filter(move |(_, line)| {
-        let price = line.price.as_ref();
-        price.is_some_and(|price| !price.includes.has(what) && !supplier.includes.has(what))
-    });
-    open.map(|(_, line)| *line)
-}
-
 /// Customs value, duty on it, and kind of goods, percent and likely duty of each.
 type Valued = (PriceRange, PriceRange, Vec<(Goods, Decimal, Decimal)>);
-
-fn sum(
-    mut ranges: impl Iterator<Item = PriceRange>,
-    currency: Currency,
-) -> Result<PriceRange, MoneyError> {
-    ranges.try_fold(PriceRange::zero(currency), PriceRange::plus)
-}
 
 fn hundredth(percent: Decimal) -> Result<Decimal, MoneyError> {
     percent
         .checked_div(Decimal::ONE_HUNDRED)
         .ok_or(MoneyError::Overflow)
-}
-
-/// How many parcels, and how many of them are long: as many as the masses fill, the long
-/// pieces apart from the rest, and one at least.
-fn parcels(supplier: &Supplier, lines: &[(usize, &Line)]) -> (u32, u32) {
-    let is_long = |line: &Line| line.longest >= supplier.long_from;
-    let filled = |long: bool| {
-        let own = lines.iter().filter(|(_, line)| is_long(line) == long);
-        let mut any = false;
-        let mass: Mass = own
-            .map(|(_, line)| {
-                any = true;
-                line.mass
-            })
-            .sum();
-        let parcels = (mass / supplier.parcel).value.ceil().max(1.0);
-        if any { parcels as u32 } else { 0 }
-    };
-    let long = filled(true);
-    (long + filled(false), long)
 }

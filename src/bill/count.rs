@@ -144,7 +144,30 @@ pub(super) fn drives_like(picked: &Picked, drive: &LinearDrive, what: Count) -> 
 
 /// A decimal from a computed quantity, to the thousandth.
 pub fn decimal(value: f64) -> Decimal {
+    // Turning binary fractions into decimals is slow. Where the thousandths are beyond doubt,
+    // they are counted instead; close to a half, or where numbers get large, the decimals decide.
+    let thousandths = value * 1000.0;
+    if 1e-3 < value && value < 1e6 {
+        let near = thousandths.round();
+        if near / 1000.0 == value {
+            return thousandths_in_few_digits(near as i64);
+        }
+        let below = thousandths.floor();
+        let rest = thousandths - below;
+        if (0.01..0.49).contains(&rest) || (0.51..0.99).contains(&rest) {
+            return Decimal::new(below as i64 + i64::from(rest > 0.5), 3);
+        }
+    }
     Decimal::from_f64(value).unwrap_or_default().round_dp(3)
+}
+
+/// So many thousandths, without zeros at the end.
+fn thousandths_in_few_digits(thousandths: i64) -> Decimal {
+    let (mut digits, mut scale) = (thousandths, 3);
+    while scale > 0 && digits % 10 == 0 {
+        (digits, scale) = (digits / 10, scale - 1);
+    }
+    Decimal::new(digits, scale)
 }
 
 fn metres(length: Length) -> Decimal {
@@ -319,4 +342,29 @@ fn spindle_route(machine: &Machine) -> Length {
         .iter()
         .find(|run| run.to == RunEnd::Spindle);
     run.map_or(units::m::of(0.0), |run| run.way)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn quantities_have_the_digits_of_the_general_conversion() {
+        // Whole numbers, few digits, halves of a thousandth, and fractions without an end.
+        let over = [
+            1.0, 3.0, 7.0, 10.0, 64.0, 100.0, 1000.0, 2000.0, 1e4, 65_536.0, 1e9,
+        ];
+        for digits in (0..20_000i64).chain((1..2_000).map(|step| step * 7_654_321)) {
+            for divisor in over {
+                for value in [digits as f64 / divisor, -(digits as f64) / divisor] {
+                    let known = Decimal::from_f64(value).unwrap_or_default().round_dp(3);
+                    assert_eq!(decimal(value).serialize(), known.serialize(), "{value}");
+                }
+            }
+        }
+        for odd in [f64::NAN, f64::INFINITY, 1e300, 1e-300, 5e8 + 0.3] {
+            let known = Decimal::from_f64(odd).unwrap_or_default().round_dp(3);
+            assert_eq!(decimal(odd).serialize(), known.serialize(), "{odd}");
+        }
+    }
 }

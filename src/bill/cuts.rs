@@ -130,7 +130,8 @@ pub struct Cuts {
 }
 
 impl Cuts {
-    /// Nests what the machines take.
+    /// Nests what the machines take. A section that was cut out of the same bars into the same
+    /// pieces in a known bill is taken from there.
     ///
     /// # Errors
     /// Where a price cannot be stated in the site's currency, or is past counting.
@@ -138,6 +139,7 @@ impl Cuts {
         pricing: &Pricing,
         machine: &Machine,
         needs: &[Need],
+        known: Option<&Self>,
         notes: &mut impl Recorder,
     ) -> Result<Self, MoneyError> {
         let picked = pricing.picked;
@@ -152,7 +154,7 @@ impl Cuts {
                 .iter()
                 .find(|need| need.step == step && *need.part.id() == part);
             if let Some(need) = asked {
-                sections.extend(nested(pricing, saw, need, pieces)?);
+                sections.extend(nested(pricing, (saw, known), need, pieces)?);
             }
         }
         let totals = compare::totals(pricing, machine, needs, &sections)?;
@@ -271,10 +273,30 @@ fn wanted(picked: &Picked, machine: &Machine) -> Vec<(Id, Step, Vec<CutPiece>)> 
     found
 }
 
+impl Cuts {
+    /// The nesting of a section, where it was the same task.
+    fn nesting_of(&self, part: &Id, task: &Task) -> Option<&Nesting> {
+        let mut sections = self.sections.iter().filter(|_| self.saw == task.saw);
+        let same = |section: &&SectionCuts| {
+            let pieces = section
+                .pieces
+                .iter()
+                .map(|piece| (piece.length, piece.count));
+            let wanted = task.pieces.iter().map(|piece| (piece.length, piece.count));
+            let digits = |bar: &OnOffer| (bar.length, bar.price.serialize());
+            section.part == *part
+                && pieces.eq(wanted)
+                && section.offcuts == task.offcuts
+                && (section.bars.iter().map(digits)).eq(task.bars.iter().map(digits))
+        };
+        sections.find(same).map(|section| &section.nesting)
+    }
+}
+
 /// Nests the pieces of one section; none where it is not sold in bars.
 fn nested(
     pricing: &Pricing,
-    saw: Saw,
+    (saw, known): (Saw, Option<&Cuts>),
     need: &Need,
     pieces: Vec<CutPiece>,
 ) -> Result<Option<SectionCuts>, MoneyError> {
@@ -317,7 +339,11 @@ fn nested(
         offcuts: &offcuts,
         saw,
     };
-    let nesting = nesting::nest(&task).ok_or(MoneyError::Overflow)?;
+    let same = known.and_then(|known| known.nesting_of(id, &task));
+    let nesting = match same {
+        Some(same) => same.clone(),
+        None => nesting::nest(&task).ok_or(MoneyError::Overflow)?,
+    };
     Ok(Some(SectionCuts {
         part: id.clone(),
         step: need.step,

@@ -52,6 +52,8 @@ pub struct Line {
     pub mass: Mass,
     /// Where the quantity comes from, in words.
     pub why: String,
+    /// Pieces in a pack, as far as what asks for it says.
+    pub(super) pack: Decimal,
 }
 
 /// What lines are priced with.
@@ -123,6 +125,7 @@ impl Pricing<'_, '_> {
             shared: need.shared,
             longest: need.longest,
             why: need.why,
+            pack: need.pack,
         })
     }
 
@@ -135,8 +138,7 @@ impl Pricing<'_, '_> {
 
     /// What the price book that counts says of a part.
     fn listed(&self, id: &Id) -> Option<(&PriceBook, &Offer)> {
-        let book = self.picked.catalogue.book_of(id)?;
-        Some((book, book.offer(id)?))
+        self.picked.catalogue.offer_of(id)
     }
 
     fn priced(
@@ -249,6 +251,9 @@ fn to_buy(open: Decimal, unit: Unit, pack: Decimal, offer: Option<&Offer>) -> Op
     };
     if let Some(minimum) = offer.minimum.filter(|least| *least > buy) {
         buy = bought(minimum, unit, pack)?;
+    }
+    if offer.breaks.is_empty() {
+        return Some(buy);
     }
     let mut cost = offer.at(buy).likely.checked_mul(buy)?;
     for step in &offer.breaks {

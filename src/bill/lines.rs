@@ -20,6 +20,9 @@ use crate::money::MoneyError;
 use crate::units::{self, Length};
 use crate::words::Words;
 
+/// About how many lines the choices make besides those of the quantity rules.
+const CHOSEN: usize = 50;
+
 /// All that the machines take, in the order of the steps, and what asked for it; needs of one
 /// part in one step are joined.
 ///
@@ -32,7 +35,7 @@ pub(super) fn all<'c>(
 ) -> Result<(Vec<Need<'c>>, Vec<Told>), MoneyError> {
     let mut list = List {
         picked,
-        needs: Vec::new(),
+        needs: Vec::with_capacity(picked.catalogue.quantities.len() + CHOSEN),
         told: Vec::new(),
         notes,
         source: Source::Rest,

@@ -206,15 +206,19 @@ impl<'c, R: Recorder> List<'_, 'c, '_, R> {
     }
 }
 
-/// Whether two parts are one entry of the catalogue: an entry stands there once, so that the
-/// address of its name tells it from all others.
+/// Whether two parts are one entry of the catalogue: an entry stands there once, so that its
+/// address tells it from all others.
 fn same(one: &dyn Part, other: &dyn Part) -> bool {
-    std::ptr::eq(one.id(), other.id())
+    std::ptr::addr_eq(one, other)
 }
 
 /// What is bought of what is needed: whole pieces and packs; lengths and masses to the
 /// centimetre and ten grams, upwards. None where the figures are past counting.
 pub(super) fn bought(needed: Decimal, unit: Unit, pack: Decimal) -> Option<Decimal> {
+    let quick = in_packs(needed, pack);
+    if quick.is_some() {
+        return quick;
+    }
     if pack > Decimal::ZERO {
         return needed.checked_div(pack)?.ceil().checked_mul(pack);
     }
@@ -227,6 +231,43 @@ pub(super) fn bought(needed: Decimal, unit: Unit, pack: Decimal) -> Option<Decim
     }
 }
 
+/// Whole packs of whole pieces, reckoned in whole numbers: none where it is something else, or
+/// where numbers get large.
+fn in_packs(needed: Decimal, pack: Decimal) -> Option<Decimal> {
+    const TENS: [i64; 7] = [1, 10, 100, 1_000, 10_000, 100_000, 1_000_000];
+    let whole = |number: Decimal| i64::try_from(number.mantissa()).ok();
+    let pack = whole(pack).filter(|pieces| pack.scale() == 0 && *pieces > 0)?;
+    let digits = whole(needed).filter(|digits| *digits > 0)?;
+    let filled = pack.checked_mul(*TENS.get(needed.scale() as usize)?)?;
+    let packs = digits / filled + i64::from(digits % filled > 0);
+    packs.checked_mul(pack).map(Decimal::from)
+}
+
 fn sum(one: Decimal, other: Decimal) -> Result<Decimal, MoneyError> {
     one.checked_add(other).ok_or(MoneyError::Overflow)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn packs_have_the_digits_of_the_decimals_own() {
+        let digits = (0..120).chain([999, 1_000, 1_001, 123_456, 999_999]);
+        let packs = (0..30).chain([99, 100, 250]);
+        let packs = packs.flat_map(|pack| [Decimal::new(pack, 0), Decimal::new(pack, 1)]);
+        let packs: Vec<Decimal> = packs.collect();
+        for needed in digits.flat_map(|digits| (0..9).map(move |scale| Decimal::new(digits, scale)))
+        {
+            for &pack in &packs {
+                let known = match pack > Decimal::ZERO {
+                    true => needed.checked_div(pack).map(|packs| packs.ceil() * pack),
+                    false => Some(needed.ceil()),
+                };
+                let own = bought(needed, Unit::Piece, pack);
+                let digits = |number: Option<Decimal>| number.map(|number| number.serialize());
+                assert_eq!(digits(own), digits(known), "{needed} in packs of {pack}");
+            }
+        }
+    }
 }

@@ -93,8 +93,16 @@ impl Ordering {
             })
         };
         let mut lines: Vec<Vec<usize>> = vec![Vec::new(); plan.len()];
+        let mut last = None;
         for (place, line) in bill.lines.iter().enumerate() {
-            if let Some(stage) = place_of(line) {
+            // Lines of one kind and step mostly follow each other.
+            let sort = (line.kind, line.step);
+            let stage = match last {
+                Some((known, stage)) if known == sort => stage,
+                _ => place_of(line),
+            };
+            last = Some((sort, stage));
+            if let Some(stage) = stage {
                 lines[stage].push(place);
             }
         }
@@ -222,11 +230,13 @@ fn monthly(picked: &Picked, bill: &Bill) -> Option<Decimal> {
 
 /// For each consignment the last stage with a line of it.
 fn last_stages(bill: &Bill, lines: &[Vec<usize>]) -> Vec<Option<usize>> {
-    let each = bill.consignments.iter().map(|one| {
-        let brings = |own: &Vec<usize>| one.lines.iter().any(|line| own.contains(line));
-        lines.iter().rposition(brings)
-    });
-    each.collect()
+    let mut stage_of = vec![None; bill.lines.len()];
+    for (stage, own) in lines.iter().enumerate() {
+        own.iter().for_each(|&line| stage_of[line] = Some(stage));
+    }
+    let last = |own: &[usize]| own.iter().map(|&line| stage_of[line]).max();
+    let each = bill.consignments.iter();
+    each.map(|one| last(&one.lines).flatten()).collect()
 }
 
 fn is_open(line: &Line) -> bool {
@@ -261,10 +271,17 @@ fn staged(
         (false, true) => StageState::Done,
         (false, false) => StageState::OnItsWay,
     };
+    // Lines of one supplier mostly follow each other: it need not be looked up each time.
+    let mut last: Option<(&Id, Option<u16>)> = None;
     let lead = own().filter(|line| !is_here(line)).filter_map(|line| {
-        let supplier = line.price.as_ref()?.supplier.as_ref()?;
-        let supplier = picked.catalogue.suppliers.get(supplier)?;
-        Some(supplier.lead_days[1])
+        let id = line.price.as_ref()?.supplier.as_ref()?;
+        if let Some((_, days)) = last.filter(|(last, _)| *last == id) {
+            return days;
+        }
+        let supplier = picked.catalogue.suppliers.get(id);
+        let days = supplier.map(|supplier| supplier.lead_days[1]);
+        last = Some((id, days));
+        days
     });
     let lead_days = lead.max().unwrap_or_default();
     let order_on = awaited().map(|one| one.here_by).fold(today, Date::max);

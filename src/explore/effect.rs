@@ -4,7 +4,7 @@
 use jiff::civil::Date;
 use rust_decimal::Decimal;
 
-use crate::assessment::{AssessError, Assessment, assess};
+use crate::assessment::{AssessError, Assessment, assess_beside};
 use crate::build::{Build, Edit};
 use crate::catalogue::Catalogue;
 use crate::rules::Finding;
@@ -25,7 +25,7 @@ pub struct Effect {
 /// The effect of an edit on a build whose assessment is known.
 ///
 /// # Errors
-/// As [`assess`].
+/// As [`assess`](crate::assessment::assess).
 pub fn effect(
     catalogue: &Catalogue,
     build: &Build,
@@ -33,7 +33,7 @@ pub fn effect(
     edit: &Edit,
     today: Date,
 ) -> Result<Effect, AssessError> {
-    let after = assess(catalogue, &edit.applied(build), today)?;
+    let after = assess_beside(catalogue, &edit.applied(build), today, (build, before))?;
     Ok(turned(before, after))
 }
 

@@ -3,7 +3,7 @@
 
 use jiff::civil::Date;
 
-use crate::assessment::{Assessment, assess};
+use crate::assessment::{Assessment, assess_beside};
 use crate::bill::Bill;
 use crate::build::{Build, Edit, Picked};
 use crate::catalogue::Catalogue;
@@ -61,7 +61,7 @@ fn lifts(
 ) -> bool {
     let mut changed = build.clone();
     edits.iter().for_each(|edit| edit.apply(&mut changed));
-    let Ok(after) = assess(catalogue, &changed, today) else {
+    let Ok(after) = assess_beside(catalogue, &changed, today, (build, before)) else {
         return false;
     };
     let still = |rule: &Finding| rule.rule == finding.rule && rule.axis == finding.axis;

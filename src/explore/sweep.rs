@@ -8,7 +8,6 @@ use rust_decimal::prelude::ToPrimitive as _;
 use super::effect::same;
 use super::reading::Reading;
 use super::trial::Bench;
-use crate::assessment::assess;
 use crate::build::choices::tidy;
 use crate::build::{Choice, Edit, Kind, Value, choices};
 use crate::money::Money;
@@ -195,7 +194,7 @@ pub fn sweep(bench: &Bench, choice: &'static Choice, values: Vec<Value>) -> Swee
     for value in values {
         let edit = Edit { choice, value };
         let build = edit.applied(bench.build);
-        if let Ok(after) = assess(bench.catalogue, &build, bench.today) {
+        if let Ok(after) = bench.assess(&build) {
             points.push(Point {
                 value: edit.value,
                 reading: Reading::of(&after),

@@ -11,7 +11,7 @@ use rust_decimal::Decimal;
 use super::effect::missing_in;
 use super::remedy::remedy;
 use super::weigh::is_free;
-use crate::assessment::{AssessError, Assessment, assess};
+use crate::assessment::{AssessError, Assessment, assess_beside};
 use crate::build::{Build, Choice, Edit, Value, edit};
 use crate::catalogue::Catalogue;
 use crate::rules::{Finding, Severity};
@@ -65,12 +65,22 @@ impl Trial {
 }
 
 impl Bench<'_> {
+    /// The assessment of a changed build: it takes what did not change from that of the build as
+    /// it stands.
+    ///
+    /// # Errors
+    /// As [`assess`](crate::assessment::assess).
+    pub fn assess(&self, build: &Build) -> Result<Assessment, AssessError> {
+        let known = (self.build, self.before);
+        assess_beside(self.catalogue, build, self.today, known)
+    }
+
     /// Assesses a changed build.
     ///
     /// # Errors
-    /// As [`assess`].
+    /// As [`Bench::assess`].
     pub fn trial(&self, build: Build) -> Result<Trial, AssessError> {
-        let after = assess(self.catalogue, &build, self.today)?;
+        let after = self.assess(&build)?;
         Ok(Trial {
             edits: edit::difference(self.build, &build),
             price: after.bill.total.likely - self.before.bill.total.likely,
@@ -90,7 +100,7 @@ impl Bench<'_> {
             .map(|edit| edit.choice.id)
             .collect();
         for _ in 0..ROUNDS {
-            let Ok(after) = assess(self.catalogue, &build, self.today) else {
+            let Ok(after) = self.assess(&build) else {
                 return build;
             };
             let new = missing_in(&after.findings, &self.before.findings);

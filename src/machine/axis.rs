@@ -204,14 +204,18 @@ impl AxisFigures {
     /// Pushing force on the tool at any feed, margin kept, as [`AxisFigures::thrust`] is at the
     /// wanted one.
     pub fn thrust_at(&self, feed: Velocity) -> Force {
-        let torque = self.curve.lasting(self.turns_at(feed));
-        let against = self.friction + self.weight;
-        left_to_push(
-            &self.drive,
-            torque,
-            against,
-            units::share::from(self.tool_share),
-        )
+        self.push().at(feed)
+    }
+
+    /// What it pushes a tool with.
+    pub(in crate::machine) fn push(&self) -> Push {
+        Push {
+            rapid: self.rapid,
+            curve: self.curve,
+            drive: self.drive,
+            against: self.friction + self.weight,
+            tool_share: self.tool_share,
+        }
     }
 
     /// A move from rest to rest by the controller's ramp; none where the axis never moves.
@@ -229,6 +233,26 @@ impl AxisFigures {
     /// Torque over the whole range of the motor's speed.
     pub fn torque_points(&self) -> [TorquePoint; POINTS] {
         torque_points(&self.curve, self.needed_torque, self.brake_torque)
+    }
+}
+
+/// All of an axis that decides how hard it pushes a tool at which feed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(in crate::machine) struct Push {
+    /// Greatest speed without cutting.
+    pub(in crate::machine) rapid: Velocity,
+    curve: TorqueCurve,
+    drive: DriveFigures,
+    against: Force,
+    tool_share: Ratio,
+}
+
+impl Push {
+    /// Force on the tool at a feed, margin kept.
+    pub(in crate::machine) fn at(&self, feed: Velocity) -> Force {
+        let torque = self.curve.lasting(self.drive.turns_at(feed));
+        let share = units::share::from(self.tool_share);
+        left_to_push(&self.drive, torque, self.against, share)
     }
 }
 

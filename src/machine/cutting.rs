@@ -14,17 +14,19 @@ pub mod wanted;
 mod ways;
 mod why;
 
+use std::sync::Arc;
+
 use crate::build::{PerAxis, Picked};
 use crate::catalogue::Id;
-use crate::catalogue::material::Material;
 use crate::explain::Recorder;
 use crate::units::{
     AngularVelocity, Force, Frequency, Length, Power, Pressure, Ratio, Velocity, VolumeRate,
 };
 
+use super::Machine;
 use super::axis::AxisFigures;
 use super::stiffness::MachineStiffness;
-use means::{Means, Stock, Tool};
+use means::{Given, Means, Stock};
 
 crate::words! {
     /// How well a machine cuts a material.
@@ -127,32 +129,53 @@ pub struct Cutting {
 }
 
 impl Cutting {
+    /// Works out every material with every tool that the spindle takes; `known` is what was
+    /// worked out for a machine that may be given the same.
+    pub(super) fn beside(
+        picked: &Picked,
+        axes: &PerAxis<AxisFigures>,
+        stiffness: &MachineStiffness,
+        known: Option<(&Picked, &Machine)>,
+        notes: &mut impl Recorder,
+    ) -> Arc<Self> {
+        let given = Given::of(picked, axes, stiffness);
+        if let Some((picked, machine)) = known
+            && given.is_as(&Given::of(picked, &machine.axes, &machine.stiffness))
+        {
+            return Arc::clone(&machine.cutting);
+        }
+        if notes.listens() {
+            for tool in given.tools() {
+                why::tip(&tool, stiffness, notes);
+            }
+        }
+        Arc::new(Self::from(&given, notes))
+    }
+
     /// Works out every material with every tool that the spindle takes.
     pub fn of(
         picked: &Picked,
         axes: &PerAxis<AxisFigures>,
         stiffness: &MachineStiffness,
         notes: &mut impl Recorder,
-    ) -> Self {
-        let means = Means::of(picked, axes, stiffness);
-        let mills = picked.catalogue.end_mills.values();
-        let tools: Vec<Tool> = mills
-            .filter(|mill| picked.spindle.takes(mill))
-            .map(|mill| Tool::of(mill, stiffness))
-            .collect();
-        for tool in &tools {
-            why::tip(tool, stiffness, notes);
-        }
-        let materials = &picked.catalogue.materials;
+    ) -> Arc<Self> {
+        Self::beside(picked, axes, stiffness, None, notes)
+    }
+
+    fn from(given: &Given, notes: &mut impl Recorder) -> Self {
+        let means = Means::of(given);
+        let tools = given.tools();
+        let materials = given.materials;
         let mut cuts = Vec::with_capacity(materials.len() * tools.len() * means::WIDTHS);
+        let bites = means::bites();
         for material in materials.values() {
-            let stock = Stock::of(material);
+            let stock = Stock::of(material, bites);
             for tool in &tools {
                 pair::cuts(&means, &stock, tool, &mut cuts, notes);
             }
         }
         let mut cutting = Self { cuts, wished: None };
-        let hardest = hardest(&picked.materials);
+        let hardest = given.hardest();
         cutting.wished = hardest.and_then(|material| cutting.best_place(&material.id));
         cutting
     }
@@ -188,13 +211,4 @@ impl Cutting {
     pub fn wished(&self) -> Option<&Cut> {
         self.cuts.get(self.wished?)
     }
-}
-
-/// Of several materials the one that resists most at its stated chip.
-fn hardest<'c>(materials: &[&'c Material]) -> Option<&'c Material> {
-    let each = materials.iter().copied();
-    each.max_by(|a, b| {
-        let (a, b) = (a.specific_force.value, b.specific_force.value);
-        a.total_cmp(&b)
-    })
 }

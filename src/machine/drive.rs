@@ -87,7 +87,7 @@ pub fn thread_efficiency(screw: &LeadScrew) -> (Ratio, Ratio) {
 }
 
 /// What a drive asks of its motor and allows its axis.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct DriveFigures {
     /// Travel for one turn of the motor, any reduction counted.
     pub travel_a_turn: Length,

@@ -8,7 +8,7 @@ use crate::units::{self, AngularVelocity, Torque};
 pub const PEAK_SHARE: f64 = 0.8;
 
 /// A servo's envelope.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ServoCurve {
     rated: f64,
     peak: f64,

@@ -43,7 +43,7 @@ pub fn magnetic_spring(amplitude: Torque) -> AngularStiffness {
 }
 
 /// A stepper as it is fed: SI numbers for the formulas above.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct StepperCurve {
     constant: f64,
     resistance: f64,

@@ -115,6 +115,29 @@ pub struct MachineStiffness {
     gives: PerAxis<[Give; PLACES]>,
 }
 
+/// What the machine gives along X and Y at each place of its travel, which is all that cuts
+/// need of the stiffness at the tips of tools.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Tips {
+    x: [Give; PLACES],
+    y: [Give; PLACES],
+}
+
+impl Tips {
+    /// Stiffness at the tip of a tool along X and Y, the machine at its worst place.
+    pub(super) fn with(&self, tool: &EndMill) -> (Stiffness, Stiffness) {
+        (
+            at_tip(&self.x, tool, Axis::X),
+            at_tip(&self.y, tool, Axis::Y),
+        )
+    }
+}
+
+/// Stiffness along an axis at the tip of a tool, the machine at its worst place.
+fn at_tip(gives: &[Give; PLACES], tool: &EndMill, axis: Axis) -> Stiffness {
+    stiff(most(gives, tool.reach.value) + tool::gives(tool, axis))
+}
+
 impl MachineStiffness {
     /// Works the stiffness out.
     pub(super) fn of(
@@ -192,10 +215,15 @@ impl MachineStiffness {
     /// Stiffness at the tip of a tool, the machine at its worst place: that of the machine
     /// at the tool's reach below the nose, in series with the tool's own bending.
     pub fn tip_with(&self, tool: &EndMill) -> PerAxis<Stiffness> {
-        PerAxis::from_fn(|axis| {
-            let machine = most(&self.gives[axis], tool.reach.value);
-            stiff(machine + tool::gives(tool, axis))
-        })
+        PerAxis::from_fn(|axis| at_tip(&self.gives[axis], tool, axis))
+    }
+
+    /// What it gives along X and Y at the tips of tools.
+    pub(super) fn tips(&self) -> Tips {
+        Tips {
+            x: self.gives.x,
+            y: self.gives.y,
+        }
     }
 
     /// The stiffness at the collet at mid-span of a machine that is the same but for what

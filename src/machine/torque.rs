@@ -7,7 +7,7 @@ use super::stepper::{GREATEST_RPM, StepperCurve};
 use crate::units::{self, AngularVelocity, Torque};
 
 /// The torque curve of a motor as it is fed.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum TorqueCurve {
     /// A stepper on its supply.
     Stepper(StepperCurve),

@@ -26,11 +26,18 @@ pub fn items(
         let group = u16::try_from(place).ok().map(Group);
         let supplier = picked.catalogue.suppliers.get(&one.supplier);
         let rates = Rates::of(one).ok_or(MoneyError::Overflow)?;
+        let mut last: Option<(Borne, Decimal)> = None;
         for &line in &one.lines {
             items[line].group = group;
             if let Some(supplier) = supplier {
-                let factor = rates.on_goods(one, supplier, &lines[line]);
-                items[line].factor = factor.ok_or(MoneyError::Overflow)?;
+                let borne = rates.borne(one, supplier, &lines[line]);
+                // Most lines of a consignment bear the same.
+                let known = last.filter(|(other, _)| *other == borne);
+                let factor = known.map(|(_, factor)| factor);
+                let factor = factor.or_else(|| rates.on_goods(borne));
+                let factor = factor.ok_or(MoneyError::Overflow)?;
+                last = Some((borne, factor));
+                items[line].factor = factor;
             }
         }
         let duty_on_freight = picked.destination.duty_on_freight;
@@ -43,6 +50,15 @@ pub fn items(
         });
     }
     Ok(items)
+}
+
+/// What a line's price bears.
+#[derive(Clone, Copy, PartialEq)]
+struct Borne {
+    /// The rate of its duty in percent, where duty moves with its price.
+    duty: Option<Decimal>,
+    /// Whether tax comes on top.
+    taxed: bool,
 }
 
 /// Shares that come on top within one consignment; nothing where they were paid, for what was
@@ -77,21 +93,28 @@ impl Rates {
         })
     }
 
-    /// What a line's price counts, with the duty and tax on it.
-    fn on_goods(&self, one: &Consignment, supplier: &Supplier, line: &Line) -> Option<Decimal> {
+    /// What comes on top of a line's price.
+    fn borne(&self, one: &Consignment, supplier: &Supplier, line: &Line) -> Borne {
         let lacks = |what: OnTop| {
             let price = line.price.as_ref();
             price.is_some_and(|price| !price.includes.has(what)) && !supplier.includes.has(what)
         };
         let goods = line.kind.goods();
         let of_kind = one.duties.iter().find(|(kind, _, _)| *kind == goods);
-        let duty = match of_kind {
-            Some((_, rate, _)) if self.duty && lacks(OnTop::Duty) => {
-                rate.checked_div(Decimal::ONE_HUNDRED)?
-            }
-            _ => Decimal::ZERO,
+        let moves = self.duty && lacks(OnTop::Duty);
+        Borne {
+            duty: of_kind.filter(|_| moves).map(|(_, rate, _)| *rate),
+            taxed: lacks(OnTop::Tax),
+        }
+    }
+
+    /// What a line's price counts, with the duty and tax on it.
+    fn on_goods(&self, borne: Borne) -> Option<Decimal> {
+        let duty = match borne.duty {
+            Some(rate) => rate.checked_div(Decimal::ONE_HUNDRED)?,
+            None => Decimal::ZERO,
         };
-        let taxed = match lacks(OnTop::Tax) {
+        let taxed = match borne.taxed {
             true => Decimal::ONE.checked_add(duty)?,
             false => duty,
         };

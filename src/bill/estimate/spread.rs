@@ -16,11 +16,20 @@ use rust_decimal::Decimal;
 
 use super::{Correlation, Group, Item};
 
+/// Powers of ten that a number holds exactly.
+const TENS: [f64; 13] = [
+    1.0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12,
+];
+
 /// An amount as a number for the statistics: digits over a power of ten, which is several
 /// times faster than the general conversion, and correctly rounded for amounts below 10¹⁵
 /// coins.
 fn number(amount: Decimal) -> f64 {
-    amount.mantissa() as f64 / 10f64.powi(amount.scale() as i32)
+    let (digits, scale) = (amount.mantissa(), amount.scale());
+    match (i64::try_from(digits), TENS.get(scale as usize)) {
+        (Ok(digits), Some(ten)) => digits as f64 / ten,
+        _ => digits as f64 / 10f64.powi(scale as i32),
+    }
 }
 
 /// Sums over the lines of one group, or over the lines that stand alone.

@@ -5,7 +5,7 @@ use super::tally::Tally;
 use super::target::{more_is_better, steps};
 use super::walk::{Walk, up};
 use super::{Answer, Because, Request, Target};
-use crate::assessment::{AssessError, Assessment, FigureValue, assess};
+use crate::assessment::{AssessError, Assessment, FigureValue, assess_beside};
 use crate::build::{Axis, Build, Picked, edit};
 use crate::explore::reading::{Measure, Reading};
 use crate::rules::{Finding, Severity, narrower};
@@ -43,7 +43,7 @@ impl Walk<'_, '_, '_> {
                 lighter[turn] = option;
             }
             let build = self.build(&lighter);
-            let assessment = assess(self.bench.catalogue, &build, self.bench.today)?;
+            let assessment = self.assess(&build, tally)?;
             tally.look();
             let reading = Reading::of(&assessment);
             let found = self.faults(&build, &assessment, &reading, tally);
@@ -64,7 +64,7 @@ impl Walk<'_, '_, '_> {
         build: &Build,
         tally: &mut Tally,
     ) -> Result<Vec<Lesson>, AssessError> {
-        let assessment = assess(self.bench.catalogue, build, self.bench.today)?;
+        let assessment = self.assess(build, tally)?;
         tally.look();
         let reading = Reading::of(&assessment);
         let lessons = self.faults(build, &assessment, &reading, tally);
@@ -80,6 +80,16 @@ impl Walk<'_, '_, '_> {
             });
         }
         Ok(lessons)
+    }
+
+    /// The assessment of a build, beside the best so far, which it differs least from.
+    fn assess(&self, build: &Build, tally: &Tally) -> Result<Assessment, AssessError> {
+        let bench = self.bench;
+        let best = tally.best.as_ref();
+        let known = best.map_or((bench.build, bench.before), |best| {
+            (&best.build, &best.assessment)
+        });
+        assess_beside(bench.catalogue, build, bench.today, known)
     }
 
     /// Why a build is out, cost apart.

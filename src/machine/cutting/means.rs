@@ -8,11 +8,12 @@ use super::force::{Resistance, with_radial};
 use super::tool::{bears, own_share};
 use super::ways::Way;
 use crate::build::{PerAxis, Picked};
+use crate::catalogue::Shelf;
 use crate::catalogue::material::Material;
 use crate::catalogue::spindle::{EndMill, Spindle};
-use crate::machine::axis::AxisFigures;
-use crate::machine::stiffness::MachineStiffness;
-use crate::units::{self, Power, Stiffness};
+use crate::machine::axis::{AxisFigures, Push};
+use crate::machine::stiffness::{MachineStiffness, Tips};
+use crate::units::{self, Power, Ratio, Stiffness};
 use crate::words::Words;
 use uom::si::ratio::ratio;
 
@@ -31,12 +32,77 @@ pub(super) struct Rung {
     pub(super) thrust: f64,
 }
 
+/// All that cuts are worked out from, and nothing else: where it is the same, so are they.
+/// Parts are the same where they are one entry of the catalogue.
+pub(super) struct Given<'a> {
+    spindle: &'a Spindle,
+    cap: Ratio,
+    wished: &'a [&'a Material],
+    mills: &'a Shelf<EndMill>,
+    pub(super) materials: &'a Shelf<Material>,
+    x: Push,
+    y: Push,
+    /// At the worst place, along X and Y.
+    collet: (Stiffness, Stiffness),
+    tips: Tips,
+}
+
+impl<'a> Given<'a> {
+    pub(super) fn of(
+        picked: &'a Picked,
+        axes: &PerAxis<AxisFigures>,
+        stiffness: &MachineStiffness,
+    ) -> Self {
+        Self {
+            spindle: picked.spindle,
+            cap: picked.build.spindle.power_cap,
+            wished: &picked.materials,
+            mills: &picked.catalogue.end_mills,
+            materials: &picked.catalogue.materials,
+            x: axes.x.push(),
+            y: axes.y.push(),
+            collet: (stiffness.collet_worst.x, stiffness.collet_worst.y),
+            tips: stiffness.tips(),
+        }
+    }
+
+    /// Whether another machine is given the same.
+    pub(super) fn is_as(&self, other: &Given) -> bool {
+        let one = |a: &&Material, b: &&Material| std::ptr::eq(*a, *b);
+        let mut wished = self.wished.iter().zip(other.wished);
+        std::ptr::eq(self.spindle, other.spindle)
+            && std::ptr::eq(self.mills, other.mills)
+            && std::ptr::eq(self.materials, other.materials)
+            && self.wished.len() == other.wished.len()
+            && wished.all(|(a, b)| one(a, b))
+            && (self.x, self.y, self.cap) == (other.x, other.y, other.cap)
+            && (self.collet, self.tips) == (other.collet, other.tips)
+    }
+
+    /// The tools that the spindle takes.
+    pub(super) fn tools(&self) -> Vec<Tool<'a>> {
+        let mills = self.mills.values();
+        let taken = mills.filter(|mill| self.spindle.takes(mill));
+        taken.map(|mill| Tool::of(mill, &self.tips)).collect()
+    }
+
+    /// Of the wished materials the one that resists most at its stated chip.
+    pub(super) fn hardest(&self) -> Option<&'a Material> {
+        let each = self.wished.iter().copied();
+        each.max_by(|a, b| {
+            let (a, b) = (a.specific_force.value, b.specific_force.value);
+            a.total_cmp(&b)
+        })
+    }
+}
+
 /// What the machine brings.
 pub(super) struct Means<'a> {
     pub(super) spindle: &'a Spindle,
     /// The user's cap on the spindle's power.
     pub(super) cap: Power,
-    axes: &'a PerAxis<AxisFigures>,
+    x: Push,
+    y: Push,
     pub(super) slowest: f64,
     pub(super) fastest: f64,
     /// The fastest feed of X and Y together.
@@ -49,32 +115,30 @@ pub(super) struct Means<'a> {
 }
 
 /// The softer of X and Y, in which the peak of the teeth will sooner or later pull.
-pub(super) fn softer(of: &PerAxis<Stiffness>) -> Stiffness {
-    if of.y < of.x { of.y } else { of.x }
+pub(super) fn softer((x, y): (Stiffness, Stiffness)) -> Stiffness {
+    if y < x { y } else { x }
 }
 
 impl<'a> Means<'a> {
-    pub(super) fn of(
-        picked: &Picked<'a>,
-        axes: &'a PerAxis<AxisFigures>,
-        stiffness: &MachineStiffness,
-    ) -> Self {
-        let spindle = picked.spindle;
-        let top = mm_per_min(axes.x.rapid).min(mm_per_min(axes.y.rapid));
+    pub(super) fn of(given: &Given<'a>) -> Self {
+        let spindle = given.spindle;
+        let (x, y) = (given.x, given.y);
+        let top = mm_per_min(x.rapid).min(mm_per_min(y.rapid));
         let rung = |feed| Rung {
             feed,
-            thrust: thrust(axes, feed),
+            thrust: thrust(&x, &y, feed),
         };
         Self {
             spindle,
-            cap: spindle.power * picked.build.spindle.power_cap,
-            axes,
+            cap: spindle.power * given.cap,
+            x,
+            y,
             slowest: units::rpm::from(spindle.least_speed),
             fastest: units::rpm::from(spindle.greatest_speed),
             top: rung(top),
             rungs: RUNGS.map(rung),
-            collet: softer(&stiffness.collet_worst),
-            collet_path: match stiffness.collet_worst.y < stiffness.collet_worst.x {
+            collet: softer(given.collet),
+            collet_path: match given.collet.1 < given.collet.0 {
                 true => "stiffness.collet_worst_n_per_um.Y",
                 false => "stiffness.collet_worst_n_per_um.X",
             },
@@ -83,7 +147,7 @@ impl<'a> Means<'a> {
 
     /// The path of the rapids that bound the feed: those of the slower of X and Y.
     pub(super) fn slower_axis(&self) -> &'static str {
-        match self.axes.y.rapid < self.axes.x.rapid {
+        match self.y.rapid < self.x.rapid {
             true => "axes.Y.rapid_m_per_min",
             false => "axes.X.rapid_m_per_min",
         }
@@ -99,7 +163,7 @@ impl<'a> Means<'a> {
     pub(super) fn at(&self, feed: f64) -> Rung {
         Rung {
             feed,
-            thrust: thrust(self.axes, feed),
+            thrust: thrust(&self.x, &self.y, feed),
         }
     }
 }
@@ -108,10 +172,9 @@ fn mm_per_min(speed: units::Velocity) -> f64 {
     units::m_per_min::from(speed) * 1000.0
 }
 
-fn thrust(axes: &PerAxis<AxisFigures>, feed: f64) -> f64 {
+fn thrust(x: &Push, y: &Push, feed: f64) -> f64 {
     let speed = units::m_per_min::of(feed / 1000.0);
-    let push = |axis: &AxisFigures| units::n::from(axis.thrust_at(speed));
-    push(&axes.x).min(push(&axes.y))
+    units::n::from(x.at(speed)).min(units::n::from(y.at(speed)))
 }
 
 /// What a tool bears on this machine.
@@ -129,8 +192,8 @@ pub(super) struct Tool<'a> {
 }
 
 impl<'a> Tool<'a> {
-    pub(super) fn of(mill: &'a EndMill, stiffness: &MachineStiffness) -> Self {
-        let tip = softer(&stiffness.tip_with(mill));
+    fn of(mill: &'a EndMill, tips: &Tips) -> Self {
+        let tip = softer(tips.with(mill));
         Self {
             mill,
             diameter: units::mm::from(mill.diameter),
@@ -150,6 +213,8 @@ pub(super) struct Stock<'a> {
     /// √(1 + r²): the force across the cut counted in.
     pub(super) radial: f64,
     pub(super) bites: [Bite; WIDTHS],
+    /// The thickest chip against the feed a tooth at each width.
+    pub(super) thickest: [f64; WIDTHS],
     /// (h_m/f_z)^-m at each width.
     mean_power: [f64; WIDTHS],
     /// The peak of the teeth at each width, for up to three flutes.
@@ -159,9 +224,9 @@ pub(super) struct Stock<'a> {
 }
 
 impl<'a> Stock<'a> {
-    pub(super) fn of(material: &'a Material) -> Self {
+    /// Of a material, with the [`bites`] that are the same for all.
+    pub(super) fn of(material: &'a Material, bites: [Bite; WIDTHS]) -> Self {
         let law = Resistance::of(material);
-        let bites = bites();
         let mut gives = [units::um::from(material.roughing_give); WIDTHS];
         gives[Engagement::Tenth.index()] = units::um::from(material.finishing_give);
         Self {
@@ -169,6 +234,7 @@ impl<'a> Stock<'a> {
             law,
             radial: with_radial(material),
             bites,
+            thickest: bites.map(|bite| bite.greatest_share()),
             mean_power: bites.map(|bite| bite.mean_share().powf(-law.exponent)),
             peaks: bites.map(|bite| bite.peak(3, material.chip_exponent).get::<ratio>()),
             gives,
@@ -223,7 +289,8 @@ impl<'a> Stock<'a> {
     }
 }
 
-fn bites() -> [Bite; WIDTHS] {
+/// How far a tool bites into the material at each width.
+pub(super) fn bites() -> [Bite; WIDTHS] {
     [
         Engagement::Slot,
         Engagement::Half,

@@ -1,7 +1,7 @@
 //! One tool in one material: the best way at each width, and the verdict.
 
 use super::means::{Means, Stock, Tool, WIDTHS};
-use super::ways::{Way, Ways};
+use super::ways::{Tables, Way, Ways};
 use super::{Cut, CutLimit, Engagement, Verdict, why};
 use crate::explain::Recorder;
 use crate::units::{self, Ratio, Stiffness};
@@ -20,13 +20,6 @@ pub(super) type Depths = [(CutLimit, f64); 6];
 /// Every limit of the depth of one way at one width.
 pub(super) fn depths(stock: &Stock, tool: &Tool, way: &Way, width: usize) -> Depths {
     let engagement = Engagement::ALL[width];
-    // In thin side cuts the whole edge is used; the habit is one of slots.
-    let habit = match engagement {
-        Engagement::Slot | Engagement::Half => {
-            stock.material.deepest_cut.get::<ratio>() * tool.diameter
-        }
-        Engagement::Quarter | Engagement::Tenth => f64::INFINITY,
-    };
     let across = engagement.share().get::<ratio>() * tool.diameter;
     let force = force_a_depth(stock, tool, way, width);
     let given = if tool.bends_most {
@@ -37,7 +30,7 @@ pub(super) fn depths(stock: &Stock, tool: &Tool, way: &Way, width: usize) -> Dep
     let specific = stock.specific(way.feed_power, width);
     [
         (CutLimit::Flutes, tool.edges),
-        (CutLimit::Habit, habit),
+        (CutLimit::Habit, habit(stock, tool, width)),
         (given, stock.gives[width] * tool.tip / force),
         (CutLimit::ToolBending, tool.bears / force),
         (CutLimit::Thrust, way.thrust / force),
@@ -46,6 +39,16 @@ pub(super) fn depths(stock: &Stock, tool: &Tool, way: &Way, width: usize) -> Dep
             way.power * 60_000.0 / (specific * across * way.feed),
         ),
     ]
+}
+
+/// The usual depth. In thin side cuts the whole edge is used; the habit is one of slots.
+fn habit(stock: &Stock, tool: &Tool, width: usize) -> f64 {
+    match Engagement::ALL[width] {
+        Engagement::Slot | Engagement::Half => {
+            stock.material.deepest_cut.get::<ratio>() * tool.diameter
+        }
+        Engagement::Quarter | Engagement::Tenth => f64::INFINITY,
+    }
 }
 
 /// Greatest force in the plane for each millimetre of depth.
@@ -140,7 +143,17 @@ impl Best {
 fn best(stock: &Stock, tool: &Tool, ways: &Ways, width: usize) -> Best {
     let mut best = Best::of(stock, tool, ways.first, width);
     if best.may_gain() {
-        for way in ways.slower() {
+        let deepest = tool.edges.min(habit(stock, tool, width));
+        for slower in ways.slower() {
+            // No slower way goes deeper than edges and habit allow: one that removes less even
+            // then need not be worked out, unless it could earn a better verdict.
+            let graded = width != Engagement::Slot.index() || best.rank.0 == Verdict::Easily;
+            if graded && deepest * slower.feed <= best.rank.1 {
+                continue;
+            }
+            let Some(way) = ways.at(slower) else {
+                continue;
+            };
             let other = Best::of(stock, tool, way, width);
             if other.rank > best.rank {
                 best = other;
@@ -152,13 +165,18 @@ fn best(stock: &Stock, tool: &Tool, ways: &Ways, width: usize) -> Best {
 
 /// The best way at every width. In a narrow cut the chip is thinner than the feed a tooth:
 /// there the tooth is fed more, or, where the axes cannot, it would rub.
-fn best_of_each(means: &Means, stock: &Stock, tool: &Tool, ways: &Ways) -> [Best; WIDTHS] {
+fn best_of_each(
+    means: &Means,
+    stock: &Stock,
+    (tool, tables): (&Tool, &Tables),
+    ways: &Ways,
+) -> [Best; WIDTHS] {
     std::array::from_fn(|width| {
-        let thickest = stock.bites[width].greatest_share();
+        let thickest = stock.thickest[width];
         if thickest >= 1.0 {
             return best(stock, tool, ways, width);
         }
-        match Ways::of(means, stock, tool, thickest) {
+        match Ways::of(means, stock, (tool, tables), thickest) {
             Ok(narrow) => best(stock, tool, &narrow, width),
             Err((limit, rpm, feed)) => Best::none(limit, failed(tool, rpm, feed)),
         }
@@ -173,11 +191,12 @@ pub(super) fn cuts(
     cuts: &mut Vec<Cut>,
     notes: &mut impl Recorder,
 ) {
-    let ways = match Ways::of(means, stock, tool, 1.0) {
+    let tables = Tables::of(stock, tool);
+    let ways = match Ways::of(means, stock, (tool, &tables), 1.0) {
         Ok(ways) => ways,
         Err(failed) => return nothing(means, stock, tool, failed, cuts, notes),
     };
-    let best = best_of_each(means, stock, tool, &ways);
+    let best = best_of_each(means, stock, (tool, &tables), &ways);
     let first = cuts.len();
     for (width, best) in best.iter().enumerate() {
         cuts.push(cut(stock, tool, &best.way, width, (best.limit, best.depth)));

@@ -39,7 +39,28 @@ struct Bounds {
     usual: (f64, f64),
     /// Least and greatest feed a tooth.
     chip: (f64, f64),
+    /// The greatest feed a tooth to the power of -m.
+    full_power: f64,
     foam: bool,
+}
+
+/// What a material's tables say of a tool.
+pub(super) struct Tables {
+    /// Slowest and fastest usual turn.
+    turns: (f64, f64),
+    /// Least and greatest feed a tooth, in wide cuts.
+    chip: (f64, f64),
+}
+
+impl Tables {
+    pub(super) fn of(stock: &Stock, tool: &Tool) -> Self {
+        let material = stock.material;
+        let chip = |table: &ToothFeeds| units::mm::from(table.at(tool.mill.diameter));
+        Self {
+            turns: stock.turns(tool),
+            chip: (chip(&material.least_chip), chip(&material.greatest_chip)),
+        }
+    }
 }
 
 impl Bounds {
@@ -81,22 +102,22 @@ impl<'a> Ways<'a> {
     pub(super) fn of(
         means: &'a Means,
         stock: &'a Stock,
-        tool: &Tool,
+        (tool, tables): (&Tool, &Tables),
         thickest: f64,
     ) -> Result<Self, (CutLimit, f64, f64)> {
-        let (slow, fast) = stock.turns(tool);
+        let (slow, fast) = tables.turns;
         if fast < means.slowest * (1.0 - 1e-9) {
             return Err((CutLimit::Speed, means.slowest, 0.0));
         }
-        let material = stock.material;
         let fastest = fast.min(means.fastest).max(means.slowest);
-        let chip = |table: &ToothFeeds| units::mm::from(table.at(tool.mill.diameter)) / thickest;
+        let chip = (tables.chip.0 / thickest, tables.chip.1 / thickest);
         let bounds = Bounds {
             flutes: tool.flutes,
             slowest: means.slowest,
             usual: (slow.max(means.slowest).min(fastest), fastest),
-            chip: (chip(&material.least_chip), chip(&material.greatest_chip)),
-            foam: material.family == Family::Foam,
+            chip,
+            full_power: chip.1.powf(-stock.law.exponent),
+            foam: stock.material.family == Family::Foam,
         };
         let per_turn = bounds.flutes * bounds.chip.1;
         let (natural, swiftest) = (bounds.usual.0 * per_turn, bounds.usual.1 * per_turn);
@@ -117,21 +138,43 @@ impl<'a> Ways<'a> {
         }
     }
 
-    /// Slower ways, in which the axes push harder or the spindle's power goes deeper.
-    pub(super) fn slower(&self) -> impl Iterator<Item = Way> {
-        let natural = (self.natural < self.first.feed).then(|| self.means.at(self.natural));
-        let rungs = self.means.rungs.iter().copied();
-        rungs
-            .filter(|rung| rung.feed < self.first.feed)
-            .chain(natural)
-            .filter_map(|rung| way(self.means, self.stock, &self.bounds, rung))
+    /// Slower feeds, at which the axes push harder or the spindle's power goes deeper.
+    pub(super) fn slower(&self) -> impl Iterator<Item = Slower> {
+        let first = self.first.feed;
+        let natural = Slower {
+            feed: self.natural,
+            rung: None,
+        };
+        let rungs = self.means.rungs.iter().map(|&rung| Slower {
+            feed: rung.feed,
+            rung: Some(rung),
+        });
+        let all = rungs.chain([natural]);
+        all.filter(move |one| one.feed < first)
     }
+
+    /// The way at a feed; none where the tooth would rub.
+    pub(super) fn at(&self, slower: Slower) -> Option<Way> {
+        let rung = slower.rung.unwrap_or_else(|| self.means.at(slower.feed));
+        way(self.means, self.stock, &self.bounds, rung)
+    }
+}
+
+/// A slower feed, and what the axes push with at it where that is known already.
+#[derive(Clone, Copy)]
+pub(super) struct Slower {
+    pub(super) feed: f64,
+    rung: Option<Rung>,
 }
 
 fn way(means: &Means, stock: &Stock, bounds: &Bounds, rung: Rung) -> Option<Way> {
     let (rpm, tooth_feed) = bounds.at(rung.feed)?;
     let exponent = stock.law.exponent;
-    let (full, feed_power) = (bounds.chip.1, tooth_feed.powf(-exponent));
+    let (full, full_power) = (bounds.chip.1, bounds.full_power);
+    let feed_power = match tooth_feed == full {
+        true => full_power,
+        false => tooth_feed.powf(-exponent),
+    };
     let slot = Engagement::Slot.index();
     Some(Way {
         rpm,
@@ -141,7 +184,7 @@ fn way(means: &Means, stock: &Stock, bounds: &Bounds, rung: Rung) -> Option<Way>
         power: means.power(rpm),
         feed_power,
         chip_share: if tooth_feed < full {
-            let held = stock.held(feed_power, slot) / stock.held(full.powf(-exponent), slot);
+            let held = stock.held(feed_power, slot) / stock.held(full_power, slot);
             (tooth_feed / full).powf(1.0 - exponent) * held
         } else {
             1.0

@@ -152,7 +152,7 @@ pub(super) fn tip(tool: &Tool, stiffness: &MachineStiffness, notes: &mut impl Re
         let whole = stiffness.tip_with(tool.mill);
         let axis = if whole.y < whole.x { "Y" } else { "X" };
         let own = tool_bending(tool.mill);
-        let machine = 1.0 / (1.0 / units::n_per_um::from(super::means::softer(&whole)) - 1.0 / units::n_per_um::from(own));
+        let machine = 1.0 / (1.0 / units::n_per_um::from(super::means::softer((whole.x, whole.y))) - 1.0 / units::n_per_um::from(own));
         let n_per_um = |number| Amount::of(number, "N/µm");
         let mill = || Origin::part(tool.mill);
         let title = format!("Stiffness at the tip of {}, in {axis}, the softer direction", tool.mill.title);

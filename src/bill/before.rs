@@ -1,0 +1,86 @@
+//! Lines of a bill that is known, for one that differs little from it. Where nothing was noted
+//! of a part, neither quote nor payment nor piece in hand, its line follows from the catalogue,
+//! the currency, and how much is needed in what packs: all of that is compared.
+
+use rust_decimal::Decimal;
+
+use super::Bill;
+use super::line::{Line, Pricing};
+use super::list::Need;
+use crate::build::Picked;
+
+/// How many lines around the expected one are looked at.
+const NEAR: usize = 4;
+
+/// The lines of a known bill.
+pub(super) struct Before<'a> {
+    picked: &'a Picked<'a>,
+    lines: &'a [Line],
+    /// Where the next one is expected: most follow each other as they did.
+    next: usize,
+}
+
+impl<'a> Before<'a> {
+    /// None where prices come from elsewhere, or are in other money.
+    pub(super) fn of(pricing: &Pricing, known: Option<(&'a Picked, &'a Bill)>) -> Option<Self> {
+        let (picked, bill) = known?;
+        let same = std::ptr::eq(pricing.picked.catalogue, picked.catalogue)
+            && pricing.currency == bill.currency;
+        same.then_some(Self {
+            picked,
+            lines: &bill.lines,
+            next: 0,
+        })
+    }
+
+    /// The line of a need of whose part nothing is noted, where it was the same.
+    pub(super) fn line(&mut self, need: &Need) -> Option<&'a Line> {
+        let id = need.part.id();
+        let of_it = |line: &Line| line.step == need.step && line.part == *id;
+        let from = self.next.saturating_sub(NEAR);
+        let near = self.lines.get(self.next..).unwrap_or_default();
+        let ahead = near.iter().take(NEAR).position(of_it);
+        let place = match ahead {
+            Some(ahead) => self.next + ahead,
+            None => from + self.lines.get(from..self.next)?.iter().position(of_it)?,
+        };
+        self.next = place + 1;
+        let line = &self.lines[place];
+        let same = exactly(line.needed, need.needed)
+            && exactly(line.pack, need.pack)
+            && self.picked.build.purchases.of(id).is_none();
+        same.then_some(line)
+    }
+}
+
+impl Line {
+    /// The same line for another need of as much.
+    pub(super) fn again(&self, need: Need) -> Self {
+        Self {
+            part: self.part.clone(),
+            kind: self.kind,
+            title: self.title.clone(),
+            step: self.step,
+            needed: self.needed,
+            quantity: self.quantity,
+            have: self.have,
+            buy: self.buy,
+            unit: self.unit,
+            price: self.price.clone(),
+            total: self.total,
+            paid: self.paid,
+            status: self.status,
+            first_cut: need.first_cut,
+            shared: need.shared,
+            longest: need.longest,
+            mass: self.mass,
+            why: need.why,
+            pack: self.pack,
+        }
+    }
+}
+
+/// Whether two numbers are the same to the last digit that they are written with.
+fn exactly(one: Decimal, other: Decimal) -> bool {
+    (one.scale(), one.mantissa()) == (other.scale(), other.mantissa())
+}
