@@ -3,8 +3,8 @@
 
 use rust_decimal::Decimal;
 
-use super::{by_rules, lines};
 use super::list::List;
+use super::{by_rules, lines};
 use crate::build::{Axis, Picked};
 use crate::catalogue::frame::RunEnd;
 use crate::catalogue::{Part, Step};

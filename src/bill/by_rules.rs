@@ -48,7 +48,7 @@ pub(super) fn add<'c>(
         let catalogue = picked.catalogue;
         // Small parts come in packs; what else a rule names, by its own unit.
         if let Some(sundry) = catalogue.sundries.get(&rule.part) {
-            if single && add_by_source(list, (picked, machine), (place, rule), sundry)? {
+            if single && add_by_source(list, (picked, machine), (place, rule, counted), sundry)? {
                 continue;
             }
             let pack = sundry.pack;
@@ -68,7 +68,7 @@ pub(super) fn add<'c>(
 fn add_by_source<'c>(
     list: &mut List<'_, 'c, '_, impl Recorder>,
     (picked, machine): (&Picked<'c>, &Machine),
-    (place, rule): (usize, &QuantityRule),
+    (place, rule, counted): (usize, &QuantityRule, Decimal),
     sundry: &'c Sundry,
 ) -> Result<bool, MoneyError> {
     if is_for_drives_alone(picked, rule, sundry) {
@@ -82,16 +82,12 @@ fn add_by_source<'c>(
     if runs.is_zero() {
         return Ok(false);
     }
-    let others = match rule.per {
-        Count::Terminal => decimal(least_bought(picked, machine, |_| true)),
-        per => count(picked, machine, per),
-    } - runs;
     let one = QuantityRule {
         plus: Decimal::ZERO,
         ..rule.clone()
     };
     let parts = [
-        (Source::Rule(place), needed(rule, others)),
+        (Source::Rule(place), needed(rule, counted - runs)),
         (Source::MainsDrivers(place), needed(&one, runs)),
     ];
     let manner = manner(rule);

@@ -399,7 +399,9 @@ impl<'a, 'c> Shop<'a, 'c> {
         // Rounding may take a hundredth of each.
         let freight = (sender.parcel * parcels - 1).max(0);
         let free = sender.free_from.map(|from| from - basket.goods);
-        let small = sender.small.map(|(from, fee)| (fee - 1, from - basket.goods));
+        let small = sender
+            .small
+            .map(|(from, fee)| (fee - 1, from - basket.goods));
         // Where an order is small and yet nearly free, one of both is enough: together they
         // would fall by more than what comes.
         let small = small.filter(|(_, from)| free.is_none_or(|free| free - freight >= *from));

@@ -260,12 +260,7 @@ impl<'a, 'c> Floor<'a, 'c> {
         });
     }
 
-    fn add_rest(
-        &mut self,
-        reference: &Sample,
-        singles: &[Vec<Sample>],
-        catalogue: &'c Catalogue,
-    ) {
+    fn add_rest(&mut self, reference: &Sample, singles: &[Vec<Sample>], catalogue: &'c Catalogue) {
         let part = |id: &Id| catalogue.part(id.as_str()).map(|(_, part)| part);
         let nameable = |id: &Id| {
             let samples = singles.iter().flatten();
@@ -334,7 +329,11 @@ impl<'a, 'c> Floor<'a, 'c> {
             let part = rest.part?.id();
             let real = real.rest.get(&(part.clone(), rest.step));
             let real = real.map_or(0, Needed::whole);
-            Some((part.to_string(), Decimal::new(least, 6), Decimal::new(real, 6)))
+            Some((
+                part.to_string(),
+                Decimal::new(least, 6),
+                Decimal::new(real, 6),
+            ))
         });
         let mut found: Vec<_> = rest.collect();
         for ((source, _), named) in naming.iter().zip(&self.named) {

@@ -164,4 +164,3 @@ pub(super) fn light(samples: &[Sample]) -> PerAxis<usize> {
         (0..samples.len()).min_by(order).unwrap_or_default()
     })
 }
-

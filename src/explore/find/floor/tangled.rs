@@ -176,9 +176,9 @@ impl Together {
         let mut less = Vec::new();
         for (place, (key, base)) in reference.rest.iter().enumerate() {
             let cells = all.iter().zip(&found).map(|(edits, found)| {
-                let each = edits.iter().map(|&(choice, option)| {
-                    base.taken_by(singles[choice][option].rest.get(key))
-                });
+                let each = edits
+                    .iter()
+                    .map(|&(choice, option)| base.taken_by(singles[choice][option].rest.get(key)));
                 let together = base.taken_by(found.rest.get(key));
                 (together - each.sum::<Millionths>()).max(0)
             });
@@ -214,10 +214,7 @@ impl Together {
 
     /// By how much less is needed at most with the options that are made, for each place of the
     /// rest of which that can be.
-    pub(super) fn less(
-        &self,
-        made: &[Option<usize>],
-    ) -> impl Iterator<Item = (usize, Millionths)> {
+    pub(super) fn less(&self, made: &[Option<usize>]) -> impl Iterator<Item = (usize, Millionths)> {
         let at = |turn: &Option<Turn>| {
             let (turn, options) = turn.as_ref()?;
             options[made[*turn]?]
