@@ -146,7 +146,12 @@ fn no_need_is_believed_larger_than_it_is() {
     let mut rng = ChaCha8Rng::seed_from_u64(101);
     let (mut wrong, mut exact, mut all) = (Vec::new(), 0, 0);
     for round in 0..12 * times() {
-        let build = base(&catalogue, &mut rng);
+        let mut build = base(&catalogue, &mut rng);
+        for id in ["frame_plan", "gantry_drive"] {
+            let choice = choices::find(id).expect("a choice");
+            let options = choice.options(&catalogue);
+            choice.put(&mut build, options.choose(&mut rng).expect("an option"));
+        }
         let standing = Standing::of(&catalogue, &build);
         let bench = standing.bench();
         let request = Request {

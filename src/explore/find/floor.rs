@@ -64,6 +64,9 @@ impl Named {
     }
 }
 
+/// A build from which loads are taken, with what it needs.
+type Unloaded = (Vec<(usize, usize)>, Sample);
+
 /// One of the rest.
 struct Rest<'c> {
     part: Option<&'c dyn Part>,
@@ -203,7 +206,12 @@ impl<'a, 'c> Floor<'a, 'c> {
         }
         floor.unpriced.sort_unstable();
         floor.unpriced.dedup();
-        floor.add_rest(&reference, &singles, picked.catalogue);
+        let mut unloaded = Vec::new();
+        for edits in tangled::unloaded(space) {
+            let found = ask(&edits)?;
+            unloaded.push((edits, found));
+        }
+        floor.add_rest(&reference, &singles, &unloaded, picked.catalogue);
         Ok(floor)
     }
 
@@ -235,10 +243,11 @@ impl<'a, 'c> Floor<'a, 'c> {
             if by.contains(&choice) {
                 continue;
             }
-            let left: Vec<f64> = samples
-                .iter()
-                .map(|one| share_left(base, one.named.get(&source)))
-                .collect();
+            let left = samples.iter().map(|one| match base {
+                Some(base) => share_left(base, one.named.get(&source)),
+                None => least_share(reference, one, source.axis()),
+            });
+            let left: Vec<f64> = left.collect();
             if samples.iter().any(|one| one.named.get(&source) != base) {
                 self.touched[choice].sways.push(place);
             }
@@ -260,7 +269,13 @@ impl<'a, 'c> Floor<'a, 'c> {
         });
     }
 
-    fn add_rest(&mut self, reference: &Sample, singles: &[Vec<Sample>], catalogue: &'c Catalogue) {
+    fn add_rest(
+        &mut self,
+        reference: &Sample,
+        singles: &[Vec<Sample>],
+        unloaded: &[Unloaded],
+        catalogue: &'c Catalogue,
+    ) {
         let part = |id: &Id| catalogue.part(id.as_str()).map(|(_, part)| part);
         let nameable = |id: &Id| {
             let samples = singles.iter().flatten();
@@ -277,7 +292,10 @@ impl<'a, 'c> Floor<'a, 'c> {
                     self.touched[choice].rest.push((place, taken, most));
                 }
             }
-            let whole = needed.whole();
+            let gone = unloaded
+                .iter()
+                .map(|(edits, found)| tangled::beyond((needed, key), singles, edits, found));
+            let whole = needed.whole() - gone.max().unwrap_or_default();
             let same = |one: &Sample| {
                 let now = one.rest.get(key);
                 now.is_none_or(|now| now.longest == needed.longest)
@@ -443,12 +461,21 @@ fn combinations(space: &Space, by: &[usize]) -> Vec<Vec<(usize, usize)>> {
 }
 
 /// What is left of the quantities of a source: the least share of any of its parts.
-fn share_left(base: Option<&Needs>, now: Option<&Needs>) -> f64 {
-    let left = base.into_iter().flatten().map(|(id, was, _)| {
+fn share_left(base: &Needs, now: Option<&Needs>) -> f64 {
+    let left = base.iter().map(|(id, was, _)| {
         let found = now.into_iter().flatten().find(|(part, ..)| part == id);
         let is = found.map_or(Decimal::ZERO, |(_, needed, _)| *needed);
         let share = is.checked_div(*was).and_then(|share| share.to_f64());
         share.unwrap_or(1.0)
     });
+    left.fold(1.0, f64::min)
+}
+
+/// The least that is left of anything on an axis: what the build at hand does not need at all,
+/// the ends of a screw where it has a rack, goes with the others.
+fn least_share(reference: &Sample, now: &Sample, axis: Option<Axis>) -> f64 {
+    let same = reference.named.iter();
+    let same = same.filter(|(source, _)| axis.is_some() && source.axis() == axis);
+    let left = same.map(|(source, base)| share_left(base, now.named.get(source)));
     left.fold(1.0, f64::min)
 }

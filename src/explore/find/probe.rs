@@ -7,7 +7,7 @@ use std::ops::ControlFlow;
 use rust_decimal::Decimal;
 
 use super::floor::{Floor, Partial};
-use super::search::space;
+use super::search::{PARTING, space};
 use super::tally::Tally;
 use super::walk::Walk;
 use super::{Because, Progress, Request, Space};
@@ -31,9 +31,11 @@ pub struct Learned {
     pub spared: usize,
 }
 
-/// What a request leaves free, in the order in which choices are made.
+/// What a request leaves free within one walk, in the order in which choices are made.
 pub fn free(bench: &Bench, request: &Request) -> Space {
-    space(bench.catalogue, bench.build, &request.free)
+    let mut space = space(bench.catalogue, bench.build, &request.free);
+    space.free.retain(|one| !PARTING.contains(&one.choice.id));
+    space
 }
 
 /// For each way through a space, which has an option's place for each choice: what the build

@@ -17,9 +17,9 @@ use crate::catalogue::Catalogue;
 use crate::explore::trial::Bench;
 use crate::rules::Finding;
 
-/// The choices that change the number of things all over the machine. Each of their options
-/// gets a walk of its own, since floors are closest where such a choice is made.
-const PARTING: &[&str] = &["gantry_drive"];
+/// The choices that change the number or length of things all over the machine. Each of their
+/// options gets a walk of its own: floors hold, and are closest, where such a choice is made.
+pub(super) const PARTING: &[&str] = &["gantry_drive", "frame_plan"];
 
 /// See [`super::find`].
 pub(super) fn run(

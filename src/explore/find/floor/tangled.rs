@@ -3,26 +3,36 @@
 //! Each says "as the other" or wants the same thing: with the last of them the thing goes. Such
 //! choices are not asked one by one but all together.
 
-use super::sample::{Millionths, Sample};
+use super::sample::{Millionths, Needed, Sample};
 use crate::assessment::AssessError;
+use crate::build::choices::control::OnCircuit;
 use crate::build::{Axis, Value};
+use crate::catalogue::{Id, Step};
 use crate::explore::find::Space;
+use crate::words::Words as _;
 
 /// Choices in one of these groups: a second drive along Y is like the first unless it has its
-/// own; stop and no-volt release want the contactor; every load may want the second circuit.
+/// own; stop and no-volt release want the contactor.
 const GROUPS: &[&[&str]] = &[
     &["drive_y", "drive_y2"],
     &["emergency_stop", "no_volt_release"],
-    &[
-        "spindle_circuit",
-        "extractor_circuit",
-        "motor_circuit",
-        "controller_circuit",
-        "computer_circuit",
-        "cooler_circuit",
-        "coolant_circuit",
-        "compressor_circuit",
-    ],
+];
+
+/// Where the loads hang, and those that may be left out: with the last of them a circuit goes,
+/// or what the stop cuts on it.
+const LOADS: &[&str] = &[
+    "spindle_circuit",
+    "extractor_circuit",
+    "motor_circuit",
+    "controller_circuit",
+    "computer_circuit",
+    "cooler_circuit",
+    "coolant_circuit",
+    "compressor_circuit",
+    "extractor",
+    "computer",
+    "cooler",
+    "coolant",
 ];
 
 /// Choices of an axis that decide whether it takes anything from the motors' supply: with the
@@ -78,6 +88,33 @@ pub(super) fn merge(
         }
     }
     Ok(())
+}
+
+/// Builds from which all goes that the free ones of [`LOADS`] can take from one of the circuits.
+pub(super) fn unloaded(space: &Space) -> Vec<Vec<(usize, usize)>> {
+    let on = |circuit: OnCircuit| {
+        let each = LOADS.iter().filter_map(|id| {
+            let turn = place(space, id)?;
+            let none = option(space, turn, &Value::Part(None));
+            let there = || option(space, turn, &Value::Word(circuit.id()));
+            Some((turn, none.or_else(there)?))
+        });
+        each.collect()
+    };
+    let builds = OnCircuit::ALL.iter().map(|circuit| on(*circuit));
+    builds.filter(|edits: &Vec<_>| edits.len() > 1).collect()
+}
+
+/// By how much less of something is needed in a build than single choices tell.
+pub(super) fn beyond(
+    (base, key): (&Needed, &(Id, Step)),
+    singles: &[Vec<Sample>],
+    edits: &[(usize, usize)],
+    found: &Sample,
+) -> Millionths {
+    let each = edits.iter();
+    let each = each.map(|&(choice, option)| base.taken_by(singles[choice][option].rest.get(key)));
+    (base.taken_by(found.rest.get(key)) - each.sum::<Millionths>()).max(0)
 }
 
 /// What goes with the last of several axes that want it: less is needed than single choices
@@ -175,13 +212,8 @@ impl Together {
         };
         let mut less = Vec::new();
         for (place, (key, base)) in reference.rest.iter().enumerate() {
-            let cells = all.iter().zip(&found).map(|(edits, found)| {
-                let each = edits
-                    .iter()
-                    .map(|&(choice, option)| base.taken_by(singles[choice][option].rest.get(key)));
-                let together = base.taken_by(found.rest.get(key));
-                (together - each.sum::<Millionths>()).max(0)
-            });
+            let built = all.iter().zip(&found);
+            let cells = built.map(|(edits, found)| beyond((base, key), singles, edits, found));
             let cells: Vec<Millionths> = cells.collect();
             if cells.iter().any(|less| *less > 0) {
                 let columns = values[1].len().max(1);
