@@ -3,8 +3,11 @@
 //!
 //! Every amount here is a floor: no bill on which the need is as large or larger, whatever else
 //! is on it, comes to less. What more goods could lift, freight that is free from a sum on and
-//! the fee for a small order, is kept apart ([`Basket::lifted`]). Amounts are whole hundredths
+//! the fee for a small order, is kept apart ([`Lifted`]). Amounts are whole hundredths
 //! of the money of the bill, rounded down.
+
+mod basket;
+mod least;
 
 use jiff::civil::Date;
 use rust_decimal::Decimal;
@@ -21,6 +24,9 @@ use crate::catalogue::{Id, Part, Step};
 use crate::money::{Currency, MoneyError};
 use crate::units::{self, Length};
 
+pub use basket::{Basket, Lifted};
+pub use least::{Least, Long, Pieces};
+
 /// Hundredths of the money of the bill.
 pub type Hundredths = i64;
 
@@ -28,74 +34,6 @@ pub type Hundredths = i64;
 type Millionths = i64;
 
 const MILLION: i64 = 1_000_000;
-
-/// What some goods cost at least, and what of it is reckoned with on top.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Least {
-    /// The goods.
-    pub goods: Hundredths,
-    /// Who sends them, by the place in [`Shop::senders`]; none where nobody does, or nothing
-    /// is bought.
-    pub sender: Option<usize>,
-    /// Whether their freight is not in the price.
-    pub freight: bool,
-    /// The duty on them that is not in the price.
-    pub duty: Hundredths,
-    /// Whether duty may be asked for them at all.
-    pub dutiable: bool,
-    /// What of them is taxed on top.
-    pub untaxed: Hundredths,
-    /// Their mass, in grams.
-    pub grams: i64,
-    /// Whether they go in a parcel for long pieces.
-    pub long: Long,
-}
-
-/// Whether goods go in a parcel for long pieces, which is apart from the others.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Long {
-    /// They don't, whatever is chosen.
-    #[default]
-    No,
-    /// Nobody knows yet.
-    Maybe,
-    /// They do.
-    Yes,
-}
-
-/// How long the pieces of a need are.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Pieces {
-    /// At least so long, in one build and another.
-    Certain(Length),
-    /// Of lengths that are not known yet.
-    Unknown,
-}
-
-impl Pieces {
-    /// Of what is not cut.
-    pub fn uncut() -> Self {
-        Self::Certain(Length::default())
-    }
-}
-
-impl Least {
-    /// A share of it.
-    pub fn part(&self, share: f64) -> Self {
-        if share >= 1.0 {
-            return *self;
-        }
-        let of = |amount: i64| (amount as f64 * share).floor() as i64;
-        Self {
-            // Lengths are rounded to the millimetre before they are shared.
-            goods: (of(self.goods) - 1).max(0),
-            duty: of(self.duty),
-            untaxed: of(self.untaxed),
-            grams: of(self.grams),
-            ..*self
-        }
-    }
-}
 
 /// What is known of a supplier before it is known what it sends.
 #[derive(Clone, Debug)]
@@ -118,73 +56,6 @@ struct Sender<'c> {
     tax: Millionths,
     /// Whether something was paid for a consignment of it: then nothing is certain.
     settled: bool,
-}
-
-/// The goods of one sender, as far as they are certain.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Basket {
-    /// The goods.
-    pub goods: Hundredths,
-    freighted: i64,
-    duty: Hundredths,
-    dutiable: i64,
-    dutiable_goods: Hundredths,
-    untaxed: Hundredths,
-    grams: i64,
-    /// How many goods are certainly in a parcel for long pieces and how many in another, with
-    /// their masses.
-    long: (i64, i64),
-    short: (i64, i64),
-}
-
-/// What is added to the cost of some goods, unless more goods lift it.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Lifted {
-    /// Freight, and from which value on it is free.
-    freight: (Hundredths, Hundredths),
-    /// The fee for a small order, and the value from which on it is none.
-    small: (Hundredths, Hundredths),
-}
-
-impl Lifted {
-    /// What of it stays when goods of so much worth come to those of the basket at most. It
-    /// falls by no more than what comes.
-    pub fn with(&self, more: Hundredths) -> Hundredths {
-        let stays = |(fee, from): (Hundredths, Hundredths)| (from - more).clamp(0, fee);
-        stays(self.freight) + stays(self.small)
-    }
-}
-
-impl Basket {
-    /// Puts goods in, or takes them out again with a sign of -1.
-    pub fn put(&mut self, least: &Least, sign: i64) {
-        self.goods += sign * least.goods;
-        self.freighted += sign * i64::from(least.freight && least.goods > 0);
-        self.duty += sign * least.duty;
-        self.dutiable += sign * i64::from(least.dutiable && least.goods > 0);
-        self.dutiable_goods += sign * if least.dutiable { least.goods } else { 0 };
-        self.untaxed += sign * least.untaxed;
-        self.grams += sign * least.grams;
-        let parcel = match least.long {
-            Long::Yes => &mut self.long,
-            Long::No => &mut self.short,
-            Long::Maybe => return,
-        };
-        parcel.0 += sign * i64::from(least.goods > 0);
-        parcel.1 += sign * least.grams;
-    }
-
-    /// How many parcels of so many grams it fills at least, and how many of them are long.
-    fn parcels(&self, grams: i64) -> (i64, i64) {
-        let grams = grams.max(1);
-        let filled = |(pieces, mass): (i64, i64)| match pieces > 0 {
-            true => ((mass + grams - 1) / grams).max(1),
-            false => 0,
-        };
-        let (long, short) = (filled(self.long), filled(self.short));
-        let all = ((self.grams + grams - 1) / grams).max(1);
-        (all.max(long + short), long)
-    }
 }
 
 /// Prices for floors.

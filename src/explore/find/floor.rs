@@ -18,6 +18,8 @@
 //! really needs, so that a choice missing there is found. On top comes what is certain of
 //! freight, duty and tax ([`crate::bill::floor`]).
 
+mod against;
+mod naming;
 mod partial;
 mod sample;
 mod tangled;
@@ -26,7 +28,6 @@ use std::cell::RefCell;
 use std::collections::HashMap;
 
 use rust_decimal::Decimal;
-use rust_decimal::prelude::ToPrimitive as _;
 
 use super::Space;
 use crate::assessment::AssessError;
@@ -36,9 +37,10 @@ use crate::build::{Axis, Build, PerAxis, Picked};
 use crate::catalogue::motor::FeedKind;
 use crate::catalogue::{Catalogue, FastHash, Id, Part, Step};
 
+use naming::{combinations, least_share, naming, share_left, stirred};
 pub(super) use partial::Partial;
 use partial::ROUNDING;
-use sample::{BROKEN, Millionths, Needed, Needs, Sample, light, on_axis};
+use sample::{BROKEN, Millionths, Sample, light, on_axis};
 use tangled::Together;
 
 /// What free choices name together, option by option.
@@ -316,62 +318,6 @@ impl<'a, 'c> Floor<'a, 'c> {
         }
     }
 
-    /// At the end of a way, what is needed at least and what its build really needs: quantities
-    /// of the rest, amounts of money of what choices name.
-    ///
-    /// # Errors
-    /// Where the build cannot be picked.
-    pub(super) fn against(
-        &self,
-        catalogue: &Catalogue,
-        (base, space): (&Build, &Space),
-        way: &[usize],
-    ) -> Result<Vec<(String, Decimal, Decimal)>, AssessError> {
-        let mut build = base.clone();
-        for (free, &option) in space.free.iter().zip(way) {
-            free.choice.put(&mut build, &free.options[option]);
-        }
-        let naming = naming(space);
-        let real = Sample::of(catalogue, &build, &naming)?;
-        let mut needed: Vec<Millionths> = self.rest.iter().map(|rest| rest.needed).collect();
-        for (touched, &option) in self.touched.iter().zip(way) {
-            for (place, taken, _) in &touched.rest {
-                needed[*place] -= taken[option];
-            }
-        }
-        let made: Vec<Option<usize>> = way.iter().map(|option| Some(*option)).collect();
-        for (place, less) in self.together.less(&made) {
-            needed[place] -= less;
-        }
-        let rest = self.rest.iter().zip(needed).filter_map(|(rest, least)| {
-            let part = rest.part?.id();
-            let real = real.rest.get(&(part.clone(), rest.step));
-            let real = real.map_or(0, Needed::whole);
-            Some((
-                part.to_string(),
-                Decimal::new(least, 6),
-                Decimal::new(real, 6),
-            ))
-        });
-        let mut found: Vec<_> = rest.collect();
-        for ((source, _), named) in naming.iter().zip(&self.named) {
-            let mut spent = 0;
-            for (id, needed, _) in real.named.get(source).into_iter().flatten() {
-                if let Some((_, part)) = catalogue.part(id.as_str()) {
-                    spent += self.shop.share(part, *needed, Pieces::Unknown)?.goods;
-                }
-            }
-            let by = named.by.iter();
-            let made = by.map(|&one| (way[one], space.free[one].options.len()));
-            let entry = named.entries[place_of(made)].iter();
-            let share = named.share(|choice| Some(way[choice]));
-            let least: Hundredths = entry.map(|one| one.part(share).goods).sum();
-            let name = format!("{source:?}");
-            found.push((name, Decimal::new(least, 2), Decimal::new(spent, 2)));
-        }
-        Ok(found)
-    }
-
     /// The option of a choice with which an axis moves the least mass.
     pub(super) fn lightest(&self, choice: usize, axis: Axis) -> usize {
         self.light[choice][axis]
@@ -411,71 +357,4 @@ impl<'a, 'c> Floor<'a, 'c> {
         self.known.borrow_mut().insert((place, needed), least);
         least
     }
-}
-
-/// Whether options of a choice change any of the rest.
-fn stirred(samples: &[Sample], reference: &Sample) -> Touched {
-    let differs = |one: &Sample| {
-        let same = |key: &(Id, Step), needed: &Needed| {
-            let now = one.rest.get(key);
-            now.is_some_and(|now| now.whole() == needed.whole())
-        };
-        let mut each = reference.rest.iter();
-        one.rest.len() != reference.rest.len() || !each.all(|(key, needed)| same(key, needed))
-    };
-    Touched {
-        stirs: samples.iter().any(differs),
-        ..Touched::default()
-    }
-}
-
-/// What asks for parts that free choices name, with those choices, the first made first.
-fn naming(space: &Space) -> Vec<(Source, Vec<usize>)> {
-    let free = |id: &String| {
-        let mut each = space.free.iter();
-        each.position(|one| one.choice.id == *id)
-    };
-    let named = Source::all().into_iter().filter_map(|source| {
-        let mut by: Vec<usize> = source.named_by().iter().filter_map(free).collect();
-        by.sort_unstable();
-        (!by.is_empty()).then_some((source, by))
-    });
-    named.collect()
-}
-
-/// Every combination of the options of some choices.
-fn combinations(space: &Space, by: &[usize]) -> Vec<Vec<(usize, usize)>> {
-    let mut all = vec![Vec::new()];
-    for &choice in by {
-        let options = space.free[choice].options.len();
-        let longer = all.iter().flat_map(|some| {
-            (0..options).map(move |option| {
-                let mut more: Vec<(usize, usize)> = some.clone();
-                more.push((choice, option));
-                more
-            })
-        });
-        all = longer.collect();
-    }
-    all
-}
-
-/// What is left of the quantities of a source: the least share of any of its parts.
-fn share_left(base: &Needs, now: Option<&Needs>) -> f64 {
-    let left = base.iter().map(|(id, was, _)| {
-        let found = now.into_iter().flatten().find(|(part, ..)| part == id);
-        let is = found.map_or(Decimal::ZERO, |(_, needed, _)| *needed);
-        let share = is.checked_div(*was).and_then(|share| share.to_f64());
-        share.unwrap_or(1.0)
-    });
-    left.fold(1.0, f64::min)
-}
-
-/// The least that is left of anything on an axis: what the build at hand does not need at all,
-/// the ends of a screw where it has a rack, goes with the others.
-fn least_share(reference: &Sample, now: &Sample, axis: Option<Axis>) -> f64 {
-    let same = reference.named.iter();
-    let same = same.filter(|(source, _)| axis.is_some() && source.axis() == axis);
-    let left = same.map(|(source, base)| share_left(base, now.named.get(source)));
-    left.fold(1.0, f64::min)
 }

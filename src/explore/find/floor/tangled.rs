@@ -71,7 +71,7 @@ pub(super) fn merge(
     let Some((&first, others)) = group.split_first() else {
         return Ok(());
     };
-    for edits in super::combinations(space, group) {
+    for edits in super::naming::combinations(space, group) {
         let sample = ask(&edits)?;
         let least = &mut singles[first][edits[0].1];
         for (key, needed) in &mut least.rest {
