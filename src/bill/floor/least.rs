@@ -1,6 +1,8 @@
 //! What one need costs at least, and how its pieces travel.
 
 use super::Hundredths;
+#[cfg(doc)]
+use super::Shop;
 use crate::units::Length;
 
 /// What some goods cost at least, and what of it is reckoned with on top.
