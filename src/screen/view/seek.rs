@@ -94,7 +94,7 @@ fn why(row: Row) -> &'static str {
             "Enter changes it, x removes it. Every build that is found does all that stands here; besides, it has no danger, and no fault that is not accepted."
         }
         Row::Add => {
-            "Rapids, stiffness, removal, mains current or cost; a material cut so well; room on the floor; a part that it must have or must not have. Without any, the cheapest build is found that has no danger and no fault."
+            "Rapids, stiffness, removal, mains current or cost; a material cut so well; room on the floor; a part that it must have or must not have; how many cautions may stand. Without any, the cheapest build is found that has no danger and no fault."
         }
         Row::Against => {
             "With a figure here, not one build is found but all that no other one beats in both cost and that figure. Enter goes on to the next figure."
