@@ -49,5 +49,5 @@ fn drives_and_motors() -> Option<Found> {
 /// All usual choices, for as much work as a search of the interview.
 #[divan::bench(sample_count = 3)]
 fn all_usual_choices() -> Option<Found> {
-    search(&[], Some(6_000_000))
+    search(&[], Some(3_000_000))
 }

@@ -16,7 +16,7 @@ use crate::bill::floor::Hundredths;
 use crate::catalogue::FastHash;
 
 /// So many scopes are kept of one last choice.
-const SHELVES: usize = 96;
+const SHELVES: usize = 24;
 
 /// What is known of one scope.
 struct Shelf {

@@ -21,7 +21,7 @@ const AGAIN: usize = 2;
 
 /// How much work one search is worth, a few seconds: somebody waits for the answer. What is
 /// cheapest by then is told with the remark that something cheaper may exist.
-const EFFORT: u64 = 6_000_000;
+const EFFORT: u64 = 3_000_000;
 
 /// Digits of the stiffness behind the point, as it is shown; a limit has no more.
 const DIGITS: i32 = 2;
