@@ -66,8 +66,8 @@ pub enum Source {
     Fan,
     /// A quantity rule, by its place in the catalogue.
     Rule(usize),
-    /// The same, for the runs to drivers that are fed by the mains.
-    MainsDrivers(usize),
+    /// The same, for the runs to inverters and to drivers that are fed by the mains.
+    Feeds(usize),
     /// Frame and extras.
     Rest,
 }
@@ -172,7 +172,7 @@ impl Source {
             Self::Chains => plain("chain"),
             Self::Cabinet => plain("cabinet"),
             Self::Fan => plain("fan"),
-            Self::Rule(_) | Self::MainsDrivers(_) | Self::Rest => Vec::new(),
+            Self::Rule(_) | Self::Feeds(_) | Self::Rest => Vec::new(),
         }
     }
 }

@@ -4,7 +4,7 @@
 use rust_decimal::Decimal;
 
 use super::asked::Source;
-use super::count::{count, decimal, drives_like, to_mains_drivers};
+use super::count::{count, decimal, drives_like, to_feeds};
 use super::counted;
 use super::list::{List, Manner};
 use crate::build::{Axis, Picked};
@@ -64,7 +64,7 @@ pub(super) fn add<'c>(
 }
 
 /// Adds what a rule asks for by what asks for it, for those who want to know, where that is
-/// told apart: drive by drive, and for drivers that are fed by the mains.
+/// told apart: drive by drive, and for what has a feed of its own.
 fn add_by_source<'c>(
     list: &mut List<'_, 'c, '_, impl Recorder>,
     (picked, machine): (&Picked<'c>, &Machine),
@@ -78,7 +78,7 @@ fn add_by_source<'c>(
         }
         return Ok(true);
     }
-    let runs = to_mains_drivers(picked, machine, rule.per);
+    let runs = to_feeds(picked, machine, rule.per);
     if runs.is_zero() {
         return Ok(false);
     }
@@ -88,7 +88,7 @@ fn add_by_source<'c>(
     };
     let parts = [
         (Source::Rule(place), needed(rule, counted - runs)),
-        (Source::MainsDrivers(place), needed(&one, runs)),
+        (Source::Feeds(place), needed(&one, runs)),
     ];
     let manner = manner(rule);
     for (source, needed) in parts {

@@ -207,10 +207,16 @@ fn releases(picked: &Picked, machine: &Machine) -> Decimal {
     }
 }
 
-/// What of a count is for the runs to drivers that are fed by the mains; of terminals the
-/// least, see [`terminals::least_bought`].
-pub(super) fn to_mains_drivers(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
-    let feeds = |lead: &&Lead| lead.purpose == Purpose::DriverMains;
+/// What of a count is for the runs to inverters and to drivers that are fed by the mains: other
+/// options bring those in place of other runs. Of terminals the least, see
+/// [`terminals::least_bought`].
+pub(super) fn to_feeds(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
+    let feeds = |lead: &&Lead| {
+        matches!(
+            lead.purpose,
+            Purpose::DriverMains | Purpose::InverterIn | Purpose::SpindleSignals
+        )
+    };
     let leads = machine.leads.iter().filter(feeds);
     match what {
         Count::CoreEnd => Decimal::from(leads.map(|lead| lead.ferrules()).sum::<u32>()),
