@@ -130,9 +130,8 @@ impl Source {
         match self {
             Self::Rails(axis) | Self::Carriages(axis) => vec![axis.choice("guide")],
             Self::Drive(axis, which) => {
-                // A rail decides how long what drives along it is, and the ends how far a screw
-                // reaches past it.
-                // So does a second nut.
+                // A rail decides how long what drives along it is; the ends and a second nut,
+                // how far a screw reaches past it.
                 let mut named = drive(axis, which);
                 named.extend([axis.choice("guide"), axis.choice("ends")]);
                 named.push("preloaded_nuts".to_owned());

@@ -82,10 +82,7 @@ fn add_by_source<'c>(
     if runs.is_zero() {
         return Ok(false);
     }
-    let one = QuantityRule {
-        plus: Decimal::ZERO,
-        ..rule.clone()
-    };
+    let one = for_each(rule);
     let parts = [
         (Source::Rule(place), needed(rule, counted - runs)),
         (Source::Feeds(place), needed(&one, runs)),
@@ -103,6 +100,14 @@ fn manner(rule: &QuantityRule) -> Manner {
     Manner {
         shared: rule.shared,
         first_cut: rule.first_cut,
+    }
+}
+
+/// A rule without what it asks for besides, once for all.
+fn for_each(rule: &QuantityRule) -> QuantityRule {
+    QuantityRule {
+        plus: Decimal::ZERO,
+        ..rule.clone()
     }
 }
 
@@ -159,10 +164,7 @@ fn add_by_drive<'c>(
     axis: Axis,
 ) -> Result<(), MoneyError> {
     let manner = manner(rule);
-    let one = QuantityRule {
-        plus: Decimal::ZERO,
-        ..rule.clone()
-    };
+    let one = for_each(rule);
     for (which, drive) in picked.drives(axis).iter().enumerate() {
         let here = drives_like(picked, drive, rule.per);
         let needed = needed(&one, here).ok_or(MoneyError::Overflow)?;

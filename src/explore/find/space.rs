@@ -5,10 +5,12 @@ use crate::build::choices::tidy;
 use crate::build::{Build, Choice, Value, choices};
 use crate::catalogue::{Catalogue, Step};
 use crate::explore::trial::is_bought;
+use crate::machine::loads::{Consumer, circuit_choice};
+use crate::words::Words as _;
 
-/// Choices of drive, spindle and control that are not free unless somebody frees them: what
-/// protects people, where the loads hang, how things are set, and matters of taste. A search
-/// that may drop them would only ever save money at the wrong end.
+/// Choices of drive, spindle and control that, like those of where the loads hang, are not free
+/// unless somebody frees them: what protects people, how things are set, and matters of taste. A
+/// search that may drop them would only ever save money at the wrong end.
 const KEPT: &[&str] = &[
     "drive_y2",
     "stretched_screws",
@@ -26,14 +28,6 @@ const KEPT: &[&str] = &[
     "emergency_stop",
     "no_volt_release",
     "cabinet_mounting",
-    "spindle_circuit",
-    "extractor_circuit",
-    "motor_circuit",
-    "controller_circuit",
-    "computer_circuit",
-    "cooler_circuit",
-    "coolant_circuit",
-    "compressor_circuit",
     "spindle_at_once",
     "extractor_at_once",
     "coolant_at_once",
@@ -44,13 +38,18 @@ const KEPT: &[&str] = &[
     "second_earth",
 ];
 
+fn is_kept(id: &str) -> bool {
+    let hangs = |one: &Consumer| circuit_choice(*one) == id;
+    KEPT.contains(&id) || Consumer::ALL.iter().any(hangs)
+}
+
 /// The choices that are free where nobody says otherwise: all of drive, spindle and control
 /// that can be listed, but for what protects people, wiring and settings.
 pub fn usual(catalogue: &Catalogue) -> Vec<&'static Choice> {
     let steps = [Step::Drive, Step::Spindle, Step::Control];
     choices::all()
         .iter()
-        .filter(|choice| steps.contains(&choice.step) && !KEPT.contains(&choice.id))
+        .filter(|choice| steps.contains(&choice.step) && !is_kept(choice.id))
         .filter(|choice| !choice.options(catalogue).is_empty())
         .collect()
 }

@@ -128,12 +128,7 @@ pub(super) fn saying(
     input: &tui_input::Input,
 ) -> (String, Vec<Line<'static>>) {
     let room = width.saturating_sub(FIELD.1 + 1);
-    let scroll = input.visual_scroll(room);
-    let shown: String = input.value().chars().skip(scroll).collect();
-    let field = Line::from(vec![
-        "  > ".into(),
-        ratatui::text::Span::styled(pen.left(&shown, room), pen.theme.field),
-    ]);
+    let field = Line::from(vec!["  > ".into(), pen.field(input, room)]);
     let mut lines = vec![field, Line::default()];
     lines.extend(words(pen, width, prompt.title, pen.theme.title));
     lines.extend(words(pen, width, prompt.why, Style::new()));

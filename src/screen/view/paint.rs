@@ -43,6 +43,13 @@ impl Pen {
         text::left(&self.spell(text), columns, self.glyphs.cut())
     }
 
+    /// A field that is typed in, so many columns wide, scrolled to where the cursor is.
+    pub fn field(&self, input: &tui_input::Input, columns: usize) -> Span<'static> {
+        let scroll = input.visual_scroll(columns);
+        let shown: String = input.value().chars().skip(scroll).collect();
+        Span::styled(self.left(&shown, columns), self.theme.field)
+    }
+
     /// Cuts or pads on the left.
     pub fn right(&self, text: &str, columns: usize) -> String {
         text::right(&self.spell(text), columns, self.glyphs.cut())

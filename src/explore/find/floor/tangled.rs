@@ -9,6 +9,7 @@ use crate::build::choices::control::OnCircuit;
 use crate::build::{Axis, Value};
 use crate::catalogue::{Id, Step};
 use crate::explore::find::Space;
+use crate::machine::loads::{Consumer, circuit_choice};
 use crate::words::Words as _;
 
 /// Choices in one of these groups: a second drive along Y is like the first unless it has its
@@ -18,22 +19,9 @@ const GROUPS: &[&[&str]] = &[
     &["emergency_stop", "no_volt_release"],
 ];
 
-/// Where the loads hang, and those that may be left out: with the last of them a circuit goes,
-/// or what the stop cuts on it.
-const LOADS: &[&str] = &[
-    "spindle_circuit",
-    "extractor_circuit",
-    "motor_circuit",
-    "controller_circuit",
-    "computer_circuit",
-    "cooler_circuit",
-    "coolant_circuit",
-    "compressor_circuit",
-    "extractor",
-    "computer",
-    "cooler",
-    "coolant",
-];
+/// Loads of the mains that may be left out: with the last load on it a circuit goes, or what the
+/// stop cuts there.
+const LOADS: &[&str] = &["extractor", "computer", "cooler", "coolant"];
 
 /// Choices of an axis that decide whether it takes anything from the motors' supply: with the
 /// last axis that does, the supply's wires go.
@@ -90,10 +78,16 @@ pub(super) fn merge(
     Ok(())
 }
 
-/// Builds from which all goes that the free ones of [`LOADS`] can take from one of the circuits.
+/// Builds from which all goes that may be taken from one of the circuits: [`LOADS`] are left out,
+/// as far as they are free, and the others hang on the same circuit.
 pub(super) fn unloaded(space: &Space) -> Vec<Vec<(usize, usize)>> {
     let on = |circuit: OnCircuit| {
-        let each = LOADS.iter().filter_map(|id| {
+        let hang = Consumer::ALL.iter().map(|one| circuit_choice(*one));
+        let mut ids: Vec<&str> = LOADS.iter().copied().chain(hang).collect();
+        // Two consumers share one.
+        ids.sort_unstable();
+        ids.dedup();
+        let each = ids.into_iter().filter_map(|id| {
             let turn = place(space, id)?;
             let none = option(space, turn, &Value::Part(None));
             let there = || option(space, turn, &Value::Word(circuit.id()));
