@@ -204,7 +204,7 @@ impl<'a, 'c> Floor<'a, 'c> {
                 }
                 tables.push(entry);
             }
-            floor.add_named(*source, by.clone(), tables, space, &reference, &singles);
+            floor.add_named((*source, &naming), by.clone(), tables, space, &reference, &singles);
         }
         floor.unpriced.sort_unstable();
         floor.unpriced.dedup();
@@ -219,7 +219,7 @@ impl<'a, 'c> Floor<'a, 'c> {
 
     fn add_named(
         &mut self,
-        source: Source,
+        (source, naming): (Source, &[(Source, Vec<usize>)]),
         by: Vec<usize>,
         entries: Vec<Vec<Least>>,
         space: &Space,
@@ -245,9 +245,13 @@ impl<'a, 'c> Floor<'a, 'c> {
             if by.contains(&choice) {
                 continue;
             }
+            let names = |source: &Source| {
+                let known = naming.iter().find(|(one, _)| one == source);
+                known.is_some_and(|(_, by)| by.contains(&choice))
+            };
             let left = samples.iter().map(|one| match base {
                 Some(base) => share_left(base, one.named.get(&source)),
-                None => least_share(reference, one, source.axis()),
+                None => least_share(reference, one, source.axis(), names),
             });
             let left: Vec<f64> = left.collect();
             if samples.iter().any(|one| one.named.get(&source) != base) {

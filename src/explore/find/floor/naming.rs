@@ -69,11 +69,16 @@ pub(super) fn share_left(base: &Needs, now: Option<&Needs>) -> f64 {
     left.fold(1.0, f64::min)
 }
 
-/// The least that is left of anything on an axis: what the build at hand does not need at all,
-/// the ends of a screw where it has a rack, goes with the others.
-pub(super) fn least_share(reference: &Sample, now: &Sample, axis: Option<Axis>) -> f64 {
+/// The least that a choice leaves of anything on an axis that it does not name: what the build
+/// at hand does not need at all, the ends of a screw where it has a rack, goes with the others.
+pub(super) fn least_share(
+    reference: &Sample,
+    now: &Sample,
+    axis: Option<Axis>,
+    names: impl Fn(&Source) -> bool,
+) -> f64 {
     let same = reference.named.iter();
-    let same = same.filter(|(source, _)| axis.is_some() && source.axis() == axis);
+    let same = same.filter(|(source, _)| axis.is_some() && source.axis() == axis && !names(source));
     let left = same.map(|(source, base)| share_left(base, now.named.get(source)));
     left.fold(1.0, f64::min)
 }
