@@ -169,6 +169,13 @@ impl<'a, 'c> Shop<'a, 'c> {
         )
     }
 
+    /// Whether every piece of a part costs as much as the one before: its price does not change
+    /// with the quantity, and none is in hand or paid for.
+    pub fn is_even(&self, part: &dyn Part) -> bool {
+        let purchase = self.pricing.picked.build.purchases.of(part.id());
+        purchase.is_none() && self.turns(part.id()).len() == 1
+    }
+
     /// Quantities at which the price of a part changes.
     fn turns(&self, id: &Id) -> Vec<Decimal> {
         let book = self.pricing.picked.catalogue.book_of(id);
@@ -214,6 +221,7 @@ impl<'a, 'c> Shop<'a, 'c> {
             duty,
             dutiable,
             untaxed: if lacks(OnTop::Tax) { goods } else { 0 },
+            foretold: false,
             grams: grams.floor() as i64,
             long: match pieces {
                 Pieces::Certain(length) if length >= supplier.long_from => Long::Yes,
@@ -226,7 +234,7 @@ impl<'a, 'c> Shop<'a, 'c> {
     /// What a basket comes to at least, with what is certain of freight, duty and tax.
     pub fn basket(&self, sender: usize, basket: &Basket) -> Hundredths {
         let sender = &self.senders[sender];
-        if basket.goods <= 0 || sender.settled {
+        if (basket.goods <= 0 && basket.freighted <= 0) || sender.settled {
             return basket.goods.max(0);
         }
         let (parcels, long) = basket.parcels(sender.parcel_grams);
@@ -263,7 +271,7 @@ impl<'a, 'c> Shop<'a, 'c> {
     /// What is added to that, unless more goods lift it.
     pub fn lifted(&self, sender: usize, basket: &Basket) -> Lifted {
         let sender = &self.senders[sender];
-        if basket.goods <= 0 || basket.freighted <= 0 || sender.settled {
+        if basket.freighted <= 0 || sender.settled {
             return Lifted::default();
         }
         let (parcels, _) = basket.parcels(sender.parcel_grams);

@@ -42,9 +42,9 @@ impl Basket {
     /// Puts goods in, or takes them out again with a sign of -1.
     pub fn put(&mut self, least: &Least, sign: i64) {
         self.goods += sign * least.goods;
-        self.freighted += sign * i64::from(least.freight && least.goods > 0);
+        self.freighted += sign * i64::from(least.freight && least.comes());
         self.duty += sign * least.duty;
-        self.dutiable += sign * i64::from(least.dutiable && least.goods > 0);
+        self.dutiable += sign * i64::from(least.dutiable && least.comes());
         self.dutiable_goods += sign * if least.dutiable { least.goods } else { 0 };
         self.untaxed += sign * least.untaxed;
         self.grams += sign * least.grams;
@@ -53,7 +53,7 @@ impl Basket {
             Long::No => &mut self.short,
             Long::Maybe => return,
         };
-        parcel.0 += sign * i64::from(least.goods > 0);
+        parcel.0 += sign * i64::from(least.comes());
         parcel.1 += sign * least.grams;
     }
 

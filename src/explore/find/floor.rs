@@ -19,13 +19,15 @@
 //! freight, duty and tax ([`crate::bill::floor`]).
 
 mod against;
+mod groups;
 mod naming;
 mod partial;
 mod sample;
+mod taken;
 mod tangled;
 
 use std::cell::RefCell;
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 
 use rust_decimal::Decimal;
 
@@ -37,10 +39,12 @@ use crate::build::{Axis, Build, PerAxis, Picked};
 use crate::catalogue::motor::FeedKind;
 use crate::catalogue::{Catalogue, FastHash, Id, Part, Step};
 
+use groups::Group;
 use naming::{combinations, least_share, naming, share_left, stirred};
 pub(super) use partial::Partial;
 use partial::ROUNDING;
-use sample::{BROKEN, Millionths, Sample, light, on_axis};
+use sample::{BROKEN, Millionths, Needed, Sample, light, on_axis};
+use taken::Taken;
 use tangled::Together;
 
 /// What free choices name together, option by option.
@@ -49,8 +53,10 @@ struct Named {
     by: Vec<usize>,
     /// For every combination of their options, as [`place_of`] counts them, what it costs.
     entries: Vec<Vec<Least>>,
-    /// For so many of them made, the least that their combinations come to.
-    open: Vec<Vec<Hundredths>>,
+    /// The same in one sum, as what it adds at least whatever else is bought.
+    whole: Vec<Hundredths>,
+    /// What is certain of its parcels while it is open.
+    foretold: Vec<Least>,
     /// What other choices leave of the quantity: choice, and the share by option.
     shares: Vec<(usize, Vec<f64>, f64)>,
 }
@@ -87,8 +93,8 @@ struct Rest<'c> {
 struct Touched {
     /// The rest that it takes from: place, what each option takes, and the most.
     rest: Vec<(usize, Vec<Millionths>, Millionths)>,
-    /// What it names or takes a share of.
-    named: Vec<usize>,
+    /// The groups that it belongs to, or takes a share of.
+    groups: Vec<usize>,
     /// Whether it changes anything else in any way.
     stirs: bool,
     /// What it names, or changes the quantity of in any way.
@@ -99,6 +105,7 @@ struct Touched {
 pub(super) struct Floor<'a, 'c> {
     shop: Shop<'a, 'c>,
     named: Vec<Named>,
+    groups: Vec<Group>,
     rest: Vec<Rest<'c>>,
     touched: Vec<Touched>,
     together: Together,
@@ -136,7 +143,7 @@ impl<'a, 'c> Floor<'a, 'c> {
             build
         };
         let ask = |edits: &[(usize, usize)]| Sample::of(picked.catalogue, &build(edits), &naming);
-        let reference = ask(&[])?;
+        let mut reference = ask(&[])?;
         let mut singles: Vec<Vec<Sample>> = Vec::with_capacity(space.free.len());
         for (choice, free) in space.free.iter().enumerate() {
             let each = (0..free.options.len()).map(|option| ask(&[(choice, option)]));
@@ -144,21 +151,30 @@ impl<'a, 'c> Floor<'a, 'c> {
         }
         let mut touched: Vec<Touched> =
             singles.iter().map(|one| stirred(one, &reference)).collect();
+        for (key, needed) in singles.iter().flatten().flat_map(|one| &one.rest) {
+            // What only an option needs.
+            reference.rest.entry(key.clone()).or_insert_with(|| Needed {
+                by: BTreeMap::new(),
+                ..needed.clone()
+            });
+        }
         for group in tangled::groups(space) {
             for &choice in &group {
                 touched[choice].stirs = true;
             }
             tangled::merge(space, &group, &reference, &mut singles, &ask)?;
         }
+        let taken = Taken::of(space, &reference, &singles);
         let mixed = Axis::EACH.iter().any(|axis| {
             let chosen = &picked.axes[*axis];
             let suits = chosen.driver.drives.contains(&chosen.motor.kind());
             chosen.driver.feed == FeedKind::Mains || !suits
         });
-        let together = Together::new(space, &reference, &singles, mixed, &ask)?;
+        let together = Together::new(space, &reference, &taken, mixed, &ask)?;
         let mut floor = Self {
             shop,
             named: Vec::new(),
+            groups: Vec::new(),
             rest: Vec::new(),
             touched,
             together,
@@ -204,7 +220,7 @@ impl<'a, 'c> Floor<'a, 'c> {
                 }
                 tables.push(entry);
             }
-            floor.add_named((*source, &naming), by.clone(), tables, space, &reference, &singles);
+            floor.add_named((*source, &naming), by.clone(), tables, &reference, &singles);
         }
         floor.unpriced.sort_unstable();
         floor.unpriced.dedup();
@@ -213,7 +229,8 @@ impl<'a, 'c> Floor<'a, 'c> {
             let found = ask(&edits)?;
             unloaded.push((edits, found));
         }
-        floor.add_rest(&reference, &singles, &unloaded, picked.catalogue);
+        floor.add_rest(&reference, (&singles, &taken), &unloaded, picked.catalogue);
+        floor.add_groups(space);
         Ok(floor)
     }
 
@@ -222,7 +239,6 @@ impl<'a, 'c> Floor<'a, 'c> {
         (source, naming): (Source, &[(Source, Vec<usize>)]),
         by: Vec<usize>,
         entries: Vec<Vec<Least>>,
-        space: &Space,
         reference: &Sample,
         singles: &[Vec<Sample>],
     ) {
@@ -230,14 +246,6 @@ impl<'a, 'c> Floor<'a, 'c> {
             let each = entry.iter().map(|one| self.shop.added(one) - ROUNDING);
             each.map(|added| added.max(0)).sum()
         };
-        let mut open: Vec<Vec<Hundredths>> = vec![entries.iter().map(whole).collect()];
-        for &choice in by.iter().rev() {
-            let of = space.free[choice].options.len();
-            let finer = &open[open.len() - 1];
-            let coarser = finer.chunks(of).map(|some| some.iter().min().copied());
-            open.push(coarser.map(Option::unwrap_or_default).collect());
-        }
-        open.reverse();
         let place = self.named.len();
         let base = reference.named.get(&source);
         let mut shares = Vec::new();
@@ -259,18 +267,21 @@ impl<'a, 'c> Floor<'a, 'c> {
             }
             let least = left.iter().copied().fold(1.0, f64::min);
             if least < 1.0 {
-                self.touched[choice].named.push(place);
                 shares.push((choice, left, least));
             }
         }
         for &choice in &by {
-            self.touched[choice].named.push(place);
             self.touched[choice].sways.push(place);
         }
+        let foretold = match shares.is_empty() {
+            true => Least::foretold(entries.iter().map(Vec::as_slice)),
+            false => Vec::new(),
+        };
         self.named.push(Named {
+            foretold,
+            whole: entries.iter().map(whole).collect(),
             by,
             entries,
-            open,
             shares,
         });
     }
@@ -278,7 +289,7 @@ impl<'a, 'c> Floor<'a, 'c> {
     fn add_rest(
         &mut self,
         reference: &Sample,
-        singles: &[Vec<Sample>],
+        (singles, taken): (&[Vec<Sample>], &Taken),
         unloaded: &[Unloaded],
         catalogue: &'c Catalogue,
     ) {
@@ -288,19 +299,12 @@ impl<'a, 'c> Floor<'a, 'c> {
             let mut named = samples.flat_map(|one| one.named.values().flatten());
             named.any(|(named, ..)| named == id)
         };
-        for (key, needed) in &reference.rest {
-            let place = self.rest.len();
-            for (choice, samples) in singles.iter().enumerate() {
-                let taken = |one: &Sample| needed.taken_by(one.rest.get(key));
-                let taken: Vec<Millionths> = samples.iter().map(taken).collect();
-                let most = taken.iter().copied().max().unwrap_or_default();
-                if most > 0 {
-                    self.touched[choice].rest.push((place, taken, most));
-                }
+        for (place, (key, needed)) in reference.rest.iter().enumerate() {
+            for (choice, each, most) in taken.from(place) {
+                self.touched[choice].rest.push((place, each.to_vec(), most));
             }
-            let gone = unloaded
-                .iter()
-                .map(|(edits, found)| tangled::beyond((needed, key), singles, edits, found));
+            let gone = (unloaded.iter())
+                .map(|(edits, found)| taken.beyond((place, needed), edits, found.rest.get(key)));
             let whole = needed.whole() - gone.max().unwrap_or_default();
             let same = |one: &Sample| {
                 let now = one.rest.get(key);
@@ -310,7 +314,9 @@ impl<'a, 'c> Floor<'a, 'c> {
                 true => Pieces::Certain(needed.longest),
                 false => Pieces::Unknown,
             };
-            let broken = whole % 1_000_000 != 0;
+            let each = singles.iter().flatten();
+            let mut each = each.filter_map(|one| one.rest.get(key));
+            let broken = each.any(|one| one.whole() % 1_000_000 != 0);
             self.rest.push(Rest {
                 part: part(&key.0),
                 pieces,
@@ -327,15 +333,14 @@ impl<'a, 'c> Floor<'a, 'c> {
         self.light[choice][axis]
     }
 
-    /// The choices that share a named need with a choice, itself among them.
+    /// The choices that decide with a choice what is named, itself among them.
     pub(super) fn beside(&self, choice: usize) -> impl Iterator<Item = usize> {
-        let named = self.touched[choice]
-            .named
-            .iter()
-            .map(|&place| &self.named[place]);
-        named.flat_map(|named| {
-            let shares = named.shares.iter().map(|(choice, ..)| *choice);
-            named.by.iter().copied().chain(shares)
+        let groups = self.touched[choice].groups.iter();
+        groups.flat_map(|&place| {
+            let group = &self.groups[place];
+            let named = group.named.iter().map(|(one, _)| &self.named[*one]);
+            let shares = named.flat_map(|one| one.shares.iter().map(|(choice, ..)| *choice));
+            group.by.iter().copied().chain(shares)
         })
     }
 

@@ -55,7 +55,7 @@ impl Lessons {
     }
 
     /// Keeps a lesson of a build; one that nothing free decides is nobody's.
-    pub(super) fn learn(&mut self, lesson: Lesson, options: &[usize]) {
+    pub(super) fn learn(&mut self, lesson: &Lesson, options: &[usize]) {
         let Some(&last) = lesson.scope.last() else {
             return;
         };
@@ -73,8 +73,8 @@ impl Lessons {
                 let wider = |one: &Shelf| one.scope.len() <= lesson.scope.len();
                 let place = shelves.partition_point(wider);
                 let shelf = Shelf {
-                    because: lesson.because,
-                    scope: lesson.scope,
+                    because: lesson.because.clone(),
+                    scope: lesson.scope.clone(),
                     seen: std::iter::once((key, lesson.value)).collect(),
                 };
                 shelves.insert(place, shelf);

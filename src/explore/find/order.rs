@@ -10,6 +10,12 @@ use crate::words::Words as _;
 /// The choices of an axis, in the order in which they are made.
 const OF_AXIS: &[&str] = &["guide", "drive", "ends", "motor", "coupling", "driver"];
 
+/// The axis that a choice belongs to.
+pub(super) fn axis_of(id: &str) -> Option<Axis> {
+    let of = |axis: &Axis| OF_AXIS.iter().any(|name| axis.choice(name) == id);
+    Axis::EACH.into_iter().find(of)
+}
+
 /// Where a choice stands in the order: what is carried comes before what carries it, so that
 /// lessons about an axis are known before the next one is looked at.
 pub(super) fn turn_of(id: &str) -> usize {

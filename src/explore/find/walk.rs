@@ -9,6 +9,7 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
+use super::early::Early;
 use super::floor::{Floor, Partial};
 use super::judge::holds;
 use super::lessons::{Lesson, Lessons};
@@ -45,6 +46,7 @@ pub(super) struct Walk<'w, 'a, 'c> {
     floor: &'w Floor<'a, 'c>,
     pub(super) lessons: Lessons,
     spares: Spares,
+    early: Early,
     /// Options that are out by themselves, and why.
     barred: Vec<((usize, usize), Because)>,
     /// For each axis ways to make its load lighter: all that it carries, and of that what
@@ -91,6 +93,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
             tried: tried.collect(),
             lessons: Lessons::new(space),
             spares: Spares::new(space),
+            early: Early::new(space, base),
             barred: barred(request, space, floor),
             light: PerAxis::from_fn(|axis| lightest(bench.catalogue, floor, space, axis)),
             context,
@@ -134,6 +137,13 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
             way.make(option);
             way.know(&self.spares);
             let mut exit = self.exit(&way, tally);
+            if exit.is_none()
+                && turn + 1 < turns
+                && let Some(options) = self.early.next(turn, &way.options)
+            {
+                self.study(&options, tally)?;
+                exit = self.exit(&way, tally);
+            }
             if exit.is_none() {
                 if turn + 1 < turns {
                     way.turn += 1;
@@ -206,7 +216,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         match spare {
             None if blame.count_ones() <= FEW => {
                 let lesson = Lesson::plain(Because::Follows, scope.collect());
-                self.lessons.learn(lesson, options);
+                self.lessons.learn(&lesson, options);
             }
             Some(least) if blame.count_ones() <= MANY => {
                 let scope: Vec<usize> = scope.collect();
@@ -309,21 +319,9 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
     /// Assesses a whole combination. Where it is out, of several reasons the one that reaches
     /// back farthest; where it is sound, whatever comes now must be cheaper.
     fn leaf(&mut self, way: &Way<'_, '_, '_>, tally: &mut Tally) -> Result<Exit, AssessError> {
-        let build = self.build(&way.options);
         tally.leaves += 1;
         tally.covered += 1;
-        let mut lessons = self.judge(&build, tally)?;
-        // A lesson of few choices is worth more than all others together.
-        if lessons.iter().any(|one| one.scope.len() <= SMALL) {
-            lessons.retain(|one| one.scope.len() <= SMALL);
-        } else {
-            for lesson in &mut lessons {
-                self.narrow(lesson, &way.options, tally)?;
-            }
-        }
-        if tally.assessed.is_multiple_of(16) {
-            tally.report();
-        }
+        let lessons = self.study(&way.options, tally)?;
         let first = lessons
             .iter()
             .min_by_key(|one| one.scope.last().map(|last| last + 1));
@@ -339,10 +337,28 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
                 spare: Some(way.gained()),
             },
         };
-        for lesson in lessons {
-            self.lessons.learn(lesson, &way.options);
-        }
         Ok(exit)
+    }
+
+    /// Assesses a build, keeps it where it is the best so far, and learns why it is out.
+    fn study(&mut self, options: &[usize], tally: &mut Tally) -> Result<Vec<Lesson>, AssessError> {
+        let build = self.build(options);
+        let mut lessons = self.judge(&build, tally)?;
+        // A lesson of few choices is worth more than all others together.
+        if lessons.iter().any(|one| one.scope.len() <= SMALL) {
+            lessons.retain(|one| one.scope.len() <= SMALL);
+        } else {
+            for lesson in &mut lessons {
+                self.narrow(lesson, options, tally)?;
+            }
+        }
+        for lesson in &lessons {
+            self.lessons.learn(lesson, options);
+        }
+        if tally.assessed.is_multiple_of(16) {
+            tally.report();
+        }
+        Ok(lessons)
     }
 }
 

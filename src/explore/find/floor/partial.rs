@@ -9,7 +9,7 @@ use crate::bill::floor::{Basket, Hundredths, Least, Lifted};
 /// What rounding may take from a sum that goods are put to.
 pub(super) const ROUNDING: Hundredths = 10;
 
-/// What one named need counts for now.
+/// What one group counts for now.
 #[derive(Clone, Debug, Default)]
 struct Counted {
     made: Vec<Least>,
@@ -21,7 +21,7 @@ struct Counted {
 /// What to put back when a choice is opened again.
 enum Before {
     Rest(usize, i64, Least),
-    Named(usize, Counted),
+    Group(usize, Counted),
 }
 
 /// A partial build on its way through the space, with its floor.
@@ -49,7 +49,7 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
             made: vec![None; space.free.len()],
             needed: floor.rest.iter().map(|rest| rest.needed).collect(),
             least: vec![Least::default(); floor.rest.len()],
-            counted: vec![Counted::default(); floor.named.len()],
+            counted: vec![Counted::default(); floor.groups.len()],
             baskets: vec![Default::default(); floor.shop.senders()],
             open: 0,
             sum: 0,
@@ -69,7 +69,7 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
             partial.swap(&Least::default(), &least);
             partial.least[place] = least;
         }
-        for place in 0..floor.named.len() {
+        for place in 0..floor.groups.len() {
             let counted = partial.count(place);
             partial.replace(place, counted);
         }
@@ -100,7 +100,7 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
     pub(in crate::explore::find) fn make(&mut self, choice: usize, option: usize) {
         let floor = self.floor;
         let touched = &floor.touched[choice];
-        let mut before = Vec::with_capacity(touched.rest.len() + touched.named.len());
+        let mut before = Vec::with_capacity(touched.rest.len() + touched.groups.len());
         let together = floor.together.knows(choice);
         let less = together.then(|| floor.together.less(&self.made));
         let was: Vec<_> = less.into_iter().flatten().collect();
@@ -114,10 +114,10 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
                 self.need(place, was - now, &mut before);
             }
         }
-        for &place in &touched.named {
+        for &place in &touched.groups {
             let counted = self.count(place);
             let old = self.replace(place, counted);
-            before.push(Before::Named(place, old));
+            before.push(Before::Group(place, old));
         }
         self.before.push((choice, before));
     }
@@ -148,7 +148,7 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
                     self.swap(&now, &least);
                     (self.needed[place], self.least[place]) = (needed, least);
                 }
-                Before::Named(place, counted) => {
+                Before::Group(place, counted) => {
                     self.replace(place, counted);
                 }
             }
@@ -195,28 +195,47 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
         (1..tried).all(|option| named.entries[options(option)] == *first)
     }
 
-    /// What a named need counts for with the choices that are made.
+    /// What a group counts for with the choices that are made.
     fn count(&self, place: usize) -> Counted {
-        let named = &self.floor.named[place];
-        let share = named.share(|choice| self.made[choice]);
-        let made = named.by.iter().map_while(|&choice| self.made[choice]);
-        let sizes = named.by.iter().map(|&choice| self.sizes[choice]);
-        let known: Vec<(usize, usize)> = made.zip(sizes).collect();
-        let at = place_of(known.iter().copied());
-        let added = (named.open[known.len()][at] as f64 * share).floor() as Hundredths;
-        if known.len() < named.by.len() {
-            return Counted {
-                made: Vec::new(),
-                open: added,
-                added,
-            };
+        let (floor, group) = (self.floor, &self.floor.groups[place]);
+        let size = |choice: usize| self.sizes[choice];
+        let known = group.by.iter().map_while(|&choice| self.made[choice]);
+        let known: Vec<usize> = known.collect();
+        let depth = known.len();
+        let sized = known.iter().zip(&group.by);
+        let at = place_of(sized.map(|(&option, &choice)| (option, size(choice))));
+        let mut counted = Counted {
+            open: group.open[depth][at],
+            ..Counted::default()
+        };
+        for (one, needs) in &group.named {
+            let named = &floor.named[*one];
+            let share = named.share(|choice| self.made[choice]);
+            let shared = |amount: Hundredths| (amount as f64 * share).floor() as Hundredths;
+            if *needs > depth {
+                // Where there are shares, the group is of this one alone.
+                counted.open = shared(counted.open);
+                counted.made.extend_from_slice(&named.foretold);
+                continue;
+            }
+            let own = named.by.iter();
+            let own = own.map(|&choice| (self.made[choice].unwrap_or_default(), size(choice)));
+            let entry = place_of(own);
+            let made = named.entries[entry].iter().map(|one| one.part(share));
+            counted.made.extend(made);
+            counted.added += shared(named.whole[entry]);
         }
-        let made = named.entries[at].iter().map(|one| one.part(share));
-        Counted {
-            made: made.collect(),
-            open: 0,
-            added,
+        for (back, &option) in group.back.iter().zip(&known) {
+            counted.added += back.get(option).copied().unwrap_or_default();
         }
+        // Choices made before their turn gave back already.
+        for place in depth..group.by.len() {
+            if self.made[group.by[place]].is_some() {
+                counted.open = (counted.open - group.most_back(place)).max(0);
+            }
+        }
+        counted.added += counted.open;
+        counted
     }
 
     fn replace(&mut self, place: usize, counted: Counted) -> Counted {

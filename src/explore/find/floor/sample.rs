@@ -50,6 +50,11 @@ impl Needed {
         each.map(|(source, was)| (was - left(source).unwrap_or_default()).max(0))
             .sum()
     }
+
+    /// How much less another build needs of it; negative where it needs more.
+    pub(super) fn less_in(&self, other: Option<&Self>) -> Millionths {
+        self.whole() - other.map_or(0, Self::whole)
+    }
 }
 
 /// What one build needs.

@@ -3,11 +3,11 @@
 //! Each says "as the other" or wants the same thing: with the last of them the thing goes. Such
 //! choices are not asked one by one but all together.
 
-use super::sample::{Millionths, Needed, Sample};
+use super::sample::{Millionths, Sample};
+use super::taken::Taken;
 use crate::assessment::AssessError;
 use crate::build::choices::control::OnCircuit;
 use crate::build::{Axis, Value};
-use crate::catalogue::{Id, Step};
 use crate::explore::find::Space;
 use crate::machine::loads::{Consumer, circuit_choice};
 use crate::words::Words as _;
@@ -99,18 +99,6 @@ pub(super) fn unloaded(space: &Space) -> Vec<Vec<(usize, usize)>> {
     builds.filter(|edits: &Vec<_>| edits.len() > 1).collect()
 }
 
-/// By how much less of something is needed in a build than single choices tell.
-pub(super) fn beyond(
-    (base, key): (&Needed, &(Id, Step)),
-    singles: &[Vec<Sample>],
-    edits: &[(usize, usize)],
-    found: &Sample,
-) -> Millionths {
-    let each = edits.iter();
-    let each = each.map(|&(choice, option)| base.taken_by(singles[choice][option].rest.get(key)));
-    (base.taken_by(found.rest.get(key)) - each.sum::<Millionths>()).max(0)
-}
-
 /// What goes with the last of several axes that want it: less is needed than single choices
 /// tell, by as much as in a build in which all axes are like any one of them. Where the thing
 /// is gone, no axis wants it, and so it is gone there too.
@@ -172,7 +160,7 @@ impl Together {
     pub(super) fn new(
         space: &Space,
         reference: &Sample,
-        singles: &[Vec<Sample>],
+        taken: &Taken,
         mixed: bool,
         ask: &Ask,
     ) -> Result<Self, AssessError> {
@@ -207,7 +195,8 @@ impl Together {
         let mut less = Vec::new();
         for (place, (key, base)) in reference.rest.iter().enumerate() {
             let built = all.iter().zip(&found);
-            let cells = built.map(|(edits, found)| beyond((base, key), singles, edits, found));
+            let cells =
+                built.map(|(edits, found)| taken.beyond((place, base), edits, found.rest.get(key)));
             let cells: Vec<Millionths> = cells.collect();
             if cells.iter().any(|less| *less > 0) {
                 let columns = values[1].len().max(1);
