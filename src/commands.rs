@@ -46,7 +46,7 @@ Environment:
   XDG_CONFIG_HOME     where gantrywright/ with your own parts and prices is looked for
 
 Exit codes: 0 all is well; 1 a danger stands, or a fault that nobody accepted (assess), or
-nothing fits (find); 2 the input cannot be used.";
+nothing fits (find); 2 the input cannot be used, or a line of it (--plain, through a pipe).";
 
 /// Plan a self-built CNC router: what it costs, what it will do, whether the wall socket
 /// carries it, and what does not go together.

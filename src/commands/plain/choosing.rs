@@ -60,9 +60,14 @@ impl Talk {
                 let among = kind.among.iter().map(|one| show::typed(*one));
                 format!("It takes {}.", among.collect::<Vec<_>>().join(", "))
             }
-            _ => {
+            kind => {
                 let taken = options::taken(choice, bill.currency);
-                format!("It takes {}.", taken.replace("empty:", "none:"))
+                let amount = if matches!(kind, Kind::Amount) {
+                    "an amount "
+                } else {
+                    ""
+                };
+                format!("It takes {amount}{}.", taken.replace("empty:", "none:"))
             }
         });
         for steps in [1, -1] {

@@ -49,7 +49,9 @@ impl Talk {
     pub(super) fn row(&self, choice: &Choice) -> String {
         let value = named(choice, &(choice.get)(self.build()), &self.catalogue);
         let worst = self.about.mark(choice);
-        let worst = worst.map_or(String::new(), |worst| format!(". A {}", worst.title()));
+        let worst = worst.map_or(String::new(), |worst| {
+            format!("; warning: {}", worst.title())
+        });
         format!("{}: {value}{worst}", choice.title)
     }
 

@@ -73,7 +73,7 @@ impl Talk {
             };
             page.text(format!("Accepted: {note}. unaccept takes that back."));
             if finding.severity == Severity::Danger {
-                page.text("It counts all the same: nothing hides a danger.");
+                page.text(COUNTS);
             }
         }
         if let Some(rule) = rules::find(finding.rule) {
@@ -83,13 +83,13 @@ impl Talk {
             page.text(format!("What is watched: {}", rule.watches));
             page.text(format!("Where it comes from: {}", rule.from));
         }
-        if self
-            .now
-            .findings
-            .get(topic.first())
-            .is_some_and(|one| one.accepted.is_none())
-        {
-            page.text("accept, with your reason behind it, keeps it as it is.");
+        if accepted.is_none() {
+            let counts = match finding.severity {
+                Severity::Danger => COUNTS,
+                _ => "",
+            };
+            let keeps = "accept, with your reason behind it, keeps it as it is.";
+            page.text(format!("{keeps} {counts}"));
         }
         self.go(Place::Warning(Box::new(finding)));
         page
@@ -243,6 +243,9 @@ impl Talk {
         page
     }
 }
+
+/// What is said where a danger is accepted.
+const COUNTS: &str = "A danger counts all the same: nothing hides it.";
 
 /// How bad, whether it follows from the one before, and whether somebody accepted it.
 fn said_of(finding: &Finding, topic: &Topic) -> String {
