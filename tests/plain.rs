@@ -11,7 +11,6 @@ use unicode_width::UnicodeWidthStr as _;
 
 #[path = "common/bench.rs"]
 mod bench;
-#[allow(dead_code, reason = "each test file uses a part of it")]
 mod common;
 #[cfg(unix)]
 #[path = "common/pty.rs"]
@@ -210,6 +209,53 @@ fn every_choice_is_found_opened_and_set_through_a_pipe() {
 }
 
 #[test]
+fn the_summary_and_the_bill_say_what_assess_says() {
+    let bench = Bench::new();
+    for name in [
+        "attic-starter",
+        "barn-find",
+        "bell-foundry",
+        "sail-loft-sheet",
+    ] {
+        let example = run(&bench, &["demo", name, "--print"], "");
+        bench.write("b.toml", &example.stdout);
+        let json = assessed(&bench, &["b.toml"]);
+        let output = run(&bench, &["--plain", "b.toml"], "bill\nwhy cost.likely\n");
+        assert_eq!(output.status.code(), Some(0), "{output:?}");
+        let text = flat(&said(&output));
+        let (cost, code) = (&json["cost"], json["currency"].as_str().expect("a code"));
+        let likely = whole(&cost["likely"]);
+        assert!(
+            text.contains(&format!("Cost: about {likely} {code}")),
+            "{text}"
+        );
+        let (low, high) = (whole(&cost["low"]), whole(&cost["high"]));
+        assert!(text.contains(&format!("from {low} to {high}.")), "{text}");
+        let circuits = json["power"]["circuits"].as_array().expect("circuits");
+        let fill = |one: &Json| {
+            let amps = |key: &str| one[key].as_f64().expect("a number");
+            (
+                amps("current_a") / amps("allowed_a"),
+                amps("current_a"),
+                amps("allowed_a"),
+            )
+        };
+        let fullest = circuits.iter().map(fill).max_by(|a, b| a.0.total_cmp(&b.0));
+        let (share, full, allowed) = fullest.expect("one");
+        let says = match share > 1.0 {
+            true => format!("would carry {full:.1} A and may carry {allowed:.1} A"),
+            false => format!("carries {full:.1} A of the {allowed:.1} A"),
+        };
+        assert!(text.contains(&says), "{says}: {text}");
+        for line in json["bill"].as_array().expect("lines") {
+            let title = flat(line["title"].as_str().expect("a title"));
+            assert!(text.contains(&format!("{title}: ")), "{title}");
+        }
+        assert!(text.contains("path cost.likely in words "), "{text}");
+    }
+}
+
+#[test]
 fn the_end_of_the_input_says_what_was_changed_and_that_it_is_not_saved() {
     let bench = Bench::new();
     let quiet = run(&bench, &["demo", "attic-starter", "--plain"], "");
@@ -258,6 +304,7 @@ fn what_is_there_is_not_replaced_unseen() {
     assert_eq!(other(), "mine = true\n");
     let replaced = run(&bench, &["--plain"], "save other.toml\nreplace\nquit\n");
     assert!(said(&replaced).contains("Saved to other.toml."));
+    assert_eq!(replaced.status.code(), Some(0), "it was meant so");
     assert!(other().contains("travel_x_mm"));
     let folder = run(&bench, &["--plain"], "save .\n");
     assert!(said(&folder).contains("Not done: . is a folder"));

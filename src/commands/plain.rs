@@ -63,7 +63,7 @@ pub(super) fn run(session: Session) -> Result<ExitCode, Failure> {
         Talk::new(session, way).map_err(|error| Failure::new(format!("{name}: {error}")))?;
     let (mut lines, mut out) = (io::stdin().lock(), io::stdout().lock());
     match lead(&mut talk, &mut lines, &mut out) {
-        Ok(()) if talk.stumbled && !live => Ok(ExitCode::from(2)),
+        Ok(()) if talk.missed() && !live => Ok(ExitCode::from(2)),
         Ok(()) | Err(Stop::Gone) => Ok(ExitCode::SUCCESS),
         Err(Stop::Failed(failure)) => Err(failure),
     }

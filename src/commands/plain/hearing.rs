@@ -85,7 +85,7 @@ impl Talk {
                     None => Step::ALL.iter().find(named),
                 };
                 match step {
-                    Some(step) => self.into_step(*step),
+                    Some(step) => self.enter_step(*step),
                     None => self.lost(line),
                 }
             }

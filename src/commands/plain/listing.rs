@@ -73,7 +73,7 @@ impl Talk {
     }
 
     /// Goes into a step.
-    pub(super) fn into_step(&mut self, step: Step) -> Page {
+    pub(super) fn enter_step(&mut self, step: Step) -> Page {
         self.last_step = Some(step);
         self.places = vec![Place::Steps, Place::Step(step)];
         self.of_step(step)
@@ -162,7 +162,7 @@ impl Talk {
     /// Goes into the step of a number, from 0; behind the last one, back to all of them.
     fn step_at(&mut self, place: usize) -> Page {
         if let Some(step) = Step::ALL.get(place) {
-            return self.into_step(*step);
+            return self.enter_step(*step);
         }
         self.last_step = None;
         self.places = vec![Place::Steps];

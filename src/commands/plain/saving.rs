@@ -139,14 +139,14 @@ impl Talk {
                 self.path = Some(path);
                 self.original = Some(text);
                 self.on_disk = Some(whole);
+                self.refused = false;
                 match leaves {
                     true => leave(said),
                     false => said.into(),
                 }
             }
             Outcome::Exists { path, leave } | Outcome::Changed { path, leave } => {
-                // A script must not go on as if it were saved.
-                self.stumbled |= !self.way.live;
+                self.refused = true;
                 self.ask(Ask::Replace { path, leave })
             }
             Outcome::Failed(why) => self.not_done(&why).into(),
@@ -174,7 +174,7 @@ impl Talk {
             }
             (false, _) => {}
         }
-        if self.stumbled && !self.way.live {
+        if self.missed() && !self.way.live {
             page.text("Something was not understood or could not be done: see above.");
         }
         page

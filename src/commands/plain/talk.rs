@@ -85,6 +85,10 @@ pub(super) struct Reply {
     pub(super) task: Option<Task>,
 }
 
+/// What is said first of a build that nobody chose yet.
+const NEW: &str = "This is a new build, with what is usual. gantrywright interview, run by itself, \
+                   asks what you cut, how large and for how much, and finds three builds.";
+
 impl From<Page> for Reply {
     fn from(page: Page) -> Self {
         Self { page, task: None }
@@ -117,11 +121,18 @@ pub(super) struct Talk {
     pub(super) rest: Page,
     /// Whether something was not understood, or could not be done.
     pub(super) stumbled: bool,
+    /// Whether saving was asked for, and the file was left as it is.
+    pub(super) refused: bool,
     /// What is to be said once at the beginning.
     told: Vec<String>,
 }
 
 impl Talk {
+    /// Whether a line meant nothing, or what it asked for was not done.
+    pub(super) fn missed(&self) -> bool {
+        self.stumbled || self.refused
+    }
+
     /// Begins a talk.
     ///
     /// # Errors
@@ -170,6 +181,7 @@ impl Talk {
             last_step: None,
             rest: Page::default(),
             stumbled: false,
+            refused: false,
             told,
         };
         talk.follow();
@@ -179,6 +191,9 @@ impl Talk {
     /// What is said first.
     pub(super) fn opening(&self) -> Page {
         let mut page = self.summary();
+        if self.path.is_none() && self.original.is_none() {
+            page.text(NEW);
+        }
         for told in &self.told {
             page.text(super::page::capital(&format!("{told}.")));
         }
