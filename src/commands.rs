@@ -27,6 +27,7 @@ mod open;
 mod output;
 mod parts;
 mod picture;
+mod plain;
 mod quantities;
 mod quotes;
 mod rules;
@@ -45,7 +46,7 @@ Environment:
   XDG_CONFIG_HOME     where gantrywright/ with your own parts and prices is looked for
 
 Exit codes: 0 all is well; 1 a danger stands, or a fault that nobody accepted (assess), or
-nothing fits (find); 2 the input cannot be used.";
+nothing fits (find); 2 the input cannot be used, or a line of it (--plain, through a pipe).";
 
 /// Plan a self-built CNC router: what it costs, what it will do, whether the wall socket
 /// carries it, and what does not go together.
@@ -58,6 +59,10 @@ pub struct Cli {
     /// The build to open on the screen; without one, a new build.
     #[arg(value_name = "FILE", value_hint = ValueHint::FilePath)]
     file: Option<PathBuf>,
+    /// Talk line by line instead of opening the screen: numbered questions, for screen readers,
+    /// braille lines and scripts.
+    #[arg(long)]
+    plain: bool,
     #[command(flatten)]
     common: BuildArgs,
     #[command(subcommand)]
@@ -158,7 +163,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
 
 fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
     let Some(command) = cli.command else {
-        return open::run(cli.file.as_deref(), &cli.common);
+        return open::run(cli.file.as_deref(), &cli.common, cli.plain);
     };
     if let Some(file) = cli.file {
         let file = file.display();
@@ -166,11 +171,17 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
             "{file}: a file goes behind the command, not before it"
         )));
     }
+    if cli.plain && !matches!(command, Command::Demo(_)) {
+        return Err(Failure::new(
+            "--plain: this command opens no screen; what it prints is plain text",
+        ));
+    }
     // Options may stand before the command as well as behind it.
     let mut before = cli.common;
     match command {
         Command::Demo(mut args) => {
             args.common.come_after(before);
+            args.plain |= cli.plain;
             demo::run(&args)
         }
         Command::Assess(mut args) => {

@@ -154,6 +154,23 @@ fn the_rule_core_is_pure() {
 }
 
 #[test]
+fn the_talk_line_by_line_is_plain_data() {
+    let forbidden = ["std::io", "std::env", "std::time", "println!", "Stdin"];
+    let all = sources();
+    let talk: Vec<_> = all
+        .iter()
+        .filter(|source| source.path.to_string_lossy().contains("commands/plain/"))
+        .collect();
+    assert!(talk.len() > 5, "the walk found too little");
+    for source in talk {
+        for word in forbidden {
+            let path = source.path.display();
+            assert!(!source.code.contains(word), "{path} names {word}");
+        }
+    }
+}
+
+#[test]
 fn the_terminal_and_the_file_system_have_one_room_each() {
     let mut found = Vec::new();
     for source in sources() {

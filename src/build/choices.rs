@@ -120,6 +120,12 @@ impl Choice {
         (self.set)(build, value);
     }
 
+    /// The figure that it is mostly about, apart from cost and warnings, which are told anyway.
+    pub fn main_figure(&self) -> Option<Figure> {
+        let mut moved = self.moves.iter().copied();
+        moved.find(|figure| !matches!(figure, Figure::Cost | Figure::Warnings))
+    }
+
     /// Reads a value as people type it, and checks it against the catalogue.
     ///
     /// # Errors

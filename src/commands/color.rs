@@ -77,6 +77,11 @@ impl Paint {
     #[cfg(test)]
     pub(super) const PLAIN: Paint = Paint(false);
 
+    /// Paint where somebody asked for it, and nowhere else: for text that is read aloud.
+    pub(super) fn wished(wish: ColorWish) -> Self {
+        Self(!matches!(wish, ColorWish::Auto | ColorWish::Never))
+    }
+
     /// The word of a severity.
     pub(super) fn severity(self, severity: Severity) -> String {
         let code = match severity {

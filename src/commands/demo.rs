@@ -4,7 +4,7 @@ use std::process::ExitCode;
 
 use clap::Args;
 
-use super::{BuildArgs, Failure, input, layout, open, output};
+use super::{BuildArgs, Failure, input, layout, open, output, plain};
 use crate::screen::Session;
 use crate::store::examples::{self, Example};
 
@@ -20,6 +20,9 @@ pub(super) struct Demo {
     /// Print the example's build file instead of opening it.
     #[arg(long)]
     print: bool,
+    /// Talk line by line instead of opening the screen.
+    #[arg(long, conflicts_with_all = ["list", "print"])]
+    pub(super) plain: bool,
     #[command(flatten)]
     pub(super) common: BuildArgs,
 }
@@ -45,7 +48,7 @@ fn show(example: Example, args: &Demo) -> Result<ExitCode, Failure> {
     let catalogue = input::catalogue(&args.common.overlays)?;
     let mut build = example.build(&catalogue)?;
     input::apply(&args.common.edits, &mut build, &catalogue)?;
-    open::show(Session {
+    let session = Session {
         catalogue,
         build,
         path: None,
@@ -53,7 +56,11 @@ fn show(example: Example, args: &Demo) -> Result<ExitCode, Failure> {
         bundle: None,
         today: input::today()?,
         color: args.common.color.wish(),
-    })
+    };
+    match args.plain {
+        true => plain::run(session),
+        false => open::show(session),
+    }
 }
 
 fn list(args: &Demo) -> Result<ExitCode, Failure> {

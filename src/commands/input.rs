@@ -1,5 +1,6 @@
 //! What the commands that read a build have in common: catalogue, build, edits and the day.
 
+use std::io::{self, BufRead};
 use std::path::Path;
 
 use jiff::civil::Date;
@@ -131,6 +132,25 @@ pub(super) fn read(file: &Path) -> Result<String, Failure> {
         true => text::read_standard_input()?,
         false => text::read(file)?,
     })
+}
+
+/// The longest line that somebody types: what is longer is cut.
+const LONGEST: u64 = 4096;
+
+/// The next line that somebody typed, or a script wrote; none at the end of the input.
+pub(super) fn line(input: &mut dyn BufRead) -> Result<Option<String>, Failure> {
+    let fail = |error: io::Error| Failure::new(format!("standard input: {error}"));
+    let mut bytes = Vec::new();
+    let mut limited = io::Read::take(&mut *input, LONGEST);
+    limited.read_until(b'\n', &mut bytes).map_err(fail)?;
+    if bytes.is_empty() {
+        return Ok(None);
+    }
+    // What is cut off is no line of its own.
+    if bytes.len() as u64 == LONGEST && !bytes.ends_with(b"\n") {
+        input.skip_until(b'\n').map_err(fail)?;
+    }
+    Ok(Some(String::from_utf8_lossy(&bytes).into_owned()))
 }
 
 /// How messages call a file.

@@ -1,16 +1,20 @@
-//! `gantrywright [FILE]`: the screen.
+//! `gantrywright [FILE]`: the screen, or with `--plain` the talk line by line.
 
 use std::io::IsTerminal as _;
 use std::path::Path;
 use std::process::ExitCode;
 
-use super::{BuildArgs, Failure, color, input};
+use super::{BuildArgs, Failure, color, input, plain};
 use crate::build::Build;
 use crate::screen::{self, Session};
 use crate::store::{FileError, text};
 
 /// Opens a file, or a new build.
-pub(super) fn run(file: Option<&Path>, args: &BuildArgs) -> Result<ExitCode, Failure> {
+pub(super) fn run(
+    file: Option<&Path>,
+    args: &BuildArgs,
+    is_plain: bool,
+) -> Result<ExitCode, Failure> {
     let today = input::today()?;
     let mut session = match file {
         None => Session {
@@ -23,7 +27,7 @@ pub(super) fn run(file: Option<&Path>, args: &BuildArgs) -> Result<ExitCode, Fai
             color: args.color.wish(),
         },
         Some(file) if input::is_standard_input(file) => {
-            let message = "the screen needs standard input for its keys; `gantrywright assess -` reads a build from it";
+            let message = "standard input is needed for keys and answers; `gantrywright assess -` reads a build from it";
             return Err(Failure::new(message));
         }
         Some(file) if text::is_missing(file) => return Err(missing(file)),
@@ -41,7 +45,10 @@ pub(super) fn run(file: Option<&Path>, args: &BuildArgs) -> Result<ExitCode, Fai
         }
     };
     input::apply(&args.edits, &mut session.build, &session.catalogue)?;
-    show(session)
+    match is_plain {
+        true => plain::run(session),
+        false => show(session),
+    }
 }
 
 /// Shows a session on the terminal, if there is one.
@@ -54,7 +61,7 @@ pub(super) fn show(session: Session) -> Result<ExitCode, Failure> {
         return Ok(screen::run(session));
     };
     Err(Failure::new(format!(
-        "the screen cannot open: {why}; `gantrywright assess FILE` prints the same figures"
+        "the screen cannot open: {why}; `gantrywright --plain FILE` talks line by line, and `gantrywright assess FILE` prints the same figures"
     )))
 }
 

@@ -15,7 +15,7 @@ use family::Family;
 
 mod as_json;
 mod family;
-mod text;
+pub(super) mod text;
 
 /// Prints why a figure is what it is: the formula in words and in symbols, what went in and
 /// where that comes from, the source, and where the model ends.
@@ -68,13 +68,13 @@ pub(super) fn run(args: &Why) -> Result<ExitCode, Failure> {
 }
 
 /// What a path leads to.
-enum Found<'f> {
+pub(super) enum Found<'f> {
     One(&'f FigureAt),
     Group(Vec<&'f FigureAt>),
 }
 
 /// Every figure of the JSON, and behind them those that only other derivations name.
-fn known(json: &serde_json::Value, notes: &Notes) -> Vec<FigureAt> {
+pub(super) fn known(json: &serde_json::Value, notes: &Notes) -> Vec<FigureAt> {
     let mut known = figures::all(json);
     let shown: std::collections::HashSet<String> = known.iter().map(FigureAt::path).collect();
     let beside = notes.all().filter(|note| !shown.contains(&note.path));
@@ -83,7 +83,7 @@ fn known(json: &serde_json::Value, notes: &Notes) -> Vec<FigureAt> {
 }
 
 /// The figure at a path, or the group of figures below it.
-fn find<'f>(known: &'f [FigureAt], asked: &str) -> Result<Found<'f>, Failure> {
+pub(super) fn find<'f>(known: &'f [FigureAt], asked: &str) -> Result<Found<'f>, Failure> {
     let met = |wanted: Meets| {
         known
             .iter()

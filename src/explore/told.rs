@@ -48,9 +48,17 @@ pub fn warned(findings: &[Finding]) -> Vec<String> {
 
 /// The figures that differ between two machines.
 pub fn moved(before: &Reading, after: &Reading) -> Vec<Moved> {
+    let differing = differing(before, after).into_iter();
+    differing
+        .map(|(name, was, is)| (name, format!("{was} -> {is}")))
+        .collect()
+}
+
+/// The figures that differ between two machines: name, before, after.
+pub fn differing(before: &Reading, after: &Reading) -> Vec<(&'static str, String, String)> {
     let both = figures(before).into_iter().zip(figures(after));
     both.filter(|(before, after)| before.1 != after.1)
-        .map(|(before, after)| (before.0, format!("{} -> {}", before.1, after.1)))
+        .map(|(before, after)| (before.0, before.1, after.1))
         .collect()
 }
 

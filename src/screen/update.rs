@@ -31,8 +31,9 @@ mod what_if;
 pub(in crate::screen) use interview::welcome;
 pub use layers::{MENU, answers};
 pub use refresh::refresh;
-pub use saving::file_of;
+pub use saving::{file_of, stem};
 pub(in crate::screen) use seek::can_take;
+pub use told::differences;
 pub(in crate::screen) use variants::can_go;
 
 /// Something that happened.

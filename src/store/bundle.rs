@@ -182,6 +182,11 @@ fn within_limit(text: &str) -> bool {
 }
 
 impl Bundle {
+    /// Its text as it was read.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
     /// Its text with another build in it; everything else stays as it is.
     pub fn with_build(&self, build: &str) -> String {
         with_value(&self.text, "build", long_text(build))

@@ -5,13 +5,11 @@ use std::io::{self, BufRead, Write};
 
 use super::Desk;
 use crate::commands::Failure;
+use crate::commands::input::line;
 use crate::commands::layout::hanging;
 use crate::explore::interview::{self, Answers, Level, Listed, Prompt, Proposal};
 use crate::store::visible;
 use crate::words::Words as _;
-
-/// The longest line that is read: nobody types more.
-const LONGEST: u64 = 4096;
 
 /// Asks every question; then any of them again that is named. False where somebody leaves
 /// before the end.
@@ -184,18 +182,6 @@ fn summary(answers: &Answers, desk: &Desk) -> String {
 fn left(out: &mut dyn Write) -> Result<bool, Failure> {
     say(out, "\nNothing was planned.\n")?;
     Ok(false)
-}
-
-/// The next line; none at the end of the input.
-fn line(input: &mut dyn BufRead) -> Result<Option<String>, Failure> {
-    let mut bytes = Vec::new();
-    let mut limited = io::Read::take(input, LONGEST);
-    let fail = |error: io::Error| Failure::new(format!("standard input: {error}"));
-    limited.read_until(b'\n', &mut bytes).map_err(fail)?;
-    match bytes.is_empty() {
-        true => Ok(None),
-        false => Ok(Some(String::from_utf8_lossy(&bytes).into_owned())),
-    }
 }
 
 fn say(out: &mut dyn Write, text: &str) -> Result<(), Failure> {

@@ -48,7 +48,12 @@ fn branch(page: &mut String, branch: &Branch, catalogue: &Catalogue, paint: Pain
 }
 
 /// One derivation within a width.
-fn one(derivation: &Derivation, catalogue: &Catalogue, paint: Paint, width: usize) -> String {
+pub(in crate::commands) fn one(
+    derivation: &Derivation,
+    catalogue: &Catalogue,
+    paint: Paint,
+    width: usize,
+) -> String {
     let title = format!("{}: {}", derivation.title, derivation.result);
     let mut text = String::new();
     for line in hanging_within(width, "", 0, &title).lines() {

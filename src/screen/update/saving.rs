@@ -46,7 +46,7 @@ pub(super) fn ask_name(state: &mut State, purpose: Purpose) {
 }
 
 /// The beginning of a file name made from a title: letters, digits and hyphens.
-fn stem(title: &str) -> String {
+pub fn stem(title: &str) -> String {
     let words = title.to_lowercase();
     let words = words
         .split(|c: char| !c.is_alphanumeric())

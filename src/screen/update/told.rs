@@ -8,7 +8,7 @@ use crate::screen::ledger::Entry;
 use crate::words::Words as _;
 
 /// Every difference: choices by their titles, then what was written down about parts.
-pub(super) fn differences(catalogue: &Catalogue, before: &Build, after: &Build) -> Vec<String> {
+pub fn differences(catalogue: &Catalogue, before: &Build, after: &Build) -> Vec<String> {
     let mut told = variants(before, after);
     // Another variant has other choices: its name says all of them.
     if before.variant() == after.variant() {

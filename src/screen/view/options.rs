@@ -57,11 +57,7 @@ impl Columns {
 /// The figure that a choice is mostly about, apart from cost and warnings, which have
 /// columns of their own.
 fn figure_of(choice: &Choice) -> Option<Figure> {
-    choice
-        .moves
-        .iter()
-        .copied()
-        .find(|figure| !matches!(figure, Figure::Cost | Figure::Warnings))
+    choice.main_figure()
 }
 
 /// What heads the column of a figure, as short as the room asks.

@@ -1,0 +1,153 @@
+//! `--plain`: the five steps as numbered questions on a line terminal, for screen readers,
+//! braille lines and scripts. The same table of choices, the same rule core as the screen; no
+//! cursor is moved, nothing is drawn, and what is said is read in the order in which it stands.
+//!
+//! The dialogue itself is plain data ([`talk`]); here lines are read, text is written, and files
+//! are saved.
+
+use std::io::{self, BufRead, IsTerminal as _, Write};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use super::color::Paint;
+use super::layout::hanging_within;
+use super::{Failure, input};
+use crate::screen::Session;
+use crate::screen::update::file_of;
+use crate::store::{save, text, visible};
+
+mod accepting;
+mod changing;
+mod choosing;
+mod figures;
+mod finding;
+mod hearing;
+mod listing;
+mod page;
+mod saving;
+mod summary;
+mod talk;
+mod warned;
+mod words;
+
+use page::WIDTH;
+use saving::Outcome;
+use talk::{Ask, Place, Reply, Talk, Task, Way};
+
+#[cfg(test)]
+mod tests;
+
+/// Why a talk ends early.
+enum Stop {
+    /// Whoever listened has gone: no reason to complain.
+    Gone,
+    /// Lines cannot be read, or text not written.
+    Failed(Failure),
+}
+
+/// Leads the talk until somebody leaves or the input ends.
+///
+/// Exit code 0; 2 where a line of a pipe was not understood or could not be done, so that a
+/// script knows. At a terminal whoever mistyped was told.
+pub(super) fn run(session: Session) -> Result<ExitCode, Failure> {
+    let live = io::stdin().is_terminal();
+    let way = Way {
+        live,
+        paint: Paint::wished(session.color),
+    };
+    let name = session
+        .path
+        .as_deref()
+        .map_or("this build".to_owned(), input::name_of);
+    let mut talk =
+        Talk::new(session, way).map_err(|error| Failure::new(format!("{name}: {error}")))?;
+    let (mut lines, mut out) = (io::stdin().lock(), io::stdout().lock());
+    match lead(&mut talk, &mut lines, &mut out) {
+        Ok(()) if talk.missed() && !live => Ok(ExitCode::from(2)),
+        Ok(()) | Err(Stop::Gone) => Ok(ExitCode::SUCCESS),
+        Err(Stop::Failed(failure)) => Err(failure),
+    }
+}
+
+fn lead(talk: &mut Talk, lines: &mut dyn BufRead, out: &mut dyn Write) -> Result<(), Stop> {
+    let opening = talk.opening();
+    say(out, &opening.whole())?;
+    loop {
+        let prompt = format!("{}: ", talk.prompt());
+        say(out, &format!("\n{}", visible(&prompt)))?;
+        let line = match input::line(lines).map_err(Stop::Failed)? {
+            Some(line) => line,
+            // The end of the input at a terminal is a key that is easily hit.
+            None if talk.way.live && !matches!(talk.place(), Place::Ask(Ask::Leave)) => {
+                say(out, "\n")?;
+                "quit".to_owned()
+            }
+            None => {
+                say(out, "\n")?;
+                break;
+            }
+        };
+        if !talk.way.live {
+            // Nobody's keys stand behind the prompt: the line itself does.
+            let heard = hanging_within(WIDTH, "", 0, &format!("{prompt}{}", line.trim()));
+            let rest = heard.strip_prefix(prompt.trim_end()).unwrap_or(&heard);
+            say(out, &format!("{}\n", rest.trim()))?;
+        }
+        let reply = talk.hear(&line);
+        if carry_out(talk, reply, out)? {
+            break;
+        }
+    }
+    let closing = talk.closing();
+    say(out, &closing.whole())
+}
+
+/// Says what there is to say and does what there is to do; true where that is to leave.
+fn carry_out(talk: &mut Talk, mut reply: Reply, out: &mut dyn Write) -> Result<bool, Stop> {
+    loop {
+        let said = talk.said(reply.page);
+        say(out, &said)?;
+        match reply.task {
+            None => return Ok(false),
+            Some(Task::Leave) => return Ok(true),
+            Some(Task::Write {
+                path,
+                replace,
+                leave,
+            }) => {
+                let outcome = write(talk, path, replace, leave);
+                reply = talk.written(outcome);
+            }
+        }
+    }
+}
+
+/// Writes the build to a file, unless something is there that nobody has seen.
+fn write(talk: &Talk, named: PathBuf, replace: bool, leave: bool) -> Outcome {
+    if named.is_dir() {
+        let folder = named.display();
+        return Outcome::Failed(format!("{folder} is a folder; give a file name in it."));
+    }
+    let path = file_of(talk.path(), named);
+    if !replace && !text::is_missing(&path) {
+        if talk.path() != Some(path.as_path()) {
+            return Outcome::Exists { path, leave };
+        }
+        if talk.on_disk.is_none() || text::read(&path).ok() != talk.on_disk {
+            return Outcome::Changed { path, leave };
+        }
+    }
+    let texts = talk.texts();
+    match save(&path, &texts.1) {
+        Ok(()) => Outcome::Saved { path, texts, leave },
+        Err(error) => Outcome::Failed(format!("{}; the file: {}.", error.message, error.origin())),
+    }
+}
+
+fn say(out: &mut dyn Write, text: &str) -> Result<(), Stop> {
+    let written = out.write_all(text.as_bytes()).and_then(|()| out.flush());
+    written.map_err(|error| match error.kind() {
+        io::ErrorKind::BrokenPipe => Stop::Gone,
+        _ => Stop::Failed(Failure::new(format!("standard output: {error}"))),
+    })
+}
