@@ -95,6 +95,7 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
 fn under_cursor(page: &mut Page, state: &State) {
     let Some(choice) = state.choice() else { return };
     page.part(choice.title, choice.why);
+    page.text(choice.poor);
     if let Some(option) = words::option(state) {
         page.text(&option);
     }
