@@ -19,6 +19,7 @@ pub mod action;
 mod classic;
 pub mod figures;
 pub mod form;
+pub mod glossary;
 pub mod glyphs;
 pub mod interview;
 pub mod key;
