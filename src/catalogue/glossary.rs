@@ -182,10 +182,7 @@ mod tests {
             let found = in_text(&glossary, text);
             found.iter().map(|entry| entry.id.to_string()).collect()
         };
-        assert_eq!(
-            ids("Ball screws, not screws."),
-            ["ball-screw", "screw"]
-        );
+        assert_eq!(ids("Ball screws, not screws."), ["ball-screw", "screw"]);
         assert_eq!(ids("There is no screwdriver for x."), Vec::<String>::new());
         assert_eq!(
             ids("X: a NO switch; 100 N/µm"),

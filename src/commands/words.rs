@@ -106,7 +106,13 @@ fn whole(glossary: &[Entry], entry: &Entry) -> String {
     let mut text = layout::hanging("", 0, &entry.word);
     text.push_str(&layout::hanging("", 2, &entry.means));
     let names = |id| glossary.iter().find(|other| other.id == id);
-    let see: Vec<&str> = entry.see.iter().cloned().filter_map(names).map(|one| one.word.as_str()).collect();
+    let see: Vec<&str> = entry
+        .see
+        .iter()
+        .cloned()
+        .filter_map(names)
+        .map(|one| one.word.as_str())
+        .collect();
     let standard = entry.standard.as_deref().unwrap_or_default();
     for (label, about) in [
         ("  also", entry.also.join(", ").as_str()),

@@ -17,7 +17,11 @@ pub(super) fn words(catalogue: &Catalogue, found: &mut Flaws) {
         if means.is_empty() || means.chars().count() > LONGEST {
             flaw(format!("means takes 1 to {LONGEST} characters"));
         }
-        if entry.standard.as_ref().is_some_and(|one| one.trim().is_empty()) {
+        if entry
+            .standard
+            .as_ref()
+            .is_some_and(|one| one.trim().is_empty())
+        {
             flaw("standard is empty; leave it out where there is none".to_owned());
         }
         for spelling in entry.spellings() {

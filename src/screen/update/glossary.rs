@@ -10,10 +10,8 @@ use crate::screen::state::{Focus, Layer, PaneRow, State};
 use crate::screen::view;
 
 /// Words of the rows of the side pane that open no page of their own.
-const COST: &str =
-    "Landed cost: a price range with an expected cost. Freight, duty and sales tax are in it; a budget and a reserve stand beside it; prices may be invented.";
-const SUPPLY: &str =
-    "The DC supply of the motors: its current in amperes and its voltage, by which drivers keep torque at speed.";
+const COST: &str = "Landed cost: a price range with an expected cost. Freight, duty and sales tax are in it; a budget and a reserve stand beside it; prices may be invented.";
+const SUPPLY: &str = "The DC supply of the motors: its current in amperes and its voltage, by which drivers keep torque at speed.";
 
 /// Opens the list, the words of what is under the cursor first.
 pub(super) fn open(state: &mut State) {

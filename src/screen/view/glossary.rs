@@ -62,8 +62,10 @@ pub(super) fn page(
         let text = " No word speaks of that.";
         split.rows.push(Line::from(text));
     }
-    let at = (page.cursor + 1).min(count);
-    let title = format!("Words: {at} of {count}");
+    let title = match page.field.value().trim() {
+        "" => format!("Words: {} in all", glossary.len()),
+        _ => format!("Words: {count} found"),
+    };
     (title, split.lines(pen, width, height))
 }
 

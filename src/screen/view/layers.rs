@@ -5,8 +5,8 @@ use tui_input::Input;
 
 use super::paint::{Pen, under_cursor};
 use super::{
-    all_figures, bill, derivation, entry, figure, form, glossary, help, interview, ledger, pick, seek,
-    sheets, tasks, variants, warnings, what_if, words,
+    all_figures, bill, derivation, entry, figure, form, glossary, help, interview, ledger, pick,
+    seek, sheets, tasks, variants, warnings, what_if, words,
 };
 use crate::rules;
 use crate::screen::keymap::Place;
