@@ -45,6 +45,11 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
             }
         }
     }
+    if let (Place::Words | Place::WordFind, Some(word)) = (place, state.glossary.current())
+        && let Some(entry) = state.catalogue.glossary.get(word)
+    {
+        page.part(&entry.word, &entry.means);
+    }
     let told = what_if::told(state, pen, width);
     if !told.is_empty() {
         page.lines.push(Line::default());
