@@ -239,28 +239,28 @@ pub(super) fn rows() -> Vec<Choice> {
             "Whether the cabinet's back lies on a wall or has air behind it, which sheds a little more heat."
             "Told as free standing while it hangs on a wall, it gets warmer than the program says.";
         word "spindle_circuit" "Spindle hangs on" (control.spindle_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that feeds the spindle; a second one carries as much again, if it really is another breaker's."
+            "The circuit that the spindle hangs on; a second one carries as much again, if it really is another breaker's."
             "On one that is full already, the breaker trips in the hardest cut.";
         word "extractor_circuit" "Extractor hangs on" (control.extractor_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that feeds the extractor: after the spindle the hungriest load."
+            "The circuit that the extractor hangs on: after the spindle the hungriest load."
             "Spindle and extractor together are too much for many a socket. Two sockets on one breaker are one circuit.";
         word "motor_circuit" "Motors hang on" (control.motor_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that feeds the motors' supply, and drivers that the mains feed."
+            "The circuit that the motors' supply hangs on, and drivers that take the mains themselves."
             "On one that trips, the axes stop in mid-cut while the spindle may turn on.";
         word "controller_circuit" "Control hangs on" (control.controller_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that feeds the controller and the cabinet's fan: little current, but it must stay up to stop the rest."
+            "The circuit that the controller and the cabinet's fan hang on: little current, but it must stay up to stop the rest."
             "On one that trips, nobody is left to stop what still runs.";
         word "computer_circuit" "Computer hangs on" (control.computer_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that feeds the computer and its screen."
+            "The circuit that the computer and its screen hang on."
             "On one that trips, the job is lost with the tool in the material.";
         word "cooler_circuit" "Cooler hangs on" (control.cooler_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that feeds the pump of a water-cooled spindle."
+            "The circuit that the pump of a water-cooled spindle hangs on."
             "On one that trips, the spindle runs hot unless something watches the flow.";
         word "coolant_circuit" "Coolant hangs on" (control.coolant_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that feeds the pump or compressor of the cutting coolant."
+            "The circuit that the pump or compressor of the cutting coolant hangs on."
             "A compressor on a full circuit trips it when it starts.";
         word "compressor_circuit" "Compressor is on" (control.compressor_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that feeds the compressor of a tool-changing spindle."
+            "The circuit that the compressor of a tool-changing spindle hangs on."
             "A compressor on a full circuit trips it when it starts, in mid-cut.";
         flag "spindle_at_once" "Spindle at once" (control.spindle_at_once) [Mains Warnings]
             "Whether the spindle runs while everything else does; of loads that say no, only the largest on each circuit counts."

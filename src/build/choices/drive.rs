@@ -124,7 +124,7 @@ macro_rules! axis_rows {
     ($letter:literal $name:literal $axis:ident $rapid:ident $thrust:ident $step:ident $mass:ident) => {
         rows! { Drive;
             part (concat!("guide_", $letter)) (concat!("Rails ", $name)) (drive.guide.$axis) {&[PartKind::Carriage]} [Cost $mass]
-                (concat!("The rail and carriages that lead ", $name, ": they carry the load and keep the axis straight."))
+                (concat!("The rail and carriages that guide ", $name, ": they carry the load and keep the axis straight."))
                 "A small size tilts and wears under a heavy tool. A large one costs more and drags more; size 15 carries a light machine.";
             count (concat!("carriages_", $letter)) (concat!("Carriages a rail ", $name)) (drive.carriages.$axis) {1.0 4.0 1.0} [Cost $mass Warnings]
                 (concat!("How many carriages run on each ", $name, " rail: two or more apart from each other keep the axis from rocking."))
@@ -148,7 +148,7 @@ macro_rules! axis_rows {
                 (concat!("What joins the motor's shaft to the screw end of ", $name, ", and takes up what is not quite in line."))
                 "A bore that does not fit slips, or does not go on. A soft one lets the axis lag behind.";
             part (concat!("driver_", $letter)) (concat!("Driver ", $name)) (drive.driver.$axis) {&[PartKind::Driver]} [$rapid Cost]
-                (concat!("The electronics that feed current to the ", $name, " motor in step with the controller's pulses."))
+                (concat!("The electronics that send current to the ", $name, " motor in step with the controller's pulses."))
                 "Too little current and the motor is weak. Too little room above the supply's voltage, and braking destroys the driver.";
         }
     };
@@ -197,7 +197,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "How many of these supplies share the motors."
             "Too few and the voltage sags. Wired to one strip they are in parallel, which only supplies made for it stand; else each feeds drivers of its own.";
         flag "braking_clamp" "Clamp for braking" (drive.braking_clamp) [Cost Warnings]
-            "A resistor that burns what braking motors feed back into the supply."
+            "A resistor that burns what braking motors send back into the supply."
             "Without it heavy axes push the voltage up as they stop, until drivers or the supply switch off or die.";
     };
     found.extend(rest);

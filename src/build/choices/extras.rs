@@ -73,7 +73,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "What draws chips and dust off the cut."
             "Without one, do not cut wood: its dust harms lungs and burns. A weak one leaves chips that the tool cuts again.";
         flag "earthed_hose" "Earthed hose" (extras.earthed_hose) [Cost Warnings]
-            "A wire along the plastic hose that leads charge to earth."
+            "A wire along the plastic hose that carries charge to earth."
             "Without it, moving chips charge the hose until it sparks: into you, into the controller, or into dust.";
         flag "separate_bins" "Own bin for metal" (extras.separate_bins) [Cost Warnings]
             "Whether metal and wood chips go to bins of their own."

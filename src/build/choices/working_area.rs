@@ -198,7 +198,7 @@ impl WorkingArea {
 pub(super) fn rows() -> Vec<Choice> {
     rows! { WorkingArea;
         part "site" "Wall socket" (area.site) {&[PartKind::Site]} [Mains Cost Warnings]
-            "The socket and breaker that feed the machine: they cap how much power spindle, motors and extractor may draw together."
+            "The socket and breaker that the machine hangs on: they cap how much power spindle, motors and extractor may draw together."
             "A socket that is too weak trips in mid-cut and ruins the piece. Read the breaker in your own fuse box before you pick.";
         number "travel_x_mm" "Travel X" (area.travel.x) {mm Millimetre 50.0 10000.0 50.0} [Cost RapidX MassX Footprint Cables]
             "How far the tool reaches along the beam: with the other two travels it decides how large a piece you can cut."
