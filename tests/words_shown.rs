@@ -121,7 +121,7 @@ fn one_key_opens_the_words_of_what_is_under_the_cursor() {
     let mut state = open(Build::default(), 80, 24);
     go_to(&mut state, "drive_x");
     press(&mut state, &[Key::Char('d')]);
-    assert_eq!(state.place(), Place::Words);
+    assert_eq!(state.place(), Place::Glossary);
     let first: Vec<&str> = state
         .glossary
         .words()
@@ -154,7 +154,7 @@ fn words_lead_from_one_to_the_next_and_back() {
     press(&mut state, &[Key::Esc]);
     assert!(shown(&state).contains("skipping rope"));
     press(&mut state, &[Key::Esc]);
-    assert_eq!(state.place(), Place::Words);
+    assert_eq!(state.place(), Place::Glossary);
     assert!(shown(&state).contains("found"), "{}", shown(&state));
     press(&mut state, &[Key::Char('/'), Key::Esc]);
     assert!(shown(&state).contains("in all"), "{}", shown(&state));

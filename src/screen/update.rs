@@ -189,7 +189,7 @@ const INTERVIEW: &[Place] = &[
 ];
 
 /// The places of the words.
-const WORDS: &[Place] = &[Place::Words, Place::WordFind, Place::Word];
+const WORDS: &[Place] = &[Place::Glossary, Place::WordFind, Place::Word];
 
 /// The places of the search for the cheapest build.
 const SEEK: &[Place] = &[

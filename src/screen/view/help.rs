@@ -45,7 +45,7 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
             }
         }
     }
-    if let (Place::Words | Place::WordFind, Some(word)) = (place, state.glossary.current())
+    if let (Place::Glossary | Place::WordFind, Some(word)) = (place, state.glossary.current())
         && let Some(entry) = state.catalogue.glossary.get(word)
     {
         page.part(&entry.word, &entry.means);

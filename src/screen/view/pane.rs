@@ -37,15 +37,9 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
             lines.push(Line::default());
         }
     };
-    let mut lines = cost(state, (now, after), pen, width);
+    let mut lines = money(state, (now, after), pen, width, tall);
     // Where the rows are that the cursor can stand on.
     let mut rows = vec![(PaneRow::Cost, 0)];
-    lines.extend(spent(after.unwrap_or(now), pen, width));
-    if tall {
-        lines.push(expected(after.unwrap_or(now), pen, width));
-        lines.extend(by_step(now, after, pen, width));
-        lines.push(first_cut(now, after, pen, width));
-    }
     part(&mut lines);
     let axes_at = |first: usize, row: fn(Axis) -> PaneRow| {
         let axes = Axis::EACH.into_iter().zip(first..);
@@ -86,27 +80,52 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
         let mut rows = rows.iter();
         rows.find(|(row, _)| *row == here).map(|(_, line)| *line)
     });
-    let room = height.saturating_sub(lines.len());
-    let next = roomy.then(|| what_next(state, pen, width));
-    let room = room.saturating_sub(usize::from(next.is_some()));
-    lines.extend(warnings(state, pen, width, room));
-    if let Some(next) = next {
-        lines.resize(height.saturating_sub(1).max(lines.len()), Line::default());
-        lines.push(next);
-    }
-    let lines = lines.into_iter().enumerate().map(|(row, line)| {
-        if Some(row) == here {
-            under_cursor(indented(line, ">"), pen.theme.selected)
-        } else {
-            indented(line, " ")
-        }
+    foot(state, pen, (width, height), roomy, &mut lines);
+    let lines = lines.into_iter().enumerate();
+    let marked = lines.map(|(row, line)| match Some(row) == here {
+        true => under_cursor(indented(line, ">"), pen.theme.selected),
+        false => indented(line, " "),
     });
-    lines.collect()
+    marked.collect()
+}
+
+/// What it costs; on a tall screen also what to expect, each step, and the first cut.
+fn money(
+    state: &State,
+    (now, after): (&Assessment, Option<&Assessment>),
+    pen: &Pen,
+    width: usize,
+    tall: bool,
+) -> Vec<Line<'static>> {
+    let mut lines = cost(state, (now, after), pen, width);
+    lines.extend(spent(after.unwrap_or(now), pen, width));
+    if tall {
+        lines.push(expected(after.unwrap_or(now), pen, width));
+        lines.extend(by_step(now, after, pen, width));
+        lines.push(first_cut(now, after, pen, width));
+    }
+    lines
 }
 
 /// Lines below the row of cuts besides circuits: the socket, the supply, two that part, the
 /// least of the warnings, what to do next.
 const BELOW_CUTS: usize = 9;
+
+/// The warnings, and in the last row, where there is room for it, what to do next.
+fn foot(
+    state: &State,
+    pen: &Pen,
+    (width, height): (usize, usize),
+    roomy: bool,
+    lines: &mut Vec<Line<'static>>,
+) {
+    let room = height.saturating_sub(lines.len() + usize::from(roomy));
+    lines.extend(warnings(state, pen, width, room));
+    if roomy {
+        lines.resize(height.saturating_sub(1).max(lines.len()), Line::default());
+        lines.push(what_next(state, pen, width));
+    }
+}
 
 /// What to do next, and the key that leads there.
 fn what_next(state: &State, pen: &Pen, width: usize) -> Line<'static> {
