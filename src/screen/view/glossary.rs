@@ -99,8 +99,10 @@ pub(super) fn word(
     let Some(entry) = glossary.get(place) else {
         return ("Word".to_owned(), Vec::new());
     };
-    let mut split = Split::default();
-    split.head = words(pen, width, &entry.word, pen.theme.marked);
+    let mut split = Split {
+        head: words(pen, width, &entry.word, pen.theme.marked),
+        ..Split::default()
+    };
     split
         .head
         .extend(words(pen, width, &entry.means, Style::new()));

@@ -19,7 +19,7 @@ mod listed;
 mod power;
 mod speeds;
 
-use listed::warnings;
+use listed::{least, warnings};
 use power::power;
 pub(super) use power::{carries, circuit_name, share};
 pub(super) use speeds::slowest;
@@ -56,7 +56,7 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
     }
     if roomy && state.wishes_material() {
         rows.push((PaneRow::Cuts, lines.len()));
-        let below = power::drawn(now, after).len() + BELOW_CUTS;
+        let below = power::drawn(now, after).len() + BELOW_CUTS + least(state, pen, width);
         let most = height.saturating_sub(lines.len() + below);
         lines.extend(able::cuts(state, (now, after), pen, width, most));
     }
@@ -107,9 +107,9 @@ fn money(
     lines
 }
 
-/// Lines below the row of cuts besides circuits: the socket, the supply, two that part, the
-/// least of the warnings, what to do next.
-const BELOW_CUTS: usize = 9;
+/// Lines below the row of cuts besides circuits and warnings: the socket, the supply, two that
+/// part, what to do next.
+const BELOW_CUTS: usize = 5;
 
 /// The warnings, and in the last row, where there is room for it, what to do next.
 fn foot(
