@@ -4,7 +4,6 @@
 
 mod common;
 #[path = "common/paper.rs"]
-#[allow(dead_code, reason = "each test file uses a part of it")]
 mod paper;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -247,7 +246,7 @@ fn said(catalogue: &Catalogue) -> Vec<(String, String)> {
                 table
                     .columns
                     .iter()
-                    .for_each(|column| say(kind.id(), &column.title));
+                    .for_each(|column| say(kind.id(), column.title));
             }
         }
     });
