@@ -214,3 +214,21 @@ fn every_definition_can_be_read_whole_at_every_size() {
         }
     }
 }
+
+#[test]
+fn the_list_of_choices_says_why_and_what_a_poor_pick_costs() {
+    let bench = Bench::new();
+    let output = |args: &[&str]| {
+        let output = bench.program().arg("choices").args(args).output();
+        String::from_utf8(output.expect("a run").stdout).expect("text")
+    };
+    let all: Value = serde_json::from_str(&output(&["--json"])).expect("JSON");
+    for one in all.as_array().expect("an array") {
+        for key in ["why", "poor"] {
+            let text = one[key].as_str().unwrap_or_default();
+            assert!(text.ends_with('.'), "{key} of {one}");
+        }
+    }
+    let text = output(&["emergency_stop"]);
+    assert!(text.contains("The red button") && text.contains("does not hear it"));
+}
