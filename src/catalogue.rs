@@ -20,6 +20,7 @@ pub mod destination;
 pub mod drive_part;
 pub mod extras;
 pub mod frame;
+pub mod glossary;
 pub mod guide;
 pub mod job;
 pub mod linear_drive;
@@ -71,6 +72,8 @@ macro_rules! shelves {
             pub yearly: Vec<yearly::YearlyRule>,
             /// Tasks of the checklist, in their order.
             pub tasks: Vec<task::Task>,
+            /// Words and what they mean.
+            pub glossary: Vec<glossary::Entry>,
             /// A short mark of the texts that all of it was read from; empty where nobody set it.
             pub mark: String,
         }
@@ -104,6 +107,8 @@ macro_rules! shelves {
             yearly: Vec<toml::Spanned<yearly::YearlyRule>>,
             #[serde(default, rename = "task")]
             tasks: Vec<toml::Spanned<task::Task>>,
+            #[serde(default, rename = "word")]
+            words: Vec<toml::Spanned<glossary::Entry>>,
         }
 
         impl CatalogueFile {
@@ -133,6 +138,9 @@ macro_rules! shelves {
                 }
                 for one in &self.tasks {
                     found.push((Record::Task(one.get_ref().id.clone()), one.span()));
+                }
+                for one in &self.words {
+                    found.push((Record::Word(one.get_ref().id.clone()), one.span()));
                 }
                 found
             }
@@ -193,6 +201,8 @@ macro_rules! shelves {
                         None => self.tasks.push(task),
                     }
                 }
+                let words = file.words.into_iter().map(toml::Spanned::into_inner);
+                glossary::absorb(&mut self.glossary, words.collect());
             }
 
             /// The entry of an id, whatever its kind.

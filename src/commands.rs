@@ -34,6 +34,7 @@ mod rules;
 mod sheet;
 mod weigh;
 mod why;
+mod words;
 
 pub use output::Failure;
 
@@ -101,6 +102,8 @@ enum Command {
     Quantities(quantities::Quantities),
     /// List the rules behind the warnings, with their reasons and sources.
     Rules(rules::Rules),
+    /// Say what the words of the trade mean.
+    Words(words::Words),
     /// Print a picture of the screen, as SVG.
     Picture(picture::Picture),
     /// Print the completion script for a shell.
@@ -242,6 +245,10 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
         Command::Quantities(mut args) => {
             args.overlays.come_after(before.overlays_alone()?);
             quantities::run(&args)
+        }
+        Command::Words(mut args) => {
+            args.overlays.come_after(before.overlays_alone()?);
+            words::run(&args)
         }
         Command::Rules(args) => before.nothing().and_then(|()| rules::run(&args)),
         Command::Completions(args) => before.nothing().and_then(|()| completions::run(&args)),

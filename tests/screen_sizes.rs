@@ -90,6 +90,9 @@ fn places() -> Vec<State> {
             Key::Enter,
             Key::Char('f'),
         ],
+        &[Key::Char('d'), Key::Down],
+        &[Key::Char('d'), Key::Char('/'), Key::Char('z')],
+        &[Key::Char('d'), Key::Enter, Key::Down],
         &[Key::Enter, Key::Down, Key::Enter, Key::Char('q')],
     ];
     for way in ways {
@@ -167,6 +170,9 @@ fn the_ways_lead_to_the_places() {
         Place::Variants,
         Place::Naming,
         Place::Compare,
+        Place::Glossary,
+        Place::WordFind,
+        Place::Word,
         Place::Help,
         Place::Name,
         Place::Question,

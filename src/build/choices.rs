@@ -53,8 +53,10 @@ pub struct Choice {
     pub title: &'static str,
     /// What it takes.
     pub kind: Kind,
-    /// What it is, why it matters and what a poor pick costs, in plain words.
+    /// What it is and why it matters: one plain sentence.
     pub why: &'static str,
+    /// What a poor pick costs: one or two sentences.
+    pub poor: &'static str,
     /// The figures it moves, the one it is mostly about first.
     pub moves: &'static [Figure],
     /// Reads its place in the build.
@@ -115,6 +117,11 @@ pub fn section(step: Step) -> &'static str {
 }
 
 impl Choice {
+    /// All that it says of itself: why it matters, then what a poor pick costs.
+    pub fn about(&self) -> String {
+        format!("{} {}", self.why, self.poor)
+    }
+
     /// Writes a value that was checked for this choice.
     pub fn put(&self, build: &mut Build, value: &Value) {
         (self.set)(build, value);
@@ -296,15 +303,17 @@ fn parts(text: &str, kind: PartKind, catalogue: &Catalogue) -> Result<Value, Bad
 }
 
 /// Makes rows of a step: kind, id, title, the field that it reads and writes, what it takes,
-/// the figures it moves, why it matters. A text put together stands in parentheses.
+/// the figures it moves, why it matters, what a poor pick costs. A text put together stands in
+/// parentheses.
 macro_rules! rows {
-    ($step:ident; $($kind:ident $id:tt $title:tt ($($path:ident).+) $({$($arg:tt)*})? [$($figure:ident)*] $why:tt;)+) => {
+    ($step:ident; $($kind:ident $id:tt $title:tt ($($path:ident).+) $({$($arg:tt)*})? [$($figure:ident)*] $why:tt $poor:tt;)+) => {
         vec![$(Choice {
             id: $id,
             step: Step::$step,
             title: $title,
             kind: rows!(@kind $kind $($($arg)*)?),
             why: $why,
+            poor: $poor,
             moves: &[$(Figure::$figure),*],
             get: |build| rows!(@get $kind (build.$($path).+) $($($arg)*)?),
             set: |build, value| rows!(@set $kind (build.$($path).+) value $($($arg)*)?),

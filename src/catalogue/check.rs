@@ -20,6 +20,7 @@ mod frames;
 mod money;
 mod references;
 mod tasks;
+mod words;
 
 /// An entry of a file.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
@@ -38,6 +39,8 @@ pub enum Record {
     Yearly(UsedUp),
     /// A task of the checklist.
     Task(Id),
+    /// A word of the glossary.
+    Word(Id),
 }
 
 impl fmt::Display for Record {
@@ -47,6 +50,7 @@ impl fmt::Display for Record {
             Self::Book(id) | Self::Price(id, _) => write!(f, "price book {id}"),
             Self::Stage(id) => write!(f, "the order stage {id}"),
             Self::Task(id) => write!(f, "the task {id}"),
+            Self::Word(id) => write!(f, "the word {id}"),
             Self::Rule(id, per) => write!(f, "the quantity of {id} for each {}", per.id()),
             Self::Yearly(what) => write!(f, "the yearly use of {}", what.id()),
         }
@@ -112,6 +116,7 @@ pub fn flaws(catalogue: &Catalogue) -> Vec<Flaw> {
     references::stages(catalogue, &mut found);
     money::ranges(catalogue, &mut found);
     tasks::tasks(catalogue, &mut found);
+    words::words(catalogue, &mut found);
     texts(catalogue, &mut found);
     found.0
 }

@@ -51,6 +51,7 @@ fn json(choice: &Choice, catalogue: &Catalogue) -> Json {
         "step": section(choice.step),
         "title": choice.title,
         "why": choice.why,
+        "poor": choice.poor,
         "kind": kind(&choice.kind),
         "default": (choice.get)(&Build::default()).to_string(),
         "options": options,
@@ -108,6 +109,7 @@ fn text(found: &[&Choice]) -> String {
             text.push('\n');
             text.push_str(&layout::hanging(&format!("  {}", choice.id), 26, &about));
             text.push_str(&layout::hanging("", 26, choice.why));
+            text.push_str(&layout::hanging("", 26, choice.poor));
         }
     }
     text

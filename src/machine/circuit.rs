@@ -113,6 +113,11 @@ impl Circuit {
         self.full() / self.allowed
     }
 
+    /// What may flow besides the full current; below zero where that is too much.
+    pub fn spare(&self) -> ElectricCurrent {
+        self.allowed - self.full()
+    }
+
     /// The most that flows while something starts: one load beside all that run with it, or
     /// all that charges capacitors at the main switch.
     fn worst_start(&self) -> Starting {

@@ -103,6 +103,8 @@ pub enum Action {
     Accept,
     /// Opens the cautions: where the work can hurt.
     Cautions,
+    /// Opens the page of words, those under the cursor first.
+    Words,
     /// Opens help for this place.
     Help,
     /// Saves to the file.

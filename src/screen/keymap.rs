@@ -49,6 +49,9 @@ crate::words! {
         Saying = "answer-field", "answer to type", "The answer to a question of the interview. Enter takes it; an empty one takes back what was answered.";
         Proposing = "proposing", "searches under way", "The searches for the three builds run beside the screen. Esc stops them and shows what was found; esc again waits for them no longer.";
         Proposed = "proposed", "three builds", "The builds that were found for your answers: why each, what it costs and does, what it gives up. Enter opens the one under the cursor in the five steps; undo takes it back.";
+        Glossary = "words", "words", "What the words of the trade mean, those of what was under the cursor first. Enter opens a word, with the words to go on to from it.";
+        WordFind = "word-find", "find a word", "Type a word: the list shows what is called so, then what speaks of it.";
+        Word = "one-word", "one word", "What a word means, and the words to go on to. Enter opens the one under the cursor; esc goes back step by step.";
         Cautions = "cautions", "cautions", "Where the work can hurt and what to do about it. Local codes and licensed practice come first.";
         Help = "help", "help", "What is under the cursor in full, the marks, then the keys.";
         Name = "file-name", "file name", "The file to write to.";
@@ -74,9 +77,10 @@ pub struct Binding {
 use Key::{Backspace, Char, Ctrl, Enter, Esc, F, Tab};
 use Place::{
     Answer, Bill, BillFind, Cautions, Checklist, Choices, Compare, Derivation, Entry, Export,
-    Figure, Figures, Find, Form, Found, Freed, Help, Interview, Menu, Name, Naming, Note, Number,
-    Options, Pane, Pick, Picking, Proposed, Proposing, Question, Range, Saying, Searching, Seek,
-    Sheet, Sheets, Sweep, Target, Tasks, Variants, Warning, Warnings, Weigh, WhatIf,
+    Figure, Figures, Find, Form, Found, Freed, Glossary, Help, Interview, Menu, Name, Naming, Note,
+    Number, Options, Pane, Pick, Picking, Proposed, Proposing, Question, Range, Saying, Searching,
+    Seek, Sheet, Sheets, Sweep, Target, Tasks, Variants, Warning, Warnings, Weigh, WhatIf, Word,
+    WordFind,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -85,24 +89,30 @@ const MAIN: &[Place] = &[Choices, Options, Checklist, Pane];
 const MAIN_AND_MENU: &[Place] = &[Choices, Options, Checklist, Pane, Menu];
 /// Places in which letters are letters.
 pub const TEXT: &[Place] = &[
-    Number, Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range,
+    Number, Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range, WordFind,
 ];
 const MOVES: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
     Bill, Cautions, Help, Question, BillFind, Entry, Pick, Form, Sheets, Sheet, Tasks, Export,
     Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Target, Freed, Found, Interview,
-    Picking, Proposed,
+    Picking, Proposed, Glossary, WordFind, Word,
 ];
 const JUMPS: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
     Cautions, Help, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf,
-    Answer, Weigh, Sweep, Seek, Freed, Found, Interview, Picking, Proposed,
+    Answer, Weigh, Sweep, Seek, Freed, Found, Interview, Picking, Proposed, Glossary, Word,
 ];
 /// Places that lie over the main screen and take no text.
 pub const LAYERS: &[Place] = &[
     Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Cautions, Help, Question, Entry,
     Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek,
-    Freed, Searching, Found, Interview, Picking, Proposing, Proposed,
+    Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word,
+];
+/// Places whose text has words that somebody may not know.
+const READ: &[Place] = &[
+    Choices, Options, Checklist, Pane, Menu, Figure, Figures, Derivation, Warnings, Warning, Bill,
+    Entry, Cautions, Help, Sheets, Sheet, Tasks, WhatIf, Answer, Weigh, Sweep, Seek, Freed, Found,
+    Interview, Picking, Proposed, Compare, Variants,
 ];
 const ALL: &[Place] = <Place as Words>::ALL;
 const CHANGES: &[Place] = &[
@@ -139,6 +149,9 @@ pub const TABLE: &[Binding] = &[
     bind(&[Derivation], &[Enter, Key::Right], Action::Enter, "open", "Opens the input under the cursor, where it is a figure itself."),
     bind(&[Bill], &[Enter, Key::Right], Action::Enter, "open", "Opens the line: everything about it, and what you write down."),
     bind(&[Entry], &[Enter, Key::Right], Action::Enter, "change", "Changes the field under the cursor."),
+    bind(&[Glossary], &[Enter, Key::Right], Action::Enter, "open", "Opens the word, with the words to go on to."),
+    bind(&[Word], &[Enter, Key::Right], Action::Enter, "go on", "Opens the word under the cursor."),
+    bind(&[WordFind], &[Enter], Action::Enter, "open", "Opens the word under the cursor."),
     bind(&[Pick], &[Enter], Action::Enter, "take", "Takes what is under the cursor."),
     bind(&[BillFind], &[Enter], Action::Enter, "keep", "Keeps the lines that were found on the page."),
     bind(&[Form], &[Enter], Action::Enter, "write it down", "Writes down what the form says; undo takes it back."),
@@ -206,7 +219,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Pane], &[Esc, Backspace, Key::Left], Action::Back, "back", "Goes back to the choices."),
     bind(LAYERS, &[Esc, Backspace], Action::Back, "back", "Closes this."),
     bind(&[Warning], &[Key::Left], Action::Back, "", "Goes back to the list of warnings."),
-    bind(&[Entry, Pick, Sheets, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Seek, Freed, Found, Interview, Picking, Proposed], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
+    bind(&[Entry, Pick, Sheets, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Seek, Freed, Found, Interview, Picking, Proposed, Glossary, Word], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Derivation], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Figures], &[Key::Left], Action::Fold, "", "Closes the group, or the one that the figure is in."),
     bind(TEXT, &[Esc], Action::Back, "back", "Leaves the field; nothing is changed by that."),
@@ -223,6 +236,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Number], &[Key::BackTab], Action::PreviousPlace, "", "Goes back to the choices without taking the number."),
     bind(&[Choices], &[Esc, F(10)], Action::Menu, "menu", "Opens the menu: everything that is not a choice."),
     bind(CHANGES, &[Char('u')], Action::Undo, "undo", "Takes the last change back."),
+    bind(&[Glossary], &[Char('/')], Action::Find, "find", "Looks for words, also in what others mean."),
     bind(&[Bill], &[Char('/')], Action::Find, "find", "Looks for lines by title, supplier or status."),
     bind(&[Bill, Entry, Sheets, Tasks, Variants, WhatIf], &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
     bind(MAIN_AND_MENU, &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
@@ -232,6 +246,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Choices, Options, Checklist, Pane, Menu, Bill], &[Char('w')], Action::Warnings, "warnings", "Opens the list of warnings."),
     bind(&[Pane, Figure, Bill, Entry], &[Char('e')], Action::Explain, "explain", "Shows how the figure came about: formula, inputs, source."),
     bind(&[Choices, Options, Checklist, Menu], &[Char('e')], Action::Figures, "figures", "Opens the page of all figures, where each explains itself."),
+    bind(READ, &[Char('d')], Action::Words, "words", "Says what the words mean, those of what is under the cursor first."),
     bind(MAIN_AND_MENU, &[Char('b')], Action::Bill, "bill", "Opens the bill: every part with quantity and price."),
     bind(MAIN_AND_MENU, &[Char('6')], Action::Sheets, "sheets", "Opens the sheets: what is printed and hung on the workshop's wall."),
     bind(MAIN_AND_MENU, &[Char('v')], Action::Variants, "variants", "Opens the variants: other ways to build this machine, switched and compared."),
@@ -260,8 +275,8 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
-    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
-    bind(&[Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range, WordFind], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 
 /// The action of a key in a place.

@@ -156,7 +156,8 @@ pub fn layout(size: Size) -> Option<Layout> {
 fn left_side(left: Rect) -> [Rect; 5] {
     let words_height = match left.height {
         ..12 => 2,
-        12..30 => 3,
+        12..18 => 3,
+        18..30 => 4,
         _ => 5,
     };
     // Heading and notice take a row each; the options get the larger half of the rest.

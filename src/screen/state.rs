@@ -11,6 +11,7 @@ use tui_input::Input;
 use super::Session;
 use super::about::About;
 use super::figures::Figures;
+use super::glossary::WordPage;
 use super::glyphs::Glyphs;
 use super::interview::Interview;
 use super::layout::{Layout, layout};
@@ -83,6 +84,8 @@ pub struct State {
     pub glyphs: Glyphs,
     /// Every figure and how it came about, once somebody asked.
     pub figures: Figures,
+    /// The page of words: what it lists, its cursor.
+    pub glossary: WordPage,
     /// The page of the bill: its order, what it lists, its cursor.
     pub ledger: Ledger,
     /// The page of sheets: what the sheet that is open says.
@@ -223,6 +226,7 @@ impl State {
             folder: None,
             glyphs: Glyphs::Unicode,
             figures: Figures::default(),
+            glossary: WordPage::default(),
             ledger: Ledger::default(),
             papers: Papers::default(),
             variants: Variants::default(),

@@ -17,6 +17,7 @@ mod browse;
 mod entry;
 mod field;
 mod figures;
+mod glossary;
 mod interview;
 mod layers;
 mod ledger;
@@ -188,6 +189,9 @@ const INTERVIEW: &[Place] = &[
     Place::Proposed,
 ];
 
+/// The places of the words.
+const WORDS: &[Place] = &[Place::Glossary, Place::WordFind, Place::Word];
+
 /// The places of the search for the cheapest build.
 const SEEK: &[Place] = &[
     Place::Seek,
@@ -229,12 +233,14 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::GoTo if place == Place::Derivation => figures::go_to_input(state),
         Action::GoTo => browse::go_to_finding(state),
         Action::Figures => figures::open_page(state),
+        Action::Words => glossary::open(state),
         Action::Explain => figures::explain(state),
         _ if BILL.contains(&place) => ledger::act(state, place, action),
         _ if VARIANTS.contains(&place) => variants::act(state, place, action),
         _ if WHAT_IF.contains(&place) => what_if::act(state, place, action),
         _ if INTERVIEW.contains(&place) => return interview::act(state, place, action),
         _ if SEEK.contains(&place) => return seek::act(state, place, action),
+        _ if WORDS.contains(&place) => glossary::act(state, place, action),
         _ if SHEETS.contains(&place) => papers::act(state, place, action),
         _ if state.layers.is_empty() => browse::act(state, place, action),
         _ => return layers::act(state, action),

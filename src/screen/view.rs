@@ -7,9 +7,11 @@ use ratatui::layout::{Position, Rect};
 use ratatui::text::Line;
 
 use super::form::Content;
+use super::glyphs::Glyphs;
 use super::keymap::Place;
 use super::layout::{LEAST, Layout};
-use super::state::{Layer, State};
+use super::state::{Layer, PaneRow, State};
+use super::theme::Colours;
 pub use derivation::{input_pointed, stops_of_derivation};
 use paint::{Pen, paint};
 
@@ -21,6 +23,7 @@ mod entry;
 mod figure;
 mod figures;
 mod form;
+mod glossary;
 mod help;
 mod interview;
 mod keys;
@@ -215,6 +218,35 @@ pub fn layer_length(state: &State) -> usize {
     layers::lines(state, &Pen::bare(), width, None).len()
 }
 
+/// What the topmost layer says, as running text.
+pub fn text_of_layer(state: &State) -> String {
+    running(layers::lines(state, &legible(), LEGIBLE, None))
+}
+
+/// What there is to say about a row of the side pane that has a page of its own.
+pub fn text_of_row(state: &State, row: PaneRow) -> String {
+    let (title, lines) = figure::figure(state, &legible(), LEGIBLE, row);
+    format!("{title}. {}", running(lines))
+}
+
+/// What there is to say about the option under the cursor.
+pub fn text_of_option(state: &State) -> Option<String> {
+    words::option(state)
+}
+
+/// Columns of lines that are read, not shown: nothing in them is cut.
+const LEGIBLE: usize = 200;
+
+/// A pen that leaves letters as they are.
+fn legible() -> Pen {
+    Pen::new(Colours::None, Glyphs::Unicode)
+}
+
+fn running(lines: Vec<Line<'static>>) -> String {
+    let lines: Vec<String> = lines.iter().map(ToString::to_string).collect();
+    lines.join(" ")
+}
+
 /// Lines of a layer between its heading and the line below it.
 fn body_of(height: usize) -> usize {
     height.saturating_sub(2)
@@ -234,6 +266,12 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
             let (row, column) = what_if::sweep::FIELD;
             (layout.left, row, column, input)
         }
+        (Some(Layer::WordFind), _) => (
+            layout.left,
+            1,
+            glossary::FIELD_COLUMN,
+            &state.glossary.field,
+        ),
         (Some(Layer::BillFind), _) => (layout.left, 1, ledger::FIELD_COLUMN, &state.ledger.word),
         (Some(Layer::Form(form)), _) => {
             let field = form.fields.get(form.at)?;

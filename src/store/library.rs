@@ -207,6 +207,7 @@ fn title(record: &Record) -> String {
         Record::Part(id) | Record::Book(id) => format!("the id {:?}", id.as_str()),
         Record::Stage(id) => format!("the order stage {:?}", id.as_str()),
         Record::Task(id) => format!("the task {:?}", id.as_str()),
+        Record::Word(id) => format!("the word {:?}", id.as_str()),
         Record::Price(_, part) => format!("the price of {:?}", part.as_str()),
         Record::Rule(id, per) => {
             format!("the quantity of {:?} for each {:?}", id.as_str(), per.id())

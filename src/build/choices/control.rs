@@ -185,72 +185,106 @@ impl Default for Control {
 pub(super) fn rows() -> Vec<Choice> {
     rows! { Control;
         part "controller" "Controller" (control.controller) {&[PartKind::Controller]} [Cost RapidX Warnings]
-            "Turns the job into step pulses. It needs an axis for each motor that moves on its own, enough inputs, and pulses fast enough.";
+            "What turns the job into step pulses, and watches switches and stop button."
+            "One with too few axes or inputs leaves a motor or switch without a place. Pulses that are too slow hold the rapids down.";
         word "ramp" "Speed ramp" (control.ramp) {RampShape} [Warnings]
-            "How the controller starts and stops an axis. An S-ramp shakes the frame less and takes longer over short moves.";
+            "How the controller lets an axis speed up and slow down."
+            "A trapezoid gives the frame a small blow at every start. An S-ramp takes longer over short moves.";
         number "build_up_s" "S-ramp builds up" (control.build_up) {s Second 0.001 2.0 0.01} [Warnings]
-            "The time in which the acceleration of an S-ramp reaches its full value. Longer is gentler and slower; a trapezoid has none.";
+            "The time in which the acceleration of an S-ramp reaches its full value; a trapezoid has none."
+            "Too short and the frame is shaken as before. Too long and short moves crawl.";
         optional "computer" "Computer" (control.computer) {&[PartKind::Computer], "none, or one in hand"} [Cost Mains Warnings]
-            "The computer beside the machine. Stand-alone controllers need none; parallel ports need an old one.";
+            "The computer beside the machine that sends it the job; stand-alone controllers need none."
+            "One that pauses in mid-cut stops the tool in the material, where it burns. Parallel ports need an old one.";
         optional "cam_licence" "Tool-path program" (control.cam_licence) {&[PartKind::Licence], "none, or a free one"} [Cost]
-            "The program that makes tool paths from a drawing. Many are paid by the year: the first year is on the bill, every further one is running cost.";
+            "The program that makes tool paths from a drawing; many are paid by the year."
+            "Without one, a drawing cannot be cut. The first year is on the bill, every further one is running cost.";
         flag "link_isolator" "Isolated link" (control.isolator) [Cost Warnings]
-            "An isolator in a USB line. Without it an inverter's noise can break the connection in mid-cut.";
+            "A part in a USB line that lets data through but no current."
+            "Without it an inverter's noise can break the connection in mid-cut.";
         part "switch" "Limit switches" (control.switch) {&[PartKind::Switch]} [Cost Warnings]
-            "Tell the controller where an axis begins. Normally closed ones notice a broken wire; the type must fit the inputs.";
+            "The switches that tell the controller where an axis begins and ends."
+            "The wrong type does not work with the controller's inputs. One that is open at rest does not notice a broken wire.";
         word "limit_ends" "Switches at" (control.limit_ends) {LimitEnds} [Cost Cables Warnings]
-            "Whether each axis has a switch at its home end only, or at both.";
+            "Whether each axis has a switch at its home end only, or at both ends."
+            "With one, nothing but software keeps the far end, and only once the machine is homed.";
         flag "home_each_side" "Home both Y sides" (control.home_each_side) [Cost Cables Warnings]
-            "A switch for each of two Y motors, so that the gantry squares itself at every start.";
+            "A switch for each of two Y motors, so that the gantry squares itself at every start."
+            "Without it a gantry that was pushed askew stays so, and rectangles come out slanted.";
         word "emergency_stop" "Emergency stop" (control.emergency_stop) {EmergencyStop} [Cost Warnings]
-            "The red button. It must cut the power by itself, not ask the software.";
+            "The red button that stops everything: it must cut the power by itself, not ask the software."
+            "Software that hangs does not hear it, and the tool runs on. Then only the plug is left.";
         flag "no_volt_release" "No-volt release" (control.no_volt_release) [Cost Warnings]
-            "Keeps the machine off when power comes back after an outage, until somebody starts it.";
+            "A switch that keeps the machine off when power comes back after an outage, until somebody starts it."
+            "Without it the tool starts by itself while a hand may be near.";
         part "motor_cable" "Motor cable" (control.motor_cable) {&[PartKind::Cable]} [Cost Warnings]
-            "Four cores to each motor. Thin ones get hot, unshielded ones disturb the switches, stiff ones break in a chain.";
+            "The four cores to each motor, most of which bend with the machine all day."
+            "Thin ones get hot, unshielded ones disturb the switches, stiff ones break in a chain.";
         part "switch_cable" "Switch cable" (control.switch_cable) {&[PartKind::Cable]} [Cost Warnings]
-            "Thin cores to each switch. Shielded and made for chains.";
+            "The thin cores to each switch and sensor."
+            "Without a shield the switches report what is not so. Not made for chains, they break where nobody sees it.";
         part "spindle_cable" "Spindle cable" (control.spindle_cable) {&[PartKind::Cable]} [Cost Warnings]
-            "From inverter to spindle: the noisiest cable of all. Shield on both ends, earth core inside.";
+            "The cable from the inverter to the spindle, the noisiest of all: it needs a shield on both ends and an earth core inside."
+            "Without them it disturbs switches and computer, and the spindle's body may bring a shock.";
         part "chain" "Cable chain" (control.chain) {&[PartKind::Chain]} [Cost Warnings]
-            "Carries the cables to what moves. Its bend must suit the thickest cable, and it must not be stuffed.";
+            "What carries the cables to what moves, and keeps them from kinking."
+            "A bend that is too tight breaks the thickest cable. Stuffed full, the cables rub through.";
         part "cabinet" "Cabinet" (control.cabinet) {&[PartKind::Cabinet]} [Heat Cost Warnings]
-            "Keeps chips and fingers away from live parts, and sheds the heat. Metal ones shield and can be earthed.";
+            "The box that keeps chips and fingers away from live parts, and sheds their heat."
+            "Too small and it overheats. Plastic does not shield, and cannot be earthed.";
         optional "fan" "Cabinet fan" (control.fan) {&[PartKind::Fan], "none"} [Heat Cost]
-            "Moves filtered air through the cabinet. Hot inverters switch off in mid-cut.";
+            "What moves filtered air through the cabinet."
+            "Without it hot inverters and supplies switch off in mid-cut, or die early.";
         word "cabinet_mounting" "Cabinet stands" (control.mounting) {Mounting} [Heat]
-            "Whether its back lies on a wall or has air behind it. A box in the open sheds a little more heat.";
+            "Whether the cabinet's back lies on a wall or has air behind it, which sheds a little more heat."
+            "Told as free standing while it hangs on a wall, it gets warmer than the program says.";
         word "spindle_circuit" "Spindle hangs on" (control.spindle_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that feeds the spindle. A second one carries as much again, if it really is another breaker's.";
+            "The circuit that the spindle hangs on; a second one carries as much again, if it really is another breaker's."
+            "On one that is full already, the breaker trips in the hardest cut.";
         word "extractor_circuit" "Extractor hangs on" (control.extractor_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that feeds the extractor: after the spindle the hungriest load.";
+            "The circuit that the extractor hangs on: after the spindle the hungriest load."
+            "Spindle and extractor together are too much for many a socket. Two sockets on one breaker are one circuit.";
         word "motor_circuit" "Motors hang on" (control.motor_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that feeds the motors' supply, and drivers that the mains feed.";
+            "The circuit that the motors' supply hangs on, and drivers that take the mains themselves."
+            "On one that trips, the axes stop in mid-cut while the spindle may turn on.";
         word "controller_circuit" "Control hangs on" (control.controller_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that feeds the controller and the cabinet's fan. Little current, but it must stay up to stop the rest.";
+            "The circuit that the controller and the cabinet's fan hang on: little current, but it must stay up to stop the rest."
+            "On one that trips, nobody is left to stop what still runs.";
         word "computer_circuit" "Computer hangs on" (control.computer_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that feeds the computer and its screen.";
+            "The circuit that the computer and its screen hang on."
+            "On one that trips, the job is lost with the tool in the material.";
         word "cooler_circuit" "Cooler hangs on" (control.cooler_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that feeds the pump of a water-cooled spindle.";
+            "The circuit that the pump of a water-cooled spindle hangs on."
+            "On one that trips, the spindle runs hot unless something watches the flow.";
         word "coolant_circuit" "Coolant hangs on" (control.coolant_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that feeds the pump or compressor of the cutting coolant.";
+            "The circuit that the pump or compressor of the cutting coolant hangs on."
+            "A compressor on a full circuit trips it when it starts.";
         word "compressor_circuit" "Compressor is on" (control.compressor_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that feeds the compressor of a tool-changing spindle.";
+            "The circuit that the compressor of a tool-changing spindle hangs on."
+            "A compressor on a full circuit trips it when it starts, in mid-cut.";
         flag "spindle_at_once" "Spindle at once" (control.spindle_at_once) [Mains Warnings]
-            "Whether the spindle runs while everything else does. Loads that say no take turns: on each circuit only the largest of them counts.";
+            "Whether the spindle runs while everything else does; of loads that say no, only the largest on each circuit counts."
+            "Said no without something that makes it so, the breaker trips when both run after all.";
         flag "extractor_at_once" "Extractor at once" (control.extractor_at_once) [Mains Warnings]
-            "Whether the extractor runs while everything else does. Say no for two loads that never run together, such as coolant and extractor.";
+            "Whether the extractor runs while everything else does; say no for two loads that never run together, such as coolant and extractor."
+            "Said no for what does run with the spindle, the socket looks stronger than it is.";
         flag "coolant_at_once" "Coolant at once" (control.coolant_at_once) [Mains Warnings]
-            "Whether the cutting coolant runs while everything else does. Say no here and at the load that it takes turns with.";
+            "Whether the cutting coolant runs while everything else does; say no here and at the load that it takes turns with."
+            "Said no for what does run with the rest, the socket looks stronger than it is.";
         flag "compressor_at_once" "Compressor at once" (control.compressor_at_once) [Mains Warnings]
-            "Whether a tool changer's compressor runs while everything else does. It takes turns only if a switch makes it.";
+            "Whether a tool changer's compressor runs while everything else does."
+            "It takes turns only if a switch makes it. Said no without one, the breaker trips when it starts.";
         word "breaker_curve" "Breaker curve" (control.curve) {BreakerCurve} [Warnings]
-            "How much starting current the breaker lets pass. Ask your electrician before changing one.";
+            "How much starting current the breaker lets pass before it trips."
+            "Too quick, and every start of the spindle trips it. Too slow, and a fault may not: ask your electrician before changing one.";
         word "residual_type" "Residual device" (control.residual) {ResidualType} [Cost Warnings]
-            "The device that cuts power when current leaks to earth, and saves lives. Inverters blind the simple types.";
+            "The device that cuts the power when current leaks to earth, and saves lives."
+            "An inverter blinds the simple types: then it does not trip when it must. Let an electrician choose and fit it.";
         flag "mains_filter" "Mains filter" (control.filter) [Cost Warnings]
-            "Keeps the inverter's noise out of the house wiring. It leaks a little current to earth.";
+            "What keeps the inverter's noise out of the house wiring."
+            "Without it, radio and other devices in the house may be disturbed. It leaks a little current to earth all the time.";
         flag "second_earth" "Second earth" (control.second_earth) [Cost Warnings]
-            "A second protective conductor, firmly connected. Needed where filters leak more than 3.5 mA.";
+            "A second protective conductor, firmly connected, so that one broken wire leaves nobody without."
+            "Filters can leak more than 3.5 mA: with one wire broken, that flows through whoever touches the frame.";
     }
 }

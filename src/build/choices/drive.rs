@@ -124,23 +124,32 @@ macro_rules! axis_rows {
     ($letter:literal $name:literal $axis:ident $rapid:ident $thrust:ident $step:ident $mass:ident) => {
         rows! { Drive;
             part (concat!("guide_", $letter)) (concat!("Rails ", $name)) (drive.guide.$axis) {&[PartKind::Carriage]} [Cost $mass]
-                (concat!("Rail and carriages of ", $name, ". Size 15 carries a light machine; wide carriages tilt less; larger ones drag more."));
+                (concat!("The rail and carriages that guide ", $name, ": they carry the load and keep the axis straight."))
+                "A small size tilts and wears under a heavy tool. A large one costs more and drags more; size 15 carries a light machine.";
             count (concat!("carriages_", $letter)) (concat!("Carriages a rail ", $name)) (drive.carriages.$axis) {1.0 4.0 1.0} [Cost $mass Warnings]
-                (concat!("How many carriages run on each ", $name, " rail. One alone lets the axis rock."));
+                (concat!("How many carriages run on each ", $name, " rail: two or more apart from each other keep the axis from rocking."))
+                "One alone lets the axis rock. More than two need a very straight seat, or they work against each other.";
             maybe (concat!("rail_length_", $letter, "_mm")) (concat!("Rail in hand, ", $name)) (drive.rail_length.$axis) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [Warnings]
-                (concat!("Length of ", $name, " rail that you have already, if any. Too short a rail shortens the travel."));
+                (concat!("The length of ", $name, " rail that you have already, if any; without one, rails are bought cut to need."))
+                "Too short a rail shortens the travel. A number that you did not measure does so when it is too late.";
             part (concat!("drive_", $letter)) (concat!("Drive ", $name)) (drive.drive.$axis) {LinearDrive::KINDS} [$rapid Cost $thrust $step]
-                (concat!("What turns the motor into travel of ", $name, ". A longer lead is faster, pushes less and steps coarser; long thin screws whip."));
+                (concat!("What turns the motor into travel of ", $name, ": its lead, the way for one turn, trades speed for push."))
+                "A long lead pushes less and steps coarser; a short one is slow. Long thin screws whip.";
             maybe (concat!("screw_length_", $letter, "_mm")) (concat!("Screw in hand, ", $name)) (drive.screw_length.$axis) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [$rapid Warnings]
-                (concat!("Threaded length of the ", $name, " screw that you have already, if any."));
+                (concat!("The threaded length of the ", $name, " screw that you have already, if any; without one, screws are bought cut to need."))
+                "Too short a screw shortens the travel. Too long a one whips earlier than it need.";
             word (concat!("ends_", $letter)) (concat!("Screw ends ", $name)) (drive.ends.$axis) {ScrewEnds} [$rapid Cost]
-                (concat!("How the ", $name, " screw is held. Firmer ends let it turn faster before it whips; it does not matter for racks and belts."));
+                (concat!("How the two ends of the ", $name, " screw are held: firmer ends let it turn faster before it whips."))
+                "A loose end whips at half the speed or less. Racks and belts have no such ends, so it changes nothing there.";
             part (concat!("motor_", $letter)) (concat!("Motor ", $name)) (drive.motor.$axis) {Motor::KINDS} [$rapid $thrust Cost Supply]
-                (concat!("What turns the ", $name, " drive. More holding torque is not more speed: inductance and supply voltage decide that."));
+                (concat!("What turns the ", $name, " drive: it sets how hard and how fast the axis can push."))
+                "Too weak and the axis stalls. More holding torque is not more speed: inductance and supply voltage decide that.";
             part (concat!("coupling_", $letter)) (concat!("Coupling ", $name)) (drive.coupling.$axis) {&[PartKind::Coupling]} [Warnings Cost]
-                (concat!("What joins motor shaft and screw end of ", $name, ". Its two bores must fit both."));
+                (concat!("What joins the motor's shaft to the screw end of ", $name, ", and takes up what is not quite in line."))
+                "A bore that does not fit slips, or does not go on. A soft one lets the axis lag behind.";
             part (concat!("driver_", $letter)) (concat!("Driver ", $name)) (drive.driver.$axis) {&[PartKind::Driver]} [$rapid Cost]
-                (concat!("The electronics that feed the ", $name, " motor. It must give the motor's current and bear the supply's voltage with room to spare."));
+                (concat!("The electronics that send current to the ", $name, " motor in step with the controller's pulses."))
+                "Too little current and the motor is weak. Too little room above the supply's voltage, and braking destroys the driver.";
         }
     };
 }
@@ -152,31 +161,44 @@ pub(super) fn rows() -> Vec<Choice> {
     found.extend(axis_rows!("z" "Z" z RapidZ ThrustZ StepZ MassZ));
     let rest: Vec<Choice> = rows! { Drive;
         optional "drive_y2" "Second drive Y" (drive.second_drive) {LinearDrive::KINDS, "the same"} [RapidY Cost Warnings]
-            "The drive on the other side of the gantry. It should be the same: different leads tear the gantry askew.";
+            "The drive on the other side of the gantry, where two sides push it."
+            "It should be the same: another lead moves its side another way and tears the gantry askew.";
         word "gantry_drive" "Drive along Y" (drive.gantry) {GantryDrive} [Cost RapidY ThrustY Warnings]
-            "Whether one drive in the centre or one on each side moves the gantry. A wide gantry on one drive racks.";
+            "Whether one drive in the centre or one on each side moves the gantry along Y."
+            "A wide gantry on one drive racks: one side lags behind, and corners come out askew. Two cost a motor, a driver and a screw more.";
         number "carriage_joint_percent" "Carriage joints" (drive.joint_factor) {percent Percent 5.0 100.0 5.0} [StiffnessY StiffnessX StiffnessZ]
-            "How much of a carriage's catalogue rigidity is left on your frame: screws, seat and tube wall give too. A third leaves 100 to 200 N/µm at size 15 (common practice, from memory).";
+            "How much of a carriage's catalogue rigidity is left on your frame, where screws, seat and tube wall give too: a third leaves 100 to 200 N/µm at size 15 (common practice, from memory)."
+            "Set too high, the program promises a stiffer machine than you will build.";
         flag "preloaded_nuts" "Preloaded nuts" (drive.preloaded_nuts) [Cost StiffnessX Warnings]
-            "Nuts without play. A single nut moves a few hundredths before it pushes back.";
+            "Whether the screws' nuts are preloaded, which takes all play out of them."
+            "A nut without preload moves a few hundredths of a millimetre before it pushes back: circles come out as ovals.";
         flag "stretched_screws" "Stretched screws" (drive.stretched_screws) [Warnings]
-            "Whether screws with both ends fixed are pulled tight, so that warming does not buckle them.";
+            "Whether screws with both ends fixed are pulled tight, so that warming does not buckle them."
+            "A screw held at both ends and not stretched bows as it warms, and whips.";
         number "reduction" "Reduction" (drive.reduction) {share Plain 1.0 20.0 0.5} [RapidX RapidY StepX Cost]
-            "Turns of the motor for one of the pinion or pulley. Racks want 3 to 5, or steps are coarse and the push weak; screws take none.";
+            "How many turns the motor makes for one of the pinion or pulley; screws take none."
+            "Racks and belts without one take coarse steps and push weakly: 3 to 5 is usual. Too much of it makes them slow.";
         one_of "microsteps" "Microsteps" (drive.microsteps) {MICROSTEPS} [RapidX StepX Warnings]
-            "Into how many parts the driver splits a full step. It smooths motion; it does not make it exact.";
+            "Into how many parts the driver splits a full step of the motor: it smooths the motion."
+            "Too few and the machine hums and shakes. Too many ask for more pulses than the controller can make; none make it more exact.";
         number "current_percent" "Driver current" (drive.current_share) {percent Percent 20.0 100.0 5.0} [ThrustX RapidX Supply]
-            "What the drivers are set to, as a share of the motor's rating. Less runs cooler and weaker.";
+            "The current that the drivers are set to, as a share of the motor's rating."
+            "Less runs cooler and weaker. The full rating without air around the motor can soften a printed mount.";
         number "working_share_percent" "Torque share used" (drive.working_share) {percent Percent 10.0 95.0 5.0} [ThrustX RapidX RapidY]
-            "How much of the torque at which a stepper stalls you dare to use. A half is usual; it does not notice a lost step.";
+            "How much of the torque at which a stepper stalls you dare to use: a half is usual (common practice)."
+            "Above that, a dull tool or a dry rail makes it lose steps without noticing, and the piece is scrap.";
         number "closed_loop_share_percent" "Closed-loop share" (drive.closed_loop_share) {percent Percent 10.0 95.0 5.0} [ThrustX RapidX RapidY]
-            "The same for closed-loop steppers. They notice when they fall behind, and catch up or stop, so more may be used; beyond the torque at which they stall they stop all the same.";
+            "The same for closed-loop steppers, which notice when they fall behind, and catch up or stop: so more may be used."
+            "Set too high, the machine stops in mid-cut: beyond the torque at which they stall they stop all the same.";
         part "supply" "Motor supply" (drive.supply) {&[PartKind::Supply]} [RapidX RapidY Supply Cost]
-            "Feeds the drivers. More volts keep torque at speed, up to what drivers and motors bear.";
+            "What makes direct current for the drivers out of the mains; more volts keep the motors' torque at speed."
+            "Too few volts and the rapids are slow. Too many destroy drivers, and warm the motors.";
         count "supply_count" "Number of supplies" (drive.supply_count) {1.0 4.0 1.0} [Supply Cost]
-            "How many of these supplies share the motors. Wired to one strip they are in parallel, which only supplies made for it stand; else each feeds drivers of its own.";
+            "How many of these supplies share the motors."
+            "Too few and the voltage sags. Wired to one strip they are in parallel, which only supplies made for it stand; else each feeds drivers of its own.";
         flag "braking_clamp" "Clamp for braking" (drive.braking_clamp) [Cost Warnings]
-            "A resistor that burns what braking motors feed back. Without it heavy servo axes push the voltage up.";
+            "A resistor that burns what braking motors send back into the supply."
+            "Without it heavy axes push the voltage up as they stop, until drivers or the supply switch off or die.";
     };
     found.extend(rest);
     found

@@ -70,34 +70,49 @@ impl Default for Extras {
 pub(super) fn rows() -> Vec<Choice> {
     rows! { Extras;
         optional "extractor" "Dust extraction" (extras.extractor) {&[PartKind::Extractor], "none"} [Cost Mains Warnings]
-            "Draws chips and dust off the cut. Wood dust harms lungs and burns; without extraction, do not cut wood.";
+            "What draws chips and dust off the cut."
+            "Without one, do not cut wood: its dust harms lungs and burns. A weak one leaves chips that the tool cuts again.";
         flag "earthed_hose" "Earthed hose" (extras.earthed_hose) [Cost Warnings]
-            "A wire along the plastic hose. Moving chips charge it until it sparks.";
+            "A wire along the plastic hose that carries charge to earth."
+            "Without it, moving chips charge the hose until it sparks: into you, into the controller, or into dust.";
         flag "separate_bins" "Own bin for metal" (extras.separate_bins) [Cost Warnings]
-            "Keeps hot metal chips out of wood dust, where they start fires.";
+            "Whether metal and wood chips go to bins of their own."
+            "Hot metal chips in wood dust start fires, hours later too.";
         optional "coolant" "Cutting coolant" (extras.coolant) {&[PartKind::Coolant], "none"} [Cost Mains Warnings]
-            "Cools the cut and clears chips. Air suits all; mist and flood suit metal only.";
+            "What cools the cut and blows or washes the chips away."
+            "Without any, aluminium sticks to the tool and breaks it. Mist and flood ruin wood; air suits all.";
         optional "enclosure" "Enclosure" (extras.enclosure) {&[PartKind::Enclosure], "none"} [Cost Warnings]
-            "A box around the machine: keeps chips and noise in, and hands out.";
+            "A box around the machine that keeps chips and noise in, and hands out."
+            "Without one, chips and pieces of broken tools fly through the room. A closed one needs a way for heat and dust.";
         optional "table" "Table" (extras.table) {&[PartKind::Table], "none"} [Cost Warnings]
-            "What the machine stands on. The floor is no place to work, and a weak table shakes.";
+            "What the machine stands on."
+            "A weak table shakes with every move. The floor is no place to work, for your back or for the dust.";
         optional "tool_sensor" "Tool-length sensor" (extras.tool_sensor) {&[PartKind::ToolSensor], "none"} [Cost Cables Warnings]
-            "Measures each new tool by touch. Without it every change costs minutes and a chance to err.";
+            "What measures the length of each new tool by touch."
+            "Without it every change costs minutes, and a wrong number drives the tool into the table.";
         optional "workholding" "Workholding" (extras.workholding) {&[PartKind::Workholding], "none"} [Cost Warnings]
-            "What holds the workpiece. Loose stock flies.";
+            "What holds the piece on the table while it is cut."
+            "Loose stock flies, breaks the tool and hits people.";
         flag "wasteboard" "Wasteboard" (extras.wasteboard) [Cost Warnings]
-            "A board that you may cut into, milled flat by the machine itself.";
+            "A board on the table that you may cut into, milled flat by the machine itself."
+            "Without one, every cut through the piece goes into the table.";
         flag "starter_tools" "First end mills" (extras.starter_tools) [Cost Warnings]
-            "End mills and collets for the first weeks. Without them the finished machine stands still.";
+            "The end mills and collets for the first weeks."
+            "Without them the finished machine stands still. The first ones break: count on spares.";
         flag "hand_tools" "Buy hand tools" (extras.hand_tools) [Cost]
-            "Drill, square, gauges, crimp tool and more, each a line of the parts list: mark there which you have. Say no if the workshop has them all.";
+            "Drill, square, gauges, crimp tool and more, each a line of the parts list: mark there which you have."
+            "Said no without having them, a few hundred are missing from the cost, and the build waits for a tool.";
         flag "fire_watch" "Fire protection" (extras.fire_watch) [Cost Warnings]
-            "A smoke alarm and an extinguisher within reach. Dull tools light dust.";
+            "A smoke alarm and an extinguisher within reach."
+            "Dull tools and hot chips light dust. Without them a small fire is a large one before you notice.";
         flag "unattended" "Runs unattended" (extras.unattended) [Warnings]
-            "Whether nobody is in the room while it cuts.";
+            "Whether nobody is in the room while it cuts."
+            "A tool that breaks or clogs then burns or cuts on until the house notices. It is never without risk.";
         count "protection_sets" "Protection sets" (extras.protection_sets) {0.0 20.0 1.0} [Cost Warnings]
-            "Goggles, ear defenders and masks, a set for each person in the room.";
+            "Goggles, ear defenders and masks: a set for each person in the room."
+            "One set too few, and somebody stands there without. Eyes and ears do not heal.";
         flag "spares" "Spares" (extras.spares) [Cost]
-            "A driver, a switch, a coupling and fuses in the drawer. A dead driver otherwise stops you for weeks.";
+            "A driver, a switch, a coupling and fuses in the drawer."
+            "Without them a dead driver stops you for weeks.";
     }
 }

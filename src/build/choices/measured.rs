@@ -45,13 +45,16 @@ macro_rules! axis_rows {
     ($letter:literal $name:literal $axis:ident $rapid:ident $stiffness:ident) => {{
         let mut found: Vec<Choice> = rows! { WorkingArea;
             maybe (concat!("measured_give_", $letter, "_um")) (concat!("Measured give ", $name)) (measured.give.$axis) {um Micrometre 0.1 20000.0 5.0 "not measured"} [$stiffness Removal Warnings]
-                (concat!("How far the collet moves in ", $name, " under the measured pull, with the carriage at mid-span: a luggage scale and a dial gauge tell. It replaces the computed stiffness."));
+                (concat!("How far the collet moves in ", $name, " under the measured pull, with the carriage at mid-span: a luggage scale and a dial gauge tell, and it replaces the computed stiffness."))
+                "Measured at the motor instead of the collet, it leaves out most of what gives.";
         };
         let drive: Vec<Choice> = rows! { Drive;
             maybe (concat!("measured_rail_pitch_", $letter, "_mm")) (concat!("Measured holes ", $name)) (measured.rail_pitch.$axis) {mm Millimetre 10.0 200.0 1.0 "not measured"} [Cost Warnings]
-                (concat!("Distance of the mounting holes of the ", $name, " rail that arrived. Rails of the same size differ; drill nothing before you have measured."));
+                (concat!("The distance of the mounting holes of the ", $name, " rail that arrived, since rails of the same size differ."))
+                "Holes drilled before you measured may miss the rail's: drill nothing until then.";
             maybe (concat!("measured_stall_", $letter, "_m_per_min")) (concat!("Measured stall ", $name)) (measured.stall.$axis) {m_per_min MetrePerMinute 0.1 300.0 0.5 "not measured"} [$rapid Warnings]
-                (concat!("The speed at which ", $name, " stalled when you raised it step by step, at the wanted acceleration. Seven tenths of it are planned with."));
+                (concat!("The speed at which ", $name, " stalled when you raised it step by step, at the wanted acceleration: seven tenths of it are planned with."))
+                "Measured without the spindle on, or with a cold supply, it promises more than you will have.";
         };
         found.extend(drive);
         found
@@ -62,18 +65,22 @@ macro_rules! axis_rows {
 pub(super) fn rows() -> Vec<Choice> {
     let mut found: Vec<Choice> = rows! { WorkingArea;
         maybe "measured_beam_wall_mm" "Measured beam wall" (measured.beam_wall) {mm Millimetre 0.5 20.0 0.1 "not measured"} [StiffnessY Mass MassY Warnings]
-            "Wall of the beam's tube that arrived, by caliper at a cut end. The standard allows a tenth less than its name; the measured one is computed with.";
+            "The wall of the beam's tube that arrived, by caliper at a cut end; it is computed with instead of the one in its name."
+            "The standard allows a tenth less than the name says. Unmeasured, the beam may be softer than you were told.";
         maybe "measured_base_wall_mm" "Measured base wall" (measured.base_wall) {mm Millimetre 0.5 20.0 0.1 "not measured"} [Mass StiffnessZ Warnings]
-            "Wall of the other tubes that arrived, by caliper at a cut end.";
+            "The wall of the other tubes that arrived, by caliper at a cut end; it is computed with instead of the one in their name."
+            "The standard allows a tenth less than the name says. Unmeasured, the frame may be softer than you were told.";
         number "measured_pull_n" "Measuring pull" (measured.pull) {n Newton 5.0 2000.0 10.0} [StiffnessX Removal Warnings]
-            "The pull at the collet with which you measured how far it gives: 100 N is about ten kilograms on a luggage scale.";
+            "The pull at the collet with which you measured how far it gives: 100 N is about ten kilograms on a luggage scale."
+            "Too little is lost in the friction of the scale. Too much moves the whole machine.";
     };
     found.extend(axis_rows!("x" "X" x RapidX StiffnessX));
     found.extend(axis_rows!("y" "Y" y RapidY StiffnessY));
     found.extend(axis_rows!("z" "Z" z RapidZ StiffnessZ));
     let control: Vec<Choice> = rows! { Control;
         maybe "measured_current_a" "Measured current" (measured.current) {a Ampere 0.1 100.0 0.5 "not measured"} [Mains Warnings]
-            "Current at the plug of the first circuit in the hardest cut with everything on, by a plug-in power meter. It replaces the computed one.";
+            "The current at the plug of the first circuit in the hardest cut with everything on, by a plug-in power meter; it replaces the computed one."
+            "Measured in an easy cut, it makes the socket look stronger than it is.";
     };
     found.extend(control);
     found

@@ -55,26 +55,37 @@ impl Default for SpindleSet {
 pub(super) fn rows() -> Vec<Choice> {
     rows! { Spindle;
         part "spindle" "Spindle" (spindle.spindle) {&[PartKind::Spindle]} [Mains Cost MassZ]
-            "What turns the tool. More power wants more current from the wall and weighs on Z; few home machines can use more than 1.5 kW.";
+            "What turns the tool: its power and weight decide what you can cut and how much Z must carry."
+            "Too weak and it cuts slowly. Too strong and it wants more from the wall than there is; few home machines can use more than 1.5 kW.";
         optional "vfd" "Frequency inverter" (spindle.vfd) {&[PartKind::Vfd], "none"} [Mains Cost Warnings]
-            "Makes three-phase current of variable speed for a spindle motor. It must match winding voltage, current and the wall; hand routers take none.";
+            "What makes three-phase current of variable speed for a spindle motor out of the mains; hand routers take none."
+            "One that does not match the spindle's voltage and current burns its winding, or switches off.";
         number "base_frequency_hz" "Base frequency" (spindle.base_frequency) {hz Hertz 10.0 2000.0 50.0} [Warnings]
-            "The frequency at which the inverter gives full voltage: from the spindle's nameplate. Set wrong, it burns the winding.";
+            "The frequency at which the inverter gives its full voltage: read it off the spindle's nameplate."
+            "Set too low, it burns the winding within minutes. Set too high, the spindle is weak.";
         flag "line_choke" "Line choke" (spindle.choke) [Mains Cost]
-            "A coil before the inverter: it smooths the current, so that the breaker carries more power.";
+            "A coil before the inverter that smooths its current, so that the breaker carries more power."
+            "Without it the same cut draws more current, and a weak socket trips earlier.";
         part "spindle_clamp" "Spindle clamp" (spindle.clamp) {&[PartKind::SpindleClamp]} [MassZ Cost Warnings]
-            "Holds the spindle on Z. Its bore must be the diameter of the spindle's body.";
+            "What holds the spindle on Z: its bore must be the diameter of the spindle's body."
+            "A wrong bore does not hold, and one pulled tight over a small body squeezes the bearings.";
         optional "cooler" "Spindle cooler" (spindle.cooler) {&[PartKind::Cooler], "none"} [Cost Warnings]
-            "Pump, tank or radiator for a water-cooled spindle. One with a watch stops the spindle when the flow stops.";
+            "The pump, tank or radiator of a water-cooled spindle."
+            "Without it the spindle burns out in minutes. One with a watch stops the spindle when the flow stops.";
         flag "antifreeze" "Antifreeze" (spindle.antifreeze) [Cost Warnings]
-            "Keeps the cooling water from freezing, and the hoses from algae.";
+            "Whether the cooling water has antifreeze, which also keeps algae out of the hoses."
+            "Plain water bursts the spindle when the room freezes, and blocks the hoses in summer.";
         part "tool" "Usual tool" (spindle.tool) {&[PartKind::EndMill]} [Warnings Cost]
-            "The end mill you will use most. Its shank must fit the collet; few flutes suit slow axes.";
+            "The end mill that you will use most: speed, feed and force are worked out for it."
+            "A shank that does not fit the collet cannot be clamped. Many flutes on a slow axis rub instead of cutting.";
         number "spindle_speed_rpm" "Usual speed" (spindle.speed) {rpm TurnPerMinute 500.0 60000.0 1000.0} [Warnings]
-            "The speed at which you cut most. Too fast for the feed, the edge rubs and burns.";
+            "The speed at which you cut most, in turns a minute."
+            "Too fast for the feed, and the edge rubs and burns. Too slow, and the spindle has little power.";
         number "power_cap_percent" "Power you will use" (spindle.power_cap) {percent Percent 10.0 100.0 5.0} [Mains Warnings]
-            "The most of the spindle's rated power that your cuts ask; set it in the inverter too. Home cuts rarely reach half.";
+            "The most of the spindle's rated power that your cuts ask: home cuts rarely reach half."
+            "Set too low, the real cut trips the breaker. Set it in the inverter too, so that it holds.";
         flag "contactor_behind_vfd" "Contactor behind" (spindle.contactor_behind) [Warnings]
-            "A switch between inverter and spindle. Opened under load it destroys the inverter.";
+            "A switch between inverter and spindle, as some wiring plans show."
+            "Opened while the spindle runs, it destroys the inverter. Cut the power before the inverter instead.";
     }
 }

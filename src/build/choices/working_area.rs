@@ -198,82 +198,121 @@ impl WorkingArea {
 pub(super) fn rows() -> Vec<Choice> {
     rows! { WorkingArea;
         part "site" "Wall socket" (area.site) {&[PartKind::Site]} [Mains Cost Warnings]
-            "The socket and breaker that feed the machine: they cap the spindle's power. Read the breaker in your own fuse box before you pick.";
+            "The socket and breaker that the machine hangs on: they cap how much power spindle, motors and extractor may draw together."
+            "A socket that is too weak trips in mid-cut and ruins the piece. Read the breaker in your own fuse box before you pick.";
         number "travel_x_mm" "Travel X" (area.travel.x) {mm Millimetre 50.0 10000.0 50.0} [Cost RapidX MassX Footprint Cables]
-            "How far the tool reaches along the beam. More costs rail, screw and stiffness: a beam twice as long bends eight times as far.";
+            "How far the tool reaches along the beam: with the other two travels it decides how large a piece you can cut."
+            "Too little and the work does not fit. Too much costs rail, screw and stiffness: a beam twice as long bends eight times as far.";
         number "travel_y_mm" "Travel Y" (area.travel.y) {mm Millimetre 50.0 10000.0 50.0} [Cost RapidY MassY Footprint Cables]
-            "How far the tool reaches forth and back. Long screws whip, so long travel slows the rapids.";
+            "How far the tool reaches forth and back: it decides how long a piece you can cut."
+            "Too little and the work does not fit. Too much needs long screws, and those whip, which slows the rapids.";
         number "travel_z_mm" "Travel Z" (area.travel.z) {mm Millimetre 20.0 10000.0 10.0} [Cost RapidZ MassZ]
-            "How far the tool moves up and down. More than stock and tool need makes the spindle hang out and vibrate.";
+            "How far the tool moves up and down: it must clear the stock with the longest tool clamped."
+            "Too little and tall stock does not pass under the tool. Too much makes the spindle hang far out and vibrate.";
         number "clearance_mm" "Height under beam" (area.clearance) {mm Millimetre 20.0 10000.0 10.0} [Mass Footprint Warnings]
-            "Free height between table and beam. It must pass the stock, but tall uprights bend.";
+            "The free height between table and beam, which the stock must pass."
+            "Too low and the work hits the beam. Too high and the tall uprights bend under the cut.";
         part "frame_plan" "Frame plan" (area.frame) {&[PartKind::Frame]} [Cost Mass Footprint MassY]
-            "The layout of the frame: which parts stand still and which travel. It decides how much mass each axis moves.";
+            "The layout of the frame: which parts stand still and which travel, and so how much mass each axis moves."
+            "A layout that moves much mass is slow, or asks for larger motors. It cannot be changed once the tubes are cut.";
         part "beam_tube" "Beam tube" (area.beam_tube) {&[PartKind::Tube]} [StiffnessY Mass Cost MassY]
-            "The steel tube across the machine that carries the tool. A larger side stiffens far more than a thicker wall.";
+            "The steel tube across the machine that carries the tool; its bending is the largest part of what gives."
+            "A slender one lets the tool shiver and leave marks. A larger side stiffens far more than a thicker wall.";
         part "base_tube" "Base tube" (area.base_tube) {&[PartKind::Tube]} [Mass Cost StiffnessY]
-            "The steel tube of sides, cross members and uprights. It must be wide enough for the rail's foot on its flat.";
+            "The steel tube of sides, cross members and uprights, on which the rails are screwed."
+            "Too narrow and the rail's foot hangs over its flat. Too weak and the frame twists when the gantry moves.";
         word "tube_supply" "Tube is bought" (area.tube_supply) {TubeSupply} [Cost]
-            "Whether the seller saws the tubes for so much a cut, or you buy whole bars and saw yourself. The list of cuts shows what either costs.";
+            "Whether the seller saws the tubes for so much a cut, or you buy whole bars and saw them yourself."
+            "A saw that does not cut square makes a frame that is not square. The list of cuts shows what either way costs.";
         number "saw_kerf_mm" "Saw cut width" (area.saw_kerf) {mm Millimetre 0.0 10.0 0.1} [Cost]
-            "The kerf: what the saw turns to chips between two pieces, about 1 mm with a band saw, 2 to 3 mm with a disc (common practice). It counts where you saw whole bars.";
+            "The width that the saw turns to chips at each cut: about 1 mm with a band saw, 2 to 3 mm with a disc (common practice)."
+            "Set too small, the last piece of a bar comes out short. It counts only where you saw whole bars.";
         number "end_trim_mm" "Bar end cut off" (area.end_trim) {mm Millimetre 0.0 500.0 1.0} [Cost]
-            "What is cut off at each end of a new bar, since the mill's ends are rough and not square: about 10 mm (common practice).";
+            "What is cut off at each end of a new bar, since the mill's ends are rough and not square: about 10 mm (common practice)."
+            "Without it a piece starts at a crooked end. Set too large, you pay for steel that goes to scrap.";
         part "plate" "Plate" (area.plate) {&[PartKind::Plate]} [StiffnessY MassZ Cost]
-            "Aluminium plate for the Z axis and the gantry. Thin plate lets the spindle nod; thick plate must be moved.";
+            "The aluminium plate that the Z axis and the gantry are made of: it holds the spindle upright."
+            "Thin plate lets the spindle nod under the cut. Thick plate must be moved by the motors.";
         part "filament" "Printing material" (area.filament) {&[PartKind::Filament]} [Cost Warnings]
-            "What brackets and mounts are printed from. Motors get warm: a plastic that softens lets the motor sag.";
+            "The plastic that brackets and mounts are printed from: motors get warm, and it must stay hard."
+            "A plastic that softens lets the motor sag, and its screw or belt runs askew.";
         word "prints_from" "Parts printed by" (area.prints_from) {PrintsFrom} [Cost]
-            "Brackets and mounts are 3D prints. Without a printer at hand, count one in, or let a printing service make them from your models.";
+            "Who prints the brackets and mounts: you on your own printer, you on one that you buy, or a printing service."
+            "Without a printer the parts are missing when you want to assemble. A service costs far more than the plastic.";
         number "beam_ends_percent" "Beam end fixity" (area.end_fixity) {percent Percent 0.0 100.0 5.0} [StiffnessY StiffnessZ StiffnessX]
-            "How firmly the beam's ends are held: 0 is a hinge, 100 a clamp that never turns. Bolted gantries lie between; 67 makes the beam half as soft as on hinges (common practice).";
+            "How firmly the beam's ends are held: 0 is a hinge, 100 a clamp that never turns; 67 makes the beam half as soft as on hinges (common practice)."
+            "Set too high, the program promises stiffness that bolted joints do not give.";
         word "rail_seat" "Seat of the rails" (area.rail_seat) {RailSeat} [Cost Warnings]
-            "How the rails get a straight seat on a tube that is not. Without one the carriages jam or wear.";
+            "How the rails get a straight seat on a tube that is neither straight nor flat."
+            "On a bad seat the carriages jam or wear out early, and the tool follows every bow of the tube.";
         flag "thread_strips" "Thread strips" (area.thread_strips) [Cost Warnings MassY]
-            "Flat steel inside the tubes behind the rails, tapped together with the wall: screws hold where the wall alone is too thin.";
+            "Flat steel inside the tubes behind the rails, tapped together with the wall, so that the rails' screws hold."
+            "Without it, screws tear out of a wall that is too thin. With it, each strip must be pushed into its tube before that is closed.";
         parts "materials" "What you cut" (area.materials) {PartKind::Material} [Warnings]
-            "The materials you want to cut. The hardest decides stiffness and spindle, wood decides dust extraction.";
+            "The materials that you want to cut: the hardest decides how stiff and strong the machine must be."
+            "Leave one out and the machine may not cut it. Wood and boards ask for dust extraction as well.";
         number "tolerance_mm" "Wanted accuracy" (area.tolerance) {mm Millimetre 0.005 5.0 0.01} [Warnings]
-            "How exact parts must come out. Below a tenth of a millimetre, play in nuts and switches starts to count.";
+            "How exact parts must come out, in millimetres: it decides which play in nuts, rails and switches is too much."
+            "Asked too fine, it makes everything dearer. Asked too coarse, lids and joints will not fit.";
         number "stock_height_mm" "Tallest stock" (area.stock_height) {mm Millimetre 1.0 2000.0 5.0} [Warnings]
-            "The tallest workpiece. It has to pass under the beam with the tool above it.";
+            "The tallest piece that you want to lay on the table."
+            "Set too low, the real piece does not pass under the beam with the tool above it.";
         number "rapid_wish_m_per_min" "Wanted rapids X, Y" (area.rapid_wish) {m_per_min MetrePerMinute 0.5 200.0 1.0} [Warnings]
-            "The speed between cuts that you will set in the controller for X and Y. Set above what a screw bears, it whips.";
+            "The speed between cuts that you will set in the controller for X and Y: it shortens every job with many moves."
+            "Set above what a screw or motor bears, the screw whips or the motor stalls. Set low, you only wait longer.";
         number "rapid_wish_z_m_per_min" "Wanted rapids Z" (area.rapid_wish_z) {m_per_min MetrePerMinute 0.1 200.0 0.5} [Warnings]
-            "The speed up and down that you will set in the controller. Z moves short ways: half of X and Y is usual.";
+            "The speed up and down that you will set in the controller; Z moves short ways, so half of X and Y is usual."
+            "Set above what the Z motor bears, the axis stalls and the tool digs into the piece.";
         number "cutting_feed_m_per_min" "Cutting feed" (area.cutting_feed) {m_per_min MetrePerMinute 0.05 100.0 0.5} [ThrustX ThrustY Warnings]
-            "The speed while cutting. Motors lose force with speed, so a fast feed leaves less push.";
+            "The speed of the tool through the material while it cuts."
+            "Too slow and the edge rubs and burns. Too fast and the motors, which lose force with speed, cannot push it.";
         number "acceleration_m_per_s2" "Acceleration" (area.acceleration) {m_per_s2 MetrePerSecondSquared 0.05 30.0 0.1} [RapidY RapidX Warnings]
-            "How briskly an axis starts and stops. Short moves never reach full speed without it; too much makes steppers miss steps.";
+            "How briskly an axis starts and stops: short moves never reach full speed without it."
+            "Too much makes steppers lose steps and shakes the frame. Too little makes jobs with many corners slow.";
         number "cutting_force_n" "Cutting force" (area.cutting_force) {n Newton 5.0 5000.0 10.0} [Warnings]
-            "The push that the tool asks of an axis, in newtons: about 50 in softwood, 100 in hardwood and light aluminium cuts, 200 and more in steel.";
+            "The push that the tool asks of an axis, in newtons: about 50 in softwood, 100 in hardwood and light cuts in aluminium, 200 and more in steel."
+            "Set too low, the motors stall in the first hard cut. Set too high, you buy larger ones than you need.";
         number "room_x_mm" "Room, machine's X" (area.room_x) {mm Millimetre 300.0 50000.0 100.0} [Warnings]
-            "Floor in the machine's left-right direction. You need to walk past two sides.";
+            "The floor that you have in the machine's left-right direction: the machine and you must both fit."
+            "Too little room and you cannot walk past two sides of it, to clear chips or reach the stop button.";
         number "room_y_mm" "Room, machine's Y" (area.room_y) {mm Millimetre 300.0 50000.0 100.0} [Warnings]
-            "Floor in the machine's forth-back direction.";
+            "The floor that you have in the machine's forth-back direction: the machine and you must both fit."
+            "Too little room and the moving table or gantry hits the wall, or pins somebody against it.";
         number "door_mm" "Narrowest door" (area.door) {mm Millimetre 300.0 10000.0 50.0} [Warnings]
-            "The narrowest door on the way in. A welded frame that does not pass stays outside.";
+            "The narrowest door on the way in, which the largest welded piece must pass."
+            "A welded frame that does not pass stays outside, or is cut apart again.";
         flag "room_freezes" "Room can freeze" (area.freezes) [Warnings]
-            "Whether the room falls below zero in winter. Frozen cooling water bursts a spindle.";
+            "Whether the room falls below zero in winter, when water in hoses turns to ice."
+            "Frozen cooling water bursts a spindle from inside. Said yes for nothing, it asks for antifreeze that you do not need.";
         flag "paint" "Paint the frame" (area.paint) [Cost]
-            "Bare steel rusts within weeks in a damp workshop. Paint costs little; leave the rail seats bare.";
+            "Whether the frame is painted: bare steel rusts within weeks in a damp workshop."
+            "Without it rust creeps under the rails. Paint on the rail seats is as bad, for it is never even: leave those bare.";
         number "hours_a_day" "Hours cut a day" (area.hours_a_day) {hour Hour 0.1 24.0 0.5} [Energy Warnings]
-            "How long you cut on a working day. Noise harms by level and time together.";
+            "How long you cut on a working day: it decides what running costs and how much noise reaches your ears."
+            "Set too low, running costs and wear come as a surprise. Noise harms by level and time together.";
         count "days_a_year" "Days cut a year" (area.days_a_year) {0.0 366.0 5.0} [Energy]
-            "On how many days a year the machine works. With the hours a day it decides what running it costs: tools, filters, power.";
+            "On how many days a year the machine works: with the hours a day it decides what running costs."
+            "Set too low, tools, filters and power for a year cost more than you were told.";
         part "destination" "Delivered to" (area.destination) {&[PartKind::Destination]} [Cost]
-            "Whose tax, duty and fees come on top of the goods. The rates are general information of a day: check them with your customs and tax office.";
+            "The country that the goods are delivered to, whose tax, duty and fees come on top of their price."
+            "With the wrong one the total may be off by a third. The rates are general information of a day: check them with your customs and tax office.";
         maybe "tax_percent" "Sales tax" (area.tax) {percent Percent 0.0 50.0 0.5 "the usual one there"} [Cost]
-            "Value-added or sales tax where you live, in place of the usual one of the destination.";
+            "The value-added or sales tax where you live, in place of the usual one of the destination."
+            "A wrong rate makes every price of the bill wrong by as much.";
         count "machines" "Machines together" (area.machines) {1.0 50.0 1.0} [Cost]
-            "How many of this machine are built together, as clubs do: packs, parcels and workshop tools are shared. Cost and parts are those of all of them.";
+            "How many of this machine are built together, as clubs do: packs, parcels and workshop tools are shared."
+            "Cost and parts are those of all of them together. Left at more than one, the total looks far too high.";
         amount "monthly_budget" "Budget a month" (area.monthly_budget) [Warnings]
-            "What you put aside every month, if you buy in stages: it puts orders off until the money is there. Without it everything is ordered as soon as its turn comes.";
+            "What you put aside every month, if you buy in stages: it puts orders off until the money is there."
+            "Set too high, parts are ordered before you can pay them. Without it everything is ordered as soon as its turn comes.";
         amount "budget" "Budget" (area.budget) [Warnings]
-            "What you may spend in all, such as 3500 EUR. The program warns before the money is gone, not after.";
+            "What you may spend in all, such as 3500 EUR; the program then warns before the money is gone, not after."
+            "Without one, nothing warns you. Many first machines stop halfway because the last quarter was never counted.";
         number "reserve_percent" "Reserve" (area.reserve) {percent Percent 0.0 200.0 5.0} [Warnings]
-            "Money kept back besides the cost for what nobody foresaw, as a share of it; a hint tells when the budget does not hold both. First builds need about a quarter.";
+            "Money kept back besides the cost for what nobody foresaw, as a share of it."
+            "Without it one broken part stops the build. First builds need about a quarter (common practice).";
         word "experience" "Your experience" (area.experience) {Experience} [Warnings]
-            "What you have built before. It decides which hints you get.";
+            "What you have built before: it decides which hints you get."
+            "Claimed too high, the program keeps silent about what first-time builders forget.";
     }
 }

@@ -105,6 +105,12 @@ pub enum Layer {
     Saying(&'static Prompt, Input),
     /// The builds of the interview, or how far the searches are, with the cursor.
     Proposed(usize),
+    /// The words; rows and cursor are in [`WordPage`](crate::screen::glossary::WordPage).
+    Words,
+    /// The words while a text is looked for in them.
+    WordFind,
+    /// One word, by its place in the glossary, and the cursor among the words to go on to.
+    Word(usize, usize),
     /// Where the work can hurt, and how far it is scrolled.
     Cautions(usize),
     /// Help for a place, and how far it is scrolled.

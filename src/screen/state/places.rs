@@ -25,6 +25,7 @@ impl State {
             Place::Seek | Place::Target | Place::Freed | Place::Searching | Place::Found => true,
             Place::Interview | Place::Picking | Place::Saying => true,
             Place::Proposing | Place::Proposed => true,
+            Place::Glossary | Place::WordFind | Place::Word => true,
             // What a sheet asks for stays beside the sheet.
             Place::Name | Place::Question => {
                 let sheet = |layer: &Layer| matches!(layer, Layer::Sheets(_));
@@ -71,6 +72,9 @@ impl State {
             Some(Layer::Saying(..)) => Place::Saying,
             Some(Layer::Proposed(_)) if self.interview.is_running() => Place::Proposing,
             Some(Layer::Proposed(_)) => Place::Proposed,
+            Some(Layer::Words) => Place::Glossary,
+            Some(Layer::WordFind) => Place::WordFind,
+            Some(Layer::Word(..)) => Place::Word,
             Some(Layer::Cautions(_)) => Place::Cautions,
             Some(Layer::Help(..)) => Place::Help,
             Some(Layer::Name(..)) => Place::Name,

@@ -33,6 +33,7 @@ fn open(state: &mut State) -> Option<&mut Input> {
         },
         Place::Target => wanting(state)?.field(),
         Place::BillFind => Some(&mut state.ledger.word),
+        Place::WordFind => Some(&mut state.glossary.field),
         Place::Form => match &mut form(state)?.field()?.content {
             Content::Text(input) => Some(input),
             Content::Pick(..) => None,
@@ -188,6 +189,7 @@ fn changed(state: &mut State) {
         Place::Find if state.focus == Focus::Choices => state.choices = List::default(),
         Place::Find => state.options.cursor = 0,
         Place::BillFind => state.ledger.to_top(),
+        Place::WordFind => state.glossary.list(&state.catalogue.glossary),
         _ => {}
     }
 }

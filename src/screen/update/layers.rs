@@ -31,6 +31,7 @@ pub const MENU: &[(&str, Action)] = &[
     ),
     ("Cautions: where the work can hurt", Action::Cautions),
     ("Figures: why each is as it is", Action::Figures),
+    ("Words: what they mean", Action::Words),
     ("Undo", Action::Undo),
     ("Redo", Action::Redo),
     ("Help", Action::Help),
@@ -166,6 +167,9 @@ fn walk(state: &mut State, action: Action) {
         | Layer::Picking(_)
         | Layer::Saying(..)
         | Layer::Proposed(_)
+        | Layer::Words
+        | Layer::WordFind
+        | Layer::Word(..)
         | Layer::Export(..) => {}
     }
 }

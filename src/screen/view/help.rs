@@ -45,6 +45,11 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
             }
         }
     }
+    if let (Place::Glossary | Place::WordFind, Some(word)) = (place, state.glossary.current())
+        && let Some(entry) = state.catalogue.glossary.get(word)
+    {
+        page.part(&entry.word, &entry.means);
+    }
     let told = what_if::told(state, pen, width);
     if !told.is_empty() {
         page.lines.push(Line::default());
@@ -64,12 +69,13 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
     }
     page.part(
         "The side pane",
-        "COST: what all parts are likely to cost together, then the range in which that will lie. Once something was paid: what was spent, and what all of it comes to in the end.",
+        "COST: what all parts are likely to cost together, with freight, duty and tax to your door, then the range in which that will lie. Once something was paid: what was spent, and what all of it comes to in the end.",
     );
     page.text("RAPIDS: how fast each axis moves without cutting, and what holds it there. Enter on an axis lists all that holds it.");
     page.text("STIFFNESS: how many newtons on the collet push it aside by a thousandth of a millimetre, and what gives most. More is stiffer. Enter on an axis lists all that gives.");
     page.text("CUTS: how much of the hardest material that you want to cut a minute removes, and how well that goes. Enter tells of every material. JOB: the minutes that the named job takes.");
-    page.text("POWER: amperes with everything on at its most, of those that may flow for hours. Wall 1 and wall 2 are the mains circuits, motors is the supply of the motors. Enter on a circuit lists what hangs on it.");
+    page.text("SOCKET: whether the wall carries it, and how many amperes are left over or too many on the fullest circuit. Below it the amperes with everything on at its most, of those that may flow for hours. Wall 1 and wall 2 are the mains circuits, motors is the supply of the motors. Enter on a circuit lists what hangs on it.");
+    page.text("WARNINGS: how many there are, the worst first. NEXT: what to do now, and the key that leads there.");
     page.text("What has no room here stands on the page of figures. The key e shows how the figure under the cursor came about.");
     page.lines.push(Line::default());
     page.lines
@@ -95,6 +101,7 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
 fn under_cursor(page: &mut Page, state: &State) {
     let Some(choice) = state.choice() else { return };
     page.part(choice.title, choice.why);
+    page.text(choice.poor);
     if let Some(option) = words::option(state) {
         page.text(&option);
     }

@@ -5,8 +5,8 @@ use tui_input::Input;
 
 use super::paint::{Pen, under_cursor};
 use super::{
-    all_figures, bill, derivation, entry, figure, form, help, interview, ledger, pick, seek,
-    sheets, tasks, variants, warnings, what_if, words,
+    all_figures, bill, derivation, entry, figure, form, glossary, help, interview, ledger, pick,
+    seek, sheets, tasks, variants, warnings, what_if, words,
 };
 use crate::rules;
 use crate::screen::keymap::Place;
@@ -182,6 +182,15 @@ fn content(
         }
         Layer::Proposed(at) => {
             let (title, lines) = interview::proposed(state, pen, width, *at, body);
+            (title, lines, 0)
+        }
+        Layer::Words | Layer::WordFind => {
+            let finding = matches!(layer, Layer::WordFind);
+            let (title, lines) = glossary::page(state, pen, width, body, finding);
+            (title, lines, 0)
+        }
+        Layer::Word(place, stop) => {
+            let (title, lines) = glossary::word(state, pen, width, (*place, *stop), body);
             (title, lines, 0)
         }
         Layer::Cautions(top) => (

@@ -1,5 +1,6 @@
-//! The side pane: cost, rapids, stiffness, cuts, power, warnings, and what the thing under the cursor would
-//! make of them.
+//! The side pane answers, without a key: what it costs at the door, what it cuts and how fast,
+//! whether the socket carries it, what is worst, and what to do next. It also shows what the
+//! thing under the cursor would make of that.
 
 use ratatui::text::{Line, Span};
 use rust_decimal::Decimal;
@@ -8,6 +9,7 @@ use super::paint::{Pen, under_cursor};
 use crate::assessment::Assessment;
 use crate::build::Axis;
 use crate::money::show as amounts;
+use crate::screen::next::next;
 use crate::screen::state::{PaneRow, State};
 use crate::screen::text;
 use crate::words::Words;
@@ -17,9 +19,9 @@ mod listed;
 mod power;
 mod speeds;
 
-use listed::warnings;
+use listed::{least, warnings};
 use power::power;
-pub(super) use power::{circuit_name, share};
+pub(super) use power::{carries, circuit_name, share};
 pub(super) use speeds::slowest;
 use speeds::{axes, rapids};
 
@@ -35,15 +37,9 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
             lines.push(Line::default());
         }
     };
-    let mut lines = cost(state, (now, after), pen, width);
+    let mut lines = money(state, (now, after), pen, width, tall);
     // Where the rows are that the cursor can stand on.
     let mut rows = vec![(PaneRow::Cost, 0)];
-    lines.extend(spent(after.unwrap_or(now), pen, width));
-    if tall {
-        lines.push(expected(after.unwrap_or(now), pen, width));
-        lines.extend(by_step(now, after, pen, width));
-        lines.push(first_cut(now, after, pen, width));
-    }
     part(&mut lines);
     let axes_at = |first: usize, row: fn(Axis) -> PaneRow| {
         let axes = Axis::EACH.into_iter().zip(first..);
@@ -60,7 +56,9 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
     }
     if roomy && state.wishes_material() {
         rows.push((PaneRow::Cuts, lines.len()));
-        lines.push(able::cuts(state, (now, after), pen, width));
+        let below = power::drawn(now, after).len() + BELOW_CUTS + least(state, pen, width);
+        let most = height.saturating_sub(lines.len() + below);
+        lines.extend(able::cuts(state, (now, after), pen, width, most));
     }
     if tall && let Some(line) = able::job(now, after, pen, width) {
         rows.push((PaneRow::Job, lines.len()));
@@ -82,16 +80,66 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
         let mut rows = rows.iter();
         rows.find(|(row, _)| *row == here).map(|(_, line)| *line)
     });
-    let room = height.saturating_sub(lines.len());
-    lines.extend(warnings(state, pen, width, room));
-    let lines = lines.into_iter().enumerate().map(|(row, line)| {
-        if Some(row) == here {
-            under_cursor(indented(line, ">"), pen.theme.selected)
-        } else {
-            indented(line, " ")
-        }
+    foot(state, pen, (width, height), roomy, &mut lines);
+    let lines = lines.into_iter().enumerate();
+    let marked = lines.map(|(row, line)| match Some(row) == here {
+        true => under_cursor(indented(line, ">"), pen.theme.selected),
+        false => indented(line, " "),
     });
-    lines.collect()
+    marked.collect()
+}
+
+/// What it costs; on a tall screen also what to expect, each step, and the first cut.
+fn money(
+    state: &State,
+    (now, after): (&Assessment, Option<&Assessment>),
+    pen: &Pen,
+    width: usize,
+    tall: bool,
+) -> Vec<Line<'static>> {
+    let mut lines = cost(state, (now, after), pen, width);
+    lines.extend(spent(after.unwrap_or(now), pen, width));
+    if tall {
+        lines.push(expected(after.unwrap_or(now), pen, width));
+        lines.extend(by_step(now, after, pen, width));
+        lines.push(first_cut(now, after, pen, width));
+    }
+    lines
+}
+
+/// Lines below the row of cuts besides circuits and warnings: the socket, the supply, two that
+/// part, what to do next.
+const BELOW_CUTS: usize = 5;
+
+/// The warnings, and in the last row, where there is room for it, what to do next.
+fn foot(
+    state: &State,
+    pen: &Pen,
+    (width, height): (usize, usize),
+    roomy: bool,
+    lines: &mut Vec<Line<'static>>,
+) {
+    let room = height.saturating_sub(lines.len() + usize::from(roomy));
+    lines.extend(warnings(state, pen, width, room));
+    if roomy {
+        lines.resize(height.saturating_sub(1).max(lines.len()), Line::default());
+        lines.push(what_next(state, pen, width));
+    }
+}
+
+/// What to do next, and the key that leads there.
+fn what_next(state: &State, pen: &Pen, width: usize) -> Line<'static> {
+    const NEXT: &str = "NEXT ";
+    let next = next(state);
+    let key = next.key.map_or_else(String::new, |key| format!("{key} "));
+    let room = width.saturating_sub(2 + NEXT.len() + text::width(&key));
+    let fits = |words: &&String| text::width(words) <= room;
+    let words = next.words.iter().find(fits).or(next.words.last());
+    Line::from(vec![
+        Span::styled(NEXT, pen.theme.title),
+        Span::styled(key, pen.theme.key),
+        Span::raw(words.map_or_else(String::new, |words| pen.cut(words, room))),
+    ])
 }
 
 /// Whether what is shown is what the fix of a warning would make of it.
@@ -138,6 +186,7 @@ fn cost(
         after.map(|after| amounts::whole(after.bill.total.likely)),
     );
     let mut spans = vec![Span::styled("COST", pen.theme.title)];
+    let mut room = width.saturating_sub(6);
     let code = after.map_or(currency, |after| after.bill.currency);
     let figures = match &then {
         Some(then) if same_currency => format!("{now} -> {then} {code}"),
@@ -154,10 +203,11 @@ fn cost(
         }
         _ => pen.theme.marked,
     };
-    spans.push(Span::styled(
-        pen.right(&figures, width.saturating_sub(6)),
-        style,
-    ));
+    if text::width(&figures) + AT_DOOR.len() < room {
+        spans.push(Span::styled(AT_DOOR, pen.theme.muted));
+        room -= AT_DOOR.len();
+    }
+    spans.push(Span::styled(pen.right(&figures, room), style));
     let shown = after.map_or(before, |after| after.bill.total);
     let range = format!("from {}", amounts::range(shown));
     let label = match shows_fix(state) {
@@ -174,6 +224,9 @@ fn cost(
         ]),
     ]
 }
+
+/// What the cost has in it, as long as there is room to say so.
+const AT_DOOR: &str = " at your door";
 
 /// What says that figures are shown against the pinned variant, as long as there is room.
 fn first_that_fits(range: &str, width: usize) -> &'static str {

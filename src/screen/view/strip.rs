@@ -4,7 +4,7 @@
 use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
-use super::pane::{circuit_name, share, shows_fix, slowest};
+use super::pane::{carries, circuit_name, share, shows_fix, slowest};
 use super::warnings::short;
 use crate::assessment::Assessment;
 use crate::money::show as amounts;
@@ -43,7 +43,7 @@ pub(super) fn strip(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
     let lines = [
         ("COST", format!("{fix}{}", cost(now, after))),
         ("RAPIDS", rapids(now, after)),
-        ("POWER", power(now, after)),
+        ("SOCKET", power(now, after)),
         ("WARNINGS", last),
     ];
     let count = lines.len();
@@ -109,7 +109,8 @@ fn power(now: &Assessment, after: Option<&Assessment>) -> String {
         ),
         None => "no circuit".to_owned(),
     };
-    format!("{} of what may flow", arrow(text(now), after.map(text)))
+    let (_, words) = carries(after.unwrap_or(now));
+    format!("{words}: {}", arrow(text(now), after.map(text)))
 }
 
 fn warnings(now: &Assessment, after: Option<&Assessment>) -> String {

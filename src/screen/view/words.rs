@@ -62,7 +62,7 @@ pub(super) fn notice(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static
     lines
 }
 
-/// The words: on a choice why it matters; on an option what it is. Where they are cut, the
+/// The words: on a choice why it matters and what a poor pick costs; on an option what it is. Where they are cut, the
 /// mark of it says which key shows the whole.
 pub(super) fn words(state: &State, pen: &Pen, width: usize, height: usize) -> Vec<Line<'static>> {
     let text = plain(state).unwrap_or_default();
@@ -86,7 +86,7 @@ pub(super) fn words(state: &State, pen: &Pen, width: usize, height: usize) -> Ve
 /// What there is to say about the choice or the option under the cursor.
 fn plain(state: &State) -> Option<String> {
     let choice = state.choice()?;
-    let text = option(state).unwrap_or_else(|| choice.why.to_owned());
+    let text = option(state).unwrap_or_else(|| choice.about());
     Some(match consequences(state) {
         Some(warnings) => format!("{warnings} {text}"),
         None => text,

@@ -52,13 +52,15 @@ pub(super) fn stiffness(
     lines
 }
 
-/// How well the hardest wished material goes, and how much of it a minute removes.
+/// How well the hardest wished material goes, and how much of it a minute removes: in one line,
+/// or where that has no room for the unit, in two.
 pub(super) fn cuts(
     state: &State,
     (now, after): (&Assessment, Option<&Assessment>),
     pen: &Pen,
     width: usize,
-) -> Line<'static> {
+    most: usize,
+) -> Vec<Line<'static>> {
     let now = now.machine.cutting.wished();
     let then = after.map(|after| after.machine.cutting.wished());
     let shown = then.unwrap_or(now).or(now);
@@ -74,11 +76,23 @@ pub(super) fn cuts(
         Some(then) => turn(pen, amount(now), amount(then), Some(true)),
         None => Style::new(),
     };
-    let fits = first_that_fits(pen, &texts, width.saturating_sub(7));
-    Line::from(vec![
-        Span::styled("CUTS ", pen.theme.title),
-        Span::styled(fits, style),
-    ])
+    let room = width.saturating_sub(7);
+    let head = Span::styled("CUTS ", pen.theme.title);
+    let whole = texts
+        .first()
+        .is_some_and(|text| text::width(&pen.spell(text)) <= room);
+    if let (false, 2.., Some((verdict, speed))) = (whole, most, texts[0].rsplit_once(", "))
+        && shown.is_some()
+    {
+        let verdict = first_that_fits(pen, &[format!("{verdict},")], room);
+        let speed = pen.right(speed, room);
+        return vec![
+            Line::from(vec![head, Span::styled(verdict, style)]),
+            Line::from(vec![Span::raw("     "), Span::styled(speed, style)]),
+        ];
+    }
+    let fits = first_that_fits(pen, &texts, room);
+    vec![Line::from(vec![head, Span::styled(fits, style)])]
 }
 
 /// What there is to say where the hardest wished material does not go, and why not.

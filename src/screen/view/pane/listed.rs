@@ -3,8 +3,8 @@
 use ratatui::text::{Line, Span};
 
 use crate::explore::effect::Effect;
-use crate::rules::tally;
 use crate::rules::topics::{Topic, topics};
+use crate::rules::{Finding, tally};
 use crate::screen::state::{PaneRow, State};
 use crate::screen::text;
 use crate::screen::theme::mark;
@@ -20,10 +20,7 @@ pub(super) fn warnings(state: &State, pen: &Pen, width: usize, room: usize) -> V
         .as_ref()
         .map_or(&state.now.findings, |effect| &effect.after.findings);
     let mut lines: Vec<Line> = Vec::new();
-    for summary in pen.wrap(
-        &format!("{WARNINGS} {}", tally(shown)),
-        width.saturating_sub(2),
-    ) {
+    for summary in summary(shown, pen, width) {
         lines.push(match summary.strip_prefix(WARNINGS) {
             Some(rest) => Line::from(vec![
                 Span::styled(WARNINGS, pen.theme.title),
@@ -42,6 +39,25 @@ pub(super) fn warnings(state: &State, pen: &Pen, width: usize, room: usize) -> V
     let room = room.saturating_sub(lines.len());
     lines.extend(listed(state, pen, width.saturating_sub(2), room));
     lines
+}
+
+/// How many there are of each severity.
+fn summary(shown: &[Finding], pen: &Pen, width: usize) -> Vec<String> {
+    let text = format!("{WARNINGS} {}", tally(shown));
+    pen.wrap(&text, width.saturating_sub(2))
+}
+
+/// The rows that it takes to name the worst one: the counts, its title, and how many more. Those
+/// of the build as it stands, so that the pane does not jump while options are looked at.
+pub(super) fn least(state: &State, pen: &Pen, width: usize) -> usize {
+    let order = state.entries_listed();
+    let worst = order
+        .first()
+        .and_then(|place| state.about.topics().get(*place));
+    let title = worst.map_or(0, |topic| {
+        block(state, pen, topic, width.saturating_sub(2), false).len()
+    });
+    summary(&state.now.findings, pen, width).len() + title + usize::from(order.len() > 1)
 }
 
 /// The entries that fit, worst first; from the cursor's on where keys go to the pane.
@@ -125,6 +141,16 @@ fn fitting(blocks: Vec<Vec<Line<'static>>>, room: usize, pen: &Pen) -> Vec<Line<
     for (shown, block) in blocks.into_iter().enumerate() {
         let keep_row = usize::from(shown + 1 < all);
         if lines.len() + block.len() + keep_row > room {
+            // Of the worst one at least the beginning.
+            let begun = room.saturating_sub(keep_row).min(block.len());
+            if shown == 0 && begun > 0 {
+                lines.extend(block.into_iter().take(begun));
+                if keep_row > 0 {
+                    let more = format!("and {} more", all - 1);
+                    lines.push(Line::styled(more, pen.theme.muted));
+                }
+                break;
+            }
             if lines.len() < room {
                 let more = format!("and {} more", all - shown);
                 lines.push(Line::styled(more, pen.theme.muted));

@@ -4,7 +4,7 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 use uom::si::ratio::ratio;
 
-use super::{before_after, title};
+use super::before_after;
 use crate::assessment::Assessment;
 use crate::build::choices::control::OnCircuit;
 use crate::machine::circuit::Circuit;
@@ -26,7 +26,7 @@ pub(super) fn power(
     pen: &Pen,
     width: usize,
 ) -> Vec<Line<'static>> {
-    let mut lines = vec![title(pen, "POWER", "A at most, of allowed")];
+    let mut lines = vec![socket(now, after, pen)];
     let circuits = &now.machine.electrics.circuits;
     let of = |assessment: &Assessment, like: &Circuit| {
         let mut all = assessment.machine.electrics.circuits.iter();
@@ -62,6 +62,35 @@ pub(super) fn power(
     };
     lines.push(load(pen, "motors", supply(now), after.map(supply), width));
     lines
+}
+
+/// Whether the wall carries it, and how much current is left over or missing on the fullest
+/// circuit. What is allowed is what may flow for hours, below the breaker's own rating.
+pub(in crate::screen::view) fn carries(shown: &Assessment) -> (bool, String) {
+    let Some(fullest) = shown.machine.electrics.fullest() else {
+        return (true, "nothing hangs on it".to_owned());
+    };
+    let spare = fullest.spare();
+    match spare < ElectricCurrent::default() {
+        true => (false, format!("no, {} A too much", amperes(-spare))),
+        false => (true, format!("yes, {} A to spare", amperes(spare))),
+    }
+}
+
+fn socket(now: &Assessment, after: Option<&Assessment>, pen: &Pen) -> Line<'static> {
+    let (fits, words) = carries(after.unwrap_or(now));
+    let style = match fits {
+        true => pen.theme.marked,
+        false => pen.theme.severity(Severity::Fault),
+    };
+    let before = after
+        .map(|_| carries(now).0)
+        .filter(|before| *before != fits);
+    let before = before.map_or("", |before| if before { "yes -> " } else { "no -> " });
+    Line::from(vec![
+        Span::styled("SOCKET ", pen.theme.title),
+        Span::styled(format!("{before}{words}"), style),
+    ])
 }
 
 /// The circuits in the order in which they are drawn: those before, then what is new.

@@ -1,0 +1,94 @@
+//! What to do next: one short line that never leaves somebody before a full screen without an
+//! idea. The worst that is wrong comes first, then real prices, then what is to be ordered.
+
+use rust_decimal::Decimal;
+
+use super::action::Action;
+use super::key::Key;
+use super::keymap::{Place, key_of};
+use super::state::State;
+use crate::bill::ordering::{Stage, StageState};
+use crate::build::Build;
+use crate::catalogue::prices::Basis;
+use crate::rules::{Severity, topics};
+use crate::words::Words as _;
+
+/// What to do next.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Next {
+    /// The key that leads there from the choices.
+    pub key: Option<Key>,
+    /// It in words, from the longest to the shortest.
+    pub words: Vec<String>,
+}
+
+/// What to do next with the build as it stands.
+pub fn next(state: &State) -> Next {
+    if is_untouched(state) {
+        return of(
+            Action::Interview,
+            &[
+                "answer plain questions, see three builds",
+                "answer plain questions",
+            ],
+        );
+    }
+    wrong(state).unwrap_or_else(|| buying(state))
+}
+
+fn of(action: Action, words: &[&str]) -> Next {
+    Next {
+        key: key_of(Place::Choices, action),
+        words: words.iter().map(|&text| text.to_owned()).collect(),
+    }
+}
+
+/// Whether it is a new build in which nothing was chosen yet.
+fn is_untouched(state: &State) -> bool {
+    let is_new = state.path.is_none() && !state.history.can_undo();
+    is_new && *state.build() == Build::default()
+}
+
+/// The worst that is wrong; hints are no reason to wait.
+fn wrong(state: &State) -> Option<Next> {
+    let heads = topics::heads(&state.now.findings);
+    let mut counting = heads.iter().filter(|one| one.counts());
+    let worst = counting.clone().map(|one| one.severity).min()?;
+    let alike = counting
+        .by_ref()
+        .filter(|one| one.severity == worst)
+        .count();
+    let word = worst.title();
+    let words = match (worst, alike) {
+        (Severity::Hint, _) => return None,
+        (Severity::Caution, 1) => "look at the caution".to_owned(),
+        (Severity::Caution, many) => format!("look at {many} cautions"),
+        (_, 1) => format!("lift the {word}"),
+        (_, many) => format!("lift {many} {word}s"),
+    };
+    Some(of(Action::Warnings, &[&words]))
+}
+
+/// What is to be bought next, or what to do with what is here.
+fn buying(state: &State) -> Next {
+    let bill = &state.now.bill;
+    if bill.spent.is_zero() && bill.share_of(Basis::Invented) > Decimal::ZERO {
+        return of(
+            Action::Bill,
+            &["ask sellers for their prices", "ask sellers for prices"],
+        );
+    }
+    let stages = &bill.ordering.stages;
+    let first = |wanted: StageState| stages.iter().find(|stage| stage.state == wanted);
+    let named = |verb: &str, short: &str, stage: &Stage| {
+        let title = stage.title.to_lowercase();
+        of(Action::Bill, &[&format!("{verb} {title}"), short])
+    };
+    if let Some(stage) = first(StageState::Now) {
+        return named("order", "order what is next", stage);
+    }
+    match first(StageState::OnItsWay) {
+        Some(stage) => named("write down what arrives:", "note what arrives", stage),
+        None => of(Action::Sheets, &["tick off the checklist", "the checklist"]),
+    }
+}
