@@ -6,6 +6,7 @@ use crate::build::purchases::Status;
 use crate::build::value::{self, BadValue};
 use crate::build::{Build, Choice, Edit, Value, choices, nearest};
 use crate::catalogue::{Catalogue, Id};
+use crate::units::entry;
 
 use super::prompts::{self, Prompt, Takes};
 
@@ -161,7 +162,7 @@ impl Answers {
         catalogue: &Catalogue,
     ) -> Result<Vec<Edit>, BadValue> {
         let parts = match ids.len() {
-            1 => vec![text.trim()],
+            1 => vec![text.trim().to_owned()],
             many => parted(text, many)?,
         };
         let site = catalogue.sites.get(&self.build().area.site);
@@ -169,8 +170,8 @@ impl Answers {
         let each = ids.iter().zip(parts).map(|(id, text)| {
             let choice = choices::find(id)?;
             let value = match choice.kind {
-                Kind::Flag => choice.parse(&yes_no(text), catalogue, usual)?,
-                _ => choice.parse(text, catalogue, usual)?,
+                Kind::Flag => choice.parse(&yes_no(&text), catalogue, usual)?,
+                _ => choice.parse(&text, catalogue, usual)?,
             };
             Ok(Edit { choice, value })
         });
@@ -189,10 +190,15 @@ fn yes_no(text: &str) -> String {
 }
 
 /// Lengths with an x between them.
-fn parted(text: &str, many: usize) -> Result<Vec<&str>, BadValue> {
+fn parted(text: &str, many: usize) -> Result<Vec<String>, BadValue> {
     let parts: Vec<&str> = text.split(['x', 'X', '×', '*']).map(str::trim).collect();
+    let last = parts.last().copied().unwrap_or_default();
     match parts.len() == many && parts.iter().all(|part| !part.is_empty()) {
-        true => Ok(parts),
+        // A unit behind the last counts for all: 24 x 16 x 5 in.
+        true => Ok(parts
+            .iter()
+            .map(|part| entry::sharing(part, last))
+            .collect()),
         false => Err(BadValue(format!(
             "{text:?}: expected {many} lengths with an x between, such as 600 x 400"
         ))),
