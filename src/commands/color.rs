@@ -5,16 +5,19 @@ use std::io::IsTerminal as _;
 
 use clap::{Args, ValueEnum};
 
+use super::shown::ShownArgs;
 use crate::rules::Severity;
 use crate::screen::ColorWish;
 use crate::words::Words as _;
 
-/// The wish about colours.
+/// The wishes about colours and numbers.
 #[derive(Args, Clone, Copy, Debug)]
 pub(super) struct ColorArgs {
     /// Colours: auto (the default) asks the terminal, a number or true sets how many there are.
     #[arg(long, value_name = "WHEN")]
     color: Option<When>,
+    #[command(flatten)]
+    pub(super) shown: ShownArgs,
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
@@ -33,6 +36,7 @@ impl ColorArgs {
     /// Takes the wish that stood before the command where none stands behind it.
     pub(super) fn come_after(&mut self, before: ColorArgs) {
         self.color = self.color.or(before.color);
+        self.shown.come_after(before.shown);
     }
 
     /// The wish, with `NO_COLOR` heard where nothing else was said.

@@ -45,15 +45,18 @@ fn show(example: Example, args: &Demo) -> Result<ExitCode, Failure> {
     let catalogue = input::catalogue(&args.common.overlays)?;
     let mut build = example.build(&catalogue)?;
     input::apply(&args.common.edits, &mut build, &catalogue)?;
-    open::show(Session {
-        catalogue,
-        build,
-        path: None,
-        original: Some(example.text().to_owned()),
-        bundle: None,
-        today: input::today()?,
-        color: args.common.color.wish(),
-    })
+    open::show(
+        Session {
+            catalogue,
+            build,
+            path: None,
+            original: Some(example.text().to_owned()),
+            bundle: None,
+            today: input::today()?,
+            color: args.common.color.wish(),
+        },
+        args.common.color,
+    )
 }
 
 fn list(args: &Demo) -> Result<ExitCode, Failure> {

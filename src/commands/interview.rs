@@ -197,15 +197,18 @@ fn take(
     };
     match &args.save {
         Some(path) => keep(path, &build, level, proposal, &desk),
-        None => open::show(Session {
-            catalogue: desk.catalogue,
-            build,
-            path: None,
-            original: None,
-            bundle: None,
-            today: desk.today,
-            color: args.color.wish(),
-        }),
+        None => open::show(
+            Session {
+                catalogue: desk.catalogue,
+                build,
+                path: None,
+                original: None,
+                bundle: None,
+                today: desk.today,
+                color: args.color.wish(),
+            },
+            args.color,
+        ),
     }
 }
 

@@ -13,6 +13,7 @@ use super::about::About;
 use super::figures::Figures;
 use super::glyphs::Glyphs;
 use super::interview::Interview;
+use super::keymap::Keymap;
 use super::layout::{Layout, layout};
 use super::ledger::Ledger;
 use super::options::OptionRow;
@@ -22,6 +23,7 @@ use super::seek::Seek;
 use super::stiffer::StifferChanges;
 use super::variants::Variants;
 use super::what_if::WhatIf;
+use super::wishes::Wishes;
 use crate::assessment::moved::Moved;
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::{self, Choice};
@@ -36,6 +38,7 @@ use crate::rules::{Finding, Severity};
 use crate::store::build_file::read;
 use crate::store::build_file::recorded::moved_since;
 use crate::store::bundle::Bundle;
+use crate::units::Shown;
 
 /// Everything that the screen knows.
 pub struct State {
@@ -81,6 +84,12 @@ pub struct State {
     pub folder: Option<PathBuf>,
     /// The characters that the terminal shows: how far a page scrolls hangs on them.
     pub glyphs: Glyphs,
+    /// How numbers are shown and typed.
+    pub shown: Shown,
+    /// The keys in use.
+    pub keymap: Keymap,
+    /// What the user wants of the screen: settings, and what is remembered.
+    pub wishes: Wishes,
     /// Every figure and how it came about, once somebody asked.
     pub figures: Figures,
     /// The page of the bill: its order, what it lists, its cursor.
@@ -222,6 +231,9 @@ impl State {
             found_from: None,
             folder: None,
             glyphs: Glyphs::Unicode,
+            shown: Shown::PLAIN,
+            keymap: Keymap::default(),
+            wishes: Wishes::default(),
             figures: Figures::default(),
             ledger: Ledger::default(),
             papers: Papers::default(),

@@ -31,6 +31,7 @@ pub mod paint;
 mod pane;
 mod pick;
 mod seek;
+mod settings;
 mod sheets;
 mod strip;
 mod tasks;

@@ -105,6 +105,8 @@ pub enum Layer {
     Saying(&'static Prompt, Input),
     /// The builds of the interview, or how far the searches are, with the cursor.
     Proposed(usize),
+    /// The settings, with the cursor.
+    Settings(usize),
     /// Where the work can hurt, and how far it is scrolled.
     Cautions(usize),
     /// Help for a place, and how far it is scrolled.

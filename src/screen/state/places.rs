@@ -71,6 +71,7 @@ impl State {
             Some(Layer::Saying(..)) => Place::Saying,
             Some(Layer::Proposed(_)) if self.interview.is_running() => Place::Proposing,
             Some(Layer::Proposed(_)) => Place::Proposed,
+            Some(Layer::Settings(_)) => Place::Settings,
             Some(Layer::Cautions(_)) => Place::Cautions,
             Some(Layer::Help(..)) => Place::Help,
             Some(Layer::Name(..)) => Place::Name,

@@ -1,5 +1,7 @@
 //! The pages of the interview: which question is answered how, the searches, what is taken.
 
+use std::path::Path;
+
 use super::browse::stepped;
 use super::{Task, put};
 use crate::build::Build;
@@ -26,8 +28,22 @@ pub(super) fn open(state: &mut State) {
 /// Says to whoever has no build yet that there is an interview.
 pub(in crate::screen) fn welcome(state: &mut State) {
     if state.path.is_none() && state.original.is_none() && *state.build() == Build::default() {
-        let text = "a first machine? i asks what you need and finds three builds for it";
-        state.notice.get_or_insert(Notice::Done(text.to_owned()));
+        let key = |action| {
+            let key = state.keymap.key_of(Place::Choices, action);
+            key.map(|key| key.to_string()).unwrap_or_default()
+        };
+        let asks = key(Action::Interview);
+        let text = match state.wishes.last().and_then(Path::file_name) {
+            Some(last) => format!(
+                "{} goes on with {}; {asks} asks what a new machine must do",
+                key(Action::GoOn),
+                last.to_string_lossy()
+            ),
+            None => {
+                format!("a first machine? {asks} asks what you need and finds three builds for it")
+            }
+        };
+        state.notice.get_or_insert(Notice::Done(text));
     }
 }
 

@@ -31,6 +31,11 @@ pub const MENU: &[(&str, Action)] = &[
     ),
     ("Cautions: where the work can hurt", Action::Cautions),
     ("Figures: why each is as it is", Action::Figures),
+    (
+        "Settings: units, marks in numbers, colours",
+        Action::Settings,
+    ),
+    ("Go on with the file of last time", Action::GoOn),
     ("Undo", Action::Undo),
     ("Redo", Action::Redo),
     ("Help", Action::Help),
@@ -166,6 +171,7 @@ fn walk(state: &mut State, action: Action) {
         | Layer::Picking(_)
         | Layer::Saying(..)
         | Layer::Proposed(_)
+        | Layer::Settings(_)
         | Layer::Export(..) => {}
     }
 }

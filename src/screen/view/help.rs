@@ -8,7 +8,7 @@ use super::what_if;
 use super::words;
 use crate::rules::Severity;
 use crate::screen::action::Action;
-use crate::screen::keymap::{Binding, LAYERS, Place, TABLE, TEXT, here, keys};
+use crate::screen::keymap::{Binding, Keymap, LAYERS, Place, TEXT, keys};
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::theme::mark;
@@ -58,7 +58,7 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
     page.lines.push(Line::default());
     page.lines
         .push(Line::styled(" The keys here", pen.theme.title));
-    bindings(&mut page, place);
+    bindings(&mut page, &state.keymap, place);
     if !is_main {
         marks(&mut page);
     }
@@ -75,8 +75,12 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
     page.lines
         .push(Line::styled(" Keys in other places", pen.theme.title));
     // What closes, moves and types is the same everywhere and stands above.
-    let known: Vec<&str> = here(place).map(|binding| binding.long).collect();
-    for binding in TABLE.iter().filter(|binding| {
+    let known: Vec<&str> = state
+        .keymap
+        .here(place)
+        .map(|binding| binding.long)
+        .collect();
+    for binding in state.keymap.rows().iter().filter(|binding| {
         !binding.places.contains(&place)
             && !known.contains(&binding.long)
             && !matches!(binding.action, Action::Text(_))
@@ -116,8 +120,8 @@ fn marks(page: &mut Page) {
     page.text("Before a mark, + says that an option adds such a warning, - that it lifts one; of several the worst is shown.");
 }
 
-fn bindings(page: &mut Page, place: Place) {
-    for binding in here(place) {
+fn bindings(page: &mut Page, keymap: &Keymap, place: Place) {
+    for binding in keymap.here(place) {
         row(page, binding, binding.long);
     }
 }
