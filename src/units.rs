@@ -22,6 +22,7 @@ pub mod amount;
 pub mod entry;
 pub mod marks;
 pub mod read;
+pub mod respell;
 pub mod show;
 
 pub use amount::Amount;

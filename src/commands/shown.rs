@@ -7,9 +7,11 @@ use std::io::IsTerminal as _;
 use clap::Args;
 
 use super::{Failure, output};
+use crate::catalogue::Catalogue;
 use crate::screen::Wishes;
 use crate::store::settings::{self, Beside, locale};
 use crate::store::state;
+use crate::units::respell::Speller;
 use crate::units::{Marks, Shown, System};
 use crate::words::Words as _;
 
@@ -29,11 +31,6 @@ impl ShownArgs {
     pub(super) fn come_after(&mut self, before: Self) {
         self.units = self.units.or(before.units);
         self.marks = self.marks.or(before.marks);
-    }
-
-    /// Whether nothing was asked for.
-    pub(super) const fn is_empty(self) -> bool {
-        self.units.is_none() && self.marks.is_none()
     }
 
     /// What the screen is to know: the settings, good or bad, and what is remembered.
@@ -60,7 +57,7 @@ impl ShownArgs {
     /// How numbers are printed. What is wrong with the settings is said beside, and the usual
     /// then holds. In a file or a pipe the locale changes nothing: a script reads the same
     /// everywhere.
-    pub(super) fn shown(self) -> Shown {
+    fn shown(self) -> Shown {
         let mut wishes = self.wishes();
         for error in &wishes.trouble {
             output::complain(&Failure::from(error.clone()));
@@ -69,6 +66,13 @@ impl ShownArgs {
             wishes.beside.locale = None;
         }
         wishes.beside.shown(&wishes.settings)
+    }
+}
+
+impl ShownArgs {
+    /// What turns a printed page into how somebody reads it.
+    pub(super) fn speller(self, catalogue: &Catalogue) -> Speller {
+        Speller::new(self.shown(), catalogue.names())
     }
 }
 

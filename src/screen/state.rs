@@ -39,6 +39,7 @@ use crate::store::build_file::read;
 use crate::store::build_file::recorded::moved_since;
 use crate::store::bundle::Bundle;
 use crate::units::Shown;
+use crate::units::respell::Speller;
 
 /// Everything that the screen knows.
 pub struct State {
@@ -86,6 +87,8 @@ pub struct State {
     pub glyphs: Glyphs,
     /// How numbers are shown and typed.
     pub shown: Shown,
+    /// The same, for texts on their way to the grid.
+    pub speller: Speller,
     /// The keys in use.
     pub keymap: Keymap,
     /// What the user wants of the screen: settings, and what is remembered.
@@ -232,6 +235,7 @@ impl State {
             folder: None,
             glyphs: Glyphs::Unicode,
             shown: Shown::PLAIN,
+            speller: Speller::default(),
             keymap: Keymap::default(),
             wishes: Wishes::default(),
             figures: Figures::default(),

@@ -44,6 +44,10 @@ mod words;
 
 /// Draws the whole screen.
 pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
+    let pen = &Pen {
+        speller: state.speller.clone(),
+        ..pen.clone()
+    };
     let Some(layout) = state.drawn() else {
         too_small(frame, state, pen);
         return;
@@ -213,7 +217,15 @@ pub fn layer_length(state: &State) -> usize {
     let width = state
         .drawn()
         .map_or(1, |layout| usize::from(layout.left.width));
-    layers::lines(state, &Pen::bare(), width, None).len()
+    layers::lines(state, &bare(state), width, None).len()
+}
+
+/// A pen without colours, for counting lines.
+fn bare(state: &State) -> Pen {
+    Pen {
+        speller: state.speller.clone(),
+        ..Pen::bare()
+    }
 }
 
 /// Lines of a layer between its heading and the line below it.

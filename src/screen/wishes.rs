@@ -10,6 +10,7 @@ use crate::build::choices;
 use crate::store::FileError;
 use crate::store::settings::{Beside, Settings};
 use crate::store::state::{Page, Remembered};
+use crate::units::respell::Speller;
 
 /// What somebody wants of the screen.
 #[derive(Clone, Debug, Default)]
@@ -57,6 +58,7 @@ impl State {
     /// Brings how numbers are shown up to date with the settings.
     pub fn show_as_wished(&mut self) {
         self.shown = self.wishes.beside.shown(&self.wishes.settings);
+        self.speller = Speller::new(self.shown, self.catalogue.names());
     }
 
     /// Goes to the choice that the cursor was on when this file was left.

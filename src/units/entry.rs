@@ -107,12 +107,40 @@ pub fn unit_of(unit: &'static str, shown: Shown) -> &'static str {
     }
 }
 
-/// The same number as files and commands take it: in the unit that is wanted, with a point.
+/// The unit that stands for a unit of this name where inches are set, and how many of it one
+/// is; none where it stays.
+pub(super) fn unit_of_name(name: &str, shown: Shown) -> Option<(&'static str, f64)> {
+    if shown.system == System::Metric {
+        return None;
+    }
+    let from = known(name, kind_of(name))?;
+    let to = from.in_inches();
+    let factor = converted(Decimal::ONE, from, to)?;
+    (to.names[0] != from.names[0]).then_some((to.names[0], factor))
+}
+
+/// The same number as files and commands take it: with a point, and with the unit behind it.
 ///
 /// # Errors
 /// As [`read`].
 pub fn as_plain(text: &str, wanted: &str, shown: Shown) -> Result<String, Unread> {
-    read(text, wanted, shown).map(|number| number.to_string())
+    let number = read(text, wanted, shown)?;
+    Ok(format!("{number} {wanted}").trim_end().to_owned())
+}
+
+/// What one press of an arrow changes, in the unit itself: where inches are set, the round
+/// number of those that is nearest.
+pub fn step(step: f64, unit: &str, shown: Shown) -> f64 {
+    let Some((_, factor)) = unit_of_name(unit, shown) else {
+        return step;
+    };
+    let wanted = (step * factor).log10();
+    let round = [1.0, 2.0, 5.0, 10.0].map(|round: f64| wanted.floor() + round.log10());
+    let nearest = |best: f64, next: f64| match (next - wanted).abs() < (best - wanted).abs() {
+        true => next,
+        false => best,
+    };
+    10_f64.powf(round.into_iter().fold(f64::INFINITY, nearest)) / factor
 }
 
 /// Whether a unit stands behind the number, and which: what follows its last digit.

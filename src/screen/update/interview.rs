@@ -86,7 +86,7 @@ fn enter(state: &mut State) -> Vec<Task> {
         Manner::Turn => state.interview.turn(prompt, &state.catalogue),
         Manner::Typed => {
             let text = match answers.given(prompt.id) {
-                Some(_) => answers.typed(prompt),
+                Some(_) => answers.typed_as(prompt, state.shown),
                 None => String::new(),
             };
             state.layers.push(Layer::Saying(prompt, text.into()));
@@ -137,7 +137,7 @@ fn say(state: &mut State) {
     };
     let (prompt, text) = (*prompt, input.value().to_owned());
     let answers = &mut state.interview.answers;
-    match answers.give(prompt, &text, &state.catalogue, &[]) {
+    match answers.give_as(prompt, &text, (&state.catalogue, &[]), state.shown) {
         Err(error) => state.notice = Some(Notice::Failed(error.to_string())),
         Ok(()) => on(state),
     }

@@ -253,7 +253,7 @@ fn field(pen: &Pen, width: usize, input: &Input) -> Line<'static> {
         .collect();
     Line::from(vec![
         Span::raw(" "),
-        Span::styled(pen.left(&shown, room), pen.theme.field),
+        Span::styled(pen.as_typed(&shown, room), pen.theme.field),
     ])
 }
 

@@ -38,7 +38,7 @@ fn field(find: &Input, pen: &Pen, width: usize) -> Line<'static> {
             format!("{} find: ", pen.glyphs.across().repeat(2)),
             pen.theme.title,
         ),
-        Span::styled(pen.left(&shown, room), pen.theme.field),
+        Span::styled(pen.as_typed(&shown, room), pen.theme.field),
     ])
 }
 

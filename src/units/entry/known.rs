@@ -192,7 +192,7 @@ pub(super) const KNOWN: &[Known] = &[
     unit(Turning, &["r/s"], "60"),
     unit(Volume, &["cm³", "cm3", "cm^3", "ml"], "1").as_inches("in³"),
     unit(Volume, &["mm³", "mm3", "mm^3"], "0.001").as_inches("in³"),
-    unit(Volume, &["l", "L", "dm³", "dm3"], "1000").as_inches("in³"),
+    unit(Volume, &["l", "L", "dm³", "dm3"], "1000"),
     unit(Volume, &["in³", "in3", "in^3"], "16.387064"),
     unit(Removal, &["cm³/min", "cm3/min"], "1").as_inches("in³/min"),
     unit(Removal, &["mm³/min", "mm3/min"], "0.001").as_inches("in³/min"),
