@@ -4,6 +4,7 @@ use std::fmt;
 use std::io::{self, Write};
 use std::process::ExitCode;
 
+use super::layout;
 use crate::store::file_error::clipped;
 use crate::store::{FileError, visible_json};
 use crate::units::respell::Speller;
@@ -51,7 +52,10 @@ pub(super) fn answer(text: &str) -> Result<ExitCode, Failure> {
 /// # Errors
 /// As [`answer`].
 pub(super) fn answer_page(text: &str, speller: &Speller) -> Result<ExitCode, Failure> {
-    answer(&speller.text(text))
+    match speller.shown().is_plain() {
+        true => answer(text),
+        false => answer(&layout::fitted(&speller.text(text))),
+    }
 }
 
 /// The same for what is no text, such as a workbook.

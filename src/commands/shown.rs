@@ -54,25 +54,29 @@ impl ShownArgs {
         }
     }
 
-    /// How numbers are printed. What is wrong with the settings is said beside, and the usual
-    /// then holds. In a file or a pipe the locale changes nothing: a script reads the same
-    /// everywhere.
-    fn shown(self) -> Shown {
-        let mut wishes = self.wishes();
-        for error in &wishes.trouble {
-            output::complain(&Failure::from(error.clone()));
-        }
-        if !std::io::stdout().is_terminal() {
-            wishes.beside.locale = None;
-        }
-        wishes.beside.shown(&wishes.settings)
+    /// How numbers are printed. In a file or a pipe the locale changes nothing: a script reads
+    /// the same everywhere.
+    pub(super) fn quietly(self) -> Shown {
+        printed(self.wishes())
     }
 }
 
+fn printed(mut wishes: Wishes) -> Shown {
+    if !std::io::stdout().is_terminal() {
+        wishes.beside.locale = None;
+    }
+    wishes.beside.shown(&wishes.settings)
+}
+
 impl ShownArgs {
-    /// What turns a printed page into how somebody reads it.
+    /// What turns a printed page into how somebody reads it. What is wrong with the settings is
+    /// said beside, and the usual then holds.
     pub(super) fn speller(self, catalogue: &Catalogue) -> Speller {
-        Speller::new(self.shown(), catalogue.names())
+        let wishes = self.wishes();
+        for error in &wishes.trouble {
+            output::complain(&Failure::from(error.clone()));
+        }
+        Speller::new(printed(wishes), catalogue.names())
     }
 }
 

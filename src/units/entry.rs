@@ -119,6 +119,12 @@ pub(super) fn unit_of_name(name: &str, shown: Shown) -> Option<(&'static str, f6
     (to.names[0] != from.names[0]).then_some((to.names[0], factor))
 }
 
+/// The unit in which somebody reads what is in this one; the unit itself where nothing stands
+/// for it.
+pub(super) fn unit_of_any<'u>(unit: &'u str, shown: Shown) -> &'u str {
+    unit_of_name(unit, shown).map_or(unit, |(name, _)| name)
+}
+
 /// The same number as files and commands take it: with a point, and with the unit behind it.
 ///
 /// # Errors

@@ -24,6 +24,15 @@ const DECIMAL: char = '\u{e001}';
 /// Stands for the space before a unit that stays as it is.
 const KEPT: char = '\u{e002}';
 
+/// The units of the row of figures by which builds are compared, [`told::row`]: cost, rapids
+/// of three axes, stiffness, removal, mains current.
+///
+/// [`told::row`]: crate::explore::told::row
+pub const COMPARED: [&str; 7] = ["", "m/min", "m/min", "m/min", "N/µm", "cm³/min", "A"];
+
+/// Spaces before the first words of a paragraph, at most.
+const MARGIN: usize = 4;
+
 /// Words between two numbers that share the unit behind the second.
 const JOINTS: [&str; 6] = [" to ", " x ", " → ", " -> ", " × ", ".."];
 
@@ -129,6 +138,46 @@ impl Speller {
             other => Some(other),
         });
         Cow::Owned(each.collect())
+    }
+
+    /// A number whose unit stands above its column or before it.
+    pub fn bare(&self, number: &str, unit: &str) -> String {
+        if self.shown.is_plain() {
+            return number.to_owned();
+        }
+        let whole = format!("{number} {unit}");
+        let spelled = self.spell(&whole);
+        let behind = [self.unit(unit), unit].map(|unit| format!(" {unit}"));
+        let bare = behind.iter().find_map(|unit| spelled.strip_suffix(unit));
+        bare.unwrap_or(number).to_owned()
+    }
+
+    /// Numbers of a row, each with its unit above.
+    pub fn cells<const N: usize>(&self, cells: [String; N], units: [&str; N]) -> [String; N] {
+        let mut units = units.into_iter();
+        cells.map(|cell| self.bare(&cell, units.next().unwrap_or_default()))
+    }
+
+    /// Rows of a table with their units above: the numbers below them, and the units themselves.
+    pub fn table(&self, rows: &mut [Vec<String>], units: &[&str]) {
+        if self.shown.is_plain() {
+            return;
+        }
+        let cells = rows.iter_mut().flat_map(|row| row.iter_mut().zip(units));
+        for (cell, unit) in cells.filter(|(_, unit)| !unit.is_empty()) {
+            *cell = match cell == unit {
+                true => self.unit(unit).to_owned(),
+                false => self.bare(cell, unit),
+            };
+        }
+    }
+
+    /// A unit as it stands alone above a column.
+    pub fn unit<'u>(&self, unit: &'u str) -> &'u str {
+        match self.keeps {
+            true => unit,
+            false => entry::unit_of_any(unit, self.shown),
+        }
     }
 
     /// Both at once, for a text that nobody measures any more.
@@ -334,9 +383,14 @@ impl<'t> Line<'t> {
         let grown = length.saturating_sub(old);
         let shrunk = old.saturating_sub(length);
         let is_line_end = behind == rest.len();
+        // The first words of a paragraph are in no column.
+        let before = match before == self.done.len() && before <= MARGIN {
+            true => 0,
+            false => before,
+        };
         if before > 2 + grown || (before > 1 && (is_line_end || behind < 2)) {
             // It stands right in its column.
-            let gone = grown.min(before - 1);
+            let gone = grown.min(before.saturating_sub(2));
             self.done.truncate(self.done.len() - gone);
             self.done.extend(std::iter::repeat_n(' ', shrunk));
             self.done.push_str(new);

@@ -85,7 +85,7 @@ fn arrows_enter_esc_and_digits_reach_save_warnings_help_and_quit() {
         (Place::WhatIf, 7),
         (Place::Seek, 8),
         (Place::Interview, 9),
-        (Place::Help, 14),
+        (Place::Help, 16),
     ] {
         let mut state = start();
         press(&mut state, &[Key::Esc]);
