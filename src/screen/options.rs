@@ -179,7 +179,13 @@ pub fn ladder(
     values.push(middle.clone());
     values.extend(climb(-1));
     let rows = values.into_iter().map(|value| {
-        let full = shown(choice, &value);
+        let full = match (choice.kind, read_as.system) {
+            (Kind::Number(kind), System::Inch) if value != Value::Number(None) => {
+                let unit = entry::unit_of(kind.unit.symbol(), read_as);
+                format!("{} {unit}", typed(choice, &value, read_as))
+            }
+            _ => shown(choice, &value),
+        };
         OptionRow {
             now: value == now,
             short: full.clone(),

@@ -48,11 +48,11 @@ pub fn load(folders: &[PathBuf]) -> Result<Catalogue, FileError> {
 /// # Errors
 /// Where one cannot be read.
 pub fn layers(folders: &[PathBuf]) -> Result<Vec<Vec<Overlay>>, FileError> {
-    // The settings lie among the parts and are none.
-    let settings = super::settings::path();
+    // The settings lie among the parts and are none, and so may what is remembered.
+    let others = [super::settings::path(), super::state::path()];
     let layer = |folder: &PathBuf| {
         let files = toml_files(folder)?.into_iter();
-        let parts = files.filter(|path| Some(path) != settings.as_ref());
+        let parts = files.filter(|path| !others.iter().flatten().any(|other| other == path));
         let each = parts.map(|path| {
             let inside = path.strip_prefix(folder).unwrap_or(&path);
             let steps = inside.iter().map(|step| step.to_string_lossy());

@@ -64,7 +64,7 @@ fn key(file: &Path) -> String {
 }
 
 /// Where it is kept; none where there is no home folder.
-fn path() -> Option<PathBuf> {
+pub(super) fn path() -> Option<PathBuf> {
     let base = etcetera::choose_base_strategy().ok()?;
     let state = base.state_dir()?;
     Some(state.join(super::library::FOLDER).join(NAME))

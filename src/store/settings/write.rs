@@ -61,5 +61,10 @@ fn put(document: &mut DocumentMut, key: &str, value: Option<String>) {
     if let Some(old) = document.get(key).and_then(Item::as_value) {
         *value.decor_mut() = old.decor().clone();
     }
-    document.insert(key, Item::Value(value));
+    match document.get_mut(key) {
+        Some(old) => *old = Item::Value(value),
+        None => {
+            document.insert(key, Item::Value(value));
+        }
+    }
 }
