@@ -1,5 +1,5 @@
-//! The settings of the user: their file with its faults, keys of one's own, the page that
-//! changes them, and what is remembered from one run to the next.
+//! The settings of the user: their file with its faults, keys of one's own, and the page
+//! that changes them.
 
 use std::path::Path;
 
@@ -14,13 +14,10 @@ use gantrywright::store::settings::{self, Beside, Settings, ThemeWish};
 use gantrywright::units::{Marks, System};
 use predicates::prelude::*;
 
-mod common;
-#[path = "common/pty.rs"]
-mod pty;
 #[path = "common/screen.rs"]
+#[allow(dead_code, reason = "each test file uses a part of it")]
 mod screen;
 
-use pty::Session;
 use screen::{go_to, open, page, press, type_in};
 
 fn read(text: &str) -> Result<Settings, String> {
@@ -328,47 +325,4 @@ fn the_table_of_keys_names_every_action() {
         .assert()
         .code(2)
         .stderr(predicate::str::contains("\"bill\""));
-}
-
-#[test]
-fn the_last_file_is_offered_and_nothing_opens_by_itself() {
-    let home = tempfile::tempdir().expect("a folder");
-    let folder = home.path().to_string_lossy().into_owned();
-    let file = home.path().join("shed.toml");
-    std::fs::write(&file, "format = 1\ntitle = \"Shed\"\n").expect("written");
-    let path = file.to_string_lossy().into_owned();
-    let home = [
-        ("XDG_STATE_HOME", folder.as_str()),
-        ("XDG_CONFIG_HOME", &folder),
-    ];
-    let mut first = Session::start(&[&path], &home);
-    first.wait_for("Shed");
-    first.send("3\u{1b}[B");
-    first.wait_for("3 Spindle");
-    first.send("q");
-    assert_eq!(first.finish().0, 0);
-    let mut second = Session::start(&[], &home);
-    let offered = second.wait_for("o goes on with shed.toml");
-    assert!(!offered.contains("Shed "), "{offered}");
-    second.send("o");
-    let there = second.wait_for("Shed");
-    assert!(there.contains(">3 Spindle"), "{there}");
-    second.send("q");
-    assert_eq!(second.finish().0, 0);
-}
-
-#[test]
-fn what_cannot_be_remembered_is_no_fault() {
-    let home = tempfile::tempdir().expect("a folder");
-    let state = home.path().join("gantrywright");
-    // A file where a folder should be.
-    std::fs::write(&state, "in the way").expect("written");
-    let file = home.path().join("shed.toml");
-    std::fs::write(&file, "format = 1\ntitle = \"Shed\"\n").expect("written");
-    let folder = home.path().to_string_lossy().into_owned();
-    let path = file.to_string_lossy().into_owned();
-    let mut session = Session::start(&[&path], &[("XDG_STATE_HOME", &folder)]);
-    session.wait_for("Shed");
-    session.send("q");
-    assert_eq!(session.finish().0, 0);
 }

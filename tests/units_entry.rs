@@ -110,9 +110,7 @@ fn a_wrong_unit_is_named_with_those_that_would_do() {
         entry::read("1,250 mm", "mm", Shown::PLAIN),
         Err(Unread::TwoMeanings { .. })
     ));
-    for text in [
-        "", "mm", "NaN", "inf", "--5", "1/0 in", "1 / in", "5 6 7 in",
-    ] {
+    for text in ["", "mm", "--5", "1/0 in", "1 / in", "5 6 7 in"] {
         let read = entry::read(text, "mm", Shown::PLAIN);
         assert_eq!(read, Err(Unread::NoNumber), "{text}");
     }

@@ -131,8 +131,8 @@ pub(super) fn fitted(page: &str) -> String {
 fn cut_at(line: &str) -> Option<usize> {
     let start = line.len() - line.trim_start().len();
     let spaces = line.match_indices(' ').map(|(at, _)| at);
-    let fits = spaces.filter(|at| *at > start && line[..*at].width() <= WIDTH);
-    fits.last()
+    let mut fits = spaces.filter(|at| *at > start && line[..*at].width() <= WIDTH);
+    fits.next_back()
 }
 
 /// An amount or a count with its thousands apart, such as `12 431.50`.

@@ -4,7 +4,7 @@
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
-use std::sync::mpsc::{self, Receiver};
+use std::sync::mpsc::{self, Receiver, Sender};
 
 use ratatui::layout::Size;
 
@@ -123,32 +123,10 @@ fn attend(mut state: State, pen: &Pen, (wishes, open): (Wishes, Open)) -> io::Re
                 let reaction = update(&mut state, message);
                 redraw |= reaction.redraw;
                 for task in reaction.tasks {
-                    match task {
-                        Task::Leave => {
-                            remember(&state);
-                            return Ok(End::Left);
-                        }
-                        Task::Open(path) => reopen(&mut state, &path, pen, open),
-                        Task::Keep(file, settings) => {
-                            let kept = store::settings::save(&file, &settings);
-                            let outcome =
-                                kept.map_or_else(|error| refused(&error), |()| Outcome::Kept);
-                            messages.push(Message::Written(outcome));
-                        }
-                        Task::Suspend => ask_to_stop()?,
-                        Task::Start(job) => {
-                            let news = send.clone();
-                            // Where nobody listens any more the program is leaving already.
-                            job.start(move || drop(news.send(Arrival::Message(Message::News))))?;
-                        }
-                        Task::Write {
-                            path,
-                            purpose,
-                            replace,
-                        } => {
-                            let outcome = written(&state, path, purpose, replace);
-                            messages.push(Message::Written(outcome));
-                        }
+                    match carry_out(&mut state, task, pen, open, &send)? {
+                        Next::On => {}
+                        Next::Tell(message) => messages.push(message),
+                        Next::Leave => return Ok(End::Left),
                     }
                 }
             }
@@ -157,6 +135,53 @@ fn attend(mut state: State, pen: &Pen, (wishes, open): (Wishes, Open)) -> io::Re
             draw(&mut screen, &state, pen);
         }
     }
+}
+
+/// What follows from a task.
+enum Next {
+    /// Nothing more.
+    On,
+    /// How it went, to be told.
+    Tell(Message),
+    /// The end of the session.
+    Leave,
+}
+
+/// Does what is to be done outside the state.
+fn carry_out(
+    state: &mut State,
+    task: Task,
+    pen: &Pen,
+    open: Open,
+    send: &Sender<Arrival>,
+) -> io::Result<Next> {
+    match task {
+        Task::Leave => {
+            remember(state);
+            return Ok(Next::Leave);
+        }
+        Task::Suspend => ask_to_stop()?,
+        Task::Open(path) => reopen(state, &path, pen, open),
+        Task::Keep(file, settings) => {
+            let kept = store::settings::save(&file, &settings);
+            let outcome = kept.map_or_else(|error| refused(&error), |()| Outcome::Kept);
+            return Ok(Next::Tell(Message::Written(outcome)));
+        }
+        Task::Start(job) => {
+            let news = send.clone();
+            // Where nobody listens any more the program is leaving already.
+            job.start(move || drop(news.send(Arrival::Message(Message::News))))?;
+        }
+        Task::Write {
+            path,
+            purpose,
+            replace,
+        } => {
+            let outcome = written(state, path, purpose, replace);
+            return Ok(Next::Tell(Message::Written(outcome)));
+        }
+    }
+    Ok(Next::On)
 }
 
 fn waiting(arrivals: &Receiver<Arrival>) -> impl Iterator<Item = Arrival> + '_ {

@@ -54,7 +54,14 @@ impl fmt::Display for Unread {
 pub fn read(text: &str, wanted: &str, shown: Shown) -> Result<f64, Unread> {
     let (digits, name) = parted(text.trim());
     if !digits.contains(|c: char| c.is_ascii_digit()) {
-        return Err(Unread::NoNumber);
+        // The words for no number and for no end are numbers to the machine: whoever asks tells
+        // the range, which they never keep.
+        let odd = text
+            .trim()
+            .parse()
+            .ok()
+            .filter(|odd: &f64| !odd.is_finite());
+        return odd.ok_or(Unread::NoNumber);
     }
     let wanted_unit = known(wanted, kind_of(wanted));
     let typed = match (name, wanted_unit) {
@@ -121,7 +128,7 @@ pub(super) fn unit_of_name(name: &str, shown: Shown) -> Option<(&'static str, f6
 
 /// The unit in which somebody reads what is in this one; the unit itself where nothing stands
 /// for it.
-pub(super) fn unit_of_any<'u>(unit: &'u str, shown: Shown) -> &'u str {
+pub(super) fn unit_of_any(unit: &str, shown: Shown) -> &str {
     unit_of_name(unit, shown).map_or(unit, |(name, _)| name)
 }
 

@@ -16,6 +16,11 @@ use std::rc::Rc;
 
 use super::marks::{Shown, System};
 use super::{entry, show};
+use line::Line;
+use numbers::{is_in_standard, numbers, shared};
+
+mod line;
+mod numbers;
 
 /// Stands for the mark between thousands, until the end. Code points of the private use area.
 const THOUSANDS: char = '\u{e000}';
@@ -30,17 +35,6 @@ const KEPT: char = '\u{e002}';
 /// [`told::row`]: crate::explore::told::row
 pub const COMPARED: [&str; 7] = ["", "m/min", "m/min", "m/min", "N/µm", "cm³/min", "A"];
 
-/// Spaces before the first words of a paragraph, at most.
-const MARGIN: usize = 4;
-
-/// Words between two numbers that share the unit behind the second.
-const JOINTS: [&str; 6] = [" to ", " x ", " → ", " -> ", " × ", ".."];
-
-/// Words before a number that is the place of something in a standard.
-const STANDARDS: [&str; 8] = [
-    "ISO ", "IEC ", "EN ", "DIN ", "NFPA ", "VDI ", "NIST ", "version ",
-];
-
 /// Turns texts into how somebody reads them.
 #[derive(Clone, Debug, Default)]
 pub struct Speller {
@@ -49,17 +43,6 @@ pub struct Speller {
     names: Rc<[String]>,
     /// Whether units stay as they are, now and wherever the text goes from here.
     keeps: bool,
-}
-
-/// A number in a text.
-#[derive(Clone, Debug)]
-struct Number<'t> {
-    start: usize,
-    end: usize,
-    digits: &'t str,
-    unit: &'t str,
-    /// Where the unit ends; where the number does, if it has none.
-    unit_end: usize,
 }
 
 impl Speller {
@@ -222,191 +205,6 @@ impl Speller {
 /// Whether a mark of this module: such a character is no other one's to spell.
 pub const fn is_mark(c: char) -> bool {
     matches!(c, THOUSANDS | DECIMAL | KEPT)
-}
-
-/// The unit of the first of some numbers: its own, or that of the one that it is joined with.
-fn shared<'t>(text: &'t str, numbers: &[Number<'t>]) -> &'t str {
-    for (place, number) in numbers.iter().enumerate() {
-        if !number.unit.is_empty() {
-            return number.unit;
-        }
-        let next = numbers.get(place + 1);
-        let between = next.and_then(|next| text.get(number.end..next.start));
-        if !between.is_some_and(|between| JOINTS.contains(&between)) {
-            return "";
-        }
-    }
-    ""
-}
-
-/// Whether a text ends within the name of a standard.
-fn is_in_standard(before: &str) -> bool {
-    let sentence = before.rsplit(". ").next().unwrap_or(before);
-    STANDARDS.iter().any(|name| sentence.contains(name))
-}
-
-/// The numbers of a text, as the program writes them: no part of a word, a date or a version.
-fn numbers(text: &str) -> Vec<Number<'_>> {
-    let mut found = Vec::new();
-    let mut at = 0;
-    while let Some(next) = text[at..].find(|c: char| c.is_ascii_digit()) {
-        let start = at + next;
-        let end = number_end(text, start);
-        if !begins(&text[..start]) || !ends(&text[end..]) {
-            at = word_end(text, start);
-            continue;
-        }
-        let (unit, unit_end) = unit_behind(text, end);
-        found.push(Number {
-            start,
-            end,
-            digits: &text[start..end],
-            unit,
-            unit_end,
-        });
-        at = unit_end;
-    }
-    found
-}
-
-/// Digits in groups of three, then those behind a point.
-fn number_end(text: &str, start: usize) -> usize {
-    let digits = |from: usize| text[from..].bytes().take_while(u8::is_ascii_digit).count();
-    let first = digits(start);
-    let mut end = start + first;
-    let mut grouped = first <= 3 && !text[start..].starts_with('0');
-    while grouped {
-        grouped = text[end..].starts_with(' ') && digits(end + 1) == 3;
-        end += if grouped { 4 } else { 0 };
-    }
-    let fraction = match text[end..].starts_with('.') {
-        true => digits(end + 1),
-        false => 0,
-    };
-    end + if fraction > 0 { 1 + fraction } else { 0 }
-}
-
-/// Whether a number may begin behind this.
-fn begins(before: &str) -> bool {
-    let mut back = before.chars().rev();
-    match back.next() {
-        Some('-' | '/') => !back.next().is_some_and(char::is_alphanumeric),
-        Some('.') => before.ends_with(".."),
-        Some(c) => !(c.is_alphanumeric() || is_mark(c) || "_,'".contains(c)),
-        None => true,
-    }
-}
-
-/// Whether a number may end before this.
-fn ends(behind: &str) -> bool {
-    let mut chars = behind.chars();
-    match chars.next() {
-        Some('.') if behind.starts_with("..") => true,
-        Some('.' | ',' | ':' | '/' | '\'') => !chars.next().is_some_and(|c| c.is_ascii_digit()),
-        Some('-') => !chars.next().is_some_and(char::is_alphanumeric),
-        Some(c) => !(c.is_alphanumeric() || c == '_' || (is_mark(c) && c != KEPT)),
-        None => true,
-    }
-}
-
-/// Where what holds a digit and is no number ends.
-fn word_end(text: &str, start: usize) -> usize {
-    let inside = |c: char| c.is_alphanumeric() || is_mark(c) || "_.,:/'-".contains(c);
-    let end = text[start..].find(|c: char| !inside(c));
-    end.map_or(text.len(), |end| start + end)
-}
-
-/// The word behind a number, where it is the name of a unit, and where that ends.
-fn unit_behind(text: &str, end: usize) -> (&str, usize) {
-    let rest = &text[end..];
-    let space = usize::from(rest.starts_with(' '));
-    let inside = |c: char| c.is_alphabetic() || "·/²³%°µμ".contains(c);
-    let from = end + space;
-    let length = text[from..].find(|c: char| !inside(c) && !c.is_ascii_digit());
-    let unit_end = length.map_or(text.len(), |length| from + length);
-    let unit = &text[from..unit_end];
-    // A unit that stays as it is was left alone once and is again.
-    match entry::is_unit(unit) {
-        true => (unit, unit_end),
-        false => ("", end),
-    }
-}
-
-/// A line while its numbers are respelled. Columns stay where they are: what a number grows by
-/// is taken from the spaces before it, or from those behind it, where there are several.
-struct Line<'t> {
-    text: &'t str,
-    at: usize,
-    done: String,
-}
-
-impl<'t> Line<'t> {
-    fn new(text: &'t str) -> Self {
-        Self {
-            text,
-            at: 0,
-            done: String::with_capacity(text.len() + 8),
-        }
-    }
-
-    /// Puts a number in another unit in.
-    fn put(&mut self, number: &Number, digits: &str, unit: &str) {
-        let space = if unit.is_empty() { "" } else { " " };
-        let new = format!("{digits}{space}{unit}");
-        let old = self.text[number.start..number.unit_end].chars().count();
-        self.replace(number.start, number.unit_end, &new, old);
-    }
-
-    /// Puts a number in that keeps its unit.
-    fn keep(&mut self, number: &Number, digits: &str, is_kept: bool) {
-        let behind = &self.text[number.end..number.unit_end];
-        let behind = match is_kept {
-            true => behind.replace(' ', &KEPT.to_string()),
-            false => behind.to_owned(),
-        };
-        let old = self.text[number.start..number.unit_end].chars().count();
-        self.replace(
-            number.start,
-            number.unit_end,
-            &format!("{digits}{behind}"),
-            old,
-        );
-    }
-
-    fn replace(&mut self, start: usize, end: usize, new: &str, old: usize) {
-        self.done.push_str(&self.text[self.at..start]);
-        self.at = end;
-        let before = self.done.len() - self.done.trim_end_matches(' ').len();
-        let rest = &self.text[end..];
-        let behind = rest.len() - rest.trim_start_matches(' ').len();
-        let length = new.chars().count();
-        let grown = length.saturating_sub(old);
-        let shrunk = old.saturating_sub(length);
-        let is_line_end = behind == rest.len();
-        // The first words of a paragraph are in no column.
-        let before = match before == self.done.len() && before <= MARGIN {
-            true => 0,
-            false => before,
-        };
-        if before > 2 + grown || (before > 1 && (is_line_end || behind < 2)) {
-            // It stands right in its column.
-            let gone = grown.min(before.saturating_sub(2));
-            self.done.truncate(self.done.len() - gone);
-            self.done.extend(std::iter::repeat_n(' ', shrunk));
-            self.done.push_str(new);
-        } else {
-            self.done.push_str(new);
-            if behind > 1 {
-                self.at += grown.min(behind - 1);
-                self.done.extend(std::iter::repeat_n(' ', shrunk));
-            }
-        }
-    }
-
-    fn finish(mut self) -> String {
-        self.done.push_str(&self.text[self.at..]);
-        self.done
-    }
 }
 
 #[cfg(test)]

@@ -12,6 +12,7 @@ use crate::screen::keymap::{Binding, Keymap, LAYERS, Place, TEXT, keys};
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::theme::mark;
+use crate::units::System;
 use crate::words::Words;
 
 /// Columns of the keys.
@@ -67,13 +68,20 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
         "COST: what all parts are likely to cost together, then the range in which that will lie. Once something was paid: what was spent, and what all of it comes to in the end.",
     );
     page.text("RAPIDS: how fast each axis moves without cutting, and what holds it there. Enter on an axis lists all that holds it.");
-    page.text("STIFFNESS: how many newtons on the collet push it aside by a thousandth of a millimetre, and what gives most. More is stiffer. Enter on an axis lists all that gives.");
+    let force = match state.shown.system {
+        System::Metric => "newtons on the collet push it aside by a thousandth of a millimetre",
+        System::Inch => {
+            "pounds of force on the collet push it aside by a mil, a thousandth of an inch"
+        }
+    };
+    page.text(&format!("STIFFNESS: how many {force}, and what gives most. More is stiffer. Enter on an axis lists all that gives."));
     page.text("CUTS: how much of the hardest material that you want to cut a minute removes, and how well that goes. Enter tells of every material. JOB: the minutes that the named job takes.");
     page.text("POWER: amperes with everything on at its most, of those that may flow for hours. Wall 1 and wall 2 are the mains circuits, motors is the supply of the motors. Enter on a circuit lists what hangs on it.");
     page.text("What has no room here stands on the page of figures. The key e shows how the figure under the cursor came about.");
     page.lines.push(Line::default());
     page.lines
         .push(Line::styled(" Keys in other places", pen.theme.title));
+    page.text("Any of them can be another one: gantrywright keys lists them all and tells how.");
     // What closes, moves and types is the same everywhere and stands above.
     let known: Vec<&str> = state
         .keymap
