@@ -49,3 +49,26 @@ fn what_cannot_be_remembered_is_no_fault() {
     session.send("q");
     assert_eq!(session.finish().0, 0);
 }
+
+#[test]
+fn marks_are_those_of_the_language_until_a_setting_says_otherwise() {
+    let home = tempfile::tempdir().expect("a folder");
+    let folder = home.path().to_string_lossy().into_owned();
+    let variables = [
+        ("LANG", "de_DE.UTF-8"),
+        ("XDG_CONFIG_HOME", &folder),
+        ("XDG_STATE_HOME", &folder),
+    ];
+    let mut session = Session::start(&[], &variables);
+    session.wait_for("6.484 EUR");
+    session.send("t");
+    session.wait_for("comma, by your language");
+    session.send("\u{1b}[B\u{1b}[C");
+    session.wait_for("changed and saved");
+    session.wait_for("12 345.60");
+    session.send("\u{3}");
+    assert_eq!(session.finish().0, 0);
+    let settings = std::fs::read_to_string(home.path().join("gantrywright/settings.toml"));
+    let settings = settings.expect("settings");
+    assert!(settings.ends_with("\ndecimal_mark = \".\"\n"), "{settings}");
+}

@@ -214,6 +214,15 @@ fn every_row_keeps_its_width_in_inches() {
 }
 
 #[test]
+fn a_sheet_is_shown_as_it_is_printed() {
+    let mut state = inches();
+    press(&mut state, &[Key::Char('6'), Key::Down, Key::Enter]);
+    assert_eq!(state.place(), Place::Sheet);
+    let rows = page(&state, Glyphs::Unicode).join("\n");
+    assert!(rows.contains("80x80x4 mm tube  980"), "{rows}");
+}
+
+#[test]
 fn the_page_changes_a_setting_and_saves_it_at_once() {
     let mut state = with(Settings::default());
     press(&mut state, &[Key::Char('t')]);

@@ -3,6 +3,7 @@
 
 use gantrywright::build::{Build, Edit, Value, choices};
 use gantrywright::explore::find::Target;
+use gantrywright::explore::interview::{self, Answers};
 use gantrywright::units::entry::{self, Unread};
 use gantrywright::units::{Marks, Shown, System};
 
@@ -131,6 +132,23 @@ fn commands_answers_targets_and_ranges_take_units() {
     assert!(wrong.starts_with("width: kg is a unit of mass"), "{wrong}");
     assert_eq!(entry::sharing("16", "48 in"), "16 in");
     assert_eq!(entry::sharing("400 mm", "48 in"), "400 mm");
+}
+
+#[test]
+fn answers_are_typed_and_told_in_inches_where_those_are_set() {
+    let catalogue = common::catalogue();
+    let size = interview::find("size").expect("a question");
+    let mut answers = Answers::default();
+    for typed in ["24 x 16", "24 x 16 in", "609.6 x 406.4 mm"] {
+        let given = answers.give_as(size, typed, (&catalogue, &[]), INCHES);
+        given.unwrap_or_else(|error| panic!("{typed}: {error}"));
+        assert_eq!(answers.typed(size), "609.6x406.4", "{typed}");
+        assert_eq!(answers.typed_as(size, INCHES), "24x16");
+    }
+    answers
+        .give(size, "24 x 16 in", &catalogue, &[])
+        .expect("inches");
+    assert_eq!(answers.typed(size), "609.6x406.4");
 }
 
 #[test]

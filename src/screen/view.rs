@@ -10,6 +10,7 @@ use super::form::Content;
 use super::keymap::Place;
 use super::layout::{LEAST, Layout};
 use super::state::{Layer, State};
+use crate::units::respell::Speller;
 pub use derivation::{input_pointed, stops_of_derivation};
 use paint::{Pen, paint};
 
@@ -62,13 +63,23 @@ pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
         main(&mut put, &layout, (notice, above), state, pen);
     } else {
         let area = layout.left;
-        put(
-            area,
-            layers::lines(state, pen, area.width.into(), Some(area.height.into())),
-        );
+        let pen = &as_printed(state, pen);
+        let lines = layers::lines(state, pen, area.width.into(), Some(area.height.into()));
+        paint(frame.buffer_mut(), area, &lines, pen);
     }
     if let Some(cursor) = cursor(state, &layout) {
         frame.set_cursor_position(cursor);
+    }
+}
+
+/// The pen for the topmost layer: a sheet is shown as it will be printed, in metric.
+fn as_printed(state: &State, pen: &Pen) -> Pen {
+    match state.layers.last() {
+        Some(Layer::Sheet(..)) => Pen {
+            speller: Speller::default(),
+            ..pen.clone()
+        },
+        _ => pen.clone(),
     }
 }
 

@@ -58,19 +58,24 @@ pub(super) fn page(
 fn told(state: &State, row: Row) -> (&'static str, String) {
     let settings = &state.wishes.settings;
     let marks = state.shown.marks;
+    let beside = &state.wishes.beside;
+    let by = match beside.locale {
+        Some(_) => "by your language",
+        None => "as usual",
+    };
     match row {
         Row::Units => ("Units", state.shown.system.title().to_owned()),
         Row::Decimal => (
             "Mark before the fraction",
-            match (state.wishes.beside.marks, settings.decimal) {
-                (None, None) => format!("{}, by your language", sign(Some(marks.decimal()))),
+            match (beside.marks, settings.decimal) {
+                (None, None) => format!("{}, {by}", sign(Some(marks.decimal()))),
                 _ => sign(Some(marks.decimal())).to_owned(),
             },
         ),
         Row::Thousands => (
             "Mark between thousands",
-            match (state.wishes.beside.marks, settings.thousands) {
-                (None, None) => format!("{}, by your language", sign(marks.thousands())),
+            match (beside.marks, settings.thousands) {
+                (None, None) => format!("{}, {by}", sign(marks.thousands())),
                 _ => sign(marks.thousands()).to_owned(),
             },
         ),
