@@ -17,7 +17,7 @@ use std::rc::Rc;
 use super::marks::{Shown, System};
 use super::{entry, show};
 use line::Line;
-use numbers::{is_in_standard, numbers, shared};
+use numbers::{is_in_standard, is_listed, numbers, shared};
 
 mod line;
 mod numbers;
@@ -86,7 +86,7 @@ impl Speller {
             let named = kept
                 .iter()
                 .any(|(from, to)| (*from..*to).contains(&number.start));
-            let is_kept = named || self.keeps;
+            let is_kept = named || self.keeps || is_listed(text, &numbers, place);
             let unit = shared(text, &numbers[place..]);
             let target = entry::unit_of_name(unit, self.shown);
             match target.filter(|_| !is_kept) {

@@ -37,6 +37,18 @@ pub(super) fn shared<'t>(text: &'t str, numbers: &[Number<'t>]) -> &'t str {
     ""
 }
 
+/// Whether a number ends a list of sizes, as in `15 or 20 mm rails`. Its unit stands for all of
+/// them, so it stays: half a list in inches would be worse than none.
+pub(super) fn is_listed(text: &str, numbers: &[Number], place: usize) -> bool {
+    let Some(before) = place.checked_sub(1).and_then(|before| numbers.get(before)) else {
+        return false;
+    };
+    let between = numbers
+        .get(place)
+        .and_then(|number| text.get(before.end..number.start));
+    before.unit.is_empty() && matches!(between, Some(" and " | " or " | ", "))
+}
+
 /// Whether a text ends within the name of a standard.
 pub(super) fn is_in_standard(before: &str) -> bool {
     let sentence = before.rsplit(". ").next().unwrap_or(before);

@@ -50,6 +50,8 @@ fn what_is_sold_by_its_size_keeps_its_name() {
         "ball-screw-16x10",
         "14x8 mm ball screw",
         "wire of 2.5 mm²",
+        "15 or 20 mm rails",
+        "feeds for 3, 6 and 8 mm",
     ] {
         assert_eq!(inches(text), text);
     }
