@@ -3,7 +3,8 @@
 
 use std::path::{Path, PathBuf};
 
-use super::keymap::Keymap;
+use super::action::Action;
+use super::keymap::{Keymap, Place};
 use super::state::{Notice, State};
 use super::update::look_at;
 use crate::build::choices;
@@ -70,6 +71,12 @@ impl State {
             look_at(self, choice);
             super::update::refresh(self);
         }
+    }
+
+    /// The key that takes a change back, to be named in a message.
+    pub fn undo_key(&self) -> String {
+        let key = self.keymap.key_of(Place::Choices, Action::Undo);
+        key.map(|key| key.to_string()).unwrap_or_default()
     }
 
     /// What is to be remembered of this file.

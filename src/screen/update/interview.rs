@@ -215,8 +215,9 @@ fn take_offer(state: &mut State) {
         state.step = Step::WorkingArea;
         (state.path, state.original, state.bundle) = (None, None, None);
         let text = format!(
-            "the {} build is open, the others are variants (v); u takes it back",
-            level.title()
+            "the {} build is open, the others are variants; {} takes it back",
+            level.title(),
+            state.undo_key()
         );
         state.notice = Some(Notice::Done(text));
     }

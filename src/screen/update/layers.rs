@@ -201,8 +201,9 @@ fn fix(state: &mut State) {
             })
             .collect();
         state.notice = Some(Notice::Done(format!(
-            "changed {}; u takes it back",
-            made.join(", ")
+            "changed {}; {} takes it back",
+            made.join(", "),
+            state.undo_key()
         )));
         let gone = |layer: &Layer| matches!(layer, Layer::Warning(..));
         let same = crate::explore::effect::same;

@@ -229,7 +229,7 @@ fn take_found(state: &mut State) {
     }
     if take(state, &edits) {
         state.layers.pop();
-        let text = format!("taken: it {price}; u takes it back");
+        let text = format!("taken: it {price}; {} takes it back", state.undo_key());
         state.notice = Some(Notice::Done(text));
     }
 }

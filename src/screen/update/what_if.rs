@@ -143,7 +143,10 @@ fn take_alternative(state: &mut State) {
     let (build, title) = (one.trial.build.clone(), one.title.clone());
     if put(state, build) {
         state.layers.pop();
-        state.notice = Some(Notice::Done(format!("taken: {title}; u takes it back")));
+        state.notice = Some(Notice::Done(format!(
+            "taken: {title}; {} takes it back",
+            state.undo_key()
+        )));
     }
 }
 
@@ -291,7 +294,11 @@ fn take_point(state: &mut State) {
     let shown = choice.show_short(&value, &state.catalogue);
     if take(state, &[Edit { choice, value }]) {
         state.layers.pop();
-        let text = format!("taken: {} {shown}; u takes it back", choice.title);
+        let text = format!(
+            "taken: {} {shown}; {} takes it back",
+            choice.title,
+            state.undo_key()
+        );
         state.notice = Some(Notice::Done(text));
     }
 }
