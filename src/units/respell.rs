@@ -29,10 +29,8 @@ const DECIMAL: char = '\u{e001}';
 /// Stands for the space before a unit that stays as it is.
 const KEPT: char = '\u{e002}';
 
-/// The units of the row of figures by which builds are compared, [`told::row`]: cost, rapids
-/// of three axes, stiffness, removal, mains current.
-///
-/// [`told::row`]: crate::explore::told::row
+/// The units of the row of figures by which builds are compared: cost, rapids of three axes,
+/// stiffness, removal, mains current.
 pub const COMPARED: [&str; 7] = ["", "m/min", "m/min", "m/min", "N/µm", "cm³/min", "A"];
 
 /// Turns texts into how somebody reads them.

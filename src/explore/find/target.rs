@@ -59,7 +59,7 @@ impl Sign {
 
 impl Target {
     /// Reads a target as people type it; see [`FORMS`]. Lone numbers are in the units of
-    /// [`unit`], lengths in mm; another unit of the kind may stand behind them.
+    /// [`unit()`], lengths in mm; another unit of the kind may stand behind them.
     ///
     /// # Errors
     /// Says what is wrong and what would be right.
