@@ -333,6 +333,13 @@ impl PartKind {
 }
 
 impl Catalogue {
+    /// How every part is called, in full and in short.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        let kinds = PartKind::ALL.iter();
+        let parts = kinds.flat_map(|kind| self.of_kind(*kind));
+        parts.flat_map(|part| [part.title(), part.short()])
+    }
+
     /// What one unit of a currency is worth in another: by the rates of the last price book
     /// that has them, from its own currency, into it, or through it.
     pub fn rate(&self, from: Currency, into: Currency) -> Option<Decimal> {

@@ -21,6 +21,7 @@ mod demo;
 mod find;
 mod input;
 mod interview;
+mod keys;
 mod layout;
 mod manual;
 mod open;
@@ -32,6 +33,7 @@ mod quantities;
 mod quotes;
 mod rules;
 mod sheet;
+mod shown;
 mod weigh;
 mod why;
 mod words;
@@ -44,7 +46,8 @@ Every command that reads a build takes - for standard input.
 Environment:
   NO_COLOR            where set to anything, no colours
   GANTRYWRIGHT_TODAY  the day to reckon with, as 2026-11-30, instead of today
-  XDG_CONFIG_HOME     where gantrywright/ with your own parts and prices is looked for
+  XDG_CONFIG_HOME     where gantrywright/ with your own parts, prices and settings is looked for
+  XDG_STATE_HOME      where gantrywright/ keeps which file was open last
 
 Exit codes: 0 all is well; 1 a danger stands, or a fault that nobody accepted (assess), or
 nothing fits (find); 2 the input cannot be used, or a line of it (--plain, through a pipe).";
@@ -104,6 +107,8 @@ enum Command {
     Rules(rules::Rules),
     /// Say what the words of the trade mean.
     Words(words::Words),
+    /// List the keys of the screen, with the names by which settings change them.
+    Keys(keys::Keys),
     /// Print a picture of the screen, as SVG.
     Picture(picture::Picture),
     /// Print the completion script for a shell.
@@ -251,6 +256,7 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
             words::run(&args)
         }
         Command::Rules(args) => before.nothing().and_then(|()| rules::run(&args)),
+        Command::Keys(args) => before.nothing().and_then(|()| keys::run(&args)),
         Command::Completions(args) => before.nothing().and_then(|()| completions::run(&args)),
         Command::Manual => before.nothing().and_then(|()| manual::run()),
     }

@@ -5,7 +5,7 @@
 //! done outside, [`view`] draws it. `terminal` and `run` are the only parts that know there
 //! is a terminal.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use jiff::civil::Date;
@@ -45,8 +45,10 @@ pub mod update;
 pub mod variants;
 pub mod view;
 pub mod what_if;
+pub mod wishes;
 
 pub use terminal::restore_on_panic;
+pub use wishes::Wishes;
 
 /// What a session at the screen starts with.
 #[derive(Debug)]
@@ -85,7 +87,10 @@ pub enum ColorWish {
     True,
 }
 
+/// How another file is opened: what is then worked on, or why that cannot be.
+pub type Open<'o> = &'o dyn Fn(&Path) -> Result<Session, String>;
+
 /// Opens the screen and stays until the user leaves.
-pub fn run(session: Session) -> ExitCode {
-    run::run(session)
+pub fn run(session: Session, wishes: Wishes, open: Open) -> ExitCode {
+    run::run(session, wishes, open)
 }

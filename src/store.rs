@@ -14,6 +14,8 @@ pub mod library;
 mod plain_words;
 pub mod quotes;
 pub mod save;
+pub mod settings;
+pub mod state;
 pub mod text;
 pub mod visible;
 

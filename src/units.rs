@@ -19,10 +19,14 @@ pub use uom::si::f64::{
 pub type Stiffness = uom::si::f64::SurfaceTension;
 
 pub mod amount;
+pub mod entry;
+pub mod marks;
 pub mod read;
+pub mod respell;
 pub mod show;
 
 pub use amount::Amount;
+pub use marks::{Marks, Shown, System};
 
 pub use read::count;
 

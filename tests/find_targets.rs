@@ -78,7 +78,7 @@ fn wrong_targets_say_what_would_be_right() {
         ("current>=8", "current is better the less it is"),
         ("width>=8", "width is better the less it is"),
         ("rapids>=fast", "no number of m/min"),
-        ("rapids>=8 mm", "no number of m/min"),
+        ("rapids>=8 mm", "mm is a unit of length; this takes a speed"),
         ("rapids>=-1", "not a number from 0 up"),
         ("rapids>=NaN", "not a number from 0 up"),
         ("rapids>=inf", "not a number from 0 up"),

@@ -7,6 +7,8 @@ use rust_decimal::Decimal;
 
 use crate::catalogue::Id;
 use crate::money::{self, Currency, Money};
+use crate::units::entry::{self, Unread};
+use crate::units::{Marks, Shown, marks};
 use crate::words::Word;
 
 /// The unit in which a choice takes a number.
@@ -138,39 +140,45 @@ pub fn flag(text: &str) -> Result<bool, BadValue> {
     }
 }
 
-/// Reads a number with a decimal point or comma and, if one is given, the unit of the choice.
+/// Reads a number as files and commands take it: with a decimal point or comma and, if one is
+/// given, any unit of the kind that the choice takes.
 ///
 /// # Errors
 /// Says what the text is, or which range it must keep.
 pub fn number(text: &str, kind: &NumberKind) -> Result<Option<f64>, BadValue> {
+    number_as(text, kind, Shown::PLAIN)
+}
+
+/// The same as somebody types it who has marks and units of their own.
+///
+/// # Errors
+/// As [`number`].
+pub fn number_as(text: &str, kind: &NumberKind, shown: Shown) -> Result<Option<f64>, BadValue> {
     let text = text.trim();
     if let Some(unset) = kind.unset
         && (text.is_empty() || text == NONE || text == unset)
     {
         return Ok(None);
     }
-    let symbol = kind.unit.symbol();
-    let bare = match symbol {
-        "" => text,
-        _ => text.strip_suffix(symbol).unwrap_or(text).trim_end(),
-    };
-    let value: f64 = pointed(bare)?.parse().map_err(|_| {
-        let unit = if symbol.is_empty() {
-            String::new()
-        } else {
-            format!(" in {symbol}")
-        };
-        BadValue(format!(
-            "{text:?} is not a number{unit}, such as {}{}",
-            kind.least.max(1.0),
-            if symbol.is_empty() {
-                String::new()
-            } else {
-                format!(" {symbol}")
-            }
-        ))
-    })?;
+    let value = entry::read(text, kind.unit.symbol(), shown)
+        .map_err(|error| BadValue(unread(text, kind, shown, &error)))?;
     in_range(value, kind).map(Some)
+}
+
+/// Why a text is no number of a choice, with one that would be.
+fn unread(text: &str, kind: &NumberKind, shown: Shown, error: &Unread) -> String {
+    let (behind, of) = match entry::unit_of(kind.unit.symbol(), shown) {
+        "" => (String::new(), String::new()),
+        unit => (format!(" {unit}"), format!(" in {unit}")),
+    };
+    match error {
+        Unread::NoNumber => {
+            let example = entry::typed(kind.least.max(1.0), kind.unit.symbol(), shown);
+            format!("{text:?} is not a number{of}, such as {example}{behind}")
+        }
+        Unread::Unit(message) => format!("{text:?}: {message}"),
+        Unread::TwoMeanings { .. } => error.to_string(),
+    }
 }
 
 /// Checks a number against the range of its choice.
@@ -207,17 +215,10 @@ pub fn in_range(value: f64, kind: &NumberKind) -> Result<f64, BadValue> {
 /// # Errors
 /// A comma before three digits may part thousands or a fraction: refused rather than guessed.
 pub fn pointed(digits: &str) -> Result<String, BadValue> {
-    if let Some((whole, rest)) = digits.split_once(',')
-        && rest.len() == 3
-        && !whole.is_empty()
-        && whole != "0"
-        && format!("{whole}{rest}").bytes().all(|b| b.is_ascii_digit())
-    {
-        return Err(BadValue(format!(
-            "{digits:?} can be read as {whole}{rest} or as {whole}.{rest}: write one of them"
-        )));
-    }
-    Ok(digits.replace(',', "."))
+    marks::pointed(digits, Marks::PLAIN).map_err(|either| {
+        let typed = digits.to_owned();
+        BadValue(Unread::TwoMeanings { typed, either }.to_string())
+    })
 }
 
 /// Reads an amount with its currency, such as `3500 EUR`; a lone number takes `usual`.

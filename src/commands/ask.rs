@@ -42,6 +42,9 @@ pub(super) fn run(args: &Ask) -> Result<ExitCode, Failure> {
     let answer = asked.answer(&bench);
     match args.json {
         true => output::answer_json(&as_json::answer(asked, &bench, &answer)),
-        false => output::answer(&text::answer(asked, &bench, &answer, paint)),
+        false => {
+            let speller = args.common.color.shown.speller(&read.catalogue);
+            output::answer_page(&text::answer(asked, &bench, &answer, paint), &speller)
+        }
     }
 }

@@ -57,7 +57,9 @@ pub(super) fn run(args: &Assess) -> Result<ExitCode, Failure> {
             cautions: args.cautions,
         };
         let paint = args.common.color.paint();
-        output::answer(&text::text(&catalogue, &build, &assessment, &extras, paint))?;
+        let speller = args.common.color.shown.speller(&catalogue);
+        let page = text::text(&catalogue, &build, &assessment, &extras, paint);
+        output::answer_page(&page, &speller)?;
     }
     Ok(if assessment.is_unsound() {
         ExitCode::from(1)

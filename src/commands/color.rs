@@ -5,16 +5,21 @@ use std::io::IsTerminal as _;
 
 use clap::{Args, ValueEnum};
 
+use super::shown::ShownArgs;
 use crate::rules::Severity;
 use crate::screen::ColorWish;
+use crate::units::Shown;
+use crate::units::respell::Speller;
 use crate::words::Words as _;
 
-/// The wish about colours.
+/// The wishes about colours and numbers.
 #[derive(Args, Clone, Copy, Debug)]
 pub(super) struct ColorArgs {
     /// Colours: auto (the default) asks the terminal, a number or true sets how many there are.
     #[arg(long, value_name = "WHEN")]
     color: Option<When>,
+    #[command(flatten)]
+    pub(super) shown: ShownArgs,
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
@@ -33,6 +38,7 @@ impl ColorArgs {
     /// Takes the wish that stood before the command where none stands behind it.
     pub(super) fn come_after(&mut self, before: ColorArgs) {
         self.color = self.color.or(before.color);
+        self.shown.come_after(before.shown);
     }
 
     /// The wish, with `NO_COLOR` heard where nothing else was said.
@@ -50,11 +56,14 @@ impl ColorArgs {
 
     /// The paint for what is printed to standard output.
     pub(super) fn paint(self) -> Paint {
-        Paint(match self.wish() {
-            ColorWish::Never => false,
-            ColorWish::Auto => std::io::stdout().is_terminal() && !is_dumb(),
-            _ => true,
-        })
+        Paint {
+            colours: match self.wish() {
+                ColorWish::Never => false,
+                ColorWish::Auto => std::io::stdout().is_terminal() && !is_dumb(),
+                _ => true,
+            },
+            shown: self.shown.quietly(),
+        }
     }
 }
 
@@ -68,18 +77,28 @@ pub(super) fn is_dumb() -> bool {
     std::env::var_os("TERM").is_some_and(|term| term == "dumb")
 }
 
-/// Whether words are painted. The words alone say everything.
+/// Whether words are painted, and in which units and marks numbers stand in tables. The words
+/// alone say everything.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Paint(bool);
+pub(super) struct Paint {
+    colours: bool,
+    shown: Shown,
+}
 
 impl Paint {
     /// No colours.
     #[cfg(test)]
-    pub(super) const PLAIN: Paint = Paint(false);
+    pub(super) const PLAIN: Paint = Paint {
+        colours: false,
+        shown: Shown::PLAIN,
+    };
 
     /// Paint where somebody asked for it, and nowhere else: for text that is read aloud.
     pub(super) fn wished(wish: ColorWish) -> Self {
-        Self(!matches!(wish, ColorWish::Auto | ColorWish::Never))
+        Self {
+            colours: !matches!(wish, ColorWish::Auto | ColorWish::Never),
+            shown: Shown::PLAIN,
+        }
     }
 
     /// The word of a severity.
@@ -93,13 +112,18 @@ impl Paint {
         self.with(code, severity.title())
     }
 
+    /// What respells the numbers of a table, whose units stand in its heading.
+    pub(super) fn numbers(self) -> Speller {
+        Speller::new(self.shown, std::iter::empty())
+    }
+
     /// A heading.
     pub(super) fn heading(self, text: &str) -> String {
         self.with("1", text)
     }
 
     fn with(self, code: &str, text: &str) -> String {
-        if self.0 {
+        if self.colours {
             format!("\u{1b}[{code}m{text}\u{1b}[0m")
         } else {
             text.to_owned()

@@ -57,7 +57,13 @@ pub(super) fn run(args: &Compare) -> Result<ExitCode, Failure> {
     if args.json {
         return output::answer_json(&json(&comparison, args.all));
     }
-    output::answer(&text(args, &entries, &comparison, &left_out))
+    let page = text(args, &entries, &comparison, &left_out);
+    let catalogue = entries.first().map(|entry| &entry.catalogue);
+    let shown = args.common.color.shown;
+    match catalogue {
+        Some(catalogue) => output::answer_page(&page, &shown.speller(catalogue)),
+        None => output::answer(&page),
+    }
 }
 
 impl Entry {

@@ -108,7 +108,10 @@ pub(super) fn run(args: &Find) -> Result<ExitCode, Failure> {
             output::answer_json(&as_json::found(&bench, &request, &found))?
         }
         (_, AnswerFormat::Csv) => output::answer_bytes(&as_csv::found(&bench, &found)?)?,
-        (_, AnswerFormat::Text) => output::answer(&page.text())?,
+        (_, AnswerFormat::Text) => {
+            let speller = args.common.color.shown.speller(&read.catalogue);
+            output::answer_page(&page.text(), &speller)?
+        }
     };
     if let Some(path) = &args.save {
         keep(args, path, &read, &found)?;

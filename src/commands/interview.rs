@@ -16,6 +16,7 @@ use crate::explore::find;
 use crate::explore::interview::{self, Answers, Level, Proposal};
 use crate::screen::Session;
 use crate::store::{FileError, build_file, save, text as files, visible};
+use crate::units::respell::Speller;
 use crate::words::Words as _;
 
 mod as_json;
@@ -68,11 +69,15 @@ pub(super) struct Interview {
 pub(super) struct Desk {
     pub(super) catalogue: Catalogue,
     pub(super) today: jiff::civil::Date,
+    /// How numbers are printed, and typed in the dialogue.
+    pub(super) speller: Speller,
 }
 
 pub(super) fn run(args: &Interview) -> Result<ExitCode, Failure> {
+    let catalogue = input::catalogue(&args.overlays)?;
     let desk = Desk {
-        catalogue: input::catalogue(&args.overlays)?,
+        speller: args.color.shown.speller(&catalogue),
+        catalogue,
         today: input::today()?,
     };
     if args.list {
@@ -110,7 +115,7 @@ pub(super) fn run(args: &Interview) -> Result<ExitCode, Failure> {
                 catalogue: &desk.catalogue,
                 paint: args.color.paint(),
             };
-            output::answer(&page.text())?
+            output::answer_page(&page.text(), &desk.speller)?
         }
     };
     let fits = proposal
@@ -197,15 +202,18 @@ fn take(
     };
     match &args.save {
         Some(path) => keep(path, &build, level, proposal, &desk),
-        None => open::show(Session {
-            catalogue: desk.catalogue,
-            build,
-            path: None,
-            original: None,
-            bundle: None,
-            today: desk.today,
-            color: args.color.wish(),
-        }),
+        None => open::show(
+            Session {
+                catalogue: desk.catalogue,
+                build,
+                path: None,
+                original: None,
+                bundle: None,
+                today: desk.today,
+                color: args.color.wish(),
+            },
+            args.color,
+        ),
     }
 }
 

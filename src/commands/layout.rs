@@ -93,6 +93,48 @@ pub(super) fn spread(row: Vec<String>, column: usize, width: usize) -> Vec<Vec<S
     rows
 }
 
+/// A page whose lines grew: what no longer fits goes on in the next line of its paragraph, or in
+/// one of its own. Rows of tables stay as they are.
+pub(super) fn fitted(page: &str) -> String {
+    let lines: Vec<&str> = page.lines().collect();
+    let mut shown = String::new();
+    let mut carried = String::new();
+    for (place, line) in lines.iter().enumerate() {
+        let indent = line.len() - line.trim_start().len();
+        let mut line = match carried.is_empty() {
+            true => (*line).to_owned(),
+            false => format!("{}{carried} {}", " ".repeat(indent), line.trim_start()),
+        };
+        carried.clear();
+        let next = lines.get(place + 1).copied().unwrap_or_default();
+        let next_indent = next.len() - next.trim_start().len();
+        // A line that begins further left, or with a label of its own, is another paragraph.
+        let goes_on = next_indent > 0 && next_indent >= indent && !next.trim().contains("  ");
+        while line.width() > WIDTH && !line.trim_start().contains("   ") {
+            let Some(cut) = cut_at(&line) else { break };
+            let rest = line.split_off(cut).trim_start().to_owned();
+            if goes_on {
+                carried = rest;
+                break;
+            }
+            shown.push_str(line.trim_end());
+            shown.push('\n');
+            line = format!("{}{rest}", " ".repeat(indent.max(2)));
+        }
+        shown.push_str(line.trim_end());
+        shown.push('\n');
+    }
+    shown
+}
+
+/// Where the last word that fits ends.
+fn cut_at(line: &str) -> Option<usize> {
+    let start = line.len() - line.trim_start().len();
+    let spaces = line.match_indices(' ').map(|(at, _)| at);
+    let mut fits = spaces.filter(|at| *at > start && line[..*at].width() <= WIDTH);
+    fits.next_back()
+}
+
 /// An amount or a count with its thousands apart, such as `12 431.50`.
 pub(super) fn grouped(digits: &str) -> String {
     let (whole, rest) = digits.split_at(digits.find('.').unwrap_or(digits.len()));
@@ -130,6 +172,21 @@ mod tests {
         assert_eq!(hanging("label", 10, ""), "");
         assert_eq!(wrap("宽宽 宽宽", 5), ["宽宽", "宽宽"]);
         assert_eq!(wrap("a\u{1b}[2Jb", 80), ["a\\u{1b}[2Jb"]);
+    }
+
+    #[test]
+    fn what_grew_goes_on_in_the_next_line() {
+        let long = format!("  {}", "wide ".repeat(17).trim_end());
+        let page = format!("{long}\n  and on.\n\nnext\n");
+        let wanted = format!(
+            "  {}\n  wide wide and on.\n\nnext\n",
+            "wide ".repeat(15).trim_end()
+        );
+        assert_eq!(fitted(&page), wanted);
+        let alone = fitted(&format!("{long}\n\nnext\n"));
+        assert!(alone.lines().all(|line| line.width() <= WIDTH), "{alone}");
+        let row = format!("  {}   {}\n", "a".repeat(50), "b".repeat(50));
+        assert_eq!(fitted(&row), row);
     }
 
     #[test]

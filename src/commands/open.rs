@@ -4,9 +4,10 @@ use std::io::IsTerminal as _;
 use std::path::Path;
 use std::process::ExitCode;
 
+use super::color::ColorArgs;
 use super::{BuildArgs, Failure, color, input, plain};
 use crate::build::Build;
-use crate::screen::{self, Session};
+use crate::screen::{self, Open, Session};
 use crate::store::{FileError, text};
 
 /// Opens a file, or a new build.
@@ -15,6 +16,15 @@ pub(super) fn run(
     args: &BuildArgs,
     is_plain: bool,
 ) -> Result<ExitCode, Failure> {
+    if is_plain {
+        return plain::run(opened(file, args)?);
+    }
+    let open = |path: &Path| opened(Some(path), args).map_err(|error| error.to_string());
+    show_and(opened(file, args)?, args.color, &open)
+}
+
+/// What a file, or a new build, begins with.
+fn opened(file: Option<&Path>, args: &BuildArgs) -> Result<Session, Failure> {
     let today = input::today()?;
     let mut session = match file {
         None => Session {
@@ -45,20 +55,22 @@ pub(super) fn run(
         }
     };
     input::apply(&args.edits, &mut session.build, &session.catalogue)?;
-    match is_plain {
-        true => plain::run(session),
-        false => show(session),
-    }
+    Ok(session)
 }
 
-/// Shows a session on the terminal, if there is one.
-pub(super) fn show(session: Session) -> Result<ExitCode, Failure> {
+/// Shows a session on the terminal, if there is one; its build is no file of last time.
+pub(super) fn show(session: Session, color: ColorArgs) -> Result<ExitCode, Failure> {
+    let elsewhere = "leave this build first, and begin gantrywright without a file";
+    show_and(session, color, &|_| Err(elsewhere.to_owned()))
+}
+
+fn show_and(session: Session, color: ColorArgs, open: Open) -> Result<ExitCode, Failure> {
     let why = if !std::io::stdin().is_terminal() || !std::io::stdout().is_terminal() {
         "standard input and output are not a terminal"
     } else if color::is_dumb() {
         "this terminal can only print (TERM=dumb)"
     } else {
-        return Ok(screen::run(session));
+        return Ok(screen::run(session, color.shown.wishes(), open));
     };
     Err(Failure::new(format!(
         "the screen cannot open: {why}; `gantrywright --plain FILE` talks line by line, and `gantrywright assess FILE` prints the same figures"

@@ -4,8 +4,10 @@ use std::fmt;
 use std::io::{self, Write};
 use std::process::ExitCode;
 
+use super::layout;
 use crate::store::file_error::clipped;
 use crate::store::{FileError, visible_json};
+use crate::units::respell::Speller;
 
 /// Why a command cannot do what it was asked: one message, and exit code 2.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -43,6 +45,17 @@ pub(super) fn complain(failure: &Failure) {
 /// Where the answer cannot be written, such as to a full disk.
 pub(super) fn answer(text: &str) -> Result<ExitCode, Failure> {
     answer_bytes(text.as_bytes())
+}
+
+/// The same for a page for people: numbers stand in their units and marks.
+///
+/// # Errors
+/// As [`answer`].
+pub(super) fn answer_page(text: &str, speller: &Speller) -> Result<ExitCode, Failure> {
+    match speller.shown().is_plain() {
+        true => answer(text),
+        false => answer(&layout::fitted(&speller.text(text))),
+    }
 }
 
 /// The same for what is no text, such as a workbook.

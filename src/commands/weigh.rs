@@ -62,6 +62,10 @@ pub(super) fn run(args: &Weigh) -> Result<ExitCode, Failure> {
     let read = input::assessed(&args.file, &args.common)?;
     let bench = read.bench();
     let paint = args.common.color.paint();
+    let print = |page: &str| {
+        let speller = args.common.color.shown.speller(&read.catalogue);
+        output::answer_page(page, &speller)
+    };
     let format = if args.json {
         AnswerFormat::Json
     } else {
@@ -72,7 +76,7 @@ pub(super) fn run(args: &Weigh) -> Result<ExitCode, Failure> {
             .map_err(|error| Failure::new(format!("--sweep: {error}")))?;
         let swept = sweep::sweep(&bench, choice, values);
         return match format {
-            AnswerFormat::Text => output::answer(&swept::text(&swept, &bench, paint)),
+            AnswerFormat::Text => print(&swept::text(&swept, &bench, paint)),
             AnswerFormat::Csv => output::answer_bytes(&as_csv::swept(&swept)?),
             AnswerFormat::Json => output::answer_json(&as_json::swept(&swept)),
         };
@@ -81,12 +85,8 @@ pub(super) fn run(args: &Weigh) -> Result<ExitCode, Failure> {
     let narrowed = !args.choices.is_empty();
     let weighing = weigh::weigh(&bench, &asked);
     match format {
-        AnswerFormat::Text if narrowed => {
-            output::answer(&text::options(&weighing, bench.catalogue, paint))
-        }
-        AnswerFormat::Text => {
-            output::answer(&text::ranked(&weighing, bench.catalogue, args.by, paint))
-        }
+        AnswerFormat::Text if narrowed => print(&text::options(&weighing, bench.catalogue, paint)),
+        AnswerFormat::Text => print(&text::ranked(&weighing, bench.catalogue, args.by, paint)),
         AnswerFormat::Csv => {
             output::answer_bytes(&as_csv::weighed(&weighing, bench.catalogue, args.by)?)
         }

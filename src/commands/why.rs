@@ -48,6 +48,8 @@ pub(super) fn run(args: &Why) -> Result<ExitCode, Failure> {
         .map_err(|error| FileError::new(input::name_of(&args.file), error.to_string()))?;
     let known = known(&json::json(&build, &assessment, &[]), &notes);
     let asked = args.figure.as_deref().unwrap_or_default();
+    // Formulas and their figures stay metric.
+    let speller = || args.common.color.shown.speller(&catalogue).metric();
     match find(&known, asked)? {
         Found::One(figure) => {
             let path = figure.path();
@@ -60,10 +62,13 @@ pub(super) fn run(args: &Why) -> Result<ExitCode, Failure> {
                 return output::answer_json(&as_json::family(&family, &catalogue));
             }
             let paint = args.common.color.paint();
-            output::answer(&text::family(&family, &catalogue, paint))
+            let page = text::family(&family, &catalogue, paint);
+            output::answer_page(&page, &speller())
         }
         Found::Group(figures) if args.json => output::answer_json(&as_json::list(&figures, &notes)),
-        Found::Group(figures) => output::answer(&text::list(asked, &figures, &notes)),
+        Found::Group(figures) => {
+            output::answer_page(&text::list(asked, &figures, &notes), &speller())
+        }
     }
 }
 

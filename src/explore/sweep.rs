@@ -12,6 +12,7 @@ use crate::build::choices::tidy;
 use crate::build::{Choice, Edit, Kind, Value, choices};
 use crate::money::Money;
 use crate::rules::Finding;
+use crate::units::entry;
 
 /// How many steps a range is cut into where nobody says.
 pub const STEPS: usize = 20;
@@ -80,13 +81,14 @@ pub fn parse(text: &str, bench: &Bench) -> Result<(&'static Choice, Vec<Value>),
         };
     };
     let (range, steps) = match range.rsplit_once('/') {
-        Some((range, steps)) => {
+        // The stroke may be that of a unit: 2..8 m/min.
+        Some((range, steps)) if !entry::is_unit(&format!("{}/{steps}", entry::unit_in(range))) => {
             let count = steps.trim().parse().ok();
             let count = count.filter(|count| (1..=MOST_STEPS).contains(count));
             let wrong = || format!("{steps:?} is no number of steps from 1 to {MOST_STEPS}");
             (range, count.ok_or_else(wrong)?)
         }
-        None => (range, STEPS),
+        _ => (range, STEPS),
     };
     let Some((from, to)) = range.split_once("..") else {
         return Err(format!(
@@ -100,7 +102,8 @@ pub fn parse(text: &str, bench: &Bench) -> Result<(&'static Choice, Vec<Value>),
             .parse(text, bench.catalogue, usual)
             .map_err(|error| format!("{id}: {error}"))
     };
-    Ok((choice, between(choice, &end(from)?, &end(to)?, steps)?))
+    let from = entry::sharing(from, to);
+    Ok((choice, between(choice, &end(&from)?, &end(to)?, steps)?))
 }
 
 /// The range that is swept where nobody names one: from half of what is chosen to twice as

@@ -105,6 +105,10 @@ pub enum Action {
     Cautions,
     /// Opens the page of words, those under the cursor first.
     Words,
+    /// Opens the settings.
+    Settings,
+    /// Opens the file that was open last.
+    GoOn,
     /// Opens help for this place.
     Help,
     /// Saves to the file.
@@ -136,4 +140,94 @@ pub enum TextMove {
     DeleteAfter,
     /// Deletes everything.
     Clear,
+}
+
+/// The names by which settings call actions. Once published a name stays.
+const NAMES: &[(Action, &str)] = &[
+    (Action::Up, "up"),
+    (Action::Down, "down"),
+    (Action::PageUp, "page-up"),
+    (Action::PageDown, "page-down"),
+    (Action::First, "first"),
+    (Action::Last, "last"),
+    (Action::Enter, "enter"),
+    (Action::Back, "back"),
+    (Action::NextPlace, "next"),
+    (Action::PreviousPlace, "previous"),
+    (Action::Step(Step::WorkingArea), "step-1"),
+    (Action::Step(Step::Drive), "step-2"),
+    (Action::Step(Step::Spindle), "step-3"),
+    (Action::Step(Step::Control), "step-4"),
+    (Action::Step(Step::Extras), "step-5"),
+    (Action::Menu, "menu"),
+    (Action::Undo, "undo"),
+    (Action::Redo, "redo"),
+    (Action::Find, "find"),
+    (Action::Warnings, "warnings"),
+    (Action::Bill, "bill"),
+    (Action::Sort, "sort"),
+    (Action::Show, "show"),
+    (Action::Have, "have"),
+    (Action::Price, "price"),
+    (Action::Pay, "pay"),
+    (Action::Status, "status"),
+    (Action::Variants, "variants"),
+    (Action::Branch, "new-variant"),
+    (Action::Rename, "rename"),
+    (Action::Remove, "remove"),
+    (Action::Pin, "pin"),
+    (Action::Mark, "mark"),
+    (Action::Compare, "compare"),
+    (Action::Sheets, "sheets"),
+    (Action::Export, "export"),
+    (Action::WhatIf, "what-if"),
+    (Action::Seek, "cheapest"),
+    (Action::Interview, "interview"),
+    (Action::Start, "start"),
+    (Action::Add, "add"),
+    (Action::Keep, "keep"),
+    (Action::Measure, "figure"),
+    (Action::Table, "table"),
+    (Action::Range, "range"),
+    (Action::Figures, "figures"),
+    (Action::Explain, "explain"),
+    (Action::Fold, "fold"),
+    (Action::Fix, "fix"),
+    (Action::GoTo, "go-to"),
+    (Action::Accept, "accept"),
+    (Action::Cautions, "cautions"),
+    (Action::Words, "words"),
+    (Action::Settings, "settings"),
+    (Action::GoOn, "go-on"),
+    (Action::Help, "help"),
+    (Action::Save, "save"),
+    (Action::SaveAs, "save-as"),
+    (Action::Quit, "quit"),
+    (Action::Suspend, "suspend"),
+    (Action::Text(TextMove::Left), "cursor-left"),
+    (Action::Text(TextMove::Right), "cursor-right"),
+    (Action::Text(TextMove::Start), "cursor-start"),
+    (Action::Text(TextMove::End), "cursor-end"),
+    (Action::Text(TextMove::DeleteBefore), "delete-before"),
+    (Action::Text(TextMove::DeleteAfter), "delete-after"),
+    (Action::Text(TextMove::Clear), "clear-field"),
+];
+
+impl Action {
+    /// The name by which settings call it; empty for one that has none.
+    pub fn name(self) -> &'static str {
+        let known = NAMES.iter().find(|(action, _)| *action == self);
+        known.map_or("", |(_, name)| name)
+    }
+
+    /// The action of a name.
+    pub fn named(name: &str) -> Option<Self> {
+        let known = NAMES.iter().find(|(_, known)| *known == name);
+        known.map(|(action, _)| *action)
+    }
+
+    /// Every name, in the order in which actions are listed.
+    pub fn names() -> impl Iterator<Item = &'static str> {
+        NAMES.iter().map(|(_, name)| *name)
+    }
 }

@@ -2,6 +2,8 @@
 
 use std::borrow::Cow;
 
+use crate::units::respell;
+
 /// Which characters the terminal shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Glyphs {
@@ -73,7 +75,7 @@ impl Glyphs {
         let mut plain = String::with_capacity(text.len());
         for c in text.chars() {
             match c {
-                c if c.is_ascii() => plain.push(c),
+                c if c.is_ascii() || respell::is_mark(c) => plain.push(c),
                 '°' if plain.is_empty() || plain.ends_with(' ') => plain.push_str("deg"),
                 '°' => plain.push_str(" deg"),
                 c => plain.push_str(ascii(c)),

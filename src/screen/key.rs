@@ -66,6 +66,79 @@ impl fmt::Display for Key {
     }
 }
 
+/// Keys with a name of their own, as settings spell them; those in front are shown so too.
+const NAMED: &[(&str, Key)] = &[
+    ("space", Key::Char(' ')),
+    ("up", Key::Up),
+    ("down", Key::Down),
+    ("left", Key::Left),
+    ("right", Key::Right),
+    ("home", Key::Home),
+    ("end", Key::End),
+    ("page up", Key::PageUp),
+    ("page down", Key::PageDown),
+    ("page-up", Key::PageUp),
+    ("page-down", Key::PageDown),
+    ("enter", Key::Enter),
+    ("esc", Key::Esc),
+    ("tab", Key::Tab),
+    ("shift-tab", Key::BackTab),
+    ("backspace", Key::Backspace),
+    ("delete", Key::Delete),
+];
+
+/// Letters that Ctrl makes into something else: flow control stops the terminal with s and goes
+/// on with q, and h, i, j, m arrive as backspace, tab and enter (ECMA-48, ITU-T T.50).
+const NOT_WITH_CTRL: &[(char, &str)] = &[
+    ('s', "flow control stops the terminal with it"),
+    ('q', "flow control goes on with it"),
+    ('h', "terminals send it for backspace"),
+    ('i', "terminals send it for tab"),
+    ('j', "terminals send it for enter"),
+    ('m', "terminals send it for enter"),
+];
+
+impl Key {
+    /// A key as settings spell it: `W`, `space`, `ctrl-x`, `F5`.
+    ///
+    /// # Errors
+    /// Says why it is none that can be used, and how keys are spelled.
+    pub fn named(text: &str) -> Result<Self, String> {
+        let mut chars = text.chars();
+        if let (Some(one), None) = (chars.next(), chars.next())
+            && !one.is_control()
+        {
+            return Ok(Self::Char(one));
+        }
+        let lower = text.to_lowercase();
+        if let Some((_, key)) = NAMED.iter().find(|(name, _)| *name == lower) {
+            return Ok(*key);
+        }
+        if let Some(letter) = lower.strip_prefix("ctrl-")
+            && let Some(letter) = letter.chars().next().filter(char::is_ascii_lowercase)
+            && lower.len() == "ctrl-x".len()
+        {
+            let taken = NOT_WITH_CTRL.iter().find(|(known, _)| *known == letter);
+            return match taken {
+                Some((_, why)) => Err(format!("{text:?} cannot be used: {why}")),
+                None => Ok(Self::Ctrl(letter)),
+            };
+        }
+        let function = lower.strip_prefix('f').and_then(|rest| rest.parse().ok());
+        match function {
+            Some(number @ 1..=12) => Ok(Self::F(number)),
+            _ => Err(format!(
+                "{text:?} is no key: write one character, or a name such as \"space\", \"ctrl-x\", \"F5\", \"page-up\""
+            )),
+        }
+    }
+
+    /// Whether it types a character where text is typed.
+    pub const fn is_text(self) -> bool {
+        matches!(self, Self::Char(_))
+    }
+}
+
 /// The keys in what a terminal sends (ECMA-48, as the usual terminals use it): characters,
 /// control characters, arrows and the keys beside them; other sequences are passed over.
 pub fn from_bytes(bytes: &[u8]) -> Vec<Key> {

@@ -1,10 +1,15 @@
-//! The keymap as data. The key handler, the row of keys and the help are all made from
-//! [`TABLE`], so none of them can say something that is not so.
+//! The keymap as data. The key handler, the row of keys and the help are all made from one
+//! [`Keymap`]: [`TABLE`] with the keys that somebody gave themselves, so none of them can say
+//! something that is not so.
+
+use std::borrow::Cow;
 
 use super::action::{Action, TextMove};
 use super::key::Key;
 use crate::catalogue::Step;
 use crate::words::Words;
+
+mod remap;
 
 crate::words! {
     /// A place where keys have a meaning of their own.
@@ -53,6 +58,7 @@ crate::words! {
         WordFind = "word-find", "find a word", "Type a word: the list shows what is called so, then what speaks of it.";
         Word = "one-word", "one word", "What a word means, and the words to go on to. Enter opens the one under the cursor; esc goes back step by step.";
         Cautions = "cautions", "cautions", "Where the work can hurt and what to do about it. Local codes and licensed practice come first.";
+        Settings = "settings", "settings", "Units, marks in numbers, colours. Left and right change what is under the cursor; it is saved at once.";
         Help = "help", "help", "What is under the cursor in full, the marks, then the keys.";
         Name = "file-name", "file name", "The file to write to.";
         Question = "question", "question", "Something to decide before the program goes on.";
@@ -60,12 +66,12 @@ crate::words! {
 }
 
 /// Keys that do one thing in some places.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Binding {
     /// Where.
-    pub places: &'static [Place],
+    pub places: Cow<'static, [Place]>,
     /// Which keys, the one to show first.
-    pub keys: &'static [Key],
+    pub keys: Cow<'static, [Key]>,
     /// What they ask for.
     pub action: Action,
     /// A word or two for the row of keys; empty where the row leaves it out.
@@ -79,8 +85,8 @@ use Place::{
     Answer, Bill, BillFind, Cautions, Checklist, Choices, Compare, Derivation, Entry, Export,
     Figure, Figures, Find, Form, Found, Freed, Glossary, Help, Interview, Menu, Name, Naming, Note,
     Number, Options, Pane, Pick, Picking, Proposed, Proposing, Question, Range, Saying, Searching,
-    Seek, Sheet, Sheets, Sweep, Target, Tasks, Variants, Warning, Warnings, Weigh, WhatIf, Word,
-    WordFind,
+    Seek, Settings, Sheet, Sheets, Sweep, Target, Tasks, Variants, Warning, Warnings, Weigh,
+    WhatIf, Word, WordFind,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -95,18 +101,19 @@ const MOVES: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
     Bill, Cautions, Help, Question, BillFind, Entry, Pick, Form, Sheets, Sheet, Tasks, Export,
     Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Target, Freed, Found, Interview,
-    Picking, Proposed, Glossary, WordFind, Word,
+    Picking, Proposed, Glossary, WordFind, Word, Settings,
 ];
 const JUMPS: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
     Cautions, Help, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf,
     Answer, Weigh, Sweep, Seek, Freed, Found, Interview, Picking, Proposed, Glossary, Word,
+    Settings,
 ];
 /// Places that lie over the main screen and take no text.
 pub const LAYERS: &[Place] = &[
     Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Cautions, Help, Question, Entry,
     Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek,
-    Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word,
+    Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word, Settings,
 ];
 /// Places whose text has words that somebody may not know.
 const READ: &[Place] = &[
@@ -128,8 +135,8 @@ const fn bind(
     long: &'static str,
 ) -> Binding {
     Binding {
-        places,
-        keys,
+        places: Cow::Borrowed(places),
+        keys: Cow::Borrowed(keys),
         action,
         short,
         long,
@@ -193,6 +200,8 @@ pub const TABLE: &[Binding] = &[
     bind(&[Picking], &[Enter, Char(' ')], Action::Enter, "pick", "Takes what is under the cursor; where several go together, ticks it or takes the tick away."),
     bind(&[Saying], &[Enter], Action::Enter, "take", "Takes the answer."),
     bind(&[Proposed], &[Enter], Action::Enter, "open it", "Opens the build under the cursor in the five steps; the others go along as variants."),
+    bind(&[Settings], &[Key::Right, Enter, Char(' ')], Action::NextPlace, "change", "Goes on to the next answer; it holds and is saved at once."),
+    bind(&[Settings], &[Key::Left], Action::PreviousPlace, "", "Goes back to the answer before."),
     bind(&[Export], &[Enter], Action::Enter, "take", "Takes the format and asks for the name of the file."),
     bind(&[Sheets, Sheet, Tasks], &[Char('x')], Action::Export, "write to a file", "Writes the sheet to a file: plain text, spreadsheet, browser page and others."),
     bind(&[Sheet], &[Tab, Key::Right], Action::NextPlace, "next sheet", "Turns to the next sheet."),
@@ -253,6 +262,8 @@ pub const TABLE: &[Binding] = &[
     bind(MAIN_AND_MENU, &[Char('7')], Action::WhatIf, "what if", "Opens the questions: what builders ask most, and what matters most."),
     bind(MAIN_AND_MENU, &[Char('f')], Action::Seek, "", "Finds the cheapest build that does what you want."),
     bind(MAIN_AND_MENU, &[Char('i')], Action::Interview, "", "Opens the interview: plain questions, and three builds for the answers."),
+    bind(MAIN_AND_MENU, &[Char('o')], Action::GoOn, "", "Goes on with the file that was open last time."),
+    bind(MAIN_AND_MENU, &[Char('t')], Action::Settings, "", "Opens the settings: units, marks in numbers, colours."),
     bind(&[Options, Checklist, Number, Pane], &[F(10)], Action::Menu, "", "Opens the menu: everything that is not a choice."),
     bind(MAIN_AND_MENU, &[Char('S')], Action::SaveAs, "", "Saves to another file."),
     bind(ALL, &[Ctrl('c')], Action::Quit, "", "Leaves the program, from anywhere; asks first where something is unsaved."),
@@ -275,29 +286,50 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
-    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word, Settings], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
     bind(&[Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range, WordFind], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 
-/// The action of a key in a place.
-pub fn action(place: Place, key: Key) -> Option<Action> {
-    here(place)
-        .find(|binding| binding.keys.contains(&key))
-        .map(|binding| binding.action)
+/// The keymap in use.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Keymap {
+    rows: Cow<'static, [Binding]>,
 }
 
-/// The bindings of a place, in the order of the table.
-pub fn here(place: Place) -> impl Iterator<Item = &'static Binding> {
-    TABLE
-        .iter()
-        .filter(move |binding| binding.places.contains(&place))
+impl Default for Keymap {
+    /// The usual keys.
+    fn default() -> Self {
+        Self {
+            rows: Cow::Borrowed(TABLE),
+        }
+    }
 }
 
-/// The key to name for an action in a place.
-pub fn key_of(place: Place, action: Action) -> Option<Key> {
-    here(place)
-        .find(|binding| binding.action == action)
-        .and_then(|binding| binding.keys.first().copied())
+impl Keymap {
+    /// Every binding, in the order of the row of keys.
+    pub fn rows(&self) -> &[Binding] {
+        &self.rows
+    }
+
+    /// The action of a key in a place.
+    pub fn action(&self, place: Place, key: Key) -> Option<Action> {
+        self.here(place)
+            .find(|binding| binding.keys.contains(&key))
+            .map(|binding| binding.action)
+    }
+
+    /// The bindings of a place, in the order of the table.
+    pub fn here(&self, place: Place) -> impl Iterator<Item = &Binding> {
+        let rows = self.rows.iter();
+        rows.filter(move |binding| binding.places.contains(&place))
+    }
+
+    /// The key to name for an action in a place.
+    pub fn key_of(&self, place: Place, action: Action) -> Option<Key> {
+        self.here(place)
+            .find(|binding| binding.action == action)
+            .and_then(|binding| binding.keys.first().copied())
+    }
 }
 
 /// The keys of a binding as people read them: `esc, backspace`.
@@ -310,12 +342,16 @@ pub fn keys(binding: &Binding) -> String {
 mod tests {
     use super::*;
 
+    fn here(place: Place) -> impl Iterator<Item = &'static Binding> {
+        TABLE.iter().filter(move |one| one.places.contains(&place))
+    }
+
     #[test]
     fn no_key_means_two_things_in_one_place() {
         for &place in Place::ALL {
             let mut seen: Vec<(Key, &Binding)> = Vec::new();
             for binding in here(place) {
-                for &key in binding.keys {
+                for &key in binding.keys.iter() {
                     if let Some((_, other)) = seen.iter().find(|(known, _)| *known == key) {
                         panic!(
                             "{key} in {place:?}: {:?} and {:?}",
@@ -357,7 +393,11 @@ mod tests {
                 .chain('0'..='9')
                 .chain(",. %/".chars())
             {
-                assert_eq!(action(place, Char(letter)), None, "{letter} in {place:?}");
+                assert_eq!(
+                    Keymap::default().action(place, Char(letter)),
+                    None,
+                    "{letter} in {place:?}"
+                );
             }
         }
     }

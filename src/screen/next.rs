@@ -5,7 +5,7 @@ use rust_decimal::Decimal;
 
 use super::action::Action;
 use super::key::Key;
-use super::keymap::{Place, key_of};
+use super::keymap::Place;
 use super::state::State;
 use crate::bill::ordering::{Stage, StageState};
 use crate::build::Build;
@@ -26,6 +26,7 @@ pub struct Next {
 pub fn next(state: &State) -> Next {
     if is_untouched(state) {
         return of(
+            state,
             Action::Interview,
             &[
                 "answer plain questions, see three builds",
@@ -36,9 +37,9 @@ pub fn next(state: &State) -> Next {
     wrong(state).unwrap_or_else(|| buying(state))
 }
 
-fn of(action: Action, words: &[&str]) -> Next {
+fn of(state: &State, action: Action, words: &[&str]) -> Next {
     Next {
-        key: key_of(Place::Choices, action),
+        key: state.keymap.key_of(Place::Choices, action),
         words: words.iter().map(|&text| text.to_owned()).collect(),
     }
 }
@@ -66,7 +67,7 @@ fn wrong(state: &State) -> Option<Next> {
         (_, 1) => format!("lift the {word}"),
         (_, many) => format!("lift {many} {word}s"),
     };
-    Some(of(Action::Warnings, &[&words]))
+    Some(of(state, Action::Warnings, &[&words]))
 }
 
 /// What is to be bought next, or what to do with what is here.
@@ -74,6 +75,7 @@ fn buying(state: &State) -> Next {
     let bill = &state.now.bill;
     if bill.spent.is_zero() && bill.share_of(Basis::Invented) > Decimal::ZERO {
         return of(
+            state,
             Action::Bill,
             &["ask sellers for their prices", "ask sellers for prices"],
         );
@@ -82,13 +84,17 @@ fn buying(state: &State) -> Next {
     let first = |wanted: StageState| stages.iter().find(|stage| stage.state == wanted);
     let named = |verb: &str, short: &str, stage: &Stage| {
         let title = stage.title.to_lowercase();
-        of(Action::Bill, &[&format!("{verb} {title}"), short])
+        of(state, Action::Bill, &[&format!("{verb} {title}"), short])
     };
     if let Some(stage) = first(StageState::Now) {
         return named("order", "order what is next", stage);
     }
     match first(StageState::OnItsWay) {
         Some(stage) => named("write down what arrives:", "note what arrives", stage),
-        None => of(Action::Sheets, &["tick off the checklist", "the checklist"]),
+        None => of(
+            state,
+            Action::Sheets,
+            &["tick off the checklist", "the checklist"],
+        ),
     }
 }

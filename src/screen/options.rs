@@ -11,7 +11,7 @@ use crate::build::value::{self, NumberKind};
 use crate::build::{Build, Value};
 use crate::catalogue::Catalogue;
 use crate::money::{Currency, Money, show as amounts};
-use crate::units::show;
+use crate::units::{Shown, System, entry, show};
 
 /// One option.
 #[derive(Clone, Debug)]
@@ -69,9 +69,18 @@ pub fn listed(choice: &Choice, build: &Build, catalogue: &Catalogue) -> Vec<Opti
 /// The value a number of steps from another: up or down the grid of the choice's step,
 /// within its range. Below the least stands "none" where the choice may be left out. The
 /// first amount above none is the next one above what everything costs.
-pub fn stepped(choice: &Choice, from: &Value, steps: i32, cost: Money) -> Option<Value> {
+pub fn stepped(
+    choice: &Choice,
+    from: &Value,
+    steps: i32,
+    cost: Money,
+    shown: Shown,
+) -> Option<Value> {
     match (choice.kind, from) {
-        (Kind::Number(kind), Value::Number(number)) => stepped_number(&kind, *number, steps),
+        (Kind::Number(kind), Value::Number(number)) => {
+            let step = entry::step(kind.step, kind.unit.symbol(), shown);
+            stepped_number(&NumberKind { step, ..kind }, *number, steps)
+        }
         (Kind::Amount, Value::Amount(amount)) => {
             let before = match amount {
                 Some(money) => money.amount,
@@ -148,7 +157,7 @@ pub fn ladder(
     middle: &Value,
     rungs: usize,
     build: &Build,
-    cost: Money,
+    (cost, read_as): (Money, Shown),
 ) -> (Vec<OptionRow>, usize) {
     let now = (choice.get)(build);
     let half = rungs.saturating_sub(1) / 2;
@@ -156,7 +165,7 @@ pub fn ladder(
         let mut values = Vec::new();
         let mut value = middle.clone();
         while values.len() < half {
-            let Some(next) = stepped(choice, &value, by, cost) else {
+            let Some(next) = stepped(choice, &value, by, cost, read_as) else {
                 break;
             };
             values.push(next.clone());
@@ -170,7 +179,13 @@ pub fn ladder(
     values.push(middle.clone());
     values.extend(climb(-1));
     let rows = values.into_iter().map(|value| {
-        let full = shown(choice, &value);
+        let full = match (choice.kind, read_as.system) {
+            (Kind::Number(kind), System::Inch) if value != Value::Number(None) => {
+                let unit = entry::unit_of(kind.unit.symbol(), read_as);
+                format!("{} {unit}", typed(choice, &value, read_as))
+            }
+            _ => shown(choice, &value),
+        };
         OptionRow {
             now: value == now,
             short: full.clone(),
@@ -226,10 +241,15 @@ pub fn named_short(choice: &Choice, value: &Value, catalogue: &Catalogue) -> Str
 }
 
 /// A value as it stands in a field before anything is typed.
-pub fn typed(value: &Value) -> String {
-    match value {
-        Value::Number(Some(number)) => number.to_string(),
-        Value::Amount(Some(money)) => money.amount.normalize().to_string(),
+pub fn typed(choice: &Choice, value: &Value, shown: Shown) -> String {
+    match (choice.kind, value) {
+        (Kind::Number(kind), Value::Number(Some(number))) => {
+            entry::typed(*number, kind.unit.symbol(), shown)
+        }
+        (_, Value::Amount(Some(money))) => {
+            let amount = money.amount.normalize().to_string();
+            amount.replace('.', &shown.marks.decimal().to_string())
+        }
         _ => String::new(),
     }
 }
@@ -252,13 +272,13 @@ pub fn taken(choice: &Choice, currency: Currency) -> String {
 ///
 /// # Errors
 /// Says what to type instead.
-pub fn read(choice: &Choice, text: &str, currency: Currency) -> Result<Value, String> {
-    // People group thousands as the screen does.
-    let bare: String = text
-        .chars()
-        .filter(|c| !matches!(c, '\u{a0}' | '\u{202f}'))
-        .collect();
-    let bare = ungrouped(bare.trim());
+pub fn read(
+    choice: &Choice,
+    text: &str,
+    currency: Currency,
+    read_as: Shown,
+) -> Result<Value, String> {
+    let bare = text.trim();
     match choice.kind {
         Kind::Number(kind) if bare.is_empty() && kind.unset.is_none() => {
             let example = Value::Number(Some(kind.least.max(kind.step)));
@@ -267,23 +287,33 @@ pub fn read(choice: &Choice, text: &str, currency: Currency) -> Result<Value, St
                 shown(choice, &example)
             ))
         }
-        Kind::Number(kind) => value::number(&bare, &kind)
+        Kind::Number(kind) => value::number_as(bare, &kind, read_as)
             .map(Value::Number)
-            .map_err(|error| out_of_range(&bare, &kind).unwrap_or_else(|| error.to_string())),
-        _ => amount::read(&bare, currency).map(Value::Amount),
+            .map_err(|error| {
+                out_of_range(bare, &kind, read_as).unwrap_or_else(|| error.to_string())
+            }),
+        _ => {
+            // People group thousands as the screen does.
+            let spaces = |c: &char| !matches!(c, '\u{a0}' | '\u{202f}');
+            let bare: String = bare.chars().filter(spaces).collect();
+            amount::read(&ungrouped(&bare), currency).map(Value::Amount)
+        }
     }
 }
 
 /// What a number misses its range by, spelled as the range beside the field is. (Files have
 /// no groups of thousands, and so the messages about them neither.)
-fn out_of_range(text: &str, kind: &NumberKind) -> Option<String> {
-    let unit = kind.unit.symbol();
-    let bare = text.strip_suffix(unit).unwrap_or(text).trim_end();
-    let number: f64 = bare.replace(',', ".").parse().ok()?;
+fn out_of_range(text: &str, kind: &NumberKind, shown: Shown) -> Option<String> {
+    let number = entry::read(text, kind.unit.symbol(), shown).ok()?;
+    // What is turned into inches on its way to the screen needs its unit for that.
+    let unit = match shown.system {
+        System::Metric => String::new(),
+        System::Inch => format!(" {}", kind.unit.symbol()),
+    };
     let misses = number.is_finite() && !(kind.least..=kind.most).contains(&number);
     misses.then(|| {
         format!(
-            "{} is out of range: it takes {}",
+            "{}{unit} is out of range: it takes {}",
             show::typed(number),
             range(kind)
         )

@@ -2,20 +2,20 @@
 //! draws. Idle, it sleeps.
 
 use std::io::{self, Write as _};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
-use std::sync::mpsc::{self, Receiver};
+use std::sync::mpsc::{self, Receiver, Sender};
 
 use ratatui::layout::Size;
 
-use super::Session;
 use super::papers::Source;
-use super::state::{Purpose, State};
+use super::state::{Notice, Purpose, State};
 use super::terminal::{
     Arrival, Screen, ask_to_stop, is_there, leave, listen, pen, restore_on_panic,
 };
 use super::update::{Message, Outcome, Task, file_of, update, welcome};
 use super::view::paint::Pen;
+use super::{Open, Session, Wishes};
 use crate::sheets::{self, Format, SheetKind};
 use crate::store;
 
@@ -35,7 +35,7 @@ enum End {
 }
 
 /// Runs a session.
-pub(super) fn run(session: Session) -> ExitCode {
+pub(super) fn run(session: Session, wishes: Wishes, open: Open) -> ExitCode {
     let pen = pen(session.color);
     let state = match State::new(session, Size::default()) {
         Ok(state) => state,
@@ -45,7 +45,7 @@ pub(super) fn run(session: Session) -> ExitCode {
         }
     };
     restore_on_panic();
-    match attend(state, &pen) {
+    match attend(state, &pen, (wishes, open)) {
         Ok(End::Left) => ExitCode::SUCCESS,
         Ok(End::Signal(number)) => {
             ExitCode::from(u8::try_from(SIGNALLED + number).unwrap_or(u8::MAX))
@@ -58,14 +58,42 @@ pub(super) fn run(session: Session) -> ExitCode {
     }
 }
 
-fn attend(mut state: State, pen: &Pen) -> io::Result<End> {
+/// Puts a state on the screen: what it has to know of the terminal and of the user.
+fn set_up(state: &mut State, pen: &Pen, wishes: Wishes) {
     state.folder = std::env::current_dir().ok();
     state.glyphs = pen.glyphs;
+    state.wish(wishes);
+    welcome(state);
+}
+
+/// Opens another file in place of what is on the screen; where that cannot be, says why.
+fn reopen(state: &mut State, path: &Path, pen: &Pen, open: Open) {
+    let opened = open(path).and_then(|session| {
+        let opened = State::new(session, state.size);
+        opened.map_err(|error| error.to_string())
+    });
+    match opened {
+        Ok(mut opened) => {
+            set_up(&mut opened, pen, state.wishes.clone());
+            *state = opened;
+        }
+        Err(why) => state.notice = Some(Notice::Failed(why)),
+    }
+}
+
+/// Remembers where the user was in the file.
+fn remember(state: &State) {
+    if let Some(path) = &state.path {
+        store::state::remember(path, state.page());
+    }
+}
+
+fn attend(mut state: State, pen: &Pen, (wishes, open): (Wishes, Open)) -> io::Result<End> {
     let mut screen = Screen::take()?;
     let (send, arrivals) = mpsc::channel();
     listen(&send)?;
     let size = screen.size()?;
-    welcome(&mut state);
+    set_up(&mut state, pen, wishes);
     update(&mut state, Message::Resize(size));
     draw(&mut screen, &state, pen);
     loop {
@@ -78,7 +106,10 @@ fn attend(mut state: State, pen: &Pen) -> io::Result<End> {
         for arrival in std::iter::once(first).chain(waiting(&arrivals)) {
             let message = match arrival {
                 Arrival::HungUp => hung_up(),
-                Arrival::Signal(number) => return Ok(End::Signal(number)),
+                Arrival::Signal(number) => {
+                    remember(&state);
+                    return Ok(End::Signal(number));
+                }
                 Arrival::Resized => Message::Resize(screen.size()?),
                 Arrival::Stop => {
                     screen.stop()?;
@@ -92,22 +123,10 @@ fn attend(mut state: State, pen: &Pen) -> io::Result<End> {
                 let reaction = update(&mut state, message);
                 redraw |= reaction.redraw;
                 for task in reaction.tasks {
-                    match task {
-                        Task::Leave => return Ok(End::Left),
-                        Task::Suspend => ask_to_stop()?,
-                        Task::Start(job) => {
-                            let news = send.clone();
-                            // Where nobody listens any more the program is leaving already.
-                            job.start(move || drop(news.send(Arrival::Message(Message::News))))?;
-                        }
-                        Task::Write {
-                            path,
-                            purpose,
-                            replace,
-                        } => {
-                            let outcome = written(&state, path, purpose, replace);
-                            messages.push(Message::Written(outcome));
-                        }
+                    match carry_out(&mut state, task, pen, open, &send)? {
+                        Next::On => {}
+                        Next::Tell(message) => messages.push(message),
+                        Next::Leave => return Ok(End::Left),
                     }
                 }
             }
@@ -116,6 +135,53 @@ fn attend(mut state: State, pen: &Pen) -> io::Result<End> {
             draw(&mut screen, &state, pen);
         }
     }
+}
+
+/// What follows from a task.
+enum Next {
+    /// Nothing more.
+    On,
+    /// How it went, to be told.
+    Tell(Message),
+    /// The end of the session.
+    Leave,
+}
+
+/// Does what is to be done outside the state.
+fn carry_out(
+    state: &mut State,
+    task: Task,
+    pen: &Pen,
+    open: Open,
+    send: &Sender<Arrival>,
+) -> io::Result<Next> {
+    match task {
+        Task::Leave => {
+            remember(state);
+            return Ok(Next::Leave);
+        }
+        Task::Suspend => ask_to_stop()?,
+        Task::Open(path) => reopen(state, &path, pen, open),
+        Task::Keep(file, settings) => {
+            let kept = store::settings::save(&file, &settings);
+            let outcome = kept.map_or_else(|error| refused(&error), |()| Outcome::Kept);
+            return Ok(Next::Tell(Message::Written(outcome)));
+        }
+        Task::Start(job) => {
+            let news = send.clone();
+            // Where nobody listens any more the program is leaving already.
+            job.start(move || drop(news.send(Arrival::Message(Message::News))))?;
+        }
+        Task::Write {
+            path,
+            purpose,
+            replace,
+        } => {
+            let outcome = written(state, path, purpose, replace);
+            return Ok(Next::Tell(Message::Written(outcome)));
+        }
+    }
+    Ok(Next::On)
 }
 
 fn waiting(arrivals: &Receiver<Arrival>) -> impl Iterator<Item = Arrival> + '_ {

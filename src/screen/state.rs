@@ -14,6 +14,7 @@ use super::figures::Figures;
 use super::glossary::WordPage;
 use super::glyphs::Glyphs;
 use super::interview::Interview;
+use super::keymap::Keymap;
 use super::layout::{Layout, layout};
 use super::ledger::Ledger;
 use super::options::OptionRow;
@@ -23,6 +24,7 @@ use super::seek::Seek;
 use super::stiffer::StifferChanges;
 use super::variants::Variants;
 use super::what_if::WhatIf;
+use super::wishes::Wishes;
 use crate::assessment::moved::Moved;
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::{self, Choice};
@@ -37,6 +39,8 @@ use crate::rules::{Finding, Severity};
 use crate::store::build_file::read;
 use crate::store::build_file::recorded::moved_since;
 use crate::store::bundle::Bundle;
+use crate::units::Shown;
+use crate::units::respell::Speller;
 
 /// Everything that the screen knows.
 pub struct State {
@@ -82,6 +86,14 @@ pub struct State {
     pub folder: Option<PathBuf>,
     /// The characters that the terminal shows: how far a page scrolls hangs on them.
     pub glyphs: Glyphs,
+    /// How numbers are shown and typed.
+    pub shown: Shown,
+    /// The same, for texts on their way to the grid.
+    pub speller: Speller,
+    /// The keys in use.
+    pub keymap: Keymap,
+    /// What the user wants of the screen: settings, and what is remembered.
+    pub wishes: Wishes,
     /// Every figure and how it came about, once somebody asked.
     pub figures: Figures,
     /// The page of words: what it lists, its cursor.
@@ -225,6 +237,10 @@ impl State {
             found_from: None,
             folder: None,
             glyphs: Glyphs::Unicode,
+            shown: Shown::PLAIN,
+            speller: Speller::default(),
+            keymap: Keymap::default(),
+            wishes: Wishes::default(),
             figures: Figures::default(),
             glossary: WordPage::default(),
             ledger: Ledger::default(),

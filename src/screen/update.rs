@@ -12,6 +12,7 @@ use super::search::Job;
 use super::state::{Layer, Notice, PaneRow, Purpose, State};
 use crate::assessment::assess;
 use crate::build::{Build, Edit};
+use crate::store::settings::Settings;
 
 mod browse;
 mod entry;
@@ -25,15 +26,18 @@ mod papers;
 mod refresh;
 mod saving;
 mod seek;
+mod settings;
 mod told;
 mod variants;
 mod what_if;
 
+pub(in crate::screen) use browse::look_at;
 pub(in crate::screen) use interview::welcome;
 pub use layers::{MENU, answers};
 pub use refresh::refresh;
 pub use saving::{file_of, stem};
 pub(in crate::screen) use seek::can_take;
+pub use settings::{ROWS as SETTINGS, Row};
 pub use told::differences;
 pub(in crate::screen) use variants::can_go;
 
@@ -73,6 +77,8 @@ pub enum Outcome {
         /// What was to be written to it.
         purpose: Purpose,
     },
+    /// The file holds the settings now.
+    Kept,
     /// It could not be written.
     Failed(String),
 }
@@ -91,6 +97,10 @@ pub enum Task {
     },
     /// Start something that takes long beside the screen; each time that it has news, say so.
     Start(Job),
+    /// Write the settings to their file.
+    Keep(PathBuf, Settings),
+    /// Open another file, in place of this one.
+    Open(PathBuf),
     /// Leave the program.
     Leave,
     /// Go to the background.
@@ -124,7 +134,7 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
         Message::Key(key) if state.layout().is_none() => unseen(state, key),
         Message::Key(key) => {
             let place = state.place();
-            let action = keymap::action(place, key);
+            let action = state.keymap.action(place, key);
             let cleared = state.notice.take().is_some();
             match (action, key) {
                 (Some(action), _) => Some(act(state, place, action)),
@@ -149,7 +159,7 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
 /// On a screen too small to show anything only two keys are heard: the one that stops the
 /// program for a while, and the one that ends it, unless a question would have to be asked.
 fn unseen(state: &State, key: Key) -> Option<Vec<Task>> {
-    match keymap::action(Place::Choices, key)? {
+    match state.keymap.action(Place::Choices, key)? {
         Action::Suspend => Some(vec![Task::Suspend]),
         Action::Quit if !state.is_unsaved() => Some(vec![Task::Leave]),
         _ => None,
@@ -227,6 +237,8 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Seek => seek::open(state),
         Action::Interview => interview::open(state),
         Action::Cautions => state.layers.push(Layer::Cautions(0)),
+        Action::Settings => state.layers.push(Layer::Settings(0)),
+        Action::GoOn => return saving::go_on(state),
         Action::Menu => state.layers.push(Layer::Menu(0)),
         Action::Help => state.layers.push(Layer::Help(place, 0)),
         Action::Text(by) => field::act(state, by),
@@ -241,6 +253,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         _ if INTERVIEW.contains(&place) => return interview::act(state, place, action),
         _ if SEEK.contains(&place) => return seek::act(state, place, action),
         _ if WORDS.contains(&place) => glossary::act(state, place, action),
+        _ if place == Place::Settings => return settings::act(state, action),
         _ if SHEETS.contains(&place) => papers::act(state, place, action),
         _ if state.layers.is_empty() => browse::act(state, place, action),
         _ => return layers::act(state, action),

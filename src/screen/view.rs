@@ -12,6 +12,7 @@ use super::keymap::Place;
 use super::layout::{LEAST, Layout};
 use super::state::{Layer, PaneRow, State};
 use super::theme::Colours;
+use crate::units::respell::Speller;
 pub use derivation::{input_pointed, stops_of_derivation};
 use paint::{Pen, paint};
 
@@ -34,6 +35,7 @@ pub mod paint;
 mod pane;
 mod pick;
 mod seek;
+mod settings;
 mod sheets;
 mod strip;
 mod tasks;
@@ -46,6 +48,10 @@ mod words;
 
 /// Draws the whole screen.
 pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
+    let pen = &Pen {
+        speller: state.speller.clone(),
+        ..pen.clone()
+    };
     let Some(layout) = state.drawn() else {
         too_small(frame, state, pen);
         return;
@@ -60,13 +66,23 @@ pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
         main(&mut put, &layout, (notice, above), state, pen);
     } else {
         let area = layout.left;
-        put(
-            area,
-            layers::lines(state, pen, area.width.into(), Some(area.height.into())),
-        );
+        let pen = &as_printed(state, pen);
+        let lines = layers::lines(state, pen, area.width.into(), Some(area.height.into()));
+        paint(frame.buffer_mut(), area, &lines, pen);
     }
     if let Some(cursor) = cursor(state, &layout) {
         frame.set_cursor_position(cursor);
+    }
+}
+
+/// The pen for the topmost layer: a sheet is shown as it will be printed, in metric.
+fn as_printed(state: &State, pen: &Pen) -> Pen {
+    match state.layers.last() {
+        Some(Layer::Sheet(..)) => Pen {
+            speller: Speller::default(),
+            ..pen.clone()
+        },
+        _ => pen.clone(),
     }
 }
 
@@ -215,7 +231,15 @@ pub fn layer_length(state: &State) -> usize {
     let width = state
         .drawn()
         .map_or(1, |layout| usize::from(layout.left.width));
-    layers::lines(state, &Pen::bare(), width, None).len()
+    layers::lines(state, &bare(state), width, None).len()
+}
+
+/// A pen without colours, for counting lines.
+fn bare(state: &State) -> Pen {
+    Pen {
+        speller: state.speller.clone(),
+        ..Pen::bare()
+    }
 }
 
 /// What the topmost layer says, as running text.

@@ -21,7 +21,7 @@ use crate::words::Words as _;
 const TOLD: usize = 5;
 
 /// The name of the user's folder below their configuration folder.
-const FOLDER: &str = "gantrywright";
+pub(super) const FOLDER: &str = "gantrywright";
 
 /// A file that is laid over what is built in.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -48,8 +48,12 @@ pub fn load(folders: &[PathBuf]) -> Result<Catalogue, FileError> {
 /// # Errors
 /// Where one cannot be read.
 pub fn layers(folders: &[PathBuf]) -> Result<Vec<Vec<Overlay>>, FileError> {
+    // The settings lie among the parts and are none, and so may what is remembered.
+    let others = [super::settings::path(), super::state::path()];
     let layer = |folder: &PathBuf| {
-        let each = toml_files(folder)?.into_iter().map(|path| {
+        let files = toml_files(folder)?.into_iter();
+        let parts = files.filter(|path| !others.iter().flatten().any(|other| other == path));
+        let each = parts.map(|path| {
             let inside = path.strip_prefix(folder).unwrap_or(&path);
             let steps = inside.iter().map(|step| step.to_string_lossy());
             Ok(Overlay {

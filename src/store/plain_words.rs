@@ -36,7 +36,7 @@ fn slip(said: &str, place: &str, rest: &str) -> Option<String> {
             "the key {place:?} is there twice; keep one of the two"
         ));
     }
-    if said.starts_with("string values must be quoted") {
+    if said.starts_with("string values must be quoted") || said.starts_with("invalid float") {
         let message = "this is neither a number nor a text in quotes; numbers stand without \
                        quotes or unit, texts in \"quotes\"";
         return Some(message.to_owned());

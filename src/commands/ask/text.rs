@@ -12,6 +12,7 @@ use crate::explore::reading::Reading;
 use crate::explore::told;
 use crate::explore::trial::Bench;
 use crate::store::visible;
+use crate::units::respell::COMPARED;
 use crate::words::Words as _;
 
 /// Columns of an id in the list.
@@ -45,7 +46,11 @@ pub(super) fn answer(question: &Question, bench: &Bench, answer: &Answer, paint:
         return page;
     }
     page.push('\n');
-    page.push_str(&compared(&Reading::of(bench.before), &answer.alternatives));
+    page.push_str(&compared(
+        &Reading::of(bench.before),
+        &answer.alternatives,
+        paint,
+    ));
     for (place, one) in answer.alternatives.iter().enumerate() {
         page.push('\n');
         page.push_str(&told_of(
@@ -60,7 +65,8 @@ pub(super) fn answer(question: &Question, bench: &Bench, answer: &Answer, paint:
 }
 
 /// All ways to go below what is now.
-fn compared(before: &Reading, alternatives: &[Alternative]) -> String {
+fn compared(before: &Reading, alternatives: &[Alternative], paint: Paint) -> String {
+    let numbers = paint.numbers();
     let row = |name: String, cells: [String; 7]| {
         let mut row = vec![name];
         row.extend(cells);
@@ -68,16 +74,28 @@ fn compared(before: &Reading, alternatives: &[Alternative]) -> String {
     };
     let words = |name: &str, cells: [&str; 7]| row(name.to_owned(), cells.map(str::to_owned));
     let code = before.cost.currency.code().to_owned();
+    let units = [&code, "X", "Y", "Z", "N/µm", "cm³/min", "A"];
     let mut rows = vec![
         words(
             "",
-            ["cost", "rapids", "m/min", "", "tip", "removal", "mains"],
+            [
+                "cost",
+                "rapids",
+                numbers.unit("m/min"),
+                "",
+                "tip",
+                "removal",
+                "mains",
+            ],
         ),
-        words("", [&code, "X", "Y", "Z", "N/µm", "cm³/min", "A"]),
-        row("  now".to_owned(), told::row(before)),
+        words("", units.map(|unit| numbers.unit(unit))),
+        row(
+            "  now".to_owned(),
+            numbers.cells(told::row(before), COMPARED),
+        ),
     ];
     for (place, one) in alternatives.iter().enumerate() {
-        let cells = told::row(&Reading::of(&one.trial.after));
+        let cells = numbers.cells(told::row(&Reading::of(&one.trial.after)), COMPARED);
         rows.push(row(format!("  {}", told::letter(place)), cells));
     }
     table("<>>>>>>>", &rows)

@@ -55,15 +55,15 @@ pub(super) fn text(
             "Cost",
             cost::cost(&assessment.bill) + &running::running(&assessment.bill),
         ),
-        ("Axes", axes(&assessment.machine)),
+        ("Axes", axes(&assessment.machine, paint)),
         (
             "Stiffness",
-            able::stiffness(&assessment.machine)
+            able::stiffness(&assessment.machine, paint)
                 + &able::stiffer(catalogue, build, assessment, extras),
         ),
         (
             "Cutting",
-            able::cutting(catalogue, build, &assessment.machine),
+            able::cutting(catalogue, build, &assessment.machine, paint),
         ),
         ("Life", able::life(&assessment.machine)),
         ("Job", able::job(catalogue, &assessment.machine)),
@@ -114,7 +114,7 @@ fn row<const N: usize>(cells: [&str; N]) -> Vec<String> {
     cells.map(str::to_owned).to_vec()
 }
 
-fn axes(machine: &Machine) -> String {
+fn axes(machine: &Machine, paint: Paint) -> String {
     let mut rows = vec![
         row([
             "",
@@ -138,6 +138,8 @@ fn axes(machine: &Machine) -> String {
             &format!("{:.0}", units::n::from(figures.thrust)),
         ]));
     }
+    let units = ["", "mm", "m/min", "", "m/s²", "µm", "N"];
+    paint.numbers().table(&mut rows, &units);
     let mut said = table("<>><>>>", &rows);
     for (axis, _) in machine.axes.iter().filter(|(_, figures)| figures.drops) {
         let text = format!("{} sinks when the power goes.", axis.title());

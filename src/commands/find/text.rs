@@ -8,6 +8,7 @@ use crate::explore::find::{Answer, Found, Request, told as words};
 use crate::explore::reading::Reading;
 use crate::explore::told;
 use crate::explore::trial::Bench;
+use crate::units::respell::COMPARED;
 use crate::words::Words as _;
 
 /// Columns in front of what is said.
@@ -78,15 +79,31 @@ impl Page<'_> {
             row.extend(cells);
             row
         };
-        let heads = ["cost", "rapids", "m/min", "", "tip", "removal", "mains"];
+        let numbers = self.paint.numbers();
+        let heads = [
+            "cost",
+            "rapids",
+            numbers.unit("m/min"),
+            "",
+            "tip",
+            "removal",
+            "mains",
+        ];
         let units = [&code, "X", "Y", "Z", "N/µm", "cm³/min", "A"];
         let mut rows = vec![
             row(String::new(), heads.map(str::to_owned)),
-            row(String::new(), units.map(str::to_owned)),
-            row("now".to_owned(), told::row(&before)),
+            row(
+                String::new(),
+                units.map(|unit| numbers.unit(unit).to_owned()),
+            ),
+            row(
+                "now".to_owned(),
+                numbers.cells(told::row(&before), COMPARED),
+            ),
         ];
         for (place, one) in self.found.answers.iter().enumerate() {
-            rows.push(row((place + 1).to_string(), told::row(&one.reading)));
+            let cells = numbers.cells(told::row(&one.reading), COMPARED);
+            rows.push(row((place + 1).to_string(), cells));
         }
         table(">>>>>>>>", &rows)
     }

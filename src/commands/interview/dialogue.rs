@@ -4,11 +4,13 @@
 use std::io::{self, BufRead, Write};
 
 use super::Desk;
+use crate::build::value::BadValue;
 use crate::commands::Failure;
 use crate::commands::input::line;
 use crate::commands::layout::hanging;
 use crate::explore::interview::{self, Answers, Level, Listed, Prompt, Proposal};
 use crate::store::visible;
+use crate::units::System;
 use crate::words::Words as _;
 
 /// Asks every question; then any of them again that is named. False where somebody leaves
@@ -23,6 +25,10 @@ pub(super) fn ask(
     let head = "Enter keeps what stands in brackets. back goes back one question, skip takes an \
                 answer away, quit leaves.";
     say(out, &hanging("", 0, head))?;
+    if desk.speller.shown().system == System::Inch {
+        let units = "A lone number is in inches here; 600 x 400 mm is understood as well.";
+        say(out, &hanging("", 0, units))?;
+    }
     let mut at = 0;
     while let Some(prompt) = all.get(at) {
         let listed = desk.listed(prompt, answers)?;
@@ -38,7 +44,7 @@ pub(super) fn ask(
                 answers.skip(prompt);
                 at += 1;
             }
-            text => match answers.give(prompt, text, &desk.catalogue, &listed) {
+            text => match given(answers, prompt, text, desk, &listed) {
                 Ok(()) => at += 1,
                 Err(error) => say(out, &hanging("  ! ", 4, &error.to_string()))?,
             },
@@ -70,6 +76,18 @@ pub(super) fn ask(
     }
 }
 
+/// Takes an answer as somebody at this desk types it.
+fn given(
+    answers: &mut Answers,
+    prompt: &'static Prompt,
+    text: &str,
+    desk: &Desk,
+    listed: &[Listed],
+) -> Result<(), BadValue> {
+    let shown = desk.speller.shown();
+    answers.give_as(prompt, text, (&desk.catalogue, listed), shown)
+}
+
 /// Asks one question again, until its answer can be used. False where somebody leaves.
 fn again(
     prompt: &'static Prompt,
@@ -93,7 +111,7 @@ fn again(
                 answers.skip(prompt);
                 return Ok(true);
             }
-            text => match answers.give(prompt, text, &desk.catalogue, &listed) {
+            text => match given(answers, prompt, text, desk, &listed) {
                 Ok(()) => return Ok(true),
                 Err(error) => say(out, &hanging("  ! ", 4, &error.to_string()))?,
             },
@@ -161,7 +179,7 @@ fn question(
     let held = hanging("", 2, &held);
     text.push_str(held.trim_end());
     text.push_str(" > ");
-    text
+    desk.speller.text(&text)
 }
 
 /// All answers, to be looked over.
@@ -176,7 +194,7 @@ fn summary(answers: &Answers, desk: &Desk) -> String {
         text.push_str(&hanging(&label, 22, &format!("{shown}{usual}")));
     }
     text.push_str("Enter looks for the builds; a number changes that answer. > ");
-    text
+    desk.speller.text(&text)
 }
 
 fn left(out: &mut dyn Write) -> Result<bool, Failure> {

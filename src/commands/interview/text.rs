@@ -10,6 +10,7 @@ use crate::commands::layout::{WIDTH, hanging, pad, table};
 use crate::explore::interview::{self, Answers, Listed, Proposal, told};
 use crate::explore::told as figures;
 use crate::store::visible;
+use crate::units::respell::COMPARED;
 use crate::words::Words as _;
 
 /// Columns in front of what is said about a build.
@@ -106,11 +107,20 @@ impl Page<'_> {
             row.extend(cells);
             row
         };
-        let heads = ["cost", "rapids", "m/min", "", "tip", "removal", "mains"];
+        let numbers = self.paint.numbers();
+        let heads = [
+            "cost",
+            "rapids",
+            numbers.unit("m/min"),
+            "",
+            "tip",
+            "removal",
+            "mains",
+        ];
         let units = [code, "X", "Y", "Z", "N/µm", "cm³/min", "A"];
         let mut rows = vec![
             row("", heads.map(str::to_owned)),
-            row("", units.map(str::to_owned)),
+            row("", units.map(|unit| numbers.unit(unit).to_owned())),
         ];
         for offer in offers {
             if let Some(answer) = offer.build() {
@@ -118,7 +128,8 @@ impl Page<'_> {
                     Some(_) => offer.level.title().to_owned(),
                     None => format!("{} (nearest)", offer.level.title()),
                 };
-                rows.push(row(&name, figures::row(&answer.reading)));
+                let cells = numbers.cells(figures::row(&answer.reading), COMPARED);
+                rows.push(row(&name, cells));
             }
         }
         match rows.len() {

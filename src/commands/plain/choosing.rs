@@ -8,6 +8,7 @@ use crate::explore::effect::{Effect, effect};
 use crate::explore::told;
 use crate::money::Money;
 use crate::screen::options::{self, OptionRow, named};
+use crate::units::marks::Shown;
 use crate::units::show;
 use crate::words::Words as _;
 
@@ -71,7 +72,7 @@ impl Talk {
             }
         });
         for steps in [1, -1] {
-            if let Some(value) = options::stepped(choice, now, steps, cost) {
+            if let Some(value) = options::stepped(choice, now, steps, cost, Shown::PLAIN) {
                 let name = named(choice, &value, &self.catalogue);
                 let effect = self.effect(choice, &value);
                 let says = self.consequences(choice, &effect).join("; ");

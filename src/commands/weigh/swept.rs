@@ -8,6 +8,7 @@ use crate::explore::told;
 use crate::explore::trial::Bench;
 use crate::money::show as amounts;
 use crate::store::visible;
+use crate::units::respell::COMPARED;
 
 /// The most columns of a value.
 const VALUE: usize = 25;
@@ -25,10 +26,29 @@ pub(super) fn text(sweep: &Sweep, bench: &Bench, paint: Paint) -> String {
         value => visible(&choice.show_short(value, bench.catalogue)).into_owned(),
     };
     let code = bench.before.bill.currency.code();
+    let numbers = paint.numbers();
     let words = |cells: [&str; 8]| cells.map(str::to_owned).to_vec();
     let mut rows = vec![
-        words(["", "cost", "rapids", "m/min", "", "tip", "removal", "mains"]),
-        words(["", code, "X", "Y", "Z", "N/µm", "cm³/min", "A"]),
+        words([
+            "",
+            "cost",
+            "rapids",
+            numbers.unit("m/min"),
+            "",
+            "tip",
+            "removal",
+            "mains",
+        ]),
+        words([
+            "",
+            code,
+            "X",
+            "Y",
+            "Z",
+            numbers.unit("N/µm"),
+            numbers.unit("cm³/min"),
+            "A",
+        ]),
     ];
     for (place, point) in sweep.points.iter().enumerate() {
         let turns = sweep.turns.iter().filter(|turn| turn.point == place);
@@ -37,7 +57,7 @@ pub(super) fn text(sweep: &Sweep, bench: &Bench, paint: Paint) -> String {
             _ => "*",
         };
         let mut row = vec![format!("{mark} {}", value(place))];
-        row.extend(told::row(&point.reading));
+        row.extend(numbers.cells(told::row(&point.reading), COMPARED));
         rows.extend(spread(row, 0, VALUE));
     }
     let sides = match sweep.choice.kind {

@@ -34,7 +34,7 @@ pub(super) fn ranked(
     paint: Paint,
 ) -> String {
     let mut page = head(weighing, by, paint);
-    let rows = table_of(weighing, catalogue, by);
+    let rows = table_of(weighing, catalogue, by, paint);
     if rows.len() <= 1 {
         page.push_str("No single choice betters it without a danger or a fault.\n");
     } else {
@@ -84,7 +84,12 @@ fn value(reading: &Reading, by: Measure) -> String {
 }
 
 /// The best option of each choice that betters the measure.
-fn table_of(weighing: &Weighing, catalogue: &Catalogue, by: Measure) -> Vec<Vec<String>> {
+fn table_of(
+    weighing: &Weighing,
+    catalogue: &Catalogue,
+    by: Measure,
+    paint: Paint,
+) -> Vec<Vec<String>> {
     let before = &weighing.before;
     let code = before.cost.currency.code();
     let unit = before.value(by).map_or("", |value| value.unit);
@@ -124,6 +129,7 @@ fn table_of(weighing: &Weighing, catalogue: &Catalogue, by: Measure) -> Vec<Vec<
         ];
         rows.extend(spread(cells, 1, OPTION));
     }
+    paint.numbers().table(&mut rows, &["", "", "", unit, unit]);
     rows
 }
 
@@ -159,7 +165,9 @@ fn tornado(weighing: &Weighing, by: Measure, paint: Paint) -> String {
             show::number(span.most.0, now.digits),
         ]
     });
-    let shown: Vec<Vec<String>> = shown.collect();
+    let mut shown: Vec<Vec<String>> = shown.collect();
+    let units = ["", now.unit, "", now.unit];
+    paint.numbers().table(&mut shown, &units);
     page.push_str(&table("<><>", &shown));
     if rows.len() > PICTURED {
         let more = rows.len() - PICTURED;
@@ -197,6 +205,8 @@ pub(super) fn options(weighing: &Weighing, catalogue: &Catalogue, paint: Paint) 
             let cells = cells(&named(row, one, catalogue), &one.reading, &brings(one));
             rows.extend(spread(cells, 0, OPTION));
         }
+        let units = ["", "", "m/min", "N/µm", "cm³/min", "A", ""];
+        paint.numbers().table(&mut rows, &units);
         page.push_str(&table("<>>>>><", &rows));
         page.push('\n');
     }

@@ -7,7 +7,8 @@ use crate::catalogue::{Catalogue, Id, PartKind};
 use crate::explore::reading::{Measure, Reading};
 use crate::machine::cutting::Verdict;
 use crate::rules::Severity;
-use crate::units::{self, Length};
+use crate::units::entry::{self, Unread};
+use crate::units::{self, Length, Shown};
 use crate::words::Words as _;
 
 /// One thing that is wanted.
@@ -57,8 +58,8 @@ impl Sign {
 }
 
 impl Target {
-    /// Reads a target as people type it; see [`FORMS`]. Figures are in the units that they are
-    /// shown in; lengths in mm.
+    /// Reads a target as people type it; see [`FORMS`]. Lone numbers are in the units of
+    /// [`unit()`], lengths in mm; another unit of the kind may stand behind them.
     ///
     /// # Errors
     /// Says what is wrong and what would be right.
@@ -182,12 +183,12 @@ pub fn unit(measure: Measure) -> &'static str {
     }
 }
 
-/// A number from 0 up, with its unit behind it or without.
+/// A number from 0 up, with its unit or another of the same kind behind it, or without.
 fn number(name: &str, value: &str, unit: &str) -> Result<f64, String> {
-    let bare = value.strip_suffix(unit).unwrap_or(value).trim_end();
-    let number: f64 = bare.parse().map_err(|_| match unit {
-        "" => format!("{name}: {value:?} is no number"),
-        _ => format!("{name}: {value:?} is no number of {unit}"),
+    let number = entry::read(value, unit, Shown::PLAIN).map_err(|error| match (error, unit) {
+        (Unread::NoNumber, "") => format!("{name}: {value:?} is no number"),
+        (Unread::NoNumber, _) => format!("{name}: {value:?} is no number of {unit}"),
+        (other, _) => format!("{name}: {other}"),
     })?;
     match number.is_finite() && number >= 0.0 {
         // There is a zero below zero, which would be told as -0.

@@ -6,6 +6,7 @@ use crate::build::purchases::Status;
 use crate::build::value::{self, BadValue};
 use crate::build::{Build, Choice, Edit, Value, choices, nearest};
 use crate::catalogue::{Catalogue, Id};
+use crate::units::{Shown, entry};
 
 use super::prompts::{self, Prompt, Takes};
 
@@ -54,6 +55,20 @@ impl Answers {
         catalogue: &Catalogue,
         listed: &[Listed],
     ) -> Result<(), BadValue> {
+        self.give_as(prompt, text, (catalogue, listed), Shown::PLAIN)
+    }
+
+    /// The same as somebody types it who has marks and units of their own.
+    ///
+    /// # Errors
+    /// As [`give`](Self::give).
+    pub fn give_as(
+        &mut self,
+        prompt: &'static Prompt,
+        text: &str,
+        (catalogue, listed): (&Catalogue, &[Listed]),
+        shown: Shown,
+    ) -> Result<(), BadValue> {
         if text.trim().is_empty() {
             self.skip(prompt);
             return Ok(());
@@ -62,7 +77,7 @@ impl Answers {
         let reply = match prompt.takes {
             Takes::Quiet => Reply::Quiet(value::flag(&yes_no(&named))?),
             Takes::Tools => Reply::Tools(tools_of(&named, listed)?),
-            Takes::Choices(ids) => Reply::Edits(self.edits_of(ids, &named, catalogue)?),
+            Takes::Choices(ids) => Reply::Edits(self.edits_of(ids, &named, catalogue, shown)?),
         };
         self.put(prompt, reply);
         Ok(())
@@ -139,6 +154,11 @@ impl Answers {
 
     /// The answer as it would be typed again; of a skipped question what is usual.
     pub fn typed(&self, prompt: &Prompt) -> String {
+        self.typed_as(prompt, Shown::PLAIN)
+    }
+
+    /// The same as somebody types it who has marks and units of their own.
+    pub fn typed_as(&self, prompt: &Prompt, shown: Shown) -> String {
         match (prompt.takes, self.given(prompt.id)) {
             (_, Some(Reply::Tools(tools))) if !tools.is_empty() => {
                 tools.iter().map(Id::as_str).collect::<Vec<_>>().join(",")
@@ -148,7 +168,12 @@ impl Answers {
             (Takes::Choices(ids), _) => {
                 let build = self.build();
                 let known = ids.iter().filter_map(|id| choices::find(id).ok());
-                let each = known.map(|choice| (choice.get)(&build).to_string());
+                let each = known.map(|choice| match ((choice.get)(&build), choice.kind) {
+                    (Value::Number(Some(number)), Kind::Number(kind)) => {
+                        entry::typed(number, kind.unit.symbol(), shown)
+                    }
+                    (other, _) => other.to_string(),
+                });
                 each.collect::<Vec<_>>().join("x")
             }
         }
@@ -159,9 +184,10 @@ impl Answers {
         ids: &[&str],
         text: &str,
         catalogue: &Catalogue,
+        shown: Shown,
     ) -> Result<Vec<Edit>, BadValue> {
         let parts = match ids.len() {
-            1 => vec![text.trim()],
+            1 => vec![text.trim().to_owned()],
             many => parted(text, many)?,
         };
         let site = catalogue.sites.get(&self.build().area.site);
@@ -169,8 +195,9 @@ impl Answers {
         let each = ids.iter().zip(parts).map(|(id, text)| {
             let choice = choices::find(id)?;
             let value = match choice.kind {
-                Kind::Flag => choice.parse(&yes_no(text), catalogue, usual)?,
-                _ => choice.parse(text, catalogue, usual)?,
+                Kind::Flag => choice.parse(&yes_no(&text), catalogue, usual)?,
+                Kind::Number(kind) => Value::Number(value::number_as(&text, &kind, shown)?),
+                _ => choice.parse(&text, catalogue, usual)?,
             };
             Ok(Edit { choice, value })
         });
@@ -189,10 +216,15 @@ fn yes_no(text: &str) -> String {
 }
 
 /// Lengths with an x between them.
-fn parted(text: &str, many: usize) -> Result<Vec<&str>, BadValue> {
+fn parted(text: &str, many: usize) -> Result<Vec<String>, BadValue> {
     let parts: Vec<&str> = text.split(['x', 'X', '×', '*']).map(str::trim).collect();
+    let last = parts.last().copied().unwrap_or_default();
     match parts.len() == many && parts.iter().all(|part| !part.is_empty()) {
-        true => Ok(parts),
+        // A unit behind the last counts for all: 24 x 16 x 5 in.
+        true => Ok(parts
+            .iter()
+            .map(|part| entry::sharing(part, last))
+            .collect()),
         false => Err(BadValue(format!(
             "{text:?}: expected {many} lengths with an x between, such as 600 x 400"
         ))),

@@ -17,7 +17,7 @@ fn cost() -> Money {
 }
 
 fn step(id: &str, from: &Value, steps: i32) -> Option<Value> {
-    stepped(choice(id), from, steps, cost())
+    stepped(choice(id), from, steps, cost(), Shown::PLAIN)
 }
 
 #[test]
@@ -67,7 +67,7 @@ fn an_amount_steps_by_hundreds_down_to_no_limit() {
 
 #[test]
 fn a_field_reads_comma_point_unit_and_grouped_thousands() {
-    let read = |text: &str| read(choice("travel_x_mm"), text, Currency::EUR);
+    let read = |text: &str| read(choice("travel_x_mm"), text, Currency::EUR, Shown::PLAIN);
     for text in ["1250.5", "1250,5", "1 250,5 mm", " 1250.5mm "] {
         assert_eq!(read(text), Ok(number(1250.5)), "{text}");
     }
@@ -89,7 +89,7 @@ fn a_budget_takes_the_currency_of_the_bill() {
             currency,
         ))))
     };
-    let read = |text: &str| read(choice("budget"), text, Currency::EUR);
+    let read = |text: &str| read(choice("budget"), text, Currency::EUR, Shown::PLAIN);
     assert_eq!(read("3 500"), money(3500, Currency::EUR));
     assert_eq!(read("3500 USD"), money(3500, Currency::USD));
     assert_eq!(read(""), Ok(Value::Amount(None)));
@@ -98,7 +98,7 @@ fn a_budget_takes_the_currency_of_the_bill() {
 #[test]
 fn an_amount_is_shown_to_the_coin_where_it_has_one() {
     let shown = |text: &str| {
-        let value = read(choice("budget"), text, Currency::EUR).expect("an amount");
+        let value = read(choice("budget"), text, Currency::EUR, Shown::PLAIN).expect("an amount");
         super::shown(choice("budget"), &value)
     };
     assert_eq!(shown("1000.5 GBP"), "1 000.50 GBP");
@@ -137,7 +137,13 @@ fn ticking_an_entry_keeps_the_others() {
 #[test]
 fn the_ladder_has_the_greatest_value_on_top() {
     let build = Build::default();
-    let (rows, cursor) = ladder(choice("travel_x_mm"), &number(600.0), 7, &build, cost());
+    let (rows, cursor) = ladder(
+        choice("travel_x_mm"),
+        &number(600.0),
+        7,
+        &build,
+        (cost(), Shown::PLAIN),
+    );
     let titles: Vec<&str> = rows.iter().map(|row| row.full.as_str()).collect();
     assert_eq!(
         titles,

@@ -8,7 +8,8 @@ use crate::explore::find::{Target, target};
 use crate::explore::reading::{Measure, Reading};
 use crate::machine::cutting::Verdict;
 use crate::rules::Severity;
-use crate::units::{self, show};
+use crate::units::entry::{self, Unread};
+use crate::units::{self, Shown, show};
 use crate::words::Words as _;
 
 /// How many parts are named where a text fits several.
@@ -31,6 +32,8 @@ pub struct Wanting {
     pub in_amount: bool,
     /// Whether nothing was typed yet: the first character replaces the text.
     pub fresh: bool,
+    /// How numbers are typed.
+    shown: Shown,
 }
 
 /// Something that can be wanted.
@@ -47,7 +50,7 @@ enum Kind {
 
 impl Wanting {
     /// The fields for another target, or for one that is there.
-    pub fn new(catalogue: &Catalogue, place: Option<(usize, &Target)>) -> Self {
+    pub fn new(catalogue: &Catalogue, place: Option<(usize, &Target)>, shown: Shown) -> Self {
         let figures = [
             Measure::Rapids,
             Measure::Stiffness,
@@ -73,6 +76,7 @@ impl Wanting {
             verdict: Verdict::WithCare,
             in_amount: false,
             fresh: true,
+            shown,
         };
         if let Some((_, target)) = place {
             fields.fill(target);
@@ -83,9 +87,12 @@ impl Wanting {
     /// Puts a target in.
     fn fill(&mut self, target: &Target) {
         let (kind, text) = match target {
-            Target::Figure(measure, bound) => (Kind::Figure(*measure), bound.to_string()),
-            Target::Width(most) => (Kind::Width, units::mm::from(*most).to_string()),
-            Target::Depth(most) => (Kind::Depth, units::mm::from(*most).to_string()),
+            Target::Figure(measure, bound) => {
+                let text = entry::typed(*bound, target::unit(*measure), self.shown);
+                (Kind::Figure(*measure), text)
+            }
+            Target::Width(most) => (Kind::Width, self.length(units::mm::from(*most))),
+            Target::Depth(most) => (Kind::Depth, self.length(units::mm::from(*most))),
             Target::Cautions(most) => (Kind::Cautions, most.to_string()),
             Target::Cuts(material, verdict) => {
                 self.verdict = *verdict;
@@ -98,6 +105,11 @@ impl Wanting {
         self.at = known.unwrap_or_default();
         self.text = text.into();
         self.in_amount = true;
+    }
+
+    /// A length as it is typed.
+    fn length(&self, mm: f64) -> String {
+        entry::typed(mm, "mm", self.shown)
     }
 
     /// What is wanted.
@@ -148,8 +160,8 @@ impl Wanting {
                 let site = catalogue.sites.get(&build.area.site);
                 site.map_or_else(String::new, |site| site.currency.code().to_owned())
             }
-            Kind::Figure(measure) => target::unit(*measure).to_owned(),
-            Kind::Width | Kind::Depth => "mm".to_owned(),
+            Kind::Figure(measure) => entry::unit_of(target::unit(*measure), self.shown).to_owned(),
+            Kind::Width | Kind::Depth => entry::unit_of("mm", self.shown).to_owned(),
             Kind::Cautions | Kind::Cuts(_) | Kind::Has | Kind::Without => String::new(),
         }
     }
@@ -195,11 +207,12 @@ impl Wanting {
         }
         let text = match self.kind() {
             Kind::Figure(measure) => now.value(*measure).map(|value| {
-                let text = show::number(value.number, value.digits);
-                text.replace(' ', "")
+                let text = show::number(value.number, value.digits).replace(' ', "");
+                let number = text.parse().unwrap_or(value.number);
+                entry::typed(number, target::unit(*measure), self.shown)
             }),
-            Kind::Width => Some(footprint.0.ceil().to_string()),
-            Kind::Depth => Some(footprint.1.ceil().to_string()),
+            Kind::Width => Some(self.length(footprint.0.ceil())),
+            Kind::Depth => Some(self.length(footprint.1.ceil())),
             Kind::Cautions => Some(target::cautions(now).to_string()),
             _ => None,
         };
@@ -212,10 +225,19 @@ impl Wanting {
     /// Says what is wrong with them.
     pub fn read(&self, catalogue: &Catalogue) -> Result<Target, String> {
         let typed = self.text.value().trim();
+        let plain = |unit: &str| match self.shown.is_plain() || typed.is_empty() {
+            true => Ok(typed.to_owned()),
+            false => match entry::as_plain(typed, unit, self.shown) {
+                Err(Unread::NoNumber) => Ok(typed.to_owned()),
+                other => other.map_err(|error| error.to_string()),
+            },
+        };
         let text = match self.kind() {
-            Kind::Figure(measure) => format!("{}={typed}", measure.id()),
-            Kind::Width => format!("width={typed}"),
-            Kind::Depth => format!("depth={typed}"),
+            Kind::Figure(measure) => {
+                format!("{}={}", measure.id(), plain(target::unit(*measure))?)
+            }
+            Kind::Width => format!("width={}", plain("mm")?),
+            Kind::Depth => format!("depth={}", plain("mm")?),
             Kind::Cautions => format!("cautions={typed}"),
             Kind::Cuts(material) => format!("cuts:{material}={}", self.verdict.id()),
             Kind::Has => return part(typed, catalogue).map(Target::Has),

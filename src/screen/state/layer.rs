@@ -111,6 +111,8 @@ pub enum Layer {
     WordFind,
     /// One word, by its place in the glossary, and the cursor among the words to go on to.
     Word(usize, usize),
+    /// The settings, with the cursor.
+    Settings(usize),
     /// Where the work can hurt, and how far it is scrolled.
     Cautions(usize),
     /// Help for a place, and how far it is scrolled.

@@ -64,7 +64,7 @@ fn back(state: &mut State) {
 }
 
 /// Puts the cursor on a choice, in its step.
-fn look_at(state: &mut State, choice: &'static Choice) {
+pub(in crate::screen) fn look_at(state: &mut State, choice: &'static Choice) {
     state.step = choice.step;
     state.choices.rows = vec![choice];
     state.choices.cursor = 0;

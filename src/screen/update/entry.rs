@@ -21,10 +21,10 @@ pub(super) fn act(state: &mut State, action: Action) {
         Ok(value) => value.clone(),
         Err(_) => (choice.get)(state.build()),
     };
-    match options::stepped(choice, &from, steps, state.cost()) {
+    match options::stepped(choice, &from, steps, state.cost(), state.shown) {
         Some(value) => {
             state.entry = Some(Entry {
-                input: options::typed(&value).into(),
+                input: options::typed(choice, &value, state.shown).into(),
                 fresh: true,
                 value: Ok(value),
             });
@@ -39,9 +39,9 @@ pub(super) fn act(state: &mut State, action: Action) {
 /// Reads the text of the field anew.
 pub(super) fn read(state: &mut State) {
     let Some(choice) = state.choice() else { return };
-    let currency = state.now.bill.currency;
+    let (currency, shown) = (state.now.bill.currency, state.shown);
     if let Some(entry) = &mut state.entry {
         entry.fresh = false;
-        entry.value = options::read(choice, entry.input.value(), currency);
+        entry.value = options::read(choice, entry.input.value(), currency, shown);
     }
 }

@@ -1,5 +1,7 @@
 //! The pages of the interview: which question is answered how, the searches, what is taken.
 
+use std::path::Path;
+
 use super::browse::stepped;
 use super::{Task, put};
 use crate::build::Build;
@@ -26,8 +28,22 @@ pub(super) fn open(state: &mut State) {
 /// Says to whoever has no build yet that there is an interview.
 pub(in crate::screen) fn welcome(state: &mut State) {
     if state.path.is_none() && state.original.is_none() && *state.build() == Build::default() {
-        let text = "a first machine? i asks what you need and finds three builds for it";
-        state.notice.get_or_insert(Notice::Done(text.to_owned()));
+        let key = |action| {
+            let key = state.keymap.key_of(Place::Choices, action);
+            key.map(|key| key.to_string()).unwrap_or_default()
+        };
+        let asks = key(Action::Interview);
+        let text = match state.wishes.last().and_then(Path::file_name) {
+            Some(last) => format!(
+                "{} goes on with {}; {asks} asks what a new machine must do",
+                key(Action::GoOn),
+                last.to_string_lossy()
+            ),
+            None => {
+                format!("a first machine? {asks} asks what you need and finds three builds for it")
+            }
+        };
+        state.notice.get_or_insert(Notice::Done(text));
     }
 }
 
@@ -70,7 +86,7 @@ fn enter(state: &mut State) -> Vec<Task> {
         Manner::Turn => state.interview.turn(prompt, &state.catalogue),
         Manner::Typed => {
             let text = match answers.given(prompt.id) {
-                Some(_) => answers.typed(prompt),
+                Some(_) => answers.typed_as(prompt, state.shown),
                 None => String::new(),
             };
             state.layers.push(Layer::Saying(prompt, text.into()));
@@ -121,7 +137,7 @@ fn say(state: &mut State) {
     };
     let (prompt, text) = (*prompt, input.value().to_owned());
     let answers = &mut state.interview.answers;
-    match answers.give(prompt, &text, &state.catalogue, &[]) {
+    match answers.give_as(prompt, &text, (&state.catalogue, &[]), state.shown) {
         Err(error) => state.notice = Some(Notice::Failed(error.to_string())),
         Ok(()) => on(state),
     }
@@ -199,8 +215,9 @@ fn take_offer(state: &mut State) {
         state.step = Step::WorkingArea;
         (state.path, state.original, state.bundle) = (None, None, None);
         let text = format!(
-            "the {} build is open, the others are variants (v); u takes it back",
-            level.title()
+            "the {} build is open, the others are variants; {} takes it back",
+            level.title(),
+            state.undo_key()
         );
         state.notice = Some(Notice::Done(text));
     }

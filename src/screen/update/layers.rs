@@ -32,6 +32,11 @@ pub const MENU: &[(&str, Action)] = &[
     ("Cautions: where the work can hurt", Action::Cautions),
     ("Figures: why each is as it is", Action::Figures),
     ("Words: what they mean", Action::Words),
+    (
+        "Settings: units, marks in numbers, colours",
+        Action::Settings,
+    ),
+    ("Go on with the file of last time", Action::GoOn),
     ("Undo", Action::Undo),
     ("Redo", Action::Redo),
     ("Help", Action::Help),
@@ -170,6 +175,7 @@ fn walk(state: &mut State, action: Action) {
         | Layer::Words
         | Layer::WordFind
         | Layer::Word(..)
+        | Layer::Settings(_)
         | Layer::Export(..) => {}
     }
 }
@@ -199,8 +205,9 @@ fn fix(state: &mut State) {
             })
             .collect();
         state.notice = Some(Notice::Done(format!(
-            "changed {}; u takes it back",
-            made.join(", ")
+            "changed {}; {} takes it back",
+            made.join(", "),
+            state.undo_key()
         )));
         let gone = |layer: &Layer| matches!(layer, Layer::Warning(..));
         let same = crate::explore::effect::same;

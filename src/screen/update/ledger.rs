@@ -127,7 +127,10 @@ fn done(state: &mut State, build: Build, text: String) -> bool {
     }
     let taken = put(state, build);
     if taken {
-        state.notice = Some(Notice::Done(format!("{text}; u takes it back")));
+        state.notice = Some(Notice::Done(format!(
+            "{text}; {} takes it back",
+            state.undo_key()
+        )));
     }
     taken
 }

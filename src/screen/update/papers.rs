@@ -102,7 +102,10 @@ fn tick(state: &mut State) {
         }
     };
     if put(state, build) {
-        state.notice = Some(Notice::Done(format!("{text}; u takes it back")));
+        state.notice = Some(Notice::Done(format!(
+            "{text}; {} takes it back",
+            state.undo_key()
+        )));
     }
 }
 

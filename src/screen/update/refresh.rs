@@ -125,7 +125,7 @@ fn list_ladder(state: &mut State, choice: &'static Choice) {
     let now = (choice.get)(state.build());
     if state.focus != Focus::Options || state.entry.is_none() {
         state.entry = Some(Entry {
-            input: options::typed(&now).into(),
+            input: options::typed(choice, &now, state.shown).into(),
             fresh: true,
             value: Ok(now),
         });
@@ -137,7 +137,13 @@ fn list_ladder(state: &mut State, choice: &'static Choice) {
         .as_ref()
         .and_then(|entry| entry.value.as_ref().ok());
     let (rows, cursor) = match value {
-        Some(value) => options::ladder(choice, value, rungs, state.build(), state.cost()),
+        Some(value) => options::ladder(
+            choice,
+            value,
+            rungs,
+            state.build(),
+            (state.cost(), state.shown),
+        ),
         None => (Vec::new(), 0),
     };
     state.options.rows = rows;

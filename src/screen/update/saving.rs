@@ -129,6 +129,22 @@ pub(super) fn named(state: &mut State, name: &str, purpose: Purpose) -> Vec<Task
     }]
 }
 
+/// Goes on with the file that was open last.
+pub(super) fn go_on(state: &mut State) -> Vec<Task> {
+    let failed = |text: &str| Some(Notice::Failed(text.to_owned()));
+    match state.wishes.last().map(Path::to_owned) {
+        Some(_) if state.is_unsaved() => {
+            state.notice = failed("not opened: something is not saved yet; save or undo it first");
+            Vec::new()
+        }
+        Some(last) => vec![Task::Open(last)],
+        None => {
+            state.notice = failed("no other file was open before");
+            Vec::new()
+        }
+    }
+}
+
 /// Leaves, or asks first.
 pub(super) fn quit(state: &mut State) -> Vec<Task> {
     if !state.is_unsaved() {
@@ -169,6 +185,10 @@ pub(super) fn written(state: &mut State, outcome: Outcome) -> Vec<Task> {
             state.original = Some(text);
             state.moved = None;
             if leave { vec![Task::Leave] } else { Vec::new() }
+        }
+        Outcome::Kept => {
+            state.notice = Some(Notice::Done("changed and saved".to_owned()));
+            Vec::new()
         }
         Outcome::Exported(path) => {
             close_name(state);

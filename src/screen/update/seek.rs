@@ -70,7 +70,7 @@ fn enter(state: &mut State) -> Vec<Task> {
 /// Opens the fields of a target, or of another one.
 fn ask(state: &mut State, place: Option<usize>) {
     let known = place.and_then(|place| Some((place, state.seek.targets.get(place)?)));
-    let wanting = Wanting::new(&state.catalogue, known);
+    let wanting = Wanting::new(&state.catalogue, known, state.shown);
     state.layers.push(Layer::Target(wanting));
     follow_figure(state);
 }
@@ -229,7 +229,7 @@ fn take_found(state: &mut State) {
     }
     if take(state, &edits) {
         state.layers.pop();
-        let text = format!("taken: it {price}; u takes it back");
+        let text = format!("taken: it {price}; {} takes it back", state.undo_key());
         state.notice = Some(Notice::Done(text));
     }
 }

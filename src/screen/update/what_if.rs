@@ -10,6 +10,7 @@ use crate::screen::options;
 use crate::screen::papers::Source;
 use crate::screen::state::{Layer, Notice, State};
 use crate::screen::what_if::{Ask, Order, asks};
+use crate::units::{Shown, entry};
 use crate::words::Words as _;
 
 /// Works out what the pages show, while one is open.
@@ -142,7 +143,10 @@ fn take_alternative(state: &mut State) {
     let (build, title) = (one.trial.build.clone(), one.title.clone());
     if put(state, build) {
         state.layers.pop();
-        state.notice = Some(Notice::Done(format!("taken: {title}; u takes it back")));
+        state.notice = Some(Notice::Done(format!(
+            "taken: {title}; {} takes it back",
+            state.undo_key()
+        )));
     }
 }
 
@@ -211,7 +215,7 @@ fn ask_range(state: &mut State) {
     let shown = || match state.what_if.sweep(choice, &state.now)? {
         Ok(sweep) => {
             let (first, last) = (sweep.points.first()?, sweep.points.last()?);
-            let ends = [first, last].map(|end| options::typed(&end.value));
+            let ends = [first, last].map(|end| options::typed(choice, &end.value, state.shown));
             Some(format!(
                 "{}..{}/{}",
                 ends[0],
@@ -237,6 +241,13 @@ fn take_range(state: &mut State) {
         now: &state.now,
         today: state.today,
     };
+    let text = match plain_range(choice, &text, state.shown) {
+        Ok(text) => text,
+        Err(error) => {
+            state.notice = Some(Notice::Failed(error));
+            return;
+        }
+    };
     match state.what_if.go_over(source, choice, &text) {
         Err(error) => state.notice = Some(Notice::Failed(error)),
         Ok(()) => {
@@ -245,6 +256,27 @@ fn take_range(state: &mut State) {
             stand_on_what_is_chosen(state);
         }
     }
+}
+
+/// A range as commands take it: with the units that it was typed in, and a point.
+fn plain_range(choice: &Choice, text: &str, shown: Shown) -> Result<String, String> {
+    let (Kind::Number(kind), Some((from, to))) = (choice.kind, text.split_once("..")) else {
+        return Ok(text.to_owned());
+    };
+    if shown.is_plain() {
+        return Ok(text.to_owned());
+    }
+    let unit = kind.unit.symbol();
+    let (to, steps) = match to.rsplit_once('/') {
+        Some((to, steps)) if steps.trim().parse::<u32>().is_ok() => (to, format!("/{steps}")),
+        _ => (to, String::new()),
+    };
+    let plain = |text: &str| {
+        let read = entry::as_plain(text, unit, shown);
+        read.map_err(|error| format!("{text:?}: {error}"))
+    };
+    let from = plain(&entry::sharing(from, to))?;
+    Ok(format!("{from}..{}{steps}", plain(to)?))
 }
 
 /// Takes the value under the cursor.
@@ -262,7 +294,11 @@ fn take_point(state: &mut State) {
     let shown = choice.show_short(&value, &state.catalogue);
     if take(state, &[Edit { choice, value }]) {
         state.layers.pop();
-        let text = format!("taken: {} {shown}; u takes it back", choice.title);
+        let text = format!(
+            "taken: {} {shown}; {} takes it back",
+            choice.title,
+            state.undo_key()
+        );
         state.notice = Some(Notice::Done(text));
     }
 }

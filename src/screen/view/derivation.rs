@@ -36,6 +36,7 @@ pub(super) fn page(
         let gone = Line::from(" This figure is gone.");
         return ("How it came about".to_owned(), vec![gone], 0);
     };
+    let pen = &pen.metric();
     let mut whole = whole(state, pen, width, derivation);
     let title = "How it came about".to_owned();
     let Some(body) = body else {
@@ -186,7 +187,7 @@ fn on_top(state: &State) -> Option<(&Derivation, Vec<Stop>, usize)> {
     let left = state.layout()?.left;
     let pen = Pen {
         glyphs: state.glyphs,
-        ..Pen::bare()
+        ..super::bare(state)
     };
     let whole = whole(state, &pen, left.width.into(), derivation);
     let stops = stops(&whole, super::body_of(left.height.into()));

@@ -8,10 +8,11 @@ use super::what_if;
 use super::words;
 use crate::rules::Severity;
 use crate::screen::action::Action;
-use crate::screen::keymap::{Binding, LAYERS, Place, TABLE, TEXT, here, keys};
+use crate::screen::keymap::{Binding, Keymap, LAYERS, Place, TEXT, keys};
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::theme::mark;
+use crate::units::System;
 use crate::words::Words;
 
 /// Columns of the keys.
@@ -63,7 +64,7 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
     page.lines.push(Line::default());
     page.lines
         .push(Line::styled(" The keys here", pen.theme.title));
-    bindings(&mut page, place);
+    bindings(&mut page, &state.keymap, place);
     if !is_main {
         marks(&mut page);
     }
@@ -72,7 +73,13 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
         "COST: what all parts are likely to cost together, with freight, duty and tax to your door, then the range in which that will lie. Once something was paid: what was spent, and what all of it comes to in the end.",
     );
     page.text("RAPIDS: how fast each axis moves without cutting, and what holds it there. Enter on an axis lists all that holds it.");
-    page.text("STIFFNESS: how many newtons on the collet push it aside by a thousandth of a millimetre, and what gives most. More is stiffer. Enter on an axis lists all that gives.");
+    let force = match state.shown.system {
+        System::Metric => "newtons on the collet push it aside by a thousandth of a millimetre",
+        System::Inch => {
+            "pounds of force on the collet push it aside by a mil, a thousandth of an inch"
+        }
+    };
+    page.text(&format!("STIFFNESS: how many {force}, and what gives most. More is stiffer. Enter on an axis lists all that gives."));
     page.text("CUTS: how much of the hardest material that you want to cut a minute removes, and how well that goes. Enter tells of every material. JOB: the minutes that the named job takes.");
     page.text("SOCKET: whether the wall carries it, and how many amperes are left over or too many on the fullest circuit. Below it the amperes with everything on at its most, of those that may flow for hours. Wall 1 and wall 2 are the mains circuits, motors is the supply of the motors. Enter on a circuit lists what hangs on it.");
     page.text("WARNINGS: how many there are, the worst first. NEXT: what to do now, and the key that leads there.");
@@ -80,9 +87,14 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
     page.lines.push(Line::default());
     page.lines
         .push(Line::styled(" Keys in other places", pen.theme.title));
+    page.text("Any of them can be another one: gantrywright keys lists them all and tells how.");
     // What closes, moves and types is the same everywhere and stands above.
-    let known: Vec<&str> = here(place).map(|binding| binding.long).collect();
-    for binding in TABLE.iter().filter(|binding| {
+    let known: Vec<&str> = state
+        .keymap
+        .here(place)
+        .map(|binding| binding.long)
+        .collect();
+    for binding in state.keymap.rows().iter().filter(|binding| {
         !binding.places.contains(&place)
             && !known.contains(&binding.long)
             && !matches!(binding.action, Action::Text(_))
@@ -123,8 +135,8 @@ fn marks(page: &mut Page) {
     page.text("Before a mark, + says that an option adds such a warning, - that it lifts one; of several the worst is shown.");
 }
 
-fn bindings(page: &mut Page, place: Place) {
-    for binding in here(place) {
+fn bindings(page: &mut Page, keymap: &Keymap, place: Place) {
+    for binding in keymap.here(place) {
         row(page, binding, binding.long);
     }
 }

@@ -5,10 +5,12 @@ use ratatui::text::{Line, Span};
 use super::derivation::{choice_of_input, figure_of_input};
 use super::paint::Pen;
 use crate::build::purchases::Status;
+use crate::catalogue::Step;
 use crate::screen::action::{Action, TextMove};
 use crate::screen::figures::Row;
 use crate::screen::form::Content;
-use crate::screen::keymap::{Binding, Place, here};
+use crate::screen::key::Key;
+use crate::screen::keymap::{Binding, Place};
 use crate::screen::ledger::{Asked, Entry};
 use crate::screen::seek;
 use crate::screen::state::{Focus, Layer, State};
@@ -19,7 +21,9 @@ use crate::screen::update::{can_go, can_take};
 pub(super) fn keys(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     let shown =
         |binding: &&Binding| !label(state, binding).is_empty() && is_true(state, binding.action);
-    let (help, others): (Vec<&Binding>, Vec<&Binding>) = here(state.place())
+    let (help, others): (Vec<&Binding>, Vec<&Binding>) = state
+        .keymap
+        .here(state.place())
         .filter(shown)
         .partition(|binding| binding.action == Action::Help);
     let taken = |binding: &Binding| {
@@ -53,8 +57,8 @@ fn push(spans: &mut Vec<Span<'static>>, state: &State, pen: &Pen, binding: &Bind
 }
 
 fn first_key(binding: &Binding) -> String {
-    // One word for the five keys that go to a step.
-    if matches!(binding.action, Action::Step(_)) {
+    // One word for the five keys that go to a step, where they are the usual ones.
+    if binding.action == Action::Step(Step::WorkingArea) && binding.keys.contains(&Key::Char('1')) {
         return "1-5".to_owned();
     }
     binding
@@ -154,6 +158,7 @@ fn is_true(state: &State, action: Action) -> bool {
         Action::Enter | Action::Keep if state.place() == Place::Found => can_take(state),
         Action::Remove => can_go(state),
         Action::Compare | Action::Mark => !state.build().variants.is_empty(),
+        Action::GoOn => state.wishes.last().is_some() && !state.is_unsaved(),
         Action::Undo => state.history.can_undo(),
         Action::Redo => state.history.can_redo(),
         Action::GoTo => state.choice_of_finding().is_some(),

@@ -6,7 +6,7 @@ use tui_input::Input;
 use super::paint::{Pen, under_cursor};
 use super::{
     all_figures, bill, derivation, entry, figure, form, glossary, help, interview, ledger, pick,
-    seek, sheets, tasks, variants, warnings, what_if, words,
+    seek, settings, sheets, tasks, variants, warnings, what_if, words,
 };
 use crate::rules;
 use crate::screen::keymap::Place;
@@ -109,6 +109,10 @@ fn content(
         }
         Layer::Tasks(cursor) => {
             let (title, lines) = tasks::page(state, pen, width, *cursor, body);
+            (title, lines, 0)
+        }
+        Layer::Settings(at) => {
+            let (title, lines) = settings::page(state, pen, width, *at);
             (title, lines, 0)
         }
         Layer::Export(kind, at) => sheets::formats(pen, width, (*kind, *at), body),
@@ -258,7 +262,7 @@ fn field(pen: &Pen, width: usize, input: &Input) -> Line<'static> {
         .collect();
     Line::from(vec![
         Span::raw(" "),
-        Span::styled(pen.left(&shown, room), pen.theme.field),
+        Span::styled(pen.as_typed(&shown, room), pen.theme.field),
     ])
 }
 

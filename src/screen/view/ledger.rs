@@ -97,7 +97,7 @@ fn field(state: &State, pen: &Pen, width: usize) -> Line<'static> {
         .collect();
     Line::from(vec![
         Span::styled(" find: ", pen.theme.title),
-        Span::styled(pen.left(&shown, room), pen.theme.field),
+        Span::styled(pen.as_typed(&shown, room), pen.theme.field),
     ])
 }
 

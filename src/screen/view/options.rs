@@ -5,6 +5,7 @@ use ratatui::text::{Line, Span};
 
 use super::figures::{marks, number, turn};
 use super::paint::{Pen, under_cursor};
+use crate::assessment::FigureValue;
 use crate::build::choices::{Choice, Figure, Kind};
 use crate::explore::effect::Effect;
 use crate::money::show as amounts;
@@ -68,7 +69,7 @@ fn figure_title(state: &State, figure: Option<Figure>, wide: bool) -> String {
     let unit = match state.now.figure(figure).map_or("", |value| value.unit) {
         percent if percent.starts_with('%') => "%",
         kelvin if kelvin.starts_with('K') => "K",
-        unit => unit,
+        unit => state.speller.unit(unit),
     };
     let title = figure.title();
     if wide {
@@ -165,7 +166,7 @@ pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> 
 }
 
 fn field(state: &State, pen: &Pen, width: usize, choice: &Choice, entry: &Entry) -> Line<'static> {
-    let range = taken(choice, state.now.bill.currency);
+    let range = pen.spell(&taken(choice, state.now.bill.currency));
     let active = state.focus == Focus::Options;
     let room = width.saturating_sub(FIELD_COLUMN + 1);
     let field = room
@@ -187,7 +188,7 @@ fn field(state: &State, pen: &Pen, width: usize, choice: &Choice, entry: &Entry)
             if active { "  type:  " } else { "  number " },
             pen.theme.muted,
         ),
-        Span::styled(pen.left(&shown, field), style),
+        Span::styled(pen.as_typed(&shown, field), style),
         Span::raw("  "),
         Span::styled(
             pen.cut(&range, room.saturating_sub(field + 1)),
@@ -258,7 +259,8 @@ fn as_it_is(state: &State, pen: &Pen, columns: &Columns, choice: &Choice) -> Vec
         )));
     }
     if let Some(value) = figure_of(choice).and_then(|figure| state.now.figure(figure)) {
-        spans.push(Span::raw(pen.right(&number(&value), columns.figure)));
+        let number = pen.speller.bare(&number(&value), value.unit);
+        spans.push(Span::raw(pen.right(&number, columns.figure)));
     }
     spans.push(Span::raw(" ".repeat(columns.warnings)));
     spans
@@ -319,7 +321,8 @@ fn figure_cell(
     else {
         return Span::raw(" ".repeat(columns.figure));
     };
-    let (was, will) = (number(&before), number(&after));
+    let told = |value: &FigureValue| pen.speller.bare(&number(value), value.unit);
+    let (was, will) = (told(&before), told(&after));
     let text = match columns.wide && was != will {
         true => format!("{was} -> {will}"),
         false => will.clone(),

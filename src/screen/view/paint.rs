@@ -1,5 +1,7 @@
 //! The pen: theme and characters, and the way from lines of text to the grid.
 
+use std::borrow::Cow;
+
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
@@ -9,14 +11,17 @@ use crate::screen::glyphs::Glyphs;
 use crate::screen::layout::Layout;
 use crate::screen::text;
 use crate::screen::theme::{Colours, Theme};
+use crate::units::respell::Speller;
 
 /// What everything is drawn with.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub struct Pen {
     /// Colours by meaning.
     pub theme: Theme,
     /// Characters.
     pub glyphs: Glyphs,
+    /// How numbers are read.
+    pub speller: Speller,
 }
 
 impl Pen {
@@ -25,6 +30,7 @@ impl Pen {
         Self {
             theme: Theme::of(colours),
             glyphs,
+            speller: Speller::default(),
         }
     }
 
@@ -35,7 +41,9 @@ impl Pen {
 
     /// A text as it will stand on the grid: only this can be measured.
     pub fn spell(&self, text: &str) -> String {
-        self.glyphs.spell(&text::clean(text)).into_owned()
+        let text = text::clean(text);
+        let text = self.glyphs.spell(&text);
+        self.speller.spell(&text).into_owned()
     }
 
     /// Cuts or pads on the right.
@@ -43,11 +51,25 @@ impl Pen {
         text::left(&self.spell(text), columns, self.glyphs.cut())
     }
 
+    /// The same pen for formulas, which stay metric.
+    pub fn metric(&self) -> Self {
+        Self {
+            speller: self.speller.metric(),
+            ..self.clone()
+        }
+    }
+
+    /// A text that somebody typed, with not a sign of it changed; cut or padded on the right.
+    pub fn as_typed(&self, text: &str, columns: usize) -> String {
+        let text = self.glyphs.spell(&text::clean(text)).into_owned();
+        text::left(&text, columns, self.glyphs.cut())
+    }
+
     /// A field that is typed in, so many columns wide, scrolled to where the cursor is.
     pub fn field(&self, input: &tui_input::Input, columns: usize) -> Span<'static> {
         let scroll = input.visual_scroll(columns);
         let shown: String = input.value().chars().skip(scroll).collect();
-        Span::styled(self.left(&shown, columns), self.theme.field)
+        Span::styled(self.as_typed(&shown, columns), self.theme.field)
     }
 
     /// Cuts or pads on the left.
@@ -131,6 +153,14 @@ pub fn paint(buffer: &mut Buffer, area: Rect, lines: &[Line], pen: &Pen) {
         for span in &line.spans {
             let style = line.style.patch(span.style);
             let text = text::clean(&span.content);
+            let text = match span.style == pen.theme.field {
+                // What stands in a field is what was typed.
+                true => text,
+                false => {
+                    let text = pen.speller.spell(&text);
+                    Cow::Owned(pen.speller.finish(&text).into_owned())
+                }
+            };
             let text = pen.glyphs.spell(&text);
             let room = usize::from(area.right().saturating_sub(x));
             let text = text::cut(&text, room, pen.glyphs.cut());

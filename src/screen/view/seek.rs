@@ -144,7 +144,7 @@ pub(super) fn target(
             let shown: String = input.value().chars().skip(scroll).collect();
             Line::from(vec![
                 head(name, wanting.in_amount),
-                Span::styled(pen.left(&shown, room), pen.theme.field),
+                Span::styled(pen.as_typed(&shown, room), pen.theme.field),
             ])
         }
     });

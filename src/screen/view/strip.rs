@@ -42,7 +42,7 @@ pub(super) fn strip(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
     };
     let lines = [
         ("COST", format!("{fix}{}", cost(now, after))),
-        ("RAPIDS", rapids(now, after)),
+        ("RAPIDS", rapids(now, after, pen)),
         ("SOCKET", power(now, after)),
         ("WARNINGS", last),
     ];
@@ -79,13 +79,16 @@ fn cost(now: &Assessment, after: Option<&Assessment>) -> String {
     }
 }
 
-fn rapids(now: &Assessment, after: Option<&Assessment>) -> String {
+fn rapids(now: &Assessment, after: Option<&Assessment>, pen: &Pen) -> String {
     let of = |one: &Assessment| {
         let axis = slowest(one);
         let figures = &one.machine.axes[axis];
         (
             axis,
-            show::number(units::m_per_min::from(figures.rapid), 1),
+            pen.speller.bare(
+                &show::number(units::m_per_min::from(figures.rapid), 1),
+                "m/min",
+            ),
             figures.limited_by.title(),
         )
     };
@@ -95,8 +98,9 @@ fn rapids(now: &Assessment, after: Option<&Assessment>) -> String {
     };
     let (_, _, limit) = of(after.unwrap_or(now));
     format!(
-        "slowest {} m/min, held by {limit}",
-        arrow(text(now), after.map(text))
+        "slowest {} {}, held by {limit}",
+        arrow(text(now), after.map(text)),
+        pen.speller.unit("m/min")
     )
 }
 

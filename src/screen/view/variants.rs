@@ -160,7 +160,7 @@ pub(super) fn naming(
         let shown: String = input.value().chars().skip(scroll).collect();
         Line::from(vec![
             Span::styled(head, pen.theme.title),
-            Span::styled(pen.left(&shown, room), pen.theme.field),
+            Span::styled(pen.as_typed(&shown, room), pen.theme.field),
         ])
     };
     let mut lines = vec![match naming.has_name() {

@@ -10,7 +10,6 @@ use crate::build::Value;
 use crate::catalogue::Catalogue;
 use crate::rules::{Finding, Severity, topics};
 use crate::screen::action::Action;
-use crate::screen::keymap;
 use crate::screen::state::{Focus, Notice, State};
 use crate::screen::text;
 use crate::screen::theme::mark;
@@ -39,7 +38,7 @@ fn field(find: &Input, pen: &Pen, width: usize) -> Line<'static> {
             format!("{} find: ", pen.glyphs.across().repeat(2)),
             pen.theme.title,
         ),
-        Span::styled(pen.left(&shown, room), pen.theme.field),
+        Span::styled(pen.as_typed(&shown, room), pen.theme.field),
     ])
 }
 
@@ -70,7 +69,7 @@ pub(super) fn words(state: &State, pen: &Pen, width: usize, height: usize) -> Ve
     let mut lines = pen.wrap(&text, room);
     if lines.len() > height && height > 0 {
         let rest = lines.split_off(height - 1).join(" ");
-        let more = match keymap::key_of(state.place(), Action::Help) {
+        let more = match state.keymap.key_of(state.place(), Action::Help) {
             Some(key) => format!("  ({key} shows all)"),
             None => String::new(),
         };

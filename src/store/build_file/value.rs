@@ -141,7 +141,7 @@ fn one_part(choice: &Choice, text: &str, catalogue: &Catalogue) -> Result<Id, Ba
 }
 
 /// What TOML has there, in plain words.
-pub(super) fn found(value: &DeValue) -> String {
+pub(in crate::store) fn found(value: &DeValue) -> String {
     match value {
         DeValue::String(text) => {
             format!("the text {:?}", text.chars().take(60).collect::<String>())

@@ -6,6 +6,7 @@ use super::{Extras, row};
 use crate::assessment::Assessment;
 use crate::build::{Axis, Build};
 use crate::catalogue::{Catalogue, Id, Part};
+use crate::commands::color::Paint;
 use crate::commands::layout::{WIDTH, hanging, table};
 use crate::machine::Machine;
 use crate::machine::cutting::{Cut, Verdict};
@@ -26,9 +27,11 @@ const LONG_HOURS: f64 = 100_000.0;
 const LONG_KM: f64 = 100_000.0;
 
 /// Stiffness at collet and tip, and what gives most.
-pub(super) fn stiffness(machine: &Machine) -> String {
+pub(super) fn stiffness(machine: &Machine, paint: Paint) -> String {
     let all = &machine.stiffness;
-    let mut rows = vec![row(["  N/µm, more is stiffer", "X", "Y", "Z"])];
+    let numbers = paint.numbers();
+    let head = format!("  {}, more is stiffer", numbers.unit("N/µm"));
+    let mut rows = vec![row([&head, "X", "Y", "Z"])];
     for (name, each) in [
         ("  at the collet, mid-span", &all.collet),
         ("  at the collet, worst place", &all.collet_worst),
@@ -40,6 +43,7 @@ pub(super) fn stiffness(machine: &Machine) -> String {
         let [x, y, z] = Axis::EACH.map(|axis| show::number(units::n_per_um::from(each[axis]), 1));
         rows.push(row([name, &x, &y, &z]));
     }
+    numbers.table(&mut rows, &["", "N/µm", "N/µm", "N/µm"]);
     let mut said = table("<>>>", &rows);
     for (axis, springs) in all.springs.iter() {
         let softest = springs.iter().take(SOFTEST).map(|spring| {
@@ -90,7 +94,12 @@ pub(super) fn stiffer(
 }
 
 /// One row a material: how well it goes with the tool that removes most of it.
-pub(super) fn cutting(catalogue: &Catalogue, build: &Build, machine: &Machine) -> String {
+pub(super) fn cutting(
+    catalogue: &Catalogue,
+    build: &Build,
+    machine: &Machine,
+    paint: Paint,
+) -> String {
     let cutting = &machine.cutting;
     let mut materials: Vec<&Id> = Vec::new();
     for cut in &cutting.cuts {
@@ -129,6 +138,7 @@ pub(super) fn cutting(catalogue: &Catalogue, build: &Build, machine: &Machine) -
         });
         rows.push(cells);
     }
+    paint.numbers().table(&mut rows, &units);
     let mut said = table_of_long_names("<<>>>><", rows);
     let text = "The most that straight cuts remove; corners and small pieces take longer: \
         see Job, where you name one.";

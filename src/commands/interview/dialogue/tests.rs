@@ -6,6 +6,7 @@ fn asked(typed: &str) -> (bool, String, Answers) {
     let desk = Desk {
         catalogue: library::over_built_in(Vec::new()).expect("the embedded catalogue"),
         today: jiff::civil::date(2026, 11, 25),
+        speller: crate::units::respell::Speller::default(),
     };
     let mut answers = Answers::default();
     let mut out = Vec::new();

@@ -13,7 +13,7 @@ use crate::screen::options::named;
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
 use crate::screen::view::warnings::Page;
-use crate::units::{self, show};
+use crate::units::{self, System, show};
 use crate::words::Words;
 
 /// Stiffness along an axis in all its forms, and all that gives there, the softest first.
@@ -29,7 +29,10 @@ pub(super) fn stiffness(state: &State, pen: &Pen, width: usize, axis: Axis) -> V
             number(all.collet[axis])
         ),
     );
-    page.text("The force in newtons that pushes the collet aside by a thousandth of a millimetre, the carriage in the middle of its travel.");
+    page.text(match state.shown.system {
+        System::Metric => "The force in newtons that pushes the collet aside by a thousandth of a millimetre, the carriage in the middle of its travel.",
+        System::Inch => "The force in pounds that pushes the collet aside by a mil, a thousandth of an inch, the carriage in the middle of its travel.",
+    });
     page.lines.push(Line::default());
     for (title, stiffness) in [
         ("at the worst place", all.collet_worst[axis]),

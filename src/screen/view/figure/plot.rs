@@ -37,12 +37,15 @@ pub(super) fn torque(page: &mut Page, state: &State, axis: Axis) {
     }
     let needed = nm(figures.needed_torque);
     let (mark, here) = (page.pen.glyphs.down(), working_point(figures));
+    let read = page.pen.speller.clone();
+    let unit = read.unit("N·m");
+    let told = |torque| read.bare(&show::number(torque, 2), "N·m");
     page.part(
         "Torque of one motor over its speed",
         &format!(
-            "Bars: what may be used, in N·m, by rpm. {mark} marks the {} N·m that speeding up takes; \
-             > is where the rapids are.",
-            show::number(needed, 2)
+            "Bars: what may be used, in {unit}, by rpm. {mark} marks the {} {unit} that speeding up \
+             takes; > is where the rapids are.",
+            told(needed)
         ),
     );
     let mut rows: Vec<(AngularVelocity, Torque, bool)> = points
@@ -65,7 +68,7 @@ pub(super) fn torque(page: &mut Page, state: &State, axis: Axis) {
             " {} {}  {drawn}{}",
             if here { ">" } else { " " },
             page.pen.right(&speed, SPEED),
-            page.pen.right(&show::number(nm(usable), 2), TORQUE)
+            page.pen.right(&told(nm(usable)), TORQUE)
         );
         page.lines.push(Line::styled(line, style));
     }

@@ -22,17 +22,19 @@ pub(super) fn stiffness(
     pen: &Pen,
     width: usize,
 ) -> Vec<Line<'static>> {
-    let mut lines = vec![title(pen, "STIFFNESS", "N/µm, softest part")];
+    let read = &pen.speller;
+    let head = format!("{}, softest part", read.unit("N/µm"));
+    let mut lines = vec![title(pen, "STIFFNESS", &head)];
     for axis in Axis::EACH {
         let of = |one: &Assessment| units::n_per_um::from(one.machine.stiffness.collet[axis]);
-        let then = after.map(|after| show::number(of(after), 1));
-        let (before, then) = before_after(show::number(of(now), 1), then);
+        let told = |one: &Assessment| read.bare(&show::number(of(one), 1), "N/µm");
+        let (before, then) = before_after(told(now), after.map(told));
         let head = format!("{} {}", axis.title(), pen.right(&before, 5));
         let mut used = text::width(&head);
         let mut spans = vec![Span::raw(head)];
         if let (Some(then), Some(after)) = (then, after) {
             let style = turn(pen, of(now), of(after), Some(true));
-            let text = format!(" -> {}", pen.right(&then, 4));
+            let text = format!(" -> {}", pen.right(&then, text::width(&then).max(4)));
             used += text::width(&text);
             spans.push(Span::styled(text, style));
         }
@@ -52,6 +54,9 @@ pub(super) fn stiffness(
     lines
 }
 
+/// The unit of what a minute removes.
+const REMOVAL: &str = "cm³/min";
+
 /// How well the hardest wished material goes, and how much of it a minute removes: in one line,
 /// or where that has no room for the unit, in two.
 pub(super) fn cuts(
@@ -69,7 +74,7 @@ pub(super) fn cuts(
         material.map_or(cut.material.as_str(), |material| Part::title(material))
     });
     let texts = match shown {
-        Some(_) => cut_texts(material, now, then),
+        Some(_) => cut_texts(pen, material, now, then),
         None => none_texts(state),
     };
     let style = match then {
@@ -121,7 +126,14 @@ fn none_texts(state: &State) -> Vec<String> {
 }
 
 /// What there is to say of the cut, before and after, from the longest to the shortest.
-fn cut_texts(material: &str, now: Option<&Cut>, then: Option<Option<&Cut>>) -> Vec<String> {
+fn cut_texts(
+    pen: &Pen,
+    material: &str,
+    now: Option<&Cut>,
+    then: Option<Option<&Cut>>,
+) -> Vec<String> {
+    let removal = |cut| pen.speller.bare(&removal(cut), REMOVAL);
+    let unit = pen.speller.unit(REMOVAL);
     let (before, after) = before_after(removal(now), then.map(removal));
     let figures = match after {
         Some(after) => format!("{before} -> {after}"),
@@ -138,10 +150,10 @@ fn cut_texts(material: &str, now: Option<&Cut>, then: Option<Option<&Cut>>) -> V
     };
     let best = verdict(then.unwrap_or(now));
     vec![
-        format!("{material} {verdicts}, {figures} cm³/min"),
+        format!("{material} {verdicts}, {figures} {unit}"),
         format!("{material} {verdicts}, {figures}"),
-        format!("{verdicts}, {figures} cm³/min"),
-        format!("{best}, {figures} cm³/min"),
+        format!("{verdicts}, {figures} {unit}"),
+        format!("{best}, {figures} {unit}"),
         format!("{best}, {figures}"),
         best.to_owned(),
     ]

@@ -19,12 +19,14 @@ pub(super) fn rapids(
     pen: &Pen,
     width: usize,
 ) -> Vec<Line<'static>> {
-    let mut lines = vec![title(pen, "RAPIDS", "m/min, held by")];
+    let read = &pen.speller;
+    let head = format!("{}, held by", read.unit("m/min"));
+    let mut lines = vec![title(pen, "RAPIDS", &head)];
     for (axis, figures) in now.machine.axes.iter() {
         let speed =
             |assessment: &Assessment| units::m_per_min::from(assessment.machine.axes[axis].rapid);
-        let then = after.map(|after| show::number(speed(after), 1));
-        let (before, then) = before_after(show::number(speed(now), 1), then);
+        let told = |one: &Assessment| read.bare(&show::number(speed(one), 1), "m/min");
+        let (before, then) = before_after(told(now), after.map(told));
         let limit = after.map_or(figures.limited_by, |after| {
             after.machine.axes[axis].limited_by
         });
@@ -36,7 +38,7 @@ pub(super) fn rapids(
         let mut used = 7;
         if let (Some(then), Some(after)) = (then, after) {
             let style = turn(pen, speed(now), speed(after), Some(true));
-            let text = format!(" -> {}", pen.right(&then, 4));
+            let text = format!(" -> {}", pen.right(&then, text::width(&then).max(4)));
             used += text::width(&text);
             spans.push(Span::styled(text, style));
         }
@@ -82,24 +84,28 @@ pub(super) fn axes(
         pen.right("Y", column),
         pen.right("Z", column)
     );
-    let rows: [(&str, [Figure; 3]); 3] = [
-        (
-            "thrust N",
-            [Figure::ThrustX, Figure::ThrustY, Figure::ThrustZ],
-        ),
-        ("step µm", [Figure::StepX, Figure::StepY, Figure::StepZ]),
-        ("moving kg", [Figure::MassX, Figure::MassY, Figure::MassZ]),
+    let thrust = [Figure::ThrustX, Figure::ThrustY, Figure::ThrustZ];
+    let step = [Figure::StepX, Figure::StepY, Figure::StepZ];
+    let mass = [Figure::MassX, Figure::MassY, Figure::MassZ];
+    let rows = [
+        ("thrust", "N", thrust),
+        ("step", "µm", step),
+        ("moving", "kg", mass),
     ];
     let mut lines = vec![Line::styled(head, pen.theme.title)];
-    for (name, figures) in rows {
-        let mut spans = vec![Span::raw(pen.left(name, 13))];
+    for (name, unit, figures) in rows {
+        let name = format!("{name} {}", pen.speller.unit(unit));
+        let mut spans = vec![Span::raw(pen.left(&name, 13))];
         for figure in figures {
             let shown = after.unwrap_or(now);
             let (Some(before), Some(value)) = (now.figure(figure), shown.figure(figure)) else {
                 continue;
             };
             let style = turn(pen, before.number, value.number, value.more_is_better);
-            spans.push(Span::styled(pen.right(&number(&value), column), style));
+            spans.push(Span::styled(
+                pen.right(&pen.speller.bare(&number(&value), unit), column),
+                style,
+            ));
         }
         lines.push(Line::from(spans));
     }

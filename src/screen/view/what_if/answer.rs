@@ -13,6 +13,7 @@ use crate::explore::trial::Bench;
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::view::paint::Pen;
+use crate::units::respell::COMPARED;
 
 /// The page.
 pub(in crate::screen::view) fn page(
@@ -70,12 +71,23 @@ pub(in crate::screen::view) fn compared(
     builds: impl Iterator<Item = (String, Reading)>,
 ) -> Vec<String> {
     let code = state.now.bill.currency.code();
+    let read = &pen.speller;
     let mut rows: Vec<[String; 8]> = vec![
-        ["", "cost", "rapids", "m/min", "", "tip", "removal", "mains"].map(str::to_owned),
-        ["", code, "X", "Y", "Z", "N/µm", "cm³/min", "A"].map(|cell| pen.spell(cell)),
+        [
+            "",
+            "cost",
+            "rapids",
+            read.unit("m/min"),
+            "",
+            "tip",
+            "removal",
+            "mains",
+        ]
+        .map(str::to_owned),
+        ["", code, "X", "Y", "Z", "N/µm", "cm³/min", "A"].map(|cell| pen.spell(read.unit(cell))),
     ];
     let with = |name: String, reading: &Reading| {
-        let [a, b, c, d, e, f, g] = telling::row(reading);
+        let [a, b, c, d, e, f, g] = read.cells(telling::row(reading), COMPARED);
         [name, a, b, c, d, e, f, g]
     };
     rows.push(with("now".to_owned(), &Reading::of(&state.now)));

@@ -18,6 +18,7 @@ use crate::screen::options;
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::view::paint::Pen;
+use crate::units::respell::COMPARED;
 use crate::units::show;
 use crate::words::Words as _;
 
@@ -152,8 +153,25 @@ fn cells(pen: &Pen, cells: [String; 7], room: usize) -> String {
 
 fn heading(pen: &Pen, state: &State, sweep: &Sweep, width: usize) -> Vec<Line<'static>> {
     let code = state.now.bill.currency.code();
-    let names = ["cost", "rapid", "m/min", "", "tip", "removal", "mains"];
-    let units = [code, "X", "Y", "Z", "N/µm", "cm³/min", "A"];
+    let read = &pen.speller;
+    let names = [
+        "cost",
+        "rapid",
+        read.unit("m/min"),
+        "",
+        "tip",
+        "removal",
+        "mains",
+    ];
+    let units = [
+        code,
+        "X",
+        "Y",
+        "Z",
+        read.unit("N/µm"),
+        read.unit("cm³/min"),
+        "A",
+    ];
     let blank = " ".repeat(value_columns(pen, state, sweep) + 4);
     let room = width.saturating_sub(blank.len());
     [names, units]
@@ -175,7 +193,11 @@ fn rows(pen: &Pen, state: &State, sweep: &Sweep, at: usize, width: usize) -> Vec
         let text = format!(
             "{mark} {}{}",
             pen.left(&value(state, sweep, place), columns),
-            cells(pen, telling::row(&point.reading), room),
+            cells(
+                pen,
+                pen.speller.cells(telling::row(&point.reading), COMPARED),
+                room
+            ),
         );
         row(pen, &text, place == at)
     });

@@ -53,7 +53,7 @@ pub(in crate::screen::view) fn page(
         split.rows = words(pen, width, none, Style::new());
         return (title, split.lines(pen, width, height));
     }
-    let bars = Bars::of(weighing, &rows, measure, width);
+    let bars = Bars::of(pen, weighing, &rows, measure, width);
     for (place, weighed) in rows.iter().enumerate() {
         let text = bars.row(pen, &weighing.before, weighed, measure);
         split.rows.push(row(pen, &text, place == at));
@@ -71,7 +71,13 @@ struct Bars {
 }
 
 impl Bars {
-    fn of(weighing: &Weighing, rows: &[&Weighed], measure: Measure, width: usize) -> Self {
+    fn of(
+        pen: &Pen,
+        weighing: &Weighing,
+        rows: &[&Weighed],
+        measure: Measure,
+        width: usize,
+    ) -> Self {
         let spans = || {
             rows.iter()
                 .filter_map(|row| row.span(&weighing.before, measure))
@@ -83,7 +89,9 @@ impl Bars {
             .map(|span| span.most.0)
             .fold(f64::NEG_INFINITY, f64::max);
         let digits = digits(&weighing.before, measure);
-        let shown = [least, most].map(|number| text::width(&show::number(number, digits)));
+        let unit = weighing.before.value(measure).map_or("", |now| now.unit);
+        let told = |number| pen.speller.bare(&show::number(number, digits), unit);
+        let shown = [least, most].map(|number| text::width(&told(number)));
         let number = shown.into_iter().max().unwrap_or_default();
         let taken = 2 + TITLE + 2 * (number + 1) + 1;
         Self {
@@ -99,12 +107,13 @@ impl Bars {
             return pen.left(weighed.choice.title, TITLE);
         };
         let reach = (span.least.0, span.most.0);
+        let told = |number| pen.speller.bare(&show::number(number, digits), now.unit);
         format!(
             "{} {} {} {}",
             pen.left(weighed.choice.title, TITLE),
-            pen.right(&show::number(span.least.0, digits), self.number),
+            pen.right(&told(span.least.0), self.number),
             telling::bar(reach, now.number, self.scale, self.columns),
-            pen.right(&show::number(span.most.0, digits), self.number),
+            pen.right(&told(span.most.0), self.number),
         )
     }
 }
@@ -143,7 +152,11 @@ pub(in crate::screen::view) fn told(
     let title = format!("{}: now {}", choice.title, name(&weighed.now));
     let mut lines = words(pen, width, &title, pen.theme.title);
     if let Some(best) = weighed.best(before, measure) {
-        let text = format!("{}: {}", name(&best.value), bettered(before, best, measure));
+        let text = format!(
+            "{}: {}",
+            name(&best.value),
+            bettered(pen, before, best, measure)
+        );
         lines.extend(named(pen, width, "best", &text));
     }
     let (less, more) = weighed.neighbours(&state.catalogue);
@@ -168,7 +181,7 @@ pub(in crate::screen::view) fn told(
 }
 
 /// By how much an option betters a figure, and for how much money.
-fn bettered(before: &Reading, one: &Outcome, measure: Measure) -> String {
+fn bettered(pen: &Pen, before: &Reading, one: &Outcome, measure: Measure) -> String {
     let price = telling::price(one.price, one.reading.cost.currency);
     let (Some(value), Some(gain)) = (before.value(measure), one.gain(before, measure)) else {
         return price;
@@ -185,6 +198,7 @@ fn bettered(before: &Reading, one: &Outcome, measure: Measure) -> String {
     let worth = match one.worth(before, measure) {
         Some(worth) if worth.is_finite() => {
             let worth = show::number(worth * HUNDRED, value.digits);
+            let worth = pen.speller.bare(&worth, value.unit);
             format!(", {worth} for 100 {}", one.reading.cost.currency)
         }
         _ => String::new(),

@@ -54,7 +54,7 @@ fn each_material_has_one_row_with_its_best_cut() {
     ];
     let mut build = Build::default();
     build.area.materials = vec![id("softwood")];
-    let text = cutting(&catalogue, &build, &machine);
+    let text = cutting(&catalogue, &build, &machine, Paint::PLAIN);
     assert!(text.lines().all(|line| line.width() <= WIDTH), "{text}");
     let row_of = |name: &str| {
         let mut rows = text.lines().filter(|line| line.contains(name));
@@ -85,7 +85,7 @@ fn the_softest_parts_are_named_with_their_shares() {
     };
     machine.stiffness.springs.x = [41.0, 30.0, 20.0, 9.0].map(spring).to_vec();
     machine.stiffness.springs.y = Vec::new();
-    let text = stiffness(&machine);
+    let text = stiffness(&machine, Paint::PLAIN);
     let beam = SpringName::Beam.title();
     let wanted = format!("X gives most in: {beam} 41 %, {beam} 30 %, {beam} 20 %.");
     assert!(text.contains(&wanted), "{text}");

@@ -39,7 +39,7 @@ fn fitting(texts: &[String], room: usize) -> String {
 #[test]
 fn the_row_says_as_much_as_there_is_room_for() {
     let now = cut(Verdict::WithCare, 12.3);
-    let texts = cut_texts("aluminium", Some(&now), None);
+    let texts = cut_texts(&Pen::bare(), "aluminium", Some(&now), None);
     assert_eq!(fitting(&texts, 40), "aluminium with care, 12.3 cm³/min");
     assert_eq!(fitting(&texts, 30), "aluminium with care, 12.3");
     assert_eq!(fitting(&texts, 24), "with care, 12.3 cm³/min");
@@ -49,14 +49,14 @@ fn the_row_says_as_much_as_there_is_room_for() {
 #[test]
 fn a_preview_shows_before_and_after() {
     let (now, then) = (cut(Verdict::Hardly, 2.0), cut(Verdict::WithCare, 12.34));
-    let texts = cut_texts("aluminium", Some(&now), Some(Some(&then)));
+    let texts = cut_texts(&Pen::bare(), "aluminium", Some(&now), Some(Some(&then)));
     assert_eq!(
         fitting(&texts, 60),
         "aluminium hardly -> with care, 2.0 -> 12.3 cm³/min"
     );
     assert_eq!(fitting(&texts, 25), "with care, 2.0 -> 12.3");
     // What no longer goes removes nothing.
-    let texts = cut_texts("aluminium", Some(&now), Some(None));
+    let texts = cut_texts(&Pen::bare(), "aluminium", Some(&now), Some(None));
     assert_eq!(fitting(&texts, 24), "no, 2.0 -> 0.0 cm³/min");
     let none = cut(Verdict::No, 5.0);
     assert_eq!(removal(Some(&none)), "0.0");

@@ -49,7 +49,13 @@ pub(super) fn curve(
             Style::new(),
         );
     }
-    let labels = [most, least].map(|number| show::number(number, digits));
+    let unit = (0..sweep.points.len())
+        .find_map(value)
+        .map_or("", |value| value.unit);
+    let labels = [most, least].map(|number| {
+        let number = show::number(number, digits);
+        pen.speller.bare(&number, unit)
+    });
     let label = labels
         .iter()
         .map(|one| text::width(one))

@@ -1,0 +1,131 @@
+//! How numbers are shown and typed: what the command line asks for, then the user's settings,
+//! then, for somebody at a terminal, the locale. JSON, CSV and files of builds are never changed
+//! by any of it.
+
+use std::io::IsTerminal as _;
+
+use clap::Args;
+
+use super::{Failure, output};
+use crate::catalogue::Catalogue;
+use crate::screen::Wishes;
+use crate::store::settings::{self, Beside, locale};
+use crate::store::state;
+use crate::units::respell::Speller;
+use crate::units::{Marks, Shown, System};
+use crate::words::Words as _;
+
+/// What the command line says of numbers.
+#[derive(Args, Clone, Copy, Debug)]
+pub(super) struct ShownArgs {
+    /// Units to show and type: metric or inch; what is usual is in the settings.
+    #[arg(long, value_name = "UNITS", value_parser = units)]
+    units: Option<System>,
+    /// Marks in numbers, as you would write 1234.5: such as 1,234.5 or "1 234,5".
+    #[arg(long, value_name = "NUMBER", value_parser = marks)]
+    marks: Option<Marks>,
+}
+
+impl ShownArgs {
+    /// Takes what stood before the command where nothing stands behind it.
+    pub(super) fn come_after(&mut self, before: Self) {
+        self.units = self.units.or(before.units);
+        self.marks = self.marks.or(before.marks);
+    }
+
+    /// What the screen is to know: the settings, good or bad, and what is remembered.
+    pub(super) fn wishes(self) -> Wishes {
+        let file = settings::path();
+        let loaded = file.as_deref().map(settings::load).transpose();
+        let (settings, trouble) = match loaded {
+            Ok(settings) => (settings.unwrap_or_default(), Vec::new()),
+            Err(error) => (settings::Settings::default(), vec![error]),
+        };
+        Wishes {
+            settings,
+            beside: Beside {
+                units: self.units,
+                marks: self.marks,
+                locale: locale::marks(|name| std::env::var(name).ok()),
+            },
+            file,
+            trouble,
+            remembered: state::load(),
+        }
+    }
+
+    /// How numbers are printed. In a file or a pipe the locale changes nothing: a script reads
+    /// the same everywhere.
+    pub(super) fn quietly(self) -> Shown {
+        printed(self.wishes())
+    }
+}
+
+fn printed(mut wishes: Wishes) -> Shown {
+    if !std::io::stdout().is_terminal() {
+        wishes.beside.locale = None;
+    }
+    wishes.beside.shown(&wishes.settings)
+}
+
+impl ShownArgs {
+    /// What turns a printed page into how somebody reads it. What is wrong with the settings is
+    /// said beside, and the usual then holds.
+    pub(super) fn speller(self, catalogue: &Catalogue) -> Speller {
+        let wishes = self.wishes();
+        for error in &wishes.trouble {
+            output::complain(&Failure::from(error.clone()));
+        }
+        Speller::new(printed(wishes), catalogue.names())
+    }
+}
+
+fn units(text: &str) -> Result<System, String> {
+    System::from_id(text).ok_or_else(|| format!("{text:?} is neither metric nor inch"))
+}
+
+/// The marks of a number that somebody wrote out.
+fn marks(text: &str) -> Result<Marks, String> {
+    let wrong = || {
+        format!(
+            "{text:?}: write 1234.5 as you want it, such as 1,234.5 or 1.234,5 or \"1 234,5\" or 1234.5"
+        )
+    };
+    let rest = text
+        .strip_prefix('1')
+        .and_then(|rest| rest.strip_suffix('5'));
+    let (before, decimal) = rest
+        .and_then(|rest| {
+            let decimal = rest.chars().next_back()?;
+            Some((rest.strip_suffix(decimal)?, decimal))
+        })
+        .ok_or_else(wrong)?;
+    let group = before.strip_suffix("234").ok_or_else(wrong)?;
+    let mut signs = group.chars();
+    let thousands = signs.next();
+    match (signs.next(), Marks::new(decimal, thousands)) {
+        (None, Some(marks)) => Ok(marks),
+        _ => Err(wrong()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn marks_are_told_by_a_number_written_out() {
+        for (text, decimal, thousands) in [
+            ("1234.5", '.', None),
+            ("1,234.5", '.', Some(',')),
+            ("1.234,5", ',', Some('.')),
+            ("1 234,5", ',', Some(' ')),
+            ("1'234.5", '.', Some('\'')),
+        ] {
+            assert_eq!(marks(text).ok(), Marks::new(decimal, thousands), "{text}");
+        }
+        for text in ["", "1.234.5", "1234", "12345", "1  234.5", ",", "1;234.5"] {
+            assert!(marks(text).is_err(), "{text}");
+        }
+    }
+}
