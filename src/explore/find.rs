@@ -19,6 +19,7 @@ use crate::rules::Finding;
 use super::reading::{Measure, Reading};
 use super::trial::Bench;
 
+mod axes;
 mod early;
 mod floor;
 mod judge;

@@ -11,11 +11,29 @@ use std::collections::HashSet;
 use super::Space;
 use super::lessons::key;
 use super::order::axis_of;
+use super::way::bit;
 use crate::build::Build;
 use crate::catalogue::FastHash;
 
-/// Choices that all axes hang on.
-const SHARED: &[&str] = &["supply"];
+/// What a choice of an axis may not go together with, of its own axis and besides.
+const PARTNERS: &[(&str, &[&str], &[&str])] = &[
+    ("drive", &[], &[]),
+    ("ends", &["drive"], &[]),
+    ("motor", &["drive"], &[]),
+    ("coupling", &["drive", "motor"], &[]),
+    ("driver", &["motor"], &["supply"]),
+];
+
+/// The same of choices that all axes share.
+const SHARED: &[(&str, &[&str])] = &[
+    ("spindle", &[]),
+    ("vfd", &["spindle"]),
+    ("spindle_clamp", &["spindle"]),
+    ("cooler", &["spindle"]),
+    ("tool", &["spindle"]),
+    ("controller", &[]),
+    ("supply", &["controller"]),
+];
 
 /// Which combinations were tried.
 pub(super) struct Early {
@@ -35,35 +53,62 @@ impl Early {
             let place = one.options.iter().position(|option| *option == now);
             place.unwrap_or_default()
         });
-        let axis = |turn: usize| axis_of(space.free[turn].choice.id);
-        let first = (0..space.free.len()).find(|turn| axis(*turn).is_some());
-        let scope = |turn: usize| match (axis(turn), first) {
-            (Some(own), _) => {
-                let with = |one: &usize| {
-                    axis(*one) == Some(own) || SHARED.contains(&space.free[*one].choice.id)
-                };
-                (0..=turn).filter(with).collect()
-            }
-            (None, Some(first)) if turn < first => (0..=turn).collect(),
-            (None, _) => Vec::new(),
+        let place = |id: &str| space.free.iter().position(|one| one.choice.id == id);
+        let scope = |turn: usize| {
+            let id = space.free[turn].choice.id;
+            let named = match axis_of(id) {
+                Some(axis) => {
+                    let mut each = PARTNERS.iter();
+                    let found = each.find(|(name, ..)| axis.choice(name) == id);
+                    found.map(|(_, own, shared)| {
+                        let own = own.iter().filter_map(|name| place(&axis.choice(name)));
+                        let shared = shared.iter().filter_map(|id| place(id));
+                        own.chain(shared).collect::<Vec<usize>>()
+                    })
+                }
+                None => {
+                    let found = SHARED.iter().find(|(one, _)| *one == id);
+                    found.map(|(_, with)| with.iter().filter_map(|id| place(id)).collect())
+                }
+            };
+            let mut scope = named?;
+            scope.push(turn);
+            scope.retain(|one| *one <= turn);
+            scope.sort_unstable();
+            Some(scope)
         };
         Self {
             sizes: space.sizes(),
             at_hand: at_hand.collect(),
-            scopes: (0..space.free.len()).map(scope).collect(),
+            scopes: (0..space.free.len())
+                .map(|turn| scope(turn).unwrap_or_default())
+                .collect(),
             tried: vec![HashSet::default(); space.free.len()],
         }
     }
 
     /// The options of a build to try, where the one of a turn is new beside those made before:
-    /// what is made, and the rest as it is at hand.
-    pub(super) fn next(&mut self, turn: usize, made: &[usize]) -> Option<Vec<usize>> {
+    /// what is made, a bit for each, and the rest as it is at hand.
+    pub(super) fn next(
+        &mut self,
+        turn: usize,
+        options: &[usize],
+        made: u128,
+    ) -> Option<Vec<usize>> {
         let scope = &self.scopes[turn];
-        if scope.is_empty() || !self.tried[turn].insert(key(&self.sizes, scope, made)) {
+        if scope.is_empty() || !self.tried[turn].insert(key(&self.sizes, scope, options)) {
             return None;
         }
-        let mut options = self.at_hand.clone();
-        options[..=turn].copy_from_slice(&made[..=turn]);
-        Some(options)
+        Some(self.beside(options, made))
+    }
+
+    /// The options that are made, a bit for each, and the rest as it is at hand.
+    pub(super) fn beside(&self, options: &[usize], made: u128) -> Vec<usize> {
+        let each = self.at_hand.iter().zip(options).enumerate();
+        let each = each.map(|(one, (at_hand, option))| match made & bit(one) {
+            0 => *at_hand,
+            _ => *option,
+        });
+        each.collect()
     }
 }

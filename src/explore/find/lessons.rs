@@ -36,6 +36,7 @@ impl Lesson {
 struct Shelf {
     because: Because,
     scope: Vec<usize>,
+    bits: u128,
     seen: HashMap<u128, Option<f64>, FastHash>,
 }
 
@@ -75,6 +76,7 @@ impl Lessons {
                 let shelf = Shelf {
                     because: lesson.because.clone(),
                     scope: lesson.scope.clone(),
+                    bits: bits(lesson.scope.iter().copied()),
                     seen: std::iter::once((key, lesson.value)).collect(),
                 };
                 shelves.insert(place, shelf);
@@ -83,22 +85,26 @@ impl Lessons {
     }
 
     /// Why every build with these options up to a turn is out, where a lesson says so, and the
-    /// choices that decide it, a bit for each. `holds` tells whether a figure is good enough by
+    /// choices that decide it, a bit for each; all of them are among those that are `made`.
+    /// `holds` tells whether a figure is good enough by
     /// now.
     pub(super) fn exclude(
         &self,
         turn: usize,
         options: &[usize],
+        made: u128,
         holds: impl Fn(&Because, f64) -> bool,
     ) -> Option<(&Because, u128)> {
         let out = |shelf: &&Shelf| {
+            if shelf.bits & !made != 0 {
+                return false;
+            }
             let key = key(&self.sizes, &shelf.scope, options);
             let known = shelf.seen.get(&key);
             known.is_some_and(|value| value.is_none_or(|value| !holds(&shelf.because, value)))
         };
         let found = self.at[turn].iter().find(out)?;
-        let blame = bits(found.scope.iter().copied());
-        Some((&found.because, blame))
+        Some((&found.because, found.bits))
     }
 }
 

@@ -9,6 +9,7 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
+use super::axes::Axes;
 use super::early::Early;
 use super::floor::{Floor, Partial};
 use super::judge::holds;
@@ -43,10 +44,12 @@ pub(super) struct Walk<'w, 'a, 'c> {
     /// The build whose free choices are made.
     pub(super) base: &'w Build,
     pub(super) space: &'w Space,
-    floor: &'w Floor<'a, 'c>,
+    pub(super) floor: &'w Floor<'a, 'c>,
     pub(super) lessons: Lessons,
-    spares: Spares,
-    early: Early,
+    pub(super) spares: Spares,
+    pub(super) sizes: Vec<usize>,
+    pub(super) early: Early,
+    pub(super) axes: Axes,
     /// Options that are out by themselves, and why.
     barred: Vec<((usize, usize), Because)>,
     /// For each axis ways to make its load lighter: all that it carries, and of that what
@@ -55,7 +58,7 @@ pub(super) struct Walk<'w, 'a, 'c> {
     /// The choices that share a named need with one from a turn on, a bit for each.
     context: Vec<u128>,
     /// The options of each choice in the order in which they are tried.
-    tried: Vec<Vec<usize>>,
+    pub(super) tried: Vec<Vec<usize>>,
     /// Combinations of all choices from a turn on.
     behind: Vec<u128>,
     /// Findings that stand whatever is chosen.
@@ -93,7 +96,9 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
             tried: tried.collect(),
             lessons: Lessons::new(space),
             spares: Spares::new(space),
+            sizes: space.sizes(),
             early: Early::new(space, base),
+            axes: Axes::new(space),
             barred: barred(request, space, floor),
             light: PerAxis::from_fn(|axis| lightest(bench.catalogue, floor, space, axis)),
             context,
@@ -128,6 +133,9 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
                 }
             }
             let turn = way.turn;
+            if turn == self.axes.first && way.places[turn] == 0 {
+                self.foretell(&mut way, &mut aside, tally)?;
+            }
             let Some(&option) = self.tried[turn].get(way.places[turn]) else {
                 if !self.back(&mut way, &mut aside, tally) {
                     return Ok(());
@@ -139,7 +147,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
             let mut exit = self.exit(&way, tally);
             if exit.is_none()
                 && turn + 1 < turns
-                && let Some(options) = self.early.next(turn, &way.options)
+                && let Some(options) = self.early.next(turn, &way.options, before(turn + 1))
             {
                 self.study(&options, tally)?;
                 exit = self.exit(&way, tally);
@@ -267,14 +275,17 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         tally.exclude(because.clone(), left as u128 * self.behind[turn + 1]);
     }
 
+    /// Why an option is out by itself, where it is.
+    pub(super) fn barred_at(&self, turn: usize, option: usize) -> Option<&Because> {
+        let mut barred = self.barred.iter();
+        let found = barred.find(|(one, _)| *one == (turn, option));
+        found.map(|(_, because)| because)
+    }
+
     /// Why every build with the options that are made is out, where it is.
     fn exit(&self, way: &Way<'_, '_, '_>, tally: &Tally) -> Option<Exit> {
         let (turn, options) = (way.turn, &way.options);
-        if let Some((_, because)) = self
-            .barred
-            .iter()
-            .find(|(one, _)| *one == (turn, options[turn]))
-        {
+        if let Some(because) = self.barred_at(turn, options[turn]) {
             return Some(Exit {
                 because: because.clone(),
                 blame: bit(turn),
@@ -282,7 +293,8 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
             });
         }
         let holds = |because: &Because, value| holds(self.request, tally.above, because, value);
-        if let Some((because, blame)) = self.lessons.exclude(turn, options, holds) {
+        if let Some((because, blame)) = self.lessons.exclude(turn, options, before(turn + 1), holds)
+        {
             return Some(Exit {
                 because: because.clone(),
                 blame,
@@ -341,7 +353,11 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
     }
 
     /// Assesses a build, keeps it where it is the best so far, and learns why it is out.
-    fn study(&mut self, options: &[usize], tally: &mut Tally) -> Result<Vec<Lesson>, AssessError> {
+    pub(super) fn study(
+        &mut self,
+        options: &[usize],
+        tally: &mut Tally,
+    ) -> Result<Vec<Lesson>, AssessError> {
         let build = self.build(options);
         let mut lessons = self.judge(&build, tally)?;
         // A lesson of few choices is worth more than all others together.
