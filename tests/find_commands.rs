@@ -263,6 +263,10 @@ fn mistakes_are_named_before_anything_is_searched() {
         (&["--against", "speed"], "rapids"),
         (&["--free", "moter_x"], "--free: there is no choice"),
         (
+            &["--free", "step:motion"],
+            "--free: there is no step motion",
+        ),
+        (
             &["--also", "travel_x_mm"],
             "--also: travel_x_mm has no list of options",
         ),

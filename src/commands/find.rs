@@ -10,7 +10,7 @@ use super::sheet::words;
 use super::weigh::AnswerFormat;
 use super::{BuildArgs, Failure, input, output};
 use crate::build::{Choice, choices};
-use crate::catalogue::Catalogue;
+use crate::catalogue::{Catalogue, Step};
 use crate::explore::find::{self, Answer, Found, Request, Target};
 use crate::explore::reading::Measure;
 use crate::store::{FileError, build_file, save, text as files, visible};
@@ -29,7 +29,7 @@ Put them in quotes: for a shell, > alone leads to a file. = says the same as >= 
 
 Every answer also has no danger and no fault that is not accepted. Without --free, all of drive,
 spindle and control is free that has a list of options, but for what protects people, wiring and
-settings. Bought parts stay.
+settings; --also step:control frees the rest of a step too. Bought parts stay.
 
 Exit codes: 0 found; 1 nothing fits; 2 the input cannot be used; 130 stopped by Ctrl-C, which
 prints the best so far and saves nothing.";
@@ -51,7 +51,8 @@ pub(super) struct Find {
     /// Trade cost against this figure.
     #[arg(long, value_name = "FIGURE", value_parser = words::<Measure>())]
     against: Option<Measure>,
-    /// Free these choices and no others, by their ids with commas between.
+    /// Free these choices and no others, by their ids with commas between; step:drive is all of a
+    /// step.
     #[arg(long, value_name = "CHOICES", value_delimiter = ',', conflicts_with_all = ["also", "keep"])]
     free: Vec<String>,
     /// Free these choices as well.
@@ -143,7 +144,7 @@ fn request(args: &Find, catalogue: &Catalogue) -> Result<Request, Failure> {
     };
     let named = [("--free", &args.free), ("--also", &args.also)];
     for (option, ids) in named {
-        for choice in named_choices(option, ids)? {
+        for choice in named_choices(option, ids, catalogue)? {
             if choice.options(catalogue).is_empty() {
                 return Err(Failure::new(format!(
                     "{option}: {} has no list of options to go through; change it with --set, or \
@@ -156,7 +157,7 @@ fn request(args: &Find, catalogue: &Catalogue) -> Result<Request, Failure> {
             }
         }
     }
-    for choice in named_choices("--keep", &args.keep)? {
+    for choice in named_choices("--keep", &args.keep, catalogue)? {
         free.retain(|known| known.id != choice.id);
     }
     if free.is_empty() {
@@ -172,11 +173,37 @@ fn request(args: &Find, catalogue: &Catalogue) -> Result<Request, Failure> {
     })
 }
 
-fn named_choices(option: &str, ids: &[String]) -> Result<Vec<&'static Choice>, Failure> {
-    let each = ids.iter().map(|id| {
-        choices::find(id.trim()).map_err(|error| Failure::new(format!("{option}: {error}")))
-    });
-    each.collect()
+/// The choices of some ids; `step:drive` stands for all of a step that have a list of options.
+fn named_choices(
+    option: &str,
+    ids: &[String],
+    catalogue: &Catalogue,
+) -> Result<Vec<&'static Choice>, Failure> {
+    let failure = |error: &dyn std::fmt::Display| Failure::new(format!("{option}: {error}"));
+    let mut named = Vec::new();
+    for id in ids {
+        match id.trim().strip_prefix("step:") {
+            Some(step) => {
+                let known = || {
+                    Step::ALL
+                        .iter()
+                        .map(|one| one.id())
+                        .collect::<Vec<_>>()
+                        .join(", ")
+                };
+                let step = Step::from_id(step).ok_or_else(|| {
+                    failure(&format!(
+                        "there is no step {step}; expected one of {}",
+                        known()
+                    ))
+                })?;
+                let own = choices::all().iter().filter(|choice| choice.step == step);
+                named.extend(own.filter(|choice| !choice.options(catalogue).is_empty()));
+            }
+            None => named.push(choices::find(id.trim()).map_err(|error| failure(&error))?),
+        }
+    }
+    Ok(named)
 }
 
 /// Writes the found build that was named.

@@ -1,12 +1,13 @@
 //! What is wrong with a build, and what a search learns from that.
 
+use super::floor::Floor;
 use super::lessons::{self, Lesson};
 use super::tally::Tally;
 use super::target::{more_is_better, steps};
 use super::walk::{Walk, up};
-use super::{Answer, Because, Request, Target};
+use super::{Answer, Because, Request, Space, Target};
 use crate::assessment::{AssessError, Assessment, FigureValue, assess_beside};
-use crate::build::{Axis, Build, Picked, edit};
+use crate::build::{Axis, Build, Picked, Value, edit};
 use crate::explore::reading::{Measure, Reading};
 use crate::rules::{Finding, Severity, narrower};
 use crate::units;
@@ -206,6 +207,30 @@ impl Walk<'_, '_, '_> {
             }
         }
     }
+}
+
+/// Options that are out by themselves: parts without a price, and parts that must not be.
+pub(super) fn barred(
+    request: &Request,
+    space: &Space,
+    floor: &Floor,
+) -> Vec<((usize, usize), Because)> {
+    let unpriced = floor.unpriced.iter();
+    let mut found: Vec<_> = unpriced
+        .map(|&one| (one, Because::Rule("price-missing")))
+        .collect();
+    for (place, target) in request.targets.iter().enumerate() {
+        let Target::Without(part) = target else {
+            continue;
+        };
+        for (turn, free) in space.free.iter().enumerate() {
+            let named = Value::Part(Some(part.clone()));
+            if let Some(option) = free.options.iter().position(|one| *one == named) {
+                found.push(((turn, option), Because::Target(place)));
+            }
+        }
+    }
+    found
 }
 
 /// Whether a figure of a lesson is good enough by now.

@@ -12,16 +12,16 @@ use rust_decimal::prelude::ToPrimitive as _;
 use super::axes::Axes;
 use super::early::Early;
 use super::floor::{Floor, Partial};
-use super::judge::holds;
+use super::judge::{barred, holds};
 use super::lessons::{Lesson, Lessons};
 use super::order::lightest;
 use super::spares::{Spare, Spares, made_for};
 use super::tally::Tally;
 use super::way::{Exit, Way, before, bit, bits};
-use super::{Because, Request, Space, Target};
+use super::{Because, Request, Space};
 use crate::assessment::AssessError;
 use crate::bill::floor::Hundredths;
-use crate::build::{Build, PerAxis, Value};
+use crate::build::{Build, PerAxis};
 use crate::explore::trial::Bench;
 use crate::rules::Finding;
 
@@ -376,26 +376,6 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         }
         Ok(lessons)
     }
-}
-
-/// Options that are out by themselves: parts without a price, and parts that must not be.
-fn barred(request: &Request, space: &Space, floor: &Floor) -> Vec<((usize, usize), Because)> {
-    let unpriced = floor.unpriced.iter();
-    let mut found: Vec<_> = unpriced
-        .map(|&one| (one, Because::Rule("price-missing")))
-        .collect();
-    for (place, target) in request.targets.iter().enumerate() {
-        let Target::Without(part) = target else {
-            continue;
-        };
-        for (turn, free) in space.free.iter().enumerate() {
-            let named = Value::Part(Some(part.clone()));
-            if let Some(option) = free.options.iter().position(|one| *one == named) {
-                found.push(((turn, option), Because::Target(place)));
-            }
-        }
-    }
-    found
 }
 
 /// An amount in hundredths, rounded up.
