@@ -50,3 +50,26 @@ fn takes(choice: &Choice, catalogue: &Catalogue) -> String {
         }
     }
 }
+
+/// Pages of the steps call choices as the screen does.
+#[test]
+fn choices_are_called_as_on_the_screen() {
+    let titles: Vec<&str> = choices::all().iter().map(|choice| choice.title).collect();
+    let catalogue = crate::common::catalogue();
+    let mut unknown = Vec::new();
+    for page in crate::page::all() {
+        if !page.name.starts_with("docs/steps/") {
+            continue;
+        }
+        let plain = page.by_hand().replace("**", "");
+        for called in plain.split('*').skip(1).step_by(2) {
+            let axis = |title: &&&str| title.strip_suffix(" X") == Some(called);
+            let known = titles.contains(&called) || titles.iter().any(|title| axis(&title));
+            if !known && called != "mains %" {
+                unknown.push(format!("{}: {called}", page.name));
+            }
+        }
+    }
+    assert!(unknown.is_empty(), "{unknown:#?}");
+    assert!(of_step("drive", &catalogue).contains("### Microsteps"));
+}

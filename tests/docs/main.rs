@@ -12,6 +12,9 @@ mod common;
 #[path = "../common/pty.rs"]
 #[allow(dead_code, reason = "each test file uses a part of it")]
 mod pty;
+#[path = "../common/screen.rs"]
+#[allow(dead_code, reason = "each test file uses a part of it")]
+mod screen;
 
 mod choices;
 mod commands;
@@ -22,6 +25,7 @@ mod links;
 mod page;
 mod rules;
 mod shown;
+mod walk;
 mod words;
 
 use page::{Page, all, keep};
