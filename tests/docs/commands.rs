@@ -250,6 +250,18 @@ fn commands_of_the_other_pages_run() {
     try_pages(|name| !["README.md", "docs/first-build.md"].contains(&name));
 }
 
+/// The searches of minutes as they stand on the pages, nothing left out: `-- --ignored`.
+#[test]
+#[ignore = "takes many minutes without optimization"]
+fn slow_searches_run_whole() {
+    for page in all() {
+        for line in lines(&page).iter().filter(|line| line.slow) {
+            let (code, said) = run(&bench(), &line.text);
+            assert!(code <= 1, "{}: {}: {said}", page.name, line.text);
+        }
+    }
+}
+
 /// Every subcommand is told on the page of commands.
 #[test]
 fn every_command_is_told() {
