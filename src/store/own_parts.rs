@@ -20,7 +20,7 @@ mod check;
 mod prices;
 mod spell;
 
-pub use check::{Fault, faults};
+pub use check::{Fault, faults, needed};
 pub use prices::price_of;
 pub use spell::{entry, entry_of};
 
@@ -141,7 +141,10 @@ fn document(file: &Overlay) -> Result<DocumentMut, FileError> {
 fn changed(file: &Overlay, change: &Change) -> Result<String, FileError> {
     let mut document = document(file)?;
     let key = change.kind.key();
-    if document.get(key).is_some_and(|item| !item.is_array_of_tables()) {
+    if document
+        .get(key)
+        .is_some_and(|item| !item.is_array_of_tables())
+    {
         let message = format!("{key} stands here in a form that only a text editor can change");
         return Err(FileError::new(&file.name, message));
     }
@@ -185,7 +188,9 @@ fn set_apart(mut table: Table, apart: bool) -> Table {
 /// The place of the entry of an id in an array of tables.
 fn place_of(item: &Item, id: &str) -> Option<usize> {
     let tables = item.as_array_of_tables()?;
-    let mut ids = tables.iter().map(|table| table.get("id").and_then(Item::as_str));
+    let mut ids = tables
+        .iter()
+        .map(|table| table.get("id").and_then(Item::as_str));
     ids.position(|one| one == Some(id))
 }
 

@@ -7,9 +7,7 @@ use crate::catalogue::guide::CarriageShape;
 use crate::catalogue::linear_drive::{ScrewMake, SupportHold};
 use crate::catalogue::motor::{FeedKind, Flange, MotorKind, Provenance};
 use crate::catalogue::part::Unit;
-use crate::catalogue::spindle::{
-    Bearings, Collet, Cooling, ShankSystem, SpeedSignal, SpindleKind,
-};
+use crate::catalogue::spindle::{Bearings, Collet, Cooling, ShankSystem, SpeedSignal, SpindleKind};
 use crate::catalogue::wiring::{CabinetMaterial, CableUse};
 use crate::words::{Word, Words as _};
 

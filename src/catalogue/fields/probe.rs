@@ -5,7 +5,9 @@
 use std::fmt;
 
 use serde::de::value::BorrowedStrDeserializer;
-use serde::de::{self, DeserializeOwned, DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
+use serde::de::{
+    self, DeserializeOwned, DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor,
+};
 
 use super::{Field, Range, Takes};
 
@@ -171,7 +173,10 @@ struct One<'p> {
 impl<'de> MapAccess<'de> for One<'_> {
     type Error = Said;
 
-    fn next_key_seed<K: DeserializeSeed<'de>>(&mut self, seed: K) -> Result<Option<K::Value>, Said> {
+    fn next_key_seed<K: DeserializeSeed<'de>>(
+        &mut self,
+        seed: K,
+    ) -> Result<Option<K::Value>, Said> {
         let key = self.key.take();
         let key = key.map(|key| seed.deserialize(BorrowedStrDeserializer::new(key)));
         key.transpose()

@@ -64,6 +64,17 @@ pub fn faults(catalogue: &Catalogue, kind: PartKind, part: &Table, began: &Table
     found
 }
 
+/// The keys of a part that makes sense which it cannot do without.
+pub fn needed(kind: PartKind, part: &Table) -> Vec<String> {
+    let without = |key: &str| {
+        let mut tried = part.clone();
+        tried.remove(key);
+        let read = toml::from_str::<CatalogueFile>(&text_of(kind, &tried));
+        read.is_err_and(|error| error.message().contains("missing field"))
+    };
+    let keys = part.iter().map(|(key, _)| key.to_owned());
+    keys.filter(|key| without(key)).collect()
+}
 
 /// The part as a file of its own.
 fn text_of(kind: PartKind, part: &Table) -> String {

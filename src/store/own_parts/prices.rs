@@ -48,7 +48,10 @@ pub fn price_of(catalogue: &Catalogue, part: &Id) -> Option<OwnPrice> {
 
 fn books(document: &DocumentMut) -> impl Iterator<Item = &Table> {
     let books = document.get(BOOKS).and_then(Item::as_array_of_tables);
-    books.into_iter().flat_map(ArrayOfTables::iter).filter(is_own)
+    books
+        .into_iter()
+        .flat_map(ArrayOfTables::iter)
+        .filter(is_own)
 }
 
 fn is_own(book: &&Table) -> bool {
@@ -63,8 +66,8 @@ fn stands(document: &DocumentMut, part: &Id, price: &OwnPrice) -> bool {
         let text = |item: Option<&Item>| item.and_then(Item::as_str).map(str::to_owned);
         let likely = text(offer.get("likely")) == Some(price.money.amount.to_string());
         let code = text(book.get("currency")).as_deref() == Some(price.money.currency.code());
-        let seller = text(offer.get("supplier")).as_deref()
-            == price.supplier.as_ref().map(Id::as_str);
+        let seller =
+            text(offer.get("supplier")).as_deref() == price.supplier.as_ref().map(Id::as_str);
         Some(likely && code && seller)
     };
     books(document).any(|book| written(book) == Some(true))
@@ -72,7 +75,9 @@ fn stands(document: &DocumentMut, part: &Id, price: &OwnPrice) -> bool {
 
 /// Takes what the form wrote down about a part out of its books; a book that is empty goes.
 fn forget(document: &mut DocumentMut, part: &Id) {
-    let books = document.get_mut(BOOKS).and_then(Item::as_array_of_tables_mut);
+    let books = document
+        .get_mut(BOOKS)
+        .and_then(Item::as_array_of_tables_mut);
     let Some(books) = books else { return };
     let mut empty = Vec::new();
     for (place, book) in books.iter_mut().enumerate() {

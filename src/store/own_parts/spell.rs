@@ -28,7 +28,10 @@ pub fn entry_of(text: &str, kind: PartKind, id: &Id) -> Option<Table> {
     if let Some(tables) = item.as_array_of_tables() {
         return tables.iter().find(is_it).cloned();
     }
-    let inline = item.as_array()?.iter().filter_map(|value| value.as_inline_table());
+    let inline = item
+        .as_array()?
+        .iter()
+        .filter_map(|value| value.as_inline_table());
     let mut tables = inline.map(|table| table.clone().into_table());
     tables.find(|table| is_it(&table))
 }
@@ -64,7 +67,9 @@ pub(super) fn put_into(old: &mut Table, new: Table) {
         old.remove(&key);
     }
     for (key, item) in new {
-        let Item::Value(mut value) = item else { continue };
+        let Item::Value(mut value) = item else {
+            continue;
+        };
         let key = key.as_str();
         match old.get_mut(key) {
             Some(Item::Value(before)) => {

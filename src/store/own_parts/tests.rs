@@ -84,7 +84,10 @@ fn a_part_is_kept_changed_and_removed_and_the_rest_of_the_file_stays() {
     let catalogue = shipped();
     let mut table = copy(&catalogue, PartKind::Stepper, "stepper-17-0.45", "mine");
     let price = |amount: &str| OwnPrice {
-        money: Money::new(amount.parse().expect("an amount"), crate::money::Currency::EUR),
+        money: Money::new(
+            amount.parse().expect("an amount"),
+            crate::money::Currency::EUR,
+        ),
         supplier: None,
     };
     let change = put(PartKind::Stepper, "mine", &table, Some(price("12.50")));
@@ -95,7 +98,11 @@ fn a_part_is_kept_changed_and_removed_and_the_rest_of_the_file_stays() {
     assert!(made.catalogue.own.contains_key("mine"));
     assert!(!made.catalogue.own.contains_key("stepper-17-0.45"));
     assert_eq!(price_of(&made.catalogue, &id("mine")), Some(price("12.50")));
-    assert!(read(&home).starts_with("# Parts of your own"), "{}", read(&home));
+    assert!(
+        read(&home).starts_with("# Parts of your own"),
+        "{}",
+        read(&home)
+    );
     // Somebody writes beside it by hand.
     let by_hand = read(&home).replace("shaft_mm = 5\n", "shaft_mm = 5 # measured twice\n");
     assert!(by_hand.contains("measured twice"), "{by_hand}");
@@ -105,14 +112,26 @@ fn a_part_is_kept_changed_and_removed_and_the_rest_of_the_file_stays() {
     let later = date(2027, 1, 2);
     let made = make(&change, &home, &[], later).expect("saved");
     let text = read(&home);
-    assert!(text.contains("shaft_mm = 5 # measured twice") && text.contains("# the end"), "{text}");
-    assert!(text.contains("body_mm = 41") && text.contains("2026-11-26"), "{text}");
-    assert!(!text.contains("2027"), "an old price looks no younger: {text}");
+    assert!(
+        text.contains("shaft_mm = 5 # measured twice") && text.contains("# the end"),
+        "{text}"
+    );
+    assert!(
+        text.contains("body_mm = 41") && text.contains("2026-11-26"),
+        "{text}"
+    );
+    assert!(
+        !text.contains("2027"),
+        "an old price looks no younger: {text}"
+    );
     assert!(price_of(&made.catalogue, &id("mine")).is_some());
     let change = put(PartKind::Stepper, "mine", &table, Some(price("13")));
     make(&change, &home, &[], later).expect("saved");
     let text = read(&home);
-    assert!(text.contains("2027-01-02") && !text.contains("12.50"), "{text}");
+    assert!(
+        text.contains("2027-01-02") && !text.contains("12.50"),
+        "{text}"
+    );
     let change = Change {
         kind: PartKind::Stepper,
         id: id("mine"),
@@ -121,7 +140,10 @@ fn a_part_is_kept_changed_and_removed_and_the_rest_of_the_file_stays() {
     let made = make(&change, &home, &[], today()).expect("removed");
     assert!(made.catalogue.part("mine").is_none());
     let text = read(&home);
-    assert!(!text.contains("mine") && text.contains("# Parts of your own"), "{text}");
+    assert!(
+        !text.contains("mine") && text.contains("# Parts of your own"),
+        "{text}"
+    );
 }
 
 #[test]
