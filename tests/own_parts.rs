@@ -316,6 +316,7 @@ fn a_part_is_made_taken_kept_while_it_is_used_and_removed() {
     assert_eq!(state.place(), Place::Options, "{}", told(&state));
     let row = state.options.current().expect("a row").clone();
     assert_eq!(row.full, "Motor from the drawer");
+    assert_eq!(row.short, "Motor from the drawer");
     let shown = rows(&draw(&state, Colours::None, Glyphs::Unicode)).join("\n");
     assert!(shown.contains(">*"), "{shown}");
     assert!(matches!(row.effect, Some(Ok(_))), "it has a preview");

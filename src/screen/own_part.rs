@@ -7,7 +7,7 @@ use toml_edit::{Item, Table};
 use tui_input::Input;
 
 use super::form::Content;
-use crate::catalogue::fields::Takes;
+use crate::catalogue::fields::{Takes, words_of};
 use crate::catalogue::{Catalogue, Id, PartKind};
 use crate::money::Currency;
 use crate::store::own_parts::{self, Change, What};
@@ -109,6 +109,16 @@ impl Row {
         }
     }
 
+    /// What the word that is picked means; none where it takes something else.
+    pub fn word(&self) -> Option<&'static str> {
+        let Of::Field(_, Takes::Word(ids)) = &self.of else {
+            return None;
+        };
+        let picked = self.picked()?;
+        let word = words_of(ids)?.iter().find(|word| word.id == picked)?;
+        Some(word.plain)
+    }
+
     /// The key of its field; none for price and seller.
     fn key(&self) -> Option<&'static str> {
         match &self.of {
@@ -191,6 +201,27 @@ impl OwnPart {
         said.unwrap_or_default()
     }
 
+    /// What the reader of files says, with the names of the form in place of the keys of the file.
+    pub fn spoken(&self, message: &str) -> String {
+        if message.starts_with("the key \"") && message.ends_with("is missing") {
+            return "this must not stay empty".to_owned();
+        }
+        let is_name = |c: char| c.is_ascii_alphanumeric() || c == '_';
+        let mut said = String::new();
+        let mut rest = message;
+        while let Some(first) = rest.chars().next() {
+            let end = rest.find(|c| is_name(c) != is_name(first));
+            let (piece, behind) = rest.split_at(end.unwrap_or(rest.len()));
+            let named = self.rows.iter().find(|row| row.key() == Some(piece));
+            match named {
+                Some(row) => said.push_str(&format!("\"{}\"", row.label)),
+                None => said.push_str(piece),
+            }
+            rest = behind;
+        }
+        said
+    }
+
     /// What is wrong with a row.
     pub fn fault(&self, at: usize) -> Option<&str> {
         let found = self.faults.iter().find(|(row, _)| *row == Some(at));
@@ -234,9 +265,20 @@ impl OwnPart {
         true
     }
 
-    /// Whether anything was typed or picked.
-    pub fn is_changed(&self) -> bool {
-        self.rows.iter().any(|row| row.shown() != row.before)
+    /// Looks anew at what was typed. Until somebody types a short name it follows the name.
+    pub fn typed(&mut self, catalogue: &Catalogue) {
+        let name = self
+            .rows
+            .get(self.at)
+            .filter(|row| row.key() == Some("title"));
+        let name = name.map(|row| rows::short_of(row.shown()));
+        let short = self.rows.iter_mut().find(|row| row.key() == Some("short"));
+        if let (Some(name), Some(short), None) = (name, short, &self.changes)
+            && short.fresh
+        {
+            short.content = Content::Text(name.into());
+        }
+        self.check(catalogue);
     }
 
     /// The id that it is kept under: its own, or one made from its name.

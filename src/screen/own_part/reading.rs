@@ -9,6 +9,7 @@ use crate::money::Currency;
 use crate::screen::form::price as read_price;
 use crate::store::own_parts::OwnPrice;
 use crate::store::quotes::decimal;
+use crate::units::entry::Unread;
 use crate::units::{Shown, entry};
 
 /// The greatest whole number that a binary fraction holds exactly.
@@ -44,11 +45,13 @@ pub(super) fn members<'r>(rows: impl Iterator<Item = &'r Row>) -> Item {
 
 /// A number with any unit of its kind. A whole one is written without a point, as by hand.
 fn number(text: &str, range: &Range, shown: Shown) -> Result<Value, String> {
-    let number =
-        entry::read(text, &range.unit, shown).map_err(|why| match range.unit.as_str() {
-            "" => why.to_string(),
-            unit => format!("{why}; type it in {}", entry::unit_of_any(unit, shown)),
-        })?;
+    let number = entry::read(text, &range.unit, shown).map_err(|why| {
+        match (range.unit.as_str(), &why) {
+            // What has a wrong unit is told the right ones already.
+            ("", _) | (_, Unread::Unit(_)) => why.to_string(),
+            (unit, _) => format!("{why}; type it in {}", entry::unit_of_any(unit, shown)),
+        }
+    })?;
     Ok(spelled(number))
 }
 

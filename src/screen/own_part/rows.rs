@@ -36,6 +36,14 @@ pub(super) fn as_new(part: &mut Table, title: &str, short: &str) {
     };
 }
 
+/// A name for lists: the words of the name that have room there.
+pub(super) fn short_of(title: &str) -> String {
+    let first = text::wrap(title, SHORT_COLUMNS).into_iter().next();
+    let fits = first.filter(|first| text::width(first) <= SHORT_COLUMNS);
+    let short = fits.unwrap_or_default();
+    short.trim_end_matches([',', ';', ' ']).to_owned()
+}
+
 /// An id made from a name: `own-` and its letters and digits.
 pub(super) fn name_of(title: &str) -> String {
     let lower = title.to_lowercase();

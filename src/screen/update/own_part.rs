@@ -224,8 +224,8 @@ fn keep(state: &mut State) -> Vec<Task> {
         Ok(change) => vec![Task::Own(change)],
         Err((row, why)) => {
             let text = match row.and_then(|row| form.rows.get(row)) {
-                Some(row) => format!("not saved: {}: {why}", row.label),
-                None => format!("not saved: {why}"),
+                Some(row) => format!("not saved: {}: {}", row.label, form.spoken(&why)),
+                None => format!("not saved: {}", form.spoken(&why)),
             };
             form.at = row.unwrap_or(form.at);
             refuse(state, text)
@@ -244,7 +244,7 @@ pub(super) fn pick(state: &mut State, on: bool) -> bool {
 /// Looks anew at what was typed.
 pub(super) fn typed(state: &mut State) {
     if let Some(Layer::OwnPart(form)) = state.layers.last_mut() {
-        form.check(&state.catalogue);
+        form.typed(&state.catalogue);
     }
 }
 

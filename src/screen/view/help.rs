@@ -133,6 +133,7 @@ fn marks(page: &mut Page) {
         page.text(&text);
     }
     page.text("Before a mark, + says that an option adds such a warning, - that it lifts one; of several the worst is shown.");
+    page.text("*  A part of your own: it stands in your own folder.");
 }
 
 fn bindings(page: &mut Page, keymap: &Keymap, place: Place) {

@@ -14,6 +14,8 @@ use crate::units::entry;
 
 /// Columns before the text of a field: arrow, mark, name, gap.
 pub(super) const COLUMN: usize = 36;
+/// Lines that are kept for the text below the fields where there is room.
+const FOOT: usize = 7;
 /// The fewest fields in view.
 const LEAST: usize = 4;
 
@@ -47,8 +49,10 @@ pub(super) fn page(
 /// How many rows of fields there is room for.
 fn rows_of(form: &OwnPart, told: usize, body: Option<usize>) -> usize {
     let all = form.rows.len();
+    // The list stays as long while the text below it grows and shrinks, as far as it can.
+    let below = |body: usize| told.max(FOOT.min(body / 3));
     body.map_or(all, |body| {
-        body.saturating_sub(told).clamp(LEAST.min(body), all)
+        body.saturating_sub(below(body)).clamp(LEAST.min(body), all)
     })
 }
 
@@ -139,9 +143,12 @@ fn told(state: &State, pen: &Pen, width: usize, form: &OwnPart) -> Vec<Line<'sta
     let fault = pen.theme.severity(Severity::Fault);
     let wrong = form.fault(form.at).or_else(|| form.fault_of_all());
     if let Some(wrong) = wrong {
-        say(wrong, fault);
+        say(&form.spoken(wrong), fault);
     }
     say(&row.means, Style::new());
+    if let Some(word) = row.word() {
+        say(&format!("{}: {word}", row.shown()), Style::new());
+    }
     if !row.find.is_empty() {
         say(&format!("Where: {}", row.find), Style::new());
     }
