@@ -6,7 +6,9 @@ use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
 use crate::rules::Severity;
+use crate::screen::action::Action;
 use crate::screen::form::Content;
+use crate::screen::keymap::Place;
 use crate::screen::own_part::{OwnPart, Row};
 use crate::screen::state::State;
 use crate::screen::text;
@@ -35,6 +37,12 @@ pub(super) fn page(
         .map(|(at, row)| line(state, pen, width, form, (at, row)))
         .collect();
     lines.extend(told);
+    if let Some(body) = body.filter(|body| lines.len() > *body) {
+        lines.truncate(body.saturating_sub(1));
+        let key = state.keymap.key_of(Place::OwnPart, Action::Help);
+        let key = key.map(|key| key.to_string()).unwrap_or_default();
+        lines.push(Line::styled(format!(" ({key} shows all)"), pen.theme.muted));
+    }
     let kind = form.kind.title();
     let title = match &form.changes {
         Some(_) => format!("Your own {kind}: {}", form.like),
@@ -128,8 +136,7 @@ fn unit(state: &State, row: &Row) -> String {
     entry::unit_of_any(row.range().0, state.shown).to_owned()
 }
 
-/// All about the row under the cursor: what is wrong, what it means, where it is read, what it
-/// takes.
+/// All about the row under the cursor, in lines.
 fn told(state: &State, pen: &Pen, width: usize, form: &OwnPart) -> Vec<Line<'static>> {
     let across = Line::styled(pen.glyphs.across().repeat(width), pen.theme.line);
     let mut lines = vec![across];
@@ -137,37 +144,38 @@ fn told(state: &State, pen: &Pen, width: usize, form: &OwnPart) -> Vec<Line<'sta
         let wrapped = pen.wrap(words, width.saturating_sub(2)).into_iter();
         lines.extend(wrapped.map(|line| Line::styled(format!(" {line}"), style)));
     };
-    let Some(row) = form.rows.get(form.at) else {
-        return lines;
-    };
     let fault = pen.theme.severity(Severity::Fault);
     let wrong = form.fault(form.at).or_else(|| form.fault_of_all());
     if let Some(wrong) = wrong {
         say(&form.spoken(wrong), fault);
     }
-    say(&row.means, Style::new());
-    if let Some(word) = row.word() {
-        say(&format!("{}: {word}", row.shown()), Style::new());
+    for text in sentences(state, form) {
+        say(&text, Style::new());
     }
-    if !row.find.is_empty() {
-        say(&format!("Where: {}", row.find), Style::new());
-    }
-    let takes = takes(state, row);
-    if !takes.is_empty() {
-        say(&takes, pen.theme.muted);
-    }
-    let others = form
-        .faults
-        .len()
-        .saturating_sub(usize::from(wrong.is_some()));
-    if wrong.is_none() && others > 0 {
-        let text = match others {
+    if wrong.is_none() && !form.faults.is_empty() {
+        let text = match form.faults.len() {
             1 => "One field is wrong: ! stands before it.".to_owned(),
             many => format!("{many} fields are wrong: ! stands before them."),
         };
         say(&text, fault);
     }
     lines
+}
+
+/// What the row under the cursor means, what the word that is picked means, where it is read, what
+/// it takes.
+pub(super) fn sentences(state: &State, form: &OwnPart) -> Vec<String> {
+    let Some(row) = form.rows.get(form.at) else {
+        return Vec::new();
+    };
+    let mut all = vec![row.means.clone()];
+    all.extend(row.word().map(|word| format!("{}: {word}", row.shown())));
+    if !row.find.is_empty() {
+        all.push(format!("Where: {}", row.find));
+    }
+    let takes = takes(state, row);
+    all.extend((!takes.is_empty()).then_some(takes));
+    all
 }
 
 /// What a field takes, in a sentence or two.
