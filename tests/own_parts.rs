@@ -14,8 +14,8 @@ use gantrywright::screen::own_part::{Opening, OwnPart};
 use gantrywright::screen::state::{Layer, Notice, State};
 use gantrywright::screen::theme::Colours;
 use gantrywright::screen::update::{Fresh, Message, Outcome, Task, update};
-use gantrywright::store::library;
 use gantrywright::store::own_parts::{self, What, make};
+use gantrywright::store::{bundle, library};
 use gantrywright::units::Shown;
 
 #[path = "common/pty.rs"]
@@ -376,6 +376,17 @@ fn a_part_is_made_taken_kept_while_it_is_used_and_removed() {
     let tasks = key(&mut state, Key::Enter);
     carry_out(&mut state, tasks, home);
     assert!(state.catalogue.part(id.as_str()).is_none());
+}
+
+#[test]
+fn a_bundle_brings_its_own_parts() {
+    let text = bundle::write("format = 1\n", "b.toml", &[]).expect("a bundle");
+    let mut state = open(Build::default(), 80, 24);
+    state.bundle = bundle::read(&text, "b.toml").expect("reads");
+    go_to(&mut state, "motor_x");
+    press(&mut state, &[Key::Char('n')]);
+    assert_eq!(state.place(), Place::Options);
+    assert!(told(&state).contains("a bundle brings"), "{}", told(&state));
 }
 
 /// The screen on the default build, with the parts of a folder.

@@ -238,7 +238,9 @@ fn said(catalogue: &Catalogue) -> Vec<(String, String)> {
         say(question.id, question.why);
     }
     for field in &catalogue.field_texts {
-        [&field.label, &field.means, &field.find].map(|text| say(&field.key, text));
+        for text in [&field.label, &field.means, &field.find] {
+            say(&field.key, text);
+        }
     }
     for prompt in interview::all() {
         say(prompt.id, prompt.title);
