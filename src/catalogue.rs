@@ -29,6 +29,7 @@ pub mod linear_drive;
 pub mod material;
 pub mod motor;
 pub mod ordering;
+mod own_file;
 pub mod part;
 pub mod prices;
 pub mod quantity;
@@ -42,17 +43,9 @@ pub mod wiring;
 pub mod yearly;
 
 pub use drive_part::{LinearDrive, Motor};
+pub use own_file::OwnFile;
 pub use part::{Id, Part, Unit};
 pub use quantity::Step;
-
-/// A file that was laid over what is built in.
-#[derive(Debug, PartialEq, Eq)]
-pub struct OwnFile {
-    /// How messages call it.
-    pub name: String,
-    /// What it says.
-    pub text: String,
-}
 
 /// A table of parts of one kind, in the order of the files.
 pub type Shelf<T> = IndexMap<Id, T, FastHash>;
