@@ -6,6 +6,7 @@
 //! them and hands over [`CatalogueFile`]s.
 
 use std::collections::HashMap;
+use std::sync::Arc;
 
 use indexmap::IndexMap;
 use rust_decimal::Decimal;
@@ -19,6 +20,7 @@ mod day;
 pub mod destination;
 pub mod drive_part;
 pub mod extras;
+pub mod fields;
 pub mod frame;
 pub mod glossary;
 pub mod guide;
@@ -27,6 +29,7 @@ pub mod linear_drive;
 pub mod material;
 pub mod motor;
 pub mod ordering;
+mod own_file;
 pub mod part;
 pub mod prices;
 pub mod quantity;
@@ -40,6 +43,7 @@ pub mod wiring;
 pub mod yearly;
 
 pub use drive_part::{LinearDrive, Motor};
+pub use own_file::OwnFile;
 pub use part::{Id, Part, Unit};
 pub use quantity::Step;
 
@@ -74,6 +78,10 @@ macro_rules! shelves {
             pub tasks: Vec<task::Task>,
             /// Words and what they mean.
             pub glossary: Vec<glossary::Entry>,
+            /// What is said about the fields of parts.
+            pub field_texts: Vec<fields::FieldText>,
+            /// Parts that are not built in, each with the file that it stands in.
+            pub own: HashMap<Id, Arc<OwnFile>, FastHash>,
             /// A short mark of the texts that all of it was read from; empty where nobody set it.
             pub mark: String,
         }
@@ -89,6 +97,10 @@ macro_rules! shelves {
             pub fn key(self) -> &'static str { match self { $(PartKind::$kind => $key,)+ } }
             /// How people call the kind.
             pub fn title(self) -> &'static str { match self { $(PartKind::$kind => $title,)+ } }
+            /// The fields of its entries, in the order in which their type declares them.
+            pub fn fields(self) -> Vec<fields::Field> {
+                match self { $(PartKind::$kind => fields::fields_of::<$type>(),)+ }
+            }
         }
 
         /// One file of the catalogue, as TOML gives it: arrays of tables by kind, each entry
@@ -109,6 +121,8 @@ macro_rules! shelves {
             tasks: Vec<toml::Spanned<task::Task>>,
             #[serde(default, rename = "word")]
             words: Vec<toml::Spanned<glossary::Entry>>,
+            #[serde(default, rename = "field")]
+            fields: Vec<fields::FieldText>,
         }
 
         impl CatalogueFile {
@@ -203,6 +217,7 @@ macro_rules! shelves {
                 }
                 let words = file.words.into_iter().map(toml::Spanned::into_inner);
                 glossary::absorb(&mut self.glossary, words.collect());
+                self.absorb_field_texts(file.fields);
             }
 
             /// The entry of an id, whatever its kind.

@@ -29,6 +29,7 @@ pub mod ledger;
 pub mod next;
 pub mod options;
 mod origin;
+pub mod own_part;
 pub mod papers;
 pub mod picture;
 pub mod preview;

@@ -161,6 +161,11 @@ fn no_choice_and_no_definition_uses_a_word_that_is_not_explained() {
             look(text, choice.id);
         }
     }
+    // Where a figure is read, data sheets are quoted as they are.
+    for field in &common::catalogue().field_texts {
+        look(&field.label, &field.key);
+        look(&field.means, &field.key);
+    }
     assert!(
         found.is_empty(),
         "define it in configs/words.toml, or say it in plain words: {found:#?}"
@@ -231,6 +236,11 @@ fn said(catalogue: &Catalogue) -> Vec<(String, String)> {
     for question in question::all() {
         say(question.id, question.title);
         say(question.id, question.why);
+    }
+    for field in &catalogue.field_texts {
+        for text in [&field.label, &field.means, &field.find] {
+            say(&field.key, text);
+        }
     }
     for prompt in interview::all() {
         say(prompt.id, prompt.title);

@@ -25,6 +25,11 @@ impl History {
         &self.now
     }
 
+    /// The builds that undo and redo would bring back.
+    pub fn others(&self) -> impl Iterator<Item = &Build> {
+        self.past.iter().chain(&self.future)
+    }
+
     /// Puts a changed build in place; what was taken back before is gone. A build that
     /// equals the present one changes nothing.
     pub fn put(&mut self, build: Build) {

@@ -59,7 +59,7 @@ fn show(example: Example, args: &Demo) -> Result<ExitCode, Failure> {
     };
     match args.plain {
         true => plain::run(session),
-        false => open::show(session, args.common.color),
+        false => open::show(session, args.common.color, &args.common.overlays),
     }
 }
 

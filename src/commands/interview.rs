@@ -213,6 +213,7 @@ fn take(
                 color: args.color.wish(),
             },
             args.color,
+            &args.overlays,
         ),
     }
 }

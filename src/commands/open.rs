@@ -5,9 +5,9 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use super::color::ColorArgs;
-use super::{BuildArgs, Failure, color, input, plain};
+use super::{BuildArgs, Failure, Overlays, color, input, plain};
 use crate::build::Build;
-use crate::screen::{self, Open, Session};
+use crate::screen::{self, Open, Session, Wishes};
 use crate::store::{FileError, text};
 
 /// Opens a file, or a new build.
@@ -20,7 +20,7 @@ pub(super) fn run(
         return plain::run(opened(file, args)?);
     }
     let open = |path: &Path| opened(Some(path), args).map_err(|error| error.to_string());
-    show_and(opened(file, args)?, args.color, &open)
+    show_and(opened(file, args)?, args.color, &args.overlays, &open)
 }
 
 /// What a file, or a new build, begins with.
@@ -59,18 +59,31 @@ fn opened(file: Option<&Path>, args: &BuildArgs) -> Result<Session, Failure> {
 }
 
 /// Shows a session on the terminal, if there is one; its build is no file of last time.
-pub(super) fn show(session: Session, color: ColorArgs) -> Result<ExitCode, Failure> {
+pub(super) fn show(
+    session: Session,
+    color: ColorArgs,
+    overlays: &Overlays,
+) -> Result<ExitCode, Failure> {
     let elsewhere = "leave this build first, and begin gantrywright without a file";
-    show_and(session, color, &|_| Err(elsewhere.to_owned()))
+    show_and(session, color, overlays, &|_| Err(elsewhere.to_owned()))
 }
 
-fn show_and(session: Session, color: ColorArgs, open: Open) -> Result<ExitCode, Failure> {
+fn show_and(
+    session: Session,
+    color: ColorArgs,
+    overlays: &Overlays,
+    open: Open,
+) -> Result<ExitCode, Failure> {
     let why = if !std::io::stdin().is_terminal() || !std::io::stdout().is_terminal() {
         "standard input and output are not a terminal"
     } else if color::is_dumb() {
         "this terminal can only print (TERM=dumb)"
     } else {
-        return Ok(screen::run(session, color.shown.wishes(), open));
+        let wishes = Wishes {
+            folders: overlays.configs.clone(),
+            ..color.shown.wishes()
+        };
+        return Ok(screen::run(session, wishes, open));
     };
     Err(Failure::new(format!(
         "the screen cannot open: {why}; `gantrywright --plain FILE` talks line by line, and `gantrywright assess FILE` prints the same figures"

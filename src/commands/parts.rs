@@ -18,6 +18,9 @@ pub(super) struct Parts {
     /// One kind only, such as ball-screw.
     #[arg(value_name = "KIND")]
     kind: Option<String>,
+    /// Only what is not built in: parts of your own and those of folders that you named.
+    #[arg(long)]
+    own: bool,
     /// Print JSON.
     #[arg(long)]
     json: bool,
@@ -25,17 +28,23 @@ pub(super) struct Parts {
     pub(super) overlays: Overlays,
 }
 
+/// What is said where there is no own part.
+const NONE: &str =
+    "no parts of your own yet: at the options of a part on the screen the key n makes one\n";
+
 pub(super) fn run(args: &Parts) -> Result<ExitCode, Failure> {
     let kinds = match &args.kind {
         Some(name) => vec![find(name)?],
         None => PartKind::ALL.to_vec(),
     };
     let catalogue = input::catalogue(&args.overlays)?;
+    let shown = |part: &&dyn Part| !args.own || catalogue.own.contains_key(part.id());
     if args.json {
         let parts = kinds.iter().flat_map(|kind| {
             let parts = catalogue.of_kind(*kind);
             parts
                 .into_iter()
+                .filter(shown)
                 .map(|part| json(*kind, part, &catalogue))
                 .collect::<Vec<_>>()
         });
@@ -43,13 +52,21 @@ pub(super) fn run(args: &Parts) -> Result<ExitCode, Failure> {
     }
     let mut text = String::new();
     for kind in kinds {
+        let parts = catalogue.of_kind(kind).into_iter();
+        let parts: Vec<&dyn Part> = parts.filter(shown).collect();
+        if parts.is_empty() && args.own {
+            continue;
+        }
         if !text.is_empty() {
             text.push('\n');
         }
         text.push_str(&format!("{} ({})\n", kind.title(), kind.key()));
-        for part in catalogue.of_kind(kind) {
+        for part in parts {
             text.push_str(&entry(part, &catalogue));
         }
+    }
+    if text.is_empty() {
+        text.push_str(NONE);
     }
     output::answer(&text)
 }
@@ -93,12 +110,20 @@ fn json(kind: PartKind, part: &dyn Part, catalogue: &Catalogue) -> Json {
         "note": part.note(),
         "unit": part.unit().id(),
         "source": part.source(),
+        "own": catalogue.own.get(part.id()).map(|file| file.name.as_str()),
         "price": price,
     })
 }
 
 fn entry(part: &dyn Part, catalogue: &Catalogue) -> String {
     let mut text = layout::hanging(&format!("  {}", part.id()), 40, part.title());
+    if let Some(file) = catalogue.own.get(part.id()) {
+        text.push_str(&layout::hanging(
+            "",
+            40,
+            &format!("your own, in {}", file.name),
+        ));
+    }
     if let Some((book, entry)) = price(part, catalogue) {
         let price = format!(
             "{} to {} {} for 1 {}, {} ({})",

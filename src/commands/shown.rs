@@ -49,6 +49,7 @@ impl ShownArgs {
                 locale: locale::marks(|name| std::env::var(name).ok()),
             },
             file,
+            folders: Vec::new(),
             trouble,
             remembered: state::load(),
         }

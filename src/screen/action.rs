@@ -59,7 +59,7 @@ pub enum Action {
     Branch,
     /// Gives a variant another name or note.
     Rename,
-    /// Removes a variant.
+    /// Removes a variant, a target, or a part of one's own.
     Remove,
     /// Pins a variant as the one before, or no longer.
     Pin,
@@ -105,6 +105,10 @@ pub enum Action {
     Cautions,
     /// Opens the page of words, those under the cursor first.
     Words,
+    /// Makes a part of one's own.
+    OwnPart,
+    /// Changes a part of one's own.
+    ChangeOwn,
     /// Opens the settings.
     Settings,
     /// Opens the file that was open last.
@@ -197,6 +201,8 @@ const NAMES: &[(Action, &str)] = &[
     (Action::Accept, "accept"),
     (Action::Cautions, "cautions"),
     (Action::Words, "words"),
+    (Action::OwnPart, "own-part"),
+    (Action::ChangeOwn, "change-own-part"),
     (Action::Settings, "settings"),
     (Action::GoOn, "go-on"),
     (Action::Help, "help"),

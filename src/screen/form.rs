@@ -14,6 +14,7 @@ use crate::words::Words as _;
 
 mod reading;
 
+pub(super) use reading::price;
 pub use reading::{Reading, written};
 
 /// The fields that are open.
@@ -117,7 +118,7 @@ impl Form {
         let known = |text: Option<String>| text.unwrap_or_default();
         let fields = match asked {
             Asked::Status | Asked::Supplier => return None,
-            Asked::Price => price(state, entry),
+            Asked::Price => priced(state, entry),
             Asked::Payment => payment(state, entry),
             Asked::Have => {
                 let have = purchase.and_then(|one| one.have);
@@ -210,7 +211,7 @@ impl Form {
     }
 }
 
-fn price(state: &State, entry: &Entry) -> Vec<Field> {
+fn priced(state: &State, entry: &Entry) -> Vec<Field> {
     let mut sellers = vec!["somebody else".to_owned()];
     let all = state.catalogue.suppliers.values();
     sellers.extend(all.map(|one| one.title.clone()));
@@ -307,7 +308,7 @@ fn open_on_top(state: &State, entry: &Entry) -> Vec<String> {
 }
 
 /// An amount as it is typed.
-fn amount(amount: Decimal, code: Currency) -> String {
+pub(super) fn amount(amount: Decimal, code: Currency) -> String {
     let rounded = crate::units::show::rounded(amount, code.decimals());
     format!("{rounded} {code}")
 }

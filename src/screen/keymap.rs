@@ -58,6 +58,7 @@ crate::words! {
         WordFind = "word-find", "find a word", "Type a word: the list shows what is called so, then what speaks of it.";
         Word = "one-word", "one word", "What a word means, and the words to go on to. Enter opens the one under the cursor; esc goes back step by step.";
         Cautions = "cautions", "cautions", "Where the work can hurt and what to do about it. Local codes and licensed practice come first.";
+        OwnPart = "own-part", "part of your own", "A part that you have or were offered. It begins as a copy of another: type what its data sheet says; ! stands before what is wrong. Enter keeps it in your own folder, esc leaves everything as it was.";
         Settings = "settings", "settings", "Units, marks in numbers, colours. Left and right change what is under the cursor; it is saved at once.";
         Help = "help", "help", "What is under the cursor in full, the marks, then the keys.";
         Name = "file-name", "file name", "The file to write to.";
@@ -84,9 +85,9 @@ use Key::{Backspace, Char, Ctrl, Enter, Esc, F, Tab};
 use Place::{
     Answer, Bill, BillFind, Cautions, Checklist, Choices, Compare, Derivation, Entry, Export,
     Figure, Figures, Find, Form, Found, Freed, Glossary, Help, Interview, Menu, Name, Naming, Note,
-    Number, Options, Pane, Pick, Picking, Proposed, Proposing, Question, Range, Saying, Searching,
-    Seek, Settings, Sheet, Sheets, Sweep, Target, Tasks, Variants, Warning, Warnings, Weigh,
-    WhatIf, Word, WordFind,
+    Number, Options, OwnPart, Pane, Pick, Picking, Proposed, Proposing, Question, Range, Saying,
+    Searching, Seek, Settings, Sheet, Sheets, Sweep, Target, Tasks, Variants, Warning, Warnings,
+    Weigh, WhatIf, Word, WordFind,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -95,13 +96,13 @@ const MAIN: &[Place] = &[Choices, Options, Checklist, Pane];
 const MAIN_AND_MENU: &[Place] = &[Choices, Options, Checklist, Pane, Menu];
 /// Places in which letters are letters.
 pub const TEXT: &[Place] = &[
-    Number, Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range, WordFind,
+    Number, Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range, WordFind, OwnPart,
 ];
 const MOVES: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
     Bill, Cautions, Help, Question, BillFind, Entry, Pick, Form, Sheets, Sheet, Tasks, Export,
     Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Target, Freed, Found, Interview,
-    Picking, Proposed, Glossary, WordFind, Word, Settings,
+    Picking, Proposed, Glossary, WordFind, Word, Settings, OwnPart,
 ];
 const JUMPS: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
@@ -200,6 +201,9 @@ pub const TABLE: &[Binding] = &[
     bind(&[Picking], &[Enter, Char(' ')], Action::Enter, "pick", "Takes what is under the cursor; where several go together, ticks it or takes the tick away."),
     bind(&[Saying], &[Enter], Action::Enter, "take", "Takes the answer."),
     bind(&[Proposed], &[Enter], Action::Enter, "open it", "Opens the build under the cursor in the five steps; the others go along as variants."),
+    bind(&[OwnPart], &[Enter], Action::Enter, "keep", "Keeps the part in your own folder; it is then an option."),
+    bind(&[OwnPart], &[Tab], Action::NextPlace, "next field", "Goes on to the next field."),
+    bind(&[OwnPart], &[Key::BackTab], Action::PreviousPlace, "", "Goes back to the field before."),
     bind(&[Settings], &[Key::Right, Enter, Char(' ')], Action::NextPlace, "change", "Goes on to the next answer; it holds and is saved at once."),
     bind(&[Settings], &[Key::Left], Action::PreviousPlace, "", "Goes back to the answer before."),
     bind(&[Export], &[Enter], Action::Enter, "take", "Takes the format and asks for the name of the file."),
@@ -237,6 +241,9 @@ pub const TABLE: &[Binding] = &[
     bind(&[Warnings, Warning], &[Char('f')], Action::Fix, "fix", "Makes the changes that lift the warning; undo takes them back."),
     bind(&[Warnings, Warning], &[Char('a')], Action::Accept, "accept", "Accepts the warning with a note, or no longer accepts it."),
     bind(&[Choices, Options, Checklist], &[Char('/')], Action::Find, "find", "Looks for choices (of every step) or options by name."),
+    bind(&[Options, Checklist], &[Char('n')], Action::OwnPart, "own part", "Makes a part of your own that begins as a copy of the one under the cursor."),
+    bind(&[Options, Checklist], &[Char('m')], Action::ChangeOwn, "", "Changes the part of your own that is under the cursor."),
+    bind(&[Options, Checklist], &[Char('x')], Action::Remove, "", "Removes the part of your own that is under the cursor; asks first."),
     bind(MAIN, &[Tab], Action::NextPlace, "next", "Goes on: choices, options, side pane."),
     bind(&[Figure], &[Tab, Key::Right], Action::NextPlace, "next", "Goes on to the next figure, also to those that the side pane has no room for."),
     bind(&[Figure], &[Key::BackTab, Key::Left], Action::PreviousPlace, "", "Goes back to the figure before."),
@@ -255,6 +262,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Choices, Options, Checklist, Pane, Menu, Bill], &[Char('w')], Action::Warnings, "warnings", "Opens the list of warnings."),
     bind(&[Pane, Figure, Bill, Entry], &[Char('e')], Action::Explain, "explain", "Shows how the figure came about: formula, inputs, source."),
     bind(&[Choices, Options, Checklist, Menu], &[Char('e')], Action::Figures, "figures", "Opens the page of all figures, where each explains itself."),
+    bind(&[OwnPart], &[F(2)], Action::Words, "words", "Says what the words mean, those of what is under the cursor first."),
     bind(READ, &[Char('d')], Action::Words, "words", "Says what the words mean, those of what is under the cursor first."),
     bind(MAIN_AND_MENU, &[Char('b')], Action::Bill, "bill", "Opens the bill: every part with quantity and price."),
     bind(MAIN_AND_MENU, &[Char('6')], Action::Sheets, "sheets", "Opens the sheets: what is printed and hung on the workshop's wall."),
@@ -287,7 +295,7 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
     bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word, Settings], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
-    bind(&[Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range, WordFind], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range, WordFind, OwnPart], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 
 /// The keymap in use.

@@ -9,7 +9,7 @@ use super::preview::Seen;
 use crate::build::choices::{self, Choice, Kind};
 use crate::build::value::{self, NumberKind};
 use crate::build::{Build, Value};
-use crate::catalogue::Catalogue;
+use crate::catalogue::{Catalogue, Id};
 use crate::money::{Currency, Money, show as amounts};
 use crate::units::{Shown, System, entry, show};
 
@@ -26,6 +26,8 @@ pub struct OptionRow {
     pub now: bool,
     /// Whether it is ticked, in a checklist.
     pub ticked: Option<bool>,
+    /// The part that it stands for, where it stands for one.
+    pub part: Option<Id>,
     /// What taking it would change; none while out of view.
     pub effect: Option<Seen>,
 }
@@ -47,6 +49,7 @@ pub fn listed(choice: &Choice, build: &Build, catalogue: &Catalogue) -> Vec<Opti
                 short: part.short().to_owned(),
                 now: false,
                 ticked: Some(ticked),
+                part: Some(part.id().clone()),
                 effect: None,
             }
         });
@@ -59,6 +62,10 @@ pub fn listed(choice: &Choice, build: &Build, catalogue: &Catalogue) -> Vec<Opti
             now: value == now,
             full: choice.show(&value, catalogue),
             short: choice.show_short(&value, catalogue),
+            part: match &value {
+                Value::Part(id) => id.clone(),
+                _ => None,
+            },
             value,
             ticked: None,
             effect: None,
@@ -192,6 +199,7 @@ pub fn ladder(
             full,
             value,
             ticked: None,
+            part: None,
             effect: None,
         }
     });

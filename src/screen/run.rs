@@ -13,11 +13,12 @@ use super::state::{Notice, Purpose, State};
 use super::terminal::{
     Arrival, Screen, ask_to_stop, is_there, leave, listen, pen, restore_on_panic,
 };
-use super::update::{Message, Outcome, Task, file_of, update, welcome};
+use super::update::{Message, Outcome, Task, file_of, own_part_kept, update, welcome};
 use super::view::paint::Pen;
 use super::{Open, Session, Wishes};
 use crate::sheets::{self, Format, SheetKind};
 use crate::store;
+use crate::store::own_parts::{self, Change};
 
 /// Exit code where the build or the terminal cannot be used.
 const UNUSABLE: u8 = 2;
@@ -167,6 +168,10 @@ fn carry_out(
             let outcome = kept.map_or_else(|error| refused(&error), |()| Outcome::Kept);
             return Ok(Next::Tell(Message::Written(outcome)));
         }
+        Task::Own(change) => {
+            let outcome = keep_own(state, change);
+            return Ok(Next::Tell(Message::Written(outcome)));
+        }
         Task::Start(job) => {
             let news = send.clone();
             // Where nobody listens any more the program is leaving already.
@@ -182,6 +187,15 @@ fn carry_out(
         }
     }
     Ok(Next::On)
+}
+
+/// Changes one's own parts in the folder that the settings are in.
+fn keep_own(state: &State, change: Change) -> Outcome {
+    let Some(folder) = state.wishes.file.as_deref().and_then(Path::parent) else {
+        return Outcome::Failed("not saved: there is no home folder".to_owned());
+    };
+    let made = own_parts::make(&change, folder, &state.wishes.folders, state.today);
+    made.map_or_else(|error| refused(&error), |made| own_part_kept(change, made))
 }
 
 fn waiting(arrivals: &Receiver<Arrival>) -> impl Iterator<Item = Arrival> + '_ {

@@ -12,6 +12,7 @@ use super::search::Job;
 use super::state::{Layer, Notice, PaneRow, Purpose, State};
 use crate::assessment::assess;
 use crate::build::{Build, Edit};
+use crate::store::own_parts::Change;
 use crate::store::settings::Settings;
 
 mod browse;
@@ -22,6 +23,7 @@ mod glossary;
 mod interview;
 mod layers;
 mod ledger;
+mod own_part;
 mod papers;
 mod refresh;
 mod saving;
@@ -34,6 +36,8 @@ mod what_if;
 pub(in crate::screen) use browse::look_at;
 pub(in crate::screen) use interview::welcome;
 pub use layers::{MENU, answers};
+pub use own_part::Fresh;
+pub(in crate::screen) use own_part::outcome as own_part_kept;
 pub use refresh::refresh;
 pub use saving::{file_of, stem};
 pub(in crate::screen) use seek::can_take;
@@ -79,6 +83,15 @@ pub enum Outcome {
     },
     /// The file holds the settings now.
     Kept,
+    /// A file of one's own parts is changed, and the catalogue loaded anew.
+    Own {
+        /// What was changed.
+        change: Change,
+        /// What exists now.
+        catalogue: Fresh,
+        /// Which file.
+        file: PathBuf,
+    },
     /// It could not be written.
     Failed(String),
 }
@@ -99,6 +112,8 @@ pub enum Task {
     Start(Job),
     /// Write the settings to their file.
     Keep(PathBuf, Settings),
+    /// Change one's own parts in their file, and load the catalogue anew.
+    Own(Change),
     /// Open another file, in place of this one.
     Open(PathBuf),
     /// Leave the program.
@@ -247,6 +262,10 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Figures => figures::open_page(state),
         Action::Words => glossary::open(state),
         Action::Explain => figures::explain(state),
+        Action::OwnPart => return own_part::open(state),
+        Action::ChangeOwn => return own_part::change(state),
+        Action::Remove if state.layers.is_empty() => return own_part::ask_to_remove(state),
+        _ if place == Place::OwnPart => return own_part::act(state, action),
         _ if BILL.contains(&place) => ledger::act(state, place, action),
         _ if VARIANTS.contains(&place) => variants::act(state, place, action),
         _ if WHAT_IF.contains(&place) => what_if::act(state, place, action),

@@ -31,6 +31,7 @@ mod keys;
 mod layers;
 mod ledger;
 mod options;
+mod own_part;
 pub mod paint;
 mod pane;
 mod pick;
@@ -304,6 +305,22 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
             };
             let row = u16::try_from(form.at + 1).ok()?;
             (layout.left, row, form::COLUMN, input)
+        }
+        (Some(Layer::OwnPart(form)), _) => {
+            let row = form.rows.get(form.at)?;
+            let Content::Text(input) = &row.content else {
+                return None;
+            };
+            let (width, height) = (layout.left.width.into(), usize::from(layout.left.height));
+            let notice = words::notice(state, &bare(state), width).len();
+            let body = height.saturating_sub(1 + notice);
+            let line = own_part::cursor_row(state, &bare(state), width, form, body);
+            (
+                layout.left,
+                u16::try_from(line).ok()?,
+                own_part::COLUMN,
+                input,
+            )
         }
         (Some(Layer::Naming(naming)), _) => {
             let (row, input) = match naming.in_note {

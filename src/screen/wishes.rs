@@ -22,6 +22,8 @@ pub struct Wishes {
     pub beside: Beside,
     /// The file of the settings, whether or not it is there; none without a home folder.
     pub file: Option<PathBuf>,
+    /// Folders of parts that were named at the start.
+    pub folders: Vec<PathBuf>,
     /// What is wrong with the file.
     pub trouble: Vec<FileError>,
     /// What is remembered from last time.

@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use std::collections::HashMap;
 use std::ops::Range;
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use etcetera::BaseStrategy as _;
 
@@ -14,7 +15,7 @@ use super::plain_words::toml_error;
 use super::{embedded, text};
 use crate::build::recorded::mark;
 use crate::catalogue::check::{self, Record};
-use crate::catalogue::{Catalogue, CatalogueFile};
+use crate::catalogue::{Catalogue, CatalogueFile, OwnFile};
 use crate::words::Words as _;
 
 /// The flaws that are told at once.
@@ -107,8 +108,13 @@ pub fn folders(named: &[PathBuf]) -> Vec<PathBuf> {
 /// The user's own folder of parts and prices, where it exists: `gantrywright` in the
 /// configuration folder (XDG base directories).
 pub fn user_folder() -> Option<PathBuf> {
+    home_folder().filter(|folder| folder.is_dir())
+}
+
+/// Where that folder is or would be; none where there is no home folder.
+pub fn home_folder() -> Option<PathBuf> {
     let base = etcetera::choose_base_strategy().ok()?;
-    Some(base.config_dir().join(FOLDER)).filter(|folder| folder.is_dir())
+    Some(base.config_dir().join(FOLDER))
 }
 
 fn built_in() -> Vec<Source> {
@@ -125,6 +131,19 @@ fn built_in() -> Vec<Source> {
 struct Source {
     name: String,
     text: Cow<'static, str>,
+}
+
+impl Source {
+    /// The file as the catalogue keeps it; none where it is built in.
+    fn own(&self) -> Option<Arc<OwnFile>> {
+        let Cow::Owned(text) = &self.text else {
+            return None;
+        };
+        Some(Arc::new(OwnFile {
+            name: self.name.clone(),
+            text: text.clone(),
+        }))
+    }
 }
 
 /// Where an entry stands: which source, and where in it.
@@ -150,8 +169,12 @@ impl Library {
             let file: CatalogueFile = toml::from_str(&source.text)
                 .map_err(|error| toml_error(&source.name, &source.text, &error))?;
             let number = self.sources.len();
+            let own = source.own();
             self.sources.push(source);
             for (record, span) in file.entries() {
+                if let (Record::Part(id), Some(own)) = (&record, &own) {
+                    self.catalogue.own.insert(id.clone(), Arc::clone(own));
+                }
                 let place = Place {
                     source: number,
                     span,

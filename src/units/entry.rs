@@ -128,7 +128,7 @@ pub(super) fn unit_of_name(name: &str, shown: Shown) -> Option<(&'static str, f6
 
 /// The unit in which somebody reads what is in this one; the unit itself where nothing stands
 /// for it.
-pub(super) fn unit_of_any(unit: &str, shown: Shown) -> &str {
+pub fn unit_of_any(unit: &str, shown: Shown) -> &str {
     unit_of_name(unit, shown).map_or(unit, |(name, _)| name)
 }
 

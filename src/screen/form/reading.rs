@@ -225,7 +225,7 @@ fn money(text: &str, usual: Currency) -> Reading<Money> {
     Ok(Money::new(amount, currency))
 }
 
-fn price(text: &str, currency: Currency) -> Reading<Money> {
+pub(in crate::screen) fn price(text: &str, currency: Currency) -> Reading<Money> {
     match text {
         "" => Err("type the price of one, such as 26,40 EUR".to_owned()),
         text => money(text, currency),

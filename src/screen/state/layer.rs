@@ -6,6 +6,7 @@ use tui_input::Input;
 
 use super::PaneRow;
 use crate::build::Choice;
+use crate::catalogue::{Id, PartKind};
 use crate::explore::interview::Prompt;
 use crate::explore::question::Question as AskedQuestion;
 use crate::explore::reading::Measure;
@@ -13,6 +14,7 @@ use crate::screen::form::Form;
 use crate::screen::interview::Picking;
 use crate::screen::keymap::Place;
 use crate::screen::ledger::Entry as BillEntry;
+use crate::screen::own_part::OwnPart;
 use crate::screen::seek::Wanting;
 use crate::screen::variants::Naming;
 use crate::screen::what_if::Order;
@@ -111,6 +113,8 @@ pub enum Layer {
     WordFind,
     /// One word, by its place in the glossary, and the cursor among the words to go on to.
     Word(usize, usize),
+    /// The form of a part of one's own.
+    OwnPart(Box<OwnPart>),
     /// The settings, with the cursor.
     Settings(usize),
     /// Where the work can hurt, and how far it is scrolled.
@@ -139,6 +143,8 @@ pub enum Question {
     Leave,
     /// Replace this file, which holds something else, and by what?
     Replace(PathBuf, Purpose),
+    /// Take a part of one's own out of its file?
+    RemoveOwn(PartKind, Id),
 }
 
 /// What is written to a file.

@@ -20,7 +20,7 @@ impl State {
         match self.place() {
             Place::Bill | Place::BillFind | Place::Entry | Place::Pick | Place::Form => true,
             Place::Sheets | Place::Sheet | Place::Tasks | Place::Export => true,
-            Place::Naming | Place::Compare | Place::Settings => true,
+            Place::Naming | Place::Compare | Place::Settings | Place::OwnPart => true,
             Place::WhatIf | Place::Answer | Place::Weigh | Place::Sweep | Place::Range => true,
             Place::Seek | Place::Target | Place::Freed | Place::Searching | Place::Found => true,
             Place::Interview | Place::Picking | Place::Saying => true,
@@ -75,6 +75,7 @@ impl State {
             Some(Layer::Words) => Place::Glossary,
             Some(Layer::WordFind) => Place::WordFind,
             Some(Layer::Word(..)) => Place::Word,
+            Some(Layer::OwnPart(_)) => Place::OwnPart,
             Some(Layer::Settings(_)) => Place::Settings,
             Some(Layer::Cautions(_)) => Place::Cautions,
             Some(Layer::Help(..)) => Place::Help,

@@ -6,6 +6,7 @@ use super::entry;
 use crate::screen::action::TextMove;
 use crate::screen::form::{Content, Field, Form};
 use crate::screen::keymap::Place;
+use crate::screen::own_part::OwnPart;
 use crate::screen::seek::Wanting;
 use crate::screen::state::{Focus, Layer, List, State};
 
@@ -31,6 +32,7 @@ fn open(state: &mut State) -> Option<&mut Input> {
             Some(Layer::Naming(naming)) => Some(naming.field()),
             _ => None,
         },
+        Place::OwnPart => own_part(state)?.input(),
         Place::Target => wanting(state)?.field(),
         Place::BillFind => Some(&mut state.ledger.word),
         Place::WordFind => Some(&mut state.glossary.field),
@@ -52,6 +54,14 @@ fn form(state: &mut State) -> Option<&mut Form> {
     }
 }
 
+/// The form of an own part that is open.
+fn own_part(state: &mut State) -> Option<&mut OwnPart> {
+    match state.layers.last_mut() {
+        Some(Layer::OwnPart(form)) => Some(form),
+        _ => None,
+    }
+}
+
 /// The fields of a target that are open.
 fn wanting(state: &mut State) -> Option<&mut Wanting> {
     match state.layers.last_mut() {
@@ -64,6 +74,9 @@ fn wanting(state: &mut State) -> Option<&mut Wanting> {
 fn change(state: &mut State, on: bool) -> bool {
     if wanting(state).is_some() {
         return super::seek::change(state, on);
+    }
+    if state.place() == Place::OwnPart {
+        return super::own_part::pick(state, on);
     }
     form(state).is_some_and(|form| form.change(on))
 }
@@ -138,6 +151,9 @@ pub(super) fn act(state: &mut State, by: TextMove) {
     if let Some(field) = form(state).and_then(Form::field) {
         field.fresh = false;
     }
+    if let Some(row) = own_part(state).and_then(OwnPart::row) {
+        row.fresh = false;
+    }
     if let Some(wanting) = wanting(state) {
         wanting.fresh = false;
     }
@@ -167,6 +183,13 @@ fn clear_fresh(state: &mut State) {
     {
         input.reset();
     }
+    if let Some(form) = own_part(state)
+        && let Some(row) = form.row()
+        && std::mem::take(&mut row.fresh)
+        && let Some(input) = form.input()
+    {
+        input.reset();
+    }
     if let Some(wanting) = wanting(state)
         && wanting.field().is_some()
         && std::mem::take(&mut wanting.fresh)
@@ -185,6 +208,7 @@ fn clear_fresh(state: &mut State) {
 fn changed(state: &mut State) {
     match state.place() {
         Place::Number => entry::read(state),
+        Place::OwnPart => super::own_part::typed(state),
         // What fits best stands first: another text begins at the top again.
         Place::Find if state.focus == Focus::Choices => state.choices = List::default(),
         Place::Find => state.options.cursor = 0,

@@ -24,6 +24,7 @@ pub(super) fn open(state: &mut State) {
 fn pointed(state: &State) -> String {
     match state.layers.last() {
         Some(Layer::Warnings(place) | Layer::Warning(place, _)) => topic(state, *place),
+        Some(Layer::OwnPart(form)) => form.said(),
         Some(_) => view::text_of_layer(state),
         None if state.focus == Focus::Pane => match state.pane_row() {
             Some(PaneRow::Finding(place)) => topic(state, place),

@@ -32,6 +32,7 @@ pub const MENU: &[(&str, Action)] = &[
     ("Cautions: where the work can hurt", Action::Cautions),
     ("Figures: why each is as it is", Action::Figures),
     ("Words: what they mean", Action::Words),
+    ("A part of your own: add one", Action::OwnPart),
     (
         "Settings: units, marks in numbers, colours",
         Action::Settings,
@@ -48,6 +49,7 @@ pub fn answers(question: &Question) -> &'static [&'static str] {
     match question {
         Question::Leave => &["Stay here", "Save, then quit", "Quit without saving"],
         Question::Replace(..) => &["Choose another name", "Replace the file"],
+        Question::RemoveOwn(..) => &["Keep it", "Remove it"],
     }
 }
 
@@ -176,6 +178,7 @@ fn walk(state: &mut State, action: Action) {
         | Layer::WordFind
         | Layer::Word(..)
         | Layer::Settings(_)
+        | Layer::OwnPart(_)
         | Layer::Export(..) => {}
     }
 }

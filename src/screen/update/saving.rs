@@ -170,6 +170,7 @@ pub(super) fn answer(state: &mut State, question: Question, cursor: usize) -> Ve
             purpose,
             replace: true,
         }],
+        (Question::RemoveOwn(kind, id), 1) => super::own_part::remove(kind, id),
         _ => Vec::new(),
     }
 }
@@ -186,6 +187,11 @@ pub(super) fn written(state: &mut State, outcome: Outcome) -> Vec<Task> {
             state.moved = None;
             if leave { vec![Task::Leave] } else { Vec::new() }
         }
+        Outcome::Own {
+            change,
+            catalogue,
+            file,
+        } => super::own_part::made(state, &change, catalogue, &file),
         Outcome::Kept => {
             state.notice = Some(Notice::Done("changed and saved".to_owned()));
             Vec::new()

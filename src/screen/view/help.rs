@@ -2,6 +2,7 @@
 
 use ratatui::text::{Line, Span};
 
+use super::own_part;
 use super::paint::Pen;
 use super::warnings::Page;
 use super::what_if;
@@ -9,7 +10,7 @@ use super::words;
 use crate::rules::Severity;
 use crate::screen::action::Action;
 use crate::screen::keymap::{Binding, Keymap, LAYERS, Place, TEXT, keys};
-use crate::screen::state::State;
+use crate::screen::state::{Layer, State};
 use crate::screen::text;
 use crate::screen::theme::mark;
 use crate::units::System;
@@ -33,10 +34,19 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
     page.text(place.word().plain);
     if !matches!(
         place,
-        Place::Pane | Place::BillFind | Place::Form | Place::Target
+        Place::Pane | Place::BillFind | Place::Form | Place::Target | Place::OwnPart
     ) && !LAYERS.contains(&place)
     {
         under_cursor(&mut page, state);
+    }
+    let mut forms = state.layers.iter().rev().filter_map(|layer| match layer {
+        Layer::OwnPart(form) => Some(form),
+        _ => None,
+    });
+    if let (Place::OwnPart, Some(form)) = (place, forms.next()) {
+        for text in own_part::sentences(state, form) {
+            page.text(&text);
+        }
     }
     if let Some(task) = state.task() {
         page.part(&task.title, &task.how);
@@ -133,6 +143,7 @@ fn marks(page: &mut Page) {
         page.text(&text);
     }
     page.text("Before a mark, + says that an option adds such a warning, - that it lifts one; of several the worst is shown.");
+    page.text("*  A part of your own: it stands in your own folder.");
 }
 
 fn bindings(page: &mut Page, keymap: &Keymap, place: Place) {

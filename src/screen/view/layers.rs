@@ -5,9 +5,10 @@ use tui_input::Input;
 
 use super::paint::{Pen, under_cursor};
 use super::{
-    all_figures, bill, derivation, entry, figure, form, glossary, help, interview, ledger, pick,
-    seek, settings, sheets, tasks, variants, warnings, what_if, words,
+    all_figures, bill, derivation, entry, figure, form, glossary, help, interview, ledger,
+    own_part, pick, seek, settings, sheets, tasks, variants, warnings, what_if, words,
 };
+use crate::catalogue::Id;
 use crate::rules;
 use crate::screen::keymap::Place;
 use crate::screen::state::{Layer, Purpose, Question, State};
@@ -109,6 +110,10 @@ fn content(
         }
         Layer::Tasks(cursor) => {
             let (title, lines) = tasks::page(state, pen, width, *cursor, body);
+            (title, lines, 0)
+        }
+        Layer::OwnPart(form) => {
+            let (title, lines) = own_part::page(state, pen, width, form, body);
             (title, lines, 0)
         }
         Layer::Settings(at) => {
@@ -349,6 +354,17 @@ fn unsaved(state: &State) -> String {
     format!("Some of this is not saved: {}.", parts.join(", and "))
 }
 
+/// What removing an own part does.
+fn removes(state: &State, id: &Id) -> String {
+    let title = state
+        .catalogue
+        .part(id.as_str())
+        .map_or(id.as_str(), |(_, part)| part.title());
+    format!(
+        "{title} is taken out of its file, with the price that the form wrote down. Undo does not bring it back, and other builds that use it can no longer be opened."
+    )
+}
+
 fn ask(
     state: &State,
     pen: &Pen,
@@ -358,6 +374,7 @@ fn ask(
 ) -> Vec<Line<'static>> {
     let words = match question {
         Question::Leave => unsaved(state),
+        Question::RemoveOwn(_, id) => removes(state, id),
         Question::Replace(path, _) => {
             format!(
                 "{} exists already. Replacing it loses what it holds.",

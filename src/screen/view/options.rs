@@ -226,7 +226,14 @@ fn row(
     name: &str,
     here: bool,
 ) -> Line<'static> {
-    let arrow = if here { "> " } else { "  " };
+    let own = option.part.as_ref();
+    let own = own.is_some_and(|id| state.catalogue.own.contains_key(id));
+    let arrow = match (here, own) {
+        (true, true) => ">*",
+        (true, false) => "> ",
+        (false, true) => " *",
+        (false, false) => "  ",
+    };
     let mut spans = vec![Span::raw(format!("{arrow}{name}"))];
     match &option.effect {
         Some(Ok(effect)) => spans.extend(consequences(state, pen, columns, choice, effect)),

@@ -10,6 +10,7 @@ use crate::build::Value;
 use crate::catalogue::Catalogue;
 use crate::rules::{Finding, Severity, topics};
 use crate::screen::action::Action;
+use crate::screen::keymap::Place;
 use crate::screen::state::{Focus, Notice, State};
 use crate::screen::text;
 use crate::screen::theme::mark;
@@ -127,6 +128,37 @@ fn consequences(state: &State) -> Option<String> {
 
 /// What there is to say about the option under the cursor, apart from its choice.
 pub(super) fn option(state: &State) -> Option<String> {
+    let said = about_option(state);
+    match own(state) {
+        Some(own) => Some(
+            format!("{own} {}", said.unwrap_or_default())
+                .trim()
+                .to_owned(),
+        ),
+        None => said,
+    }
+}
+
+/// What can be done to a part of one's own; none on any other.
+fn own(state: &State) -> Option<String> {
+    let row = state.options.current();
+    let row = row.filter(|_| state.focus == Focus::Options)?;
+    let is_own = state.catalogue.own.contains_key(row.part.as_ref()?);
+    let key = |action| {
+        let key = state.keymap.key_of(Place::Options, action);
+        key.map(|key| key.to_string()).unwrap_or_default()
+    };
+    is_own.then(|| {
+        format!(
+            "* Your own part: {} changes it, {} removes it.",
+            key(Action::ChangeOwn),
+            key(Action::Remove)
+        )
+    })
+}
+
+/// The words on the option, whoever it comes from.
+fn about_option(state: &State) -> Option<String> {
     let choice = state.choice()?;
     let row = state
         .options

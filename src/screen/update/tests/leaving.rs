@@ -86,7 +86,7 @@ fn arrows_enter_esc_and_digits_reach_save_warnings_help_and_quit() {
         (Place::Seek, 8),
         (Place::Interview, 9),
         (Place::Glossary, 12),
-        (Place::Help, 17),
+        (Place::Help, 18),
     ] {
         let mut state = start();
         press(&mut state, &[Key::Esc]);

@@ -1,0 +1,140 @@
+//! Prices of one's own parts: in price books of the user's, one for each day, currency and basis,
+//! so that no price ever looks younger than it is.
+
+use jiff::civil::Date;
+use toml_edit::{ArrayOfTables, DocumentMut, InlineTable, Item, Table, Value};
+
+use super::{OwnPrice, document, set_apart, take_out};
+use crate::catalogue::prices::{Basis, OnTop};
+use crate::catalogue::{Catalogue, Id};
+use crate::money::Money;
+use crate::store::FileError;
+use crate::store::library::Overlay;
+use crate::words::Words as _;
+
+/// The key of price books.
+const BOOKS: &str = "price-book";
+/// How the ids of these books begin.
+const OWN: &str = "own-";
+
+/// The text of the file with this price of a part, and no older one of it, in the books that the
+/// form keeps.
+pub(super) fn changed(
+    file: &Overlay,
+    part: &Id,
+    price: Option<&OwnPrice>,
+    today: Date,
+) -> Result<String, FileError> {
+    let mut document = document(file)?;
+    if price.is_some_and(|price| stands(&document, part, price)) {
+        return Ok(file.text.clone());
+    }
+    forget(&mut document, part);
+    if let Some(price) = price {
+        add(&mut document, part, price, today);
+    }
+    Ok(document.to_string())
+}
+
+/// The price of a part in the books that the form keeps.
+pub fn price_of(catalogue: &Catalogue, part: &Id) -> Option<OwnPrice> {
+    let (book, offer) = catalogue.offer_of(part)?;
+    let own = book.id.as_str().starts_with(OWN);
+    own.then(|| OwnPrice {
+        money: Money::new(offer.likely, book.currency),
+        supplier: offer.supplier.clone(),
+    })
+}
+
+fn books(document: &DocumentMut) -> impl Iterator<Item = &Table> {
+    let books = document.get(BOOKS).and_then(Item::as_array_of_tables);
+    books
+        .into_iter()
+        .flat_map(ArrayOfTables::iter)
+        .filter(is_own)
+}
+
+fn is_own(book: &&Table) -> bool {
+    let id = book.get("id").and_then(Item::as_str);
+    id.is_some_and(|id| id.starts_with(OWN))
+}
+
+/// Whether the price is written down already: its day then stays.
+fn stands(document: &DocumentMut, part: &Id, price: &OwnPrice) -> bool {
+    let written = |book: &Table| {
+        let offer = book.get("prices")?.get(part.as_str())?;
+        let text = |item: Option<&Item>| item.and_then(Item::as_str).map(str::to_owned);
+        let likely = text(offer.get("likely")) == Some(price.money.amount.to_string());
+        let code = text(book.get("currency")).as_deref() == Some(price.money.currency.code());
+        let seller =
+            text(offer.get("supplier")).as_deref() == price.supplier.as_ref().map(Id::as_str);
+        Some(likely && code && seller)
+    };
+    books(document).any(|book| written(book) == Some(true))
+}
+
+/// Takes what the form wrote down about a part out of its books; a book that is empty goes.
+fn forget(document: &mut DocumentMut, part: &Id) {
+    let books = document
+        .get_mut(BOOKS)
+        .and_then(Item::as_array_of_tables_mut);
+    let Some(books) = books else { return };
+    let mut empty = Vec::new();
+    for (place, book) in books.iter_mut().enumerate() {
+        if !is_own(&&*book) {
+            continue;
+        }
+        let prices = book.get_mut("prices").and_then(Item::as_table_like_mut);
+        let Some(prices) = prices else { continue };
+        if prices.remove(part.as_str()).is_some() && prices.is_empty() {
+            empty.push(place);
+        }
+    }
+    for place in empty.into_iter().rev() {
+        take_out(document, BOOKS, place);
+    }
+}
+
+fn add(document: &mut DocumentMut, part: &Id, price: &OwnPrice, today: Date) {
+    let basis = match price.supplier {
+        Some(_) => Basis::Quote,
+        None => Basis::Estimate,
+    };
+    let code = price.money.currency.code();
+    let id = format!("{OWN}{}-{}-{today}", basis.id(), code.to_lowercase());
+    let apart = !document.is_empty();
+    let books = document
+        .entry(BOOKS)
+        .or_insert_with(|| Item::ArrayOfTables(ArrayOfTables::new()));
+    let Some(books) = books.as_array_of_tables_mut() else {
+        return;
+    };
+    let known = |book: &Table| book.get("id").and_then(Item::as_str) == Some(id.as_str());
+    if !books.iter().any(known) {
+        let mut book = Table::new();
+        let title = format!("own prices in {code}, {}, {today}", basis.title());
+        let words = [("id", &id), ("title", &title)];
+        for (key, text) in words {
+            book.insert(key, Item::Value(text.as_str().into()));
+        }
+        book.insert("basis", Item::Value(basis.id().into()));
+        book.insert("currency", Item::Value(code.into()));
+        book.insert("date", Item::Value(today.to_string().into()));
+        let all: toml_edit::Array = OnTop::ALL.iter().map(|what| what.id()).collect();
+        book.insert("includes", Item::Value(Value::Array(all)));
+        book.insert("prices", Item::Table(Table::new()));
+        books.push(set_apart(book, apart));
+    }
+    let book = books.iter_mut().find(|book| known(book));
+    let prices = book.and_then(|book| book.get_mut("prices")?.as_table_like_mut());
+    let Some(prices) = prices else { return };
+    let mut offer = InlineTable::new();
+    let amount = price.money.amount.to_string();
+    for key in ["low", "likely", "high"] {
+        offer.insert(key, amount.as_str().into());
+    }
+    if let Some(supplier) = &price.supplier {
+        offer.insert("supplier", supplier.as_str().into());
+    }
+    prices.insert(part.as_str(), Item::Value(Value::InlineTable(offer)));
+}
