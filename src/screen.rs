@@ -31,6 +31,7 @@ pub mod options;
 mod origin;
 pub mod papers;
 pub mod picture;
+pub mod pictures;
 pub mod preview;
 mod run;
 pub mod search;

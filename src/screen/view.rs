@@ -20,6 +20,7 @@ mod all_figures;
 mod bill;
 mod choices;
 mod derivation;
+mod drawing;
 mod entry;
 mod figure;
 mod figures;
@@ -34,6 +35,7 @@ mod options;
 pub mod paint;
 mod pane;
 mod pick;
+mod pictures;
 mod seek;
 mod settings;
 mod sheets;
@@ -177,7 +179,11 @@ fn notice_area(layout: &Layout, lines: usize) -> Rect {
         rows => rows.clamp(1 + layout.words.height, layout.left.height),
     };
     Rect {
-        y: layout.left.bottom() - room,
+        y: layout
+            .words
+            .bottom()
+            .saturating_sub(room)
+            .max(layout.left.y),
         height: room,
         ..layout.left
     }
@@ -224,6 +230,9 @@ fn main(
         );
     }
     put(notice, above);
+    if let Some(area) = layout.picture {
+        put(area, pictures::live::lines(state, pen, area));
+    }
 }
 
 /// How many lines the topmost layer has in all.

@@ -17,6 +17,10 @@ pub const MENU: &[(&str, Action)] = &[
     ("Bill: parts and prices", Action::Bill),
     ("Variants: other ways to build it", Action::Variants),
     (
+        "Pictures: the machine to scale, torque, cost, current",
+        Action::Pictures,
+    ),
+    (
         "Sheets: what is printed and hung on the wall",
         Action::Sheets,
     ),
@@ -153,6 +157,7 @@ fn walk(state: &mut State, action: Action) {
         | Layer::Entry(..)
         | Layer::Pick(..)
         | Layer::Form(_)
+        | Layer::Picture { .. }
         | Layer::Sheets(_)
         | Layer::Sheet(..)
         | Layer::Tasks(_)

@@ -1,9 +1,9 @@
 //! The machine's floor in the room, with the room that a person needs beside it.
 
 use super::Picture;
-use super::seen::Floor;
 use super::machine::{fits, in_mm, measure};
 use super::pen::{At, EDGE, Fill, LINE, Pen, Rect, SMALL, Stroke, WIDE};
+use super::seen::Floor;
 use crate::sheets::Paper;
 use crate::units::show;
 
