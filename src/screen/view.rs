@@ -157,7 +157,9 @@ fn edges(
             true => [layout.heading, Rect { y: notice, ..layer }],
             false => [layer, foot],
         };
-        for line in lines {
+        let picture = layout.picture.filter(|_| state.layers.is_empty());
+        let picture = picture.map(|area| Rect { height: 1, ..area });
+        for line in lines.into_iter().chain(picture) {
             put(
                 Rect {
                     x: pane.x - 1,

@@ -14,7 +14,7 @@ mod removal;
 mod room;
 pub mod seen;
 pub mod stand;
-mod stiffness;
+pub mod stiffness;
 pub mod torque;
 pub(in crate::sheets) mod words;
 

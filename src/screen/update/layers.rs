@@ -16,10 +16,7 @@ pub const MENU: &[(&str, Action)] = &[
     ("Warnings", Action::Warnings),
     ("Bill: parts and prices", Action::Bill),
     ("Variants: other ways to build it", Action::Variants),
-    (
-        "Pictures: the machine to scale, torque, cost, current",
-        Action::Pictures,
-    ),
+    ("Pictures: the machine to scale, and more", Action::Pictures),
     (
         "Sheets: what is printed and hung on the wall",
         Action::Sheets,

@@ -2,6 +2,7 @@
 
 use super::browse::stepped;
 use crate::build::Edit;
+use crate::catalogue::Step;
 use crate::screen::action::Action;
 use crate::screen::papers::Source;
 use crate::screen::pictures::PictureKind;
@@ -24,7 +25,8 @@ pub(super) fn follow(state: &mut State) {
         .layers
         .iter()
         .any(|layer| matches!(layer, Layer::Picture { .. }));
-    let beside = state.layers.is_empty() && state.layout().is_some_and(|all| all.picture.is_some());
+    let has_room = || state.layout().is_some_and(|all| all.picture.is_some());
+    let beside = state.layers.is_empty() && state.step == Step::WorkingArea && has_room();
     if !is_open && !beside {
         return;
     }
@@ -42,14 +44,30 @@ pub(super) fn follow(state: &mut State) {
         today: state.today,
     };
     state.pictures.follow(source, preview);
+    let most = match state.layers.last() {
+        Some(Layer::Picture { top: 1.., .. }) => most(state),
+        _ => return,
+    };
+    if let Some(Layer::Picture { top, .. }) = state.layers.last_mut() {
+        *top = (*top).min(most);
+    }
+}
+
+/// Lines of the page between its heading and its foot.
+fn page(state: &State) -> usize {
+    state.layout().map_or(1, |layout| {
+        usize::from(layout.left.height.saturating_sub(2))
+    })
+}
+
+/// How far the topmost page can be scrolled; its heading is one of its lines.
+fn most(state: &State) -> usize {
+    view::layer_length(state).saturating_sub(page(state) + 1)
 }
 
 /// Carries an action out on the page.
 pub(super) fn act(state: &mut State, action: Action) {
-    let page = state.layout().map_or(1, |layout| {
-        usize::from(layout.left.height.saturating_sub(2))
-    });
-    let length = view::layer_length(state);
+    let (page, most) = (page(state), most(state));
     let Some(Layer::Picture { kind, table, top }) = state.layers.last_mut() else {
         return;
     };
@@ -62,10 +80,6 @@ pub(super) fn act(state: &mut State, action: Action) {
         Action::NextPlace => (*kind, *top) = (turned(1), 0),
         Action::PreviousPlace => (*kind, *top) = (turned(all.len() - 1), 0),
         Action::Table => (*table, *top) = (!*table, 0),
-        _ => {
-            // The heading of the page is one of its lines.
-            let scroll = length.saturating_sub(page);
-            *top = stepped(*top, scroll.max(1), action, page);
-        }
+        _ => *top = stepped(*top, most + 1, action, page),
     }
 }

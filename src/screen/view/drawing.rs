@@ -78,7 +78,7 @@ pub(super) enum Stroke {
     Dashed,
     /// Dots.
     Dotted,
-    /// Long dashes, for what would be.
+    /// Dashes and dots in turn, for what would be.
     After,
 }
 
@@ -90,7 +90,7 @@ impl Stroke {
             Self::Plain | Self::Thick => true,
             Self::Dashed => along % 4 < 2,
             Self::Dotted => along.is_multiple_of(4),
-            Self::After => along % 8 < 6,
+            Self::After => matches!(along % 6, 0..=2 | 4),
         }
     }
 

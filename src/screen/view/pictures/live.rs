@@ -2,7 +2,6 @@
 //! torque of an axis while it is driven. What is previewed is drawn in another stroke.
 
 use ratatui::layout::Rect;
-use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use super::legend::{self, Legend};
@@ -12,6 +11,7 @@ use crate::catalogue::Step;
 use crate::screen::state::State;
 use crate::screen::view::drawing::Stroke;
 use crate::screen::view::paint::Pen;
+use crate::sheets::pictures::seen::Scene;
 use crate::words::Words as _;
 
 /// Columns that the legend beside the two views takes at least.
@@ -61,10 +61,10 @@ fn driven(
     let drawing = torque::chart(pen, (figures, after), (columns, rows));
     legend::with((width, rows), drawing, |width| {
         let mut legend = Legend::new(pen, width);
+        torque::keys(&mut legend, state, pen, axis);
         if let Some(after) = after {
             torque::keys_after(&mut legend, pen, after);
         }
-        torque::keys(&mut legend, state, pen, axis);
         legend.lines()
     })
 }
@@ -90,20 +90,31 @@ fn sized(state: &State, pen: &Pen, (width, rows): (usize, usize)) -> Vec<Line<'s
     legend::with((width, rows), both, |width| {
         let mut legend = Legend::new(pen, width);
         legend.scale(per_mm);
+        reach(&mut legend, pen, scene, false);
         if let Some(after) = after {
-            let [x, y, _] = after.travel;
-            let text = format!("after: working area {}", machine::by(x, y));
-            legend.stroke(Stroke::After, pen.theme.good, &text);
-            let outer = &after.plan.outer;
-            let size = machine::by(outer.right - outer.left, outer.high - outer.low);
-            legend.text(&format!("    outer size {size}"), pen.theme.good);
+            reach(&mut legend, pen, after, true);
         }
-        machine::reach(&mut legend, pen, scene, false);
-        let front = &scene.front.outer;
-        let high = machine::mm(front.high - front.low);
-        legend.text(&format!("    {high} high"), Style::new());
         legend.lines()
     })
+}
+
+/// Working area and outer size in few words; of what would be, in its own stroke.
+fn reach(legend: &mut Legend, pen: &Pen, scene: &Scene, after: bool) {
+    let [x, y, _] = scene.travel;
+    let area = format!("working area {}", machine::by(x, y));
+    let (plan, front) = (&scene.plan.outer, &scene.front.outer);
+    let size = machine::by(plan.right - plan.left, plan.high - plan.low);
+    let outer = format!(
+        "outer size {size}, {} high",
+        machine::mm(front.high - front.low)
+    );
+    if after {
+        let text = format!("after: {area}, {outer}");
+        legend.stroke(Stroke::After, pen.theme.good, &text);
+        return;
+    }
+    legend.stroke(Stroke::Dashed, pen.theme.title, &area);
+    legend.stroke(Stroke::Dotted, pen.theme.muted, &outer);
 }
 
 /// Two drawings beside each other, both down to the last row.

@@ -131,8 +131,15 @@ pub(super) fn draw(
         margin: (margin * DOTS.0) as f64,
     };
     pieces(&mut canvas, pen, &view, seen);
+    // Where both lie in the same place, it is what stands that is shown.
     if let Some(after) = after {
         would_be(&mut canvas, pen, &view, after);
+    }
+    for (block, stroke, style) in [
+        (&seen.outer, Stroke::Dotted, pen.theme.muted),
+        (&seen.area, Stroke::Dashed, pen.theme.title),
+    ] {
+        canvas.rect(view.frame(block), Fill::None, stroke, style);
     }
     label(&mut canvas, pen, &view, seen);
     sizes(&mut canvas, pen, &view, seen, (margin, wide, high));
@@ -140,19 +147,19 @@ pub(super) fn draw(
 }
 
 fn pieces(canvas: &mut Canvas, pen: &Pen, view: &View, seen: &Seen) {
-    canvas.rect(
-        view.frame(&seen.outer),
-        Fill::None,
-        Stroke::Dotted,
-        pen.theme.muted,
-    );
     let (over, under): (Vec<&Block>, Vec<&Block>) = seen
         .blocks
         .iter()
         .partition(|block| matches!(block.what, What::Spindle | What::Tool));
     let mut put = |block: &Block| {
         let (fill, style) = look(pen, block.what);
-        canvas.rect(view.frame(block), fill, Stroke::Plain, style);
+        let frame = view.frame(block);
+        // A table as large as the working area has its edge.
+        let stroke = match frame == view.frame(&seen.area) {
+            true => Stroke::None,
+            false => Stroke::Plain,
+        };
+        canvas.rect(frame, fill, stroke, style);
     };
     under.into_iter().for_each(&mut put);
     over.into_iter().for_each(&mut put);
@@ -161,12 +168,6 @@ fn pieces(canvas: &mut Canvas, pen: &Pen, view: &View, seen: &Seen) {
         let ends = ((frame.left, frame.top), (frame.left, frame.bottom));
         canvas.line(ends.0, ends.1, Stroke::Plain, Style::new());
     }
-    canvas.rect(
-        view.frame(&seen.area),
-        Fill::None,
-        Stroke::Dashed,
-        pen.theme.title,
-    );
 }
 
 /// The outlines of what would be: outer size, working area, beam.
@@ -277,7 +278,7 @@ fn keys(legend: &mut Legend, pen: &Pen, scene: &Scene, kind: PictureKind) {
 }
 
 /// Where the tool comes, and the outer size.
-pub(super) fn reach(legend: &mut Legend, pen: &Pen, scene: &Scene, front: bool) {
+fn reach(legend: &mut Legend, pen: &Pen, scene: &Scene, front: bool) {
     let [x, y, _] = scene.travel;
     let (area, outer) = match front {
         true => {

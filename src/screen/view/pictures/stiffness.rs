@@ -8,6 +8,7 @@ use crate::build::Axis;
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
 use crate::screen::view::what_if::words;
+use crate::sheets::pictures::stiffness::shown;
 use crate::units::{self, Ratio, Stiffness, show};
 use crate::words::Words as _;
 
@@ -19,7 +20,7 @@ fn percent(share: Ratio) -> String {
     format!("{} %", show::number(units::percent::from(share), 0))
 }
 
-/// The bars, and all springs below each.
+/// The bars, and the softest springs below each; the table has all.
 pub(super) fn picture(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     let stiffness = &state.now.machine.stiffness;
     let about = format!(
@@ -29,12 +30,12 @@ pub(super) fn picture(state: &State, pen: &Pen, width: usize) -> Vec<Line<'stati
     );
     let mut lines = words(pen, width, &about, pen.theme.muted);
     for axis in Axis::EACH {
-        let parts: Vec<Part> = stiffness.springs[axis]
-            .iter()
-            .map(|spring| Part {
-                name: spring.name.title().to_owned(),
-                share: units::percent::from(spring.share) / 100.0,
-                value: percent(spring.share),
+        let parts: Vec<Part> = shown(&stiffness.springs[axis])
+            .into_iter()
+            .map(|(name, percent)| Part {
+                name: name.to_owned(),
+                share: percent / 100.0,
+                value: format!("{} %", show::number(percent, 0)),
             })
             .collect();
         let value = format!("{} N/µm", stiff(stiffness.collet[axis]));

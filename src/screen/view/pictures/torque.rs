@@ -104,12 +104,16 @@ pub(super) fn keys(legend: &mut Legend, state: &State, pen: &Pen, axis: Axis) {
 
 /// What would be, in the legend of a chart that shows it.
 pub(super) fn keys_after(legend: &mut Legend, pen: &Pen, after: &AxisFigures) {
+    let style = pen.theme.good;
     let rapids = format!(
         "after: {}, held by {}",
         m_per_min(after.rapid),
         after.limited_by.title()
     );
-    legend.stroke(Stroke::After, pen.theme.good, &rapids);
+    legend.text(&rapids, style);
+    legend.stroke(Stroke::After, style, "after: what may be used");
+    let point = format!("after: {} rpm", rpm(after.turns_at(after.rapid)));
+    legend.sign(POINT_AFTER, style, &point);
 }
 
 /// The chart in so many cells, with what would be as another curve.
