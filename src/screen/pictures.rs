@@ -12,15 +12,15 @@ use crate::sheets::pictures::seen::Scene;
 crate::words! {
     /// The pictures, in the order in which keys go through them.
     PictureKind {
-        Plan = "plan", "the machine from above", "The machine to scale, seen from above, with the tool in the middle of its travel.";
-        Front = "front", "the machine from the front", "The machine to scale, seen from the front, with the tool in the middle of its travel.";
-        Room = "room", "the machine in its room", "The floor that the machine takes in its room, with the room that a person needs beside it.";
+        Plan = "plan", "machine from above", "The machine to scale, seen from above, with the tool in the middle of its travel.";
+        Front = "front", "machine from the front", "The machine to scale, seen from the front, with the tool in the middle of its travel.";
+        Room = "room", "machine in its room", "The floor that the machine takes in its room, with the room that a person needs beside it.";
         TorqueX = "torque-x", "torque of motor X", "What the motor of X gives at each speed, and what is asked of it.";
         TorqueY = "torque-y", "torque of motor Y", "What a motor of Y gives at each speed, and what is asked of it.";
         TorqueZ = "torque-z", "torque of motor Z", "What the motor of Z gives at each speed, and what is asked of it.";
         Cost = "cost", "cost by step", "What each step costs: the likely sum, and between which others it lies.";
         Power = "power", "current in each circuit", "What flows in each mains circuit with everything on at its most, against what may flow for hours.";
-        Stiffness = "stiffness", "what gives when the tool is pushed", "What gives when the tool is pushed: each part's share, the softest first.";
+        Stiffness = "stiffness", "what gives when pushed", "What gives when the tool is pushed: each part's share, the softest first.";
         Removal = "removal", "removal by material", "How much of each material the machine removes in a minute.";
     }
 }

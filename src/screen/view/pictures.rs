@@ -38,8 +38,8 @@ pub(super) fn page(
     width: usize,
     (kind, table): (PictureKind, bool),
 ) -> (String, Vec<Line<'static>>) {
-    let all = PictureKind::ALL.len();
-    let title = format!("Picture {} of {all}: {}", kind.index() + 1, kind.title());
+    // Short enough for what is scrolled away to stand behind it on the narrowest screen.
+    let title = format!("Picture: {}", kind.title());
     let mut lines = tabs(pen, width, kind);
     let height = state
         .drawn()
