@@ -93,7 +93,7 @@ pub(super) fn table(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
         lines.extend(table::table(
             pen,
             width,
-            &[&name, "usually", "at most"],
+            &[name, "usually", "at most"],
             &rows,
         ));
     }
