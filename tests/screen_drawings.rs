@@ -345,6 +345,13 @@ fn the_picture_stands_beside_its_step_where_there_is_room() {
     press(&mut state, &[Key::Esc]);
     assert!(!shows(&state, "after:"));
     let mut state = open(Build::default(), 200, 60);
+    // The legend stands beside the drawing, its bar in the first row of it.
+    let rows = page(&state, Glyphs::Ascii);
+    let first = rows
+        .iter()
+        .position(|row| row.contains("The machine to scale"));
+    let first = &rows[first.expect("a picture") + 1];
+    assert!(first.contains(" mm"), "{first}");
     go_to(&mut state, "motor_y");
     press(&mut state, &[Key::Down]);
     assert!(shows(&state, "Torque of a motor of Y") && shows(&state, "after:"));

@@ -15,7 +15,7 @@ use crate::sheets::pictures::seen::Scene;
 use crate::words::Words as _;
 
 /// Columns that the legend beside the two views takes at least.
-const LEGEND: usize = 24;
+const LEGEND: usize = 25;
 
 /// The lines of the picture.
 pub(in crate::screen::view) fn lines(state: &State, pen: &Pen, area: Rect) -> Vec<Line<'static>> {
