@@ -32,6 +32,7 @@ mod origin;
 pub mod own_part;
 pub mod papers;
 pub mod picture;
+pub mod pictures;
 pub mod preview;
 mod run;
 pub mod search;

@@ -67,6 +67,8 @@ pub enum Action {
     Mark,
     /// Compares variants side by side.
     Compare,
+    /// Opens the pictures.
+    Pictures,
     /// Opens the page of sheets.
     Sheets,
     /// Writes a sheet to a file.
@@ -182,6 +184,7 @@ const NAMES: &[(Action, &str)] = &[
     (Action::Pin, "pin"),
     (Action::Mark, "mark"),
     (Action::Compare, "compare"),
+    (Action::Pictures, "pictures"),
     (Action::Sheets, "sheets"),
     (Action::Export, "export"),
     (Action::WhatIf, "what-if"),

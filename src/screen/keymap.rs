@@ -32,6 +32,7 @@ crate::words! {
         Entry = "bill-line", "one line of the bill", "Everything about one line. Enter changes the field under the cursor; below stands why so many, and where the price comes from.";
         Pick = "pick", "list to pick from", "Enter takes what is under the cursor; esc leaves it as it was.";
         Form = "form", "form", "Type; tab goes to the next field, left and right go through answers between < and >. Enter writes all of it down, esc leaves everything as it was.";
+        Picture = "picture", "pictures", "The machine to scale from above, from the front and in its room; torque, cost, current, stiffness and removal. Tab turns to the next one; t shows the same numbers as a table.";
         Sheets = "sheets", "sheets", "What to print and hang on the wall: parts, cuts, wiring, settings, the checklist. Enter shows a sheet as it will be printed; x writes it to a file.";
         Sheet = "one-sheet", "one sheet", "The sheet as plain text, as it will be printed. Tab turns to the next one; x writes it to a file, also for a spreadsheet or a browser.";
         Tasks = "tasks", "tasks to tick", "What is done from the first parcel to the first cut, in order. Space ticks a task with today's day, or takes the tick back; the build keeps it.";
@@ -85,9 +86,9 @@ use Key::{Backspace, Char, Ctrl, Enter, Esc, F, Tab};
 use Place::{
     Answer, Bill, BillFind, Cautions, Checklist, Choices, Compare, Derivation, Entry, Export,
     Figure, Figures, Find, Form, Found, Freed, Glossary, Help, Interview, Menu, Name, Naming, Note,
-    Number, Options, OwnPart, Pane, Pick, Picking, Proposed, Proposing, Question, Range, Saying,
-    Searching, Seek, Settings, Sheet, Sheets, Sweep, Target, Tasks, Variants, Warning, Warnings,
-    Weigh, WhatIf, Word, WordFind,
+    Number, Options, OwnPart, Pane, Pick, Picking, Picture, Proposed, Proposing, Question, Range,
+    Saying, Searching, Seek, Settings, Sheet, Sheets, Sweep, Target, Tasks, Variants, Warning,
+    Warnings, Weigh, WhatIf, Word, WordFind,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -102,25 +103,26 @@ const MOVES: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
     Bill, Cautions, Help, Question, BillFind, Entry, Pick, Form, Sheets, Sheet, Tasks, Export,
     Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Target, Freed, Found, Interview,
-    Picking, Proposed, Glossary, WordFind, Word, Settings, OwnPart,
+    Picking, Proposed, Glossary, WordFind, Word, Settings, OwnPart, Picture,
 ];
 const JUMPS: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
     Cautions, Help, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf,
     Answer, Weigh, Sweep, Seek, Freed, Found, Interview, Picking, Proposed, Glossary, Word,
-    Settings,
+    Settings, Picture,
 ];
 /// Places that lie over the main screen and take no text.
 pub const LAYERS: &[Place] = &[
     Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Cautions, Help, Question, Entry,
     Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek,
     Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word, Settings,
+    Picture,
 ];
 /// Places whose text has words that somebody may not know.
 const READ: &[Place] = &[
     Choices, Options, Checklist, Pane, Menu, Figure, Figures, Derivation, Warnings, Warning, Bill,
     Entry, Cautions, Help, Sheets, Sheet, Tasks, WhatIf, Answer, Weigh, Sweep, Seek, Freed, Found,
-    Interview, Picking, Proposed, Compare, Variants,
+    Interview, Picking, Proposed, Compare, Variants, Picture,
 ];
 const ALL: &[Place] = <Place as Words>::ALL;
 const CHANGES: &[Place] = &[
@@ -185,6 +187,9 @@ pub const TABLE: &[Binding] = &[
     bind(&[Sweep], &[Char('n')], Action::Range, "range", "Asks for another range: from, to and how many steps."),
     bind(&[Range], &[Enter], Action::Enter, "take", "Goes over the range that is typed."),
     bind(&[Sweep], &[Char('t')], Action::Table, "table", "Shows the curve as a table, or as a curve again."),
+    bind(&[Picture], &[Tab, Key::Right], Action::NextPlace, "next picture", "Turns to the next picture."),
+    bind(&[Picture], &[Key::BackTab, Key::Left], Action::PreviousPlace, "", "Turns to the picture before."),
+    bind(&[Picture], &[Char('t')], Action::Table, "table", "Shows the same numbers as a table, or the picture again."),
     bind(&[Seek], &[Enter, Key::Right], Action::Enter, "change", "Changes the target, goes on to another figure, or begins the search."),
     bind(&[Seek], &[Char('n')], Action::Add, "add a target", "Asks for another thing that the machine must do."),
     bind(&[Seek], &[Char('x')], Action::Remove, "remove", "Removes the target under the cursor."),
@@ -265,6 +270,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[OwnPart], &[F(2)], Action::Words, "words", "Says what the words mean, those of what is under the cursor first."),
     bind(READ, &[Char('d')], Action::Words, "words", "Says what the words mean, those of what is under the cursor first."),
     bind(MAIN_AND_MENU, &[Char('b')], Action::Bill, "bill", "Opens the bill: every part with quantity and price."),
+    bind(MAIN_AND_MENU, &[Char('p')], Action::Pictures, "pictures", "Opens the pictures: the machine to scale, torque, cost, current, stiffness, removal."),
     bind(MAIN_AND_MENU, &[Char('6')], Action::Sheets, "sheets", "Opens the sheets: what is printed and hung on the workshop's wall."),
     bind(MAIN_AND_MENU, &[Char('v')], Action::Variants, "variants", "Opens the variants: other ways to build this machine, switched and compared."),
     bind(MAIN_AND_MENU, &[Char('7')], Action::WhatIf, "what if", "Opens the questions: what builders ask most, and what matters most."),
@@ -294,7 +300,7 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
-    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word, Settings], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word, Settings, Picture], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
     bind(&[Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range, WordFind, OwnPart], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 

@@ -16,6 +16,8 @@
 
 use ratatui::layout::{Rect, Size};
 
+use crate::catalogue::Step;
+
 /// The least size that the screen works in.
 pub const LEAST: Size = Size {
     width: 60,
@@ -45,6 +47,8 @@ pub struct Layout {
     pub notice: Rect,
     /// Plain words on what is under the cursor.
     pub words: Rect,
+    /// A picture of what the step is about, where there is room.
+    pub picture: Option<Rect>,
     /// The figures.
     pub pane: Option<Rect>,
     /// The bill.
@@ -58,6 +62,13 @@ const ROOMY: u16 = 18;
 /// Rows of the pane from which on it shows everything.
 const TALL: u16 = 30;
 
+/// Rows of the left side from which on a picture of the machine stands in it.
+const HIGH: u16 = 36;
+/// Rows of it from which on the lists of the drive leave room for one too.
+const VERY_HIGH: u16 = 50;
+/// Rows of such a picture at most: the lists need the rest.
+const MOST_OF_PICTURE: u16 = 22;
+
 impl Layout {
     /// The same without pane and bill: the left side has their room.
     pub fn whole(self) -> Self {
@@ -69,6 +80,35 @@ impl Layout {
             left,
             pane: None,
             bill: None,
+            ..self
+        }
+    }
+
+    /// The same with a picture below the words, where the step has one and the screen room.
+    pub fn beside_picture(self, step: Step) -> Self {
+        let rows = match (step, self.keys.width, self.left.height) {
+            (Step::WorkingArea, 120.., HIGH..) | (Step::Drive, 120.., VERY_HIGH..) => {
+                (self.left.height / 3).min(MOST_OF_PICTURE)
+            }
+            _ => return self,
+        };
+        let above = Rect {
+            height: self.left.height - rows,
+            ..self.left
+        };
+        let [choices, heading, options, notice, words] = left_side(above);
+        let picture = Rect {
+            y: above.bottom(),
+            height: rows,
+            ..above
+        };
+        Self {
+            choices,
+            heading,
+            options,
+            notice,
+            words,
+            picture: Some(picture),
             ..self
         }
     }
@@ -146,6 +186,7 @@ pub fn layout(size: Size) -> Option<Layout> {
         options,
         notice,
         words,
+        picture: None,
         pane,
         bill,
         keys: row(height - 1),

@@ -87,12 +87,22 @@ impl<'a> Source<'a> {
     /// What is made from the paper; none for a build whose parts cannot be picked, which
     /// cannot be assessed either and never comes as far.
     pub fn paper<T>(&self, make: impl FnOnce(&Paper) -> T) -> Option<T> {
-        let picked = Picked::new(self.catalogue, self.build).ok()?;
+        self.beside(self.build, self.now, make)
+    }
+
+    /// The same of another build, such as one that is previewed, and what follows from it.
+    pub fn beside<T>(
+        &self,
+        build: &Build,
+        assessment: &Assessment,
+        make: impl FnOnce(&Paper) -> T,
+    ) -> Option<T> {
+        let picked = Picked::new(self.catalogue, build).ok()?;
         Some(make(&Paper {
             catalogue: self.catalogue,
-            build: self.build,
+            build,
             picked: &picked,
-            assessment: self.now,
+            assessment,
             today: self.today,
         }))
     }

@@ -19,6 +19,7 @@ use super::layout::{Layout, layout};
 use super::ledger::Ledger;
 use super::options::OptionRow;
 use super::papers::Papers;
+use super::pictures::Pictures;
 use super::preview::Previews;
 use super::seek::Seek;
 use super::stiffer::StifferChanges;
@@ -102,6 +103,8 @@ pub struct State {
     pub ledger: Ledger,
     /// The page of sheets: what the sheet that is open says.
     pub papers: Papers,
+    /// Where the machine's pieces stand in its pictures.
+    pub pictures: Pictures,
     /// The page of variants, and what the pinned one comes to.
     pub variants: Variants,
     /// The pages of what if: the answer, weighing or sweep that is open.
@@ -245,6 +248,7 @@ impl State {
             glossary: WordPage::default(),
             ledger: Ledger::default(),
             papers: Papers::default(),
+            pictures: Pictures::default(),
             variants: Variants::default(),
             what_if: WhatIf::default(),
             seek: Seek::default(),
@@ -316,7 +320,12 @@ impl State {
 
     /// Where things stand; none on too small a screen.
     pub fn layout(&self) -> Option<Layout> {
-        layout(self.size)
+        let layout = layout(self.size)?;
+        // While names are looked for, the cursor goes through all steps: the lists stay put.
+        Some(match self.find {
+            None => layout.beside_picture(self.step),
+            Some(_) => layout,
+        })
     }
 
     /// What figures are shown against, and what they become: what is previewed against the

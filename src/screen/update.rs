@@ -25,6 +25,7 @@ mod layers;
 mod ledger;
 mod own_part;
 mod papers;
+mod pictures;
 mod refresh;
 mod saving;
 mod seek;
@@ -247,6 +248,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         }
         Action::Bill => ledger::open(state),
         Action::Variants => variants::open(state),
+        Action::Pictures => pictures::open(state),
         Action::Sheets => state.layers.push(Layer::Sheets(0)),
         Action::WhatIf => state.layers.push(Layer::WhatIf(0)),
         Action::Seek => seek::open(state),
@@ -273,6 +275,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         _ if SEEK.contains(&place) => return seek::act(state, place, action),
         _ if WORDS.contains(&place) => glossary::act(state, place, action),
         _ if place == Place::Settings => return settings::act(state, action),
+        _ if place == Place::Picture => pictures::act(state, action),
         _ if SHEETS.contains(&place) => papers::act(state, place, action),
         _ if state.layers.is_empty() => browse::act(state, place, action),
         _ => return layers::act(state, action),

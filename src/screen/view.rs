@@ -20,6 +20,7 @@ mod all_figures;
 mod bill;
 mod choices;
 mod derivation;
+mod drawing;
 mod entry;
 mod figure;
 mod figures;
@@ -35,6 +36,7 @@ mod own_part;
 pub mod paint;
 mod pane;
 mod pick;
+mod pictures;
 mod seek;
 mod settings;
 mod sheets;
@@ -156,7 +158,9 @@ fn edges(
             true => [layout.heading, Rect { y: notice, ..layer }],
             false => [layer, foot],
         };
-        for line in lines {
+        let picture = layout.picture.filter(|_| state.layers.is_empty());
+        let picture = picture.map(|area| Rect { height: 1, ..area });
+        for line in lines.into_iter().chain(picture) {
             put(
                 Rect {
                     x: pane.x - 1,
@@ -178,7 +182,11 @@ fn notice_area(layout: &Layout, lines: usize) -> Rect {
         rows => rows.clamp(1 + layout.words.height, layout.left.height),
     };
     Rect {
-        y: layout.left.bottom() - room,
+        y: layout
+            .words
+            .bottom()
+            .saturating_sub(room)
+            .max(layout.left.y),
         height: room,
         ..layout.left
     }
@@ -225,6 +233,9 @@ fn main(
         );
     }
     put(notice, above);
+    if let Some(area) = layout.picture {
+        put(area, pictures::live::lines(state, pen, area));
+    }
 }
 
 /// How many lines the topmost layer has in all.

@@ -5,16 +5,17 @@
 //! its letters are readable on a phone; everything stands in rows of its own, so that nothing
 //! meets however long a name is.
 
-mod cost;
+pub mod cost;
 mod machine;
 mod parted;
 mod pen;
-mod power;
+pub mod power;
 mod removal;
 mod room;
-mod stand;
-mod stiffness;
-mod torque;
+pub mod seen;
+pub mod stand;
+pub mod stiffness;
+pub mod torque;
 pub(in crate::sheets) mod words;
 
 use crate::build::Axis;

@@ -15,6 +15,7 @@ use crate::screen::interview::Picking;
 use crate::screen::keymap::Place;
 use crate::screen::ledger::Entry as BillEntry;
 use crate::screen::own_part::OwnPart;
+use crate::screen::pictures::PictureKind;
 use crate::screen::seek::Wanting;
 use crate::screen::variants::Naming;
 use crate::screen::what_if::Order;
@@ -47,6 +48,15 @@ pub enum Layer {
     Pick(BillEntry, PickOf, usize),
     /// Fields in which something about a line is typed.
     Form(Form),
+    /// A picture.
+    Picture {
+        /// Which.
+        kind: PictureKind,
+        /// Whether as a table.
+        table: bool,
+        /// How far it is scrolled.
+        top: usize,
+    },
     /// The list of sheets, with its cursor.
     Sheets(usize),
     /// One sheet as it will be printed, and how far it is scrolled.

@@ -20,7 +20,9 @@ impl State {
         match self.place() {
             Place::Bill | Place::BillFind | Place::Entry | Place::Pick | Place::Form => true,
             Place::Sheets | Place::Sheet | Place::Tasks | Place::Export => true,
-            Place::Naming | Place::Compare | Place::Settings | Place::OwnPart => true,
+            Place::Naming | Place::Compare | Place::Settings | Place::OwnPart | Place::Picture => {
+                true
+            }
             Place::WhatIf | Place::Answer | Place::Weigh | Place::Sweep | Place::Range => true,
             Place::Seek | Place::Target | Place::Freed | Place::Searching | Place::Found => true,
             Place::Interview | Place::Picking | Place::Saying => true,
@@ -50,6 +52,7 @@ impl State {
             Some(Layer::Entry(..)) => Place::Entry,
             Some(Layer::Pick(..)) => Place::Pick,
             Some(Layer::Form(_)) => Place::Form,
+            Some(Layer::Picture { .. }) => Place::Picture,
             Some(Layer::Sheets(_)) => Place::Sheets,
             Some(Layer::Sheet(..)) => Place::Sheet,
             Some(Layer::Tasks(_)) => Place::Tasks,

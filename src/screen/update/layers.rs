@@ -16,6 +16,7 @@ pub const MENU: &[(&str, Action)] = &[
     ("Warnings", Action::Warnings),
     ("Bill: parts and prices", Action::Bill),
     ("Variants: other ways to build it", Action::Variants),
+    ("Pictures: the machine to scale, and more", Action::Pictures),
     (
         "Sheets: what is printed and hung on the wall",
         Action::Sheets,
@@ -155,6 +156,7 @@ fn walk(state: &mut State, action: Action) {
         | Layer::Entry(..)
         | Layer::Pick(..)
         | Layer::Form(_)
+        | Layer::Picture { .. }
         | Layer::Sheets(_)
         | Layer::Sheet(..)
         | Layer::Tasks(_)

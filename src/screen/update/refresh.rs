@@ -40,6 +40,7 @@ pub fn refresh(state: &mut State) {
     }
     look_at_options(state);
     preview(state);
+    super::pictures::follow(state);
     if let Some(Layer::Figure(PaneRow::Stiffness(axis), _)) = state.layers.last() {
         let (build, now) = (state.history.now(), &state.now);
         state

@@ -6,7 +6,7 @@ use tui_input::Input;
 use super::paint::{Pen, under_cursor};
 use super::{
     all_figures, bill, derivation, entry, figure, form, glossary, help, interview, ledger,
-    own_part, pick, seek, settings, sheets, tasks, variants, warnings, what_if, words,
+    own_part, pick, pictures, seek, settings, sheets, tasks, variants, warnings, what_if, words,
 };
 use crate::catalogue::Id;
 use crate::rules;
@@ -102,6 +102,10 @@ fn content(
         Layer::Form(form) => {
             let (title, lines) = form::page(state, pen, width, form);
             (title, lines, 0)
+        }
+        Layer::Picture { kind, table, top } => {
+            let (title, lines) = pictures::page(state, pen, width, (*kind, *table));
+            (title, lines, *top)
         }
         Layer::Sheets(cursor) => sheets::list(state, pen, width, *cursor, body),
         Layer::Sheet(kind, top) => {

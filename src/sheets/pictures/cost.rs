@@ -5,6 +5,7 @@ use rust_decimal::prelude::ToPrimitive as _;
 
 use super::Picture;
 use super::pen::{EDGE, Fill, LINE, Pen, Rect, Stroke, WIDE};
+use crate::bill::Bill;
 use crate::catalogue::Step;
 use crate::catalogue::prices::Basis;
 use crate::money::{PriceRange, show};
@@ -18,13 +19,7 @@ const ABOUT: &str = "The bar is the likely sum of a step's parts; the whisker ru
 /// Draws it.
 pub(super) fn picture(paper: &Paper) -> Picture {
     let bill = &paper.assessment.bill;
-    let mut rows: Vec<(&str, PriceRange)> = bill.by_step().iter().map(named).collect();
-    let on_top = [
-        ("Freight and fees", bill.freight),
-        ("Duty", bill.duty),
-        ("Tax on top of the prices", bill.tax),
-    ];
-    rows.extend(on_top.into_iter().filter(|(_, sum)| !sum.high.is_zero()));
+    let rows = rows(bill);
     let most = rows.iter().map(|(_, sum)| sum.high).max();
     let most = most.filter(|most| !most.is_zero()).unwrap_or(Decimal::ONE);
     let mut pen = Pen::new("cost");
@@ -45,12 +40,24 @@ pub(super) fn picture(paper: &Paper) -> Picture {
     Picture::new("cost", TITLE, about(paper), pen, y - LINE + 8.0)
 }
 
+/// What each step costs, and what comes on top.
+pub fn rows(bill: &Bill) -> Vec<(&'static str, PriceRange)> {
+    let mut rows: Vec<(&str, PriceRange)> = bill.by_step().iter().map(named).collect();
+    let on_top = [
+        ("Freight and fees", bill.freight),
+        ("Duty", bill.duty),
+        ("Tax on top of the prices", bill.tax),
+    ];
+    rows.extend(on_top.into_iter().filter(|(_, sum)| !sum.high.is_zero()));
+    rows
+}
+
 fn named((step, sum): &(Step, PriceRange)) -> (&'static str, PriceRange) {
     (step.title(), *sum)
 }
 
 /// The likely sum, and between which others it lies.
-fn value(sum: PriceRange) -> String {
+pub fn value(sum: PriceRange) -> String {
     let likely = show::money(sum.likely, sum.currency);
     if sum.low == sum.high {
         likely

@@ -3,7 +3,8 @@
 
 use super::Picture;
 use super::pen::{At, EDGE, Fill, LINE, Pen, Rect, SMALL, Stroke, WIDE};
-use super::stand::{Block, Stand, What, middle};
+use super::seen::Seen;
+use super::stand::{Block, Stand, What};
 use super::words::width;
 use crate::build::Axis;
 use crate::catalogue::frame::Role;
@@ -24,15 +25,12 @@ const HIGHEST: f64 = 400.0;
 pub(super) fn plan(paper: &Paper) -> Picture {
     let stand = Stand::of(paper);
     let floor = paper.assessment.machine.geometry.footprint;
-    let blocks = stand.plan();
-    let outer = middle(
-        What::Base,
-        (0.0, stand.base),
-        units::mm::from(floor.x),
-        units::mm::from(floor.y),
-    );
-    let (x, y) = (stand.travel(Axis::X), stand.travel(Axis::Y));
-    let area = middle(What::Table, (0.0, 0.0), x, y);
+    let Seen {
+        blocks,
+        rails,
+        outer,
+        area,
+    } = Seen::plan(paper, &stand);
     let view = View::around(&blocks, &[outer, area], SIDE + 16.0);
     let mut pen = Pen::new("plan");
     pen.rect(view.rect(&outer), Fill::None, Stroke::Dotted);
@@ -41,16 +39,16 @@ pub(super) fn plan(paper: &Paper) -> Picture {
     for block in others {
         draw(&mut pen, &view, block);
     }
-    let rail = units::mm::from(paper.assessment.machine.geometry.rails.y.length);
-    for x in [-stand.rail, stand.rail] {
-        let ends = [stand.base - rail / 2.0, stand.base + rail / 2.0];
-        pen.line(&ends.map(|y| view.at(x, y)), Stroke::Thin);
+    for rail in &rails {
+        let ends = [rail.low, rail.high];
+        pen.line(&ends.map(|y| view.at(rail.left, y)), Stroke::Thin);
     }
     pen.rect(view.rect(&area), Fill::None, Stroke::Dashed);
     for block in spindle {
         let radius = (block.right - block.left) / 2.0 * view.scale;
         pen.circle(view.at(0.0, 0.0), radius, fill(block.what));
     }
+    let (x, y) = (stand.travel(Axis::X), stand.travel(Axis::Y));
     let own = format!(
         "working area {} x {} mm",
         show::number(x, 0),
@@ -68,13 +66,12 @@ pub(super) fn plan(paper: &Paper) -> Picture {
 pub(super) fn front(paper: &Paper) -> Picture {
     let stand = Stand::of(paper);
     let floor = paper.assessment.machine.geometry.footprint;
-    let blocks = stand.front();
-    let (wide, high) = (units::mm::from(floor.x), units::mm::from(floor.z));
-    let outer = middle(What::Base, (0.0, stand.floor + high / 2.0), wide, high);
-    // What the tool's tip reaches, seen from before.
-    let tip = units::mm::from(paper.picked.tool.reach);
-    let (x, z) = (stand.travel(Axis::X), stand.travel(Axis::Z));
-    let area = middle(What::Table, (0.0, stand.nose - tip), x, stand.down);
+    let Seen {
+        blocks,
+        outer,
+        area,
+        ..
+    } = Seen::front(paper, &stand);
     let view = View::around(&blocks, &[outer, area], SIDE);
     let mut pen = Pen::new("front");
     pen.rect(view.rect(&outer), Fill::None, Stroke::Dotted);
@@ -85,6 +82,7 @@ pub(super) fn front(paper: &Paper) -> Picture {
     let below = view.across(&mut pen, &outer, floor.x);
     view.along(&mut pen, &outer, floor.z);
     let y = view.bar(&mut pen, below);
+    let z = stand.travel(Axis::Z);
     let own = format!(
         "{} mm free under the beam, {} mm of travel up and down",
         show::number(stand.under, 0),
@@ -119,16 +117,7 @@ fn fill(what: What) -> Fill {
 
 /// What each fill stands for, with the marks of the cut list; gives the height of it all.
 fn keys(pen: &mut Pen, stand: &Stand, y: f64, posts: bool) -> f64 {
-    let marked = |role: Role| {
-        let each = stand.members(role).map(|member| {
-            let long = show::number(units::mm::from(member.length), 0);
-            format!(
-                "{} {}: {} of {long} mm",
-                member.mark, member.title, member.pieces
-            )
-        });
-        each.collect::<Vec<_>>()
-    };
+    let marked = |role: Role| stand.marked(role);
     let mut y = y;
     for text in marked(Role::Beam) {
         y = pen.key(y, Fill::Rising, &text);

@@ -68,7 +68,7 @@ fn mark(pen: &mut Pen, x: f64, top: f64, stroke: Stroke) {
 }
 
 /// Whether a load waits while a larger one of those that take turns runs.
-fn waits(circuit: &Circuit, load: &CircuitLoad) -> bool {
+pub fn waits(circuit: &Circuit, load: &CircuitLoad) -> bool {
     !load.at_once && largest_in_turn(circuit).is_some_and(|largest| largest.name != load.name)
 }
 

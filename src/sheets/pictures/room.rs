@@ -3,9 +3,9 @@
 use super::Picture;
 use super::machine::{fits, in_mm, measure};
 use super::pen::{At, EDGE, Fill, LINE, Pen, Rect, SMALL, Stroke, WIDE};
-use crate::rules::ACCESS_MM;
+use super::seen::Floor;
 use crate::sheets::Paper;
-use crate::units::{self, Length, show};
+use crate::units::show;
 
 /// Room for the numbers.
 const SIDE: f64 = 26.0;
@@ -16,28 +16,20 @@ const HIGHEST: f64 = 220.0;
 pub(super) fn picture(paper: &Paper) -> Picture {
     let area = &paper.build.area;
     let floor = paper.assessment.machine.geometry.footprint;
-    let mm = |length: Length| units::mm::from(length);
-    let (room_x, room_y) = (mm(area.room_x), mm(area.room_y));
-    let (wide, deep) = (mm(floor.x), mm(floor.y));
-    // What the drawing must hold: the room, and what stands out of it where it is too small.
-    let all_x = room_x.max(wide + ACCESS_MM);
-    let all_y = room_y.max(deep + ACCESS_MM);
+    let place = Floor::of(paper.build, paper.assessment);
+    let (all_x, all_y) = place.all();
     let scale = ((WIDE - 2.0 * EDGE - SIDE) / all_x).min(HIGHEST / all_y);
     let (left, top) = (EDGE + SIDE, EDGE + SIDE);
     let mut pen = Pen::new("room");
     // The machine stands in the far left corner: room to stand is left before it and beside it.
-    let machine = Rect(left, top, wide * scale, deep * scale);
-    let access = Rect(
-        left,
-        top,
-        (wide + ACCESS_MM) * scale,
-        (deep + ACCESS_MM) * scale,
-    );
+    let machine = Rect(left, top, place.wide * scale, place.deep * scale);
+    let (needed_x, needed_y) = place.needed();
+    let access = Rect(left, top, needed_x * scale, needed_y * scale);
     pen.rect(access, Fill::Level, Stroke::Thin);
     pen.rect(machine, Fill::Rising, Stroke::Plain);
-    let walls = Rect(left, top, room_x * scale, room_y * scale);
+    let walls = Rect(left, top, place.room_x * scale, place.room_y * scale);
     pen.rect(walls, Fill::None, Stroke::Thick);
-    let (right, low) = (left + room_x * scale, top + room_y * scale);
+    let (right, low) = (left + place.room_x * scale, top + place.room_y * scale);
     let y = top - 10.0;
     measure(&mut pen, [(left, y), (right, y)], (0.0, 4.0));
     let text = in_mm(area.room_x);
@@ -52,10 +44,10 @@ pub(super) fn picture(paper: &Paper) -> Picture {
     let y = top + all_y * scale + LINE + 4.0;
     let own = format!("machine: {} by {}", in_mm(floor.x), in_mm(floor.y));
     let y = pen.key(y, Fill::Rising, &own);
-    let stand = format!("{} mm to stand on two sides", show::number(ACCESS_MM, 0));
+    let stand = format!("{} mm to stand on two sides", show::number(place.access, 0));
     let y = pen.key(y, Fill::Level, &stand);
     let y = pen.line_key(y, Stroke::Thick, "walls of the room");
-    let about = about(wide + ACCESS_MM <= room_x && deep + ACCESS_MM <= room_y);
+    let about = about(place.fits());
     Picture::new(
         "room",
         "The machine in its room",

@@ -10,11 +10,11 @@ use crate::build::Axis;
 use crate::catalogue::frame::{Layout, Rides, Role};
 use crate::machine::geometry::{MemberCut, PlateCut};
 use crate::sheets::Paper;
-use crate::units::{self, Length};
+use crate::units::{self, Length, show};
 
 /// What a piece is, for its fill.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum What {
+pub enum What {
     /// The beam.
     Beam,
     /// Sides, cross members.
@@ -33,24 +33,37 @@ pub(super) enum What {
 
 /// A piece as an upright rectangle: left, lower, right, upper edge in mm.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Block {
+pub struct Block {
     /// What it is.
-    pub(super) what: What,
+    pub what: What,
     /// Left edge.
-    pub(super) left: f64,
+    pub left: f64,
     /// Lower edge.
-    pub(super) low: f64,
+    pub low: f64,
     /// Right edge.
-    pub(super) right: f64,
+    pub right: f64,
     /// Upper edge.
-    pub(super) high: f64,
+    pub high: f64,
+}
+
+impl Block {
+    /// The least rectangle around this piece and another.
+    pub(super) fn with(self, other: &Self) -> Self {
+        Self {
+            what: self.what,
+            left: self.left.min(other.left),
+            low: self.low.min(other.low),
+            right: self.right.max(other.right),
+            high: self.high.max(other.high),
+        }
+    }
 }
 
 /// As many pieces of one mark are drawn; the key counts them all.
 const MOST: u32 = 60;
 
 /// The measures that both drawings share, in mm.
-pub(super) struct Stand<'a> {
+pub struct Stand<'a> {
     paper: &'a Paper<'a>,
     /// From the middle to a side's middle.
     side: f64,
@@ -138,6 +151,18 @@ impl<'a> Stand<'a> {
     pub(super) fn members(&self, role: Role) -> impl Iterator<Item = &'a MemberCut> {
         let members = self.paper.assessment.machine.geometry.members.iter();
         members.filter(move |member| member.role == role && member.pieces > 0)
+    }
+
+    /// The pieces of a role with the marks of the cut list.
+    pub(super) fn marked(&self, role: Role) -> Vec<String> {
+        let each = self.members(role).map(|member| {
+            let long = show::number(mm(member.length), 0);
+            format!(
+                "{} {}: {} of {long} mm",
+                member.mark, member.title, member.pieces
+            )
+        });
+        each.collect()
     }
 
     /// The posts below the beam.

@@ -38,26 +38,32 @@ pub(super) fn picture(paper: &Paper) -> Picture {
     Picture::new("stiffness", TITLE, about, pen, y - LINE)
 }
 
-/// The softest springs, and all others as one.
-fn parts(springs: &[Spring]) -> Vec<Part> {
+/// The softest springs with their shares in percent, and all others as one.
+pub fn shown(springs: &[Spring]) -> Vec<(&'static str, f64)> {
+    let percent = |spring: &Spring| units::percent::from(spring.share);
     let told = springs
         .iter()
         .take(SHOWN)
-        .take_while(|spring| units::percent::from(spring.share) >= LEAST)
+        .take_while(|spring| percent(spring) >= LEAST)
         .count();
-    let part = |name: &str, percent: f64| Part {
-        name: name.to_owned(),
-        share: percent / 100.0,
-        value: format!("{} %", show::number(percent, 0)),
-    };
-    let shown = springs.iter().take(told);
-    let mut parts: Vec<Part> = shown
-        .map(|spring| part(spring.name.title(), units::percent::from(spring.share)))
+    let named = springs.iter().take(told);
+    let mut shown: Vec<(&'static str, f64)> = named
+        .map(|spring| (spring.name.title(), percent(spring)))
         .collect();
-    let rest = springs.iter().skip(told);
-    let rest: f64 = rest.map(|spring| units::percent::from(spring.share)).sum();
+    let rest: f64 = springs.iter().skip(told).map(percent).sum();
     if springs.len() > told && rest > 0.0 {
-        parts.push(part("all others together", rest));
+        shown.push(("all others together", rest));
     }
+    shown
+}
+
+fn parts(springs: &[Spring]) -> Vec<Part> {
+    let parts = shown(springs).into_iter();
     parts
+        .map(|(name, percent)| Part {
+            name: name.to_owned(),
+            share: percent / 100.0,
+            value: format!("{} %", show::number(percent, 0)),
+        })
+        .collect()
 }

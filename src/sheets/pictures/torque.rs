@@ -3,6 +3,7 @@
 use super::Picture;
 use super::pen::{At, EDGE, Fill, LINE, Pen, SIZE, SMALL, Stroke, WIDE};
 use crate::build::Axis;
+use crate::machine::axis::AxisFigures;
 use crate::sheets::Paper;
 use crate::units::{self, AngularVelocity, Torque, show};
 use crate::words::Words as _;
@@ -29,15 +30,8 @@ pub(super) fn picture(paper: &Paper, axis: Axis) -> Picture {
     let figures = &paper.assessment.machine.axes[axis];
     let curve = &figures.curve;
     let mut pen = Pen::new(id(axis));
-    let greatest = units::rpm::from(curve.greatest_speed());
-    let speeds = (0..=STEPS).map(|step| greatest * f64::from(step) / f64::from(STEPS));
-    let speeds: Vec<AngularVelocity> = speeds.map(units::rpm::of).collect();
+    let (speeds, scale) = (speeds(figures), scale(figures));
     let needed = figures.needed_torque;
-    let highest = speeds
-        .iter()
-        .map(|&speed| units::nm::from(curve.pull_out(speed)))
-        .fold(units::nm::from(needed), f64::max);
-    let scale = Scale::new(greatest, highest);
     scale.axes(&mut pen);
     let through = |of: &dyn Fn(AngularVelocity) -> Torque| -> Vec<(f64, f64)> {
         let points = speeds.iter();
@@ -56,6 +50,23 @@ pub(super) fn picture(paper: &Paper, axis: Axis) -> Picture {
     let next = keys(&mut pen, paper, axis);
     let title = format!("Torque of the {} motor", axis.title());
     Picture::new(id(axis), &title, about(paper, axis), pen, next - LINE + 8.0)
+}
+
+/// The speeds at which the curves of an axis are drawn.
+pub fn speeds(figures: &AxisFigures) -> Vec<AngularVelocity> {
+    let greatest = units::rpm::from(figures.curve.greatest_speed());
+    let speeds = (0..=STEPS).map(|step| greatest * f64::from(step) / f64::from(STEPS));
+    speeds.map(units::rpm::of).collect()
+}
+
+/// The scale of the chart of an axis: all of its curve, and what is asked of it.
+pub fn scale(figures: &AxisFigures) -> Scale {
+    let greatest = units::rpm::from(figures.curve.greatest_speed());
+    let torques = speeds(figures).into_iter();
+    let highest = torques
+        .map(|speed| units::nm::from(figures.curve.pull_out(speed)))
+        .fold(units::nm::from(figures.needed_torque), f64::max);
+    Scale::new(greatest, highest)
 }
 
 fn keys(pen: &mut Pen, paper: &Paper, axis: Axis) -> f64 {
@@ -92,15 +103,21 @@ fn about(paper: &Paper, axis: Axis) -> String {
 }
 
 /// Speeds in turns a minute and torques in N·m, as places on the sheet.
-struct Scale {
-    speed_step: f64,
-    speed_most: f64,
-    torque_step: f64,
-    torque_most: f64,
+#[derive(Clone, Copy, Debug)]
+pub struct Scale {
+    /// From mark to mark on the axis of speeds.
+    pub speed_step: f64,
+    /// Where that axis ends.
+    pub speed_most: f64,
+    /// From mark to mark on the axis of torques.
+    pub torque_step: f64,
+    /// Where that axis ends.
+    pub torque_most: f64,
 }
 
 impl Scale {
-    fn new(speed: f64, torque: f64) -> Self {
+    /// The scale of a chart, by its greatest speed in turns a minute and torque in N·m.
+    pub fn new(speed: f64, torque: f64) -> Self {
         let (speed_step, torque_step) = (round_step(speed / 4.0), round_step(torque / 4.0));
         let up = |most: f64, step: f64| (most / step - 1e-9).ceil().max(1.0) * step;
         Self {
@@ -116,10 +133,27 @@ impl Scale {
     }
 
     fn place(&self, speed: f64, torque: f64) -> (f64, f64) {
-        let share = |value: f64, most: f64| (value / most).clamp(0.0, 1.0);
-        let x = LEFT + (RIGHT - LEFT) * share(speed, self.speed_most);
-        let y = BOTTOM - (BOTTOM - TOP) * share(torque, self.torque_most);
+        let (along, up) = self.shares(speed, torque);
+        let x = LEFT + (RIGHT - LEFT) * along;
+        let y = BOTTOM - (BOTTOM - TOP) * up;
         (x, y)
+    }
+
+    /// The shares of both axes, from 0 to 1, at which a speed and a torque stand.
+    pub fn shares(&self, speed: f64, torque: f64) -> (f64, f64) {
+        let share = |value: f64, most: f64| (value / most).clamp(0.0, 1.0);
+        (
+            share(speed, self.speed_most),
+            share(torque, self.torque_most),
+        )
+    }
+
+    /// How many steps the axes of speeds and torques have.
+    pub fn steps(&self) -> (u32, u32) {
+        (
+            steps(self.speed_most, self.speed_step),
+            steps(self.torque_most, self.torque_step),
+        )
     }
 
     /// The two axes with their numbers, and hair lines across.
@@ -178,7 +212,7 @@ fn round_step(least: f64) -> f64 {
 }
 
 /// Digits after the point that a step needs.
-fn digits(step: f64) -> usize {
+pub fn digits(step: f64) -> usize {
     [0usize, 1, 2, 3]
         .into_iter()
         .find(|&digits| {

@@ -77,18 +77,21 @@ fn a_failed_save_keeps_the_work_and_says_why() {
 
 #[test]
 fn arrows_enter_esc_and_digits_reach_save_warnings_help_and_quit() {
-    for (wanted, downs) in [
-        (Place::Name, 1),
-        (Place::Bill, 4),
-        (Place::Variants, 5),
-        (Place::Sheets, 6),
-        (Place::WhatIf, 7),
-        (Place::Seek, 8),
-        (Place::Interview, 9),
-        (Place::Glossary, 12),
-        (Place::Help, 18),
+    for (wanted, action) in [
+        (Place::Name, Action::Save),
+        (Place::Bill, Action::Bill),
+        (Place::Variants, Action::Variants),
+        (Place::Picture, Action::Pictures),
+        (Place::Sheets, Action::Sheets),
+        (Place::WhatIf, Action::WhatIf),
+        (Place::Seek, Action::Seek),
+        (Place::Interview, Action::Interview),
+        (Place::Glossary, Action::Words),
+        (Place::Help, Action::Help),
     ] {
         let mut state = start();
+        let listed = MENU.iter().position(|(_, listed)| *listed == action);
+        let downs = listed.expect("the menu lists it");
         press(&mut state, &[Key::Esc]);
         assert_eq!(state.place(), Place::Menu);
         press(&mut state, &vec![Key::Down; downs]);
