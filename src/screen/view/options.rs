@@ -172,12 +172,6 @@ fn field(state: &State, pen: &Pen, width: usize, choice: &Choice, entry: &Entry)
     let field = room
         .saturating_sub(text::width(&range) + 2)
         .clamp(8.min(room), 24);
-    let shown: String = entry
-        .input
-        .value()
-        .chars()
-        .skip(entry.input.visual_scroll(field))
-        .collect();
     let style = if active {
         pen.theme.field
     } else {
@@ -188,7 +182,10 @@ fn field(state: &State, pen: &Pen, width: usize, choice: &Choice, entry: &Entry)
             if active { "  type:  " } else { "  number " },
             pen.theme.muted,
         ),
-        Span::styled(pen.as_typed(&shown, field), style),
+        Span::styled(
+            pen.as_typed(text::in_view(&entry.input, field), field),
+            style,
+        ),
         Span::raw("  "),
         Span::styled(
             pen.cut(&range, room.saturating_sub(field + 1)),

@@ -5,7 +5,6 @@ use ratatui::text::{Line, Span};
 use super::paint::{Pen, under_cursor};
 use crate::screen::state::State;
 use crate::screen::update::{Row, SETTINGS};
-use crate::store::settings::ThemeWish;
 use crate::store::text::name_of;
 use crate::units::System;
 use crate::words::Words as _;
@@ -79,9 +78,10 @@ fn told(state: &State, row: Row) -> (&'static str, String) {
                 _ => sign(marks.thousands()).to_owned(),
             },
         ),
-        Row::Theme => {
-            let theme = settings.theme.unwrap_or(ThemeWish::Auto);
-            ("Colours", theme.title().to_owned())
+        Row::Theme => ("Colours", state.wishes.theme().title().to_owned()),
+        Row::Mouse => {
+            let answer = if state.wishes.mouse() { "on" } else { "off" };
+            ("Mouse", answer.to_owned())
         }
     }
 }
@@ -107,13 +107,7 @@ fn plain(state: &State, row: Row) -> String {
         }
         Row::Decimal => "What stands before the fraction of a number. Both marks are understood when you type; where a number could mean two things, you are asked.".to_owned(),
         Row::Thousands => "What stands between thousands.".to_owned(),
-        Row::Theme => state
-            .wishes
-            .settings
-            .theme
-            .unwrap_or(ThemeWish::Auto)
-            .word()
-            .plain
-            .to_owned(),
+        Row::Theme => state.wishes.theme().word().plain.to_owned(),
+        Row::Mouse => "The wheel moves the cursor, a click puts it on a row, another click there does what Enter does; steps and keys can be clicked too. Nothing needs it. While it is on, most terminals mark text for copying only with Shift held.".to_owned(),
     }
 }
