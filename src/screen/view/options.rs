@@ -1,6 +1,7 @@
 //! The options of the focused choice, one line each with what taking it would change; for
 //! numbers the field and the values around it.
 
+use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use super::figures::{marks, number, turn};
@@ -326,7 +327,9 @@ fn figure_cell(
     };
     let style = match was == will {
         true => pen.theme.muted,
-        false => turn(pen, before.number, after.number, after.more_is_better),
+        false if columns.wide => turn(pen, before.number, after.number, after.more_is_better),
+        // Without the arrow, its colour alone would say that it is better.
+        false => Style::new(),
     };
     Span::styled(pen.right(&text, columns.figure), style)
 }
