@@ -98,14 +98,26 @@ fn spelled(bytes: &[u8], mut anew: impl FnMut(&[u8]) -> Vec<u8>) -> Vec<u8> {
     let mut rest = bytes;
     while let Some(start) = rest.windows(START.len()).position(|two| two == START) {
         let (before, sequence) = rest.split_at(start + START.len());
+        let (before, _) = before.split_at(start);
         out.extend_from_slice(before);
         let is_parameter = |byte: &&u8| byte.is_ascii_digit() || **byte == b';';
         let length = sequence.iter().take_while(is_parameter).count();
         let (parameters, after) = sequence.split_at(length);
-        if after.first() == Some(&b'm') {
-            out.extend(anew(parameters));
-        } else {
-            out.extend_from_slice(parameters);
+        let is_setting = after.first() == Some(&b'm');
+        match is_setting.then(|| anew(parameters)) {
+            // Nothing is left to be set: without parameters it would end all attributes.
+            Some(anew) if anew.is_empty() && !parameters.is_empty() => {
+                rest = after.get(1..).unwrap_or_default();
+                continue;
+            }
+            Some(anew) => {
+                out.extend_from_slice(START);
+                out.extend(anew);
+            }
+            None => {
+                out.extend_from_slice(START);
+                out.extend_from_slice(parameters);
+            }
         }
         rest = after;
     }
@@ -130,6 +142,8 @@ fn colours(parameters: &[u8]) -> Vec<u8> {
         };
         let taken = taken.min(parts.len());
         match named {
+            // Nothing here has underlines in a colour, and old terminals know no end of it.
+            _ if first == b"59" => {}
             Some(named) => out.push(named),
             None => out.extend(parts[..taken].iter().map(|part| part.to_vec())),
         }
@@ -181,6 +195,12 @@ mod tests {
     }
 
     #[test]
+    fn the_end_of_coloured_underlines_is_left_out() {
+        assert_eq!(text("\x1b[39m\x1b[59ma"), "\x1b[39ma");
+        assert_eq!(text("\x1b[1;59;4m"), "\x1b[1;4m");
+    }
+
+    #[test]
     fn all_else_passes_as_it_is() {
         for same in [
             "plain",
@@ -189,6 +209,7 @@ mod tests {
             "\x1b[5;38H",
             "\x1b[?1049h",
             "\x1b[",
+            "\x1b[m",
             "\x1b[38;5m",
         ] {
             assert_eq!(text(same), same);

@@ -122,13 +122,17 @@ fn walk(state: &mut State, of: Rows, wanted: &str, (on, back): (Action, Action))
         if now.as_ref().is_some_and(|(_, text)| text == wanted) {
             return;
         }
-        if now == before || now.is_none() {
+        if now == before {
+            // This step went nowhere.
+            steps -= 1;
+            break;
+        }
+        if now.is_none() {
             break;
         }
         before = now;
     }
-    // The last step went nowhere.
-    for _ in 1..steps {
+    for _ in 0..steps {
         step(state, back);
     }
 }
