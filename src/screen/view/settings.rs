@@ -3,7 +3,7 @@
 use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
-use crate::screen::state::State;
+use crate::screen::state::{Layer, State};
 use crate::screen::update::{Row, SETTINGS};
 use crate::store::text::name_of;
 use crate::units::System;
@@ -19,7 +19,7 @@ pub(super) fn page(
     width: usize,
     cursor: usize,
 ) -> (String, Vec<Line<'static>>) {
-    let mut lines = vec![Line::default()];
+    let mut lines = Vec::new();
     for (at, row) in SETTINGS.into_iter().enumerate() {
         let (name, answer) = told(state, row);
         let mark = if at == cursor { ">" } else { " " };
@@ -51,6 +51,16 @@ pub(super) fn page(
         );
     }
     ("Settings".to_owned(), lines)
+}
+
+/// The setting under the cursor in full, where the page is open: its name, and what it does.
+pub(super) fn in_full(state: &State) -> Option<(&'static str, String)> {
+    let at = state.layers.iter().find_map(|layer| match layer {
+        Layer::Settings(at) => Some(*at),
+        _ => None,
+    })?;
+    let row = SETTINGS.get(at).copied()?;
+    Some((told(state, row).0, plain(state, row)))
 }
 
 /// A setting by its name, and its answer.
@@ -108,6 +118,6 @@ fn plain(state: &State, row: Row) -> String {
         Row::Decimal => "What stands before the fraction of a number. Both marks are understood when you type; where a number could mean two things, you are asked.".to_owned(),
         Row::Thousands => "What stands between thousands.".to_owned(),
         Row::Theme => state.wishes.theme().word().plain.to_owned(),
-        Row::Mouse => "The wheel moves the cursor, a click puts it on a row, another click there does what Enter does; steps and keys can be clicked too. Nothing needs it. While it is on, most terminals mark text for copying only with Shift held.".to_owned(),
+        Row::Mouse => "The wheel moves the cursor; a click points at a row, a second one opens it. Steps and keys can be clicked too. While it is on, most terminals mark text only with Shift held.".to_owned(),
     }
 }
