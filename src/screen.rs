@@ -26,6 +26,7 @@ pub mod key;
 pub mod keymap;
 pub mod layout;
 pub mod ledger;
+pub mod mouse;
 pub mod next;
 pub mod options;
 mod origin;

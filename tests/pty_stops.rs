@@ -145,7 +145,8 @@ fn a_panic_gives_the_terminal_back_and_can_be_read() {
 /// Old terminals know the sixteen colours by their short names only.
 #[test]
 fn sixteen_colours_are_sent_in_the_short_spelling() {
-    let mut session = Session::start(&["--color", "16"], &[]);
+    let args = ["--color", "16", "--theme", "dark"];
+    let mut session = Session::start(&args, &[]);
     session.wait_for("? help");
     session.send("q");
     let (_, raw) = session.finish();

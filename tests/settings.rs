@@ -26,7 +26,7 @@ fn read(text: &str) -> Result<Settings, String> {
 
 #[test]
 fn a_file_says_what_is_wanted() {
-    let text = "units = \"inch\"\ndecimal_mark = \",\"\nthousands_mark = \"none\"\ntheme = \"light\"\n\n[keys]\nwarnings = \"W\"\n";
+    let text = "units = \"inch\"\ndecimal_mark = \",\"\nthousands_mark = \"none\"\ntheme = \"light\"\nmouse = true\n\n[keys]\nwarnings = \"W\"\n";
     let settings = read(text).expect("settings");
     assert_eq!(settings.units, Some(System::Inch));
     assert_eq!(
@@ -34,7 +34,8 @@ fn a_file_says_what_is_wanted() {
         (Some(','), Some(None))
     );
     assert_eq!(settings.theme, Some(ThemeWish::Light));
-    assert_eq!(settings.keys[0].action.at, (7, 1));
+    assert_eq!(settings.mouse, Some(true));
+    assert_eq!(settings.keys[0].action.at, (8, 1));
     assert_eq!(read(""), Ok(Settings::default()));
 }
 
@@ -53,6 +54,7 @@ fn a_fault_is_told_with_its_place_and_what_would_be_right() {
         ),
         ("units = 3\n", "1:9", "it takes a text in quotes"),
         ("theme = \"pink\"\n", "1:9", "none of auto, dark, light"),
+        ("mouse = \"on\"\n", "1:9", "true or false, without quotes"),
         ("decimal_mark = \";\"\n", "1:16", "neither \".\" nor \",\""),
         ("thousands_mark = \"x\"\n", "1:18", "none of \"space\""),
         (
@@ -244,6 +246,27 @@ fn the_page_changes_a_setting_and_saves_it_at_once() {
             assert_ne!(marks.thousands(), Some(marks.decimal()));
         }
     }
+}
+
+#[test]
+fn the_page_changes_theme_and_mouse_over_what_was_asked_for_at_the_start() {
+    let mut state = with(Settings::default());
+    state.wishes.beside.theme = Some(ThemeWish::Dark);
+    assert_eq!(state.wishes.theme(), ThemeWish::Dark);
+    assert!(!state.wishes.mouse());
+    press(&mut state, &[Key::Char('t'), Key::End]);
+    let reaction = update(&mut state, Message::Key(Key::Right));
+    assert!(state.wishes.mouse());
+    let [Task::Keep(_, kept)] = &reaction.tasks[..] else {
+        panic!("{:?}", reaction.tasks);
+    };
+    assert_eq!((kept.mouse, kept.theme), (Some(true), None));
+    press(&mut state, &[Key::Up, Key::Right]);
+    assert_eq!(state.wishes.settings.theme, Some(ThemeWish::Light));
+    assert_eq!(state.wishes.theme(), ThemeWish::Light);
+    let written = settings::changed("theme = \"dark\" # mine\n", "s", &state.wishes.settings);
+    let written = written.expect("settings");
+    assert_eq!(written, "theme = \"light\" # mine\nmouse = true\n");
 }
 
 #[test]

@@ -1,4 +1,4 @@
-//! How numbers are shown and typed: what the command line asks for, then the user's settings,
+//! How numbers are shown and typed, and in which colours: what the command line asks for, then the user's settings,
 //! then, for somebody at a terminal, the locale. JSON, CSV and files of builds are never changed
 //! by any of it.
 
@@ -9,7 +9,7 @@ use clap::Args;
 use super::{Failure, output};
 use crate::catalogue::Catalogue;
 use crate::screen::Wishes;
-use crate::store::settings::{self, Beside, locale};
+use crate::store::settings::{self, Beside, ThemeWish, locale};
 use crate::store::state;
 use crate::units::respell::Speller;
 use crate::units::{Marks, Shown, System};
@@ -24,6 +24,9 @@ pub(super) struct ShownArgs {
     /// Marks in numbers, as you would write 1234.5: such as 1,234.5 or "1 234,5".
     #[arg(long, value_name = "NUMBER", value_parser = marks)]
     marks: Option<Marks>,
+    /// Colours of the screen for a background: dark, light, or auto as the terminal says.
+    #[arg(long, value_name = "THEME", value_parser = theme)]
+    theme: Option<ThemeWish>,
 }
 
 impl ShownArgs {
@@ -31,6 +34,7 @@ impl ShownArgs {
     pub(super) fn come_after(&mut self, before: Self) {
         self.units = self.units.or(before.units);
         self.marks = self.marks.or(before.marks);
+        self.theme = self.theme.or(before.theme);
     }
 
     /// What the screen is to know: the settings, good or bad, and what is remembered.
@@ -47,6 +51,7 @@ impl ShownArgs {
                 units: self.units,
                 marks: self.marks,
                 locale: locale::marks(|name| std::env::var(name).ok()),
+                theme: self.theme,
             },
             file,
             folders: Vec::new(),
@@ -83,6 +88,11 @@ impl ShownArgs {
 
 fn units(text: &str) -> Result<System, String> {
     System::from_id(text).ok_or_else(|| format!("{text:?} is neither metric nor inch"))
+}
+
+fn theme(text: &str) -> Result<ThemeWish, String> {
+    let wrong = || format!("{text:?} is none of auto, dark and light");
+    ThemeWish::from_id(text).ok_or_else(wrong)
 }
 
 /// The marks of a number that somebody wrote out.

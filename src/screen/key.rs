@@ -188,6 +188,7 @@ pub fn from_bytes(bytes: &[u8]) -> Vec<Key> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::screen::keymap::TABLE;
 
     #[test]
     fn what_a_terminal_sends_becomes_keys() {
@@ -201,5 +202,23 @@ mod tests {
             Key::Char('é'),
         ];
         assert_eq!(keys, expected);
+    }
+
+    /// Flow control stops the terminal with ctrl-s and goes on with ctrl-q (termios, IXON); the
+    /// other letters arrive as another key.
+    #[test]
+    fn no_key_is_one_that_terminals_take_for_themselves() {
+        for binding in TABLE {
+            for letter in ['s', 'q', 'h', 'i', 'j', 'm'] {
+                assert!(
+                    !binding.keys.contains(&Key::Ctrl(letter)),
+                    "{}",
+                    binding.long
+                );
+            }
+        }
+        for name in ["ctrl-s", "ctrl-q", "Ctrl-S", "CTRL-Q"] {
+            assert!(Key::named(name).is_err(), "{name}");
+        }
     }
 }

@@ -14,7 +14,7 @@ use super::Session;
 use super::glyphs::Glyphs;
 use super::key::Key;
 use super::state::State;
-use super::theme::Colours;
+use super::theme::{Colours, Ground};
 use super::update::{Message, update};
 use super::view::{paint::Pen, view};
 
@@ -38,7 +38,7 @@ pub fn svg(session: Session, width: u16, height: u16, keys: &[Key]) -> Result<St
         update(&mut state, Message::Key(*key));
     }
     let Ok(mut terminal) = Terminal::new(TestBackend::new(width, height));
-    let pen = Pen::new(Colours::True, Glyphs::Unicode);
+    let pen = Pen::on(Ground::Dark, Colours::True, Glyphs::Unicode);
     let Ok(_) = terminal.draw(|frame| view(frame, &state, &pen));
     Ok(draw(terminal.backend().buffer()))
 }

@@ -1,5 +1,5 @@
 //! The terminal: taken and given back, read by a thread of its own, watched for its end.
-//! The only file that knows the terminal library.
+//! With what lies in its folder the only file that knows the terminal library.
 //!
 //! Why threads: once the other end of a terminal is gone, the library's reading never
 //! returns. So a reader owns it, signals have a thread of their own, and a third one sleeps
@@ -11,13 +11,10 @@ use std::sync::mpsc::Sender;
 use std::thread;
 use std::time::Duration;
 
-use crossterm::event::{
-    self, DisableBracketedPaste, EnableBracketedPaste, Event, KeyCode, KeyEvent, KeyEventKind,
-    KeyModifiers,
-};
+use crossterm::event::{self, DisableBracketedPaste, EnableBracketedPaste, Event};
 use crossterm::terminal::{
-    BeginSynchronizedUpdate, EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen,
-    disable_raw_mode, enable_raw_mode,
+    BeginSynchronizedUpdate, Clear, ClearType, EndSynchronizedUpdate, EnterAlternateScreen,
+    LeaveAlternateScreen, disable_raw_mode, enable_raw_mode,
 };
 use crossterm::{cursor, execute, queue, style};
 use nix::unistd::{getpid, getppid, getsid};
@@ -34,9 +31,20 @@ use super::classic::Classic;
 use super::glyphs::Glyphs;
 use super::key::Key;
 use super::state::State;
-use super::theme::Colours;
+use super::theme::Ground;
 use super::update::Message;
 use super::view::{paint::Pen, view};
+
+mod heard;
+mod kind;
+
+use heard::message;
+use kind::{Kind, colours};
+
+/// Buttons and wheel alone, in numbers that do not end at column 223 (xterm's control sequences,
+/// modes 1000 and 1006). The library's own way would also report each move of the hand.
+const MOUSE_ON: &str = "\x1b[?1000h\x1b[?1006h";
+const MOUSE_OFF: &str = "\x1b[?1006l\x1b[?1000l";
 
 /// A frame is written in one go: standard output's own buffer is far smaller.
 const BUFFER: usize = 64 * 1024;
@@ -63,16 +71,22 @@ pub(super) struct Screen {
     terminal: Terminal<CrosstermBackend<Classic<Stdout>>>,
     /// Whether the terminal is the shell's for the moment.
     away: bool,
+    /// Whether the terminal reports the mouse.
+    mouse: bool,
+    kind: Kind,
 }
 
 impl Screen {
     /// Takes the terminal.
     pub(super) fn take() -> io::Result<Self> {
         enter()?;
-        let backend = CrosstermBackend::new(Classic::new(io::stdout(), BUFFER));
+        let kind = Kind::of(variable);
+        let backend = CrosstermBackend::new(Classic::new(io::stdout(), BUFFER, kind.way));
         Ok(Self {
             terminal: Terminal::new(backend)?,
             away: false,
+            mouse: false,
+            kind,
         })
     }
 
@@ -86,10 +100,24 @@ impl Screen {
         if self.away {
             return Ok(());
         }
-        queue!(self.terminal.backend_mut(), BeginSynchronizedUpdate)?;
+        self.listen_to_mouse(state.wishes.mouse())?;
+        if self.kind.modern {
+            queue!(self.terminal.backend_mut(), BeginSynchronizedUpdate)?;
+        }
         self.terminal.draw(|frame| view(frame, state, pen))?;
-        queue!(self.terminal.backend_mut(), EndSynchronizedUpdate)?;
+        if self.kind.modern {
+            queue!(self.terminal.backend_mut(), EndSynchronizedUpdate)?;
+        }
         Write::flush(self.terminal.backend_mut())
+    }
+
+    fn listen_to_mouse(&mut self, wished: bool) -> io::Result<()> {
+        let wished = wished && self.kind.modern;
+        if wished == std::mem::replace(&mut self.mouse, wished) {
+            return Ok(());
+        }
+        let mode = if wished { MOUSE_ON } else { MOUSE_OFF };
+        queue!(self.terminal.backend_mut(), style::Print(mode))
     }
 
     /// Gives the terminal back and stops, until the shell continues the program.
@@ -109,6 +137,8 @@ impl Screen {
             leave()?;
         }
         enter()?;
+        // Leaving took the mouse back; the next frame asks for it again.
+        self.mouse = false;
         let size = self.terminal.size()?;
         // Makes the next frame a whole one, without asking the terminal anything.
         self.terminal
@@ -145,24 +175,38 @@ impl Drop for Screen {
 
 fn enter() -> io::Result<()> {
     enable_raw_mode()?;
-    execute!(
-        io::stdout(),
-        EnterAlternateScreen,
-        EnableBracketedPaste,
-        cursor::Hide
-    )
+    let mut out = io::stdout();
+    match Kind::of(variable).modern {
+        true => queue!(out, EnterAlternateScreen, EnableBracketedPaste)?,
+        false => queue!(out, Clear(ClearType::All))?,
+    }
+    execute!(out, cursor::Hide)
 }
 
 /// Gives the terminal back.
 pub(super) fn leave() -> io::Result<()> {
-    let shown = execute!(
-        io::stdout(),
-        EndSynchronizedUpdate,
-        DisableBracketedPaste,
-        LeaveAlternateScreen,
-        cursor::Show
-    );
+    let shown = give_back(&mut io::stdout());
     disable_raw_mode().and(shown)
+}
+
+fn give_back(out: &mut Stdout) -> io::Result<()> {
+    match Kind::of(variable).modern {
+        true => queue!(
+            out,
+            EndSynchronizedUpdate,
+            style::Print(MOUSE_OFF),
+            DisableBracketedPaste,
+            LeaveAlternateScreen
+        )?,
+        // What stood there before cannot be brought back; a clean screen it shall be.
+        false => queue!(
+            out,
+            style::SetAttribute(style::Attribute::Reset),
+            Clear(ClearType::All),
+            cursor::MoveTo(0, 0)
+        )?,
+    }
+    execute!(out, cursor::Show)
 }
 
 /// Gives the terminal back before a panic is told, so that the message can be read.
@@ -283,78 +327,18 @@ fn watch(to: &Sender<Arrival>) {
     }
 }
 
-fn message(event: Event) -> Option<Message> {
-    match event {
-        // Some systems report a key twice: once more when it is released.
-        Event::Key(pressed) if pressed.kind != KeyEventKind::Release => {
-            key(pressed).map(Message::Key)
-        }
-        Event::Paste(text) => Some(Message::Paste(text)),
-        _ => None,
-    }
-}
-
-fn key(event: KeyEvent) -> Option<Key> {
-    let control = event.modifiers.contains(KeyModifiers::CONTROL);
-    if event.modifiers.contains(KeyModifiers::ALT) {
-        return None;
-    }
-    Some(match event.code {
-        KeyCode::Char(c) if control => Key::Ctrl(c.to_ascii_lowercase()),
-        KeyCode::Char(c) => Key::Char(c),
-        KeyCode::Up => Key::Up,
-        KeyCode::Down => Key::Down,
-        KeyCode::Left => Key::Left,
-        KeyCode::Right => Key::Right,
-        KeyCode::Home => Key::Home,
-        KeyCode::End => Key::End,
-        KeyCode::PageUp => Key::PageUp,
-        KeyCode::PageDown => Key::PageDown,
-        KeyCode::Enter => Key::Enter,
-        KeyCode::Esc => Key::Esc,
-        KeyCode::Tab if event.modifiers.contains(KeyModifiers::SHIFT) => Key::BackTab,
-        KeyCode::Tab => Key::Tab,
-        KeyCode::BackTab => Key::BackTab,
-        KeyCode::Backspace => Key::Backspace,
-        KeyCode::Delete => Key::Delete,
-        KeyCode::F(number) => Key::F(number),
-        _ => return None,
-    })
-}
-
 /// The pen for this terminal: what the user wishes, else what the environment says.
 pub(super) fn pen(wish: ColorWish) -> Pen {
-    let variable = |name: &str| std::env::var(name).ok();
-    let pen = Pen::new(colours(wish, variable), Glyphs::of_locale(variable));
+    let ground = Ground::said(variable);
+    let pen = Pen::on(ground, colours(wish, variable), Glyphs::of_locale(variable));
     // Under NO_COLOR the library would also take away bold and reverse, and with them the
     // cursor. The theme has no colours then; the attributes must get through.
     style::force_color_output(true);
     pen
 }
 
-/// How many colours to use.
-fn colours(wish: ColorWish, variable: impl Fn(&str) -> Option<String>) -> Colours {
-    let set = |name: &str| variable(name).is_some_and(|value| !value.is_empty());
-    let term = variable("TERM").unwrap_or_default();
-    let depth = || match variable("COLORTERM").as_deref() {
-        Some("truecolor" | "24bit") => Colours::True,
-        // A remote line does not carry COLORTERM: only what every terminal has is sure.
-        _ if set("SSH_CONNECTION") || set("SSH_TTY") => Colours::Sixteen,
-        _ if term.contains("256color") => Colours::Table,
-        _ => Colours::Sixteen,
-    };
-    match wish {
-        ColorWish::Never => Colours::None,
-        ColorWish::Ansi16 => Colours::Sixteen,
-        ColorWish::Ansi256 => Colours::Table,
-        ColorWish::True => Colours::True,
-        ColorWish::Always => depth(),
-        ColorWish::Auto if set("NO_COLOR") => Colours::None,
-        ColorWish::Auto if matches!(term.as_str(), "" | "dumb" | "vt100" | "vt220") => {
-            Colours::None
-        }
-        ColorWish::Auto => depth(),
-    }
+fn variable(name: &str) -> Option<String> {
+    std::env::var(name).ok()
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 
 use std::borrow::Cow;
 
+use tui_input::Input;
 use unicode_segmentation::UnicodeSegmentation;
 use unicode_width::UnicodeWidthStr;
 
@@ -26,6 +27,27 @@ fn head(text: &str, columns: usize) -> &str {
         }
     }
     text
+}
+
+/// What of a field stands in so many columns: from where it is scrolled to, so that the cursor
+/// is in view. Never half a character.
+pub fn in_view(input: &Input, columns: usize) -> &str {
+    let text = input.value();
+    let hidden = input.visual_scroll(columns);
+    let mut used = 0;
+    for (place, grapheme) in text.grapheme_indices(true) {
+        if used >= hidden {
+            return &text[place..];
+        }
+        used += width(grapheme);
+    }
+    ""
+}
+
+/// The column of the cursor in that part.
+pub fn column_in_view(input: &Input, columns: usize) -> usize {
+    let hidden = width(input.value()).saturating_sub(width(in_view(input, columns)));
+    input.visual_cursor().saturating_sub(hidden)
 }
 
 /// Cuts a text that is too wide and marks the cut, after a whole word where one is near.

@@ -1,21 +1,43 @@
 //! Colours by meaning. The terminal's own background and text colour are kept, so that a
 //! light terminal stays light; without colour, attributes say the same.
+//!
+//! What is text has a contrast of 4.5 to 1 at least, lines 3 to 1 (WCAG 2.2, success criteria
+//! 1.4.3 and 1.4.11). `tests/contrast.rs` reckons that for every style here. Faint letters (the
+//! attribute) are not used for text: terminals halve their brightness, which falls below.
 
-use ratatui::style::{Color, Modifier, Style};
+use ratatui::style::{Modifier, Style};
 
 use crate::rules::Severity;
+
+mod palette;
+
+pub use palette::Ground;
+use palette::Palette;
 
 /// How many colours the terminal shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Colours {
     /// None: attributes only.
     None,
+    /// The eight that old terminals have; bold letters in them are brighter.
+    Eight,
     /// The sixteen named ones.
     Sixteen,
     /// The table of 256.
     Table,
     /// Any.
     True,
+}
+
+impl Colours {
+    /// All depths.
+    pub const ALL: [Self; 5] = [
+        Self::None,
+        Self::Eight,
+        Self::Sixteen,
+        Self::Table,
+        Self::True,
+    ];
 }
 
 /// Styles by what they mean.
@@ -46,31 +68,33 @@ pub struct Theme {
 }
 
 impl Theme {
-    /// The theme for so many colours.
-    pub fn of(colours: Colours) -> Self {
-        let [red, orange, blue, green] = match colours {
-            Colours::None => return Self::plain(),
-            Colours::Sixteen => [Color::Red, Color::Yellow, Color::Cyan, Color::Green],
-            Colours::Table => [160, 172, 31, 34].map(Color::Indexed),
-            Colours::True => [
-                Color::Rgb(0xd7, 0x26, 0x26),
-                Color::Rgb(0xc9, 0x83, 0x0a),
-                Color::Rgb(0x1f, 0x85, 0xb8),
-                Color::Rgb(0x2e, 0xa0, 0x43),
-            ],
-        };
+    /// The theme for so many colours on such a background.
+    pub fn of(colours: Colours, ground: Ground) -> Self {
         let plain = Self::plain();
+        let Some(palette) = Palette::of(colours, ground) else {
+            return plain;
+        };
+        let weight = palette.weight();
+        let Palette {
+            red,
+            orange,
+            blue,
+            green,
+            muted,
+            line,
+        } = palette;
         Self {
-            title: plain.title.fg(blue),
-            key: plain.key.fg(blue),
-            good: Style::new().fg(green),
-            worse: Style::new().fg(orange),
-            danger: Style::new()
-                .fg(red)
-                .add_modifier(Modifier::BOLD | Modifier::REVERSED),
-            fault: Style::new().fg(red).add_modifier(Modifier::BOLD),
-            caution: Style::new().fg(orange),
-            hint: Style::new().fg(blue),
+            title: plain.title.patch(blue),
+            key: plain.key.patch(blue),
+            muted,
+            line,
+            good: green,
+            worse: orange,
+            // Bold red on white brightens below what can be read: the palette says whether.
+            danger: red.add_modifier(weight | Modifier::REVERSED),
+            fault: red.add_modifier(weight),
+            caution: orange,
+            hint: blue,
             ..plain
         }
     }
@@ -79,9 +103,9 @@ impl Theme {
         let with = |modifier| Style::new().add_modifier(modifier);
         Self {
             title: with(Modifier::BOLD),
-            muted: with(Modifier::DIM),
+            muted: Style::new(),
             line: with(Modifier::DIM),
-            // Faint on reversed can hardly be read.
+            // A faint line on reversed can hardly be seen.
             selected: with(Modifier::REVERSED).remove_modifier(Modifier::DIM),
             marked: with(Modifier::BOLD),
             key: with(Modifier::BOLD),
@@ -103,6 +127,23 @@ impl Theme {
             Severity::Caution => self.caution,
             Severity::Hint => self.hint,
         }
+    }
+
+    /// What letters are written in, each with its name.
+    pub fn of_text(&self) -> [(&'static str, Style); 11] {
+        [
+            ("title", self.title),
+            ("muted", self.muted),
+            ("selected", self.selected),
+            ("marked", self.marked),
+            ("key", self.key),
+            ("good", self.good),
+            ("worse", self.worse),
+            ("danger", self.danger),
+            ("fault", self.fault),
+            ("caution", self.caution),
+            ("hint", self.hint),
+        ]
     }
 }
 

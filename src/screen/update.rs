@@ -8,6 +8,7 @@ use ratatui::layout::Size;
 use super::action::Action;
 use super::key::Key;
 use super::keymap::{self, Place};
+use super::mouse::Mouse;
 use super::search::Job;
 use super::state::{Layer, Notice, PaneRow, Purpose, State};
 use crate::assessment::assess;
@@ -23,6 +24,7 @@ mod glossary;
 mod interview;
 mod layers;
 mod ledger;
+mod mouse;
 mod own_part;
 mod papers;
 mod pictures;
@@ -51,6 +53,8 @@ pub(in crate::screen) use variants::can_go;
 pub enum Message {
     /// A key was pressed.
     Key(Key),
+    /// The mouse was used.
+    Mouse(Mouse),
     /// Text was pasted.
     Paste(String),
     /// The terminal has another size.
@@ -135,6 +139,7 @@ pub struct Reaction {
 /// Changes the state by a message.
 pub fn update(state: &mut State, message: Message) -> Reaction {
     let tasks = match message {
+        Message::Mouse(mouse) => return mouse::hear(state, mouse),
         Message::Resize(size) => {
             state.size = size;
             Some(Vec::new())

@@ -11,10 +11,12 @@ use super::glyphs::Glyphs;
 use super::keymap::Place;
 use super::layout::{LEAST, Layout};
 use super::state::{Layer, PaneRow, State};
+use super::text;
 use super::theme::Colours;
 use crate::units::respell::Speller;
 pub use derivation::{input_pointed, stops_of_derivation};
 use paint::{Pen, paint};
+pub use pointed::{Pointed, Rows, pointed, rows};
 
 mod all_figures;
 mod bill;
@@ -37,6 +39,7 @@ pub mod paint;
 mod pane;
 mod pick;
 mod pictures;
+mod pointed;
 mod seek;
 mod settings;
 mod sheets;
@@ -51,10 +54,7 @@ mod words;
 
 /// Draws the whole screen.
 pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
-    let pen = &Pen {
-        speller: state.speller.clone(),
-        ..pen.clone()
-    };
+    let pen = &pen.wished(state.speller.clone(), state.wishes.theme());
     let Some(layout) = state.drawn() else {
         too_small(frame, state, pen);
         return;
@@ -353,10 +353,7 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
         _ => return None,
     };
     let room = usize::from(area.width).saturating_sub(before + 1);
-    let column = before
-        + input
-            .visual_cursor()
-            .saturating_sub(input.visual_scroll(room));
+    let column = before + text::column_in_view(input, room);
     let x = area.x + u16::try_from(column).ok()?;
     Some(Position {
         x: x.min(area.right().saturating_sub(1)),

@@ -9,7 +9,7 @@ use super::state::{Notice, State};
 use super::update::look_at;
 use crate::build::choices;
 use crate::store::FileError;
-use crate::store::settings::{Beside, Settings};
+use crate::store::settings::{Beside, Settings, ThemeWish};
 use crate::store::state::{Page, Remembered};
 use crate::units::respell::Speller;
 
@@ -31,6 +31,18 @@ pub struct Wishes {
 }
 
 impl Wishes {
+    /// Colours for which background: as was asked for at the start, else as the settings say.
+    pub fn theme(&self) -> ThemeWish {
+        let theme = self.beside.theme.or(self.settings.theme);
+        theme.unwrap_or(ThemeWish::Auto)
+    }
+
+    /// Whether the mouse is listened to. Unasked it is not: it would be taken from the
+    /// terminal's own way to mark and copy text.
+    pub fn mouse(&self) -> bool {
+        self.settings.mouse.unwrap_or(false)
+    }
+
     /// The file that was open last, where it can be gone on with.
     pub fn last(&self) -> Option<&Path> {
         self.remembered.last()

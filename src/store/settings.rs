@@ -6,6 +6,7 @@
 //! decimal_mark = ","       # or "."
 //! thousands_mark = "."     # or ",", "'", "space", "none"
 //! theme = "dark"           # or "light", "auto"
+//! mouse = true             # or false
 //!
 //! [keys]                   # `gantrywright keys` lists places, keys and actions
 //! warnings = "W"           # wherever the action has a key
@@ -37,7 +38,7 @@ const NAME: &str = "settings.toml";
 crate::words! {
     /// Whether colours are made for a dark or a light background.
     ThemeWish {
-        Auto = "auto", "as the terminal says", "Colours that can be read on dark and on light.";
+        Auto = "auto", "as the terminal says", "Colours for the background that the terminal names; where it names none, colours that can be read on black and on white, and less well on what lies between.";
         Dark = "dark", "dark background", "Colours for a dark background.";
         Light = "light", "light background", "Colours for a light background.";
     }
@@ -54,6 +55,8 @@ pub struct Settings {
     pub thousands: Option<Option<char>>,
     /// Colours for which background.
     pub theme: Option<ThemeWish>,
+    /// Whether the mouse is listened to.
+    pub mouse: Option<bool>,
     /// Keys of one's own.
     pub keys: Vec<KeyLine>,
 }
@@ -88,6 +91,8 @@ pub struct Beside {
     pub marks: Option<Marks>,
     /// Those of the locale.
     pub locale: Option<Marks>,
+    /// Colours that were asked for at the start.
+    pub theme: Option<ThemeWish>,
 }
 
 impl Beside {

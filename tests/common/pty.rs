@@ -179,6 +179,7 @@ pub(crate) fn assert_restored(raw: &[u8]) {
         ("\x1b[?1049l", "alternate screen"),
         ("\x1b[?25h", "cursor"),
         ("\x1b[?2004l", "paste mode"),
+        ("\x1b[?1000l", "mouse"),
     ] {
         assert!(contains(raw, sequence), "the {what} was not given back");
     }

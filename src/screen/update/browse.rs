@@ -53,6 +53,14 @@ fn turn(state: &mut State, on: bool) {
     }
 }
 
+/// Has keys go to one of the three places.
+pub(super) fn focus_on(state: &mut State, focus: Focus) {
+    state.find = None;
+    state.entry = None;
+    state.pane_cursor = 0;
+    state.focus = focus;
+}
+
 /// Leaves the options; or the find field, back to where it was opened.
 fn back(state: &mut State) {
     if state.find.take().is_none() {

@@ -4,7 +4,7 @@ use super::Task;
 use super::browse::stepped;
 use crate::screen::action::Action;
 use crate::screen::state::{Layer, Notice, State};
-use crate::store::settings::{Settings, ThemeWish};
+use crate::store::settings::Settings;
 use crate::units::{Marks, System};
 use crate::words::Words;
 
@@ -19,10 +19,18 @@ pub enum Row {
     Thousands,
     /// Colours for which background.
     Theme,
+    /// Whether the mouse is listened to.
+    Mouse,
 }
 
 /// The rows in their order.
-pub const ROWS: [Row; 4] = [Row::Units, Row::Decimal, Row::Thousands, Row::Theme];
+pub const ROWS: [Row; 5] = [
+    Row::Units,
+    Row::Decimal,
+    Row::Thousands,
+    Row::Theme,
+    Row::Mouse,
+];
 
 /// Carries an action out on the page.
 pub(super) fn act(state: &mut State, action: Action) -> Vec<Task> {
@@ -48,17 +56,20 @@ pub(super) fn act(state: &mut State, action: Action) -> Vec<Task> {
 }
 
 fn change(state: &mut State, row: Row, on: bool) -> Vec<Task> {
+    let (theme, mouse) = (state.wishes.theme(), state.wishes.mouse());
     let beside = &mut state.wishes.beside;
     let settings = &mut state.wishes.settings;
     // Who changes it here wants this now, whatever was asked for at the start.
     match row {
         Row::Units => beside.units = None,
         Row::Decimal | Row::Thousands => beside.marks = None,
-        Row::Theme => {}
+        Row::Theme => beside.theme = None,
+        Row::Mouse => {}
     }
     match row {
         Row::Units => settings.units = turned(settings.units.unwrap_or(System::Metric), on),
-        Row::Theme => settings.theme = turned(settings.theme.unwrap_or(ThemeWish::Auto), on),
+        Row::Theme => settings.theme = turned(theme, on),
+        Row::Mouse => settings.mouse = Some(!mouse),
         Row::Decimal => {
             let all = [None, Some('.'), Some(',')];
             settings.decimal = next(&all, settings.decimal, on);

@@ -6,6 +6,7 @@ use super::paint::{Pen, under_cursor};
 use crate::rules::Severity;
 use crate::screen::form::{Content, Form};
 use crate::screen::state::State;
+use crate::screen::text;
 use crate::words::Words as _;
 
 /// Columns before the text of a field: arrow, name, gap.
@@ -27,9 +28,11 @@ pub(super) fn page(
         let name = Span::styled(name, pen.theme.title);
         let line = match &field.content {
             Content::Text(input) => {
-                let scroll = if here { input.visual_scroll(room) } else { 0 };
-                let shown: String = input.value().chars().skip(scroll).collect();
-                let text = pen.left(&shown, room);
+                let shown = match here {
+                    true => text::in_view(input, room),
+                    false => input.value(),
+                };
+                let text = pen.left(shown, room);
                 Line::from(vec![name, Span::styled(text, pen.theme.field)])
             }
             Content::Pick(..) => {

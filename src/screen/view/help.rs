@@ -5,8 +5,8 @@ use ratatui::text::{Line, Span};
 use super::own_part;
 use super::paint::Pen;
 use super::warnings::Page;
-use super::what_if;
 use super::words;
+use super::{settings, what_if};
 use crate::rules::Severity;
 use crate::screen::action::Action;
 use crate::screen::keymap::{Binding, Keymap, LAYERS, Place, TEXT, keys};
@@ -60,6 +60,9 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
         && let Some(entry) = state.catalogue.glossary.get(word)
     {
         page.part(&entry.word, &entry.means);
+    }
+    if let (Place::Settings, Some((name, words))) = (place, settings::in_full(state)) {
+        page.part(name, &words);
     }
     let told = what_if::told(state, pen, width);
     if !told.is_empty() {

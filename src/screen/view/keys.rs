@@ -19,6 +19,26 @@ use crate::screen::update::{can_go, can_take};
 
 /// As many keys as fit, help and the way back always among them.
 pub(super) fn keys(state: &State, pen: &Pen, width: usize) -> Line<'static> {
+    let mut spans = Vec::new();
+    for binding in shown(state, width) {
+        push(&mut spans, state, pen, binding);
+    }
+    Line::from(spans)
+}
+
+/// The key that stands in a column of the row of keys.
+pub(super) fn key_at(state: &State, width: usize, column: usize) -> Option<Key> {
+    let mut end = 0;
+    let mut shown = shown(state, width).into_iter();
+    let here = shown.find(|binding| {
+        end += taken(state, binding);
+        column < end
+    })?;
+    here.keys.first().copied()
+}
+
+/// The bindings that the row has room for.
+fn shown(state: &State, width: usize) -> Vec<&Binding> {
     let shown =
         |binding: &&Binding| !label(state, binding).is_empty() && is_true(state, binding.action);
     let (help, others): (Vec<&Binding>, Vec<&Binding>) = state
@@ -26,26 +46,28 @@ pub(super) fn keys(state: &State, pen: &Pen, width: usize) -> Line<'static> {
         .here(state.place())
         .filter(shown)
         .partition(|binding| binding.action == Action::Help);
-    let taken = |binding: &Binding| {
-        text::width(&first_key(binding)) + text::width(label(state, binding)) + 3
-    };
     let is_back = |binding: &&&Binding| binding.action == Action::Back;
     let kept = help.iter().chain(others.iter().filter(is_back));
-    let mut room = width.saturating_sub(kept.map(|binding| taken(binding)).sum());
-    let mut spans = Vec::new();
+    let kept = kept.map(|binding| taken(state, binding)).sum();
+    let mut room = width.saturating_sub(kept);
+    let mut row = Vec::new();
     for binding in others {
         let needed = match binding.action {
             Action::Back => 0,
-            _ => taken(binding),
+            _ => taken(state, binding),
         };
         if needed <= room {
             room -= needed;
-            push(&mut spans, state, pen, binding);
+            row.push(binding);
         }
     }
-    help.into_iter()
-        .for_each(|binding| push(&mut spans, state, pen, binding));
-    Line::from(spans)
+    row.extend(help);
+    row
+}
+
+/// Columns of a key in the row: its name, its word, and blanks around them.
+fn taken(state: &State, binding: &Binding) -> usize {
+    text::width(&first_key(binding)) + text::width(label(state, binding)) + 3
 }
 
 fn push(spans: &mut Vec<Span<'static>>, state: &State, pen: &Pen, binding: &Binding) {

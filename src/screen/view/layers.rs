@@ -264,15 +264,7 @@ fn rows(pen: &Pen, width: usize, names: &[&str], cursor: usize) -> Vec<Line<'sta
 
 fn field(pen: &Pen, width: usize, input: &Input) -> Line<'static> {
     let room = width.saturating_sub(FIELD_COLUMN + 1);
-    let shown: String = input
-        .value()
-        .chars()
-        .skip(input.visual_scroll(room))
-        .collect();
-    Line::from(vec![
-        Span::raw(" "),
-        Span::styled(pen.as_typed(&shown, room), pen.theme.field),
-    ])
+    Line::from(vec![Span::raw(" "), pen.field(input, room)])
 }
 
 fn paragraph(pen: &Pen, width: usize, words: &str) -> Vec<Line<'static>> {

@@ -89,15 +89,9 @@ pub(super) const FIELD_COLUMN: usize = 7;
 
 fn field(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     let room = width.saturating_sub(FIELD_COLUMN + 1);
-    let word = &state.ledger.word;
-    let shown: String = word
-        .value()
-        .chars()
-        .skip(word.visual_scroll(room))
-        .collect();
     Line::from(vec![
         Span::styled(" find: ", pen.theme.title),
-        Span::styled(pen.as_typed(&shown, room), pen.theme.field),
+        pen.field(&state.ledger.word, room),
     ])
 }
 

@@ -1,6 +1,7 @@
 //! The options of the focused choice, one line each with what taking it would change; for
 //! numbers the field and the values around it.
 
+use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use super::figures::{marks, number, turn};
@@ -172,12 +173,6 @@ fn field(state: &State, pen: &Pen, width: usize, choice: &Choice, entry: &Entry)
     let field = room
         .saturating_sub(text::width(&range) + 2)
         .clamp(8.min(room), 24);
-    let shown: String = entry
-        .input
-        .value()
-        .chars()
-        .skip(entry.input.visual_scroll(field))
-        .collect();
     let style = if active {
         pen.theme.field
     } else {
@@ -188,7 +183,10 @@ fn field(state: &State, pen: &Pen, width: usize, choice: &Choice, entry: &Entry)
             if active { "  type:  " } else { "  number " },
             pen.theme.muted,
         ),
-        Span::styled(pen.as_typed(&shown, field), style),
+        Span::styled(
+            pen.as_typed(text::in_view(&entry.input, field), field),
+            style,
+        ),
         Span::raw("  "),
         Span::styled(
             pen.cut(&range, room.saturating_sub(field + 1)),
@@ -336,7 +334,9 @@ fn figure_cell(
     };
     let style = match was == will {
         true => pen.theme.muted,
-        false => turn(pen, before.number, after.number, after.more_is_better),
+        false if columns.wide => turn(pen, before.number, after.number, after.more_is_better),
+        // Without the arrow, its colour alone would say that it is better.
+        false => Style::new(),
     };
     Span::styled(pen.right(&text, columns.figure), style)
 }

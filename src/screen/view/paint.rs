@@ -10,7 +10,8 @@ use ratatui::text::{Line, Span};
 use crate::screen::glyphs::Glyphs;
 use crate::screen::layout::Layout;
 use crate::screen::text;
-use crate::screen::theme::{Colours, Theme};
+use crate::screen::theme::{Colours, Ground, Theme};
+use crate::store::settings::ThemeWish;
 use crate::units::respell::Speller;
 
 /// What everything is drawn with.
@@ -22,15 +23,35 @@ pub struct Pen {
     pub glyphs: Glyphs,
     /// How numbers are read.
     pub speller: Speller,
+    /// How many colours.
+    pub colours: Colours,
+    /// What is known of the terminal's background, whatever somebody wishes.
+    pub ground: Ground,
 }
 
 impl Pen {
-    /// A pen for a terminal.
+    /// A pen for a terminal of which nobody knows the background.
     pub fn new(colours: Colours, glyphs: Glyphs) -> Self {
+        Self::on(Ground::Either, colours, glyphs)
+    }
+
+    /// A pen for a terminal with such a background.
+    pub fn on(ground: Ground, colours: Colours, glyphs: Glyphs) -> Self {
         Self {
-            theme: Theme::of(colours),
+            theme: Theme::of(colours, ground),
             glyphs,
             speller: Speller::default(),
+            colours,
+            ground,
+        }
+    }
+
+    /// The same pen as somebody wishes it: how numbers are read, colours for which background.
+    pub fn wished(&self, speller: Speller, theme: ThemeWish) -> Self {
+        Self {
+            theme: Theme::of(self.colours, self.ground.wished(theme)),
+            speller,
+            ..self.clone()
         }
     }
 
@@ -67,9 +88,10 @@ impl Pen {
 
     /// A field that is typed in, so many columns wide, scrolled to where the cursor is.
     pub fn field(&self, input: &tui_input::Input, columns: usize) -> Span<'static> {
-        let scroll = input.visual_scroll(columns);
-        let shown: String = input.value().chars().skip(scroll).collect();
-        Span::styled(self.as_typed(&shown, columns), self.theme.field)
+        Span::styled(
+            self.as_typed(text::in_view(input, columns), columns),
+            self.theme.field,
+        )
     }
 
     /// Cuts or pads on the left.

@@ -137,14 +137,12 @@ pub(super) fn target(
         None => {
             let name = if unit.is_empty() { "Part" } else { &unit };
             let input = &wanting.text;
-            let scroll = match wanting.in_amount {
-                true => input.visual_scroll(room),
-                false => 0,
-            };
-            let shown: String = input.value().chars().skip(scroll).collect();
             Line::from(vec![
                 head(name, wanting.in_amount),
-                Span::styled(pen.as_typed(&shown, room), pen.theme.field),
+                match wanting.in_amount {
+                    true => pen.field(input, room),
+                    false => Span::styled(pen.as_typed(input.value(), room), pen.theme.field),
+                },
             ])
         }
     });

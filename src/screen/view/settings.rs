@@ -3,9 +3,8 @@
 use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
-use crate::screen::state::State;
+use crate::screen::state::{Layer, State};
 use crate::screen::update::{Row, SETTINGS};
-use crate::store::settings::ThemeWish;
 use crate::store::text::name_of;
 use crate::units::System;
 use crate::words::Words as _;
@@ -20,7 +19,7 @@ pub(super) fn page(
     width: usize,
     cursor: usize,
 ) -> (String, Vec<Line<'static>>) {
-    let mut lines = vec![Line::default()];
+    let mut lines = Vec::new();
     for (at, row) in SETTINGS.into_iter().enumerate() {
         let (name, answer) = told(state, row);
         let mark = if at == cursor { ">" } else { " " };
@@ -54,6 +53,16 @@ pub(super) fn page(
     ("Settings".to_owned(), lines)
 }
 
+/// The setting under the cursor in full, where the page is open: its name, and what it does.
+pub(super) fn in_full(state: &State) -> Option<(&'static str, String)> {
+    let at = state.layers.iter().find_map(|layer| match layer {
+        Layer::Settings(at) => Some(*at),
+        _ => None,
+    })?;
+    let row = SETTINGS.get(at).copied()?;
+    Some((told(state, row).0, plain(state, row)))
+}
+
 /// A setting by its name, and its answer.
 fn told(state: &State, row: Row) -> (&'static str, String) {
     let settings = &state.wishes.settings;
@@ -79,9 +88,10 @@ fn told(state: &State, row: Row) -> (&'static str, String) {
                 _ => sign(marks.thousands()).to_owned(),
             },
         ),
-        Row::Theme => {
-            let theme = settings.theme.unwrap_or(ThemeWish::Auto);
-            ("Colours", theme.title().to_owned())
+        Row::Theme => ("Colours", state.wishes.theme().title().to_owned()),
+        Row::Mouse => {
+            let answer = if state.wishes.mouse() { "on" } else { "off" };
+            ("Mouse", answer.to_owned())
         }
     }
 }
@@ -107,13 +117,7 @@ fn plain(state: &State, row: Row) -> String {
         }
         Row::Decimal => "What stands before the fraction of a number. Both marks are understood when you type; where a number could mean two things, you are asked.".to_owned(),
         Row::Thousands => "What stands between thousands.".to_owned(),
-        Row::Theme => state
-            .wishes
-            .settings
-            .theme
-            .unwrap_or(ThemeWish::Auto)
-            .word()
-            .plain
-            .to_owned(),
+        Row::Theme => state.wishes.theme().word().plain.to_owned(),
+        Row::Mouse => "The wheel moves the cursor; a click points at a row, a second one opens it. Steps and keys can be clicked too. While it is on, most terminals mark text only with Shift held.".to_owned(),
     }
 }

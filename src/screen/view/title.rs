@@ -78,9 +78,36 @@ enum Say {
 
 /// The five steps, each with its worst warning: in words where there is room.
 pub(super) fn steps(state: &State, pen: &Pen, width: usize) -> Line<'static> {
+    let spans = told(state, pen, width)
+        .into_iter()
+        .flat_map(|(_, spans)| spans);
+    Line::from(spans.collect::<Vec<_>>())
+}
+
+/// The step that stands in a column of the row of steps.
+pub(super) fn step_at(state: &State, pen: &Pen, width: usize, column: usize) -> Option<Step> {
+    let mut end = 0;
+    let steps = told(state, pen, width).into_iter().map(|(step, spans)| {
+        end += columns(&spans);
+        (step, end)
+    });
+    steps
+        .into_iter()
+        .find(|(_, end)| column < *end)
+        .map(|(step, _)| step)
+}
+
+/// Each step and how it is told.
+type Told = Vec<(Step, Vec<Span<'static>>)>;
+
+fn columns(spans: &[Span]) -> usize {
+    spans.iter().map(Span::width).sum()
+}
+
+fn told(state: &State, pen: &Pen, width: usize) -> Told {
     let ways = [Say::Word, Say::Mark, Say::Short].map(|say| all(state, pen, say));
     // One form for each width, so that the row does not change while one works.
-    let fits = |line: &Line| line.width() <= width;
+    let fits = |told: &Told| told.iter().map(|(_, spans)| columns(spans)).sum::<usize>() <= width;
     let [word, mark, short] = ways;
     if width >= 120 && fits(&word) {
         word
@@ -91,9 +118,10 @@ pub(super) fn steps(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     }
 }
 
-fn all(state: &State, pen: &Pen, say: Say) -> Line<'static> {
-    let mut spans = Vec::new();
+fn all(state: &State, pen: &Pen, say: Say) -> Told {
+    let mut told = Vec::new();
     for (number, &step) in Step::ALL.iter().enumerate() {
+        let mut spans = Vec::new();
         let here = state.step == step;
         let title = match (say, step) {
             (Say::Short, Step::WorkingArea) => "Area",
@@ -124,6 +152,7 @@ fn all(state: &State, pen: &Pen, say: Say) -> Line<'static> {
             spans.push(Span::styled(text, pen.theme.severity(worst)));
         }
         spans.push(Span::raw(gap));
+        told.push((step, spans));
     }
-    Line::from(spans)
+    told
 }

@@ -156,11 +156,12 @@ pub(super) fn naming(
     let field = |name: &str, input: &tui_input::Input, here: bool| {
         let arrow = if here { ">" } else { " " };
         let head = format!("{arrow} {} ", pen.left(name, COLUMN - 3));
-        let scroll = if here { input.visual_scroll(room) } else { 0 };
-        let shown: String = input.value().chars().skip(scroll).collect();
         Line::from(vec![
             Span::styled(head, pen.theme.title),
-            Span::styled(pen.as_typed(&shown, room), pen.theme.field),
+            match here {
+                true => pen.field(input, room),
+                false => Span::styled(pen.as_typed(input.value(), room), pen.theme.field),
+            },
         ])
     };
     let mut lines = vec![match naming.has_name() {

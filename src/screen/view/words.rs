@@ -29,17 +29,12 @@ pub(super) fn above(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
 
 fn field(find: &Input, pen: &Pen, width: usize) -> Line<'static> {
     let room = width.saturating_sub(FIELD_COLUMN + 1);
-    let shown: String = find
-        .value()
-        .chars()
-        .skip(find.visual_scroll(room))
-        .collect();
     Line::from(vec![
         Span::styled(
             format!("{} find: ", pen.glyphs.across().repeat(2)),
             pen.theme.title,
         ),
-        Span::styled(pen.as_typed(&shown, room), pen.theme.field),
+        pen.field(find, room),
     ])
 }
 

@@ -16,7 +16,7 @@ use crate::units::{Marks, System};
 use crate::words::Words;
 
 /// The keys at the top of the file.
-pub(super) const TOP: [&str; 4] = ["units", "decimal_mark", "thousands_mark", "theme"];
+pub(super) const TOP: [&str; 5] = ["units", "decimal_mark", "thousands_mark", "theme", "mouse"];
 
 /// The section of keys.
 const KEYS: &str = "keys";
@@ -46,6 +46,7 @@ fn settings(table: &DeTable, file: &str) -> Result<Settings, Bad> {
         match name {
             "units" => settings.units = Some(word::<System>(name, value)?),
             "theme" => settings.theme = Some(word::<ThemeWish>(name, value)?),
+            "mouse" => settings.mouse = Some(yes_or_no(name, value)?),
             "decimal_mark" => settings.decimal = Some(decimal(value)?),
             "thousands_mark" => settings.thousands = Some(thousands(value)?),
             KEYS => settings.keys = keys(value, file)?,
@@ -89,6 +90,17 @@ fn word<W: Words>(name: &str, value: &Spanned<DeValue>) -> Result<W, Bad> {
         let known = ids.join(", ");
         (value.span(), format!("{name}: {text:?} is none of {known}"))
     })
+}
+
+fn yes_or_no(name: &str, value: &Spanned<DeValue>) -> Result<bool, Bad> {
+    match value.get_ref() {
+        DeValue::Boolean(yes) => Ok(*yes),
+        other => {
+            let found = found(other);
+            let message = format!("{name}: this is {found}; it is true or false, without quotes");
+            Err((value.span(), message))
+        }
+    }
 }
 
 fn decimal(value: &Spanned<DeValue>) -> Result<char, Bad> {

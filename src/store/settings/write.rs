@@ -25,7 +25,7 @@ pub fn changed(old: &str, name: &str, settings: &Settings) -> Result<String, Fil
         .into_iter()
         .zip(values.into_iter().zip(spelled(&before)))
     {
-        if value != was {
+        if text(value.as_ref()) != text(was.as_ref()) {
             put(&mut document, key, value);
         }
     }
@@ -36,27 +36,32 @@ pub fn changed(old: &str, name: &str, settings: &Settings) -> Result<String, Fil
     })
 }
 
+/// A value as it stands in a file: values themselves cannot be compared.
+fn text(value: Option<&Value>) -> Option<String> {
+    value.map(ToString::to_string)
+}
+
 /// The settings in the order of the keys at the top.
-fn spelled(settings: &Settings) -> [Option<String>; 4] {
+fn spelled(settings: &Settings) -> [Option<Value>; 5] {
     let thousands = settings.thousands.map(|mark| {
         let word = WORDS.iter().find(|(_, known)| *known == mark);
         let sign = mark.map(String::from).unwrap_or_default();
         word.map_or(sign, |(word, _)| (*word).to_owned())
     });
     [
-        settings.units.map(|units| units.id().to_owned()),
-        settings.decimal.map(String::from),
-        thousands,
-        settings.theme.map(|theme| theme.id().to_owned()),
+        settings.units.map(|units| Value::from(units.id())),
+        settings.decimal.map(|mark| Value::from(String::from(mark))),
+        thousands.map(Value::from),
+        settings.theme.map(|theme| Value::from(theme.id())),
+        settings.mouse.map(Value::from),
     ]
 }
 
-fn put(document: &mut DocumentMut, key: &str, value: Option<String>) {
-    let Some(text) = value else {
+fn put(document: &mut DocumentMut, key: &str, value: Option<Value>) {
+    let Some(mut value) = value else {
         document.remove(key);
         return;
     };
-    let mut value = Value::from(text);
     // A remark behind the value stays behind it.
     if let Some(old) = document.get(key).and_then(Item::as_value) {
         *value.decor_mut() = old.decor().clone();

@@ -1,5 +1,6 @@
 //! How fast each axis moves and what holds it there, and a small table of the axes.
 
+use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use super::{before_after, title};
@@ -101,11 +102,17 @@ pub(super) fn axes(
             let (Some(before), Some(value)) = (now.figure(figure), shown.figure(figure)) else {
                 continue;
             };
-            let style = turn(pen, before.number, value.number, value.more_is_better);
-            spans.push(Span::styled(
-                pen.right(&pen.speller.bare(&number(&value), unit), column),
-                style,
-            ));
+            let told = |value| pen.speller.bare(&number(value), unit);
+            let (was, will) = (told(&before), told(&value));
+            // There is no room for both: the arrow says that it is the one after.
+            let (text, style) = match was == will {
+                true => (will, Style::new()),
+                false => (
+                    format!("->{will}"),
+                    turn(pen, before.number, value.number, value.more_is_better),
+                ),
+            };
+            spans.push(Span::styled(pen.right(&text, column), style));
         }
         lines.push(Line::from(spans));
     }

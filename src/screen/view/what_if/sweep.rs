@@ -118,10 +118,14 @@ fn unit(sweep: &Sweep, measure: Measure) -> String {
 
 /// How a point's value is shown.
 fn value(state: &State, sweep: &Sweep, place: usize) -> String {
-    match sweep.points.get(place).map(|point| &point.value) {
-        Some(Value::Amount(Some(money))) => amounts::money(money.amount, money.currency),
-        Some(value) => sweep.choice.show_short(value, &state.catalogue),
-        None => String::new(),
+    let point = sweep.points.get(place);
+    point.map_or_else(String::new, |point| shown(state, sweep, &point.value))
+}
+
+fn shown(state: &State, sweep: &Sweep, value: &Value) -> String {
+    match value {
+        Value::Amount(Some(money)) => amounts::money(money.amount, money.currency),
+        value => sweep.choice.show_short(value, &state.catalogue),
     }
 }
 
@@ -218,7 +222,7 @@ pub(in crate::screen::view) fn told(
     let Some(point) = sweep.points.get(at) else {
         return Vec::new();
     };
-    let now = choice.show_short(&(choice.get)(state.build()), &state.catalogue);
+    let now = shown(state, sweep, &(choice.get)(state.build()));
     let title = format!("{}: {}, now {now}", choice.title, value(state, sweep, at));
     let mut lines = words(pen, width, &title, pen.theme.title);
     let reading = &point.reading;
