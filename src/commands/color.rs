@@ -8,6 +8,7 @@ use clap::{Args, ValueEnum};
 use super::shown::ShownArgs;
 use crate::rules::Severity;
 use crate::screen::ColorWish;
+use crate::screen::theme::Ground;
 use crate::units::Shown;
 use crate::units::respell::Speller;
 use crate::words::Words as _;
@@ -63,6 +64,8 @@ impl ColorArgs {
                 _ => true,
             },
             shown: self.shown.quietly(),
+            ground: Ground::said(|name| std::env::var(name).ok())
+                .wished(self.shown.wishes().theme()),
         }
     }
 }
@@ -83,6 +86,7 @@ pub(super) fn is_dumb() -> bool {
 pub(super) struct Paint {
     colours: bool,
     shown: Shown,
+    ground: Ground,
 }
 
 impl Paint {
@@ -91,6 +95,7 @@ impl Paint {
     pub(super) const PLAIN: Paint = Paint {
         colours: false,
         shown: Shown::PLAIN,
+        ground: Ground::Either,
     };
 
     /// Paint where somebody asked for it, and nowhere else: for text that is read aloud.
@@ -98,16 +103,22 @@ impl Paint {
         Self {
             colours: !matches!(wish, ColorWish::Auto | ColorWish::Never),
             shown: Shown::PLAIN,
+            ground: Ground::said(|name| std::env::var(name).ok()),
         }
     }
 
     /// The word of a severity.
     pub(super) fn severity(self, severity: Severity) -> String {
-        let code = match severity {
-            Severity::Danger => "1;31",
-            Severity::Fault => "31",
-            Severity::Caution => "33",
-            Severity::Hint => "36",
+        // Those of the eight that can be read there (see `tests/contrast.rs`): on dark, bold
+        // brightens red and brown; nothing but red and magenta does for both.
+        let code = match (severity, self.ground) {
+            (Severity::Danger | Severity::Fault, Ground::Dark) => "1;31",
+            (Severity::Danger | Severity::Fault, _) => "31",
+            (Severity::Caution, Ground::Dark) => "1;33",
+            (Severity::Caution, _) => "35",
+            (Severity::Hint, Ground::Dark) => "36",
+            (Severity::Hint, Ground::Light) => "34",
+            (Severity::Hint, Ground::Either) => return severity.title().to_owned(),
         };
         self.with(code, severity.title())
     }

@@ -90,10 +90,11 @@ pub(super) fn cuts(
         && shown.is_some()
     {
         let verdict = first_that_fits(pen, &[format!("{verdict},")], room);
-        let speed = pen.right(speed, room);
+        // It has its line for itself: the longest has before and after, with their unit.
+        let speed = pen.right(speed, width.saturating_sub(2));
         return vec![
             Line::from(vec![head, Span::styled(verdict, style)]),
-            Line::from(vec![Span::raw("     "), Span::styled(speed, style)]),
+            Line::styled(speed, style),
         ];
     }
     let fits = first_that_fits(pen, &texts, room);
