@@ -7,7 +7,7 @@
 mod pty;
 
 use std::num::NonZeroU16;
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 use portable_pty::PtySize;
 use pty::{Session, assert_restored, contains};
@@ -284,8 +284,7 @@ fn the_mouse_is_the_shells_while_the_program_is_stopped() {
     assert_eq!(mode(&session.raw, "1000"), Some(false));
 }
 
-/// What is pasted is text and never a key: the q in it does not quit, the line's end takes
-/// nothing.
+/// What is pasted is text and never a key: the q in it does not quit.
 #[test]
 fn a_paste_is_text() {
     let mut session = Session::start(&[], &[]);
@@ -318,8 +317,7 @@ fn resize(session: &Session, rows: u16, cols: u16) {
     let size = PtySize {
         rows,
         cols,
-        pixel_width: 0,
-        pixel_height: 0,
+        ..PtySize::default()
     };
     let master = session.master.as_ref().expect("still open");
     master.resize(size).expect("another size");
@@ -339,12 +337,10 @@ fn worked(session: &Session) -> u64 {
 fn a_storm_of_sizes_ends_with_the_last_one_and_silence() {
     let mut session = Session::start(&[], &[]);
     session.wait_for("? help");
-    let begun = Instant::now();
     for round in 0..200_u16 {
         resize(&session, 10 + round % 50, 20 + (round * 7) % 180);
         std::thread::sleep(Duration::from_millis(4));
     }
-    assert!(begun.elapsed() < Duration::from_secs(30));
     resize(&session, 30, 100);
     let size = |number| NonZeroU16::new(number).expect("not zero");
     session.parser = vt100::Parser::new(size(30), size(100), 0);
