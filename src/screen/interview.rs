@@ -183,6 +183,13 @@ impl Interview {
         (*answers == self.answers).then_some(found)
     }
 
+    /// Whether the searches for that were stopped before they had found anything.
+    pub fn was_stopped(&self) -> bool {
+        let offers = self.offers();
+        let stopped = |offer: &Offer| offer.searched.found.cancelled;
+        offers.iter().all(|offer| offer.searched.answer().is_none()) && offers.iter().any(stopped)
+    }
+
     /// The offers of that.
     pub fn offers(&self) -> &[Offer] {
         match self.outcome() {

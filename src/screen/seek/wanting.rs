@@ -9,7 +9,7 @@ use crate::explore::reading::{Measure, Reading};
 use crate::machine::cutting::Verdict;
 use crate::rules::Severity;
 use crate::units::entry::{self, Unread};
-use crate::units::{self, Shown, show};
+use crate::units::{self, Shown};
 use crate::words::Words as _;
 
 /// How many parts are named where a text fits several.
@@ -207,8 +207,12 @@ impl Wanting {
         }
         let text = match self.kind() {
             Kind::Figure(measure) => now.value(*measure).map(|value| {
-                let text = show::number(value.number, value.digits).replace(' ', "");
-                let number = text.parse().unwrap_or(value.number);
+                // Rounded to the side on which the build at hand still does it.
+                let scale = 10_f64.powi(i32::try_from(value.digits).unwrap_or_default());
+                let number = match target::more_is_better(*measure) {
+                    true => (value.number * scale).floor() / scale,
+                    false => (value.number * scale).ceil() / scale,
+                };
                 entry::typed(number, target::unit(*measure), self.shown)
             }),
             Kind::Width => Some(self.length(footprint.0.ceil())),
@@ -217,6 +221,11 @@ impl Wanting {
             _ => None,
         };
         self.text = text.unwrap_or_default().into();
+    }
+
+    /// Whether it is a number of things.
+    pub fn is_count(&self) -> bool {
+        matches!(self.kind(), Kind::Cautions)
     }
 
     /// The target that the fields say.

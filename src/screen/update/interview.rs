@@ -152,10 +152,11 @@ fn on(state: &mut State) {
     }
 }
 
-/// Begins the searches, or shows what they came to where nothing changed since.
+/// Begins the searches, or shows what they came to where nothing changed since; searches that
+/// were stopped too early begin anew.
 fn start(state: &mut State) -> Vec<Task> {
     state.layers.push(Layer::Proposed(0));
-    if state.interview.outcome().is_some() {
+    if state.interview.outcome().is_some() && !state.interview.was_stopped() {
         return Vec::new();
     }
     vec![Task::Start(
@@ -201,7 +202,12 @@ fn take_offer(state: &mut State) {
     let Some(&Layer::Proposed(at)) = state.layers.last() else {
         return;
     };
-    let level = state.interview.offers().get(at).map(|offer| offer.level);
+    let offers = state.interview.offers();
+    let level = offers.get(at).map(|offer| offer.level);
+    let found = offers
+        .iter()
+        .filter(|offer| offer.build().is_some())
+        .count();
     let proposal: Option<&Proposal> = state.interview.outcome().and_then(Result::ok);
     let taken = level.zip(proposal);
     let Some((level, build)) = taken.and_then(|(level, all)| Some((level, all.taken(level)?)))
@@ -214,8 +220,12 @@ fn take_offer(state: &mut State) {
         state.layers.clear();
         state.step = Step::WorkingArea;
         (state.path, state.original, state.bundle) = (None, None, None);
+        let others = match found {
+            0 | 1 => "",
+            _ => ", the others are variants",
+        };
         let text = format!(
-            "the {} build is open, the others are variants; {} takes it back",
+            "the {} build is open{others}; {} takes it back",
             level.title(),
             state.undo_key()
         );

@@ -172,6 +172,7 @@ pub(super) fn proposed(
         .map(|first| first.searched.answer().is_some())
     {
         Some(true) => "Three builds for what you answered",
+        Some(false) if state.interview.was_stopped() => "Stopped before a build was found",
         Some(false) => "Nothing fits what you answered",
         None => "No build was found",
     };

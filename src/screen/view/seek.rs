@@ -135,7 +135,11 @@ pub(super) fn target(
     lines.push(match wanting.picked() {
         Some(answer) => pick("How", answer, wanting.in_amount),
         None => {
-            let name = if unit.is_empty() { "Part" } else { &unit };
+            let name = match (unit.is_empty(), wanting.is_count()) {
+                (_, true) => "Number",
+                (true, false) => "Part",
+                (false, false) => unit.as_str(),
+            };
             let input = &wanting.text;
             Line::from(vec![
                 head(name, wanting.in_amount),
