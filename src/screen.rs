@@ -7,11 +7,16 @@
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use std::rc::Rc;
 
 use jiff::civil::Date;
 
+use crate::assessment::moved::Moved;
+use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::Build;
 use crate::catalogue::Catalogue;
+use crate::store::build_file::read;
+use crate::store::build_file::recorded::moved_since;
 use crate::store::bundle::Bundle;
 
 pub mod about;
@@ -70,6 +75,36 @@ pub struct Session {
     pub today: Date,
     /// Which colours the user wishes.
     pub color: ColorWish,
+}
+
+/// How the build of a session stands when it is opened.
+#[derive(Debug)]
+pub struct Start {
+    /// Its assessment.
+    pub now: Rc<Assessment>,
+    /// The build as it is in the file; edits from the command line are not there yet.
+    pub saved: Build,
+    /// What moved since the file was written, where anything did.
+    pub moved: Option<Moved>,
+}
+
+impl Session {
+    /// Assesses the build, and looks up what is in its file.
+    ///
+    /// # Errors
+    /// As [`assess`], where the build cannot be assessed at all.
+    pub fn start(&self) -> Result<Start, AssessError> {
+        let (catalogue, build, today) = (&self.catalogue, &self.build, self.today);
+        let now = Rc::new(assess(catalogue, build, today)?);
+        let text = self.original.as_ref();
+        let in_file = text.and_then(|text| read(text, "", catalogue).ok());
+        let moved = text.and_then(|text| moved_since(text, catalogue, build, &now, today));
+        Ok(Start {
+            saved: in_file.unwrap_or_else(|| build.clone()),
+            moved: moved.filter(|moved| !moved.is_empty()),
+            now,
+        })
+    }
 }
 
 /// Which colours the user wishes.

@@ -3,8 +3,10 @@
 
 use unicode_width::UnicodeWidthStr as _;
 
+use crate::money::Currency;
 use crate::screen::text::wrap;
 use crate::store::visible;
+use crate::units::respell::Speller;
 
 /// The width that every printed text keeps.
 pub(super) const WIDTH: usize = 80;
@@ -147,6 +149,19 @@ pub(super) fn grouped(digits: &str) -> String {
         shown.push(digit);
     }
     shown + rest
+}
+
+/// The two lines above figures of builds that stand one below the other: what they are, and in
+/// which units.
+pub(super) fn compared_heads(numbers: &Speller, currency: Currency) -> [[String; 7]; 2] {
+    let speed = numbers.unit("m/min");
+    let code = currency.code();
+    let heads = ["cost", "rapids", speed, "", "tip", "removal", "mains"];
+    let units = [code, "X", "Y", "Z", "N/µm", "cm³/min", "A"];
+    [
+        heads.map(str::to_owned),
+        units.map(|unit| numbers.unit(unit).to_owned()),
+    ]
 }
 
 #[cfg(test)]

@@ -8,7 +8,6 @@ use jiff::civil::Date;
 use ratatui::layout::Size;
 use tui_input::Input;
 
-use super::Session;
 use super::about::About;
 use super::figures::Figures;
 use super::glossary::WordPage;
@@ -26,8 +25,9 @@ use super::stiffer::StifferChanges;
 use super::variants::Variants;
 use super::what_if::WhatIf;
 use super::wishes::Wishes;
+use super::{Session, Start};
 use crate::assessment::moved::Moved;
-use crate::assessment::{AssessError, Assessment, assess};
+use crate::assessment::{AssessError, Assessment};
 use crate::build::choices::{self, Choice};
 use crate::build::history::History;
 use crate::build::{Build, Edit, Value};
@@ -37,8 +37,6 @@ use crate::explore::effect::Effect;
 use crate::money::Money;
 use crate::rules::topics::Topic;
 use crate::rules::{Finding, Severity};
-use crate::store::build_file::read;
-use crate::store::build_file::recorded::moved_since;
 use crate::store::bundle::Bundle;
 use crate::units::Shown;
 use crate::units::respell::Speller;
@@ -195,8 +193,9 @@ impl State {
     /// The state at the start.
     ///
     /// # Errors
-    /// As [`assess`], where the build cannot be assessed at all.
+    /// As [`Session::start`].
     pub fn new(session: Session, size: Size) -> Result<Self, AssessError> {
+        let Start { now, saved, moved } = session.start()?;
         let Session {
             catalogue,
             build,
@@ -206,14 +205,6 @@ impl State {
             today,
             ..
         } = session;
-        let now = Rc::new(assess(&catalogue, &build, today)?);
-        // Edits from the command line are in the build, but not in the file yet.
-        let in_file = original
-            .as_ref()
-            .and_then(|text| read(text, "", &catalogue).ok());
-        let since = original.as_ref();
-        let moved = since.and_then(|text| moved_since(text, &catalogue, &build, &now, today));
-        let moved = moved.filter(|moved| !moved.is_empty());
         let mut told = Vec::new();
         told.extend(bundle.as_ref().and_then(Bundle::differs));
         let short = moved.as_ref().and_then(Moved::short);
@@ -221,7 +212,7 @@ impl State {
         let mut state = Self {
             catalogue,
             today,
-            saved: in_file.unwrap_or_else(|| build.clone()),
+            saved,
             history: History::new(build),
             path,
             original,

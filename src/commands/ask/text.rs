@@ -5,7 +5,7 @@ use unicode_width::UnicodeWidthStr as _;
 use crate::build::edit::difference;
 use crate::catalogue::Step;
 use crate::commands::color::Paint;
-use crate::commands::layout::{WIDTH, hanging, table};
+use crate::commands::layout::{WIDTH, compared_heads, hanging, table};
 use crate::explore::effect::missing_in;
 use crate::explore::question::{self, Alternative, Answer, Base, Question};
 use crate::explore::reading::Reading;
@@ -66,29 +66,16 @@ pub(super) fn answer(question: &Question, bench: &Bench, answer: &Answer, paint:
 
 /// All ways to go below what is now.
 fn compared(before: &Reading, alternatives: &[Alternative], paint: Paint) -> String {
-    let numbers = paint.numbers();
+    let numbers = &paint.numbers();
     let row = |name: String, cells: [String; 7]| {
         let mut row = vec![name];
         row.extend(cells);
         row
     };
-    let words = |name: &str, cells: [&str; 7]| row(name.to_owned(), cells.map(str::to_owned));
-    let code = before.cost.currency.code().to_owned();
-    let units = [&code, "X", "Y", "Z", "N/µm", "cm³/min", "A"];
+    let [heads, units] = compared_heads(numbers, before.cost.currency);
     let mut rows = vec![
-        words(
-            "",
-            [
-                "cost",
-                "rapids",
-                numbers.unit("m/min"),
-                "",
-                "tip",
-                "removal",
-                "mains",
-            ],
-        ),
-        words("", units.map(|unit| numbers.unit(unit))),
+        row(String::new(), heads),
+        row(String::new(), units),
         row(
             "  now".to_owned(),
             numbers.cells(told::row(before), COMPARED),

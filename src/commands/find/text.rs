@@ -2,7 +2,7 @@
 //! changes; where nothing fits, what would have to give way.
 
 use crate::commands::color::Paint;
-use crate::commands::layout::{hanging, table};
+use crate::commands::layout::{compared_heads, hanging, table};
 use crate::explore::effect::missing_in;
 use crate::explore::find::{Answer, Found, Request, told as words};
 use crate::explore::reading::Reading;
@@ -73,29 +73,16 @@ impl Page<'_> {
     /// All builds below the one at hand.
     fn compared(self) -> String {
         let before = Reading::of(self.bench.before);
-        let code = before.cost.currency.code().to_owned();
         let row = |name: String, cells: [String; 7]| {
             let mut row = vec![name];
             row.extend(cells);
             row
         };
         let numbers = self.paint.numbers();
-        let heads = [
-            "cost",
-            "rapids",
-            numbers.unit("m/min"),
-            "",
-            "tip",
-            "removal",
-            "mains",
-        ];
-        let units = [&code, "X", "Y", "Z", "N/µm", "cm³/min", "A"];
+        let [heads, units] = compared_heads(&numbers, before.cost.currency);
         let mut rows = vec![
-            row(String::new(), heads.map(str::to_owned)),
-            row(
-                String::new(),
-                units.map(|unit| numbers.unit(unit).to_owned()),
-            ),
+            row(String::new(), heads),
+            row(String::new(), units),
             row(
                 "now".to_owned(),
                 numbers.cells(told::row(&before), COMPARED),

@@ -6,7 +6,7 @@ use super::Desk;
 use crate::catalogue::Catalogue;
 use crate::commands::Failure;
 use crate::commands::color::Paint;
-use crate::commands::layout::{WIDTH, hanging, pad, table};
+use crate::commands::layout::{WIDTH, compared_heads, hanging, pad, table};
 use crate::explore::interview::{self, Answers, Listed, Proposal, told};
 use crate::explore::told as figures;
 use crate::store::visible;
@@ -101,27 +101,15 @@ impl Page<'_> {
     /// The builds one below the other.
     fn compared(&self) -> String {
         let offers = &self.proposal.offers;
-        let code = self.proposal.plan.assessment.bill.currency.code();
         let row = |name: &str, cells: [String; 7]| {
             let mut row = vec![name.to_owned()];
             row.extend(cells);
             row
         };
         let numbers = self.paint.numbers();
-        let heads = [
-            "cost",
-            "rapids",
-            numbers.unit("m/min"),
-            "",
-            "tip",
-            "removal",
-            "mains",
-        ];
-        let units = [code, "X", "Y", "Z", "N/µm", "cm³/min", "A"];
-        let mut rows = vec![
-            row("", heads.map(str::to_owned)),
-            row("", units.map(|unit| numbers.unit(unit).to_owned())),
-        ];
+        let currency = self.proposal.plan.assessment.bill.currency;
+        let [heads, units] = compared_heads(&numbers, currency);
+        let mut rows = vec![row("", heads), row("", units)];
         for offer in offers {
             if let Some(answer) = offer.build() {
                 let name = match offer.searched.answer() {

@@ -8,7 +8,7 @@ use jiff::civil::Date;
 
 use super::page::Page;
 use crate::assessment::moved::Moved;
-use crate::assessment::{AssessError, Assessment, assess};
+use crate::assessment::{AssessError, Assessment};
 use crate::build::Build;
 use crate::build::choices::Choice;
 use crate::build::history::History;
@@ -16,10 +16,9 @@ use crate::catalogue::{Catalogue, Step};
 use crate::commands::color::Paint;
 use crate::explore::trial::Bench;
 use crate::rules::Finding;
-use crate::screen::Session;
 use crate::screen::about::About;
-use crate::store::build_file::recorded::moved_since;
-use crate::store::build_file::{self, read};
+use crate::screen::{Session, Start};
+use crate::store::build_file;
 use crate::store::bundle::Bundle;
 
 /// How the talk is led.
@@ -136,8 +135,9 @@ impl Talk {
     /// Begins a talk.
     ///
     /// # Errors
-    /// As [`assess`], where the build cannot be assessed at all.
+    /// As [`Session::start`].
     pub(super) fn new(session: Session, way: Way) -> Result<Self, AssessError> {
+        let Start { now, saved, moved } = session.start()?;
         let Session {
             catalogue,
             build,
@@ -147,13 +147,6 @@ impl Talk {
             today,
             ..
         } = session;
-        let now = Rc::new(assess(&catalogue, &build, today)?);
-        // Edits from the command line are in the build, but not in the file yet.
-        let in_file = original
-            .as_ref()
-            .and_then(|text| read(text, "", &catalogue).ok());
-        let since = original.as_ref();
-        let moved = since.and_then(|text| moved_since(text, &catalogue, &build, &now, today));
         let mut told: Vec<String> = bundle
             .as_ref()
             .and_then(Bundle::differs)
@@ -165,7 +158,7 @@ impl Talk {
             on_disk: whole
                 .or_else(|| original.clone())
                 .filter(|_| path.is_some()),
-            saved: in_file.unwrap_or_else(|| build.clone()),
+            saved,
             first: build.clone(),
             history: History::new(build),
             about: About::default(),

@@ -2,7 +2,7 @@
 
 use crate::build::{Kind, Value};
 use crate::commands::color::Paint;
-use crate::commands::layout::{hanging, spread, table};
+use crate::commands::layout::{compared_heads, hanging, spread, table};
 use crate::explore::sweep::{Sweep, Turn};
 use crate::explore::told;
 use crate::explore::trial::Bench;
@@ -25,31 +25,10 @@ pub(super) fn text(sweep: &Sweep, bench: &Bench, paint: Paint) -> String {
         Value::Amount(Some(money)) => amounts::money(money.amount, money.currency),
         value => visible(&choice.show_short(value, bench.catalogue)).into_owned(),
     };
-    let code = bench.before.bill.currency.code();
     let numbers = paint.numbers();
-    let words = |cells: [&str; 8]| cells.map(str::to_owned).to_vec();
-    let mut rows = vec![
-        words([
-            "",
-            "cost",
-            "rapids",
-            numbers.unit("m/min"),
-            "",
-            "tip",
-            "removal",
-            "mains",
-        ]),
-        words([
-            "",
-            code,
-            "X",
-            "Y",
-            "Z",
-            numbers.unit("N/µm"),
-            numbers.unit("cm³/min"),
-            "A",
-        ]),
-    ];
+    let heads = compared_heads(&numbers, bench.before.bill.currency);
+    let headed = heads.map(|cells| std::iter::once(String::new()).chain(cells).collect());
+    let mut rows: Vec<Vec<String>> = headed.to_vec();
     for (place, point) in sweep.points.iter().enumerate() {
         let turns = sweep.turns.iter().filter(|turn| turn.point == place);
         let mark = match turns.count() {
