@@ -10,7 +10,7 @@ mod what_if;
 
 use gantrywright::assessment::{Assessment, assess};
 use gantrywright::build::choices::drive::GantryDrive;
-use gantrywright::build::{Build, Choice, choices};
+use gantrywright::build::{Build, Choice, Value, choices};
 use gantrywright::catalogue::Catalogue;
 use gantrywright::explore::find::probe::{self, Learned};
 use gantrywright::explore::find::{Because, Request, Space, Target, usual};
@@ -131,6 +131,74 @@ fn a_floor_is_never_above_what_a_build_comes_to() {
         closest < Decimal::new(1, 2),
         "the closest floor is {closest} below"
     );
+}
+
+#[test]
+fn rails_of_two_axes_travel_as_one_line() {
+    // Rails of X are short; as those of Y are of the same kind and long, all travel in the
+    // parcel for long pieces, and none is in the other.
+    let catalogue = common::catalogue();
+    let build = common::build(
+        &catalogue,
+        &[
+            ("travel_x_mm", "900"),
+            ("travel_y_mm", "1200"),
+            ("gantry_drive", "centre"),
+            ("guide_z", "carriage-15-wide"),
+            ("drive_x", "ball-screw-32x10"),
+            ("drive_y", "ball-screw-16x5"),
+            ("drive_z", "ball-screw-12x5"),
+            ("carriages_x", "1"),
+            ("carriages_z", "1"),
+        ],
+    );
+    let free = ["guide_x", "guide_y"].map(|id| choices::find(id).expect("a choice"));
+    let request = Request {
+        free: free.to_vec(),
+        ..Request::default()
+    };
+    all_are_floors(&catalogue, &build, &request);
+}
+
+#[test]
+fn what_offcuts_in_hand_give_is_not_bought() {
+    let catalogue = common::catalogue();
+    let mut build = common::build(&catalogue, &[("tube_supply", "whole-bars")]);
+    for id in ["beam_tube", "base_tube"] {
+        let choice = choices::find(id).expect("a choice");
+        if let Value::Part(Some(tube)) = (choice.get)(&build) {
+            let pieces = vec![units::mm::of(6000.0); 9];
+            build.purchases.offcuts.insert(tube, pieces);
+        }
+    }
+    let request = Request {
+        free: vec![choices::find("guide_z").expect("a choice")],
+        ..Request::default()
+    };
+    all_are_floors(&catalogue, &build, &request);
+}
+
+/// Whether the floors of all builds of a small space are below what they come to.
+fn all_are_floors(catalogue: &Catalogue, build: &Build, request: &Request) {
+    let standing = Standing::of(catalogue, build);
+    let bench = standing.bench();
+    let space = probe::free(&bench, request);
+    let mut ways = vec![Vec::new()];
+    for free in &space.free {
+        let longer = |way: &Vec<usize>| {
+            let way = way.clone();
+            (0..free.options.len()).map(move |option| [way.as_slice(), &[option]].concat())
+        };
+        ways = ways.iter().flat_map(longer).collect();
+    }
+    let floors = probe::floors(&bench, &space, &ways).expect("floors");
+    for (way, floors) in ways.iter().zip(floors) {
+        let end = built(&space, build, way);
+        let real = assess(catalogue, &end, common::today()).expect("an assessment");
+        let real = real.bill.total.likely;
+        let most = floors.into_iter().max().expect("a floor");
+        assert!(most <= real, "{most} > {real}: {way:?}");
+    }
 }
 
 /// Choices of all steps, a third of them.

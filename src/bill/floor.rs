@@ -20,7 +20,7 @@ use super::weight;
 use crate::build::Picked;
 use crate::catalogue::prices::{OnTop, Price};
 use crate::catalogue::supplier::Supplier;
-use crate::catalogue::{Id, Part, Step};
+use crate::catalogue::{Id, Part, PartKind, Step, Unit};
 use crate::money::{Currency, MoneyError};
 use crate::units::{self, Length};
 
@@ -100,9 +100,14 @@ impl<'a, 'c> Shop<'a, 'c> {
         (needed, pack): (Decimal, Decimal),
         pieces: Pieces,
     ) -> Result<Least, MoneyError> {
-        if needed <= Decimal::ZERO {
+        if needed <= Decimal::ZERO || self.has_offcuts(part) {
             return Ok(Least::default());
         }
+        // Whole bars are longer than the pieces that are cut from them.
+        let pieces = match (part.kind(), pieces) {
+            (PartKind::Tube, Pieces::Certain(length)) => Pieces::AtLeast(length),
+            (_, pieces) => pieces,
+        };
         let need = Need {
             part,
             step,
@@ -137,9 +142,15 @@ impl<'a, 'c> Shop<'a, 'c> {
         let settled = purchase.is_some_and(|one| {
             one.have.is_some() || one.status().is_here() || !one.payments.is_empty()
         });
-        if settled || needed <= Decimal::ZERO {
+        if settled || needed <= Decimal::ZERO || self.has_offcuts(part) {
             return Ok(Least::default());
         }
+        // One long piece takes all others of its line into its parcel.
+        let pieces = match pieces {
+            Pieces::Certain(length) if part.unit() == Unit::Piece && length.value <= 0.0 => pieces,
+            Pieces::Certain(length) => Pieces::AtLeast(length),
+            other => other,
+        };
         let mut lowest: Option<Price> = None;
         for quantity in self.turns(id) {
             let price = self.pricing.unit_price(id, quantity)?;
@@ -159,6 +170,12 @@ impl<'a, 'c> Shop<'a, 'c> {
         // The bill rounds what is bought of it to the nearest hundredth.
         let goods = down(goods) - 1;
         Ok(self.least(part, lowest.as_ref(), goods, grams, pieces))
+    }
+
+    /// Whether offcuts of a part are in hand: pieces cut from them are not bought.
+    fn has_offcuts(&self, part: &dyn Part) -> bool {
+        let offcuts = &self.pricing.picked.build.purchases.offcuts;
+        offcuts.contains_key(part.id())
     }
 
     /// Whether anybody named a price of a part.
@@ -224,9 +241,13 @@ impl<'a, 'c> Shop<'a, 'c> {
             foretold: false,
             grams: grams.floor() as i64,
             long: match pieces {
-                Pieces::Certain(length) if length >= supplier.long_from => Long::Yes,
+                Pieces::Certain(length) | Pieces::AtLeast(length)
+                    if length >= supplier.long_from =>
+                {
+                    Long::Yes
+                }
                 Pieces::Certain(_) => Long::No,
-                Pieces::Unknown => Long::Maybe,
+                Pieces::AtLeast(_) | Pieces::Unknown => Long::Maybe,
             },
         }
     }

@@ -45,17 +45,12 @@ pub enum Long {
 /// How long the pieces of a need are.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Pieces {
-    /// At least so long, in one build and another.
+    /// The longest is so long, in one build and another.
     Certain(Length),
+    /// The longest is so long or longer.
+    AtLeast(Length),
     /// Of lengths that are not known yet.
     Unknown,
-}
-
-impl Pieces {
-    /// Of what is not cut.
-    pub fn uncut() -> Self {
-        Self::Certain(Length::default())
-    }
 }
 
 impl Least {
