@@ -11,6 +11,7 @@ use std::process::ExitCode;
 
 use super::color::Paint;
 use super::layout::hanging_within;
+use super::shown::ShownArgs;
 use super::{Failure, input};
 use crate::screen::Session;
 use crate::screen::update::file_of;
@@ -49,11 +50,12 @@ enum Stop {
 ///
 /// Exit code 0; 2 where a line of a pipe was not understood or could not be done, so that a
 /// script knows. At a terminal whoever mistyped was told.
-pub(super) fn run(session: Session) -> Result<ExitCode, Failure> {
+pub(super) fn run(session: Session, shown: ShownArgs) -> Result<ExitCode, Failure> {
     let live = io::stdin().is_terminal();
     let way = Way {
         live,
         paint: Paint::wished(session.color),
+        speller: shown.speller(&session.catalogue),
     };
     let name = session
         .path
@@ -71,7 +73,7 @@ pub(super) fn run(session: Session) -> Result<ExitCode, Failure> {
 
 fn lead(talk: &mut Talk, lines: &mut dyn BufRead, out: &mut dyn Write) -> Result<(), Stop> {
     let opening = talk.opening();
-    say(out, &opening.whole())?;
+    say(out, &opening.told(&talk.way.speller))?;
     loop {
         let prompt = format!("{}: ", talk.prompt());
         say(out, &format!("\n{}", visible(&prompt)))?;
@@ -99,7 +101,7 @@ fn lead(talk: &mut Talk, lines: &mut dyn BufRead, out: &mut dyn Write) -> Result
         }
     }
     let closing = talk.closing();
-    say(out, &closing.whole())
+    say(out, &closing.told(&talk.way.speller))
 }
 
 /// Says what there is to say and does what there is to do; true where that is to leave.

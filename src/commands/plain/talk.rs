@@ -20,14 +20,17 @@ use crate::screen::about::About;
 use crate::screen::{Session, Start};
 use crate::store::build_file;
 use crate::store::bundle::Bundle;
+use crate::units::respell::Speller;
 
 /// How the talk is led.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Way {
     /// Whether somebody sits at a terminal: long lists come in parts, leaving asks.
     pub(super) live: bool,
     /// Whether headings are painted.
     pub(super) paint: Paint,
+    /// In whose units and marks numbers are said and typed.
+    pub(super) speller: Speller,
 }
 
 /// Where one is. Below the first there is always the list of steps.

@@ -6,6 +6,7 @@ use crate::build::choices::{self, Kind};
 use crate::build::{Build, Edit, Value};
 use crate::catalogue::Step;
 use crate::store::{build_file, examples, library};
+use crate::units::respell::Speller;
 use crate::words::Words as _;
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
@@ -36,6 +37,7 @@ fn talk(example: Option<&str>, live: bool) -> Talk {
     let way = Way {
         live,
         paint: Paint::PLAIN,
+        speller: Speller::default(),
     };
     Talk::new(session(example), way).expect("an assessment")
 }
