@@ -6,7 +6,7 @@
 //! are saved.
 
 use std::io::{self, BufRead, IsTerminal as _, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use super::color::Paint;
@@ -15,6 +15,7 @@ use super::shown::ShownArgs;
 use super::{Failure, input};
 use crate::screen::Session;
 use crate::screen::update::file_of;
+use crate::sheets::SheetKind;
 use crate::store::{save, text, visible};
 
 mod accepting;
@@ -24,10 +25,14 @@ mod figures;
 mod finding;
 mod hearing;
 mod listing;
+mod offering;
 mod page;
+mod papers;
+mod paying;
 mod saving;
 mod summary;
 mod talk;
+mod variants;
 mod warned;
 mod words;
 
@@ -112,6 +117,18 @@ fn carry_out(talk: &mut Talk, mut reply: Reply, out: &mut dyn Write) -> Result<b
         match reply.task {
             None => return Ok(false),
             Some(Task::Leave) => return Ok(true),
+            Some(Task::Search(targets)) => {
+                let request = talk.request(targets);
+                reply = talk.searched(&request).into();
+            }
+            Some(Task::Sheet {
+                kind,
+                path,
+                replace,
+            }) => {
+                let outcome = write_sheet(talk, kind, &path, replace);
+                reply = talk.sheet_written(kind, path, outcome);
+            }
             Some(Task::Write {
                 path,
                 replace,
@@ -144,6 +161,29 @@ fn write(talk: &Talk, named: PathBuf, replace: bool, leave: bool) -> Outcome {
         Ok(()) => Outcome::Saved { path, texts, leave },
         Err(error) => Outcome::Failed(format!("{}; the file: {}.", error.message, error.origin())),
     }
+}
+
+/// Writes a sheet to a file; none where something is there already.
+fn write_sheet(
+    talk: &Talk,
+    kind: SheetKind,
+    path: &Path,
+    replace: bool,
+) -> Option<Result<(), String>> {
+    if path.is_dir() {
+        let folder = path.display();
+        return Some(Err(format!(
+            "{folder} is a folder; give a file name in it."
+        )));
+    }
+    if !replace && !text::is_missing(path) {
+        return None;
+    }
+    let written = talk.sheet(kind, path).and_then(|bytes| {
+        let written = save::bytes(path, &bytes);
+        written.map_err(|error| format!("{}; the file: {}.", error.message, error.origin()))
+    });
+    Some(written)
 }
 
 fn say(out: &mut dyn Write, text: &str) -> Result<(), Stop> {
