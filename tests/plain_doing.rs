@@ -6,6 +6,7 @@ use bench::Bench;
 use serde_json::Value as Json;
 
 #[path = "common/bench.rs"]
+#[allow(dead_code, reason = "each test file uses a part of it")]
 mod bench;
 
 fn run(bench: &Bench, args: &[&str], lines: &str) -> Output {
