@@ -240,14 +240,17 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
             interview::run(&args)
         }
         Command::Choices(mut args) => {
+            args.color.come_after(before.color);
             args.overlays.come_after(before.overlays_alone()?);
             choices::run(&args)
         }
         Command::Parts(mut args) => {
+            args.color.come_after(before.color);
             args.overlays.come_after(before.overlays_alone()?);
             parts::run(&args)
         }
         Command::Quantities(mut args) => {
+            args.color.come_after(before.color);
             args.overlays.come_after(before.overlays_alone()?);
             quantities::run(&args)
         }

@@ -12,6 +12,7 @@ use crate::assessment::Assessment;
 use crate::build::{Build, Picked};
 use crate::catalogue::Catalogue;
 use crate::rules::cautions::Caution;
+use crate::units::respell::Speller;
 use crate::words::Words as _;
 
 pub mod cell;
@@ -19,10 +20,12 @@ pub mod dossier;
 pub mod format;
 mod kinds;
 pub mod pictures;
+pub mod spelled;
 
 pub use cell::{Cell, Column, Formula, Narrow, Row, RowKind, Shape, Table};
 pub use format::{Format, FormatError, lines, render};
 pub use kinds::checklist::tasks;
+pub use spelled::spelled;
 
 crate::words! {
     /// The kinds of sheet.
@@ -75,15 +78,29 @@ pub struct Sheet {
 }
 
 /// A sheet in a format; the dossier is all of them, its first page in front, and has pictures
-/// where it is a page for a browser.
+/// where it is a page for a browser. Formats for people are in the units and marks of the
+/// speller, those for programs metric and with a point.
 ///
 /// # Errors
 /// [`FormatError`] where the format has no room for it.
-pub fn written(kind: SheetKind, format: Format, paper: &Paper) -> Result<Vec<u8>, FormatError> {
+pub fn written(
+    kind: SheetKind,
+    format: Format,
+    paper: &Paper,
+    speller: &Speller,
+) -> Result<Vec<u8>, FormatError> {
     if (kind, format) == (SheetKind::Dossier, Format::Html) {
-        return dossier::html(paper).map(String::into_bytes);
+        return dossier::html(paper, speller).map(String::into_bytes);
     }
-    render(format, &all(kind, paper))
+    let sheets = all(kind, paper);
+    match format.is_for_people() {
+        false => render(format, &sheets),
+        true => {
+            let sheets = sheets.into_iter();
+            let sheets: Vec<Sheet> = sheets.map(|one| spelled::finished(one, speller)).collect();
+            render(format, &sheets)
+        }
+    }
 }
 
 /// The sheets that a kind stands for: itself; of the dossier, its first page and all others.

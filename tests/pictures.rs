@@ -11,6 +11,7 @@ use gantrywright::catalogue::Catalogue;
 use gantrywright::sheets::pictures::Picture;
 use gantrywright::sheets::{Paper, dossier, pictures};
 use gantrywright::store::examples;
+use gantrywright::units::respell::Speller;
 
 /// A title that tries whatever markup could fall for.
 const HOSTILE: &str = "</title></svg><script>alert(1)</script> \"a\" 'b' & &amp; ]]> \u{1b}[31m\u{0}\u{202e}\u{ffff}<img src=x onerror=alert(1)>";
@@ -296,7 +297,10 @@ fn drawings_are_to_scale() {
 fn the_dossier_is_well_formed_and_its_links_lead_somewhere() {
     let catalogue = common::catalogue();
     for (what, build) in builds(&catalogue, 12) {
-        let page = with(&catalogue, &build, dossier::html).expect("a page");
+        let page = with(&catalogue, &build, |paper| {
+            dossier::html(paper, &Speller::default())
+        })
+        .expect("a page");
         let tags = parsed(&page);
         let mut ids = BTreeSet::new();
         for id in tags.iter().filter_map(|(tag, _)| tag.get("id")) {
@@ -342,7 +346,10 @@ fn what_a_file_says_never_becomes_markup() {
         let all = pictures::all(paper);
         all.iter().for_each(|picture| sound(picture, "hostile"));
     });
-    let page = with(&catalogue, &build, dossier::html).expect("a page");
+    let page = with(&catalogue, &build, |paper| {
+        dossier::html(paper, &Speller::default())
+    })
+    .expect("a page");
     let tags = parsed(&page);
     assert!(
         tags.iter()

@@ -15,7 +15,9 @@ use gantrywright::build::Build;
 use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;
 use gantrywright::screen::state::State;
+use gantrywright::screen::update::{Message, update};
 use gantrywright::sheets::SheetKind;
+use gantrywright::units::{Marks, System};
 use gantrywright::words::Words as _;
 use screen::{SIZES, open, page, press};
 
@@ -38,6 +40,29 @@ fn every_sheet_can_be_picked_and_none_is_cut() {
             press(&mut state, &[Key::Down]);
         }
     }
+}
+
+/// A sheet on the screen follows units and marks, and changes with them while it stands.
+#[test]
+fn a_sheet_is_shown_in_inches_where_they_are_set() {
+    let mut state = sheets(100, 40);
+    for _ in 0..SheetKind::Cuts.index() {
+        press(&mut state, &[Key::Down]);
+    }
+    press(&mut state, &[Key::Enter]);
+    let plain = page(&state, Glyphs::Unicode).join("\n");
+    assert!(!plain.contains("inches"), "{plain}");
+    state.wishes.beside.units = Some(System::Inch);
+    state.wishes.beside.marks = Marks::new(',', Some('.'));
+    state.show_as_wished();
+    update(&mut state, Message::News);
+    let inches = page(&state, Glyphs::Unicode).join("\n");
+    assert!(inches.contains("inches"), "{inches}");
+    let beam = inches.lines().find(|row| row.contains("B1 "));
+    assert!(beam.is_some_and(|row| row.contains("/64")), "{inches}");
+    // Millimetres of a bar stay, in the marks that were asked for.
+    let bar = inches.lines().find(|row| row.contains(" new "));
+    assert!(bar.is_some_and(|row| row.contains(".000 ")), "{inches}");
 }
 
 #[test]

@@ -169,6 +169,7 @@ pub fn number_as(text: &str, kind: &NumberKind, shown: Shown) -> Result<Option<f
 fn unread(text: &str, kind: &NumberKind, shown: Shown, error: &Unread) -> String {
     let (behind, of) = match entry::unit_of(kind.unit.symbol(), shown) {
         "" => (String::new(), String::new()),
+        "in" => (" in".to_owned(), " in inches".to_owned()),
         unit => (format!(" {unit}"), format!(" in {unit}")),
     };
     match error {

@@ -5,11 +5,13 @@ use std::process::ExitCode;
 use clap::Args;
 use serde_json::{Value as Json, json};
 
+use super::color::{ColorArgs, Paint};
 use super::{Failure, Overlays, input, layout, output};
 use crate::build::choices::{self, section};
 use crate::build::value::{NONE, NumberKind};
 use crate::build::{Build, Choice, Kind, nearest};
 use crate::catalogue::{Catalogue, Step};
+use crate::units::respell::Speller;
 use crate::words::Words as _;
 
 /// Lists everything that can be chosen, step by step.
@@ -23,6 +25,8 @@ pub(super) struct Choices {
     json: bool,
     #[command(flatten)]
     pub(super) overlays: Overlays,
+    #[command(flatten)]
+    pub(super) color: ColorArgs,
 }
 
 pub(super) fn run(args: &Choices) -> Result<ExitCode, Failure> {
@@ -36,12 +40,13 @@ pub(super) fn run(args: &Choices) -> Result<ExitCode, Failure> {
         let hint = nearest::hint(&word, choices::all().iter().map(|choice| choice.id));
         return Err(Failure::new(format!("there is no choice {word:?}{hint}")));
     }
+    let catalogue = input::catalogue(&args.overlays)?;
     if args.json {
-        let catalogue = input::catalogue(&args.overlays)?;
         let all = found.into_iter().map(|choice| json(choice, &catalogue));
         return output::answer_json(&Json::Array(all.collect()));
     }
-    output::answer(&text(&found))
+    let speller = args.color.shown.speller(&catalogue);
+    output::answer_page(&text(&found, args.color.paint(), &speller), &speller)
 }
 
 fn json(choice: &Choice, catalogue: &Catalogue) -> Json {
@@ -92,7 +97,7 @@ fn options(choice: &Choice, catalogue: &Catalogue) -> Vec<Json> {
         .collect()
 }
 
-fn text(found: &[&Choice]) -> String {
+fn text(found: &[&Choice], paint: Paint, speller: &Speller) -> String {
     let mut text = String::new();
     for step in Step::ALL {
         let of_step: Vec<_> = found.iter().filter(|choice| choice.step == *step).collect();
@@ -103,13 +108,16 @@ fn text(found: &[&Choice]) -> String {
             text.push('\n');
         }
         let heading = format!("{}: {}", step.title(), step.word().plain);
-        text.push_str(&layout::hanging("", 0, &heading));
+        for line in layout::hanging("", 0, &heading).lines() {
+            text.push_str(&format!("{}\n", paint.heading(line)));
+        }
         for choice in of_step {
             let about = format!("{}. {}", choice.title, takes(choice));
             text.push('\n');
-            text.push_str(&layout::hanging(&format!("  {}", choice.id), 26, &about));
-            text.push_str(&layout::hanging("", 26, choice.why));
-            text.push_str(&layout::hanging("", 26, choice.poor));
+            let name = format!("  {}", choice.id);
+            for (label, says) in [(&*name, &*about), ("", choice.why), ("", choice.poor)] {
+                text.push_str(&layout::hanging(label, 26, &speller.spell(says)));
+            }
         }
     }
     text

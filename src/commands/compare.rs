@@ -12,6 +12,7 @@ use crate::catalogue::Catalogue;
 use crate::explore::compare::{Comparison, Contender, LEAST, MOST, compare, json};
 use crate::screen::side_by_side::{Sort, lines};
 use crate::store::{FileError, visible};
+use crate::units::respell::Speller;
 
 const AFTER: &str = "\
 Two to four files, or one file whose variants are compared: all of them, or those named
@@ -57,13 +58,11 @@ pub(super) fn run(args: &Compare) -> Result<ExitCode, Failure> {
     if args.json {
         return output::answer_json(&json(&comparison, args.all));
     }
-    let page = text(args, &entries, &comparison, &left_out);
     let catalogue = entries.first().map(|entry| &entry.catalogue);
     let shown = args.common.color.shown;
-    match catalogue {
-        Some(catalogue) => output::answer_page(&page, &shown.speller(catalogue)),
-        None => output::answer(&page),
-    }
+    let speller = catalogue.map_or_else(Speller::default, |one| shown.speller(one));
+    let page = text(args, &entries, &comparison, &left_out, &speller);
+    output::answer_page(&page, &speller)
 }
 
 impl Entry {
@@ -170,7 +169,13 @@ fn entry(file: &Path, name: String, catalogue: Catalogue, build: Build) -> Resul
     })
 }
 
-fn text(args: &Compare, entries: &[Entry], comparison: &Comparison, left_out: &[String]) -> String {
+fn text(
+    args: &Compare,
+    entries: &[Entry],
+    comparison: &Comparison,
+    left_out: &[String],
+    speller: &Speller,
+) -> String {
     let paint = args.common.color.paint();
     let mut page = match args.files.as_slice() {
         [_] => entries.first().map_or(String::new(), |entry| {
@@ -194,7 +199,7 @@ fn text(args: &Compare, entries: &[Entry], comparison: &Comparison, left_out: &[
     };
     page.push_str(&layout::hanging("", 0, says));
     page.push('\n');
-    for line in lines(comparison, layout::WIDTH, args.all) {
+    for line in lines(comparison, layout::WIDTH, args.all, speller) {
         let text = visible(&line.text);
         page.push_str(&match line.sort {
             Sort::Names | Sort::Group => paint.heading(&text),

@@ -58,7 +58,7 @@ fn show(example: Example, args: &Demo) -> Result<ExitCode, Failure> {
         color: args.common.color.wish(),
     };
     match args.plain {
-        true => plain::run(session),
+        true => plain::run(session, args.common.color.shown),
         false => open::show(session, args.common.color, &args.common.overlays),
     }
 }

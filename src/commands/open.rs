@@ -17,7 +17,7 @@ pub(super) fn run(
     is_plain: bool,
 ) -> Result<ExitCode, Failure> {
     if is_plain {
-        return plain::run(opened(file, args)?);
+        return plain::run(opened(file, args)?, args.color.shown);
     }
     let open = |path: &Path| opened(Some(path), args).map_err(|error| error.to_string());
     show_and(opened(file, args)?, args.color, &args.overlays, &open)

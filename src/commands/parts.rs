@@ -5,6 +5,7 @@ use std::process::ExitCode;
 use clap::Args;
 use serde_json::{Value as Json, json};
 
+use super::color::ColorArgs;
 use super::{Failure, Overlays, input, layout, output};
 use crate::build::nearest;
 use crate::catalogue::prices::Offer;
@@ -26,6 +27,8 @@ pub(super) struct Parts {
     json: bool,
     #[command(flatten)]
     pub(super) overlays: Overlays,
+    #[command(flatten)]
+    pub(super) color: ColorArgs,
 }
 
 /// What is said where there is no own part.
@@ -50,6 +53,7 @@ pub(super) fn run(args: &Parts) -> Result<ExitCode, Failure> {
         });
         return output::answer_json(&Json::Array(parts.collect()));
     }
+    let paint = args.color.paint();
     let mut text = String::new();
     for kind in kinds {
         let parts = catalogue.of_kind(kind).into_iter();
@@ -60,7 +64,8 @@ pub(super) fn run(args: &Parts) -> Result<ExitCode, Failure> {
         if !text.is_empty() {
             text.push('\n');
         }
-        text.push_str(&format!("{} ({})\n", kind.title(), kind.key()));
+        let heading = format!("{} ({})", kind.title(), kind.key());
+        text.push_str(&format!("{}\n", paint.heading(&heading)));
         for part in parts {
             text.push_str(&entry(part, &catalogue));
         }
@@ -68,7 +73,9 @@ pub(super) fn run(args: &Parts) -> Result<ExitCode, Failure> {
     if text.is_empty() {
         text.push_str(NONE);
     }
-    output::answer(&text)
+    // A part keeps the size and the unit that it is sold by.
+    let speller = args.color.shown.speller(&catalogue).metric();
+    output::answer_page(&text, &speller)
 }
 
 fn find(name: &str) -> Result<PartKind, Failure> {

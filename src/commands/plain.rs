@@ -6,14 +6,16 @@
 //! are saved.
 
 use std::io::{self, BufRead, IsTerminal as _, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use super::color::Paint;
 use super::layout::hanging_within;
+use super::shown::ShownArgs;
 use super::{Failure, input};
 use crate::screen::Session;
 use crate::screen::update::file_of;
+use crate::sheets::SheetKind;
 use crate::store::{save, text, visible};
 
 mod accepting;
@@ -23,10 +25,14 @@ mod figures;
 mod finding;
 mod hearing;
 mod listing;
+mod offering;
 mod page;
+mod papers;
+mod paying;
 mod saving;
 mod summary;
 mod talk;
+mod variants;
 mod warned;
 mod words;
 
@@ -49,11 +55,12 @@ enum Stop {
 ///
 /// Exit code 0; 2 where a line of a pipe was not understood or could not be done, so that a
 /// script knows. At a terminal whoever mistyped was told.
-pub(super) fn run(session: Session) -> Result<ExitCode, Failure> {
+pub(super) fn run(session: Session, shown: ShownArgs) -> Result<ExitCode, Failure> {
     let live = io::stdin().is_terminal();
     let way = Way {
         live,
         paint: Paint::wished(session.color),
+        speller: shown.speller(&session.catalogue),
     };
     let name = session
         .path
@@ -71,7 +78,7 @@ pub(super) fn run(session: Session) -> Result<ExitCode, Failure> {
 
 fn lead(talk: &mut Talk, lines: &mut dyn BufRead, out: &mut dyn Write) -> Result<(), Stop> {
     let opening = talk.opening();
-    say(out, &opening.whole())?;
+    say(out, &opening.told(&talk.way.speller))?;
     loop {
         let prompt = format!("{}: ", talk.prompt());
         say(out, &format!("\n{}", visible(&prompt)))?;
@@ -99,7 +106,7 @@ fn lead(talk: &mut Talk, lines: &mut dyn BufRead, out: &mut dyn Write) -> Result
         }
     }
     let closing = talk.closing();
-    say(out, &closing.whole())
+    say(out, &closing.told(&talk.way.speller))
 }
 
 /// Says what there is to say and does what there is to do; true where that is to leave.
@@ -110,6 +117,18 @@ fn carry_out(talk: &mut Talk, mut reply: Reply, out: &mut dyn Write) -> Result<b
         match reply.task {
             None => return Ok(false),
             Some(Task::Leave) => return Ok(true),
+            Some(Task::Search(targets)) => {
+                let request = talk.request(targets);
+                reply = talk.searched(&request).into();
+            }
+            Some(Task::Sheet {
+                kind,
+                path,
+                replace,
+            }) => {
+                let outcome = write_sheet(talk, kind, &path, replace);
+                reply = talk.sheet_written(kind, path, outcome);
+            }
             Some(Task::Write {
                 path,
                 replace,
@@ -142,6 +161,29 @@ fn write(talk: &Talk, named: PathBuf, replace: bool, leave: bool) -> Outcome {
         Ok(()) => Outcome::Saved { path, texts, leave },
         Err(error) => Outcome::Failed(format!("{}; the file: {}.", error.message, error.origin())),
     }
+}
+
+/// Writes a sheet to a file; none where something is there already.
+fn write_sheet(
+    talk: &Talk,
+    kind: SheetKind,
+    path: &Path,
+    replace: bool,
+) -> Option<Result<(), String>> {
+    if path.is_dir() {
+        let folder = path.display();
+        return Some(Err(format!(
+            "{folder} is a folder; give a file name in it."
+        )));
+    }
+    if !replace && !text::is_missing(path) {
+        return None;
+    }
+    let written = talk.sheet(kind, path).and_then(|bytes| {
+        let written = save::bytes(path, &bytes);
+        written.map_err(|error| format!("{}; the file: {}.", error.message, error.origin()))
+    });
+    Some(written)
 }
 
 fn say(out: &mut dyn Write, text: &str) -> Result<(), Stop> {

@@ -7,11 +7,13 @@ use clap::Args;
 use rust_decimal::Decimal;
 use serde_json::{Value as Json, json};
 
+use super::color::{ColorArgs, Paint};
 use super::{Failure, Overlays, input, layout, output};
 use crate::build::choices::section;
 use crate::build::nearest;
 use crate::catalogue::quantity::QuantityRule;
 use crate::catalogue::{Catalogue, Part, Step};
+use crate::units::respell::Speller;
 use crate::words::Words as _;
 
 /// Lists how many small parts a machine takes, and why.
@@ -25,6 +27,8 @@ pub(super) struct Quantities {
     json: bool,
     #[command(flatten)]
     pub(super) overlays: Overlays,
+    #[command(flatten)]
+    pub(super) color: ColorArgs,
 }
 
 /// A rule with the part that it names.
@@ -75,7 +79,9 @@ pub(super) fn run(args: &Quantities) -> Result<ExitCode, Failure> {
     if args.json {
         return output::answer_json(&Json::Array(asked.iter().map(json).collect()));
     }
-    output::answer(&text(&asked))
+    let speller = args.color.shown.speller(&catalogue);
+    let page = text(&asked, args.color.paint(), &speller);
+    output::answer_page(&page, &speller)
 }
 
 fn json(entry: &Entry) -> Json {
@@ -97,20 +103,20 @@ fn json(entry: &Entry) -> Json {
     })
 }
 
-fn text(entries: &[Entry]) -> String {
+fn text(entries: &[Entry], paint: Paint, speller: &Speller) -> String {
     let mut text = String::new();
     for step in Step::ALL {
         let gap = if text.is_empty() { "" } else { "\n" };
-        let mut heading = format!("{gap}{}\n", step.title());
+        let mut heading = format!("{gap}{}\n", paint.heading(step.title()));
         for entry in entries.iter().filter(|entry| entry.rule.step == *step) {
             text.push_str(&std::mem::take(&mut heading));
-            text.push_str(&paragraph(entry));
+            text.push_str(&paragraph(entry, speller));
         }
     }
     text
 }
 
-fn paragraph(entry: &Entry) -> String {
+fn paragraph(entry: &Entry, speller: &Speller) -> String {
     const INDENT: usize = 14;
     let rule = entry.rule;
     let name = format!("{} ({})", rule.part, entry.part.title());
@@ -123,12 +129,16 @@ fn paragraph(entry: &Entry) -> String {
     );
     for (label, about) in [
         ("    counted by", per),
-        ("    how many", how_many(entry)),
+        // What is counted and sold by the metre stays so.
+        (
+            "    how many",
+            speller.metric().spell(&how_many(entry)).into_owned(),
+        ),
         ("    needed", when(rule)),
         ("    because", rule.why.clone()),
         ("    from", rule.source.clone()),
     ] {
-        text.push_str(&layout::hanging(label, INDENT + 2, &about));
+        text.push_str(&layout::hanging(label, INDENT + 2, &speller.spell(&about)));
     }
     text
 }

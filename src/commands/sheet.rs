@@ -67,8 +67,14 @@ pub(super) fn run(args: &Sheet) -> Result<ExitCode, Failure> {
         assessment: &assessment,
         today,
     };
-    let bytes =
-        sheets::written(args.kind, format, &paper).map_err(|error| fail(error.to_string()))?;
+    let shown = args.common.color.shown;
+    let speller = match args.output {
+        // What goes into a file is the same whatever language the terminal speaks.
+        Some(_) => shown.speller_of_files(&catalogue),
+        None => shown.speller(&catalogue),
+    };
+    let bytes = sheets::written(args.kind, format, &paper, &speller)
+        .map_err(|error| fail(error.to_string()))?;
     let Some(path) = &args.output else {
         return to_standard_output(format, bytes);
     };

@@ -1,6 +1,6 @@
-//! How numbers are shown and typed, and in which colours: what the command line asks for, then the user's settings,
-//! then, for somebody at a terminal, the locale. JSON, CSV and files of builds are never changed
-//! by any of it.
+//! How numbers are shown and typed, and in which colours: what the command line asks for, then
+//! the user's settings, then, for somebody at a terminal, the locale. JSON, CSV, workbooks and
+//! files of builds are never changed by any of it.
 
 use std::io::IsTerminal as _;
 
@@ -63,12 +63,13 @@ impl ShownArgs {
     /// How numbers are printed. In a file or a pipe the locale changes nothing: a script reads
     /// the same everywhere.
     pub(super) fn quietly(self) -> Shown {
-        printed(self.wishes())
+        printed(self.wishes(), false)
     }
 }
 
-fn printed(mut wishes: Wishes) -> Shown {
-    if !std::io::stdout().is_terminal() {
+/// How numbers stand in what goes to standard output, or into a file.
+fn printed(mut wishes: Wishes, to_file: bool) -> Shown {
+    if to_file || !std::io::stdout().is_terminal() {
         wishes.beside.locale = None;
     }
     wishes.beside.shown(&wishes.settings)
@@ -78,11 +79,20 @@ impl ShownArgs {
     /// What turns a printed page into how somebody reads it. What is wrong with the settings is
     /// said beside, and the usual then holds.
     pub(super) fn speller(self, catalogue: &Catalogue) -> Speller {
+        self.spelling(catalogue, false)
+    }
+
+    /// The same for what is written to a file.
+    pub(super) fn speller_of_files(self, catalogue: &Catalogue) -> Speller {
+        self.spelling(catalogue, true)
+    }
+
+    fn spelling(self, catalogue: &Catalogue, to_file: bool) -> Speller {
         let wishes = self.wishes();
         for error in &wishes.trouble {
             output::complain(&Failure::from(error.clone()));
         }
-        Speller::new(printed(wishes), catalogue.names())
+        Speller::new(printed(wishes, to_file), catalogue.names())
     }
 }
 

@@ -139,15 +139,15 @@ impl Section {
         SecondMoment((t.powi(3) * middle / 3.0 + 2.0 * k * enclosed) / 1e4)
     }
 
-    /// Area that bears shear up and down: the share of the whole that G. R. Cowper, *The shear
-    /// coefficient in Timoshenko's beam theory* (1966), gives for a thin-walled box.
+    /// Area that bears shear up and down: the share of the whole that the shear coefficient of
+    /// beam theory (published 1966) gives for a thin-walled box.
     pub fn shear_up(&self) -> Area {
-        self.area() * cowper(self.h - self.t, self.b - self.t)
+        self.area() * shear_share(self.h - self.t, self.b - self.t)
     }
 
     /// Area that bears shear forth and back.
     pub fn shear_across(&self) -> Area {
-        self.area() * cowper(self.b - self.t, self.h - self.t)
+        self.area() * shear_share(self.b - self.t, self.h - self.t)
     }
 
     /// Length of its outline: the outer surface for each length of tube.
@@ -179,8 +179,8 @@ pub fn thinnest_wall(wall: Length) -> Length {
     }
 }
 
-/// Cowper's coefficient of a box with one wall all round, from its middle lines.
-fn cowper(along: f64, across: f64) -> f64 {
+/// The shear coefficient of a box with one wall all round, from its middle lines.
+fn shear_share(along: f64, across: f64) -> f64 {
     let n = across / along;
     let poly = |a: f64, b: f64, c: f64, d: f64| a + n * (b + n * (c + n * d));
     let above = 10.0 * (1.0 + POISSON) * (1.0 + 3.0 * n).powi(2);

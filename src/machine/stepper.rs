@@ -1,8 +1,7 @@
 //! Hybrid steppers: pull-out torque against speed.
 //!
-//! The voltage-fed synchronous model of P. Acarnley, *Stepping Motors*, and T. Kenjo,
-//! *Stepping Motors and their Microprocessor Controls*, with amplitudes, on a sine-driven
-//! two-phase motor of 50 rotor teeth (1.8° a step): the torque constant Kt = T_hold/(√2 I),
+//! The voltage-fed synchronous model of handbooks of stepping motors, with amplitudes, on a
+//! sine-driven two-phase motor of 50 rotor teeth (1.8° a step): the torque constant Kt = T_hold/(√2 I),
 //! the impedance Z = √(R² + (p ω L)²), and
 //!
 //! T_volt = Kt V/Z - Kt² ω R/Z²,   plateau = Kt I,   pull-out = the lesser of the two.

@@ -12,7 +12,7 @@ use crate::catalogue::{Id, Unit};
 use crate::money::Currency;
 use crate::words::Words as _;
 
-mod reading;
+pub mod reading;
 
 pub(super) use reading::price;
 pub use reading::{Reading, written};

@@ -11,6 +11,8 @@ use crate::catalogue::Catalogue;
 use crate::catalogue::task::Task;
 use crate::explore::trial::Bench;
 use crate::sheets::{self, Paper, SheetKind};
+use crate::units::Shown;
+use crate::units::respell::Speller;
 
 /// The fewest and the most columns of a sheet on the screen: below, tables break; above, lines
 /// are too long to read.
@@ -24,7 +26,7 @@ pub struct Papers {
     /// The tasks of the checklist, in their order.
     pub tasks: Vec<Task>,
     /// What the lines were made from; none before the first.
-    made_from: Option<(SheetKind, usize, Rc<Assessment>)>,
+    made_from: Option<Made>,
     /// What the tasks were made from.
     asked_of: Option<Rc<Assessment>>,
 }
@@ -42,21 +44,37 @@ pub struct Source<'a> {
     pub today: Date,
 }
 
+/// What a page of a sheet is made from, for as long as it stands.
+#[derive(Debug)]
+struct Made {
+    kind: SheetKind,
+    columns: usize,
+    shown: Shown,
+    now: Rc<Assessment>,
+}
+
 impl Papers {
     /// Makes what the topmost of these layers shows, unless it stands ready.
-    pub fn follow(&mut self, source: Source, layers: &[Layer], width: usize) {
+    pub fn follow(&mut self, source: Source, layers: &[Layer], width: usize, speller: &Speller) {
         let same = |one: &Rc<Assessment>| Rc::ptr_eq(one, source.now);
         for layer in layers {
             match *layer {
                 Layer::Sheet(kind, _) => {
                     let columns = width.saturating_sub(2).clamp(COLUMNS[0], COLUMNS[1]);
-                    let ready = self.made_from.as_ref().is_some_and(|(made, wide, now)| {
-                        (*made, *wide) == (kind, columns) && same(now)
+                    let shown = speller.shown();
+                    let ready = self.made_from.as_ref().is_some_and(|made| {
+                        (made.kind, made.columns, made.shown) == (kind, columns, shown)
+                            && same(&made.now)
                     });
                     if !ready {
-                        let made = source.paper(|paper| lines(kind, paper, columns));
+                        let made = source.paper(|paper| lines(kind, paper, columns, speller));
                         self.lines = made.unwrap_or_default();
-                        self.made_from = Some((kind, columns, Rc::clone(source.now)));
+                        self.made_from = Some(Made {
+                            kind,
+                            columns,
+                            shown,
+                            now: Rc::clone(source.now),
+                        });
                     }
                 }
                 Layer::Tasks(_) | Layer::Sheets(_) if !self.asked_of.as_ref().is_some_and(same) => {
@@ -109,13 +127,13 @@ impl<'a> Source<'a> {
 }
 
 /// A kind of sheet as plain text, a blank line between two.
-fn lines(kind: SheetKind, paper: &Paper, columns: usize) -> Vec<String> {
+fn lines(kind: SheetKind, paper: &Paper, columns: usize, speller: &Speller) -> Vec<String> {
     let mut all = Vec::new();
     for sheet in sheets::all(kind, paper) {
         if !all.is_empty() {
             all.extend([String::new(), String::new()]);
         }
-        all.extend(sheets::lines(&sheet, columns));
+        all.extend(sheets::lines(&sheets::spelled(sheet, speller), columns));
     }
     all
 }

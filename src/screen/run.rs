@@ -257,7 +257,7 @@ fn export(state: &State, path: PathBuf, kind: SheetKind, format: Format) -> Outc
         now: &state.now,
         today: state.today,
     };
-    match source.paper(|paper| sheets::written(kind, format, paper)) {
+    match source.paper(|paper| sheets::written(kind, format, paper, &state.speller)) {
         Some(Ok(bytes)) => match store::save::bytes(&path, &bytes) {
             Ok(()) => Outcome::Exported(path),
             Err(error) => refused(&error),

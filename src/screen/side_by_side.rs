@@ -1,10 +1,14 @@
 //! A comparison as lines of text in columns, for the screen and for the command. A cell that is
 //! wider than its column goes on below: nothing is cut off.
 
+use std::collections::BTreeSet;
+
 use super::text::{left, width, wrap};
+use crate::explain::Worth;
 use crate::explore::compare::{Cell, Comparison, Row};
 use crate::rules::topics::topics;
 use crate::rules::{Finding, Severity};
+use crate::units::respell::Speller;
 use crate::words::Words as _;
 
 /// Columns between two cells.
@@ -44,8 +48,9 @@ pub struct Line {
     pub text: String,
 }
 
-/// All lines of a comparison, of rows that say the same only where all are asked for.
-pub fn lines(comparison: &Comparison, columns: usize, all: bool) -> Vec<Line> {
+/// All lines of a comparison, of rows that say the same only where all are asked for, in
+/// somebody's units and marks: marked for [`Speller::finish`].
+pub fn lines(comparison: &Comparison, columns: usize, all: bool, speller: &Speller) -> Vec<Line> {
     let grid = Grid::of(comparison, columns);
     let mut lines = Vec::new();
     let names: Vec<&str> = comparison.names.iter().map(String::as_str).collect();
@@ -58,10 +63,12 @@ pub fn lines(comparison: &Comparison, columns: usize, all: bool) -> Vec<Line> {
         }
         groups += 1;
         lines.push(line(Sort::Words, String::new()));
-        lines.push(line(Sort::Group, group.title.to_owned()));
+        lines.push(line(Sort::Group, headed(group.title, &rows, speller)));
         for row in rows {
-            let cells: Vec<&str> = row.cells.iter().map(Cell::shown).collect();
-            lines.extend(grid.row(sort(row), &row.title, &cells));
+            let title = headed(&row.title, &[row], speller);
+            let cells: Vec<String> = row.cells.iter().map(|one| cell(one, speller)).collect();
+            let cells: Vec<&str> = cells.iter().map(String::as_str).collect();
+            lines.extend(grid.row(sort(row), &title, &cells));
         }
     }
     if groups == 0 {
@@ -71,6 +78,43 @@ pub fn lines(comparison: &Comparison, columns: usize, all: bool) -> Vec<Line> {
     }
     lines.extend(turns(comparison, columns));
     lines
+}
+
+/// The unit of a figure that its row or group names, instead of the cell.
+fn unit_above(cell: &Cell) -> Option<&'static str> {
+    match cell {
+        Cell::Figure(Worth::Amount(amount), shown) if !shown.contains(amount.unit) => {
+            Some(amount.unit)
+        }
+        _ => None,
+    }
+}
+
+/// A title with the units of what stands below it.
+fn headed(title: &str, rows: &[&Row], speller: &Speller) -> String {
+    let below = rows.iter().flat_map(|row| &row.cells);
+    let units = below.filter_map(unit_above).collect::<BTreeSet<_>>();
+    let words = title.split(' ').map(|word| {
+        let unit = word.trim_end_matches(',');
+        let rest = &word[unit.len()..];
+        match units.contains(unit) {
+            true => format!("{}{rest}", speller.unit(unit)),
+            false => word.to_owned(),
+        }
+    });
+    words.collect::<Vec<_>>().join(" ")
+}
+
+/// A cell; where its unit stands above, its number is the first word.
+fn cell(cell: &Cell, speller: &Speller) -> String {
+    let shown = cell.shown();
+    match unit_above(cell) {
+        Some(unit) => {
+            let (number, rest) = shown.split_at(shown.find(',').unwrap_or(shown.len()));
+            format!("{}{rest}", speller.bare(number, unit))
+        }
+        None => speller.spell(shown).into_owned(),
+    }
 }
 
 fn sort(row: &Row) -> Sort {

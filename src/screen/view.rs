@@ -13,7 +13,6 @@ use super::layout::{LEAST, Layout};
 use super::state::{Layer, PaneRow, State};
 use super::text;
 use super::theme::Colours;
-use crate::units::respell::Speller;
 pub use derivation::{input_pointed, stops_of_derivation};
 use paint::{Pen, paint};
 pub use pointed::{Pointed, Rows, pointed, rows};
@@ -78,13 +77,10 @@ pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
     }
 }
 
-/// The pen for the topmost layer: a sheet is shown as it will be printed, in metric.
+/// The pen for the topmost layer: a sheet stands in its units already, and is drawn as it is.
 fn as_printed(state: &State, pen: &Pen) -> Pen {
     match state.layers.last() {
-        Some(Layer::Sheet(..)) => Pen {
-            speller: Speller::default(),
-            ..pen.clone()
-        },
+        Some(Layer::Sheet(..)) => pen.metric(),
         _ => pen.clone(),
     }
 }

@@ -2,8 +2,11 @@
 //! does best. A cell that follows from others says how, so that a spreadsheet can go on
 //! reckoning with it.
 
+use std::borrow::Cow;
+
 use rust_decimal::Decimal;
 
+use super::spelled::Inches;
 use crate::money::Money;
 
 /// One table.
@@ -30,6 +33,11 @@ pub struct Column {
     pub shape: Shape,
     /// Where narrow formats put it.
     pub narrow: Narrow,
+    /// What it does where inches are set.
+    pub inches: Inches,
+    /// The unit in its heading and the one that stands for it; one that is put behind the
+    /// heading where the first is empty. None where the heading is right as it is.
+    pub swap: Option<(&'static str, &'static str)>,
 }
 
 /// Where a column stands in formats of 80 columns.
@@ -178,6 +186,37 @@ impl Column {
             title,
             shape,
             narrow: Narrow::Beside,
+            inches: Inches::Turned,
+            swap: None,
+        }
+    }
+
+    /// Its heading as people read it.
+    pub fn heading(&self) -> Cow<'static, str> {
+        let Some((from, to)) = self.swap else {
+            return Cow::Borrowed(self.title);
+        };
+        let mut words: Vec<&str> = self.title.split(' ').collect();
+        match from {
+            "" if !words.contains(&to) => words.push(to),
+            _ => (words.iter_mut().filter(|word| **word == from)).for_each(|word| *word = to),
+        }
+        Cow::Owned(words.join(" "))
+    }
+
+    /// The same, metric whatever is set: what is sold or made by that size.
+    pub const fn kept(self) -> Self {
+        Self {
+            inches: Inches::Kept,
+            ..self
+        }
+    }
+
+    /// The same, with inches beside it where they are set.
+    pub const fn beside_inches(self) -> Self {
+        Self {
+            inches: Inches::Beside,
+            ..self
         }
     }
 

@@ -8,9 +8,11 @@ use askama::Template;
 
 use super::format::html::{POLICY, Part, STYLE};
 use super::pictures::{self, Picture};
+use super::spelled::{finished, pictured};
 use super::{FormatError, Paper, SheetKind, sheet};
 use crate::rules::cautions::Caution;
 use crate::store::visible;
+use crate::units::respell::Speller;
 use crate::words::Words as _;
 
 /// What pictures and contents look like, beside what every page has.
@@ -35,7 +37,7 @@ struct Page<'p> {
 ///
 /// # Errors
 /// [`FormatError`] where the page cannot be made.
-pub fn html(paper: &Paper) -> Result<String, FormatError> {
+pub fn html(paper: &Paper, speller: &Speller) -> Result<String, FormatError> {
     let kinds = SheetKind::ALL.iter();
     let kinds = kinds.filter(|kind| **kind != SheetKind::Dossier);
     let page = Page {
@@ -47,10 +49,12 @@ pub fn html(paper: &Paper) -> Result<String, FormatError> {
         more_style: MORE_STYLE,
         first: Part {
             title: "In short",
-            ..part(SheetKind::Dossier, paper)
+            ..part(SheetKind::Dossier, paper, speller)
         },
-        pictures: pictures::all(paper),
-        parts: kinds.map(|kind| part(*kind, paper)).collect(),
+        pictures: (pictures::all(paper).into_iter())
+            .map(|picture| pictured(picture, speller))
+            .collect(),
+        parts: kinds.map(|kind| part(*kind, paper, speller)).collect(),
         cautions: &paper.assessment.cautions,
     };
     let page = page.render();
@@ -59,8 +63,8 @@ pub fn html(paper: &Paper) -> Result<String, FormatError> {
 
 /// A sheet of the page. One that bears every caution leaves them to the page's end, where they
 /// stand once.
-fn part(kind: SheetKind, paper: &Paper) -> Part {
-    let mut sheet = sheet(kind, paper);
+fn part(kind: SheetKind, paper: &Paper, speller: &Speller) -> Part {
+    let mut sheet = finished(sheet(kind, paper), speller);
     if sheet.cautions.len() == paper.assessment.cautions.len() {
         sheet.cautions.clear();
     }

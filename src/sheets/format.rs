@@ -48,6 +48,12 @@ impl Format {
         }
     }
 
+    /// Whether people read it, in their units and marks. Programs read the others; a workbook
+    /// reckons with its cells, and shows them with the marks of whoever opens it.
+    pub const fn is_for_people(self) -> bool {
+        matches!(self, Self::Text | Self::Markdown | Self::Html)
+    }
+
     /// The format that a file name's ending means.
     pub fn of_ending(ending: &str) -> Option<Self> {
         match ending.to_ascii_lowercase().as_str() {

@@ -33,6 +33,8 @@ pub struct Picture {
     pub about: String,
     /// The picture: an SVG element.
     pub svg: String,
+    /// Whether numbers stand along an axis in it, without their unit.
+    pub is_scaled: bool,
 }
 
 impl Picture {
@@ -42,6 +44,7 @@ impl Picture {
             id,
             title: title.to_owned(),
             about,
+            is_scaled: false,
         }
     }
 }

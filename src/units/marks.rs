@@ -1,6 +1,6 @@
 //! How a person reads and types numbers: the mark before the fraction, the mark between
 //! thousands, and whether lengths and forces are metric or in inches. A value that is handed
-//! on, never a state of the program: files, JSON and CSV always keep [`Shown::PLAIN`].
+//! on, never a state of the program: build files, JSON and CSV always keep [`Shown::PLAIN`].
 
 use crate::words::Words as _;
 

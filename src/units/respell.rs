@@ -1,7 +1,7 @@
 //! The one place where figures turn from how the program writes them (metric, a point, a space
 //! between thousands) into how somebody reads them. Texts are respelled as a whole, on their way
 //! to the screen or to standard output: so a warning, a row of a list and a figure in the side
-//! pane never disagree. Files, JSON and CSV do not come through here.
+//! pane never disagree. Build files, JSON, CSV and workbooks do not come through here.
 //!
 //! A number with a unit is turned into inches from what is written, to digits no coarser than
 //! those: it is never further off than half the last digit of the metric figure. What is sold by

@@ -66,7 +66,7 @@ fn number(cell: &str) -> f64 {
 fn shear_areas() -> Check {
     let mut check = Check::within("shear area of a tube, upright and lying", 3.0)
         .source("finite elements: sectionproperties 3.10.2, warping analysis (shear_areas.py)")
-        .limits("Cowper's thin box has no rounded corners");
+        .limits("the thin box of the formula has no rounded corners");
     for (sizes, row) in table(include_str!("shear_areas.csv")) {
         let section = section(sizes);
         let (up, across) = (section.shear_up(), section.shear_across());

@@ -37,7 +37,7 @@ fn ideal(motor: &Stepper, volts: f64) -> StepperCurve {
 
 /// The greatest torque of a phase fed with a voltage of amplitude V at every angle before its
 /// back-EMF: (V e^jd - Kt w)/(R + jX) gives the current in phase with the back-EMF, and
-/// T = Kt Iq (P. Acarnley, *Stepping Motors*, voltage-fed synchronous operation). Searched
+/// T = Kt Iq (handbook of stepping motors, voltage-fed synchronous operation). Searched
 /// over the angle, not solved: what the closed form must give.
 fn searched(motor: &Stepper, volts: f64, rpm: f64) -> f64 {
     let kt = units::nm::from(motor.holding) / (2f64.sqrt() * units::a::from(motor.current));
@@ -59,7 +59,7 @@ fn searched(motor: &Stepper, volts: f64, rpm: f64) -> f64 {
 
 fn closed_form() -> Check {
     let mut check = Check::within("torque bound by the voltage, at any speed", 0.01)
-        .source("phasor diagram of the voltage-fed motor (Acarnley), searched over the angle")
+        .source("phasor diagram of the voltage-fed motor (handbook of stepping motors), searched over the angle")
         .limits("iron losses, saturation and resonance are left out");
     for (motor, volts) in [
         (motor(0.45, 1.7, 1.5, 2.8, "stepper-17-0.45"), 24.0),

@@ -1,6 +1,6 @@
 # Writes stepper_corner.csv: the greatest torque of a hybrid stepper on a sine drive where both
-# the current and the voltage are bounded, found by a general optimiser (P. Acarnley, Stepping
-# Motors, voltage-fed synchronous operation; amplitudes, 50 rotor teeth):
+# the current and the voltage are bounded, found by a general optimiser (handbook of stepping
+# motors, voltage-fed synchronous operation; amplitudes, 50 rotor teeth):
 # max Kt Iq, Id^2 + Iq^2 <= I^2, (R Id - X Iq)^2 + (R Iq + X Id + Kt w)^2 <= V^2.
 # Nothing of it knows a plateau or a corner. Needs numpy and scipy (PyPI).
 from importlib.metadata import version

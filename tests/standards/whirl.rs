@@ -41,15 +41,16 @@ fn root(f: impl Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
     (low + high) / 2.0
 }
 
-/// Characteristic equations of the Euler-Bernoulli beam (any text on vibrations, such as
-/// S. Timoshenko, *Vibration Problems in Engineering*): clamped-free cos λ cosh λ = -1,
+/// Characteristic equations of the Euler-Bernoulli beam (any handbook of vibrations): clamped-free cos λ cosh λ = -1,
 /// clamped-pinned tan λ = tanh λ, clamped-clamped cos λ cosh λ = 1.
 fn eigenvalues() -> Check {
     let free = root(|l: f64| l.cos() * l.cosh() + 1.0, 1.0, 3.0);
     let pinned = root(|l: f64| l.sin() * l.cosh() - l.cos() * l.sinh(), 3.2, 4.5);
     let clamped = root(|l: f64| l.cos() * l.cosh() - 1.0, 4.0, 5.5);
     let mut check = Check::within("eigenvalues of a bending beam by its ends", 1e-6)
-        .source("characteristic equations of beam theory (Timoshenko), solved by bisection")
+        .source(
+            "characteristic equations of beam theory (handbook of vibrations), solved by bisection",
+        )
         .limits(WHIRL_ENDS);
     for (ends, solved) in [
         (ScrewEnds::FixedFree, free),

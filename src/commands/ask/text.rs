@@ -108,7 +108,8 @@ fn told_of(bench: &Bench, base: Base, place: usize, one: &Alternative, paint: Pa
     let edits = difference(base.build, &one.trial.build);
     say("changes", &told::edits(bench.catalogue, &edits).join("; "));
     for (name, words) in told::moved(&Reading::of(base.assessment), &Reading::of(after)) {
-        say(name, &words);
+        // Turned before it is laid out, or what stands left in its column would move.
+        say(name, &paint.numbers().spell(&words));
     }
     let (added, lifted) = (
         missing_in(&after.findings, &base.assessment.findings),

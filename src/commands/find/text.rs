@@ -119,10 +119,12 @@ impl Page<'_> {
             None => words::figures(&Reading::of(bench.before)),
         };
         for ((name, was), (_, is)) in before.into_iter().zip(words::figures(&one.reading)) {
-            match was == is {
-                true => say(name, &format!("{is}, as now")),
-                false => say(name, &format!("{was} -> {is}")),
-            }
+            let words = match was == is {
+                true => format!("{is}, as now"),
+                false => format!("{was} -> {is}"),
+            };
+            // Turned before it is laid out, or what stands left in its column would move.
+            say(name, &self.paint.numbers().spell(&words));
         }
         let (these, those) = (&one.assessment.findings, &bench.before.findings);
         for (label, findings) in [

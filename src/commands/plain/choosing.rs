@@ -8,7 +8,6 @@ use crate::explore::effect::{Effect, effect};
 use crate::explore::told;
 use crate::money::Money;
 use crate::screen::options::{self, OptionRow, named};
-use crate::units::marks::Shown;
 use crate::units::show;
 use crate::words::Words as _;
 
@@ -72,7 +71,9 @@ impl Talk {
             }
         });
         for steps in [1, -1] {
-            if let Some(value) = options::stepped(choice, now, steps, cost, Shown::PLAIN) {
+            if let Some(value) =
+                options::stepped(choice, now, steps, cost, self.way.speller.shown())
+            {
                 let name = named(choice, &value, &self.catalogue);
                 let effect = self.effect(choice, &value);
                 let says = self.consequences(choice, &effect).join("; ");
@@ -193,19 +194,14 @@ impl Talk {
         let edit = match listed {
             Err(why) => return self.not_understood(&why),
             Ok(Some(value)) => Edit { choice, value },
-            Ok(None) => {
-                let pair = format!("{}={line}", choice.id);
-                match Edit::parse_pair(&pair, &self.catalogue, self.build()) {
-                    Ok(edit) => edit,
-                    Err(error) => {
-                        let why = error.to_string();
-                        let bare = why.strip_prefix(&format!("{}: ", choice.id));
-                        let why = bare.unwrap_or(&why).to_owned();
-                        let takes = self.takes();
-                        return self.not_understood(&format!("{why}. {takes}"));
-                    }
+            Ok(None) => match self.typed_value(choice, line) {
+                Ok(value) => Edit { choice, value },
+                Err(why) => {
+                    let takes = self.takes();
+                    let why = why.trim_end_matches('.');
+                    return self.not_understood(&format!("{why}. {takes}"));
                 }
-            }
+            },
         };
         let page = self.make(&[edit]);
         match choice.kind {
@@ -213,6 +209,21 @@ impl Talk {
             Kind::Parts(_) => page,
             _ => self.taken(page),
         }
+    }
+
+    /// A value that is typed: a number in somebody's units, or what files take.
+    fn typed_value(&self, choice: &'static Choice, line: &str) -> Result<Value, String> {
+        let currency = self.now.bill.currency;
+        if let Kind::Number(_) = choice.kind {
+            return options::read(choice, line, currency, self.way.speller.shown());
+        }
+        let pair = format!("{}={line}", choice.id);
+        let edit = Edit::parse_pair(&pair, &self.catalogue, self.build());
+        edit.map(|edit| edit.value).map_err(|error| {
+            let why = error.to_string();
+            let bare = why.strip_prefix(&format!("{}: ", choice.id));
+            bare.unwrap_or(&why).to_owned()
+        })
     }
 
     /// The option of a number; none where the line is no number.

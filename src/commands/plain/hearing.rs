@@ -7,6 +7,7 @@ use super::words::{self, Word};
 use crate::build::choices;
 use crate::build::{Edit, nearest};
 use crate::catalogue::Step;
+use crate::explore::question;
 use crate::words::Words as _;
 
 impl Talk {
@@ -63,6 +64,12 @@ impl Talk {
             Word::Undo => self.turn_back(true),
             Word::Redo => self.turn_back(false),
             Word::Save(name) => return self.save(name),
+            Word::Questions => self.questions(),
+            Word::Cheapest(wanted) => return self.cheapest(wanted),
+            Word::Variants => self.variants(),
+            Word::Clone(name) => return self.clone_as(name),
+            Word::Sheets => self.sheets(),
+            Word::Paid(word) => self.paid(word),
             Word::Help => words::help(),
             Word::Quit => return self.quit(),
         }
@@ -105,7 +112,28 @@ impl Talk {
                 Some(choice) => self.open(choice),
                 None => self.lost(line),
             },
-            Place::Warning(_) | Place::Ask(_) => self.lost(line),
+            place => self.listed(&place, number, line),
+        }
+    }
+
+    /// A number of a list that is no list of choices.
+    fn listed(&mut self, place: &Place, number: Option<usize>, line: &str) -> Page {
+        let Some(number) = number else {
+            return self.lost(line);
+        };
+        match place {
+            Place::Questions => match question::all().nth(number) {
+                Some(asked) => self.answered(asked),
+                None => self.lost(line),
+            },
+            Place::Offers(offers) => self.take(offers, number, line),
+            Place::Variants => self.switch(number, line),
+            Place::Sheets => self.pick_sheet(number, line),
+            Place::Paid(entries) => match entries.get(number) {
+                Some(entry) => self.pay_for(entry.clone()),
+                None => self.lost(line),
+            },
+            _ => self.lost(line),
         }
     }
 
@@ -115,6 +143,21 @@ impl Talk {
             Ask::Name { leave } => self.named(line, leave),
             Ask::Replace { path, leave } => self.replacing(path, line, leave),
             Ask::Leave => self.leaving(line),
+            Ask::Wanted => {
+                self.places.pop();
+                self.search(line)
+            }
+            Ask::Clone if line.is_empty() => {
+                self.places.pop();
+                Page::of("No variant was made.").into()
+            }
+            Ask::Clone => {
+                self.places.pop();
+                self.clone_as(line)
+            }
+            Ask::Sheet(kind) => self.write_sheet(kind, line),
+            Ask::ReplaceSheet { kind, path } => self.replacing_sheet(kind, path, line),
+            Ask::Pay(paying) => self.paying(*paying, line),
         }
     }
 
@@ -150,11 +193,11 @@ impl Talk {
     /// The part of a page that is said now; the rest waits for `more`.
     pub(super) fn said(&mut self, page: Page) -> String {
         if page.is_empty() || !self.way.live {
-            return page.whole();
+            return page.told(&self.way.speller);
         }
-        let (mut said, rest) = page.begun();
+        let (mut said, rest) = page.begun(&self.way.speller);
         if !rest.is_empty() {
-            said.push_str(&Page::of("There is more: type more.").whole());
+            said.push_str(&Page::of("There is more: type more.").told(&self.way.speller));
         }
         self.rest = rest;
         said

@@ -4,8 +4,10 @@ use super::page::Page;
 use super::talk::{Ask, Place, Talk};
 use crate::build::choices::{self, Choice, Kind};
 use crate::catalogue::Step;
+use crate::explore::question;
 use crate::money::show as amounts;
 use crate::screen::options::named;
+use crate::sheets::SheetKind;
 use crate::words::Words as _;
 
 impl Talk {
@@ -88,6 +90,11 @@ impl Talk {
             Place::Warnings(_) => self.warnings(),
             Place::Warning(finding) => self.warning(*finding),
             Place::Found(found, part) => self.found(&found, &part),
+            Place::Questions => self.questions(),
+            Place::Offers(offers) => self.offers(&offers),
+            Place::Variants => self.variants(),
+            Place::Sheets => self.sheets(),
+            Place::Paid(_) => self.paid(""),
             Place::Ask(ask) => self.asked(&ask),
         }
     }
@@ -122,6 +129,8 @@ impl Talk {
     pub(super) fn enter(&mut self) -> Page {
         match self.place() {
             Place::Warnings(_) | Place::Warning(_) | Place::Found(..) => self.back(),
+            Place::Questions | Place::Offers(_) | Place::Variants => self.back(),
+            Place::Sheets | Place::Paid(_) => self.back(),
             // Enter walks through the choices of a step, next goes from step to step.
             Place::Step(step) => match self.after_last(*step) {
                 Some(choice) => self.open(choice),
@@ -155,6 +164,8 @@ impl Talk {
                 Some(first) => self.open(first),
                 None => self.back(),
             },
+            Place::Questions | Place::Offers(_) | Place::Variants => self.back(),
+            Place::Sheets | Place::Paid(_) => self.back(),
             Place::Ask(_) => self.here(),
         }
     }
@@ -174,6 +185,11 @@ impl Talk {
 
     /// What is asked for at the prompt.
     pub(super) fn prompt(&self) -> String {
+        let of = |what: &str, many: usize| match many {
+            0 => format!("{what}, back"),
+            1 => format!("{what}, 1"),
+            many => format!("{what}, 1 to {many}"),
+        };
         match self.place() {
             Place::Steps => "Step, 1 to 5".to_owned(),
             Place::Step(step) => {
@@ -183,18 +199,31 @@ impl Talk {
             Place::Choice(choice) => choice.title.to_owned(),
             Place::Warnings(listed) => match listed.len() {
                 0 => "Warnings, back".to_owned(),
-                1 => "Warning, 1".to_owned(),
-                many => format!("Warning, 1 to {many}"),
+                many => of("Warning", many),
             },
             Place::Warning(_) => "Warning, fix, accept or back".to_owned(),
-            Place::Found(found, _) => match found.len() {
-                1 => "Found, 1".to_owned(),
-                many => format!("Found, 1 to {many}"),
-            },
-            Place::Ask(Ask::Note(_)) => "Your reason".to_owned(),
-            Place::Ask(Ask::Name { .. }) => format!("File name, Enter takes {}", self.suggested()),
-            Place::Ask(Ask::Replace { .. }) => "replace, another name, or back".to_owned(),
-            Place::Ask(Ask::Leave) => "1, 2 or 3".to_owned(),
+            Place::Found(found, _) => of("Found", found.len()),
+            Place::Questions => of("Question", question::all().count()),
+            Place::Offers(offers) => of("Take", offers.each.len()),
+            Place::Variants => of("Variant", self.build().variant_names().len()),
+            Place::Sheets => of("Sheet", SheetKind::ALL.len()),
+            Place::Paid(entries) => of("Paid for", entries.len()),
+            Place::Ask(ask) => self.prompt_of(ask),
+        }
+    }
+
+    fn prompt_of(&self, ask: &Ask) -> String {
+        match ask {
+            Ask::Note(_) => "Your reason".to_owned(),
+            Ask::Name { .. } => format!("File name, Enter takes {}", self.suggested()),
+            Ask::Replace { .. } | Ask::ReplaceSheet { .. } => {
+                "replace, another name, or back".to_owned()
+            }
+            Ask::Leave => "1, 2 or 3".to_owned(),
+            Ask::Wanted => "Wanted, Enter for nothing more".to_owned(),
+            Ask::Clone => "Name".to_owned(),
+            Ask::Sheet(kind) => format!("File name, Enter takes {}", self.suggested_sheet(*kind)),
+            Ask::Pay(paying) => Self::prompt_of_payment(paying).to_owned(),
         }
     }
 
@@ -209,6 +238,11 @@ impl Talk {
             },
             Place::Warnings(_) => "Type the number of a warning",
             Place::Warning(_) => "Type fix, accept, or back",
+            Place::Questions => "Type the number of a question",
+            Place::Offers(_) => "Type the number of what to take, or back",
+            Place::Variants => "Type the number of a variant",
+            Place::Sheets => "Type the number of a sheet",
+            Place::Paid(_) => "Type the number of what was paid for",
             Place::Ask(_) => "Answer the question, or type back",
         };
         format!("{takes}; help says all words.")

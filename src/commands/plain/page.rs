@@ -3,6 +3,7 @@
 
 use crate::commands::color::Paint;
 use crate::commands::layout::hanging_within;
+use crate::units::respell::Speller;
 
 /// The widest line: with its end it stays within 80 columns on every terminal.
 pub(super) const WIDTH: usize = 78;
@@ -11,10 +12,31 @@ const PAGE: usize = 20;
 /// Columns in front of an entry of a numbered list.
 const NUMBER: usize = 5;
 
-/// Paragraphs, each kept whole when a long list is told in parts.
+/// Paragraphs, each kept whole when a long list is told in parts. They are words until they are
+/// said: in whose units and marks, and in which lines, is settled there.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Page {
-    blocks: Vec<String>,
+    blocks: Vec<Vec<Said>>,
+}
+
+/// A paragraph.
+#[derive(Clone, Debug)]
+struct Said {
+    /// What stands in front, and how far in what follows is set.
+    label: String,
+    indent: usize,
+    text: String,
+    look: Look,
+}
+
+/// What a paragraph is.
+#[derive(Clone, Copy, Debug)]
+enum Look {
+    Words,
+    /// Painted, and set apart by an empty line.
+    Heading(Paint),
+    /// A line that is made already, in units that stay.
+    Made,
 }
 
 impl Page {
@@ -27,37 +49,46 @@ impl Page {
 
     /// A heading, set apart by an empty line.
     pub(super) fn heading(&mut self, text: &str, paint: Paint) {
-        let lines = hanging_within(WIDTH, "", 0, text);
-        let lines = lines.lines().map(|line| paint.heading(line) + "\n");
-        self.blocks.push(format!("\n{}", lines.collect::<String>()));
+        self.put("", 0, text, Look::Heading(paint));
     }
 
     /// A paragraph.
     pub(super) fn text(&mut self, text: impl AsRef<str>) {
-        self.blocks
-            .push(hanging_within(WIDTH, "", 0, text.as_ref()));
+        self.put("", 0, text.as_ref(), Look::Words);
     }
 
     /// An entry of a numbered list.
     pub(super) fn item(&mut self, number: usize, text: &str) {
-        let label = format!("{number}.");
-        self.blocks
-            .push(hanging_within(WIDTH, &label, NUMBER, text));
+        self.put(&format!("{number}."), NUMBER, text, Look::Words);
     }
 
     /// More about the entry before: kept together with it.
     pub(super) fn under(&mut self, text: impl AsRef<str>) {
-        let text = hanging_within(WIDTH, "", NUMBER, text.as_ref());
+        let said = Said {
+            label: String::new(),
+            indent: NUMBER,
+            text: text.as_ref().to_owned(),
+            look: Look::Words,
+        };
         match self.blocks.last_mut() {
-            Some(block) => block.push_str(&text),
-            None => self.blocks.push(text),
+            Some(block) => block.push(said),
+            None => self.blocks.push(vec![said]),
         }
     }
 
-    /// Text whose lines are made already.
+    /// Text whose lines are made already, such as formulas: they keep their units.
     pub(super) fn made(&mut self, text: &str) {
-        let lines = text.lines().map(|line| format!("{line}\n"));
-        self.blocks.extend(lines);
+        text.lines()
+            .for_each(|line| self.put("", 0, line, Look::Made));
+    }
+
+    fn put(&mut self, label: &str, indent: usize, text: &str, look: Look) {
+        self.blocks.push(vec![Said {
+            label: label.to_owned(),
+            indent,
+            text: text.to_owned(),
+            look,
+        }]);
     }
 
     /// Puts another page behind.
@@ -65,16 +96,25 @@ impl Page {
         self.blocks.extend(other.blocks);
     }
 
-    /// All of it.
-    pub(super) fn whole(self) -> String {
-        self.blocks.concat()
+    /// All of it, in somebody's units and marks.
+    pub(super) fn told(&self, speller: &Speller) -> String {
+        self.blocks
+            .iter()
+            .map(|block| block_of(block, speller))
+            .collect()
+    }
+
+    /// All of it as the program writes it.
+    #[cfg(test)]
+    pub(super) fn whole(&self) -> String {
+        self.told(&Speller::default())
     }
 
     /// As much as is said at a time, and what is left.
-    pub(super) fn begun(mut self) -> (String, Self) {
+    pub(super) fn begun(mut self, speller: &Speller) -> (String, Self) {
         let mut lines = 0;
         let fits = self.blocks.iter().position(|block| {
-            lines += block.lines().count();
+            lines += block_of(block, speller).lines().count();
             lines > PAGE
         });
         // One that is longer than a page by itself is said as a whole, or nothing ever would be.
@@ -82,12 +122,36 @@ impl Page {
             Some(place) => self.blocks.split_off(place.max(1)),
             None => Vec::new(),
         };
-        (self.whole(), Self { blocks: rest })
+        (self.told(speller), Self { blocks: rest })
     }
 
     /// Whether there is nothing in it.
     pub(super) fn is_empty(&self) -> bool {
         self.blocks.is_empty()
+    }
+}
+
+fn block_of(block: &[Said], speller: &Speller) -> String {
+    block.iter().map(|said| said.lines(speller)).collect()
+}
+
+impl Said {
+    fn lines(&self, speller: &Speller) -> String {
+        let text = match self.look {
+            Look::Made => speller.metric().spell(&self.text).into_owned() + "\n",
+            Look::Words | Look::Heading(_) => {
+                let text = speller.spell(&self.text);
+                hanging_within(WIDTH, &self.label, self.indent, &text)
+            }
+        };
+        let text = speller.finish(&text);
+        match self.look {
+            Look::Heading(paint) => {
+                let lines = text.lines().map(|line| paint.heading(line) + "\n");
+                format!("\n{}", lines.collect::<String>())
+            }
+            Look::Words | Look::Made => text.into_owned(),
+        }
     }
 }
 

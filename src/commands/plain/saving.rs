@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use super::page::Page;
 use super::talk::{Ask, Reply, Talk, Task};
+use crate::explore::find::target;
 use crate::screen::update::{differences, stem};
 use crate::store::visible;
 
@@ -75,6 +76,17 @@ impl Talk {
                     ),
                 })
             }
+            Ask::Wanted => Page::of(format!(
+                "What must the build do? Several go with commas between: {}. Enter asks for nothing but a build without a danger and without a fault.",
+                target::FORMS
+            )),
+            Ask::Clone => Page::of("What shall the new variant be called? Enter makes none."),
+            Ask::Sheet(kind) => Self::asked_sheet(*kind),
+            Ask::ReplaceSheet { path, .. } => Page::of(format!(
+                "Not written: {} is there already. Type replace to replace it, another name, or back.",
+                path.display()
+            )),
+            Ask::Pay(paying) => self.asked_payment(paying),
             Ask::Leave => {
                 let mut page = Page::of(format!("Not saved yet: {}.", self.changed()));
                 page.item(1, "Stay here");

@@ -6,7 +6,9 @@ use std::rc::Rc;
 
 use jiff::civil::Date;
 
+use super::offering::Offers;
 use super::page::Page;
+use super::paying::Paying;
 use crate::assessment::moved::Moved;
 use crate::assessment::{AssessError, Assessment};
 use crate::build::Build;
@@ -14,20 +16,26 @@ use crate::build::choices::Choice;
 use crate::build::history::History;
 use crate::catalogue::{Catalogue, Step};
 use crate::commands::color::Paint;
+use crate::explore::find::Target;
 use crate::explore::trial::Bench;
 use crate::rules::Finding;
 use crate::screen::about::About;
+use crate::screen::ledger::Entry;
 use crate::screen::{Session, Start};
+use crate::sheets::SheetKind;
 use crate::store::build_file;
 use crate::store::bundle::Bundle;
+use crate::units::respell::Speller;
 
 /// How the talk is led.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Way {
     /// Whether somebody sits at a terminal: long lists come in parts, leaving asks.
     pub(super) live: bool,
     /// Whether headings are painted.
     pub(super) paint: Paint,
+    /// In whose units and marks numbers are said and typed.
+    pub(super) speller: Speller,
 }
 
 /// Where one is. Below the first there is always the list of steps.
@@ -45,6 +53,16 @@ pub(super) enum Place {
     Warning(Box<Finding>),
     /// The choices that were found, and what was looked for.
     Found(Vec<&'static Choice>, String),
+    /// What builders ask most.
+    Questions,
+    /// Builds that are offered.
+    Offers(Rc<Offers>),
+    /// The variants.
+    Variants,
+    /// The sheets.
+    Sheets,
+    /// Lines of the bill, to write down what was paid.
+    Paid(Vec<Entry>),
     /// A question, whose answer is no word and no number of a list.
     Ask(Ask),
 }
@@ -60,10 +78,20 @@ pub(super) enum Ask {
     Replace { path: PathBuf, leave: bool },
     /// Whether to leave though something is unsaved.
     Leave,
+    /// What the cheapest build must do.
+    Wanted,
+    /// The name of a new variant.
+    Clone,
+    /// The file of a sheet.
+    Sheet(SheetKind),
+    /// Whether a file that is there is replaced by a sheet.
+    ReplaceSheet { kind: SheetKind, path: PathBuf },
+    /// What was paid.
+    Pay(Box<Paying>),
 }
 
-/// Something to be done outside.
-#[derive(Clone, Debug, PartialEq, Eq)]
+/// Something to be done outside, or that takes long.
+#[derive(Clone, Debug, PartialEq)]
 pub(super) enum Task {
     /// Write the build to a file.
     Write {
@@ -73,6 +101,15 @@ pub(super) enum Task {
         /// Whether to leave once it is written.
         leave: bool,
     },
+    /// Write a sheet to a file.
+    Sheet {
+        kind: SheetKind,
+        path: PathBuf,
+        /// Whether whatever is there may be replaced.
+        replace: bool,
+    },
+    /// Look for the cheapest build that does this.
+    Search(Vec<Target>),
     /// Leave.
     Leave,
 }
@@ -122,6 +159,8 @@ pub(super) struct Talk {
     pub(super) stumbled: bool,
     /// Whether saving was asked for, and the file was left as it is.
     pub(super) refused: bool,
+    /// Files of sheets that were asked for and left as they are.
+    pub(super) unwritten: Vec<PathBuf>,
     /// What is to be said once at the beginning.
     told: Vec<String>,
 }
@@ -129,7 +168,7 @@ pub(super) struct Talk {
 impl Talk {
     /// Whether a line meant nothing, or what it asked for was not done.
     pub(super) fn missed(&self) -> bool {
-        self.stumbled || self.refused
+        self.stumbled || self.refused || !self.unwritten.is_empty()
     }
 
     /// Begins a talk.
@@ -175,6 +214,7 @@ impl Talk {
             rest: Page::default(),
             stumbled: false,
             refused: false,
+            unwritten: Vec::new(),
             told,
         };
         talk.follow();

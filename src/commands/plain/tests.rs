@@ -6,10 +6,13 @@ use crate::build::choices::{self, Kind};
 use crate::build::{Build, Edit, Value};
 use crate::catalogue::Step;
 use crate::store::{build_file, examples, library};
+use crate::units::respell::Speller;
 use crate::words::Words as _;
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 use unicode_width::UnicodeWidthStr as _;
+
+mod doing;
 
 fn today() -> jiff::civil::Date {
     jiff::civil::date(2026, 11, 30)
@@ -36,6 +39,7 @@ fn talk(example: Option<&str>, live: bool) -> Talk {
     let way = Way {
         live,
         paint: Paint::PLAIN,
+        speller: Speller::default(),
     };
     Talk::new(session(example), way).expect("an assessment")
 }
@@ -43,7 +47,7 @@ fn talk(example: Option<&str>, live: bool) -> Talk {
 /// What is said to a line that asks for nothing outside.
 fn hear(talk: &mut Talk, line: &str) -> String {
     let reply = talk.hear(line);
-    assert_eq!(reply.task, None, "{line}");
+    assert!(reply.task.is_none(), "{line}");
     let said = reply.page.whole();
     for row in said.lines() {
         assert!(row.width() <= WIDTH, "{line}: {row}");

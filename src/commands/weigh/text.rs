@@ -57,13 +57,10 @@ fn head(weighing: &Weighing, by: Measure, paint: Paint) -> String {
         Measure::Cost => "What saves most stands first.",
         _ => "What costs nothing stands first, then what 100 units of money buy most of it.",
     };
-    page.push_str(&hanging(
-        "",
-        0,
-        &format!(
-            "Now {now}. One choice changes at a time, without what may have to go along. {sorted}"
-        ),
-    ));
+    let says = format!(
+        "Now {now}. One choice changes at a time, without what may have to go along. {sorted}"
+    );
+    page.push_str(&hanging("", 0, &paint.numbers().spell(&says)));
     page.push('\n');
     page
 }

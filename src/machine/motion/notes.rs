@@ -177,7 +177,7 @@ fn frequency(told: &Told, resonance: &Resonance) -> Derivation {
         .with("J_w", "all inertia, seen by the motor", inertia, Origin::Here)
         .with_each(told.burden(&["J", "m", "r"]))
         .from(
-            "T. Kenjo, Stepping Motors and their Microprocessor Controls",
+            "handbook of stepping motors",
             "Small swings, stiff coupling, no damping. A second, faster unrest of the currents (usually at 300 to 900 rpm) is not modelled.",
         )
 }

@@ -2,8 +2,8 @@
 //! frequency, and full steps that come at that frequency feed the swing until steps are lost.
 //!
 //! The spring of a motor of 50 rotor teeth is 50 times the amplitude of its torque (torque
-//! against angle is a sine of 50 periods a turn); f = √(k/J)/2π (T. Kenjo, *Stepping Motors
-//! and their Microprocessor Controls*). Fine microsteps hardly feed it.
+//! against angle is a sine of 50 periods a turn); f = √(k/J)/2π (handbooks of stepping
+//! motors). Fine microsteps hardly feed it.
 
 use std::f64::consts::TAU;
 

@@ -77,7 +77,7 @@ pub(super) fn formula(axis: Axis, name: SpringName, picked: &Picked) -> Said {
         Motor => said(
             "the rotor lags behind the field, a spring of rotor teeth times the amplitude of the torque",
             "k = 1/(w c), c = (P/(2π))²/(50 T_p/f₁)",
-            "two-phase hybrid stepper of 50 teeth: Acarnley, Stepping Motors",
+            "two-phase hybrid stepper of 50 teeth: handbook of stepping motors",
             "Around the step; a servo's loop is taken as stiff.",
         ),
         _ if both_fixed => said(

@@ -32,7 +32,7 @@ const ONE_VALUE: &str =
 const SWAY: &str = "slope-deflection method, any structural handbook";
 const PUSHED: &str =
     "Pushed at the beam; what the tool's couple adds is in the beam's own bending.";
-const HANDBOOK: &str = "beam formulas of any structural handbook; shear area: Cowper 1966";
+const HANDBOOK: &str = "beam formulas of any structural handbook; shear area: shear coefficient of beam theory, published 1966";
 
 /// The formula of a spring under a force along an axis.
 pub(super) fn formula(axis: Axis, name: SpringName, model: &Model, picked: &Picked) -> Said {

@@ -3,7 +3,7 @@
 //! 1/ω² is at most Σ m c, with each mass on the springs between it and the ground, at its own
 //! centre; the sum is never below the true value, so the frequency never above it. Masses are
 //! the Z axis at the clamp, the X axis at the beam, the gantry on its carriages, and the beam
-//! with 17/35 of its mass at its middle (S. Timoshenko, *Vibration Problems in Engineering*).
+//! with 17/35 of its mass at its middle (any handbook of vibrations).
 
 use std::f64::consts::PI;
 

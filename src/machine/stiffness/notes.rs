@@ -366,7 +366,7 @@ fn first_mode(mode: &Mode) -> Derivation {
     )
     .with_each(each)
     .from(
-        "Dunkerley's formula; a beam counts with 17/35 of its mass: Timoshenko, Vibration Problems in Engineering",
+        "Dunkerley's formula; a beam counts with 17/35 of its mass: handbook of vibrations",
         "Never above the modes of this model; in practice gantries ring at half of it or less, for joints and floor give too. Where the collet was measured, all gives follow in proportion.",
     )
 }

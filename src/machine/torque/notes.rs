@@ -78,7 +78,7 @@ pub(in crate::machine) fn formula(asked: Asked, curve: &TorqueCurve) -> &'static
 pub(in crate::machine) fn source(curve: &TorqueCurve) -> &'static str {
     match curve {
         TorqueCurve::Stepper(_) => {
-            "P. Acarnley, Stepping Motors; T. Kenjo, Stepping Motors and their Microprocessor Controls"
+            "voltage-fed synchronous model of hybrid steppers: handbook of stepping motors"
         }
         TorqueCurve::Servo(_) => "catalogue form of servo envelopes",
     }

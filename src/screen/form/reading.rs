@@ -5,6 +5,7 @@ use jiff::civil::Date;
 use rust_decimal::Decimal;
 
 use super::{Form, What, seller};
+use crate::assessment::Assessment;
 use crate::build::Build;
 use crate::build::purchases::{Consignment, Payment, Purchase, Quote, Status};
 use crate::catalogue::prices::OnTop;
@@ -170,16 +171,7 @@ fn of_part(state: &State, form: &Form, part: &mut Purchase) -> Reading<&'static 
         }
         Asked::Payment => {
             let payment = form.paid(state)?;
-            let ordered = pays_for_order(&form.entry, part.status(), &payment);
-            if ordered {
-                part.status = Some(Status::Ordered);
-                part.ordered_on = part.ordered_on.or(Some(payment.date));
-                let bought = form.entry.line(&state.now).map(|line| line.buy);
-                part.ordered = part.ordered.or(bought);
-                part.supplier = part.supplier.take().or(form.entry.sender(&state.now));
-            }
-            part.payments.push(payment);
-            match ordered {
+            match pay(part, &form.entry, &state.now, payment) {
                 true => "payment written down, status ordered",
                 false => "payment written down",
             }
@@ -233,7 +225,10 @@ pub(in crate::screen) fn price(text: &str, currency: Currency) -> Reading<Money>
 }
 
 /// An amount that was paid, or, with a minus in front, that came back.
-fn paid(text: &str, currency: Currency) -> Reading<Money> {
+///
+/// # Errors
+/// Says what to type instead.
+pub fn paid(text: &str, currency: Currency) -> Reading<Money> {
     match (text, text.strip_prefix('-')) {
         ("", _) => Err("type what was paid, such as 84,48 EUR".to_owned()),
         (_, Some(rest)) => {
@@ -266,13 +261,31 @@ fn after_arrival(part: &Purchase, bought: Option<Decimal>) -> Option<Status> {
     }
 }
 
+/// Writes a payment down; true where that means that the part is ordered now.
+pub fn pay(part: &mut Purchase, entry: &Entry, now: &Assessment, payment: Payment) -> bool {
+    let ordered = pays_for_order(entry, part.status(), &payment);
+    if ordered {
+        part.status = Some(Status::Ordered);
+        part.ordered_on = part.ordered_on.or(Some(payment.date));
+        let bought = entry.line(now).map(|line| line.buy);
+        part.ordered = part.ordered.or(bought);
+        part.supplier = part.supplier.take().or(entry.sender(now));
+    }
+    part.payments.push(payment);
+    ordered
+}
+
 /// Whether a payment means that the part is ordered now: nobody pays for what is still to buy.
 fn pays_for_order(entry: &Entry, status: Status, payment: &Payment) -> bool {
     let open = matches!(status, Status::ToBuy | Status::Quoted);
     open && matches!(entry, Entry::Part(..)) && payment.amount.amount > Decimal::ZERO
 }
 
-fn date(text: &str) -> Reading<Date> {
+/// A day, as people write one.
+///
+/// # Errors
+/// Says how to write it.
+pub fn date(text: &str) -> Reading<Date> {
     day(text).ok_or_else(|| match text.trim() {
         "" => "type a day, such as 2026-12-18".to_owned(),
         other => format!("{other:?} is not a day; write it as 2026-12-18 or 18.12.2026"),

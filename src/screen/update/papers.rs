@@ -19,7 +19,9 @@ pub(super) fn follow(state: &mut State) {
         now: &state.now,
         today: state.today,
     };
-    state.papers.follow(source, &state.layers, width);
+    state
+        .papers
+        .follow(source, &state.layers, width, &state.speller);
     let most = state.papers.lines.len().saturating_sub(page(state));
     let last = state.papers.tasks.len().saturating_sub(1);
     for layer in &mut state.layers {

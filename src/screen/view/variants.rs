@@ -221,7 +221,7 @@ pub(super) fn compare(state: &State, pen: &Pen, width: usize) -> (String, Vec<Li
     let Some(comparison) = &page.comparison else {
         return (title.to_owned(), Vec::new());
     };
-    let lines = side_by_side::lines(comparison, width, page.all);
+    let lines = side_by_side::lines(comparison, width, page.all, &state.speller);
     let lines = lines.into_iter().map(|line| {
         let style = match line.sort {
             Sort::Names | Sort::Group => pen.theme.title,

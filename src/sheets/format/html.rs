@@ -47,7 +47,7 @@ impl Grid {
                 .columns
                 .iter()
                 .enumerate()
-                .map(|(place, column)| (column.title.to_owned(), class(place)))
+                .map(|(place, column)| (column.heading().into_owned(), class(place)))
                 .collect(),
             rows: rows.collect(),
         }

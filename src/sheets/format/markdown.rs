@@ -32,7 +32,7 @@ pub(super) fn markdown(sheets: &[Sheet]) -> String {
 
 fn table(out: &mut String, table: &Table) {
     let _ = writeln!(out, "\n## {}\n", plain(&table.title));
-    let titles = table.columns.iter().map(|column| plain(column.title));
+    let titles = table.columns.iter().map(|column| plain(&column.heading()));
     let _ = writeln!(out, "| {} |", titles.collect::<Vec<_>>().join(" | "));
     let rules = table.columns.iter().map(|column| match column.shape {
         Shape::Number | Shape::Money => "---:",

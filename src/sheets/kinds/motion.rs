@@ -248,8 +248,8 @@ fn motor(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
 const CORRECTION: [Column; 5] = [
     Column::new("axis", "Axis", Shape::Text),
     Column::new("old", "Old steps", Shape::Number),
-    Column::new("commanded_mm", "Commanded", Shape::Number),
-    Column::new("measured_mm", "Measured", Shape::ByHand),
+    Column::new("commanded_mm", "Commanded", Shape::Number).kept(),
+    Column::new("measured_mm", "Measured", Shape::ByHand).kept(),
     Column::new("new", "New steps", Shape::ByHand),
 ];
 

@@ -188,7 +188,7 @@ fn cutting(paper: &Paper) -> Table {
     let columns = [
         Column::new("material", "Material", Shape::Text),
         Column::new("verdict", "Cuts it", Shape::Text),
-        Column::new("tool_mm", "Tool mm", Shape::Number),
+        Column::new("tool_mm", "Tool mm", Shape::Number).kept(),
         Column::new("removal_cm3_per_min", "cm³/min", Shape::Number),
         Column::new("feed_m_per_min", "Feed m/min", Shape::Number),
         Column::new("depth_mm", "Deep mm", Shape::Number),

@@ -49,7 +49,11 @@ pub(super) fn picture(paper: &Paper, axis: Axis) -> Picture {
     pen.circle(point, 1.5, Fill::Dark);
     let next = keys(&mut pen, paper, axis);
     let title = format!("Torque of the {} motor", axis.title());
-    Picture::new(id(axis), &title, about(paper, axis), pen, next - LINE + 8.0)
+    let high = next - LINE + 8.0;
+    Picture {
+        is_scaled: true,
+        ..Picture::new(id(axis), &title, about(paper, axis), pen, high)
+    }
 }
 
 /// The speeds at which the curves of an axis are drawn.

@@ -52,7 +52,9 @@ pub(super) fn is_listed(text: &str, numbers: &[Number], place: usize) -> bool {
 /// Whether a text ends within the name of a standard.
 pub(super) fn is_in_standard(before: &str) -> bool {
     let sentence = before.rsplit(". ").next().unwrap_or(before);
-    STANDARDS.iter().any(|name| sentence.contains(name))
+    // A name ends at a colon: `plate, EN AW-5083: 12.89 kg`.
+    let name = sentence.rsplit(": ").next().unwrap_or(sentence);
+    STANDARDS.iter().any(|standard| name.contains(standard))
 }
 
 /// The numbers of a text, as the program writes them: no part of a word, a date or a version.

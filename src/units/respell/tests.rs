@@ -69,6 +69,10 @@ fn marks_are_those_that_were_asked_for() {
         ("0.5 to 1.5", "0,5 to 1,5"),
         ("2026-11-30, step 2, v1.2", "2026-11-30, step 2, v1.2"),
         ("IEC 60364-5-52, 523.1", "IEC 60364-5-52, 523.1"),
+        (
+            "plate, EN AW-5083: 131.48 EUR",
+            "plate, EN AW-5083: 131,48 EUR",
+        ),
         ("section 7.3.1", "section 7.3.1"),
         ("step 2. Then 3.", "step 2. Then 3."),
         ("at 12:30", "at 12:30"),

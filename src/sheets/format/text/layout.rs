@@ -1,6 +1,8 @@
 //! A table in so many columns: numbers keep their width, texts share what is left and wrap, and
 //! what does not fit goes on lines of its own below the row.
 
+use std::borrow::Cow;
+
 use unicode_width::UnicodeWidthStr as _;
 
 use super::GROUP;
@@ -18,10 +20,10 @@ const LEAST: usize = 10;
 const INDENT: usize = 4;
 
 /// One column in its place.
-struct Placed<'t> {
+struct Placed {
     /// Its place among the cells.
     cell: usize,
-    title: &'t str,
+    title: Cow<'static, str>,
     width: usize,
     to_the_right: bool,
 }
@@ -29,7 +31,7 @@ struct Placed<'t> {
 /// How a table is laid out.
 pub(super) struct Layout<'t> {
     table: &'t Table,
-    placed: Vec<Placed<'t>>,
+    placed: Vec<Placed>,
     width: usize,
 }
 
@@ -49,7 +51,7 @@ impl<'t> Layout<'t> {
         let mut placed: Vec<Placed> = main
             .map(|(cell, column)| Placed {
                 cell,
-                title: column.title,
+                title: column.heading(),
                 width: natural(table, cell),
                 to_the_right: matches!(column.shape, Shape::Number | Shape::Money),
             })
@@ -70,7 +72,10 @@ impl<'t> Layout<'t> {
 
     /// The titles of the columns, and a line below them.
     pub(super) fn heading(&self) -> Vec<String> {
-        let titles = self.placed.iter().map(|column| column.title.to_owned());
+        let titles = self
+            .placed
+            .iter()
+            .map(|column| column.title.clone().into_owned());
         let mut lines = self.side_by_side(titles.collect());
         let rules = self.placed.iter().map(|column| "-".repeat(column.width));
         lines.push(rules.collect::<Vec<_>>().join(&" ".repeat(GAP)));
@@ -110,7 +115,7 @@ impl<'t> Layout<'t> {
                     || self.placed.iter().any(|placed| placed.cell == place);
                 let text = shown(place);
                 (!here && !text.is_empty())
-                    .then(|| format!("{}: {text}", column.title.to_lowercase()))
+                    .then(|| format!("{}: {text}", column.heading().to_lowercase()))
             });
         let below: Vec<String> = below.collect();
         if !below.is_empty() {
@@ -148,7 +153,7 @@ fn natural(table: &Table, cell: usize) -> usize {
     let rows = table.rows.iter().filter(|row| row.kind != RowKind::Heading);
     let cells = rows.filter_map(|row| row.cells.get(cell));
     let longest = cells.map(|cell| visible(&cell.shown()).width()).max();
-    let title = table.columns[cell].title;
+    let title = table.columns[cell].heading();
     let word = title.split_whitespace().map(|word| word.width()).max();
     let usual = match table.columns[cell].shape {
         // A short title stands on one line; those of numbers wrap.

@@ -57,7 +57,7 @@ pub(super) fn lengths(paper: &Paper) -> Table {
         columns: vec![
             Column::new("what", "What", Shape::Text),
             Column::new("part", "Part", Shape::Text),
-            Column::new("length_mm", "mm", Shape::Number),
+            Column::new("length_mm", "mm", Shape::Number).beside_inches(),
             Column::new("quantity", "Pieces", Shape::Number),
         ],
         rows,
@@ -98,11 +98,11 @@ pub(super) fn plates(paper: &Paper) -> Option<Table> {
         columns: vec![
             Column::new("mark", "Mark", Shape::Text),
             Column::new("plate", "Plate", Shape::Text),
-            Column::new("length_mm", "Long mm", Shape::Number),
-            Column::new("width_mm", "Wide mm", Shape::Number),
-            Column::new("thickness_mm", "Thick mm", Shape::Number),
+            Column::new("length_mm", "Long mm", Shape::Number).beside_inches(),
+            Column::new("width_mm", "Wide mm", Shape::Number).beside_inches(),
+            Column::new("thickness_mm", "Thick mm", Shape::Number).kept(),
             Column::new("quantity", "Pieces", Shape::Number),
-            Column::new("each_kg", "kg each", Shape::Number),
+            Column::new("each_kg", "kg each", Shape::Number).kept(),
         ],
         rows,
     })

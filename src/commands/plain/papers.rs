@@ -1,0 +1,145 @@
+//! Sheets for the workshop, written to a file each.
+
+use std::path::PathBuf;
+
+use super::page::Page;
+use super::talk::{Ask, Place, Reply, Talk, Task};
+use crate::build::Picked;
+use crate::screen::update::stem;
+use crate::sheets::{self, Format, Paper, SheetKind};
+use crate::words::Words as _;
+
+impl Talk {
+    /// Lists the sheets.
+    pub(super) fn sheets(&mut self) -> Page {
+        let mut page = Page::default();
+        page.heading("Sheets for the workshop", self.way.paint);
+        for (place, kind) in SheetKind::WORDS.iter().enumerate() {
+            page.item(place + 1, &format!("{}. {}", kind.title, kind.plain));
+        }
+        page.text("A number writes one to a file.");
+        self.go(Place::Sheets);
+        page
+    }
+
+    /// The name of a file for a sheet.
+    pub(super) fn suggested_sheet(&self, kind: SheetKind) -> String {
+        format!("{}-{}.txt", stem(&self.build().title), kind.id())
+    }
+
+    /// Asks for the file of the sheet of a number.
+    pub(super) fn pick_sheet(&mut self, place: usize, line: &str) -> Page {
+        let Some(kind) = SheetKind::ALL.get(place) else {
+            return self.lost(line);
+        };
+        let ask = Ask::Sheet(*kind);
+        let page = self.asked(&ask);
+        self.places.push(Place::Ask(ask));
+        page
+    }
+
+    /// What is asked: which file, and what its ending means.
+    pub(super) fn asked_sheet(kind: SheetKind) -> Page {
+        let endings = Format::ALL
+            .iter()
+            .map(|format| format!(".{} for {}", format.ending(), format.title()));
+        let endings: Vec<String> = endings.collect();
+        Page::of(format!(
+            "{}: which file shall it be written to? Its ending says how: {}. back writes nothing.",
+            kind.title(),
+            endings.join(", ")
+        ))
+    }
+
+    /// Has a sheet written to the file that was named.
+    pub(super) fn write_sheet(&mut self, kind: SheetKind, line: &str) -> Reply {
+        let name = match line {
+            "" => self.suggested_sheet(kind),
+            name => name.to_owned(),
+        };
+        let path = PathBuf::from(&name);
+        let ending = path.extension().map(|ending| ending.to_string_lossy());
+        if ending
+            .and_then(|ending| Format::of_ending(&ending))
+            .is_none()
+        {
+            let why = format!("{name:?} has no ending that names a format. Type another name.");
+            return self.not_understood(&why).into();
+        }
+        self.places.pop();
+        Reply {
+            page: Page::default(),
+            task: Some(Task::Sheet {
+                kind,
+                path,
+                replace: false,
+            }),
+        }
+    }
+
+    /// Whether a file is replaced by a sheet, or another name.
+    pub(super) fn replacing_sheet(&mut self, kind: SheetKind, path: PathBuf, line: &str) -> Reply {
+        match line {
+            "replace" => {
+                self.places.pop();
+                let replace = true;
+                Reply {
+                    page: Page::default(),
+                    task: Some(Task::Sheet {
+                        kind,
+                        path,
+                        replace,
+                    }),
+                }
+            }
+            "" => {
+                self.places.pop();
+                Page::of("Nothing was written.").into()
+            }
+            name => self.write_sheet(kind, name),
+        }
+    }
+
+    /// A sheet in the format that the ending of its file means.
+    ///
+    /// # Errors
+    /// Says what stands in the way.
+    pub(super) fn sheet(&self, kind: SheetKind, path: &std::path::Path) -> Result<Vec<u8>, String> {
+        let ending = path.extension().unwrap_or_default().to_string_lossy();
+        let format = Format::of_ending(&ending).unwrap_or(Format::Text);
+        let picked = Picked::new(&self.catalogue, self.build());
+        let picked = picked.map_err(|error| error.to_string())?;
+        let paper = Paper {
+            catalogue: &self.catalogue,
+            build: self.build(),
+            picked: &picked,
+            assessment: &self.now,
+            today: self.today,
+        };
+        let written = sheets::written(kind, format, &paper, &self.way.speller);
+        written.map_err(|error| error.to_string())
+    }
+
+    /// Takes note of how writing a sheet went: none where the file is there already.
+    pub(super) fn sheet_written(
+        &mut self,
+        kind: SheetKind,
+        path: PathBuf,
+        outcome: Option<Result<(), String>>,
+    ) -> Reply {
+        match outcome {
+            Some(Ok(())) => {
+                self.unwritten.retain(|other| *other != path);
+                Page::of(format!("Written: {}.", path.display())).into()
+            }
+            Some(Err(why)) => self.not_done(&why).into(),
+            None => {
+                self.unwritten.push(path.clone());
+                let ask = Ask::ReplaceSheet { kind, path };
+                let page = self.asked(&ask);
+                self.places.push(Place::Ask(ask));
+                page.into()
+            }
+        }
+    }
+}
