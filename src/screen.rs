@@ -41,6 +41,7 @@ pub mod picture;
 pub mod pictures;
 pub mod preview;
 mod run;
+pub mod savings;
 pub mod search;
 pub mod seek;
 pub mod side_by_side;

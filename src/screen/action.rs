@@ -77,6 +77,8 @@ pub enum Action {
     WhatIf,
     /// Opens the page that finds the cheapest build.
     Seek,
+    /// Opens the ways to spend less.
+    Spend,
     /// Opens the interview for a first machine.
     Interview,
     /// Begins the search.
@@ -189,6 +191,7 @@ const NAMES: &[(Action, &str)] = &[
     (Action::Export, "export"),
     (Action::WhatIf, "what-if"),
     (Action::Seek, "cheapest"),
+    (Action::Spend, "spend-less"),
     (Action::Interview, "interview"),
     (Action::Start, "start"),
     (Action::Add, "add"),

@@ -45,6 +45,7 @@ crate::words! {
         Weigh = "weigh", "what matters most", "How far each free choice moves a figure, and what is best for the money. One choice changes at a time. Enter goes through the values of the one under the cursor.";
         Sweep = "sweep", "over a range", "One choice through its options, or from half of what is chosen to twice as much. The arrows go along the curve, and Enter takes the value under the cursor. With n another range is typed.";
         Range = "range-field", "range to type", "From, to and how many steps, as 400..1200/16. Enter goes over it; an empty one goes back to what is usual.";
+        Savings = "spend-less", "spend less", "The ways to save money, and what each does. Enter opens the one under the cursor; nothing changes until you take something there.";
         Seek = "seek", "cheapest build", "What the machine must do, and what may change for it. The search then finds the cheapest build that does, without a danger and without a fault, or the whole front of trades against one figure.";
         Target = "target", "target", "One thing that the machine must do. Left and right go through answers between < and >; tab goes to the other field. Enter takes both.";
         Freed = "freed", "what may change", "The choices that a search may change. Space lets one change, or keeps it as it is. Bought parts stay whatever is ticked.";
@@ -87,8 +88,8 @@ use Place::{
     Answer, Bill, BillFind, Cautions, Checklist, Choices, Compare, Derivation, Entry, Export,
     Figure, Figures, Find, Form, Found, Freed, Glossary, Help, Interview, Menu, Name, Naming, Note,
     Number, Options, OwnPart, Pane, Pick, Picking, Picture, Proposed, Proposing, Question, Range,
-    Saying, Searching, Seek, Settings, Sheet, Sheets, Sweep, Target, Tasks, Variants, Warning,
-    Warnings, Weigh, WhatIf, Word, WordFind,
+    Savings, Saying, Searching, Seek, Settings, Sheet, Sheets, Sweep, Target, Tasks, Variants,
+    Warning, Warnings, Weigh, WhatIf, Word, WordFind,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -102,32 +103,32 @@ pub const TEXT: &[Place] = &[
 const MOVES: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
     Bill, Cautions, Help, Question, BillFind, Entry, Pick, Form, Sheets, Sheet, Tasks, Export,
-    Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Target, Freed, Found, Interview,
-    Picking, Proposed, Glossary, WordFind, Word, Settings, OwnPart, Picture,
+    Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep, Savings, Seek, Target, Freed, Found,
+    Interview, Picking, Proposed, Glossary, WordFind, Word, Settings, OwnPart, Picture,
 ];
 const JUMPS: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
     Cautions, Help, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf,
-    Answer, Weigh, Sweep, Seek, Freed, Found, Interview, Picking, Proposed, Glossary, Word,
-    Settings, Picture,
+    Answer, Weigh, Sweep, Savings, Seek, Freed, Found, Interview, Picking, Proposed, Glossary,
+    Word, Settings, Picture,
 ];
 /// Places that lie over the main screen and take no text.
 pub const LAYERS: &[Place] = &[
     Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Cautions, Help, Question, Entry,
-    Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek,
-    Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word, Settings,
-    Picture,
+    Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Savings,
+    Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word,
+    Settings, Picture,
 ];
 /// Places whose text has words that somebody may not know.
 const READ: &[Place] = &[
     Choices, Options, Checklist, Pane, Menu, Figure, Figures, Derivation, Warnings, Warning, Bill,
-    Entry, Cautions, Help, Sheets, Sheet, Tasks, WhatIf, Answer, Weigh, Sweep, Seek, Freed, Found,
-    Interview, Picking, Proposed, Compare, Variants, Picture,
+    Entry, Cautions, Help, Sheets, Sheet, Tasks, WhatIf, Answer, Weigh, Sweep, Savings, Seek,
+    Freed, Found, Interview, Picking, Proposed, Compare, Variants, Picture,
 ];
 const ALL: &[Place] = <Place as Words>::ALL;
 const CHANGES: &[Place] = &[
     Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Entry, Tasks, Variants,
-    WhatIf, Answer, Weigh, Sweep, Seek, Found,
+    WhatIf, Answer, Weigh, Sweep, Savings, Seek, Found,
 ];
 
 const fn bind(
@@ -190,7 +191,8 @@ pub const TABLE: &[Binding] = &[
     bind(&[Picture], &[Tab, Key::Right], Action::NextPlace, "next picture", "Turns to the next picture."),
     bind(&[Picture], &[Key::BackTab, Key::Left], Action::PreviousPlace, "", "Turns to the picture before."),
     bind(&[Picture], &[Char('t')], Action::Table, "table", "Shows the same numbers as a table, or the picture again."),
-    bind(&[Seek], &[Enter, Key::Right], Action::Enter, "change", "Changes the target, goes on to another figure, or begins the search."),
+    bind(&[Savings], &[Enter, Key::Right], Action::Enter, "open", "Opens the way under the cursor."),
+    bind(&[Seek], &[Enter, Key::Right], Action::Enter, "change", "Changes the target, ticks what is kept, goes on to another figure, or begins the search."),
     bind(&[Seek], &[Char('n')], Action::Add, "add a target", "Asks for another thing that the machine must do."),
     bind(&[Seek], &[Char('x')], Action::Remove, "remove", "Removes the target under the cursor."),
     bind(&[Seek], &[Char('f')], Action::Start, "search", "Begins the search."),
@@ -237,7 +239,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Pane], &[Esc, Backspace, Key::Left], Action::Back, "back", "Goes back to the choices."),
     bind(LAYERS, &[Esc, Backspace], Action::Back, "back", "Closes this."),
     bind(&[Warning], &[Key::Left], Action::Back, "", "Goes back to the list of warnings."),
-    bind(&[Entry, Pick, Sheets, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Seek, Freed, Found, Interview, Picking, Proposed, Glossary, Word], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
+    bind(&[Entry, Pick, Sheets, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Savings, Seek, Freed, Found, Interview, Picking, Proposed, Glossary, Word], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Derivation], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Figures], &[Key::Left], Action::Fold, "", "Closes the group, or the one that the figure is in."),
     bind(TEXT, &[Esc], Action::Back, "back", "Leaves the field; nothing is changed by that."),
@@ -274,6 +276,9 @@ pub const TABLE: &[Binding] = &[
     bind(MAIN_AND_MENU, &[Char('6')], Action::Sheets, "sheets", "Opens the sheets: what is printed and hung on the workshop's wall."),
     bind(MAIN_AND_MENU, &[Char('v')], Action::Variants, "variants", "Opens the variants: other ways to build this machine, switched and compared."),
     bind(MAIN_AND_MENU, &[Char('7')], Action::WhatIf, "what if", "Opens the questions: what builders ask most, and what matters most."),
+    bind(&[WhatIf, Answer], &[Char('f')], Action::Seek, "search", "Searches for the cheapest build that still cuts all that it cuts now."),
+    bind(&[WhatIf, Answer, Weigh, Sweep, Seek, Found, Bill], &[Char('l')], Action::Spend, "spend less", "Opens the ways to spend less, and what each does."),
+    bind(MAIN_AND_MENU, &[Char('l')], Action::Spend, "", "Opens the ways to spend less, and what each does."),
     bind(MAIN_AND_MENU, &[Char('f')], Action::Seek, "", "Finds the cheapest build that does what you want."),
     bind(MAIN_AND_MENU, &[Char('i')], Action::Interview, "", "Opens the interview: plain questions, and three builds for the answers."),
     bind(MAIN_AND_MENU, &[Char('o')], Action::GoOn, "", "Goes on with the file that was open last time."),
@@ -300,7 +305,7 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
-    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word, Settings, Picture], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Savings, Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word, Settings, Picture], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
     bind(&[Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range, WordFind, OwnPart], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 

@@ -152,6 +152,8 @@ impl WhatIf {
             return Vec::new();
         };
         match order {
+            // Of savings not the greatest is the best, but the one that costs the machine least.
+            Order::Worth if measure == Measure::Cost => weighing.by_thrift(),
             Order::Worth => weighing.ranked(measure),
             Order::Reach => {
                 let rows = weighing.by_span(measure).into_iter();

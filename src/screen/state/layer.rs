@@ -101,6 +101,8 @@ pub enum Layer {
     },
     /// The field in which the range of a choice is typed.
     Range(&'static Choice, Input),
+    /// The ways to spend less, with the cursor.
+    Savings(usize),
     /// What the cheapest build is to do, with the cursor.
     Seek(usize),
     /// The fields in which one target is put together.

@@ -1,7 +1,9 @@
 //! What lies over the main screen: menu, warnings, bill, help, questions.
 
 use super::browse::stepped;
-use super::{Task, figures, saving, take};
+use super::{Task, figures, saving, take, takes_back};
+use crate::rules;
+use crate::rules::topics::Topic;
 use crate::screen::action::Action;
 use crate::screen::options::named;
 use crate::screen::state::{Layer, Notice, Question, State};
@@ -21,11 +23,9 @@ pub const MENU: &[(&str, Action)] = &[
         "Sheets: what is printed and hung on the wall",
         Action::Sheets,
     ),
+    ("Spend less: ways to save money", Action::Spend),
     ("What if: questions, what matters most", Action::WhatIf),
-    (
-        "Find the cheapest build that does what you want",
-        Action::Seek,
-    ),
+    ("Search for the cheapest build", Action::Seek),
     (
         "Interview: plain questions for a first machine",
         Action::Interview,
@@ -164,6 +164,7 @@ fn walk(state: &mut State, action: Action) {
         | Layer::Naming(_)
         | Layer::Compare(_)
         | Layer::WhatIf(_)
+        | Layer::Savings(_)
         | Layer::Answer(..)
         | Layer::Weigh { .. }
         | Layer::Sweep { .. }
@@ -193,9 +194,7 @@ fn fix(state: &mut State) {
     let before = std::rc::Rc::clone(&state.now);
     let edits = state.remedy.clone();
     if edits.is_empty() {
-        state.notice = Some(Notice::Failed(
-            "no single choice lifts this warning".to_owned(),
-        ));
+        no_remedy(state, &topic);
         return;
     }
     if take(state, &edits) {
@@ -210,9 +209,9 @@ fn fix(state: &mut State) {
             })
             .collect();
         state.notice = Some(Notice::Done(format!(
-            "changed {}; {} takes it back",
+            "changed {}; {}",
             made.join(", "),
-            state.undo_key()
+            takes_back(state, edits.len())
         )));
         let gone = |layer: &Layer| matches!(layer, Layer::Warning(..));
         let same = crate::explore::effect::same;
@@ -222,6 +221,27 @@ fn fix(state: &mut State) {
             state.layers.retain(|layer| !gone(layer));
         }
     }
+}
+
+/// Says that no change of choices lifts the warning and what else may, and goes on to the next
+/// one, so that whoever fixes one after the other does not come to a stop.
+fn no_remedy(state: &mut State, topic: &Topic) {
+    let title = topic.title(&state.now.findings);
+    let rule = state
+        .finding()
+        .and_then(|finding| rules::find(finding.rule));
+    let instead = rule.map_or("", |rule| rule.instead);
+    let last = state.about.topics().len().saturating_sub(1);
+    let went_on = match state.layers.last_mut() {
+        Some(Layer::Warnings(place)) if *place < last => {
+            *place += 1;
+            "; on to the next"
+        }
+        Some(Layer::Warnings(_)) => "; it is the last one",
+        _ => "",
+    };
+    let text = format!("no remedy known: {title}. {instead} No choice lifts it{went_on}.");
+    state.notice = Some(Notice::Failed(text));
 }
 
 /// Asks for the note with which a warning is accepted, or takes the acceptance back.

@@ -1,7 +1,7 @@
 //! The pages of "what if": which question is open, what is taken from its answer.
 
 use super::browse::stepped;
-use super::{put, take};
+use super::{put, take, takes_back};
 use crate::build::{Choice, Edit, Kind, Value};
 use crate::explore::reading::Measure;
 use crate::screen::action::Action;
@@ -141,12 +141,11 @@ fn take_alternative(state: &mut State) {
         return;
     };
     let (build, title) = (one.trial.build.clone(), one.title.clone());
+    let changes = one.trial.edits.len();
     if put(state, build) {
         state.layers.pop();
-        state.notice = Some(Notice::Done(format!(
-            "taken: {title}; {} takes it back",
-            state.undo_key()
-        )));
+        let back = takes_back(state, changes);
+        state.notice = Some(Notice::Done(format!("taken: {title}; {back}")));
     }
 }
 

@@ -6,7 +6,8 @@ use tui_input::Input;
 use super::paint::{Pen, under_cursor};
 use super::{
     all_figures, bill, derivation, entry, figure, form, glossary, help, interview, ledger,
-    own_part, pick, pictures, seek, settings, sheets, tasks, variants, warnings, what_if, words,
+    own_part, pick, pictures, savings, seek, settings, sheets, tasks, variants, warnings, what_if,
+    words,
 };
 use crate::catalogue::Id;
 use crate::rules;
@@ -163,6 +164,10 @@ fn content(
         }
         Layer::Range(choice, input) => {
             let (title, lines) = what_if::sweep::range(state, pen, width, choice, input);
+            (title, lines, 0)
+        }
+        Layer::Savings(at) => {
+            let (title, lines) = savings::page(state, pen, width, *at, body);
             (title, lines, 0)
         }
         Layer::Seek(at) => {
