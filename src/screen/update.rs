@@ -268,6 +268,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Help => state.layers.push(Layer::Help(place, 0)),
         Action::Text(by) => field::act(state, by),
         Action::GoTo if place == Place::Derivation => figures::go_to_input(state),
+        Action::GoTo if WHAT_IF.contains(&place) => what_if::go_to(state),
         Action::GoTo => browse::go_to_finding(state),
         Action::Figures => figures::open_page(state),
         Action::Words => glossary::open(state),

@@ -5,7 +5,7 @@
 use std::rc::Rc;
 
 use super::papers::Source;
-use super::state::Layer;
+use super::state::{Layer, PaneRow};
 use crate::assessment::Assessment;
 use crate::build::{Choice, Value, choices};
 use crate::catalogue::Step;
@@ -84,6 +84,12 @@ impl WhatIf {
             match *layer {
                 Layer::Answer(question, _) if self.answer(question, source.now).is_none() => {
                     self.answer = Some((now(), question.id, question.answer(&bench)));
+                }
+                Layer::Figure(PaneRow::Axis(axis), _) => {
+                    let question = question::faster(axis);
+                    if self.answer(question, source.now).is_none() {
+                        self.answer = Some((now(), question.id, question.answer(&bench)));
+                    }
                 }
                 Layer::Weigh { .. } if self.weighing(source.now).is_none() => {
                     let free: Vec<&'static Choice> = weigh::free().collect();

@@ -1,7 +1,7 @@
 //! What lies over the main screen: menu, warnings, bill, help, questions.
 
 use super::browse::stepped;
-use super::{Task, figures, saving, take, takes_back};
+use super::{Task, figures, saving, take, takes_back, what_if};
 use crate::rules;
 use crate::rules::topics::Topic;
 use crate::screen::action::Action;
@@ -81,6 +81,7 @@ fn enter(state: &mut State) -> Vec<Task> {
         Some(Layer::Warnings(cursor)) if !state.now.findings.is_empty() => {
             state.layers.push(Layer::Warning(cursor, 0));
         }
+        Some(Layer::Figure(..)) => what_if::open_from_figure(state),
         Some(Layer::Figures) => figures::enter(state),
         Some(Layer::Derivation(..)) => figures::enter_input(state),
         Some(Layer::Note(rule, note)) => {

@@ -253,6 +253,9 @@ pub(in crate::screen::view) fn told(
         lines.extend(named(pen, width, name, &format!("{choice}: {change}")));
     }
     lines.extend(figures(state, pen, width, &one.reading));
+    if let Some(words) = telling::slower(&state.now, &one.assessment, &state.catalogue) {
+        lines.extend(named(pen, width, "slower", &words));
+    }
     lines.extend(excluded(state, pen, width, outcome));
     lines
 }

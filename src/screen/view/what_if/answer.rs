@@ -170,6 +170,9 @@ pub(in crate::screen::view) fn told(
     for (name, words) in telling::moved(&Reading::of(base.assessment), &Reading::of(after)) {
         lines.extend(named(pen, width, name, &words));
     }
+    if let Some(words) = telling::slower(base.assessment, after, &state.catalogue) {
+        lines.extend(named(pen, width, "slower", &words));
+    }
     let edits = difference(base.build, &one.trial.build);
     let edits = telling::edits(&state.catalogue, &edits).join("; ");
     lines.extend(named(pen, width, "changes", &edits));
