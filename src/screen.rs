@@ -26,6 +26,7 @@ pub mod figures;
 pub mod form;
 pub mod glossary;
 pub mod glyphs;
+pub mod help;
 pub mod interview;
 pub mod key;
 pub mod keymap;

@@ -5,6 +5,7 @@
 use std::borrow::Cow;
 
 use super::action::{Action, TextMove};
+use super::help::HelpPage;
 use super::key::Key;
 use crate::catalogue::Step;
 use crate::words::Words;
@@ -62,7 +63,7 @@ crate::words! {
         Cautions = "cautions", "cautions", "Where the work can hurt and what to do about it. Local codes and licensed practice come first.";
         OwnPart = "own-part", "part of your own", "A part that you have or were offered. It begins as a copy of another: type what its data sheet says; ! stands before what is wrong. Enter keeps it in your own folder, esc leaves everything as it was.";
         Settings = "settings", "settings", "Units, marks in numbers, colours. Left and right change what is under the cursor; it is saved at once.";
-        Help = "help", "help", "What is under the cursor in full, the marks, then the keys.";
+        Help = "help", "help", "What can be done here, the keys of this place, the marks, then all other keys: a page each.";
         Name = "file-name", "file name", "The file to write to.";
         Question = "question", "question", "Something to decide before the program goes on.";
     }
@@ -257,6 +258,12 @@ pub const TABLE: &[Binding] = &[
     bind(&[Figure], &[Tab, Key::Right], Action::NextPlace, "next", "Goes on to the next figure, also to those that the side pane has no room for."),
     bind(&[Figure], &[Key::BackTab, Key::Left], Action::PreviousPlace, "", "Goes back to the figure before."),
     bind(&[Number], &[Tab], Action::NextPlace, "", "Goes on to the side pane without taking the number."),
+    bind(&[Help], &[Tab, Key::Right], Action::NextPlace, "next page", "Turns to the next page of the help."),
+    bind(&[Help], &[Key::BackTab, Key::Left], Action::PreviousPlace, "", "Turns to the page before."),
+    bind(&[Help], &[Char('1')], Action::HelpPage(HelpPage::Here), "here", "Shows what can be done here."),
+    bind(&[Help], &[Char('2')], Action::HelpPage(HelpPage::Keys), "keys", "Shows the keys of this place."),
+    bind(&[Help], &[Char('3')], Action::HelpPage(HelpPage::Marks), "marks", "Shows what the marks and the side pane mean."),
+    bind(&[Help], &[Char('4')], Action::HelpPage(HelpPage::Elsewhere), "other keys", "Shows the keys of all other places."),
     bind(MAIN, &[Key::BackTab], Action::PreviousPlace, "", "Goes back: side pane, options, choices."),
     bind(&[Number], &[Key::BackTab], Action::PreviousPlace, "", "Goes back to the choices without taking the number."),
     bind(&[Choices], &[Esc, F(10)], Action::Menu, "menu", "Opens the menu: everything that is not a choice."),

@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use ratatui::layout::Size;
 
 use super::action::Action;
+use super::help::HelpPage;
 use super::key::Key;
 use super::keymap::{self, Place};
 use super::mouse::Mouse;
@@ -265,7 +266,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Settings => state.layers.push(Layer::Settings(0)),
         Action::GoOn => return saving::go_on(state),
         Action::Menu => state.layers.push(Layer::Menu(0)),
-        Action::Help => state.layers.push(Layer::Help(place, 0)),
+        Action::Help => state.layers.push(Layer::Help(place, HelpPage::Here, 0)),
         Action::Text(by) => field::act(state, by),
         Action::GoTo if place == Place::Derivation => figures::go_to_input(state),
         Action::GoTo if WHAT_IF.contains(&place) => what_if::go_to(state),

@@ -11,6 +11,7 @@ use crate::explore::interview::Prompt;
 use crate::explore::question::Question as AskedQuestion;
 use crate::explore::reading::Measure;
 use crate::screen::form::Form;
+use crate::screen::help::HelpPage;
 use crate::screen::interview::Picking;
 use crate::screen::keymap::Place;
 use crate::screen::ledger::Entry as BillEntry;
@@ -131,8 +132,8 @@ pub enum Layer {
     Settings(usize),
     /// Where the work can hurt, and how far it is scrolled.
     Cautions(usize),
-    /// Help for a place, and how far it is scrolled.
-    Help(Place, usize),
+    /// Help for a place, which page of it, and how far that is scrolled.
+    Help(Place, HelpPage, usize),
     /// The name of a file, and what is written to it.
     Name(Input, Purpose),
     /// Something to decide, with the cursor.

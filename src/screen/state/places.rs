@@ -24,7 +24,7 @@ impl State {
                 true
             }
             Place::WhatIf | Place::Answer | Place::Weigh | Place::Sweep | Place::Range => true,
-            Place::Savings => true,
+            Place::Savings | Place::Help => true,
             Place::Seek | Place::Target | Place::Freed | Place::Searching | Place::Found => true,
             Place::Interview | Place::Picking | Place::Saying => true,
             Place::Proposing | Place::Proposed => true,

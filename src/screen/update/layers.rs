@@ -5,9 +5,11 @@ use super::{Task, figures, saving, take, takes_back, what_if};
 use crate::rules;
 use crate::rules::topics::Topic;
 use crate::screen::action::Action;
+use crate::screen::help::HelpPage;
 use crate::screen::options::named;
 use crate::screen::state::{Layer, Notice, Question, State};
 use crate::screen::view;
+use crate::words::Words as _;
 
 /// What the menu offers, in its order.
 pub const MENU: &[(&str, Action)] = &[
@@ -66,6 +68,11 @@ pub(super) fn act(state: &mut State, action: Action) -> Vec<Task> {
         Action::Fold => state.figures.fold(),
         Action::NextPlace => turn(state, true),
         Action::PreviousPlace => turn(state, false),
+        Action::HelpPage(page) => {
+            if let Some(Layer::Help(_, open, top)) = state.layers.last_mut() {
+                (*open, *top) = (page, 0);
+            }
+        }
         _ => walk(state, action),
     }
     Vec::new()
@@ -104,8 +111,15 @@ fn enter(state: &mut State) -> Vec<Task> {
     Vec::new()
 }
 
-/// Turns from the page of one figure to the next one's, or to the one before; round at the end.
+/// Turns from the page of one figure to the next one's, or to the one before; round at the end. So
+/// with the pages of the help.
 fn turn(state: &mut State, on: bool) {
+    if let Some(Layer::Help(_, page, top)) = state.layers.last_mut() {
+        let all = HelpPage::ALL;
+        let steps = if on { 1 } else { all.len() - 1 };
+        (*page, *top) = (all[(page.index() + steps) % all.len()], 0);
+        return;
+    }
     let pages = state.figure_pages();
     if let Some(Layer::Figure(row, top)) = state.layers.last_mut() {
         let here = pages.iter().position(|page| page == row).unwrap_or(0);
@@ -145,7 +159,7 @@ fn walk(state: &mut State, action: Action) {
         Layer::Warning(_, top)
         | Layer::Figure(_, top)
         | Layer::Cautions(top)
-        | Layer::Help(_, top) => {
+        | Layer::Help(_, _, top) => {
             *top = stepped(*top, scroll, action, page);
         }
         Layer::Figures

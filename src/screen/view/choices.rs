@@ -18,7 +18,7 @@ const MEASURED: &str = "What you measured, in place of the model";
 /// The choices in view.
 pub(super) fn choices(state: &State, pen: &Pen, width: usize, height: usize) -> Vec<Line<'static>> {
     if state.choices.rows.is_empty() {
-        return vec![Line::styled("  no choice has such a name", pen.theme.muted)];
+        return vec![Line::styled("  no choice has such a word", pen.theme.muted)];
     }
     let list = &state.choices;
     let widest = list

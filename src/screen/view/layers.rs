@@ -11,6 +11,7 @@ use super::{
 };
 use crate::catalogue::Id;
 use crate::rules;
+use crate::screen::help::HelpPage;
 use crate::screen::keymap::Place;
 use crate::screen::state::{Layer, Purpose, Question, State};
 use crate::screen::update::{MENU, answers};
@@ -216,14 +217,14 @@ fn content(
             warnings::cautions(state, pen, width),
             *top,
         ),
-        Layer::Help(place, top) => {
-            let mut lines = help::help(state, pen, width, *place);
-            if *place == Place::Bill {
+        Layer::Help(place, page, top) => {
+            let mut lines = help::help(state, pen, width, (*place, *page));
+            if (*place, *page) == (Place::Bill, HelpPage::Here) {
                 let mut since = bill::moved(state, pen, width);
                 since.append(&mut lines);
                 lines = since;
             }
-            ("Help".to_owned(), lines, *top)
+            (format!("Help: {}", page.title()), lines, *top)
         }
         Layer::Note(rule, input) => (
             "Accept a warning".to_owned(),
