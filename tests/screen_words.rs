@@ -128,10 +128,10 @@ fn lists_that_are_longer_than_their_room_say_so() {
     let many = state.options.rows.len();
     let place = state.options.cursor + 1;
     assert!(left(&state).contains(&format!("Drive X, {place} of {many}")));
-    press(&mut state, &[Key::F(10), Key::Char('?')]);
+    press(&mut state, &[Key::F(10), Key::Char('?'), Key::Char('4')]);
     assert!(left(&state).contains("more lines below"));
     press(&mut state, &[Key::Down]);
-    assert!(left(&state).contains("Help, 1 more line above"));
+    assert!(left(&state).contains("Help: other keys, 1 more line above"));
 }
 
 #[test]

@@ -364,9 +364,9 @@ fn history(state: &mut State, back: bool) {
     let names = told::differences(&state.catalogue, from, to);
     let count = match names.len() {
         0 | 1 => String::new(),
-        many => format!(" {many} changes"),
+        many => format!(" ({many} changes)"),
     };
-    let text = format!("{verb}{count}: {}", names.join(", "));
+    let text = format!("{verb}: {}{count}", names.join(", "));
     state.notice = Some(Notice::Done(text));
 }
 

@@ -29,7 +29,7 @@ pub const MENU: &[(&str, Action)] = &[
     ("What if: questions, what matters most", Action::WhatIf),
     ("Search for the cheapest build", Action::Seek),
     (
-        "Interview: plain questions for a first machine",
+        "Interview: plain questions, three builds",
         Action::Interview,
     ),
     ("Cautions: where the work can hurt", Action::Cautions),

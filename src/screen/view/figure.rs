@@ -14,7 +14,6 @@ use crate::rules::Finding;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
 use crate::screen::state::{PaneRow, State};
-use crate::screen::text;
 use crate::screen::theme::mark;
 use crate::units::{self, show};
 use crate::words::Words;
@@ -179,9 +178,12 @@ fn findings<'a>(page: &mut Page, findings: impl Iterator<Item = &'a Finding>) {
         }
         let style = page.pen.theme.severity(finding.severity);
         let mark = mark(finding.severity);
-        let room = page.width.saturating_sub(5 + text::width(mark));
-        let title = page.pen.cut(&short(finding), room);
-        page.lines
-            .push(Line::styled(format!("   {mark} {title}"), style));
+        let room = page.width.saturating_sub(7);
+        let title = page.pen.wrap(&short(finding), room);
+        let lines = title.into_iter().enumerate();
+        page.lines.extend(lines.map(|(line, title)| {
+            let mark = if line == 0 { mark } else { "" };
+            Line::styled(format!("   {mark:<2} {title}"), style)
+        }));
     }
 }

@@ -14,6 +14,7 @@ use crate::rules;
 use crate::screen::help::HelpPage;
 use crate::screen::keymap::Place;
 use crate::screen::state::{Layer, Purpose, Question, State};
+use crate::screen::text;
 use crate::screen::update::{MENU, answers};
 use crate::words::Words as _;
 
@@ -51,7 +52,14 @@ pub(super) fn lines(
     }
     let title = match top {
         0 => title,
-        above => format!("{title}, {} above", more_lines(above)),
+        above => {
+            let whole = format!("{title}, {} above", more_lines(above));
+            // A heading has two columns of line and a blank on either side.
+            match text::width(&pen.spell(&whole)) + 6 <= width {
+                true => whole,
+                false => format!("{title}, {above} above"),
+            }
+        }
     };
     lines.insert(0, heading(&title));
     lines
@@ -213,7 +221,7 @@ fn content(
             (title, lines, 0)
         }
         Layer::Cautions(top) => (
-            "Cautions, the deadliest first".to_owned(),
+            "Cautions, deadliest first".to_owned(),
             warnings::cautions(state, pen, width),
             *top,
         ),

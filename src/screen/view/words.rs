@@ -7,6 +7,8 @@ use tui_input::Input;
 use super::paint::Pen;
 use super::warnings::short;
 use crate::build::Value;
+use crate::build::choices::Kind;
+use crate::build::value::NumberKind;
 use crate::catalogue::Catalogue;
 use crate::rules::{Finding, Severity, topics};
 use crate::screen::action::Action;
@@ -85,6 +87,12 @@ pub(super) fn words(state: &State, pen: &Pen, width: usize, height: usize) -> Ve
 fn plain(state: &State) -> Option<String> {
     let choice = state.choice()?;
     let text = option(state).unwrap_or_else(|| choice.about());
+    let text = match choice.kind {
+        Kind::Number(NumberKind {
+            unset: Some(unset), ..
+        }) if state.focus == Focus::Options => format!("Left empty: {unset}. {text}"),
+        _ => text,
+    };
     Some(match consequences(state) {
         Some(warnings) => format!("{warnings} {text}"),
         None => text,
