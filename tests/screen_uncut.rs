@@ -32,7 +32,7 @@ fn each(mut visit: impl FnMut(&str, State, &mut Found)) {
     let mut found = Found::new();
     for example in examples::all() {
         let build = example.build(&catalogue).expect("a build");
-        visit(&example.name, open(build, 80, 24), &mut found);
+        visit(example.name, open(build, 80, 24), &mut found);
     }
     let list: Vec<String> = found
         .iter()
@@ -87,7 +87,7 @@ fn no_choice_and_no_option_is_cut() {
 
 #[test]
 fn no_page_is_cut() {
-    use Key::{BackTab, Char, Down, Enter, F, PageDown, Right, Tab};
+    use Key::{Char, Down, F, Tab};
     each(|name, mut state, found| {
         let mut pages: Vec<Vec<Key>> = [
             "w", "b", "p", "6", "v", "7", "l", "f", "i", "c", "e", "d", "t", "S",
@@ -102,7 +102,13 @@ fn no_page_is_cut() {
             walk(name, &mut state, &[Char('?'), Tab, Tab, Tab], found);
             close(&mut state);
         }
-        // Each warning, each line of the bill in each order, each picture as table too.
+    });
+}
+
+#[test]
+fn no_warning_no_line_of_the_bill_and_no_picture_is_cut() {
+    use Key::{Char, Down, Enter, PageDown, Tab};
+    each(|name, mut state, found| {
         walk(name, &mut state, &[Char('w')], found);
         for _ in 0..state.about.topics().len() {
             walk(name, &mut state, &[Enter, PageDown], found);
@@ -131,7 +137,14 @@ fn no_page_is_cut() {
             );
         }
         close(&mut state);
-        // What stands behind the rows of the side pane.
+    });
+}
+
+/// What stands behind the rows of the side pane, the targets of a search, how figures come about.
+#[test]
+fn no_page_of_a_figure_and_no_target_is_cut() {
+    use Key::{BackTab, Char, Down, Enter, PageDown, Right, Tab};
+    each(|name, mut state, found| {
         walk(name, &mut state, &[BackTab, Down, Enter], found);
         assert_eq!(state.place(), Place::Figure, "{name}");
         for _ in 0..10 {
@@ -139,7 +152,6 @@ fn no_page_is_cut() {
         }
         close(&mut state);
         press(&mut state, &[Key::Esc]);
-        // Targets of a search, what may change, and how figures come about.
         walk(name, &mut state, &[Char('f'), Char('n')], found);
         walk(name, &mut state, &[Right; 25], found);
         close(&mut state);

@@ -23,7 +23,7 @@ const WANTED: Decimal = Decimal::from_parts(20, 0, 0, false, 2);
 const NOTICEABLE: Decimal = Decimal::from_parts(4, 0, 0, false, 3);
 
 /// The most changes that are made.
-const MOST: usize = 12;
+const MOST: usize = 20;
 
 /// How many of the first round's changes are tried again on top of others: those that cost
 /// least for what they save.
@@ -116,8 +116,11 @@ fn so_far(bench: &Bench, trial: &Trial) -> String {
     let percent = (share * Decimal::ONE_HUNDRED).to_f64().unwrap_or_default();
     let saved = show::money(-trial.price, trial.after.bill.currency);
     let enough = match share >= WANTED {
-        true => ": that is enough",
-        false => "",
+        true => ": that is enough".to_owned(),
+        false => {
+            let fifth = show::money(before * WANTED, trial.after.bill.currency);
+            format!("; a fifth is {fifth}")
+        }
     };
     format!("All so far save {saved}, {percent:.0} %{enough}.")
 }
