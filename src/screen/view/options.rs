@@ -109,7 +109,7 @@ pub(super) fn heading(state: &State, pen: &Pen, width: usize, height: usize) -> 
         false => String::new(),
     };
     // The name comes before the count, where both do not fit.
-    let room = columns.name.saturating_sub(2);
+    let room = columns.name.saturating_sub(3);
     let both = format!("{}{place}", choice.title);
     let title = if text::width(&both) <= room {
         both

@@ -41,7 +41,12 @@ pub(in crate::screen::view) fn page(
         Err(error) => return ("Search".to_owned(), words(pen, width, error, Style::new())),
     };
     let title = words_of::headline(found, &outcome.request);
-    let mut head = words(pen, width, &words_of::how(found), pen.theme.muted);
+    let how = format!(
+        "{} It took {}.",
+        words_of::how(found),
+        seconds(outcome.took)
+    );
+    let mut head = words(pen, width, &how, pen.theme.muted);
     if !outcome.is_of(state.build()) {
         let text = "The build was changed since: what is shown is against the one of then.";
         head.extend(words(pen, width, text, pen.theme.marked));
