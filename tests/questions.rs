@@ -46,12 +46,12 @@ fn alike(a: &[f64], b: &[f64]) -> bool {
 }
 
 #[test]
-fn there_are_sixteen_questions_each_with_a_name_of_its_own() {
+fn there_are_nineteen_questions_each_with_a_name_of_its_own() {
     let mut ids: Vec<&str> = question::all().map(|question| question.id).collect();
-    assert_eq!(ids.len(), 16);
+    assert_eq!(ids.len(), 19);
     ids.sort_unstable();
     ids.dedup();
-    assert_eq!(ids.len(), 16);
+    assert_eq!(ids.len(), 19);
     for question in question::all() {
         assert!(question.title.ends_with('?'), "{}", question.id);
         assert!(question.why.ends_with('.'), "{}", question.id);
@@ -185,7 +185,27 @@ fn a_change_brings_along_what_must_fit() {
 fn saves_step_by_step(name: &str, before: &Assessment, answer: &Answer) {
     let fifth = before.bill.total.likely / Decimal::from(5);
     let mut last = Decimal::ZERO;
-    for one in &answer.alternatives {
+    // What is saved only by who owns it already stands apart, behind the true savings.
+    let (chain, apart): (Vec<_>, Vec<_>) = {
+        let all = answer.alternatives.iter().enumerate();
+        all.partition(|(place, one)| *place == 0 || one.on_top)
+    };
+    assert!(
+        chain
+            .iter()
+            .all(|(place, _)| apart.iter().all(|(behind, _)| place < behind)),
+        "{name}"
+    );
+    for (_, one) in apart {
+        assert!(
+            one.title.starts_with("only if you own one"),
+            "{}",
+            one.title
+        );
+        assert!(one.trial.price < Decimal::ZERO && one.trial.is_sound());
+        assert_eq!(one.trial.edits.len(), 1, "{}", one.title);
+    }
+    for (_, one) in chain {
         assert!(-last < fifth, "{name}: {} is more than needed", one.title);
         assert!(one.trial.price < last, "{name}: {}", one.title);
         assert!(one.trial.is_sound(), "{name}: {}", one.title);

@@ -130,7 +130,7 @@ fn the_wheel_moves_the_cursor_of_what_is_under_the_pointer() {
         inside(layout.pane.expect("a pane")),
     );
     assert_eq!((state.focus, state.pane_cursor), (Focus::Pane, 1));
-    press(&mut state, &[Key::Char('?')]);
+    press(&mut state, &[Key::Char('?'), Key::Char('4')]);
     let before = shown(&state);
     at(&mut state, Gesture::WheelDown, inside(layout.left));
     assert_ne!(shown(&state), before, "the help was not scrolled");

@@ -8,13 +8,14 @@
 
 use super::trial::{Bench, Trial};
 use crate::assessment::Assessment;
-use crate::build::{Build, nearest};
+use crate::build::{Axis, Build, nearest};
 use crate::catalogue::Step;
 
 mod area;
 mod control;
 mod drive;
 mod drop;
+mod faster;
 mod money;
 mod motors;
 mod spindle;
@@ -193,6 +194,7 @@ pub fn all() -> impl Iterator<Item = &'static Question> {
         area::QUESTIONS,
         drive::QUESTIONS,
         motors::QUESTIONS,
+        faster::QUESTIONS,
         spindle::QUESTIONS,
         control::QUESTIONS,
         money::QUESTIONS,
@@ -204,6 +206,11 @@ pub fn all() -> impl Iterator<Item = &'static Question> {
 pub fn for_step(step: Step) -> Vec<&'static Question> {
     let (own, rest): (Vec<_>, Vec<_>) = all().partition(|question| question.step == step);
     own.into_iter().chain(rest).collect()
+}
+
+/// The question what makes an axis faster.
+pub fn faster(axis: Axis) -> &'static Question {
+    faster::of(axis)
 }
 
 /// The question of an id.

@@ -6,13 +6,14 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
 use super::effect::same;
-use super::reading::Reading;
+use super::reading::{Measure, Reading};
 use super::trial::Bench;
 use crate::build::choices::tidy;
 use crate::build::{Choice, Edit, Kind, Value, choices};
 use crate::money::Money;
 use crate::rules::Finding;
 use crate::units::entry;
+use crate::words::Words as _;
 
 /// How many steps a range is cut into where nobody says.
 pub const STEPS: usize = 20;
@@ -61,6 +62,33 @@ impl Sweep {
             Some(Value::Amount(Some(money))) => money.amount.to_f64().unwrap_or_default(),
             _ => place as f64,
         }
+    }
+}
+
+impl Sweep {
+    /// The number that changes most on the way, as a share of itself; the cost where none does.
+    pub fn most_moved(&self) -> Measure {
+        let spread = |measure: &Measure| {
+            let points = self.points.iter();
+            let values = points.filter_map(|point| Some(point.reading.value(*measure)?.number));
+            let (least, most) = values.fold((f64::INFINITY, 0.0_f64), |(least, most), one| {
+                (least.min(one), most.max(one))
+            });
+            // Nothing at all, or nothing above zero: it does not change.
+            if most > least {
+                1.0 - least / most
+            } else {
+                0.0
+            }
+        };
+        let rated = Measure::ALL
+            .iter()
+            .map(|measure| (*measure, spread(measure)));
+        let first = (Measure::Cost, 0.0);
+        let better = |best: (Measure, f64), one: (Measure, f64)| {
+            if one.1 > best.1 { one } else { best }
+        };
+        rated.fold(first, better).0
     }
 }
 

@@ -3,8 +3,9 @@
 use rust_decimal::Decimal;
 
 use super::reading::Reading;
+use crate::assessment::Assessment;
 use crate::build::{Axis, Edit};
-use crate::catalogue::Catalogue;
+use crate::catalogue::{Catalogue, Id};
 use crate::money::{Currency, show as amounts};
 use crate::rules::{Finding, topics};
 use crate::units::{self, show};
@@ -108,6 +109,36 @@ pub fn row(reading: &Reading) -> [String; 7] {
         removal.unwrap_or_else(|| "-".to_owned()),
         show::number(units::a::from(reading.current), 1),
     ]
+}
+
+/// From so much on a cut is told as slower.
+const SLOWER: f64 = 0.03;
+/// How many materials are named.
+const NAMED: usize = 3;
+
+/// The materials that go slower than before, the worst first: a verdict such as "easily" stays
+/// the same where a minute removes much less. None where no cut is slower to speak of.
+pub fn slower(before: &Assessment, after: &Assessment, catalogue: &Catalogue) -> Option<String> {
+    let removal = |of: &Assessment, id: &Id| {
+        let cut = of.machine.cutting.best(id);
+        cut.map_or(0.0, |cut| units::cm3_per_min::from(cut.removal))
+    };
+    let materials = catalogue.materials.values();
+    let lost = materials.filter_map(|material| {
+        let (was, is) = (removal(before, &material.id), removal(after, &material.id));
+        let lost = if was > 0.0 { 1.0 - is / was } else { 0.0 };
+        (lost > SLOWER).then_some((lost, material.title.as_str()))
+    });
+    let mut lost: Vec<(f64, &str)> = lost.collect();
+    lost.sort_by(|(a, _), (b, _)| b.total_cmp(a));
+    let each = lost.iter().take(NAMED);
+    let each = each.map(|(lost, title)| format!("{title} by {} %", show::number(lost * 100.0, 0)));
+    let mut words = each.collect::<Vec<_>>().join(", ");
+    match lost.len().saturating_sub(NAMED) {
+        0 => {}
+        more => words.push_str(&format!(", {more} more less so")),
+    }
+    (!words.is_empty()).then_some(words)
 }
 
 /// The letter of an alternative: A, B, C and so on.

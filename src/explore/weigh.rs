@@ -9,6 +9,7 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
+pub(super) mod loss;
 mod ranking;
 
 pub use ranking::Weighing;
@@ -73,6 +74,13 @@ impl Outcome {
             true => gain / price,
             false => f64::INFINITY,
         })
+    }
+
+    /// What is saved for each share of the machine that is lost; none where nothing to speak of
+    /// is saved.
+    pub fn thrift(&self, before: &Reading) -> Option<f64> {
+        let saved = self.gain(before, Measure::Cost)?;
+        Some(saved / loss::loss(before, &self.reading, &self.added))
     }
 
     /// By how much it betters a measure; none where nothing to speak of.
@@ -143,6 +151,26 @@ impl Weighed {
             })
     }
 
+    /// The option that saves most for what the machine loses by it; none where nothing sound
+    /// saves anything to speak of. What protects people is no way to save, and what the work
+    /// needs anyway is left out only where there is nothing else.
+    pub fn thriftiest(&self, before: &Reading) -> Option<Thrifty<'_>> {
+        if loss::is_kept(self.choice) {
+            return None;
+        }
+        let saving = self.outcomes.iter().filter(|one| one.is_sound());
+        let rated = saving.filter_map(|one| {
+            let thrift = one.thrift(before)?;
+            let only_if_owned = loss::only_if_owned(self.choice, &one.value);
+            Some(Thrifty {
+                one,
+                thrift,
+                only_if_owned,
+            })
+        });
+        rated.max_by(Thrifty::cmp)
+    }
+
     /// The least and the greatest that a measure can become by this choice alone, without a
     /// danger or a fault, and the options that make it so; what is chosen now counts too.
     pub fn span<'a>(&'a self, before: &Reading, measure: Measure) -> Option<Span<'a>> {
@@ -168,6 +196,25 @@ impl Weighed {
     /// How many of its options bring a danger or a fault.
     pub fn unsound(&self) -> usize {
         self.outcomes.iter().filter(|one| !one.is_sound()).count()
+    }
+}
+
+/// An option that saves money.
+#[derive(Clone, Copy, Debug)]
+pub struct Thrifty<'a> {
+    /// The option.
+    pub one: &'a Outcome,
+    /// What it saves for each share of the machine that is lost.
+    pub thrift: f64,
+    /// Whether it saves only where one is there already: the work needs it.
+    pub only_if_owned: bool,
+}
+
+impl Thrifty<'_> {
+    /// What is a true saving is greater; then what saves more for what is lost.
+    fn cmp(&self, other: &Self) -> std::cmp::Ordering {
+        let owned = other.only_if_owned.cmp(&self.only_if_owned);
+        owned.then(self.thrift.total_cmp(&other.thrift))
     }
 }
 

@@ -1,6 +1,7 @@
 //! What a key can ask for. The keymap gives each key its action, place by place;
 //! [`update`](super::update::update) carries it out.
 
+use super::help::HelpPage;
 use crate::catalogue::Step;
 
 /// One thing that a key asks for.
@@ -77,6 +78,8 @@ pub enum Action {
     WhatIf,
     /// Opens the page that finds the cheapest build.
     Seek,
+    /// Opens the ways to spend less.
+    Spend,
     /// Opens the interview for a first machine.
     Interview,
     /// Begins the search.
@@ -117,6 +120,8 @@ pub enum Action {
     GoOn,
     /// Opens help for this place.
     Help,
+    /// Turns to a page of the help.
+    HelpPage(HelpPage),
     /// Saves to the file.
     Save,
     /// Saves to another file.
@@ -189,6 +194,7 @@ const NAMES: &[(Action, &str)] = &[
     (Action::Export, "export"),
     (Action::WhatIf, "what-if"),
     (Action::Seek, "cheapest"),
+    (Action::Spend, "spend-less"),
     (Action::Interview, "interview"),
     (Action::Start, "start"),
     (Action::Add, "add"),
@@ -209,6 +215,10 @@ const NAMES: &[(Action, &str)] = &[
     (Action::Settings, "settings"),
     (Action::GoOn, "go-on"),
     (Action::Help, "help"),
+    (Action::HelpPage(HelpPage::Here), "help-here"),
+    (Action::HelpPage(HelpPage::Keys), "help-keys"),
+    (Action::HelpPage(HelpPage::Marks), "help-marks"),
+    (Action::HelpPage(HelpPage::Elsewhere), "help-elsewhere"),
     (Action::Save, "save"),
     (Action::SaveAs, "save-as"),
     (Action::Quit, "quit"),

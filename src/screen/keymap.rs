@@ -5,6 +5,7 @@
 use std::borrow::Cow;
 
 use super::action::{Action, TextMove};
+use super::help::HelpPage;
 use super::key::Key;
 use crate::catalogue::Step;
 use crate::words::Words;
@@ -45,6 +46,7 @@ crate::words! {
         Weigh = "weigh", "what matters most", "How far each free choice moves a figure, and what is best for the money. One choice changes at a time. Enter goes through the values of the one under the cursor.";
         Sweep = "sweep", "over a range", "One choice through its options, or from half of what is chosen to twice as much. The arrows go along the curve, and Enter takes the value under the cursor. With n another range is typed.";
         Range = "range-field", "range to type", "From, to and how many steps, as 400..1200/16. Enter goes over it; an empty one goes back to what is usual.";
+        Savings = "spend-less", "spend less", "The ways to save money, and what each does. Enter opens the one under the cursor; nothing changes until you take something there.";
         Seek = "seek", "cheapest build", "What the machine must do, and what may change for it. The search then finds the cheapest build that does, without a danger and without a fault, or the whole front of trades against one figure.";
         Target = "target", "target", "One thing that the machine must do. Left and right go through answers between < and >; tab goes to the other field. Enter takes both.";
         Freed = "freed", "what may change", "The choices that a search may change. Space lets one change, or keeps it as it is. Bought parts stay whatever is ticked.";
@@ -61,7 +63,7 @@ crate::words! {
         Cautions = "cautions", "cautions", "Where the work can hurt and what to do about it. Local codes and licensed practice come first.";
         OwnPart = "own-part", "part of your own", "A part that you have or were offered. It begins as a copy of another: type what its data sheet says; ! stands before what is wrong. Enter keeps it in your own folder, esc leaves everything as it was.";
         Settings = "settings", "settings", "Units, marks in numbers, colours. Left and right change what is under the cursor; it is saved at once.";
-        Help = "help", "help", "What is under the cursor in full, the marks, then the keys.";
+        Help = "help", "help", "What can be done here, the keys of this place, the marks, then all other keys: a page each.";
         Name = "file-name", "file name", "The file to write to.";
         Question = "question", "question", "Something to decide before the program goes on.";
     }
@@ -87,8 +89,8 @@ use Place::{
     Answer, Bill, BillFind, Cautions, Checklist, Choices, Compare, Derivation, Entry, Export,
     Figure, Figures, Find, Form, Found, Freed, Glossary, Help, Interview, Menu, Name, Naming, Note,
     Number, Options, OwnPart, Pane, Pick, Picking, Picture, Proposed, Proposing, Question, Range,
-    Saying, Searching, Seek, Settings, Sheet, Sheets, Sweep, Target, Tasks, Variants, Warning,
-    Warnings, Weigh, WhatIf, Word, WordFind,
+    Savings, Saying, Searching, Seek, Settings, Sheet, Sheets, Sweep, Target, Tasks, Variants,
+    Warning, Warnings, Weigh, WhatIf, Word, WordFind,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -102,32 +104,32 @@ pub const TEXT: &[Place] = &[
 const MOVES: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
     Bill, Cautions, Help, Question, BillFind, Entry, Pick, Form, Sheets, Sheet, Tasks, Export,
-    Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Target, Freed, Found, Interview,
-    Picking, Proposed, Glossary, WordFind, Word, Settings, OwnPart, Picture,
+    Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep, Savings, Seek, Target, Freed, Found,
+    Interview, Picking, Proposed, Glossary, WordFind, Word, Settings, OwnPart, Picture,
 ];
 const JUMPS: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
     Cautions, Help, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf,
-    Answer, Weigh, Sweep, Seek, Freed, Found, Interview, Picking, Proposed, Glossary, Word,
-    Settings, Picture,
+    Answer, Weigh, Sweep, Savings, Seek, Freed, Found, Interview, Picking, Proposed, Glossary,
+    Word, Settings, Picture,
 ];
 /// Places that lie over the main screen and take no text.
 pub const LAYERS: &[Place] = &[
     Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Cautions, Help, Question, Entry,
-    Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek,
-    Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word, Settings,
-    Picture,
+    Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Savings,
+    Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word,
+    Settings, Picture,
 ];
 /// Places whose text has words that somebody may not know.
 const READ: &[Place] = &[
     Choices, Options, Checklist, Pane, Menu, Figure, Figures, Derivation, Warnings, Warning, Bill,
-    Entry, Cautions, Help, Sheets, Sheet, Tasks, WhatIf, Answer, Weigh, Sweep, Seek, Freed, Found,
-    Interview, Picking, Proposed, Compare, Variants, Picture,
+    Entry, Cautions, Help, Sheets, Sheet, Tasks, WhatIf, Answer, Weigh, Sweep, Savings, Seek,
+    Freed, Found, Interview, Picking, Proposed, Compare, Variants, Picture,
 ];
 const ALL: &[Place] = <Place as Words>::ALL;
 const CHANGES: &[Place] = &[
     Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Entry, Tasks, Variants,
-    WhatIf, Answer, Weigh, Sweep, Seek, Found,
+    WhatIf, Answer, Weigh, Sweep, Savings, Seek, Found,
 ];
 
 const fn bind(
@@ -155,6 +157,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Checklist], &[Enter, Char(' ')], Action::Enter, "tick", "Ticks the entry, or takes its tick away."),
     bind(&[Find], &[Enter], Action::Enter, "take", "Takes or ticks the option, or goes to the choice, under the cursor."),
     bind(&[Pane, Warnings], &[Enter, Key::Right], Action::Enter, "open", "Says more about the row: what holds an axis, what a circuit carries, why a warning."),
+    bind(&[Figure], &[Enter], Action::Enter, "better it", "Shows what betters the figure: for rapids the cheapest cure first, else what gives most for its money."),
     bind(&[Figures], &[Enter, Key::Right], Action::Enter, "open", "Opens or closes the group; on a figure, shows how it came about."),
     bind(&[Derivation], &[Enter, Key::Right], Action::Enter, "open", "Opens the input under the cursor, where it is a figure itself."),
     bind(&[Bill], &[Enter, Key::Right], Action::Enter, "open", "Opens the line: everything about it, and what you write down."),
@@ -190,7 +193,8 @@ pub const TABLE: &[Binding] = &[
     bind(&[Picture], &[Tab, Key::Right], Action::NextPlace, "next picture", "Turns to the next picture."),
     bind(&[Picture], &[Key::BackTab, Key::Left], Action::PreviousPlace, "", "Turns to the picture before."),
     bind(&[Picture], &[Char('t')], Action::Table, "table", "Shows the same numbers as a table, or the picture again."),
-    bind(&[Seek], &[Enter, Key::Right], Action::Enter, "change", "Changes the target, goes on to another figure, or begins the search."),
+    bind(&[Savings], &[Enter, Key::Right], Action::Enter, "open", "Opens the way under the cursor."),
+    bind(&[Seek], &[Enter, Key::Right], Action::Enter, "change", "Changes the target, ticks what is kept, goes on to another figure, or begins the search."),
     bind(&[Seek], &[Char('n')], Action::Add, "add a target", "Asks for another thing that the machine must do."),
     bind(&[Seek], &[Char('x')], Action::Remove, "remove", "Removes the target under the cursor."),
     bind(&[Seek], &[Char('f')], Action::Start, "search", "Begins the search."),
@@ -237,11 +241,12 @@ pub const TABLE: &[Binding] = &[
     bind(&[Pane], &[Esc, Backspace, Key::Left], Action::Back, "back", "Goes back to the choices."),
     bind(LAYERS, &[Esc, Backspace], Action::Back, "back", "Closes this."),
     bind(&[Warning], &[Key::Left], Action::Back, "", "Goes back to the list of warnings."),
-    bind(&[Entry, Pick, Sheets, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Seek, Freed, Found, Interview, Picking, Proposed, Glossary, Word], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
+    bind(&[Entry, Pick, Sheets, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Savings, Seek, Freed, Found, Interview, Picking, Proposed, Glossary, Word], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Derivation], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Figures], &[Key::Left], Action::Fold, "", "Closes the group, or the one that the figure is in."),
     bind(TEXT, &[Esc], Action::Back, "back", "Leaves the field; nothing is changed by that."),
     bind(&[Warnings, Warning], &[Char('g')], Action::GoTo, "go to it", "Goes to the choice that the warning is about."),
+    bind(&[Answer, Weigh, Sweep], &[Char('g')], Action::GoTo, "go to it", "Goes to the choice that is changed first by the row under the cursor."),
     bind(&[Derivation], &[Char('g')], Action::GoTo, "go to it", "Goes to the choice that the input under the cursor comes from."),
     bind(&[Warnings, Warning], &[Char('f')], Action::Fix, "fix", "Makes the changes that lift the warning; undo takes them back."),
     bind(&[Warnings, Warning], &[Char('a')], Action::Accept, "accept", "Accepts the warning with a note, or no longer accepts it."),
@@ -253,6 +258,12 @@ pub const TABLE: &[Binding] = &[
     bind(&[Figure], &[Tab, Key::Right], Action::NextPlace, "next", "Goes on to the next figure, also to those that the side pane has no room for."),
     bind(&[Figure], &[Key::BackTab, Key::Left], Action::PreviousPlace, "", "Goes back to the figure before."),
     bind(&[Number], &[Tab], Action::NextPlace, "", "Goes on to the side pane without taking the number."),
+    bind(&[Help], &[Tab, Key::Right], Action::NextPlace, "next page", "Turns to the next page of the help."),
+    bind(&[Help], &[Key::BackTab, Key::Left], Action::PreviousPlace, "", "Turns to the page before."),
+    bind(&[Help], &[Char('1')], Action::HelpPage(HelpPage::Here), "here", "Shows what can be done here."),
+    bind(&[Help], &[Char('2')], Action::HelpPage(HelpPage::Keys), "keys", "Shows the keys of this place."),
+    bind(&[Help], &[Char('3')], Action::HelpPage(HelpPage::Marks), "marks", "Shows what the marks and the side pane mean."),
+    bind(&[Help], &[Char('4')], Action::HelpPage(HelpPage::Elsewhere), "other keys", "Shows the keys of all other places."),
     bind(MAIN, &[Key::BackTab], Action::PreviousPlace, "", "Goes back: side pane, options, choices."),
     bind(&[Number], &[Key::BackTab], Action::PreviousPlace, "", "Goes back to the choices without taking the number."),
     bind(&[Choices], &[Esc, F(10)], Action::Menu, "menu", "Opens the menu: everything that is not a choice."),
@@ -274,6 +285,9 @@ pub const TABLE: &[Binding] = &[
     bind(MAIN_AND_MENU, &[Char('6')], Action::Sheets, "sheets", "Opens the sheets: what is printed and hung on the workshop's wall."),
     bind(MAIN_AND_MENU, &[Char('v')], Action::Variants, "variants", "Opens the variants: other ways to build this machine, switched and compared."),
     bind(MAIN_AND_MENU, &[Char('7')], Action::WhatIf, "what if", "Opens the questions: what builders ask most, and what matters most."),
+    bind(&[WhatIf, Answer], &[Char('f')], Action::Seek, "search", "Searches for the cheapest build that still cuts all that it cuts now."),
+    bind(&[WhatIf, Answer, Weigh, Sweep, Seek, Found, Bill], &[Char('l')], Action::Spend, "spend less", "Opens the ways to spend less, and what each does."),
+    bind(MAIN_AND_MENU, &[Char('l')], Action::Spend, "", "Opens the ways to spend less, and what each does."),
     bind(MAIN_AND_MENU, &[Char('f')], Action::Seek, "", "Finds the cheapest build that does what you want."),
     bind(MAIN_AND_MENU, &[Char('i')], Action::Interview, "", "Opens the interview: plain questions, and three builds for the answers."),
     bind(MAIN_AND_MENU, &[Char('o')], Action::GoOn, "", "Goes on with the file that was open last time."),
@@ -300,7 +314,7 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
-    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word, Settings, Picture], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Savings, Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word, Settings, Picture], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
     bind(&[Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range, WordFind, OwnPart], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 
@@ -353,66 +367,4 @@ pub fn keys(binding: &Binding) -> String {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn here(place: Place) -> impl Iterator<Item = &'static Binding> {
-        TABLE.iter().filter(move |one| one.places.contains(&place))
-    }
-
-    #[test]
-    fn no_key_means_two_things_in_one_place() {
-        for &place in Place::ALL {
-            let mut seen: Vec<(Key, &Binding)> = Vec::new();
-            for binding in here(place) {
-                for &key in binding.keys.iter() {
-                    if let Some((_, other)) = seen.iter().find(|(known, _)| *known == key) {
-                        panic!(
-                            "{key} in {place:?}: {:?} and {:?}",
-                            other.long, binding.long
-                        );
-                    }
-                    seen.push((key, binding));
-                }
-            }
-        }
-    }
-
-    #[test]
-    fn every_place_has_a_way_back_and_help() {
-        for &place in Place::ALL {
-            let has = |action| here(place).any(|binding| binding.action == action);
-            assert!(
-                has(Action::Back) || place == Choices,
-                "{place:?} has no way back"
-            );
-            assert!(has(Action::Help) || place == Help, "{place:?} has no help");
-            assert!(has(Action::Quit), "{place:?} cannot be quit");
-        }
-    }
-
-    #[test]
-    fn every_binding_is_described() {
-        for binding in TABLE {
-            assert!(binding.long.ends_with('.'), "{:?}", binding.keys);
-            assert!(!binding.places.is_empty() && !binding.keys.is_empty());
-        }
-    }
-
-    #[test]
-    fn letters_stay_letters_where_text_is_typed() {
-        for &place in TEXT {
-            for letter in ('a'..='z')
-                .chain('A'..='Z')
-                .chain('0'..='9')
-                .chain(",. %/".chars())
-            {
-                assert_eq!(
-                    Keymap::default().action(place, Char(letter)),
-                    None,
-                    "{letter} in {place:?}"
-                );
-            }
-        }
-    }
-}
+mod tests;

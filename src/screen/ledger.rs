@@ -83,6 +83,9 @@ pub struct Ledger {
     pub rows: Vec<Row>,
     /// The row under the cursor, among [`entries`](Self::entries).
     pub cursor: usize,
+    /// Whether the cursor stays in its place at the next listing, wherever the line goes that it
+    /// is on: whoever marks one line after the other goes on from there.
+    pub stays: bool,
 }
 
 impl Default for Ledger {
@@ -93,6 +96,7 @@ impl Default for Ledger {
             word: Input::default(),
             rows: Vec::new(),
             cursor: 0,
+            stays: false,
         }
     }
 }
@@ -111,6 +115,7 @@ impl Ledger {
         let entries = self.entries();
         let same = here.and_then(|here| entries.iter().position(|entry| **entry == here));
         let last = entries.len().saturating_sub(1);
+        let same = same.filter(|_| !self.stays);
         self.cursor = same.unwrap_or(self.cursor.min(last));
     }
 

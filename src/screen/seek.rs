@@ -2,16 +2,19 @@
 //! was found.
 
 use std::ops::ControlFlow;
+use std::time::{Duration, Instant};
 
 use super::papers::Source;
 use super::search::{Job, Running, job};
+use crate::assessment::Assessment;
 use crate::build::edit::difference;
 use crate::build::{Build, Choice, Edit, choices};
 use crate::catalogue::{Catalogue, Step};
-use crate::explore::find::{self, Answer, Found, Progress, Request, Space, Target};
+use crate::explore::find::{self, Answer, Found, Progress, Request, Space, Target, target};
 use crate::explore::reading::{Measure, Reading};
 use crate::explore::trial::Bench;
 use crate::explore::weigh::is_free;
+use crate::machine::cutting::Verdict;
 use crate::words::Words as _;
 
 mod wanting;
@@ -25,6 +28,10 @@ pub enum Row {
     Target(usize),
     /// Another target.
     Add,
+    /// Whether everything must be cut as well as now.
+    Cuts,
+    /// Whether there may be more cautions than now.
+    Cautions,
     /// The figure that money is traded for.
     Against,
     /// What may change.
@@ -42,6 +49,8 @@ pub struct Far {
     pub covered: u128,
     /// How many were assessed.
     pub assessed: u64,
+    /// How long that took.
+    pub took: Duration,
     /// The best so far: its figures, and what it changes.
     pub best: Option<(Reading, Vec<Edit>)>,
 }
@@ -53,6 +62,12 @@ pub struct Outcome {
     pub build: Build,
     /// What was looked for.
     pub request: Request,
+    /// Of its targets, how many somebody asked for one by one; those behind are kept besides.
+    pub asked: usize,
+    /// Whether everything had to be cut as well as now.
+    pub keeps_cuts: bool,
+    /// How long it took.
+    pub took: Duration,
     /// What was found, or why nothing could be looked for.
     pub found: Result<Found, String>,
 }
@@ -62,6 +77,9 @@ pub struct Outcome {
 struct Search {
     build: Build,
     request: Request,
+    asked: usize,
+    keeps_cuts: bool,
+    begun: Instant,
     running: Running<Far, Result<Found, String>>,
 }
 
@@ -70,6 +88,10 @@ struct Search {
 pub struct Seek {
     /// What the build must do.
     pub targets: Vec<Target>,
+    /// Whether everything must be cut as well as it is now.
+    pub keeps_cuts: bool,
+    /// Whether there may be more cautions than there are now.
+    pub more_cautions: bool,
     /// The figure that money is traded for.
     pub against: Option<Measure>,
     /// The choices that may change, where somebody said which; none for the usual ones.
@@ -84,8 +106,28 @@ impl Seek {
     /// The rows of the page.
     pub fn rows(&self) -> Vec<Row> {
         let targets = (0..self.targets.len()).map(Row::Target);
-        let rest = [Row::Add, Row::Against, Row::Free, Row::Start];
+        let rest = [
+            Row::Add,
+            Row::Cuts,
+            Row::Cautions,
+            Row::Against,
+            Row::Free,
+            Row::Start,
+        ];
         targets.chain(rest).collect()
+    }
+
+    /// All that a build must do: what was asked for, and what is kept of the one at hand.
+    pub fn wanted(&self, catalogue: &Catalogue, now: &Assessment) -> Vec<Target> {
+        let mut wanted = self.targets.clone();
+        if self.keeps_cuts {
+            wanted.extend(as_well_as_now(catalogue, now));
+        }
+        let bounded = |target: &Target| matches!(target, Target::Cautions(_));
+        if !self.more_cautions && !self.targets.iter().any(bounded) {
+            wanted.push(Target::Cautions(target::cautions(&Reading::of(now))));
+        }
+        wanted
     }
 
     /// The choices that may change.
@@ -133,14 +175,14 @@ impl Seek {
     /// Puts a search together, and keeps an eye on it from now on.
     pub fn start(&mut self, source: Source) -> Job {
         let request = Request {
-            targets: self.targets.clone(),
+            targets: self.wanted(source.catalogue, source.now),
             against: self.against,
             free: self.free(source.catalogue),
             effort: None,
         };
         let (catalogue, build) = (source.catalogue.clone(), source.build.clone());
         let (before, today) = (source.now.as_ref().clone(), source.today);
-        let asked = request.clone();
+        let (asked, begun) = (request.clone(), Instant::now());
         let (running, job) = job(move |watch| {
             let bench = Bench {
                 catalogue: &catalogue,
@@ -149,7 +191,7 @@ impl Seek {
                 today,
             };
             let found = find::find(&bench, &asked, &mut |progress: &Progress| {
-                watch.tell(|| Far::of(progress))
+                watch.tell(|| Far::of(progress, begun.elapsed()))
             });
             found.map_err(|error| error.to_string())
         });
@@ -158,6 +200,9 @@ impl Seek {
         self.search = Some(Search {
             build: source.build.clone(),
             request,
+            asked: self.targets.len(),
+            keeps_cuts: self.keeps_cuts,
+            begun,
             running,
         });
         job
@@ -185,10 +230,13 @@ impl Seek {
         let Some(found) = search.running.result() else {
             return ControlFlow::Continue(());
         };
-        if let Some(Search { build, request, .. }) = self.search.take() {
+        if let Some(search) = self.search.take() {
             self.outcome = Some(Outcome {
-                build,
-                request,
+                build: search.build,
+                request: search.request,
+                asked: search.asked,
+                keeps_cuts: search.keeps_cuts,
+                took: search.begun.elapsed(),
                 found,
             });
         }
@@ -203,11 +251,12 @@ impl Seek {
 }
 
 impl Far {
-    fn of(progress: &Progress) -> Self {
+    fn of(progress: &Progress, took: Duration) -> Self {
         Self {
             combinations: progress.combinations,
             covered: progress.covered,
             assessed: progress.assessed,
+            took,
             best: progress
                 .best
                 .map(|best| (best.reading.clone(), best.edits.clone())),
@@ -233,6 +282,17 @@ impl Outcome {
     pub fn is_of(&self, build: &Build) -> bool {
         self.build.purchases == build.purchases && difference(&self.build, build).is_empty()
     }
+}
+
+/// Each material that is cut at all now, as a target: at least as well as now.
+pub fn as_well_as_now(catalogue: &Catalogue, now: &Assessment) -> Vec<Target> {
+    let materials = catalogue.materials.values();
+    let cut = materials.filter_map(|material| {
+        let cut = now.machine.cutting.outlook(&material.id)?;
+        let wanted = Target::Cuts(material.id.clone(), cut.verdict);
+        (cut.verdict > Verdict::No).then_some(wanted)
+    });
+    cut.collect()
 }
 
 /// Every choice that the page lets change: the usual ones, and what the frame is made of. What

@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use ratatui::layout::Size;
 
 use super::action::Action;
+use super::help::HelpPage;
 use super::key::Key;
 use super::keymap::{self, Place};
 use super::mouse::Mouse;
@@ -30,6 +31,7 @@ mod papers;
 mod pictures;
 mod refresh;
 mod saving;
+mod savings;
 mod seek;
 mod settings;
 mod told;
@@ -256,15 +258,18 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Pictures => pictures::open(state),
         Action::Sheets => state.layers.push(Layer::Sheets(0)),
         Action::WhatIf => state.layers.push(Layer::WhatIf(0)),
+        Action::Seek if WHAT_IF.contains(&place) => seek::open_to_save(state),
         Action::Seek => seek::open(state),
+        Action::Spend => savings::open(state),
         Action::Interview => interview::open(state),
         Action::Cautions => state.layers.push(Layer::Cautions(0)),
         Action::Settings => state.layers.push(Layer::Settings(0)),
         Action::GoOn => return saving::go_on(state),
         Action::Menu => state.layers.push(Layer::Menu(0)),
-        Action::Help => state.layers.push(Layer::Help(place, 0)),
+        Action::Help => state.layers.push(Layer::Help(place, HelpPage::Here, 0)),
         Action::Text(by) => field::act(state, by),
         Action::GoTo if place == Place::Derivation => figures::go_to_input(state),
+        Action::GoTo if WHAT_IF.contains(&place) => what_if::go_to(state),
         Action::GoTo => browse::go_to_finding(state),
         Action::Figures => figures::open_page(state),
         Action::Words => glossary::open(state),
@@ -273,6 +278,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::ChangeOwn => return own_part::change(state),
         Action::Remove if state.layers.is_empty() => return own_part::ask_to_remove(state),
         _ if place == Place::OwnPart => return own_part::act(state, action),
+        _ if place == Place::Savings => savings::act(state, action),
         _ if BILL.contains(&place) => ledger::act(state, place, action),
         _ if VARIANTS.contains(&place) => variants::act(state, place, action),
         _ if WHAT_IF.contains(&place) => what_if::act(state, place, action),
@@ -307,6 +313,15 @@ fn put(state: &mut State, build: Build) -> bool {
             state.notice = Some(Notice::Failed(format!("not taken: {error}")));
             false
         }
+    }
+}
+
+/// How what was taken is taken back, and how many changes that is.
+fn takes_back(state: &State, changes: usize) -> String {
+    let key = state.undo_key();
+    match changes {
+        0 | 1 => format!("{key} takes it back"),
+        many => format!("{key} takes all {many} changes back"),
     }
 }
 
@@ -346,8 +361,13 @@ fn history(state: &mut State, back: bool) {
         true => (state.build(), &before),
         false => (&before, state.build()),
     };
-    let names = told::differences(&state.catalogue, from, to).join(", ");
-    state.notice = Some(Notice::Done(format!("{verb}: {names}")));
+    let names = told::differences(&state.catalogue, from, to);
+    let count = match names.len() {
+        0 | 1 => String::new(),
+        many => format!(" ({many} changes)"),
+    };
+    let text = format!("{verb}: {}{count}", names.join(", "));
+    state.notice = Some(Notice::Done(text));
 }
 
 #[cfg(test)]

@@ -39,6 +39,7 @@ mod pane;
 mod pick;
 mod pictures;
 mod pointed;
+mod savings;
 mod seek;
 mod settings;
 mod sheets;

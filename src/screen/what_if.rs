@@ -5,7 +5,7 @@
 use std::rc::Rc;
 
 use super::papers::Source;
-use super::state::Layer;
+use super::state::{Layer, PaneRow};
 use crate::assessment::Assessment;
 use crate::build::{Choice, Value, choices};
 use crate::catalogue::Step;
@@ -85,6 +85,12 @@ impl WhatIf {
                 Layer::Answer(question, _) if self.answer(question, source.now).is_none() => {
                     self.answer = Some((now(), question.id, question.answer(&bench)));
                 }
+                Layer::Figure(PaneRow::Axis(axis), _) => {
+                    let question = question::faster(axis);
+                    if self.answer(question, source.now).is_none() {
+                        self.answer = Some((now(), question.id, question.answer(&bench)));
+                    }
+                }
                 Layer::Weigh { .. } if self.weighing(source.now).is_none() => {
                     let free: Vec<&'static Choice> = weigh::free().collect();
                     self.weighing = Some((now(), weigh::weigh(&bench, &free)));
@@ -152,6 +158,8 @@ impl WhatIf {
             return Vec::new();
         };
         match order {
+            // Of savings not the greatest is the best, but the one that costs the machine least.
+            Order::Worth if measure == Measure::Cost => weighing.by_thrift(),
             Order::Worth => weighing.ranked(measure),
             Order::Reach => {
                 let rows = weighing.by_span(measure).into_iter();

@@ -11,10 +11,10 @@ use super::{Bench, Offer, Trial};
 use crate::build::choices::{self, Choice, Kind};
 use crate::build::{Build, Edit};
 use crate::catalogue::Step;
-use crate::explore::reading::{Measure, Reading};
+use crate::explore::reading::Reading;
 use crate::explore::trial::is_bought;
+use crate::explore::weigh::loss;
 use crate::money::show;
-use crate::rules::Severity;
 
 /// The share of the likely cost that is to be saved.
 const WANTED: Decimal = Decimal::from_parts(20, 0, 0, false, 2);
@@ -23,37 +23,15 @@ const WANTED: Decimal = Decimal::from_parts(20, 0, 0, false, 2);
 const NOTICEABLE: Decimal = Decimal::from_parts(4, 0, 0, false, 3);
 
 /// The most changes that are made.
-const MOST: usize = 12;
+const MOST: usize = 20;
 
 /// How many of the first round's changes are tried again on top of others: those that cost
 /// least for what they save.
 const KEPT: usize = 40;
 
-/// What is never dropped to save money: it protects people, or says what is wanted.
-const KEEP: &[&str] = &[
-    "protection_sets",
-    "fire_watch",
-    "emergency_stop",
-    "no_volt_release",
-    "residual_type",
-    "second_earth",
-    "earthed_hose",
-    "separate_bins",
-    "extractor",
-    "destination",
-    "tax_percent",
-    "site",
-    "machines",
-    "unattended",
-    "materials",
-    "workholding",
-    "prints_from",
-    "hand_tools",
-];
-
-/// What a caution or a hint that a change brings weighs, as a share of the machine.
-const CAUTION: f64 = 0.10;
-const HINT: f64 = 0.03;
+/// What is said of what the work needs anyway.
+const IF_OWNED: &str =
+    "No true saving: the work needs it. Leave it out only if you own one, or get it free.";
 
 /// A change with what it saves and what it costs the machine.
 struct Saving {
@@ -79,7 +57,9 @@ pub(super) fn offers(bench: &Bench) -> Result<Vec<Offer>, String> {
     let wanted = before * WANTED;
     let mut offers: Vec<Offer> = Vec::new();
     let mut build = bench.build.clone();
-    let mut changes = all_changes(bench);
+    let (needed, mut changes): (Vec<Edit>, Vec<Edit>) = all_changes(bench)
+        .into_iter()
+        .partition(|edit| loss::only_if_owned(edit.choice, &edit.value));
     let mut saved_so_far = Decimal::ZERO;
     let mut done: Vec<&str> = Vec::new();
     while saved_so_far < wanted && offers.len() < MOST {
@@ -106,10 +86,24 @@ pub(super) fn offers(bench: &Bench) -> Result<Vec<Offer>, String> {
         found.truncate(KEPT);
         changes = found.into_iter().map(|saving| saving.edit).collect();
     }
+    offers.extend(if_owned(bench, &needed));
     match offers.is_empty() {
         true => Err("No single change saves anything without a danger or a fault.".to_owned()),
         false => Ok(offers),
     }
+}
+
+/// What is saved only by who owns it already, apart from the true savings: each by itself, the
+/// most first.
+fn if_owned(bench: &Bench, needed: &[Edit]) -> Vec<Offer> {
+    let mut found = savings(bench, bench.build, Decimal::ZERO, needed, &[]);
+    found.sort_by_key(|saving| std::cmp::Reverse(saving.saved));
+    let each = found.into_iter().map(|saving| {
+        let title = format!("only if you own one: {}", saving.edit.choice.title);
+        let offer = Offer::new(title, vec![saving.trial.build]);
+        offer.meant_so().with_note(|_, _| IF_OWNED.to_owned())
+    });
+    each.collect()
 }
 
 /// What all changes so far save, as money and as a share, and how far that is from a fifth.
@@ -122,8 +116,11 @@ fn so_far(bench: &Bench, trial: &Trial) -> String {
     let percent = (share * Decimal::ONE_HUNDRED).to_f64().unwrap_or_default();
     let saved = show::money(-trial.price, trial.after.bill.currency);
     let enough = match share >= WANTED {
-        true => ": that is enough",
-        false => "",
+        true => ": that is enough".to_owned(),
+        false => {
+            let fifth = show::money(before * WANTED, trial.after.bill.currency);
+            format!("; a fifth is {fifth}")
+        }
     };
     format!("All so far save {saved}, {percent:.0} %{enough}.")
 }
@@ -132,7 +129,7 @@ fn so_far(bench: &Bench, trial: &Trial) -> String {
 fn all_changes(bench: &Bench) -> Vec<Edit> {
     let free = choices::all().iter().filter(|choice| {
         let wish = matches!(choice.kind, Kind::Number(_) | Kind::Parts(_) | Kind::Amount);
-        !wish && !KEEP.contains(&choice.id) && !is_bought(bench.build, choice)
+        !wish && !loss::is_kept(choice) && !is_bought(bench.build, choice)
     });
     free.flat_map(|choice: &'static Choice| {
         let now = (choice.get)(bench.build);
@@ -163,31 +160,18 @@ fn savings(
         (trial.is_sound() && saved >= least).then(|| Saving {
             edit: edit.clone(),
             saved,
-            loss: loss(&before, &trial),
+            loss: lost(&before, &trial),
             trial,
         })
     })
     .collect()
 }
 
-/// What a machine loses against the one before, as a share of it: of rapids, stiffness and
-/// removal each, and for what the rules have to say. Comfort that no figure shows still counts
-/// a little, so that what is for nothing goes first.
-fn loss(before: &Reading, trial: &Trial) -> f64 {
-    let after = Reading::of(&trial.after);
-    let each = [Measure::Rapids, Measure::Stiffness, Measure::Removal].map(|measure| {
-        let (was, gain) = (before.value(measure), after.gain_over(before, measure));
-        match (was, gain) {
-            (Some(was), Some(gain)) if was.number > 0.0 => (-gain / was.number).max(0.0),
-            (Some(_), None) => 1.0,
-            _ => 0.0,
-        }
-    });
-    let extras = trial
-        .edits
-        .iter()
-        .filter(|edit| edit.choice.step == Step::Extras);
-    let said = trial.brings(Severity::Caution) as f64 * CAUTION
-        + trial.brings(Severity::Hint) as f64 * HINT;
-    each.iter().sum::<f64>() + said + extras.count() as f64 * HINT + 0.001
+/// What a machine loses, with the comfort that no figure shows: that still counts a little, so
+/// that what is for nothing goes first.
+fn lost(before: &Reading, trial: &Trial) -> f64 {
+    let extras = trial.edits.iter();
+    let extras = extras.filter(|edit| edit.choice.step == Step::Extras);
+    loss::loss(before, &Reading::of(&trial.after), &trial.added)
+        + extras.count() as f64 * loss::HINT
 }

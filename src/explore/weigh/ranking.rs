@@ -1,6 +1,6 @@
 //! All weighed choices, in the order of what they give for their money or of how far they reach.
 
-use super::{NOTICEABLE, Span, Weighed};
+use super::{NOTICEABLE, Span, Thrifty, Weighed};
 use crate::build::Choice;
 use crate::explore::reading::{Measure, Reading};
 
@@ -64,6 +64,16 @@ impl Weighing {
             .collect();
         ranked.sort_by(|a, b| b.cmp(a));
         ranked.into_iter().map(|ranked| ranked.row).collect()
+    }
+
+    /// The choices with an option that saves something: what costs the machine least for what it
+    /// saves first.
+    pub fn by_thrift(&self) -> Vec<&Weighed> {
+        let rows = self.rows.iter();
+        let rated = rows.filter_map(|row| Some((row, row.thriftiest(&self.before)?)));
+        let mut rated: Vec<(&Weighed, Thrifty)> = rated.collect();
+        rated.sort_by(|(_, a), (_, b)| b.cmp(a));
+        rated.into_iter().map(|(row, _)| row).collect()
     }
 
     /// The same choices by how far they move the measure, the widest first: the order of the

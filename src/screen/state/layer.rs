@@ -11,6 +11,7 @@ use crate::explore::interview::Prompt;
 use crate::explore::question::Question as AskedQuestion;
 use crate::explore::reading::Measure;
 use crate::screen::form::Form;
+use crate::screen::help::HelpPage;
 use crate::screen::interview::Picking;
 use crate::screen::keymap::Place;
 use crate::screen::ledger::Entry as BillEntry;
@@ -101,6 +102,8 @@ pub enum Layer {
     },
     /// The field in which the range of a choice is typed.
     Range(&'static Choice, Input),
+    /// The ways to spend less, with the cursor.
+    Savings(usize),
     /// What the cheapest build is to do, with the cursor.
     Seek(usize),
     /// The fields in which one target is put together.
@@ -129,8 +132,8 @@ pub enum Layer {
     Settings(usize),
     /// Where the work can hurt, and how far it is scrolled.
     Cautions(usize),
-    /// Help for a place, and how far it is scrolled.
-    Help(Place, usize),
+    /// Help for a place, which page of it, and how far that is scrolled.
+    Help(Place, HelpPage, usize),
     /// The name of a file, and what is written to it.
     Name(Input, Purpose),
     /// Something to decide, with the cursor.

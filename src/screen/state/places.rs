@@ -24,6 +24,7 @@ impl State {
                 true
             }
             Place::WhatIf | Place::Answer | Place::Weigh | Place::Sweep | Place::Range => true,
+            Place::Savings | Place::Help => true,
             Place::Seek | Place::Target | Place::Freed | Place::Searching | Place::Found => true,
             Place::Interview | Place::Picking | Place::Saying => true,
             Place::Proposing | Place::Proposed => true,
@@ -65,6 +66,7 @@ impl State {
             Some(Layer::Weigh { .. }) => Place::Weigh,
             Some(Layer::Sweep { .. }) => Place::Sweep,
             Some(Layer::Range(..)) => Place::Range,
+            Some(Layer::Savings(_)) => Place::Savings,
             Some(Layer::Seek(_)) => Place::Seek,
             Some(Layer::Target(_)) => Place::Target,
             Some(Layer::Freed(_)) => Place::Freed,

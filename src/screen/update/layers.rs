@@ -1,11 +1,15 @@
 //! What lies over the main screen: menu, warnings, bill, help, questions.
 
 use super::browse::stepped;
-use super::{Task, figures, saving, take};
+use super::{Task, figures, saving, take, takes_back, what_if};
+use crate::rules;
+use crate::rules::topics::Topic;
 use crate::screen::action::Action;
+use crate::screen::help::HelpPage;
 use crate::screen::options::named;
 use crate::screen::state::{Layer, Notice, Question, State};
 use crate::screen::view;
+use crate::words::Words as _;
 
 /// What the menu offers, in its order.
 pub const MENU: &[(&str, Action)] = &[
@@ -21,13 +25,11 @@ pub const MENU: &[(&str, Action)] = &[
         "Sheets: what is printed and hung on the wall",
         Action::Sheets,
     ),
+    ("Spend less: ways to save money", Action::Spend),
     ("What if: questions, what matters most", Action::WhatIf),
+    ("Search for the cheapest build", Action::Seek),
     (
-        "Find the cheapest build that does what you want",
-        Action::Seek,
-    ),
-    (
-        "Interview: plain questions for a first machine",
+        "Interview: plain questions, three builds",
         Action::Interview,
     ),
     ("Cautions: where the work can hurt", Action::Cautions),
@@ -66,6 +68,11 @@ pub(super) fn act(state: &mut State, action: Action) -> Vec<Task> {
         Action::Fold => state.figures.fold(),
         Action::NextPlace => turn(state, true),
         Action::PreviousPlace => turn(state, false),
+        Action::HelpPage(page) => {
+            if let Some(Layer::Help(_, open, top)) = state.layers.last_mut() {
+                (*open, *top) = (page, 0);
+            }
+        }
         _ => walk(state, action),
     }
     Vec::new()
@@ -81,6 +88,7 @@ fn enter(state: &mut State) -> Vec<Task> {
         Some(Layer::Warnings(cursor)) if !state.now.findings.is_empty() => {
             state.layers.push(Layer::Warning(cursor, 0));
         }
+        Some(Layer::Figure(..)) => what_if::open_from_figure(state),
         Some(Layer::Figures) => figures::enter(state),
         Some(Layer::Derivation(..)) => figures::enter_input(state),
         Some(Layer::Note(rule, note)) => {
@@ -103,8 +111,15 @@ fn enter(state: &mut State) -> Vec<Task> {
     Vec::new()
 }
 
-/// Turns from the page of one figure to the next one's, or to the one before; round at the end.
+/// Turns from the page of one figure to the next one's, or to the one before; round at the end. So
+/// with the pages of the help.
 fn turn(state: &mut State, on: bool) {
+    if let Some(Layer::Help(_, page, top)) = state.layers.last_mut() {
+        let all = HelpPage::ALL;
+        let steps = if on { 1 } else { all.len() - 1 };
+        (*page, *top) = (all[(page.index() + steps) % all.len()], 0);
+        return;
+    }
     let pages = state.figure_pages();
     if let Some(Layer::Figure(row, top)) = state.layers.last_mut() {
         let here = pages.iter().position(|page| page == row).unwrap_or(0);
@@ -144,7 +159,7 @@ fn walk(state: &mut State, action: Action) {
         Layer::Warning(_, top)
         | Layer::Figure(_, top)
         | Layer::Cautions(top)
-        | Layer::Help(_, top) => {
+        | Layer::Help(_, _, top) => {
             *top = stepped(*top, scroll, action, page);
         }
         Layer::Figures
@@ -164,6 +179,7 @@ fn walk(state: &mut State, action: Action) {
         | Layer::Naming(_)
         | Layer::Compare(_)
         | Layer::WhatIf(_)
+        | Layer::Savings(_)
         | Layer::Answer(..)
         | Layer::Weigh { .. }
         | Layer::Sweep { .. }
@@ -193,9 +209,7 @@ fn fix(state: &mut State) {
     let before = std::rc::Rc::clone(&state.now);
     let edits = state.remedy.clone();
     if edits.is_empty() {
-        state.notice = Some(Notice::Failed(
-            "no single choice lifts this warning".to_owned(),
-        ));
+        no_remedy(state, &topic);
         return;
     }
     if take(state, &edits) {
@@ -210,9 +224,9 @@ fn fix(state: &mut State) {
             })
             .collect();
         state.notice = Some(Notice::Done(format!(
-            "changed {}; {} takes it back",
+            "changed {}; {}",
             made.join(", "),
-            state.undo_key()
+            takes_back(state, edits.len())
         )));
         let gone = |layer: &Layer| matches!(layer, Layer::Warning(..));
         let same = crate::explore::effect::same;
@@ -222,6 +236,27 @@ fn fix(state: &mut State) {
             state.layers.retain(|layer| !gone(layer));
         }
     }
+}
+
+/// Says that no change of choices lifts the warning and what else may, and goes on to the next
+/// one, so that whoever fixes one after the other does not come to a stop.
+fn no_remedy(state: &mut State, topic: &Topic) {
+    let title = topic.title(&state.now.findings);
+    let rule = state
+        .finding()
+        .and_then(|finding| rules::find(finding.rule));
+    let instead = rule.map_or("", |rule| rule.instead);
+    let last = state.about.topics().len().saturating_sub(1);
+    let went_on = match state.layers.last_mut() {
+        Some(Layer::Warnings(place)) if *place < last => {
+            *place += 1;
+            "; on to the next"
+        }
+        Some(Layer::Warnings(_)) => "; it is the last one",
+        _ => "",
+    };
+    let text = format!("no remedy known: {title}. {instead} No choice lifts it{went_on}.");
+    state.notice = Some(Notice::Failed(text));
 }
 
 /// Asks for the note with which a warning is accepted, or takes the acceptance back.

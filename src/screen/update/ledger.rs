@@ -173,7 +173,16 @@ fn have(state: &mut State) {
         part.status = to;
         part.have = None;
     });
-    done(state, build, text);
+    let place = state.ledger.cursor;
+    state.ledger.stays = matches!(state.layers.last(), Some(Layer::Bill));
+    if done(state, build, text) && state.ledger.stays {
+        follow(state);
+        let now = state.ledger.entries().iter().position(|one| **one == entry);
+        if let (true, Some(Notice::Done(text))) = (now != Some(place), &mut state.notice) {
+            text.push_str("; sorted anew, its line went elsewhere, the cursor stayed");
+        }
+    }
+    state.ledger.stays = false;
 }
 
 /// Takes the status or the supplier under the cursor.

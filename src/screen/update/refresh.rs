@@ -5,6 +5,7 @@ use std::rc::Rc;
 
 use crate::build::Edit;
 use crate::build::choices::{self, Choice, Kind};
+use crate::catalogue::Catalogue;
 use crate::explore::effect::turned;
 use crate::explore::trial::Bench;
 use crate::screen::options::{self, OptionRow};
@@ -63,7 +64,7 @@ fn list_choices(state: &mut State) {
         _ => None,
     };
     state.choices.rows = match searched {
-        Some(part) => found(&part),
+        Some(part) => found(&part, &state.catalogue),
         None => choices::of_step(state.step).collect(),
     };
     let same = |choice: &&Choice| focused.is_some_and(|focused| focused.id == choice.id);
@@ -80,14 +81,64 @@ fn list_choices(state: &mut State) {
     }
 }
 
-/// The choices of every step that fit a part of a name; one that bears it as its id first.
-fn found(part: &str) -> Vec<&'static Choice> {
-    let mut rows: Vec<&Choice> = choices::all()
-        .iter()
-        .filter(|choice| fits(choice.title, part) || fits(choice.id, part))
+/// The choices of every step that fit what is looked for, the nearest first: one that bears it as
+/// its id, those with it in their name, in what they say of themselves, in what goes wrong with
+/// them; then those that speak of a word of the glossary whose meaning has it.
+fn found(part: &str, catalogue: &Catalogue) -> Vec<&'static Choice> {
+    let meant = meant(part, catalogue);
+    let rank = |choice: &Choice| {
+        let by_word = || meant.iter().any(|word| speaks_of(choice, word));
+        let ranks = [
+            choice.id == part,
+            fits(choice.title, part) || fits(choice.id, part),
+            begins_a_word(choice.why, part),
+            begins_a_word(choice.poor, part),
+        ];
+        let place = ranks.iter().position(|fits| *fits);
+        place.or_else(|| by_word().then_some(ranks.len()))
+    };
+    let all = choices::all().iter();
+    let mut rows: Vec<(usize, &Choice)> = all
+        .filter_map(|choice| Some((rank(choice)?, choice)))
         .collect();
-    rows.sort_by_key(|choice| choice.id != part);
-    rows
+    rows.sort_by_key(|(rank, _)| *rank);
+    rows.into_iter().map(|(_, choice)| choice).collect()
+}
+
+/// The words of the glossary that mean what is looked for. Of less than four letters too much
+/// would be meant.
+fn meant(part: &str, catalogue: &Catalogue) -> Vec<String> {
+    if part.trim().chars().count() < 4 {
+        return Vec::new();
+    }
+    let entries = catalogue.glossary.iter();
+    let meaning = entries.filter(|entry| {
+        begins_a_word(&entry.word, part)
+            || entry.also.iter().any(|word| begins_a_word(word, part))
+            || begins_a_word(&entry.means, part)
+    });
+    meaning.map(|entry| entry.word.to_lowercase()).collect()
+}
+
+/// Whether a choice speaks of a word, in its name or in what it says of itself.
+fn speaks_of(choice: &Choice, word: &str) -> bool {
+    let whole = |text: &str| {
+        let text = text.to_lowercase();
+        let begins = |(at, _): (usize, &str)| !text[..at].ends_with(char::is_alphanumeric);
+        text.match_indices(word).any(begins)
+    };
+    whole(choice.title) || whole(choice.why)
+}
+
+/// Whether each word that is looked for begins a word of a text: "volt" fits "voltage", and "rail"
+/// not "trailing".
+fn begins_a_word(text: &str, part: &str) -> bool {
+    let text = text.to_lowercase();
+    let begins = |wanted: &str| {
+        let mut words = text.split(|c: char| !c.is_alphanumeric());
+        words.any(|word| word.starts_with(wanted))
+    };
+    !part.trim().is_empty() && part.split_whitespace().all(begins)
 }
 
 /// Whether every word that is looked for stands in a name.

@@ -2,7 +2,7 @@
 //! itself, what is taken from it.
 
 use super::browse::stepped;
-use super::{Task, put, take};
+use super::{Task, put, take, takes_back};
 use crate::build::variants::clash;
 use crate::explore::find::told as words;
 use crate::explore::reading::Reading;
@@ -25,6 +25,14 @@ pub(super) fn open(state: &mut State) {
         false => state.seek.rows().len() - 1,
     };
     state.layers.push(Layer::Seek(cursor));
+}
+
+/// Opens the page for somebody who wants to spend less: what the machine cuts now it goes on
+/// cutting, unless somebody says otherwise.
+pub(super) fn open_to_save(state: &mut State) {
+    state.seek.keeps_cuts |= state.seek.targets.is_empty();
+    open(state);
+    point_at(state, Row::Start);
 }
 
 /// Carries an action out on these pages.
@@ -59,6 +67,8 @@ fn enter(state: &mut State) -> Vec<Task> {
     match state.seek.rows().get(*at) {
         Some(Row::Target(place)) => ask(state, Some(*place)),
         Some(Row::Add) => ask(state, None),
+        Some(Row::Cuts) => state.seek.keeps_cuts = !state.seek.keeps_cuts,
+        Some(Row::Cautions) => state.seek.more_cautions = !state.seek.more_cautions,
         Some(Row::Against) => state.seek.next_against(),
         Some(Row::Free) => state.layers.push(Layer::Freed(0)),
         Some(Row::Start) => return start(state),
@@ -229,7 +239,7 @@ fn take_found(state: &mut State) {
     }
     if take(state, &edits) {
         state.layers.pop();
-        let text = format!("taken: it {price}; {} takes it back", state.undo_key());
+        let text = format!("taken: it {price}; {}", takes_back(state, edits.len()));
         state.notice = Some(Notice::Done(text));
     }
 }
@@ -250,17 +260,16 @@ fn keep_found(state: &mut State) {
     let (Some(name), Some(outcome)) = (name, state.seek.outcome()) else {
         return;
     };
-    let note = match outcome.request.targets.is_empty() {
+    let currency = state.now.bill.currency;
+    let asked = outcome.request.targets.iter().take(outcome.asked);
+    let asked = asked.map(|target| words::wanted(target, &state.catalogue, currency));
+    let kept = outcome
+        .keeps_cuts
+        .then(|| "cuts as well as before".to_owned());
+    let wanted: Vec<String> = asked.chain(kept).collect();
+    let note = match wanted.is_empty() {
         true => format!("found as the cheapest; it {price}"),
-        false => {
-            let currency = state.now.bill.currency;
-            let each = outcome.request.targets.iter();
-            let each = each.map(|target| words::wanted(target, &state.catalogue, currency));
-            format!(
-                "found for {}; it {price}",
-                each.collect::<Vec<_>>().join("; ")
-            )
-        }
+        false => format!("found for {}; it {price}", wanted.join("; ")),
     };
     let open = build.variant().to_owned();
     let kept = build.branched(&open, &name, &note).and_then(|mut kept| {

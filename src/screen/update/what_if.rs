@@ -1,14 +1,15 @@
 //! The pages of "what if": which question is open, what is taken from its answer.
 
 use super::browse::stepped;
-use super::{put, take};
+use super::{put, take, takes_back};
 use crate::build::{Choice, Edit, Kind, Value};
+use crate::explore::question;
 use crate::explore::reading::Measure;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
 use crate::screen::options;
 use crate::screen::papers::Source;
-use crate::screen::state::{Layer, Notice, State};
+use crate::screen::state::{Layer, Notice, PaneRow, State};
 use crate::screen::what_if::{Ask, Order, asks};
 use crate::units::{Shown, entry};
 use crate::words::Words as _;
@@ -125,10 +126,57 @@ fn open(state: &mut State) {
             cursor: 0,
         },
         Some(Ask::Seek) => return super::seek::open(state),
-        Some(Ask::Sweep(choice)) => return go_through(state, choice, Measure::Cost),
+        Some(Ask::Sweep(choice)) => return go_through(state, choice, None),
         None => return,
     };
     state.layers.push(layer);
+}
+
+/// Goes on from the page of a figure to what moves it: for rapids what makes the axis faster, for
+/// others the choices by what they give for their money.
+pub(super) fn open_from_figure(state: &mut State) {
+    let Some(Layer::Figure(row, _)) = state.layers.last() else {
+        return;
+    };
+    let weigh = |measure| Layer::Weigh {
+        measure,
+        order: Order::Worth,
+        cursor: 0,
+    };
+    let layer = match row {
+        PaneRow::Axis(axis) => Layer::Answer(question::faster(*axis), 0),
+        PaneRow::Stiffness(_) => weigh(Measure::Stiffness),
+        PaneRow::Cuts | PaneRow::Job => weigh(Measure::Removal),
+        PaneRow::Circuit(_) => weigh(Measure::Current),
+        PaneRow::Cost | PaneRow::Supply | PaneRow::Finding(_) => return,
+    };
+    state.layers.push(layer);
+}
+
+/// Goes to the choice that the row under the cursor is about.
+pub(super) fn go_to(state: &mut State) {
+    let choice = match state.layers.last() {
+        Some(Layer::Answer(question, cursor)) => {
+            let answer = state.what_if.answer(question, &state.now);
+            let one = answer.and_then(|answer| answer.alternatives.get(*cursor));
+            one.and_then(|one| one.trial.edits.first())
+                .map(|edit| edit.choice)
+        }
+        Some(Layer::Weigh {
+            measure,
+            order,
+            cursor,
+        }) => {
+            let rows = state.what_if.rows(&state.now, *measure, *order);
+            rows.get(*cursor).map(|row| row.choice)
+        }
+        Some(Layer::Sweep { choice, .. }) => Some(*choice),
+        _ => None,
+    };
+    match choice {
+        Some(choice) => super::browse::go_to_choice(state, choice),
+        None => state.notice = Some(Notice::Failed("no choice is about this".to_owned())),
+    }
 }
 
 /// Takes the alternative under the cursor as one step of undo, and goes back to the questions.
@@ -141,12 +189,11 @@ fn take_alternative(state: &mut State) {
         return;
     };
     let (build, title) = (one.trial.build.clone(), one.title.clone());
+    let changes = one.trial.edits.len();
     if put(state, build) {
         state.layers.pop();
-        state.notice = Some(Notice::Done(format!(
-            "taken: {title}; {} takes it back",
-            state.undo_key()
-        )));
+        let back = takes_back(state, changes);
+        state.notice = Some(Notice::Done(format!("taken: {title}; {back}")));
     }
 }
 
@@ -162,19 +209,26 @@ fn open_sweep(state: &mut State) {
     };
     let rows = state.what_if.rows(&state.now, measure, order);
     if let Some(choice) = rows.get(cursor).map(|row| row.choice) {
-        go_through(state, choice, measure);
+        go_through(state, choice, Some(measure));
     }
 }
 
-/// Goes through the values of a choice. The cursor stands on what is chosen.
-fn go_through(state: &mut State, choice: &'static Choice, measure: Measure) {
+/// Goes through the values of a choice, by a figure or by the one that it changes most. The cursor
+/// stands on what is chosen.
+fn go_through(state: &mut State, choice: &'static Choice, by: Option<Measure>) {
     state.layers.push(Layer::Sweep {
         choice,
-        measure,
+        measure: by.unwrap_or(Measure::Cost),
         table: false,
         cursor: 0,
     });
     follow(state);
+    if let (None, Some(Ok(sweep))) = (by, state.what_if.sweep(choice, &state.now)) {
+        let most = sweep.most_moved();
+        if let Some(Layer::Sweep { measure, .. }) = state.layers.last_mut() {
+            *measure = most;
+        }
+    }
     stand_on_what_is_chosen(state);
 }
 

@@ -3,6 +3,7 @@
 use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
+use crate::build::Value;
 use crate::build::choices::Choice;
 use crate::screen::options::{named, named_short};
 use crate::screen::state::{Focus, State};
@@ -10,7 +11,7 @@ use crate::screen::text;
 use crate::screen::theme::mark;
 
 /// Most columns of a choice's name.
-const NAME: usize = 20;
+const NAME: usize = 19;
 
 /// Above the choices that take the place of the model.
 const MEASURED: &str = "What you measured, in place of the model";
@@ -18,7 +19,7 @@ const MEASURED: &str = "What you measured, in place of the model";
 /// The choices in view.
 pub(super) fn choices(state: &State, pen: &Pen, width: usize, height: usize) -> Vec<Line<'static>> {
     if state.choices.rows.is_empty() {
-        return vec![Line::styled("  no choice has such a name", pen.theme.muted)];
+        return vec![Line::styled("  no choice has such a word", pen.theme.muted)];
     }
     let list = &state.choices;
     let widest = list
@@ -27,7 +28,7 @@ pub(super) fn choices(state: &State, pen: &Pen, width: usize, height: usize) -> 
         .map(|choice| text::width(choice.title))
         .max()
         .unwrap_or(0);
-    let name = (widest + 2).min(NAME);
+    let name = (widest + 1).min(NAME);
     let measured = state.measured_from();
     let mut lines = Vec::new();
     for (place, choice) in list.rows.iter().enumerate().skip(list.top).take(height) {
@@ -63,10 +64,17 @@ fn row(
     let room = width.saturating_sub(2 + name + 4);
     let now = (choice.get)(state.build());
     let full = named(choice, &now, &state.catalogue);
-    let value = if text::width(&full) < room {
+    let fits = |text: &String| text::width(&pen.spell(text)) <= room;
+    let value = if fits(&full) {
         full
     } else {
-        named_short(choice, &now, &state.catalogue)
+        let short = named_short(choice, &now, &state.catalogue);
+        match &now {
+            // Of several entries not all have room: then how many there are says more than half
+            // of their names.
+            Value::Parts(ids) if !fits(&short) => format!("{} ticked", ids.len()),
+            _ => short,
+        }
     };
     let (text, style) = match state.about.mark(choice) {
         Some(worst) => (mark(worst), pen.theme.severity(worst)),

@@ -8,9 +8,12 @@ use super::pane::circuit_name;
 use super::warnings::{Page, short};
 use crate::build::Axis;
 use crate::build::choices::control::OnCircuit;
+use crate::explore::question;
+use crate::explore::told as telling;
 use crate::rules::Finding;
+use crate::screen::action::Action;
+use crate::screen::keymap::Place;
 use crate::screen::state::{PaneRow, State};
-use crate::screen::text;
 use crate::screen::theme::mark;
 use crate::units::{self, show};
 use crate::words::Words;
@@ -63,7 +66,8 @@ fn axis(state: &State, pen: &Pen, width: usize, axis: Axis) -> Vec<Line<'static>
         ),
         pen.theme.marked,
     ));
-    page.text("The lowest of these holds it. To be faster, change what the lowest is about; the next one then holds.");
+    cures(&mut page, state, axis);
+    page.part("What holds it", "The lowest of these holds it. To be faster, change what the lowest is about; the next one then holds.");
     let mut limits = figures.limits.clone();
     limits.sort_by(|a, b| a.speed.value.total_cmp(&b.speed.value));
     for limit in limits {
@@ -77,6 +81,36 @@ fn axis(state: &State, pen: &Pen, width: usize, axis: Axis) -> Vec<Line<'static>
     let about = |finding: &&Finding| finding.axis == Some(axis);
     findings(&mut page, state.now.findings.iter().filter(about));
     page.lines
+}
+
+/// What makes an axis faster, the cheapest first, and the key that takes one of them.
+fn cures(page: &mut Page, state: &State, axis: Axis) {
+    let question = question::faster(axis);
+    let Some(answer) = state.what_if.answer(question, &state.now) else {
+        return;
+    };
+    if answer.alternatives.is_empty() {
+        page.part("What makes it faster", &answer.apart);
+        return;
+    }
+    let key = state.keymap.key_of(Place::Figure, Action::Enter);
+    let key = key.map(|key| key.to_string()).unwrap_or_default();
+    let text = format!(
+        "Each tried by itself, the cheapest first. {key} shows all that each changes, and takes one."
+    );
+    page.part("What makes it faster", &text);
+    for one in &answer.alternatives {
+        let after = &one.trial.after;
+        let price = telling::price(one.trial.price, after.bill.currency);
+        let rapid = units::m_per_min::from(after.machine.axes[axis].rapid);
+        let rapid = show::number(rapid, 1);
+        let new = match telling::warned(&one.trial.added).as_slice() {
+            [] => String::new(),
+            [only] => format!("; brings {only}"),
+            [first, rest @ ..] => format!("; brings {first} and {} more", rest.len()),
+        };
+        page.text(&format!("{}. {rapid} m/min, {price}{new}.", one.title));
+    }
 }
 
 /// Every load of a circuit, in usual work and at most.
@@ -144,9 +178,12 @@ fn findings<'a>(page: &mut Page, findings: impl Iterator<Item = &'a Finding>) {
         }
         let style = page.pen.theme.severity(finding.severity);
         let mark = mark(finding.severity);
-        let room = page.width.saturating_sub(5 + text::width(mark));
-        let title = page.pen.cut(&short(finding), room);
-        page.lines
-            .push(Line::styled(format!("   {mark} {title}"), style));
+        let room = page.width.saturating_sub(7);
+        let title = page.pen.wrap(&short(finding), room);
+        let lines = title.into_iter().enumerate();
+        page.lines.extend(lines.map(|(line, title)| {
+            let mark = if line == 0 { mark } else { "" };
+            Line::styled(format!("   {mark:<2} {title}"), style)
+        }));
     }
 }

@@ -9,7 +9,8 @@ use super::words;
 use super::{settings, what_if};
 use crate::rules::Severity;
 use crate::screen::action::Action;
-use crate::screen::keymap::{Binding, Keymap, LAYERS, Place, TEXT, keys};
+use crate::screen::help::HelpPage;
+use crate::screen::keymap::{Binding, Keymap, LAYERS, Place, keys};
 use crate::screen::state::{Layer, State};
 use crate::screen::text;
 use crate::screen::theme::mark;
@@ -19,25 +20,57 @@ use crate::words::Words;
 /// Columns of the keys.
 const KEYS: usize = 17;
 
-/// The whole help: what is under the cursor, the keys of a place and the marks, the side pane,
-/// then all other keys.
-pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<Line<'static>> {
+/// A page of the help about a place.
+pub(super) fn help(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    (place, at): (Place, HelpPage),
+) -> Vec<Line<'static>> {
     let mut page = Page {
         pen,
         width,
         lines: Vec::new(),
     };
-    page.lines.push(Line::styled(
-        format!(" Here: {}", place.title()),
-        pen.theme.title,
-    ));
+    match at {
+        HelpPage::Here => here(&mut page, state, place),
+        HelpPage::Keys => {
+            title(&mut page, &format!("Every key here: {}", place.title()));
+            bindings(&mut page, &state.keymap, place);
+        }
+        HelpPage::Marks => {
+            marks(&mut page);
+            side_pane(&mut page, state);
+        }
+        HelpPage::Elsewhere => elsewhere(&mut page, state, place),
+    }
+    page.lines
+}
+
+fn title(page: &mut Page, text: &str) {
+    let text = page.pen.cut(&format!(" {text}"), page.width);
+    page.lines.push(Line::styled(text, page.pen.theme.title));
+}
+
+/// What the place is for, the keys that count most there, and what is under the cursor.
+fn here(page: &mut Page, state: &State, place: Place) {
+    title(page, &format!("Here: {}", place.title()));
     page.text(place.word().plain);
+    let named = state.keymap.here(place);
+    let is_step = |action| matches!(action, Action::Step(_));
+    let named = named.filter(|one| !one.short.is_empty() && !is_step(one.action));
+    let named = named.filter_map(|binding| {
+        let key = binding.keys.first()?;
+        Some(format!("{key} {}", binding.short))
+    });
+    let named: Vec<String> = named.collect();
+    page.text(&format!("Keys: {}.", named.join(", ")));
     if !matches!(
         place,
         Place::Pane | Place::BillFind | Place::Form | Place::Target | Place::OwnPart
     ) && !LAYERS.contains(&place)
     {
-        under_cursor(&mut page, state);
+        under_cursor(page, state);
     }
     let mut forms = state.layers.iter().rev().filter_map(|layer| match layer {
         Layer::OwnPart(form) => Some(form),
@@ -64,28 +97,20 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
     if let (Place::Settings, Some((name, words))) = (place, settings::in_full(state)) {
         page.part(name, &words);
     }
-    let told = what_if::told(state, pen, width);
+    let told = what_if::told(state, page.pen, page.width);
     if !told.is_empty() {
         page.lines.push(Line::default());
         page.lines.extend(told);
     }
-    // Pages and fields over the main screen are worked by their keys; marks stand beside options.
-    let is_main = !LAYERS.contains(&place) && !TEXT.contains(&place);
-    if is_main {
-        marks(&mut page);
-    }
-    page.lines.push(Line::default());
-    page.lines
-        .push(Line::styled(" The keys here", pen.theme.title));
-    bindings(&mut page, &state.keymap, place);
-    if !is_main {
-        marks(&mut page);
-    }
+}
+
+/// How the side pane is read.
+fn side_pane(page: &mut Page, state: &State) {
     page.part(
         "The side pane",
         "COST: what all parts are likely to cost together, with freight, duty and tax to your door, then the range in which that will lie. Once something was paid: what was spent, and what all of it comes to in the end.",
     );
-    page.text("RAPIDS: how fast each axis moves without cutting, and what holds it there. Enter on an axis lists all that holds it.");
+    page.text("RAPIDS: how fast each axis moves without cutting, and what holds it there. Enter on an axis lists what makes it faster, and all that holds it.");
     let force = match state.shown.system {
         System::Metric => "newtons on the collet push it aside by a thousandth of a millimetre",
         System::Inch => {
@@ -94,12 +119,14 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
     };
     page.text(&format!("STIFFNESS: how many {force}, and what gives most. More is stiffer. Enter on an axis lists all that gives."));
     page.text("CUTS: how much of the hardest material that you want to cut a minute removes, and how well that goes. Enter tells of every material. JOB: the minutes that the named job takes.");
-    page.text("SOCKET: whether the wall carries it, and how many amperes are left over or too many on the fullest circuit. Below it the amperes with everything on at its most, of those that may flow for hours. Wall 1 and wall 2 are the mains circuits, motors is the supply of the motors. Enter on a circuit lists what hangs on it.");
+    page.text("SOCKET: whether the wall carries it, and how many amperes are to spare, or over what may flow, on the fullest circuit. Below it the amperes with everything on at its most, of those that may flow for hours. Wall 1 and wall 2 are the mains circuits, motors is the supply of the motors. Enter on a circuit lists what hangs on it.");
     page.text("WARNINGS: how many there are, the worst first. NEXT: what to do now, and the key that leads there.");
     page.text("What has no room here stands on the page of figures. The key e shows how the figure under the cursor came about.");
-    page.lines.push(Line::default());
-    page.lines
-        .push(Line::styled(" Keys in other places", pen.theme.title));
+}
+
+/// The keys of all other places.
+fn elsewhere(page: &mut Page, state: &State, place: Place) {
+    title(page, "Keys in other places");
     page.text("Any of them can be another one: gantrywright keys lists them all and tells how.");
     // What closes, moves and types is the same everywhere and stands above.
     let known: Vec<&str> = state
@@ -114,12 +141,11 @@ pub(super) fn help(state: &State, pen: &Pen, width: usize, place: Place) -> Vec<
     }) {
         let places: Vec<&str> = binding.places.iter().map(|place| place.title()).collect();
         row(
-            &mut page,
+            page,
             binding,
             &format!("{} ({})", binding.long, places.join(", ")),
         );
     }
-    page.lines
 }
 
 /// The whole text about the choice and the option under the cursor.
@@ -130,12 +156,18 @@ fn under_cursor(page: &mut Page, state: &State) {
     if let Some(option) = words::option(state) {
         page.text(&option);
     }
+    for (title, findings) in words::brought(state) {
+        page.lines.push(Line::default());
+        self::title(page, title);
+        for finding in findings {
+            let (mark, word) = (mark(finding.severity), finding.severity.title());
+            page.text(&format!("{mark} {word}: {}", finding.message));
+        }
+    }
 }
 
 fn marks(page: &mut Page) {
-    page.lines.push(Line::default());
-    page.lines
-        .push(Line::styled(" The marks", page.pen.theme.title));
+    title(page, "The marks");
     for &severity in Severity::ALL {
         let text = format!(
             "{:<2} {}: {}",

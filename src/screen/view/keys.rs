@@ -183,6 +183,14 @@ fn is_true(state: &State, action: Action) -> bool {
         Action::GoOn => state.wishes.last().is_some() && !state.is_unsaved(),
         Action::Undo => state.history.can_undo(),
         Action::Redo => state.history.can_redo(),
+        Action::GoTo
+            if matches!(
+                state.layers.last(),
+                Some(Layer::Answer(..) | Layer::Weigh { .. } | Layer::Sweep { .. })
+            ) =>
+        {
+            true
+        }
         Action::GoTo => state.choice_of_finding().is_some(),
         Action::Fix => !state.remedy.is_empty(),
         Action::Accept => state.finding().is_some(),
@@ -206,6 +214,7 @@ fn on_seek(state: &State) -> &'static str {
         Some(seek::Row::Add) => "add",
         Some(seek::Row::Start) => "search",
         Some(seek::Row::Against) => "next",
+        Some(seek::Row::Cuts | seek::Row::Cautions) => "tick",
         _ => "change",
     }
 }

@@ -6,12 +6,15 @@ use tui_input::Input;
 use super::paint::{Pen, under_cursor};
 use super::{
     all_figures, bill, derivation, entry, figure, form, glossary, help, interview, ledger,
-    own_part, pick, pictures, seek, settings, sheets, tasks, variants, warnings, what_if, words,
+    own_part, pick, pictures, savings, seek, settings, sheets, tasks, variants, warnings, what_if,
+    words,
 };
 use crate::catalogue::Id;
 use crate::rules;
+use crate::screen::help::HelpPage;
 use crate::screen::keymap::Place;
 use crate::screen::state::{Layer, Purpose, Question, State};
+use crate::screen::text;
 use crate::screen::update::{MENU, answers};
 use crate::words::Words as _;
 
@@ -49,7 +52,14 @@ pub(super) fn lines(
     }
     let title = match top {
         0 => title,
-        above => format!("{title}, {} above", more_lines(above)),
+        above => {
+            let whole = format!("{title}, {} above", more_lines(above));
+            // A heading has two columns of line and a blank on either side.
+            match text::width(&pen.spell(&whole)) + 6 <= width {
+                true => whole,
+                false => format!("{title}, {above} above"),
+            }
+        }
     };
     lines.insert(0, heading(&title));
     lines
@@ -165,6 +175,10 @@ fn content(
             let (title, lines) = what_if::sweep::range(state, pen, width, choice, input);
             (title, lines, 0)
         }
+        Layer::Savings(at) => {
+            let (title, lines) = savings::page(state, pen, width, *at, body);
+            (title, lines, 0)
+        }
         Layer::Seek(at) => {
             let (title, lines) = seek::page(state, pen, width, *at, body);
             (title, lines, 0)
@@ -207,18 +221,18 @@ fn content(
             (title, lines, 0)
         }
         Layer::Cautions(top) => (
-            "Cautions, the deadliest first".to_owned(),
+            "Cautions, deadliest first".to_owned(),
             warnings::cautions(state, pen, width),
             *top,
         ),
-        Layer::Help(place, top) => {
-            let mut lines = help::help(state, pen, width, *place);
-            if *place == Place::Bill {
+        Layer::Help(place, page, top) => {
+            let mut lines = help::help(state, pen, width, (*place, *page));
+            if (*place, *page) == (Place::Bill, HelpPage::Here) {
                 let mut since = bill::moved(state, pen, width);
                 since.append(&mut lines);
                 lines = since;
             }
-            ("Help".to_owned(), lines, *top)
+            (format!("Help: {}", page.title()), lines, *top)
         }
         Layer::Note(rule, input) => (
             "Accept a warning".to_owned(),

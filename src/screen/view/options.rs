@@ -15,6 +15,9 @@ use crate::screen::state::{Entry, Focus, State};
 use crate::screen::text;
 use crate::words::Words;
 
+/// The longest title of a figure where there is little room.
+const SHORT_TITLE: usize = 7;
+
 /// Where the text of the number field begins.
 pub(super) const FIELD_COLUMN: usize = 9;
 
@@ -35,7 +38,8 @@ struct Columns {
 impl Columns {
     fn of(state: &State, choice: &Choice, width: usize) -> Self {
         let wide = width >= 70;
-        let (price, total, warnings) = if wide { (8, 8, 11) } else { (7, 0, 9) };
+        // Narrow, the name keeps the 22 columns that short names may have.
+        let (price, total, warnings) = if wide { (8, 8, 11) } else { (7, 0, 8) };
         let figure = figure_of(choice);
         let title = figure_title(state, figure, wide);
         let figure = match figure {
@@ -79,8 +83,12 @@ fn figure_title(state: &State, figure: Option<Figure>, wide: bool) -> String {
     // Of "rapids X" the unit says what it is; of "supply" the name does.
     match title.rsplit_once(' ') {
         Some((_, axis)) => format!("{axis} {unit}"),
-        None if text::width(title) <= 7 => format!("{title} {unit}"),
-        None => unit.to_owned(),
+        None => {
+            let both = format!("{title} {unit}");
+            let fitting = [both.as_str(), title].into_iter();
+            let mut fitting = fitting.filter(|text| text::width(text) <= SHORT_TITLE);
+            fitting.next().unwrap_or(unit).to_owned()
+        }
     }
 }
 
@@ -167,9 +175,14 @@ pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> 
 }
 
 fn field(state: &State, pen: &Pen, width: usize, choice: &Choice, entry: &Entry) -> Line<'static> {
-    let range = pen.spell(&taken(choice, state.now.bill.currency));
+    let whole = pen.spell(&taken(choice, state.now.bill.currency));
     let active = state.focus == Focus::Options;
     let room = width.saturating_sub(FIELD_COLUMN + 1);
+    // What an empty field means is said below, where it has no room here.
+    let range = match whole.split_once("; empty") {
+        Some((range, _)) if text::width(&whole) + 2 + 8 > room => range.to_owned(),
+        _ => whole,
+    };
     let field = room
         .saturating_sub(text::width(&range) + 2)
         .clamp(8.min(room), 24);
@@ -203,7 +216,7 @@ fn names(pen: &Pen, rows: &[OptionRow], columns: usize) -> Vec<String> {
         Some(false) => "[ ] ",
         None => "",
     };
-    let fits = |row: &OptionRow| text::width(&row.full) + tick(row).len() < columns;
+    let fits = |row: &OptionRow| text::width(&row.full) + tick(row).len() <= columns;
     let name: fn(&OptionRow) -> &String = if rows.iter().all(fits) {
         |row| &row.full
     } else {

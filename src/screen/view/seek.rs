@@ -1,15 +1,20 @@
 //! The pages of the search for the cheapest build: what is wanted, the fields of one target, the
 //! choices that may change.
 
+use std::time::Duration;
+
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
 use super::what_if::{Split, row, words};
-use crate::explore::find::told;
+use crate::explore::find::{target, told};
+use crate::explore::reading::Reading;
 use crate::explore::trial::is_bought;
 use crate::rules::Severity;
-use crate::screen::seek::{Row, Wanting, freeable};
+use crate::screen::action::Action;
+use crate::screen::keymap::Place;
+use crate::screen::seek::{Row, Wanting, as_well_as_now, freeable};
 use crate::screen::state::State;
 use crate::words::Words as _;
 
@@ -28,14 +33,22 @@ pub(super) fn page(
 ) -> (String, Vec<Line<'static>>) {
     let mut split = Split::default();
     let heading = |text: &str| Line::styled(format!(" {text}"), pen.theme.title);
+    if let Some(key) = state.keymap.key_of(Place::Seek, Action::Spend) {
+        let text = format!(
+            "It tries all choices together. {key} shows the other ways to spend less, such as dropping one thing after the other."
+        );
+        split.head = words(pen, width, &text, pen.theme.muted);
+    }
     split.rows.push(heading("What the machine must do"));
     for (place, one) in state.seek.rows().into_iter().enumerate() {
         let here = place == at;
+        let why = why(state, one);
         match one {
             Row::Against => split.rows.push(heading("What money is traded for")),
             Row::Free => split.rows.push(heading("What may change")),
             Row::Start => split.rows.push(Line::default()),
-            Row::Target(_) | Row::Add => {}
+            Row::Cuts => split.rows.push(heading("What it must keep")),
+            Row::Target(_) | Row::Add | Row::Cautions => {}
         }
         let first = split.rows.len();
         let lines = pen.wrap(&said(state, one), width.saturating_sub(3));
@@ -47,12 +60,12 @@ pub(super) fn page(
         }
         if here {
             split.at = first;
-            split.told = words(pen, width, why(one), Style::new());
+            split.told = words(pen, width, &why, Style::new());
         }
-        let most = words(pen, width, why(one), Style::new()).len();
+        let most = words(pen, width, &why, Style::new()).len();
         split.most = split.most.max(most);
     }
-    let title = "The cheapest build that does what you want".to_owned();
+    let title = "The cheapest build for what you want".to_owned();
     (title, split.lines(pen, width, height))
 }
 
@@ -67,6 +80,19 @@ fn said(state: &State, row: Row) -> String {
         }
         Row::Add if state.seek.targets.is_empty() => "add a target".to_owned(),
         Row::Add => "add another target".to_owned(),
+        Row::Cuts => {
+            let cut = as_well_as_now(&state.catalogue, &state.now).len();
+            let text = format!("cuts all {cut} materials that it cuts now, as well as now");
+            ticked(state.seek.keeps_cuts, &text)
+        }
+        Row::Cautions => {
+            let text = match target::cautions(&Reading::of(&state.now)) {
+                0 => "no new cautions: there is none now".to_owned(),
+                1 => "no new cautions: at most the 1 of now".to_owned(),
+                many => format!("no new cautions: at most the {many} of now"),
+            };
+            ticked(!state.seek.more_cautions, &text)
+        }
         Row::Against => match state.seek.against {
             None => "nothing: the cheapest build alone".to_owned(),
             Some(measure) => format!("{}: every trade that is worth it", measure.title()),
@@ -87,9 +113,15 @@ fn said(state: &State, row: Row) -> String {
     }
 }
 
+/// A text with a tick before it, or with none.
+fn ticked(is: bool, text: &str) -> String {
+    format!("[{}] {text}", if is { "x" } else { " " })
+}
+
 /// What a row is about.
-fn why(row: Row) -> &'static str {
-    match row {
+fn why(state: &State, row: Row) -> String {
+    let text = match row {
+        Row::Start => return how_long(state),
         Row::Target(_) => {
             "Enter changes it, x removes it. Every build that is found does all that stands here; besides, it has no danger, and no fault that is not accepted."
         }
@@ -102,9 +134,41 @@ fn why(row: Row) -> &'static str {
         Row::Free => {
             "All of drive, spindle and control that has a list of options, but for what protects people, wiring and settings. Enter shows them, to keep some or to let the frame change as well. Bought parts stay."
         }
-        Row::Start => {
-            "Every build is assessed, or excluded because it is certain that it costs more or misses something. Nothing changes until you take what was found; esc stops the search."
+        Row::Cuts => {
+            "Each material goes at least as well as now: easily stays easily. How fast is another matter: what is found says where a cut becomes slower. Enter ticks it, or takes the tick away."
         }
+        Row::Cautions => {
+            "Cautions count, not which ones: as many may stand as now, no more. Without the tick the search may bring any number of them; dangers and faults it never brings. Enter ticks it, or takes the tick away."
+        }
+    };
+    text.to_owned()
+}
+
+/// What the search does, and how long that may take.
+fn how_long(state: &State) -> String {
+    let space = state.seek.space(&state.catalogue, state.build());
+    let builds = told::count(space.combinations());
+    let before = state.seek.outcome().and_then(|outcome| {
+        let found = outcome.found.as_ref().ok()?;
+        let all = told::count(found.space.combinations());
+        let took = seconds(outcome.took);
+        Some(format!("The last one took {took} for {all} builds."))
+    });
+    let before = before.unwrap_or_else(|| {
+        "Where few choices may change that takes seconds, else up to some minutes.".to_owned()
+    });
+    format!(
+        "Of {builds} builds each is assessed, or excluded since it is certain to cost more or to miss something. {before} Nothing changes until you take what was found; esc stops it and keeps the best so far."
+    )
+}
+
+/// A time in words.
+pub(super) fn seconds(time: Duration) -> String {
+    match time.as_secs() {
+        0 => "less than a second".to_owned(),
+        1 => "1 second".to_owned(),
+        few @ 2..120 => format!("{few} seconds"),
+        many => format!("{} minutes", (many + 30) / 60),
     }
 }
 

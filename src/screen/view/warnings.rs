@@ -71,19 +71,24 @@ fn block(state: &State, pen: &Pen, topic: &Topic, width: usize, here: bool) -> V
     };
     let indent = if topic.follows { "  " } else { "" };
     let used = 5 + text::width(indent) + text::width(&word);
+    let room = width.saturating_sub(used);
+    let mut title = pen.wrap(&topic.title(findings), room).into_iter();
     let head = vec![
         Span::raw(arrow),
         Span::styled(format!("{indent}{mark:<2} "), style),
         Span::styled(format!("{word} "), style),
-        Span::raw(pen.left(&topic.title(findings), width.saturating_sub(used))),
+        Span::raw(pen.left(&title.next().unwrap_or_default(), room)),
     ];
     let head = Line::from(head);
+    let rest = title.map(|line| Line::from(format!("{}{line}", " ".repeat(used))));
     if !here {
-        return vec![head];
+        return std::iter::once(head).chain(rest).collect();
     }
     let mut lines = vec![under_cursor(head, pen.theme.selected)];
+    lines.extend(rest);
     for finding in topic.of(findings) {
-        let message = pen.wrap(&finding.message, width.saturating_sub(5));
+        let columns = width.saturating_sub(5 + text::width(indent));
+        let message = pen.wrap(&finding.message, columns);
         lines.extend(
             message
                 .into_iter()
@@ -108,17 +113,23 @@ pub(super) fn whole(state: &State, pen: &Pen, width: usize, place: usize) -> Vec
         lines: Vec::new(),
     };
     let word = finding.severity.word();
-    let room = width.saturating_sub(6 + text::width(word.title));
+    let used = 6 + text::width(word.title);
+    let title = pen.wrap(&topic.title(findings), width.saturating_sub(used));
+    let mut title = title.into_iter();
     page.lines.push(Line::from(vec![
         Span::styled(
             format!(" {} {}", mark(finding.severity), word.title),
             pen.theme.severity(finding.severity),
         ),
         Span::styled(
-            format!("  {}", pen.cut(&topic.title(findings), room)),
+            format!("  {}", title.next().unwrap_or_default()),
             pen.theme.marked,
         ),
     ]));
+    page.lines.extend(title.map(|line| {
+        let line = format!("{}{line}", " ".repeat(used));
+        Line::styled(line, pen.theme.marked)
+    }));
     topic.of(findings).for_each(|one| page.text(&one.message));
     if let Some(note) = &finding.accepted {
         let note = if note.is_empty() { "no note" } else { note };

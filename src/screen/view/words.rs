@@ -7,6 +7,8 @@ use tui_input::Input;
 use super::paint::Pen;
 use super::warnings::short;
 use crate::build::Value;
+use crate::build::choices::Kind;
+use crate::build::value::NumberKind;
 use crate::catalogue::Catalogue;
 use crate::rules::{Finding, Severity, topics};
 use crate::screen::action::Action;
@@ -15,6 +17,9 @@ use crate::screen::state::{Focus, Notice, State};
 use crate::screen::text;
 use crate::screen::theme::mark;
 use crate::words::Words;
+
+/// How many warnings of an option are named beside it.
+const NAMED: usize = 2;
 
 /// Where the text of the find field begins.
 pub(super) const FIELD_COLUMN: usize = 9;
@@ -82,6 +87,12 @@ pub(super) fn words(state: &State, pen: &Pen, width: usize, height: usize) -> Ve
 fn plain(state: &State) -> Option<String> {
     let choice = state.choice()?;
     let text = option(state).unwrap_or_else(|| choice.about());
+    let text = match choice.kind {
+        Kind::Number(NumberKind {
+            unset: Some(unset), ..
+        }) if state.focus == Focus::Options => format!("Left empty: {unset}. {text}"),
+        _ => text,
+    };
     Some(match consequences(state) {
         Some(warnings) => format!("{warnings} {text}"),
         None => text,
@@ -99,17 +110,21 @@ fn consequences(state: &State) -> Option<String> {
     };
     let first = |verb: &str, sign: &str, findings: &[Finding]| {
         let heads = topics::heads(findings);
-        let worst = heads.iter().min_by_key(|finding| finding.severity)?;
-        let more = match heads.len() {
-            1 => String::new(),
-            many => format!(" and {} more", many - 1),
+        let worst = heads.iter().map(|finding| finding.severity).min()?;
+        let alike = heads.iter().filter(|finding| finding.severity == worst);
+        let named = alike.clone().take(NAMED).map(|finding| short(finding));
+        let mut named: Vec<String> = named.collect();
+        let alike = alike.count();
+        let more = heads.len().saturating_sub(named.len());
+        if more > 0 {
+            named.push(format!("{more} more"));
+        }
+        let word = match alike {
+            1 => format!("a {}", worst.title()),
+            many => format!("{many} {}s", worst.title()),
         };
-        Some(format!(
-            "{sign}{} {verb} a {}: {}{more}.",
-            mark(worst.severity),
-            worst.severity.title(),
-            short(worst)
-        ))
+        let (mark, named) = (mark(worst), named.join(", "));
+        Some(format!("{sign}{mark} {verb} {word}: {named}."))
     };
     let parts: Vec<String> = [
         first("adds", "+", &effect.added),
@@ -119,6 +134,22 @@ fn consequences(state: &State) -> Option<String> {
     .flatten()
     .collect();
     (!parts.is_empty()).then(|| parts.join(" "))
+}
+
+/// The warnings that the option under the cursor would bring and lift, in full.
+pub(super) fn brought(state: &State) -> Vec<(&'static str, Vec<Finding>)> {
+    let row = state.options.current();
+    let row = row.filter(|row| state.focus == Focus::Options && !row.now);
+    let Some(Ok(effect)) = row.and_then(|row| row.effect.as_ref()) else {
+        return Vec::new();
+    };
+    let both = [
+        ("Warnings that it would bring", effect.added.clone()),
+        ("Warnings that it would lift", effect.lifted.clone()),
+    ];
+    both.into_iter()
+        .filter(|(_, findings)| !findings.is_empty())
+        .collect()
 }
 
 /// What there is to say about the option under the cursor, apart from its choice.

@@ -109,14 +109,15 @@ pub(super) struct Row {
     pub(super) share: f64,
 }
 
-/// A list with a bar for each row; names as wide as the widest, within two fifths of the page.
+/// A list with a bar for each row; names as wide as the widest, as long as that leaves a bar.
 pub(super) fn bars(page: &mut Page, rows: &[Row]) {
     let widest = |of: fn(&Row) -> &str| {
         let widths = rows.iter().map(|row| text::width(&page.pen.spell(of(row))));
         widths.max().unwrap_or(0)
     };
     let number = widest(|row| &row.shown);
-    let name = widest(|row| &row.name).min(page.width * 2 / 5);
+    let most = page.width.saturating_sub(3 + 1 + number + 2 + 1 + SHORTEST);
+    let name = widest(|row| &row.name).min(most);
     let columns = page
         .width
         .saturating_sub(3 + name + 1 + number + 2 + 1)

@@ -89,7 +89,10 @@ pub(super) fn cuts(
     if let (false, 2.., Some((verdict, speed))) = (whole, most, texts[0].rsplit_once(", "))
         && shown.is_some()
     {
-        let verdict = first_that_fits(pen, &[format!("{verdict},")], room);
+        // Where not even that fits, what changes tells more than of which material.
+        let bare = verdict.strip_prefix(material).unwrap_or(verdict).trim();
+        let verdicts = [format!("{verdict},"), format!("{bare},")];
+        let verdict = first_that_fits(pen, &verdicts, width.saturating_sub(6));
         // It has its line for itself: the longest has before and after, with their unit.
         let speed = pen.right(speed, width.saturating_sub(2));
         return vec![

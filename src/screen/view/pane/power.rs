@@ -72,7 +72,7 @@ pub(in crate::screen::view) fn carries(shown: &Assessment) -> (bool, String) {
     };
     let spare = fullest.spare();
     match spare < ElectricCurrent::default() {
-        true => (false, format!("no, {} A too much", amperes(-spare))),
+        true => (false, format!("no, {} A over", amperes(-spare))),
         false => (true, format!("yes, {} A to spare", amperes(spare))),
     }
 }

@@ -1,6 +1,8 @@
 //! What a search came to: how far it is while it runs; then the builds below the one at hand,
 //! and the one under the cursor in full.
 
+use std::time::Duration;
+
 use ratatui::style::Style;
 use ratatui::text::Line;
 
@@ -12,6 +14,7 @@ use crate::rules::Severity;
 use crate::screen::seek::{Far, Outcome};
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
+use crate::screen::view::seek::seconds;
 use crate::screen::view::what_if::answer::compared;
 use crate::screen::view::what_if::{Split, named, row, words};
 use crate::words::Words as _;
@@ -38,7 +41,12 @@ pub(in crate::screen::view) fn page(
         Err(error) => return ("Search".to_owned(), words(pen, width, error, Style::new())),
     };
     let title = words_of::headline(found, &outcome.request);
-    let mut head = words(pen, width, &words_of::how(found), pen.theme.muted);
+    let how = format!(
+        "{} It took {}.",
+        words_of::how(found),
+        seconds(outcome.took)
+    );
+    let mut head = words(pen, width, &how, pen.theme.muted);
     if !outcome.is_of(state.build()) {
         let text = "The build was changed since: what is shown is against the one of then.";
         head.extend(words(pen, width, text, pen.theme.marked));
@@ -98,29 +106,42 @@ fn so_far(state: &State, pen: &Pen, width: usize, far: &Far) -> Vec<Line<'static
         combinations,
         covered,
         assessed,
+        took,
         best,
     } = far;
     let mut lines = Vec::new();
     let plain = Style::new();
+    let settled = match combinations {
+        0 => "counting the builds".to_owned(),
+        all => format!(
+            "{} of {} builds",
+            words_of::share(*covered, *all),
+            words_of::count(*all)
+        ),
+    };
+    lines.extend(named(pen, width, "settled", &settled));
+    let counted = words_of::count(u128::from(*assessed));
+    let text = format!("{counted}; the others are excluded many at once");
+    lines.extend(named(pen, width, "assessed", &text));
     lines.extend(named(
         pen,
         width,
-        "settled",
-        &format!(
-            "{} of {} builds",
-            words_of::share(*covered, *combinations),
-            words_of::count(*combinations)
-        ),
+        "time",
+        &time(*covered, *combinations, *took),
     ));
-    let assessed = words_of::count(u128::from(*assessed));
-    lines.extend(named(pen, width, "assessed", &assessed));
+    let text =
+        "It ends by itself when all are settled; esc ends it now, and keeps the best so far.";
+    lines.extend(named(pen, width, "end", text));
     lines.push(Line::default());
     match best {
         None => lines.extend(words(pen, width, "Nothing that fits was found yet.", plain)),
         Some((reading, edits)) => {
             let price = reading.cost.likely - state.now.bill.total.likely;
             let price = telling::price(price, reading.cost.currency);
-            let text = format!("The best so far: it {price}");
+            let text = match edits.is_empty() {
+                true => "The best so far: the build that you have".to_owned(),
+                false => format!("The best so far: it {price}"),
+            };
             lines.extend(words(pen, width, &text, pen.theme.title));
             lines.extend(figures(state, pen, width, reading));
             for (choice, change) in words_of::changes(&state.catalogue, state.build(), edits) {
@@ -130,6 +151,28 @@ fn so_far(state: &State, pen: &Pen, width: usize, far: &Far) -> Vec<Line<'static
         }
     }
     lines
+}
+
+/// How long it took so far, and at that pace how long it still takes. Pace tells something only
+/// in the middle: at first next to nothing is settled, and the last builds are the hardest.
+fn time(covered: u128, all: u128, took: Duration) -> String {
+    /// From so much on pace tells something.
+    const FROM: f64 = 0.02;
+    /// Up to so much.
+    const TO: f64 = 0.98;
+    let so_far = format!("{} so far", seconds(took));
+    let share = match all {
+        0 => 0.0,
+        all => covered as f64 / all as f64,
+    };
+    match share {
+        few if few < FROM => format!("{so_far}; how long is not known yet"),
+        most if most > TO => format!("{so_far}; nearly all settled, but the rest is the hardest"),
+        share => {
+            let left = took.mul_f64((1.0 - share) / share);
+            format!("{so_far}; at this pace about {} more", seconds(left))
+        }
+    }
 }
 
 fn figures(state: &State, pen: &Pen, width: usize, after: &Reading) -> Vec<Line<'static>> {
@@ -149,7 +192,7 @@ fn figures(state: &State, pen: &Pen, width: usize, after: &Reading) -> Vec<Line<
 fn nothing(state: &State, pen: &Pen, width: usize, found: &Found) -> Vec<Line<'static>> {
     let mut lines = vec![Line::default()];
     if found.fixed.is_empty() {
-        let text = match state.seek.targets.len() {
+        let text = match outcome_targets(state) {
             0 | 1 => "Let more choices change, or ask for less.",
             _ => {
                 "No single target is to blame: ask for less in two or more, or let more choices change."
@@ -171,6 +214,12 @@ fn nothing(state: &State, pen: &Pen, width: usize, found: &Found) -> Vec<Line<'s
         ));
     }
     lines
+}
+
+/// How many targets the search had that is shown.
+fn outcome_targets(state: &State) -> usize {
+    let outcome = state.seek.outcome();
+    outcome.map_or(0, |outcome| outcome.request.targets.len())
 }
 
 /// The build under the cursor, in full.
@@ -209,6 +258,9 @@ pub(in crate::screen::view) fn told(
         lines.extend(named(pen, width, name, &format!("{choice}: {change}")));
     }
     lines.extend(figures(state, pen, width, &one.reading));
+    if let Some(words) = telling::slower(&state.now, &one.assessment, &state.catalogue) {
+        lines.extend(named(pen, width, "slower", &words));
+    }
     lines.extend(excluded(state, pen, width, outcome));
     lines
 }

@@ -10,6 +10,9 @@ use crate::explore::question::{Answer, Question};
 use crate::explore::reading::Reading;
 use crate::explore::told as telling;
 use crate::explore::trial::Bench;
+use crate::screen::action::Action;
+use crate::screen::keymap::Place;
+use crate::screen::savings::DROP;
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::view::paint::Pen;
@@ -36,7 +39,8 @@ pub(in crate::screen::view) fn page(
     }
     let table = table(state, pen, answer);
     let mut table = table.into_iter().map(|line| pen.cut(&line, width));
-    let head = table.by_ref().take(3).map(Line::from).collect();
+    let mut head = pointer(state, pen, width, question);
+    head.extend(table.by_ref().take(3).map(Line::from));
     let rows = table.enumerate();
     let split = Split {
         head,
@@ -54,6 +58,20 @@ pub(in crate::screen::view) fn page(
             .unwrap_or_default(),
     };
     (title, split.lines(pen, width, height))
+}
+
+/// Of the question about savings: what it does, and where else to go.
+fn pointer(state: &State, pen: &Pen, width: usize, question: &Question) -> Vec<Line<'static>> {
+    let key = |action| state.keymap.key_of(Place::Answer, action);
+    match (question.id, key(Action::Seek), key(Action::Spend)) {
+        (DROP, Some(search), Some(ways)) => {
+            let text = format!(
+                "Each row on top of those above; enter takes all down to it. {search} searches all choices together instead; {ways} shows all ways to spend less."
+            );
+            words(pen, width, &text, pen.theme.muted)
+        }
+        _ => Vec::new(),
+    }
 }
 
 /// Two lines of headings, what is now, and each way to go.
@@ -151,6 +169,9 @@ pub(in crate::screen::view) fn told(
     }
     for (name, words) in telling::moved(&Reading::of(base.assessment), &Reading::of(after)) {
         lines.extend(named(pen, width, name, &words));
+    }
+    if let Some(words) = telling::slower(base.assessment, after, &state.catalogue) {
+        lines.extend(named(pen, width, "slower", &words));
     }
     let edits = difference(base.build, &one.trial.build);
     let edits = telling::edits(&state.catalogue, &edits).join("; ");

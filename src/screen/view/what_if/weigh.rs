@@ -39,7 +39,7 @@ pub(in crate::screen::view) fn page(
     let now = value(&weighing.before, measure);
     let sorted = match (order, measure) {
         (Order::Reach, _) => "what reaches farthest first",
-        (Order::Worth, Measure::Cost) => "what saves most first",
+        (Order::Worth, Measure::Cost) => "first what saves most for what the machine loses",
         (Order::Worth, _) => "the most for the money first",
     };
     let about = format!("Now {now}; {sorted}. | now, - less, + more, without dangers or faults.");
@@ -151,13 +151,27 @@ pub(in crate::screen::view) fn told(
     let name = |value| choice.show_short(value, &state.catalogue);
     let title = format!("{}: now {}", choice.title, name(&weighed.now));
     let mut lines = words(pen, width, &title, pen.theme.title);
-    if let Some(best) = weighed.best(before, measure) {
+    let best = match (order, measure) {
+        (Order::Worth, Measure::Cost) => {
+            let thrifty = weighed.thriftiest(before);
+            thrifty.map(|thrifty| (thrifty.one, thrifty.only_if_owned))
+        }
+        _ => weighed.best(before, measure).map(|best| (best, false)),
+    };
+    if let Some((best, only_if_owned)) = best {
         let text = format!(
             "{}: {}",
             name(&best.value),
-            bettered(pen, before, best, measure)
+            match measure {
+                Measure::Cost => effect(before, best),
+                _ => bettered(pen, before, best, measure),
+            }
         );
         lines.extend(named(pen, width, "best", &text));
+        if only_if_owned {
+            let text = "it saves only if you own one: the work needs it";
+            lines.extend(named(pen, width, "but", text));
+        }
     }
     let (less, more) = weighed.neighbours(&state.catalogue);
     for (label, one) in [("next less", less), ("next more", more)] {
@@ -186,9 +200,6 @@ fn bettered(pen: &Pen, before: &Reading, one: &Outcome, measure: Measure) -> Str
     let (Some(value), Some(gain)) = (before.value(measure), one.gain(before, measure)) else {
         return price;
     };
-    if measure == Measure::Cost {
-        return price;
-    }
     let sign = if value.more_is_better == Some(false) {
         "-"
     } else {
