@@ -28,7 +28,8 @@ pub(super) fn list(desk: &Desk, paint: Paint) -> Result<String, Failure> {
         page.push('\n');
         page.push_str(&hanging("", 2, prompt.title));
         page.push_str(&hanging("", 2, prompt.why));
-        page.push_str(&hanging("", 2, prompt.how));
+        let how = prompt.how(desk.speller.shown(), answers.currency(&desk.catalogue));
+        page.push_str(&hanging("", 2, &how));
         let usual = answers.typed(prompt);
         page.push_str(&hanging("  usual:", 10, &usual));
         for one in desk.listed(prompt, &answers)? {

@@ -4,11 +4,14 @@ use std::ops::ControlFlow;
 
 use jiff::civil::Date;
 
+use super::cures::{Cured, Ward, cured};
 use super::frame::{self, World};
 use super::plan::{InterviewError, Plan};
 use crate::build::{Build, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::find::{Answer, Found, Progress, Target};
+use crate::explore::interview::prompts::Prompt;
+use crate::rules::Finding;
 
 mod alike;
 mod quest;
@@ -48,6 +51,10 @@ pub struct Offer {
     pub searched: Searched,
     /// What its frame has other than that of the thrifty one.
     pub frame: Vec<Edit>,
+    /// What was found, with the remedies that it got; none where it got none.
+    pub cured: Option<Cured>,
+    /// The cautions that are left though an answer alone brings them, and that answer.
+    pub against: Vec<(Finding, &'static Prompt)>,
 }
 
 /// What an interview comes to.
@@ -76,10 +83,15 @@ impl Searched {
 }
 
 impl Offer {
+    /// The build that fits, with its remedies; none where none fits.
+    pub fn fit(&self) -> Option<&Answer> {
+        let cured = self.cured.as_ref().map(|cured| &cured.answer);
+        cured.or_else(|| self.searched.answer())
+    }
+
     /// The build: the one that fits, else the nearest.
     pub fn build(&self) -> Option<&Answer> {
-        let searched = &self.searched;
-        searched.answer().or_else(|| searched.nearest())
+        self.fit().or_else(|| self.searched.nearest())
     }
 }
 
@@ -137,13 +149,24 @@ pub fn propose(
     let offers = found.into_iter().map(|(level, searched)| {
         let base = base.as_ref().unwrap_or(&searched.start);
         let changed = edit::difference(base, &searched.start).into_iter();
+        let ward = Ward {
+            catalogue,
+            today,
+            plan: &plan,
+            wanted: &searched.wanted,
+        };
+        let cured = searched.answer().and_then(|found| cured(&ward, found));
+        let fit = cured.as_ref().map(|cured| &cured.answer);
+        let fit = fit.or_else(|| searched.answer());
         Offer {
             level,
+            against: fit.map(|fit| ward.against(fit)).unwrap_or_default(),
+            cured,
             frame: changed.filter(|edit| frame::is_of(edit.choice)).collect(),
             searched,
         }
     });
-    let offers = offers.collect();
+    let offers: Vec<Offer> = offers.collect();
     Ok(Proposal {
         plan,
         offers,

@@ -11,7 +11,6 @@ use crate::explore::find::told as counted;
 use crate::explore::interview::{self, Prompt, told};
 use crate::screen::interview::{Manner, Picking, manner};
 use crate::screen::state::State;
-use crate::units::System;
 use crate::words::Words as _;
 
 /// The row of the field in which an answer is typed, and the column where it begins.
@@ -133,11 +132,9 @@ pub(super) fn saying(
     let mut lines = vec![field, Line::default()];
     lines.extend(words(pen, width, prompt.title, pen.theme.title));
     lines.extend(words(pen, width, prompt.why, Style::new()));
-    lines.extend(words(pen, width, prompt.how, Style::new()));
-    if state.shown.system == System::Inch {
-        let units = "A lone number is in inches here; one with mm behind it is understood too.";
-        lines.extend(words(pen, width, units, Style::new()));
-    }
+    let currency = state.interview.answers.currency(&state.catalogue);
+    let how = prompt.how(state.shown, currency);
+    lines.extend(words(pen, width, &how, Style::new()));
     let usual = interview::Answers::default().shown(prompt, &state.catalogue);
     let text = format!("Empty takes the answer back; as usual: {usual}.");
     lines.extend(words(pen, width, &text, pen.theme.muted));

@@ -1,0 +1,139 @@
+//! A quick way down to a cheap build that does what is wanted: one choice after the other takes
+//! the option that serves best, over and over until none does better.
+//!
+//! It is no search: two changes that only pay together are not seen, but for those that mend what
+//! the first one breaks, such as the coupling of another motor. So what it comes to is a build
+//! that exists, and costs about what the cheapest does, never less.
+
+use std::ops::ControlFlow;
+
+use jiff::civil::Date;
+use rust_decimal::Decimal;
+
+use crate::assessment::{AssessError, Assessment};
+use crate::build::{Build, Choice, Edit, edit};
+use crate::catalogue::Catalogue;
+use crate::explore::find::{Answer, Target};
+use crate::explore::reading::Reading;
+use crate::explore::trial::{Bench, is_bought};
+use crate::rules::Severity;
+
+/// How often all choices are gone through at most.
+const PASSES: usize = 4;
+
+/// Options that break something are mended only where they save at least this part of the cost:
+/// what must go along costs something too, and trying takes long.
+const WORTH: u32 = 300;
+
+/// How much an option may break and still be mended.
+const MENDED: usize = 2;
+
+/// What a way down is led by.
+pub(super) struct Slope<'a> {
+    pub(super) catalogue: &'a Catalogue,
+    pub(super) today: Date,
+    pub(super) targets: &'a [Target],
+    pub(super) free: &'a [&'static Choice],
+}
+
+/// What is wrong with a build: dangers, faults and missed targets; then what it costs.
+type Rank = (usize, Decimal);
+
+impl Slope<'_> {
+    fn rank(&self, after: &Assessment) -> Rank {
+        let reading = Reading::of(after);
+        let bad = |severity: Severity| {
+            let counts = after.findings.iter();
+            counts
+                .filter(|one| one.severity == severity && one.counts())
+                .count()
+        };
+        let missed = self.targets.iter();
+        let missed = missed
+            .filter(|target| !target.is_met(after, &reading))
+            .count();
+        (
+            bad(Severity::Danger) + bad(Severity::Fault) + missed,
+            after.bill.total.likely,
+        )
+    }
+
+    /// Goes down from a build; the end of the way where that is sound and meets every target.
+    /// A break of `watch` ends it early.
+    pub(super) fn down(
+        &self,
+        start: &Build,
+        watch: &mut dyn FnMut() -> ControlFlow<()>,
+    ) -> Result<Option<Answer>, AssessError> {
+        let mut build = start.clone();
+        let mut now = crate::assessment::assess(self.catalogue, &build, self.today)?;
+        let mut rank = self.rank(&now);
+        for _ in 0..PASSES {
+            let before = rank;
+            for choice in self.free.iter().filter(|one| !is_bought(start, one)) {
+                if watch().is_break() {
+                    return Ok(None);
+                }
+                if let Some((better, after, its)) = self.best(choice, &build, &now, rank) {
+                    (build, now, rank) = (better, after, its);
+                }
+            }
+            if rank == before {
+                break;
+            }
+        }
+        let answer = Answer {
+            edits: edit::difference(start, &build),
+            reading: Reading::of(&now),
+            build,
+            assessment: now,
+        };
+        Ok((rank.0 == 0).then_some(answer))
+    }
+
+    /// The option of a choice that serves best, where one serves better than what is chosen.
+    fn best(
+        &self,
+        choice: &'static Choice,
+        build: &Build,
+        now: &Assessment,
+        rank: Rank,
+    ) -> Option<(Build, Assessment, Rank)> {
+        let bench = Bench {
+            catalogue: self.catalogue,
+            build,
+            before: now,
+            today: self.today,
+        };
+        let is = (choice.get)(build);
+        let mut best: Option<(Build, Assessment, Rank)> = None;
+        for value in choice.options(self.catalogue) {
+            if value == is {
+                continue;
+            }
+            let mut build = Edit { choice, value }.applied(build);
+            let Ok(mut after) = bench.assess(&build) else {
+                continue;
+            };
+            let mut its = self.rank(&after);
+            let least = best.as_ref().map_or(rank, |(_, _, rank)| *rank);
+            let saves = least.1 - its.1;
+            let worth = saves.saturating_mul(WORTH.into()) > least.1;
+            let breaks = its.0.saturating_sub(least.0);
+            if (1..=MENDED).contains(&breaks) && worth {
+                let along = bench.settled(build.clone());
+                if along == build {
+                    continue;
+                }
+                let Ok(settled) = bench.assess(&along) else {
+                    continue;
+                };
+                (its, build, after) = (self.rank(&settled), along, settled);
+            }
+            if its < least {
+                best = Some((build, after, its));
+            }
+        }
+        best
+    }
+}
