@@ -29,13 +29,15 @@ mod answers;
 pub mod cures;
 mod descent;
 mod frame;
+mod listed;
 mod offers;
 mod outlook;
 mod plan;
 mod prompts;
 pub mod told;
 
-pub use answers::{Answers, Listed, Reply, listed};
+pub use answers::{Answers, Reply};
+pub use listed::{Listed, listed};
 pub use offers::{Alike, Level, Offer, Proposal, Searched, Watch, propose};
 pub use outlook::{Outlook, Share, outlook};
 pub use plan::{InterviewError, Plan, Wanted, plan};

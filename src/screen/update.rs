@@ -257,7 +257,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Sheets => state.layers.push(Layer::Sheets(0)),
         Action::WhatIf => state.layers.push(Layer::WhatIf(0)),
         Action::Seek => seek::open(state),
-        Action::Interview => interview::open(state),
+        Action::Interview => return interview::open(state),
         Action::Cautions => state.layers.push(Layer::Cautions(0)),
         Action::Settings => state.layers.push(Layer::Settings(0)),
         Action::GoOn => return saving::go_on(state),

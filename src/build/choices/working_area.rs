@@ -46,7 +46,7 @@ crate::words! {
 crate::words! {
     /// Whether a second circuit is at the machine.
     SecondCircuit {
-        Usual = "as-usual", "not looked at: as usual there", "What is usual at such a socket is believed: look before you buy.";
+        Usual = "as-usual", "not looked at", "What is usual at such a socket is believed: look before you buy.";
         There = "there", "there is one", "A socket in reach hangs on another breaker: switch one off, and the other still works.";
         Missing = "none", "there is none", "All sockets in reach hang on one breaker, so all loads do.";
     }

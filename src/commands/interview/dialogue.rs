@@ -236,6 +236,7 @@ fn question(
     let shown = visible(&answers.shown(prompt, &desk.catalogue)).into_owned();
     let held = match answers.given(prompt.id) {
         Some(_) => format!("[{shown}]"),
+        None if answers.follows(prompt) => format!("[assumed from where the parts go: {shown}]"),
         None => format!("[as usual: {shown}]"),
     };
     let held = hanging("", 2, &held);
@@ -252,7 +253,11 @@ fn summary(answers: &Answers, desk: &Desk) -> String {
         .enumerate()
     {
         let label = format!("{:>2}  {}", place + 1, prompt.short);
-        let usual = if given { "" } else { " (as usual)" };
+        let usual = match (given, answers.follows(prompt)) {
+            (true, _) => "",
+            (false, true) => " (skipped: assumed from where the parts go)",
+            (false, false) => " (skipped: assumed as usual)",
+        };
         text.push_str(&hanging(&label, 22, &format!("{shown}{usual}")));
     }
     text.push_str("Enter looks for the builds; a number changes that answer. > ");

@@ -1,14 +1,14 @@
 //! What somebody answered: read as people type it, kept by question, shown again.
 
-use crate::assessment::{AssessError, assess};
 use crate::build::choices::Kind;
 use crate::build::purchases::Status;
 use crate::build::value::{self, BadValue};
-use crate::build::{Build, Choice, Edit, Value, choices, nearest};
+use crate::build::{Build, Edit, Value, choices, nearest};
 use crate::catalogue::{Catalogue, Id};
-use crate::money::{Currency, show as amounts};
+use crate::money::Currency;
 use crate::units::{Shown, entry};
 
+use super::listed::Listed;
 use super::prompts::{self, Prompt, Takes};
 
 /// An answer as it is kept.
@@ -32,17 +32,6 @@ pub struct Answers {
     follows: Option<Edit>,
 }
 
-/// One thing that a question offers to pick.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Listed {
-    /// How it is typed.
-    pub id: String,
-    /// How people call it.
-    pub title: String,
-    /// A plain sentence on it; empty where there is none.
-    pub plain: String,
-}
-
 /// How every tool is marked as at hand with one word.
 const EVERY: &str = "all";
 
@@ -52,9 +41,6 @@ const DELIVERED: &str = "country";
 /// The question on the socket, and the choice that answers it.
 const SOCKETS: &str = "socket";
 const SOCKET: &[&str] = &["site"];
-
-/// The large things that a workshop may have already: the choices that name them.
-const LARGE: &[&str] = &["computer", "table", "extractor"];
 
 impl Answers {
     /// Takes an answer as somebody typed it. What a question lists may be typed by its number
@@ -363,86 +349,4 @@ fn tools_of(text: &str, listed: &[Listed]) -> Result<Vec<Id>, BadValue> {
         }
     }
     Ok(tools)
-}
-
-/// What a question offers to pick, with the answers so far; nothing where it takes a number,
-/// money, or yes and no. What may be owned already is what the bill would buy once for the
-/// workshop, the large things first, each with what it saves.
-///
-/// # Errors
-/// Where the usual build with the answers cannot be assessed.
-pub fn listed(
-    prompt: &Prompt,
-    answers: &Answers,
-    catalogue: &Catalogue,
-    today: jiff::civil::Date,
-) -> Result<Vec<Listed>, AssessError> {
-    let id = match prompt.takes {
-        Takes::Tools => {
-            return owned(answers, catalogue, today);
-        }
-        Takes::Choices(&[id]) => id,
-        _ => return Ok(Vec::new()),
-    };
-    let Ok(choice) = choices::find(id) else {
-        return Ok(Vec::new());
-    };
-    Ok(options(choice, catalogue))
-}
-
-/// What may be owned already.
-fn owned(
-    answers: &Answers,
-    catalogue: &Catalogue,
-    today: jiff::civil::Date,
-) -> Result<Vec<Listed>, AssessError> {
-    // What something costs is told whether or not it was said to be there.
-    let mut build = answers.build();
-    build.purchases.parts.clear();
-    let bill = assess(catalogue, &build, today)?.bill;
-    let large = LARGE.iter().filter_map(|id| {
-        let choice = choices::find(id).ok()?;
-        let Value::Part(Some(part)) = (choice.get)(&build) else {
-            return None;
-        };
-        bill.line(part.as_str())
-    });
-    let once = bill.lines.iter().filter(|line| line.shared);
-    let each = large.chain(once).map(|line| Listed {
-        id: line.part.to_string(),
-        title: line.title.clone(),
-        plain: format!(
-            "Have it, and about {} less is spent.",
-            amounts::money(line.total.likely, bill.currency)
-        ),
-    });
-    let mut listed: Vec<Listed> = Vec::new();
-    for one in each {
-        if listed.iter().all(|known| known.id != one.id) {
-            listed.push(one);
-        }
-    }
-    Ok(listed)
-}
-
-fn options(choice: &Choice, catalogue: &Catalogue) -> Vec<Listed> {
-    match choice.kind {
-        Kind::Flag => Vec::new(),
-        Kind::Parts(kind) => {
-            let each = catalogue.of_kind(kind).into_iter().map(|part| Listed {
-                id: part.id().to_string(),
-                title: part.title().to_owned(),
-                plain: String::new(),
-            });
-            each.collect()
-        }
-        _ => {
-            let each = choice.options(catalogue).into_iter().map(|value| Listed {
-                id: value.to_string(),
-                title: choice.show(&value, catalogue),
-                plain: choice.plain(&value, catalogue).unwrap_or_default(),
-            });
-            each.collect()
-        }
-    }
 }

@@ -23,10 +23,10 @@ use crate::explore::trial::{Bench, is_bought};
 use crate::rules::{Finding, Severity, topics};
 
 /// The part of the cost, in hundredths, that one remedy may take.
-const CHEAP: u32 = 2;
+const CHEAP: u32 = 1;
 
 /// The part that all of them may take together.
-const TOGETHER: u32 = 5;
+const TOGETHER: u32 = 4;
 
 /// The part that one may take against a caution that an answer brings.
 const ANSWERED: u32 = 10;

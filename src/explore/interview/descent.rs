@@ -14,7 +14,7 @@ use crate::assessment::{AssessError, Assessment};
 use crate::build::{Build, Choice, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::find::{Answer, Target};
-use crate::explore::reading::Reading;
+use crate::explore::reading::{Measure, Reading};
 use crate::explore::trial::{Bench, is_bought};
 use crate::rules::Severity;
 
@@ -36,7 +36,7 @@ pub(super) struct Slope<'a> {
     pub(super) free: &'a [&'static Choice],
 }
 
-/// What is wrong with a build: dangers, faults and missed targets; then what it costs.
+/// What is wrong with a build: dangers, faults and missed targets, that of the money apart; then what it costs.
 type Rank = (usize, Decimal);
 
 impl Slope<'_> {
@@ -48,17 +48,21 @@ impl Slope<'_> {
                 .filter(|one| one.severity == severity && one.counts())
                 .count()
         };
-        let missed = self.targets.iter();
+        // What it costs is what goes down: were it a target, a fault could be traded for it.
+        let is_money = |target: &Target| matches!(target, Target::Figure(Measure::Cost, _));
+        let missed = self.targets.iter().filter(|target| !is_money(target));
         let missed = missed
             .filter(|target| !target.is_met(after, &reading))
             .count();
+
         (
             bad(Severity::Danger) + bad(Severity::Fault) + missed,
             after.bill.total.likely,
         )
     }
 
-    /// Goes down from a build; the end of the way where that is sound and meets every target.
+    /// Goes down from a build; the end of the way where that is sound and meets every target but
+    /// that of the money.
     /// A break of `watch` ends it early.
     pub(super) fn down(
         &self,

@@ -7,10 +7,10 @@ use jiff::civil::Date;
 use super::cures::{Cured, Ward, cured};
 use super::frame::{self, World};
 use super::plan::{InterviewError, Plan};
+use super::prompts::{self, Prompt};
 use crate::build::{Build, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::find::{Answer, Found, Progress, Target};
-use crate::explore::interview::prompts::Prompt;
 use crate::rules::Finding;
 
 mod alike;
@@ -101,13 +101,29 @@ impl Proposal {
         self.offers.iter().find(|offer| offer.level == level)
     }
 
+    /// What the taken build says of itself: which questions were skipped, so that whoever opens
+    /// it later knows what was only assumed.
+    fn note(&self) -> String {
+        let answers = &self.plan.answers;
+        let skipped = prompts::all().iter();
+        let skipped = skipped.filter(|prompt| answers.given(prompt.id).is_none());
+        let names: Vec<&str> = skipped.map(|prompt| prompt.short).collect();
+        match names.is_empty() {
+            true => "planned by the interview".to_owned(),
+            false => format!(
+                "planned by the interview; assumed, not asked: {}",
+                names.join(", ")
+            ),
+        }
+    }
+
     /// The build to open or to save: the one of a level, the other two kept beside it as
     /// variants of their names, so that they can be compared later.
     pub fn taken(&self, level: Level) -> Option<Build> {
         let build = &self.offer(level)?.build()?.build;
         let mut taken = build.clone();
         taken.title = format!("First build, {}", crate::words::Words::title(level));
-        taken.note = "planned by the interview".to_owned();
+        taken.note = self.note();
         for other in self.offers.iter().filter(|other| other.level != level) {
             let word = crate::words::Words::word(other.level);
             let Some(answer) = other.build() else {
@@ -166,10 +182,36 @@ pub fn propose(
             searched,
         }
     });
-    let offers: Vec<Offer> = offers.collect();
+    let mut offers: Vec<Offer> = offers.collect();
+    undercut(&mut offers);
     Ok(Proposal {
         plan,
         offers,
         stopped,
     })
+}
+
+/// Remedies may make the thrifty build dearer than one that is stiffer: then that is the thrifty
+/// one as well.
+fn undercut(offers: &mut [Offer]) {
+    let cost = |offer: &Offer| offer.fit().map(|fit| fit.reading.cost.likely);
+    let Some((thrifty, others)) = offers.split_first_mut() else {
+        return;
+    };
+    let cheapest = others
+        .iter()
+        .filter(|one| one.fit().is_some())
+        .min_by_key(|one| cost(one));
+    let Some(other) = cheapest.filter(|one| cost(one) < cost(thrifty)) else {
+        return;
+    };
+    let answer = other.fit().cloned();
+    thrifty.cured = answer.map(|answer| Cured {
+        answer,
+        cures: other
+            .cured
+            .as_ref()
+            .map_or_else(Vec::new, |cured| cured.cures.clone()),
+    });
+    thrifty.against = other.against.clone();
 }

@@ -13,9 +13,11 @@ use rust_decimal::Decimal;
 
 use super::answers::Answers;
 use super::descent::Slope;
+use super::listed::ownable;
 use super::plan::{self, InterviewError, Plan};
 use super::prompts::{self, Prompt};
 use crate::assessment::assess;
+use crate::build::purchases::Status;
 use crate::build::{Build, Choice};
 use crate::catalogue::Catalogue;
 use crate::explore::find::Answer;
@@ -44,6 +46,9 @@ pub struct Outlook {
     pub currency: Currency,
     /// What each answer costs, in the order of the questions.
     pub shares: Vec<Share>,
+    /// What would be saved by having all that a workshop may have already; none where that was
+    /// answered.
+    pub owned: Option<Decimal>,
 }
 
 impl Outlook {
@@ -107,10 +112,14 @@ pub fn outlook(
         money: plan::budget(catalogue, &answers.build())?,
         currency,
         shares: Vec::new(),
+        owned: None,
     };
     let Some(best) = found else {
         return Ok(Some(outlook));
     };
+    if answers.given("tools").is_none() {
+        outlook.owned = saved_by_owning(catalogue, &best, today);
+    }
     for prompt in prompts::all() {
         if unlimited.given(prompt.id).is_none() || PRICELESS.contains(&prompt.id) || !of(prompt) {
             continue;
@@ -130,6 +139,17 @@ pub fn outlook(
         }
     }
     Ok(Some(outlook))
+}
+
+/// What a build costs less where all is there already that a workshop may have.
+fn saved_by_owning(catalogue: &Catalogue, best: &Answer, today: Date) -> Option<Decimal> {
+    let mut build = best.build.clone();
+    for part in ownable(&best.build, &best.assessment.bill) {
+        let purchase = build.purchases.parts.entry(part).or_default();
+        purchase.status = Some(Status::HaveIt);
+    }
+    let after = assess(catalogue, &build, today).ok()?;
+    Some(best.reading.cost.likely - after.bill.total.likely)
 }
 
 impl Look<'_, '_> {

@@ -47,10 +47,6 @@ pub fn share(outlook: &Outlook, prompt: &Prompt) -> Option<String> {
 fn too_little(outlook: &Outlook, missing: Decimal) -> String {
     let mut words = format!("About {} are missing.", about(missing, outlook));
     let dearest = outlook.dearest();
-    if dearest.is_empty() {
-        words.push_str(" No single answer makes it so: with what is usual it costs as much.");
-        return words;
-    }
     let each = dearest.iter().take(NAMED).filter_map(|one| {
         let prompt = prompts::find(one.prompt).ok()?;
         let enough = match one.cost >= missing {
@@ -58,13 +54,28 @@ fn too_little(outlook: &Outlook, missing: Decimal) -> String {
             false => "",
         };
         let saved = about(one.cost, outlook);
-        Some(format!("\"{}\" saves {saved}{enough}", prompt.short))
+        Some(format!("on \"{}\" about {saved}{enough}", prompt.short))
     });
     let each: Vec<String> = each.collect();
-    words.push_str(&format!(
-        " What is usual instead of your answer on {}.",
-        each.join("; on ")
-    ));
+    match each.is_empty() {
+        true => {
+            words.push_str(" No single answer makes it so: with what is usual it costs as much.")
+        }
+        false => words.push_str(&format!(
+            " Taking your answer back saves {}.",
+            each.join("; ")
+        )),
+    }
+    if let Some(owned) = outlook.owned.filter(|owned| *owned > Decimal::ONE) {
+        let enough = match owned >= missing {
+            true => ", which is enough",
+            false => "",
+        };
+        let owned = about(owned, outlook);
+        words.push_str(&format!(
+            " Having all that is asked under \"owned already\" saves {owned}{enough}."
+        ));
+    }
     words
 }
 
