@@ -14,6 +14,7 @@ use crate::explore::find::{Answer, Found, Progress, Target};
 use crate::rules::Finding;
 
 mod alike;
+mod circuits;
 mod quest;
 
 pub use alike::Alike;
@@ -159,8 +160,17 @@ pub fn propose(
         wanted: &plan.wanted,
     };
     let mut quest = Quest::new(world, &plan.free, watch);
-    let found = quest.all(&plan.build)?;
+    let mut found = quest.all(&plan.build)?;
     let stopped = quest.is_stopped();
+    if let Some((_, thrifty)) = found.first_mut()
+        && thrifty.answer().is_none()
+        && !stopped
+    {
+        let other = circuits::with_a_second(catalogue, &plan, today)?;
+        thrifty
+            .without
+            .extend(other.map(|answer| (circuits::QUESTION, answer)));
+    }
     let base = found.first().map(|(_, thrifty)| thrifty.start.clone());
     let offers = found.into_iter().map(|(level, searched)| {
         let base = base.as_ref().unwrap_or(&searched.start);

@@ -8,6 +8,7 @@ use super::frame;
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::control::OnCircuit;
 use crate::build::{Build, Choice, Edit, Kind, Picked, Value, choices, edit};
+use crate::catalogue::material::Family;
 use crate::catalogue::{Catalogue, Part as _, Step};
 use crate::explore::find::{self, Target};
 use crate::explore::reading::{Measure, Reading};
@@ -275,5 +276,14 @@ fn usual(catalogue: &Catalogue, build: &Build, named: &[&'static Choice]) -> Vec
     }
     let second = second_circuit(catalogue, build);
     let motors = choices::find(MOTORS_HANG_ON).ok().filter(|_| second);
-    find::usual(catalogue).into_iter().chain(motors).collect()
+    // On one circuit the extractor shares it with the spindle: then which one it is, is looked
+    // for as well. Where wood is cut, none at all is a danger, and so never found.
+    let wood = build.area.materials.iter();
+    let wood = wood.filter_map(|id| catalogue.materials.get(id));
+    let is_wood = wood.into_iter().any(|one| one.family == Family::Wood);
+    let extractor = choices::find("extractor")
+        .ok()
+        .filter(|_| !second && is_wood);
+    let usual = find::usual(catalogue).into_iter();
+    usual.chain(motors).chain(extractor).collect()
 }
