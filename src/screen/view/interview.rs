@@ -14,6 +14,7 @@ use crate::explore::reading::Reading;
 use crate::money::Currency;
 use crate::screen::interview::{Manner, Picking, manner};
 use crate::screen::state::State;
+use crate::screen::text;
 use crate::words::Words as _;
 
 /// The row of the field in which an answer is typed, and the column where it begins.
@@ -242,8 +243,12 @@ pub(super) fn proposed(
         let now = (heads == NOW).then(|| cautions(&Reading::of(&state.now)));
         let cells = now.into_iter().chain(warned).map(|many| many.to_string());
         let column = ["warns", ""].map(str::to_owned).into_iter().chain(cells);
-        for (line, cell) in table.iter_mut().zip(column) {
-            line.push_str(&format!("  {cell:>5}"));
+        // The text below says it as well: where there is no room, that is enough.
+        let room = |line: &String| text::width(line) + WARNS <= width;
+        if table.iter().all(room) {
+            for (line, cell) in table.iter_mut().zip(column) {
+                line.push_str(&format!("  {cell:>5}"));
+            }
         }
         let mut table = table.into_iter();
         let head = table.by_ref().take(heads);
@@ -258,6 +263,9 @@ pub(super) fn proposed(
     split.most = lengths.max().unwrap_or_default();
     (title.to_owned(), split.lines(pen, width, height))
 }
+
+/// Columns that the number of cautions takes, with the space before it.
+const WARNS: usize = 7;
 
 /// Lines above the builds: two of headings, and what is open now.
 const NOW: usize = 3;
