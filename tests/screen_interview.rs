@@ -140,24 +140,14 @@ fn what_the_answers_cost_stands_above_the_questions() {
 #[test]
 fn sums_are_in_the_money_of_where_the_parts_go() {
     let mut state = begun(80, 24);
-    press(
-        &mut state,
-        &[
-            Key::Down,
-            Key::Down,
-            Key::Enter,
-            Key::Down,
-            Key::Down,
-            Key::Enter,
-        ],
-    );
-    assert_eq!(typed(&state, "country"), "destination-us");
-    assert_eq!(typed(&state, "socket"), "site-120v-15a");
-    let free = ["spindle", "vfd", "spindle_clamp", "supply"];
-    state.interview.free = free.map(|id| choices::find(id).expect("a choice")).to_vec();
+    press(&mut state, &[Key::Down, Key::Down, Key::Enter]);
+    press(&mut state, &[Key::Down, Key::Enter]);
+    assert_eq!(typed(&state, "country"), "destination-uk");
+    assert_eq!(typed(&state, "socket"), "site-230v-13a");
     search(&mut state);
     let page = text(&state);
-    assert!(page.contains("USD") && !page.contains("EUR"), "{page}");
+    assert!(page.contains("GBP") && !page.contains("EUR"), "{page}");
+    assert!(page.contains("warns"), "{page}");
 }
 
 /// The tasks of one key.
