@@ -10,11 +10,13 @@ use std::ops::ControlFlow;
 use jiff::civil::Date;
 use rust_decimal::Decimal;
 
-use crate::assessment::{AssessError, Assessment};
+use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::{Build, Choice, Edit, edit};
 use crate::catalogue::Catalogue;
+use crate::explore::effect::same;
 use crate::explore::find::{Answer, Target};
 use crate::explore::reading::{Measure, Reading};
+use crate::explore::remedy::candidates;
 use crate::explore::trial::{Bench, is_bought};
 use crate::rules::Severity;
 
@@ -24,6 +26,9 @@ const PASSES: usize = 4;
 /// Options that break something are mended only where they save at least this part of the cost:
 /// what must go along costs something too, and trying takes long.
 const WORTH: u32 = 300;
+
+/// How many remedies are made in turn.
+const ROUNDS: usize = 8;
 
 /// How much an option may break and still be mended.
 const MENDED: usize = 2;
@@ -70,10 +75,13 @@ impl Slope<'_> {
         watch: &mut dyn FnMut() -> ControlFlow<()>,
     ) -> Result<Option<Answer>, AssessError> {
         let mut build = start.clone();
-        let mut now = crate::assessment::assess(self.catalogue, &build, self.today)?;
+        let mut now = assess(self.catalogue, &build, self.today)?;
         let mut rank = self.rank(&now);
         for _ in 0..PASSES {
             let before = rank;
+            if let Some((better, after, its)) = self.mended(&build, &now) {
+                (build, now, rank) = (better, after, its);
+            }
             for choice in self.free.iter().filter(|one| !is_bought(start, one)) {
                 if watch().is_break() {
                     return Ok(None);
@@ -93,6 +101,43 @@ impl Slope<'_> {
             assessment: now,
         };
         Ok((rank.0 == 0).then_some(answer))
+    }
+
+    /// A build whose dangers and faults are mended by remedies of free choices, as far as there
+    /// are such: several choices at once, such as another spindle with its clamp and feed, which
+    /// single steps never reach. None where nothing was mended.
+    fn mended(&self, start: &Build, now: &Assessment) -> Option<(Build, Assessment, Rank)> {
+        let is_free = |edit: &Edit| {
+            self.free.iter().any(|one| one.id == edit.choice.id) && !is_bought(start, edit.choice)
+        };
+        let mut best: Option<(Build, Assessment, Rank)> = None;
+        for _ in 0..ROUNDS {
+            let (build, now) = match &best {
+                Some((build, now, _)) => (build, now),
+                None => (start, now),
+            };
+            let bad = now.findings.iter();
+            let mut bad = bad.filter(|one| one.severity <= Severity::Fault && one.counts());
+            let mended = bad.find_map(|finding| {
+                let edits = candidates(self.catalogue, build, now, finding, self.today);
+                edits
+                    .into_iter()
+                    .filter(|edits| edits.iter().all(is_free))
+                    .find_map(|edits| {
+                        let mut build = build.clone();
+                        edits.iter().for_each(|edit| edit.apply(&mut build));
+                        let after = assess(self.catalogue, &build, self.today).ok()?;
+                        let gone = !after.findings.iter().any(|one| same(one, finding));
+                        // One fault may take another's place that the next round mends.
+                        let no_worse = self.rank(&after).0 <= self.rank(now).0;
+                        (gone && no_worse).then_some((build, after))
+                    })
+            });
+            let Some((build, after)) = mended else { break };
+            let rank = self.rank(&after);
+            best = Some((build, after, rank));
+        }
+        best
     }
 
     /// The option of a choice that serves best, where one serves better than what is chosen.

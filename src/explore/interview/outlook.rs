@@ -20,8 +20,12 @@ use crate::assessment::assess;
 use crate::build::purchases::Status;
 use crate::build::{Build, Choice};
 use crate::catalogue::Catalogue;
-use crate::explore::find::Answer;
+use crate::explore::find::{self, Answer, Request};
+use crate::explore::trial::Bench;
 use crate::money::{Currency, PriceRange};
+
+/// How much work the search for a beginning is worth, where the quick way leads nowhere.
+const EFFORT: u64 = 600_000;
 
 /// The questions whose answers are told no price: the money itself, and what changes hints only.
 const PRICELESS: &[&str] = &["budget", "experience"];
@@ -206,7 +210,27 @@ impl Look<'_, '_> {
             stopped |= flow.is_break();
             flow
         };
-        let found = slope.down(from.unwrap_or(&plan.build), &mut watch)?;
+        let mut found = slope.down(from.unwrap_or(&plan.build), &mut watch)?;
+        if found.is_none() && from.is_none() && watch().is_continue() {
+            // Where single steps lead nowhere, a short search finds where to begin.
+            let before = &plan.assessment;
+            let bench = Bench {
+                catalogue: self.catalogue,
+                build: &plan.build,
+                before,
+                today: self.today,
+            };
+            let request = Request {
+                free: plan.free.clone(),
+                effort: Some(EFFORT),
+                targets: targets.clone(),
+                against: None,
+            };
+            let begun = find::find(&bench, &request, &mut |_| watch())?;
+            if let Some(first) = begun.answers.first() {
+                found = slope.down(&first.build, &mut watch)?;
+            }
+        }
         Ok((!stopped).then_some(found))
     }
 }

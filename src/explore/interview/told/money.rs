@@ -22,7 +22,9 @@ pub fn outlook(outlook: &Outlook) -> Vec<String> {
             "Cheapest that does this so far: about {}; {money}.",
             about(cheapest.likely, outlook)
         ),
-        None => format!("A quick look found nothing that does all of this; {money}."),
+        None => format!(
+            "A quick look found nothing yet that does all of this; the search at the end looks further; {money}."
+        ),
     }];
     lines.extend(
         outlook
