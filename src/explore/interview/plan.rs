@@ -28,6 +28,9 @@ const FOLLOWING: &[&str] = &["travel_z_mm"];
 /// Rules whose remedies are left to the search: it minds the money itself.
 const OF_THE_SEARCH: &[&str] = &["over-budget"];
 
+/// Rules whose remedies may change all that was not answered.
+const FOR_THE_SOCKET: &[&str] = &["supply-voltage-wrong-for-spindle"];
+
 /// A limit, and the question whose answer sets it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Wanted {
@@ -211,8 +214,22 @@ fn settled(
             one.severity <= Severity::Caution && one.counts() && !OF_THE_SEARCH.contains(&one.rule)
         });
         let next = bad
-            .map(|finding| remedy(catalogue, &build, &now, finding, today))
-            .find(|edits| !edits.is_empty() && edits.iter().all(may_follow));
+            .map(|finding| {
+                (
+                    finding.rule,
+                    remedy(catalogue, &build, &now, finding, today),
+                )
+            })
+            .find(|(rule, edits)| {
+                // Another mains voltage takes another spindle, and with it tool and speed, which
+                // no search changes.
+                let may = |edit: &Edit| match FOR_THE_SOCKET.contains(rule) {
+                    true => !answered.contains(&edit.choice.id),
+                    false => may_follow(edit),
+                };
+                !edits.is_empty() && edits.iter().all(may)
+            })
+            .map(|(_, edits)| edits);
         let Some(edits) = next else { break };
         edits.iter().for_each(|edit| edit.apply(&mut build));
     }
