@@ -46,7 +46,7 @@ crate::words! {
 crate::words! {
     /// Whether a second circuit is at the machine.
     SecondCircuit {
-        Usual = "as-usual", "not looked at", "What is usual at such a socket is taken as it is: look before you buy.";
+        Usual = "as-usual", "not looked at", "The program counts on what is usual at such a socket: look before you buy.";
         There = "there", "there is one", "A socket in reach hangs on another breaker: switch one off, and the other still works.";
         Missing = "none", "there is none", "All sockets in reach hang on one breaker, so all loads do.";
     }
@@ -214,7 +214,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "A socket that is too weak trips in mid-cut and ruins the piece. Read the breaker in your own fuse box before you pick.";
         word "second_circuit" "Second circuit" (area.second_circuit) {SecondCircuit} [Warnings]
             "Whether a second socket behind another breaker is in reach of the machine: it carries as much again."
-            "Taken for granted, the extractor hangs on a circuit that is not there. Two sockets on one breaker are one circuit.";
+            "If nobody looks, the extractor hangs on a circuit that is not there. Two sockets on one breaker are one circuit.";
         number "travel_x_mm" "Travel X" (area.travel.x) {mm Millimetre 50.0 10000.0 50.0} [Cost RapidX MassX Footprint Cables]
             "How far the tool reaches along the beam: with the other two travels it decides how large a piece you can cut."
             "Too little and the work does not fit. Too much costs rail, screw and stiffness: a beam twice as long bends eight times as far.";
