@@ -261,7 +261,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Seek if WHAT_IF.contains(&place) => seek::open_to_save(state),
         Action::Seek => seek::open(state),
         Action::Spend => savings::open(state),
-        Action::Interview => interview::open(state),
+        Action::Interview => return interview::open(state),
         Action::Cautions => state.layers.push(Layer::Cautions(0)),
         Action::Settings => state.layers.push(Layer::Settings(0)),
         Action::GoOn => return saving::go_on(state),
