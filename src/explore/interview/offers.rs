@@ -159,14 +159,14 @@ pub fn propose(
         today,
         wanted: &plan.wanted,
     };
-    let mut quest = Quest::new(world, &plan.free, watch);
+    let mut quest = Quest::new(world, &plan.free, &mut *watch);
     let mut found = quest.all(&plan.build)?;
     let stopped = quest.is_stopped();
     if let Some((_, thrifty)) = found.first_mut()
         && thrifty.answer().is_none()
         && !stopped
     {
-        let other = circuits::with_a_second(catalogue, &plan, today)?;
+        let other = circuits::with_a_second(catalogue, &plan, today, watch)?;
         thrifty
             .without
             .extend(other.map(|answer| (circuits::QUESTION, answer)));

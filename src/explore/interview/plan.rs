@@ -283,7 +283,9 @@ fn all_on_first(build: &mut Build) {
 }
 
 /// On which circuit the motors hang: a small socket carries them only beside the spindle's.
-const MOTORS_HANG_ON: &str = "motor_circuit";
+pub(super) fn motors_hang_on() -> Option<&'static Choice> {
+    choices::find("motor_circuit").ok()
+}
 
 /// The choices that the search goes over: those that were named, else the usual ones, and where
 /// there is a second circuit, whether the motors hang on it.
@@ -292,7 +294,7 @@ fn usual(catalogue: &Catalogue, build: &Build, named: &[&'static Choice]) -> Vec
         return named.to_vec();
     }
     let second = second_circuit(catalogue, build);
-    let motors = choices::find(MOTORS_HANG_ON).ok().filter(|_| second);
+    let motors = motors_hang_on().filter(|_| second);
     // On one circuit the extractor shares it with the spindle: then which one it is, is looked
     // for as well. Where wood is cut, none at all is a danger, and so never found.
     let wood = build.area.materials.iter();

@@ -2,24 +2,27 @@
 
 use jiff::civil::Date;
 
-use super::super::descent::Slope;
-use super::super::plan::{self, InterviewError, Plan};
+use super::super::frame::World;
+use super::super::plan::{self, InterviewError, Plan, Wanted};
 use super::super::prompts;
+use super::{Quest, Watch};
 use crate::build::Picked;
 use crate::build::choices::working_area::SecondCircuit;
 use crate::catalogue::Catalogue;
-use crate::explore::find::Answer;
+use crate::explore::find::{Answer, Target};
+use crate::explore::reading::Measure;
 use crate::words::Words as _;
 
 /// The question on it.
 pub(super) const QUESTION: &str = "circuits";
 
-/// A build that does what was answered, with a second circuit; none where one is there already,
-/// or nothing does even so.
+/// A build that does what was answered, with a second circuit, however dear; none where one is
+/// there already, or nothing does even so.
 pub(super) fn with_a_second(
     catalogue: &Catalogue,
     plan: &Plan,
     today: Date,
+    watch: Watch,
 ) -> Result<Option<Answer>, InterviewError> {
     let there = Picked::new(catalogue, &plan.build).is_ok_and(|one| one.has_second_circuit());
     let Ok(prompt) = prompts::find(QUESTION) else {
@@ -30,19 +33,15 @@ pub(super) fn with_a_second(
     if there || given.is_err() {
         return Ok(None);
     }
-    let eased = plan::plan(catalogue, &eased, &plan.free, today)?;
-    let targets = eased.targets();
-    let slope = Slope {
+    let mut eased = plan::plan(catalogue, &eased, &plan.free, today)?;
+    // With two circuits it is open which of them carries the motors.
+    eased.free.extend(plan::motors_hang_on());
+    let is_money = |one: &Wanted| matches!(one.target, Target::Figure(Measure::Cost, _));
+    eased.wanted.retain(|one| !is_money(one));
+    let world = World {
         catalogue,
         today,
-        targets: &targets,
-        free: &eased.free,
+        wanted: &eased.wanted,
     };
-    let found = slope.down(&eased.build, &mut || std::ops::ControlFlow::Continue(()))?;
-    let fits = |one: &Answer| {
-        let each = targets.iter();
-        each.clone()
-            .all(|target| target.is_met(&one.assessment, &one.reading))
-    };
-    Ok(found.filter(fits))
+    Quest::new(world, &eased.free, watch).thrifty(&eased.build)
 }

@@ -8,7 +8,7 @@ use super::super::plan::{InterviewError, Wanted};
 use super::{Level, Searched, Watch};
 use crate::assessment::assess;
 use crate::build::{Build, Choice};
-use crate::explore::find::{self, Found, Progress, Request, Target};
+use crate::explore::find::{self, Answer, Found, Progress, Request, Target};
 use crate::explore::reading::Measure;
 use crate::explore::trial::Bench;
 
@@ -107,6 +107,15 @@ impl<'a, 'w> Quest<'a, 'w> {
             .into_iter()
             .filter_map(|(level, one)| Some((level, one?)));
         Ok(found.collect())
+    }
+
+    /// The cheapest build that the answers let be, alone; none where there is none, or somebody
+    /// stops it.
+    pub(super) fn thrifty(&mut self, start: &Build) -> Result<Option<Answer>, InterviewError> {
+        let limits = own(self.world.wanted);
+        let start = self.cheap(start, &limits)?;
+        let found = self.find(Level::Thrifty, &start, &limits)?;
+        Ok(found.and_then(|found| found.answers.into_iter().next()))
     }
 
     /// A build on the same frame that is cheap and fits, for the search to go out from: what costs

@@ -23,9 +23,14 @@ pub(super) fn in_the_way(proposal: &Proposal, offer: &Offer, catalogue: &Catalog
     let second = searched.without.iter().find(|(id, _)| *id == CIRCUITS);
     let second = second.map(|(_, answer)| {
         let cost = amounts::money(answer.reading.cost.likely, currency);
+        let over = searched.wanted.iter().any(|(target, _)| {
+            matches!(target, Target::Figure(Measure::Cost, _))
+                && !target.is_met(&answer.assessment, &answer.reading)
+        });
+        let over = if over { ", more than your budget" } else { "" };
         let words = format!(
             "all loads hang on one circuit. With a second one, which a licensed electrician can \
-             lay, there is a build for {cost}"
+             lay, there is a build for {cost}{over}"
         );
         ("in the way", words)
     });
