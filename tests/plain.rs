@@ -407,7 +407,7 @@ fn a_file_that_somebody_else_changed_is_not_overwritten_unseen() {
     let theirs = "format = 1\ntitle = \"Barn\"\n";
     std::fs::write(&file, theirs).expect("written");
     session.send("save\r");
-    session.wait_for("replace, another name, or back:");
+    session.wait_for("another name, or back:");
     let now = || std::fs::read_to_string(&file).expect("a file");
     assert_eq!(now(), theirs);
     session.send("back\r");

@@ -2,23 +2,22 @@
 //! draws. Idle, it sleeps.
 
 use std::io::{self, Write as _};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::ExitCode;
 use std::sync::mpsc::{self, Receiver, Sender};
 
 use ratatui::layout::Size;
 
-use super::papers::Source;
-use super::state::{Notice, Purpose, State};
+use super::state::{Notice, State};
 use super::terminal::{
     Arrival, Screen, ask_to_stop, is_there, leave, listen, pen, restore_on_panic,
 };
-use super::update::{Message, Outcome, Task, file_of, own_part_kept, update, welcome};
+use super::update::{Message, Outcome, Task, own_part_kept, update, welcome};
 use super::view::paint::Pen;
 use super::{Open, Session, Wishes};
-use crate::sheets::{self, Format, SheetKind};
 use crate::store;
 use crate::store::own_parts::{self, Change};
+use keeping::Keeper;
 
 /// Exit code where the build or the terminal cannot be used.
 const UNUSABLE: u8 = 2;
@@ -35,9 +34,12 @@ enum End {
     Signal(i32),
 }
 
+mod keeping;
+
 /// Runs a session.
 pub(super) fn run(session: Session, wishes: Wishes, open: Open) -> ExitCode {
     let pen = pen(session.color);
+    let on_disk = session.on_disk();
     let state = match State::new(session, Size::default()) {
         Ok(state) => state,
         Err(error) => {
@@ -46,7 +48,7 @@ pub(super) fn run(session: Session, wishes: Wishes, open: Open) -> ExitCode {
         }
     };
     restore_on_panic();
-    match attend(state, &pen, (wishes, open)) {
+    match attend((state, on_disk), &pen, (wishes, open)) {
         Ok(End::Left) => ExitCode::SUCCESS,
         Ok(End::Signal(number)) => {
             ExitCode::from(u8::try_from(SIGNALLED + number).unwrap_or(u8::MAX))
@@ -68,17 +70,22 @@ fn set_up(state: &mut State, pen: &Pen, wishes: Wishes) {
 }
 
 /// Opens another file in place of what is on the screen; where that cannot be, says why.
-fn reopen(state: &mut State, path: &Path, pen: &Pen, open: Open) {
+fn reopen(state: &mut State, path: &Path, pen: &Pen, open: Open, keeper: &mut Keeper) -> Next {
     let opened = open(path).and_then(|session| {
-        let opened = State::new(session, state.size);
-        opened.map_err(|error| error.to_string())
+        let on_disk = session.on_disk();
+        let opened = State::new(session, state.size).map_err(|error| error.to_string())?;
+        Ok((opened, on_disk))
     });
     match opened {
-        Ok(mut opened) => {
+        Ok((mut opened, on_disk)) => {
             set_up(&mut opened, pen, state.wishes.clone());
             *state = opened;
+            keeper.open(state, on_disk).map_or(Next::On, Next::Tell)
         }
-        Err(why) => state.notice = Some(Notice::Failed(why)),
+        Err(why) => {
+            state.notice = Some(Notice::Failed(why));
+            Next::On
+        }
     }
 }
 
@@ -89,13 +96,21 @@ fn remember(state: &State) {
     }
 }
 
-fn attend(mut state: State, pen: &Pen, (wishes, open): (Wishes, Open)) -> io::Result<End> {
+fn attend(
+    (mut state, on_disk): (State, Option<String>),
+    pen: &Pen,
+    (wishes, open): (Wishes, Open),
+) -> io::Result<End> {
     let mut screen = Screen::take()?;
+    let mut keeper = Keeper::default();
     let (send, arrivals) = mpsc::channel();
     listen(&send)?;
     let size = screen.size()?;
     set_up(&mut state, pen, wishes);
     update(&mut state, Message::Resize(size));
+    if let Some(message) = keeper.open(&state, on_disk) {
+        update(&mut state, message);
+    }
     draw(&mut screen, &state, pen);
     loop {
         let Ok(first) = arrivals.recv() else {
@@ -124,13 +139,17 @@ fn attend(mut state: State, pen: &Pen, (wishes, open): (Wishes, Open)) -> io::Re
                 let reaction = update(&mut state, message);
                 redraw |= reaction.redraw;
                 for task in reaction.tasks {
-                    match carry_out(&mut state, task, pen, open, &send)? {
+                    match carry_out(&mut state, task, pen, open, (&send, &mut keeper))? {
                         Next::On => {}
                         Next::Tell(message) => messages.push(message),
                         Next::Leave => return Ok(End::Left),
                     }
                 }
             }
+        }
+        // Last, so that what it says is not gone with the key that led here.
+        if let Some(message) = keeper.news(&state) {
+            redraw |= update(&mut state, message).redraw;
         }
         if redraw {
             draw(&mut screen, &state, pen);
@@ -154,7 +173,7 @@ fn carry_out(
     task: Task,
     pen: &Pen,
     open: Open,
-    send: &Sender<Arrival>,
+    (send, keeper): (&Sender<Arrival>, &mut Keeper),
 ) -> io::Result<Next> {
     match task {
         Task::Leave => {
@@ -162,7 +181,8 @@ fn carry_out(
             return Ok(Next::Leave);
         }
         Task::Suspend => ask_to_stop()?,
-        Task::Open(path) => reopen(state, &path, pen, open),
+        Task::Open(path) => return Ok(reopen(state, &path, pen, open, keeper)),
+        Task::TakeOver(theirs) => keeper.take_over(&theirs),
         Task::Keep(file, settings) => {
             let kept = store::settings::save(&file, &settings);
             let outcome = kept.map_or_else(|error| refused(&error), |()| Outcome::Kept);
@@ -182,7 +202,7 @@ fn carry_out(
             purpose,
             replace,
         } => {
-            let outcome = written(state, path, purpose, replace);
+            let outcome = keeper.written(state, path, purpose, replace);
             return Ok(Next::Tell(Message::Written(outcome)));
         }
     }
@@ -215,56 +235,6 @@ fn hung_up() -> ! {
         let _ = leave();
     }
     std::process::exit(SIGNALLED + HANG_UP)
-}
-
-/// Writes the build, or a sheet of it, to a file.
-fn written(state: &State, named: PathBuf, purpose: Purpose, replace: bool) -> Outcome {
-    // Asked before the ending is added: a folder needs a name behind it.
-    if named.is_dir() {
-        let folder = named.display();
-        return Outcome::Failed(format!(
-            "not written: {folder} is a folder; type a file name after it"
-        ));
-    }
-    let path = match purpose {
-        Purpose::Save { .. } => file_of(state.path.as_deref(), named),
-        Purpose::Export(..) => named,
-    };
-    if !replace && path.exists() && !path.is_dir() {
-        return Outcome::Exists { path, purpose };
-    }
-    match purpose {
-        Purpose::Save { leave } => save(state, path, leave),
-        Purpose::Export(kind, format) => export(state, path, kind, format),
-    }
-}
-
-fn save(state: &State, path: PathBuf, leave: bool) -> Outcome {
-    let original = state.original.as_deref();
-    let text = store::build_file::saved(original, state.build(), &state.catalogue, state.today);
-    let bundle = state.bundle.as_ref();
-    let written = bundle.map_or(text.clone(), |bundle| bundle.with_build(&text));
-    match store::save(&path, &written) {
-        Ok(()) => Outcome::Saved { path, text, leave },
-        Err(error) => refused(&error),
-    }
-}
-
-fn export(state: &State, path: PathBuf, kind: SheetKind, format: Format) -> Outcome {
-    let source = Source {
-        catalogue: &state.catalogue,
-        build: state.build(),
-        now: &state.now,
-        today: state.today,
-    };
-    match source.paper(|paper| sheets::written(kind, format, paper)) {
-        Some(Ok(bytes)) => match store::save::bytes(&path, &bytes) {
-            Ok(()) => Outcome::Exported(path),
-            Err(error) => refused(&error),
-        },
-        Some(Err(error)) => Outcome::Failed(error.to_string()),
-        None => Outcome::Failed("the parts of this build cannot be picked".to_owned()),
-    }
 }
 
 /// The reason first: a path can be long.

@@ -18,7 +18,7 @@ pub struct Kept {
     told: Option<Found>,
     /// What the system said of it when it was looked at last.
     stamp: Option<Stamp>,
-    /// The lock of the file that is to be written next, where that is another one.
+    /// The lock of the file that is to be written next, where it was not ours before.
     next: Option<Lock>,
 }
 
@@ -53,7 +53,12 @@ pub enum Standing {
     /// Another file of this name is there.
     Exists,
     /// The file holds something else than when it was read.
-    Changed(Found),
+    Changed {
+        /// What it holds.
+        found: Found,
+        /// Who works on it, where somebody does.
+        held: Option<Who>,
+    },
     /// Somebody else works on it.
     Held(Who),
 }
@@ -108,22 +113,29 @@ impl Kept {
             let agreed = replace && self.told.as_ref() == Some(&found);
             if found.as_ref().ok() != self.known.as_ref() && !agreed {
                 self.told = Some(found.clone());
-                return Standing::Changed(found);
+                let held = self.holder(path);
+                return Standing::Changed { found, held };
             }
         } else if !missing && !replace {
             return Standing::Exists;
         }
+        self.holder(path).map_or(Standing::Free, Standing::Held)
+    }
+
+    /// Who else works on a file; where nobody does, it is held from then on.
+    fn holder(&mut self, path: &Path) -> Option<Who> {
         if self.lock.as_ref().is_some_and(|lock| lock.is_for(path)) {
-            return Standing::Free;
+            return None;
         }
+        self.next = None;
         match lock::ask(path) {
             Asked::Ours(lock) => {
                 self.next = Some(lock);
-                Standing::Free
+                None
             }
-            Asked::Theirs(who) => Standing::Held(who),
+            Asked::Theirs(who) => Some(who),
             // Where nobody can be told apart the text alone is compared.
-            Asked::Unknown(_) => Standing::Free,
+            Asked::Unknown(_) => None,
         }
     }
 

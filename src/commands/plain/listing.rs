@@ -194,6 +194,11 @@ impl Talk {
             Place::Ask(Ask::Note(_)) => "Your reason".to_owned(),
             Place::Ask(Ask::Name { .. }) => format!("File name, Enter takes {}", self.suggested()),
             Place::Ask(Ask::Replace { .. }) => "replace, another name, or back".to_owned(),
+            Place::Ask(Ask::Changed { theirs, .. }) if theirs.held.is_some() => {
+                "take, another name, or back".to_owned()
+            }
+            Place::Ask(Ask::Changed { .. }) => "replace, take, another name, or back".to_owned(),
+            Place::Ask(Ask::Held { .. }) => "another name, or back".to_owned(),
             Place::Ask(Ask::Leave) => "1, 2 or 3".to_owned(),
         }
     }

@@ -13,6 +13,10 @@ fn opened(text: &str) -> (tempfile::TempDir, PathBuf, Kept) {
     (folder, path, kept)
 }
 
+fn changed(found: Found) -> Standing {
+    Standing::Changed { found, held: None }
+}
+
 #[test]
 fn what_others_write_is_news_once_and_replaced_only_as_it_was_seen() {
     let (_folder, path, mut kept) = opened("one");
@@ -22,11 +26,11 @@ fn what_others_write_is_news_once_and_replaced_only_as_it_was_seen() {
     let theirs = "two, by somebody else".to_owned();
     assert_eq!(kept.news(), Some(Ok(theirs.clone())));
     assert_eq!(kept.news(), None);
-    let changed = Standing::Changed(Ok(theirs));
+    let changed = changed(Ok(theirs));
     assert_eq!(kept.standing(&path, false), changed);
     // Between the question and the answer it was changed once more.
     fs::write(&path, "three").expect("written");
-    let again = Standing::Changed(Ok("three".to_owned()));
+    let again = self::changed(Ok("three".to_owned()));
     assert_eq!(kept.standing(&path, true), again);
     assert_eq!(kept.standing(&path, true), Standing::Free);
     kept.write(&path, "mine").expect("saved");
@@ -52,7 +56,7 @@ fn what_cannot_be_read_any_more_is_a_change() {
     assert!(matches!(kept.news(), Some(Err(_))));
     assert!(matches!(
         kept.standing(&path, false),
-        Standing::Changed(Err(_))
+        Standing::Changed { found: Err(_), .. }
     ));
     assert_eq!(kept.standing(&path, true), Standing::Free);
 }
