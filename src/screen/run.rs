@@ -121,7 +121,11 @@ fn attend(
         // never lags.
         for arrival in std::iter::once(first).chain(waiting(&arrivals)) {
             let message = match arrival {
-                Arrival::HungUp => hung_up(),
+                Arrival::HungUp => {
+                    // The program ends there and then: nothing else would take its lock away.
+                    drop(keeper);
+                    hung_up()
+                }
                 Arrival::Signal(number) => {
                     remember(&state);
                     return Ok(End::Signal(number));

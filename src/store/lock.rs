@@ -23,8 +23,7 @@ use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
 use serde::{Deserialize, Serialize};
 
-use super::save::{folder_of, follow, no_link};
-use super::text::reason;
+use super::save::{folder_of, follow, no_link, why_not};
 use super::visible;
 
 /// What the name of the file beside a build ends in; it begins with a point.
@@ -34,7 +33,7 @@ const END: &str = ".gantrywright-open";
 const ABOUT: &str = "# Somebody works on the file beside this one in gantrywright, which removes this when they\n# leave. Left over after a crash, it does no harm.\n";
 
 /// The longest name that is told, in characters.
-const LONGEST: usize = 60;
+const LONGEST: usize = 24;
 
 /// The most that is read of what the file says.
 const MOST: u64 = 4096;
@@ -99,7 +98,7 @@ pub fn ask(path: &Path) -> Asked {
             Ok(Some(asked)) => return asked,
             // Somebody who leaves, or has only just come: soon there is more to see.
             Ok(None) => std::thread::sleep(Duration::from_millis(5)),
-            Err(error) => return Asked::Unknown(reason(&error)),
+            Err(error) => return Asked::Unknown(why_not(&error)),
         }
     }
     Asked::Theirs(Who::default())
@@ -224,8 +223,9 @@ impl Who {
 
     fn told_to(&self, own: &Self, now: &ZonedDateTime) -> String {
         let short = |text: &str| -> String {
-            let text: String = text.chars().take(LONGEST).collect();
-            visible(&text).into_owned()
+            let cut: String = text.chars().take(LONGEST).collect();
+            let dots = if cut.len() < text.len() { "..." } else { "" };
+            format!("{}{dots}", visible(&cut))
         };
         let same = (&self.who, &self.host) == (&own.who, &own.host);
         let mut told = match self.who.as_str() {

@@ -77,7 +77,7 @@ pub(super) fn folder_of(target: &Path) -> &Path {
 }
 
 /// What the system says, in the words of somebody who wanted to save.
-fn why_not(error: &io::Error) -> String {
+pub(super) fn why_not(error: &io::Error) -> String {
     match error.kind() {
         ErrorKind::NotFound => "its folder is no longer there".to_owned(),
         ErrorKind::PermissionDenied => "you are not allowed to write in its folder".to_owned(),

@@ -10,14 +10,14 @@ use crate::screen::theirs::{Theirs, Told};
 /// Who works on the file that was opened.
 pub(super) fn held(state: &State) -> String {
     let told = state.held.as_deref().unwrap_or_default();
-    format!(
-        "This file is open elsewhere: {told}. What you change here cannot be saved under this name before they have left it."
-    )
+    format!("Open elsewhere: {told}. Until they leave it, nothing can be saved under this name.")
 }
 
 /// That somebody changed the file, and what follows from each way to go on.
 pub(super) fn changed(theirs: &Theirs) -> String {
-    let path = theirs.path.display();
+    // The whole path stands above, and would take the room of the answers.
+    let name = theirs.path.file_name().unwrap_or(theirs.path.as_os_str());
+    let path = name.to_string_lossy();
     match &theirs.held {
         Some(told) => format!("Not saved: {path} was changed since you opened it; {told}."),
         None => format!("Not saved: {path} was changed by somebody else since you opened it."),

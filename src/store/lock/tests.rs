@@ -105,7 +105,7 @@ fn names_of_others_are_told_in_plain_words_and_steer_no_terminal() {
         "{told}"
     );
     assert!(
-        told.ends_with(" since 18:10 UTC (process 4711)") && told.len() < 150,
+        told.ends_with(" since 18:10 UTC (process 4711)") && told.len() < 120,
         "{told}"
     );
     who.since = "2026-11-25T18:10:00Z".parse().ok();
