@@ -177,6 +177,13 @@ fn of_two_files_both_are_saved_or_none() {
     permissions.set_readonly(true);
     std::fs::set_permissions(home.join(FILE), permissions).expect("changed");
     let before = std::fs::read_to_string(&other).expect("text");
+    let price = |amount: &str| OwnPrice {
+        money: Money::new(
+            amount.parse().expect("an amount"),
+            crate::money::Currency::EUR,
+        ),
+        supplier: None,
+    };
     let mut table = table;
     table.insert("body_mm", toml_edit::value(41));
     let change = put(PartKind::Stepper, "mine", &table, Some(price("12.50")));
