@@ -6,6 +6,7 @@ use std::path::PathBuf;
 
 use assert_cmd::Command;
 use pty::Session;
+use rustix::process::{Pid, Signal, kill_process};
 
 #[path = "common/pty.rs"]
 #[allow(dead_code, reason = "each test file uses a part of it")]
@@ -165,7 +166,10 @@ fn what_a_killed_one_left_behind_keeps_nobody_out() {
     let shop = Shop::new();
     let mut anna = shop.sits("anna", &[]);
     anna.wait_for("? help");
-    anna.child.kill().expect("killed");
+    let number = anna.child.process_id().expect("a process");
+    let pid = Pid::from_raw(i32::try_from(number).expect("a number")).expect("not zero");
+    // The library's own way asks first, by a signal that can be caught.
+    kill_process(pid, Signal::KILL).expect("a signal");
     anna.child.wait().expect("ended");
     assert_eq!(shop.beside().len(), 1, "nobody could clear up");
     let mut ben = shop.sits("ben", &[]);
@@ -173,6 +177,16 @@ fn what_a_killed_one_left_behind_keeps_nobody_out() {
     assert!(!screen.contains("Question"), "{screen}");
     leave(ben);
     assert!(shop.beside().is_empty());
+}
+
+#[test]
+fn a_dropped_line_leaves_nothing_behind() {
+    let shop = Shop::new();
+    let mut anna = shop.sits("anna", &[]);
+    anna.wait_for("? help");
+    anna.hang_up();
+    assert_ne!(anna.finish().0, 0);
+    assert!(shop.beside().is_empty(), "{:?}", shop.beside());
 }
 
 #[test]

@@ -70,7 +70,7 @@ fn set_up(state: &mut State, pen: &Pen, wishes: Wishes) {
 }
 
 /// Opens another file in place of what is on the screen; where that cannot be, says why.
-fn reopen(state: &mut State, path: &Path, pen: &Pen, open: Open, keeper: &mut Keeper) -> Next {
+fn reopen(state: &mut State, path: &Path, pen: &Pen, open: Open, keeper: &mut Keeper) {
     let opened = open(path).and_then(|session| {
         let on_disk = session.on_disk();
         let opened = State::new(session, state.size).map_err(|error| error.to_string())?;
@@ -79,13 +79,17 @@ fn reopen(state: &mut State, path: &Path, pen: &Pen, open: Open, keeper: &mut Ke
     match opened {
         Ok((mut opened, on_disk)) => {
             set_up(&mut opened, pen, state.wishes.clone());
+            take_file(&mut opened, on_disk, keeper);
             *state = opened;
-            keeper.open(state, on_disk).map_or(Next::On, Next::Tell)
         }
-        Err(why) => {
-            state.notice = Some(Notice::Failed(why));
-            Next::On
-        }
+        Err(why) => state.notice = Some(Notice::Failed(why)),
+    }
+}
+
+/// Takes the file of what was opened, and takes note of who else works on it.
+fn take_file(state: &mut State, on_disk: Option<String>, keeper: &mut Keeper) {
+    if let Some(message) = keeper.open(state, on_disk) {
+        update(state, message);
     }
 }
 
@@ -108,10 +112,10 @@ fn attend(
     let size = screen.size()?;
     set_up(&mut state, pen, wishes);
     update(&mut state, Message::Resize(size));
-    if let Some(message) = keeper.open(&state, on_disk) {
-        update(&mut state, message);
+    take_file(&mut state, on_disk, &mut keeper);
+    if !draw(&mut screen, &state, pen) {
+        hung_up(keeper);
     }
-    draw(&mut screen, &state, pen);
     loop {
         let Ok(first) = arrivals.recv() else {
             return Ok(End::Left);
@@ -121,11 +125,7 @@ fn attend(
         // never lags.
         for arrival in std::iter::once(first).chain(waiting(&arrivals)) {
             let message = match arrival {
-                Arrival::HungUp => {
-                    // The program ends there and then: nothing else would take its lock away.
-                    drop(keeper);
-                    hung_up()
-                }
+                Arrival::HungUp => hung_up(keeper),
                 Arrival::Signal(number) => {
                     remember(&state);
                     return Ok(End::Signal(number));
@@ -155,8 +155,8 @@ fn attend(
         if let Some(message) = keeper.news(&state) {
             redraw |= update(&mut state, message).redraw;
         }
-        if redraw {
-            draw(&mut screen, &state, pen);
+        if redraw && !draw(&mut screen, &state, pen) {
+            hung_up(keeper);
         }
     }
 }
@@ -185,7 +185,7 @@ fn carry_out(
             return Ok(Next::Leave);
         }
         Task::Suspend => ask_to_stop()?,
-        Task::Open(path) => return Ok(reopen(state, &path, pen, open, keeper)),
+        Task::Open(path) => reopen(state, &path, pen, open, keeper),
         Task::TakeOver(theirs) => keeper.take_over(&theirs),
         Task::Keep(file, settings) => {
             let kept = store::settings::save(&file, &settings);
@@ -226,15 +226,16 @@ fn waiting(arrivals: &Receiver<Arrival>) -> impl Iterator<Item = Arrival> + '_ {
     std::iter::from_fn(|| arrivals.try_recv().ok())
 }
 
-fn draw(screen: &mut Screen, state: &State, pen: &Pen) {
-    if !is_there() || screen.draw(state, pen).is_err() {
-        hung_up();
-    }
+/// Draws, and says whether the terminal is still there.
+fn draw(screen: &mut Screen, state: &State, pen: &Pen) -> bool {
+    is_there() && screen.draw(state, pen).is_ok()
 }
 
 /// Leaves a terminal that is gone: at once, and without a word, since writing to it can
 /// only fail. One that is there after all, as after a signal sent by hand, is given back.
-fn hung_up() -> ! {
+fn hung_up(keeper: Keeper) -> ! {
+    // The program ends there and then: nothing else would take its lock away.
+    drop(keeper);
     if is_there() {
         let _ = leave();
     }

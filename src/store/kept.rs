@@ -224,7 +224,7 @@ fn refused(path: &Path, who: &Who) -> FileError {
     FileError::new(
         text::name_of(path),
         format!(
-            "not saved: {}; wait until they have left it, or give another name",
+            "not saved: {}; wait until it is closed there, or give another name",
             who.told()
         ),
     )

@@ -188,7 +188,7 @@ impl Talk {
         match others {
             Others::Nobody => {}
             Others::One(who) => self.told.push(format!(
-                "this file is open elsewhere: {}. Until they leave it, nothing can be saved under its name; you can look, and save FILE saves under another one",
+                "this file is open elsewhere: {}. Until it is closed there, nothing can be saved under its name; you can look, and save FILE saves under another one",
                 who.told()
             )),
             Others::Unknown(why) => self.told.push(format!(

@@ -10,7 +10,9 @@ use crate::screen::theirs::{Theirs, Told};
 /// Who works on the file that was opened.
 pub(super) fn held(state: &State) -> String {
     let told = state.held.as_deref().unwrap_or_default();
-    format!("Open elsewhere: {told}. Until they leave it, nothing can be saved under this name.")
+    format!(
+        "Open elsewhere: {told}. Until it is closed there, nothing can be saved under this name."
+    )
 }
 
 /// That somebody changed the file, and what follows from each way to go on.
