@@ -142,7 +142,7 @@ impl Kept {
     /// Writes a text to a file that is free; from then on it is the one that is open.
     ///
     /// # Errors
-    /// As [`save`]; the file that was open stays so.
+    /// As [`save()`]; the file that was open stays so.
     pub fn write(&mut self, path: &Path, text: &str) -> Result<(), FileError> {
         let next = self.next.take();
         save(path, text)?;
@@ -212,7 +212,7 @@ pub fn held(path: &Path) -> Result<Option<Lock>, FileError> {
 /// Writes a build that a command made, unless somebody works on the file that it would replace.
 ///
 /// # Errors
-/// Where somebody does, or as [`save`].
+/// Where somebody does, or as [`save()`].
 pub fn save_alone(path: &Path, text: &str) -> Result<(), FileError> {
     let lock = held(path)?;
     save(path, text)?;
