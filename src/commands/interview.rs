@@ -15,7 +15,8 @@ use crate::catalogue::Catalogue;
 use crate::explore::find;
 use crate::explore::interview::{self, Answers, Level, Proposal};
 use crate::screen::Session;
-use crate::store::{FileError, build_file, save, text as files, visible};
+use crate::store::kept::save_alone;
+use crate::store::{FileError, build_file, text as files, visible};
 use crate::units::respell::Speller;
 use crate::words::Words as _;
 
@@ -230,7 +231,7 @@ fn keep(
 ) -> Result<ExitCode, Failure> {
     let name = files::name_of(path);
     let text = build_file::saved(None, build, &desk.catalogue, desk.today);
-    save(path, &text)?;
+    save_alone(path, &text)?;
     let offer = proposal.offer(level);
     let fits = offer.is_some_and(|offer| offer.searched.answer().is_some());
     let but = match fits {

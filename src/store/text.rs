@@ -96,6 +96,7 @@ pub(super) fn reason(error: &io::Error) -> String {
         io::ErrorKind::IsADirectory => "this is a folder; give a file".to_owned(),
         io::ErrorKind::NotADirectory => "part of its path is not a folder".to_owned(),
         io::ErrorKind::StorageFull => "the disk is full".to_owned(),
+        io::ErrorKind::QuotaExceeded => "what you may store there is used up".to_owned(),
         io::ErrorKind::ReadOnlyFilesystem => "the disk can only be read".to_owned(),
         _ => error.to_string(),
     }
