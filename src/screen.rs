@@ -40,6 +40,7 @@ pub mod papers;
 pub mod picture;
 pub mod pictures;
 pub mod preview;
+pub mod recovery;
 mod run;
 pub mod search;
 pub mod seek;
@@ -49,6 +50,7 @@ pub mod stiffer;
 mod terminal;
 pub mod text;
 pub mod theme;
+pub mod trace;
 pub mod update;
 pub mod variants;
 pub mod view;
@@ -128,7 +130,16 @@ pub enum ColorWish {
 /// How another file is opened: what is then worked on, or why that cannot be.
 pub type Open<'o> = &'o dyn Fn(&Path) -> Result<Session, String>;
 
+/// How files are opened in place of the one that is on the screen.
+#[derive(Clone, Copy)]
+pub struct Ways<'o> {
+    /// As the command line says.
+    pub open: Open<'o>,
+    /// As the file is, without changes of the command line: for what was not saved.
+    pub recover: Open<'o>,
+}
+
 /// Opens the screen and stays until the user leaves.
-pub fn run(session: Session, wishes: Wishes, open: Open) -> ExitCode {
-    run::run(session, wishes, open)
+pub fn run(session: Session, wishes: Wishes, ways: Ways) -> ExitCode {
+    run::run(session, wishes, ways)
 }

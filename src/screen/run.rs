@@ -9,15 +9,19 @@ use std::sync::mpsc::{self, Receiver, Sender};
 use ratatui::layout::Size;
 
 use super::papers::Source;
+use super::recovery::{self, Around};
 use super::state::{Notice, Purpose, State};
-use super::terminal::{
-    Arrival, Screen, ask_to_stop, is_there, leave, listen, pen, restore_on_panic,
+use super::terminal::{Arrival, Screen, ask_to_stop, is_there, leave, listen, pen};
+use super::trace::{Trace, timed};
+use super::update::{
+    Message, Outcome, Reaction, Task, file_of, offer, offered_on, own_part_kept, update, welcome,
 };
-use super::update::{Message, Outcome, Task, file_of, own_part_kept, update, welcome};
 use super::view::paint::Pen;
-use super::{Open, Session, Wishes};
+use super::{ColorWish, Open, Session, Ways, Wishes};
 use crate::sheets::{self, Format, SheetKind};
 use crate::store;
+use crate::store::journal::Claim;
+use crate::store::log;
 use crate::store::own_parts::{self, Change};
 
 /// Exit code where the build or the terminal cannot be used.
@@ -36,8 +40,9 @@ enum End {
 }
 
 /// Runs a session.
-pub(super) fn run(session: Session, wishes: Wishes, open: Open) -> ExitCode {
-    let pen = pen(session.color);
+pub(super) fn run(session: Session, wishes: Wishes, ways: Ways) -> ExitCode {
+    let color = session.color;
+    let pen = pen(color);
     let state = match State::new(session, Size::default()) {
         Ok(state) => state,
         Err(error) => {
@@ -45,8 +50,10 @@ pub(super) fn run(session: Session, wishes: Wishes, open: Open) -> ExitCode {
             return ExitCode::from(UNUSABLE);
         }
     };
-    restore_on_panic();
-    match attend(state, &pen, (wishes, open)) {
+    let mut trace = Trace::begin();
+    trace.report_faults();
+    let outside = (&pen, color, ways);
+    match attend(state, outside, wishes, &mut trace) {
         Ok(End::Left) => ExitCode::SUCCESS,
         Ok(End::Signal(number)) => {
             ExitCode::from(u8::try_from(SIGNALLED + number).unwrap_or(u8::MAX))
@@ -89,14 +96,26 @@ fn remember(state: &State) {
     }
 }
 
-fn attend(mut state: State, pen: &Pen, (wishes, open): (Wishes, Open)) -> io::Result<End> {
+/// What a session has around it: the pen, the wish it came from, and how files are opened.
+type Outside<'o> = (&'o Pen, ColorWish, Ways<'o>);
+
+fn attend(
+    mut state: State,
+    outside: Outside,
+    wishes: Wishes,
+    trace: &mut Trace,
+) -> io::Result<End> {
+    let pen = outside.0;
     let mut screen = Screen::take()?;
     let (send, arrivals) = mpsc::channel();
     listen(&send)?;
     let size = screen.size()?;
     set_up(&mut state, pen, wishes);
-    update(&mut state, Message::Resize(size));
-    draw(&mut screen, &state, pen);
+    state.recovery = recovery::offers(&state.catalogue);
+    offer(&mut state);
+    log::line(|| format!("terminal {}", screen.told()));
+    hear(&mut state, Message::Resize(size), trace);
+    draw(&mut screen, &state, pen, trace);
     loop {
         let Ok(first) = arrivals.recv() else {
             return Ok(End::Left);
@@ -106,8 +125,9 @@ fn attend(mut state: State, pen: &Pen, (wishes, open): (Wishes, Open)) -> io::Re
         // never lags.
         for arrival in std::iter::once(first).chain(waiting(&arrivals)) {
             let message = match arrival {
-                Arrival::HungUp => hung_up(),
+                Arrival::HungUp => hung_up(trace),
                 Arrival::Signal(number) => {
+                    log::line(|| format!("signal {number}"));
                     remember(&state);
                     return Ok(End::Signal(number));
                 }
@@ -121,21 +141,33 @@ fn attend(mut state: State, pen: &Pen, (wishes, open): (Wishes, Open)) -> io::Re
             };
             let mut messages = vec![message];
             while let Some(message) = messages.pop() {
-                let reaction = update(&mut state, message);
+                let reaction = hear(&mut state, message, trace);
                 redraw |= reaction.redraw;
                 for task in reaction.tasks {
-                    match carry_out(&mut state, task, pen, open, &send)? {
-                        Next::On => {}
+                    log::line(|| format!("task {}", task.name()));
+                    match carry_out(&mut state, task, outside, trace, &send)? {
+                        Next::On => trace.follow(&mut state),
                         Next::Tell(message) => messages.push(message),
-                        Next::Leave => return Ok(End::Left),
+                        Next::Leave => {
+                            trace.close();
+                            return Ok(End::Left);
+                        }
                     }
                 }
             }
         }
         if redraw {
-            draw(&mut screen, &state, pen);
+            draw(&mut screen, &state, pen, trace);
         }
     }
+}
+
+/// Changes the state by a message, and leaves a trace of it.
+fn hear(state: &mut State, message: Message, trace: &mut Trace) -> Reaction {
+    trace.hear(state, &message);
+    let reaction = timed("update", || update(state, message));
+    trace.follow(state);
+    reaction
 }
 
 /// What follows from a task.
@@ -152,8 +184,8 @@ enum Next {
 fn carry_out(
     state: &mut State,
     task: Task,
-    pen: &Pen,
-    open: Open,
+    outside: Outside,
+    trace: &mut Trace,
     send: &Sender<Arrival>,
 ) -> io::Result<Next> {
     match task {
@@ -162,7 +194,16 @@ fn carry_out(
             return Ok(Next::Leave);
         }
         Task::Suspend => ask_to_stop()?,
-        Task::Open(path) => reopen(state, &path, pen, open),
+        Task::Open(path) => reopen(state, &path, outside.0, outside.2.open),
+        Task::Recover(path) => recover(state, &path, outside, trace),
+        Task::Forget(path) => {
+            let gone = Claim::on(&path).and_then(Claim::remove);
+            let told = gone.map_or_else(
+                |error| Notice::Failed(error.to_string()),
+                |()| Notice::Done("thrown away".to_owned()),
+            );
+            offered_on(state, told);
+        }
         Task::Keep(file, settings) => {
             let kept = store::settings::save(&file, &settings);
             let outcome = kept.map_or_else(|error| refused(&error), |()| Outcome::Kept);
@@ -189,6 +230,35 @@ fn carry_out(
     Ok(Next::On)
 }
 
+/// Takes up what an earlier session left unsaved, in place of what is on the screen.
+fn recover(state: &mut State, path: &Path, (pen, color, ways): Outside, trace: &mut Trace) {
+    let around = Around {
+        open: ways.recover,
+        catalogue: &state.catalogue,
+        today: state.today,
+        color,
+    };
+    let taken = recovery::take_up(path, &around).and_then(|taken| {
+        let (session, said, claim) = taken.apart();
+        let opened = State::new(session, state.size).map_err(|error| error.to_string())?;
+        Ok((opened, said, claim))
+    });
+    match taken {
+        Ok((mut opened, said, claim)) => {
+            set_up(&mut opened, pen, state.wishes.clone());
+            *state = opened;
+            state.notice = Some(Notice::Done(said));
+            // The old journal goes when the new one is on the disk.
+            trace.follow(state);
+            trace.flush();
+            if trace.keeps() || !state.is_unsaved() {
+                let _ = claim.remove();
+            }
+        }
+        Err(why) => offered_on(state, Notice::Failed(format!("not taken up: {why}"))),
+    }
+}
+
 /// Changes one's own parts in the folder that the settings are in.
 fn keep_own(state: &State, change: Change) -> Outcome {
     let Some(folder) = state.wishes.file.as_deref().and_then(Path::parent) else {
@@ -202,15 +272,18 @@ fn waiting(arrivals: &Receiver<Arrival>) -> impl Iterator<Item = Arrival> + '_ {
     std::iter::from_fn(|| arrivals.try_recv().ok())
 }
 
-fn draw(screen: &mut Screen, state: &State, pen: &Pen) {
-    if !is_there() || screen.draw(state, pen).is_err() {
-        hung_up();
+fn draw(screen: &mut Screen, state: &State, pen: &Pen, trace: &Trace) {
+    if !is_there() || timed("drawing", || screen.draw(state, pen)).is_err() {
+        hung_up(trace);
     }
 }
 
 /// Leaves a terminal that is gone: at once, and without a word, since writing to it can
-/// only fail. One that is there after all, as after a signal sent by hand, is given back.
-fn hung_up() -> ! {
+/// only fail. One that is there after all, as after a signal sent by hand, is given back. What is
+/// not saved is on the disk before.
+fn hung_up(trace: &Trace) -> ! {
+    log::line(|| "the terminal is gone".to_owned());
+    trace.flush();
     if is_there() {
         let _ = leave();
     }

@@ -95,6 +95,30 @@ impl Screen {
         self.terminal.size()
     }
 
+    /// What kind it is, for the log.
+    pub(super) fn told(&self) -> String {
+        let said = |name: &str| format!("{name}={:?}", variable(name).unwrap_or_default());
+        let names = [
+            "TERM",
+            "COLORTERM",
+            "NO_COLOR",
+            "LANG",
+            "LC_ALL",
+            "COLORFGBG",
+        ];
+        let set = |name: &str| match variable(name) {
+            Some(_) => "yes",
+            None => "no",
+        };
+        format!(
+            "{}; second screen: {}; remote: {}; in a multiplexer: {}",
+            names.map(said).join(" "),
+            if self.kind.modern { "yes" } else { "no" },
+            set("SSH_CONNECTION"),
+            set("TMUX"),
+        )
+    }
+
     /// Draws the state; only what changed is written.
     pub(super) fn draw(&mut self, state: &State, pen: &Pen) -> io::Result<()> {
         if self.away {

@@ -1,0 +1,48 @@
+//! `--log FILE`: a log for reports of faults, whatever the command is.
+
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{Args, ValueHint};
+
+use super::Failure;
+use crate::store::log;
+
+/// What is logged, and where.
+#[derive(Args, Clone, Debug)]
+pub(super) struct LogArgs {
+    /// Write what happens to a file, for a report of a fault: keys by name, what they did, times,
+    /// errors. Typed text, names of files and of people stay out.
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    log: Option<PathBuf>,
+    /// Let typed text and names of files into the log as well.
+    #[arg(long, requires = "log")]
+    log_text: bool,
+}
+
+impl LogArgs {
+    /// Begins the log, where one is wished.
+    pub(super) fn begin(&self) -> Result<(), Failure> {
+        let Some(file) = &self.log else {
+            return Ok(());
+        };
+        log::begin(file, self.log_text)?;
+        log::line(|| {
+            format!(
+                "gantrywright {} on {} {}",
+                env!("CARGO_PKG_VERSION"),
+                std::env::consts::OS,
+                std::env::consts::ARCH,
+            )
+        });
+        Ok(())
+    }
+}
+
+/// Notes how the command ended, and writes all of the log.
+pub(super) fn end(done: &Result<ExitCode, Failure>) {
+    log::last_line(|| match done {
+        Ok(code) => format!("end: {code:?}"),
+        Err(failure) => format!("end: error: {}", log::harmless(&failure.to_string())),
+    });
+}
