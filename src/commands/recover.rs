@@ -77,7 +77,7 @@ fn list(all: &[Journal], args: &Recover) -> Result<ExitCode, Failure> {
     let mut page = String::new();
     for (place, journal) in all.iter().enumerate() {
         let told = recovery::told(journal, &catalogue);
-        let number = format!("{:>3} ", place + 1);
+        let number = format!("{:>2}", place + 1);
         page.push_str(&layout::hanging(&number, 4, &journal.name()));
         for text in told {
             page.push_str(&layout::hanging("", 4, &text));
