@@ -7,6 +7,7 @@ mod bench;
 mod common;
 
 use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
 use std::time::{Duration, Instant};
 
 use bench::Bench;
@@ -27,9 +28,7 @@ struct Desk {
 
 impl Desk {
     fn new(folder: &Path, original: Option<&str>, path: Option<&Path>) -> Self {
-        let saved = original.map_or_else(Build::default, |text| {
-            build_file::read(text, "", &common::catalogue()).expect("a build")
-        });
+        let saved = original.map_or_else(Build::default, read);
         Self {
             recorder: Recorder::new(Keeper::in_folder(Some(folder.to_owned()))),
             saved,
@@ -69,7 +68,9 @@ fn left(folder: &Path, desk: Desk) -> Vec<Journal> {
 }
 
 fn read(text: &str) -> Build {
-    build_file::read(text, "", &common::catalogue()).expect("a build")
+    static CATALOGUE: OnceLock<Catalogue> = OnceLock::new();
+    let catalogue = CATALOGUE.get_or_init(common::catalogue);
+    build_file::read(text, "", catalogue).expect("a build")
 }
 
 fn edited(catalogue: &Catalogue, build: &Build, edits: &[&str]) -> Build {
@@ -92,7 +93,9 @@ fn any_build_comes_back_whole_over_any_file() {
             // What belongs to the machine that is really built: bought, accepted, ticked.
             build.title = "Über \"alles\" \\ 漢字\u{1b}[2J".to_owned();
             build.note = "first line\nsecond line".to_owned();
-            build.accepted.insert("rail-foot-wider-than-flat".into(), "a \n reason".into());
+            build
+                .accepted
+                .insert("rail-foot-wider-than-flat".into(), "a \n reason".into());
             build.purchases = desk.saved.purchases.clone();
             build.done.insert("count-parcels".into(), common::today());
             if build_file::check_money(&build, &catalogue).is_err() {
@@ -119,7 +122,10 @@ fn one_edit_is_one_short_line_and_undone_it_is_none() {
     let mut desk = Desk::new(folder.path(), Some(example.text()), None);
     let saved = desk.saved.clone();
     desk.edit(&saved);
-    assert!(journal::in_folder(folder.path()).is_empty(), "nothing is unsaved");
+    assert!(
+        journal::in_folder(folder.path()).is_empty(),
+        "nothing is unsaved"
+    );
     desk.edit(&edited(&catalogue, &saved, &["travel_x_mm=900"]));
     let before = std::fs::metadata(desk.journal()).expect("a journal").len();
     let second = edited(&catalogue, &saved, &["travel_x_mm=910"]);
@@ -151,7 +157,11 @@ fn a_line_that_is_cut_off_costs_nothing_but_itself() {
         std::fs::write(&path, &whole[..length]).expect("written");
         let journal = Journal::read(&path).expect("a journal");
         // The end of the line alone makes no difference.
-        let expected = if length + 1 == whole.len() { &second } else { &first };
+        let expected = if length + 1 == whole.len() {
+            &second
+        } else {
+            &first
+        };
         assert_eq!(&read(&journal.text), expected, "{length}");
     }
     for length in 0..short - 1 {
@@ -257,12 +267,19 @@ fn changes_go_over_a_file_that_was_changed_since_where_they_fit() {
     desk.edit(&mine);
     drop(left(folder.path(), desk));
     // Somebody else changes one of the three, and another choice.
-    let theirs = edited(&catalogue, &Build::default(), &["travel_y_mm=700", "travel_z_mm=150"]);
+    let theirs = edited(
+        &catalogue,
+        &Build::default(),
+        &["travel_y_mm=700", "travel_z_mm=150"],
+    );
     std::fs::write(&file, build_file::write(Some(&text), &theirs)).expect("written");
     let (session, said, claim) = taken(folder.path(), &catalogue).apart();
     let both = edited(&catalogue, &theirs, &["travel_x_mm=900", "machines=2"]);
     assert_eq!(session.build, both);
-    assert!(said.contains("Travel Y") && !said.contains("Travel X"), "{said}");
+    assert!(
+        said.contains("Travel Y") && !said.contains("Travel X"),
+        "{said}"
+    );
     assert!(Claim::on(&claim.journal().path).is_err(), "claimed twice");
     claim.remove().expect("removed");
     assert!(journal::in_folder(folder.path()).is_empty());
@@ -313,11 +330,17 @@ fn a_command_lists_prints_and_removes() {
     for part in ["2 changes", "Travel X", "New machine", &all[0].name()] {
         assert!(list.contains(part), "{part}: {list}");
     }
-    assert!(list.lines().all(|line| line.chars().count() <= 80), "{list}");
+    assert!(
+        list.lines().all(|line| line.chars().count() <= 80),
+        "{list}"
+    );
     assert_eq!(read(&run(&["1", "--print"]).1), build);
     assert_eq!(read(&run(&[&all[0].name(), "--print"]).1), build);
     let json: serde_json::Value = serde_json::from_str(&run(&["--json"]).1).expect("JSON");
-    assert_eq!(json["unsaved"][0]["changes"].as_array().map(Vec::len), Some(2));
+    assert_eq!(
+        json["unsaved"][0]["changes"].as_array().map(Vec::len),
+        Some(2)
+    );
     assert_eq!(run(&["2"]).0, 2);
     assert_eq!(run(&["1", "--remove"]).0, 0);
     assert_eq!(run(&[]).1, "Nothing was left unsaved.\n");

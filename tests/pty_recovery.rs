@@ -144,7 +144,10 @@ fn a_closed_terminal_loses_nothing_and_nothing_spins() {
     let begun = Instant::now();
     let (code, _) = session.finish();
     assert_ne!(code, 0);
-    assert!(begun.elapsed() < Duration::from_secs(20), "it did not leave at once");
+    assert!(
+        begun.elapsed() < Duration::from_secs(20),
+        "it did not leave at once"
+    );
     home.recovers();
 }
 
@@ -357,7 +360,10 @@ fn assert_report(report: &Path, home: &str) {
         assert!(text.contains(part), "{part}: {text}");
     }
     let keys = text.split("The way there").next().expect("the keys");
-    assert!(!keys.contains("p in find") && !keys.contains("secret"), "{keys}");
+    assert!(
+        !keys.contains("p in find") && !keys.contains("secret"),
+        "{keys}"
+    );
     assert!(!text.contains(home), "{text}");
 }
 

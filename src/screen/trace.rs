@@ -26,8 +26,11 @@ use crate::words::Words as _;
 /// How many keys a report tells.
 const KEYS: usize = 40;
 
-/// Where faults are to be told.
-const WHERE_TO: &str = "It tells what was going on, without anything that was typed.";
+/// What is said of a report.
+const ABOUT: &str = "It tells what was going on, without anything that was typed.";
+
+/// The exit code after a fault, as that of any program in Rust.
+const FAULT: i32 = 101;
 
 /// A key as it is noted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -117,6 +120,12 @@ impl Trace {
             let _ = leave();
             before(fault);
             witness.tell(fault);
+            // The main thread ends by itself. It would go on after a fault in another one, on a
+            // terminal that was given back.
+            if std::thread::current().name() != Some("main") {
+                let _ = leave();
+                std::process::exit(FAULT);
+            }
         }));
     }
 
@@ -220,7 +229,7 @@ impl Witness {
         // Nobody may be listening.
         let _ = writeln!(err, "\ngantrywright ended by a fault of its own.");
         if let Ok(path) = report {
-            let _ = writeln!(err, "A report is in {}\n{WHERE_TO}", named(&path));
+            let _ = writeln!(err, "A report is in {}\n{ABOUT}", named(&path));
         }
         if let Some(path) = journal {
             let _ = writeln!(

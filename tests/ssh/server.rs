@@ -49,7 +49,10 @@ impl Server {
         let key = |name: &str| {
             let path = folder.path().join(name);
             let path = path.to_string_lossy().into_owned();
-            run("ssh-keygen", &["-q", "-t", "ed25519", "-N", "", "-f", &path]);
+            run(
+                "ssh-keygen",
+                &["-q", "-t", "ed25519", "-N", "", "-f", &path],
+            );
             path
         };
         let (host, own) = (key("host"), key("own"));
