@@ -57,7 +57,6 @@ pub mod view;
 pub mod what_if;
 pub mod wishes;
 
-pub use terminal::restore_on_panic;
 pub use wishes::Wishes;
 
 /// What a session at the screen starts with.

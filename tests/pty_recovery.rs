@@ -139,11 +139,27 @@ fn an_end_that_cannot_be_caught_loses_nothing() {
 #[test]
 fn a_closed_terminal_loses_nothing_and_nothing_spins() {
     let home = Home::new();
-    let mut session = home.edited();
+    // Who turns in a loop is ended by the system after seconds of work, with another exit code.
+    let line = r#"ulimit -t 8; exec "$PROGRAM" "$FILE""#;
+    let (program, file) = (
+        env!("CARGO_BIN_EXE_gantrywright"),
+        home.file.to_string_lossy(),
+    );
+    let path = home.folder.path().to_string_lossy().into_owned();
+    let variables = [
+        ("PROGRAM", program),
+        ("FILE", &file),
+        ("XDG_STATE_HOME", &path),
+        ("XDG_CONFIG_HOME", &path),
+    ];
+    let mut session = Session::run("/bin/sh", &["-c", line], &variables);
+    session.wait_for(">1 Working area");
+    paint(&mut session);
+    home.wait_for_journal();
     session.hang_up();
     let begun = Instant::now();
     let (code, _) = session.finish();
-    assert_ne!(code, 0);
+    assert_eq!(code, 128 + 1, "not by the hang-up");
     assert!(
         begun.elapsed() < Duration::from_secs(20),
         "it did not leave at once"
@@ -328,8 +344,18 @@ fn a_fault_leaves_terminal_work_and_a_report() {
         ("RUST_BACKTRACE", "1"),
     ];
     let (code, raw) = Session::run(own, &args, &variables).finish();
-    assert_ne!(code, 0);
+    assert_eq!(code, 101);
     assert_restored(&raw);
+    let place = |part: &str| {
+        raw.windows(part.len())
+            .position(|bytes| bytes == part.as_bytes())
+    };
+    let told = place("something unforeseen");
+    assert!(told.is_some(), "the fault was not told");
+    assert!(
+        place("\x1b[?1049l") < told,
+        "told on the screen that goes away"
+    );
     let (journals, reports) = (home.left(".jsonl"), home.left("-fault.txt"));
     let ([journal], [report]) = (journals.as_slice(), reports.as_slice()) else {
         panic!("{journals:?} {reports:?}")
@@ -406,7 +432,7 @@ fn a_log_tells_keys_and_times_and_no_secrets() {
     let mut whole = home.start(&[&file, "--log", &log_name, "--log-text"]);
     whole.wait_for(">1 Working area");
     whole.send("/pai");
-    whole.wait_for("Paint");
+    whole.wait_for("pai");
     kill_process(pid(&whole), Signal::TERM).expect("a signal");
     whole.finish();
     let longer = std::fs::read_to_string(&log).expect("the log");
@@ -426,4 +452,41 @@ fn a_log_never_replaces_something_else() {
     assert_eq!(code, 2);
     assert!(contains(&raw, "something else than a log"));
     assert_eq!(std::fs::read(&home.file).expect("the file"), before);
+}
+
+/// A bundle is opened as one again, with its own data, and saved as one.
+#[test]
+fn changes_of_a_bundle_go_back_into_it() {
+    let home = Home::new();
+    let bundle = home.folder.path().join("bundle.toml");
+    let made = std::process::Command::new(env!("CARGO_BIN_EXE_gantrywright"))
+        .arg("bundle")
+        .arg(&home.file)
+        .arg("--output")
+        .arg(&bundle)
+        .env("XDG_CONFIG_HOME", home.folder.path())
+        .output()
+        .expect("the program runs");
+    assert!(made.status.success());
+    let mut session = home.start(&[&bundle.to_string_lossy()]);
+    session.wait_for(">1 Working area");
+    paint(&mut session);
+    home.wait_for_journal();
+    kill_process(pid(&session), Signal::KILL).expect("a signal");
+    session.finish();
+    let mut next = home.start(&[]);
+    let screen = next.wait_for("Take it up");
+    assert!(screen.contains("Paint the frame"), "{screen}");
+    next.send("\u{1b}[B\r");
+    next.wait_for("unsaved");
+    next.send("s");
+    next.wait_for("saved to");
+    next.send("q");
+    assert_eq!(next.finish().0, 0);
+    let text = std::fs::read_to_string(&bundle).expect("the bundle");
+    assert!(
+        text.contains("paint = ") && text.contains("bundle = 1"),
+        "{text}"
+    );
+    assert!(home.left(".jsonl").is_empty());
 }

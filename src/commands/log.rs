@@ -42,7 +42,8 @@ impl LogArgs {
 /// Notes how the command ended, and writes all of the log.
 pub(super) fn end(done: &Result<ExitCode, Failure>) {
     log::last_line(|| match done {
-        Ok(code) => format!("end: {code:?}"),
+        Ok(code) if *code == ExitCode::SUCCESS => "end: all is well".to_owned(),
+        Ok(_) => "end: with an exit code".to_owned(),
         Err(failure) => format!("end: error: {}", log::harmless(&failure.to_string())),
     });
 }

@@ -119,22 +119,22 @@ pub(super) fn ask(
                 Ok((taken, said, claim)) => {
                     session = taken;
                     let said = format!("{}.", capital(&said));
-                    say(out, &(layout::hanging_within(WIDTH, "", 0, &said) + "\n"))?;
+                    say(out, &layout::hanging_within(WIDTH, "", 0, &said))?;
                     return Ok((session, Some(claim)));
                 }
-                Err(why) => say(out, &format!("Not taken up: {why}.\n\n"))?,
+                Err(why) => say(out, &format!("Not taken up: {why}.\n"))?,
             },
             Some(3) => {
                 let gone = Claim::on(&offer.journal.path).and_then(Claim::remove);
                 say(
                     out,
                     &match gone {
-                        Ok(()) => "Thrown away.\n\n".to_owned(),
-                        Err(error) => format!("{error}.\n\n"),
+                        Ok(()) => "Thrown away.\n".to_owned(),
+                        Err(error) => format!("{error}.\n"),
                     },
                 )?;
             }
-            _ => say(out, "It is offered again at the next start.\n\n")?,
+            _ => say(out, "It is offered again at the next start.\n")?,
         }
     }
     Ok((session, None))

@@ -233,15 +233,6 @@ fn give_back(out: &mut Stdout) -> io::Result<()> {
     execute!(out, cursor::Show)
 }
 
-/// Gives the terminal back before a panic is told, so that the message can be read.
-pub fn restore_on_panic() {
-    let before = std::panic::take_hook();
-    std::panic::set_hook(Box::new(move |panic| {
-        let _ = leave();
-        before(panic);
-    }));
-}
-
 /// Whether standard input is a terminal that is still there.
 pub(super) fn is_there() -> bool {
     let stdin = io::stdin();

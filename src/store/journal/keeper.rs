@@ -174,6 +174,7 @@ impl Writer {
             at: Timestamp::now(),
             splice: Splice::between(&base.text, &text),
         };
+        let at = entry.at;
         let line = line(&entry)?;
         if let Some(open) = &mut self.open
             && *open.base == **base
@@ -182,7 +183,7 @@ impl Writer {
             return open.append(&line);
         }
         // What was kept before stays until this is on the disk.
-        let new = Open::begin(&self.folder, base, &build.title, &line)?;
+        let new = Open::begin(&self.folder, base, (at, &build.title), &line)?;
         let old = self.open.replace(new);
         if let (Some(old), Some(new)) = (old, &self.open)
             && old.path != new.path
@@ -204,9 +205,13 @@ impl Writer {
 impl Open {
     /// Begins a journal. It gets its name only when it is locked and on the disk: nobody sees one
     /// that could be taken for left behind.
-    fn begin(folder: &Path, base: &Arc<Base>, title: &str, first: &str) -> io::Result<Self> {
+    fn begin(
+        folder: &Path,
+        base: &Arc<Base>,
+        (begun, title): (Timestamp, &str),
+        first: &str,
+    ) -> io::Result<Self> {
         make_private(folder)?;
-        let begun = Timestamp::now();
         let pid = std::process::id();
         let header = Header {
             format: FORMAT,
