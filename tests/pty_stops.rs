@@ -1,5 +1,6 @@
 //! Stopped and continued, by a key or from outside: the terminal is given back each time, and
-//! taken again when the program goes on. `pty_recovery.rs` has the ends that nobody wished for.
+//! taken again when the program goes on. `pty_recovery.rs` and `pty_faults.rs`
+//! have the ends that nobody wished for.
 #![cfg(target_os = "linux")]
 
 #[path = "common/pty.rs"]

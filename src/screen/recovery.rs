@@ -47,17 +47,14 @@ pub fn told(journal: &Journal, catalogue: &Catalogue) -> Vec<String> {
     let when = moment(journal.last);
     let title = visible(&header.title);
     let from = match &header.file {
-        Some(file) => format!(
-            "{title}, whose file is {}",
-            visible(&file.display().to_string())
-        ),
-        None => format!("{title}, which has no file yet"),
+        Some(file) => format!("file {}", visible(&file.display().to_string())),
+        None => "without a file yet".to_owned(),
     };
     let begun = match journal.alive {
-        true => "A session that still runs has changes that are not saved",
-        false => "The last session ended with changes that were not saved",
+        true => "Not saved yet, in a session that still runs",
+        false => "Left without saving",
     };
-    let mut told = vec![format!("{begun}, the last on {when}: {from}.")];
+    let mut told = vec![format!("{begun}, {when}: {title}, {from}.")];
     told.push(match changes(journal, catalogue) {
         Ok(changes) => counted(&changes),
         Err(why) => format!("What they are cannot be told here: {why}."),

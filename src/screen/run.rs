@@ -9,20 +9,21 @@ use std::sync::mpsc::{self, Receiver, Sender};
 use ratatui::layout::Size;
 
 use super::papers::Source;
-use super::recovery::{self, Around};
+use super::recovery;
 use super::state::{Notice, Purpose, State};
 use super::terminal::{Arrival, Screen, ask_to_stop, is_there, leave, listen, pen};
 use super::trace::{Trace, timed};
 use super::update::{
-    Message, Outcome, Reaction, Task, file_of, offer, offered_on, own_part_kept, update, welcome,
+    Message, Outcome, Reaction, Task, file_of, offer, own_part_kept, update, welcome,
 };
 use super::view::paint::Pen;
 use super::{ColorWish, Open, Session, Ways, Wishes};
 use crate::sheets::{self, Format, SheetKind};
 use crate::store;
-use crate::store::journal::Claim;
 use crate::store::log;
 use crate::store::own_parts::{self, Change};
+
+mod recovering;
 
 /// Exit code where the build or the terminal cannot be used.
 const UNUSABLE: u8 = 2;
@@ -110,8 +111,8 @@ fn attend(
     let (send, arrivals) = mpsc::channel();
     listen(&send)?;
     let size = screen.size()?;
-    set_up(&mut state, pen, wishes);
     state.recovery = recovery::offers(&state.catalogue);
+    set_up(&mut state, pen, wishes);
     offer(&mut state);
     log::line(|| format!("terminal {}", screen.told()));
     hear(&mut state, Message::Resize(size), trace);
@@ -139,20 +140,11 @@ fn attend(
                 Arrival::Continued => Message::Resize(screen.take_again()?),
                 Arrival::Message(message) => message,
             };
-            let mut messages = vec![message];
-            while let Some(message) = messages.pop() {
-                let reaction = hear(&mut state, message, trace);
-                redraw |= reaction.redraw;
-                for task in reaction.tasks {
-                    log::line(|| format!("task {}", task.name()));
-                    match carry_out(&mut state, task, outside, trace, &send)? {
-                        Next::On => trace.follow(&mut state),
-                        Next::Tell(message) => messages.push(message),
-                        Next::Leave => {
-                            trace.close();
-                            return Ok(End::Left);
-                        }
-                    }
+            match work_off(&mut state, message, outside, trace, &send)? {
+                Some(changed) => redraw |= changed,
+                None => {
+                    trace.close();
+                    return Ok(End::Left);
                 }
             }
         }
@@ -160,6 +152,32 @@ fn attend(
             draw(&mut screen, &state, pen, trace);
         }
     }
+}
+
+/// Works off a message with all that follows from it: whether the screen may look different now;
+/// none where the user leaves.
+fn work_off(
+    state: &mut State,
+    message: Message,
+    outside: Outside,
+    trace: &mut Trace,
+    send: &Sender<Arrival>,
+) -> io::Result<Option<bool>> {
+    let mut redraw = false;
+    let mut messages = vec![message];
+    while let Some(message) = messages.pop() {
+        let reaction = hear(state, message, trace);
+        redraw |= reaction.redraw;
+        for task in reaction.tasks {
+            log::line(|| format!("task {}", task.name()));
+            match carry_out(state, task, outside, trace, send)? {
+                Next::On => trace.follow(state),
+                Next::Tell(message) => messages.push(message),
+                Next::Leave => return Ok(None),
+            }
+        }
+    }
+    Ok(Some(redraw))
 }
 
 /// Changes the state by a message, and leaves a trace of it.
@@ -195,15 +213,8 @@ fn carry_out(
         }
         Task::Suspend => ask_to_stop()?,
         Task::Open(path) => reopen(state, &path, outside.0, outside.2.open),
-        Task::Recover(path) => recover(state, &path, outside, trace),
-        Task::Forget(path) => {
-            let gone = Claim::on(&path).and_then(Claim::remove);
-            let told = gone.map_or_else(
-                |error| Notice::Failed(error.to_string()),
-                |()| Notice::Done("thrown away".to_owned()),
-            );
-            offered_on(state, told);
-        }
+        Task::Recover(path) => recovering::take_up(state, &path, outside, trace),
+        Task::Forget(path) => recovering::forget(state, &path),
         Task::Keep(file, settings) => {
             let kept = store::settings::save(&file, &settings);
             let outcome = kept.map_or_else(|error| refused(&error), |()| Outcome::Kept);
@@ -228,35 +239,6 @@ fn carry_out(
         }
     }
     Ok(Next::On)
-}
-
-/// Takes up what an earlier session left unsaved, in place of what is on the screen.
-fn recover(state: &mut State, path: &Path, (pen, color, ways): Outside, trace: &mut Trace) {
-    let around = Around {
-        open: ways.recover,
-        catalogue: &state.catalogue,
-        today: state.today,
-        color,
-    };
-    let taken = recovery::take_up(path, &around).and_then(|taken| {
-        let (session, said, claim) = taken.apart();
-        let opened = State::new(session, state.size).map_err(|error| error.to_string())?;
-        Ok((opened, said, claim))
-    });
-    match taken {
-        Ok((mut opened, said, claim)) => {
-            set_up(&mut opened, pen, state.wishes.clone());
-            *state = opened;
-            state.notice = Some(Notice::Done(said));
-            // The old journal goes when the new one is on the disk.
-            trace.follow(state);
-            trace.flush();
-            if trace.keeps() || !state.is_unsaved() {
-                let _ = claim.remove();
-            }
-        }
-        Err(why) => offered_on(state, Notice::Failed(format!("not taken up: {why}"))),
-    }
 }
 
 /// Changes one's own parts in the folder that the settings are in.

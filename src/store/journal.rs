@@ -22,6 +22,7 @@ use serde::{Deserialize, Serialize};
 use super::{FileError, text};
 
 mod keeper;
+mod place;
 mod recorder;
 pub mod splice;
 
@@ -234,7 +235,7 @@ impl Claim {
 /// Where there is no home folder, or the system does not let it be written.
 pub fn report(text: &str) -> io::Result<PathBuf> {
     let folder = folder().ok_or(io::ErrorKind::NotFound)?;
-    keeper::report(&folder, text)
+    place::report(&folder, text)
 }
 
 /// The hash of a text, by which a file that was changed is known: FNV-1a with 64 bits
