@@ -169,7 +169,8 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
         }
     };
     let log = cli.log.clone();
-    let done = log.begin().and_then(|()| dispatch(cli));
+    let begun = log.begin(cli.command.as_ref());
+    let done = begun.and_then(|()| dispatch(cli));
     log::end(&done);
     done.unwrap_or_else(|failure| {
         output::complain(&failure);

@@ -179,6 +179,9 @@ fn is_journal(path: &Path) -> bool {
 
 /// Those whose session has ended: what is offered.
 pub fn left_behind() -> Vec<Journal> {
+    if let Some(folder) = folder() {
+        place::sweep(&folder);
+    }
     let mut all = all();
     all.retain(|journal| !journal.alive);
     all

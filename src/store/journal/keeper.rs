@@ -11,7 +11,7 @@ use std::time::Duration;
 
 use jiff::Timestamp;
 
-use super::place::{make_private, stamp};
+use super::place::{BEGUN, make_private, stamp};
 use super::{ENDING, Entry, FORMAT, Header, hash, splice::Splice};
 use crate::build::Build;
 use crate::store::build_file;
@@ -226,9 +226,7 @@ impl Open {
             text: base.text.clone(),
         };
         let written = line(&header)? + first;
-        let mut file = tempfile::Builder::new()
-            .prefix(".begun-")
-            .tempfile_in(folder)?;
+        let mut file = tempfile::Builder::new().prefix(BEGUN).tempfile_in(folder)?;
         // Where the file system knows no locks, the process number tells.
         let _ = file.as_file().try_lock();
         file.write_all(written.as_bytes())?;
