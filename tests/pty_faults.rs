@@ -170,8 +170,8 @@ fn a_log_tells_keys_and_times_and_no_secrets() {
     // Asked for, it is all there; and the log of before is gone on with.
     let mut whole = home.start(&[&file, "--log", &log_name, "--log-text"]);
     whole.wait_for(">1 Working area");
-    whole.send("/pai");
-    whole.wait_for("pai");
+    whole.send("/zqa");
+    whole.wait_for("zqa");
     kill_process(pid(&whole), Signal::TERM).expect("a signal");
     whole.finish();
     let longer = std::fs::read_to_string(&log).expect("the log");
