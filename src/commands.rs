@@ -23,6 +23,7 @@ mod input;
 mod interview;
 mod keys;
 mod layout;
+mod log;
 mod manual;
 mod open;
 mod output;
@@ -31,6 +32,7 @@ mod picture;
 mod plain;
 mod quantities;
 mod quotes;
+mod recover;
 mod rules;
 mod sheet;
 mod shown;
@@ -47,7 +49,7 @@ Environment:
   NO_COLOR            where set to anything, no colours
   GANTRYWRIGHT_TODAY  the day to reckon with, as 2026-11-30, instead of today
   XDG_CONFIG_HOME     where gantrywright/ with your own parts, prices and settings is looked for
-  XDG_STATE_HOME      where gantrywright/ keeps which file was open last
+  XDG_STATE_HOME      where gantrywright/ keeps which file was open last, and what is not saved
 
 Exit codes: 0 all is well; 1 a danger stands, or a fault that nobody accepted (assess), or
 nothing fits (find); 2 the input cannot be used, or a line of it (--plain, through a pipe).";
@@ -67,6 +69,8 @@ pub struct Cli {
     /// braille lines and scripts.
     #[arg(long)]
     plain: bool,
+    #[command(flatten)]
+    log: log::LogArgs,
     #[command(flatten)]
     common: BuildArgs,
     #[command(subcommand)]
@@ -97,6 +101,8 @@ enum Command {
     Quotes(quotes::Quotes),
     /// Put a build and its own parts and prices into one file, for another machine.
     Bundle(bundle::Bundle),
+    /// List what an earlier session left unsaved, print it, or throw it away.
+    Recover(recover::Recover),
     /// List everything that can be chosen, step by step.
     Choices(choices::Choices),
     /// List the parts of the catalogue with their prices.
@@ -127,7 +133,7 @@ struct Overlays {
 }
 
 /// Changes made to a build before it is used.
-#[derive(Args, Clone, Debug)]
+#[derive(Args, Clone, Debug, Default)]
 struct Edits {
     /// Take this variant of the build, instead of the one that its file opens; main is the
     /// main build.
@@ -162,7 +168,10 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
             return ExitCode::from(u8::try_from(answer.exit_code()).unwrap_or(2));
         }
     };
-    let done = dispatch(cli);
+    let log = cli.log.clone();
+    let begun = log.begin(cli.command.as_ref());
+    let done = begun.and_then(|()| dispatch(cli));
+    log::end(&done);
     done.unwrap_or_else(|failure| {
         output::complain(&failure);
         ExitCode::from(2)
@@ -253,6 +262,10 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
             args.color.come_after(before.color);
             args.overlays.come_after(before.overlays_alone()?);
             quantities::run(&args)
+        }
+        Command::Recover(mut args) => {
+            args.overlays.come_after(before.overlays_alone()?);
+            recover::run(&args)
         }
         Command::Words(mut args) => {
             args.overlays.come_after(before.overlays_alone()?);

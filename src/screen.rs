@@ -41,6 +41,7 @@ pub mod papers;
 pub mod picture;
 pub mod pictures;
 pub mod preview;
+pub mod recovery;
 mod run;
 pub mod savings;
 pub mod search;
@@ -52,13 +53,13 @@ mod terminal;
 pub mod text;
 pub mod theirs;
 pub mod theme;
+pub mod trace;
 pub mod update;
 pub mod variants;
 pub mod view;
 pub mod what_if;
 pub mod wishes;
 
-pub use terminal::restore_on_panic;
 pub use wishes::Wishes;
 
 /// What a session at the screen starts with.
@@ -138,7 +139,16 @@ pub enum ColorWish {
 /// How another file is opened: what is then worked on, or why that cannot be.
 pub type Open<'o> = &'o dyn Fn(&Path) -> Result<Session, String>;
 
+/// How files are opened in place of the one that is on the screen.
+#[derive(Clone, Copy)]
+pub struct Ways<'o> {
+    /// As the command line says.
+    pub open: Open<'o>,
+    /// As the file is, without changes of the command line: for what was not saved.
+    pub recover: Open<'o>,
+}
+
 /// Opens the screen and stays until the user leaves.
-pub fn run(session: Session, wishes: Wishes, open: Open) -> ExitCode {
-    run::run(session, wishes, open)
+pub fn run(session: Session, wishes: Wishes, ways: Ways) -> ExitCode {
+    run::run(session, wishes, ways)
 }

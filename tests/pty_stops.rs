@@ -1,5 +1,6 @@
-//! Stopped and continued, by a key or from outside; ended by a panic: the terminal is given
-//! back each time, and taken again when the program goes on.
+//! Stopped and continued, by a key or from outside: the terminal is given back each time, and
+//! taken again when the program goes on. `pty_recovery.rs` and `pty_faults.rs`
+//! have the ends that nobody wished for.
 #![cfg(target_os = "linux")]
 
 #[path = "common/pty.rs"]
@@ -97,49 +98,6 @@ fn without_a_shell_it_does_not_stop() {
     session.wait_for(">2 Drive");
     session.send("q");
     assert_eq!(session.finish().0, 0);
-}
-
-/// Set for the process that is to panic.
-const PANICS: &str = "GANTRYWRIGHT_TEST_PANICS";
-
-/// Takes the terminal as the program does, then panics: run by the test below, in a
-/// process of its own.
-#[test]
-fn a_process_that_panics() {
-    if std::env::var_os(PANICS).is_none() {
-        return;
-    }
-    gantrywright::screen::restore_on_panic();
-    crossterm::terminal::enable_raw_mode().expect("a terminal");
-    crossterm::execute!(
-        std::io::stdout(),
-        crossterm::terminal::EnterAlternateScreen,
-        crossterm::cursor::Hide
-    )
-    .expect("a terminal");
-    panic!("something unforeseen");
-}
-
-#[test]
-fn a_panic_gives_the_terminal_back_and_can_be_read() {
-    let own = std::env::current_exe().expect("this test");
-    let own = own.to_str().expect("a path of plain letters");
-    let args = ["--exact", "a_process_that_panics", "--nocapture"];
-    let session = Session::run(own, &args, &[(PANICS, "1")]);
-    let (code, raw) = session.finish();
-    assert_ne!(code, 0);
-    assert_restored(&raw);
-    let place = |part: &str| {
-        raw.windows(part.len())
-            .position(|bytes| bytes == part.as_bytes())
-    };
-    let told = place("something unforeseen");
-    assert!(told.is_some(), "the panic was not told");
-    assert!(
-        place("\x1b[?1049l") < told,
-        "told on the screen that goes away"
-    );
-    assert!(place("\x1b[?1049h").is_some());
 }
 
 /// Old terminals know the sixteen colours by their short names only.

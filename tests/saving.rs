@@ -279,7 +279,7 @@ fn killed_at_any_time_the_file_is_whole() {
 }
 
 /// Whoever writes a file writes it as these tests have it, but for the file that says who works
-/// on a build, which is written in place.
+/// on a build, which is written in place, and what grows line by line: journals and logs.
 #[test]
 fn nothing_else_writes_files() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
@@ -302,7 +302,10 @@ fn nothing_else_writes_files() {
                     "OpenOptions::new",
                 ] {
                     let lock = shown.ends_with("/store/lock.rs") && word == "OpenOptions::new";
-                    assert!(lock || !code.contains(word), "{shown} names {word}");
+                    let grows =
+                        shown.contains("/store/journal/") || shown.ends_with("/store/log.rs");
+                    let fine = lock || grows || !code.contains(word);
+                    assert!(fine, "{shown} names {word}");
                 }
             }
         }

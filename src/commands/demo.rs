@@ -1,5 +1,6 @@
 //! `gantrywright demo`: the example builds.
 
+use std::path::Path;
 use std::process::ExitCode;
 
 use clap::Args;
@@ -58,7 +59,11 @@ fn show(example: Example, args: &Demo) -> Result<ExitCode, Failure> {
         color: args.common.color.wish(),
     };
     match args.plain {
-        true => plain::run(session, args.common.color.shown),
+        true => {
+            let common = &args.common;
+            let recover = |path: &Path| open::unchanged(path, &common.overlays, common.color);
+            plain::run(session, common.color.shown, &recover)
+        }
         false => open::show(session, args.common.color, &args.common.overlays),
     }
 }

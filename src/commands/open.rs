@@ -5,9 +5,9 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use super::color::ColorArgs;
-use super::{BuildArgs, Failure, Overlays, color, input, plain};
+use super::{BuildArgs, Edits, Failure, Overlays, color, input, plain};
 use crate::build::Build;
-use crate::screen::{self, Open, Session, Wishes};
+use crate::screen::{self, Open, Session, Ways, Wishes};
 use crate::store::{FileError, text};
 
 /// Opens a file, or a new build.
@@ -17,10 +17,25 @@ pub(super) fn run(
     is_plain: bool,
 ) -> Result<ExitCode, Failure> {
     if is_plain {
-        return plain::run(opened(file, args)?, args.color.shown);
+        let recover = |path: &Path| unchanged(path, &args.overlays, args.color);
+        return plain::run(opened(file, args)?, args.color.shown, &recover);
     }
     let open = |path: &Path| opened(Some(path), args).map_err(|error| error.to_string());
     show_and(opened(file, args)?, args.color, &args.overlays, &open)
+}
+
+/// What a file begins with, without changes of the command line.
+pub(super) fn unchanged(
+    file: &Path,
+    overlays: &Overlays,
+    color: ColorArgs,
+) -> Result<Session, String> {
+    let args = BuildArgs {
+        edits: Edits::default(),
+        overlays: overlays.clone(),
+        color,
+    };
+    opened(Some(file), &args).map_err(|error| error.to_string())
 }
 
 /// What a file, or a new build, begins with.
@@ -83,7 +98,12 @@ fn show_and(
             folders: overlays.configs.clone(),
             ..color.shown.wishes()
         };
-        return Ok(screen::run(session, wishes, open));
+        let recover = |path: &Path| unchanged(path, overlays, color);
+        let ways = Ways {
+            open,
+            recover: &recover,
+        };
+        return Ok(screen::run(session, wishes, ways));
     };
     Err(Failure::new(format!(
         "the screen cannot open: {why}; `gantrywright --plain FILE` talks line by line, and `gantrywright assess FILE` prints the same figures"

@@ -12,13 +12,14 @@ use std::process::ExitCode;
 use super::color::Paint;
 use super::layout::hanging_within;
 use super::shown::ShownArgs;
-use super::{Failure, input};
-use crate::screen::Session;
+use super::{Failure, input, recover};
 use crate::screen::theirs::Theirs;
 use crate::screen::update::file_of;
+use crate::screen::{Open, Session};
 use crate::sheets::SheetKind;
+use crate::store::journal::{self, Keeper, Recorder};
 use crate::store::kept::{Kept, Standing};
-use crate::store::{save, text, visible};
+use crate::store::{log, save, text, visible};
 
 mod accepting;
 mod changing;
@@ -39,6 +40,7 @@ mod warned;
 mod words;
 
 use page::WIDTH;
+pub(super) use page::capital;
 use saving::Outcome;
 use talk::{Ask, Place, Reply, Talk, Task, Way};
 
@@ -57,8 +59,16 @@ enum Stop {
 ///
 /// Exit code 0; 2 where a line of a pipe was not understood or could not be done, so that a
 /// script knows. At a terminal whoever mistyped was told.
-pub(super) fn run(session: Session, shown: ShownArgs) -> Result<ExitCode, Failure> {
+///
+/// Where somebody sits at a terminal, what an earlier session left unsaved is asked about first,
+/// and what is changed is kept for the case that the line is cut. A script is run again instead.
+pub(super) fn run(session: Session, shown: ShownArgs, recover: Open) -> Result<ExitCode, Failure> {
     let live = io::stdin().is_terminal();
+    let (mut lines, mut out) = (io::stdin().lock(), io::stdout().lock());
+    let (session, claim) = match live {
+        true => recover::ask(session, recover, &mut lines, &mut out)?,
+        false => (session, None),
+    };
     let way = Way {
         live,
         paint: Paint::wished(session.color),
@@ -76,8 +86,20 @@ pub(super) fn run(session: Session, shown: ShownArgs) -> Result<ExitCode, Failur
         let others = kept.reopen(&path, on_disk);
         talk.beside(&others);
     }
-    let (mut lines, mut out) = (io::stdin().lock(), io::stdout().lock());
-    match lead(&mut talk, &mut kept, (&mut lines, &mut out)) {
+    let folder = journal::folder().filter(|_| live);
+    let mut recorder = Recorder::new(Keeper::in_folder(folder));
+    recorder.follow(talk.standing());
+    if let Some(claim) = claim {
+        recorder.keeper().flush();
+        if recorder.keeper().path().is_some() || !talk.is_unsaved() {
+            let _ = claim.remove();
+        }
+    }
+    match lead(
+        &mut talk,
+        (&mut kept, &mut recorder),
+        (&mut lines, &mut out),
+    ) {
         Ok(()) if talk.missed() && !live => Ok(ExitCode::from(2)),
         Ok(()) | Err(Stop::Gone) => Ok(ExitCode::SUCCESS),
         Err(Stop::Failed(failure)) => Err(failure),
@@ -86,7 +108,7 @@ pub(super) fn run(session: Session, shown: ShownArgs) -> Result<ExitCode, Failur
 
 fn lead(
     talk: &mut Talk,
-    kept: &mut Kept,
+    (kept, recorder): (&mut Kept, &mut Recorder),
     (lines, out): (&mut dyn BufRead, &mut dyn Write),
 ) -> Result<(), Stop> {
     let opening = talk.opening();
@@ -112,9 +134,18 @@ fn lead(
             let rest = heard.strip_prefix(prompt.trim_end()).unwrap_or(&heard);
             say(out, &format!("{}\n", rest.trim()))?;
         }
+        log::line(|| match log::is_whole() {
+            true => format!("line {:?} at {:?}", line.trim(), talk.prompt()),
+            false => format!("a line at {:?}", talk.place_name()),
+        });
         let reply = talk.hear(&line);
         if carry_out(talk, kept, reply, out)? {
+            recorder.close();
             break;
+        }
+        recorder.follow(talk.standing());
+        if let Some(why) = recorder.trouble() {
+            say(out, &format!("Changes are not kept for recovery: {why}.\n"))?;
         }
     }
     let closing = talk.closing();

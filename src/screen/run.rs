@@ -8,16 +8,20 @@ use std::sync::mpsc::{self, Receiver, Sender};
 
 use ratatui::layout::Size;
 
+use super::recovery;
 use super::state::{Notice, State};
-use super::terminal::{
-    Arrival, Screen, ask_to_stop, is_there, leave, listen, pen, restore_on_panic,
-};
-use super::update::{Message, Outcome, Task, own_part_kept, update, welcome};
+use super::terminal::{Arrival, Screen, ask_to_stop, is_there, leave, listen, pen};
+use super::trace::{Trace, timed};
+use super::update::{Message, Outcome, Reaction, Task, offer, own_part_kept, update, welcome};
 use super::view::paint::Pen;
-use super::{Open, Session, Wishes};
+use super::{ColorWish, Open, Session, Ways, Wishes};
 use crate::store;
+use crate::store::log;
 use crate::store::own_parts::{self, Change};
 use keeping::Keeper;
+
+mod keeping;
+mod recovering;
 
 /// Exit code where the build or the terminal cannot be used.
 const UNUSABLE: u8 = 2;
@@ -34,11 +38,10 @@ enum End {
     Signal(i32),
 }
 
-mod keeping;
-
 /// Runs a session.
-pub(super) fn run(session: Session, wishes: Wishes, open: Open) -> ExitCode {
-    let pen = pen(session.color);
+pub(super) fn run(session: Session, wishes: Wishes, ways: Ways) -> ExitCode {
+    let color = session.color;
+    let pen = pen(color);
     let on_disk = session.on_disk();
     let state = match State::new(session, Size::default()) {
         Ok(state) => state,
@@ -47,8 +50,14 @@ pub(super) fn run(session: Session, wishes: Wishes, open: Open) -> ExitCode {
             return ExitCode::from(UNUSABLE);
         }
     };
-    restore_on_panic();
-    match attend((state, on_disk), &pen, (wishes, open)) {
+    let trace = Trace::begin();
+    trace.report_faults();
+    let records = Records {
+        trace,
+        keeper: Keeper::default(),
+    };
+    let outside = (&pen, color, ways);
+    match attend((state, on_disk), outside, wishes, records) {
         Ok(End::Left) => ExitCode::SUCCESS,
         Ok(End::Signal(number)) => {
             ExitCode::from(u8::try_from(SIGNALLED + number).unwrap_or(u8::MAX))
@@ -59,6 +68,14 @@ pub(super) fn run(session: Session, wishes: Wishes, open: Open) -> ExitCode {
             ExitCode::from(UNUSABLE)
         }
     }
+}
+
+/// What is kept of a session outside its state.
+struct Records {
+    /// What it leaves behind for the case that it ends badly.
+    trace: Trace,
+    /// The file that it works on.
+    keeper: Keeper,
 }
 
 /// Puts a state on the screen: what it has to know of the terminal and of the user.
@@ -100,21 +117,28 @@ fn remember(state: &State) {
     }
 }
 
+/// What a session has around it: the pen, the wish it came from, and how files are opened.
+type Outside<'o> = (&'o Pen, ColorWish, Ways<'o>);
+
 fn attend(
     (mut state, on_disk): (State, Option<String>),
-    pen: &Pen,
-    (wishes, open): (Wishes, Open),
+    outside: Outside,
+    wishes: Wishes,
+    mut records: Records,
 ) -> io::Result<End> {
+    let pen = outside.0;
     let mut screen = Screen::take()?;
-    let mut keeper = Keeper::default();
     let (send, arrivals) = mpsc::channel();
     listen(&send)?;
     let size = screen.size()?;
+    state.recovery = recovery::offers(&state.catalogue);
     set_up(&mut state, pen, wishes);
-    update(&mut state, Message::Resize(size));
-    take_file(&mut state, on_disk, &mut keeper);
+    log::line(|| format!("terminal {}", screen.told()));
+    hear(&mut state, Message::Resize(size), &mut records.trace);
+    take_file(&mut state, on_disk, &mut records.keeper);
+    offer(&mut state);
     if !draw(&mut screen, &state, pen) {
-        hung_up(keeper);
+        hung_up(records);
     }
     loop {
         let Ok(first) = arrivals.recv() else {
@@ -125,8 +149,9 @@ fn attend(
         // never lags.
         for arrival in std::iter::once(first).chain(waiting(&arrivals)) {
             let message = match arrival {
-                Arrival::HungUp => hung_up(keeper),
+                Arrival::HungUp => hung_up(records),
                 Arrival::Signal(number) => {
+                    log::line(|| format!("signal {number}"));
                     remember(&state);
                     return Ok(End::Signal(number));
                 }
@@ -138,27 +163,56 @@ fn attend(
                 Arrival::Continued => Message::Resize(screen.take_again()?),
                 Arrival::Message(message) => message,
             };
-            let mut messages = vec![message];
-            while let Some(message) = messages.pop() {
-                let reaction = update(&mut state, message);
-                redraw |= reaction.redraw;
-                for task in reaction.tasks {
-                    match carry_out(&mut state, task, pen, open, (&send, &mut keeper))? {
-                        Next::On => {}
-                        Next::Tell(message) => messages.push(message),
-                        Next::Leave => return Ok(End::Left),
-                    }
+            match work_off(&mut state, message, outside, &mut records, &send)? {
+                Some(changed) => redraw |= changed,
+                None => {
+                    records.trace.close();
+                    return Ok(End::Left);
                 }
             }
         }
         // Last, so that what it says is not gone with the key that led here.
-        if let Some(message) = keeper.news(&state) {
-            redraw |= update(&mut state, message).redraw;
+        if let Some(message) = records.keeper.news(&state) {
+            redraw |= hear(&mut state, message, &mut records.trace).redraw;
         }
         if redraw && !draw(&mut screen, &state, pen) {
-            hung_up(keeper);
+            hung_up(records);
         }
     }
+}
+
+/// Works off a message with all that follows from it: whether the screen may look different now;
+/// none where the user leaves.
+fn work_off(
+    state: &mut State,
+    message: Message,
+    outside: Outside,
+    records: &mut Records,
+    send: &Sender<Arrival>,
+) -> io::Result<Option<bool>> {
+    let mut redraw = false;
+    let mut messages = vec![message];
+    while let Some(message) = messages.pop() {
+        let reaction = hear(state, message, &mut records.trace);
+        redraw |= reaction.redraw;
+        for task in reaction.tasks {
+            log::line(|| format!("task {}", task.name()));
+            match carry_out(state, task, outside, records, send)? {
+                Next::On => records.trace.follow(state),
+                Next::Tell(message) => messages.push(message),
+                Next::Leave => return Ok(None),
+            }
+        }
+    }
+    Ok(Some(redraw))
+}
+
+/// Changes the state by a message, and leaves a trace of it.
+fn hear(state: &mut State, message: Message, trace: &mut Trace) -> Reaction {
+    trace.hear(state, &message);
+    let reaction = timed("update", || update(state, message));
+    trace.follow(state);
+    reaction
 }
 
 /// What follows from a task.
@@ -175,9 +229,9 @@ enum Next {
 fn carry_out(
     state: &mut State,
     task: Task,
-    pen: &Pen,
-    open: Open,
-    (send, keeper): (&Sender<Arrival>, &mut Keeper),
+    outside: Outside,
+    records: &mut Records,
+    send: &Sender<Arrival>,
 ) -> io::Result<Next> {
     match task {
         Task::Leave => {
@@ -185,8 +239,13 @@ fn carry_out(
             return Ok(Next::Leave);
         }
         Task::Suspend => ask_to_stop()?,
-        Task::Open(path) => reopen(state, &path, pen, open, keeper),
-        Task::TakeOver(theirs) => keeper.take_over(&theirs),
+        Task::Open(path) => {
+            let (pen, _, ways) = outside;
+            reopen(state, &path, pen, ways.open, &mut records.keeper);
+        }
+        Task::TakeOver(theirs) => records.keeper.take_over(&theirs),
+        Task::Recover(path) => recovering::take_up(state, &path, outside, records),
+        Task::Forget(path) => recovering::forget(state, &path),
         Task::Keep(file, settings) => {
             let kept = store::settings::save(&file, &settings);
             let outcome = kept.map_or_else(|error| refused(&error), |()| Outcome::Kept);
@@ -206,7 +265,7 @@ fn carry_out(
             purpose,
             replace,
         } => {
-            let outcome = keeper.written(state, path, purpose, replace);
+            let outcome = records.keeper.written(state, path, purpose, replace);
             return Ok(Next::Tell(Message::Written(outcome)));
         }
     }
@@ -228,14 +287,17 @@ fn waiting(arrivals: &Receiver<Arrival>) -> impl Iterator<Item = Arrival> + '_ {
 
 /// Draws, and says whether the terminal is still there.
 fn draw(screen: &mut Screen, state: &State, pen: &Pen) -> bool {
-    is_there() && screen.draw(state, pen).is_ok()
+    is_there() && timed("drawing", || screen.draw(state, pen)).is_ok()
 }
 
 /// Leaves a terminal that is gone: at once, and without a word, since writing to it can
-/// only fail. One that is there after all, as after a signal sent by hand, is given back.
-fn hung_up(keeper: Keeper) -> ! {
+/// only fail. One that is there after all, as after a signal sent by hand, is given back. What is
+/// not saved is on the disk before.
+fn hung_up(records: Records) -> ! {
+    log::line(|| "the terminal is gone".to_owned());
+    records.trace.flush();
     // The program ends there and then: nothing else would take its lock away.
-    drop(keeper);
+    drop(records.keeper);
     if is_there() {
         let _ = leave();
     }

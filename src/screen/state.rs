@@ -21,6 +21,7 @@ use super::options::OptionRow;
 use super::papers::Papers;
 use super::pictures::Pictures;
 use super::preview::Previews;
+use super::recovery::Offer;
 use super::seek::Seek;
 use super::stiffer::StifferChanges;
 use super::theirs::Theirs;
@@ -129,6 +130,8 @@ pub struct State {
     pub remedy: Vec<Edit>,
     /// A message that stands until the next key.
     pub notice: Option<Notice>,
+    /// What earlier sessions left unsaved and is still to be asked about, the first of them now.
+    pub recovery: Vec<Offer>,
 }
 
 /// A list with a cursor and the row at its top.
@@ -258,6 +261,7 @@ impl State {
             preview: None,
             remedy: Vec::new(),
             notice: (!told.is_empty()).then(|| Notice::Done(told.join("; "))),
+            recovery: Vec::new(),
         };
         super::update::refresh(&mut state);
         Ok(state)

@@ -95,6 +95,30 @@ impl Screen {
         self.terminal.size()
     }
 
+    /// What kind it is, for the log.
+    pub(super) fn told(&self) -> String {
+        let said = |name: &str| format!("{name}={:?}", variable(name).unwrap_or_default());
+        let names = [
+            "TERM",
+            "COLORTERM",
+            "NO_COLOR",
+            "LANG",
+            "LC_ALL",
+            "COLORFGBG",
+        ];
+        let set = |name: &str| match variable(name) {
+            Some(_) => "yes",
+            None => "no",
+        };
+        format!(
+            "{}; second screen: {}; remote: {}; in a multiplexer: {}",
+            names.map(said).join(" "),
+            if self.kind.modern { "yes" } else { "no" },
+            set("SSH_CONNECTION"),
+            set("TMUX"),
+        )
+    }
+
     /// Draws the state; only what changed is written.
     pub(super) fn draw(&mut self, state: &State, pen: &Pen) -> io::Result<()> {
         if self.away {
@@ -207,15 +231,6 @@ fn give_back(out: &mut Stdout) -> io::Result<()> {
         )?,
     }
     execute!(out, cursor::Show)
-}
-
-/// Gives the terminal back before a panic is told, so that the message can be read.
-pub fn restore_on_panic() {
-    let before = std::panic::take_hook();
-    std::panic::set_hook(Box::new(move |panic| {
-        let _ = leave();
-        before(panic);
-    }));
 }
 
 /// Whether standard input is a terminal that is still there.

@@ -48,6 +48,7 @@ pub use own_part::Fresh;
 pub(in crate::screen) use own_part::outcome as own_part_kept;
 pub use refresh::refresh;
 pub use saving::{file_of, stem};
+pub(in crate::screen) use saving::{offer, offered_on};
 pub(in crate::screen) use seek::can_take;
 pub use settings::{ROWS as SETTINGS, Row};
 pub use told::{besides_choices, differences};
@@ -157,10 +158,35 @@ pub enum Task {
     Own(Change),
     /// Open another file, in place of this one.
     Open(PathBuf),
+    /// Take up the unsaved changes of this journal, in place of what is on the screen.
+    Recover(PathBuf),
+    /// Throw the unsaved changes of this journal away.
+    Forget(PathBuf),
     /// Leave the program.
     Leave,
     /// Go to the background.
     Suspend,
+}
+
+impl Task {
+    /// What the log calls it: without names of files.
+    pub fn name(&self) -> &'static str {
+        match self {
+            Self::Write { purpose, .. } => match purpose {
+                Purpose::Save { .. } => "write the build",
+                Purpose::Export(..) => "write a sheet",
+            },
+            Self::Start(_) => "start a search",
+            Self::Keep(..) => "write the settings",
+            Self::Own(_) => "write own parts",
+            Self::Open(_) => "open a file",
+            Self::TakeOver(_) => "take what others wrote",
+            Self::Recover(_) => "take up unsaved changes",
+            Self::Forget(_) => "throw unsaved changes away",
+            Self::Leave => "leave",
+            Self::Suspend => "stop for a while",
+        }
+    }
 }
 
 /// What a message led to.

@@ -22,6 +22,8 @@ pub(crate) struct Session {
     reading: Option<JoinHandle<()>>,
     pub(crate) parser: vt100::Parser,
     pub(crate) raw: Vec<u8>,
+    /// What this session leaves behind is its own: no other test is offered it.
+    _state: tempfile::TempDir,
 }
 
 impl Session {
@@ -49,6 +51,8 @@ impl Session {
         // The user's own catalogue folder must not reach the test.
         command.env("HOME", env!("CARGO_TARGET_TMPDIR"));
         command.cwd(env!("CARGO_TARGET_TMPDIR"));
+        let state = tempfile::tempdir().expect("a folder");
+        command.env("XDG_STATE_HOME", state.path());
         for (name, value) in variables {
             command.env(name, value);
         }
@@ -83,6 +87,7 @@ impl Session {
             reading: Some(reading),
             parser: vt100::Parser::new(rows, columns, 0),
             raw: Vec::new(),
+            _state: state,
         }
     }
 

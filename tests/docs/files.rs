@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use gantrywright::money::Currency;
 use gantrywright::store::quotes::{self, Outcome, Terms};
 use gantrywright::store::state::Remembered;
-use gantrywright::store::{build_file, bundle, library, settings};
+use gantrywright::store::{build_file, bundle, journal, library, settings};
 
 use crate::bench::Bench;
 use crate::page::{Block, all};
@@ -34,6 +34,17 @@ fn read(name: &str, text: &str) -> Result<&'static str, String> {
             build_file::read(&read.build, name, &catalogue).map_err(say)?;
             Ok("bundle")
         }
+        "shed.jsonl" => {
+            // Its first line is long: what it holds stands in a table.
+            let first = "{\"format\":1,\"version\":\"0\",\"file\":null,\"bundle\":false,\
+                         \"hash\":\"\",\"pid\":1,\"begun\":\"2026-11-26T18:40:35Z\",\"title\":\"\",\
+                         \"text\":\"format = 1\\n\\n[extras]\\n\"}\n";
+            let bench = Bench::new();
+            let path = bench.write(name, format!("{first}{text}"));
+            let read = journal::Journal::read(&path).map_err(say)?;
+            build_file::read(&read.text, name, &catalogue).map_err(say)?;
+            Ok("journal")
+        }
         csv if csv.ends_with(".csv") => {
             let terms = Terms {
                 catalogue: &catalogue,
@@ -55,7 +66,7 @@ fn read(name: &str, text: &str) -> Result<&'static str, String> {
 }
 
 fn is_data(block: &Block) -> bool {
-    ["toml", "csv"].contains(&block.info.as_str())
+    ["toml", "csv", "jsonl"].contains(&block.info.as_str())
 }
 
 #[test]
@@ -75,6 +86,8 @@ fn every_file_on_a_page_is_read() {
             };
         }
     }
-    let kinds = ["build", "bundle", "overlay", "quotes", "settings", "state"];
+    let kinds = [
+        "build", "bundle", "journal", "overlay", "quotes", "settings", "state",
+    ];
     assert_eq!(seen, BTreeSet::from(kinds));
 }

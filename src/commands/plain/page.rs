@@ -156,7 +156,7 @@ impl Said {
 }
 
 /// A sentence with its first letter large.
-pub(super) fn capital(text: &str) -> String {
+pub(in crate::commands) fn capital(text: &str) -> String {
     let mut letters = text.chars();
     match letters.next() {
         Some(first) => first.to_uppercase().chain(letters).collect(),

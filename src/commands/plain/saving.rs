@@ -7,6 +7,7 @@ use super::talk::{Ask, Reply, Talk, Task};
 use crate::explore::find::target;
 use crate::screen::theirs::{Theirs, Told};
 use crate::screen::update::{differences, stem};
+use crate::store::journal::Standing;
 use crate::store::visible;
 
 /// How writing went.
@@ -33,6 +34,17 @@ impl Talk {
     /// Whether the build differs from what the file holds.
     pub(super) fn is_unsaved(&self) -> bool {
         *self.build() != self.saved
+    }
+
+    /// How the build stands to its file.
+    pub(super) fn standing(&self) -> Standing<'_> {
+        Standing {
+            build: self.build(),
+            saved: &self.saved,
+            path: self.path(),
+            original: self.original.as_deref(),
+            bundle: self.bundle.is_some(),
+        }
     }
 
     /// The name of a file for a build that has none.

@@ -28,6 +28,7 @@ use crate::store::build_file;
 use crate::store::bundle::Bundle;
 use crate::store::kept::Others;
 use crate::units::respell::Speller;
+use crate::words::Words as _;
 
 /// How the talk is led.
 #[derive(Clone, Debug)]
@@ -276,6 +277,23 @@ impl Talk {
     /// Where one is.
     pub(super) fn place(&self) -> &Place {
         self.places.last().unwrap_or(&Place::Steps)
+    }
+
+    /// Where one is, for the log: without anything that was typed.
+    pub(super) fn place_name(&self) -> &'static str {
+        match self.place() {
+            Place::Steps => "steps",
+            Place::Step(step) => step.id(),
+            Place::Choice(choice) => choice.id,
+            Place::Warnings(_) | Place::Warning(_) => "warnings",
+            Place::Found(..) => "what was found",
+            Place::Questions => "questions",
+            Place::Offers(_) => "builds that are offered",
+            Place::Variants => "variants",
+            Place::Sheets => "sheets",
+            Place::Paid(_) => "lines of the bill",
+            Place::Ask(_) => "a question",
+        }
     }
 
     /// Goes to a place. One of its kind that was open is closed with all that was opened from

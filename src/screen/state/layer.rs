@@ -165,6 +165,8 @@ pub enum Question {
     Changed(Arc<Theirs>, bool),
     /// Take a part of one's own out of its file?
     RemoveOwn(PartKind, Id),
+    /// What becomes of the changes that an earlier session left unsaved?
+    Recover,
 }
 
 /// What is written to a file.

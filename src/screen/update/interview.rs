@@ -37,6 +37,10 @@ fn look(state: &mut State) -> Vec<Task> {
 
 /// Says to whoever has no build yet that there is an interview.
 pub(in crate::screen) fn welcome(state: &mut State) {
+    // What was lost comes before what could be begun.
+    if !state.recovery.is_empty() {
+        return;
+    }
     if state.path.is_none() && state.original.is_none() && *state.build() == Build::default() {
         let key = |action| {
             let key = state.keymap.key_of(Place::Choices, action);

@@ -171,7 +171,43 @@ pub(super) fn answer(state: &mut State, question: Question, cursor: usize) -> Ve
         (Question::Held, at) => super::beside::look(state, at),
         (Question::Changed(theirs, leave), at) => super::beside::keep(state, &theirs, at, leave),
         (Question::RemoveOwn(kind, id), 1) => super::own_part::remove(kind, id),
+        (Question::Recover, taken) => recover(state, taken),
         _ => Vec::new(),
+    }
+}
+
+/// Asks what becomes of unsaved changes, where there are any to ask about.
+pub(in crate::screen) fn offer(state: &mut State) {
+    if !state.recovery.is_empty() {
+        state.layers.push(Layer::Question(Question::Recover, 0));
+    }
+}
+
+/// Asks about the next ones, and says what became of those before.
+pub(in crate::screen) fn offered_on(state: &mut State, said: Notice) {
+    offer(state);
+    state.notice = Some(said);
+}
+
+/// Carries out what was decided about unsaved changes.
+fn recover(state: &mut State, taken: usize) -> Vec<Task> {
+    if state.recovery.is_empty() {
+        return Vec::new();
+    }
+    if taken == 1 && state.is_unsaved() {
+        let text = "not taken up: something is not saved yet; it is offered again next time";
+        offered_on(state, Notice::Failed(text.to_owned()));
+        return Vec::new();
+    }
+    let path = state.recovery.remove(0).journal.path;
+    match taken {
+        1 => vec![Task::Recover(path)],
+        2 => vec![Task::Forget(path)],
+        _ => {
+            let text = "it is offered again at the next start; gantrywright recover lists it";
+            offered_on(state, Notice::Done(text.to_owned()));
+            Vec::new()
+        }
     }
 }
 

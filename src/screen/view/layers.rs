@@ -247,11 +247,16 @@ fn content(
             };
             (title, name(state, pen, width, input, *purpose), 0)
         }
-        Layer::Question(question, cursor) => (
-            "Question".to_owned(),
-            ask(state, pen, (width, body), question, *cursor),
-            0,
-        ),
+        Layer::Question(question, cursor) => {
+            let title = match question {
+                Question::Recover => "Changes that were not saved",
+                _ => "Question",
+            };
+            let lines = ask(state, pen, (width, body), question, *cursor);
+            // The answers stand last: they are seen even where all of it has no room.
+            let top = body.map_or(0, |body| lines.len().saturating_sub(body));
+            (title.to_owned(), lines, top)
+        }
     }
 }
 
@@ -385,6 +390,14 @@ fn ask(
     let words = match question {
         Question::Held => beside::held(state),
         Question::Changed(theirs, _) => beside::changed(theirs),
+        Question::Recover => {
+            let told = state.recovery.first().map(|offer| &offer.told);
+            let told = told.into_iter().flatten();
+            let mut lines: Vec<_> = told.flat_map(|text| paragraph(pen, width, text)).collect();
+            lines.push(Line::default());
+            lines.extend(rows(pen, width, &answers(question), cursor));
+            return lines;
+        }
         Question::Leave => unsaved(state),
         Question::RemoveOwn(_, id) => removes(state, id),
         Question::Replace(path, _) => {

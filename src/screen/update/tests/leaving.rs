@@ -1,6 +1,8 @@
 //! The menu, saving, leaving, and a screen too small for any of it.
 
 use super::*;
+use crate::screen::recovery::Offer;
+use crate::store::journal::{Header, Journal};
 
 #[test]
 fn quitting_asks_only_where_something_is_unsaved() {
@@ -60,6 +62,66 @@ fn saving_asks_for_a_name_and_remembers_it() {
     assert!(!state.is_unsaved());
     assert!(state.layers.is_empty());
     assert_eq!(state.path, Some(path));
+}
+
+/// Changes that an earlier session left in a journal of this name.
+fn offered(name: &str) -> Offer {
+    let now = "2026-11-26T18:40:35Z".parse().expect("a moment");
+    let header = Header {
+        format: 1,
+        version: String::new(),
+        file: None,
+        bundle: false,
+        hash: String::new(),
+        pid: 1,
+        begun: now,
+        title: String::new(),
+        text: String::new(),
+    };
+    Offer {
+        journal: Journal {
+            path: PathBuf::from(name),
+            alive: false,
+            header,
+            last: now,
+            text: String::new(),
+        },
+        told: vec![name.to_owned()],
+    }
+}
+
+#[test]
+fn what_was_left_unsaved_is_asked_about_one_by_one() {
+    let mut state = start();
+    state.recovery = vec![offered("one"), offered("two"), offered("three")];
+    saving::offer(&mut state);
+    // Enter at once changes nothing, and goes on to the next.
+    assert!(press(&mut state, &[Key::Enter]).is_empty());
+    assert_eq!(state.place(), Place::Question);
+    assert_eq!(
+        press(&mut state, &[Key::Down, Key::Enter]),
+        [Task::Recover("two".into())]
+    );
+    saving::offered_on(&mut state, Notice::Failed("not taken up".to_owned()));
+    assert_eq!(
+        press(&mut state, &[Key::End, Key::Enter]),
+        [Task::Forget("three".into())]
+    );
+    saving::offered_on(&mut state, Notice::Done("thrown away".to_owned()));
+    assert!(state.layers.is_empty());
+}
+
+#[test]
+fn nothing_is_taken_up_over_unsaved_work() {
+    let mut state = start();
+    open(&mut state, "paint");
+    press(&mut state, &[Key::Down, Key::Enter, Key::Esc]);
+    assert!(state.is_unsaved());
+    state.recovery = vec![offered("one")];
+    saving::offer(&mut state);
+    assert!(press(&mut state, &[Key::Down, Key::Enter]).is_empty());
+    assert!(matches!(state.notice, Some(Notice::Failed(_))));
+    assert_eq!(state.recovery.len(), 1, "it is still to be decided");
 }
 
 #[test]

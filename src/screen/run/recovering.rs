@@ -1,0 +1,55 @@
+//! What an earlier session left unsaved: taken up, or thrown away.
+
+use std::path::Path;
+
+use super::{Outside, Records, set_up, take_file};
+use crate::screen::recovery::{self, Around};
+use crate::screen::state::{Notice, State};
+use crate::screen::update::offered_on;
+use crate::store::journal::Claim;
+
+/// Takes up what an earlier session left unsaved, in place of what is on the screen.
+pub(super) fn take_up(
+    state: &mut State,
+    path: &Path,
+    (pen, color, ways): Outside,
+    records: &mut Records,
+) {
+    let around = Around {
+        open: ways.recover,
+        catalogue: &state.catalogue,
+        today: state.today,
+        color,
+    };
+    let taken = recovery::take_up(path, &around).and_then(|taken| {
+        let (session, said, claim) = taken.apart();
+        let on_disk = session.on_disk();
+        let opened = State::new(session, state.size).map_err(|error| error.to_string())?;
+        Ok(((opened, on_disk), said, claim))
+    });
+    match taken {
+        Ok(((mut opened, on_disk), said, claim)) => {
+            set_up(&mut opened, pen, state.wishes.clone());
+            opened.notice = Some(Notice::Done(said));
+            take_file(&mut opened, on_disk, &mut records.keeper);
+            *state = opened;
+            // The old journal goes when the new one is on the disk.
+            records.trace.follow(state);
+            records.trace.flush();
+            if records.trace.keeps() || !state.is_unsaved() {
+                let _ = claim.remove();
+            }
+        }
+        Err(why) => offered_on(state, Notice::Failed(format!("not taken up: {why}"))),
+    }
+}
+
+/// Throws it away.
+pub(super) fn forget(state: &mut State, path: &Path) {
+    let gone = Claim::on(path).and_then(Claim::remove);
+    let told = gone.map_or_else(
+        |error| Notice::Failed(error.to_string()),
+        |()| Notice::Done("thrown away".to_owned()),
+    );
+    offered_on(state, told);
+}
