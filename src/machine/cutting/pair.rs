@@ -8,6 +8,9 @@ use crate::units::{self, Ratio, Stiffness};
 use crate::words::Words;
 use uom::si::ratio::ratio;
 
+/// Two rates of removal that differ by a smaller share are the same but for rounding.
+const SAME: f64 = 1e-9;
+
 /// Shares of the trade's usual slot from which a material is cut easily, with care, hardly
 /// (common practice).
 const EASILY: f64 = 1.0;
@@ -133,6 +136,13 @@ impl Best {
         }
     }
 
+    /// Whether it earns a better verdict, or removes noticeably more: of two that remove the same,
+    /// the last digit would decide.
+    fn is_better(&self, other: &Self) -> bool {
+        let (verdict, removal) = other.rank;
+        self.rank.0 > verdict || self.rank.0 == verdict && self.rank.1 > removal * (1.0 + SAME)
+    }
+
     /// Whether a slower way could be better: no other limit gets wider with less speed.
     fn may_gain(&self) -> bool {
         matches!(self.limit, CutLimit::Thrust | CutLimit::Power)
@@ -155,7 +165,7 @@ fn best(stock: &Stock, tool: &Tool, ways: &Ways, width: usize) -> Best {
                 continue;
             };
             let other = Best::of(stock, tool, way, width);
-            if other.rank > best.rank {
+            if other.is_better(&best) {
                 best = other;
             }
         }
