@@ -132,7 +132,10 @@ pub fn slower(before: &Assessment, after: &Assessment, catalogue: &Catalogue) ->
     let mut lost: Vec<(f64, &str)> = lost.collect();
     lost.sort_by(|(a, _), (b, _)| b.total_cmp(a));
     let each = lost.iter().take(NAMED);
-    let each = each.map(|(lost, title)| format!("{title} by {} %", show::number(lost * 100.0, 0)));
+    let each = each.map(|(lost, title)| match *lost >= 1.0 {
+        true => format!("no longer {title}"),
+        false => format!("{title} by {} %", show::number(lost * 100.0, 0)),
+    });
     let mut words = each.collect::<Vec<_>>().join(", ");
     match lost.len().saturating_sub(NAMED) {
         0 => {}

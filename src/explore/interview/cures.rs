@@ -23,10 +23,10 @@ use crate::explore::trial::{Bench, is_bought};
 use crate::rules::{Finding, Severity, topics};
 
 /// The part of the cost, in hundredths, that one remedy may take.
-const CHEAP: u32 = 1;
+const CHEAP: u32 = 2;
 
 /// The part that all of them may take together.
-const TOGETHER: u32 = 4;
+const TOGETHER: u32 = 6;
 
 /// The part that one may take against a caution that an answer brings.
 const ANSWERED: u32 = 10;
@@ -179,9 +179,9 @@ impl Ward<'_> {
             let reading = Reading::of(&after);
             let price = reading.cost.likely - now.reading.cost.likely;
             let keeps = || {
-                self.wanted
-                    .iter()
-                    .all(|(target, _)| target.is_met(&after, &reading))
+                self.wanted.iter().all(|(target, _)| {
+                    target.is_met(&after, &reading) || !target.is_met(&now.assessment, &now.reading)
+                })
             };
             let good = price <= most
                 && is_lifted(&now.assessment, &after, finding)

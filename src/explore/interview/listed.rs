@@ -5,9 +5,10 @@ use super::prompts::{Prompt, Takes};
 use crate::assessment::{AssessError, assess};
 use crate::bill::Bill;
 use crate::build::choices::Kind;
-use crate::build::{Build, Choice, Value, choices};
+use crate::build::{Build, Choice, Edit, Value, choices};
 use crate::catalogue::{Catalogue, Id};
 use crate::money::show as amounts;
+use crate::rules::Severity;
 
 /// The large things that a workshop may have already: the choices that name them.
 const LARGE: &[&str] = &["computer", "table", "extractor"];
@@ -57,6 +58,7 @@ fn owned(
     // What something costs is told whether or not it was said to be there.
     let mut build = answers.build();
     build.purchases.parts.clear();
+    suit(&mut build, catalogue, today)?;
     let bill = assess(catalogue, &build, today)?.bill;
     let parts = ownable(&build, &bill).into_iter();
     let lines = parts.filter_map(|part| bill.line(part.as_str()));
@@ -69,6 +71,33 @@ fn owned(
         ),
     });
     Ok(each.collect())
+}
+
+/// Takes large things that suit the answers: an extractor for the voltage at the socket.
+fn suit(
+    build: &mut Build,
+    catalogue: &Catalogue,
+    today: jiff::civil::Date,
+) -> Result<(), AssessError> {
+    let wrong = |build: &Build| {
+        let findings = assess(catalogue, build, today)?.findings;
+        let wrong = findings
+            .iter()
+            .filter(|one| one.severity <= Severity::Fault);
+        Ok::<_, AssessError>(wrong.count())
+    };
+    for choice in LARGE.iter().filter_map(|id| choices::find(id).ok()) {
+        let mut least = wrong(build)?;
+        let options = choice.options(catalogue).into_iter();
+        for value in options.filter(|value| *value != Value::Part(None)) {
+            let other = Edit { choice, value }.applied(build);
+            let its = wrong(&other)?;
+            if its < least {
+                (*build, least) = (other, its);
+            }
+        }
+    }
+    Ok(())
 }
 
 /// The parts of a bill that a workshop may have already: the large things first, then what is

@@ -52,7 +52,7 @@ pub struct Offer {
     pub searched: Searched,
     /// What its frame has other than that of the thrifty one.
     pub frame: Vec<Edit>,
-    /// What was found, with the remedies that it got; none where it got none.
+    /// What was found, else the nearest, with the remedies that it got; none where it got none.
     pub cured: Option<Cured>,
     /// The cautions that are left though an answer alone brings them, and that answer.
     pub against: Vec<(Finding, &'static Prompt)>,
@@ -86,13 +86,17 @@ impl Searched {
 impl Offer {
     /// The build that fits, with its remedies; none where none fits.
     pub fn fit(&self) -> Option<&Answer> {
+        let found = self.searched.answer()?;
         let cured = self.cured.as_ref().map(|cured| &cured.answer);
-        cured.or_else(|| self.searched.answer())
+        cured.or(Some(found))
     }
 
     /// The build: the one that fits, else the nearest.
     pub fn build(&self) -> Option<&Answer> {
-        self.fit().or_else(|| self.searched.nearest())
+        let cured = self.cured.as_ref().map(|cured| &cured.answer);
+        cured
+            .or_else(|| self.fit())
+            .or_else(|| self.searched.nearest())
     }
 }
 
@@ -119,10 +123,16 @@ impl Proposal {
     }
 
     /// The build to open or to save: the one of a level, the other two kept beside it as
-    /// variants of their names, so that they can be compared later.
+    /// variants of their names, so that they can be compared later. What was answered stays as it
+    /// was: where the nearest build takes something else, a second circuit that is not there, the
+    /// rules say so.
     pub fn taken(&self, level: Level) -> Option<Build> {
         let build = &self.offer(level)?.build()?.build;
         let mut taken = build.clone();
+        self.plan
+            .answers
+            .edits()
+            .for_each(|edit| edit.apply(&mut taken));
         taken.title = format!("First build, {}", crate::words::Words::title(level));
         taken.note = self.note();
         for other in self.offers.iter().filter(|other| other.level != level) {
@@ -181,9 +191,10 @@ pub fn propose(
             plan: &plan,
             wanted: &searched.wanted,
         };
-        let cured = searched.answer().and_then(|found| cured(&ward, found));
+        let near = searched.answer().or_else(|| searched.nearest());
+        let cured = near.and_then(|found| cured(&ward, found));
         let fit = cured.as_ref().map(|cured| &cured.answer);
-        let fit = fit.or_else(|| searched.answer());
+        let fit = fit.or(near);
         Offer {
             level,
             against: fit.map(|fit| ward.against(fit)).unwrap_or_default(),

@@ -12,6 +12,7 @@ use crate::build::choices::{self, Choice, Kind};
 use crate::build::{Build, Edit};
 use crate::catalogue::Step;
 use crate::explore::reading::Reading;
+use crate::explore::told;
 use crate::explore::trial::is_bought;
 use crate::explore::weigh::loss;
 use crate::money::show;
@@ -32,6 +33,15 @@ const KEPT: usize = 40;
 /// What is said of what the work needs anyway.
 const IF_OWNED: &str =
     "No true saving: the work needs it. Leave it out only if you own one, or get it free.";
+
+/// The same for the last one, where all together do not come to a fifth.
+fn at_the_end(bench: &Bench, trial: &Trial) -> String {
+    let so_far = so_far(bench, trial);
+    format!(
+        "{so_far} That is all: a fifth is not to be had without a danger or a fault. A smaller \
+         working area saves more."
+    )
+}
 
 /// A change with what it saves and what it costs the machine.
 struct Saving {
@@ -86,6 +96,11 @@ pub(super) fn offers(bench: &Bench) -> Result<Vec<Offer>, String> {
         found.truncate(KEPT);
         changes = found.into_iter().map(|saving| saving.edit).collect();
     }
+    if saved_so_far < wanted
+        && let Some(last) = offers.pop()
+    {
+        offers.push(last.with_note(at_the_end));
+    }
     offers.extend(if_owned(bench, &needed));
     match offers.is_empty() {
         true => Err("No single change saves anything without a danger or a fault.".to_owned()),
@@ -122,7 +137,12 @@ fn so_far(bench: &Bench, trial: &Trial) -> String {
             format!("; a fifth is {fifth}")
         }
     };
-    format!("All so far save {saved}, {percent:.0} %{enough}.")
+    let worse = told::slower(bench.before, &trial.after, bench.catalogue);
+    let worse = match worse {
+        None => " Up to here no material is cut more slowly.",
+        Some(_) => "",
+    };
+    format!("All so far save {saved}, {percent:.0} %{enough}.{worse}")
 }
 
 /// Every option of every choice that may be dropped or made cheaper.

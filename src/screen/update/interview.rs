@@ -222,6 +222,7 @@ fn take_offer(state: &mut State) {
     };
     let offers = state.interview.offers();
     let level = offers.get(at).map(|offer| offer.level);
+    let near = offers.get(at).is_some_and(|offer| offer.fit().is_none());
     let found = offers
         .iter()
         .filter(|offer| offer.build().is_some())
@@ -242,11 +243,11 @@ fn take_offer(state: &mut State) {
             0 | 1 => "",
             _ => ", the others are variants",
         };
-        let text = format!(
-            "the {} build is open{others}; {} takes it back",
-            level.title(),
-            state.undo_key()
-        );
+        let which = match near {
+            true => "nearest build is open: not all that you asked",
+            false => &format!("{} build is open", level.title()),
+        };
+        let text = format!("the {which}{others}; {} takes it back", state.undo_key());
         state.notice = Some(Notice::Done(text));
     }
 }
