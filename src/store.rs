@@ -11,6 +11,7 @@ pub mod examples;
 pub mod file_error;
 mod folder;
 pub mod library;
+mod limits;
 pub mod own_parts;
 mod plain_words;
 pub mod quotes;

@@ -100,6 +100,8 @@ pub(super) fn run(args: &Quotes) -> Result<ExitCode, Failure> {
     let added = told.iter().any(|one| one.is_new());
     if added && !args.dry_run {
         let text = build_file::saved(Some(&loaded.text), &loaded.build, &catalogue, today);
+        // A file has room for so many offers of a part: what is saved must open again.
+        build_file::read(&text, &input::name_of(&args.file), &catalogue)?;
         let text = bundle.map_or(text.clone(), |bundle| bundle.with_build(&text));
         save(&args.file, &text)?;
     }

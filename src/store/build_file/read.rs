@@ -15,8 +15,8 @@ use crate::build::{Build, Kind, Value, nearest};
 use crate::catalogue::{Catalogue, Id, Step};
 use crate::money::Currency;
 use crate::rules;
-use crate::store::FileError;
 use crate::store::plain_words::toml_error;
+use crate::store::{FileError, limits};
 use crate::words::Words as _;
 
 /// Reads the text of a build file; `name` is what messages call it.
@@ -37,6 +37,7 @@ pub(super) fn loose(text: &str) -> Option<Build> {
 
 fn build(table: &DeTable, catalogue: Option<&Catalogue>) -> Result<Build, Bad> {
     format(table)?;
+    limits::texts_and_lists(table).map_err(|(span, message)| Bad::new(span, message))?;
     let mut reader = Reader {
         catalogue,
         build: Build::default(),
