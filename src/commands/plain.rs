@@ -16,7 +16,7 @@ use super::{Failure, input};
 use crate::screen::Session;
 use crate::screen::update::file_of;
 use crate::sheets::SheetKind;
-use crate::store::{save, text, visible};
+use crate::store::{build_file, save, text, visible};
 
 mod accepting;
 mod changing;
@@ -157,7 +157,7 @@ fn write(talk: &Talk, named: PathBuf, replace: bool, leave: bool) -> Outcome {
         }
     }
     let texts = talk.texts();
-    match save(&path, &texts.1) {
+    match build_file::save(&path, &texts.1) {
         Ok(()) => Outcome::Saved { path, texts, leave },
         Err(error) => Outcome::Failed(format!("{}; the file: {}.", error.message, error.origin())),
     }

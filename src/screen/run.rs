@@ -244,7 +244,7 @@ fn save(state: &State, path: PathBuf, leave: bool) -> Outcome {
     let text = store::build_file::saved(original, state.build(), &state.catalogue, state.today);
     let bundle = state.bundle.as_ref();
     let written = bundle.map_or(text.clone(), |bundle| bundle.with_build(&text));
-    match store::save(&path, &written) {
+    match store::build_file::save(&path, &written) {
         Ok(()) => Outcome::Saved { path, text, leave },
         Err(error) => refused(&error),
     }
