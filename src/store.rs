@@ -23,4 +23,4 @@ pub mod visible;
 
 pub use file_error::FileError;
 pub use save::save;
-pub use visible::{visible, visible_json};
+pub use visible::{visible, visible_cell, visible_json};

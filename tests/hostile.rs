@@ -203,7 +203,7 @@ fn folders_of_parts_that_say_too_much_are_refused_at_once() {
         "overflow",
     );
     let many = (0..15_000).map(|number| TUBE.replace("tube-own", &format!("tube-own-{number}")));
-    told("many", many.collect(), "one more than 2000 entries");
+    told("many", many.collect(), "one more than 4000 entries");
     told("bare", "[[tube]]\n".repeat(150_000), "\"id\" is missing");
     // All the files together are limited, each by itself is not too large.
     for number in 0..9 {

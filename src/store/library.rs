@@ -28,7 +28,7 @@ const MOST_TEXT: usize = 16 * 1024 * 1024;
 
 /// The most entries of one's own, prices apart: each part is an option that is looked at whenever
 /// its choice is, and each rule is counted in every assessment.
-const MOST_ENTRIES: usize = 2000;
+const MOST_ENTRIES: usize = 4000;
 
 /// The name of the user's folder below their configuration folder.
 pub(super) const FOLDER: &str = "gantrywright";
