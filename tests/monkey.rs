@@ -154,7 +154,7 @@ fn next(state: &State, rng: &mut ChaCha8Rng) -> Message {
 }
 
 /// What the world outside says of a task: nothing is done, so it says whatever it might.
-fn answer(state: &State, task: Task, rng: &mut ChaCha8Rng) -> Option<Message> {
+fn answer(state: &mut State, task: Task, rng: &mut ChaCha8Rng) -> Option<Message> {
     let outcome = match task {
         Task::Write { path, purpose, .. } => match (rng.random_range(0..4), purpose) {
             (0, _) => Outcome::Failed("not saved: the disk is full".to_owned()),
@@ -167,8 +167,16 @@ fn answer(state: &State, task: Task, rng: &mut ChaCha8Rng) -> Option<Message> {
         },
         Task::Keep(..) => Outcome::Kept,
         Task::Own(_) => Outcome::Failed("not saved: there is no home folder".to_owned()),
-        // Searches take long: the monkey leaves them, or waits in vain.
-        Task::Start(_) | Task::Open(_) | Task::Leave | Task::Suspend => return None,
+        // Searches take long: the monkey waits in vain, or stops them at once and sees what came
+        // of that.
+        Task::Start(job) => {
+            if rng.random_bool(0.5) {
+                update(state, Message::Key(Key::Esc));
+                job.run(&|| ());
+            }
+            return Some(Message::News);
+        }
+        Task::Open(_) | Task::Leave | Task::Suspend => return None,
     };
     Some(Message::Written(outcome))
 }
@@ -222,8 +230,9 @@ fn play(name: &str, build: Build, seed: u64) {
                 .last
                 .push_back(format!("{message:?}").chars().take(80).collect());
             let reaction = update(&mut state, message);
-            let told = reaction.tasks.into_iter();
-            messages.extend(told.filter_map(|task| answer(&state, task, &mut rng)));
+            for task in reaction.tasks {
+                messages.extend(answer(&mut state, task, &mut rng));
+            }
         }
         let glyphs = match rng.random_bool(0.8) {
             true => Glyphs::Unicode,
