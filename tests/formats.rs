@@ -10,7 +10,6 @@
 //! UPDATE_FORMATS=1 cargo test --test formats
 //! ```
 
-#[allow(dead_code, reason = "each test file uses a part of it")]
 mod common;
 
 use std::fs;
