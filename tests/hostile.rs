@@ -1,5 +1,6 @@
 //! Files that somebody made to do harm, or that are something else than a file: each is refused
 //! with one message, in no time and in bounded memory, and nothing is written.
+#![cfg(unix)]
 
 use std::ffi::OsStr;
 use std::fs;
@@ -112,6 +113,31 @@ fn what_is_no_ordinary_file_is_refused_wherever_one_is_read() {
     );
     let told = String::from_utf8(output.stderr).expect("text");
     assert!(told.contains("settings.toml"), "{told}");
+}
+
+#[test]
+fn what_is_no_text_is_refused_wherever_one_is_read() {
+    let bench = Bench::new();
+    bench.write("good.toml", "format = 1\n");
+    for (bytes, want) in [
+        (&b"format = 1 # \xff\n"[..], "no UTF-8 text at byte 13"),
+        (b"format = 1 # \xed\xa0\x80\n", "no UTF-8 text at byte 13"),
+        (b"format = 1 # \xc0\x80\n", "no UTF-8 text at byte 13"),
+        (b"format = 1 # \0\n", "zero byte at byte 13"),
+        (b"\xff\xfef\0o\0", "zero byte at byte 3"),
+    ] {
+        for file in ["b.toml", "q.csv", "own/x.toml"] {
+            bench.write(file, bytes);
+        }
+        says(&bench, &["assess", "b.toml"], want);
+        says(&bench, &["quotes", "good.toml", "q.csv"], want);
+        says(&bench, &["assess", "good.toml", "--configs", "own"], want);
+        bench.write("config/gantrywright/settings.toml", bytes);
+        let output = run(&bench, &["assess", "good.toml"]);
+        let told = String::from_utf8(output.stderr).expect("text");
+        assert!(told.contains(want), "{told}");
+        fs::remove_file(bench.path("config/gantrywright/settings.toml")).expect("removed");
+    }
 }
 
 #[test]
