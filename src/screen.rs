@@ -50,6 +50,7 @@ pub mod state;
 pub mod stiffer;
 mod terminal;
 pub mod text;
+pub mod theirs;
 pub mod theme;
 pub mod update;
 pub mod variants;
@@ -91,6 +92,13 @@ pub struct Start {
 }
 
 impl Session {
+    /// All that the file held when it was read; none where there is no file.
+    pub fn on_disk(&self) -> Option<String> {
+        self.path.as_ref()?;
+        let bundle = self.bundle.as_ref().map(|bundle| bundle.text().to_owned());
+        bundle.or_else(|| self.original.clone())
+    }
+
     /// Assesses the build, and looks up what is in its file.
     ///
     /// # Errors

@@ -8,7 +8,8 @@ use std::process::{Command, Output, Stdio};
 use std::time::{Duration, Instant};
 
 use bench::Bench;
-use rustix::fs::{CWD, FileType, Mode, mknodat};
+use nix::sys::stat::Mode;
+use nix::unistd::mkfifo;
 
 #[path = "common/bench.rs"]
 mod bench;
@@ -67,7 +68,7 @@ fn says<S: AsRef<OsStr>>(bench: &Bench, args: &[S], want: &str) {
 fn pipe(bench: &Bench, name: &str) {
     let path = bench.path(name);
     fs::create_dir_all(path.parent().expect("a folder")).expect("made");
-    mknodat(CWD, &path, FileType::Fifo, Mode::RUSR | Mode::WUSR, 0).expect("a pipe");
+    mkfifo(&path, Mode::S_IRWXU).expect("a pipe");
 }
 
 #[test]

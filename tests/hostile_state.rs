@@ -8,8 +8,9 @@ mod pty;
 
 use std::fs;
 
+use nix::sys::stat::Mode;
+use nix::unistd::mkfifo;
 use pty::Session;
-use rustix::fs::{CWD, FileType, Mode, mknodat};
 
 /// Opens a build with that state, and leaves.
 fn opens(state: &dyn Fn(&std::path::Path)) -> String {
@@ -33,7 +34,7 @@ fn opens(state: &dyn Fn(&std::path::Path)) -> String {
 #[test]
 fn a_strange_state_keeps_nobody_waiting() {
     opens(&|path| {
-        mknodat(CWD, path, FileType::Fifo, Mode::RUSR | Mode::WUSR, 0).expect("a pipe");
+        mkfifo(path, Mode::S_IRWXU).expect("a pipe");
     });
     opens(&|path| std::os::unix::fs::symlink("/dev/zero", path).expect("linked"));
     opens(&|path| fs::create_dir(path).expect("made"));

@@ -15,6 +15,7 @@
 mod screen;
 
 use std::collections::VecDeque;
+use std::sync::Arc;
 use std::thread;
 
 use gantrywright::assessment::{assess, json::json};
@@ -25,6 +26,7 @@ use gantrywright::screen::key::Key;
 use gantrywright::screen::keymap::Place;
 use gantrywright::screen::mouse::{Gesture, Mouse};
 use gantrywright::screen::state::{Purpose, State};
+use gantrywright::screen::theirs::Theirs;
 use gantrywright::screen::theme::Colours;
 use gantrywright::screen::update::{Message, Outcome, Task, update};
 use gantrywright::store::{build_file, examples, library};
@@ -156,7 +158,18 @@ fn next(state: &State, rng: &mut ChaCha8Rng) -> Message {
 /// What the world outside says of a task: nothing is done, so it says whatever it might.
 fn answer(state: &mut State, task: Task, rng: &mut ChaCha8Rng) -> Option<Message> {
     let outcome = match task {
-        Task::Write { path, purpose, .. } => match (rng.random_range(0..4), purpose) {
+        Task::Write { path, purpose, .. } => match (rng.random_range(0..6), purpose) {
+            (4, Purpose::Save { leave }) => Outcome::Held {
+                path,
+                told: "somebody works on it on shed-pc since 09:12".to_owned(),
+                leave,
+            },
+            (5, Purpose::Save { leave }) => {
+                let found = Ok("format = 1\ntitle = \"theirs\"\n".to_owned());
+                let theirs = Theirs::of(&path, found, None, &state.catalogue);
+                let theirs = Arc::new(theirs);
+                Outcome::Changed { theirs, leave }
+            }
             (0, _) => Outcome::Failed("not saved: the disk is full".to_owned()),
             (1, _) => Outcome::Exists { path, purpose },
             (_, Purpose::Save { leave }) => {
@@ -176,7 +189,7 @@ fn answer(state: &mut State, task: Task, rng: &mut ChaCha8Rng) -> Option<Message
             }
             return Some(Message::News);
         }
-        Task::Open(_) | Task::Leave | Task::Suspend => return None,
+        Task::Open(_) | Task::TakeOver(_) | Task::Leave | Task::Suspend => return None,
     };
     Some(Message::Written(outcome))
 }

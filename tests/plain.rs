@@ -407,7 +407,7 @@ fn a_file_that_somebody_else_changed_is_not_overwritten_unseen() {
     let theirs = "format = 1\ntitle = \"Barn\"\n";
     std::fs::write(&file, theirs).expect("written");
     session.send("save\r");
-    session.wait_for("replace, another name, or back:");
+    session.wait_for("another name, or back:");
     let now = || std::fs::read_to_string(&file).expect("a file");
     assert_eq!(now(), theirs);
     session.send("back\r");
@@ -423,4 +423,38 @@ fn a_file_that_somebody_else_changed_is_not_overwritten_unseen() {
     session.send("save\rquit\r");
     assert_eq!(session.finish().0, 0);
     assert!(now().contains("445"));
+}
+
+#[cfg(unix)]
+#[test]
+fn what_somebody_else_changed_is_told_and_can_be_taken() {
+    let bench = Bench::new();
+    let file = bench.write("mine.toml", "format = 1\ntitle = \"Shed\"\n");
+    let name = file.display().to_string();
+    let mut session = pty::Session::start(&["--plain", &name], &[]);
+    session.wait_for("Step, 1 to 5:");
+    session.send("travel_x_mm=444\r");
+    session.wait_for("now 444 mm");
+    let theirs = "format = 1\ntitle = \"Barn\"\n[working_area]\ntravel_y_mm = 500\n";
+    std::fs::write(&file, theirs).expect("written");
+    session.send("save\r");
+    session.wait_for("replace, take, another name, or back:");
+    let told = flat(&session.screen());
+    for words in [
+        "Changed in the file: Name: Barn in the file, Shed here",
+        "Travel Y: 500 mm in the file, 600 mm here",
+        "Changed here, and not saved: Travel X: 600 mm in the file, 444 mm here",
+    ] {
+        assert!(told.contains(words), "{words}: {told}");
+    }
+    session.send("take\r");
+    session.wait("what became of it", |screen| {
+        flat(screen).contains("in all.")
+    });
+    session.send("undo\rsave\r");
+    session.wait_for("Saved to");
+    let saved = std::fs::read_to_string(&file).expect("a file");
+    assert!(saved.contains("Shed") && saved.contains("444"), "{saved}");
+    session.send("quit\r");
+    assert_eq!(session.finish().0, 0);
 }

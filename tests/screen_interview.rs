@@ -76,19 +76,83 @@ fn questions_are_answered_with_enter_arrows_and_letters() {
     press(&mut state, &[Key::Enter]);
     assert_eq!(typed(&state, "size"), "500x300");
     // Yes and no turn in their row, and x takes an answer back.
-    press(&mut state, &[Key::Down, Key::Down, Key::Down]);
+    press(&mut state, &[Key::Down; 7]);
     press(&mut state, &[Key::Enter]);
     assert_eq!(typed(&state, "quiet"), "yes");
     press(&mut state, &[Key::Char('x')]);
     assert_eq!(typed(&state, "quiet"), "no");
     // A socket is picked from its list, and the next question is at hand.
-    press(
-        &mut state,
-        &[Key::Down, Key::Down, Key::Enter, Key::Down, Key::Enter],
-    );
+    press(&mut state, &[Key::Up; 4]);
+    press(&mut state, &[Key::Enter, Key::Down, Key::Enter]);
     assert_eq!(state.place(), Place::Interview);
     assert_eq!(typed(&state, "socket"), "site-230v-13a");
     assert_eq!(*state.build(), Build::default(), "answers change no build");
+}
+
+/// While somebody answers, what it costs is looked for beside the screen and told above the
+/// questions; a field says its unit.
+#[test]
+fn what_the_answers_cost_stands_above_the_questions() {
+    let mut state = begun(80, 24);
+    let first = press_for(&mut state, Key::Down);
+    assert_eq!(first, [], "nothing is answered, and nothing looked at");
+    press(&mut state, &[Key::Enter]);
+    uncut(&state);
+    assert!(text(&state).contains("600 x 400 mm"), "{}", text(&state));
+    type_in(&mut state, "900 x 900");
+    let looks = press_for(&mut state, Key::Enter);
+    uncut(&state);
+    assert!(text(&state).contains("so far: looking"), "{}", text(&state));
+    // Another answer starts another look, and the first one counts no more.
+    press(&mut state, &[Key::Down, Key::Enter]);
+    assert!(
+        text(&state).contains("A lone number is in EUR"),
+        "{}",
+        text(&state)
+    );
+    type_in(&mut state, "2000");
+    let again = press_for(&mut state, Key::Enter);
+    for task in looks.iter().chain(&again) {
+        let Task::Start(job) = task else {
+            panic!("{task:?}");
+        };
+        job.run(&|| ());
+    }
+    assert_eq!((looks.len(), again.len()), (1, 1));
+    update(&mut state, Message::News);
+    uncut(&state);
+    let page = text(&state);
+    assert!(page.contains("your money: 2 000 EUR."), "{page}");
+    assert!(
+        page.contains("are missing.") && page.contains("\"largest piece\""),
+        "{page}"
+    );
+    // The answer itself says what it costs.
+    press(&mut state, &[Key::Up, Key::Up, Key::Up]);
+    assert!(text(&state).contains("It costs about"), "{}", text(&state));
+    // In a field that is answered stands what was answered, with its unit.
+    press(&mut state, &[Key::Enter]);
+    assert!(text(&state).contains("> 900 x 900 mm"), "{}", text(&state));
+}
+
+/// Where the parts go decides in which money is counted, and the page says so before a build is
+/// opened; what is open in other money does not stand beside it.
+#[test]
+fn sums_are_in_the_money_of_where_the_parts_go() {
+    let mut state = begun(80, 24);
+    press(&mut state, &[Key::Down, Key::Down, Key::Enter]);
+    press(&mut state, &[Key::Down, Key::Enter]);
+    assert_eq!(typed(&state, "country"), "destination-uk");
+    assert_eq!(typed(&state, "socket"), "site-230v-13a");
+    search(&mut state);
+    let page = text(&state);
+    assert!(page.contains("GBP") && !page.contains("EUR"), "{page}");
+    assert!(page.contains("warns"), "{page}");
+}
+
+/// The tasks of one key.
+fn press_for(state: &mut State, key: Key) -> Vec<Task> {
+    update(state, Message::Key(key)).tasks
 }
 
 #[test]

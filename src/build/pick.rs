@@ -1,6 +1,7 @@
 //! The build with its ids followed into the catalogue: what `machine`, `bill` and `rules`
 //! work on.
 
+use super::choices::working_area::SecondCircuit;
 use super::{Axis, Build, PerAxis, choices, nearest};
 use crate::catalogue::control::{Computer, Controller, Licence, Switch};
 use crate::catalogue::destination::Destination;
@@ -78,6 +79,18 @@ impl TubeWall {
     /// The wall that is computed with.
     pub fn used(self) -> Length {
         self.measured.unwrap_or(self.named)
+    }
+}
+
+impl Picked<'_> {
+    /// Whether loads may hang on a second circuit: as somebody looked, else as is usual at such
+    /// a socket.
+    pub fn has_second_circuit(&self) -> bool {
+        match self.build.area.second_circuit {
+            SecondCircuit::Usual => self.site.second_circuit,
+            SecondCircuit::There => true,
+            SecondCircuit::Missing => false,
+        }
     }
 }
 

@@ -7,7 +7,8 @@ use std::process::ExitCode;
 use clap::{Args, ValueHint};
 
 use super::{Failure, Overlays, input, output};
-use crate::store::{FileError, build_file, bundle, library, save, text, visible};
+use crate::store::kept::save_alone;
+use crate::store::{FileError, build_file, bundle, library, text, visible};
 
 const AFTER: &str = "\
 A bundle holds the build and every file of parts and prices from your configuration folder and
@@ -54,7 +55,7 @@ pub(super) fn run(args: &Bundle) -> Result<ExitCode, Failure> {
         text = build_file::write(Some(&text), &build);
         written = bundle::write(&text, &name, &layers)?;
     }
-    save(path, &written)?;
+    save_alone(path, &written)?;
     let mut said = format!("{} holds the build and ", visible(&text::name_of(path)));
     let files: Vec<&library::Overlay> = layers.iter().flatten().collect();
     match files.len() {

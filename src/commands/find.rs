@@ -13,7 +13,8 @@ use crate::build::{Choice, choices};
 use crate::catalogue::{Catalogue, Step};
 use crate::explore::find::{self, Answer, Found, Request, Target};
 use crate::explore::reading::Measure;
-use crate::store::{FileError, build_file, save, text as files, visible};
+use crate::store::kept::save_alone;
+use crate::store::{FileError, build_file, text as files, visible};
 use crate::words::Words as _;
 
 mod as_csv;
@@ -231,7 +232,7 @@ fn keep(args: &Find, path: &Path, read: &input::Assessed, found: &Found) -> Resu
     };
     let text = build_file::saved(Some(&read.text), build, &read.catalogue, read.today);
     let bundle = read.bundle.as_ref();
-    save(
+    save_alone(
         path,
         &bundle.map_or(text.clone(), |bundle| bundle.with_build(&text)),
     )?;

@@ -15,7 +15,8 @@ use crate::catalogue::Catalogue;
 use crate::explore::find;
 use crate::explore::interview::{self, Answers, Level, Proposal};
 use crate::screen::Session;
-use crate::store::{FileError, build_file, save, text as files, visible};
+use crate::store::kept::save_alone;
+use crate::store::{FileError, build_file, text as files, visible};
 use crate::units::respell::Speller;
 use crate::words::Words as _;
 
@@ -69,6 +70,8 @@ pub(super) struct Interview {
 pub(super) struct Desk {
     pub(super) catalogue: Catalogue,
     pub(super) today: jiff::civil::Date,
+    /// What the searches may change; empty for the usual choices.
+    pub(super) free: Vec<&'static Choice>,
     /// How numbers are printed, and typed in the dialogue.
     pub(super) speller: Speller,
 }
@@ -77,6 +80,7 @@ pub(super) fn run(args: &Interview) -> Result<ExitCode, Failure> {
     let catalogue = input::catalogue(&args.overlays)?;
     let desk = Desk {
         speller: args.color.shown.speller(&catalogue),
+        free: free(args, &catalogue)?,
         catalogue,
         today: input::today()?,
     };
@@ -93,7 +97,6 @@ pub(super) fn run(args: &Interview) -> Result<ExitCode, Failure> {
         let message = "the file is there already; give another name, or --force to replace it";
         return Err(FileError::new(files::name_of(path), message).into());
     }
-    let free = free(args, &desk.catalogue)?;
     let mut answers = Answers::default();
     for pair in &args.answer {
         answered(&mut answers, pair, &desk)?;
@@ -105,7 +108,7 @@ pub(super) fn run(args: &Interview) -> Result<ExitCode, Failure> {
             return Ok(ExitCode::SUCCESS);
         }
     }
-    let proposal = proposal(&answers, &free, &desk)?;
+    let proposal = proposal(&answers, &desk)?;
     match args.json {
         true => output::answer_json(&as_json::proposal(&proposal, &answers, &desk.catalogue))?,
         false => {
@@ -177,9 +180,9 @@ fn free(args: &Interview, catalogue: &Catalogue) -> Result<Vec<&'static Choice>,
 }
 
 /// Looks for the three builds.
-fn proposal(answers: &Answers, free: &[&'static Choice], desk: &Desk) -> Result<Proposal, Failure> {
+fn proposal(answers: &Answers, desk: &Desk) -> Result<Proposal, Failure> {
     let fail = |error: interview::InterviewError| Failure::new(error.to_string());
-    let plan = interview::plan(&desk.catalogue, answers, free, desk.today).map_err(fail)?;
+    let plan = interview::plan(&desk.catalogue, answers, &desk.free, desk.today).map_err(fail)?;
     let currency = plan.assessment.bill.currency;
     watch::watched(currency, |watch| {
         let mut watch = |_: Level, progress: &find::Progress| watch(progress);
@@ -228,7 +231,7 @@ fn keep(
 ) -> Result<ExitCode, Failure> {
     let name = files::name_of(path);
     let text = build_file::saved(None, build, &desk.catalogue, desk.today);
-    save(path, &text)?;
+    save_alone(path, &text)?;
     let offer = proposal.offer(level);
     let fits = offer.is_some_and(|offer| offer.searched.answer().is_some());
     let but = match fits {

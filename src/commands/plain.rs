@@ -14,9 +14,11 @@ use super::layout::hanging_within;
 use super::shown::ShownArgs;
 use super::{Failure, input};
 use crate::screen::Session;
+use crate::screen::theirs::Theirs;
 use crate::screen::update::file_of;
 use crate::sheets::SheetKind;
-use crate::store::{build_file, save, text, visible};
+use crate::store::kept::{Kept, Standing};
+use crate::store::{save, text, visible};
 
 mod accepting;
 mod changing;
@@ -66,17 +68,27 @@ pub(super) fn run(session: Session, shown: ShownArgs) -> Result<ExitCode, Failur
         .path
         .as_deref()
         .map_or("this build".to_owned(), input::name_of);
+    let file = session.path.clone().map(|path| (path, session.on_disk()));
     let mut talk =
         Talk::new(session, way).map_err(|error| Failure::new(format!("{name}: {error}")))?;
+    let mut kept = Kept::default();
+    if let Some((path, on_disk)) = file {
+        let others = kept.reopen(&path, on_disk);
+        talk.beside(&others);
+    }
     let (mut lines, mut out) = (io::stdin().lock(), io::stdout().lock());
-    match lead(&mut talk, &mut lines, &mut out) {
+    match lead(&mut talk, &mut kept, (&mut lines, &mut out)) {
         Ok(()) if talk.missed() && !live => Ok(ExitCode::from(2)),
         Ok(()) | Err(Stop::Gone) => Ok(ExitCode::SUCCESS),
         Err(Stop::Failed(failure)) => Err(failure),
     }
 }
 
-fn lead(talk: &mut Talk, lines: &mut dyn BufRead, out: &mut dyn Write) -> Result<(), Stop> {
+fn lead(
+    talk: &mut Talk,
+    kept: &mut Kept,
+    (lines, out): (&mut dyn BufRead, &mut dyn Write),
+) -> Result<(), Stop> {
     let opening = talk.opening();
     say(out, &opening.told(&talk.way.speller))?;
     loop {
@@ -101,7 +113,7 @@ fn lead(talk: &mut Talk, lines: &mut dyn BufRead, out: &mut dyn Write) -> Result
             say(out, &format!("{}\n", rest.trim()))?;
         }
         let reply = talk.hear(&line);
-        if carry_out(talk, reply, out)? {
+        if carry_out(talk, kept, reply, out)? {
             break;
         }
     }
@@ -110,7 +122,12 @@ fn lead(talk: &mut Talk, lines: &mut dyn BufRead, out: &mut dyn Write) -> Result
 }
 
 /// Says what there is to say and does what there is to do; true where that is to leave.
-fn carry_out(talk: &mut Talk, mut reply: Reply, out: &mut dyn Write) -> Result<bool, Stop> {
+fn carry_out(
+    talk: &mut Talk,
+    kept: &mut Kept,
+    mut reply: Reply,
+    out: &mut dyn Write,
+) -> Result<bool, Stop> {
     loop {
         let said = talk.said(reply.page);
         say(out, &said)?;
@@ -129,12 +146,16 @@ fn carry_out(talk: &mut Talk, mut reply: Reply, out: &mut dyn Write) -> Result<b
                 let outcome = write_sheet(talk, kind, &path, replace);
                 reply = talk.sheet_written(kind, path, outcome);
             }
+            Some(Task::TakeOver(whole)) => {
+                kept.take_over(&whole);
+                return Ok(false);
+            }
             Some(Task::Write {
                 path,
                 replace,
                 leave,
             }) => {
-                let outcome = write(talk, path, replace, leave);
+                let outcome = write(talk, kept, path, (replace, leave));
                 reply = talk.written(outcome);
             }
         }
@@ -142,23 +163,28 @@ fn carry_out(talk: &mut Talk, mut reply: Reply, out: &mut dyn Write) -> Result<b
 }
 
 /// Writes the build to a file, unless something is there that nobody has seen.
-fn write(talk: &Talk, named: PathBuf, replace: bool, leave: bool) -> Outcome {
+fn write(talk: &Talk, kept: &mut Kept, named: PathBuf, (replace, leave): (bool, bool)) -> Outcome {
     if named.is_dir() {
         let folder = named.display();
         return Outcome::Failed(format!("{folder} is a folder; give a file name in it."));
     }
     let path = file_of(talk.path(), named);
-    if !replace && !text::is_missing(&path) {
-        if talk.path() != Some(path.as_path()) {
-            return Outcome::Exists { path, leave };
+    match kept.standing(&path, replace) {
+        Standing::Free => {}
+        Standing::Exists => return Outcome::Exists { path, leave },
+        Standing::Held(who) => {
+            let told = who.told();
+            return Outcome::Held { told, leave };
         }
-        if talk.on_disk.is_none() || text::read(&path).ok() != talk.on_disk {
-            return Outcome::Changed { path, leave };
+        Standing::Changed { found, held } => {
+            let theirs = Theirs::of(&path, found, held.as_ref(), &talk.catalogue);
+            let theirs = Box::new(theirs);
+            return Outcome::Changed { theirs, leave };
         }
     }
-    let texts = talk.texts();
-    match build_file::save(&path, &texts.1) {
-        Ok(()) => Outcome::Saved { path, texts, leave },
+    let (text, whole) = talk.texts();
+    match kept.write(&path, &whole) {
+        Ok(()) => Outcome::Saved { path, text, leave },
         Err(error) => Outcome::Failed(format!("{}; the file: {}.", error.message, error.origin())),
     }
 }

@@ -11,7 +11,7 @@ use serde_json::{Value as Json, json};
 use super::{Failure, Overlays, input, output};
 use crate::build::purchases::Status;
 use crate::store::quotes::{self, Outcome, Row, Terms};
-use crate::store::{build_file, visible};
+use crate::store::{build_file, kept, visible};
 
 const AFTER: &str = "\
 The first line of the CSV file names its columns, as in:
@@ -62,6 +62,11 @@ pub(super) fn run(args: &Quotes) -> Result<ExitCode, Failure> {
         let message = "the build is saved, so it must be a file; the offers may come from -";
         return Err(Failure::new(message));
     }
+    // From before it is read until it is saved, so that nothing of somebody else's is lost.
+    let lock = match args.dry_run {
+        true => None,
+        false => kept::held(&args.file)?,
+    };
     let input::Opened {
         catalogue,
         mut loaded,
@@ -105,6 +110,7 @@ pub(super) fn run(args: &Quotes) -> Result<ExitCode, Failure> {
         let text = bundle.map_or(text.clone(), |bundle| bundle.with_build(&text));
         build_file::save(&args.file, &text)?;
     }
+    drop(lock);
     let answer = match args.json {
         true => output::answer_json(&json(&told))?,
         false => output::answer(&report(&told, args.dry_run))?,

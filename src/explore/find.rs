@@ -20,6 +20,7 @@ use super::reading::{Measure, Reading};
 use super::trial::Bench;
 
 mod axes;
+mod descend;
 mod early;
 mod floor;
 mod judge;

@@ -14,6 +14,9 @@
 //! - *stiff*: besides, a tip 1.8 times as stiff as the thrifty one's, and no material cut worse;
 //! - *balanced*: the same with a tip halfway between the two.
 //!
+//! Each of them then gets the remedies that cost little and lift a caution ([`cures`]). While
+//! questions are asked, [`outlook()`] tells what the answers so far come to in money.
+//!
 //! The search keeps the frame as it is, so the frame is settled before it, step by step: of all
 //! single changes the one that gives most stiffness for its money is made. For the
 //! thrifty build these are steps of tube and plate that cost nothing, and those without which
@@ -23,13 +26,19 @@
 //! what is asked, so the search, which goes out from it, always finds one.
 
 mod answers;
+pub mod cures;
+mod descent;
 mod frame;
+mod listed;
 mod offers;
+mod outlook;
 mod plan;
 mod prompts;
 pub mod told;
 
-pub use answers::{Answers, Listed, Reply, listed};
+pub use answers::{Answers, Reply};
+pub use listed::{Listed, listed};
 pub use offers::{Alike, Level, Offer, Proposal, Searched, Watch, propose};
+pub use outlook::{Outlook, Share, outlook};
 pub use plan::{InterviewError, Plan, Wanted, plan};
 pub use prompts::{Prompt, Takes, all, find};

@@ -18,6 +18,20 @@ pub fn remedy(
     finding: &Finding,
     today: Date,
 ) -> Vec<Edit> {
+    candidates(catalogue, build, before, finding, today)
+        .into_iter()
+        .find(|edits| lifts(catalogue, build, before, finding, edits, today))
+        .unwrap_or_default()
+}
+
+/// What a rule would try against its finding, best first; none of it is tried yet.
+pub fn candidates(
+    catalogue: &Catalogue,
+    build: &Build,
+    before: &Assessment,
+    finding: &Finding,
+    today: Date,
+) -> rules::Remedies {
     let Some(rule) = rules::find(finding.rule) else {
         return Vec::new();
     };
@@ -32,9 +46,6 @@ pub fn remedy(
         today,
     };
     (rule.remedies)(&facts, finding.axis)
-        .into_iter()
-        .find(|edits| lifts(catalogue, build, before, finding, edits, today))
-        .unwrap_or_default()
 }
 
 /// The remedies of every finding, in their order.
@@ -64,14 +75,18 @@ fn lifts(
     let Ok(after) = assess_beside(catalogue, &changed, today, (build, before)) else {
         return false;
     };
+    !edits.is_empty() && is_lifted(before, &after, finding)
+}
+
+/// Whether a finding is gone, and nothing as bad or worse came that was not there before.
+pub fn is_lifted(before: &Assessment, after: &Assessment, finding: &Finding) -> bool {
     let still = |rule: &Finding| rule.rule == finding.rule && rule.axis == finding.axis;
-    !edits.is_empty()
-        && !after.findings.iter().any(still)
+    !after.findings.iter().any(still)
         && after
             .findings
             .iter()
             .filter(|other| other.severity <= finding.severity)
-            .all(|other| as_bad(&after, other, finding) <= as_bad(before, other, finding))
+            .all(|other| as_bad(after, other, finding) <= as_bad(before, other, finding))
 }
 
 /// How many findings there are like one, as bad as what is to be lifted or worse: a rule may

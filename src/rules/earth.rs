@@ -183,7 +183,7 @@ fn leakage(facts: &Facts, report: &mut Report) {
 
 fn leak_less(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = set(facts, "mains_filter", "no");
-    if facts.picked.site.second_circuit {
+    if facts.picked.has_second_circuit() {
         found.extend(set(facts, "motor_circuit", "second"));
         found.extend(set(facts, "spindle_circuit", "second"));
     }

@@ -123,11 +123,10 @@ fn microsteps(facts: &Facts, report: &mut Report) {
         let plain = facts.picked.axes[axis].motor.kind() == MotorKind::OpenLoop;
         // Where a rack gives way by more than the accuracy, its own rule says so.
         if plain && full > wanted && racks::too_coarse(facts, axis).is_none() {
+            let [full, wanted] = say::lengths(full, wanted, 3);
             let message = format!(
-                "{}: a full step is {}, you want {}: only microsteps, which give way, lie between",
+                "{}: a full step is {full}, you want {wanted}: only microsteps, which give way, lie between",
                 axis.title(),
-                say::mm(full, 3),
-                say::mm(wanted, 3)
             );
             report.say_of(axis, Severity::Hint, message);
         }

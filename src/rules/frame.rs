@@ -335,12 +335,11 @@ fn two_metals(facts: &Facts, report: &mut Report) {
     for (_, plate) in rail_plates(facts) {
         let more = outgrows(plate.length);
         if more > wanted {
+            let [more, wanted] = say::lengths(units::mm::of(more), units::mm::of(wanted), 3);
             let message = format!(
-                "{}: {} of aluminium outgrow their steel rail by {} in {WARMING_K} K of warming; you want {}",
+                "{}: {} of aluminium outgrow their steel rail by {more} in {WARMING_K} K of warming; you want {wanted}",
                 plate.title,
                 say::mm(plate.length, 0),
-                say::mm(units::mm::of(more), 3),
-                say::mm(units::mm::of(wanted), 3)
             );
             report.say(Severity::Hint, message);
         }

@@ -152,12 +152,11 @@ fn short_rail(facts: &Facts, report: &mut Report) {
             } else {
                 nothing
             };
+            let [allows, wanted] = say::lengths(allows, wanted, 0);
             let message = format!(
-                "{}: the rail of {} allows {} of travel, you want {}",
+                "{}: the rail of {} allows {allows} of travel, you want {wanted}",
                 axis.title(),
                 say::mm(rail.length, 0),
-                say::mm(allows, 0),
-                say::mm(wanted, 0)
             );
             report.say_of(axis, Severity::Fault, message);
         }

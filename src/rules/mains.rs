@@ -7,6 +7,7 @@ use super::say;
 use super::spindle_set::other_spindles;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::choices::control::OnCircuit;
+use crate::build::choices::working_area::SecondCircuit;
 use crate::build::{Axis, Edit};
 use crate::catalogue::Step;
 use crate::machine::circuit::Circuit;
@@ -122,7 +123,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::Control,
         watches: "A load on the second circuit at a site that has only one within reach.",
         because: "Another socket on the same breaker carries nothing more.",
-        from: "The site's own data.",
+        from: "What you said of the second circuit, else the site's own data.",
         instead: "Hang everything on the first circuit, or pick a site with two.",
         reads: &[Fact::Mains, Fact::Site],
         decided_by: &[
@@ -161,6 +162,7 @@ fn overloaded(facts: &Facts, report: &mut Report) {
     for circuit in &facts.machine.electrics.circuits {
         let (full, allowed) = (circuit.full(), circuit.allowed);
         if full > allowed {
+            let [full, allowed] = say::currents(full, allowed);
             let most = hungriest(circuit);
             let most = most.map(|load| {
                 format!(
@@ -172,10 +174,8 @@ fn overloaded(facts: &Facts, report: &mut Report) {
             report.say(
                 Severity::Fault,
                 format!(
-                    "{}: {} with all on, {} may flow for hours behind its {} breaker{}",
+                    "{}: {full} with all on, {allowed} may flow for hours behind its {} breaker{}",
                     circuit.which.title(),
-                    say::amperes(full),
-                    say::amperes(allowed),
                     say::amperes(circuit.breaker),
                     most.unwrap_or_default()
                 ),
@@ -187,7 +187,7 @@ fn overloaded(facts: &Facts, report: &mut Report) {
 /// Ways to take load off a circuit, the mildest first.
 fn relieve(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = Vec::new();
-    if facts.picked.site.second_circuit {
+    if facts.picked.has_second_circuit() {
         found.extend(other_circuits(facts));
     }
     found.extend(set(facts, "line_choke", "yes"));
@@ -266,6 +266,7 @@ fn inrush(facts: &Facts, report: &mut Report) {
         if starting.current <= circuit.trip {
             continue;
         }
+        let [flows, trip] = say::currents(starting.current, circuit.trip);
         let when = match starting.what {
             Some(name) => format!("while the {} starts", name.title()),
             None => "at the main switch".to_owned(),
@@ -273,12 +274,10 @@ fn inrush(facts: &Facts, report: &mut Report) {
         report.say(
             Severity::Caution,
             format!(
-                "{}: {} {when}, a {} breaker of {} may trip from {}",
+                "{}: {flows} {when}, a {} breaker of {} may trip from {trip}",
                 circuit.which.title(),
-                say::amperes(starting.current),
                 curve.title(),
                 say::amperes(circuit.breaker),
-                say::amperes(circuit.trip)
             ),
         );
     }
@@ -286,7 +285,7 @@ fn inrush(facts: &Facts, report: &mut Report) {
 
 fn soften(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = Vec::new();
-    if facts.picked.site.second_circuit {
+    if facts.picked.has_second_circuit() {
         let starting = facts.machine.electrics.circuits.iter();
         let starting = starting.filter(|circuit| circuit.starting.current > circuit.trip);
         found.extend(starting.filter_map(|circuit| Some(moved(facts, circuit.starting.what?))));
@@ -299,7 +298,7 @@ fn soften(facts: &Facts, _: Option<Axis>) -> Remedies {
 }
 
 fn no_second(facts: &Facts, report: &mut Report) {
-    if facts.picked.site.second_circuit {
+    if facts.picked.has_second_circuit() {
         return;
     }
     let circuits = &facts.machine.electrics.circuits;
@@ -311,7 +310,7 @@ fn no_second(facts: &Facts, report: &mut Report) {
         report.say(
             Severity::Fault,
             format!(
-                "{} on a second circuit, and this site has one within reach",
+                "{} on a second circuit, and there is only one within reach",
                 say::list(&names)
             ),
         );
@@ -329,6 +328,8 @@ fn all_on_first(facts: &Facts, _: Option<Axis>) -> Remedies {
         }
     }
     let mut found = vec![all];
-    found.extend(each_option(facts, "site"));
+    if facts.picked.build.area.second_circuit != SecondCircuit::Missing {
+        found.extend(each_option(facts, "site"));
+    }
     found
 }

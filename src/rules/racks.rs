@@ -155,12 +155,11 @@ fn coarse(facts: &Facts, report: &mut Report) {
         let Some(gives) = too_coarse(facts, axis) else {
             continue;
         };
+        let [gives, wanted] = say::lengths(gives, wanted, 3);
         let message = format!(
-            "{}: {} of travel a turn, so the stepper gives way by {} at half its torque; you want {}",
+            "{}: {} of travel a turn, so the stepper gives way by {gives} at half its torque; you want {wanted}",
             axis.title(),
             say::mm(facts.machine.axes[axis].drive.travel_a_turn, 1),
-            say::mm(gives, 3),
-            say::mm(wanted, 3)
         );
         report.say_of(axis, Severity::Caution, message);
     }
@@ -253,11 +252,10 @@ fn fast(facts: &Facts, report: &mut Report) {
         let Some(speed) = track.filter(|speed| wish > *speed) else {
             continue;
         };
+        let [wish, speed] = say::feeds(wish, speed);
         let message = format!(
-            "{}: you want {}, the drive bears {} ({})",
+            "{}: you want {wish}, the drive bears {speed} ({})",
             axis.title(),
-            say::feed(wish),
-            say::feed(speed),
             facts.picked.axes[axis].drive.part().title()
         );
         report.say_of(axis, Severity::Fault, message);

@@ -150,13 +150,13 @@ fn short_lead(facts: &Facts, report: &mut Report) {
             continue;
         };
         let figures = &facts.machine.axes[axis];
+        let wish = facts.picked.build.area.wanted_rapids(axis);
+        let [reached, wish] = say::feeds(figures.rapid, wish);
         let message = format!(
-            "{}: held to {} by {} at lead {}, you want {}; lead {} reaches {}",
+            "{}: held to {reached} by {} at lead {}, you want {wish}; lead {} reaches {}",
             axis.title(),
-            say::feed(figures.rapid),
             figures.limited_by.title(),
             say::mm(facts.picked.axes[axis].drive.travel_a_turn(), 0),
-            say::feed(facts.picked.build.area.wanted_rapids(axis)),
             say::mm(longer.travel_a_turn(), 0),
             say::feed(rapid)
         );
@@ -208,12 +208,11 @@ fn slow(facts: &Facts, report: &mut Report) {
             || better_lead(facts, axis).is_some()
             || supply::higher(facts, axis).is_some();
         if figures.rapid < wish && held_by_motor(figures) && !explained {
+            let [reached, wish] = say::feeds(figures.rapid, wish);
             let message = format!(
-                "{}: reaches {}, held back by {}; you want {}",
+                "{}: reaches {reached}, held back by {}; you want {wish}",
                 axis.title(),
-                say::feed(figures.rapid),
                 figures.limited_by.title(),
-                say::feed(wish)
             );
             report.say_of(axis, Severity::Caution, message);
         }
@@ -249,13 +248,12 @@ fn feed(facts: &Facts, report: &mut Report) {
         let told = figures.rapid < facts.picked.build.area.wanted_rapids(axis);
         if figures.rapid < wanted && (held_by_motor(figures) || !told) {
             let acceleration = units::m_per_s2::from(facts.picked.build.area.acceleration);
+            let [reached, wanted] = say::feeds(figures.rapid, wanted);
             let message = format!(
-                "{}: reaches {} at {} m/s², held back by {}; the cut wants {}",
+                "{}: reaches {reached} at {} m/s², held back by {}; the cut wants {wanted}",
                 axis.title(),
-                say::feed(figures.rapid),
                 say::trimmed(acceleration, 2),
                 figures.limited_by.title(),
-                say::feed(wanted)
             );
             report.say_of(axis, Severity::Fault, message);
         }

@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use crate::money::{Currency, Money};
-use crate::units::show::number;
+use crate::units::show::{apart, number};
 use crate::units::{
     self, Acceleration, AngularVelocity, ElectricCurrent, ElectricPotential, Force, Frequency,
     Length, Power, Torque, Velocity,
@@ -43,6 +43,27 @@ pub(super) fn watts(power: Power) -> String {
 /// Metres a minute, to the tenth: `3 m/min`.
 pub(super) fn feed(speed: Velocity) -> String {
     format!("{} m/min", trimmed(units::m_per_min::from(speed), 1))
+}
+
+/// What is reached and what is wanted, with as many digits as it takes to tell them apart.
+pub(super) fn feeds(one: Velocity, other: Velocity) -> [String; 2] {
+    let each = [one, other].map(units::m_per_min::from);
+    let digits = apart(each[0], each[1], 1);
+    each.map(|speed| format!("{} m/min", trimmed(speed, digits)))
+}
+
+/// Two lengths, with as many digits as it takes to tell them apart.
+pub(super) fn lengths(one: Length, other: Length, decimals: usize) -> [String; 2] {
+    let each = [one, other];
+    let digits = apart(units::mm::from(one), units::mm::from(other), decimals);
+    each.map(|length| mm(length, digits))
+}
+
+/// Two currents, with as many digits as it takes to tell them apart.
+pub(super) fn currents(one: ElectricCurrent, other: ElectricCurrent) -> [String; 2] {
+    let each = [one, other].map(units::a::from);
+    let digits = apart(each[0], each[1], 1);
+    each.map(|current| format!("{} A", trimmed(current, digits)))
 }
 
 /// Metres a second squared, to the hundredth: `0.5 m/s²`.
@@ -134,6 +155,10 @@ mod tests {
         assert_eq!(grouped(1_234_567.4), "1 234 567");
         assert_eq!(trimmed(230.0, 1), "230");
         assert_eq!(trimmed(12.84, 1), "12.8");
+        let [reached, wanted] = feeds(units::m_per_min::of(5.97), units::m_per_min::of(6.0));
+        assert_eq!([reached, wanted], ["5.97 m/min", "6 m/min"]);
+        let both = lengths(units::mm::of(0.10004), units::mm::of(0.1), 3);
+        assert_eq!(both, ["0.10004 mm", "0.1 mm"]);
         assert_eq!(list(&["a", "b", "c"]), "a, b and c");
         assert_eq!(count(1, "axis"), "1 axis");
     }

@@ -206,13 +206,13 @@ pub(super) fn root_and_longest(drive: &LinearDrive) -> Option<(Length, Length)> 
 
 fn nut(facts: &Facts, report: &mut Report) {
     for (axis, turning, allowed, speed) in beyond(facts, LimitName::Nut) {
+        let wish = facts.picked.build.area.wanted_rapids(axis);
+        let [wish, speed] = say::feeds(wish, speed);
         let message = format!(
-            "{}: {} at your {}, the nut bears {} ({})",
+            "{}: {} at your {wish}, the nut bears {} ({speed})",
             axis.title(),
             say::rpm(turning),
-            say::feed(facts.picked.build.area.wanted_rapids(axis)),
             say::rpm(allowed),
-            say::feed(speed)
         );
         report.say_of(axis, Severity::Fault, message);
     }

@@ -114,12 +114,11 @@ fn tip(facts: &Facts, report: &mut Report) {
     let (axis, tip) = softer(stiffness.tip_worst.x, stiffness.tip_worst.y);
     let aside = area.cutting_force / tip;
     if aside > area.tolerance {
+        let [aside, wanted] = say::lengths(aside, area.tolerance, 3);
         let message = format!(
-            "{}: {} push the tip of the usual tool {} aside; you want {}",
+            "{}: {} push the tip of the usual tool {aside} aside; you want {wanted}",
             axis.title(),
             say::newtons(area.cutting_force),
-            say::mm(aside, 3),
-            say::mm(area.tolerance, 3),
         );
         report.say(Severity::Caution, message);
     }

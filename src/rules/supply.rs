@@ -230,12 +230,12 @@ fn too_low(facts: &Facts, report: &mut Report) {
             continue;
         };
         let figures = &facts.machine.axes[axis];
+        let wish = facts.picked.build.area.wanted_rapids(axis);
+        let [reached, wish] = say::feeds(figures.rapid, wish);
         let message = format!(
-            "{}: {} bring {}, you want {}; motors and drivers bear {}",
+            "{}: {} bring {reached}, you want {wish}; motors and drivers bear {}",
             axis.title(),
             say::volts(facts.picked.supply.volts),
-            say::feed(figures.rapid),
-            say::feed(facts.picked.build.area.wanted_rapids(axis)),
             say::volts(better)
         );
         report.say_of(axis, Severity::Caution, message);

@@ -5,11 +5,13 @@ use std::ops::ControlFlow;
 
 use jiff::civil::Date;
 
-use super::search::{Job, Running, job};
+use super::search::{Job, Running, Watch, job};
 use crate::build::{Choice, Kind, choices};
 use crate::catalogue::Catalogue;
 use crate::explore::find::Progress;
-use crate::explore::interview::{self, Answers, Level, Listed, Offer, Prompt, Proposal, Takes};
+use crate::explore::interview::{
+    self, Answers, Level, Listed, Offer, Outlook, Prompt, Proposal, Takes,
+};
 
 /// How far the searches have come.
 #[derive(Clone, Debug)]
@@ -46,7 +48,12 @@ pub struct Interview {
     pub far: Option<Far>,
     running: Option<Running<Far, Result<Proposal, String>>>,
     outcome: Option<(Answers, Result<Proposal, String>)>,
+    looking: Option<(Answers, Running<(), Seen>)>,
+    seen: Option<(Answers, Seen)>,
 }
+
+/// What a look at the money comes to; nothing where it was stopped.
+type Seen = Result<Option<Outlook>, String>;
 
 /// How a question is answered on the screen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -140,8 +147,65 @@ impl Interview {
         });
         self.far = None;
         self.outcome = None;
+        self.looking = None;
         self.running = Some(running);
         job
+    }
+
+    /// Begins a look at what the answers cost, where there is something to look at that was not
+    /// looked at yet; one for other answers is stopped.
+    pub fn look(&mut self, catalogue: &Catalogue, today: Date) -> Option<Job> {
+        let known = self
+            .seen
+            .as_ref()
+            .is_some_and(|(seen, _)| *seen == self.answers);
+        if known || self.answers == Answers::default() || self.is_running() {
+            self.looking = None;
+            return None;
+        }
+        let under_way = self.looking.as_ref();
+        if under_way.is_some_and(|(answers, _)| *answers == self.answers) {
+            return None;
+        }
+        let (catalogue, answers) = (catalogue.clone(), self.answers.clone());
+        let free = self.free.clone();
+        let (running, job) = job(move |watch: &Watch<()>| {
+            let mut watch = || watch.tell(|| ());
+            let seen =
+                interview::outlook(&catalogue, &answers, &free, today, &|_| true, &mut watch);
+            seen.map_err(|error| error.to_string())
+        });
+        self.looking = Some((self.answers.clone(), running));
+        Some(job)
+    }
+
+    /// Whether a look at the money is under way.
+    pub fn is_looking(&self) -> bool {
+        self.looking.is_some()
+    }
+
+    /// What the answers so far come to in money, as far as that was looked at.
+    pub fn outlook(&self) -> Option<Result<&Outlook, &str>> {
+        let (answers, seen) = self.seen.as_ref()?;
+        if *answers != self.answers {
+            return None;
+        }
+        match seen {
+            Ok(seen) => seen.as_ref().map(Ok),
+            Err(error) => Some(Err(error.as_str())),
+        }
+    }
+
+    /// Takes up what a look came to.
+    pub fn listen_to_look(&mut self) {
+        let Some((_, running)) = &self.looking else {
+            return;
+        };
+        if let Some(seen) = running.result()
+            && let Some((answers, _)) = self.looking.take()
+        {
+            self.seen = Some((answers, seen));
+        }
     }
 
     /// Asks the searches to stop.

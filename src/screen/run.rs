@@ -2,23 +2,22 @@
 //! draws. Idle, it sleeps.
 
 use std::io::{self, Write as _};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::ExitCode;
 use std::sync::mpsc::{self, Receiver, Sender};
 
 use ratatui::layout::Size;
 
-use super::papers::Source;
-use super::state::{Notice, Purpose, State};
+use super::state::{Notice, State};
 use super::terminal::{
     Arrival, Screen, ask_to_stop, is_there, leave, listen, pen, restore_on_panic,
 };
-use super::update::{Message, Outcome, Task, file_of, own_part_kept, update, welcome};
+use super::update::{Message, Outcome, Task, own_part_kept, update, welcome};
 use super::view::paint::Pen;
 use super::{Open, Session, Wishes};
-use crate::sheets::{self, Format, SheetKind};
 use crate::store;
 use crate::store::own_parts::{self, Change};
+use keeping::Keeper;
 
 /// Exit code where the build or the terminal cannot be used.
 const UNUSABLE: u8 = 2;
@@ -35,9 +34,12 @@ enum End {
     Signal(i32),
 }
 
+mod keeping;
+
 /// Runs a session.
 pub(super) fn run(session: Session, wishes: Wishes, open: Open) -> ExitCode {
     let pen = pen(session.color);
+    let on_disk = session.on_disk();
     let state = match State::new(session, Size::default()) {
         Ok(state) => state,
         Err(error) => {
@@ -46,7 +48,7 @@ pub(super) fn run(session: Session, wishes: Wishes, open: Open) -> ExitCode {
         }
     };
     restore_on_panic();
-    match attend(state, &pen, (wishes, open)) {
+    match attend((state, on_disk), &pen, (wishes, open)) {
         Ok(End::Left) => ExitCode::SUCCESS,
         Ok(End::Signal(number)) => {
             ExitCode::from(u8::try_from(SIGNALLED + number).unwrap_or(u8::MAX))
@@ -68,17 +70,26 @@ fn set_up(state: &mut State, pen: &Pen, wishes: Wishes) {
 }
 
 /// Opens another file in place of what is on the screen; where that cannot be, says why.
-fn reopen(state: &mut State, path: &Path, pen: &Pen, open: Open) {
+fn reopen(state: &mut State, path: &Path, pen: &Pen, open: Open, keeper: &mut Keeper) {
     let opened = open(path).and_then(|session| {
-        let opened = State::new(session, state.size);
-        opened.map_err(|error| error.to_string())
+        let on_disk = session.on_disk();
+        let opened = State::new(session, state.size).map_err(|error| error.to_string())?;
+        Ok((opened, on_disk))
     });
     match opened {
-        Ok(mut opened) => {
+        Ok((mut opened, on_disk)) => {
             set_up(&mut opened, pen, state.wishes.clone());
+            take_file(&mut opened, on_disk, keeper);
             *state = opened;
         }
         Err(why) => state.notice = Some(Notice::Failed(why)),
+    }
+}
+
+/// Takes the file of what was opened, and takes note of who else works on it.
+fn take_file(state: &mut State, on_disk: Option<String>, keeper: &mut Keeper) {
+    if let Some(message) = keeper.open(state, on_disk) {
+        update(state, message);
     }
 }
 
@@ -89,14 +100,22 @@ fn remember(state: &State) {
     }
 }
 
-fn attend(mut state: State, pen: &Pen, (wishes, open): (Wishes, Open)) -> io::Result<End> {
+fn attend(
+    (mut state, on_disk): (State, Option<String>),
+    pen: &Pen,
+    (wishes, open): (Wishes, Open),
+) -> io::Result<End> {
     let mut screen = Screen::take()?;
+    let mut keeper = Keeper::default();
     let (send, arrivals) = mpsc::channel();
     listen(&send)?;
     let size = screen.size()?;
     set_up(&mut state, pen, wishes);
     update(&mut state, Message::Resize(size));
-    draw(&mut screen, &state, pen);
+    take_file(&mut state, on_disk, &mut keeper);
+    if !draw(&mut screen, &state, pen) {
+        hung_up(keeper);
+    }
     loop {
         let Ok(first) = arrivals.recv() else {
             return Ok(End::Left);
@@ -106,7 +125,7 @@ fn attend(mut state: State, pen: &Pen, (wishes, open): (Wishes, Open)) -> io::Re
         // never lags.
         for arrival in std::iter::once(first).chain(waiting(&arrivals)) {
             let message = match arrival {
-                Arrival::HungUp => hung_up(),
+                Arrival::HungUp => hung_up(keeper),
                 Arrival::Signal(number) => {
                     remember(&state);
                     return Ok(End::Signal(number));
@@ -124,7 +143,7 @@ fn attend(mut state: State, pen: &Pen, (wishes, open): (Wishes, Open)) -> io::Re
                 let reaction = update(&mut state, message);
                 redraw |= reaction.redraw;
                 for task in reaction.tasks {
-                    match carry_out(&mut state, task, pen, open, &send)? {
+                    match carry_out(&mut state, task, pen, open, (&send, &mut keeper))? {
                         Next::On => {}
                         Next::Tell(message) => messages.push(message),
                         Next::Leave => return Ok(End::Left),
@@ -132,8 +151,12 @@ fn attend(mut state: State, pen: &Pen, (wishes, open): (Wishes, Open)) -> io::Re
                 }
             }
         }
-        if redraw {
-            draw(&mut screen, &state, pen);
+        // Last, so that what it says is not gone with the key that led here.
+        if let Some(message) = keeper.news(&state) {
+            redraw |= update(&mut state, message).redraw;
+        }
+        if redraw && !draw(&mut screen, &state, pen) {
+            hung_up(keeper);
         }
     }
 }
@@ -154,7 +177,7 @@ fn carry_out(
     task: Task,
     pen: &Pen,
     open: Open,
-    send: &Sender<Arrival>,
+    (send, keeper): (&Sender<Arrival>, &mut Keeper),
 ) -> io::Result<Next> {
     match task {
         Task::Leave => {
@@ -162,7 +185,8 @@ fn carry_out(
             return Ok(Next::Leave);
         }
         Task::Suspend => ask_to_stop()?,
-        Task::Open(path) => reopen(state, &path, pen, open),
+        Task::Open(path) => reopen(state, &path, pen, open, keeper),
+        Task::TakeOver(theirs) => keeper.take_over(&theirs),
         Task::Keep(file, settings) => {
             let kept = store::settings::save(&file, &settings);
             let outcome = kept.map_or_else(|error| refused(&error), |()| Outcome::Kept);
@@ -182,7 +206,7 @@ fn carry_out(
             purpose,
             replace,
         } => {
-            let outcome = written(state, path, purpose, replace);
+            let outcome = keeper.written(state, path, purpose, replace);
             return Ok(Next::Tell(Message::Written(outcome)));
         }
     }
@@ -202,69 +226,20 @@ fn waiting(arrivals: &Receiver<Arrival>) -> impl Iterator<Item = Arrival> + '_ {
     std::iter::from_fn(|| arrivals.try_recv().ok())
 }
 
-fn draw(screen: &mut Screen, state: &State, pen: &Pen) {
-    if !is_there() || screen.draw(state, pen).is_err() {
-        hung_up();
-    }
+/// Draws, and says whether the terminal is still there.
+fn draw(screen: &mut Screen, state: &State, pen: &Pen) -> bool {
+    is_there() && screen.draw(state, pen).is_ok()
 }
 
 /// Leaves a terminal that is gone: at once, and without a word, since writing to it can
 /// only fail. One that is there after all, as after a signal sent by hand, is given back.
-fn hung_up() -> ! {
+fn hung_up(keeper: Keeper) -> ! {
+    // The program ends there and then: nothing else would take its lock away.
+    drop(keeper);
     if is_there() {
         let _ = leave();
     }
     std::process::exit(SIGNALLED + HANG_UP)
-}
-
-/// Writes the build, or a sheet of it, to a file.
-fn written(state: &State, named: PathBuf, purpose: Purpose, replace: bool) -> Outcome {
-    // Asked before the ending is added: a folder needs a name behind it.
-    if named.is_dir() {
-        let folder = named.display();
-        return Outcome::Failed(format!(
-            "not written: {folder} is a folder; type a file name after it"
-        ));
-    }
-    let path = match purpose {
-        Purpose::Save { .. } => file_of(state.path.as_deref(), named),
-        Purpose::Export(..) => named,
-    };
-    if !replace && path.exists() && !path.is_dir() {
-        return Outcome::Exists { path, purpose };
-    }
-    match purpose {
-        Purpose::Save { leave } => save(state, path, leave),
-        Purpose::Export(kind, format) => export(state, path, kind, format),
-    }
-}
-
-fn save(state: &State, path: PathBuf, leave: bool) -> Outcome {
-    let original = state.original.as_deref();
-    let text = store::build_file::saved(original, state.build(), &state.catalogue, state.today);
-    let bundle = state.bundle.as_ref();
-    let written = bundle.map_or(text.clone(), |bundle| bundle.with_build(&text));
-    match store::build_file::save(&path, &written) {
-        Ok(()) => Outcome::Saved { path, text, leave },
-        Err(error) => refused(&error),
-    }
-}
-
-fn export(state: &State, path: PathBuf, kind: SheetKind, format: Format) -> Outcome {
-    let source = Source {
-        catalogue: &state.catalogue,
-        build: state.build(),
-        now: &state.now,
-        today: state.today,
-    };
-    match source.paper(|paper| sheets::written(kind, format, paper, &state.speller)) {
-        Some(Ok(bytes)) => match store::save::bytes(&path, &bytes) {
-            Ok(()) => Outcome::Exported(path),
-            Err(error) => refused(&error),
-        },
-        Some(Err(error)) => Outcome::Failed(error.to_string()),
-        None => Outcome::Failed("the parts of this build cannot be picked".to_owned()),
-    }
 }
 
 /// The reason first: a path can be long.

@@ -3,6 +3,7 @@
 
 use std::path::PathBuf;
 use std::rc::Rc;
+use std::sync::Arc;
 
 use jiff::civil::Date;
 use ratatui::layout::Size;
@@ -22,6 +23,7 @@ use super::pictures::Pictures;
 use super::preview::Previews;
 use super::seek::Seek;
 use super::stiffer::StifferChanges;
+use super::theirs::Theirs;
 use super::variants::Variants;
 use super::what_if::WhatIf;
 use super::wishes::Wishes;
@@ -55,6 +57,10 @@ pub struct State {
     pub original: Option<String>,
     /// The bundle that the file is; none where it is a build file.
     pub bundle: Option<Bundle>,
+    /// Who else works on the file, in words: then nothing is saved under its name.
+    pub held: Option<String>,
+    /// What somebody else wrote to the file meanwhile, until it is saved or taken.
+    pub theirs: Option<Arc<Theirs>>,
     /// What moved since the file was saved, until it is saved again.
     pub moved: Option<Moved>,
     /// The build as it was read or last saved.
@@ -217,6 +223,8 @@ impl State {
             path,
             original,
             bundle,
+            held: None,
+            theirs: None,
             moved,
             now,
             size,

@@ -2,6 +2,7 @@
 //! tasks that touch the world outside. No terminal, no file, no clock in here.
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use ratatui::layout::Size;
 
@@ -12,11 +13,13 @@ use super::keymap::{self, Place};
 use super::mouse::Mouse;
 use super::search::Job;
 use super::state::{Layer, Notice, PaneRow, Purpose, State};
+use super::theirs::Theirs;
 use crate::assessment::assess;
 use crate::build::{Build, Edit};
 use crate::store::own_parts::Change;
 use crate::store::settings::Settings;
 
+mod beside;
 mod browse;
 mod entry;
 mod field;
@@ -47,7 +50,7 @@ pub use refresh::refresh;
 pub use saving::{file_of, stem};
 pub(in crate::screen) use seek::can_take;
 pub use settings::{ROWS as SETTINGS, Row};
-pub use told::differences;
+pub use told::{besides_choices, differences};
 pub(in crate::screen) use variants::can_go;
 
 /// Something that happened.
@@ -63,8 +66,21 @@ pub enum Message {
     Resize(Size),
     /// Writing to a file was tried.
     Written(Outcome),
+    /// Others do something with the file that is open.
+    Others(Others),
     /// Something that was started has news.
     News,
+}
+
+/// What others do with the file that is open.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Others {
+    /// Somebody works on it, as these words say.
+    Work(String),
+    /// It cannot be known whether somebody does, and why.
+    Unknown(String),
+    /// Somebody wrote to it.
+    Wrote(Arc<Theirs>),
 }
 
 /// How writing to a file went.
@@ -87,6 +103,22 @@ pub enum Outcome {
         path: PathBuf,
         /// What was to be written to it.
         purpose: Purpose,
+    },
+    /// Somebody else changed the file, so that it was not replaced.
+    Changed {
+        /// What it holds now.
+        theirs: Arc<Theirs>,
+        /// Whether the program leaves once it is saved.
+        leave: bool,
+    },
+    /// Somebody works on the file, so that it was not replaced.
+    Held {
+        /// Which file.
+        path: PathBuf,
+        /// Who, in words.
+        told: String,
+        /// Whether the program leaves once the build is saved.
+        leave: bool,
     },
     /// The file holds the settings now.
     Kept,
@@ -112,9 +144,11 @@ pub enum Task {
         path: PathBuf,
         /// What is written.
         purpose: Purpose,
-        /// Whether a file that was not read before may be replaced.
+        /// Whether what is there, and was told of, may be replaced.
         replace: bool,
     },
+    /// What the file holds was taken over: this text is what is worked on now.
+    TakeOver(Arc<Theirs>),
     /// Start something that takes long beside the screen; each time that it has news, say so.
     Start(Job),
     /// Write the settings to their file.
@@ -148,6 +182,7 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
         }
         Message::Paste(text) => field::paste(state, &text).then(Vec::new),
         Message::Written(outcome) => Some(saving::written(state, outcome)),
+        Message::Others(others) => Some(beside::learnt(state, others)),
         Message::News => {
             seek::listen(state);
             interview::listen(state);
@@ -261,7 +296,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Seek if WHAT_IF.contains(&place) => seek::open_to_save(state),
         Action::Seek => seek::open(state),
         Action::Spend => savings::open(state),
-        Action::Interview => interview::open(state),
+        Action::Interview => return interview::open(state),
         Action::Cautions => state.layers.push(Layer::Cautions(0)),
         Action::Settings => state.layers.push(Layer::Settings(0)),
         Action::GoOn => return saving::go_on(state),

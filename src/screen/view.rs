@@ -18,6 +18,7 @@ use paint::{Pen, paint};
 pub use pointed::{Pointed, Rows, pointed, rows};
 
 mod all_figures;
+mod beside;
 mod bill;
 mod choices;
 mod derivation;

@@ -100,11 +100,15 @@ pub fn make(
         What::Remove => None,
     };
     own[at_home].text = prices::changed(&own[at_home], &change.id, price, today)?;
-    let written: Vec<(PathBuf, String)> = own
+    let written: Vec<Written> = own
         .iter()
-        .zip(&before)
-        .filter(|(file, before)| file.text != **before)
-        .map(|(file, _)| (folder.join(&file.inside), file.text.clone()))
+        .zip(before)
+        .filter(|(file, before)| file.text != *before)
+        .map(|(file, before)| Written {
+            path: folder.join(&file.inside),
+            text: file.text.clone(),
+            before,
+        })
         .collect();
     let file = folder.join(&own[at].inside);
     let mut all = vec![own];
@@ -112,10 +116,31 @@ pub fn make(
     let catalogue = library::over_built_in(all)?;
     std::fs::create_dir_all(folder)
         .map_err(|error| FileError::new(text::name_of(folder), text::reason(&error)))?;
-    for (path, text) in written {
-        super::save(&path, &text)?;
-    }
+    save_all(&written)?;
     Ok(Made { catalogue, file })
+}
+
+/// A file that is changed.
+struct Written {
+    path: PathBuf,
+    text: String,
+    /// What it holds; nothing where it is not there yet.
+    before: String,
+}
+
+/// Saves all files, or none: where one cannot be saved, those before it get their text back.
+fn save_all(all: &[Written]) -> Result<(), FileError> {
+    for (place, one) in all.iter().enumerate() {
+        let Err(error) = super::save(&one.path, &one.text) else {
+            continue;
+        };
+        for done in &all[..place] {
+            // Made by us a moment ago or not, an empty file says as little as none.
+            let _ = super::save(&done.path, &done.before);
+        }
+        return Err(error);
+    }
+    Ok(())
 }
 
 /// The place of a file among those of a folder, where it is added if it is missing.

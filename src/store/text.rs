@@ -47,9 +47,9 @@ fn open(path: &Path) -> io::Result<File> {
     options.read(true);
     #[cfg(unix)]
     {
+        use nix::fcntl::OFlag;
         use std::os::unix::fs::OpenOptionsExt as _;
-        let flags = rustix::fs::OFlags::NONBLOCK | rustix::fs::OFlags::NOCTTY;
-        options.custom_flags(i32::try_from(flags.bits()).unwrap_or_default());
+        options.custom_flags((OFlag::O_NONBLOCK | OFlag::O_NOCTTY).bits());
     }
     options.open(path)
 }
@@ -123,6 +123,7 @@ pub(super) fn reason(error: &io::Error) -> String {
         io::ErrorKind::IsADirectory => "this is a folder; give a file".to_owned(),
         io::ErrorKind::NotADirectory => "part of its path is not a folder".to_owned(),
         io::ErrorKind::StorageFull => "the disk is full".to_owned(),
+        io::ErrorKind::QuotaExceeded => "what you may store there is used up".to_owned(),
         io::ErrorKind::ReadOnlyFilesystem => "the disk can only be read".to_owned(),
         _ => error.to_string(),
     }

@@ -43,11 +43,22 @@ crate::words! {
     }
 }
 
+crate::words! {
+    /// Whether a second circuit is at the machine.
+    SecondCircuit {
+        Usual = "as-usual", "not looked at", "The program counts on what is usual at such a socket: look before you buy.";
+        There = "there", "there is one", "A socket in reach hangs on another breaker: switch one off, and the other still works.";
+        Missing = "none", "there is none", "All sockets in reach hang on one breaker, so all loads do.";
+    }
+}
+
 /// The working area, the frame, the site and the wishes.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WorkingArea {
     /// The wall socket.
     pub site: Id,
+    /// Whether a second circuit is at the machine.
+    pub second_circuit: SecondCircuit,
     /// Where the goods are delivered to.
     pub destination: Id,
     /// Tax on sales there, where it differs from the usual one.
@@ -127,6 +138,7 @@ impl Default for WorkingArea {
         let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
         Self {
             site: id("site-230v-16a"),
+            second_circuit: SecondCircuit::Usual,
             destination: id("destination-eu"),
             tax: None,
             machines: 1,
@@ -200,6 +212,9 @@ pub(super) fn rows() -> Vec<Choice> {
         part "site" "Wall socket" (area.site) {&[PartKind::Site]} [Mains Cost Warnings]
             "The socket and breaker that the machine hangs on: they cap how much power spindle, motors and extractor may draw together."
             "A socket that is too weak trips in mid-cut and ruins the piece. Read the breaker in your own fuse box before you pick.";
+        word "second_circuit" "Second circuit" (area.second_circuit) {SecondCircuit} [Warnings]
+            "Whether a second socket behind another breaker is in reach of the machine: it carries as much again."
+            "If nobody looks, the extractor hangs on a circuit that is not there. Two sockets on one breaker are one circuit.";
         number "travel_x_mm" "Travel X" (area.travel.x) {mm Millimetre 50.0 10000.0 50.0} [Cost RapidX MassX Footprint Cables]
             "How far the tool reaches along the beam: with the other two travels it decides how large a piece you can cut."
             "Too little and the work does not fit. Too much costs rail, screw and stiffness: a beam twice as long bends eight times as far.";

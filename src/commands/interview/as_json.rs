@@ -11,11 +11,13 @@ use crate::commands::ask::as_json::{findings, reading};
 use crate::explore::find::Answer;
 use crate::explore::interview::{self, Answers, Offer, Prompt, Proposal, told};
 use crate::rules::Finding;
+use crate::units::Shown;
 use crate::words::Words as _;
 
 /// Every question with what may be answered.
 pub(super) fn list(desk: &Desk) -> Result<Value, Failure> {
     let answers = Answers::default();
+    let currency = answers.currency(&desk.catalogue);
     let each = interview::all().iter().map(|prompt| {
         let listed = desk.listed(prompt, &answers)?.into_iter();
         let picks = listed.map(|one| json!({ "id": one.id, "title": one.title }));
@@ -23,7 +25,7 @@ pub(super) fn list(desk: &Desk) -> Result<Value, Failure> {
             "id": prompt.id,
             "title": prompt.title,
             "why": prompt.why,
-            "how": prompt.how,
+            "how": prompt.how(Shown::PLAIN, currency),
             "usual": answers.typed(prompt),
             "picks": picks.collect::<Value>(),
         }))
@@ -91,7 +93,7 @@ fn offer(proposal: &Proposal, offer: &Offer, answers: &Answers, catalogue: &Cata
         "combinations": found.space.combinations().to_string(),
         "assessed": found.assessed,
         "proven": found.is_proven(),
-        "build": searched.answer().map(build),
+        "build": offer.fit().map(build),
         "relaxed": relaxed.collect::<Value>(),
         "without": without.collect::<Value>(),
         "fixed": findings(&found.fixed),

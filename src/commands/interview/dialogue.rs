@@ -6,12 +6,19 @@ use std::io::{self, BufRead, Write};
 use super::Desk;
 use crate::build::value::BadValue;
 use crate::commands::Failure;
+use crate::commands::find::watch;
 use crate::commands::input::line;
 use crate::commands::layout::hanging;
-use crate::explore::interview::{self, Answers, Level, Listed, Prompt, Proposal};
+use crate::explore::find::Progress;
+use crate::explore::interview::{
+    self, Answers, InterviewError, Level, Listed, Outlook, Prompt, Proposal,
+};
+use crate::money::Currency;
 use crate::store::visible;
-use crate::units::System;
 use crate::words::Words as _;
+
+/// What a look comes to; nothing where it was stopped.
+type Looked = Result<Option<Outlook>, InterviewError>;
 
 /// Asks every question; then any of them again that is named. False where somebody leaves
 /// before the end.
@@ -25,10 +32,6 @@ pub(super) fn ask(
     let head = "Enter keeps what stands in brackets. back goes back one question, skip takes an \
                 answer away, quit leaves.";
     say(out, &hanging("", 0, head))?;
-    if desk.speller.shown().system == System::Inch {
-        let units = "A lone number is in inches here; 600 x 400 mm is understood as well.";
-        say(out, &hanging("", 0, units))?;
-    }
     let mut at = 0;
     while let Some(prompt) = all.get(at) {
         let listed = desk.listed(prompt, answers)?;
@@ -45,7 +48,10 @@ pub(super) fn ask(
                 at += 1;
             }
             text => match given(answers, prompt, text, desk, &listed) {
-                Ok(()) => at += 1,
+                Ok(()) => {
+                    look(prompt, answers, desk, out)?;
+                    at += 1;
+                }
                 Err(error) => say(out, &hanging("  ! ", 4, &error.to_string()))?,
             },
         }
@@ -88,6 +94,58 @@ fn given(
     answers.give_as(prompt, text, (&desk.catalogue, listed), shown)
 }
 
+/// Says what an answer costs, and what all so far come to; where the money does not do, what
+/// each of them costs. Ctrl-C ends the look, not the questions.
+fn look(
+    prompt: &'static Prompt,
+    answers: &Answers,
+    desk: &Desk,
+    out: &mut dyn Write,
+) -> Result<(), Failure> {
+    let currency = answers.currency(&desk.catalogue);
+    let mut found = looked(answers, desk, currency, &|one| one.id == prompt.id)?;
+    if let Ok(Some(seen)) = &found
+        && seen.missing().is_some()
+    {
+        found = looked(answers, desk, currency, &|_| true)?;
+    }
+    let lines = match found {
+        Ok(Some(seen)) => {
+            let share = interview::told::share(&seen, prompt).into_iter();
+            share.chain(interview::told::outlook(&seen)).collect()
+        }
+        Ok(None) => vec!["The look at what it costs was stopped.".to_owned()],
+        Err(error) => vec![error.to_string()],
+    };
+    for line in lines {
+        say(out, &desk.speller.text(&hanging("", 2, &line)))?;
+    }
+    Ok(())
+}
+
+/// How far a look has come: it has no combinations to go through.
+const LOOKING: Progress = Progress {
+    combinations: 0,
+    covered: 0,
+    assessed: 0,
+    best: None,
+};
+
+/// Looks what the answers come to, with a line of progress where that takes long.
+fn looked(
+    answers: &Answers,
+    desk: &Desk,
+    currency: Currency,
+    of: &dyn Fn(&Prompt) -> bool,
+) -> Result<Looked, Failure> {
+    watch::watched(currency, |watch| {
+        let (catalogue, free) = (&desk.catalogue, &desk.free);
+        interview::outlook(catalogue, answers, free, desk.today, of, &mut || {
+            watch(&LOOKING)
+        })
+    })
+}
+
 /// Asks one question again, until its answer can be used. False where somebody leaves.
 fn again(
     prompt: &'static Prompt,
@@ -112,7 +170,10 @@ fn again(
                 return Ok(true);
             }
             text => match given(answers, prompt, text, desk, &listed) {
-                Ok(()) => return Ok(true),
+                Ok(()) => {
+                    look(prompt, answers, desk, out)?;
+                    return Ok(true);
+                }
                 Err(error) => say(out, &hanging("  ! ", 4, &error.to_string()))?,
             },
         }
@@ -169,11 +230,13 @@ fn question(
         &format!("{} of {of}. {}", place + 1, prompt.title),
     ));
     text.push_str(&hanging("", 2, prompt.why));
-    text.push_str(&hanging("", 2, prompt.how));
+    let how = prompt.how(desk.speller.shown(), answers.currency(&desk.catalogue));
+    text.push_str(&hanging("", 2, &how));
     text.push_str(&super::text::picks(listed));
     let shown = visible(&answers.shown(prompt, &desk.catalogue)).into_owned();
     let held = match answers.given(prompt.id) {
         Some(_) => format!("[{shown}]"),
+        None if answers.follows(prompt) => format!("[assumed from where the parts go: {shown}]"),
         None => format!("[as usual: {shown}]"),
     };
     let held = hanging("", 2, &held);
@@ -190,7 +253,11 @@ fn summary(answers: &Answers, desk: &Desk) -> String {
         .enumerate()
     {
         let label = format!("{:>2}  {}", place + 1, prompt.short);
-        let usual = if given { "" } else { " (as usual)" };
+        let usual = match (given, answers.follows(prompt)) {
+            (true, _) => "",
+            (false, true) => " (skipped: assumed from where the parts go)",
+            (false, false) => " (skipped: assumed as usual)",
+        };
         text.push_str(&hanging(&label, 22, &format!("{shown}{usual}")));
     }
     text.push_str("Enter looks for the builds; a number changes that answer. > ");

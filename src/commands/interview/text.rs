@@ -7,6 +7,7 @@ use crate::catalogue::Catalogue;
 use crate::commands::Failure;
 use crate::commands::color::Paint;
 use crate::commands::layout::{WIDTH, compared_heads, hanging, pad, table};
+use crate::explore::find::target::cautions;
 use crate::explore::interview::{self, Answers, Listed, Proposal, told};
 use crate::explore::told as figures;
 use crate::store::visible;
@@ -28,7 +29,8 @@ pub(super) fn list(desk: &Desk, paint: Paint) -> Result<String, Failure> {
         page.push('\n');
         page.push_str(&hanging("", 2, prompt.title));
         page.push_str(&hanging("", 2, prompt.why));
-        page.push_str(&hanging("", 2, prompt.how));
+        let how = prompt.how(desk.speller.shown(), answers.currency(&desk.catalogue));
+        page.push_str(&hanging("", 2, &how));
         let usual = answers.typed(prompt);
         page.push_str(&hanging("  usual:", 10, &usual));
         for one in desk.listed(prompt, &answers)? {
@@ -75,7 +77,11 @@ impl Page<'_> {
     pub(super) fn text(&self) -> String {
         let mut page = format!("{}\n", self.paint.heading("What you said"));
         for (prompt, shown, given) in told::answers(self.answers, self.catalogue) {
-            let usual = if given { "" } else { " (not said: as usual)" };
+            let usual = match (given, self.answers.follows(prompt)) {
+                (true, _) => "",
+                (false, true) => " (skipped: assumed from where the parts go)",
+                (false, false) => " (skipped: assumed as usual)",
+            };
             let label = format!("  {}", prompt.short);
             page.push_str(&hanging(&label, ANSWER, &format!("{shown}{usual}")));
         }
@@ -84,7 +90,7 @@ impl Page<'_> {
         page.push('\n');
         page.push_str(&self.compared());
         for offer in &self.proposal.offers {
-            let fits = match offer.searched.answer() {
+            let fits = match offer.fit() {
                 Some(_) => offer.level.title().to_owned(),
                 None => format!("{}: nothing fits", offer.level.title()),
             };
@@ -101,28 +107,32 @@ impl Page<'_> {
     /// The builds one below the other.
     fn compared(&self) -> String {
         let offers = &self.proposal.offers;
-        let row = |name: &str, cells: [String; 7]| {
+        let row = |name: &str, cells: [String; 7], cautions: String| {
             let mut row = vec![name.to_owned()];
             row.extend(cells);
+            row.push(cautions);
             row
         };
         let numbers = self.paint.numbers();
         let currency = self.proposal.plan.assessment.bill.currency;
         let [heads, units] = compared_heads(&numbers, currency);
-        let mut rows = vec![row("", heads), row("", units)];
+        let mut rows = vec![
+            row("", heads, "cautions".to_owned()),
+            row("", units, String::new()),
+        ];
         for offer in offers {
             if let Some(answer) = offer.build() {
-                let name = match offer.searched.answer() {
+                let name = match offer.fit() {
                     Some(_) => offer.level.title().to_owned(),
                     None => format!("{} (nearest)", offer.level.title()),
                 };
                 let cells = numbers.cells(figures::row(&answer.reading), COMPARED);
-                rows.push(row(&name, cells));
+                rows.push(row(&name, cells, cautions(&answer.reading).to_string()));
             }
         }
         match rows.len() {
             2 => String::new(),
-            _ => table("<>>>>>>>", &rows),
+            _ => table("<>>>>>>>>", &rows),
         }
     }
 }

@@ -142,6 +142,8 @@ impl Talk {
             Ask::Note(rule) => self.accepted(rule, line).into(),
             Ask::Name { leave } => self.named(line, leave),
             Ask::Replace { path, leave } => self.replacing(path, line, leave),
+            Ask::Changed { theirs, leave } => self.keeping(&theirs, line, leave),
+            Ask::Held { leave, .. } => self.elsewhere(line, leave),
             Ask::Leave => self.leaving(line),
             Ask::Wanted => {
                 self.places.pop();

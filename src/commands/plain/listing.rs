@@ -219,6 +219,11 @@ impl Talk {
             Ask::Replace { .. } | Ask::ReplaceSheet { .. } => {
                 "replace, another name, or back".to_owned()
             }
+            Ask::Changed { theirs, .. } if theirs.held.is_some() => {
+                "take, another name, or back".to_owned()
+            }
+            Ask::Changed { .. } => "replace, take, another name, or back".to_owned(),
+            Ask::Held { .. } => "another name, or back".to_owned(),
             Ask::Leave => "1, 2 or 3".to_owned(),
             Ask::Wanted => "Wanted, Enter for nothing more".to_owned(),
             Ask::Clone => "Name".to_owned(),

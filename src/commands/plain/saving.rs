@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use super::page::Page;
 use super::talk::{Ask, Reply, Talk, Task};
 use crate::explore::find::target;
+use crate::screen::theirs::{Theirs, Told};
 use crate::screen::update::{differences, stem};
 use crate::store::visible;
 
@@ -14,14 +15,16 @@ pub(super) enum Outcome {
     /// The file holds the build now.
     Saved {
         path: PathBuf,
-        /// The text of the build, and of all of the file.
-        texts: (String, String),
+        /// The text of the build.
+        text: String,
         leave: bool,
     },
     /// Another file of this name is there.
     Exists { path: PathBuf, leave: bool },
     /// The file that is open holds something else than when it was read.
-    Changed { path: PathBuf, leave: bool },
+    Changed { theirs: Box<Theirs>, leave: bool },
+    /// Somebody works on the file; who, in words.
+    Held { told: String, leave: bool },
     /// It could not be written.
     Failed(String),
 }
@@ -65,16 +68,10 @@ impl Talk {
             }
             Ask::Name { .. } => Page::of("Which file shall it be saved to? back saves nothing."),
             Ask::Replace { path, .. } => {
-                let name = path.display().to_string();
-                let mine = self.path() == Some(path.as_path());
-                Page::of(match mine {
-                    true => format!(
-                        "Not saved: {name} was changed by somebody else since it was read. Type replace to replace it, another name, or back."
-                    ),
-                    false => format!(
-                        "Not saved: {name} is there already. Type replace to replace it, another name, or back."
-                    ),
-                })
+                let name = path.display();
+                Page::of(format!(
+                    "Not saved: {name} is there already. Type replace to replace it, another name, or back."
+                ))
             }
             Ask::Wanted => Page::of(format!(
                 "What must the build do? Several go with commas between: {}. Enter asks for nothing but a build without a danger and without a fault.",
@@ -87,6 +84,11 @@ impl Talk {
                 path.display()
             )),
             Ask::Pay(paying) => self.asked_payment(paying),
+            Ask::Held { told, .. } => {
+                let told = visible(told);
+                Page::of(format!("Not saved: {told}. Type another name, or back."))
+            }
+            Ask::Changed { theirs, .. } => self.changed_there(theirs),
             Ask::Leave => {
                 let mut page = Page::of(format!("Not saved yet: {}.", self.changed()));
                 page.item(1, "Stay here");
@@ -110,6 +112,62 @@ impl Talk {
         match line {
             "" => Page::of("Nothing was saved.").into(),
             "replace" => write(path, true, leave),
+            name => write(PathBuf::from(name), false, leave),
+        }
+    }
+
+    /// What somebody else changed, and what can be done about it.
+    fn changed_there(&self, theirs: &Theirs) -> Page {
+        let name = theirs.path.display();
+        let mut page = Page::of(format!(
+            "Not saved: {name} was changed by somebody else since it was read."
+        ));
+        for told in theirs.told(&self.catalogue, &self.saved, self.build()) {
+            let (Told::Heading(text) | Told::Row(text)) = told;
+            page.text(visible(&text));
+        }
+        let take = match theirs.build.is_ok() && !theirs.bundle && self.bundle.is_none() {
+            true => "take to go on with what it holds (undo brings yours back), ",
+            false => "",
+        };
+        page.text(match &theirs.held {
+            Some(told) => format!(
+                "{}. Type {take}another name to keep both, or back.",
+                super::page::capital(&visible(told))
+            ),
+            None => {
+                format!("Type replace to replace it, {take}another name to keep both, or back.")
+            }
+        });
+        page
+    }
+
+    /// What is kept of a file that somebody else changed.
+    pub(super) fn keeping(&mut self, theirs: &Theirs, line: &str, leave: bool) -> Reply {
+        match (line, &theirs.build) {
+            ("take", Ok((build, text))) if !theirs.bundle && self.bundle.is_none() => {
+                self.places.pop();
+                let page = match self.put(build.clone()) {
+                    Ok(was) => self.changes(&was),
+                    Err(why) => return self.not_done(&format!("{why}.")).into(),
+                };
+                self.saved = build.clone();
+                self.original = Some(text.clone());
+                self.refused = false;
+                Reply {
+                    page,
+                    task: Some(Task::TakeOver(theirs.whole.clone())),
+                }
+            }
+            _ => self.replacing(theirs.path.clone(), line, leave),
+        }
+    }
+
+    /// The other name, where somebody works on the file.
+    pub(super) fn elsewhere(&mut self, line: &str, leave: bool) -> Reply {
+        self.places.pop();
+        match line {
+            "" => Page::of("Nothing was saved.").into(),
             name => write(PathBuf::from(name), false, leave),
         }
     }
@@ -142,27 +200,30 @@ impl Talk {
         match outcome {
             Outcome::Saved {
                 path,
-                texts,
+                text,
                 leave: leaves,
             } => {
                 let said = Page::of(format!("Saved to {}.", path.display()));
-                let (text, whole) = texts;
                 self.saved = self.build().clone();
                 self.path = Some(path);
                 self.original = Some(text);
-                self.on_disk = Some(whole);
                 self.refused = false;
                 match leaves {
                     true => leave(said),
                     false => said.into(),
                 }
             }
-            Outcome::Exists { path, leave } | Outcome::Changed { path, leave } => {
-                self.refused = true;
-                self.ask(Ask::Replace { path, leave })
-            }
+            Outcome::Exists { path, leave } => self.refuse(Ask::Replace { path, leave }),
+            Outcome::Changed { theirs, leave } => self.refuse(Ask::Changed { theirs, leave }),
+            Outcome::Held { told, leave } => self.refuse(Ask::Held { told, leave }),
             Outcome::Failed(why) => self.not_done(&why).into(),
         }
+    }
+
+    /// Asks what else to do, since the file was left as it is.
+    fn refuse(&mut self, ask: Ask) -> Reply {
+        self.refused = true;
+        self.ask(ask)
     }
 
     /// What differs from the file, by name.

@@ -21,10 +21,12 @@ use crate::explore::trial::Bench;
 use crate::rules::Finding;
 use crate::screen::about::About;
 use crate::screen::ledger::Entry;
+use crate::screen::theirs::Theirs;
 use crate::screen::{Session, Start};
 use crate::sheets::SheetKind;
 use crate::store::build_file;
 use crate::store::bundle::Bundle;
+use crate::store::kept::Others;
 use crate::units::respell::Speller;
 
 /// How the talk is led.
@@ -74,8 +76,12 @@ pub(super) enum Ask {
     Note(&'static str),
     /// The file to save to.
     Name { leave: bool },
-    /// Whether a file that is there, or is not what was read, is replaced.
+    /// Whether a file that is there is replaced.
     Replace { path: PathBuf, leave: bool },
+    /// What is kept of a file that somebody else changed.
+    Changed { theirs: Box<Theirs>, leave: bool },
+    /// Another name, since somebody works on the file; who, in words.
+    Held { told: String, leave: bool },
     /// Whether to leave though something is unsaved.
     Leave,
     /// What the cheapest build must do.
@@ -110,6 +116,8 @@ pub(super) enum Task {
     },
     /// Look for the cheapest build that does this.
     Search(Vec<Target>),
+    /// Take this text of the file for what is worked on.
+    TakeOver(String),
     /// Leave.
     Leave,
 }
@@ -143,8 +151,6 @@ pub(super) struct Talk {
     pub(super) path: Option<PathBuf>,
     /// The text of the build as it was read or last saved, so that its comments are kept.
     pub(super) original: Option<String>,
-    /// All that the file held when it was read or last saved.
-    pub(super) on_disk: Option<String>,
     pub(super) bundle: Option<Bundle>,
     pub(super) now: Rc<Assessment>,
     pub(super) about: About,
@@ -192,11 +198,7 @@ impl Talk {
             .into_iter()
             .collect();
         told.extend(moved.as_ref().and_then(Moved::short));
-        let whole = bundle.as_ref().map(|bundle| bundle.text().to_owned());
         let mut talk = Self {
-            on_disk: whole
-                .or_else(|| original.clone())
-                .filter(|_| path.is_some()),
             saved,
             first: build.clone(),
             history: History::new(build),
@@ -219,6 +221,20 @@ impl Talk {
         };
         talk.follow();
         Ok(talk)
+    }
+
+    /// Takes note of who else works on the file.
+    pub(super) fn beside(&mut self, others: &Others) {
+        match others {
+            Others::Nobody => {}
+            Others::One(who) => self.told.push(format!(
+                "this file is open elsewhere: {}. Until it is closed there, nothing can be saved under its name; you can look, and save FILE saves under another one",
+                who.told()
+            )),
+            Others::Unknown(why) => self.told.push(format!(
+                "whoever opens this file too is not told of you, nor you of them: no lock can be kept beside it ({why})"
+            )),
+        }
     }
 
     /// What is said first.

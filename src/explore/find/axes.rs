@@ -188,6 +188,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         for place in 0..self.tried[turn].len() {
             let option = self.tried[turn][place];
             search.steps += 1;
+            tally.step();
             search.options[turn] = option;
             search.made |= bit(turn);
             search.partial.make(turn, option);

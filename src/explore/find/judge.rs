@@ -7,6 +7,7 @@ use super::target::{more_is_better, steps};
 use super::walk::{Walk, up};
 use super::{Answer, Because, Request, Space, Target};
 use crate::assessment::{AssessError, Assessment, FigureValue, assess_beside};
+use crate::bill::floor::Hundredths;
 use crate::build::{Axis, Build, Picked, Value, edit};
 use crate::explore::reading::{Measure, Reading};
 use crate::rules::{Finding, Severity, narrower};
@@ -59,19 +60,19 @@ impl Walk<'_, '_, '_> {
         Ok(())
     }
 
-    /// Assesses a build, keeps it where it is the best so far, and tells why it is out.
+    /// Assesses a build, keeps it where it is the best so far, and tells why it is out, cost
+    /// apart, and what it costs.
     pub(super) fn judge(
         &mut self,
         build: &Build,
         tally: &mut Tally,
-    ) -> Result<Vec<Lesson>, AssessError> {
+    ) -> Result<(Vec<Lesson>, Hundredths), AssessError> {
         let assessment = self.assess(build, tally)?;
         tally.look();
         let reading = Reading::of(&assessment);
         let lessons = self.faults(build, &assessment, &reading, tally);
-        let cheaper = tally
-            .cap(self.request)
-            .is_none_or(|(cap, _)| up(reading.cost.likely) < cap);
+        let cost = up(reading.cost.likely);
+        let cheaper = tally.cap(self.request).is_none_or(|(cap, _)| cost < cap);
         if lessons.is_empty() && cheaper {
             tally.best = Some(Answer {
                 edits: edit::difference(self.bench.build, build),
@@ -80,7 +81,7 @@ impl Walk<'_, '_, '_> {
                 assessment,
             });
         }
-        Ok(lessons)
+        Ok((lessons, cost))
     }
 
     /// The assessment of a build, beside the best so far, which it differs least from.

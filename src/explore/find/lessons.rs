@@ -144,7 +144,7 @@ pub(super) fn of_rule(
 ) -> Option<Vec<usize>> {
     let deciding = rule(id)?.decided_in(axis, build)?;
     Some(turns(space, |choice| {
-        deciding.iter().any(|one| one.id == choice.id)
+        is_elsewhere(choice) || deciding.iter().any(|one| one.id == choice.id)
     }))
 }
 

@@ -85,7 +85,7 @@ pub fn lessons(
     for way in ways {
         let build = walk.build(way);
         let mut learned = Vec::new();
-        for mut lesson in walk.judge(&build, &mut tally)? {
+        for mut lesson in walk.judge(&build, &mut tally)?.0 {
             let wide = lesson.scope.len();
             walk.narrow(&mut lesson, way, &mut tally)?;
             let choices = lesson.scope.iter().map(|&turn| space.free[turn].choice);

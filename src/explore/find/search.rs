@@ -114,6 +114,9 @@ fn trip(
     if first && let Some(walk) = walks.first_mut() {
         // The build at hand is the first to be beaten.
         walk.judge(bench.build, tally)?;
+        for walk in &mut walks {
+            walk.descend(bench.build, tally)?;
+        }
     }
     let before = tally.count();
     let mut trip = Trip {

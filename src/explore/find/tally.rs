@@ -9,6 +9,9 @@ use super::{A_LOOK, Answer, Because, Progress, Request, Target};
 use crate::bill::floor::Hundredths;
 use crate::explore::reading::Measure;
 
+/// So many steps are done in a blink.
+const A_WHILE: u64 = 1024;
+
 /// See the module.
 pub(super) struct Tally<'w> {
     pub(super) watch: &'w mut dyn FnMut(&Progress) -> ControlFlow<()>,
@@ -20,6 +23,7 @@ pub(super) struct Tally<'w> {
     pub(super) combinations: u128,
     pub(super) covered: u128,
     pub(super) assessed: u64,
+    steps: u64,
     pub(super) leaves: u128,
     pub(super) excluded: BTreeMap<Because, u128>,
     pub(super) cancelled: bool,
@@ -50,6 +54,7 @@ impl<'w> Tally<'w> {
             combinations,
             covered: 0,
             assessed: 0,
+            steps: 0,
             leaves: 0,
             excluded: BTreeMap::new(),
             cancelled: false,
@@ -83,6 +88,15 @@ impl<'w> Tally<'w> {
         }
         if let Some(left) = &mut self.scouting {
             *left = left.saturating_sub(work);
+        }
+    }
+
+    /// Counts a step of looking for the cheapest of an axis, and now and then tells how far it
+    /// has come: with many options there are many steps between two of the walk.
+    pub(super) fn step(&mut self) {
+        self.steps += 1;
+        if self.steps.is_multiple_of(A_WHILE) {
+            self.report();
         }
     }
 

@@ -333,7 +333,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
     fn leaf(&mut self, way: &Way<'_, '_, '_>, tally: &mut Tally) -> Result<Exit, AssessError> {
         tally.leaves += 1;
         tally.covered += 1;
-        let lessons = self.study(&way.options, tally)?;
+        let (lessons, _) = self.study(&way.options, tally)?;
         let first = lessons
             .iter()
             .min_by_key(|one| one.scope.last().map(|last| last + 1));
@@ -352,14 +352,15 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         Ok(exit)
     }
 
-    /// Assesses a build, keeps it where it is the best so far, and learns why it is out.
+    /// Assesses a build, keeps it where it is the best so far, and learns why it is out; with
+    /// what it costs.
     pub(super) fn study(
         &mut self,
         options: &[usize],
         tally: &mut Tally,
-    ) -> Result<Vec<Lesson>, AssessError> {
+    ) -> Result<(Vec<Lesson>, Hundredths), AssessError> {
         let build = self.build(options);
-        let mut lessons = self.judge(&build, tally)?;
+        let (mut lessons, cost) = self.judge(&build, tally)?;
         // A lesson of few choices is worth more than all others together.
         if lessons.iter().any(|one| one.scope.len() <= SMALL) {
             lessons.retain(|one| one.scope.len() <= SMALL);
@@ -374,7 +375,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         if tally.assessed.is_multiple_of(16) {
             tally.report();
         }
-        Ok(lessons)
+        Ok((lessons, cost))
     }
 }
 

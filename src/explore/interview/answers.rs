@@ -1,13 +1,14 @@
 //! What somebody answered: read as people type it, kept by question, shown again.
 
-use crate::assessment::{AssessError, assess};
 use crate::build::choices::Kind;
 use crate::build::purchases::Status;
 use crate::build::value::{self, BadValue};
-use crate::build::{Build, Choice, Edit, Value, choices, nearest};
+use crate::build::{Build, Edit, Value, choices, nearest};
 use crate::catalogue::{Catalogue, Id};
+use crate::money::Currency;
 use crate::units::{Shown, entry};
 
+use super::listed::Listed;
 use super::prompts::{self, Prompt, Takes};
 
 /// An answer as it is kept.
@@ -26,21 +27,20 @@ pub enum Reply {
 pub struct Answers {
     /// In the order of the questions.
     given: Vec<(&'static str, Reply)>,
-}
-
-/// One thing that a question offers to pick.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Listed {
-    /// How it is typed.
-    pub id: String,
-    /// How people call it.
-    pub title: String,
-    /// A plain sentence on it; empty where there is none.
-    pub plain: String,
+    /// What follows from an answer for a question that was skipped: the socket from where the
+    /// parts are delivered to.
+    follows: Option<Edit>,
 }
 
 /// How every tool is marked as at hand with one word.
 const EVERY: &str = "all";
+
+/// The question on where the parts are delivered to.
+const DELIVERED: &str = "country";
+
+/// The question on the socket, and the choice that answers it.
+const SOCKETS: &str = "socket";
+const SOCKET: &[&str] = &["site"];
 
 impl Answers {
     /// Takes an answer as somebody typed it. What a question lists may be typed by its number
@@ -80,7 +80,34 @@ impl Answers {
             Takes::Choices(ids) => Reply::Edits(self.edits_of(ids, &named, catalogue, shown)?),
         };
         self.put(prompt, reply);
+        self.follows = self.socket_there(catalogue);
         Ok(())
+    }
+
+    /// The first socket that has the money of the place of delivery; none where that was not
+    /// answered, or the usual socket has that money already.
+    fn socket_there(&self, catalogue: &Catalogue) -> Option<Edit> {
+        self.given(DELIVERED)?;
+        let build = self.made();
+        let place = catalogue.destinations.get(&build.area.destination)?;
+        let usual = catalogue.sites.get(&build.area.site)?;
+        let mut sites = catalogue.sites.values();
+        let there = sites.find(|site| site.currency == place.currency)?;
+        let edit = || Edit::parse("site", there.id.as_str(), catalogue).ok();
+        (usual.currency != place.currency).then(edit).flatten()
+    }
+
+    /// The money in which sums are counted: that of the socket, answered or assumed.
+    pub fn currency(&self, catalogue: &Catalogue) -> Currency {
+        let site = catalogue.sites.get(&self.build().area.site);
+        site.map_or(Currency::EUR, |site| site.currency)
+    }
+
+    /// Whether the answer to a question that was skipped follows from another one.
+    pub fn follows(&self, prompt: &Prompt) -> bool {
+        let of =
+            |edit: &Edit| prompt.takes == Takes::Choices(SOCKET) && edit.choice.id == SOCKET[0];
+        self.given(prompt.id).is_none() && self.follows.as_ref().is_some_and(of)
     }
 
     /// Keeps an answer.
@@ -94,6 +121,9 @@ impl Answers {
     /// Takes an answer back.
     pub fn skip(&mut self, prompt: &Prompt) {
         self.given.retain(|(id, _)| *id != prompt.id);
+        if prompt.id == DELIVERED {
+            self.follows = None;
+        }
     }
 
     /// The answer to a question; none where it was skipped.
@@ -111,13 +141,40 @@ impl Answers {
         each.flatten()
     }
 
+    /// The choices that the answer to one question made.
+    pub fn edits_of_prompt(&self, prompt: &Prompt) -> &[Edit] {
+        match self.given(prompt.id) {
+            Some(Reply::Edits(edits)) => edits,
+            _ => &[],
+        }
+    }
+
+    /// Takes an answer back by the id of its question.
+    pub fn skip_id(&mut self, id: &str) {
+        if let Ok(prompt) = prompts::find(id) {
+            self.skip(prompt);
+        }
+    }
+
     /// Whether it must be quiet.
     pub fn is_quiet(&self) -> bool {
         self.given("quiet") == Some(&Reply::Quiet(true))
     }
 
-    /// The usual build with the answered choices made and the tools marked, and nothing else.
+    /// The usual build with the answered choices made and what is owned marked, and nothing else
+    /// but what follows from an answer.
     pub fn build(&self) -> Build {
+        let mut build = self.made();
+        if self.given(SOCKETS).is_none()
+            && let Some(edit) = &self.follows
+        {
+            edit.apply(&mut build);
+        }
+        build
+    }
+
+    /// The same without what follows.
+    fn made(&self) -> Build {
         let mut build = Build::default();
         self.edits().for_each(|edit| edit.apply(&mut build));
         if let Some(Reply::Tools(tools)) = self.given("tools") {
@@ -179,6 +236,24 @@ impl Answers {
         }
     }
 
+    /// The same with its unit behind it, as it stands in a field.
+    pub fn field(&self, prompt: &Prompt, shown: Shown) -> String {
+        let text = self.typed_as(prompt, shown);
+        let Takes::Choices(ids) = prompt.takes else {
+            return text;
+        };
+        let unit = ids
+            .iter()
+            .find_map(|id| match choices::find(id).ok()?.kind {
+                Kind::Number(kind) => Some(entry::unit_of(kind.unit.symbol(), shown)),
+                _ => None,
+            });
+        match unit {
+            Some(unit) => format!("{} {unit}", text.replace('x', " x ")),
+            None => text,
+        }
+    }
+
     fn edits_of(
         &self,
         ids: &[&str],
@@ -190,8 +265,7 @@ impl Answers {
             1 => vec![text.trim().to_owned()],
             many => parted(text, many)?,
         };
-        let site = catalogue.sites.get(&self.build().area.site);
-        let usual = site.map(|site| site.currency);
+        let usual = Some(self.currency(catalogue));
         let each = ids.iter().zip(parts).map(|(id, text)| {
             let choice = choices::find(id)?;
             let value = match choice.kind {
@@ -255,7 +329,7 @@ fn tools_of(text: &str, listed: &[Listed]) -> Result<Vec<Id>, BadValue> {
     let bad = |id: &str| {
         let ids = listed.iter().map(|one| one.id.as_str());
         let hint = nearest::hint(id, ids);
-        BadValue(format!("{id:?} is none of the tools to be bought{hint}"))
+        BadValue(format!("{id:?} is none of what is to be bought{hint}"))
     };
     match text {
         value::NONE => return Ok(Vec::new()),
@@ -275,57 +349,4 @@ fn tools_of(text: &str, listed: &[Listed]) -> Result<Vec<Id>, BadValue> {
         }
     }
     Ok(tools)
-}
-
-/// What a question offers to pick, with the answers so far; nothing where it takes a number,
-/// money, or yes and no. Tools are those that the bill would buy once for the workshop.
-///
-/// # Errors
-/// Where the usual build with the answers cannot be assessed.
-pub fn listed(
-    prompt: &Prompt,
-    answers: &Answers,
-    catalogue: &Catalogue,
-    today: jiff::civil::Date,
-) -> Result<Vec<Listed>, AssessError> {
-    let id = match prompt.takes {
-        Takes::Tools => {
-            let bill = assess(catalogue, &answers.build(), today)?.bill;
-            let once = bill.lines.into_iter().filter(|line| line.shared);
-            let each = once.map(|line| Listed {
-                id: line.part.to_string(),
-                title: line.title,
-                plain: String::new(),
-            });
-            return Ok(each.collect());
-        }
-        Takes::Choices(&[id]) => id,
-        _ => return Ok(Vec::new()),
-    };
-    let Ok(choice) = choices::find(id) else {
-        return Ok(Vec::new());
-    };
-    Ok(options(choice, catalogue))
-}
-
-fn options(choice: &Choice, catalogue: &Catalogue) -> Vec<Listed> {
-    match choice.kind {
-        Kind::Flag => Vec::new(),
-        Kind::Parts(kind) => {
-            let each = catalogue.of_kind(kind).into_iter().map(|part| Listed {
-                id: part.id().to_string(),
-                title: part.title().to_owned(),
-                plain: String::new(),
-            });
-            each.collect()
-        }
-        _ => {
-            let each = choice.options(catalogue).into_iter().map(|value| Listed {
-                id: value.to_string(),
-                title: choice.show(&value, catalogue),
-                plain: choice.plain(&value, catalogue).unwrap_or_default(),
-            });
-            each.collect()
-        }
-    }
 }

@@ -1,18 +1,23 @@
 //! What answers mean: the build that the search starts from, and the limits that it keeps.
 
+use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
 use super::answers::Answers;
 use super::frame;
 use crate::assessment::{AssessError, Assessment, assess};
-use crate::build::{Build, Choice, Edit, Kind, choices, edit};
+use crate::build::choices::control::OnCircuit;
+use crate::build::{Build, Choice, Edit, Kind, Picked, Value, choices, edit};
+use crate::catalogue::material::Family;
 use crate::catalogue::{Catalogue, Part as _, Step};
 use crate::explore::find::{self, Target};
 use crate::explore::reading::{Measure, Reading};
 use crate::explore::remedy::remedy;
 use crate::explore::weigh;
 use crate::machine::cutting::Verdict;
+use crate::machine::loads::{Consumer, circuit_choice};
 use crate::rules::{self, Severity};
+use crate::words::Words as _;
 
 /// How often remedies are asked for in turn.
 const ROUNDS: usize = 12;
@@ -22,6 +27,9 @@ const FOLLOWING: &[&str] = &["travel_z_mm"];
 
 /// Rules whose remedies are left to the search: it minds the money itself.
 const OF_THE_SEARCH: &[&str] = &["over-budget"];
+
+/// Rules whose remedies may change all that was not answered.
+const FOR_THE_SOCKET: &[&str] = &["supply-voltage-wrong-for-spindle"];
 
 /// A limit, and the question whose answer sets it.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,6 +55,10 @@ pub struct Plan {
     pub along: Vec<Edit>,
     /// Those of them that were made so that the frame is stiff enough.
     pub stiffened: Vec<Edit>,
+    /// What was answered.
+    pub answers: Answers,
+    /// The choices that the answers fix.
+    pub answered: Vec<&'static str>,
 }
 
 /// Why answers lead nowhere.
@@ -77,12 +89,16 @@ pub fn plan(
     today: jiff::civil::Date,
 ) -> Result<Plan, InterviewError> {
     let mut answered = answers.build();
-    let mut fixed: Vec<&str> = answers.edits().map(|edit| edit.choice.id).collect();
+    let mut fixed: Vec<&'static str> = answers.edits().map(|edit| edit.choice.id).collect();
     if answers.is_quiet()
         && let Some(box_around) = best_enclosure(catalogue)
     {
         answered.extras.enclosure = Some(box_around);
         fixed.push("enclosure");
+    }
+    let mut hung = answered.clone();
+    if !second_circuit(catalogue, &answered) {
+        all_on_first(&mut hung);
     }
     let wanted = wanted(catalogue, answers, &answered)?;
     let world = frame::World {
@@ -91,7 +107,7 @@ pub fn plan(
         wanted: &wanted,
     };
     let free = usual(catalogue, &answered, free);
-    let settled = settled(catalogue, answered.clone(), &fixed, &free, today)?;
+    let settled = settled(catalogue, hung, &fixed, &free, today)?;
     let build = frame::ready(&world, settled.clone())?;
     Ok(Plan {
         along: edit::difference(&answered, &build),
@@ -100,6 +116,8 @@ pub fn plan(
         free,
         build,
         wanted,
+        answers: answers.clone(),
+        answered: fixed,
     })
 }
 
@@ -139,25 +157,39 @@ fn wanted(
             prompt: "quiet",
         }));
     }
-    if let Some(budget) = area.budget {
-        let currency = (catalogue.sites.get(&area.site)).map_or(budget.currency, |s| s.currency);
-        let rate = catalogue.rate(budget.currency, currency);
-        let amount = rate.and_then(|rate| budget.amount.checked_mul(rate));
-        let most = amount.and_then(|amount| amount.to_f64());
-        let most = most.ok_or_else(|| InterviewError::Answer {
-            prompt: "budget",
-            message: format!(
-                "no price book says what {} is worth in {currency}, the money at your socket; \
-                 name the budget in {currency}",
-                budget.currency
-            ),
-        })?;
-        wanted.push(Wanted {
-            target: Target::Figure(Measure::Cost, most),
-            prompt: "budget",
-        });
-    }
+    let most = budget(catalogue, build)?.and_then(|most| most.to_f64());
+    wanted.extend(most.map(|most| Wanted {
+        target: Target::Figure(Measure::Cost, most),
+        prompt: "budget",
+    }));
     Ok(wanted)
+}
+
+/// The money of a build, in the currency in which its cost is counted; none where it has no
+/// limit.
+///
+/// # Errors
+/// Where no price book has a rate for it.
+pub(super) fn budget(
+    catalogue: &Catalogue,
+    build: &Build,
+) -> Result<Option<Decimal>, InterviewError> {
+    let area = &build.area;
+    let Some(budget) = area.budget else {
+        return Ok(None);
+    };
+    let currency = (catalogue.sites.get(&area.site)).map_or(budget.currency, |s| s.currency);
+    let rate = catalogue.rate(budget.currency, currency);
+    let amount = rate.and_then(|rate| budget.amount.checked_mul(rate));
+    let most = amount.ok_or_else(|| InterviewError::Answer {
+        prompt: "budget",
+        message: format!(
+            "no price book says what {} is worth in {currency}, the money at your socket; name \
+             the budget in {currency}",
+            budget.currency
+        ),
+    })?;
+    Ok(Some(most))
 }
 
 /// The build with what must go along with the answers: a taller beam for taller stock, an
@@ -172,13 +204,9 @@ fn settled(
 ) -> Result<Build, InterviewError> {
     let may_follow = |edit: &Edit| {
         let choice = edit.choice;
-        // A number of drive, spindle or control is a setting: less speed or power would lift
-        // many a warning, but is no answer to anything.
-        let setting = matches!(choice.kind, Kind::Number(_)) && choice.step != Step::WorkingArea;
-        let kind = weigh::is_free(choice) && !setting
-            || choice.step == Step::Extras && !choice.id.contains("job")
-            || FOLLOWING.contains(&choice.id);
-        kind && !answered.contains(&choice.id) && !free.iter().any(|one| one.id == choice.id)
+        is_cure(choice)
+            && !answered.contains(&choice.id)
+            && !free.iter().any(|one| one.id == choice.id)
     };
     for _ in 0..ROUNDS {
         let now = assess(catalogue, &build, today)?;
@@ -186,15 +214,46 @@ fn settled(
             one.severity <= Severity::Caution && one.counts() && !OF_THE_SEARCH.contains(&one.rule)
         });
         let next = bad
-            .map(|finding| remedy(catalogue, &build, &now, finding, today))
-            .find(|edits| !edits.is_empty() && edits.iter().all(may_follow));
+            .map(|finding| {
+                (
+                    finding.rule,
+                    remedy(catalogue, &build, &now, finding, today),
+                )
+            })
+            .find(|(rule, edits)| {
+                // Another mains voltage takes another spindle, and with it tool and speed, which
+                // no search changes.
+                let may = |edit: &Edit| match FOR_THE_SOCKET.contains(rule) {
+                    true => !answered.contains(&edit.choice.id),
+                    false => may_follow(edit),
+                };
+                !edits.is_empty() && edits.iter().all(may)
+            })
+            .map(|(_, edits)| edits);
         let Some(edits) = next else { break };
         edits.iter().for_each(|edit| edit.apply(&mut build));
     }
     Ok(build)
 }
 
+/// Whether a choice may be changed unasked so that things fit: what the machine is made of and
+/// stands beside it. A number of drive, spindle or control is a setting: less speed or power
+/// would lift many a warning, but is no answer to anything.
+pub(super) fn is_cure(choice: &Choice) -> bool {
+    let setting = matches!(choice.kind, Kind::Number(_)) && choice.step != Step::WorkingArea;
+    weigh::is_free(choice) && !setting
+        || choice.step == Step::Extras && !choice.id.contains("job")
+        || FOLLOWING.contains(&choice.id)
+}
+
 impl Plan {
+    /// Whether remedies may change a choice: whoever names what the search may change means
+    /// nothing else of what it usually goes over.
+    pub(super) fn may_change(&self, choice: &Choice, catalogue: &Catalogue) -> bool {
+        let is_free = self.free.iter().any(|one| one.id == choice.id);
+        is_free || find::usual(catalogue).iter().all(|one| one.id != choice.id)
+    }
+
     /// The limits alone.
     pub fn targets(&self) -> Vec<Target> {
         let each = self.wanted.iter().map(|one| one.target.clone());
@@ -209,8 +268,24 @@ impl Plan {
     }
 }
 
+/// Whether a second circuit is there, as answered, else as is usual at the socket.
+fn second_circuit(catalogue: &Catalogue, build: &Build) -> bool {
+    Picked::new(catalogue, build).is_ok_and(|picked| picked.has_second_circuit())
+}
+
+/// Hangs every load on the one circuit that is there.
+fn all_on_first(build: &mut Build) {
+    for &load in Consumer::ALL {
+        if let Ok(choice) = choices::find(circuit_choice(load)) {
+            choice.put(build, &Value::Word(OnCircuit::First.id()));
+        }
+    }
+}
+
 /// On which circuit the motors hang: a small socket carries them only beside the spindle's.
-const MOTORS_HANG_ON: &str = "motor_circuit";
+pub(super) fn motors_hang_on() -> Option<&'static Choice> {
+    choices::find("motor_circuit").ok()
+}
 
 /// The choices that the search goes over: those that were named, else the usual ones, and where
 /// there is a second circuit, whether the motors hang on it.
@@ -218,8 +293,16 @@ fn usual(catalogue: &Catalogue, build: &Build, named: &[&'static Choice]) -> Vec
     if !named.is_empty() {
         return named.to_vec();
     }
-    let site = catalogue.sites.get(&build.area.site);
-    let second = site.is_some_and(|site| site.second_circuit);
-    let motors = choices::find(MOTORS_HANG_ON).ok().filter(|_| second);
-    find::usual(catalogue).into_iter().chain(motors).collect()
+    let second = second_circuit(catalogue, build);
+    let motors = motors_hang_on().filter(|_| second);
+    // On one circuit the extractor shares it with the spindle: then which one it is, is looked
+    // for as well. Where wood is cut, none at all is a danger, and so never found.
+    let wood = build.area.materials.iter();
+    let wood = wood.filter_map(|id| catalogue.materials.get(id));
+    let is_wood = wood.into_iter().any(|one| one.family == Family::Wood);
+    let extractor = choices::find("extractor")
+        .ok()
+        .filter(|_| !second && is_wood);
+    let usual = find::usual(catalogue).into_iter();
+    usual.chain(motors).chain(extractor).collect()
 }

@@ -1,7 +1,10 @@
 //! The questions, in the order in which they are asked. To add one, add a row here; one that is
 //! more than a choice of the table has its meaning in `plan.rs`.
 
-use crate::build::nearest;
+use crate::build::{Choice, choices, nearest};
+use crate::money::Currency;
+use crate::units::Shown;
+use crate::units::System;
 
 /// One question of the interview.
 #[derive(Debug)]
@@ -14,10 +17,52 @@ pub struct Prompt {
     pub short: &'static str,
     /// Why it matters.
     pub why: &'static str,
-    /// How the answer is typed; empty where the list says it.
-    pub how: &'static str,
+    /// How the answer is typed.
+    how: How,
     /// What answers it.
     pub takes: Takes,
+}
+
+/// How an answer is typed.
+#[derive(Clone, Copy, Debug)]
+enum How {
+    /// As the list or the words say; empty where nothing need be said.
+    Text(&'static str),
+    /// As lengths, with an example in millimetres and one in inches.
+    Lengths(&'static str, &'static str),
+    /// As an amount of money.
+    Money,
+}
+
+impl Prompt {
+    /// The choices of the table that answer it; none where it is no choice.
+    pub fn choices(&self) -> impl Iterator<Item = &'static Choice> {
+        let ids = match self.takes {
+            Takes::Choices(ids) => ids,
+            Takes::Quiet | Takes::Tools => &[],
+        };
+        ids.iter().filter_map(|id| choices::find(id).ok())
+    }
+
+    /// How the answer is typed by somebody who has units of their own; money without a code is
+    /// in this currency.
+    pub fn how(&self, shown: Shown, currency: Currency) -> String {
+        match (self.how, shown.system) {
+            (How::Text(text), _) => text.to_owned(),
+            (How::Lengths(example, _), System::Metric) => format!(
+                "A lone number is in mm: {example} is {example} mm. Other units stand behind \
+                 the number, such as cm, m or in."
+            ),
+            (How::Lengths(_, example), System::Inch) => format!(
+                "A lone number is in inches: {example} is {example} in. Other units stand behind \
+                 the number, such as mm, cm or ft."
+            ),
+            (How::Money, _) => format!(
+                "A lone number is in {currency}, in which all sums are counted here. Other money \
+                 stands behind the number by its code, such as EUR, GBP or USD."
+            ),
+        }
+    }
 }
 
 /// What answers a question.
@@ -37,7 +82,7 @@ const PROMPTS: &[Prompt] = &[
         title: "What do you want to cut?",
         short: "to cut",
         why: "The hardest decides how stiff the machine must be: name all of them.",
-        how: "Names or numbers, with commas between.",
+        how: How::Text("Names or numbers, with commas between."),
         takes: Takes::Choices(&["materials"]),
     },
     Prompt {
@@ -45,63 +90,15 @@ const PROMPTS: &[Prompt] = &[
         title: "How large is the largest piece, left to right and front to back?",
         short: "largest piece",
         why: "The tool must reach all over it, so this is the travel. A machine twice as wide costs more and bends far more: take what you need, not what may come.",
-        how: "In mm, such as 600 x 400.",
+        how: How::Lengths("600 x 400", "24 x 16"),
         takes: Takes::Choices(&["travel_x_mm", "travel_y_mm"]),
-    },
-    Prompt {
-        id: "height",
-        title: "How tall is the tallest piece?",
-        short: "tallest piece",
-        why: "It passes under the beam with the tool above it. Height costs stiffness.",
-        how: "In mm.",
-        takes: Takes::Choices(&["stock_height_mm"]),
-    },
-    Prompt {
-        id: "place",
-        title: "How much floor is there for it, left to right and front to back?",
-        short: "floor",
-        why: "The machine is larger than what it cuts, and you stand beside it.",
-        how: "In mm, such as 2500 x 2500.",
-        takes: Takes::Choices(&["room_x_mm", "room_y_mm"]),
-    },
-    Prompt {
-        id: "door",
-        title: "How wide is the narrowest door on the way in?",
-        short: "narrowest door",
-        why: "What does not pass must be bolted together inside.",
-        how: "In mm.",
-        takes: Takes::Choices(&["door_mm"]),
-    },
-    Prompt {
-        id: "quiet",
-        title: "Must it be quiet, for neighbours or others in the house?",
-        short: "quiet",
-        why: "Yes means a box around it, and a spindle that does not deafen by itself. Cutting and the extractor are heard all the same.",
-        how: "Yes or no.",
-        takes: Takes::Quiet,
-    },
-    Prompt {
-        id: "frost",
-        title: "Can the room freeze in winter?",
-        short: "frost",
-        why: "Frozen cooling water bursts a spindle.",
-        how: "Yes or no.",
-        takes: Takes::Choices(&["room_freezes"]),
-    },
-    Prompt {
-        id: "socket",
-        title: "Which wall socket feeds it?",
-        short: "socket",
-        why: "Plug and breaker cap the spindle's power. Read the breaker in your own fuse box; whether a circuit may carry it is for a licensed electrician to say.",
-        how: "",
-        takes: Takes::Choices(&["site"]),
     },
     Prompt {
         id: "country",
         title: "Where are the parts delivered to?",
         short: "delivered to",
-        why: "Tax and duty come on top of the prices.",
-        how: "",
+        why: "Tax and duty come on top of the prices. It decides too in which money sums are counted, unless you name a socket of elsewhere.",
+        how: How::Text(""),
         takes: Takes::Choices(&["destination"]),
     },
     Prompt {
@@ -109,15 +106,71 @@ const PROMPTS: &[Prompt] = &[
         title: "What may it cost in all?",
         short: "budget",
         why: "All that the first cut takes is counted: freight, tax and tools too. Keep about a quarter back besides for what nobody foresaw.",
-        how: "Such as 6000 EUR.",
+        how: How::Money,
         takes: Takes::Choices(&["budget"]),
+    },
+    Prompt {
+        id: "height",
+        title: "How tall is the tallest piece?",
+        short: "tallest piece",
+        why: "It passes under the beam with the tool above it. Height costs stiffness.",
+        how: How::Lengths("50", "2"),
+        takes: Takes::Choices(&["stock_height_mm"]),
+    },
+    Prompt {
+        id: "socket",
+        title: "Which wall socket feeds it?",
+        short: "socket",
+        why: "Plug and breaker cap the spindle's power. Read the breaker in your own fuse box; whether a circuit may carry it is for a licensed electrician to say.",
+        how: How::Text(""),
+        takes: Takes::Choices(&["site"]),
+    },
+    Prompt {
+        id: "circuits",
+        title: "Is there a second circuit in reach: a socket behind another breaker?",
+        short: "second circuit",
+        why: "The extractor may hang on it, which leaves the first one to the spindle. To find out, switch one breaker off and see which sockets go dead: two sockets on one breaker are one circuit.",
+        how: How::Text(""),
+        takes: Takes::Choices(&["second_circuit"]),
+    },
+    Prompt {
+        id: "place",
+        title: "How much floor is there for it, left to right and front to back?",
+        short: "floor",
+        why: "The machine is larger than what it cuts, and you stand beside it.",
+        how: How::Lengths("2500 x 2500", "100 x 100"),
+        takes: Takes::Choices(&["room_x_mm", "room_y_mm"]),
+    },
+    Prompt {
+        id: "door",
+        title: "How wide is the narrowest door on the way in?",
+        short: "narrowest door",
+        why: "What does not pass must be bolted together inside.",
+        how: How::Lengths("800", "32"),
+        takes: Takes::Choices(&["door_mm"]),
+    },
+    Prompt {
+        id: "quiet",
+        title: "Must it be quiet, for neighbours or others in the house?",
+        short: "quiet",
+        why: "Yes means a box around it, and a spindle that does not deafen by itself. Cutting and the extractor are heard all the same.",
+        how: How::Text("Yes or no."),
+        takes: Takes::Quiet,
+    },
+    Prompt {
+        id: "frost",
+        title: "Can the room freeze in winter?",
+        short: "frost",
+        why: "Frozen cooling water bursts a spindle.",
+        how: How::Text("Yes or no."),
+        takes: Takes::Choices(&["room_freezes"]),
     },
     Prompt {
         id: "printer",
         title: "Who prints the printed parts?",
         short: "printing",
         why: "Brackets and mounts are 3D prints: made at home, with a printer to be bought, or by a service.",
-        how: "",
+        how: How::Text(""),
         takes: Takes::Choices(&["prints_from"]),
     },
     Prompt {
@@ -125,15 +178,15 @@ const PROMPTS: &[Prompt] = &[
         title: "Who saws the steel tube?",
         short: "sawing",
         why: "A seller's cuts cost money each; whole bars cost less a metre, and take a saw that cuts square.",
-        how: "",
+        how: How::Text(""),
         takes: Takes::Choices(&["tube_supply"]),
     },
     Prompt {
         id: "tools",
-        title: "Which of these tools do you have, or can borrow?",
-        short: "tools at hand",
-        why: "What you have need not be bought.",
-        how: "Names or numbers with commas between, or all, or none.",
+        title: "Which of these do you have already, or can borrow?",
+        short: "owned already",
+        why: "What you have need not be bought: a computer, a sturdy table, an extractor or shop vacuum, hand tools. It must do what the listed one does.",
+        how: How::Text("Names or numbers with commas between, or all, or none."),
         takes: Takes::Tools,
     },
     Prompt {
@@ -141,7 +194,7 @@ const PROMPTS: &[Prompt] = &[
         title: "What have you built before?",
         short: "experience",
         why: "It decides which hints you get, and how much reserve is advised.",
-        how: "",
+        how: How::Text(""),
         takes: Takes::Choices(&["experience"]),
     },
 ];

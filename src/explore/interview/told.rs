@@ -1,21 +1,25 @@
 //! What an interview comes to, in words: command and screen tell it alike.
 
 mod forbids;
+mod left;
+mod money;
 
 use super::answers::Answers;
 use super::offers::{Alike, Level, Offer, Proposal};
 use super::prompts::{self, Prompt};
 use crate::assessment::FigureValue;
-use crate::build::{Axis, edit};
+use crate::build::{Axis, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::find::{Answer, Target, told as search};
 use crate::explore::reading::Measure;
 use crate::explore::told::{self, Moved};
 use crate::money::show as amounts;
-use crate::rules::{Finding, topics};
 use crate::units::{self, show};
 use crate::words::Words as _;
 use forbids::in_the_way;
+pub use left::assumed;
+use left::warned;
+pub use money::{outlook, share};
 
 /// How many of the softest parts of a direction are named.
 const SOFTEST: usize = 3;
@@ -58,6 +62,12 @@ pub fn offer(
         lines.extend(in_the_way(proposal, offer, catalogue));
     }
     lines.push(("costs", costs(answer, answers)));
+    lines.push(("cautions", left::cautions(offer, answer)));
+    lines.extend(left::cures(offer, answer.reading.cost.currency, catalogue));
+    let assumed = assumed(answers, catalogue);
+    if !assumed.is_empty() {
+        lines.push(("assumed", assumed));
+    }
     lines.extend(cuts(answer, catalogue));
     lines.extend(binds(answer));
     for other in proposal
@@ -233,25 +243,21 @@ fn differs(than: &Answer, answer: &Answer) -> String {
 /// other than usual.
 fn parts(proposal: &Proposal, offer: &Offer, answer: &Answer, catalogue: &Catalogue) -> Vec<Moved> {
     let thrifty = proposal.offer(Level::Thrifty).and_then(Offer::build);
+    let mended = |edit: &Edit| {
+        let cures = offer.cured.iter().flat_map(|cured| &cured.cures);
+        cures.flat_map(|cure| &cure.edits).any(|one| one == edit)
+    };
     let (label, from) = match (offer.level, thrifty) {
         (Level::Thrifty, _) | (_, None) => ("chosen", &proposal.plan.build),
         (_, Some(thrifty)) => ("other parts", &thrifty.build),
     };
-    let edits = edit::difference(from, &answer.build);
+    // What was mended is told by itself.
+    let mut edits = edit::difference(from, &answer.build);
+    edits.retain(|edit| !mended(edit));
     let words = told::edits(catalogue, &edits).join("; ");
     match words.is_empty() {
         true => Vec::new(),
         false => vec![(label, words)],
-    }
-}
-
-/// The warnings that nobody accepted, in a few words each.
-fn warned(findings: &[Finding]) -> String {
-    let heads = topics::heads(findings).into_iter().cloned();
-    let open: Vec<Finding> = heads.filter(Finding::counts).collect();
-    match open.is_empty() {
-        true => "none".to_owned(),
-        false => told::warned(&open).join("; "),
     }
 }
 

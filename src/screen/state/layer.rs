@@ -1,6 +1,7 @@
 //! What lies over the main screen, and what is asked there.
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use tui_input::Input;
 
@@ -18,6 +19,7 @@ use crate::screen::ledger::Entry as BillEntry;
 use crate::screen::own_part::OwnPart;
 use crate::screen::pictures::PictureKind;
 use crate::screen::seek::Wanting;
+use crate::screen::theirs::Theirs;
 use crate::screen::variants::Naming;
 use crate::screen::what_if::Order;
 use crate::sheets::{Format, SheetKind};
@@ -156,6 +158,11 @@ pub enum Question {
     Leave,
     /// Replace this file, which holds something else, and by what?
     Replace(PathBuf, Purpose),
+    /// Somebody else works on the file that was opened: look at it only?
+    Held,
+    /// Somebody else changed the file: which of the two is kept, and does the program leave
+    /// once that is saved?
+    Changed(Arc<Theirs>, bool),
     /// Take a part of one's own out of its file?
     RemoveOwn(PartKind, Id),
 }

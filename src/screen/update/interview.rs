@@ -14,7 +14,7 @@ use crate::screen::state::{Layer, Notice, State};
 use crate::words::Words as _;
 
 /// Opens the page: at the first question that was not answered.
-pub(super) fn open(state: &mut State) {
+pub(super) fn open(state: &mut State) -> Vec<Task> {
     let said = |prompt: &Prompt| state.interview.is_said(prompt);
     let first = interview::all().iter().position(|prompt| !said(prompt));
     // Whoever comes back after the searches finds what they came to.
@@ -23,6 +23,16 @@ pub(super) fn open(state: &mut State) {
         None => first.unwrap_or_default(),
     };
     state.layers.push(Layer::Interview(cursor));
+    look(state)
+}
+
+/// Looks what the answers cost, while somebody sees the page on which it is told.
+fn look(state: &mut State) -> Vec<Task> {
+    if state.place() != Place::Interview {
+        return Vec::new();
+    }
+    let job = state.interview.look(&state.catalogue, state.today);
+    job.map(Task::Start).into_iter().collect()
 }
 
 /// Says to whoever has no build yet that there is an interview.
@@ -66,7 +76,7 @@ pub(super) fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> 
         (Place::Proposed, Action::Enter) => take_offer(state),
         _ => walk(state, action),
     }
-    Vec::new()
+    look(state)
 }
 
 /// The question under the cursor.
@@ -83,10 +93,13 @@ fn enter(state: &mut State) -> Vec<Task> {
     };
     let answers = &state.interview.answers;
     match manner(prompt) {
-        Manner::Turn => state.interview.turn(prompt, &state.catalogue),
+        Manner::Turn => {
+            state.interview.turn(prompt, &state.catalogue);
+            return look(state);
+        }
         Manner::Typed => {
             let text = match answers.given(prompt.id) {
-                Some(_) => answers.typed_as(prompt, state.shown),
+                Some(_) => answers.field(prompt, state.shown),
                 None => String::new(),
             };
             state.layers.push(Layer::Saying(prompt, text.into()));
@@ -177,6 +190,7 @@ fn stop(state: &mut State) {
 
 /// Takes up what the searches have to say.
 pub(super) fn listen(state: &mut State) {
+    state.interview.listen_to_look();
     if state.interview.listen().is_continue() {
         return;
     }

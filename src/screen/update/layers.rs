@@ -1,7 +1,7 @@
 //! What lies over the main screen: menu, warnings, bill, help, questions.
 
 use super::browse::stepped;
-use super::{Task, figures, saving, take, takes_back, what_if};
+use super::{Task, beside, figures, saving, take, takes_back, what_if};
 use crate::rules;
 use crate::rules::topics::Topic;
 use crate::screen::action::Action;
@@ -48,12 +48,17 @@ pub const MENU: &[(&str, Action)] = &[
 ];
 
 /// The answers to a question, the harmless one first.
-pub fn answers(question: &Question) -> &'static [&'static str] {
-    match question {
+pub fn answers(question: &Question) -> Vec<&'static str> {
+    let fixed: &[&str] = match question {
+        Question::Changed(theirs, _) => {
+            return beside::ways(theirs).iter().map(|way| way.told()).collect();
+        }
+        Question::Held => beside::LOOKING,
         Question::Leave => &["Stay here", "Save, then quit", "Quit without saving"],
         Question::Replace(..) => &["Choose another name", "Replace the file"],
         Question::RemoveOwn(..) => &["Keep it", "Remove it"],
-    }
+    };
+    fixed.to_vec()
 }
 
 /// Carries an action out in the topmost layer.

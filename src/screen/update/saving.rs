@@ -18,7 +18,7 @@ fn save_and(state: &mut State, leave: bool) -> Vec<Task> {
         Some(path) => vec![Task::Write {
             path,
             purpose,
-            replace: true,
+            replace: false,
         }],
         None => {
             ask_name(state, purpose);
@@ -125,12 +125,10 @@ pub(super) fn named(state: &mut State, name: &str, purpose: Purpose) -> Vec<Task
             }
         },
     };
-    // The file that is open already holds the earlier state of this very build.
-    let own = state.path.as_ref() == Some(&path);
     vec![Task::Write {
-        replace: own && matches!(purpose, Purpose::Save { .. }),
         path,
         purpose,
+        replace: false,
     }]
 }
 
@@ -175,6 +173,8 @@ pub(super) fn answer(state: &mut State, question: Question, cursor: usize) -> Ve
             purpose,
             replace: true,
         }],
+        (Question::Held, at) => super::beside::look(state, at),
+        (Question::Changed(theirs, leave), at) => super::beside::keep(state, &theirs, at, leave),
         (Question::RemoveOwn(kind, id), 1) => super::own_part::remove(kind, id),
         _ => Vec::new(),
     }
@@ -190,6 +190,8 @@ pub(super) fn written(state: &mut State, outcome: Outcome) -> Vec<Task> {
             state.path = Some(path);
             state.original = Some(text);
             state.moved = None;
+            state.held = None;
+            state.theirs = None;
             if leave { vec![Task::Leave] } else { Vec::new() }
         }
         Outcome::Own {
@@ -213,6 +215,8 @@ pub(super) fn written(state: &mut State, outcome: Outcome) -> Vec<Task> {
                 .push(Layer::Question(Question::Replace(path, purpose), 0));
             Vec::new()
         }
+        Outcome::Changed { theirs, leave } => super::beside::changed(state, theirs, leave),
+        Outcome::Held { path, told, leave } => super::beside::held(state, &path, told, leave),
         Outcome::Failed(why) => {
             state.notice = Some(Notice::Failed(why));
             Vec::new()

@@ -15,6 +15,20 @@ pub fn differences(catalogue: &Catalogue, before: &Build, after: &Build) -> Vec<
         let choices = difference(before, after);
         told.extend(choices.iter().map(|edit| edit.choice.title.to_owned()));
     }
+    told.extend(written_down(catalogue, before, after));
+    told
+}
+
+/// Every difference but those of the choices.
+pub fn besides_choices(catalogue: &Catalogue, before: &Build, after: &Build) -> Vec<String> {
+    let mut told = variants(before, after);
+    told.extend(written_down(catalogue, before, after));
+    told
+}
+
+/// What differs in what was written down.
+fn written_down(catalogue: &Catalogue, before: &Build, after: &Build) -> Vec<String> {
+    let mut told = Vec::new();
     if before.note != after.note {
         told.push("note".to_owned());
     }

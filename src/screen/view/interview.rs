@@ -7,11 +7,14 @@ use ratatui::text::Line;
 use super::paint::Pen;
 use super::what_if::answer::compared;
 use super::what_if::{Split, named, row, words};
+use crate::explore::find::target::cautions;
 use crate::explore::find::told as counted;
 use crate::explore::interview::{self, Prompt, told};
+use crate::explore::reading::Reading;
+use crate::money::Currency;
 use crate::screen::interview::{Manner, Picking, manner};
 use crate::screen::state::State;
-use crate::units::System;
+use crate::screen::text;
 use crate::words::Words as _;
 
 /// The row of the field in which an answer is typed, and the column where it begins.
@@ -33,7 +36,11 @@ pub(super) fn page(
     let all = told::answers(answers, &state.catalogue);
     let said = all.iter().filter(|(_, _, given)| *given).count();
     for (place, (prompt, shown, given)) in all.iter().enumerate() {
-        let usual = if *given { "" } else { "(as usual) " };
+        let usual = match (given, answers.follows(prompt)) {
+            (true, _) => "",
+            (false, true) => "(assumed there) ",
+            (false, false) => "(as usual) ",
+        };
         if place == at {
             split.at = split.rows.len();
         }
@@ -49,12 +56,13 @@ pub(super) fn page(
                 _ => Line::from(format!("  {text}")),
             }
         }));
-        let about = about(pen, width, prompt, shown, *given);
+        let about = about(state, pen, width, (prompt, shown, *given));
         split.most = split.most.max(about.len());
         if place == at {
             split.told = about;
         }
     }
+    split.head = money(state, pen, width);
     let last = all.len();
     split
         .rows
@@ -68,14 +76,54 @@ pub(super) fn page(
     (title, split.lines(pen, width, height))
 }
 
+/// What the answers so far come to in money, and whether the money does.
+fn money(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
+    /// Rows of a screen that has room for what would help.
+    const ROOMY: u16 = 24;
+    let seen = match state.interview.outlook() {
+        Some(Ok(seen)) => seen,
+        Some(Err(error)) => return words(pen, width, error, pen.theme.marked),
+        None if state.interview.is_looking() => {
+            let text = "Cheapest that does this so far: looking. You can go on meanwhile.";
+            return words(pen, width, text, pen.theme.muted);
+        }
+        None => return Vec::new(),
+    };
+    let style = match seen.missing() {
+        Some(_) => pen.theme.marked,
+        None => Style::new(),
+    };
+    let lines = told::outlook(seen);
+    let shown = if state.size.height < ROOMY {
+        1
+    } else {
+        lines.len()
+    };
+    let each = lines.iter().take(shown);
+    each.flat_map(|line| words(pen, width, line, style))
+        .collect()
+}
+
 /// A question in full.
-fn about(pen: &Pen, width: usize, prompt: &Prompt, shown: &str, given: bool) -> Vec<Line<'static>> {
+fn about(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    (prompt, shown, given): (&Prompt, &str, bool),
+) -> Vec<Line<'static>> {
     let mut lines = words(pen, width, prompt.title, pen.theme.title);
     lines.extend(words(pen, width, prompt.why, Style::new()));
     let text = match given {
         true => format!("You said: {shown}."),
-        false => format!("Not answered; as usual: {shown}."),
+        false if state.interview.answers.follows(prompt) => {
+            format!("Skipped; assumed from where the parts go: {shown}.")
+        }
+        false => format!("Skipped; assumed as usual: {shown}."),
     };
+    let seen = state.interview.outlook().and_then(Result::ok);
+    if let Some(cost) = seen.and_then(|seen| told::share(seen, prompt)) {
+        lines.extend(words(pen, width, &cost, Style::new()));
+    }
     lines.extend(words(pen, width, &text, pen.theme.muted));
     lines
 }
@@ -133,11 +181,9 @@ pub(super) fn saying(
     let mut lines = vec![field, Line::default()];
     lines.extend(words(pen, width, prompt.title, pen.theme.title));
     lines.extend(words(pen, width, prompt.why, Style::new()));
-    lines.extend(words(pen, width, prompt.how, Style::new()));
-    if state.shown.system == System::Inch {
-        let units = "A lone number is in inches here; one with mm behind it is understood too.";
-        lines.extend(words(pen, width, units, Style::new()));
-    }
+    let currency = state.interview.answers.currency(&state.catalogue);
+    let how = prompt.how(state.shown, currency);
+    lines.extend(words(pen, width, &how, Style::new()));
     let usual = interview::Answers::default().shown(prompt, &state.catalogue);
     let text = format!("Empty takes the answer back; as usual: {usual}.");
     lines.extend(words(pen, width, &text, pen.theme.muted));
@@ -167,10 +213,7 @@ pub(super) fn proposed(
         );
     }
     let offers = state.interview.offers();
-    let title = match offers
-        .first()
-        .map(|first| first.searched.answer().is_some())
-    {
+    let title = match offers.first().map(|first| first.fit().is_some()) {
         Some(true) => "Three builds for what you answered",
         Some(false) if state.interview.was_stopped() => "Stopped before a build was found",
         Some(false) => "Nothing fits what you answered",
@@ -182,7 +225,7 @@ pub(super) fn proposed(
         ..Split::default()
     };
     let builds = offers.iter().filter_map(|offer| {
-        let name = match offer.searched.answer() {
+        let name = match offer.fit() {
             Some(_) => offer.level.title().to_owned(),
             None => format!("near {}", offer.level.title()),
         };
@@ -190,8 +233,25 @@ pub(super) fn proposed(
     });
     let builds: Vec<_> = builds.collect();
     if !builds.is_empty() {
-        let mut table = compared(state, pen, builds.into_iter()).into_iter();
-        let head = table.by_ref().take(3);
+        let warned: Vec<usize> = builds
+            .iter()
+            .map(|(_, reading)| cautions(reading))
+            .collect();
+        let money = builds.first().map(|(_, reading)| reading.cost.currency);
+        let table = compared(state, pen, builds.into_iter());
+        let (mut table, heads) = in_money(state, table, money);
+        let now = (heads == NOW).then(|| cautions(&Reading::of(&state.now)));
+        let cells = now.into_iter().chain(warned).map(|many| many.to_string());
+        let column = ["warns", ""].map(str::to_owned).into_iter().chain(cells);
+        // The text below says it as well: where there is no room, that is enough.
+        let room = |line: &String| text::width(line) + WARNS <= width;
+        if table.iter().all(room) {
+            for (line, cell) in table.iter_mut().zip(column) {
+                line.push_str(&format!("  {cell:>5}"));
+            }
+        }
+        let mut table = table.into_iter();
+        let head = table.by_ref().take(heads);
         split.head = head.map(|line| Line::from(pen.cut(&line, width))).collect();
         let rows = table.enumerate().map(|(place, text)| {
             let text = text.strip_prefix("  ").unwrap_or(&text);
@@ -204,10 +264,42 @@ pub(super) fn proposed(
     (title.to_owned(), split.lines(pen, width, height))
 }
 
+/// Columns that the number of cautions takes, with the space before it.
+const WARNS: usize = 7;
+
+/// Lines above the builds: two of headings, and what is open now.
+const NOW: usize = 3;
+
+/// The table in the money of the builds that it shows, with how many lines stand above them.
+/// What is open now is left out where it is counted in other money: the sums could not be
+/// compared.
+fn in_money(
+    state: &State,
+    mut table: Vec<String>,
+    money: Option<Currency>,
+) -> (Vec<String>, usize) {
+    let here = state.now.bill.currency;
+    match money.filter(|money| *money != here) {
+        None => (table, NOW),
+        Some(money) => {
+            if let Some(units) = table.get_mut(1) {
+                *units = units.replacen(here.code(), money.code(), 1);
+            }
+            table.remove(NOW - 1);
+            (table, NOW - 1)
+        }
+    }
+}
+
 /// How far the searches have come.
 fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     let mut lines = match &state.interview.far {
         None => words(pen, width, "It begins.", Style::new()),
+        Some(far) if far.combinations == 0 => {
+            let text =
+                "A cheap build that does it is looked for first: what costs more is out then.";
+            words(pen, width, text, Style::new())
+        }
         Some(far) => {
             let settled = counted::share(far.covered, far.combinations);
             let all = counted::count(far.combinations);

@@ -5,7 +5,7 @@ use tui_input::Input;
 
 use super::paint::{Pen, under_cursor};
 use super::{
-    all_figures, bill, derivation, entry, figure, form, glossary, help, interview, ledger,
+    all_figures, beside, bill, derivation, entry, figure, form, glossary, help, interview, ledger,
     own_part, pick, pictures, savings, seek, settings, sheets, tasks, variants, warnings, what_if,
     words,
 };
@@ -249,7 +249,7 @@ fn content(
         }
         Layer::Question(question, cursor) => (
             "Question".to_owned(),
-            ask(state, pen, width, question, *cursor),
+            ask(state, pen, (width, body), question, *cursor),
             0,
         ),
     }
@@ -281,7 +281,7 @@ fn field(pen: &Pen, width: usize, input: &Input) -> Line<'static> {
     Line::from(vec![Span::raw(" "), pen.field(input, room)])
 }
 
-fn paragraph(pen: &Pen, width: usize, words: &str) -> Vec<Line<'static>> {
+pub(super) fn paragraph(pen: &Pen, width: usize, words: &str) -> Vec<Line<'static>> {
     let lines = pen.wrap(words, width.saturating_sub(2));
     lines
         .into_iter()
@@ -378,11 +378,13 @@ fn removes(state: &State, id: &Id) -> String {
 fn ask(
     state: &State,
     pen: &Pen,
-    width: usize,
+    (width, body): (usize, Option<usize>),
     question: &Question,
     cursor: usize,
 ) -> Vec<Line<'static>> {
     let words = match question {
+        Question::Held => beside::held(state),
+        Question::Changed(theirs, _) => beside::changed(theirs),
         Question::Leave => unsaved(state),
         Question::RemoveOwn(_, id) => removes(state, id),
         Question::Replace(path, _) => {
@@ -394,6 +396,11 @@ fn ask(
     };
     let mut lines = paragraph(pen, width, &words);
     lines.push(Line::default());
-    lines.extend(rows(pen, width, answers(question), cursor));
+    lines.extend(rows(pen, width, &answers(question), cursor));
+    if let Question::Changed(theirs, _) = question {
+        let room = body.map(|body| body.saturating_sub(lines.len() + 1));
+        lines.push(Line::default());
+        lines.extend(beside::differences(state, pen, (width, room), theirs));
+    }
     lines
 }

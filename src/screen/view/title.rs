@@ -23,6 +23,12 @@ pub(super) fn title(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     if state.is_unsaved() {
         marks.push("unsaved".to_owned());
     }
+    if state.theirs.is_some() {
+        marks.push("file changed".to_owned());
+    }
+    if state.held.is_some() {
+        marks.push("look only".to_owned());
+    }
     marks.push(state.now.bill.currency.to_string());
     if state.now.bill.share_of(Basis::Invented) > Decimal::ZERO {
         marks.push("invented prices".to_owned());

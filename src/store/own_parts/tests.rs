@@ -157,3 +157,38 @@ fn what_makes_no_sense_is_never_written() {
     assert!(error.to_string().contains("rail-of-nobody"), "{error}");
     assert!(!folder.path().join(FILE).exists());
 }
+
+/// A part in one file and its price in another: where the second cannot be saved, the first is
+/// as it was.
+#[test]
+fn of_two_files_both_are_saved_or_none() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let home = folder.path().to_owned();
+    let table = copy(&shipped(), PartKind::Stepper, "stepper-17-0.45", "mine");
+    let change = put(PartKind::Stepper, "mine", &table, None);
+    make(&change, &home, &[], today()).expect("saved");
+    let other = home.join("a.toml");
+    std::fs::rename(home.join(FILE), &other).expect("renamed");
+    let prices = "# prices are locked away\n";
+    std::fs::write(home.join(FILE), prices).expect("written");
+    let mut permissions = std::fs::metadata(home.join(FILE))
+        .expect("there")
+        .permissions();
+    permissions.set_readonly(true);
+    std::fs::set_permissions(home.join(FILE), permissions).expect("changed");
+    let before = std::fs::read_to_string(&other).expect("text");
+    let price = |amount: &str| OwnPrice {
+        money: Money::new(
+            amount.parse().expect("an amount"),
+            crate::money::Currency::EUR,
+        ),
+        supplier: None,
+    };
+    let mut table = table;
+    table.insert("body_mm", toml_edit::value(41));
+    let change = put(PartKind::Stepper, "mine", &table, Some(price("12.50")));
+    let error = make(&change, &home, &[], today()).expect_err("one file may only be read");
+    assert!(error.message.contains("may only be read"), "{error}");
+    assert_eq!(std::fs::read_to_string(&other).expect("text"), before);
+    assert_eq!(read(&home), prices);
+}

@@ -1,5 +1,7 @@
 //! What saving keeps, and what it refuses.
 
+use std::fs;
+
 use super::*;
 
 fn names(folder: &Path) -> Vec<String> {

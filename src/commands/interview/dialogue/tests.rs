@@ -1,11 +1,16 @@
 use super::*;
+use crate::build::choices;
 use crate::store::library;
+
+/// Few are free, so that a look is over at once.
+const FREE: [&str; 2] = ["guide_z", "cooler"];
 
 /// What was asked, and the answers, for what somebody types.
 fn asked(typed: &str) -> (bool, String, Answers) {
     let desk = Desk {
         catalogue: library::over_built_in(Vec::new()).expect("the embedded catalogue"),
         today: jiff::civil::date(2026, 11, 25),
+        free: FREE.map(|id| choices::find(id).expect("a choice")).to_vec(),
         speller: crate::units::respell::Speller::default(),
     };
     let mut answers = Answers::default();

@@ -40,7 +40,7 @@ impl Proposal {
 
 fn alike(earlier: &Offer, later: &Offer) -> Option<Alike> {
     // What is near, but does not fit, is told of by what forbids it.
-    let (one, other) = (earlier.searched.answer()?, later.searched.answer()?);
+    let (one, other) = (earlier.fit()?, later.fit()?);
     let (was, is) = (one.reading.cost.likely, other.reading.cost.likely);
     let more = is - was;
     let close = (more.abs().checked_mul(Decimal::ONE_HUNDRED))

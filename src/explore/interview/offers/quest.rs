@@ -2,12 +2,13 @@
 
 use rust_decimal::Decimal;
 
+use super::super::descent::Slope;
 use super::super::frame::{self, World};
 use super::super::plan::{InterviewError, Wanted};
 use super::{Level, Searched, Watch};
 use crate::assessment::assess;
 use crate::build::{Build, Choice};
-use crate::explore::find::{self, Found, Progress, Request, Target};
+use crate::explore::find::{self, Answer, Found, Progress, Request, Target};
 use crate::explore::reading::Measure;
 use crate::explore::trial::Bench;
 
@@ -76,6 +77,7 @@ impl<'a, 'w> Quest<'a, 'w> {
     /// All three, as far as there are such and nobody stops it.
     pub(super) fn all(&mut self, start: &Build) -> Result<Vec<(Level, Searched)>, InterviewError> {
         let limits = own(self.world.wanted);
+        let start = &self.cheap(start, &limits)?;
         let Some(mut thrifty) = self.search(Level::Thrifty, start.clone(), limits.clone())? else {
             return Ok(Vec::new());
         };
@@ -105,6 +107,30 @@ impl<'a, 'w> Quest<'a, 'w> {
             .into_iter()
             .filter_map(|(level, one)| Some((level, one?)));
         Ok(found.collect())
+    }
+
+    /// The cheapest build that the answers let be, alone; none where there is none, or somebody
+    /// stops it.
+    pub(super) fn thrifty(&mut self, start: &Build) -> Result<Option<Answer>, InterviewError> {
+        let limits = own(self.world.wanted);
+        let start = self.cheap(start, &limits)?;
+        let found = self.find(Level::Thrifty, &start, &limits)?;
+        Ok(found.and_then(|found| found.answers.into_iter().next()))
+    }
+
+    /// A build on the same frame that is cheap and fits, for the search to go out from: what costs
+    /// more is out from the beginning. The build itself where the way down leads to none.
+    fn cheap(&mut self, start: &Build, limits: &[Limit]) -> Result<Build, InterviewError> {
+        let targets: Vec<Target> = limits.iter().map(|(target, _)| target.clone()).collect();
+        let slope = Slope {
+            catalogue: self.world.catalogue,
+            today: self.world.today,
+            targets: &targets,
+            free: self.free,
+        };
+        let watch = &mut self.watch;
+        let found = slope.down(start, &mut || watch(Level::Thrifty, &BEGINNING))?;
+        Ok(found.map_or_else(|| start.clone(), |found| found.build))
     }
 
     /// The cheapest build on the frame of another one, within limits; where there is none,

@@ -12,14 +12,31 @@ use crate::rules::{Finding, Severity};
 use crate::units::{self, show};
 use crate::words::Words as _;
 
+/// The question on the second circuit.
+const CIRCUITS: &str = "circuits";
+
 /// Which answers stand in the way, and how far each would have to give way.
 pub(super) fn in_the_way(proposal: &Proposal, offer: &Offer, catalogue: &Catalogue) -> Vec<Moved> {
     let searched = &offer.searched;
     let found = &searched.found;
-    if !found.is_proven() {
-        return Vec::new();
-    }
     let currency = proposal.plan.assessment.bill.currency;
+    let second = searched.without.iter().find(|(id, _)| *id == CIRCUITS);
+    let second = second.map(|(_, answer)| {
+        let cost = amounts::money(answer.reading.cost.likely, currency);
+        let over = searched.wanted.iter().any(|(target, _)| {
+            matches!(target, Target::Figure(Measure::Cost, _))
+                && !target.is_met(&answer.assessment, &answer.reading)
+        });
+        let over = if over { ", more than your budget" } else { "" };
+        let words = format!(
+            "all loads hang on one circuit. With a second one, which a licensed electrician can \
+             lay, there is a build for {cost}{over}"
+        );
+        ("in the way", words)
+    });
+    if !found.is_proven() || second.is_some() {
+        return second.into_iter().collect();
+    }
     let relaxed = found.relaxed.iter().filter_map(|one| {
         let (was, prompt) = searched.wanted.get(one.target)?;
         let words = search::relaxed(was, &one.to, catalogue, currency);

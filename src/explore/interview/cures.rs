@@ -1,0 +1,229 @@
+//! What a found build is cured of: a search minds money and faults, and leaves cautions that a
+//! small change lifts. A newcomer would find them one key away, and wonder why nobody pressed it.
+//!
+//! A remedy is made where it leaves every answer and every limit as it is, brings no caution in
+//! place of the one that it lifts, and costs little. A caution that is there only because of an
+//! answer, such as cooling water in a room that freezes, is worth more.
+
+use jiff::civil::Date;
+use rust_decimal::Decimal;
+
+use super::answers::Answers;
+use super::plan::{Plan, is_cure};
+use super::prompts::{self, Prompt};
+use crate::assessment::assess;
+use crate::build::{Build, Edit, edit};
+use crate::catalogue::Catalogue;
+use crate::explore::effect::same;
+use crate::explore::find::target::cautions;
+use crate::explore::find::{Answer, Target};
+use crate::explore::reading::Reading;
+use crate::explore::remedy::{candidates, is_lifted};
+use crate::explore::trial::{Bench, is_bought};
+use crate::rules::{Finding, Severity, topics};
+
+/// The part of the cost, in hundredths, that one remedy may take.
+const CHEAP: u32 = 1;
+
+/// The part that all of them may take together.
+const TOGETHER: u32 = 4;
+
+/// The part that one may take against a caution that an answer brings.
+const ANSWERED: u32 = 10;
+
+/// How often all cautions are gone through: one remedy may open the way for another.
+const PASSES: usize = 2;
+
+/// How many remedies of one caution are tried: the best come first.
+const TRIED: usize = 40;
+
+/// The answers that a caution can go against. Others, such as the size, are met by the build as
+/// such, or are no fact that anything could suit.
+const FACTS: &[&str] = &[
+    "materials",
+    "height",
+    "place",
+    "door",
+    "quiet",
+    "frost",
+    "socket",
+    "circuits",
+];
+
+/// One remedy that was made.
+#[derive(Clone, Debug)]
+pub struct Cure {
+    /// What was changed.
+    pub edits: Vec<Edit>,
+    /// What it lifts.
+    pub lifts: Finding,
+    /// What it costs; below zero where it saves.
+    pub price: Decimal,
+}
+
+/// A build with the remedies that it got.
+#[derive(Clone, Debug)]
+pub struct Cured {
+    /// The build.
+    pub answer: Answer,
+    /// The remedies, in the order in which they were made.
+    pub cures: Vec<Cure>,
+}
+
+/// What remedies are judged by.
+pub(super) struct Ward<'a> {
+    pub(super) catalogue: &'a Catalogue,
+    pub(super) today: Date,
+    pub(super) plan: &'a Plan,
+    /// The limits, those of the level among them.
+    pub(super) wanted: &'a [(Target, Option<&'static str>)],
+}
+
+/// The cautions that count against a build, worst first, the axes of one rule together.
+pub fn counted(findings: &[Finding]) -> Vec<&Finding> {
+    let heads = topics::heads(findings).into_iter();
+    let open = heads.filter(|one| one.severity == Severity::Caution && one.counts());
+    open.collect()
+}
+
+/// The answer without which a caution would not stand, with everything else as it is; none where
+/// it has nothing to do with an answer.
+pub fn against(
+    build: &Build,
+    finding: &Finding,
+    answers: &Answers,
+    catalogue: &Catalogue,
+    today: Date,
+) -> Option<&'static Prompt> {
+    let usual = Build::default();
+    let stands = |prompt: &&'static Prompt| {
+        let mut without = build.clone();
+        for edit in answers.edits_of_prompt(prompt) {
+            edit.choice.put(&mut without, &(edit.choice.get)(&usual));
+        }
+        let after = assess(catalogue, &without, today);
+        after.is_ok_and(|after| after.findings.iter().any(|one| same(one, finding)))
+    };
+    let facts = prompts::all().iter();
+    let mut facts = facts.filter(|one| {
+        FACTS.contains(&one.id)
+            && answers
+                .edits_of_prompt(one)
+                .iter()
+                .any(|edit| edit.value != (edit.choice.get)(&usual))
+    });
+    facts.find(|prompt| !stands(prompt))
+}
+
+/// A build with the remedies that are worth it; none where there are none.
+pub(super) fn cured(ward: &Ward, found: &Answer) -> Option<Cured> {
+    let mut cured = Cured {
+        answer: found.clone(),
+        cures: Vec::new(),
+    };
+    for _ in 0..PASSES {
+        let before = cured.cures.len();
+        let open = counted(&cured.answer.assessment.findings);
+        let open: Vec<Finding> = open.into_iter().cloned().collect();
+        for finding in open {
+            let findings = &cured.answer.assessment.findings;
+            if findings.iter().any(|one| same(one, &finding)) {
+                ward.cure(&mut cured, &finding, found.reading.cost.likely);
+            }
+        }
+        if cured.cures.len() == before {
+            break;
+        }
+    }
+    (!cured.cures.is_empty()).then_some(cured)
+}
+
+impl Ward<'_> {
+    /// Makes the first remedy of a caution that is worth it.
+    fn cure(&self, cured: &mut Cured, finding: &Finding, cost: Decimal) {
+        let now = &cured.answer;
+        let tried = candidates(
+            self.catalogue,
+            &now.build,
+            &now.assessment,
+            finding,
+            self.today,
+        );
+        let mut tried = tried
+            .into_iter()
+            .filter(|edits| self.may(&now.build, edits))
+            .take(TRIED)
+            .peekable();
+        if tried.peek().is_none() {
+            return;
+        }
+        let spent: Decimal = cured.cures.iter().map(|cure| cure.price).sum();
+        let (answers, share) = (&self.plan.answers, |part: u32| {
+            cost * Decimal::from(part) / Decimal::ONE_HUNDRED
+        });
+        let of_answer = against(&now.build, finding, answers, self.catalogue, self.today);
+        let most = match of_answer {
+            Some(_) => share(ANSWERED),
+            None => share(CHEAP).min(share(TOGETHER) - spent),
+        };
+        let bench = Bench {
+            catalogue: self.catalogue,
+            build: &now.build,
+            before: &now.assessment,
+            today: self.today,
+        };
+        let good = tried.find_map(|edits| {
+            let mut build = now.build.clone();
+            edits.iter().for_each(|edit| edit.apply(&mut build));
+            let after = bench.assess(&build).ok()?;
+            let reading = Reading::of(&after);
+            let price = reading.cost.likely - now.reading.cost.likely;
+            let keeps = || {
+                self.wanted
+                    .iter()
+                    .all(|(target, _)| target.is_met(&after, &reading))
+            };
+            let good = price <= most
+                && is_lifted(&now.assessment, &after, finding)
+                && cautions(&reading) < cautions(&now.reading)
+                && keeps();
+            let answer = || Answer {
+                edits: edit::difference(&self.plan.build, &build),
+                build: build.clone(),
+                assessment: after.clone(),
+                reading: reading.clone(),
+            };
+            good.then(|| (edits, price, answer()))
+        });
+        if let Some((edits, price, answer)) = good {
+            cured.answer = answer;
+            cured.cures.push(Cure {
+                edits,
+                lifts: finding.clone(),
+                price,
+            });
+        }
+    }
+
+    /// The cautions of a build that an answer alone brings.
+    pub(super) fn against(&self, answer: &Answer) -> Vec<(Finding, &'static Prompt)> {
+        let open = counted(&answer.assessment.findings).into_iter();
+        let each = open.filter_map(|finding| {
+            let (answers, today) = (&self.plan.answers, self.today);
+            let prompt = against(&answer.build, finding, answers, self.catalogue, today)?;
+            Some((finding.clone(), prompt))
+        });
+        each.collect()
+    }
+
+    /// Whether a remedy leaves answers, wishes and settings as they are, and what is bought.
+    fn may(&self, build: &Build, edits: &[Edit]) -> bool {
+        !edits.is_empty()
+            && edits.iter().all(|edit| {
+                is_cure(edit.choice)
+                    && !self.plan.answered.contains(&edit.choice.id)
+                    && self.plan.may_change(edit.choice, self.catalogue)
+                    && !is_bought(build, edit.choice)
+            })
+    }
+}

@@ -1,0 +1,188 @@
+//! A quick way down to a cheap build that does what is wanted: one choice after the other takes
+//! the option that serves best, over and over until none does better.
+//!
+//! It is no search: two changes that only pay together are not seen, but for those that mend what
+//! the first one breaks, such as the coupling of another motor. So what it comes to is a build
+//! that exists, and costs about what the cheapest does, never less.
+
+use std::ops::ControlFlow;
+
+use jiff::civil::Date;
+use rust_decimal::Decimal;
+
+use crate::assessment::{AssessError, Assessment, assess};
+use crate::build::{Build, Choice, Edit, edit};
+use crate::catalogue::Catalogue;
+use crate::explore::effect::same;
+use crate::explore::find::{Answer, Target};
+use crate::explore::reading::{Measure, Reading};
+use crate::explore::remedy::candidates;
+use crate::explore::trial::{Bench, is_bought};
+use crate::rules::Severity;
+
+/// How often all choices are gone through at most.
+const PASSES: usize = 4;
+
+/// Options that break something are mended only where they save at least this part of the cost:
+/// what must go along costs something too, and trying takes long.
+const WORTH: u32 = 300;
+
+/// How many remedies are made in turn.
+const ROUNDS: usize = 8;
+
+/// How much an option may break and still be mended.
+const MENDED: usize = 2;
+
+/// What a way down is led by.
+pub(super) struct Slope<'a> {
+    pub(super) catalogue: &'a Catalogue,
+    pub(super) today: Date,
+    pub(super) targets: &'a [Target],
+    pub(super) free: &'a [&'static Choice],
+}
+
+/// What is wrong with a build: dangers, faults and missed targets, that of the money apart; then what it costs.
+type Rank = (usize, Decimal);
+
+impl Slope<'_> {
+    fn rank(&self, after: &Assessment) -> Rank {
+        let reading = Reading::of(after);
+        let bad = |severity: Severity| {
+            let counts = after.findings.iter();
+            counts
+                .filter(|one| one.severity == severity && one.counts())
+                .count()
+        };
+        // What it costs is what goes down: were it a target, a fault could be traded for it.
+        let is_money = |target: &Target| matches!(target, Target::Figure(Measure::Cost, _));
+        let missed = self.targets.iter().filter(|target| !is_money(target));
+        let missed = missed
+            .filter(|target| !target.is_met(after, &reading))
+            .count();
+
+        (
+            bad(Severity::Danger) + bad(Severity::Fault) + missed,
+            after.bill.total.likely,
+        )
+    }
+
+    /// Goes down from a build; the end of the way where that is sound and meets every target but
+    /// that of the money.
+    /// A break of `watch` ends it early.
+    pub(super) fn down(
+        &self,
+        start: &Build,
+        watch: &mut dyn FnMut() -> ControlFlow<()>,
+    ) -> Result<Option<Answer>, AssessError> {
+        let mut build = start.clone();
+        let mut now = assess(self.catalogue, &build, self.today)?;
+        let mut rank = self.rank(&now);
+        for _ in 0..PASSES {
+            let before = rank;
+            if let Some((better, after, its)) = self.mended(&build, &now) {
+                (build, now, rank) = (better, after, its);
+            }
+            for choice in self.free.iter().filter(|one| !is_bought(start, one)) {
+                if watch().is_break() {
+                    return Ok(None);
+                }
+                if let Some((better, after, its)) = self.best(choice, &build, &now, rank) {
+                    (build, now, rank) = (better, after, its);
+                }
+            }
+            if rank == before {
+                break;
+            }
+        }
+        let answer = Answer {
+            edits: edit::difference(start, &build),
+            reading: Reading::of(&now),
+            build,
+            assessment: now,
+        };
+        Ok((rank.0 == 0).then_some(answer))
+    }
+
+    /// A build whose dangers and faults are mended by remedies of free choices, as far as there
+    /// are such: several choices at once, such as another spindle with its clamp and feed, which
+    /// single steps never reach. None where nothing was mended.
+    fn mended(&self, start: &Build, now: &Assessment) -> Option<(Build, Assessment, Rank)> {
+        let is_free = |edit: &Edit| {
+            self.free.iter().any(|one| one.id == edit.choice.id) && !is_bought(start, edit.choice)
+        };
+        let mut best: Option<(Build, Assessment, Rank)> = None;
+        for _ in 0..ROUNDS {
+            let (build, now) = match &best {
+                Some((build, now, _)) => (build, now),
+                None => (start, now),
+            };
+            let bad = now.findings.iter();
+            let mut bad = bad.filter(|one| one.severity <= Severity::Fault && one.counts());
+            let mended = bad.find_map(|finding| {
+                let edits = candidates(self.catalogue, build, now, finding, self.today);
+                edits
+                    .into_iter()
+                    .filter(|edits| edits.iter().all(is_free))
+                    .find_map(|edits| {
+                        let mut build = build.clone();
+                        edits.iter().for_each(|edit| edit.apply(&mut build));
+                        let after = assess(self.catalogue, &build, self.today).ok()?;
+                        let gone = !after.findings.iter().any(|one| same(one, finding));
+                        // One fault may take another's place that the next round mends.
+                        let no_worse = self.rank(&after).0 <= self.rank(now).0;
+                        (gone && no_worse).then_some((build, after))
+                    })
+            });
+            let Some((build, after)) = mended else { break };
+            let rank = self.rank(&after);
+            best = Some((build, after, rank));
+        }
+        best
+    }
+
+    /// The option of a choice that serves best, where one serves better than what is chosen.
+    fn best(
+        &self,
+        choice: &'static Choice,
+        build: &Build,
+        now: &Assessment,
+        rank: Rank,
+    ) -> Option<(Build, Assessment, Rank)> {
+        let bench = Bench {
+            catalogue: self.catalogue,
+            build,
+            before: now,
+            today: self.today,
+        };
+        let is = (choice.get)(build);
+        let mut best: Option<(Build, Assessment, Rank)> = None;
+        for value in choice.options(self.catalogue) {
+            if value == is {
+                continue;
+            }
+            let mut build = Edit { choice, value }.applied(build);
+            let Ok(mut after) = bench.assess(&build) else {
+                continue;
+            };
+            let mut its = self.rank(&after);
+            let least = best.as_ref().map_or(rank, |(_, _, rank)| *rank);
+            let saves = least.1 - its.1;
+            let worth = saves.saturating_mul(WORTH.into()) > least.1;
+            let breaks = its.0.saturating_sub(least.0);
+            if (1..=MENDED).contains(&breaks) && worth {
+                let along = bench.settled(build.clone());
+                if along == build {
+                    continue;
+                }
+                let Ok(settled) = bench.assess(&along) else {
+                    continue;
+                };
+                (its, build, after) = (self.rank(&settled), along, settled);
+            }
+            if its < least {
+                best = Some((build, after, its));
+            }
+        }
+        best
+    }
+}

@@ -1,0 +1,47 @@
+//! Where nothing fits on the one circuit that is there: what a second one would allow.
+
+use jiff::civil::Date;
+
+use super::super::frame::World;
+use super::super::plan::{self, InterviewError, Plan, Wanted};
+use super::super::prompts;
+use super::{Quest, Watch};
+use crate::build::Picked;
+use crate::build::choices::working_area::SecondCircuit;
+use crate::catalogue::Catalogue;
+use crate::explore::find::{Answer, Target};
+use crate::explore::reading::Measure;
+use crate::words::Words as _;
+
+/// The question on it.
+pub(super) const QUESTION: &str = "circuits";
+
+/// A build that does what was answered, with a second circuit, however dear; none where one is
+/// there already, or nothing does even so.
+pub(super) fn with_a_second(
+    catalogue: &Catalogue,
+    plan: &Plan,
+    today: Date,
+    watch: Watch,
+) -> Result<Option<Answer>, InterviewError> {
+    let there = Picked::new(catalogue, &plan.build).is_ok_and(|one| one.has_second_circuit());
+    let Ok(prompt) = prompts::find(QUESTION) else {
+        return Ok(None);
+    };
+    let mut eased = plan.answers.clone();
+    let given = eased.give(prompt, SecondCircuit::There.id(), catalogue, &[]);
+    if there || given.is_err() {
+        return Ok(None);
+    }
+    let mut eased = plan::plan(catalogue, &eased, &plan.free, today)?;
+    // With two circuits it is open which of them carries the motors.
+    eased.free.extend(plan::motors_hang_on());
+    let is_money = |one: &Wanted| matches!(one.target, Target::Figure(Measure::Cost, _));
+    eased.wanted.retain(|one| !is_money(one));
+    let world = World {
+        catalogue,
+        today,
+        wanted: &eased.wanted,
+    };
+    Quest::new(world, &eased.free, watch).thrifty(&eased.build)
+}

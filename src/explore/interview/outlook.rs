@@ -1,0 +1,236 @@
+//! What the answers so far come to in money, while there are more to give: about what the
+//! cheapest machine for them costs, whether the money does, and what each answer costs.
+//!
+//! A quick way down finds it ([`descent`](super::descent)), without the limit of the money: so
+//! the sum is one that a build really has, and the search at the end may find it cheaper. What an
+//! answer costs is the difference to the cheapest without it; the way to that goes out from the
+//! build with it, so that chance steps do not pass for what an answer costs.
+
+use std::ops::ControlFlow;
+
+use jiff::civil::Date;
+use rust_decimal::Decimal;
+
+use super::answers::Answers;
+use super::descent::Slope;
+use super::listed::ownable;
+use super::plan::{self, InterviewError, Plan};
+use super::prompts::{self, Prompt};
+use crate::assessment::assess;
+use crate::build::purchases::Status;
+use crate::build::{Build, Choice};
+use crate::catalogue::Catalogue;
+use crate::explore::find::{self, Answer, Request};
+use crate::explore::trial::Bench;
+use crate::money::{Currency, PriceRange};
+
+/// How much work the search for a beginning is worth, where the quick way leads nowhere.
+const EFFORT: u64 = 600_000;
+
+/// The questions whose answers are told no price: the money itself, and what changes hints only.
+const PRICELESS: &[&str] = &["budget", "experience"];
+
+/// What one answer costs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Share {
+    /// The question.
+    pub prompt: &'static str,
+    /// What its answer costs more than what is usual there; below zero where it saves.
+    pub cost: Decimal,
+}
+
+/// What the answers so far come to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Outlook {
+    /// The cost of the cheapest build that was found; none where none was.
+    pub cheapest: Option<PriceRange>,
+    /// The money, in the currency of the cost; none where that was not answered.
+    pub money: Option<Decimal>,
+    /// In what both are counted.
+    pub currency: Currency,
+    /// What each answer costs, in the order of the questions.
+    pub shares: Vec<Share>,
+    /// What would be saved by having all that a workshop may have already; none where that was
+    /// answered.
+    pub owned: Option<Decimal>,
+}
+
+impl Outlook {
+    /// What is missing; none where the money does, or one of both is not known.
+    pub fn missing(&self) -> Option<Decimal> {
+        let missing = self.cheapest?.likely - self.money?;
+        (missing > Decimal::ZERO).then_some(missing)
+    }
+
+    /// What an answer costs.
+    pub fn share(&self, prompt: &Prompt) -> Option<Decimal> {
+        let found = self.shares.iter().find(|one| one.prompt == prompt.id);
+        found.map(|one| one.cost)
+    }
+
+    /// The answers that cost anything, the dearest first.
+    pub fn dearest(&self) -> Vec<Share> {
+        let cost = self.shares.iter().filter(|one| one.cost > Decimal::ONE);
+        let mut dearest: Vec<Share> = cost.copied().collect();
+        dearest.sort_by_key(|one| std::cmp::Reverse(one.cost));
+        dearest
+    }
+}
+
+/// What a look is done with.
+struct Look<'a, 'w> {
+    catalogue: &'a Catalogue,
+    free: &'a [&'static Choice],
+    today: Date,
+    watch: &'w mut dyn FnMut() -> ControlFlow<()>,
+}
+
+/// Looks what the answers come to; `of` says whose share is looked for. None where somebody
+/// stopped it.
+///
+/// # Errors
+/// As [`plan`](super::plan()).
+pub fn outlook(
+    catalogue: &Catalogue,
+    answers: &Answers,
+    free: &[&'static Choice],
+    today: Date,
+    of: &dyn Fn(&Prompt) -> bool,
+    watch: &mut dyn FnMut() -> ControlFlow<()>,
+) -> Result<Option<Outlook>, InterviewError> {
+    let mut look = Look {
+        catalogue,
+        free,
+        today,
+        watch,
+    };
+    let mut unlimited = answers.clone();
+    unlimited.skip_id("budget");
+    let plan = plan::plan(catalogue, &unlimited, free, today)?;
+    let currency = plan.assessment.bill.currency;
+    let Some(found) = look.cheapest(&plan, None)? else {
+        return Ok(None);
+    };
+    let mut outlook = Outlook {
+        cheapest: found.as_ref().map(|best| best.reading.cost),
+        money: plan::budget(catalogue, &answers.build())?,
+        currency,
+        shares: Vec::new(),
+        owned: None,
+    };
+    let Some(best) = found else {
+        return Ok(Some(outlook));
+    };
+    if answers.given("tools").is_none() {
+        outlook.owned = saved_by_owning(catalogue, &best, today);
+    }
+    for prompt in prompts::all() {
+        if unlimited.given(prompt.id).is_none() || PRICELESS.contains(&prompt.id) || !of(prompt) {
+            continue;
+        }
+        let mut without = unlimited.clone();
+        without.skip(prompt);
+        // Taken back, an answer may make another one follow, and with it another money.
+        if without.currency(catalogue) != currency {
+            continue;
+        }
+        match look.without(&without, prompt, &best)? {
+            None => return Ok(None),
+            Some(cost) => outlook.shares.extend(cost.map(|cost| Share {
+                prompt: prompt.id,
+                cost: best.reading.cost.likely - cost,
+            })),
+        }
+    }
+    Ok(Some(outlook))
+}
+
+/// What a build costs less where all is there already that a workshop may have.
+fn saved_by_owning(catalogue: &Catalogue, best: &Answer, today: Date) -> Option<Decimal> {
+    let mut build = best.build.clone();
+    for part in ownable(&best.build, &best.assessment.bill) {
+        let purchase = build.purchases.parts.entry(part).or_default();
+        purchase.status = Some(Status::HaveIt);
+    }
+    let after = assess(catalogue, &build, today).ok()?;
+    Some(best.reading.cost.likely - after.bill.total.likely)
+}
+
+impl Look<'_, '_> {
+    /// The cost of the cheapest build without an answer: what is found for the other answers,
+    /// or the build with all of them, changed; whichever costs less. None where it was stopped.
+    fn without(
+        &mut self,
+        answers: &Answers,
+        prompt: &'static Prompt,
+        best: &Answer,
+    ) -> Result<Option<Option<Decimal>>, InterviewError> {
+        let plan = plan::plan(self.catalogue, answers, self.free, self.today)?;
+        let usual = answers.build();
+        let mut changed = best.build.clone();
+        for choice in prompt.choices() {
+            choice.put(&mut changed, &(choice.get)(&usual));
+        }
+        changed.purchases = usual.purchases;
+        if prompt.id == "quiet" {
+            changed
+                .extras
+                .enclosure
+                .clone_from(&plan.build.extras.enclosure);
+        }
+        let first = assess(self.catalogue, &changed, self.today);
+        let first = first.ok().filter(|first| !first.is_unsound());
+        let first = first.map(|first| first.bill.total.likely);
+        let Some(found) = self.cheapest(&plan, Some(&changed))? else {
+            return Ok(None);
+        };
+        let found = found.map(|one| one.reading.cost.likely);
+        let cheaper = found.into_iter().chain(first).min();
+        Ok(Some(cheaper))
+    }
+
+    /// The way down from the start of a plan, or from another build; none where it was stopped,
+    /// nothing inside where it leads to nothing that fits.
+    fn cheapest(
+        &mut self,
+        plan: &Plan,
+        from: Option<&Build>,
+    ) -> Result<Option<Option<Answer>>, InterviewError> {
+        let targets = plan.targets();
+        let slope = Slope {
+            catalogue: self.catalogue,
+            today: self.today,
+            targets: &targets,
+            free: &plan.free,
+        };
+        let mut stopped = false;
+        let watch = &mut self.watch;
+        let mut watch = || {
+            let flow = watch();
+            stopped |= flow.is_break();
+            flow
+        };
+        let mut found = slope.down(from.unwrap_or(&plan.build), &mut watch)?;
+        if found.is_none() && from.is_none() && watch().is_continue() {
+            // Where single steps lead nowhere, a short search finds where to begin.
+            let before = &plan.assessment;
+            let bench = Bench {
+                catalogue: self.catalogue,
+                build: &plan.build,
+                before,
+                today: self.today,
+            };
+            let request = Request {
+                free: plan.free.clone(),
+                effort: Some(EFFORT),
+                targets: targets.clone(),
+                against: None,
+            };
+            let begun = find::find(&bench, &request, &mut |_| watch())?;
+            if let Some(first) = begun.answers.first() {
+                found = slope.down(&first.build, &mut watch)?;
+            }
+        }
+        Ok((!stopped).then_some(found))
+    }
+}
