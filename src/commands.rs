@@ -163,8 +163,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
     let cli = match Cli::try_parse_from(args) {
         Ok(cli) => cli,
         Err(answer) => {
-            // Help and version are answers too. A closed pipe is nobody's fault.
-            let _ = answer.print();
+            output::help(&answer);
             return ExitCode::from(u8::try_from(answer.exit_code()).unwrap_or(2));
         }
     };

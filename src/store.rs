@@ -13,6 +13,7 @@ mod folder;
 pub mod journal;
 pub mod kept;
 pub mod library;
+mod limits;
 pub mod lock;
 pub mod log;
 pub mod own_parts;
@@ -26,4 +27,4 @@ pub mod visible;
 
 pub use file_error::FileError;
 pub use save::save;
-pub use visible::{visible, visible_json};
+pub use visible::{visible, visible_cell, visible_json};

@@ -24,6 +24,9 @@ pub const MAIN: &str = "main";
 /// The longest name of a variant, in characters.
 pub const LONGEST: usize = 40;
 
+/// The most variants beside the main build: each is switched to and compared with the others.
+pub const MOST: usize = 100;
+
 /// A way to build the machine.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Variant {

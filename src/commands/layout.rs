@@ -1,6 +1,8 @@
 //! Plain text for a terminal of 80 columns: wrapped paragraphs, hanging indents and tables.
 //! Widths are those of the screen, not of the bytes, and text from files is made visible.
 
+use std::borrow::Cow;
+
 use unicode_width::UnicodeWidthStr as _;
 
 use crate::money::Currency;
@@ -54,6 +56,9 @@ pub(super) fn pad(text: &str, width: usize) -> String {
 /// A table: the first column and those marked `<` stand left, those marked `>` right. Two
 /// spaces between columns, each as wide as its widest cell.
 pub(super) fn table(sides: &str, rows: &[Vec<String>]) -> String {
+    let rows: Vec<Vec<Cow<str>>> = (rows.iter())
+        .map(|row| row.iter().map(|cell| visible(cell)).collect())
+        .collect();
     let sides: Vec<char> = sides.chars().collect();
     let widths: Vec<usize> = (0..sides.len())
         .map(|column| {
@@ -64,7 +69,7 @@ pub(super) fn table(sides: &str, rows: &[Vec<String>]) -> String {
         .map(Option::unwrap_or_default)
         .collect();
     let mut shown = String::new();
-    for row in rows {
+    for row in &rows {
         let cells = row
             .iter()
             .zip(&sides)

@@ -6,7 +6,8 @@ use std::process::ExitCode;
 
 use super::layout;
 use crate::store::file_error::clipped;
-use crate::store::{FileError, visible_json};
+use crate::store::visible::is_hidden;
+use crate::store::{FileError, visible, visible_json};
 use crate::units::respell::Speller;
 
 /// Why a command cannot do what it was asked: one message, and exit code 2.
@@ -35,6 +36,19 @@ impl fmt::Display for Failure {
 /// Says what went wrong. Nobody may be listening: that is no reason to fail.
 pub(super) fn complain(failure: &Failure) {
     let _ = writeln!(io::stderr(), "{failure}");
+}
+
+/// Says what is wrong with the arguments, or gives the help that was asked for, which is an answer
+/// too. A closed pipe is nobody's fault. Arguments may come from a script that took a file's name
+/// for granted: no sign in them steers the terminal.
+pub(super) fn help(answer: &clap::Error) {
+    let plain = answer.render().to_string();
+    if !plain.lines().any(|line| line.contains(is_hidden)) {
+        let _ = answer.print();
+        return;
+    }
+    let lines: Vec<_> = plain.lines().map(visible).collect();
+    let _ = writeln!(io::stderr(), "{}", lines.join("\n"));
 }
 
 /// Writes an answer to standard output, all at once.

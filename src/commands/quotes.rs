@@ -11,7 +11,7 @@ use serde_json::{Value as Json, json};
 use super::{Failure, Overlays, input, output};
 use crate::build::purchases::Status;
 use crate::store::quotes::{self, Outcome, Row, Terms};
-use crate::store::{build_file, kept, save, visible};
+use crate::store::{build_file, kept, visible};
 
 const AFTER: &str = "\
 The first line of the CSV file names its columns, as in:
@@ -105,8 +105,10 @@ pub(super) fn run(args: &Quotes) -> Result<ExitCode, Failure> {
     let added = told.iter().any(|one| one.is_new());
     if added && !args.dry_run {
         let text = build_file::saved(Some(&loaded.text), &loaded.build, &catalogue, today);
+        // A file has room for so many offers of a part: what is saved must open again.
+        build_file::read(&text, &input::name_of(&args.file), &catalogue)?;
         let text = bundle.map_or(text.clone(), |bundle| bundle.with_build(&text));
-        save(&args.file, &text)?;
+        build_file::save(&args.file, &text)?;
     }
     drop(lock);
     let answer = match args.json {

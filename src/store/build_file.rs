@@ -43,6 +43,7 @@ use crate::catalogue::Catalogue;
 
 mod books;
 mod list;
+mod older;
 mod purchases;
 mod read;
 pub mod recorded;
@@ -56,7 +57,7 @@ pub(super) use write::with_value;
 pub use write::write;
 
 /// The format that this program writes, and the newest it reads.
-pub const FORMAT: u32 = 1;
+pub const FORMAT: u32 = older::newest();
 
 /// The top keys, in their order; the sections of the steps come between `note` and
 /// `accepted`.
@@ -120,6 +121,16 @@ pub fn saved(original: Option<&str>, build: &Build, catalogue: &Catalogue, today
         }
         Err(_) => text,
     }
+}
+
+/// Writes the text of a build to its file. A file of an older format that is there is kept beside
+/// it first.
+///
+/// # Errors
+/// Where that or the text itself cannot be written; the old file is then as it was.
+pub fn save(path: &Path, text: &str) -> Result<(), FileError> {
+    older::keep(path)?;
+    super::save(path, text)
 }
 
 /// Reads a build from a build file; a bundle is read by [`bundle`](super::bundle).

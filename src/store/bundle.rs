@@ -54,8 +54,8 @@ pub struct Bundle {
 #[serde(deny_unknown_fields)]
 struct Raw {
     bundle: Spanned<i64>,
-    program: String,
-    built_in: String,
+    program: Spanned<String>,
+    built_in: Spanned<String>,
     build: Spanned<String>,
     #[serde(default, rename = "file")]
     files: Vec<RawFile>,
@@ -95,6 +95,12 @@ pub fn read(text: &str, name: &str) -> Result<Option<Bundle>, FileError> {
         let message = "the build in this bundle is a bundle itself; put a build file there";
         return fail(raw.build.span(), message.to_owned());
     }
+    for named in [&raw.program, &raw.built_in] {
+        if named.get_ref().chars().count() > LONGEST_NAME {
+            let message = format!("this has at most {LONGEST_NAME} characters");
+            return fail(named.span(), message);
+        }
+    }
     let mut layers: Vec<(u32, Vec<Overlay>)> = Vec::new();
     for file in raw.files {
         let inside = file.name.get_ref();
@@ -116,8 +122,8 @@ pub fn read(text: &str, name: &str) -> Result<Option<Bundle>, FileError> {
     Ok(Some(Bundle {
         build: raw.build.into_inner(),
         layers: layers.into_iter().map(|(_, layer)| layer).collect(),
-        program: raw.program,
-        built_in: raw.built_in,
+        program: raw.program.into_inner(),
+        built_in: raw.built_in.into_inner(),
         text: text.to_owned(),
     }))
 }

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
 use super::lock::{self, Asked, Lock, Who};
-use super::{FileError, save, text};
+use super::{FileError, build_file, text};
 
 /// The file that is worked on, or none yet.
 #[derive(Debug, Default)]
@@ -142,10 +142,10 @@ impl Kept {
     /// Writes a text to a file that is free; from then on it is the one that is open.
     ///
     /// # Errors
-    /// As [`save()`]; the file that was open stays so.
+    /// As [`build_file::save()`]; the file that was open stays so.
     pub fn write(&mut self, path: &Path, text: &str) -> Result<(), FileError> {
         let next = self.next.take();
-        save(path, text)?;
+        build_file::save(path, text)?;
         let own = self.lock.take().filter(|lock| lock.is_for(path));
         *self = Self {
             path: Some(path.to_owned()),
@@ -212,10 +212,10 @@ pub fn held(path: &Path) -> Result<Option<Lock>, FileError> {
 /// Writes a build that a command made, unless somebody works on the file that it would replace.
 ///
 /// # Errors
-/// Where somebody does, or as [`save()`].
+/// Where somebody does, or as [`build_file::save()`].
 pub fn save_alone(path: &Path, text: &str) -> Result<(), FileError> {
     let lock = held(path)?;
-    save(path, text)?;
+    build_file::save(path, text)?;
     drop(lock);
     Ok(())
 }

@@ -8,11 +8,12 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use etcetera::BaseStrategy as _;
+use toml::de::DeTable;
 
 use super::file_error::{FileError, line_and_column};
 use super::folder::toml_files;
 use super::plain_words::toml_error;
-use super::{embedded, text};
+use super::{embedded, limits, text};
 use crate::build::recorded::mark;
 use crate::catalogue::check::{self, Record};
 use crate::catalogue::{Catalogue, CatalogueFile, OwnFile};
@@ -20,6 +21,14 @@ use crate::words::Words as _;
 
 /// The flaws that are told at once.
 const TOLD: usize = 5;
+
+/// The most text that is laid over what is built in, from all folders together, in bytes: what is
+/// built in has less than a tenth of that.
+const MOST_TEXT: usize = 16 * 1024 * 1024;
+
+/// The most entries of one's own, prices apart: each part is an option that is looked at whenever
+/// its choice is, and each rule is counted in every assessment.
+const MOST_ENTRIES: usize = 4000;
 
 /// The name of the user's folder below their configuration folder.
 pub(super) const FOLDER: &str = "gantrywright";
@@ -47,20 +56,29 @@ pub fn load(folders: &[PathBuf]) -> Result<Catalogue, FileError> {
 /// The files of folders, a layer each.
 ///
 /// # Errors
-/// Where one cannot be read.
+/// Where one cannot be read, or all together are absurdly large.
 pub fn layers(folders: &[PathBuf]) -> Result<Vec<Vec<Overlay>>, FileError> {
     // The settings lie among the parts and are none, and so may what is remembered.
     let others = [super::settings::path(), super::state::path()];
+    let mut room = MOST_TEXT;
     let layer = |folder: &PathBuf| {
         let files = toml_files(folder)?.into_iter();
         let parts = files.filter(|path| !others.iter().flatten().any(|other| other == path));
         let each = parts.map(|path| {
             let inside = path.strip_prefix(folder).unwrap_or(&path);
             let steps = inside.iter().map(|step| step.to_string_lossy());
+            let text = text::read(&path)?;
+            room = room.checked_sub(text.len()).ok_or_else(|| {
+                let most = MOST_TEXT / (1024 * 1024);
+                let message = format!(
+                    "with this file the folders of parts hold more than {most} MiB; give folders of parts alone"
+                );
+                FileError::new(text::name_of(&path), message)
+            })?;
             Ok(Overlay {
                 name: text::name_of(&path),
                 inside: steps.collect::<Vec<_>>().join("/"),
-                text: text::read(&path)?,
+                text,
             })
         });
         each.collect()
@@ -146,6 +164,14 @@ impl Source {
     }
 }
 
+/// Whether what somebody wrote can be shown: it has no endless text.
+fn within_limits(source: &Source) -> Result<(), FileError> {
+    let (name, text) = (&source.name, &source.text);
+    let table = DeTable::parse(text).map_err(|error| toml_error(name, text, &error))?;
+    limits::texts(table.get_ref())
+        .map_err(|(span, message)| FileError::at(name, text, span, message))
+}
+
 /// Where an entry stands: which source, and where in it.
 #[derive(Clone)]
 struct Place {
@@ -159,6 +185,8 @@ struct Library {
     catalogue: Catalogue,
     sources: Vec<Source>,
     places: HashMap<Record, Place>,
+    /// How many entries of one's own there are, prices apart.
+    own: usize,
 }
 
 impl Library {
@@ -170,6 +198,9 @@ impl Library {
                 .map_err(|error| toml_error(&source.name, &source.text, &error))?;
             let number = self.sources.len();
             let own = source.own();
+            if own.is_some() {
+                within_limits(&source)?;
+            }
             self.sources.push(source);
             for (record, span) in file.entries() {
                 if let (Record::Part(id), Some(own)) = (&record, &own) {
@@ -179,6 +210,13 @@ impl Library {
                     source: number,
                     span,
                 };
+                self.own += usize::from(own.is_some() && !matches!(record, Record::Price(..)));
+                if self.own > MOST_ENTRIES {
+                    let message = format!(
+                        "this is one more than {MOST_ENTRIES} entries of your own; leave some out"
+                    );
+                    return Err(self.error(&place, message));
+                }
                 if let Some(first) = seen.insert(record.clone(), place.clone()) {
                     return Err(self.twice(&title(&record), &place, &first));
                 }

@@ -35,7 +35,10 @@ const COLUMNS: [&str; 10] = [
 ];
 
 /// The most rows that are read: a machine has some hundred parts.
-const MOST_ROWS: usize = 20_000;
+const MOST_ROWS: usize = 2000;
+
+/// The most characters of a cell: ids, suppliers and figures are shorter.
+const LONGEST: usize = 200;
 
 /// What became of a row.
 #[derive(Clone, Debug)]
@@ -104,10 +107,17 @@ pub fn read(text: &str, name: &str, terms: &Terms) -> Result<Vec<Row>, FileError
             record: &record,
             columns: &columns,
         };
-        let part = cells.get("part").unwrap_or_default().to_owned();
+        let part = cells.get("part").unwrap_or_default();
+        let part: String = part.chars().take(LONGEST).collect();
+        let long = record.iter().any(|cell| cell.chars().count() > LONGEST);
         rows.push(Row {
             line,
-            outcome: outcome(&cells, &part, terms),
+            outcome: match long {
+                true => {
+                    Outcome::Refused(format!("a cell of it has more than {LONGEST} characters"))
+                }
+                false => outcome(&cells, &part, terms),
+            },
             part,
         });
     }

@@ -1,6 +1,9 @@
 //! Reading text: from a path or from standard input, within limits, as UTF-8.
+//!
+//! Only ordinary files are read. A pipe may never say anything, and a device never end: somebody's
+//! folder of parts must not be able to keep the program waiting.
 
-use std::fs::File;
+use std::fs::{File, Metadata, OpenOptions};
 use std::io::{self, Read};
 use std::path::Path;
 
@@ -30,16 +33,40 @@ pub fn is_missing(path: &Path) -> bool {
 pub fn read(path: &Path) -> Result<String, FileError> {
     let name = name_of(path);
     let fail = |error: io::Error| FileError::new(&name, reason(&error));
-    // Looked at before it is opened: opening a folder or a pipe misleads or waits.
-    let known = std::fs::metadata(path).map_err(fail)?;
+    // Looked at before it is opened: opening a folder misleads, and a device may act on it.
+    ordinary(&std::fs::metadata(path).map_err(fail)?, &name)?;
+    let file = open(path).map_err(fail)?;
+    // And again: another one may bear the name by now.
+    ordinary(&file.metadata().map_err(fail)?, &name)?;
+    limited(file, &name)
+}
+
+/// Opens a file for reading without waiting for anybody: a pipe would wait for a writer.
+fn open(path: &Path) -> io::Result<File> {
+    let mut options = OpenOptions::new();
+    options.read(true);
+    #[cfg(unix)]
+    {
+        use nix::fcntl::OFlag;
+        use std::os::unix::fs::OpenOptionsExt as _;
+        options.custom_flags((OFlag::O_NONBLOCK | OFlag::O_NOCTTY).bits());
+    }
+    options.open(path)
+}
+
+/// Whether this is a file that can be read to its end, and not too large.
+fn ordinary(known: &Metadata, name: &str) -> Result<(), FileError> {
     if known.is_dir() {
         return Err(FileError::new(name, "this is a folder; give a file"));
     }
-    if known.len() > LARGEST {
-        return Err(too_large(&name));
+    if !known.is_file() {
+        let message = "this is a pipe or a device, no ordinary file; give a file";
+        return Err(FileError::new(name, message));
     }
-    let file = File::open(path).map_err(fail)?;
-    limited(file, &name)
+    if known.len() > LARGEST {
+        return Err(too_large(name));
+    }
+    Ok(())
 }
 
 /// Reads text from standard input.

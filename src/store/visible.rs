@@ -26,6 +26,23 @@ pub fn visible(text: &str) -> Cow<'_, str> {
     Cow::Owned(shown)
 }
 
+/// How a text begins that a spreadsheet program takes for a formula; the last four are the wide
+/// forms that some take for the narrow ones.
+const FORMULA: [char; 10] = [
+    '=', '+', '-', '@', '\t', '\r', '\u{ff1d}', '\u{ff0b}', '\u{ff0d}', '\u{ff20}',
+];
+
+/// The text as a cell of a table that is no formula to any spreadsheet program: visible, and with
+/// an apostrophe in front, which such programs take for "this is text", where it begins like one.
+/// What is a number stays a number.
+pub fn visible_cell(text: &str) -> Cow<'_, str> {
+    let number = || text.parse::<f64>().is_ok();
+    match text.starts_with(FORMULA) && !number() {
+        true => Cow::Owned(format!("'{}", visible(text))),
+        false => visible(text),
+    }
+}
+
 /// JSON with the same characters spelled as `\u` escapes, which readers of JSON undo. Only
 /// strings can hold them once the document is written, so it means the same as before.
 pub fn visible_json(json: &str) -> String {
@@ -72,6 +89,27 @@ mod tests {
         assert_eq!(visible("one\u{202e}two"), "one\\u{202e}two");
         assert_eq!(visible("one\ntwo\t\u{9b}"), "one\\ntwo\\t\\u{9b}");
         assert_eq!(visible("Fräse für 600 mm²"), "Fräse für 600 mm²");
+    }
+
+    #[test]
+    fn no_cell_is_a_formula_and_numbers_stay_numbers() {
+        for text in [
+            "=1",
+            "+x",
+            "-2+3",
+            "@s",
+            "\u{ff1d}1",
+            "-",
+            "+",
+            "-1 mm",
+            "--1",
+        ] {
+            assert_eq!(visible_cell(text), format!("'{text}"));
+        }
+        assert_eq!(visible_cell("\t=1"), "'\\t=1");
+        for text in ["-1.50", "+2", "-1e3", "a=1", "", "1-2", "'=1"] {
+            assert_eq!(visible_cell(text), text);
+        }
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! Making, naming, removing and pinning variants. Each gives a changed build, so that undo has
 //! nothing to know of variants.
 
-use super::{MAIN, Variant, check_name, clash, sort};
+use super::{MAIN, MOST, Variant, check_name, clash, sort};
 use crate::build::{Build, Edit, nearest};
 
 impl Build {
@@ -11,6 +11,9 @@ impl Build {
     /// Where the name is not free, or the other one does not exist.
     pub fn branched(&self, from: &str, name: &str, note: &str) -> Result<Build, String> {
         self.is_free(name, None)?;
+        if self.variants.named.len() >= MOST {
+            return Err(format!("there are {MOST} variants already; remove one"));
+        }
         let mut build = self.main();
         if !build.variants.holds(from) {
             return Err(self.unknown(from));

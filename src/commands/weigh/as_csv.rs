@@ -58,7 +58,7 @@ pub(in crate::commands) fn writer() -> Writer<Vec<u8>> {
         .from_writer(Vec::new())
 }
 
-/// Writes a row; what does not show is made visible.
+/// Writes a row; what does not show is made visible, and nothing is a formula.
 ///
 /// # Errors
 /// Where the row cannot be written.
@@ -68,7 +68,7 @@ pub(in crate::commands) fn write(
 ) -> Result<(), Failure> {
     let safe = row
         .iter()
-        .map(|cell| crate::store::visible(cell).into_owned());
+        .map(|cell| crate::store::visible_cell(cell).into_owned());
     writer
         .write_record(safe.collect::<Vec<_>>())
         .map_err(|error| Failure::new(error.to_string()))

@@ -45,9 +45,14 @@ pub(super) fn ask_name(state: &mut State, purpose: Purpose) {
     state.layers.push(Layer::Name(name.into(), purpose));
 }
 
-/// The beginning of a file name made from a title: letters, digits and hyphens.
+/// The most characters of such a beginning: file systems take names of 255 bytes.
+const LONGEST_STEM: usize = 50;
+
+/// The beginning of a file name made from a title: letters, digits and hyphens, so that it leads
+/// into no other folder.
 pub fn stem(title: &str) -> String {
-    let words = title.to_lowercase();
+    let words: String = title.chars().take(LONGEST_STEM).collect();
+    let words = words.to_lowercase();
     let words = words
         .split(|c: char| !c.is_alphanumeric())
         .filter(|word| !word.is_empty());

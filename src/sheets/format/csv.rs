@@ -6,7 +6,7 @@ use ::csv::{QuoteStyle, Terminator, WriterBuilder};
 
 use super::FormatError;
 use crate::sheets::{Cell, RowKind, Sheet};
-use crate::store::visible;
+use crate::store::visible_cell;
 use crate::words::Words as _;
 
 /// Writes sheets.
@@ -62,19 +62,9 @@ pub(super) fn csv(sheets: &[Sheet]) -> Result<Vec<u8>, FormatError> {
 
 fn shown(cell: &Cell) -> String {
     match cell.value() {
-        Cell::Text(text) => harmless(text),
+        Cell::Text(text) => visible_cell(text).into_owned(),
         Cell::Tick(done) => if *done { "yes" } else { "no" }.to_owned(),
         Cell::ByHand => String::new(),
         number => number.shown(),
-    }
-}
-
-/// A text that no spreadsheet program takes for a formula: those that begin like one get an
-/// apostrophe in front, which such programs take for "this is text".
-fn harmless(text: &str) -> String {
-    let text = visible(text);
-    match text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
-        true => format!("'{text}"),
-        false => text.into_owned(),
     }
 }

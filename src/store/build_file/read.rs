@@ -5,18 +5,18 @@ use toml::de::{DeTable, DeValue};
 
 use super::purchases::{self, Books};
 use super::value::{Bad, found, value};
-use super::variants;
 use super::{
     ACCEPTED, BEHIND, CONSIGNMENTS, DONE, FORMAT, OFFCUTS, PURCHASES, RECORDED, TOP, VARIANTS,
 };
+use super::{older, variants};
 use crate::build::choices::{self, section};
 use crate::build::purchases::Payment;
 use crate::build::{Build, Kind, Value, nearest};
 use crate::catalogue::{Catalogue, Id, Step};
 use crate::money::Currency;
 use crate::rules;
-use crate::store::FileError;
 use crate::store::plain_words::toml_error;
+use crate::store::{FileError, limits};
 use crate::words::Words as _;
 
 /// Reads the text of a build file; `name` is what messages call it.
@@ -25,6 +25,14 @@ use crate::words::Words as _;
 /// Says where and what is wrong, and what would be right.
 pub fn read(text: &str, name: &str, catalogue: &Catalogue) -> Result<Build, FileError> {
     let table = DeTable::parse(text).map_err(|error| toml_error(name, text, &error))?;
+    if is_older(table.get_ref()) {
+        let newer = older::lifted(text).map_err(|why| FileError::new(name, why))?;
+        // Places are those of the newer text from here on.
+        let name = format!("{name} (as format {FORMAT})");
+        let table = DeTable::parse(&newer).map_err(|error| toml_error(&name, &newer, &error))?;
+        return build(table.get_ref(), Some(catalogue))
+            .map_err(|bad| FileError::at(name, &newer, bad.span, bad.message));
+    }
     build(table.get_ref(), Some(catalogue))
         .map_err(|bad| FileError::at(name, text, bad.span, bad.message))
 }
@@ -37,6 +45,7 @@ pub(super) fn loose(text: &str) -> Option<Build> {
 
 fn build(table: &DeTable, catalogue: Option<&Catalogue>) -> Result<Build, Bad> {
     format(table)?;
+    limits::texts_and_lists(table).map_err(|(span, message)| Bad::new(span, message))?;
     let mut reader = Reader {
         catalogue,
         build: Build::default(),
@@ -52,6 +61,21 @@ fn build(table: &DeTable, catalogue: Option<&Catalogue>) -> Result<Build, Bad> {
     reader.finished()
 }
 
+/// Whether a file is of an older format that can be made a newer one.
+fn is_older(table: &DeTable) -> bool {
+    let number = table
+        .get("format")
+        .and_then(|format| whole(format.get_ref()));
+    number.is_some_and(|number| (i64::from(older::OLDEST)..i64::from(FORMAT)).contains(&number))
+}
+
+fn whole(value: &DeValue) -> Option<i64> {
+    match value {
+        DeValue::Integer(whole) => i64::from_str_radix(whole.as_str(), whole.radix()).ok(),
+        _ => None,
+    }
+}
+
 /// The format comes first: what a newer one says, this program cannot judge.
 fn format(table: &DeTable) -> Result<(), Bad> {
     let Some(format) = table.get("format") else {
@@ -59,11 +83,7 @@ fn format(table: &DeTable) -> Result<(), Bad> {
             format!("the key \"format\" is missing; begin the file with format = {FORMAT}");
         return Err(Bad::new(0..0, message));
     };
-    let number = match format.get_ref() {
-        DeValue::Integer(whole) => i64::from_str_radix(whole.as_str(), whole.radix()).ok(),
-        _ => None,
-    };
-    let message = match number {
+    let message = match whole(format.get_ref()) {
         Some(number) if number == i64::from(FORMAT) => return Ok(()),
         Some(number) if number > i64::from(FORMAT) => format!(
             "format {number} is newer than this program, which reads format {FORMAT}; use a newer gantrywright"

@@ -25,7 +25,7 @@ use super::read::{check_money, table, text};
 use super::value::{Bad, value};
 use super::write::{section_of, set_top, set_value};
 use crate::build::choices;
-use crate::build::variants::{MAIN, Variant, Variants, check_name, circle, clash};
+use crate::build::variants::{MAIN, MOST, Variant, Variants, check_name, circle, clash};
 use crate::build::{Build, Choice, Edit, nearest};
 use crate::catalogue::Catalogue;
 
@@ -76,6 +76,10 @@ impl Read {
                 let message = format!(
                     "the variants {other:?} and {name:?} differ in capitals alone; give one of them another name"
                 );
+                return Err(Bad::new(key.span(), message));
+            }
+            if self.named.len() >= MOST {
+                let message = format!("a build has at most {MOST} variants; leave some out");
                 return Err(Bad::new(key.span(), message));
             }
             let (variant, from) = variant(name, raw, catalogue)?;

@@ -6,7 +6,7 @@ use toml_edit::{
     Array, DocumentMut, Formatted, InlineTable, Item, Table, TableLike, Value as Toml,
 };
 
-use super::{ACCEPTED, BEHIND, FORMAT, TOP, books, list, read, variants};
+use super::{ACCEPTED, BEHIND, FORMAT, TOP, books, list, older, read, variants};
 use crate::build::choices::{self, section};
 use crate::build::value::NONE;
 use crate::build::{Build, Edit, Value, edit};
@@ -22,6 +22,8 @@ pub fn write(original: Option<&str>, build: &Build) -> String {
 }
 
 fn updated(text: &str, build: &Build) -> Option<String> {
+    let newest = older::lifted(text).ok()?;
+    let text = newest.as_ref();
     let old = read::loose(text)?;
     let mut document: DocumentMut = text.parse().ok()?;
     let root = document.as_table_mut();

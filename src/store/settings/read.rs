@@ -8,10 +8,10 @@ use toml::de::{DeTable, DeValue};
 
 use super::{KeyLine, Named, Settings, ThemeWish};
 use crate::build::nearest;
-use crate::store::FileError;
 use crate::store::build_file::found;
 use crate::store::file_error::line_and_column;
 use crate::store::plain_words::toml_error;
+use crate::store::{FileError, limits};
 use crate::units::{Marks, System};
 use crate::words::Words;
 
@@ -35,7 +35,8 @@ type Key<'k> = Spanned<Cow<'k, str>>;
 /// Says where and what is wrong, and what would be right.
 pub fn read(text: &str, name: &str) -> Result<Settings, FileError> {
     let table = DeTable::parse(text).map_err(|error| toml_error(name, text, &error))?;
-    settings(table.get_ref(), text)
+    limits::texts_and_lists(table.get_ref())
+        .and_then(|()| settings(table.get_ref(), text))
         .map_err(|(span, message)| FileError::at(name, text, span, message))
 }
 

@@ -12,6 +12,7 @@ use crate::machine::Machine;
 use crate::machine::cutting::{Cut, Verdict};
 use crate::money::show as amounts;
 use crate::screen::options::named;
+use crate::store::visible;
 use crate::units::{self, show};
 use crate::words::Words as _;
 
@@ -126,7 +127,8 @@ pub(super) fn cutting(
         let mark = if wished { "*" } else { " " };
         let name = catalogue.materials.get(material);
         let name = name.map_or(material.as_str(), |material| Part::title(material));
-        let mut cells = vec![format!("{mark} {name}")];
+        // Its width decides where it stands, so it is made visible before that.
+        let mut cells = vec![format!("{mark} {}", visible(name))];
         cells.extend(match cutting.best(material) {
             Some(cut) => best(cut),
             None => {

@@ -1,6 +1,7 @@
 //! From what a cell follows from to the formula of a spreadsheet: cells by their places.
 
 use crate::sheets::{Formula, RowKind, Table};
+use crate::store::visible;
 
 /// Where the tables stand in the workbook.
 pub(super) struct Places<'s> {
@@ -39,7 +40,7 @@ impl Places<'_> {
             Formula::TotalWhere(name, column, key, text) => {
                 let (sums, keys) = (self.ranges(name, column)?, self.ranges(name, key)?);
                 // Compared as texts: SUMIF would read marks in it as a pattern.
-                let text = text.replace('"', "\"\"");
+                let text = visible(text).replace('"', "\"\"");
                 let each = keys
                     .iter()
                     .zip(&sums)
