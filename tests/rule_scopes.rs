@@ -259,7 +259,7 @@ fn a_list_that_lacks_a_choice_is_noticed() {
         ("vfd-too-small", "spindle"),
         ("rcd-type", "residual_type"),
     ] {
-        let seen = compare(&catalogue, 60, 62, Some(lacking));
+        let seen = compare(&catalogue, 120, 62, Some(lacking));
         let named = |wrong: &String| wrong.contains(lacking.0) && wrong.contains(lacking.1);
         assert!(seen.wrong.iter().any(named), "{lacking:?} goes unnoticed");
     }
