@@ -4,17 +4,23 @@
 use std::net::{TcpListener, TcpStream};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
 use crate::pty::Session;
 
 const PATIENCE: Duration = Duration::from_secs(60);
 
+/// One server at a time: two that look for a free port at once may find the same.
+static ALONE: Mutex<()> = Mutex::new(());
+
 /// A server and the folder of all that belongs to it.
 pub(crate) struct Server {
     folder: tempfile::TempDir,
     port: u16,
     child: Child,
+    /// Given back last, when the server is gone.
+    _alone: MutexGuard<'static, ()>,
 }
 
 /// Runs a program to its end.
@@ -44,6 +50,8 @@ fn free_port() -> u16 {
 impl Server {
     /// Starts it.
     pub(crate) fn start(why: &str) -> Self {
+        // A test that failed leaves nothing behind that the next one needs.
+        let alone = ALONE.lock().unwrap_or_else(PoisonError::into_inner);
         let program = program(why);
         let folder = tempfile::tempdir().expect("a folder");
         let key = |name: &str| {
@@ -82,6 +90,7 @@ impl Server {
             folder,
             port,
             child,
+            _alone: alone,
         };
         server.wait_until_there();
         server
