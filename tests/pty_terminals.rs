@@ -17,8 +17,10 @@ fn sequences(raw: &[u8]) -> Vec<(String, char)> {
     let text = String::from_utf8_lossy(raw);
     let mut found = Vec::new();
     for part in text.split("\u{1b}[").skip(1) {
-        let end = part.find(|c: char| ('@'..='~').contains(&c));
-        let end = end.expect("the end of a sequence");
+        // The last one may not be read to its end yet.
+        let Some(end) = part.find(|c: char| ('@'..='~').contains(&c)) else {
+            break;
+        };
         let last = part[end..].chars().next().expect("a final byte");
         found.push((part[..end].to_owned(), last));
     }
