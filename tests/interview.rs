@@ -1,41 +1,24 @@
 //! The interview: from answers to three builds, each held against a fresh `assess`.
 
 mod common;
+#[path = "common/interview.rs"]
+mod talk;
 
 use std::ops::ControlFlow;
 use std::sync::LazyLock;
 
 use common::{catalogue, today};
 use gantrywright::assessment::assess;
-use gantrywright::build::{Choice, choices, edit};
+use gantrywright::build::{choices, edit};
 use gantrywright::catalogue::Catalogue;
 use gantrywright::explore::find::Target;
 use gantrywright::explore::interview::{
-    Alike, Answers, Level, Proposal, Takes, all, find, listed, plan, propose, told,
+    Alike, Answers, Level, Proposal, Takes, all, listed, plan, propose, told,
 };
 use gantrywright::explore::reading::{Measure, Reading};
 use gantrywright::store::build_file;
 use gantrywright::words::Words as _;
-
-/// What the searches of these tests may change: few enough to go through in no time.
-const FREE: &[&str] = &["guide_z", "cooler", "guide_x"];
-
-fn free() -> Vec<&'static Choice> {
-    let each = FREE.iter().map(|id| choices::find(id).expect("a choice"));
-    each.collect()
-}
-
-fn answers(catalogue: &Catalogue, given: &[(&str, &str)]) -> Answers {
-    let mut answers = Answers::default();
-    for (id, text) in given {
-        let prompt = find(id).expect("a question");
-        let picks = listed(prompt, &answers, catalogue, today()).expect("assessed");
-        answers
-            .give(prompt, text, catalogue, &picks)
-            .unwrap_or_else(|error| panic!("{id}={text}: {error}"));
-    }
-    answers
-}
+use talk::{answers, free};
 
 fn proposed(catalogue: &Catalogue, given: &[(&str, &str)]) -> Proposal {
     let answers = answers(catalogue, given);

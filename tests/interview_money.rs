@@ -2,6 +2,8 @@
 //! `assess`.
 
 mod common;
+#[path = "common/interview.rs"]
+mod talk;
 
 use std::ops::ControlFlow;
 use std::sync::LazyLock;
@@ -10,7 +12,7 @@ use common::{catalogue, today};
 use gantrywright::assessment::assess;
 use gantrywright::build::choices::control::OnCircuit;
 use gantrywright::build::purchases::Status;
-use gantrywright::build::{Build, Choice, choices, edit};
+use gantrywright::build::{Build, choices, edit};
 use gantrywright::catalogue::{Catalogue, Id};
 use gantrywright::explore::find::target::cautions;
 use gantrywright::explore::interview::cures::against;
@@ -20,26 +22,7 @@ use gantrywright::explore::interview::{
 use gantrywright::explore::reading::Reading;
 use gantrywright::rules::Severity;
 use rust_decimal::Decimal;
-
-/// What the searches of these tests may change: few enough to go through in no time.
-const FREE: &[&str] = &["guide_z", "cooler", "guide_x"];
-
-fn free() -> Vec<&'static Choice> {
-    let each = FREE.iter().map(|id| choices::find(id).expect("a choice"));
-    each.collect()
-}
-
-fn answers(catalogue: &Catalogue, given: &[(&str, &str)]) -> Answers {
-    let mut answers = Answers::default();
-    for (id, text) in given {
-        let prompt = find(id).expect("a question");
-        let picks = listed(prompt, &answers, catalogue, today()).expect("assessed");
-        answers
-            .give(prompt, text, catalogue, &picks)
-            .unwrap_or_else(|error| panic!("{id}={text}: {error}"));
-    }
-    answers
-}
+use talk::{answers, free};
 
 fn looked(catalogue: &Catalogue, answers: &Answers) -> Outlook {
     let mut on = || ControlFlow::Continue(());

@@ -30,16 +30,7 @@ fn five_steps_an_option_taken_and_undone_saved_and_left() {
     let file = folder.path().join("router.toml");
     let mut session = Session::start(&[], &[]);
     session.wait_for(">1 Working area");
-    for (key, title) in [
-        ("2", ">2 Drive"),
-        ("3", ">3 Spindle"),
-        ("4", ">4 Control"),
-        ("5", ">5 Extras"),
-        ("1", ">1 Working area"),
-    ] {
-        session.send(key);
-        session.wait_for(title);
-    }
+    session.five_steps();
     let before = cost(&session.screen());
     session.send("/paint\r");
     session.wait_for("Paint the frame");

@@ -18,7 +18,7 @@ use gantrywright::screen::trace::Trace;
 use gantrywright::screen::update::{Message, update};
 use gantrywright::screen::{ColorWish, Session as Opened};
 use gantrywright::store::library;
-use home::{Home, paint, pid};
+use home::Home;
 use pty::{Session, assert_restored, contains};
 use ratatui::layout::Size;
 use rustix::process::{Signal, kill_process};
@@ -140,7 +140,7 @@ fn a_log_tells_keys_and_times_and_no_secrets() {
     let (file, log_name) = (home.file.to_string_lossy(), log.to_string_lossy());
     let mut session = home.start(&[&file, "--log", &log_name]);
     session.wait_for(">1 Working area");
-    paint(&mut session);
+    session.paint();
     session.send("S\u{15}");
     session.send("/nowhere/my-secret-name.toml\r");
     session.wait_for("not saved");
@@ -172,7 +172,7 @@ fn a_log_tells_keys_and_times_and_no_secrets() {
     whole.wait_for(">1 Working area");
     whole.send("/zqa");
     whole.wait_for("zqa");
-    kill_process(pid(&whole), Signal::TERM).expect("a signal");
+    kill_process(whole.pid(), Signal::TERM).expect("a signal");
     whole.finish();
     let longer = std::fs::read_to_string(&log).expect("the log");
     assert!(longer.starts_with(&text));

@@ -11,14 +11,14 @@ mod pty;
 
 use std::time::{Duration, Instant};
 
-use home::{Home, paint, pid};
+use home::Home;
 use pty::{Session, assert_restored};
 use rustix::process::{Signal, kill_process};
 
 fn after_a_signal(signal: Signal) {
     let home = Home::new();
     let session = home.edited();
-    kill_process(pid(&session), signal).expect("a signal");
+    kill_process(session.pid(), signal).expect("a signal");
     let (code, raw) = session.finish();
     assert_ne!(code, 0);
     if signal != Signal::KILL {
@@ -61,7 +61,7 @@ fn a_closed_terminal_loses_nothing_and_nothing_spins() {
     ];
     let mut session = Session::run("/bin/sh", &["-c", line], &variables);
     session.wait_for(">1 Working area");
-    paint(&mut session);
+    session.paint();
     home.wait_for_journal();
     session.hang_up();
     let begun = Instant::now();
@@ -84,7 +84,7 @@ fn the_last_key_before_a_signal_counts() {
     session.wait_for("enter take");
     session.send("\u{1b}[B\r");
     session.wait_for("unsaved");
-    kill_process(pid(&session), Signal::TERM).expect("a signal");
+    kill_process(session.pid(), Signal::TERM).expect("a signal");
     session.finish();
     home.recovers();
 }
@@ -116,7 +116,7 @@ fn what_is_saved_or_thrown_away_on_purpose_is_not_offered() {
 fn it_is_offered_until_somebody_decides() {
     let home = Home::new();
     let session = home.edited();
-    kill_process(pid(&session), Signal::KILL).expect("a signal");
+    kill_process(session.pid(), Signal::KILL).expect("a signal");
     session.finish();
     // Looked at later: the same is offered again.
     let mut later = home.start(&[]);
@@ -155,13 +155,13 @@ fn what_is_open_elsewhere_is_not_offered() {
 fn what_was_taken_up_is_kept_again_at_once() {
     let home = Home::new();
     let session = home.edited();
-    kill_process(pid(&session), Signal::KILL).expect("a signal");
+    kill_process(session.pid(), Signal::KILL).expect("a signal");
     session.finish();
     let mut next = home.start(&[]);
     next.wait_for("Take it up");
     next.send("\u{1b}[B\r");
     next.wait_for("unsaved");
-    kill_process(pid(&next), Signal::KILL).expect("a signal");
+    kill_process(next.pid(), Signal::KILL).expect("a signal");
     next.finish();
     home.recovers();
 }
@@ -175,7 +175,7 @@ fn line_by_line_it_is_offered_and_kept_too() {
     session.send("paint=yes\n");
     session.send("paint=no\n");
     home.wait_for_journal();
-    kill_process(pid(&session), Signal::KILL).expect("a signal");
+    kill_process(session.pid(), Signal::KILL).expect("a signal");
     session.finish();
     let mut next = home.start(&["--plain"]);
     let screen = next.wait_for("Unsaved changes, 1 to 3");
@@ -207,19 +207,12 @@ fn changes_of_a_bundle_go_back_into_it() {
     assert!(made.status.success());
     let mut session = home.start(&[&bundle.to_string_lossy()]);
     session.wait_for(">1 Working area");
-    paint(&mut session);
+    session.paint();
     home.wait_for_journal();
-    kill_process(pid(&session), Signal::KILL).expect("a signal");
+    kill_process(session.pid(), Signal::KILL).expect("a signal");
     session.finish();
-    let mut next = home.start(&[]);
-    let screen = next.wait_for("Take it up");
-    assert!(screen.contains("Paint the frame"), "{screen}");
-    next.send("\u{1b}[B\r");
-    next.wait_for("unsaved");
-    next.send("s");
-    next.wait_for("saved to");
-    next.send("q");
-    assert_eq!(next.finish().0, 0);
+    let [offered, _] = home.start(&[]).takes_up_and_saves();
+    assert!(offered.contains("Paint the frame"), "{offered}");
     let text = std::fs::read_to_string(&bundle).expect("the bundle");
     assert!(
         text.contains("paint = ") && text.contains("bundle = 1"),

@@ -1,23 +1,13 @@
 //! The only place where the state changes: [`update`] takes a message and gives back the
 //! tasks that touch the world outside. No terminal, no file, no clock in here.
 
-use std::path::PathBuf;
-use std::sync::Arc;
-
-use ratatui::layout::Size;
-
 use super::action::Action;
 use super::help::HelpPage;
 use super::key::Key;
 use super::keymap::{self, Place};
-use super::mouse::Mouse;
-use super::search::Job;
 use super::state::{Layer, Notice, PaneRow, Purpose, State};
-use super::theirs::Theirs;
 use crate::assessment::assess;
 use crate::build::{Build, Edit};
-use crate::store::own_parts::Change;
-use crate::store::settings::Settings;
 
 mod beside;
 mod browse;
@@ -28,6 +18,7 @@ mod glossary;
 mod interview;
 mod layers;
 mod ledger;
+mod message;
 mod mouse;
 mod own_part;
 mod papers;
@@ -44,6 +35,7 @@ mod what_if;
 pub(in crate::screen) use browse::look_at;
 pub(in crate::screen) use interview::welcome;
 pub use layers::{MENU, answers};
+pub use message::{Message, Others, Outcome, Reaction, Task};
 pub use own_part::Fresh;
 pub(in crate::screen) use own_part::outcome as own_part_kept;
 pub use refresh::refresh;
@@ -53,150 +45,6 @@ pub(in crate::screen) use seek::can_take;
 pub use settings::{ROWS as SETTINGS, Row};
 pub use told::{besides_choices, differences};
 pub(in crate::screen) use variants::can_go;
-
-/// Something that happened.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Message {
-    /// A key was pressed.
-    Key(Key),
-    /// The mouse was used.
-    Mouse(Mouse),
-    /// Text was pasted.
-    Paste(String),
-    /// The terminal has another size.
-    Resize(Size),
-    /// Writing to a file was tried.
-    Written(Outcome),
-    /// Others do something with the file that is open.
-    Others(Others),
-    /// Something that was started has news.
-    News,
-}
-
-/// What others do with the file that is open.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Others {
-    /// Somebody works on it, as these words say.
-    Work(String),
-    /// It cannot be known whether somebody does, and why.
-    Unknown(String),
-    /// Somebody wrote to it.
-    Wrote(Arc<Theirs>),
-}
-
-/// How writing to a file went.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Outcome {
-    /// The file holds the build now, as this text.
-    Saved {
-        /// Which file.
-        path: PathBuf,
-        /// What it holds.
-        text: String,
-        /// Whether the program leaves now.
-        leave: bool,
-    },
-    /// The file holds a sheet now.
-    Exported(PathBuf),
-    /// Another file of this name is there.
-    Exists {
-        /// Which file.
-        path: PathBuf,
-        /// What was to be written to it.
-        purpose: Purpose,
-    },
-    /// Somebody else changed the file, so that it was not replaced.
-    Changed {
-        /// What it holds now.
-        theirs: Arc<Theirs>,
-        /// Whether the program leaves once it is saved.
-        leave: bool,
-    },
-    /// Somebody works on the file, so that it was not replaced.
-    Held {
-        /// Which file.
-        path: PathBuf,
-        /// Who, in words.
-        told: String,
-        /// Whether the program leaves once the build is saved.
-        leave: bool,
-    },
-    /// The file holds the settings now.
-    Kept,
-    /// A file of one's own parts is changed, and the catalogue loaded anew.
-    Own {
-        /// What was changed.
-        change: Change,
-        /// What exists now.
-        catalogue: Fresh,
-        /// Which file.
-        file: PathBuf,
-    },
-    /// It could not be written.
-    Failed(String),
-}
-
-/// Something to be done outside the state.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Task {
-    /// Write the build, or a sheet of it, to a file.
-    Write {
-        /// Which file.
-        path: PathBuf,
-        /// What is written.
-        purpose: Purpose,
-        /// Whether what is there, and was told of, may be replaced.
-        replace: bool,
-    },
-    /// What the file holds was taken over: this text is what is worked on now.
-    TakeOver(Arc<Theirs>),
-    /// Start something that takes long beside the screen; each time that it has news, say so.
-    Start(Job),
-    /// Write the settings to their file.
-    Keep(PathBuf, Settings),
-    /// Change one's own parts in their file, and load the catalogue anew.
-    Own(Change),
-    /// Open another file, in place of this one.
-    Open(PathBuf),
-    /// Take up the unsaved changes of this journal, in place of what is on the screen.
-    Recover(PathBuf),
-    /// Throw the unsaved changes of this journal away.
-    Forget(PathBuf),
-    /// Leave the program.
-    Leave,
-    /// Go to the background.
-    Suspend,
-}
-
-impl Task {
-    /// What the log calls it: without names of files.
-    pub fn name(&self) -> &'static str {
-        match self {
-            Self::Write { purpose, .. } => match purpose {
-                Purpose::Save { .. } => "write the build",
-                Purpose::Export(..) => "write a sheet",
-            },
-            Self::Start(_) => "start a search",
-            Self::Keep(..) => "write the settings",
-            Self::Own(_) => "write own parts",
-            Self::Open(_) => "open a file",
-            Self::TakeOver(_) => "take what others wrote",
-            Self::Recover(_) => "take up unsaved changes",
-            Self::Forget(_) => "throw unsaved changes away",
-            Self::Leave => "leave",
-            Self::Suspend => "stop for a while",
-        }
-    }
-}
-
-/// What a message led to.
-#[derive(Debug, Default, PartialEq, Eq)]
-pub struct Reaction {
-    /// What is to be done, in this order.
-    pub tasks: Vec<Task>,
-    /// Whether the screen may look different now.
-    pub redraw: bool,
-}
 
 /// Changes the state by a message.
 pub fn update(state: &mut State, message: Message) -> Reaction {

@@ -3,8 +3,6 @@
 use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
-use rustix::process::Pid;
-
 use crate::pty::Session;
 
 /// A home for one test: a build file, and the state folder.
@@ -35,7 +33,7 @@ impl Home {
     pub(crate) fn edited(&self) -> Session {
         let mut session = self.start(&[&self.file.to_string_lossy()]);
         session.wait_for(">1 Working area");
-        paint(&mut session);
+        session.paint();
         self.wait_for_journal();
         session
     }
@@ -64,33 +62,13 @@ impl Home {
     /// The next start offers what was left, takes it up and saves it.
     pub(crate) fn recovers(&self) {
         assert_eq!(self.left(".jsonl").len(), 1, "one journal");
-        let mut next = self.start(&[]);
-        let screen = next.wait_for("Take it up");
+        let [offered, taken] = self.start(&[]).takes_up_and_saves();
         for part in ["shed.toml", "Paint the frame", "1 change:"] {
-            assert!(screen.contains(part), "{part} is not told:\n{screen}");
+            assert!(offered.contains(part), "{part} is not told:\n{offered}");
         }
-        next.send("\u{1b}[B\r");
-        let taken = next.wait_for("unsaved");
         assert!(taken.contains("Shed"), "{taken}");
-        next.send("s");
-        next.wait_for("saved to");
-        next.send("q");
-        assert_eq!(next.finish().0, 0);
         let text = std::fs::read_to_string(&self.file).expect("the file");
         assert!(text.contains("paint"), "{text}");
         assert!(self.left(".jsonl").is_empty(), "all is saved");
     }
-}
-
-/// Takes the other option of the paint.
-pub(crate) fn paint(session: &mut Session) {
-    session.send("/paint\r");
-    session.wait_for("enter take");
-    session.send("\u{1b}[B\r");
-    session.wait_for("unsaved");
-}
-
-pub(crate) fn pid(session: &Session) -> Pid {
-    let number = session.child.process_id().expect("a process");
-    Pid::from_raw(i32::try_from(number).expect("a process number")).expect("not zero")
 }

@@ -9,6 +9,7 @@ use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
+use rustix::process::Pid;
 
 /// Longer than any machine needs to draw a screen; a test that waits so long has failed.
 const PATIENCE: Duration = Duration::from_secs(60);
@@ -132,6 +133,46 @@ impl Session {
 
     pub(crate) fn wait_for(&mut self, text: &str) -> String {
         self.wait(text, |screen| screen.contains(text))
+    }
+
+    /// Goes through the five steps and back to the first.
+    pub(crate) fn five_steps(&mut self) {
+        for (key, title) in [
+            ("2", ">2 Drive"),
+            ("3", ">3 Spindle"),
+            ("4", ">4 Control"),
+            ("5", ">5 Extras"),
+            ("1", ">1 Working area"),
+        ] {
+            self.send(key);
+            self.wait_for(title);
+        }
+    }
+
+    /// Takes the other option of the paint.
+    pub(crate) fn paint(&mut self) {
+        self.send("/paint\r");
+        self.wait_for("enter take");
+        self.send("\u{1b}[B\r");
+        self.wait_for("unsaved");
+    }
+
+    /// Takes up what an earlier session left unsaved, saves it and leaves; what was offered, and
+    /// the screen after it was taken up.
+    pub(crate) fn takes_up_and_saves(mut self) -> [String; 2] {
+        let offered = self.wait_for("Take it up");
+        self.send("\u{1b}[B\r");
+        let taken = self.wait_for("unsaved");
+        self.send("s");
+        self.wait_for("saved to");
+        self.send("q");
+        assert_eq!(self.finish().0, 0);
+        [offered, taken]
+    }
+
+    pub(crate) fn pid(&self) -> Pid {
+        let number = self.child.process_id().expect("a process");
+        Pid::from_raw(i32::try_from(number).expect("a process number")).expect("not zero")
     }
 
     /// Closes our end of the terminal, as a dropped line does. The reader has an end of its

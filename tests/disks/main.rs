@@ -4,11 +4,12 @@
 //! as `.ci/run` does. Where nothing can be mounted they say so aloud and test nothing.
 #![cfg(target_os = "linux")]
 
+use std::ffi::OsString;
 use std::fs;
 use std::path::Path;
 use std::process::{Command, Output};
 
-use gantrywright::store::save;
+use gantrywright::store::save::{self, Disk as _, System};
 
 /// Set for the process that saves on the mounted disk: its folder.
 const FOLDER: &str = "GANTRYWRIGHT_TEST_DISK";
@@ -56,17 +57,8 @@ fn mounted() -> Option<String> {
     std::env::var(FOLDER).ok()
 }
 
-fn names(folder: &Path) -> Vec<String> {
-    let entries = fs::read_dir(folder).expect("a folder");
-    let mut names: Vec<String> = entries
-        .map(|entry| {
-            entry
-                .expect("an entry")
-                .file_name()
-                .to_string_lossy()
-                .into()
-        })
-        .collect();
+fn names(folder: &Path) -> Vec<OsString> {
+    let mut names = System.names(folder).expect("a folder");
     names.sort();
     names
 }

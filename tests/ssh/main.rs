@@ -13,24 +13,14 @@ use std::num::NonZeroU16;
 
 use portable_pty::PtySize;
 use pty::Session;
-use rustix::process::{Pid, Signal, kill_process};
+use rustix::process::{Signal, kill_process};
 use server::Server;
 
 const APART: &str = "needs OpenSSH's server";
 
-/// Takes the other option of the paint.
-fn paint(session: &mut Session) {
-    session.send("/paint\r");
-    session.wait_for("enter take");
-    session.send("\u{1b}[B\r");
-    session.wait_for("unsaved");
-}
-
 /// The line is cut: the client is gone from one moment to the next.
 fn cut(session: Session) {
-    let number = session.child.process_id().expect("a process");
-    let pid = Pid::from_raw(i32::try_from(number).expect("a process number")).expect("not zero");
-    kill_process(pid, Signal::KILL).expect("a signal");
+    kill_process(session.pid(), Signal::KILL).expect("a signal");
     session.finish();
 }
 
@@ -55,16 +45,7 @@ fn five_steps_another_size_and_saved_over_a_line() {
     let file = server.write("shed.toml", "format = 1\ntitle = \"Shed\"\n");
     let mut session = server.open(&[&file]);
     session.wait_for(">1 Working area");
-    for (key, title) in [
-        ("2", ">2 Drive"),
-        ("3", ">3 Spindle"),
-        ("4", ">4 Control"),
-        ("5", ">5 Extras"),
-        ("1", ">1 Working area"),
-    ] {
-        session.send(key);
-        session.wait_for(title);
-    }
+    session.five_steps();
     resize(&mut session, 40, 120);
     session.wait("the larger screen", |screen| {
         let rows: Vec<&str> = screen.lines().collect();
@@ -75,7 +56,7 @@ fn five_steps_another_size_and_saved_over_a_line() {
         let rows: Vec<&str> = screen.lines().collect();
         rows.len() == 24 && rows[23].contains("? help")
     });
-    paint(&mut session);
+    session.paint();
     session.send("s");
     session.wait_for("saved to");
     session.send("q");
@@ -93,19 +74,12 @@ fn after_a_cut_line_the_work_is_offered_again() {
     let file = server.write("shed.toml", "format = 1\ntitle = \"Shed\"\n");
     let mut session = server.open(&[&file]);
     session.wait_for(">1 Working area");
-    paint(&mut session);
+    session.paint();
     cut(session);
     // The program notices by itself that the line is gone, and leaves its work behind.
     server.wait_for_no_program();
-    let mut next = server.open(&[&file]);
-    let offered = next.wait_for("Take it up");
+    let [offered, _] = server.open(&[&file]).takes_up_and_saves();
     assert!(offered.contains("Paint the frame"), "{offered}");
-    next.send("\u{1b}[B\r");
-    next.wait_for("unsaved");
-    next.send("s");
-    next.wait_for("saved to");
-    next.send("q");
-    assert_eq!(next.finish().0, 0);
     let text = server.read("shed.toml");
     assert!(text.contains("paint"), "{text}");
     assert!(server.journals().is_empty(), "all is saved");

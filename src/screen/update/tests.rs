@@ -10,6 +10,7 @@ use crate::screen::{ColorWish, Session};
 use crate::store::library;
 use crate::units;
 use crate::words::Words;
+use ratatui::layout::Size;
 
 mod leaving;
 mod ledger;

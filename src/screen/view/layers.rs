@@ -5,18 +5,21 @@ use tui_input::Input;
 
 use super::paint::{Pen, under_cursor};
 use super::{
-    all_figures, beside, bill, derivation, entry, figure, form, glossary, help, interview, ledger,
+    all_figures, bill, derivation, entry, figure, form, glossary, help, interview, ledger,
     own_part, pick, pictures, savings, seek, settings, sheets, tasks, variants, warnings, what_if,
     words,
 };
-use crate::catalogue::Id;
 use crate::rules;
 use crate::screen::help::HelpPage;
 use crate::screen::keymap::Place;
 use crate::screen::state::{Layer, Purpose, Question, State};
 use crate::screen::text;
-use crate::screen::update::{MENU, answers};
+use crate::screen::update::MENU;
 use crate::words::Words as _;
+
+mod question;
+
+use question::ask;
 
 /// The row of a text field in its layer.
 pub(super) const FIELD_ROW: u16 = 2;
@@ -335,85 +338,5 @@ fn name(
         lines.extend(paragraph(pen, width, &open));
     }
     lines.extend(paragraph(pen, width, &words));
-    lines
-}
-
-/// How much is not saved.
-fn unsaved(state: &State) -> String {
-    let (saved, build) = (&state.saved, state.build());
-    let same_open = saved.variant() == build.variant();
-    let choices = match same_open {
-        true => crate::build::edit::difference(saved, build).len(),
-        false => 0,
-    };
-    let counted = |count: usize, one: &str, more: &str| match count {
-        1 => format!("1 {one}"),
-        many => format!("{many} {more}"),
-    };
-    let mut parts = Vec::new();
-    if choices > 0 {
-        parts.push(counted(choices, "choice is changed", "choices are changed"));
-    }
-    if !same_open {
-        parts.push(format!("the variant {} is open", build.variant()));
-    } else if saved.variants != build.variants {
-        parts.push("the variants are changed".to_owned());
-    }
-    let bought = state.saved.purchases != state.build().purchases;
-    if bought {
-        parts.push("something was written down on the bill".to_owned());
-    }
-    if parts.is_empty() {
-        parts.push("something else was written down".to_owned());
-    }
-    format!("Some of this is not saved: {}.", parts.join(", and "))
-}
-
-/// What removing an own part does.
-fn removes(state: &State, id: &Id) -> String {
-    let title = state
-        .catalogue
-        .part(id.as_str())
-        .map_or(id.as_str(), |(_, part)| part.title());
-    format!(
-        "{title} is taken out of its file, with the price that the form wrote down. Undo does not bring it back, and other builds that use it can no longer be opened."
-    )
-}
-
-fn ask(
-    state: &State,
-    pen: &Pen,
-    (width, body): (usize, Option<usize>),
-    question: &Question,
-    cursor: usize,
-) -> Vec<Line<'static>> {
-    let words = match question {
-        Question::Held => beside::held(state),
-        Question::Changed(theirs, _) => beside::changed(theirs),
-        Question::Recover => {
-            let told = state.recovery.first().map(|offer| &offer.told);
-            let told = told.into_iter().flatten();
-            let mut lines: Vec<_> = told.flat_map(|text| paragraph(pen, width, text)).collect();
-            lines.push(Line::default());
-            lines.extend(rows(pen, width, &answers(question), cursor));
-            return lines;
-        }
-        Question::Leave => unsaved(state),
-        Question::RemoveOwn(_, id) => removes(state, id),
-        Question::Replace(path, _) => {
-            format!(
-                "{} exists already. Replacing it loses what it holds.",
-                path.display()
-            )
-        }
-    };
-    let mut lines = paragraph(pen, width, &words);
-    lines.push(Line::default());
-    lines.extend(rows(pen, width, &answers(question), cursor));
-    if let Question::Changed(theirs, _) = question {
-        let room = body.map(|body| body.saturating_sub(lines.len() + 1));
-        lines.push(Line::default());
-        lines.extend(beside::differences(state, pen, (width, room), theirs));
-    }
     lines
 }

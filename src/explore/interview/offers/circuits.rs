@@ -35,7 +35,9 @@ pub(super) fn with_a_second(
     }
     let mut eased = plan::plan(catalogue, &eased, &plan.free, today)?;
     // With two circuits it is open which of them carries the motors.
-    eased.free.extend(plan::motors_hang_on());
+    let motors = plan::motors_hang_on();
+    let open = motors.filter(|motors| eased.free.iter().all(|one| one.id != motors.id));
+    eased.free.extend(open);
     let is_money = |one: &Wanted| matches!(one.target, Target::Figure(Measure::Cost, _));
     eased.wanted.retain(|one| !is_money(one));
     let world = World {

@@ -1,0 +1,91 @@
+//! What is asked before something is lost: to leave, to replace, to remove, to take up.
+
+use ratatui::text::Line;
+
+use super::{paragraph, rows};
+use crate::catalogue::Id;
+use crate::screen::state::{Question, State};
+use crate::screen::update::answers;
+use crate::screen::view::beside;
+use crate::screen::view::paint::Pen;
+
+/// How much is not saved.
+fn unsaved(state: &State) -> String {
+    let (saved, build) = (&state.saved, state.build());
+    let same_open = saved.variant() == build.variant();
+    let choices = match same_open {
+        true => crate::build::edit::difference(saved, build).len(),
+        false => 0,
+    };
+    let counted = |count: usize, one: &str, more: &str| match count {
+        1 => format!("1 {one}"),
+        many => format!("{many} {more}"),
+    };
+    let mut parts = Vec::new();
+    if choices > 0 {
+        parts.push(counted(choices, "choice is changed", "choices are changed"));
+    }
+    if !same_open {
+        parts.push(format!("the variant {} is open", build.variant()));
+    } else if saved.variants != build.variants {
+        parts.push("the variants are changed".to_owned());
+    }
+    let bought = state.saved.purchases != state.build().purchases;
+    if bought {
+        parts.push("something was written down on the bill".to_owned());
+    }
+    if parts.is_empty() {
+        parts.push("something else was written down".to_owned());
+    }
+    format!("Some of this is not saved: {}.", parts.join(", and "))
+}
+
+/// What removing an own part does.
+fn removes(state: &State, id: &Id) -> String {
+    let title = state
+        .catalogue
+        .part(id.as_str())
+        .map_or(id.as_str(), |(_, part)| part.title());
+    format!(
+        "{title} is taken out of its file, with the price that the form wrote down. Undo does not bring it back, and other builds that use it can no longer be opened."
+    )
+}
+
+/// A question with its answers, the one under the cursor shown.
+pub(super) fn ask(
+    state: &State,
+    pen: &Pen,
+    (width, body): (usize, Option<usize>),
+    question: &Question,
+    cursor: usize,
+) -> Vec<Line<'static>> {
+    let words = match question {
+        Question::Held => beside::held(state),
+        Question::Changed(theirs, _) => beside::changed(theirs),
+        Question::Recover => {
+            let told = state.recovery.first().map(|offer| &offer.told);
+            let told = told.into_iter().flatten();
+            let mut lines: Vec<_> = told.flat_map(|text| paragraph(pen, width, text)).collect();
+            lines.push(Line::default());
+            lines.extend(rows(pen, width, &answers(question), cursor));
+            return lines;
+        }
+        Question::Leave => unsaved(state),
+        Question::RemoveOwn(_, id) => removes(state, id),
+        Question::Replace(path, _) => {
+            format!(
+                "{} exists already. Replacing it loses what it holds.",
+                path.display()
+            )
+        }
+    };
+    let mut lines = paragraph(pen, width, &words);
+    lines.push(Line::default());
+    lines.extend(rows(pen, width, &answers(question), cursor));
+    if let Question::Changed(theirs, _) = question {
+        let room = body.map(|body| body.saturating_sub(lines.len() + 1));
+        lines.push(Line::default());
+        lines.extend(beside::differences(state, pen, (width, room), theirs));
+    }
+    lines
+}
