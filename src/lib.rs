@@ -6,7 +6,7 @@
 //! value → `explore` what if → `store` where it is kept → `sheets` what you
 //! print → `screen` and `commands`.
 //!
-//! A room never imports one that comes after it; `tests/architecture.rs` watches that.
+//! A room never imports one that comes after it; `tests/house/architecture.rs` watches that.
 
 pub mod assessment;
 pub mod bill;

@@ -21,7 +21,6 @@ use crate::store::bundle::Bundle;
 
 pub mod about;
 pub mod action;
-mod classic;
 pub mod figures;
 pub mod form;
 pub mod glossary;

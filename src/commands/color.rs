@@ -109,7 +109,7 @@ impl Paint {
 
     /// The word of a severity.
     pub(super) fn severity(self, severity: Severity) -> String {
-        // Those of the eight that can be read there (see `tests/contrast.rs`): on dark, bold
+        // Those of the eight that can be read there (see `tests/house/contrast.rs`): on dark, bold
         // brightens red and brown; nothing but red and magenta does for both.
         let code = match (severity, self.ground) {
             (Severity::Danger | Severity::Fault, Ground::Dark) => "1;31",

@@ -5,7 +5,7 @@
 //! whatever else is chosen, and it need not look at any such build again. A choice too many
 //! in a list makes that lesson narrower; a choice too few would make it false. Therefore a
 //! list follows from reading what `check` reads, down to the parts and lengths, and
-//! `tests/rule_scopes.rs` holds it against builds of chance.
+//! `tests/rules/scopes.rs` holds it against builds of chance.
 
 mod narrower;
 

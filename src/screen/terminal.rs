@@ -5,7 +5,7 @@
 //! returns. So a reader owns it, signals have a thread of their own, and a third one sleeps
 //! until the system says that the line is cut. All three send to the one that draws.
 
-use std::io::{self, Stdout, Write};
+use std::io::{self, Stdout};
 use std::os::fd::AsFd;
 use std::sync::mpsc::Sender;
 use std::thread;
@@ -13,13 +13,12 @@ use std::time::Duration;
 
 use crossterm::event::{self, DisableBracketedPaste, EnableBracketedPaste, Event};
 use crossterm::terminal::{
-    BeginSynchronizedUpdate, Clear, ClearType, EndSynchronizedUpdate, EnterAlternateScreen,
-    LeaveAlternateScreen, disable_raw_mode, enable_raw_mode,
+    Clear, ClearType, EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen,
+    disable_raw_mode, enable_raw_mode,
 };
 use crossterm::{cursor, execute, queue, style};
 use nix::unistd::{getpid, getppid, getsid};
 use ratatui::Terminal;
-use ratatui::backend::CrosstermBackend;
 use ratatui::layout::{Rect, Size};
 use rustix::event::{PollFd, PollFlags, Timespec, poll};
 use rustix::process::{Signal, kill_current_process_group};
@@ -27,7 +26,6 @@ use signal_hook::consts::signal::{SIGCONT, SIGHUP, SIGINT, SIGSTOP, SIGTERM, SIG
 use signal_hook::iterator::Signals;
 
 use super::ColorWish;
-use super::classic::Classic;
 use super::glyphs::Glyphs;
 use super::key::Key;
 use super::state::State;
@@ -36,18 +34,18 @@ use super::update::Message;
 use super::view::{paint::Pen, view};
 
 mod heard;
+mod ink;
 mod kind;
+mod lean;
 
 use heard::message;
 use kind::{Kind, colours};
+use lean::Lean;
 
 /// Buttons and wheel alone, in numbers that do not end at column 223 (xterm's control sequences,
 /// modes 1000 and 1006). The library's own way would also report each move of the hand.
 const MOUSE_ON: &str = "\x1b[?1000h\x1b[?1006h";
 const MOUSE_OFF: &str = "\x1b[?1006l\x1b[?1000l";
-
-/// A frame is written in one go: standard output's own buffer is far smaller.
-const BUFFER: usize = 64 * 1024;
 
 /// Something that comes from outside.
 #[derive(Debug)]
@@ -68,7 +66,7 @@ pub(super) enum Arrival {
 
 /// The terminal while the program has it.
 pub(super) struct Screen {
-    terminal: Terminal<CrosstermBackend<Classic<Stdout>>>,
+    terminal: Terminal<Lean<Stdout>>,
     /// Whether the terminal is the shell's for the moment.
     away: bool,
     /// Whether the terminal reports the mouse.
@@ -81,7 +79,7 @@ impl Screen {
     pub(super) fn take() -> io::Result<Self> {
         enter()?;
         let kind = Kind::of(variable);
-        let backend = CrosstermBackend::new(Classic::new(io::stdout(), BUFFER, kind.way));
+        let backend = Lean::new(io::stdout(), kind.way, kind.modern);
         Ok(Self {
             terminal: Terminal::new(backend)?,
             away: false,
@@ -124,24 +122,17 @@ impl Screen {
         if self.away {
             return Ok(());
         }
-        self.listen_to_mouse(state.wishes.mouse())?;
-        if self.kind.modern {
-            queue!(self.terminal.backend_mut(), BeginSynchronizedUpdate)?;
-        }
+        self.listen_to_mouse(state.wishes.mouse());
         self.terminal.draw(|frame| view(frame, state, pen))?;
-        if self.kind.modern {
-            queue!(self.terminal.backend_mut(), EndSynchronizedUpdate)?;
-        }
-        Write::flush(self.terminal.backend_mut())
+        Ok(())
     }
 
-    fn listen_to_mouse(&mut self, wished: bool) -> io::Result<()> {
+    fn listen_to_mouse(&mut self, wished: bool) {
         let wished = wished && self.kind.modern;
-        if wished == std::mem::replace(&mut self.mouse, wished) {
-            return Ok(());
+        if wished != std::mem::replace(&mut self.mouse, wished) {
+            let mode = if wished { MOUSE_ON } else { MOUSE_OFF };
+            self.terminal.backend_mut().tell(mode);
         }
-        let mode = if wished { MOUSE_ON } else { MOUSE_OFF };
-        queue!(self.terminal.backend_mut(), style::Print(mode))
     }
 
     /// Gives the terminal back and stops, until the shell continues the program.
@@ -163,6 +154,7 @@ impl Screen {
         enter()?;
         // Leaving took the mouse back; the next frame asks for it again.
         self.mouse = false;
+        self.terminal.backend_mut().forget();
         let size = self.terminal.size()?;
         // Makes the next frame a whole one, without asking the terminal anything.
         self.terminal
@@ -192,7 +184,6 @@ pub(super) fn ask_to_stop() -> io::Result<()> {
 impl Drop for Screen {
     fn drop(&mut self) {
         // Nothing can be done about a terminal that does not take this any more.
-        let _ = self.terminal.show_cursor();
         let _ = leave();
     }
 }
@@ -214,6 +205,7 @@ pub(super) fn leave() -> io::Result<()> {
 }
 
 fn give_back(out: &mut Stdout) -> io::Result<()> {
+    queue!(out, style::SetAttribute(style::Attribute::Reset))?;
     match Kind::of(variable).modern {
         true => queue!(
             out,
@@ -223,12 +215,7 @@ fn give_back(out: &mut Stdout) -> io::Result<()> {
             LeaveAlternateScreen
         )?,
         // What stood there before cannot be brought back; a clean screen it shall be.
-        false => queue!(
-            out,
-            style::SetAttribute(style::Attribute::Reset),
-            Clear(ClearType::All),
-            cursor::MoveTo(0, 0)
-        )?,
+        false => queue!(out, Clear(ClearType::All), cursor::MoveTo(0, 0))?,
     }
     execute!(out, cursor::Show)
 }

@@ -1,7 +1,7 @@
 //! What the fuzzer feeds: a function for each kind of input that comes from outside. Each takes
 //! any bytes and must neither panic nor hang; what it accepts must hold together.
 //!
-//! The same functions are fed by `tests/fuzz_replay.rs` with the kept corpus and seeded
+//! The same functions are fed by `tests/files/fuzz_replay.rs` with the kept corpus and seeded
 //! mutations of it, so that `cargo test` needs no fuzzer.
 
 use std::sync::OnceLock;

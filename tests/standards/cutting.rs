@@ -1,6 +1,6 @@
 //! Cutting: Kienzle's law against a published table and worked figures, the geometry of
 //! milling against numerical integration and a cutter turned step by step. What must hold of
-//! every cut is in `tests/laws_of_cutting.rs`.
+//! every cut is in `tests/machine/laws_of_cutting.rs`.
 
 use gantrywright::catalogue::material::Material;
 use gantrywright::machine::cutting::chip::{Bite, edge_speed};

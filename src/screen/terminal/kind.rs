@@ -2,8 +2,8 @@
 //! background, and what it understands beyond the oldest standard. The terminal itself is never
 //! asked: an answer that never comes would have to be waited for.
 
+use super::ink::Way;
 use crate::screen::ColorWish;
-use crate::screen::classic::Way;
 use crate::screen::theme::Colours;
 
 /// What a terminal understands.

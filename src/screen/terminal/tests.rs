@@ -5,9 +5,9 @@ use crossterm::event::{
 };
 
 use super::heard::{key, message};
+use super::ink::Way;
 use super::kind::{Kind, colours};
 use crate::screen::ColorWish;
-use crate::screen::classic::Way;
 use crate::screen::key::Key;
 use crate::screen::mouse::{Gesture, Mouse};
 use crate::screen::theme::Colours;

@@ -3,7 +3,7 @@
 //! kg (international yard and pound agreement of 1959), the pound of force is that pound under
 //! standard gravity, 9.806 65 m/s² (3rd CGPM 1901), the horsepower 550 foot pounds of force a
 //! second. They are those of NIST SP 811, appendix B, which prints them to seven digits or in
-//! bold where exact; `tests/units_entry.rs` holds them against it.
+//! bold where exact; `tests/screen/units_entry.rs` holds them against it.
 
 use rust_decimal::Decimal;
 

@@ -1,0 +1,379 @@
+//! Frames in few bytes: over a slow line they are what somebody waits for.
+//!
+//! What the terminal shows is kept here as well. So what would look the same is left out, short
+//! stretches between two changes are written again instead of being jumped over, long blanks are
+//! told by their length, and everything in one colour is written before the next, since to change
+//! the colour costs more than to move the cursor. What the sequences mean: ECMA-48 (8.3.21 CUP,
+//! 8.3.18 to 8.3.22 the moves, 8.3.38 ECH, 8.3.41 EL), all of it older than any terminal in use
+//! but for ECH, which the oldest are not sent.
+
+use std::io::{self, Write};
+
+use crossterm::terminal;
+use ratatui::backend::{Backend, ClearType, WindowSize};
+use ratatui::buffer::{Buffer, Cell};
+use ratatui::layout::{Position, Rect, Size};
+use unicode_width::UnicodeWidthStr as _;
+
+use super::ink::{Ink, Way};
+
+/// The marks around a frame that is to be shown at once (private mode 2026, which terminals
+/// that do not know it pass over).
+const BEGIN: &[u8] = b"\x1b[?2026h";
+const END: &[u8] = b"\x1b[?2026l";
+
+/// Stands in the copy of what is shown for the other half of a wide letter.
+const HALF: &str = "\0";
+
+/// As many bytes as a move within a row takes, at least: a gap that takes fewer is written.
+const MOVE: usize = 4;
+
+/// Writes frames to a terminal.
+pub(super) struct Lean<W> {
+    to: W,
+    way: Way,
+    /// Whether frames are marked to be shown at once.
+    marked: bool,
+    /// What is to be sent.
+    frame: Vec<u8>,
+    /// What the terminal shows once that is sent.
+    shown: Buffer,
+    /// Where its cursor is; none where that is not sure.
+    at: Option<Position>,
+    ink: Ink,
+    /// Whether the cursor is to be seen; none where that is not known.
+    visible: Option<bool>,
+}
+
+/// Cells in a row and one ink that are written in one go.
+#[derive(Clone, Copy)]
+struct Run {
+    y: u16,
+    start: u16,
+    /// Behind the last one.
+    end: u16,
+    /// None where all is blank: any ink that leaves blanks plain will do.
+    ink: Option<Ink>,
+}
+
+impl Run {
+    /// Whether a cell can be written in its ink.
+    fn suits(&self, cell: &Cell) -> bool {
+        let ink = Ink::of(cell);
+        match self.ink {
+            Some(own) => own == ink || (is_plain_blank(cell) && own.leaves_blanks_plain()),
+            None => ink.leaves_blanks_plain(),
+        }
+    }
+}
+
+impl<W: Write> Lean<W> {
+    /// In front of a writer.
+    pub(super) fn new(to: W, way: Way, marked: bool) -> Self {
+        Self {
+            to,
+            way,
+            marked,
+            frame: Vec::new(),
+            shown: Buffer::default(),
+            at: None,
+            ink: Ink::default(),
+            visible: None,
+        }
+    }
+
+    /// Sends something that moves nothing and writes nothing along with the next frame.
+    pub(super) fn tell(&mut self, sequence: &str) {
+        self.frame.extend_from_slice(sequence.as_bytes());
+    }
+
+    /// After something else wrote to the terminal: nothing is sure.
+    pub(super) fn forget(&mut self) {
+        self.frame.extend_from_slice(b"\x1b[m");
+        self.ink = Ink::default();
+        self.at = None;
+        self.visible = None;
+    }
+
+    /// Clears a screen of some size.
+    fn start_anew(&mut self, size: Size) {
+        self.dip(Ink::default());
+        self.tell("\x1b[2J");
+        self.shown = Buffer::empty(Rect::from((Position::ORIGIN, size)));
+    }
+
+    /// Takes a cell in; gives its place if it looks different from what is there.
+    fn take(&mut self, x: u16, y: u16, cell: &Cell) -> Option<(u16, u16)> {
+        let there = self.shown.cell_mut((x, y))?;
+        let same = alike(there, cell);
+        there.clone_from(cell);
+        // The other half of a wide letter is no place of its own until something is written there.
+        for half in x + 1..x + width(cell) {
+            if let Some(half) = self.shown.cell_mut((half, y)) {
+                half.set_symbol(HALF);
+            }
+        }
+        (!same).then_some((x, y))
+    }
+
+    /// The changed cells as runs, each as long as writing on costs less than moving.
+    fn runs(&self, changed: &[(u16, u16)]) -> Vec<Run> {
+        let mut runs: Vec<Run> = Vec::new();
+        for &(x, y) in changed {
+            let Some(cell) = self.shown.cell((x, y)) else {
+                continue;
+            };
+            let ink = (!is_plain_blank(cell)).then_some(Ink::of(cell));
+            let joins = |run: &Run| {
+                run.y == y && run.suits(cell) && self.can_write(*run, ink.or(run.ink), x)
+            };
+            let end = x + width(cell);
+            // A few back in this row: what lies between may be in another ink, and blank.
+            match runs.iter_mut().rev().take(4).find(|run| joins(run)) {
+                Some(run) => {
+                    run.end = end;
+                    run.ink = run.ink.or(ink);
+                }
+                None => runs.push(Run {
+                    y,
+                    start: x,
+                    end,
+                    ink,
+                }),
+            }
+        }
+        runs
+    }
+
+    /// Whether what lies between a run and a place can be written again in an ink, in fewer
+    /// bytes than a move takes.
+    fn can_write(&self, run: Run, ink: Option<Ink>, x: u16) -> bool {
+        let mut bytes = 0;
+        (run.end..x).all(|between| {
+            self.shown.cell((between, run.y)).is_some_and(|cell| {
+                bytes += cell.symbol().len();
+                Run { ink, ..run }.suits(cell) && is_simple(cell) && bytes <= MOVE
+            })
+        })
+    }
+
+    fn write_run(&mut self, run: Run) {
+        let ink = match run.ink {
+            Some(ink) => ink,
+            None if self.ink.leaves_blanks_plain() => self.ink,
+            None => Ink::default(),
+        };
+        self.dip(ink);
+        let row: Vec<String> = (run.start..run.end)
+            .filter_map(|x| self.shown.cell((x, run.y)))
+            .map(|cell| cell.symbol().to_owned())
+            .collect();
+        let mut x = run.start;
+        while x < run.end {
+            let blanks = row[usize::from(x - run.start)..]
+                .iter()
+                .take_while(|symbol| *symbol == " ")
+                .count() as u16;
+            if blanks > 0 && ink.leaves_blanks_plain() {
+                let after = x + blanks;
+                // Nothing but blanks up to the edge, be they new or old.
+                if after == run.end && self.is_blank_from(after, run.y) && blanks > 3 {
+                    self.travel(x, run.y);
+                    self.frame.extend_from_slice(b"\x1b[K");
+                    return;
+                }
+                let erased = format!("\x1b[{blanks}X");
+                let moved = if after == run.end { 0 } else { MOVE + 1 };
+                if self.way == Way::Named && usize::from(blanks) > erased.len() + moved {
+                    self.travel(x, run.y);
+                    self.frame.extend_from_slice(erased.as_bytes());
+                    x = after;
+                    continue;
+                }
+            }
+            self.travel(x, run.y);
+            let symbol = &row[usize::from(x - run.start)];
+            self.frame.extend_from_slice(symbol.as_bytes());
+            x += symbol.width().max(1) as u16;
+            self.at = (symbol.is_ascii() || is_surely_one(symbol))
+                .then_some(Position::new(x, run.y))
+                // Behind the last column terminals do not agree where the cursor is.
+                .filter(|at| at.x < self.shown.area.width);
+        }
+    }
+
+    fn is_blank_from(&self, x: u16, y: u16) -> bool {
+        (x..self.shown.area.width).all(|x| self.shown.cell((x, y)).is_none_or(is_plain_blank))
+    }
+
+    /// Changes to an ink.
+    fn dip(&mut self, ink: Ink) {
+        let sequence = ink.instead_of(self.ink, self.way);
+        self.frame.extend_from_slice(sequence.as_bytes());
+        self.ink = ink;
+    }
+
+    /// Moves the cursor, the shortest way.
+    fn travel(&mut self, x: u16, y: u16) {
+        let to = Position::new(x, y);
+        if self.at == Some(to) {
+            return;
+        }
+        let anywhere = match (x, y) {
+            (0, 0) => "\x1b[H".to_owned(),
+            (0, _) => format!("\x1b[{}H", y + 1),
+            _ => format!("\x1b[{};{}H", y + 1, x + 1),
+        };
+        let way = self.at.map(|at| from_here(at, to));
+        let way = way.filter(|way| way.len() < anywhere.len());
+        let way = way.unwrap_or(anywhere);
+        self.frame.extend_from_slice(way.as_bytes());
+        self.at = Some(to);
+    }
+
+    fn show(&mut self, visible: bool) {
+        if self.visible.replace(visible) != Some(visible) {
+            self.tell(if visible { "\x1b[?25h" } else { "\x1b[?25l" });
+        }
+    }
+}
+
+/// The way from one place to another by counts.
+fn from_here(at: Position, to: Position) -> String {
+    let counted = |count: u16, letter: char| match count {
+        0 => String::new(),
+        1 => format!("\x1b[{letter}"),
+        _ => format!("\x1b[{count}{letter}"),
+    };
+    let down = counted(to.y.saturating_sub(at.y), 'B');
+    let up = counted(at.y.saturating_sub(to.y), 'A');
+    let right = counted(to.x.saturating_sub(at.x), 'C');
+    let left = match at.x.saturating_sub(to.x) {
+        back if to.x == 0 && back > 0 => "\r".to_owned(),
+        back @ 1..=3 => "\x08".repeat(usize::from(back)),
+        back => counted(back, 'D'),
+    };
+    [down, up, right, left].concat()
+}
+
+/// Whether two cells cannot be told from each other.
+fn alike(one: &Cell, other: &Cell) -> bool {
+    let (ink, others) = (Ink::of(one), Ink::of(other));
+    one.symbol() == other.symbol()
+        && (ink == others
+            || (one.symbol() == " " && ink.leaves_blanks_plain() && others.leaves_blanks_plain()))
+}
+
+/// Whether nothing is seen in a cell, not even a ground.
+fn is_plain_blank(cell: &Cell) -> bool {
+    cell.symbol() == " " && Ink::of(cell).leaves_blanks_plain()
+}
+
+/// How many columns a cell takes.
+fn width(cell: &Cell) -> u16 {
+    cell.symbol().width().max(1) as u16
+}
+
+/// Whether a cell takes one column on every terminal.
+fn is_simple(cell: &Cell) -> bool {
+    cell.symbol() != HALF && (cell.symbol().is_ascii() || is_surely_one(cell.symbol()))
+}
+
+/// Lines, blocks and braille take one column everywhere; of other letters terminals may hold
+/// another opinion than the tables of Unicode.
+fn is_surely_one(symbol: &str) -> bool {
+    let mut letters = symbol.chars();
+    let first = letters.next();
+    letters.next().is_none() && first.is_some_and(|letter| {
+        matches!(letter, '\u{a0}'..='\u{ff}' | '\u{2500}'..='\u{259f}' | '\u{2800}'..='\u{28ff}')
+            || matches!(letter, '\u{3bc}' | '\u{b2}' | '\u{b3}')
+    })
+}
+
+impl<W: Write> Backend for Lean<W> {
+    type Error = io::Error;
+
+    fn draw<'a, I>(&mut self, content: I) -> io::Result<()>
+    where
+        I: Iterator<Item = (u16, u16, &'a Cell)>,
+    {
+        let changed: Vec<(u16, u16)> = content
+            .filter_map(|(x, y, cell)| self.take(x, y, cell))
+            .collect();
+        let runs = self.runs(&changed);
+        let mut inks = vec![None, Some(self.ink)];
+        for run in &runs {
+            if !inks.contains(&run.ink) {
+                inks.push(run.ink);
+            }
+        }
+        for ink in inks {
+            for run in runs.iter().filter(|run| run.ink == ink) {
+                self.write_run(*run);
+            }
+        }
+        Ok(())
+    }
+
+    fn hide_cursor(&mut self) -> io::Result<()> {
+        self.show(false);
+        Ok(())
+    }
+
+    fn show_cursor(&mut self) -> io::Result<()> {
+        self.show(true);
+        Ok(())
+    }
+
+    /// Where the last move led: the terminal is not asked.
+    fn get_cursor_position(&mut self) -> io::Result<Position> {
+        Ok(self.at.unwrap_or_default())
+    }
+
+    fn set_cursor_position<P: Into<Position>>(&mut self, position: P) -> io::Result<()> {
+        let Position { x, y } = position.into();
+        self.travel(x, y);
+        Ok(())
+    }
+
+    fn clear(&mut self) -> io::Result<()> {
+        let size = self.size()?;
+        self.start_anew(size);
+        Ok(())
+    }
+
+    /// All of it, whatever is asked for: nothing here clears less.
+    fn clear_region(&mut self, _region: ClearType) -> io::Result<()> {
+        self.clear()
+    }
+
+    fn size(&self) -> io::Result<Size> {
+        let (width, height) = terminal::size()?;
+        Ok(Size::new(width, height))
+    }
+
+    fn window_size(&mut self) -> io::Result<WindowSize> {
+        let size = terminal::window_size()?;
+        Ok(WindowSize {
+            columns_rows: Size::new(size.columns, size.rows),
+            pixels: Size::new(size.width, size.height),
+        })
+    }
+
+    /// Sends the frame, if there is anything in it.
+    fn flush(&mut self) -> io::Result<()> {
+        let frame = std::mem::take(&mut self.frame);
+        if frame.is_empty() {
+            return Ok(());
+        }
+        let parts: &[&[u8]] = match self.marked {
+            true => &[BEGIN, &frame, END],
+            false => &[&frame],
+        };
+        self.to.write_all(&parts.concat())?;
+        self.to.flush()
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,227 @@
+//! The commands that list what stands behind the figures: choices, parts, rules, examples,
+//! completions and the manual.
+
+use std::process::Output;
+
+use crate::bench::Bench;
+use predicates::prelude::*;
+use serde_json::Value;
+
+fn json(output: &Output) -> Value {
+    serde_json::from_slice(&output.stdout).unwrap_or_else(|error| panic!("{error}: {output:?}"))
+}
+
+#[test]
+fn overlays_reach_every_command_that_shows_parts() {
+    let bench = Bench::new();
+    let tube = |id: &str| {
+        format!(
+            "[[tube]]\nid = \"{id}\"\ntitle = \"own tube\"\nsource = \"measured here\"\nwidth_mm = 80\nheight_mm = 80\nwall_mm = 4\n"
+        )
+    };
+    bench.write("config/gantrywright/deep/own.toml", tube("tube-user"));
+    bench.write("more/own.toml", tube("tube-more"));
+    bench.write(
+        "b.toml",
+        "format = 1\n[working_area]\nbeam_tube = \"tube-more\"\nbase_tube = \"tube-user\"\n",
+    );
+    let output = bench
+        .program()
+        .args(["parts", "tube", "--json", "--configs", "more"])
+        .output();
+    let parts = json(&output.expect("a run"));
+    let ids: Vec<&str> = parts
+        .as_array()
+        .expect("parts")
+        .iter()
+        .filter_map(|part| part["id"].as_str())
+        .collect();
+    assert!(
+        ids.contains(&"tube-user") && ids.contains(&"tube-more"),
+        "{ids:?}"
+    );
+    let assess = || {
+        let mut program = bench.program();
+        program.args(["assess", "b.toml", "--configs", "more"]);
+        program
+    };
+    let all = json(&assess().arg("--json").output().expect("a run"));
+    let bill = all["bill"].as_array().expect("lines");
+    assert!(
+        bill.iter()
+            .any(|line| line["part"] == "tube-more" && line["unit_price"].is_null())
+    );
+    bench
+        .program()
+        .args(["assess", "b.toml"])
+        .assert()
+        .code(2)
+        .stderr(predicate::str::contains("no steel tube"));
+    assess()
+        .assert()
+        .stdout(predicate::str::contains("2 lines have no price"));
+}
+
+#[test]
+fn the_tables_come_as_text_and_as_json() {
+    let bench = Bench::new();
+    let table = |args: &[&str]| {
+        json(
+            &bench
+                .program()
+                .args(args)
+                .arg("--json")
+                .output()
+                .expect("a run"),
+        )
+    };
+    let choices = table(&["choices"]);
+    let choices = choices.as_array().expect("choices");
+    assert!(choices.len() > 90, "{}", choices.len());
+    for choice in choices {
+        for key in ["id", "step", "title", "why", "kind", "default"] {
+            assert!(
+                choice[key].as_str().is_some_and(|text| !text.is_empty()),
+                "{choice}"
+            );
+        }
+        let listed = !["number", "amount"].contains(&choice["kind"].as_str().expect("a kind"));
+        assert_eq!(
+            choice["options"].as_array().expect("options").is_empty(),
+            !listed,
+            "{choice}"
+        );
+    }
+    for part in table(&["parts", "ball-screw"]).as_array().expect("parts") {
+        assert_eq!(part["kind"], "ball-screw");
+        assert!(
+            part["source"].is_string() && part["price"]["likely"].is_string(),
+            "{part}"
+        );
+    }
+    let rules = table(&["quantities", "ferrule"]);
+    let rule = &rules.as_array().expect("rules")[0];
+    assert_eq!(rule["part"], "ferrule-mixed");
+    assert_eq!(
+        (&rule["per"], &rule["each"]),
+        (&"core-end".into(), &"1".into())
+    );
+    assert_eq!(
+        (&rule["pack"], &rule["first_cut"]),
+        (&"200".into(), &true.into())
+    );
+    for rule in table(&["rules"]).as_array().expect("rules") {
+        for key in [
+            "id", "severity", "step", "title", "source", "watches", "because", "do",
+        ] {
+            assert!(
+                rule[key].as_str().is_some_and(|text| !text.is_empty()),
+                "{rule}"
+            );
+        }
+    }
+    for args in [
+        &["choices"][..],
+        &["parts"],
+        &["parts", "site"],
+        &["quantities"],
+        &["assess", "-"],
+    ] {
+        let output = bench
+            .program()
+            .args(args)
+            .write_stdin("format = 1\n")
+            .output()
+            .expect("a run");
+        let text = String::from_utf8(output.stdout).expect("text");
+        let wide = text
+            .lines()
+            .find(|line| unicode_width::UnicodeWidthStr::width(*line) > 80);
+        assert!(!text.is_empty() && wide.is_none(), "{args:?}: {wide:?}");
+    }
+    bench
+        .program()
+        .args(["quantities", "cable-glant"])
+        .assert()
+        .code(2)
+        .stderr(predicate::str::contains("did you mean \"cable-gland\"?"));
+    bench
+        .program()
+        .args(["parts", "ball-scew"])
+        .assert()
+        .code(2)
+        .stderr(predicate::str::contains("did you mean \"ball-screw\"?"));
+}
+
+#[test]
+fn examples_are_listed_printed_and_assessed() {
+    let bench = Bench::new();
+    bench
+        .program()
+        .args(["demo", "--list"])
+        .assert()
+        .success()
+        .stderr("");
+    bench
+        .program()
+        .args(["demo", "no-such-example"])
+        .assert()
+        .code(2)
+        .stderr(predicate::str::contains("there is no example"));
+    for example in gantrywright::store::examples::all() {
+        let output = bench
+            .program()
+            .args(["demo", example.name, "--print"])
+            .output()
+            .expect("a run");
+        let assess = bench
+            .program()
+            .args(["assess", "-"])
+            .write_stdin(output.stdout)
+            .output();
+        let assess = assess.expect("a run");
+        assert!(
+            matches!(assess.status.code(), Some(0 | 1)),
+            "{}: {assess:?}",
+            example.name
+        );
+    }
+}
+
+#[test]
+fn completions_and_manual_are_printed() {
+    let bench = Bench::new();
+    for shell in ["bash", "zsh", "fish", "elvish", "powershell"] {
+        let assert = bench
+            .program()
+            .args(["completions", shell])
+            .assert()
+            .success();
+        assert.stdout(
+            predicate::str::contains("gantrywright").and(predicate::str::contains("assess")),
+        );
+    }
+    bench
+        .program()
+        .args(["completions", "abacus"])
+        .assert()
+        .code(2);
+    let output = bench.program().arg("manual").output().expect("a run");
+    let page = String::from_utf8(output.stdout).expect("text");
+    for part in [
+        ".TH gantrywright 1",
+        "COMMAND: ASSESS",
+        "COMMAND: MANUAL",
+        "GANTRYWRIGHT_TODAY",
+        "Exit codes",
+    ] {
+        assert!(page.contains(part), "{part} is not in {page}");
+    }
+    bench
+        .program()
+        .arg("--help")
+        .assert()
+        .success()
+        .stdout(predicate::str::contains("Exit codes"));
+    bench.program().arg("--version").assert().success();
+}

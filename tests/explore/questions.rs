@@ -1,0 +1,222 @@
+//! The questions that builders ask: each figure that an answer tells is that of assessing the
+//! changed build by hand, and what does not arise says so.
+
+use crate::common;
+use crate::common::catalogue;
+use crate::standing::{Standing, assessed, examples};
+use gantrywright::assessment::Assessment;
+use gantrywright::build::{Build, Edit};
+use gantrywright::catalogue::Catalogue;
+use gantrywright::explore::question::{self, Answer};
+use gantrywright::explore::reading::{Measure, Reading};
+use gantrywright::rules::Severity;
+use gantrywright::words::Words as _;
+use rust_decimal::Decimal;
+
+fn answer(catalogue: &Catalogue, build: &Build, id: &str) -> Answer {
+    let standing = Standing::of(catalogue, build);
+    question::find(id)
+        .expect("a question")
+        .answer(&standing.bench())
+}
+
+/// What two assessments are compared by: the numbers of a reading.
+fn numbers(assessment: &Assessment) -> Vec<f64> {
+    let reading = Reading::of(assessment);
+    let mut numbers: Vec<f64> = Measure::ALL
+        .iter()
+        .map(|&measure| {
+            reading
+                .value(measure)
+                .map_or(f64::NAN, |value| value.number)
+        })
+        .collect();
+    numbers.extend(reading.warnings.iter().map(|&count| count as f64));
+    numbers
+}
+
+fn alike(a: &[f64], b: &[f64]) -> bool {
+    let same = |(a, b): (&f64, &f64)| a == b || (a.is_nan() && b.is_nan());
+    a.len() == b.len() && a.iter().zip(b).all(same)
+}
+
+#[test]
+fn there_are_nineteen_questions_each_with_a_name_of_its_own() {
+    let mut ids: Vec<&str> = question::all().map(|question| question.id).collect();
+    assert_eq!(ids.len(), 19);
+    ids.sort_unstable();
+    ids.dedup();
+    assert_eq!(ids.len(), 19);
+    for question in question::all() {
+        assert!(question.title.ends_with('?'), "{}", question.id);
+        assert!(question.why.ends_with('.'), "{}", question.id);
+        assert!(question.title.len() <= 50, "{}", question.id);
+    }
+    assert!(question::find("led").expect_err("a hint").contains("lead"));
+}
+
+/// Every alternative, made by hand from the changes that it names, is what it says it is.
+#[test]
+fn every_answer_is_that_of_the_build_changed_by_hand() {
+    let catalogue = catalogue();
+    let mut answered = 0;
+    for (name, build) in examples(&catalogue) {
+        let before = assessed(&catalogue, &build);
+        for question in question::all() {
+            let answer = answer(&catalogue, &build, question.id);
+            assert_eq!(answer.alternatives.is_empty(), !answer.apart.is_empty());
+            if question.id == "a-fifth-less" {
+                saves_step_by_step(&name, &before, &answer);
+            }
+            for one in &answer.alternatives {
+                let what = format!("{name}: {}: {}", question.id, one.title);
+                assert_ne!(one.trial.build, build, "{what}");
+                // The changes of choices, made one by one; purchases come along.
+                let mut by_hand = build.clone();
+                for edit in &one.trial.edits {
+                    let text = edit.value.to_string();
+                    let edit = Edit::parse(edit.choice.id, &text, &catalogue);
+                    edit.unwrap_or_else(|error| panic!("{what}: {error}"))
+                        .apply(&mut by_hand);
+                }
+                by_hand.purchases = one.trial.build.purchases.clone();
+                let after = assessed(&catalogue, &by_hand);
+                assert!(
+                    alike(&numbers(&after), &numbers(&one.trial.after)),
+                    "{what}"
+                );
+                let price = after.bill.total.likely - before.bill.total.likely;
+                assert_eq!(price, one.trial.price, "{what}");
+                let count = |assessment: &Assessment, severity: Severity| {
+                    let all = assessment.findings.iter();
+                    all.filter(|finding| finding.severity == severity).count()
+                };
+                // What is said to be new is there after, and was not before.
+                for finding in &one.trial.added {
+                    let is = |other: &gantrywright::rules::Finding| {
+                        (other.rule, other.axis, other.severity)
+                            == (finding.rule, finding.axis, finding.severity)
+                    };
+                    assert!(after.findings.iter().any(is), "{what}: {}", finding.rule);
+                    assert!(!before.findings.iter().any(is), "{what}: {}", finding.rule);
+                }
+                if count(&after, Severity::Danger) > count(&before, Severity::Danger) {
+                    assert!(one.trial.brings(Severity::Danger) > 0, "{what}");
+                }
+                answered += 1;
+            }
+        }
+    }
+    assert!(answered > 100, "{answered}");
+}
+
+#[test]
+fn what_does_not_arise_says_why() {
+    let catalogue = catalogue();
+    let cases: &[(&str, &[(&str, &str)])] = &[
+        (
+            "cooling",
+            &[("spindle", "router-710w-230"), ("vfd", "none")],
+        ),
+        (
+            "lead",
+            &[
+                ("drive_x", "rack-m1"),
+                ("drive_y", "rack-m1"),
+                ("drive_z", "rack-m1"),
+            ],
+        ),
+        (
+            "screw-diameter",
+            &[("drive_x", "rack-m1"), ("drive_y", "rack-m1")],
+        ),
+        (
+            "volts",
+            &[
+                ("motor_x", "servo-400w"),
+                ("motor_y", "servo-400w"),
+                ("motor_z", "servo-400w"),
+            ],
+        ),
+        (
+            "larger-area",
+            &[("travel_x_mm", "10000"), ("travel_y_mm", "10000")],
+        ),
+    ];
+    for (id, edits) in cases {
+        let build = common::build(&catalogue, edits);
+        let answer = answer(&catalogue, &build, id);
+        assert!(answer.alternatives.is_empty(), "{id}: {answer:?}");
+        assert!(answer.apart.ends_with('.'), "{id}: {}", answer.apart);
+    }
+}
+
+#[test]
+fn a_change_brings_along_what_must_fit() {
+    let catalogue = catalogue();
+    let build = Build::default();
+    for id in ["motors", "spindle-power", "screw-diameter", "cooling"] {
+        let answer = answer(&catalogue, &build, id);
+        assert!(!answer.alternatives.is_empty(), "{id}");
+        for one in answer.alternatives {
+            let new: Vec<&str> = one.trial.added.iter().map(|one| one.rule).collect();
+            assert!(
+                !new.contains(&"coupling-does-not-fit"),
+                "{}: {new:?}",
+                one.title
+            );
+            assert_eq!(
+                one.trial.brings(Severity::Danger),
+                0,
+                "{}: {new:?}",
+                one.title
+            );
+        }
+    }
+}
+
+/// Each change saves more on top of those before, without danger or fault, and none is made
+/// once a fifth is saved.
+fn saves_step_by_step(name: &str, before: &Assessment, answer: &Answer) {
+    let fifth = before.bill.total.likely / Decimal::from(5);
+    let mut last = Decimal::ZERO;
+    // What is saved only by who owns it already stands apart, behind the true savings.
+    let (chain, apart): (Vec<_>, Vec<_>) = {
+        let all = answer.alternatives.iter().enumerate();
+        all.partition(|(place, one)| *place == 0 || one.on_top)
+    };
+    assert!(
+        chain
+            .iter()
+            .all(|(place, _)| apart.iter().all(|(behind, _)| place < behind)),
+        "{name}"
+    );
+    for (_, one) in apart {
+        assert!(
+            one.title.starts_with("only if you own one"),
+            "{}",
+            one.title
+        );
+        assert!(one.trial.price < Decimal::ZERO && one.trial.is_sound());
+        assert_eq!(one.trial.edits.len(), 1, "{}", one.title);
+    }
+    for (_, one) in chain {
+        assert!(-last < fifth, "{name}: {} is more than needed", one.title);
+        assert!(one.trial.price < last, "{name}: {}", one.title);
+        assert!(one.trial.is_sound(), "{name}: {}", one.title);
+        last = one.trial.price;
+    }
+}
+
+#[test]
+fn three_machines_cost_less_each_than_one() {
+    let catalogue = catalogue();
+    let build = Build::default();
+    let before = assessed(&catalogue, &build).bill.total.likely;
+    let answer = answer(&catalogue, &build, "several-machines");
+    let three = answer.alternatives.last().expect("an alternative");
+    assert_eq!(three.trial.after.bill.machines, 3);
+    let each = three.trial.after.bill.total.likely / Decimal::from(3);
+    assert!(each < before);
+    assert!(three.note.contains("less"), "{}", three.note);
+}

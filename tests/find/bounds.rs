@@ -1,0 +1,340 @@
+//! What the search believes against the truth: a floor is never above what any completion
+//! really comes to, and a lesson holds whatever else is chosen.
+//!
+//! More: `FIND_BOUNDS=50 cargo test --release --test find bounds::`.
+
+use crate::common;
+use crate::what_if::Standing;
+use gantrywright::assessment::{Assessment, assess};
+use gantrywright::build::choices::drive::GantryDrive;
+use gantrywright::build::{Build, Choice, Value, choices};
+use gantrywright::catalogue::Catalogue;
+use gantrywright::explore::find::probe::{self, Learned};
+use gantrywright::explore::find::{Because, Request, Space, Target, usual};
+use gantrywright::explore::reading::{Measure, Reading};
+use gantrywright::rules::Severity;
+use gantrywright::store::examples;
+use gantrywright::units;
+use rand::seq::IndexedRandom as _;
+use rand::{RngExt, SeedableRng};
+use rand_chacha::ChaCha8Rng;
+use rust_decimal::Decimal;
+
+/// How many times as many builds as nobody asks for.
+fn times() -> usize {
+    let asked = std::env::var("FIND_BOUNDS").ok();
+    asked.and_then(|text| text.parse().ok()).unwrap_or(1)
+}
+
+/// A build of chance: one that is shipped, or the one to start from, stirred.
+fn base(catalogue: &Catalogue, rng: &mut ChaCha8Rng) -> Build {
+    let shipped = examples::all();
+    let mut build = match rng.random_bool(0.5) {
+        true => Build::default(),
+        false => shipped[rng.random_range(0..shipped.len())]
+            .build(catalogue)
+            .expect("an example"),
+    };
+    for choice in usual(catalogue) {
+        if rng.random_bool(0.2) {
+            let options = choice.options(catalogue);
+            choice.put(&mut build, options.choose(rng).expect("an option"));
+        }
+    }
+    build
+}
+
+/// Some of the usual free choices, and now and then others.
+fn free(catalogue: &Catalogue, rng: &mut ChaCha8Rng) -> Vec<&'static Choice> {
+    let mut free = usual(catalogue);
+    free.retain(|_| rng.random_bool(0.4));
+    for id in [
+        "drive_y2",
+        "computer",
+        "limit_ends",
+        "tool",
+        "emergency_stop",
+    ] {
+        if rng.random_bool(0.1) {
+            free.push(choices::find(id).expect("a choice"));
+        }
+    }
+    free
+}
+
+/// A way through a space: most options of chance, or most as they are.
+fn way(space: &Space, build: &Build, share: f64, rng: &mut ChaCha8Rng) -> Vec<usize> {
+    let each = space.free.iter().map(|free| {
+        let now = (free.choice.get)(build);
+        let now = free.options.iter().position(|one| *one == now);
+        match now.filter(|_| !rng.random_bool(share)) {
+            Some(now) => now,
+            None => rng.random_range(0..free.options.len()),
+        }
+    });
+    each.collect()
+}
+
+fn built(space: &Space, build: &Build, way: &[usize]) -> Build {
+    let mut build = build.clone();
+    for (free, &option) in space.free.iter().zip(way) {
+        free.choice.put(&mut build, &free.options[option]);
+    }
+    build
+}
+
+#[test]
+fn a_floor_is_never_above_what_a_build_comes_to() {
+    let (catalogue, today) = (common::catalogue(), common::today());
+    let mut rng = ChaCha8Rng::seed_from_u64(81);
+    let (mut wrong, mut closest) = (Vec::new(), Decimal::ONE);
+    for _ in 0..10 * times() {
+        let mut build = base(&catalogue, &mut rng);
+        if rng.random_bool(0.3) {
+            build.drive.gantry = GantryDrive::Centre;
+        }
+        let standing = Standing::of(&catalogue, &build);
+        let bench = standing.bench();
+        let request = Request {
+            free: free(&catalogue, &mut rng),
+            ..Request::default()
+        };
+        let space = probe::free(&bench, &request);
+        let ways: Vec<_> = (0..24)
+            .map(|_| way(&space, &build, 0.9, &mut rng))
+            .collect();
+        let floors = probe::floors(&bench, &space, &ways).expect("floors");
+        for (way, floors) in ways.iter().zip(floors) {
+            let end = built(&space, &build, way);
+            let real = assess(&catalogue, &end, today).expect("an assessment");
+            let real = real.bill.total.likely;
+            let most = floors.iter().copied().max().expect("a floor");
+            closest = closest.min((real - most) / real);
+            if most > real {
+                let edits = gantrywright::build::edit::difference(&build, &end);
+                wrong.push(format!("{most} > {real}: {edits:?}"));
+            }
+        }
+    }
+    assert!(
+        wrong.is_empty(),
+        "{} wrong: {:#?}",
+        wrong.len(),
+        wrong.first()
+    );
+    // Were floors higher by a hundredth, some would be above.
+    assert!(
+        closest < Decimal::new(1, 2),
+        "the closest floor is {closest} below"
+    );
+}
+
+#[test]
+fn rails_of_two_axes_travel_as_one_line() {
+    // Rails of X are short; as those of Y are of the same kind and long, all travel in the
+    // parcel for long pieces, and none is in the other.
+    let catalogue = common::catalogue();
+    let build = common::build(
+        &catalogue,
+        &[
+            ("travel_x_mm", "900"),
+            ("travel_y_mm", "1200"),
+            ("gantry_drive", "centre"),
+            ("guide_z", "carriage-15-wide"),
+            ("drive_x", "ball-screw-32x10"),
+            ("drive_y", "ball-screw-16x5"),
+            ("drive_z", "ball-screw-12x5"),
+            ("carriages_x", "1"),
+            ("carriages_z", "1"),
+        ],
+    );
+    let free = ["guide_x", "guide_y"].map(|id| choices::find(id).expect("a choice"));
+    let request = Request {
+        free: free.to_vec(),
+        ..Request::default()
+    };
+    all_are_floors(&catalogue, &build, &request);
+}
+
+#[test]
+fn what_offcuts_in_hand_give_is_not_bought() {
+    let catalogue = common::catalogue();
+    let mut build = common::build(&catalogue, &[("tube_supply", "whole-bars")]);
+    for id in ["beam_tube", "base_tube"] {
+        let choice = choices::find(id).expect("a choice");
+        if let Value::Part(Some(tube)) = (choice.get)(&build) {
+            let pieces = vec![units::mm::of(6000.0); 9];
+            build.purchases.offcuts.insert(tube, pieces);
+        }
+    }
+    let request = Request {
+        free: vec![choices::find("guide_z").expect("a choice")],
+        ..Request::default()
+    };
+    all_are_floors(&catalogue, &build, &request);
+}
+
+/// Whether the floors of all builds of a small space are below what they come to.
+fn all_are_floors(catalogue: &Catalogue, build: &Build, request: &Request) {
+    let standing = Standing::of(catalogue, build);
+    let bench = standing.bench();
+    let space = probe::free(&bench, request);
+    let mut ways = vec![Vec::new()];
+    for free in &space.free {
+        let longer = |way: &Vec<usize>| {
+            let way = way.clone();
+            (0..free.options.len()).map(move |option| [way.as_slice(), &[option]].concat())
+        };
+        ways = ways.iter().flat_map(longer).collect();
+    }
+    let floors = probe::floors(&bench, &space, &ways).expect("floors");
+    for (way, floors) in ways.iter().zip(floors) {
+        let end = built(&space, build, way);
+        let real = assess(catalogue, &end, common::today()).expect("an assessment");
+        let real = real.bill.total.likely;
+        let most = floors.into_iter().max().expect("a floor");
+        assert!(most <= real, "{most} > {real}: {way:?}");
+    }
+}
+
+/// Choices of all steps, a third of them.
+fn any(catalogue: &Catalogue, rng: &mut ChaCha8Rng) -> Vec<&'static Choice> {
+    let listed = choices::all().iter();
+    let listed = listed.filter(|choice| !choice.options(catalogue).is_empty());
+    listed.filter(|_| rng.random_bool(0.3)).collect()
+}
+
+#[test]
+fn no_need_is_believed_larger_than_it_is() {
+    let catalogue = common::catalogue();
+    let mut rng = ChaCha8Rng::seed_from_u64(101);
+    let (mut wrong, mut exact, mut all) = (Vec::new(), 0, 0);
+    for round in 0..12 * times() {
+        let mut build = base(&catalogue, &mut rng);
+        for id in ["frame_plan", "gantry_drive"] {
+            let choice = choices::find(id).expect("a choice");
+            let options = choice.options(&catalogue);
+            choice.put(&mut build, options.choose(&mut rng).expect("an option"));
+        }
+        let standing = Standing::of(&catalogue, &build);
+        let bench = standing.bench();
+        let request = Request {
+            free: match round % 3 {
+                0 => any(&catalogue, &mut rng),
+                _ => free(&catalogue, &mut rng),
+            },
+            ..Request::default()
+        };
+        let space = probe::free(&bench, &request);
+        let ways: Vec<_> = (0..8)
+            .map(|place| way(&space, &build, [0.1, 0.5, 1.0][place % 3], &mut rng))
+            .collect();
+        let needs = probe::needs(&bench, &space, &ways).expect("needs");
+        for (way, needs) in ways.iter().zip(needs) {
+            for need in needs {
+                all += 1;
+                // Of a broken quantity the last thousandths are left out.
+                exact += usize::from(need.real - need.least <= Decimal::new(5, 3));
+                if need.least > need.real {
+                    let end = built(&space, &build, way);
+                    let edits = gantrywright::build::edit::difference(&build, &end);
+                    wrong.push(format!("{need:?}: {edits:?}"));
+                }
+            }
+        }
+    }
+    assert!(
+        wrong.is_empty(),
+        "{} wrong: {:#?}",
+        wrong.len(),
+        wrong.first()
+    );
+    // Most are not only believed but known.
+    assert!(exact * 2 > all, "{exact} of {all}");
+}
+
+/// Whether a build is out for the reason of a lesson, and no better in its figure.
+fn stays(lesson: &Learned, request: &Request, found: &Assessment) -> bool {
+    let reading = Reading::of(found);
+    match &lesson.because {
+        Because::Rule(id) => found.findings.iter().any(|one| {
+            let here = lesson.weak.is_none() || one.axis == lesson.weak;
+            one.rule == *id && here && one.severity <= Severity::Fault && one.counts()
+        }),
+        Because::Target(place) => {
+            let target = &request.targets[*place];
+            let no_better = match (target, lesson.weak, lesson.value) {
+                (Target::Figure(Measure::Rapids, _), Some(axis), Some(value)) => {
+                    units::m_per_min::from(reading.rapids[axis].0) <= value + 1e-9
+                }
+                (Target::Figure(measure, _), _, Some(value)) => {
+                    let now = reading.value(*measure).expect("a figure").number;
+                    (now - value).abs() < 1e-9
+                }
+                _ => true,
+            };
+            no_better && !target.is_met(found, &reading)
+        }
+        _ => false,
+    }
+}
+
+#[test]
+fn a_lesson_holds_whatever_else_is_chosen() {
+    let (catalogue, today) = (common::catalogue(), common::today());
+    let mut rng = ChaCha8Rng::seed_from_u64(91);
+    let targets = [
+        "rapids=12",
+        "stiffness=6",
+        "removal=60",
+        "current=9",
+        "width=900",
+    ];
+    let targets = targets.map(|text| Target::parse(text, &catalogue).expect("a target"));
+    let request = Request {
+        targets: targets.to_vec(),
+        free: usual(&catalogue),
+        ..Request::default()
+    };
+    let (mut held, mut spared, mut wrong) = (0, 0, Vec::new());
+    for round in 0..4 * times() {
+        let build = match round {
+            0 => Build::default(),
+            _ => base(&catalogue, &mut rng),
+        };
+        let standing = Standing::of(&catalogue, &build);
+        let bench = standing.bench();
+        let space = probe::free(&bench, &request);
+        let ways: Vec<_> = (0..12)
+            .map(|place| way(&space, &build, [0.1, 0.3, 1.0][place % 3], &mut rng))
+            .collect();
+        let all = probe::lessons(&bench, &request, &space, &ways).expect("lessons");
+        for (own, lessons) in ways.iter().zip(all) {
+            for lesson in lessons {
+                spared += usize::from(lesson.spared > 0);
+                for _ in 0..3 {
+                    let mut other = way(&space, &build, 0.5, &mut rng);
+                    for (turn, free) in space.free.iter().enumerate() {
+                        if lesson
+                            .choices
+                            .iter()
+                            .any(|choice| choice.id == free.choice.id)
+                        {
+                            other[turn] = own[turn];
+                        }
+                    }
+                    let other = built(&space, &build, &other);
+                    let found = assess(&catalogue, &other, today).expect("an assessment");
+                    match stays(&lesson, &request, &found) {
+                        true => held += 1,
+                        false => wrong.push(format!("{lesson:?}")),
+                    }
+                }
+            }
+        }
+    }
+    wrong.sort();
+    wrong.dedup();
+    assert!(wrong.is_empty(), "{wrong:#?}");
+    assert!(held > 300 && spared > 10, "{held} held, {spared} spared");
+}

@@ -1,0 +1,87 @@
+//! How much is written to the terminal: over a slow line that is what somebody waits for. Counts
+//! alone, no times; `benches/terminal.rs` measures those.
+#![cfg(unix)]
+
+use std::num::NonZeroU16;
+use std::sync::mpsc::RecvTimeoutError;
+use std::time::Duration;
+
+use crate::pty::Session;
+use portable_pty::PtySize;
+
+/// The end of a frame (the mark for output that is shown at once).
+const FRAME: &[u8] = b"\x1b[?2026l";
+/// Longer than any machine needs for a frame.
+const PATIENCE: Duration = Duration::from_secs(60);
+
+/// The program at 120 by 40, in all colours: their spelling is the longest.
+fn start() -> Session {
+    let mut session = Session::start(&[], &[("COLORTERM", "truecolor")]);
+    session.wait_for("? help");
+    take_frame(&mut session);
+    let (rows, columns) = (
+        NonZeroU16::new(40).expect("not zero"),
+        NonZeroU16::new(120).expect("not zero"),
+    );
+    session.parser.screen_mut().set_size(rows, columns);
+    session.raw.clear();
+    let master = session.master.as_ref().expect("still open");
+    let size = PtySize {
+        rows: rows.get(),
+        cols: columns.get(),
+        pixel_width: 0,
+        pixel_height: 0,
+    };
+    master.resize(size).expect("another size");
+    take_frame(&mut session);
+    session
+}
+
+/// Reads on to the end of the frame that is coming in.
+fn take_frame(session: &mut Session) {
+    while !session.raw.ends_with(FRAME) {
+        let bytes = session.output.recv_timeout(PATIENCE).expect("a frame");
+        session.parser.process(&bytes);
+        session.raw.extend(bytes);
+    }
+}
+
+/// Presses a key and takes its frame: how much was written, and whether the screen changed.
+fn press(session: &mut Session, key: &str) -> (usize, bool) {
+    let before = session.parser.screen().contents_formatted();
+    session.raw.clear();
+    session.send(key);
+    take_frame(session);
+    let changed = session.parser.screen().contents_formatted() != before;
+    (session.raw.len(), changed)
+}
+
+/// Opens the options of a choice, at the first of them.
+fn open(session: &mut Session, choice: &str) {
+    session.send(&format!("/{choice}\r"));
+    let title = format!("── {choice}, ");
+    // While it is looked for, the title says how many there are in all; now, which of them.
+    session.wait(choice, |screen| {
+        let title = screen.split_once(&title).map(|(_, rest)| rest);
+        let number = |c: char| c.is_ascii_digit();
+        title.is_some_and(|rest| rest.trim_start_matches(number).starts_with(" of "))
+    });
+    take_frame(session);
+    press(session, "\x1b[H");
+}
+
+/// A preview is on the screen, and a picture: neither is drawn again by itself.
+#[test]
+fn nothing_is_written_while_nobody_presses_a_key() {
+    let mut session = start();
+    open(&mut session, "Drive X");
+    for key in ["\x1b[B", "p"] {
+        let (written, changed) = press(&mut session, key);
+        assert!(written > 0 && changed);
+        let silence = session.output.recv_timeout(Duration::from_secs(1));
+        assert_eq!(silence, Err(RecvTimeoutError::Timeout));
+    }
+    press(&mut session, "\x1b");
+    session.send("q");
+    assert_eq!(session.finish().0, 0);
+}

@@ -1,0 +1,400 @@
+//! The program at terminals of many kinds, each in a real pseudo-terminal: what is sent is what
+//! such a terminal knows, text arrives, and all is given back.
+#![cfg(target_os = "linux")]
+
+use std::num::NonZeroU16;
+use std::time::Duration;
+
+use crate::pty::{Session, assert_restored, contains};
+use portable_pty::PtySize;
+
+/// A control sequence: its parameters and its final byte (ECMA-48, 5.4).
+fn sequences(raw: &[u8]) -> Vec<(String, char)> {
+    let text = String::from_utf8_lossy(raw);
+    let mut found = Vec::new();
+    for part in text.split("\u{1b}[").skip(1) {
+        // The last one may not be read to its end yet.
+        let Some(end) = part.find(|c: char| ('@'..='~').contains(&c)) else {
+            break;
+        };
+        let last = part[end..].chars().next().expect("a final byte");
+        found.push((part[..end].to_owned(), last));
+    }
+    found
+}
+
+/// The parameters of every setting of colours and attributes.
+fn settings(raw: &[u8]) -> Vec<String> {
+    let all = sequences(raw).into_iter();
+    let settings = all.filter(|(_, last)| *last == 'm');
+    settings.map(|(parameters, _)| parameters).collect()
+}
+
+/// The last that was said of a mode: whether it is on; none where nothing was.
+fn mode(raw: &[u8], number: &str) -> Option<bool> {
+    let all = sequences(raw);
+    let said = all.iter().rev().find(|(parameters, last)| {
+        "hl".contains(*last) && parameters.strip_prefix('?') == Some(number)
+    });
+    said.map(|(_, last)| *last == 'h')
+}
+
+/// Starts it, goes to another step, a list, a page, and leaves.
+fn visit(variables: &[(&str, &str)]) -> Vec<u8> {
+    let mut session = Session::start(&[], variables);
+    session.wait_for(">1 Working area");
+    session.wait_for("COST");
+    session.send("2");
+    session.wait_for(">2 Drive");
+    session.send("\r\u{1b}[B");
+    session.wait_for("enter take");
+    session.send("q");
+    let (code, raw) = session.finish();
+    assert_eq!(code, 0);
+    raw
+}
+
+/// The eight colours and their end, and the attributes that a terminal of ours may be sent:
+/// ECMA-48, 8.3.117. The console's manual page (`console_codes(4)`) has them all.
+const EIGHT: &[&str] = &[
+    "0", "1", "2", "4", "7", "22", "24", "27", "30", "31", "32", "33", "34", "35", "36", "37",
+    "39", "49",
+];
+
+#[test]
+fn terminals_with_eight_colours_are_sent_those_alone() {
+    for term in ["linux", "screen", "xterm"] {
+        let raw = visit(&[("TERM", term)]);
+        let mut coloured = false;
+        for setting in settings(&raw) {
+            for part in setting.split(';') {
+                assert!(EIGHT.contains(&part), "{term}: {setting}");
+                coloured |= part.starts_with('3') && part != "39";
+            }
+        }
+        assert!(coloured, "{term} was sent no colour");
+    }
+}
+
+#[test]
+fn terminals_with_a_table_are_sent_no_mixed_colours() {
+    for term in ["xterm-256color", "screen-256color", "tmux-256color"] {
+        let raw = visit(&[("TERM", term)]);
+        let settings = settings(&raw);
+        assert!(settings.iter().all(|one| !one.contains("38;2")), "{term}");
+        assert!(settings.iter().any(|one| one.contains("38;5;")), "{term}");
+    }
+    let mixed = visit(&[("TERM", "xterm-256color"), ("COLORTERM", "truecolor")]);
+    assert!(settings(&mixed).iter().any(|one| one.contains("38;2;")));
+}
+
+/// DEC's manual of the VT100, chapter 3: attributes 0, 1, 4, 5 and 7, no colours. Letters are
+/// those of ASCII where the locale says so.
+#[test]
+fn a_vt100_is_sent_what_it_knows() {
+    let raw = visit(&[("TERM", "vt100"), ("LC_ALL", "C")]);
+    for setting in settings(&raw) {
+        let known = |part: &str| ["", "0", "1", "4", "7"].contains(&part);
+        assert!(setting.split(';').all(known), "{setting}");
+    }
+    assert!(raw.is_ascii());
+    assert!(settings(&raw).iter().any(|one| one.contains('7')));
+}
+
+#[test]
+fn modern_terminals_get_all_back() {
+    for term in [
+        "xterm",
+        "xterm-256color",
+        "screen",
+        "screen-256color",
+        "tmux-256color",
+    ] {
+        let raw = visit(&[("TERM", term)]);
+        assert_restored(&raw);
+        for (number, on) in [
+            ("1049", false),
+            ("2004", false),
+            ("2026", false),
+            ("25", true),
+        ] {
+            assert_eq!(mode(&raw, number), Some(on), "{term}: mode {number}");
+        }
+        assert_eq!(mode(&raw, "1000"), Some(false), "{term}: the mouse");
+        assert!(
+            !contains(&raw, "\u{1b}[?1000h"),
+            "unasked, the mouse is left alone"
+        );
+    }
+}
+
+/// Where there is no second screen, what is left is an empty one, its cursor at the top.
+#[test]
+fn simple_terminals_get_an_empty_screen_back() {
+    for term in ["linux", "vt100"] {
+        let raw = visit(&[("TERM", term)]);
+        for number in ["1049", "2004", "2026", "1000", "1006"] {
+            assert_eq!(mode(&raw, number), None, "{term}: mode {number}");
+        }
+        assert_eq!(mode(&raw, "25"), Some(true), "{term}: the cursor");
+        let size = |number| NonZeroU16::new(number).expect("not zero");
+        let mut parser = vt100::Parser::new(size(24), size(80), 0);
+        parser.process(&raw);
+        assert_eq!(parser.screen().contents().trim(), "", "{term}");
+        assert_eq!(parser.screen().cursor_position(), (0, 0), "{term}");
+    }
+}
+
+#[test]
+fn a_terminal_that_only_prints_is_told_what_to_do_instead() {
+    let session = Session::start(&[], &[("TERM", "dumb")]);
+    let (code, raw) = session.finish();
+    let text = String::from_utf8_lossy(&raw);
+    assert_eq!(code, 2, "{text}");
+    assert!(!raw.contains(&0x1b), "{text}");
+    assert!(
+        text.contains("--plain") && text.contains("assess"),
+        "{text}"
+    );
+}
+
+#[test]
+fn the_theme_is_asked_for_or_said_by_the_terminal_and_changed_on_the_page() {
+    let first = |session: &mut Session| {
+        session.wait_for("? help");
+        let blue = |number: &str| contains(&session.raw, &format!("38;5;{number}"));
+        [blue("74"), blue("25"), blue("63")]
+    };
+    let (dark, light, either) = (
+        [true, false, false],
+        [false, true, false],
+        [false, false, true],
+    );
+    for (args, variables, wanted) in [
+        (&["--theme", "dark"][..], &[][..], dark),
+        (&["--theme", "light"], &[], light),
+        (&[], &[("COLORFGBG", "0;15")], light),
+        (&["--theme", "dark"], &[("COLORFGBG", "0;15")], dark),
+        (&[], &[], either),
+    ] {
+        let mut session = Session::start(args, variables);
+        assert_eq!(first(&mut session), wanted, "{args:?} {variables:?}");
+        session.send("q");
+        assert_eq!(session.finish().0, 0);
+    }
+    let home = tempfile::tempdir().expect("a folder");
+    let folder = home.path().to_string_lossy().into_owned();
+    let mut session = Session::start(&[], &[("XDG_CONFIG_HOME", &folder)]);
+    assert_eq!(first(&mut session), either);
+    session.send("t");
+    session.wait_for("as the terminal says");
+    session.send("\u{1b}[B\u{1b}[B\u{1b}[B\u{1b}[C");
+    session.wait_for("dark background");
+    assert!(
+        contains(&session.raw, "38;5;74"),
+        "the page changed nothing"
+    );
+    session.send("\u{1b}[C");
+    session.wait_for("light background");
+    assert!(
+        contains(&session.raw, "38;5;25"),
+        "the page changed nothing"
+    );
+    session.send("\u{3}");
+    assert_eq!(session.finish().0, 0);
+    let file = home.path().join("gantrywright/settings.toml");
+    let text = std::fs::read_to_string(file).expect("the settings");
+    assert!(text.contains("theme = \"light\""), "{text}");
+}
+
+/// A home with settings in it.
+fn with_settings(text: &str) -> (tempfile::TempDir, String) {
+    let home = tempfile::tempdir().expect("a folder");
+    let folder = home.path().join("gantrywright");
+    std::fs::create_dir(&folder).expect("a folder");
+    std::fs::write(folder.join("settings.toml"), text).expect("written");
+    let path = home.path().to_string_lossy().into_owned();
+    (home, path)
+}
+
+/// Column and row, from one, of a text on the screen.
+fn place(screen: &str, text: &str) -> (usize, usize) {
+    let mut rows = screen.lines().enumerate();
+    let found = rows.find_map(|(row, line)| {
+        let at = line.find(text)?;
+        Some((line[..at].chars().count() + 1, row + 1))
+    });
+    found.unwrap_or_else(|| panic!("no {text:?} in\n{screen}"))
+}
+
+/// Presses the left button on a text, as xterm reports it (mode 1006).
+fn click(session: &mut Session, text: &str) {
+    let (column, row) = place(&session.screen(), text);
+    session.send(&format!(
+        "\u{1b}[<0;{column};{row}M\u{1b}[<0;{column};{row}m"
+    ));
+}
+
+#[test]
+fn a_mouse_that_is_wished_goes_to_steps_rows_and_keys_and_is_given_back() {
+    let (_home, folder) = with_settings("mouse = true\n");
+    let mut session = Session::start(&[], &[("XDG_CONFIG_HOME", &folder)]);
+    session.wait_for("? help");
+    assert_eq!(mode(&session.raw, "1000"), Some(true));
+    click(&mut session, "2 Drive");
+    session.wait("the choices", |screen| {
+        screen.contains(">2 Drive") && screen.contains("  Drive X")
+    });
+    click(&mut session, "Drive X");
+    session.wait_for("> Drive X");
+    click(&mut session, "Drive X");
+    session.wait_for("enter take");
+    session.send("\u{1b}[<65;5;5M");
+    click(&mut session, "? help");
+    // The line of keys is drawn last: before it, the old one would be clicked.
+    session.wait_for("esc back  tab next page");
+    click(&mut session, "esc back");
+    session.wait_for("COST");
+    session.send("q");
+    let (code, raw) = session.finish();
+    assert_eq!(code, 0);
+    assert_eq!(mode(&raw, "1000"), Some(false));
+    assert_eq!(mode(&raw, "1006"), Some(false));
+}
+
+#[test]
+fn the_mouse_is_the_shells_while_the_program_is_stopped() {
+    const SHELL: &str = "set -m\n\"$PROGRAM\"\necho \"it stopped\"\nread -r line\nfg >/dev/null\necho \"it ended: $?\"\n";
+    let (_home, folder) = with_settings("mouse = true\n");
+    let program = env!("CARGO_BIN_EXE_gantrywright");
+    let variables = [("PROGRAM", program), ("XDG_CONFIG_HOME", &folder)];
+    let mut session = Session::run("/bin/sh", &["-c", SHELL], &variables);
+    session.wait_for("? help");
+    session.send("\u{1a}");
+    session.wait_for("it stopped");
+    assert_eq!(mode(&session.raw, "1000"), Some(false));
+    session.send("\n");
+    session.wait("the whole screen", |screen| {
+        screen.contains("? help") && !screen.contains("it stopped")
+    });
+    assert_eq!(mode(&session.raw, "1000"), Some(true));
+    session.send("q");
+    session.wait_for("it ended: 0");
+    assert_eq!(mode(&session.raw, "1000"), Some(false));
+}
+
+/// What is pasted is text and never a key: the q in it does not quit.
+#[test]
+fn a_paste_is_text() {
+    let mut session = Session::start(&[], &[]);
+    session.wait_for("? help");
+    session.send("\u{1b}[200~q2\r\u{1b}[201~");
+    session.send("/");
+    session.wait_for("find:");
+    session.send("\u{1b}[200~travel\u{1b}[201~");
+    session.wait_for("find: travel");
+    session.send("\u{1b}");
+    session.wait("no field", |screen| !screen.contains("find:"));
+    session.send("\u{3}");
+    assert_eq!(session.finish().0, 0);
+}
+
+/// The keys of flow control stop nothing and do nothing.
+#[test]
+fn flow_control_does_not_stop_the_screen() {
+    let mut session = Session::start(&[], &[]);
+    session.wait_for("? help");
+    session.send("\u{13}2");
+    session.wait_for(">2 Drive");
+    session.send("\u{11}3");
+    session.wait_for(">3 Spindle");
+    session.send("q");
+    assert_eq!(session.finish().0, 0);
+}
+
+fn resize(session: &Session, rows: u16, cols: u16) {
+    let size = PtySize {
+        rows,
+        cols,
+        ..PtySize::default()
+    };
+    let master = session.master.as_ref().expect("still open");
+    master.resize(size).expect("another size");
+}
+
+/// Hundredths of a second that a process has worked (`/proc/PID/stat`, fields 14 and 15).
+fn worked(session: &Session) -> u64 {
+    let number = session.child.process_id().expect("a process");
+    let text = std::fs::read_to_string(format!("/proc/{number}/stat")).expect("a process");
+    let after = text.rsplit_once(')').expect("a name").1;
+    let fields: Vec<&str> = after.split_whitespace().collect();
+    let ticks = |place: usize| -> u64 { fields[place].parse().expect("a number") };
+    ticks(11) + ticks(12)
+}
+
+#[test]
+fn a_storm_of_sizes_ends_with_the_last_one_and_silence() {
+    let mut session = Session::start(&[], &[]);
+    session.wait_for("? help");
+    for round in 0..200_u16 {
+        resize(&session, 10 + round % 50, 20 + (round * 7) % 180);
+        std::thread::sleep(Duration::from_millis(4));
+    }
+    resize(&session, 30, 100);
+    let size = |number| NonZeroU16::new(number).expect("not zero");
+    session.parser = vt100::Parser::new(size(30), size(100), 0);
+    session.send("2");
+    session.wait("the last size", |screen| {
+        let rows: Vec<&str> = screen.lines().collect();
+        rows.len() == 30 && rows[29].contains("? help") && screen.contains(">2 Drive")
+    });
+    while session
+        .output
+        .recv_timeout(Duration::from_millis(500))
+        .is_ok()
+    {}
+    let before = worked(&session);
+    let silence = session.output.recv_timeout(Duration::from_millis(1500));
+    assert!(
+        silence.is_err(),
+        "something is drawn though nothing happens"
+    );
+    let after = worked(&session);
+    assert!(
+        after - before <= 5,
+        "{} hundredths of a second",
+        after - before
+    );
+    session.send("q");
+    let (code, raw) = session.finish();
+    assert_eq!(code, 0);
+    assert!(!contains(&raw, "panicked"));
+}
+
+/// The line beside the pane stands in its column whatever the terminal makes of the text left of
+/// it: behind each wide character the cursor is told anew where to go.
+#[test]
+fn the_pane_stays_in_its_column_beside_text_of_any_script() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("wide.toml");
+    let text = "format = 1\ntitle = \"漢字 👩\u{200d}🔧 e\u{301} עברית 🇩🇪 ⚙\u{fe0f} router\"\nnote = \"한글 👍🏽 क्षि العربية and more words\"\n";
+    std::fs::write(&file, text).expect("written");
+    let path = file.to_string_lossy().into_owned();
+    let mut session = Session::start(&[&path], &[]);
+    session.wait_for("? help");
+    session.send("v");
+    session.wait_for("Variants:");
+    session.wait_for("한글");
+    let screen = session.parser.screen();
+    for row in 3..23 {
+        let edge = screen.cell(row, 47).map(|cell| cell.contents().to_owned());
+        let edge = edge.unwrap_or_default();
+        assert!(
+            ["│", "┤"].contains(&edge.as_str()),
+            "row {row}: {edge:?}\n{}",
+            screen.contents()
+        );
+    }
+    session.send("\u{3}");
+    assert_eq!(session.finish().0, 0);
+}

@@ -1,0 +1,232 @@
+//! The interview on the screen, as keys and eyes meet it: questions are answered, the searches
+//! run beside the screen, the build that is opened is the one that was shown.
+
+use crate::screen::{SIZES, open, page, press, type_in};
+use gantrywright::build::{Build, choices};
+use gantrywright::screen::glyphs::Glyphs;
+use gantrywright::screen::key::Key;
+use gantrywright::screen::keymap::Place;
+use gantrywright::screen::state::State;
+use gantrywright::screen::update::{Message, Task, update};
+
+/// A new build on the page of the interview; few choices are free.
+fn begun(width: u16, height: u16) -> State {
+    let mut state = open(Build::default(), width, height);
+    let free = ["guide_z", "guide_x"].map(|id| choices::find(id).expect("a choice"));
+    state.interview.free = free.to_vec();
+    press(&mut state, &[Key::Char('i')]);
+    assert_eq!(state.place(), Place::Interview);
+    state
+}
+
+fn text(state: &State) -> String {
+    page(state, Glyphs::Unicode).join("\n")
+}
+
+/// Nothing is cut off, and without special characters nothing needs one.
+fn uncut(state: &State) {
+    let rows = page(state, Glyphs::Unicode);
+    let cut = rows.iter().find(|row| row.contains('…'));
+    assert_eq!(cut, None, "{:?}: {rows:#?}", state.size);
+    let ascii = page(state, Glyphs::Ascii);
+    assert!(ascii.iter().all(|row| row.is_ascii()), "{ascii:#?}");
+}
+
+fn typed(state: &State, id: &str) -> String {
+    let prompt = gantrywright::explore::interview::find(id).expect("a question");
+    state.interview.answers.typed(prompt)
+}
+
+/// Searches to the end.
+fn search(state: &mut State) {
+    let reaction = update(state, Message::Key(Key::Char('f')));
+    assert_eq!(state.place(), Place::Proposing);
+    uncut(state);
+    let [Task::Start(job)] = reaction.tasks.as_slice() else {
+        panic!("{reaction:?}");
+    };
+    job.run(&|| ());
+    update(state, Message::News);
+    assert_eq!(state.place(), Place::Proposed, "{:?}", state.notice);
+}
+
+#[test]
+fn questions_are_answered_with_enter_arrows_and_letters() {
+    let mut state = begun(80, 24);
+    // The first: ticks on softwood and plywood, one more on hardwood, one less on plywood.
+    press(
+        &mut state,
+        &[Key::Enter, Key::Down, Key::Enter, Key::Down, Key::Char(' ')],
+    );
+    assert_eq!(state.place(), Place::Picking);
+    press(&mut state, &[Key::Esc]);
+    assert_eq!(typed(&state, "materials"), "softwood,hardwood");
+    // The second is typed; a slip stays in the field and says why.
+    press(&mut state, &[Key::Down, Key::Enter]);
+    assert_eq!(state.place(), Place::Saying);
+    type_in(&mut state, "500");
+    press(&mut state, &[Key::Enter]);
+    assert_eq!(state.place(), Place::Saying);
+    assert!(text(&state).contains("600 x 400"), "{}", text(&state));
+    type_in(&mut state, " x 300");
+    press(&mut state, &[Key::Enter]);
+    assert_eq!(typed(&state, "size"), "500x300");
+    // Yes and no turn in their row, and x takes an answer back.
+    press(&mut state, &[Key::Down; 7]);
+    press(&mut state, &[Key::Enter]);
+    assert_eq!(typed(&state, "quiet"), "yes");
+    press(&mut state, &[Key::Char('x')]);
+    assert_eq!(typed(&state, "quiet"), "no");
+    // A socket is picked from its list, and the next question is at hand.
+    press(&mut state, &[Key::Up; 4]);
+    press(&mut state, &[Key::Enter, Key::Down, Key::Enter]);
+    assert_eq!(state.place(), Place::Interview);
+    assert_eq!(typed(&state, "socket"), "site-230v-13a");
+    assert_eq!(*state.build(), Build::default(), "answers change no build");
+}
+
+/// While somebody answers, what it costs is looked for beside the screen and told above the
+/// questions; a field says its unit.
+#[test]
+fn what_the_answers_cost_stands_above_the_questions() {
+    let mut state = begun(80, 24);
+    let first = press_for(&mut state, Key::Down);
+    assert_eq!(first, [], "nothing is answered, and nothing looked at");
+    press(&mut state, &[Key::Enter]);
+    uncut(&state);
+    assert!(text(&state).contains("600 x 400 mm"), "{}", text(&state));
+    type_in(&mut state, "900 x 900");
+    let looks = press_for(&mut state, Key::Enter);
+    uncut(&state);
+    assert!(text(&state).contains("so far: looking"), "{}", text(&state));
+    // Another answer starts another look, and the first one counts no more.
+    press(&mut state, &[Key::Down, Key::Enter]);
+    assert!(
+        text(&state).contains("A lone number is in EUR"),
+        "{}",
+        text(&state)
+    );
+    type_in(&mut state, "2000");
+    let again = press_for(&mut state, Key::Enter);
+    for task in looks.iter().chain(&again) {
+        let Task::Start(job) = task else {
+            panic!("{task:?}");
+        };
+        job.run(&|| ());
+    }
+    assert_eq!((looks.len(), again.len()), (1, 1));
+    update(&mut state, Message::News);
+    uncut(&state);
+    let page = text(&state);
+    assert!(page.contains("your money: 2 000 EUR."), "{page}");
+    assert!(
+        page.contains("are missing.") && page.contains("\"largest piece\""),
+        "{page}"
+    );
+    // The answer itself says what it costs.
+    press(&mut state, &[Key::Up, Key::Up, Key::Up]);
+    assert!(text(&state).contains("It costs about"), "{}", text(&state));
+    // In a field that is answered stands what was answered, with its unit.
+    press(&mut state, &[Key::Enter]);
+    assert!(text(&state).contains("> 900 x 900 mm"), "{}", text(&state));
+}
+
+/// Where the parts go decides in which money is counted, and the page says so before a build is
+/// opened; what is open in other money does not stand beside it.
+#[test]
+fn sums_are_in_the_money_of_where_the_parts_go() {
+    let mut state = begun(80, 24);
+    press(&mut state, &[Key::Down, Key::Down, Key::Enter]);
+    press(&mut state, &[Key::Down, Key::Enter]);
+    assert_eq!(typed(&state, "country"), "destination-uk");
+    assert_eq!(typed(&state, "socket"), "site-230v-13a");
+    search(&mut state);
+    let page = text(&state);
+    assert!(page.contains("GBP") && !page.contains("EUR"), "{page}");
+    assert!(page.contains("warns"), "{page}");
+}
+
+/// The tasks of one key.
+fn press_for(state: &mut State, key: Key) -> Vec<Task> {
+    update(state, Message::Key(key)).tasks
+}
+
+#[test]
+fn the_build_under_the_cursor_opens_and_undo_takes_it_back() {
+    let mut state = begun(120, 40);
+    search(&mut state);
+    assert!(text(&state).contains("Three builds for what you answered"));
+    let shown = state.interview.offers()[1]
+        .build()
+        .expect("a build")
+        .clone();
+    press(&mut state, &[Key::Down, Key::Enter]);
+    assert_eq!(state.place(), Place::Choices);
+    assert_eq!(state.now.bill.total, shown.assessment.bill.total);
+    assert_eq!(state.build().variant_names(), ["main", "thrifty", "stiff"]);
+    assert!(state.is_unsaved());
+    press(&mut state, &[Key::Char('u')]);
+    assert_eq!(*state.build(), Build::default());
+    // Back on the page nothing is searched anew, since no answer changed.
+    press(&mut state, &[Key::Char('i'), Key::Enter]);
+    assert_eq!(state.place(), Place::Proposed);
+}
+
+/// The opened build is another machine than the one in the file: saving must not put it there.
+#[test]
+fn a_file_that_is_open_keeps_its_machine() {
+    let mut state = begun(80, 24);
+    state.path = Some("shed.toml".into());
+    search(&mut state);
+    press(&mut state, &[Key::Enter, Key::Char('s')]);
+    assert_eq!(state.place(), Place::Name);
+}
+
+#[test]
+fn a_search_is_stopped_by_esc_and_abandoned_by_another() {
+    let mut state = begun(80, 24);
+    let reaction = update(&mut state, Message::Key(Key::Char('f')));
+    press(&mut state, &[Key::Esc]);
+    assert!(state.interview.is_stopping());
+    uncut(&state);
+    press(&mut state, &[Key::Esc]);
+    assert_eq!(state.place(), Place::Interview);
+    let [Task::Start(job)] = reaction.tasks.as_slice() else {
+        panic!("{reaction:?}");
+    };
+    // What nobody waits for changes nothing when it ends.
+    job.run(&|| ());
+    update(&mut state, Message::News);
+    assert!(state.interview.offers().is_empty());
+}
+
+#[test]
+fn nothing_is_cut_off_at_any_promised_size() {
+    for (width, height) in SIZES {
+        let mut state = begun(width, height);
+        for _ in 0..state.interview.rows() - 1 {
+            uncut(&state);
+            press(&mut state, &[Key::Enter]);
+            match state.place() {
+                Place::Picking | Place::Saying => {
+                    uncut(&state);
+                    press(&mut state, &[Key::Esc]);
+                }
+                _ => {}
+            }
+            press(&mut state, &[Key::Down]);
+        }
+        uncut(&state);
+        search(&mut state);
+        for _ in 0..3 {
+            uncut(&state);
+            // On the widest screens the bill stands beside the help, with names cut short.
+            if width < 200 {
+                press(&mut state, &[Key::Char('?')]);
+                uncut(&state);
+                press(&mut state, &[Key::Esc]);
+            }
+            press(&mut state, &[Key::Down]);
+        }
+    }
+}

@@ -1,0 +1,251 @@
+//! The ways to spend less, and what makes an axis faster, as keys and eyes meet them: each page
+//! leads to the others, what is kept is said, and what is taken is what was shown.
+
+use crate::screen::{open, page, press, type_in};
+use gantrywright::assessment::{Assessment, assess};
+use gantrywright::build::{Axis, Build, choices};
+use gantrywright::explore::find::Target;
+use gantrywright::explore::question;
+use gantrywright::machine::cutting::Verdict;
+use gantrywright::screen::glyphs::Glyphs;
+use gantrywright::screen::key::Key;
+use gantrywright::screen::keymap::Place;
+use gantrywright::screen::seek::Row;
+use gantrywright::screen::state::{Focus, Layer, Notice, PaneRow, State};
+use gantrywright::screen::update::{Message, Task, update};
+use gantrywright::store::{examples, library};
+
+fn example() -> State {
+    let catalogue = library::load(&[]).expect("the shipped catalogue");
+    let example = examples::find("pier-allrounder").expect("an example");
+    open(example.build(&catalogue).expect("a build"), 80, 24)
+}
+
+fn text(state: &State) -> String {
+    page(state, Glyphs::Unicode).join("\n")
+}
+
+fn assessed(state: &State, build: &Build) -> Assessment {
+    assess(&state.catalogue, build, state.today).expect("a build that can be assessed")
+}
+
+#[test]
+fn the_ways_to_save_lead_to_each_other_and_back() {
+    let mut state = example();
+    press(&mut state, &[Key::F(10), Key::Char('l')]);
+    assert_eq!(state.place(), Place::Savings);
+    press(&mut state, &[Key::Enter]);
+    assert!(matches!(state.layers.last(), Some(Layer::Answer(one, 0)) if one.id == "a-fifth-less"));
+    // The question says which keys lead on; those keys do.
+    assert!(text(&state).contains("f searches"), "{}", text(&state));
+    press(&mut state, &[Key::Char('f')]);
+    assert_eq!(state.place(), Place::Seek);
+    assert!(state.seek.keeps_cuts);
+    assert!(
+        text(&state).contains("l shows the other ways"),
+        "{}",
+        text(&state)
+    );
+    press(&mut state, &[Key::Char('l')]);
+    assert_eq!(state.place(), Place::Savings);
+    // However long the way was, one key closes the page.
+    press(&mut state, &[Key::Esc]);
+    assert!(state.layers.is_empty());
+}
+
+/// What must be cut as well as now is what the machine cuts now, material by material; and there
+/// may be no more cautions, unless somebody allows them.
+#[test]
+fn a_search_keeps_what_is_cut_and_brings_no_caution() {
+    let mut state = example();
+    press(&mut state, &[Key::Char('f')]);
+    let wanted = |state: &State| state.seek.wanted(&state.catalogue, &state.now);
+    assert!(matches!(wanted(&state).as_slice(), [Target::Cautions(0)]));
+    let to = |state: &mut State, row: Row| {
+        let place = state.seek.rows().iter().position(|one| *one == row);
+        press(state, &[Key::Home]);
+        press(state, &vec![Key::Down; place.expect("a row")]);
+    };
+    to(&mut state, Row::Cautions);
+    press(&mut state, &[Key::Enter]);
+    assert!(wanted(&state).is_empty());
+    press(&mut state, &[Key::Enter]);
+    to(&mut state, Row::Cuts);
+    press(&mut state, &[Key::Enter]);
+    let targets = wanted(&state);
+    let cut = state.catalogue.materials.values().filter(|material| {
+        let cut = state.now.machine.cutting.outlook(&material.id);
+        cut.is_some_and(|cut| cut.verdict > Verdict::No)
+    });
+    assert_eq!(targets.len(), cut.count() + 1);
+    // The search keeps to it, whatever it finds.
+    let free = ["motor_x", "drive_x", "spindle", "vfd"];
+    let free = free.map(|id| choices::find(id).expect("a choice"));
+    state.seek.free = Some(free.to_vec());
+    let reaction = update(&mut state, Message::Key(Key::Char('f')));
+    let [Task::Start(job)] = reaction.tasks.as_slice() else {
+        panic!("{:?}", reaction.tasks);
+    };
+    job.run(&|| ());
+    update(&mut state, Message::News);
+    let outcome = state.seek.outcome().expect("an outcome");
+    assert!(outcome.keeps_cuts && outcome.asked == 0);
+    for one in outcome.listed() {
+        for target in &targets {
+            assert!(target.is_met(&one.assessment, &one.reading), "{target:?}");
+        }
+    }
+}
+
+/// The page of rapids names cures; each is what a full assessment says, the cheapest first, and
+/// the key takes it.
+#[test]
+fn the_page_of_rapids_names_cures_and_a_key_takes_one() {
+    let mut state = example();
+    press(&mut state, &[Key::BackTab, Key::Down, Key::Enter]);
+    assert!(matches!(
+        state.layers.last(),
+        Some(Layer::Figure(PaneRow::Axis(Axis::X), 0))
+    ));
+    let before = state.now.machine.axes[Axis::X].rapid;
+    let answer = state
+        .what_if
+        .answer(question::faster(Axis::X), &state.now)
+        .expect("worked out with the page")
+        .clone();
+    assert!(answer.alternatives.len() > 2);
+    assert!(answer.alternatives.is_sorted_by_key(|one| one.trial.price));
+    for one in &answer.alternatives {
+        let after = assessed(&state, &one.trial.build);
+        assert!(after.machine.axes[Axis::X].rapid > before, "{}", one.title);
+        assert_eq!(
+            after.bill.total.likely - state.now.bill.total.likely,
+            one.trial.price
+        );
+        assert!(one.trial.is_sound(), "{}", one.title);
+    }
+    // Without anybody naming them: the nuts that drag, the motor, the pitch.
+    let changed = |id: &str| {
+        let edits = answer.alternatives.iter().flat_map(|one| &one.trial.edits);
+        edits.clone().any(|edit| edit.choice.id == id)
+    };
+    assert!(changed("preloaded_nuts") && changed("motor_x") && changed("drive_x"));
+    let first = &answer.alternatives[0];
+    assert!(
+        text(&state).contains("What makes it faster"),
+        "{}",
+        text(&state)
+    );
+    press(&mut state, &[Key::Enter]);
+    assert_eq!(state.place(), Place::Answer);
+    press(&mut state, &[Key::Char('g')]);
+    assert!(state.layers.is_empty());
+    assert_eq!(
+        state.choice().map(|choice| choice.id),
+        first.trial.edits.first().map(|edit| edit.choice.id)
+    );
+    press(
+        &mut state,
+        &[
+            Key::Char('7'),
+            Key::Esc,
+            Key::BackTab,
+            Key::Down,
+            Key::Enter,
+        ],
+    );
+    press(&mut state, &[Key::Enter, Key::Enter]);
+    assert_eq!(*state.build(), first.trial.build);
+}
+
+#[test]
+fn what_is_taken_says_how_many_changes_undo_takes_back() {
+    let mut state = example();
+    press(
+        &mut state,
+        &[Key::Char('l'), Key::Enter, Key::Down, Key::Enter],
+    );
+    let Some(Notice::Done(said)) = &state.notice else {
+        panic!("{:?}", state.notice);
+    };
+    assert!(said.contains("u takes all 2 changes back"), "{said}");
+    press(&mut state, &[Key::Char('u')]);
+    let Some(Notice::Done(said)) = &state.notice else {
+        panic!("{:?}", state.notice);
+    };
+    assert!(said.contains("(2 changes)"), "{said}");
+}
+
+/// A warning that no choice lifts says so, and the cursor goes on: nobody is stopped there.
+#[test]
+fn fixing_goes_on_where_no_remedy_is_known() {
+    let mut state = open(Build::default(), 80, 24);
+    press(&mut state, &[Key::Char('w')]);
+    for _ in 0..state.about.topics().len() {
+        if state.remedy.is_empty() {
+            break;
+        }
+        press(&mut state, &[Key::Down]);
+    }
+    let Some(Layer::Warnings(at)) = state.layers.last().cloned() else {
+        panic!("the warnings are open");
+    };
+    assert!(state.remedy.is_empty(), "every warning has a remedy");
+    press(&mut state, &[Key::Char('f')]);
+    let Some(Notice::Failed(said)) = &state.notice else {
+        panic!("{:?}", state.notice);
+    };
+    assert!(said.starts_with("no remedy known: "), "{said}");
+    let last = state.about.topics().len() - 1;
+    let expected = (at + 1).min(last);
+    assert!(matches!(state.layers.last(), Some(Layer::Warnings(now)) if *now == expected));
+}
+
+/// Whoever has no trade word finds the choice by a plain one.
+#[test]
+fn choices_are_found_by_plain_words() {
+    for (word, id) in [
+        ("volt", "supply"),
+        ("noise", "enclosure"),
+        ("dust", "extractor"),
+        ("slow", "acceleration_m_per_s2"),
+        ("money", "budget"),
+    ] {
+        let mut state = open(Build::default(), 80, 24);
+        press(&mut state, &[Key::Char('/')]);
+        type_in(&mut state, word);
+        let found: Vec<&str> = state.choices.rows.iter().map(|one| one.id).collect();
+        assert!(found.contains(&id), "{word}: {found:?}");
+        assert!(found.len() < 40, "{word}: {found:?}");
+    }
+    // A name goes before what is only said of others.
+    let mut state = open(Build::default(), 80, 24);
+    press(&mut state, &[Key::Char('/')]);
+    type_in(&mut state, "budget");
+    assert!(state.choices.rows[0].title.starts_with("Budget"));
+}
+
+/// An option that would bring faults says which, in words.
+#[test]
+fn an_option_names_the_faults_that_it_would_bring() {
+    let mut state = example();
+    press(
+        &mut state,
+        &[Key::Enter, Key::Home, Key::Down, Key::Down, Key::Down],
+    );
+    assert_eq!(state.focus, Focus::Options);
+    assert!(
+        text(&state).contains("Circuit overloaded"),
+        "{}",
+        text(&state)
+    );
+    press(&mut state, &[Key::Char('?')]);
+    let help = text(&state);
+    assert!(help.contains("Warnings that it would bring"), "{help}");
+    // The help begins with what can be done here, and turns page by page.
+    assert!(help.contains("Help: here"), "{help}");
+    press(&mut state, &[Key::Char('2')]);
+    assert!(text(&state).contains("Help: keys here"));
+    press(&mut state, &[Key::Tab, Key::Tab, Key::Tab]);
+    assert!(text(&state).contains("Help: here"));
+}

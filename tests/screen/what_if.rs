@@ -1,0 +1,253 @@
+//! The pages of "what if", as they are seen: nothing cut off at the promised sizes, ASCII where
+//! the terminal has no more, and what is taken is what was shown.
+
+use crate::screen::{SIZES, open, page, press, type_in};
+use gantrywright::build::{Build, Edit, choices};
+use gantrywright::explore::question;
+use gantrywright::screen::glyphs::Glyphs;
+use gantrywright::screen::key::Key;
+use gantrywright::screen::keymap::Place;
+use gantrywright::screen::state::{Notice, State};
+use gantrywright::screen::what_if::{Ask, asks};
+use gantrywright::store::library;
+
+fn what_if(width: u16, height: u16) -> State {
+    let mut state = open(Build::default(), width, height);
+    press(&mut state, &[Key::Char('7')]);
+    assert_eq!(state.place(), Place::WhatIf);
+    state
+}
+
+/// The page that opens at a place of the list.
+fn opened(place: usize, width: u16, height: u16) -> State {
+    let mut state = what_if(width, height);
+    press(&mut state, &vec![Key::Down; place]);
+    press(&mut state, &[Key::Enter]);
+    state
+}
+
+/// The place of a question, or of what stands behind them all.
+fn place_of(id: &str) -> usize {
+    let step = gantrywright::catalogue::Step::WorkingArea;
+    let all = question::for_step(step);
+    all.iter().position(|one| one.id == id).unwrap_or(all.len())
+}
+
+fn uncut(state: &State) {
+    let page = page(state, Glyphs::Unicode);
+    let cut = page.iter().find(|row| row.contains('…'));
+    assert_eq!(cut, None, "{:?}: {page:#?}", state.size);
+    let ascii = self::page(state, Glyphs::Ascii);
+    assert!(ascii.iter().all(|row| row.is_ascii()), "{ascii:#?}");
+    let cut = ascii.iter().find(|row| row.contains(".. "));
+    assert_eq!(cut, None, "{:?}: {ascii:#?}", state.size);
+}
+
+#[test]
+fn every_question_can_be_picked_and_none_is_cut() {
+    for (width, height) in SIZES {
+        let mut state = what_if(width, height);
+        for _ in asks(state.step) {
+            uncut(&state);
+            let page = page(&state, Glyphs::Unicode);
+            assert!(page.iter().any(|row| row.starts_with("> ")), "{page:#?}");
+            press(&mut state, &[Key::Down]);
+        }
+    }
+}
+
+#[test]
+fn the_questions_of_the_step_in_view_come_first() {
+    let mut state = open(Build::default(), 80, 24);
+    press(&mut state, &[Key::Char('3'), Key::Char('7')]);
+    let page = page(&state, Glyphs::Unicode);
+    assert_eq!(page[1].trim(), "Spindle", "{page:#?}");
+}
+
+#[test]
+fn every_answer_is_shown_whole_here_or_in_the_help() {
+    for (width, height) in SIZES {
+        for id in ["larger-area", "lead", "circuits", "in-stages", "cooling"] {
+            let mut state = opened(place_of(id), width, height);
+            assert_eq!(state.place(), Place::Answer);
+            for _ in 0..4 {
+                uncut(&state);
+                let shown = page(&state, Glyphs::Unicode);
+                let whole = shown
+                    .iter()
+                    .any(|row| row.trim_start().starts_with("changes"));
+                if !whole {
+                    let more = shown.iter().any(|row| row.contains("? shows all of it"));
+                    assert!(more, "{shown:#?}");
+                    press(&mut state, &[Key::Char('?')]);
+                    let mut said = false;
+                    for _ in 0..8 {
+                        let help = page(&state, Glyphs::Unicode);
+                        said |= help
+                            .iter()
+                            .any(|row| row.trim_start().starts_with("changes"));
+                        press(&mut state, &[Key::PageDown]);
+                    }
+                    assert!(said, "{id} at {width}x{height}");
+                    press(&mut state, &[Key::Esc]);
+                }
+                press(&mut state, &[Key::Down]);
+            }
+        }
+    }
+}
+
+#[test]
+fn what_is_taken_is_what_was_shown_and_undo_takes_it_back() {
+    let mut state = opened(place_of("lead"), 80, 24);
+    press(&mut state, &[Key::Down]);
+    let question = question::find("lead").expect("a question");
+    let answer = state
+        .what_if
+        .answer(question, &state.now)
+        .expect("answered");
+    let wanted = answer.alternatives[1].trial.build.clone();
+    let before = state.build().clone();
+    press(&mut state, &[Key::Enter]);
+    assert_eq!(*state.build(), wanted);
+    assert_ne!(before, wanted);
+    assert_eq!(state.place(), Place::WhatIf);
+    press(&mut state, &[Key::Char('u')]);
+    assert_eq!(*state.build(), before);
+}
+
+#[test]
+fn what_matters_most_and_each_range_are_shown_whole() {
+    for (width, height) in SIZES {
+        let mut state = opened(question::all().count(), width, height);
+        assert_eq!(state.place(), Place::Weigh);
+        for _ in 0..5 {
+            for key in [Key::Char('o'), Key::Down, Key::Char('o')] {
+                uncut(&state);
+                press(&mut state, &[key]);
+            }
+            press(&mut state, &[Key::Char('f')]);
+        }
+        for _ in 0..4 {
+            press(&mut state, &[Key::Enter]);
+            assert_eq!(state.place(), Place::Sweep);
+            uncut(&state);
+            press(&mut state, &[Key::Right, Key::Char('t')]);
+            uncut(&state);
+            press(&mut state, &[Key::Esc, Key::Down]);
+        }
+    }
+}
+
+#[test]
+fn a_value_of_a_range_is_taken_and_undone() {
+    let mut state = opened(question::all().count(), 120, 40);
+    press(&mut state, &[Key::Enter, Key::Home]);
+    let before = state.build().clone();
+    press(&mut state, &[Key::Enter]);
+    assert_eq!(state.place(), Place::Weigh);
+    assert_ne!(*state.build(), before);
+    press(&mut state, &[Key::Char('u')]);
+    assert_eq!(*state.build(), before);
+}
+
+#[test]
+fn wishes_and_money_go_over_their_range_too() {
+    for (width, height) in SIZES {
+        let mut state = what_if(width, height);
+        press(&mut state, &[Key::End]);
+        for _ in 0..7 {
+            press(&mut state, &[Key::Enter]);
+            assert_eq!(state.place(), Place::Sweep);
+            for _ in 0..5 {
+                uncut(&state);
+                press(&mut state, &[Key::Char('f'), Key::Left]);
+            }
+            press(&mut state, &[Key::Esc, Key::Up]);
+        }
+    }
+}
+
+#[test]
+fn what_does_not_arise_says_why() {
+    let catalogue = library::load(&[]).expect("the shipped catalogue");
+    let mut build = Build::default();
+    for (choice, value) in [("spindle", "router-710w-230"), ("vfd", "none")] {
+        let edit = Edit::parse(choice, value, &catalogue).expect("a choice");
+        edit.apply(&mut build);
+    }
+    for (width, height) in SIZES {
+        let mut state = open(build.clone(), width, height);
+        press(&mut state, &[Key::Char('7')]);
+        press(&mut state, &vec![Key::Down; place_of("cooling")]);
+        press(&mut state, &[Key::Enter]);
+        uncut(&state);
+        let page = page(&state, Glyphs::Unicode).join(" ");
+        assert!(page.contains("It does not arise"), "{page}");
+        press(&mut state, &[Key::Enter]);
+        assert_eq!(*state.build(), build);
+    }
+}
+
+/// A range of one's own: what is gone over now stands in the field, what is wrong is said, and
+/// an empty field goes back to what is usual.
+#[test]
+fn a_range_can_be_typed() {
+    for (width, height) in SIZES {
+        let is_travel = |ask: &Ask| matches!(ask, Ask::Sweep(choice) if choice.id == "travel_x_mm");
+        let state = what_if(width, height);
+        let place = asks(state.step).iter().position(is_travel);
+        let mut state = opened(place.expect("the travel"), width, height);
+        assert_eq!(state.place(), Place::Sweep);
+        let choice = choices::find("travel_x_mm").expect("a choice");
+        let points = |state: &State| -> Vec<f64> {
+            let sweep = state.what_if.sweep(choice, &state.now);
+            let sweep = sweep.expect("known").expect("a sweep");
+            (0..sweep.points.len()).map(|at| sweep.at(at)).collect()
+        };
+        let usual = points(&state);
+        press(&mut state, &[Key::Char('n')]);
+        assert_eq!(state.place(), Place::Range);
+        uncut(&state);
+        let shown = page(&state, Glyphs::Unicode);
+        let ends = format!("> {}..{}/20", usual[0], usual[20]);
+        assert!(shown[1].contains(&ends), "{ends}: {shown:#?}");
+        // The first character that is typed stands behind what is there.
+        press(&mut state, &[Key::Backspace; 20]);
+        type_in(&mut state, "900..400");
+        press(&mut state, &[Key::Enter]);
+        assert_eq!(state.place(), Place::Range);
+        assert!(matches!(state.notice, Some(Notice::Failed(_))));
+        press(&mut state, &[Key::Backspace; 20]);
+        type_in(&mut state, "400..1200/4");
+        press(&mut state, &[Key::Enter]);
+        assert_eq!(state.place(), Place::Sweep);
+        assert_eq!(points(&state), [400.0, 600.0, 800.0, 1000.0, 1200.0]);
+        uncut(&state);
+        let curve = page(&state, Glyphs::Unicode).concat();
+        assert!(curve.contains("400 mm to 1200 mm"), "{curve}");
+        // What is taken is a point of it; then the same range goes around the new build.
+        press(&mut state, &[Key::Home, Key::Enter]);
+        let travel = gantrywright::units::mm::from(state.build().area.travel.x);
+        assert!((travel - 400.0).abs() < 1e-9, "{travel}");
+        let place = asks(state.step).iter().position(is_travel);
+        press(&mut state, &[Key::Esc, Key::Char('7')]);
+        press(&mut state, &vec![Key::Down; place.expect("the travel")]);
+        press(&mut state, &[Key::Enter]);
+        assert_eq!(points(&state).len(), 5);
+        press(&mut state, &[Key::Char('n')]);
+        press(&mut state, &[Key::Backspace; 20]);
+        press(&mut state, &[Key::Enter]);
+        assert_eq!(points(&state).len(), 21);
+    }
+}
+
+#[test]
+fn what_has_no_range_says_so() {
+    let is_supply = |ask: &Ask| matches!(ask, Ask::Sweep(choice) if choice.id == "supply");
+    let place = asks(what_if(80, 24).step).iter().position(is_supply);
+    let mut state = opened(place.expect("the supply"), 80, 24);
+    press(&mut state, &[Key::Char('n')]);
+    assert_eq!(state.place(), Place::Sweep);
+    assert!(matches!(state.notice, Some(Notice::Failed(_))));
+}
