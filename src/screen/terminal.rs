@@ -80,8 +80,11 @@ impl Screen {
         enter()?;
         let kind = Kind::of(variable);
         let backend = Lean::new(io::stdout(), kind.way, kind.modern);
+        let mut terminal = Terminal::new(backend)?;
+        // From here on it is known what the terminal shows: nothing.
+        terminal.clear()?;
         Ok(Self {
-            terminal: Terminal::new(backend)?,
+            terminal,
             away: false,
             mouse: false,
             kind,

@@ -230,3 +230,25 @@ pub(crate) fn assert_restored(raw: &[u8]) {
         assert!(contains(raw, sequence), "the {what} was not given back");
     }
 }
+
+/// A control sequence: its parameters and its final byte (ECMA-48, 5.4).
+pub(crate) fn sequences(raw: &[u8]) -> Vec<(String, char)> {
+    let text = String::from_utf8_lossy(raw);
+    let mut found = Vec::new();
+    for part in text.split("\u{1b}[").skip(1) {
+        // The last one may not be read to its end yet.
+        let Some(end) = part.find(|c: char| ('@'..='~').contains(&c)) else {
+            break;
+        };
+        let last = part[end..].chars().next().expect("a final byte");
+        found.push((part[..end].to_owned(), last));
+    }
+    found
+}
+
+/// The parameters of every setting of colours and attributes.
+pub(crate) fn settings(raw: &[u8]) -> Vec<String> {
+    let all = sequences(raw).into_iter();
+    let settings = all.filter(|(_, last)| *last == 'm');
+    settings.map(|(parameters, _)| parameters).collect()
+}

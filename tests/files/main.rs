@@ -15,7 +15,10 @@ mod pty;
 #[allow(dead_code, reason = "each group of tests uses a part of it")]
 mod screen;
 #[path = "../fuzz/targets.rs"]
-#[allow(dead_code, reason = "each group of tests uses a part of it")]
+#[allow(
+    unreachable_pub,
+    reason = "the package of the fuzz targets uses it as well, from outside"
+)]
 mod targets;
 
 mod bad_figures;

@@ -85,3 +85,37 @@ fn nothing_is_written_while_nobody_presses_a_key() {
     session.send("q");
     assert_eq!(session.finish().0, 0);
 }
+
+/// Lists of options whose every row changes figures all over the screen.
+const LISTS: [&str; 6] = [
+    "Drive X",
+    "Motor X",
+    "Coupling X",
+    "Driver X",
+    "Spindle",
+    "Usual tool",
+];
+/// Rows down each list, and up again.
+const ROWS: usize = 9;
+/// What a key writes at most, by the median of all.
+const MOST: usize = 400;
+
+#[test]
+fn a_key_over_options_writes_few_bytes() {
+    let mut session = start();
+    let mut all = Vec::new();
+    for list in LISTS {
+        open(&mut session, list);
+        for key in [["\x1b[B"; ROWS], ["\x1b[A"; ROWS]].concat() {
+            let (bytes, changed) = press(&mut session, key);
+            assert!(changed, "{list}: a key without an answer");
+            all.push(bytes);
+        }
+        press(&mut session, "\x1b");
+    }
+    all.sort_unstable();
+    let median = all[all.len() / 2];
+    assert!(median <= MOST, "{median} bytes: {all:?}");
+    session.send("q");
+    assert_eq!(session.finish().0, 0);
+}

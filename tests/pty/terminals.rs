@@ -5,30 +5,8 @@
 use std::num::NonZeroU16;
 use std::time::Duration;
 
-use crate::pty::{Session, assert_restored, contains};
+use crate::pty::{Session, assert_restored, contains, sequences, settings};
 use portable_pty::PtySize;
-
-/// A control sequence: its parameters and its final byte (ECMA-48, 5.4).
-fn sequences(raw: &[u8]) -> Vec<(String, char)> {
-    let text = String::from_utf8_lossy(raw);
-    let mut found = Vec::new();
-    for part in text.split("\u{1b}[").skip(1) {
-        // The last one may not be read to its end yet.
-        let Some(end) = part.find(|c: char| ('@'..='~').contains(&c)) else {
-            break;
-        };
-        let last = part[end..].chars().next().expect("a final byte");
-        found.push((part[..end].to_owned(), last));
-    }
-    found
-}
-
-/// The parameters of every setting of colours and attributes.
-fn settings(raw: &[u8]) -> Vec<String> {
-    let all = sequences(raw).into_iter();
-    let settings = all.filter(|(_, last)| *last == 'm');
-    settings.map(|(parameters, _)| parameters).collect()
-}
 
 /// The last that was said of a mode: whether it is on; none where nothing was.
 fn mode(raw: &[u8], number: &str) -> Option<bool> {
@@ -57,7 +35,7 @@ fn visit(variables: &[(&str, &str)]) -> Vec<u8> {
 /// The eight colours and their end, and the attributes that a terminal of ours may be sent:
 /// ECMA-48, 8.3.117. The console's manual page (`console_codes(4)`) has them all.
 const EIGHT: &[&str] = &[
-    "0", "1", "2", "4", "7", "22", "24", "27", "30", "31", "32", "33", "34", "35", "36", "37",
+    "", "0", "1", "2", "4", "7", "22", "24", "27", "30", "31", "32", "33", "34", "35", "36", "37",
     "39", "49",
 ];
 

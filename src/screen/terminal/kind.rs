@@ -59,14 +59,16 @@ pub(super) fn colours(wish: ColorWish, variable: impl Fn(&str) -> Option<String>
     }
 }
 
-/// How many colours there are: where several things are said, what is sure.
+/// How many colours to use: where several things are said, what is sure. Who shows any colour shows
+/// the table of 256 too, whose codes take half as many bytes: any colour is for those that say so
+/// in their name, and for who wishes it.
 fn depth(variable: impl Fn(&str) -> Option<String>) -> Colours {
     let set = |name: &str| variable(name).is_some_and(|value| !value.is_empty());
     let term = variable("TERM").unwrap_or_default();
     // Programs hand COLORTERM on into consoles and multiplexers that don't know such colours.
     let few = begins(&term, SIMPLE) || begins(&term, &["screen"]);
     match variable("COLORTERM").as_deref() {
-        Some("truecolor" | "24bit") if !few => Colours::True,
+        Some("truecolor" | "24bit") if !few && !term.contains("direct") => Colours::Table,
         _ if term.contains("direct") && !few => Colours::True,
         // A remote line does not carry COLORTERM: only what every terminal has is sure.
         _ if term.contains("256color") && (set("SSH_CONNECTION") || set("SSH_TTY")) => {

@@ -4,9 +4,10 @@
 //! stretches between two changes are written again instead of being jumped over, long blanks are
 //! told by their length, and everything in one colour is written before the next, since to change
 //! the colour costs more than to move the cursor. What the sequences mean: ECMA-48 (8.3.21 CUP,
-//! 8.3.18 to 8.3.22 the moves, 8.3.38 ECH, 8.3.41 EL), all of it older than any terminal in use
-//! but for ECH, which the oldest are not sent.
+//! 8.3.18 to 8.3.22 the moves, 8.3.38 ECH, 8.3.41 EL; the numbers are from memory), all of it older
+//! than any terminal in use but for ECH, which the oldest are not sent.
 
+use std::collections::BTreeSet;
 use std::io::{self, Write};
 
 use crossterm::terminal;
@@ -16,14 +17,14 @@ use ratatui::layout::{Position, Rect, Size};
 use unicode_width::UnicodeWidthStr as _;
 
 use super::ink::{Ink, Way};
+use cells::{HALF, alike, is_plain_blank, is_simple, is_surely_one, width};
+
+mod cells;
 
 /// The marks around a frame that is to be shown at once (private mode 2026, which terminals
 /// that do not know it pass over).
 const BEGIN: &[u8] = b"\x1b[?2026h";
 const END: &[u8] = b"\x1b[?2026l";
-
-/// Stands in the copy of what is shown for the other half of a wide letter.
-const HALF: &str = "\0";
 
 /// As many bytes as a move within a row takes, at least: a gap that takes fewer is written.
 const MOVE: usize = 4;
@@ -43,6 +44,9 @@ pub(super) struct Lean<W> {
     ink: Ink,
     /// Whether the cursor is to be seen; none where that is not known.
     visible: Option<bool>,
+    /// Rows in which wide letters come or go. Half of one written over takes the other half
+    /// along, not everywhere alike: such a row is written from left to right.
+    delicate: BTreeSet<u16>,
 }
 
 /// Cells in a row and one ink that are written in one go.
@@ -79,6 +83,7 @@ impl<W: Write> Lean<W> {
             at: None,
             ink: Ink::default(),
             visible: None,
+            delicate: BTreeSet::new(),
         }
     }
 
@@ -102,18 +107,46 @@ impl<W: Write> Lean<W> {
         self.shown = Buffer::empty(Rect::from((Position::ORIGIN, size)));
     }
 
-    /// Takes a cell in; gives its place if it looks different from what is there.
-    fn take(&mut self, x: u16, y: u16, cell: &Cell) -> Option<(u16, u16)> {
-        let there = self.shown.cell_mut((x, y))?;
-        let same = alike(there, cell);
-        there.clone_from(cell);
-        // The other half of a wide letter is no place of its own until something is written there.
-        for half in x + 1..x + width(cell) {
-            if let Some(half) = self.shown.cell_mut((half, y)) {
-                half.set_symbol(HALF);
+    /// Takes the cells of a frame in; gives the places that look different from what is there, row
+    /// by row.
+    fn take<'a>(&mut self, cells: impl Iterator<Item = (u16, u16, &'a Cell)>) -> Vec<(u16, u16)> {
+        let mut changed = Vec::new();
+        let mut left_over = Vec::new();
+        for (x, y, cell) in cells {
+            let Some(there) = self.shown.cell_mut((x, y)) else {
+                continue;
+            };
+            if !alike(there, cell) {
+                changed.push((x, y));
+            }
+            let (before, now) = (width(there), width(cell));
+            if there.symbol() == HALF || before > 1 || now > 1 {
+                self.delicate.insert(y);
+            }
+            there.clone_from(cell);
+            // The other half of a wide letter is no place of its own until something is written
+            // there.
+            for half in x + 1..x + now {
+                if let Some(half) = self.shown.cell_mut((half, y)) {
+                    half.set_symbol(HALF);
+                }
+            }
+            left_over.extend((x + now..x + before).map(|x| (x, y)));
+        }
+        // The terminal library knows that these are blank, and leaves it to the terminal to make
+        // them so. Terminals do that in the colours of the moment.
+        let halves = left_over.len();
+        for (x, y) in left_over {
+            let cell = self.shown.cell_mut((x, y));
+            if let Some(cell) = cell.filter(|cell| cell.symbol() == HALF) {
+                cell.reset();
+                changed.push((x, y));
             }
         }
-        (!same).then_some((x, y))
+        if halves > 0 {
+            changed.sort_by_key(|(x, y)| (*y, *x));
+        }
+        changed
     }
 
     /// The changed cells as runs, each as long as writing on costs less than moving.
@@ -157,7 +190,8 @@ impl<W: Write> Lean<W> {
         })
     }
 
-    fn write_run(&mut self, run: Run) {
+    /// Writes a run; long blanks by their length where the terminal can.
+    fn write_run(&mut self, run: Run, erases: bool) {
         let ink = match run.ink {
             Some(ink) => ink,
             None if self.ink.leaves_blanks_plain() => self.ink,
@@ -184,7 +218,7 @@ impl<W: Write> Lean<W> {
                 }
                 let erased = format!("\x1b[{blanks}X");
                 let moved = if after == run.end { 0 } else { MOVE + 1 };
-                if self.way == Way::Named && usize::from(blanks) > erased.len() + moved {
+                if erases && usize::from(blanks) > erased.len() + moved {
                     self.travel(x, run.y);
                     self.frame.extend_from_slice(erased.as_bytes());
                     x = after;
@@ -256,40 +290,6 @@ fn from_here(at: Position, to: Position) -> String {
     [down, up, right, left].concat()
 }
 
-/// Whether two cells cannot be told from each other.
-fn alike(one: &Cell, other: &Cell) -> bool {
-    let (ink, others) = (Ink::of(one), Ink::of(other));
-    one.symbol() == other.symbol()
-        && (ink == others
-            || (one.symbol() == " " && ink.leaves_blanks_plain() && others.leaves_blanks_plain()))
-}
-
-/// Whether nothing is seen in a cell, not even a ground.
-fn is_plain_blank(cell: &Cell) -> bool {
-    cell.symbol() == " " && Ink::of(cell).leaves_blanks_plain()
-}
-
-/// How many columns a cell takes.
-fn width(cell: &Cell) -> u16 {
-    cell.symbol().width().max(1) as u16
-}
-
-/// Whether a cell takes one column on every terminal.
-fn is_simple(cell: &Cell) -> bool {
-    cell.symbol() != HALF && (cell.symbol().is_ascii() || is_surely_one(cell.symbol()))
-}
-
-/// Lines, blocks and braille take one column everywhere; of other letters terminals may hold
-/// another opinion than the tables of Unicode.
-fn is_surely_one(symbol: &str) -> bool {
-    let mut letters = symbol.chars();
-    let first = letters.next();
-    letters.next().is_none() && first.is_some_and(|letter| {
-        matches!(letter, '\u{a0}'..='\u{ff}' | '\u{2500}'..='\u{259f}' | '\u{2800}'..='\u{28ff}')
-            || matches!(letter, '\u{3bc}' | '\u{b2}' | '\u{b3}')
-    })
-}
-
 impl<W: Write> Backend for Lean<W> {
     type Error = io::Error;
 
@@ -297,9 +297,7 @@ impl<W: Write> Backend for Lean<W> {
     where
         I: Iterator<Item = (u16, u16, &'a Cell)>,
     {
-        let changed: Vec<(u16, u16)> = content
-            .filter_map(|(x, y, cell)| self.take(x, y, cell))
-            .collect();
+        let changed = self.take(content);
         let runs = self.runs(&changed);
         let mut inks = vec![None, Some(self.ink)];
         for run in &runs {
@@ -307,9 +305,15 @@ impl<W: Write> Backend for Lean<W> {
                 inks.push(run.ink);
             }
         }
+        let delicate = std::mem::take(&mut self.delicate);
+        let (by_place, by_ink): (Vec<Run>, Vec<Run>) =
+            runs.into_iter().partition(|run| delicate.contains(&run.y));
+        for run in by_place {
+            self.write_run(run, false);
+        }
         for ink in inks {
-            for run in runs.iter().filter(|run| run.ink == ink) {
-                self.write_run(*run);
+            for run in by_ink.iter().filter(|run| run.ink == ink) {
+                self.write_run(*run, self.way == Way::Named);
             }
         }
         Ok(())

@@ -27,7 +27,7 @@ fn the_environment_decides_unless_a_wish_does() {
     assert_eq!(with(ColorWish::Auto, &[table]), Colours::Table);
     assert_eq!(
         with(ColorWish::Auto, &[table, ("COLORTERM", "truecolor")]),
-        Colours::True
+        Colours::Table
     );
     assert_eq!(with(ColorWish::Auto, &[("TERM", "dumb")]), Colours::None);
     assert_eq!(
@@ -80,19 +80,19 @@ fn the_name_of_the_terminal_says_how_many_colours_there_are() {
     let true_colour = ("COLORTERM", "truecolor");
     for (term, alone, with_true) in [
         ("linux", Colours::Eight, Colours::Eight),
-        ("xterm", Colours::Eight, Colours::True),
+        ("xterm", Colours::Eight, Colours::Table),
         ("screen", Colours::Eight, Colours::Eight),
-        ("tmux", Colours::Eight, Colours::True),
-        ("xterm-color", Colours::Eight, Colours::True),
-        ("xterm-16color", Colours::Sixteen, Colours::True),
-        ("xterm-256color", Colours::Table, Colours::True),
-        ("tmux-256color", Colours::Table, Colours::True),
+        ("tmux", Colours::Eight, Colours::Table),
+        ("xterm-color", Colours::Eight, Colours::Table),
+        ("xterm-16color", Colours::Sixteen, Colours::Table),
+        ("xterm-256color", Colours::Table, Colours::Table),
+        ("tmux-256color", Colours::Table, Colours::Table),
         ("screen-256color", Colours::Table, Colours::Table),
         ("xterm-direct", Colours::True, Colours::True),
         ("vt100", Colours::None, Colours::None),
         ("dumb", Colours::None, Colours::None),
         ("", Colours::None, Colours::None),
-        ("something-new", Colours::Sixteen, Colours::True),
+        ("something-new", Colours::Sixteen, Colours::Table),
     ] {
         assert_eq!(with(ColorWish::Auto, &[("TERM", term)]), alone, "{term}");
         let both = [("TERM", term), true_colour];

@@ -5,7 +5,7 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use super::figures::{marks, number, turn};
-use super::paint::{Pen, under_cursor};
+use super::paint::{Pen, name_under_cursor};
 use crate::assessment::FigureValue;
 use crate::build::choices::{Choice, Figure, Kind};
 use crate::explore::effect::Effect;
@@ -111,12 +111,13 @@ pub(super) fn heading(state: &State, pen: &Pen, width: usize, height: usize) -> 
     // The name comes before the count, where both do not fit.
     let room = columns.name.saturating_sub(3);
     let both = format!("{}{place}", choice.title);
-    let title = if text::width(&both) <= room {
-        both
+    let (title, place) = if text::width(&both) <= room {
+        (choice.title.to_owned(), place)
     } else {
-        pen.cut(choice.title, room)
+        (pen.cut(choice.title, room), String::new())
     };
-    let rest = (columns.name + 1).saturating_sub(text::width(&title) + 3);
+    let named = text::width(&title) + text::width(&place);
+    let rest = (columns.name + 1).saturating_sub(named + 3);
     let total = if columns.total > 0 { "in all" } else { "" };
     let warnings = if columns.wide { "warnings" } else { "warns" };
     let names = format!(
@@ -127,10 +128,11 @@ pub(super) fn heading(state: &State, pen: &Pen, width: usize, height: usize) -> 
     );
     Line::from(vec![
         Span::styled(across.repeat(2), pen.theme.line),
-        Span::styled(format!(" {title} "), pen.theme.title),
+        Span::styled(format!(" {title}"), pen.theme.title),
+        Span::raw(format!("{place} ")),
         Span::styled(across.repeat(rest.saturating_sub(1)), pen.theme.line),
         Span::styled(
-            pen.left(&names, width.saturating_sub(3 + text::width(&title) + rest)),
+            pen.left(&names, width.saturating_sub(3 + named + rest)),
             pen.theme.muted,
         ),
     ])
@@ -166,7 +168,7 @@ pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> 
         let here = state.focus == Focus::Options && place == list.cursor;
         let line = row(state, pen, &columns, choice, option, &names[place], here);
         lines.push(if here {
-            under_cursor(line, pen.theme.selected)
+            name_under_cursor(line, pen.theme.selected)
         } else {
             line
         });

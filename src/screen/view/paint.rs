@@ -166,6 +166,20 @@ pub fn under_cursor(row: Line<'static>, style: Style) -> Line<'static> {
     Line::from(spans.collect::<Vec<_>>())
 }
 
+/// A row of a table under a cursor: its style over the name alone, which the first span holds.
+/// The columns beside it keep their colours, and over a slow line they need not be written again.
+pub fn name_under_cursor(row: Line<'static>, style: Style) -> Line<'static> {
+    let mut spans = row.spans.into_iter();
+    let Some(first) = spans.next() else {
+        return Line::default();
+    };
+    let name = first.content.trim_end();
+    let rest = first.content[name.len()..].to_owned();
+    let named = Span::styled(name.to_owned(), first.style).patch_style(style);
+    let both = [named, Span::styled(rest, first.style)];
+    Line::from(both.into_iter().chain(spans).collect::<Vec<_>>())
+}
+
 /// Puts lines on the grid: control characters written out, in the pen's characters, cut at
 /// the edge of the area with a mark.
 pub fn paint(buffer: &mut Buffer, area: Rect, lines: &[Line], pen: &Pen) {

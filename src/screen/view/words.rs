@@ -62,12 +62,17 @@ pub(super) fn notice(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static
     lines
 }
 
-/// The words: on a choice why it matters and what a poor pick costs; on an option what it is. Where they are cut, the
-/// mark of it says which key shows the whole.
+/// The words: on a choice why it matters and what a poor pick costs; on an option what it would
+/// bring, and what it is, each from a line of its own on where there is room. Where they are cut,
+/// the mark of it says which key shows the whole.
 pub(super) fn words(state: &State, pen: &Pen, width: usize, height: usize) -> Vec<Line<'static>> {
-    let text = plain(state).unwrap_or_default();
     let room = width.saturating_sub(2);
-    let mut lines = pen.wrap(&text, room);
+    let parts = plain(state);
+    let apart = parts.iter().flat_map(|part| pen.wrap(part, room));
+    let mut lines: Vec<String> = apart.collect();
+    if lines.len() > height {
+        lines = pen.wrap(&parts.join(" "), room);
+    }
     if lines.len() > height && height > 0 {
         let rest = lines.split_off(height - 1).join(" ");
         let more = match state.keymap.key_of(state.place(), Action::Help) {
@@ -83,9 +88,12 @@ pub(super) fn words(state: &State, pen: &Pen, width: usize, height: usize) -> Ve
         .collect()
 }
 
-/// What there is to say about the choice or the option under the cursor.
-fn plain(state: &State) -> Option<String> {
-    let choice = state.choice()?;
+/// What there is to say about the choice or the option under the cursor: the warnings that it
+/// would bring and lift, then what it is.
+fn plain(state: &State) -> Vec<String> {
+    let Some(choice) = state.choice() else {
+        return Vec::new();
+    };
     let text = option(state).unwrap_or_else(|| choice.about());
     let text = match choice.kind {
         Kind::Number(NumberKind {
@@ -93,10 +101,7 @@ fn plain(state: &State) -> Option<String> {
         }) if state.focus == Focus::Options => format!("Left empty: {unset}. {text}"),
         _ => text,
     };
-    Some(match consequences(state) {
-        Some(warnings) => format!("{warnings} {text}"),
-        None => text,
-    })
+    consequences(state).into_iter().chain([text]).collect()
 }
 
 /// What the marks in the row under the cursor stand for, the worst first.

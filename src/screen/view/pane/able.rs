@@ -57,8 +57,12 @@ pub(super) fn stiffness(
 /// The unit of what a minute removes.
 const REMOVAL: &str = "cm³/min";
 
+/// As much as any material takes in one line, before and after.
+const ONE_LINE: usize = 48;
+
 /// How well the hardest wished material goes, and how much of it a minute removes: in one line,
-/// or where that has no room for the unit, in two.
+/// or where that may not have room for before and after, in two: what stands below would move up
+/// and down with every option otherwise.
 pub(super) fn cuts(
     state: &State,
     (now, after): (&Assessment, Option<&Assessment>),
@@ -86,6 +90,7 @@ pub(super) fn cuts(
     let whole = texts
         .first()
         .is_some_and(|text| text::width(&pen.spell(text)) <= room);
+    let whole = whole && (most < 2 || width >= ONE_LINE);
     if let (false, 2.., Some((verdict, speed))) = (whole, most, texts[0].rsplit_once(", "))
         && shown.is_some()
     {
