@@ -59,12 +59,10 @@ fn press(session: &mut Session, key: &str) -> (usize, bool) {
 /// Opens the options of a choice, at the first of them.
 fn open(session: &mut Session, choice: &str) {
     session.send(&format!("/{choice}\r"));
-    let title = format!("── {choice}, ");
-    // While it is looked for, the title says how many there are in all; now, which of them.
+    let title = format!("── {choice}");
+    // While it is looked for, the last row tells of other keys.
     session.wait(choice, |screen| {
-        let title = screen.split_once(&title).map(|(_, rest)| rest);
-        let number = |c: char| c.is_ascii_digit();
-        title.is_some_and(|rest| rest.trim_start_matches(number).starts_with(" of "))
+        screen.contains(&title) && screen.contains("enter take")
     });
     take_frame(session);
     press(session, "\x1b[H");

@@ -279,7 +279,11 @@ fn from_here(at: Position, to: Position) -> String {
         1 => format!("\x1b[{letter}"),
         _ => format!("\x1b[{count}{letter}"),
     };
-    let down = counted(to.y.saturating_sub(at.y), 'B');
+    // A line feed goes straight down, since the terminal is raw: nothing adds a return to it.
+    let down = match to.y.saturating_sub(at.y) {
+        down @ 1..=3 => "\n".repeat(usize::from(down)),
+        down => counted(down, 'B'),
+    };
     let up = counted(at.y.saturating_sub(to.y), 'A');
     let right = counted(to.x.saturating_sub(at.x), 'C');
     let left = match at.x.saturating_sub(to.x) {
