@@ -59,6 +59,8 @@ pub struct Cure {
     pub lifts: Finding,
     /// What it costs; below zero where it saves.
     pub price: Decimal,
+    /// What is left out by it, as the choices say it.
+    pub lost: Vec<&'static str>,
 }
 
 /// A build with the remedies that it got.
@@ -141,7 +143,7 @@ pub(super) fn cured(ward: &Ward, found: &Answer) -> Option<Cured> {
 impl Ward<'_> {
     /// Makes the first remedy of a caution that is worth it.
     fn cure(&self, cured: &mut Cured, finding: &Finding, cost: Decimal) {
-        let now = &cured.answer;
+        let now = cured.answer.clone();
         let tried = candidates(
             self.catalogue,
             &now.build,
@@ -196,12 +198,18 @@ impl Ward<'_> {
             good.then(|| (edits, price, answer()))
         });
         if let Some((edits, price, answer)) = good {
-            cured.answer = answer;
+            let lost = edits.iter();
+            let lost = lost.filter_map(|edit| {
+                let before = (edit.choice.get)(&now.build);
+                edit.choice.lost(&before, &edit.value)
+            });
             cured.cures.push(Cure {
+                lost: lost.collect(),
                 edits,
                 lifts: finding.clone(),
                 price,
             });
+            cured.answer = answer;
         }
     }
 

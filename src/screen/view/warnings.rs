@@ -209,6 +209,12 @@ fn remedy(page: &mut Page, state: &State) {
         let words = in_words(&effect.added, &effect.lifted);
         page.text(&format!("That changes: {price}; {words}."));
     }
+    for edit in &state.remedy {
+        let before = (edit.choice.get)(state.build());
+        if let Some(lost) = edit.choice.lost(&before, &edit.value) {
+            page.text(&format!("Given up by that: {lost}"));
+        }
+    }
 }
 
 /// Which choices it is about, and the key that goes there.
