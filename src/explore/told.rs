@@ -168,6 +168,14 @@ pub fn given_up(
     lost
 }
 
+/// What goes with what edits leave out, in the words of the choices.
+pub fn lost(build: &Build, edits: &[Edit]) -> Vec<&'static str> {
+    let each = edits
+        .iter()
+        .filter_map(|edit| edit.choice.lost(&(edit.choice.get)(build), &edit.value));
+    each.collect()
+}
+
 /// What is poorer after a change: under which label it is told, and the choice's own words.
 pub type Poorer = (&'static str, &'static str);
 

@@ -95,10 +95,15 @@ impl WhatIf {
             Layer::Answer(question, _) => question.id == DROP,
             layer => matches!(layer, Layer::Savings(_)),
         };
-        self.cost_when_opened = layers.iter().any(saves).then(|| {
-            let cost = source.now.bill.total.likely;
-            self.cost_when_opened.unwrap_or(cost)
-        });
+        match layers.iter().any(saves) {
+            true => {
+                let cost = source.now.bill.total.likely;
+                self.cost_when_opened.get_or_insert(cost);
+            }
+            // Whoever comes back has the fifth counted anew.
+            false if self.cost_when_opened.take().is_some() => self.answer = None,
+            false => {}
+        }
         for layer in layers {
             match *layer {
                 Layer::Answer(question, _)

@@ -301,26 +301,48 @@ fn a_row_can_be_taken_alone() {
     assert!(note.starts_with("All so far save "), "{note}");
 }
 
+/// A cure that gives up the preload says in words what that costs, where no figure does.
+#[test]
+fn a_cure_says_what_it_gives_up() {
+    let catalogue = library::load(&[]).expect("the shipped catalogue");
+    let example = examples::find("pier-allrounder").expect("an example");
+    let mut state = open(example.build(&catalogue).expect("a build"), 120, 60);
+    press(&mut state, &[Key::BackTab, Key::Down, Key::Enter]);
+    let answer = state.what_if.answer(question::faster(Axis::X), &state.now);
+    let alternatives = &answer.expect("worked out with the page").alternatives;
+    let given_up = |id: &str| {
+        let mut edits = alternatives.iter().flat_map(|one| &one.trial.edits);
+        edits.any(|edit| edit.choice.id == id && edit.value.to_string() == "no")
+    };
+    assert!(given_up("preloaded_nuts"), "{alternatives:?}");
+    let shown = page(&state, Glyphs::Unicode).join(" ");
+    let shown = shown.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(shown.contains("Given up: A nut without preload"), "{shown}");
+}
+
 /// Once a fifth is saved, that is said, with the cost from which it was counted.
 #[test]
 fn a_fifth_that_is_saved_is_said_to_be() {
-    let mut state = example();
-    press(&mut state, &[Key::Char('l'), Key::Enter]);
-    let drop = question::find("a-fifth-less").expect("a question");
-    let answer = state.what_if.answer(drop, &state.now).expect("an answer");
-    let fifth = state.now.bill.total.likely / rust_decimal::Decimal::from(5);
-    let enough = |one: &question::Alternative| one.on_top && -one.trial.price >= fifth;
-    let place = answer.alternatives.iter().position(enough);
-    press(
-        &mut state,
-        &vec![Key::Down; place.expect("a fifth is to be had")],
-    );
-    press(&mut state, &[Key::Enter, Key::Enter]);
-    assert!(
-        text(&state).contains("that it cost when you came here is saved"),
-        "{}",
-        text(&state)
-    );
+    let state = example();
+    let bench = gantrywright::explore::trial::Bench {
+        catalogue: &state.catalogue,
+        build: state.build(),
+        before: &state.now,
+        today: state.today,
+    };
+    let cost = state.now.bill.total.likely;
+    let earlier = cost * rust_decimal::Decimal::new(13, 1);
+    let answer = question::a_fifth_less(&bench, earlier);
+    assert!(answer.alternatives.is_empty());
+    let from = gantrywright::money::show::money(earlier, state.now.bill.currency);
+    let wanted = format!("A fifth of the {from} that it cost when you came here is saved");
+    assert!(answer.apart.starts_with(&wanted), "{}", answer.apart);
+    // Counted from less, less is to be saved still.
+    let share = |of| {
+        let answer = question::a_fifth_less(&bench, of);
+        answer.alternatives.iter().filter(|one| one.on_top).count()
+    };
+    assert!(share(cost * rust_decimal::Decimal::new(12, 1)) < share(cost));
 }
 
 /// What is left out, and what is cheaper by no figure, says what goes with it in the words of

@@ -19,6 +19,7 @@ use crate::explore::find::target::cautions;
 use crate::explore::find::{Answer, Target};
 use crate::explore::reading::Reading;
 use crate::explore::remedy::{candidates, is_lifted};
+use crate::explore::told;
 use crate::explore::trial::{Bench, is_bought};
 use crate::rules::{Finding, Severity, topics};
 
@@ -198,13 +199,8 @@ impl Ward<'_> {
             good.then(|| (edits, price, answer()))
         });
         if let Some((edits, price, answer)) = good {
-            let lost = edits.iter();
-            let lost = lost.filter_map(|edit| {
-                let before = (edit.choice.get)(&now.build);
-                edit.choice.lost(&before, &edit.value)
-            });
             cured.cures.push(Cure {
-                lost: lost.collect(),
+                lost: told::lost(&now.build, &edits),
                 edits,
                 lifts: finding.clone(),
                 price,

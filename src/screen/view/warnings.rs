@@ -4,6 +4,7 @@ use ratatui::text::{Line, Span};
 
 use super::figures::in_words;
 use super::paint::{Pen, under_cursor};
+use crate::explore::told;
 use crate::money::show as amounts;
 use crate::rules::topics::Topic;
 use crate::rules::{self, Finding};
@@ -209,11 +210,8 @@ fn remedy(page: &mut Page, state: &State) {
         let words = in_words(&effect.added, &effect.lifted);
         page.text(&format!("That changes: {price}; {words}."));
     }
-    for edit in &state.remedy {
-        let before = (edit.choice.get)(state.build());
-        if let Some(lost) = edit.choice.lost(&before, &edit.value) {
-            page.text(&format!("Given up by that: {lost}"));
-        }
+    for lost in told::lost(state.build(), &state.remedy) {
+        page.text(&format!("Given up by that: {lost}"));
     }
 }
 

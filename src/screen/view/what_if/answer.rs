@@ -166,6 +166,10 @@ pub(in crate::screen::view) fn told(
         missing_in(&after.findings, &base.assessment.findings),
         missing_in(&base.assessment.findings, &after.findings),
     );
+    if let Some(alone) = &one.alone {
+        let words = telling::alone(alone, after.bill.currency);
+        lines.extend(named(pen, width, "alone", &words));
+    }
     lines.extend(named(pen, width, "note", &one.note));
     for (name, findings) in [("new", &added), ("gone", &lifted)] {
         for words in telling::warned(findings) {
@@ -187,10 +191,6 @@ pub(in crate::screen::view) fn told(
     );
     for (name, words) in lost {
         lines.extend(named(pen, width, name, words));
-    }
-    if let Some(alone) = &one.alone {
-        let words = telling::alone(alone, after.bill.currency);
-        lines.extend(named(pen, width, "alone", &words));
     }
     let edits = telling::edits(&state.catalogue, &edits).join("; ");
     lines.extend(named(pen, width, "changes", &edits));
