@@ -122,6 +122,17 @@ impl Choice {
         format!("{} {}", self.why, self.poor)
     }
 
+    /// What is lost by going from one value to another that leaves something out which costs
+    /// money: a part that is there no longer, or a yes that becomes a no.
+    pub fn lost(&self, from: &Value, to: &Value) -> Option<&'static str> {
+        let is_left_out = match (from, to) {
+            (Value::Flag(true), Value::Flag(false)) => self.moves.contains(&Figure::Cost),
+            (Value::Part(Some(_)), Value::Part(None)) => true,
+            _ => false,
+        };
+        is_left_out.then_some(self.poor)
+    }
+
     /// Writes a value that was checked for this choice.
     pub fn put(&self, build: &mut Build, value: &Value) {
         (self.set)(build, value);

@@ -15,7 +15,8 @@
 //! - *balanced*: the same with a tip halfway between the two.
 //!
 //! Each of them then gets the remedies that cost little and lift a caution ([`cures`]). While
-//! questions are asked, [`outlook()`] tells what the answers so far come to in money.
+//! questions are asked, [`outlook()`] tells what the answers so far come to in money; where that is
+//! more than there is, [`lesser()`] tells what the money buys.
 //!
 //! The search keeps the frame as it is, so the frame is settled before it, step by step: of all
 //! single changes the one that gives most stiffness for its money is made. For the
@@ -29,6 +30,7 @@ mod answers;
 pub mod cures;
 mod descent;
 mod frame;
+mod lesser;
 mod listed;
 mod offers;
 mod outlook;
@@ -37,6 +39,7 @@ mod prompts;
 pub mod told;
 
 pub use answers::{Answers, Reply};
+pub use lesser::{Lesser, lesser};
 pub use listed::{Listed, listed};
 pub use offers::{Alike, Level, Offer, Proposal, Searched, Watch, propose};
 pub use outlook::{Outlook, Share, outlook};

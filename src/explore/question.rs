@@ -6,10 +6,13 @@
 //! why the question does not arise. What must go along so that the change fits (drivers,
 //! couplings, clamps) is found by [`Bench::settled`].
 
+use rust_decimal::Decimal;
+
 use super::trial::{Bench, Trial};
 use crate::assessment::Assessment;
-use crate::build::{Axis, Build, nearest};
+use crate::build::{Axis, Build, edit, nearest};
 use crate::catalogue::Step;
+use crate::rules::Finding;
 
 mod area;
 mod control;
@@ -34,6 +37,12 @@ pub struct Question {
     ask: fn(&Bench) -> Result<Vec<Offer>, String>,
 }
 
+/// How the title of a way begins that stands on top of others.
+pub const ON_TOP: &str = "and ";
+
+/// What to say of a changed build.
+type Note = Box<dyn Fn(&Bench, &Trial) -> String>;
+
 /// One way to go, as a question offers it.
 struct Offer {
     /// What it would be, in a few words.
@@ -41,7 +50,7 @@ struct Offer {
     /// Builds that come to it; the one that brings least harm is shown.
     builds: Vec<Build>,
     /// What to say beside the figures.
-    note: Option<fn(&Bench, &Trial) -> String>,
+    note: Option<Note>,
     /// Whether what must go along is left out, since the builds are meant as they are.
     as_is: bool,
     /// Whether it stands on top of the offer before it.
@@ -66,8 +75,8 @@ impl Offer {
         Self::new(title, vec![build])
     }
 
-    fn with_note(mut self, note: fn(&Bench, &Trial) -> String) -> Self {
-        self.note = Some(note);
+    fn with_note(mut self, note: impl Fn(&Bench, &Trial) -> String + 'static) -> Self {
+        self.note = Some(Box::new(note));
         self
     }
 
@@ -93,6 +102,19 @@ pub struct Alternative {
     pub note: String,
     /// Whether it goes on from the alternative before it, and so is told against that.
     pub on_top: bool,
+    /// What it would be without those that it goes on from; none where it goes on from none.
+    pub alone: Option<Alone>,
+}
+
+/// An alternative without those that it goes on from.
+#[derive(Clone, Debug)]
+pub struct Alone {
+    /// The build at hand with its changes.
+    pub build: Build,
+    /// Change of the likely total.
+    pub price: Decimal,
+    /// Findings that it brings, worst first.
+    pub added: Vec<Finding>,
 }
 
 /// What an alternative is told against.
@@ -122,42 +144,60 @@ impl std::fmt::Debug for Question {
 impl Question {
     /// The answer for a build.
     pub fn answer(&self, bench: &Bench) -> Answer {
-        let offers = match (self.ask)(bench) {
-            Ok(offers) => offers,
-            Err(apart) => return Answer::apart(apart),
-        };
-        let answered = offers.into_iter().filter_map(|offer| {
-            let trial = match (offer.as_is, offer.builds) {
-                (true, builds) => builds
-                    .into_iter()
-                    .filter(|build| build != bench.build)
-                    .find_map(|build| bench.trial(build).ok()),
-                (false, builds) => bench.best(builds),
-            }?;
-            let note = offer.note.map(|note| note(bench, &trial));
-            Some(Alternative {
-                title: offer.title,
-                trial,
-                note: note.unwrap_or_default(),
-                on_top: offer.on_top,
-            })
-        });
-        let mut alternatives: Vec<Alternative> = Vec::new();
-        for one in answered {
-            // Two offers may come to the same where only one axis can change.
-            let known = |other: &Alternative| other.trial.build == one.trial.build;
-            if !alternatives.iter().any(known) {
-                alternatives.push(one);
-            }
-        }
-        if alternatives.is_empty() {
-            return Answer::apart("The catalogue has nothing else for it.".to_owned());
-        }
-        Answer {
-            alternatives,
-            apart: String::new(),
+        answered(bench, (self.ask)(bench))
+    }
+}
+
+/// The answer to the question what to drop to pay a fifth less, where the fifth is that of
+/// another likely cost than that of the build at hand: of the one before some of it was saved.
+pub fn a_fifth_less(bench: &Bench, of: Decimal) -> Answer {
+    answered(bench, drop::offers_of(bench, of))
+}
+
+/// The ways to go that are offered, with what comes of each.
+fn answered(bench: &Bench, offers: Result<Vec<Offer>, String>) -> Answer {
+    let offers = match offers {
+        Ok(offers) => offers,
+        Err(apart) => return Answer::apart(apart),
+    };
+    let ways = offers.into_iter().filter_map(|offer| {
+        let trial = match (offer.as_is, offer.builds) {
+            (true, builds) => builds
+                .into_iter()
+                .filter(|build| build != bench.build)
+                .find_map(|build| bench.trial(build).ok()),
+            (false, builds) => bench.best(builds),
+        }?;
+        let note = offer.note.as_ref().map(|note| note(bench, &trial));
+        Some(Alternative {
+            title: offer.title,
+            trial,
+            note: note.unwrap_or_default(),
+            on_top: offer.on_top,
+            alone: None,
+        })
+    });
+    let mut alternatives: Vec<Alternative> = Vec::new();
+    for one in ways {
+        // Two offers may come to the same where only one axis can change.
+        let known = |other: &Alternative| other.trial.build == one.trial.build;
+        if !alternatives.iter().any(known) {
+            alternatives.push(one);
         }
     }
+    if alternatives.is_empty() {
+        return Answer::apart("The catalogue has nothing else for it.".to_owned());
+    }
+    let mut answer = Answer {
+        alternatives,
+        apart: String::new(),
+    };
+    let alone = (0..answer.alternatives.len()).map(|place| answer.alone(bench, place));
+    let alone: Vec<Option<Alone>> = alone.collect();
+    for (one, alone) in answer.alternatives.iter_mut().zip(alone) {
+        one.alone = alone;
+    }
+    answer
 }
 
 impl Answer {
@@ -180,6 +220,20 @@ impl Answer {
         }
     }
 
+    /// The alternative at a place without those that it goes on from.
+    fn alone(&self, bench: &Bench, place: usize) -> Option<Alone> {
+        let one = self.alternatives.get(place).filter(|one| one.on_top)?;
+        let mut build = bench.build.clone();
+        let edits = edit::difference(self.base(bench, place).build, &one.trial.build);
+        edits.iter().for_each(|edit| edit.apply(&mut build));
+        let trial = bench.trial(build).ok()?;
+        Some(Alone {
+            build: trial.build,
+            price: trial.price,
+            added: trial.added,
+        })
+    }
+
     fn apart(why: String) -> Self {
         Self {
             alternatives: Vec::new(),
@@ -200,12 +254,6 @@ pub fn all() -> impl Iterator<Item = &'static Question> {
         money::QUESTIONS,
     ];
     TOPICS.iter().copied().flatten()
-}
-
-/// Every question, those of one step first.
-pub fn for_step(step: Step) -> Vec<&'static Question> {
-    let (own, rest): (Vec<_>, Vec<_>) = all().partition(|question| question.step == step);
-    own.into_iter().chain(rest).collect()
 }
 
 /// The question what makes an axis faster.

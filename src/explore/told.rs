@@ -2,9 +2,11 @@
 
 use rust_decimal::Decimal;
 
-use super::reading::Reading;
+use super::effect::missing_in;
+use super::question::Alone;
+use super::reading::{Measure, Reading};
 use crate::assessment::Assessment;
-use crate::build::{Axis, Edit};
+use crate::build::{Axis, Build, Edit, Kind, Value};
 use crate::catalogue::{Catalogue, Id};
 use crate::money::{Currency, show as amounts};
 use crate::rules::{Finding, topics};
@@ -142,6 +144,66 @@ pub fn slower(before: &Assessment, after: &Assessment, catalogue: &Catalogue) ->
         more => words.push_str(&format!(", {more} more less so")),
     }
     (!words.is_empty()).then_some(words)
+}
+
+/// What changes take away that no figure tells: of what is left out, what goes with it; and of
+/// what only costs less and is worse by no figure and no warning, what a poor pick costs.
+pub fn given_up(
+    before: (&Build, &Assessment),
+    edits: &[Edit],
+    after: &Assessment,
+    catalogue: &Catalogue,
+) -> Vec<Poorer> {
+    let (build, now) = before;
+    let saves = after.bill.total.likely < now.bill.total.likely;
+    let told = is_worse(&Reading::of(now), &Reading::of(after))
+        || !missing_in(&after.findings, &now.findings).is_empty()
+        || slower(now, after, catalogue).is_some();
+    let mut lost: Vec<Poorer> = Vec::new();
+    for edit in edits {
+        let text = poorer(edit, &(edit.choice.get)(build), saves && !told);
+        // The axes of one choice say the same.
+        lost.extend(text.filter(|text| !lost.contains(text)));
+    }
+    lost
+}
+
+/// What goes with what edits leave out, in the words of the choices.
+pub fn lost(build: &Build, edits: &[Edit]) -> Vec<&'static str> {
+    let each = edits
+        .iter()
+        .filter_map(|edit| edit.choice.lost(&(edit.choice.get)(build), &edit.value));
+    each.collect()
+}
+
+/// What is poorer after a change: under which label it is told, and the choice's own words.
+pub type Poorer = (&'static str, &'static str);
+
+/// What a change takes away from a value: of what is left out, what goes with it; of what is
+/// cheaper by nothing that could be told, what a poor pick costs.
+pub fn poorer(edit: &Edit, from: &Value, for_nothing: bool) -> Option<Poorer> {
+    let choice = edit.choice;
+    let cheaper = for_nothing && !matches!(choice.kind, Kind::Number(_));
+    let lost = choice
+        .lost(from, &edit.value)
+        .map(|lost| ("given up", lost));
+    lost.or(cheaper.then_some(("mind", choice.poor)))
+}
+
+/// What an alternative would be without those that it goes on from.
+pub fn alone(alone: &Alone, currency: Currency) -> String {
+    let mut words = price(alone.price, currency);
+    for warned in warned(&alone.added) {
+        words.push_str(&format!("; brings {warned}"));
+    }
+    words
+}
+
+/// Whether a figure besides the cost is worse.
+pub fn is_worse(before: &Reading, after: &Reading) -> bool {
+    let figures = Measure::ALL.iter().filter(|one| **one != Measure::Cost);
+    let gains = figures.filter_map(|one| after.gain_over(before, *one));
+    gains.into_iter().any(|gain| gain < 0.0)
 }
 
 /// The letter of an alternative: A, B, C and so on.

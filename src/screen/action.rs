@@ -21,6 +21,8 @@ pub enum Action {
     Last,
     /// Opens, takes, ticks or confirms what is under the cursor.
     Enter,
+    /// Takes the row under the cursor alone, without those that it stands on.
+    Alone,
     /// Leaves this place; what was looked at stays as it was.
     Back,
     /// Goes on to the next place: choices, options, side pane.
@@ -162,6 +164,7 @@ const NAMES: &[(Action, &str)] = &[
     (Action::First, "first"),
     (Action::Last, "last"),
     (Action::Enter, "enter"),
+    (Action::Alone, "take-alone"),
     (Action::Back, "back"),
     (Action::NextPlace, "next"),
     (Action::PreviousPlace, "previous"),

@@ -10,7 +10,7 @@ use crate::build::{Choice, Kind, choices};
 use crate::catalogue::Catalogue;
 use crate::explore::find::Progress;
 use crate::explore::interview::{
-    self, Answers, Level, Listed, Offer, Outlook, Prompt, Proposal, Takes,
+    self, Answers, Lesser, Level, Listed, Offer, Outlook, Prompt, Proposal, Takes,
 };
 
 /// How far the searches have come.
@@ -44,16 +44,26 @@ pub struct Interview {
     pub answers: Answers,
     /// The choices that the searches may change; none for the usual ones.
     pub free: Vec<&'static Choice>,
+    /// Where the cursor was when the page was left.
+    pub left_at: Option<usize>,
     /// How far the searches have come that are running.
     pub far: Option<Far>,
     running: Option<Running<Far, Result<Proposal, String>>>,
     outcome: Option<(Answers, Result<Proposal, String>)>,
-    looking: Option<(Answers, Running<(), Seen>)>,
+    looking: Option<(Answers, Running<Outlook, Seen>)>,
     seen: Option<(Answers, Seen)>,
 }
 
 /// What a look at the money comes to; nothing where it was stopped.
-type Seen = Result<Option<Outlook>, String>;
+type Seen = Result<Option<Looked>, String>;
+
+/// What the answers come to in money.
+#[derive(Debug)]
+struct Looked {
+    outlook: Outlook,
+    /// What the money buys, where it does not do; none while that is being looked for.
+    lesser: Option<Vec<Lesser>>,
+}
 
 /// How a question is answered on the screen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -159,6 +169,7 @@ impl Interview {
             .seen
             .as_ref()
             .is_some_and(|(seen, _)| *seen == self.answers);
+        let known = known && self.looking.is_none();
         if known || self.answers == Answers::default() || self.is_running() {
             self.looking = None;
             return None;
@@ -169,11 +180,8 @@ impl Interview {
         }
         let (catalogue, answers) = (catalogue.clone(), self.answers.clone());
         let free = self.free.clone();
-        let (running, job) = job(move |watch: &Watch<()>| {
-            let mut watch = || watch.tell(|| ());
-            let seen =
-                interview::outlook(&catalogue, &answers, &free, today, &|_| true, &mut watch);
-            seen.map_err(|error| error.to_string())
+        let (running, job) = job(move |watch: &Watch<Outlook>| {
+            looked(&catalogue, &answers, &free, today, watch).map_err(|error| error.to_string())
         });
         self.looking = Some((self.answers.clone(), running));
         Some(job)
@@ -191,16 +199,31 @@ impl Interview {
             return None;
         }
         match seen {
-            Ok(seen) => seen.as_ref().map(Ok),
+            Ok(seen) => seen.as_ref().map(|seen| Ok(&seen.outlook)),
             Err(error) => Some(Err(error.as_str())),
+        }
+    }
+
+    /// What the money buys where it does not do; nothing where that is not known, or it does.
+    pub fn lesser(&self) -> &[Lesser] {
+        match &self.seen {
+            Some((answers, Ok(Some(seen)))) if *answers == self.answers => {
+                seen.lesser.as_deref().unwrap_or_default()
+            }
+            _ => &[],
         }
     }
 
     /// Takes up what a look came to.
     pub fn listen_to_look(&mut self) {
-        let Some((_, running)) = &self.looking else {
+        let Some((answers, running)) = &self.looking else {
             return;
         };
+        // What all comes to is told before what the money buys.
+        if let Some(outlook) = running.progress() {
+            let lesser = None;
+            self.seen = Some((answers.clone(), Ok(Some(Looked { outlook, lesser }))));
+        }
         if let Some(seen) = running.result()
             && let Some((answers, _)) = self.looking.take()
         {
@@ -262,10 +285,44 @@ impl Interview {
         }
     }
 
+    /// The builds that the money buys, where what was found costs more.
+    pub fn for_the_money(&self) -> &[Lesser] {
+        match self.outcome() {
+            Some(Ok(proposal)) => &proposal.lesser,
+            _ => &[],
+        }
+    }
+
     /// Whether a question was answered, and not left as usual.
     pub fn is_said(&self, prompt: &Prompt) -> bool {
         self.answers.given(prompt.id).is_some()
     }
+}
+
+/// Looks what answers come to in money, and where that is too much, what the money buys.
+fn looked(
+    catalogue: &Catalogue,
+    answers: &Answers,
+    free: &[&'static Choice],
+    today: Date,
+    watch: &Watch<Outlook>,
+) -> Result<Option<Looked>, interview::InterviewError> {
+    let mut go_on = || watch.go_on();
+    let outlook = interview::outlook(catalogue, answers, free, today, &|_| true, &mut go_on)?;
+    let Some(outlook) = outlook else {
+        return Ok(None);
+    };
+    if outlook.missing().is_none() {
+        let lesser = Some(Vec::new());
+        return Ok(Some(Looked { outlook, lesser }));
+    }
+    let mut go_on = || watch.tell(|| outlook.clone());
+    let known = outlook.build.as_ref();
+    let lesser = interview::lesser(catalogue, answers, free, today, known, &mut go_on)?;
+    Ok(lesser.map(|lesser| Looked {
+        outlook,
+        lesser: Some(lesser),
+    }))
 }
 
 impl Far {

@@ -193,6 +193,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Picture], &[Tab, Key::Right], Action::NextPlace, "next picture", "Turns to the next picture."),
     bind(&[Picture], &[Key::BackTab, Key::Left], Action::PreviousPlace, "", "Turns to the picture before."),
     bind(&[Picture], &[Char('t')], Action::Table, "table", "Shows the same numbers as a table, or the picture again."),
+    bind(&[Answer], &[Char('a')], Action::Alone, "only this", "Takes the row under the cursor alone, without those above it, and stays on the page."),
     bind(&[Savings], &[Enter, Key::Right], Action::Enter, "open", "Opens the way under the cursor."),
     bind(&[Seek], &[Enter, Key::Right], Action::Enter, "change", "Changes the target, ticks what is kept, goes on to another figure, or begins the search."),
     bind(&[Seek], &[Char('n')], Action::Add, "add a target", "Asks for another thing that the machine must do."),

@@ -82,11 +82,17 @@ pub struct Watch<'a, P> {
 }
 
 impl<P> Watch<'_, P> {
+    /// Whether the job is to go on, where there is nothing to tell.
+    pub fn go_on(&self) -> ControlFlow<()> {
+        match self.stop.load(Ordering::Relaxed) {
+            true => ControlFlow::Break(()),
+            false => ControlFlow::Continue(()),
+        }
+    }
+
     /// Tells it, where somebody has time to look; a break says that the job is to stop.
     pub fn tell(&self, progress: impl FnOnce() -> P) -> ControlFlow<()> {
-        if self.stop.load(Ordering::Relaxed) {
-            return ControlFlow::Break(());
-        }
+        self.go_on()?;
         let now = Instant::now();
         if self.next.get().is_none_or(|next| now >= next) {
             self.next.set(Some(now + EACH));

@@ -166,7 +166,10 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::Variants => variants::open(state),
         Action::Pictures => pictures::open(state),
         Action::Sheets => state.layers.push(Layer::Sheets(0)),
-        Action::WhatIf => state.layers.push(Layer::WhatIf(0)),
+        Action::WhatIf => {
+            let first = super::what_if::first_of(state.step);
+            state.layers.push(Layer::WhatIf(first));
+        }
         Action::Seek if WHAT_IF.contains(&place) => seek::open_to_save(state),
         Action::Seek => seek::open(state),
         Action::Spend => savings::open(state),

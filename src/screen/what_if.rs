@@ -4,7 +4,10 @@
 
 use std::rc::Rc;
 
+use rust_decimal::Decimal;
+
 use super::papers::Source;
+use super::savings::DROP;
 use super::state::{Layer, PaneRow};
 use crate::assessment::Assessment;
 use crate::build::{Choice, Value, choices};
@@ -40,14 +43,20 @@ const RANGES: &[&str] = &[
     "budget",
 ];
 
-/// The rows of the list, with the questions of one step first.
-pub fn asks(step: Step) -> Vec<Ask> {
-    let questions = question::for_step(step).into_iter().map(Ask::Question);
+/// The rows of the list: the same order from every step.
+pub fn asks() -> Vec<Ask> {
+    let questions = question::all().map(Ask::Question);
     let ranges = RANGES.iter().filter_map(|id| choices::find(id).ok());
     questions
         .chain([Ask::Weigh, Ask::Seek])
         .chain(ranges.map(Ask::Sweep))
         .collect()
+}
+
+/// The first row of the list that is about a step; the first of all where none is.
+pub fn first_of(step: Step) -> usize {
+    let is_of = |ask: &Ask| matches!(ask, Ask::Question(question) if question.step == step);
+    asks().iter().position(is_of).unwrap_or_default()
 }
 
 /// The values of a range of a choice.
@@ -71,6 +80,8 @@ pub struct WhatIf {
     answer: Option<(Rc<Assessment>, &'static str, Answer)>,
     weighing: Option<(Rc<Assessment>, Weighing)>,
     sweep: Option<(Rc<Assessment>, &'static str, Result<Sweep, String>)>,
+    /// What the machine cost when the pages of savings were opened, while one of them is open.
+    cost_when_opened: Option<Decimal>,
     /// The range that somebody typed, and of which choice.
     range: Option<(&'static str, String)>,
 }
@@ -80,8 +91,29 @@ impl WhatIf {
     pub fn follow(&mut self, source: Source, layers: &[Layer]) {
         let bench = source.bench();
         let now = || Rc::clone(source.now);
+        let saves = |layer: &Layer| match layer {
+            Layer::Answer(question, _) => question.id == DROP,
+            layer => matches!(layer, Layer::Savings(_)),
+        };
+        match layers.iter().any(saves) {
+            true => {
+                let cost = source.now.bill.total.likely;
+                self.cost_when_opened.get_or_insert(cost);
+            }
+            // Whoever comes back has the fifth counted anew.
+            false if self.cost_when_opened.take().is_some() => self.answer = None,
+            false => {}
+        }
         for layer in layers {
             match *layer {
+                Layer::Answer(question, _)
+                    if question.id == DROP && self.answer(question, source.now).is_none() =>
+                {
+                    let cost = source.now.bill.total.likely;
+                    let of = self.cost_when_opened.unwrap_or(cost);
+                    let answer = question::a_fifth_less(&bench, of);
+                    self.answer = Some((now(), question.id, answer));
+                }
                 Layer::Answer(question, _) if self.answer(question, source.now).is_none() => {
                     self.answer = Some((now(), question.id, question.answer(&bench)));
                 }

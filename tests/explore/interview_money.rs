@@ -14,7 +14,7 @@ use gantrywright::catalogue::{Catalogue, Id};
 use gantrywright::explore::find::target::cautions;
 use gantrywright::explore::interview::cures::against;
 use gantrywright::explore::interview::{
-    Answers, Outlook, Proposal, all, find, listed, outlook, plan, propose, told,
+    Answers, Lesser, Outlook, Proposal, all, find, lesser, listed, outlook, plan, propose, told,
 };
 use gantrywright::explore::reading::Reading;
 use gantrywright::rules::Severity;
@@ -75,6 +75,119 @@ fn money_that_does_not_do_is_said_with_what_would_help() {
         let helps = missing.is_none() || lines[1].contains("\"largest piece\"");
         assert!(helps, "{lines:?}");
     }
+}
+
+fn bought(catalogue: &Catalogue, answers: &Answers) -> Vec<Lesser> {
+    let mut on = || ControlFlow::Continue(());
+    lesser(catalogue, answers, &free(), today(), None, &mut on)
+        .expect("assessed")
+        .expect("not stopped")
+}
+
+/// A machine for aluminium that is larger than the money.
+const LARGE: &[(&str, &str)] = &[
+    ("materials", "softwood,aluminium-6082"),
+    ("size", "1500x1500"),
+];
+
+/// Where the money does not do, each answer that can give way alone is told with a build that
+/// exists, does all else that was asked, and stays within the money.
+#[test]
+fn what_the_money_buys_is_told_answer_by_answer() {
+    let catalogue = catalogue();
+    let mut said = answers(&catalogue, LARGE);
+    assert!(bought(&catalogue, &said).is_empty(), "no money was named");
+    let cheapest = looked(&catalogue, &said).cheapest.expect("a build").likely;
+    let money = (cheapest - Decimal::from(120)).trunc();
+    let budget = find("budget").expect("a question");
+    said.give(budget, &format!("{money} EUR"), &catalogue, &[])
+        .expect("an amount");
+    let all = bought(&catalogue, &said);
+    let size = all.iter().find(|one| one.gives[0].id == "size");
+    let size = size.expect("a smaller piece");
+    for one in &all {
+        assert!(one.fits && one.gives.len() == 1, "{:?}", one.gives);
+        let fresh = assess(&catalogue, &one.answer.build, today()).expect("assessed");
+        assert_eq!(fresh.bill.total.likely, one.answer.reading.cost.likely);
+        assert!(fresh.bill.total.likely <= money && !fresh.is_unsound());
+        let plan = plan(&catalogue, &one.answers, &free(), today()).expect("a plan");
+        let reading = Reading::of(&fresh);
+        for wanted in &plan.wanted {
+            assert!(wanted.target.is_met(&fresh, &reading), "{wanted:?}");
+        }
+        // All other answers stand.
+        for edit in said.edits().filter(|edit| edit.choice.id != "budget") {
+            let prompt = one.gives[0];
+            let gave = prompt.choices().any(|choice| choice.id == edit.choice.id);
+            let is = (edit.choice.get)(&one.answer.build);
+            assert!(gave || is == edit.value, "{}", edit.choice.id);
+        }
+    }
+    let area = &size.answer.build.area;
+    let length = gantrywright::units::mm::from(area.travel.x);
+    assert!((450.0..1500.0).contains(&length), "{length}");
+    let lines = told::all_lesser(&all, &said, &catalogue).join(" ");
+    assert!(lines.contains("instead of 1500 mm x 1500 mm"), "{lines}");
+    assert!(lines.contains("not proven"), "{lines}");
+    let prompt = find("size").expect("a question");
+    let line = told::gives_way(&all, prompt, &said, &catalogue).expect("a line");
+    assert!(line.starts_with("What your money buys: "), "{line}");
+}
+
+/// Money for which nothing is found: the least that was tried is told, as no more than that.
+#[test]
+fn money_for_nothing_is_said_to_be_that() {
+    let catalogue = catalogue();
+    let mut said = answers(&catalogue, LARGE);
+    let budget = find("budget").expect("a question");
+    said.give(budget, "300 EUR", &catalogue, &[])
+        .expect("an amount");
+    let all = bought(&catalogue, &said);
+    let [least] = all.as_slice() else {
+        panic!("{all:?}");
+    };
+    assert!(!least.fits && least.gives.len() > 1);
+    let lines = told::all_lesser(&all, &said, &catalogue);
+    assert!(lines[0].starts_with("Nothing was found"), "{lines:?}");
+    let mut off = || ControlFlow::Break(());
+    let stopped = lesser(&catalogue, &said, &free(), today(), None, &mut off).expect("assessed");
+    assert!(stopped.is_none());
+}
+
+/// The search says the same at its end, and what the money buys can be opened.
+#[test]
+fn what_the_money_buys_stands_beside_what_it_does_not_and_opens() {
+    let catalogue = catalogue();
+    let said = answers(&catalogue, LARGE);
+    let cheapest = looked(&catalogue, &said).cheapest.expect("a build").likely;
+    let money = format!("{} EUR", (cheapest - Decimal::from(400)).trunc());
+    let given: Vec<(&str, &str)> = LARGE
+        .iter()
+        .copied()
+        .chain([("budget", money.as_str())])
+        .collect();
+    let found = proposed(&catalogue, &given, &[]);
+    assert!(found.offers[0].fit().is_none());
+    let said = answers(&catalogue, &given);
+    let lines = told::offer(&found, &found.offers[0], &said, &catalogue);
+    assert!(
+        lines.iter().any(|(label, _)| *label == "money buys"),
+        "{lines:?}"
+    );
+    assert!(found.lesser.iter().all(|one| one.fits));
+    for (place, one) in found.lesser.iter().enumerate() {
+        let taken = found.taken_lesser(place).expect("a build");
+        let budget = taken.area.budget.expect("the money stays");
+        assert_eq!(format!("{} EUR", budget.amount), money);
+        let mut bare = taken.clone();
+        bare.area.budget = None;
+        assert!(edit::difference(&one.answer.build, &bare).is_empty());
+        let lines = told::lesser(&found, one, &said, &catalogue);
+        assert_eq!(lines[0].0, "gives way");
+    }
+    // Where the money does, nothing need give way.
+    let found = proposed(&catalogue, LARGE, &[]);
+    assert!(found.lesser.is_empty());
 }
 
 /// The look finds a build that exists: the search at the end finds none that costs more.

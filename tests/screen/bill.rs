@@ -117,6 +117,20 @@ fn all_totals_stand_under_the_bill_at_80_by_24() {
         assert!(text.contains(&wanted), "{wanted}: {text}");
     }
     assert!(text.contains("budget 7 500"), "{text}");
+    // Each of the sums says which one it is, on a line of its own.
+    let rows = shown(&state);
+    for (sum, words) in [
+        ("In all ", "at its likely value"),
+        ("from ", "at its least, every price at its most"),
+        ("expect ", "some dearer, some cheaper"),
+        ("first cut ", "the rest can wait"),
+    ] {
+        let row = rows.iter().find(|row| row.trim_start().starts_with(sum));
+        assert!(
+            row.is_some_and(|row| row.contains(words)),
+            "{sum}: {rows:#?}"
+        );
+    }
 }
 
 #[test]

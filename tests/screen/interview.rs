@@ -1,12 +1,13 @@
 //! The interview on the screen, as keys and eyes meet it: questions are answered, the searches
 //! run beside the screen, the build that is opened is the one that was shown.
 
-use crate::screen::{SIZES, open, page, press, type_in};
+use crate::screen::{SIZES, draw, open, page, press, rows, type_in};
 use gantrywright::build::{Build, choices};
 use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;
 use gantrywright::screen::keymap::Place;
-use gantrywright::screen::state::State;
+use gantrywright::screen::state::{Layer, State};
+use gantrywright::screen::theme::Colours;
 use gantrywright::screen::update::{Message, Task, update};
 
 /// A new build on the page of the interview; few choices are free.
@@ -120,11 +121,17 @@ fn what_the_answers_cost_stands_above_the_questions() {
     let page = text(&state);
     assert!(page.contains("your money: 2 000 EUR."), "{page}");
     assert!(
+        page.contains("are missing: the question \"budget\""),
+        "{page}"
+    );
+    press(&mut state, &[Key::Up]);
+    let page = text(&state);
+    assert!(
         page.contains("are missing.") && page.contains("\"largest piece\""),
         "{page}"
     );
     // The answer itself says what it costs.
-    press(&mut state, &[Key::Up, Key::Up, Key::Up]);
+    press(&mut state, &[Key::Up, Key::Up]);
     assert!(text(&state).contains("It costs about"), "{}", text(&state));
     // In a field that is answered stands what was answered, with its unit.
     press(&mut state, &[Key::Enter]);
@@ -229,4 +236,85 @@ fn nothing_is_cut_off_at_any_promised_size() {
             press(&mut state, &[Key::Down]);
         }
     }
+}
+
+/// What is said about the money above the questions moves none of them, and the cursor is where
+/// it was left.
+#[test]
+fn the_questions_stay_where_they_are() {
+    let mut state = begun(80, 24);
+    let first = |state: &State| {
+        let page = page(state, Glyphs::Unicode);
+        page.iter().position(|row| row.contains("to cut  "))
+    };
+    let (place, before) = (first(&state), text(&state));
+    assert!(
+        before.contains("The weightiest questions come first"),
+        "{before}"
+    );
+    press(&mut state, &[Key::Down, Key::Enter]);
+    type_in(&mut state, "900 x 900");
+    let looks = press_for(&mut state, Key::Enter);
+    assert_eq!(first(&state), place, "while it is looked for");
+    press(&mut state, &[Key::Down, Key::Enter]);
+    type_in(&mut state, "2000");
+    let again = press_for(&mut state, Key::Enter);
+    for task in looks.iter().chain(&again) {
+        let Task::Start(job) = task else {
+            panic!("{task:?}");
+        };
+        job.run(&|| ());
+    }
+    update(&mut state, Message::News);
+    assert_eq!(first(&state), place, "where money is missing");
+    press(&mut state, &[Key::Up]);
+    assert_eq!(first(&state), place, "at the question on it");
+    // There it is told what would help, and what the money buys.
+    uncut(&state);
+    press(&mut state, &[Key::Char('?')]);
+    let help = text(&state);
+    assert!(help.contains("saves") && help.contains("money"), "{help}");
+    press(&mut state, &[Key::Esc, Key::Esc, Key::Char('i')]);
+    assert!(
+        matches!(state.layers.last(), Some(Layer::Interview(3))),
+        "{:?}",
+        state.layers
+    );
+}
+
+/// The top row says the money of the answers as soon as it is known; left, that of the build.
+#[test]
+fn the_top_row_says_the_money_of_the_answers() {
+    let mut state = begun(80, 24);
+    let top = |state: &State| rows(&draw(state, Colours::None, Glyphs::Unicode)).remove(0);
+    assert!(top(&state).contains("EUR"), "{}", top(&state));
+    press(&mut state, &[Key::Down, Key::Down, Key::Enter]);
+    press(&mut state, &[Key::Down, Key::Enter]);
+    assert!(top(&state).contains("GBP"), "{}", top(&state));
+    press(&mut state, &[Key::Enter]);
+    assert!(top(&state).contains("GBP"), "{}", top(&state));
+    press(&mut state, &[Key::Esc, Key::Esc]);
+    assert!(top(&state).contains("EUR"), "{}", top(&state));
+}
+
+/// Where the money does not do, what it buys stands below the nearest build, and opens.
+#[test]
+fn what_the_money_buys_can_be_opened() {
+    let mut state = begun(80, 24);
+    press(&mut state, &[Key::Down; 3]);
+    press(&mut state, &[Key::Enter]);
+    type_in(&mut state, "300");
+    press(&mut state, &[Key::Enter]);
+    search(&mut state);
+    uncut(&state);
+    let shown = text(&state);
+    assert!(shown.contains("least tried"), "{shown}");
+    press(&mut state, &[Key::Down]);
+    assert!(text(&state).contains("gives way"), "{}", text(&state));
+    uncut(&state);
+    press(&mut state, &[Key::Enter]);
+    assert_eq!(state.place(), Place::Choices);
+    assert!(state.build().note.contains("gave way to the money"));
+    press(&mut state, &[Key::Char('u')]);
+    assert_eq!(*state.build(), Build::default());
 }

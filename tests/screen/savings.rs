@@ -3,7 +3,7 @@
 
 use crate::screen::{open, page, press, type_in};
 use gantrywright::assessment::{Assessment, assess};
-use gantrywright::build::{Axis, Build, choices};
+use gantrywright::build::{Axis, Build, Edit, choices};
 use gantrywright::explore::find::Target;
 use gantrywright::explore::question;
 use gantrywright::machine::cutting::Verdict;
@@ -248,4 +248,161 @@ fn an_option_names_the_faults_that_it_would_bring() {
     assert!(text(&state).contains("Help: keys here"));
     press(&mut state, &[Key::Tab, Key::Tab, Key::Tab]);
     assert!(text(&state).contains("Help: here"));
+}
+
+/// A row can be taken alone, without those above it; the page stays, and still counts the fifth
+/// from what the machine cost when it was opened.
+#[test]
+fn a_row_can_be_taken_alone() {
+    let mut state = example();
+    let cost = state.now.bill.total.likely;
+    press(&mut state, &[Key::Char('l'), Key::Enter]);
+    let drop = question::find("a-fifth-less").expect("a question");
+    let answer = state.what_if.answer(drop, &state.now).expect("an answer");
+    // Six rows at the least are in view, and the key is named.
+    let shown = page(&state, Glyphs::Unicode);
+    let rows = shown.iter().filter(|row| {
+        let mut words = row.trim_start_matches(['>', ' ']).split_whitespace();
+        let letter = words.next().is_some_and(|word| word.len() == 1);
+        letter && words.next().is_some_and(|cell| cell.parse::<u32>().is_ok())
+    });
+    assert!(rows.count() >= 6, "{shown:#?}");
+    assert!(text(&state).contains("a only this"), "{}", text(&state));
+    let third = answer.alternatives[2].clone();
+    let alone = third.alone.expect("it goes on from the second");
+    let edits = &third.trial.edits;
+    let mut fresh = state.build().clone();
+    edits[edits.len() - 1].apply(&mut fresh);
+    press(&mut state, &[Key::Down, Key::Down]);
+    assert!(text(&state).contains(" alone "), "{}", text(&state));
+    press(&mut state, &[Key::Char('a')]);
+    assert_eq!(*state.build(), alone.build);
+    assert_eq!(state.now.bill.total.likely, cost + alone.price);
+    assert_eq!(state.place(), Place::Answer);
+    assert!(
+        matches!(&state.notice, Some(Notice::Done(text)) if text.starts_with("taken alone: ")),
+        "{:?}",
+        state.notice
+    );
+    let answer = state.what_if.answer(drop, &state.now).expect("an answer");
+    let note = &answer.alternatives[0].note;
+    let from = gantrywright::money::show::money(cost, state.now.bill.currency);
+    assert!(
+        note.starts_with("With what you took, ") && note.contains(&from),
+        "{note}"
+    );
+    // Undo takes back that one change; the page that is opened anew counts anew.
+    press(&mut state, &[Key::Char('u')]);
+    assert_eq!(state.now.bill.total.likely, cost);
+    press(&mut state, &[Key::Char('a'), Key::Esc, Key::Esc]);
+    press(&mut state, &[Key::Char('l'), Key::Enter]);
+    let answer = state.what_if.answer(drop, &state.now).expect("an answer");
+    let note = &answer.alternatives[0].note;
+    assert!(note.starts_with("All so far save "), "{note}");
+}
+
+/// A cure that gives up the preload says in words what that costs, where no figure does.
+#[test]
+fn a_cure_says_what_it_gives_up() {
+    let catalogue = library::load(&[]).expect("the shipped catalogue");
+    let example = examples::find("pier-allrounder").expect("an example");
+    let mut state = open(example.build(&catalogue).expect("a build"), 120, 60);
+    press(&mut state, &[Key::BackTab, Key::Down, Key::Enter]);
+    let answer = state.what_if.answer(question::faster(Axis::X), &state.now);
+    let alternatives = &answer.expect("worked out with the page").alternatives;
+    let given_up = |id: &str| {
+        let mut edits = alternatives.iter().flat_map(|one| &one.trial.edits);
+        edits.any(|edit| edit.choice.id == id && edit.value.to_string() == "no")
+    };
+    assert!(given_up("preloaded_nuts"), "{alternatives:?}");
+    let shown = page(&state, Glyphs::Unicode).join(" ");
+    let shown = shown.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(shown.contains("Given up: A nut without preload"), "{shown}");
+}
+
+/// Once a fifth is saved, that is said, with the cost from which it was counted.
+#[test]
+fn a_fifth_that_is_saved_is_said_to_be() {
+    let state = example();
+    let bench = gantrywright::explore::trial::Bench {
+        catalogue: &state.catalogue,
+        build: state.build(),
+        before: &state.now,
+        today: state.today,
+    };
+    let cost = state.now.bill.total.likely;
+    let earlier = cost * rust_decimal::Decimal::new(13, 1);
+    let answer = question::a_fifth_less(&bench, earlier);
+    assert!(answer.alternatives.is_empty());
+    let from = gantrywright::money::show::money(earlier, state.now.bill.currency);
+    let wanted = format!("A fifth of the {from} that it cost when you came here is saved");
+    assert!(answer.apart.starts_with(&wanted), "{}", answer.apart);
+    // Counted from less, less is to be saved still.
+    let share = |of| {
+        let answer = question::a_fifth_less(&bench, of);
+        answer.alternatives.iter().filter(|one| one.on_top).count()
+    };
+    assert!(share(cost * rust_decimal::Decimal::new(12, 1)) < share(cost));
+}
+
+/// What is left out, and what is cheaper by no figure, says what goes with it in the words of
+/// its own choice; so do the cures of a warning.
+#[test]
+fn a_loss_that_no_figure_tells_is_told_in_words() {
+    let state = example();
+    let told = |edits: &[(&str, &str)]| {
+        let edits: Vec<Edit> = edits
+            .iter()
+            .map(|(id, value)| Edit::parse(id, value, &state.catalogue).expect("an edit"))
+            .collect();
+        let mut build = state.build().clone();
+        edits.iter().for_each(|edit| edit.apply(&mut build));
+        let after = assessed(&state, &build);
+        let known = (state.build(), &*state.now);
+        gantrywright::explore::told::given_up(known, &edits, &after, &state.catalogue)
+    };
+    for id in ["tool_sensor", "table", "paint", "preloaded_nuts"] {
+        let choice = choices::find(id).expect("a choice");
+        let none = if matches!(choice.kind, gantrywright::build::Kind::Flag) {
+            "no"
+        } else {
+            "none"
+        };
+        let has = (choice.get)(state.build()).to_string() != none;
+        let wanted: &[_] = if has {
+            &[("given up", choice.poor)]
+        } else {
+            &[]
+        };
+        assert_eq!(told(&[(id, none)]), wanted, "{id}");
+    }
+    let nuts = choices::find("preloaded_nuts").expect("a choice");
+    assert!(nuts.poor.contains("ovals"));
+    // What is no loss says nothing.
+    assert!(told(&[("unattended", "no")]).is_empty());
+    let rows = question::find("a-fifth-less").expect("a question");
+    let bench = gantrywright::explore::trial::Bench {
+        catalogue: &state.catalogue,
+        build: state.build(),
+        before: &state.now,
+        today: state.today,
+    };
+    let answer = rows.answer(&bench);
+    let mut state = example();
+    press(&mut state, &[Key::Char('l'), Key::Enter]);
+    let mut said = 0;
+    for one in &answer.alternatives {
+        let out = one
+            .trial
+            .edits
+            .iter()
+            .filter(|edit| edit.value.to_string() == "none");
+        if out.count() > 0 {
+            press(&mut state, &[Key::Char('?')]);
+            said += usize::from(text(&state).contains("given up"));
+            press(&mut state, &[Key::Esc]);
+        }
+        press(&mut state, &[Key::Down]);
+    }
+    assert!(said > 0, "something is left out");
 }

@@ -3,13 +3,15 @@
 
 use crate::screen::{SIZES, open, page, press, type_in};
 use gantrywright::build::{Build, Edit, choices};
+use gantrywright::catalogue::Step;
 use gantrywright::explore::question;
 use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;
 use gantrywright::screen::keymap::Place;
-use gantrywright::screen::state::{Notice, State};
+use gantrywright::screen::state::{Layer, Notice, State};
 use gantrywright::screen::what_if::{Ask, asks};
 use gantrywright::store::library;
+use gantrywright::words::Words as _;
 
 fn what_if(width: u16, height: u16) -> State {
     let mut state = open(Build::default(), width, height);
@@ -28,9 +30,8 @@ fn opened(place: usize, width: u16, height: u16) -> State {
 
 /// The place of a question, or of what stands behind them all.
 fn place_of(id: &str) -> usize {
-    let step = gantrywright::catalogue::Step::WorkingArea;
-    let all = question::for_step(step);
-    all.iter().position(|one| one.id == id).unwrap_or(all.len())
+    let place = question::all().position(|one| one.id == id);
+    place.unwrap_or(question::all().count())
 }
 
 fn uncut(state: &State) {
@@ -47,7 +48,7 @@ fn uncut(state: &State) {
 fn every_question_can_be_picked_and_none_is_cut() {
     for (width, height) in SIZES {
         let mut state = what_if(width, height);
-        for _ in asks(state.step) {
+        for _ in asks() {
             uncut(&state);
             let page = page(&state, Glyphs::Unicode);
             assert!(page.iter().any(|row| row.starts_with("> ")), "{page:#?}");
@@ -57,11 +58,25 @@ fn every_question_can_be_picked_and_none_is_cut() {
 }
 
 #[test]
-fn the_questions_of_the_step_in_view_come_first() {
-    let mut state = open(Build::default(), 80, 24);
-    press(&mut state, &[Key::Char('3'), Key::Char('7')]);
-    let page = page(&state, Glyphs::Unicode);
-    assert_eq!(page[1].trim(), "Spindle", "{page:#?}");
+fn the_order_is_the_same_from_every_step_and_the_cursor_begins_at_its_own() {
+    for (key, step) in ['1', '2', '3', '4', '5'].into_iter().zip(Step::ALL) {
+        let mut state = open(Build::default(), 120, 60);
+        press(&mut state, &[Key::Char(key), Key::Char('7')]);
+        let Some(Layer::WhatIf(at)) = state.layers.last() else {
+            panic!("{:?}", state.layers);
+        };
+        let here = asks().get(*at).copied();
+        assert!(
+            matches!(here, Some(Ask::Question(one)) if one.step == *step),
+            "{here:?}"
+        );
+        let page = page(&state, Glyphs::Unicode);
+        assert!(page[1].contains("In the order of the steps"), "{page:#?}");
+        let heading = |title: &str| page.iter().position(|row| row.trim() == title);
+        let order = Step::ALL.iter().map(|step| heading(step.title()));
+        let order: Option<Vec<usize>> = order.collect();
+        assert!(order.is_some_and(|order| order.is_sorted()), "{page:#?}");
+    }
 }
 
 #[test]
@@ -195,8 +210,7 @@ fn what_does_not_arise_says_why() {
 fn a_range_can_be_typed() {
     for (width, height) in SIZES {
         let is_travel = |ask: &Ask| matches!(ask, Ask::Sweep(choice) if choice.id == "travel_x_mm");
-        let state = what_if(width, height);
-        let place = asks(state.step).iter().position(is_travel);
+        let place = asks().iter().position(is_travel);
         let mut state = opened(place.expect("the travel"), width, height);
         assert_eq!(state.place(), Place::Sweep);
         let choice = choices::find("travel_x_mm").expect("a choice");
@@ -230,7 +244,7 @@ fn a_range_can_be_typed() {
         press(&mut state, &[Key::Home, Key::Enter]);
         let travel = gantrywright::units::mm::from(state.build().area.travel.x);
         assert!((travel - 400.0).abs() < 1e-9, "{travel}");
-        let place = asks(state.step).iter().position(is_travel);
+        let place = asks().iter().position(is_travel);
         press(&mut state, &[Key::Esc, Key::Char('7')]);
         press(&mut state, &vec![Key::Down; place.expect("the travel")]);
         press(&mut state, &[Key::Enter]);
@@ -245,7 +259,7 @@ fn a_range_can_be_typed() {
 #[test]
 fn what_has_no_range_says_so() {
     let is_supply = |ask: &Ask| matches!(ask, Ask::Sweep(choice) if choice.id == "supply");
-    let place = asks(what_if(80, 24).step).iter().position(is_supply);
+    let place = asks().iter().position(is_supply);
     let mut state = opened(place.expect("the supply"), 80, 24);
     press(&mut state, &[Key::Char('n')]);
     assert_eq!(state.place(), Place::Sweep);

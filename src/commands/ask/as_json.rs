@@ -37,6 +37,7 @@ pub(super) fn answer(question: &Question, bench: &Bench, answer: &Answer) -> Val
             "new": findings(&one.trial.added),
             "gone": findings(&one.trial.lifted),
             "note": one.note,
+            "alone": one.alone.as_ref().map(|alone| alone.price.to_string()),
         })
     });
     json!({

@@ -115,6 +115,13 @@ fn told_of(bench: &Bench, base: Base, place: usize, one: &Alternative, paint: Pa
         missing_in(&after.findings, &base.assessment.findings),
         missing_in(&base.assessment.findings, &after.findings),
     );
+    let known = (base.build, base.assessment);
+    for (label, words) in told::given_up(known, &edits, after, bench.catalogue) {
+        say(label, words);
+    }
+    if let Some(alone) = &one.alone {
+        say("alone", &told::alone(alone, after.bill.currency));
+    }
     for (label, findings) in [("new", added), ("gone", lifted)] {
         for words in told::warned(&findings) {
             say(label, &words);

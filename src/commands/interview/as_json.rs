@@ -9,7 +9,7 @@ use crate::catalogue::Catalogue;
 use crate::commands::Failure;
 use crate::commands::ask::as_json::{findings, reading};
 use crate::explore::find::Answer;
-use crate::explore::interview::{self, Answers, Offer, Prompt, Proposal, told};
+use crate::explore::interview::{self, Answers, Lesser, Offer, Prompt, Proposal, told};
 use crate::rules::Finding;
 use crate::units::Shown;
 use crate::words::Words as _;
@@ -47,12 +47,26 @@ pub(super) fn proposal(proposal: &Proposal, answers: &Answers, catalogue: &Catal
             "more": one.more.to_string(),
         })
     });
+    let lesser = proposal.lesser.iter().map(milder);
     json!({
         "answers": said.collect::<Value>(),
         "along": edits(&proposal.plan.along),
         "stopped": proposal.stopped,
         "alike": alike.collect::<Value>(),
         "builds": offers.collect::<Value>(),
+        "within_budget": lesser.collect::<Value>(),
+    })
+}
+
+/// A build that the money buys where answers give way.
+fn milder(one: &Lesser) -> Value {
+    let gives = one.gives.iter();
+    let gives = gives.map(|prompt| json!({ "id": prompt.id, "answer": one.answers.typed(prompt) }));
+    json!({
+        "gives_way": gives.collect::<Value>(),
+        "fits": one.fits,
+        "proven": false,
+        "build": build(&one.answer),
     })
 }
 

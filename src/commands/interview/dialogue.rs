@@ -4,6 +4,7 @@
 use std::io::{self, BufRead, Write};
 
 use super::Desk;
+use crate::build::Build;
 use crate::build::value::BadValue;
 use crate::commands::Failure;
 use crate::commands::find::watch;
@@ -112,7 +113,11 @@ fn look(
     let lines = match found {
         Ok(Some(seen)) => {
             let share = interview::told::share(&seen, prompt).into_iter();
-            share.chain(interview::told::outlook(&seen)).collect()
+            let mut lines: Vec<String> = share.chain(interview::told::outlook(&seen)).collect();
+            if seen.missing().is_some() {
+                lines.extend(lesser(answers, desk, currency, seen.build.as_ref())?);
+            }
+            lines
         }
         Ok(None) => vec!["The look at what it costs was stopped.".to_owned()],
         Err(error) => vec![error.to_string()],
@@ -143,6 +148,26 @@ fn looked(
         interview::outlook(catalogue, answers, free, desk.today, of, &mut || {
             watch(&LOOKING)
         })
+    })
+}
+
+/// What the money buys, in words, with a line of progress where that takes long.
+fn lesser(
+    answers: &Answers,
+    desk: &Desk,
+    currency: Currency,
+    known: Option<&Build>,
+) -> Result<Vec<String>, Failure> {
+    let (catalogue, free) = (&desk.catalogue, &desk.free);
+    let found = watch::watched(currency, |watch| {
+        interview::lesser(catalogue, answers, free, desk.today, known, &mut || {
+            watch(&LOOKING)
+        })
+    })?;
+    Ok(match found {
+        Ok(Some(all)) => interview::told::all_lesser(&all, answers, catalogue),
+        Ok(None) => vec!["The look at what your money buys was stopped.".to_owned()],
+        Err(error) => vec![error.to_string()],
     })
 }
 

@@ -130,6 +130,12 @@ impl Page<'_> {
                 rows.push(row(&name, cells, cautions(&answer.reading).to_string()));
             }
         }
+        for (place, one) in self.proposal.lesser.iter().enumerate() {
+            let reading = &one.answer.reading;
+            let cells = numbers.cells(figures::row(reading), COMPARED);
+            let name = told::name(place, one);
+            rows.push(row(&name, cells, cautions(reading).to_string()));
+        }
         match rows.len() {
             2 => String::new(),
             _ => table("<>>>>>>>>", &rows),

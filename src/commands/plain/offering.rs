@@ -87,6 +87,10 @@ impl Talk {
             if let Some(says) = changing::warnings(&missing_in(is, was), &missing_in(was, is)) {
                 page.under(says);
             }
+            let known = (base.build, base.assessment);
+            for (label, words) in told::given_up(known, &edits, after, &self.catalogue) {
+                page.under(format!("{}: {words}", capital(label)));
+            }
             if !one.note.is_empty() {
                 page.under(&one.note);
             }

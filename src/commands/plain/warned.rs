@@ -145,6 +145,9 @@ impl Talk {
         if let Some(warnings) = changing::warnings(&trial.added, &trial.lifted) {
             says.push_str(&format!(" {warnings}"));
         }
+        for lost in told::lost(self.build(), edits) {
+            says.push_str(&format!(" Given up by that: {lost}"));
+        }
         says
     }
 

@@ -19,6 +19,7 @@ use crate::explore::find::target::cautions;
 use crate::explore::find::{Answer, Target};
 use crate::explore::reading::Reading;
 use crate::explore::remedy::{candidates, is_lifted};
+use crate::explore::told;
 use crate::explore::trial::{Bench, is_bought};
 use crate::rules::{Finding, Severity, topics};
 
@@ -59,6 +60,8 @@ pub struct Cure {
     pub lifts: Finding,
     /// What it costs; below zero where it saves.
     pub price: Decimal,
+    /// What is left out by it, as the choices say it.
+    pub lost: Vec<&'static str>,
 }
 
 /// A build with the remedies that it got.
@@ -141,7 +144,7 @@ pub(super) fn cured(ward: &Ward, found: &Answer) -> Option<Cured> {
 impl Ward<'_> {
     /// Makes the first remedy of a caution that is worth it.
     fn cure(&self, cured: &mut Cured, finding: &Finding, cost: Decimal) {
-        let now = &cured.answer;
+        let now = cured.answer.clone();
         let tried = candidates(
             self.catalogue,
             &now.build,
@@ -196,12 +199,13 @@ impl Ward<'_> {
             good.then(|| (edits, price, answer()))
         });
         if let Some((edits, price, answer)) = good {
-            cured.answer = answer;
             cured.cures.push(Cure {
+                lost: told::lost(&now.build, &edits),
                 edits,
                 lifts: finding.clone(),
                 price,
             });
+            cured.answer = answer;
         }
     }
 

@@ -6,11 +6,13 @@ use jiff::civil::Date;
 
 use super::cures::{Cured, Ward, cured};
 use super::frame::{self, World};
+use super::lesser::{Lesser, lesser};
 use super::plan::{InterviewError, Plan};
 use super::prompts::{self, Prompt};
 use crate::build::{Build, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::find::{Answer, Found, Progress, Target};
+use crate::explore::reading::Measure;
 use crate::rules::Finding;
 
 mod alike;
@@ -66,6 +68,8 @@ pub struct Proposal {
     /// The builds, the thrifty one first; that one alone where nothing fits, and as far as it
     /// came where it was stopped.
     pub offers: Vec<Offer>,
+    /// Where the money does not buy what was asked: what it buys where answers give way.
+    pub lesser: Vec<Lesser>,
     /// Whether it was stopped before its end.
     pub stopped: bool,
 }
@@ -122,6 +126,25 @@ impl Proposal {
         }
     }
 
+    /// The build to open where answers give way so that the money does: what was asked of them
+    /// stays as the milder answers say.
+    pub fn taken_lesser(&self, place: usize) -> Option<Build> {
+        let lesser = self.lesser.get(place)?;
+        let mut taken = lesser.answer.build.clone();
+        // The money is still what it was: it was left out while it was looked for.
+        let money = |edit: &&Edit| edit.choice.id == "budget";
+        let answers = &self.plan.answers;
+        answers
+            .edits()
+            .filter(money)
+            .for_each(|edit| edit.apply(&mut taken));
+        taken.title = "First build, for the money".to_owned();
+        let gave = lesser.gives.iter().map(|prompt| prompt.short);
+        let gave = gave.collect::<Vec<_>>().join(", ");
+        taken.note = format!("{}; gave way to the money: {gave}", self.note());
+        Some(taken)
+    }
+
     /// The build to open or to save: the one of a level, the other two kept beside it as
     /// variants of their names, so that they can be compared later. What was answered stays as it
     /// was: where the nearest build takes something else, a second circuit that is not there, the
@@ -171,15 +194,29 @@ pub fn propose(
     };
     let mut quest = Quest::new(world, &plan.free, &mut *watch);
     let mut found = quest.all(&plan.build)?;
-    let stopped = quest.is_stopped();
+    let mut stopped = quest.is_stopped();
     if let Some((_, thrifty)) = found.first_mut()
         && thrifty.answer().is_none()
         && !stopped
     {
-        let other = circuits::with_a_second(catalogue, &plan, today, watch)?;
+        let other = circuits::with_a_second(catalogue, &plan, today, &mut *watch)?;
         thrifty
             .without
             .extend(other.map(|answer| (circuits::QUESTION, answer)));
+    }
+    let short = found
+        .first()
+        .is_some_and(|(_, thrifty)| lacks_money(thrifty));
+    let mut lesser_ones = Vec::new();
+    if short && !stopped {
+        let mut go_on = || watch(Level::Thrifty, &quest::BEGINNING);
+        let (answers, free) = (&plan.answers, &plan.free);
+        let near = found.first().and_then(|(_, thrifty)| thrifty.nearest());
+        let known = near.map(|near| &near.build);
+        match lesser(catalogue, answers, free, today, known, &mut go_on)? {
+            Some(all) => lesser_ones = all,
+            None => stopped = true,
+        }
     }
     let base = found.first().map(|(_, thrifty)| thrifty.start.clone());
     let offers = found.into_iter().map(|(level, searched)| {
@@ -208,8 +245,22 @@ pub fn propose(
     Ok(Proposal {
         plan,
         offers,
+        lesser: lesser_ones,
         stopped,
     })
+}
+
+/// Whether nothing fits, and something would with more money.
+fn lacks_money(searched: &Searched) -> bool {
+    let is_money = |target: &Target| matches!(target, Target::Figure(Measure::Cost, _));
+    let nearest = searched.nearest();
+    searched.answer().is_none()
+        && nearest.is_some_and(|near| {
+            let missed = searched.wanted.iter().filter(|(target, _)| {
+                is_money(target) && !target.is_met(&near.assessment, &near.reading)
+            });
+            missed.count() > 0
+        })
 }
 
 /// Remedies may make the thrifty build dearer than one that is stiffer: then that is the thrifty

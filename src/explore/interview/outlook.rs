@@ -44,6 +44,8 @@ pub struct Share {
 pub struct Outlook {
     /// The cost of the cheapest build that was found; none where none was.
     pub cheapest: Option<PriceRange>,
+    /// That build.
+    pub build: Option<Build>,
     /// The money, in the currency of the cost; none where that was not answered.
     pub money: Option<Decimal>,
     /// In what both are counted.
@@ -113,6 +115,7 @@ pub fn outlook(
     };
     let mut outlook = Outlook {
         cheapest: found.as_ref().map(|best| best.reading.cost),
+        build: found.as_ref().map(|best| best.build.clone()),
         money: plan::budget(catalogue, &answers.build())?,
         currency,
         shares: Vec::new(),

@@ -5,6 +5,7 @@ mod left;
 mod money;
 
 use super::answers::Answers;
+use super::lesser::Lesser;
 use super::offers::{Alike, Level, Offer, Proposal};
 use super::prompts::{self, Prompt};
 use crate::assessment::FigureValue;
@@ -19,7 +20,7 @@ use crate::words::Words as _;
 use forbids::in_the_way;
 pub use left::assumed;
 use left::warned;
-pub use money::{outlook, share};
+pub use money::{all_lesser, gives_way, missing, name, outlook, share};
 
 /// How many of the softest parts of a direction are named.
 const SOFTEST: usize = 3;
@@ -60,6 +61,7 @@ pub fn offer(
     lines.extend(own.map(|one| ("alike", coincides(one, answer))));
     if offer.searched.answer().is_none() {
         lines.extend(in_the_way(proposal, offer, catalogue));
+        lines.extend(buys(proposal, answers, catalogue));
     }
     lines.push(("costs", costs(answer, answers)));
     lines.push(("cautions", left::cautions(offer, answer)));
@@ -88,6 +90,40 @@ pub fn offer(
     lines.push(("warnings", left));
     lines
 }
+
+/// What the money buys where it does not buy all that was asked.
+fn buys(proposal: &Proposal, answers: &Answers, catalogue: &Catalogue) -> Vec<Moved> {
+    let lines = money::all_lesser(&proposal.lesser, answers, catalogue);
+    let lines = lines.into_iter().enumerate();
+    let label = |line| if line == 0 { "money buys" } else { "" };
+    lines.map(|(line, words)| (label(line), words)).collect()
+}
+
+/// Everything about a build for which answers give way, in words.
+pub fn lesser(
+    proposal: &Proposal,
+    lesser: &Lesser,
+    answers: &Answers,
+    catalogue: &Catalogue,
+) -> Vec<Moved> {
+    let gives = money::gives(lesser, answers, catalogue);
+    let answer = &lesser.answer;
+    let mut lines = vec![
+        ("gives way", gives.join("; ")),
+        ("why", money::HONEST.to_owned()),
+        ("costs", costs(answer, answers)),
+    ];
+    lines.extend(cuts(answer, catalogue));
+    lines.extend(binds(answer));
+    if let Some(asked) = proposal.offers.first().and_then(Offer::build) {
+        lines.push((NEAREST, differs(asked, answer)));
+    }
+    lines.push(("warnings", warned(&answer.assessment.findings)));
+    lines
+}
+
+/// The label under which a lesser build is told against the nearest that does more.
+const NEAREST: &str = "than nearest";
 
 /// Why this one: what it is the cheapest of.
 fn why(proposal: &Proposal, offer: &Offer) -> String {
@@ -273,5 +309,6 @@ fn nothing(proposal: &Proposal, offer: &Offer, catalogue: &Catalogue) -> Vec<Mov
         (false, false) => vec![("nothing fits", search::how(found))],
     };
     lines.extend(in_the_way(proposal, offer, catalogue));
+    lines.extend(buys(proposal, &proposal.plan.answers, catalogue));
     lines
 }

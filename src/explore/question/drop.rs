@@ -7,7 +7,7 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
-use super::{Bench, Offer, Trial};
+use super::{Bench, ON_TOP, Offer, Trial};
 use crate::build::choices::{self, Choice, Kind};
 use crate::build::{Build, Edit};
 use crate::catalogue::Step;
@@ -35,8 +35,8 @@ const IF_OWNED: &str =
     "No true saving: the work needs it. Leave it out only if you own one, or get it free.";
 
 /// The same for the last one, where all together do not come to a fifth.
-fn at_the_end(bench: &Bench, trial: &Trial) -> String {
-    let so_far = so_far(bench, trial);
+fn at_the_end(bench: &Bench, trial: &Trial, of: Decimal) -> String {
+    let so_far = so_far(bench, trial, of);
     format!(
         "{so_far} That is all: a fifth is not to be had without a danger or a fault. A smaller \
          working area saves more."
@@ -59,12 +59,26 @@ impl Saving {
 }
 
 pub(super) fn offers(bench: &Bench) -> Result<Vec<Offer>, String> {
+    offers_of(bench, bench.before.bill.total.likely)
+}
+
+/// The same where the fifth is that of another cost.
+pub(super) fn offers_of(bench: &Bench, of: Decimal) -> Result<Vec<Offer>, String> {
     let whole = bench.before.bill.to_spend;
     if whole <= Decimal::ZERO {
         return Err("Everything is paid already.".to_owned());
     }
     let before = bench.before.bill.total.likely;
-    let wanted = before * WANTED;
+    let wanted = of * WANTED - (of - before);
+    if wanted <= Decimal::ZERO {
+        let currency = bench.before.bill.currency;
+        return Err(format!(
+            "A fifth of the {} that it cost when you came here is saved: it costs {} now. \
+             Leave the page, and it counts anew.",
+            show::money(of, currency),
+            show::money(before, currency)
+        ));
+    }
     let mut offers: Vec<Offer> = Vec::new();
     let mut build = bench.build.clone();
     let (needed, mut changes): (Vec<Edit>, Vec<Edit>) = all_changes(bench)
@@ -85,10 +99,12 @@ pub(super) fn offers(bench: &Bench) -> Result<Vec<Offer>, String> {
             .edit
             .choice
             .show_short(&best.edit.value, bench.catalogue);
-        let and = if offers.is_empty() { "" } else { "and " };
+        let and = if offers.is_empty() { "" } else { ON_TOP };
         let title = format!("{and}{}: {value}", best.edit.choice.title);
         let offer = Offer::new(title, vec![build.clone()]);
-        let offer = offer.meant_so().with_note(so_far);
+        let offer = offer
+            .meant_so()
+            .with_note(move |bench, trial| so_far(bench, trial, of));
         offers.push(match offers.is_empty() {
             true => offer,
             false => offer.on_top(),
@@ -99,7 +115,7 @@ pub(super) fn offers(bench: &Bench) -> Result<Vec<Offer>, String> {
     if saved_so_far < wanted
         && let Some(last) = offers.pop()
     {
-        offers.push(last.with_note(at_the_end));
+        offers.push(last.with_note(move |bench, trial| at_the_end(bench, trial, of)));
     }
     offers.extend(if_owned(bench, &needed));
     match offers.is_empty() {
@@ -121,28 +137,34 @@ fn if_owned(bench: &Bench, needed: &[Edit]) -> Vec<Offer> {
     each.collect()
 }
 
-/// What all changes so far save, as money and as a share, and how far that is from a fifth.
-fn so_far(bench: &Bench, trial: &Trial) -> String {
-    let before = bench.before.bill.total.likely;
-    let share = match before.is_zero() {
+/// What all changes so far save, as money and as a share, and how far that is from a fifth of a
+/// cost: that of now, or of before some of it was saved.
+fn so_far(bench: &Bench, trial: &Trial, of: Decimal) -> String {
+    let currency = trial.after.bill.currency;
+    let saved = of - trial.after.bill.total.likely;
+    let share = match of.is_zero() {
         true => Decimal::ZERO,
-        false => -trial.price / before,
+        false => saved / of,
     };
     let percent = (share * Decimal::ONE_HUNDRED).to_f64().unwrap_or_default();
-    let saved = show::money(-trial.price, trial.after.bill.currency);
     let enough = match share >= WANTED {
         true => ": that is enough".to_owned(),
-        false => {
-            let fifth = show::money(before * WANTED, trial.after.bill.currency);
-            format!("; a fifth is {fifth}")
-        }
+        false => format!("; a fifth is {}", show::money(of * WANTED, currency)),
     };
     let worse = told::slower(bench.before, &trial.after, bench.catalogue);
     let worse = match worse {
         None => " Up to here no material is cut more slowly.",
         Some(_) => "",
     };
-    format!("All so far save {saved}, {percent:.0} %{enough}.{worse}")
+    let (all, since) = match of == bench.before.bill.total.likely {
+        true => ("All so far save", "that it costs now"),
+        false => (
+            "With what you took, all so far save",
+            "that it cost when you came here",
+        ),
+    };
+    let (saved, of) = (show::money(saved, currency), show::money(of, currency));
+    format!("{all} {saved} of the {of} {since}, {percent:.0} %{enough}.{worse}")
 }
 
 /// Every option of every choice that may be dropped or made cheaper.

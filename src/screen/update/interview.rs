@@ -13,14 +13,14 @@ use crate::screen::keymap::Place;
 use crate::screen::state::{Layer, Notice, State};
 use crate::words::Words as _;
 
-/// Opens the page: at the first question that was not answered.
+/// Opens the page: where it was left; the first time at the first question that was not answered.
 pub(super) fn open(state: &mut State) -> Vec<Task> {
     let said = |prompt: &Prompt| state.interview.is_said(prompt);
     let first = interview::all().iter().position(|prompt| !said(prompt));
     // Whoever comes back after the searches finds what they came to.
     let cursor = match state.interview.outcome() {
         Some(_) => state.interview.rows() - 1,
-        None => first.unwrap_or_default(),
+        None => state.interview.left_at.or(first).unwrap_or_default(),
     };
     state.layers.push(Layer::Interview(cursor));
     look(state)
@@ -66,7 +66,9 @@ pub(super) fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> 
     match (place, action) {
         (Place::Proposing, Action::Back) => stop(state),
         (_, Action::Back) => {
-            state.layers.pop();
+            if let Some(Layer::Interview(at)) = state.layers.pop() {
+                state.interview.left_at = Some(at);
+            }
         }
         (Place::Interview, Action::Start) => return start(state),
         (Place::Interview, Action::Enter) => return enter(state),
@@ -228,6 +230,18 @@ fn take_offer(state: &mut State) {
         .filter(|offer| offer.build().is_some())
         .count();
     let proposal: Option<&Proposal> = state.interview.outcome().and_then(Result::ok);
+    let lesser = proposal.and_then(|all| all.taken_lesser(at.checked_sub(all.offers.len())?));
+    if let Some(build) = lesser {
+        if put(state, build) {
+            opened(state);
+            let text = format!(
+                "the build for your money is open: not all that you asked; {} takes it back",
+                state.undo_key()
+            );
+            state.notice = Some(Notice::Done(text));
+        }
+        return;
+    }
     let taken = level.zip(proposal);
     let Some((level, build)) = taken.and_then(|(level, all)| Some((level, all.taken(level)?)))
     else {
@@ -236,9 +250,7 @@ fn take_offer(state: &mut State) {
         return;
     };
     if put(state, build) {
-        state.layers.clear();
-        state.step = Step::WorkingArea;
-        (state.path, state.original, state.bundle) = (None, None, None);
+        opened(state);
         let others = match found {
             0 | 1 => "",
             _ => ", the others are variants",
@@ -252,11 +264,19 @@ fn take_offer(state: &mut State) {
     }
 }
 
+/// Shows a build that was just opened: another machine than the one in the file.
+fn opened(state: &mut State) {
+    state.layers.clear();
+    state.step = Step::WorkingArea;
+    (state.path, state.original, state.bundle) = (None, None, None);
+}
+
 fn walk(state: &mut State, action: Action) {
     let page = state.layout().map_or(1, |layout| {
         usize::from(layout.left.height.saturating_sub(2))
     });
-    let (rows, offers) = (state.interview.rows(), state.interview.offers().len());
+    let rows = state.interview.rows();
+    let offers = state.interview.offers().len() + state.interview.for_the_money().len();
     match state.layers.last_mut() {
         Some(Layer::Interview(cursor)) => *cursor = stepped(*cursor, rows, action, page / 2),
         Some(Layer::Proposed(cursor)) => *cursor = stepped(*cursor, offers, action, page / 2),

@@ -3,8 +3,9 @@
 use super::browse::stepped;
 use super::{put, take, takes_back};
 use crate::build::{Choice, Edit, Kind, Value};
-use crate::explore::question;
+use crate::explore::question::{self, ON_TOP};
 use crate::explore::reading::Measure;
+use crate::explore::told;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
 use crate::screen::options;
@@ -39,7 +40,7 @@ pub(super) fn follow(state: &mut State) {
 /// How many rows the cursor of a layer can stand on.
 fn rows_of(state: &State, place: usize) -> usize {
     match state.layers.get(place) {
-        Some(Layer::WhatIf(_)) => asks(state.step).len(),
+        Some(Layer::WhatIf(_)) => asks().len(),
         Some(Layer::Answer(question, _)) => {
             let answer = state.what_if.answer(question, &state.now);
             answer.map_or(0, |answer| answer.alternatives.len())
@@ -63,6 +64,7 @@ pub(super) fn act(state: &mut State, place: Place, action: Action) {
         }
         (Place::WhatIf, Action::Enter) => open(state),
         (Place::Answer, Action::Enter) => take_alternative(state),
+        (Place::Answer, Action::Alone) => take_alone(state),
         (Place::Weigh, Action::Enter) => open_sweep(state),
         (Place::Sweep, Action::Enter) => take_point(state),
         (Place::Sweep, Action::Range) => ask_range(state),
@@ -118,7 +120,7 @@ fn open(state: &mut State) {
     let Some(Layer::WhatIf(cursor)) = state.layers.last() else {
         return;
     };
-    let layer = match asks(state.step).get(*cursor) {
+    let layer = match asks().get(*cursor) {
         Some(Ask::Question(question)) => Layer::Answer(question, 0),
         Some(Ask::Weigh) => Layer::Weigh {
             measure: Measure::Stiffness,
@@ -194,6 +196,29 @@ fn take_alternative(state: &mut State) {
         state.layers.pop();
         let back = takes_back(state, changes);
         state.notice = Some(Notice::Done(format!("taken: {title}; {back}")));
+    }
+}
+
+/// Takes the row under the cursor alone as one step of undo, and stays on the page: what else
+/// could be dropped is counted anew.
+fn take_alone(state: &mut State) {
+    let Some(Layer::Answer(question, cursor)) = state.layers.last() else {
+        return;
+    };
+    let answer = state.what_if.answer(question, &state.now);
+    let Some(one) = answer.and_then(|answer| answer.alternatives.get(*cursor)) else {
+        return;
+    };
+    let (build, price) = match &one.alone {
+        Some(alone) => (alone.build.clone(), alone.price),
+        None => (one.trial.build.clone(), one.trial.price),
+    };
+    let title = one.title.strip_prefix(ON_TOP).unwrap_or(&one.title);
+    let price = told::price(price, state.now.bill.currency);
+    let text = format!("taken alone: {title}, which {price}");
+    if put(state, build) {
+        let back = state.undo_key();
+        state.notice = Some(Notice::Done(format!("{text}; {back} takes it back")));
     }
 }
 

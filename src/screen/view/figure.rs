@@ -109,7 +109,12 @@ fn cures(page: &mut Page, state: &State, axis: Axis) {
             [only] => format!("; brings {only}"),
             [first, rest @ ..] => format!("; brings {first} and {} more", rest.len()),
         };
-        page.text(&format!("{}. {rapid} m/min, {price}{new}.", one.title));
+        let lost = telling::lost(state.build(), &one.trial.edits).into_iter();
+        let lost: String = lost.map(|lost| format!(" Given up: {lost}")).collect();
+        page.text(&format!(
+            "{}. {rapid} m/min, {price}{new}.{lost}",
+            one.title
+        ));
     }
 }
 

@@ -1,27 +1,36 @@
-//! The pages of the interview: the questions with their answers, one being answered, how far the
-//! searches are, the three builds.
+//! The pages of the interview: the questions with their answers, one being answered.
 
 use ratatui::style::Style;
 use ratatui::text::Line;
 
 use super::paint::Pen;
-use super::what_if::answer::compared;
-use super::what_if::{Split, named, row, words};
-use crate::explore::find::target::cautions;
-use crate::explore::find::told as counted;
+use super::what_if::{Split, row, words};
 use crate::explore::interview::{self, Prompt, told};
-use crate::explore::reading::Reading;
-use crate::money::Currency;
 use crate::screen::interview::{Manner, Picking, manner};
 use crate::screen::state::State;
-use crate::screen::text;
-use crate::words::Words as _;
+
+pub(super) mod proposed;
 
 /// The row of the field in which an answer is typed, and the column where it begins.
 pub(super) const FIELD: (u16, usize) = (1, 4);
 
 /// Columns of a question in the list.
 const NAME: usize = 15;
+
+/// The question on the money.
+const MONEY: &str = "budget";
+
+/// The least rows of the list, whatever is said below it.
+const ROWS: usize = 7;
+
+/// Everything about the question under the cursor.
+pub(super) fn asked(state: &State, pen: &Pen, width: usize, at: usize) -> Vec<Line<'static>> {
+    let all = told::answers(&state.interview.answers, &state.catalogue);
+    let one = all.get(at);
+    one.map_or_else(Vec::new, |(prompt, shown, given)| {
+        about(state, pen, width, (prompt, shown, *given))
+    })
+}
 
 /// The questions with their answers.
 pub(super) fn page(
@@ -32,7 +41,10 @@ pub(super) fn page(
     height: Option<usize>,
 ) -> (String, Vec<Line<'static>>) {
     let answers = &state.interview.answers;
-    let mut split = Split::default();
+    let mut split = Split {
+        least: ROWS,
+        ..Split::default()
+    };
     let all = told::answers(answers, &state.catalogue);
     let said = all.iter().filter(|(_, _, given)| *given).count();
     for (place, (prompt, shown, given)) in all.iter().enumerate() {
@@ -57,7 +69,10 @@ pub(super) fn page(
             }
         }));
         let about = about(state, pen, width, (prompt, shown, *given));
-        split.most = split.most.max(about.len());
+        // What the money lacks takes more only while it is read.
+        if prompt.id != MONEY {
+            split.most = split.most.max(about.len());
+        }
         if place == at {
             split.told = about;
         }
@@ -76,32 +91,61 @@ pub(super) fn page(
     (title, split.lines(pen, width, height))
 }
 
-/// What the answers so far come to in money, and whether the money does.
+/// Rows above the questions, as many whatever there is to say: the list stays where it is.
+const HEAD: usize = 2;
+
+/// In which order the questions stand.
+const ORDER: &str = "The weightiest questions come first. Answer in any order, or skip them.";
+
+/// What the answers so far come to in money, and whether the money does; while nothing is known,
+/// in which order the questions stand.
 fn money(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
-    /// Rows of a screen that has room for what would help.
+    /// Rows of a screen that has room for both lines.
     const ROOMY: u16 = 24;
-    let seen = match state.interview.outlook() {
-        Some(Ok(seen)) => seen,
-        Some(Err(error)) => return words(pen, width, error, pen.theme.marked),
+    let mut lines = match state.interview.outlook() {
+        Some(Ok(seen)) => {
+            let style = match seen.missing() {
+                Some(_) => pen.theme.marked,
+                None => Style::new(),
+            };
+            let first = told::outlook(seen).into_iter().take(1);
+            let each = first.chain(told::missing(seen));
+            each.flat_map(|line| words(pen, width, &line, style))
+                .collect()
+        }
+        Some(Err(error)) => words(pen, width, error, pen.theme.marked),
         None if state.interview.is_looking() => {
             let text = "Cheapest that does this so far: looking. You can go on meanwhile.";
-            return words(pen, width, text, pen.theme.muted);
+            words(pen, width, text, pen.theme.muted)
         }
-        None => return Vec::new(),
+        None => words(pen, width, ORDER, pen.theme.muted),
     };
-    let style = match seen.missing() {
-        Some(_) => pen.theme.marked,
-        None => Style::new(),
+    match state.size.height < ROOMY {
+        true => lines.truncate(1),
+        false if lines.len() < HEAD => lines.resize(HEAD, Line::default()),
+        false => {}
+    }
+    lines
+}
+
+/// Of the question on the money, where that does not do: what would help, and what it buys.
+fn short_of_money(state: &State) -> Vec<String> {
+    let Some(Ok(seen)) = state.interview.outlook() else {
+        return Vec::new();
     };
-    let lines = told::outlook(seen);
-    let shown = if state.size.height < ROOMY {
-        1
-    } else {
-        lines.len()
-    };
-    let each = lines.iter().take(shown);
-    each.flat_map(|line| words(pen, width, line, style))
-        .collect()
+    if seen.missing().is_none() {
+        return Vec::new();
+    }
+    let mut lines: Vec<String> = told::outlook(seen).into_iter().skip(1).collect();
+    let lesser = state.interview.lesser();
+    match state.interview.is_looking() {
+        true => lines.push("What your money buys instead: looking.".to_owned()),
+        false => {
+            let answers = &state.interview.answers;
+            lines.extend(told::all_lesser(lesser, answers, &state.catalogue));
+        }
+    }
+    lines
 }
 
 /// A question in full.
@@ -112,6 +156,11 @@ fn about(
     (prompt, shown, given): (&Prompt, &str, bool),
 ) -> Vec<Line<'static>> {
     let mut lines = words(pen, width, prompt.title, pen.theme.title);
+    if prompt.id == MONEY {
+        let short = short_of_money(state);
+        let short = short.iter();
+        lines.extend(short.flat_map(|line| words(pen, width, line, pen.theme.marked)));
+    }
     lines.extend(words(pen, width, prompt.why, Style::new()));
     let text = match given {
         true => format!("You said: {shown}."),
@@ -123,6 +172,11 @@ fn about(
     let seen = state.interview.outlook().and_then(Result::ok);
     if let Some(cost) = seen.and_then(|seen| told::share(seen, prompt)) {
         lines.extend(words(pen, width, &cost, Style::new()));
+    }
+    let answers = &state.interview.answers;
+    let lesser = state.interview.lesser();
+    if let Some(line) = told::gives_way(lesser, prompt, answers, &state.catalogue) {
+        lines.extend(words(pen, width, &line, pen.theme.marked));
     }
     lines.extend(words(pen, width, &text, pen.theme.muted));
     lines
@@ -196,152 +250,4 @@ fn heading(prompt: &Prompt) -> String {
     let place = all.iter().position(|one| one.id == prompt.id);
     let number = place.unwrap_or_default() + 1;
     format!("Question {number} of {}", all.len())
-}
-
-/// The three builds; how far the searches are while they run.
-pub(super) fn proposed(
-    state: &State,
-    pen: &Pen,
-    width: usize,
-    at: usize,
-    height: Option<usize>,
-) -> (String, Vec<Line<'static>>) {
-    if state.interview.is_running() {
-        return (
-            "Looking for three builds".to_owned(),
-            running(state, pen, width),
-        );
-    }
-    let offers = state.interview.offers();
-    let title = match offers.first().map(|first| first.fit().is_some()) {
-        Some(true) => "Three builds for what you answered",
-        Some(false) if state.interview.was_stopped() => "Stopped before a build was found",
-        Some(false) => "Nothing fits what you answered",
-        None => "No build was found",
-    };
-    let mut split = Split {
-        at,
-        told: told_of(state, pen, width, at),
-        ..Split::default()
-    };
-    let builds = offers.iter().filter_map(|offer| {
-        let name = match offer.fit() {
-            Some(_) => offer.level.title().to_owned(),
-            None => format!("near {}", offer.level.title()),
-        };
-        Some((name, offer.build()?.reading.clone()))
-    });
-    let builds: Vec<_> = builds.collect();
-    if !builds.is_empty() {
-        let warned: Vec<usize> = builds
-            .iter()
-            .map(|(_, reading)| cautions(reading))
-            .collect();
-        let money = builds.first().map(|(_, reading)| reading.cost.currency);
-        let table = compared(state, pen, builds.into_iter());
-        let (mut table, heads) = in_money(state, table, money);
-        let now = (heads == NOW).then(|| cautions(&Reading::of(&state.now)));
-        let cells = now.into_iter().chain(warned).map(|many| many.to_string());
-        let column = ["warns", ""].map(str::to_owned).into_iter().chain(cells);
-        // The text below says it as well: where there is no room, that is enough.
-        let room = |line: &String| text::width(line) + WARNS <= width;
-        if table.iter().all(room) {
-            for (line, cell) in table.iter_mut().zip(column) {
-                line.push_str(&format!("  {cell:>5}"));
-            }
-        }
-        let mut table = table.into_iter();
-        let head = table.by_ref().take(heads);
-        split.head = head.map(|line| Line::from(pen.cut(&line, width))).collect();
-        let rows = table.enumerate().map(|(place, text)| {
-            let text = text.strip_prefix("  ").unwrap_or(&text);
-            row(pen, &pen.cut(text, width.saturating_sub(2)), place == at)
-        });
-        split.rows = rows.collect();
-    }
-    let lengths = (0..offers.len()).map(|place| told_of(state, pen, width, place).len());
-    split.most = lengths.max().unwrap_or_default();
-    (title.to_owned(), split.lines(pen, width, height))
-}
-
-/// Columns that the number of cautions takes, with the space before it.
-const WARNS: usize = 7;
-
-/// Lines above the builds: two of headings, and what is open now.
-const NOW: usize = 3;
-
-/// The table in the money of the builds that it shows, with how many lines stand above them.
-/// What is open now is left out where it is counted in other money: the sums could not be
-/// compared.
-fn in_money(
-    state: &State,
-    mut table: Vec<String>,
-    money: Option<Currency>,
-) -> (Vec<String>, usize) {
-    let here = state.now.bill.currency;
-    match money.filter(|money| *money != here) {
-        None => (table, NOW),
-        Some(money) => {
-            if let Some(units) = table.get_mut(1) {
-                *units = units.replacen(here.code(), money.code(), 1);
-            }
-            table.remove(NOW - 1);
-            (table, NOW - 1)
-        }
-    }
-}
-
-/// How far the searches have come.
-fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
-    let mut lines = match &state.interview.far {
-        None => words(pen, width, "It begins.", Style::new()),
-        Some(far) if far.combinations == 0 => {
-            let text =
-                "A cheap build that does it is looked for first: what costs more is out then.";
-            words(pen, width, text, Style::new())
-        }
-        Some(far) => {
-            let settled = counted::share(far.covered, far.combinations);
-            let all = counted::count(far.combinations);
-            let assessed = counted::count(u128::from(far.assessed));
-            let mut lines = named(pen, width, "build", far.level.title());
-            lines.extend(named(
-                pen,
-                width,
-                "settled",
-                &format!("{settled} of {all} builds"),
-            ));
-            lines.extend(named(pen, width, "assessed", &assessed));
-            lines
-        }
-    };
-    if state.interview.is_stopping() {
-        lines.push(Line::default());
-        let text = "Stopping; esc again waits no longer.";
-        lines.extend(words(pen, width, text, pen.theme.marked));
-    }
-    lines
-}
-
-/// Everything about the build under the cursor.
-pub(super) fn told_of(state: &State, pen: &Pen, width: usize, at: usize) -> Vec<Line<'static>> {
-    /// Columns of a label.
-    const LABEL: usize = 14;
-    let Some(Ok(proposal)) = state.interview.outcome() else {
-        return Vec::new();
-    };
-    let Some(offer) = proposal.offers.get(at) else {
-        return Vec::new();
-    };
-    let answers = &state.interview.answers;
-    let mut lines = Vec::new();
-    for (label, text) in told::offer(proposal, offer, answers, &state.catalogue) {
-        let wrapped = pen.wrap(&text, width.saturating_sub(LABEL + 3)).into_iter();
-        lines.extend(wrapped.enumerate().map(|(line, text)| {
-            let label = if line == 0 { label } else { "" };
-            Line::from(format!(" {} {text}", pen.left(label, LABEL)))
-        }));
-    }
-    lines.extend(words(pen, width, told::CAUTION, pen.theme.muted));
-    lines
 }

@@ -12,6 +12,7 @@ use crate::screen::form::Content;
 use crate::screen::key::Key;
 use crate::screen::keymap::{Binding, Place};
 use crate::screen::ledger::{Asked, Entry};
+use crate::screen::savings::DROP;
 use crate::screen::seek;
 use crate::screen::state::{Focus, Layer, State};
 use crate::screen::text;
@@ -99,6 +100,7 @@ fn label(state: &State, binding: &Binding) -> &'static str {
         Action::Text(TextMove::Right) if is_pick(state) => "change",
         Action::Back if matches!(state.place(), Place::Searching | Place::Proposing) => "stop",
         Action::Enter if state.place() == Place::Seek => on_seek(state),
+        Action::Enter if is_of_savings(state) => "take to here",
         Action::Pin if is_pinned(state) => "unpin",
         Action::Enter if state.place() == Place::Variants && is_open(state) => "choices",
         Action::Show if state.place() == Place::Compare => match state.variants.all {
@@ -126,6 +128,11 @@ fn label(state: &State, binding: &Binding) -> &'static str {
         },
         _ => binding.short,
     }
+}
+
+/// Whether the page is the list of what to drop, whose rows stand on top of each other.
+fn is_of_savings(state: &State) -> bool {
+    matches!(state.layers.last(), Some(Layer::Answer(one, _)) if one.id == DROP)
 }
 
 /// Whether the field of a form that the cursor is in has answers to go through.
@@ -191,6 +198,7 @@ fn is_true(state: &State, action: Action) -> bool {
         {
             true
         }
+        Action::Alone => is_of_savings(state),
         Action::GoTo => state.choice_of_finding().is_some(),
         Action::Fix => !state.remedy.is_empty(),
         Action::Accept => state.finding().is_some(),

@@ -148,7 +148,7 @@ fn content(
             (title, lines, *top)
         }
         Layer::WhatIf(at) => {
-            let (title, lines) = what_if::page(state, pen, width, *at, body);
+            let (title, lines) = what_if::page(pen, width, *at, body);
             (title, lines, 0)
         }
         Layer::Answer(question, at) => {
@@ -211,7 +211,7 @@ fn content(
             (title, lines, 0)
         }
         Layer::Proposed(at) => {
-            let (title, lines) = interview::proposed(state, pen, width, *at, body);
+            let (title, lines) = interview::proposed::proposed(state, pen, width, *at, body);
             (title, lines, 0)
         }
         Layer::Words | Layer::WordFind => {

@@ -38,6 +38,7 @@ pub(super) fn page(
         at,
         told: told(at),
         most: lengths.max().unwrap_or_default(),
+        ..Split::default()
     };
     ("Spend less".to_owned(), split.lines(pen, width, height))
 }

@@ -7,7 +7,8 @@ use super::paint::Pen;
 use crate::build::MAIN;
 use crate::catalogue::Step;
 use crate::catalogue::prices::Basis;
-use crate::screen::state::State;
+use crate::money::Currency;
+use crate::screen::state::{Layer, State};
 use crate::screen::text;
 use crate::screen::theme::mark;
 use crate::words::Words;
@@ -29,7 +30,7 @@ pub(super) fn title(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     if state.held.is_some() {
         marks.push("look only".to_owned());
     }
-    marks.push(state.now.bill.currency.to_string());
+    marks.push(money(state).to_string());
     if state.now.bill.share_of(Basis::Invented) > Decimal::ZERO {
         marks.push("invented prices".to_owned());
     }
@@ -69,6 +70,16 @@ pub(super) fn title(state: &State, pen: &Pen, width: usize) -> Line<'static> {
         Span::raw(" ".repeat(gap)),
         Span::raw(marks),
     ])
+}
+
+/// The money that the page in view counts in: in the interview that of the answers, which may
+/// be for another country than the build that is open.
+fn money(state: &State) -> Currency {
+    let asks = |layer: &Layer| matches!(layer, Layer::Interview(_));
+    match state.layers.iter().any(asks) {
+        true => state.interview.answers.currency(&state.catalogue),
+        false => state.now.bill.currency,
+    }
 }
 
 /// How much a step says of itself.

@@ -21,11 +21,13 @@ pub(super) fn lines(state: &State, pen: &Pen, width: usize, whole: bool) -> Vec<
         let rows = flowed(pen, &phrases, width).into_iter();
         rows.map(move |row| Line::styled(row, style))
     };
-    let sums = sums(bill, pen, width);
-    let mut lines: Vec<Line> = styled(sums, pen.theme.title).collect();
+    let mut lines: Vec<Line> = styled(vec![total(bill)], pen.theme.title).collect();
     if !whole {
         lines.truncate(1);
         return lines;
+    }
+    for sum in sums(bill) {
+        lines.extend(styled(vec![sum], PLAIN));
     }
     let made_of = [
         ("goods", bill.goods.likely),
@@ -41,8 +43,7 @@ pub(super) fn lines(state: &State, pen: &Pen, width: usize, whole: bool) -> Vec<
         format!("in the end {}", exact(bill.forecast)),
     ];
     lines.extend(styled(spent, PLAIN));
-    let mut rest = vec![format!("first cut {}", exact(bill.first_cut))];
-    rest.extend(budget(state));
+    let mut rest: Vec<String> = budget(state).into_iter().collect();
     if bill.machines > 1 {
         rest.push(format!(
             "{} machines, each {}",
@@ -58,31 +59,34 @@ pub(super) fn lines(state: &State, pen: &Pen, width: usize, whole: bool) -> Vec<
     lines
 }
 
-/// What all of it comes to, and what is to be expected; one phrase where both fit a row.
-fn sums(bill: &Bill, pen: &Pen, width: usize) -> Vec<String> {
-    let total = format!(
-        "In all {} {}, from {}",
-        amounts::exact(bill.total.likely, bill.currency),
-        bill.currency,
-        amounts::range(bill.total)
-    );
+/// What all of it comes to.
+fn total(bill: &Bill) -> String {
+    let total = amounts::exact(bill.total.likely, bill.currency);
+    format!(
+        "In all {total} {}: each price at its likely value",
+        bill.currency
+    )
+}
+
+/// The other sums, each with what it is.
+fn sums(bill: &Bill) -> [String; 3] {
     let estimate = &bill.estimate;
-    let of_ten = if width < 100 {
-        "8 of 10"
-    } else {
-        "eight of ten"
-    };
-    let expected = format!(
-        "expect {}, {of_ten} {} to {}",
-        amounts::whole(estimate.expected),
-        amounts::whole(estimate.low),
-        amounts::whole(estimate.high)
-    );
-    let both = format!("{total}; {expected}");
-    match text::width(&pen.spell(&both)) < width {
-        true => vec![both],
-        false => vec![total, expected],
-    }
+    [
+        format!(
+            "from {}: every price at its least, every price at its most",
+            amounts::range(bill.total)
+        ),
+        format!(
+            "expect {}, 8 times of 10 {} to {}: some dearer, some cheaper",
+            amounts::whole(estimate.expected),
+            amounts::whole(estimate.low),
+            amounts::whole(estimate.high)
+        ),
+        format!(
+            "first cut {}: all that it takes to cut once; the rest can wait",
+            amounts::exact(bill.first_cut, bill.currency)
+        ),
+    ]
 }
 
 /// Text as the terminal shows it by itself.

@@ -4,6 +4,7 @@ use ratatui::text::{Line, Span};
 
 use super::figures::in_words;
 use super::paint::{Pen, under_cursor};
+use crate::explore::told;
 use crate::money::show as amounts;
 use crate::rules::topics::Topic;
 use crate::rules::{self, Finding};
@@ -208,6 +209,9 @@ fn remedy(page: &mut Page, state: &State) {
         };
         let words = in_words(&effect.added, &effect.lifted);
         page.text(&format!("That changes: {price}; {words}."));
+    }
+    for lost in told::lost(state.build(), &state.remedy) {
+        page.text(&format!("Given up by that: {lost}"));
     }
 }
 

@@ -13,11 +13,10 @@ pub(super) mod answer;
 pub(super) mod sweep;
 pub(super) mod weigh;
 
-/// The least rows of a list; what is said below it takes no more than what they leave.
+/// The least rows of most lists; what is said below it takes no more than what they leave.
 const LEAST: usize = 3;
 
 /// A page in the making: what stands above the list, the list, and what is said below it.
-#[derive(Default)]
 pub(super) struct Split {
     /// Above the list.
     pub(super) head: Vec<Line<'static>>,
@@ -29,6 +28,21 @@ pub(super) struct Split {
     pub(super) told: Vec<Line<'static>>,
     /// Lines that the longest such text takes, so that the list does not jump.
     pub(super) most: usize,
+    /// The least rows of the list, whatever is said below it.
+    pub(super) least: usize,
+}
+
+impl Default for Split {
+    fn default() -> Self {
+        Self {
+            head: Vec::new(),
+            rows: Vec::new(),
+            at: 0,
+            told: Vec::new(),
+            most: 0,
+            least: LEAST,
+        }
+    }
 }
 
 impl Split {
@@ -46,12 +60,13 @@ impl Split {
             at,
             mut told,
             most,
+            least,
         } = self;
         let Some(height) = height else {
             let rule = Line::styled(pen.glyphs.across().repeat(width), pen.theme.line);
             return [head, rows, vec![rule], told].concat();
         };
-        let least = LEAST.min(rows.len());
+        let least = least.min(rows.len());
         let free = height.saturating_sub(head.len() + 1 + least);
         let most = most.max(told.len()).min(free);
         let more = told.len() > most;
@@ -123,15 +138,18 @@ pub(super) fn named(pen: &Pen, width: usize, name: &str, text: &str) -> Vec<Line
 
 /// The list of questions.
 pub(super) fn page(
-    state: &State,
     pen: &Pen,
     width: usize,
     at: usize,
     height: Option<usize>,
 ) -> (String, Vec<Line<'static>>) {
-    let mut split = Split::default();
+    let order = "In the order of the steps; the cursor begins at the step that you come from.";
+    let mut split = Split {
+        head: words(pen, width, order, pen.theme.muted),
+        ..Split::default()
+    };
     let mut group = "";
-    for (place, ask) in asks(state.step).into_iter().enumerate() {
+    for (place, ask) in asks().into_iter().enumerate() {
         let title = group_of(ask);
         if group != title {
             group = title;
@@ -197,7 +215,8 @@ pub(super) fn told(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>>
             sweep::told(state, pen, width, choice, *cursor)
         }
         Some(Layer::Found(at)) => super::seek::found::told(state, pen, width, *at),
-        Some(Layer::Proposed(at)) => super::interview::told_of(state, pen, width, *at),
+        Some(Layer::Interview(at)) => super::interview::asked(state, pen, width, *at),
+        Some(Layer::Proposed(at)) => super::interview::proposed::told_of(state, pen, width, *at),
         _ => Vec::new(),
     }
 }

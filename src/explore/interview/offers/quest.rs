@@ -253,7 +253,7 @@ impl<'a, 'w> Quest<'a, 'w> {
 }
 
 /// How far a search is that has not begun.
-const BEGINNING: Progress = Progress {
+pub(super) const BEGINNING: Progress = Progress {
     combinations: 0,
     covered: 0,
     assessed: 0,

@@ -45,7 +45,12 @@ pub(super) fn cures(offer: &Offer, currency: Currency, catalogue: &Catalogue) ->
         let edits = told::edits(catalogue, &cure.edits).join(", ");
         let price = told::price(cure.price, currency);
         let lifts = title(&cure.lifts);
-        (label, format!("{edits}, which {price} and lifts: {lifts}"))
+        let lost = cure.lost.iter().map(|lost| format!("; given up: {lost}"));
+        let lost: String = lost.collect();
+        (
+            label,
+            format!("{edits}, which {price} and lifts: {lifts}{lost}"),
+        )
     });
     each.collect()
 }

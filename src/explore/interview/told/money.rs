@@ -2,6 +2,10 @@
 
 use rust_decimal::Decimal;
 
+use crate::build::{Value, choices};
+use crate::catalogue::Catalogue;
+use crate::explore::interview::answers::Answers;
+use crate::explore::interview::lesser::Lesser;
 use crate::explore::interview::outlook::Outlook;
 use crate::explore::interview::prompts::{self, Prompt};
 use crate::money::show as amounts;
@@ -45,6 +49,14 @@ pub fn share(outlook: &Outlook, prompt: &Prompt) -> Option<String> {
     })
 }
 
+/// That the money does not do, in one line.
+pub fn missing(outlook: &Outlook) -> Option<String> {
+    let missing = about(outlook.missing()?, outlook);
+    Some(format!(
+        "About {missing} are missing: the question \"budget\" says what would help."
+    ))
+}
+
 /// That the money does not do, and which answers make it so.
 fn too_little(outlook: &Outlook, missing: Decimal) -> String {
     let mut words = format!("About {} are missing.", about(missing, outlook));
@@ -79,6 +91,90 @@ fn too_little(outlook: &Outlook, missing: Decimal) -> String {
         ));
     }
     words
+}
+
+/// What the money buys where answers give way: what that is, then each build.
+pub fn all_lesser(all: &[Lesser], asked: &Answers, catalogue: &Catalogue) -> Vec<String> {
+    let Some(first) = all.first() else {
+        return Vec::new();
+    };
+    let head = match (first.fits, all.len(), first.gives.len()) {
+        (false, ..) => "Nothing was found for your money. The least that was tried:",
+        (true, 1, 2..) => "No single answer is enough. For your money, if these give way together:",
+        _ => "For your money, if one answer gives way:",
+    };
+    let mut lines = vec![head.to_owned()];
+    lines.extend(all.iter().enumerate().map(|(place, one)| {
+        let cost = one.answer.reading.cost;
+        let cost = amounts::money(near(cost.likely), cost.currency);
+        let each = gives(one, asked, catalogue).join("; ");
+        format!("{}. {each}; about {cost}", place + 1)
+    }));
+    lines.push(HONEST.to_owned());
+    lines
+}
+
+/// How such a build is called in tables.
+pub fn name(place: usize, one: &Lesser) -> String {
+    match one.fits {
+        true => format!("for money {}", place + 1),
+        false => "least tried".to_owned(),
+    }
+}
+
+/// What gives way, answer by answer.
+pub(super) fn gives(one: &Lesser, asked: &Answers, catalogue: &Catalogue) -> Vec<String> {
+    let each = one.gives.iter();
+    let each = each.map(|prompt| instead(prompt, one, asked, catalogue));
+    each.collect()
+}
+
+/// What is to be known of such builds.
+pub(super) const HONEST: &str = "Each was found by a quick look and does all else that you asked; it is not \
+    proven to be the best.";
+
+/// How an answer gives way.
+pub fn gives_way(
+    all: &[Lesser],
+    prompt: &Prompt,
+    asked: &Answers,
+    catalogue: &Catalogue,
+) -> Option<String> {
+    let alone =
+        |one: &&Lesser| one.fits && matches!(one.gives.as_slice(), [only] if only.id == prompt.id);
+    let one = all.iter().find(alone)?;
+    let words = instead(prompt, one, asked, catalogue);
+    Some(format!("What your money buys: {words}."))
+}
+
+/// An answer that gives way: what it is then, and what was asked.
+fn instead(prompt: &Prompt, one: &Lesser, asked: &Answers, catalogue: &Catalogue) -> String {
+    match prompt.id {
+        "materials" => format!("without {}", no_longer(one, asked, catalogue)),
+        "circuits" => {
+            "with a second circuit, laid by a licensed electrician whose bill comes on top"
+                .to_owned()
+        }
+        "quiet" => "not quiet".to_owned(),
+        "tools" => format!("with all that is asked under \"{}\" in hand", prompt.short),
+        _ => format!(
+            "{} {} instead of {}",
+            prompt.short,
+            one.answers.shown(prompt, catalogue),
+            asked.shown(prompt, catalogue)
+        ),
+    }
+}
+
+/// The materials that are no longer cut.
+fn no_longer(one: &Lesser, asked: &Answers, catalogue: &Catalogue) -> String {
+    let Ok(choice) = choices::find("materials") else {
+        return String::new();
+    };
+    let left = one.answers.build().area.materials;
+    let mut gone = asked.build().area.materials;
+    gone.retain(|id| !left.contains(id));
+    choice.show(&Value::Parts(gone), catalogue)
 }
 
 /// Rounded to what a quick look is worth.

@@ -82,6 +82,7 @@ pub(in crate::screen::view) fn page(
         at,
         told: told(state, pen, width, at),
         most: lengths.max().unwrap_or_default(),
+        ..Split::default()
     };
     (title, split.lines(pen, width, height))
 }

@@ -3,7 +3,7 @@
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-use super::{Split, named, row, words};
+use super::{LEAST, Split, named, row, words};
 use crate::build::edit::difference;
 use crate::explore::effect::missing_in;
 use crate::explore::question::{Answer, Question};
@@ -17,6 +17,9 @@ use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::view::paint::Pen;
 use crate::units::respell::COMPARED;
+
+/// The least rows of the list of savings: what is said below takes less there.
+const ROWS: usize = 6;
 
 /// The page.
 pub(in crate::screen::view) fn page(
@@ -51,6 +54,7 @@ pub(in crate::screen::view) fn page(
             })
             .collect(),
         at,
+        least: if question.id == DROP { ROWS } else { LEAST },
         told: told(state, pen, width, question, at),
         most: (0..answer.alternatives.len())
             .map(|place| told(state, pen, width, question, place).len())
@@ -63,10 +67,11 @@ pub(in crate::screen::view) fn page(
 /// Of the question about savings: what it does, and where else to go.
 fn pointer(state: &State, pen: &Pen, width: usize, question: &Question) -> Vec<Line<'static>> {
     let key = |action| state.keymap.key_of(Place::Answer, action);
-    match (question.id, key(Action::Seek), key(Action::Spend)) {
-        (DROP, Some(search), Some(ways)) => {
+    let keys = [Action::Enter, Action::Alone, Action::Seek, Action::Spend].map(key);
+    match (question.id, keys) {
+        (DROP, [Some(take), Some(alone), Some(search), Some(ways)]) => {
             let text = format!(
-                "Each row on top of those above; enter takes all down to it. {search} searches all choices together instead; {ways} shows all ways to spend less."
+                "{take} takes a row and all above it, {alone} the row alone. {search} searches instead; {ways} shows all ways."
             );
             words(pen, width, &text, pen.theme.muted)
         }
@@ -161,6 +166,10 @@ pub(in crate::screen::view) fn told(
         missing_in(&after.findings, &base.assessment.findings),
         missing_in(&base.assessment.findings, &after.findings),
     );
+    if let Some(alone) = &one.alone {
+        let words = telling::alone(alone, after.bill.currency);
+        lines.extend(named(pen, width, "alone", &words));
+    }
     lines.extend(named(pen, width, "note", &one.note));
     for (name, findings) in [("new", &added), ("gone", &lifted)] {
         for words in telling::warned(findings) {
@@ -174,6 +183,15 @@ pub(in crate::screen::view) fn told(
         lines.extend(named(pen, width, "slower", &words));
     }
     let edits = difference(base.build, &one.trial.build);
+    let lost = telling::given_up(
+        (base.build, base.assessment),
+        &edits,
+        after,
+        &state.catalogue,
+    );
+    for (name, words) in lost {
+        lines.extend(named(pen, width, name, words));
+    }
     let edits = telling::edits(&state.catalogue, &edits).join("; ");
     lines.extend(named(pen, width, "changes", &edits));
     lines

@@ -58,6 +58,7 @@ pub(in crate::screen::view) fn page(
             at,
             told,
             most,
+            ..Split::default()
         };
         return (choice.title.to_owned(), split.lines(pen, width, height));
     }

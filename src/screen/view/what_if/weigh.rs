@@ -5,6 +5,7 @@ use ratatui::style::Style;
 use ratatui::text::Line;
 
 use super::{Split, named, row, words};
+use crate::build::Edit;
 use crate::explore::reading::{Measure, Reading};
 use crate::explore::told as telling;
 use crate::explore::weigh::{Outcome, Weighed, Weighing};
@@ -168,6 +169,9 @@ pub(in crate::screen::view) fn told(
             }
         );
         lines.extend(named(pen, width, "best", &text));
+        if let Some((name, words)) = given_up(before, weighed, best) {
+            lines.extend(named(pen, width, name, words));
+        }
         if only_if_owned {
             let text = "it saves only if you own one: the work needs it";
             lines.extend(named(pen, width, "but", text));
@@ -192,6 +196,17 @@ pub(in crate::screen::view) fn told(
         lines.extend(named(pen, width, "not", &text));
     }
     lines
+}
+
+/// What an option takes away that no figure and no warning tells.
+fn given_up(before: &Reading, weighed: &Weighed, one: &Outcome) -> Option<telling::Poorer> {
+    let saves = one.price.is_sign_negative() && !one.price.is_zero();
+    let told = telling::is_worse(before, &one.reading) || !one.added.is_empty();
+    let edit = Edit {
+        choice: weighed.choice,
+        value: one.value.clone(),
+    };
+    telling::poorer(&edit, &weighed.now, saves && !told)
 }
 
 /// By how much an option betters a figure, and for how much money.

@@ -1,0 +1,179 @@
+//! The three builds that an interview comes to, and how far the searches for them are.
+
+use ratatui::style::Style;
+use ratatui::text::Line;
+
+use crate::explore::find::target::cautions;
+use crate::explore::find::told as counted;
+use crate::explore::interview::told;
+use crate::explore::reading::Reading;
+use crate::money::Currency;
+use crate::screen::state::State;
+use crate::screen::text;
+use crate::screen::view::paint::Pen;
+use crate::screen::view::what_if::answer::compared;
+use crate::screen::view::what_if::{Split, named, row, words};
+use crate::words::Words as _;
+
+/// The three builds; how far the searches are while they run.
+pub(in crate::screen::view) fn proposed(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    at: usize,
+    height: Option<usize>,
+) -> (String, Vec<Line<'static>>) {
+    if state.interview.is_running() {
+        return (
+            "Looking for three builds".to_owned(),
+            running(state, pen, width),
+        );
+    }
+    let offers = state.interview.offers();
+    let title = match offers.first().map(|first| first.fit().is_some()) {
+        Some(true) => "Three builds for what you answered",
+        Some(false) if state.interview.was_stopped() => "Stopped before a build was found",
+        Some(false) => "Nothing fits what you answered",
+        None => "No build was found",
+    };
+    let mut split = Split {
+        at,
+        told: told_of(state, pen, width, at),
+        ..Split::default()
+    };
+    let builds = offers.iter().filter_map(|offer| {
+        let name = match offer.fit() {
+            Some(_) => offer.level.title().to_owned(),
+            None => format!("near {}", offer.level.title()),
+        };
+        Some((name, offer.build()?.reading.clone()))
+    });
+    let lesser = state.interview.for_the_money();
+    let bought = lesser
+        .iter()
+        .enumerate()
+        .map(|(place, one)| (told::name(place, one), one.answer.reading.clone()));
+    let builds: Vec<_> = builds.chain(bought).collect();
+    if !builds.is_empty() {
+        let warned: Vec<usize> = builds
+            .iter()
+            .map(|(_, reading)| cautions(reading))
+            .collect();
+        let money = builds.first().map(|(_, reading)| reading.cost.currency);
+        let table = compared(state, pen, builds.into_iter());
+        let (mut table, heads) = in_money(state, table, money);
+        let now = (heads == NOW).then(|| cautions(&Reading::of(&state.now)));
+        let cells = now.into_iter().chain(warned).map(|many| many.to_string());
+        let column = ["warns", ""].map(str::to_owned).into_iter().chain(cells);
+        // The text below says it as well: where there is no room, that is enough.
+        let room = |line: &String| text::width(line) + WARNS <= width;
+        if table.iter().all(room) {
+            for (line, cell) in table.iter_mut().zip(column) {
+                line.push_str(&format!("  {cell:>5}"));
+            }
+        }
+        let mut table = table.into_iter();
+        let head = table.by_ref().take(heads);
+        split.head = head.map(|line| Line::from(pen.cut(&line, width))).collect();
+        let rows = table.enumerate().map(|(place, text)| {
+            let text = text.strip_prefix("  ").unwrap_or(&text);
+            row(pen, &pen.cut(text, width.saturating_sub(2)), place == at)
+        });
+        split.rows = rows.collect();
+    }
+    let lengths =
+        (0..offers.len() + lesser.len()).map(|place| told_of(state, pen, width, place).len());
+    split.most = lengths.max().unwrap_or_default();
+    (title.to_owned(), split.lines(pen, width, height))
+}
+
+/// Columns that the number of cautions takes, with the space before it.
+const WARNS: usize = 7;
+
+/// Lines above the builds: two of headings, and what is open now.
+const NOW: usize = 3;
+
+/// The table in the money of the builds that it shows, with how many lines stand above them.
+/// What is open now is left out where it is counted in other money: the sums could not be
+/// compared.
+fn in_money(
+    state: &State,
+    mut table: Vec<String>,
+    money: Option<Currency>,
+) -> (Vec<String>, usize) {
+    let here = state.now.bill.currency;
+    match money.filter(|money| *money != here) {
+        None => (table, NOW),
+        Some(money) => {
+            if let Some(units) = table.get_mut(1) {
+                *units = units.replacen(here.code(), money.code(), 1);
+            }
+            table.remove(NOW - 1);
+            (table, NOW - 1)
+        }
+    }
+}
+
+/// How far the searches have come.
+fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
+    let mut lines = match &state.interview.far {
+        None => words(pen, width, "It begins.", Style::new()),
+        Some(far) if far.combinations == 0 => {
+            let text =
+                "A cheap build that does it is looked for first: what costs more is out then.";
+            words(pen, width, text, Style::new())
+        }
+        Some(far) => {
+            let settled = counted::share(far.covered, far.combinations);
+            let all = counted::count(far.combinations);
+            let assessed = counted::count(u128::from(far.assessed));
+            let mut lines = named(pen, width, "build", far.level.title());
+            lines.extend(named(
+                pen,
+                width,
+                "settled",
+                &format!("{settled} of {all} builds"),
+            ));
+            lines.extend(named(pen, width, "assessed", &assessed));
+            lines
+        }
+    };
+    if state.interview.is_stopping() {
+        lines.push(Line::default());
+        let text = "Stopping; esc again waits no longer.";
+        lines.extend(words(pen, width, text, pen.theme.marked));
+    }
+    lines
+}
+
+/// Everything about the build under the cursor.
+pub(in crate::screen::view) fn told_of(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    at: usize,
+) -> Vec<Line<'static>> {
+    /// Columns of a label.
+    const LABEL: usize = 14;
+    let Some(Ok(proposal)) = state.interview.outcome() else {
+        return Vec::new();
+    };
+    let (answers, catalogue) = (&state.interview.answers, &state.catalogue);
+    let beyond = at.checked_sub(proposal.offers.len());
+    let lesser = beyond.and_then(|place| proposal.lesser.get(place));
+    let all = match (proposal.offers.get(at), lesser) {
+        (Some(offer), _) => told::offer(proposal, offer, answers, catalogue),
+        (None, Some(lesser)) => told::lesser(proposal, lesser, answers, catalogue),
+        (None, None) => return Vec::new(),
+    };
+    let mut lines = Vec::new();
+    for (label, text) in all {
+        let wrapped = pen.wrap(&text, width.saturating_sub(LABEL + 3)).into_iter();
+        lines.extend(wrapped.enumerate().map(|(line, text)| {
+            let label = if line == 0 { label } else { "" };
+            Line::from(format!(" {} {text}", pen.left(label, LABEL)))
+        }));
+    }
+    lines.extend(words(pen, width, told::CAUTION, pen.theme.muted));
+    lines
+}
