@@ -14,6 +14,9 @@ const FRAME: &[u8] = b"\x1b[?2026l";
 /// Longer than any machine needs for a frame.
 const PATIENCE: Duration = Duration::from_secs(60);
 
+/// When no more is on its way.
+const SETTLED: Duration = Duration::from_millis(300);
+
 /// The program at 120 by 40, in all colours: their spelling is the longest.
 fn start() -> Session {
     let mut session = Session::start(&[], &[("COLORTERM", "truecolor")]);
@@ -64,8 +67,11 @@ fn open(session: &mut Session, choice: &str) {
     session.wait(choice, |screen| {
         screen.contains(&title) && screen.contains("enter take")
     });
-    take_frame(session);
-    press(session, "\x1b[H");
+    session.send("\x1b[H");
+    // Where the first is the one that is there already, that changes nothing.
+    while let Ok(bytes) = session.output.recv_timeout(SETTLED) {
+        session.parser.process(&bytes);
+    }
 }
 
 /// A preview is on the screen, and a picture: neither is drawn again by itself.
