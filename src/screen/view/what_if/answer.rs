@@ -174,7 +174,7 @@ pub(in crate::screen::view) fn told(
         lines.extend(named(pen, width, "slower", &words));
     }
     let edits = difference(base.build, &one.trial.build);
-    let edits = telling::edits(&state.catalogue, &edits).join("; ");
+    let edits = telling::changes(&state.catalogue, base.build, &edits);
     lines.extend(named(pen, width, "changes", &edits));
     lines
 }
