@@ -8,6 +8,7 @@ pub mod consignments;
 pub mod count;
 mod counted;
 pub mod cuts;
+pub mod doubt;
 pub mod estimate;
 pub mod floor;
 pub mod line;

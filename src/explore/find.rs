@@ -37,7 +37,7 @@ pub mod told;
 mod walk;
 mod way;
 
-pub use space::{Space, usual};
+pub use space::{Space, frame, usual};
 pub use target::{Target, Wish};
 
 /// What is looked for.

@@ -24,6 +24,50 @@ pub fn remedy(
         .unwrap_or_default()
 }
 
+/// The edits that lift a finding: its remedy, or where it has none, two of the candidates that
+/// change different choices and lift it together.
+pub fn cure(
+    catalogue: &Catalogue,
+    build: &Build,
+    before: &Assessment,
+    finding: &Finding,
+    today: Date,
+) -> Vec<Edit> {
+    let all = candidates(catalogue, build, before, finding, today);
+    let lifts = |edits: &Vec<Edit>| lifts(catalogue, build, before, finding, edits, today);
+    let alone = all.iter().find(|edits| lifts(edits)).cloned();
+    let cure = alone.or_else(|| pairs(&all).into_iter().find(lifts));
+    cure.unwrap_or_default()
+}
+
+/// Of how many candidates pairs are made.
+const PAIRED: usize = 6;
+
+/// How many of them may change the same choices.
+const ALIKE: usize = 2;
+
+/// Two candidates at once, those that stand first in front.
+fn pairs(all: &[Vec<Edit>]) -> Vec<Vec<Edit>> {
+    let ids = |edits: &[Edit]| -> Vec<&str> { edits.iter().map(|edit| edit.choice.id).collect() };
+    let mut taken: Vec<&Vec<Edit>> = Vec::new();
+    for edits in all.iter().filter(|edits| !edits.is_empty()) {
+        let alike = taken.iter().filter(|known| ids(known) == ids(edits));
+        if alike.count() < ALIKE && taken.len() < PAIRED {
+            taken.push(edits);
+        }
+    }
+    let mut pairs = Vec::new();
+    for (place, one) in taken.iter().enumerate() {
+        for other in &taken[..place] {
+            let apart = !ids(one).iter().any(|id| ids(other).contains(id));
+            if apart {
+                pairs.push([other.as_slice(), one.as_slice()].concat());
+            }
+        }
+    }
+    pairs
+}
+
 /// What a rule would try against its finding, best first; none of it is tried yet.
 pub fn candidates(
     catalogue: &Catalogue,
@@ -58,7 +102,7 @@ pub fn all(
     before
         .findings
         .iter()
-        .map(|finding| remedy(catalogue, build, before, finding, today))
+        .map(|finding| cure(catalogue, build, before, finding, today))
         .collect()
 }
 

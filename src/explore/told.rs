@@ -29,13 +29,33 @@ pub fn price(change: Decimal, currency: Currency) -> String {
     }
 }
 
-/// The changed choices with their new values, by name.
+/// Choices with the values that they get, by name: where nothing stood there before.
 pub fn edits(catalogue: &Catalogue, edits: &[Edit]) -> Vec<String> {
     let each = edits.iter().map(|edit| {
         let value = edit.choice.show(&edit.value, catalogue);
         format!("{}: {value}", edit.choice.title)
     });
     each.collect()
+}
+
+/// A changed choice by name, what it was and what it becomes.
+pub type Changed = (&'static str, String, String);
+
+/// The changed choices of a build: by name, what each was and what it becomes.
+pub fn changed(catalogue: &Catalogue, before: &Build, edits: &[Edit]) -> Vec<Changed> {
+    let each = edits.iter().map(|edit| {
+        let choice = edit.choice;
+        let was = choice.show(&(choice.get)(before), catalogue);
+        (choice.title, was, choice.show(&edit.value, catalogue))
+    });
+    each.collect()
+}
+
+/// The changed choices of a build in one text: `Drive Z: this -> that; ...`.
+pub fn changes(catalogue: &Catalogue, before: &Build, edits: &[Edit]) -> String {
+    let each = changed(catalogue, before, edits).into_iter();
+    let each = each.map(|(title, was, is)| format!("{title}: {was} -> {is}"));
+    each.collect::<Vec<_>>().join("; ")
 }
 
 /// Findings in a few words each, worst first, the axes of one rule together.

@@ -289,7 +289,7 @@ pub fn weighed(bench: &Bench, choice: &'static Choice) -> Weighed {
 }
 
 /// The options of a choice besides what is chosen.
-fn options(choice: &Choice, catalogue: &Catalogue, build: &Build) -> Vec<Value> {
+pub(super) fn options(choice: &Choice, catalogue: &Catalogue, build: &Build) -> Vec<Value> {
     let now = (choice.get)(build);
     let mut options = match (choice.kind, &now) {
         (Kind::Number(kind), Value::Number(Some(number))) => around(&kind, *number),

@@ -104,6 +104,14 @@ pub struct AxisFigures {
 }
 
 impl AxisFigures {
+    /// What would hold the axis next, were the limit lifted that holds it; none where there is no
+    /// other.
+    pub fn held_next(&self) -> Option<&SpeedLimit> {
+        let others = self.limits.iter();
+        let others = others.filter(|limit| limit.name != self.limited_by);
+        others.min_by(|a, b| a.speed.value.total_cmp(&b.speed.value))
+    }
+
     /// Works one axis out.
     pub fn of(
         picked: &Picked,

@@ -33,7 +33,7 @@ crate::words! {
     Verdict {
         No = "no", "no", "It does not go: the tool would rub, chatter or break.";
         Hardly = "hardly", "hardly", "In tiny cuts, slowly, now and then.";
-        WithCare = "with-care", "with care", "In light cuts, with a sharp tool and a close eye.";
+        WithCare = "with-care", "with care", "In light cuts, with a sharp tool and a close eye: deeper cuts may chatter.";
         Easily = "easily", "easily", "In the cuts that the trade takes as usual.";
     }
 }

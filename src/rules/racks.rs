@@ -252,7 +252,7 @@ fn fast(facts: &Facts, report: &mut Report) {
         let Some(speed) = track.filter(|speed| wish > *speed) else {
             continue;
         };
-        let [wish, speed] = say::feeds(wish, speed);
+        let [speed, wish] = say::feeds(speed, wish);
         let message = format!(
             "{}: you want {wish}, the drive bears {speed} ({})",
             axis.title(),

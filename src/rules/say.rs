@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use crate::money::{Currency, Money};
-use crate::units::show::{apart, number};
+use crate::units::show::number;
 use crate::units::{
     self, Acceleration, AngularVelocity, ElectricCurrent, ElectricPotential, Force, Frequency,
     Length, Power, Torque, Velocity,
@@ -45,25 +45,46 @@ pub(super) fn feed(speed: Velocity) -> String {
     format!("{} m/min", trimmed(units::m_per_min::from(speed), 1))
 }
 
-/// What is reached and what is wanted, with as many digits as it takes to tell them apart.
+/// What is reached, and the speed that it is held against.
 pub(super) fn feeds(one: Velocity, other: Velocity) -> [String; 2] {
-    let each = [one, other].map(units::m_per_min::from);
-    let digits = apart(each[0], each[1], 1);
-    each.map(|speed| format!("{} m/min", trimmed(speed, digits)))
+    beside([one, other].map(units::m_per_min::from), 1, "m/min")
 }
 
-/// Two lengths, with as many digits as it takes to tell them apart.
+/// What there is, and the length that it is held against.
 pub(super) fn lengths(one: Length, other: Length, decimals: usize) -> [String; 2] {
-    let each = [one, other];
-    let digits = apart(units::mm::from(one), units::mm::from(other), decimals);
-    each.map(|length| mm(length, digits))
+    beside([one, other].map(units::mm::from), decimals, "mm")
 }
 
-/// Two currents, with as many digits as it takes to tell them apart.
+/// What flows, and the current that it is held against.
 pub(super) fn currents(one: ElectricCurrent, other: ElectricCurrent) -> [String; 2] {
-    let each = [one, other].map(units::a::from);
-    let digits = apart(each[0], each[1], 1);
-    each.map(|current| format!("{} A", trimmed(current, digits)))
+    beside([one, other].map(units::a::from), 1, "A")
+}
+
+/// The most digits that a limit keeps beyond the usual ones.
+const FINER: usize = 4;
+
+/// A figure and the limit that it is held against. Where both would read alike, digits that nobody
+/// counts by would tell them apart: then it is just over the limit, or just under it.
+fn beside([one, limit]: [f64; 2], decimals: usize, unit: &str) -> [String; 2] {
+    let whole = |digits: &usize| {
+        let text = format!("{limit:.digits$}", digits = *digits);
+        text.parse::<f64>()
+            .is_ok_and(|read| (read - limit).abs() <= limit.abs() * 1e-9)
+    };
+    let digits = (decimals..=decimals + FINER)
+        .find(whole)
+        .unwrap_or(decimals);
+    let told = |number: f64| match digits {
+        0 => format!("{} {unit}", grouped(number)),
+        _ => format!("{} {unit}", trimmed(number, digits)),
+    };
+    let (reached, wanted) = (told(one), told(limit));
+    let reached = match reached == wanted {
+        false => reached,
+        true if one > limit => format!("just over {wanted}"),
+        true => format!("just under {wanted}"),
+    };
+    [reached, wanted]
 }
 
 /// Metres a second squared, to the hundredth: `0.5 m/s²`.
@@ -156,9 +177,11 @@ mod tests {
         assert_eq!(trimmed(230.0, 1), "230");
         assert_eq!(trimmed(12.84, 1), "12.8");
         let [reached, wanted] = feeds(units::m_per_min::of(5.97), units::m_per_min::of(6.0));
-        assert_eq!([reached, wanted], ["5.97 m/min", "6 m/min"]);
-        let both = lengths(units::mm::of(0.10004), units::mm::of(0.1), 3);
-        assert_eq!(both, ["0.10004 mm", "0.1 mm"]);
+        assert_eq!([reached, wanted], ["just under 6 m/min", "6 m/min"]);
+        let both = lengths(units::mm::of(0.1002), units::mm::of(0.1), 3);
+        assert_eq!(both, ["just over 0.1 mm", "0.1 mm"]);
+        let both = lengths(units::mm::of(0.1012), units::mm::of(0.1005), 3);
+        assert_eq!(both, ["0.1012 mm", "0.1005 mm"]);
         assert_eq!(list(&["a", "b", "c"]), "a, b and c");
         assert_eq!(count(1, "axis"), "1 axis");
     }

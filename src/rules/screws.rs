@@ -207,7 +207,7 @@ pub(super) fn root_and_longest(drive: &LinearDrive) -> Option<(Length, Length)> 
 fn nut(facts: &Facts, report: &mut Report) {
     for (axis, turning, allowed, speed) in beyond(facts, LimitName::Nut) {
         let wish = facts.picked.build.area.wanted_rapids(axis);
-        let [wish, speed] = say::feeds(wish, speed);
+        let [speed, wish] = say::feeds(speed, wish);
         let message = format!(
             "{}: {} at your {wish}, the nut bears {} ({speed})",
             axis.title(),

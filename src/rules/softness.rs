@@ -6,6 +6,7 @@ use crate::build::{Axis, Picked};
 use crate::catalogue::Step;
 use crate::catalogue::material::Material;
 use crate::catalogue::structure::Tube;
+use crate::machine::cutting::Verdict;
 use crate::machine::section::Section;
 use crate::machine::stiffness::MachineStiffness;
 use crate::units::{self, Stiffness};
@@ -100,8 +101,14 @@ fn tip(facts: &Facts, report: &mut Report) {
     if let Some(material) = hardest(facts)
         && collet < material.easily_from
     {
+        let cut = facts.machine.cutting.best(&material.id);
+        let verdict = cut.map_or(Verdict::No, |cut| cut.verdict);
+        let goes = match verdict {
+            Verdict::No => "it does not go, it would chatter".to_owned(),
+            verdict => format!("it goes {}, deeper cuts chatter", verdict.title()),
+        };
         let message = format!(
-            "{}: {} at the collet, {} wants {}: it would chatter",
+            "{}: {} at the collet, {} wants {}: {goes}",
             axis.title(),
             per_um(collet),
             material.title,

@@ -98,6 +98,8 @@ pub enum Action {
     Range,
     /// Opens the page of all figures.
     Figures,
+    /// Goes to what betters the figure under the cursor.
+    Better,
     /// Opens how the figure under the cursor came about.
     Explain,
     /// Closes the group under the cursor, or the one that its row is in.
@@ -206,6 +208,7 @@ const NAMES: &[(Action, &str)] = &[
     (Action::Table, "table"),
     (Action::Range, "range"),
     (Action::Figures, "figures"),
+    (Action::Better, "better"),
     (Action::Explain, "explain"),
     (Action::Fold, "fold"),
     (Action::Fix, "fix"),

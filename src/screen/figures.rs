@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use jiff::civil::Date;
+use tui_input::Input;
 
 use crate::assessment::{AssessError, Assessment, explain};
 use crate::build::Build;
@@ -38,6 +39,8 @@ pub struct Figures {
     notes: Notes,
     groups: Vec<Group>,
     open: BTreeSet<String>,
+    /// What is looked for.
+    pub field: Input,
     rows: Vec<Row>,
     cursor: usize,
 }
@@ -177,10 +180,21 @@ impl Figures {
         self.toggle();
     }
 
+    /// Lists what is looked for, or all, from the top.
+    pub fn look(&mut self) {
+        self.cursor = 0;
+        self.list();
+    }
+
     fn list(&mut self) {
         let mut rows = Vec::new();
+        let wanted = self.field.value().to_lowercase();
+        let wanted: Vec<&str> = wanted.split_whitespace().collect();
         for group in &self.groups {
-            list(group, 0, &self.open, &mut rows);
+            match wanted.is_empty() {
+                true => list(group, 0, &self.open, &mut rows),
+                false => self.found(group, &wanted, &mut rows),
+            }
         }
         self.rows = rows;
         self.point(self.cursor);
@@ -205,6 +219,25 @@ fn list(group: &Group, depth: usize, opened: &BTreeSet<String>, rows: &mut Vec<R
     }));
     for inner in &group.groups {
         list(inner, depth + 1, opened, rows);
+    }
+}
+
+impl Figures {
+    /// The figures of a group and of those in it that bear all words that are looked for.
+    fn found(&self, group: &Group, wanted: &[&str], rows: &mut Vec<Row>) {
+        let bears = |path: &&String| {
+            let title = self.get(path).map_or("", |one| one.title.as_str());
+            let text = format!("{} {title} {path}", group.title).to_lowercase();
+            wanted.iter().all(|word| text.contains(word))
+        };
+        let figures = group.figures.iter().filter(bears);
+        rows.extend(figures.map(|path| Row::Figure {
+            path: path.clone(),
+            depth: 0,
+        }));
+        for inner in &group.groups {
+            self.found(inner, wanted, rows);
+        }
     }
 }
 

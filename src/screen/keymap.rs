@@ -24,6 +24,7 @@ crate::words! {
         Menu = "menu", "menu", "Everything that is not a choice: save, warnings, bill, figures, help, quit.";
         Figure = "figure", "one figure", "What stands behind a row of the side pane.";
         Figures = "figures", "figures", "Every figure, in groups. Enter opens a group; on a figure it shows how that came about.";
+        FigureFind = "figure-find", "find a figure", "Type words of its name, such as nut: the list shows the figures that bear them all.";
         Derivation = "derivation", "how a figure came about", "The formula in words and in symbols, what went in and where each of that comes from. Enter opens an input that is a figure itself; esc goes back step by step.";
         Warnings = "warnings", "warnings", "Every warning, worst first. While the cursor is on one that a change would lift, the side pane shows that change before and after.";
         Warning = "warning", "one warning", "Why it is so, where that comes from, and what to do.";
@@ -87,10 +88,10 @@ pub struct Binding {
 use Key::{Backspace, Char, Ctrl, Enter, Esc, F, Tab};
 use Place::{
     Answer, Bill, BillFind, Cautions, Checklist, Choices, Compare, Derivation, Entry, Export,
-    Figure, Figures, Find, Form, Found, Freed, Glossary, Help, Interview, Menu, Name, Naming, Note,
-    Number, Options, OwnPart, Pane, Pick, Picking, Picture, Proposed, Proposing, Question, Range,
-    Savings, Saying, Searching, Seek, Settings, Sheet, Sheets, Sweep, Target, Tasks, Variants,
-    Warning, Warnings, Weigh, WhatIf, Word, WordFind,
+    Figure, FigureFind, Figures, Find, Form, Found, Freed, Glossary, Help, Interview, Menu, Name,
+    Naming, Note, Number, Options, OwnPart, Pane, Pick, Picking, Picture, Proposed, Proposing,
+    Question, Range, Savings, Saying, Searching, Seek, Settings, Sheet, Sheets, Sweep, Target,
+    Tasks, Variants, Warning, Warnings, Weigh, WhatIf, Word, WordFind,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -100,12 +101,13 @@ const MAIN_AND_MENU: &[Place] = &[Choices, Options, Checklist, Pane, Menu];
 /// Places in which letters are letters.
 pub const TEXT: &[Place] = &[
     Number, Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range, WordFind, OwnPart,
+    FigureFind,
 ];
 const MOVES: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
     Bill, Cautions, Help, Question, BillFind, Entry, Pick, Form, Sheets, Sheet, Tasks, Export,
     Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep, Savings, Seek, Target, Freed, Found,
-    Interview, Picking, Proposed, Glossary, WordFind, Word, Settings, OwnPart, Picture,
+    Interview, Picking, Proposed, Glossary, WordFind, Word, Settings, OwnPart, Picture, FigureFind,
 ];
 const JUMPS: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
@@ -157,11 +159,13 @@ pub const TABLE: &[Binding] = &[
     bind(&[Checklist], &[Enter, Char(' ')], Action::Enter, "tick", "Ticks the entry, or takes its tick away."),
     bind(&[Find], &[Enter], Action::Enter, "take", "Takes or ticks the option, or goes to the choice, under the cursor."),
     bind(&[Pane, Warnings], &[Enter, Key::Right], Action::Enter, "open", "Says more about the row: what holds an axis, what a circuit carries, why a warning."),
-    bind(&[Figure], &[Enter], Action::Enter, "better it", "Shows what betters the figure: for rapids the cheapest cure first, else what gives most for its money."),
+    bind(&[Figure], &[Enter, Char('f')], Action::Enter, "better it", "Shows what betters the figure: for rapids the cheapest cure first, else what gives most for its money."),
     bind(&[Figures], &[Enter, Key::Right], Action::Enter, "open", "Opens or closes the group; on a figure, shows how it came about."),
     bind(&[Derivation], &[Enter, Key::Right], Action::Enter, "open", "Opens the input under the cursor, where it is a figure itself."),
     bind(&[Bill], &[Enter, Key::Right], Action::Enter, "open", "Opens the line: everything about it, and what you write down."),
     bind(&[Entry], &[Enter, Key::Right], Action::Enter, "change", "Changes the field under the cursor."),
+    bind(&[FigureFind], &[Enter], Action::Enter, "open", "Shows how the figure under the cursor came about."),
+    bind(&[Pane, Figures, Derivation], &[Char('f')], Action::Better, "better it", "Goes to what betters the figure under the cursor: what makes an axis faster, what saves money, what lifts a warning."),
     bind(&[Glossary], &[Enter, Key::Right], Action::Enter, "open", "Opens the word, with the words to go on to."),
     bind(&[Word], &[Enter, Key::Right], Action::Enter, "go on", "Opens the word under the cursor."),
     bind(&[WordFind], &[Enter], Action::Enter, "open", "Opens the word under the cursor."),
@@ -175,7 +179,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Bill, Entry], &[Char('m')], Action::Pay, "pay", "Writes down money that was paid."),
     bind(&[Entry], &[Char('t')], Action::Status, "status", "Says how far the purchase has come: ordered, arrived, checked."),
     bind(&[Bill], &[Char('t')], Action::Status, "status", "Says how far the purchase has come: ordered, arrived, checked."),
-    bind(&[Bill], &[Char('o')], Action::Sort, "sort", "Sorts the lines by step, supplier, price, status, or what comes first."),
+    bind(&[Bill], &[Char('o')], Action::Sort, "sort", "Sorts the lines by step, supplier, price, status, what comes first, or what to ask first."),
     bind(&[Bill], &[Char('f')], Action::Show, "show", "Lists all lines, those to buy, for the first cut, tools, or without a price."),
     bind(&[Sheets], &[Enter, Key::Right], Action::Enter, "show", "Shows the sheet as it will be printed; the checklist, to tick."),
     bind(&[Tasks], &[Enter, Char(' ')], Action::Enter, "tick", "Ticks the task with today's day, or takes the tick back."),
@@ -270,6 +274,8 @@ pub const TABLE: &[Binding] = &[
     bind(&[Choices], &[Esc, F(10)], Action::Menu, "menu", "Opens the menu: everything that is not a choice."),
     bind(CHANGES, &[Char('u')], Action::Undo, "undo", "Takes the last change back."),
     bind(&[Glossary], &[Char('/')], Action::Find, "find", "Looks for words, also in what others mean."),
+    bind(&[Pane, Figure, Figures, Derivation], &[Char('/')], Action::Find, "find a figure", "Looks for a figure by words of its name, on the page of all figures."),
+    bind(&[Menu], &[Char('/')], Action::Find, "find", "Looks for a choice of any step, by any word about it."),
     bind(&[Bill], &[Char('/')], Action::Find, "find", "Looks for lines by title, supplier or status."),
     bind(&[Bill, Entry, Sheets, Tasks, Variants, WhatIf], &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
     bind(MAIN_AND_MENU, &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
@@ -289,7 +295,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[WhatIf, Answer], &[Char('f')], Action::Seek, "search", "Searches for the cheapest build that still cuts all that it cuts now."),
     bind(&[WhatIf, Answer, Weigh, Sweep, Seek, Found, Bill], &[Char('l')], Action::Spend, "spend less", "Opens the ways to spend less, and what each does."),
     bind(MAIN_AND_MENU, &[Char('l')], Action::Spend, "", "Opens the ways to spend less, and what each does."),
-    bind(MAIN_AND_MENU, &[Char('f')], Action::Seek, "", "Finds the cheapest build that does what you want."),
+    bind(&[Choices, Options, Checklist, Menu], &[Char('f')], Action::Seek, "", "Finds the cheapest build that does what you want."),
     bind(MAIN_AND_MENU, &[Char('i')], Action::Interview, "", "Opens the interview: plain questions, and three builds for the answers."),
     bind(MAIN_AND_MENU, &[Char('o')], Action::GoOn, "", "Goes on with the file that was open last time."),
     bind(MAIN_AND_MENU, &[Char('t')], Action::Settings, "", "Opens the settings: units, marks in numbers, colours."),
@@ -316,7 +322,7 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
     bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Savings, Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word, Settings, Picture], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
-    bind(&[Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range, WordFind, OwnPart], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range, WordFind, OwnPart, FigureFind], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 
 /// The keymap in use.

@@ -21,6 +21,7 @@ crate::words! {
         ByPrice = "price", "by price", "The dearest line first.";
         ByStatus = "status", "by status", "What was bought how far stands together.";
         ByTurn = "turn", "by what comes first", "In the order in which it is bought, what waits for what.";
+        ByDoubt = "doubt", "by what to ask first", "The guessed prices that widen the range of the cost most first: ask sellers for those.";
     }
 }
 

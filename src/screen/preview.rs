@@ -6,7 +6,7 @@ use std::rc::Rc;
 
 use crate::build::Edit;
 use crate::explore::effect::{Effect, effect};
-use crate::explore::remedy::remedy;
+use crate::explore::remedy::cure;
 use crate::explore::trial::Bench;
 use crate::rules::Finding;
 
@@ -47,7 +47,7 @@ impl Previews {
     pub fn remedy(&mut self, bench: Bench, finding: &Finding) -> Vec<Edit> {
         let key = format!("{} {:?} {:?}", finding.rule, finding.axis, finding.severity);
         let ask = || {
-            remedy(
+            cure(
                 bench.catalogue,
                 bench.build,
                 bench.before,

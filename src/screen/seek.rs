@@ -9,11 +9,10 @@ use super::search::{Job, Running, job};
 use crate::assessment::Assessment;
 use crate::build::edit::difference;
 use crate::build::{Build, Choice, Edit, choices};
-use crate::catalogue::{Catalogue, Step};
+use crate::catalogue::Catalogue;
 use crate::explore::find::{self, Answer, Found, Progress, Request, Space, Target, target};
 use crate::explore::reading::{Measure, Reading};
 use crate::explore::trial::Bench;
-use crate::explore::weigh::is_free;
 use crate::machine::cutting::Verdict;
 use crate::words::Words as _;
 
@@ -300,10 +299,8 @@ pub fn as_well_as_now(catalogue: &Catalogue, now: &Assessment) -> Vec<Target> {
 pub fn freeable(catalogue: &Catalogue) -> Vec<&'static Choice> {
     let usual = find::usual(catalogue);
     let is_usual = |choice: &Choice| usual.iter().any(|one| one.id == choice.id);
-    let is_frame = |choice: &Choice| {
-        let listed = !choice.options(catalogue).is_empty();
-        choice.step == Step::WorkingArea && is_free(choice) && listed
-    };
+    let frame = find::frame(catalogue);
+    let is_frame = |choice: &Choice| frame.iter().any(|one| one.id == choice.id);
     let all = choices::all().iter();
     all.filter(|choice| is_usual(choice) || is_frame(choice))
         .collect()

@@ -10,6 +10,7 @@ use crate::assessment::assess;
 use crate::build::{Build, Edit};
 
 mod beside;
+mod better;
 mod browse;
 mod entry;
 mod field;
@@ -32,8 +33,9 @@ mod told;
 mod variants;
 mod what_if;
 
+pub(in crate::screen) use better::better;
 pub(in crate::screen) use browse::look_at;
-pub(in crate::screen) use interview::welcome;
+pub(in crate::screen) use interview::{can_open_offer, welcome};
 pub use layers::{MENU, answers};
 pub use message::{Message, Others, Outcome, Reaction, Task};
 pub use own_part::Fresh;
@@ -105,6 +107,14 @@ const BILL: &[Place] = &[
     Place::Entry,
     Place::Pick,
     Place::Form,
+];
+
+/// The places that show figures.
+const FIGURES: &[Place] = &[
+    Place::Pane,
+    Place::Figure,
+    Place::Figures,
+    Place::Derivation,
 ];
 
 /// The places of the sheets.
@@ -183,7 +193,10 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         Action::GoTo if place == Place::Derivation => figures::go_to_input(state),
         Action::GoTo if WHAT_IF.contains(&place) => what_if::go_to(state),
         Action::GoTo => browse::go_to_finding(state),
+        Action::Better => better::open(state),
         Action::Figures => figures::open_page(state),
+        Action::Find if FIGURES.contains(&place) => figures::find(state),
+        Action::Find if place == Place::Menu => browse::find_a_choice(state),
         Action::Words => glossary::open(state),
         Action::Explain => figures::explain(state),
         Action::OwnPart => return own_part::open(state),

@@ -306,6 +306,12 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
             glossary::FIELD_COLUMN,
             &state.glossary.field,
         ),
+        (Some(Layer::FigureFind), _) => (
+            layout.left,
+            1,
+            all_figures::FIELD_COLUMN,
+            &state.figures.field,
+        ),
         (Some(Layer::BillFind), _) => (layout.left, 1, ledger::FIELD_COLUMN, &state.ledger.word),
         (Some(Layer::Form(form)), _) => {
             let field = form.fields.get(form.at)?;

@@ -37,17 +37,6 @@ pub fn number(value: f64, digits: usize) -> String {
     })
 }
 
-/// The most digits that are added so that two numbers read differently.
-const FINER: usize = 4;
-
-/// With how many digits two numbers are shown beside each other, such as what is reached and
-/// what is wanted: so many, or as many more as it takes that they read differently. Two that
-/// differ by less than that, or not at all, keep the digits.
-pub fn apart(one: f64, other: f64, digits: usize) -> usize {
-    let differ = |digits: &usize| number(one, *digits) != number(other, *digits);
-    (digits..=digits + FINER).find(differ).unwrap_or(digits)
-}
-
 /// A number as somebody typed it: no digits that were not there.
 pub fn typed(value: f64) -> String {
     grouped(&value.to_string())
@@ -123,17 +112,6 @@ mod tests {
         ] {
             assert_eq!(super::inches(amount(mm)), inches, "{mm}");
         }
-    }
-
-    #[test]
-    fn a_miss_is_never_rounded_away() {
-        // One tick more where one is enough, and as many as it takes where it is not.
-        assert_eq!(apart(5.97, 6.0, 1), 2);
-        assert_eq!(apart(0.10004, 0.1, 3), 5);
-        assert_eq!(apart(5.2, 6.0, 1), 1);
-        assert_eq!(apart(6.0, 6.0, 1), 1);
-        assert_eq!(apart(6.0, 6.0 + 1e-12, 1), 1);
-        assert_eq!(apart(f64::NAN, 1.0, 0), 0);
     }
 
     #[test]

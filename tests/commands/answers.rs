@@ -323,3 +323,25 @@ fn the_day_can_be_named() {
         .code(2)
         .stderr(predicate::str::contains("such as 2026-11-30"));
 }
+
+/// The text names what would hold an axis next, and which prices to ask first.
+#[test]
+fn the_page_names_the_second_limit_and_the_prices_to_ask_first() {
+    let bench = Bench::new();
+    let example = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/demo/builds/attic-starter.toml"
+    );
+    let output = bench.program().args(["assess", example]).output();
+    let text = String::from_utf8(output.expect("a run").stdout).expect("text");
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    // Two limits of X are as low as each other.
+    let next = "With that lifted, what would hold it next: X motor speed, at 15.0 m/min; Y ";
+    assert!(text.contains(next), "{text}");
+    let (_, first) = text
+        .split_once("Ask sellers for these prices first")
+        .expect("a line");
+    let (_, named) = first.split_once("in EUR: ").expect("the lines");
+    let (named, _) = named.split_once(").").expect("an end");
+    assert_eq!(named.split("; ").count(), 10, "{named}");
+}

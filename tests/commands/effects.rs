@@ -28,6 +28,12 @@ fn questions_are_listed_and_answered() {
     is_narrow(&list);
     let answer = printed(&["ask", BUILD, "lead"]);
     assert!(answer.contains("A  X and Y: lead 5 mm"), "{answer}");
+    // What is changed is told from what it is to what it becomes.
+    let words = answer.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        words.contains("changes Drive X: 20 x 10 mm ball screw, rolled -> "),
+        "{answer}"
+    );
     is_narrow(&answer);
     let json: serde_json::Value =
         serde_json::from_str(&printed(&["ask", BUILD, "lead", "--json"])).expect("JSON");

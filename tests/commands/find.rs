@@ -148,6 +148,8 @@ fn an_answer_is_told_in_eighty_columns() {
     ] {
         assert!(page.contains(words), "{words}: {page}");
     }
+    // Who names what is free needs not be told what is kept.
+    assert!(!page.contains("the frame, as it is"), "{page}");
     let same = found(&["--free", "motor_x", "--want", "rapids>=19.8"]);
     assert!(same.contains("none: it is the build at hand"), "{same}");
 }

@@ -1,7 +1,5 @@
 //! Sheets of a build, and their cells by row and column.
 
-#![allow(dead_code, reason = "each test binary uses its own part of this")]
-
 use gantrywright::assessment::{Assessment, assess};
 use gantrywright::build::{Build, Picked};
 use gantrywright::catalogue::Catalogue;

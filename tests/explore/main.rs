@@ -18,5 +18,6 @@ mod interview;
 mod interview_answers;
 mod interview_money;
 mod questions;
+mod remedies;
 mod variants;
 mod weighing;

@@ -5,9 +5,9 @@ use crate::common;
 use crate::common::catalogue;
 use crate::standing::{Standing, assessed, examples};
 use gantrywright::assessment::Assessment;
-use gantrywright::build::{Build, Edit};
+use gantrywright::build::{Axis, Build, Edit};
 use gantrywright::catalogue::Catalogue;
-use gantrywright::explore::question::{self, Answer};
+use gantrywright::explore::question::{self, Alternative, Answer};
 use gantrywright::explore::reading::{Measure, Reading};
 use gantrywright::rules::Severity;
 use gantrywright::words::Words as _;
@@ -219,4 +219,56 @@ fn three_machines_cost_less_each_than_one() {
     let each = three.trial.after.bill.total.likely / Decimal::from(3);
     assert!(each < before);
     assert!(three.note.contains("less"), "{}", three.note);
+}
+
+/// What only two parts do together is offered too, both named; neither of them does it alone.
+#[test]
+fn pairs_are_found_where_one_part_alone_is_not_enough() {
+    let catalogue = catalogue();
+    let mut pairs = 0;
+    for (name, build) in examples(&catalogue) {
+        for axis in Axis::EACH {
+            let speed = |build: &Build| assessed(&catalogue, build).machine.axes[axis].rapid;
+            let answer = answer(&catalogue, &build, question::faster(axis).id);
+            let priced = |one: &Alternative| one.trial.price;
+            assert!(answer.alternatives.is_sorted_by_key(priced), "{name}");
+            for one in &answer.alternatives {
+                let Some((first, second)) = one.title.split_once(", and ") else {
+                    continue;
+                };
+                pairs += 1;
+                let reached = one.trial.after.machine.axes[axis].rapid;
+                for part in [first, second] {
+                    let title = part.split(':').next().expect("a name");
+                    let edits = one.trial.edits.iter();
+                    let edit = edits.clone().find(|edit| edit.choice.title == title);
+                    let edit = edit.unwrap_or_else(|| panic!("{name}: {part} is not changed"));
+                    let alone = speed(&edit.applied(&build));
+                    assert!(alone < reached, "{name}: {part} alone reaches {alone:?}");
+                }
+            }
+        }
+    }
+    assert!(pairs >= 3, "{pairs}");
+}
+
+/// Of the options of one choice not only the one that costs nothing and gains a little is named,
+/// but also one that gains much: on the first machine another screw makes Z nine times as fast.
+#[test]
+fn what_gains_much_is_named_beside_what_costs_nothing() {
+    let catalogue = catalogue();
+    let all = examples(&catalogue);
+    let mut named = all.iter();
+    let (_, build) = named
+        .find(|(name, _)| name.contains("attic-starter"))
+        .expect("an example");
+    let before = assessed(&catalogue, build).machine.axes[Axis::Z].rapid;
+    let answer = answer(&catalogue, build, "faster-z");
+    let screws = answer.alternatives.iter().filter(|one| {
+        let mut edits = one.trial.edits.iter();
+        edits.any(|edit| edit.choice.id == "drive_z")
+    });
+    let most = screws.map(|one| one.trial.after.machine.axes[Axis::Z].rapid / before);
+    let most = most.map(|times| times.value).fold(0.0, f64::max);
+    assert!(most > 5.0, "{most}");
 }

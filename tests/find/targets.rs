@@ -4,7 +4,8 @@ use crate::common;
 use crate::common::{assessed, catalogue};
 use crate::what_if;
 use gantrywright::assessment::assess;
-use gantrywright::explore::find::{Because, Found, Progress, Request, Target, find, told};
+use gantrywright::build::Choice;
+use gantrywright::explore::find::{Because, Found, Progress, Request, Target, find, told, usual};
 use gantrywright::explore::reading::{Measure, Reading};
 use gantrywright::machine::cutting::Verdict;
 use gantrywright::money::Currency;
@@ -202,4 +203,18 @@ fn reasons_are_told_by_their_share() {
     assert!(told(&found, 3).is_empty());
     found.cancelled = true;
     assert!(told::how(&found).contains("Stopped before the end"));
+}
+
+/// Who does not say what is free is told that the frame is kept; who does, knows.
+#[test]
+fn the_frame_is_kept_where_nobody_frees_it() {
+    let catalogue = catalogue();
+    let ids = |free: &[&'static Choice]| -> Vec<&str> {
+        let kept = told::frame_kept(free, &catalogue).into_iter();
+        kept.map(|choice| choice.id).collect()
+    };
+    let usual = usual(&catalogue);
+    assert!(ids(&usual).contains(&"beam_tube"), "{:?}", ids(&usual));
+    assert_eq!(ids(&[]), ids(&usual));
+    assert_eq!(ids(&usual[1..]), Vec::<&str>::new());
 }

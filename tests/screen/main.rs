@@ -16,6 +16,7 @@ mod pty;
 mod screen;
 
 mod all_figures;
+mod better;
 mod bill;
 mod derivations;
 mod drawings;

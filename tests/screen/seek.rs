@@ -9,6 +9,7 @@ use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;
 use gantrywright::screen::keymap::Place;
 use gantrywright::screen::search::Job;
+use gantrywright::screen::seek::Row;
 use gantrywright::screen::state::{Notice, State};
 use gantrywright::screen::update::{Message, Task, update};
 use gantrywright::store::{examples, library};
@@ -395,4 +396,29 @@ fn questions_and_menu_lead_to_the_page() {
     assert_eq!(state.place(), Place::Seek);
     press(&mut state, &[Key::Esc]);
     assert_eq!(state.place(), Place::Choices);
+}
+
+/// Where nobody said what is free, the page says that the frame is not, and how to free it.
+#[test]
+fn the_page_says_that_the_frame_stays_and_how_to_free_it() {
+    for (width, height) in [(80, 24), (120, 40), (200, 60)] {
+        let mut state = seek(width, height);
+        assert!(
+            !text(&state).contains("the frame stays"),
+            "{}",
+            text(&state)
+        );
+        state.seek.free = None;
+        assert!(text(&state).contains("the frame stays"), "{}", text(&state));
+        let place = state.seek.rows().iter().position(|row| *row == Row::Free);
+        press(&mut state, &[Key::Home]);
+        press(&mut state, &vec![Key::Down; place.expect("a row")]);
+        let shown = text(&state);
+        let words = shown.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(words.contains("The frame stays: "), "{shown}");
+        // All of it is there to be ticked.
+        press(&mut state, &[Key::Enter]);
+        assert_eq!(state.place(), Place::Freed);
+        uncut(&state);
+    }
 }

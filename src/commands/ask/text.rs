@@ -100,13 +100,16 @@ fn told_of(bench: &Bench, base: Base, place: usize, one: &Alternative, paint: Pa
             "{}\n",
             paint.heading(&format!("{letter}{}", visible(&title)))
         ),
-        false => hanging(&letter, letter.width(), &title),
+        false => hanging(letter.trim_end(), letter.width(), &title),
     };
     let mut say = |label: &str, words: &str| {
         text.push_str(&hanging(&format!("   {label}"), LABEL, words));
     };
     let edits = difference(base.build, &one.trial.build);
-    say("changes", &told::edits(bench.catalogue, &edits).join("; "));
+    say(
+        "changes",
+        &told::changes(bench.catalogue, base.build, &edits),
+    );
     for (name, words) in told::moved(&Reading::of(base.assessment), &Reading::of(after)) {
         // Turned before it is laid out, or what stands left in its column would move.
         say(name, &paint.numbers().spell(&words));

@@ -141,6 +141,20 @@ fn axes(machine: &Machine, paint: Paint) -> String {
     let units = ["", "mm", "m/min", "", "m/s²", "µm", "N"];
     paint.numbers().table(&mut rows, &units);
     let mut said = table("<>><>>>", &rows);
+    let next = machine.axes.iter().filter_map(|(axis, figures)| {
+        let next = figures.held_next()?;
+        let speed = units::m_per_min::from(next.speed);
+        let (axis, limit) = (axis.title(), next.name.title());
+        Some(format!("{axis} {limit}, at {speed:.1} m/min"))
+    });
+    let next: Vec<String> = next.collect();
+    if !next.is_empty() {
+        let text = format!(
+            "With that lifted, what would hold it next: {}.",
+            next.join("; ")
+        );
+        said.push_str(&hanging("", 2, &paint.numbers().spell(&text)));
+    }
     for (axis, _) in machine.axes.iter().filter(|(_, figures)| figures.drops) {
         let text = format!("{} sinks when the power goes.", axis.title());
         said.push_str(&hanging("", 2, &text));

@@ -48,6 +48,7 @@ impl Page<'_> {
         page.push_str(&hanging("Wanted", LABEL, &wanted));
         page.push_str(&hanging("Searched", LABEL, &words::how(found)));
         page.push_str(&hanging("Bought", LABEL, &bought(found)));
+        page.push_str(&hanging("Kept", LABEL, &self.frame_kept()));
         page.push('\n');
         if found.answers.is_empty() {
             page.push_str(&self.nothing());
@@ -68,6 +69,19 @@ impl Page<'_> {
         page.truncate(page.trim_end().len());
         page.push('\n');
         page
+    }
+
+    /// Which choices of the frame stay, and what lets them change.
+    fn frame_kept(self) -> String {
+        let kept = words::frame_kept(&self.request.free, self.bench.catalogue);
+        let ids: Vec<&str> = kept.iter().map(|choice| choice.id).collect();
+        match ids.is_empty() {
+            true => String::new(),
+            false => format!(
+                "the frame, as it is; --also with any of these lets it change: {}",
+                ids.join(", ")
+            ),
+        }
     }
 
     /// All builds below the one at hand.

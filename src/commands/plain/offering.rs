@@ -6,8 +6,8 @@ use std::rc::Rc;
 use super::changing;
 use super::page::{Page, capital};
 use super::talk::{Ask, Place, Reply, Talk, Task};
-use crate::build::Build;
 use crate::build::edit::difference;
+use crate::build::{Build, Edit};
 use crate::explore::effect::missing_in;
 use crate::explore::find::{self, Found, Request, Target, told as words};
 use crate::explore::question::{self, Question};
@@ -71,10 +71,7 @@ impl Talk {
             let price = told::price(price, after.bill.currency);
             page.item(place + 1, &format!("{}{on_top}: {price}.", one.title));
             let edits = difference(base.build, &one.trial.build);
-            page.under(format!(
-                "Changes {}.",
-                told::edits(&self.catalogue, &edits).join("; ")
-            ));
+            page.under(format!("Changes {}.", self.turns(base.build, &edits)));
             let moved = told::differing(&Reading::of(base.assessment), &Reading::of(after));
             let moved = moved.into_iter().filter(|(name, ..)| *name != "cost");
             let moved: Vec<String> = moved
@@ -97,6 +94,13 @@ impl Talk {
             each.push((one.title.clone(), one.trial.build.clone()));
         }
         self.offer(each, page)
+    }
+
+    /// What edits change of a build: `Drive Z from this to that`.
+    fn turns(&self, build: &Build, edits: &[Edit]) -> String {
+        let each = told::changed(&self.catalogue, build, edits).into_iter();
+        let each = each.map(|(title, was, is)| format!("{title} from {was} to {is}"));
+        each.collect::<Vec<_>>().join("; ")
     }
 
     /// Goes to what is offered.
@@ -127,10 +131,7 @@ impl Talk {
             return self.not_done("the build was changed since it was asked; ask anew.");
         }
         let edits = difference(&offers.of, build);
-        let taken = format!(
-            "Taken: {title}. {}.",
-            told::edits(&self.catalogue, &edits).join("; ")
-        );
+        let taken = format!("Taken: {title}. {}.", self.turns(&offers.of, &edits));
         let page = self.taken_build(build.clone(), &taken);
         self.places.pop();
         page
@@ -210,8 +211,7 @@ impl Talk {
         let price = answer.reading.cost.likely - self.now.bill.total.likely;
         let price = told::price(price, answer.reading.cost.currency);
         page.item(1, &format!("Against the build at hand it {price}."));
-        for (choice, words) in words::changes(&self.catalogue, self.build(), &answer.edits) {
-            let (was, is) = words.split_once(" -> ").unwrap_or(("", &words));
+        for (choice, was, is) in told::changed(&self.catalogue, self.build(), &answer.edits) {
             page.under(format!("{choice}: {is}; it is {was} now."));
         }
         let figures = told::figures(&answer.reading).into_iter();

@@ -5,7 +5,7 @@ use super::page::{Page, capital};
 use super::talk::{Place, Talk};
 use crate::build::Edit;
 use crate::explore::effect::same;
-use crate::explore::remedy::remedy;
+use crate::explore::remedy::cure;
 use crate::explore::told;
 use crate::rules::topics::Topic;
 use crate::rules::{self, Finding, Severity};
@@ -155,7 +155,7 @@ impl Talk {
     fn remedy(&self, topic: &Topic) -> Vec<Edit> {
         let bench = self.bench();
         let mut remedies = topic.of(&bench.before.findings).map(|finding| {
-            remedy(
+            cure(
                 bench.catalogue,
                 bench.build,
                 bench.before,

@@ -5,6 +5,7 @@ use crate::build::choices::tidy;
 use crate::build::{Build, Choice, Value, choices};
 use crate::catalogue::{Catalogue, Step};
 use crate::explore::trial::is_bought;
+use crate::explore::weigh::is_free;
 use crate::machine::loads::{Consumer, circuit_choice};
 use crate::words::Words as _;
 
@@ -50,6 +51,14 @@ pub fn usual(catalogue: &Catalogue) -> Vec<&'static Choice> {
     choices::all()
         .iter()
         .filter(|choice| steps.contains(&choice.step) && !is_kept(choice.id))
+        .filter(|choice| !choice.options(catalogue).is_empty())
+        .collect()
+}
+
+/// The choices of the frame that can be listed: a search keeps them unless somebody frees them.
+pub fn frame(catalogue: &Catalogue) -> Vec<&'static Choice> {
+    let all = choices::all().iter();
+    all.filter(|choice| choice.step == Step::WorkingArea && is_free(choice))
         .filter(|choice| !choice.options(catalogue).is_empty())
         .collect()
 }

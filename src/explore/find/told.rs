@@ -1,8 +1,8 @@
 //! What a search wants and comes to, in words: command and screen tell it alike.
 
 use super::target::unit;
-use super::{Because, Found, Request, Target};
-use crate::build::{Build, Edit};
+use super::{Because, Found, Request, Target, frame, usual};
+use crate::build::{Build, Choice, Edit};
 use crate::catalogue::Catalogue;
 use crate::explore::reading::{Measure, Reading};
 use crate::explore::told;
@@ -210,6 +210,18 @@ pub fn how(found: &Found) -> String {
     words
 }
 
+/// The choices of the frame that a search keeps as they are, where nobody said what is free; else
+/// none: whoever says so knows.
+pub fn frame_kept(free: &[&'static Choice], catalogue: &Catalogue) -> Vec<&'static Choice> {
+    let usual = usual(catalogue);
+    let is_usual = |choice: &&Choice| usual.iter().any(|one| one.id == choice.id);
+    let nobody_said = free.is_empty() || free.len() == usual.len() && free.iter().all(is_usual);
+    match nobody_said {
+        true => frame(catalogue),
+        false => Vec::new(),
+    }
+}
+
 fn plural(many: u128, word: &str) -> String {
     match many {
         1 => format!("1 {word}"),
@@ -242,13 +254,9 @@ pub fn changes(
     build: &Build,
     edits: &[Edit],
 ) -> Vec<(&'static str, String)> {
-    let each = edits.iter().map(|edit| {
-        let choice = edit.choice;
-        let was = choice.show(&(choice.get)(build), catalogue);
-        let becomes = choice.show(&edit.value, catalogue);
-        (choice.title, format!("{was} -> {becomes}"))
-    });
-    each.collect()
+    let each = told::changed(catalogue, build, edits).into_iter();
+    each.map(|(title, was, is)| (title, format!("{was} -> {is}")))
+        .collect()
 }
 
 /// The figures of a machine, the range of its cost among them.

@@ -1,17 +1,22 @@
 //! What makes an axis faster: every free choice is tried, with what must go along, and those that
 //! help are offered, the cheapest first. Nothing is known beforehand of what may help: a lighter
-//! rail, a nut that drags less, more volts and a longer pitch are all found by trial.
+//! rail, a nut that drags less, more volts and a longer pitch are all found by trial. What only two
+//! parts do together is found by [`pairs`].
 
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
 use super::{Bench, Offer, Question};
-use crate::build::{Axis, Build, Choice, Edit, choices};
+use crate::build::{Axis, Build, Choice, Edit, Value, choices};
 use crate::catalogue::Step;
 use crate::explore::trial::{Trial, is_bought};
-use crate::explore::weigh::{self, Weighed};
-use crate::units::{self, Velocity};
+use crate::explore::weigh::{self, Outcome, Weighed};
+use crate::units::{self, Velocity, show};
 use crate::words::Words as _;
+
+mod pairs;
+
+use pairs::{pairs, said};
 
 pub(super) const QUESTIONS: &[Question] = &[
     Question {
@@ -37,7 +42,7 @@ pub(super) const QUESTIONS: &[Question] = &[
     },
 ];
 
-const WHY: &str = "The lowest of several limits holds an axis. Whatever single change lifts it is offered with what must go along, the cheapest first.";
+const WHY: &str = "The lowest of several limits holds an axis. Whatever change lifts it, of one part or of two together, is offered with what must go along, the cheapest first.";
 
 /// A wish that holds an axis too: what starts gently leaves torque for speed.
 const WISH: &str = "acceleration_m_per_s2";
@@ -49,7 +54,11 @@ const MARGINS: &[&str] = &["working_share_percent", "closed_loop_share_percent"]
 const NOTICEABLE: f64 = 0.05;
 
 /// The most ways that are offered.
-const MOST: usize = 8;
+const MOST: usize = 10;
+
+/// From how many times the gain on an option is named besides the one that gains most for its
+/// money.
+const MUCH_MORE: f64 = 1.5;
 
 /// Of the options of a choice that do not fit as they are, how many are tried with what must go
 /// along.
@@ -66,10 +75,7 @@ struct Cure {
 impl Cure {
     /// What a unit of money gains; without end where it costs nothing.
     fn worth(&self) -> f64 {
-        match self.price.to_f64() {
-            Some(price) if price > 0.0 => self.gain / price,
-            _ => f64::INFINITY,
-        }
+        worth(self.gain, self.price)
     }
 
     fn better(&self, other: &Self) -> std::cmp::Ordering {
@@ -78,20 +84,39 @@ impl Cure {
     }
 }
 
+/// What a unit of money gains; without end where it costs nothing.
+fn worth(gain: f64, price: Decimal) -> f64 {
+    match price.to_f64() {
+        Some(price) if price > 0.0 => gain / price,
+        _ => f64::INFINITY,
+    }
+}
+
 fn cures(bench: &Bench, axis: Axis) -> Result<Vec<Offer>, String> {
     let tried = weigh::free().chain(choices::find(WISH).ok());
     let open =
         tried.filter(|choice| !MARGINS.contains(&choice.id) && !is_bought(bench.build, choice));
-    let best = open.filter_map(|choice| best(bench, axis, choice));
+    let best = open.flat_map(|choice| best(bench, axis, choice));
     let mut found: Vec<Cure> = best.collect();
-    found.sort_by(|a, b| a.price.cmp(&b.price).then(b.gain.total_cmp(&a.gain)));
-    found.truncate(MOST);
+    let pairs = pairs(bench, axis, &found);
+    let by_price = |a: &Cure, b: &Cure| a.price.cmp(&b.price).then(b.gain.total_cmp(&a.gain));
+    found.sort_by(by_price);
+    found.truncate(MOST.saturating_sub(pairs.len()));
+    found.extend(pairs);
+    found.sort_by(by_price);
     if found.is_empty() {
-        let held = bench.before.machine.axes[axis].limited_by;
+        let figures = &bench.before.machine.axes[axis];
+        let next = figures.held_next().map_or_else(String::new, |next| {
+            let speed = show::number(units::m_per_min::from(next.speed), 1);
+            format!(
+                " (without it {} would, at {speed} m/min)",
+                next.name.title()
+            )
+        });
         return Err(format!(
-            "{} is held by {}, and no single change lifts that without a danger or a fault.",
+            "{} is held by {}{next}, and no change of one part, nor of two together, lifts that without a danger or a fault.",
             axis.title(),
-            held.title()
+            figures.limited_by.title()
         ));
     }
     let offers = found.into_iter();
@@ -100,33 +125,40 @@ fn cures(bench: &Bench, axis: Axis) -> Result<Vec<Offer>, String> {
         .collect())
 }
 
-/// The option of a choice that gains most for its money, with what must go along.
-fn best(bench: &Bench, axis: Axis, choice: &'static Choice) -> Option<Cure> {
+/// The option of a choice that gains most for its money, and where another gains much more, the
+/// cheapest of those as well; with what must go along.
+fn best(bench: &Bench, axis: Axis, choice: &'static Choice) -> Vec<Cure> {
     let Weighed { outcomes, .. } = weigh::weighed(bench, choice);
     let (fit, unfit): (Vec<_>, Vec<_>) = outcomes
         .into_iter()
         .filter_map(|one| Some((gain(bench, axis, one.reading.rapids[axis].0)?, one)))
         .partition(|(_, one)| one.is_sound());
-    let cure = |gain, trial: Trial, value| Cure {
-        title: format!(
-            "{}: {}",
-            choice.title,
-            choice.show_short(value, bench.catalogue)
-        ),
+    let cure = |gain, trial: Trial, value: &Value| Cure {
+        title: said(bench, choice, value),
         price: trial.price,
         build: trial.build,
         gain,
     };
-    let applied = |value: &crate::build::Value| {
+    let applied = |value: &Value| {
         let value = value.clone();
         Edit { choice, value }.applied(bench.build)
     };
-    let as_it_is = fit.iter().filter_map(|(gain, one)| {
+    let as_it_is = |(gain, one): &(f64, Outcome)| {
         let trial = bench.trial(applied(&one.value)).ok()?;
         Some(cure(*gain, trial, &one.value))
-    });
-    if let Some(best) = as_it_is.max_by(Cure::better) {
-        return Some(best);
+    };
+    let worth = |(gain, one): &(f64, Outcome)| worth(*gain, one.price);
+    let by_worth = |a: &&(f64, Outcome), b: &&(f64, Outcome)| {
+        worth(a).total_cmp(&worth(b)).then(a.0.total_cmp(&b.0))
+    };
+    if let Some(best) = fit.iter().max_by(by_worth) {
+        let much_more = fit.iter().filter(|(gain, _)| *gain >= best.0 * MUCH_MORE);
+        let more = much_more.min_by_key(|(_, one)| (one.added.len(), one.price));
+        return [Some(best), more]
+            .into_iter()
+            .flatten()
+            .filter_map(as_it_is)
+            .collect();
     }
     let mut unfit = unfit;
     unfit.sort_by(|(a, one), (b, other)| one.price.cmp(&other.price).then(b.total_cmp(a)));
@@ -136,7 +168,7 @@ fn best(bench: &Bench, axis: Axis, choice: &'static Choice) -> Option<Cure> {
         let gain = gain(bench, axis, trial.after.machine.axes[axis].rapid)?;
         trial.is_sound().then(|| cure(gain, trial, &one.value))
     });
-    settled.max_by(Cure::better)
+    settled.max_by(Cure::better).into_iter().collect()
 }
 
 /// By how much the axis is faster, in metres a minute; none where it is not worth naming.

@@ -3,6 +3,7 @@
 use rust_decimal::Decimal;
 
 use super::{Entry, Row, Show, Sort};
+use crate::bill::doubt::{self, Doubt};
 use crate::bill::ordering::Stage;
 use crate::bill::{Bill, Consignment, Line};
 use crate::build::purchases::Status;
@@ -14,6 +15,8 @@ use crate::words::Words as _;
 struct Item {
     entry: Entry,
     likely: Decimal,
+    /// Its turn under its heading, where that is not the order of the bill.
+    turn: usize,
     /// The heading it stands under, and the place of that among the headings.
     head: (usize, String),
 }
@@ -39,6 +42,10 @@ pub(super) fn rows(catalogue: &Catalogue, bill: &Bill, asking: &Asking) -> Vec<R
     let &Asking {
         sort, show, word, ..
     } = asking;
+    let doubts = match sort {
+        Sort::ByDoubt => doubt::doubts(bill),
+        _ => Vec::new(),
+    };
     let mut items: Vec<Item> = Vec::new();
     for (place, line) in bill.lines.iter().enumerate() {
         let seller = supplier_of(catalogue, line).map_or("", |one| one.title.as_str());
@@ -46,10 +53,15 @@ pub(super) fn rows(catalogue: &Catalogue, bill: &Bill, asking: &Asking) -> Vec<R
         let kept = matches!(asking.keep, Some(Entry::Part(part, step))
             if *part == line.part && *step == line.step);
         if kept || is_shown(line, show) && fits(&text, word) {
+            let rank = doubts.iter().position(|one| one.line == place);
             items.push(Item {
                 entry: Entry::Part(line.part.clone(), line.step),
                 likely: line.total.likely,
-                head: head_of(catalogue, bill, place, sort),
+                turn: rank.unwrap_or(doubts.len()),
+                head: match sort {
+                    Sort::ByDoubt => doubted(bill, &doubts, rank),
+                    _ => head_of(catalogue, bill, place, sort),
+                },
             });
         }
     }
@@ -59,7 +71,7 @@ pub(super) fn rows(catalogue: &Catalogue, bill: &Bill, asking: &Asking) -> Vec<R
     }
     match sort {
         Sort::ByPrice => items.sort_by_key(|item| std::cmp::Reverse(item.likely)),
-        _ => items.sort_by_key(|item| item.head.0),
+        _ => items.sort_by_key(|item| (item.head.0, item.turn)),
     }
     headed(items)
 }
@@ -82,6 +94,7 @@ fn on_the_way(bill: &Bill, asking: &Asking) -> Vec<Item> {
     let each = own.map(|(place, one)| Item {
         entry: Entry::Way(one.supplier.clone()),
         likely: on_top(one),
+        turn: 0,
         head: match sort {
             Sort::BySupplier => (place, one.title.clone()),
             Sort::ByPrice => (0, String::new()),
@@ -96,6 +109,7 @@ fn unused(catalogue: &Catalogue, bill: &Bill, sort: Sort, word: &str) -> Vec<Ite
     let each = bill.unchosen.iter().map(|one| Item {
         entry: Entry::Unused(one.what.clone()),
         likely: one.paid,
+        turn: 0,
         head: match sort {
             Sort::ByPrice => (0, String::new()),
             _ => (usize::MAX, "Paid for and no longer needed".to_owned()),
@@ -149,6 +163,19 @@ fn fits(text: &str, word: &str) -> bool {
     word.split_whitespace().all(|part| text.contains(part))
 }
 
+/// The heading of a line by what to ask first, which has a rank among the guessed prices or none.
+fn doubted(bill: &Bill, doubts: &[Doubt], rank: Option<usize>) -> (usize, String) {
+    match rank {
+        Some(rank) if rank < doubt::FIRST => {
+            let share = doubt::percent_of_first(bill, doubts);
+            let title = format!("Ask these prices first: {share} % of the range");
+            (0, title)
+        }
+        Some(_) => (1, "Other guessed prices, the widest range first".to_owned()),
+        None => (2, "No price to ask for".to_owned()),
+    }
+}
+
 fn head_of(catalogue: &Catalogue, bill: &Bill, place: usize, sort: Sort) -> (usize, String) {
     let line = &bill.lines[place];
     match sort {
@@ -174,7 +201,7 @@ fn head_of(catalogue: &Catalogue, bill: &Bill, place: usize, sort: Sort) -> (usi
                 },
             }
         }
-        Sort::ByPrice => (0, String::new()),
+        Sort::ByPrice | Sort::ByDoubt => (0, String::new()),
         Sort::ByStatus => {
             let rank = line.status.index();
             (rank, capital(line.status.title()))

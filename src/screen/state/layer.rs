@@ -35,6 +35,8 @@ pub enum Layer {
     Figure(PaneRow, usize),
     /// The page of all figures; its cursor is in [`Figures`](crate::screen::figures::Figures).
     Figures,
+    /// The page of all figures while one is looked for.
+    FigureFind,
     /// How the figure of a path came about, and the stop of its cursor.
     Derivation(String, usize),
     /// One warning in full: its place among [`About::topics`](crate::screen::about::About::topics), and how far it is scrolled.

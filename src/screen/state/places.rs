@@ -45,6 +45,7 @@ impl State {
             Some(Layer::Warnings(_)) => Place::Warnings,
             Some(Layer::Figure(..)) => Place::Figure,
             Some(Layer::Figures) => Place::Figures,
+            Some(Layer::FigureFind) => Place::FigureFind,
             Some(Layer::Derivation(..)) => Place::Derivation,
             Some(Layer::Warning(..)) => Place::Warning,
             Some(Layer::Note(..)) => Place::Note,

@@ -14,15 +14,23 @@ pub(super) fn act(state: &mut State, place: Place, action: Action) {
         Action::Step(step) => go_to(state, step),
         Action::NextPlace => turn(state, true),
         Action::PreviousPlace => turn(state, false),
-        Action::Find => {
-            state.found_from = state.choice();
-            state.find = Some("".into());
-        }
+        Action::Find => find(state),
         Action::Back => back(state),
         Action::Enter => enter(state),
         _ if place == Place::Number => entry::act(state, action),
         _ => walk(state, action),
     }
+}
+
+fn find(state: &mut State) {
+    state.found_from = state.choice();
+    state.find = Some("".into());
+}
+
+/// Looks for a choice, wherever keys went on the main screen.
+pub(super) fn find_a_choice(state: &mut State) {
+    focus_on(state, Focus::Choices);
+    find(state);
 }
 
 /// Opens a step at its first choice.

@@ -36,6 +36,7 @@ fn open(state: &mut State) -> Option<&mut Input> {
         Place::Target => wanting(state)?.field(),
         Place::BillFind => Some(&mut state.ledger.word),
         Place::WordFind => Some(&mut state.glossary.field),
+        Place::FigureFind => Some(&mut state.figures.field),
         Place::Form => match &mut form(state)?.field()?.content {
             Content::Text(input) => Some(input),
             Content::Pick(..) => None,
@@ -214,6 +215,7 @@ fn changed(state: &mut State) {
         Place::Find => state.options.cursor = 0,
         Place::BillFind => state.ledger.to_top(),
         Place::WordFind => state.glossary.list(&state.catalogue.glossary),
+        Place::FigureFind => state.figures.look(),
         _ => {}
     }
 }

@@ -14,6 +14,10 @@ const PAGE: usize = 5;
 /// Opens the page of all figures.
 pub(super) fn open_page(state: &mut State) {
     if follow(state) {
+        if !state.figures.field.value().is_empty() {
+            state.figures.field.reset();
+            state.figures.look();
+        }
         state.layers.push(Layer::Figures);
     }
 }
@@ -54,8 +58,38 @@ fn open(state: &mut State, path: String) {
     }
 }
 
+/// Opens the field in which a figure is looked for, on the page of all figures.
+pub(super) fn find(state: &mut State) {
+    if !matches!(state.layers.last(), Some(Layer::Figures)) {
+        open_page(state);
+    }
+    if matches!(state.layers.last(), Some(Layer::Figures)) {
+        state.layers.push(Layer::FigureFind);
+    }
+}
+
+/// Whether going back only shows all figures again, after some were looked for.
+pub(super) fn leaves_find(state: &mut State) -> bool {
+    let on_page = matches!(
+        state.layers.last(),
+        Some(Layer::Figures | Layer::FigureFind)
+    );
+    if !on_page || state.figures.field.value().is_empty() {
+        return false;
+    }
+    state.figures.field.reset();
+    state.figures.look();
+    if matches!(state.layers.last(), Some(Layer::FigureFind)) {
+        state.layers.pop();
+    }
+    true
+}
+
 /// Opens or closes the group under the cursor, or opens the figure.
 pub(super) fn enter(state: &mut State) {
+    if matches!(state.layers.last(), Some(Layer::FigureFind)) {
+        state.layers.pop();
+    }
     match state.figures.current().cloned() {
         Some(Row::Group { .. }) => state.figures.toggle(),
         Some(Row::Figure { path, .. }) => open(state, path),

@@ -216,6 +216,17 @@ pub(super) fn listen(state: &mut State) {
     }
 }
 
+/// Whether there is a build under the cursor.
+pub(in crate::screen) fn can_open_offer(state: &State) -> bool {
+    let Some(Layer::Proposed(at)) = state.layers.last() else {
+        return false;
+    };
+    let offers = state.interview.offers();
+    let proposal = state.interview.outcome().and_then(Result::ok);
+    let offered = offers.get(*at).zip(proposal);
+    offered.is_some_and(|(offer, all)| all.taken(offer.level).is_some())
+}
+
 /// Opens the build under the cursor in the five steps, as one step of undo. It is another
 /// machine than the one in the file, so that saving asks for a name.
 fn take_offer(state: &mut State) {

@@ -1,11 +1,12 @@
 //! What lies over the main screen: menu, warnings, bill, help, questions.
 
 use super::browse::stepped;
-use super::{Task, beside, figures, saving, take, takes_back, what_if};
+use super::{Task, beside, better, figures, saving, take, takes_back};
 use crate::rules;
 use crate::rules::topics::Topic;
 use crate::screen::action::Action;
 use crate::screen::help::HelpPage;
+use crate::screen::keymap::Place;
 use crate::screen::options::named;
 use crate::screen::state::{Layer, Notice, Question, State};
 use crate::screen::view;
@@ -34,6 +35,7 @@ pub const MENU: &[(&str, Action)] = &[
     ),
     ("Cautions: where the work can hurt", Action::Cautions),
     ("Figures: why each is as it is", Action::Figures),
+    ("Find: a choice by any word about it", Action::Find),
     ("Words: what they mean", Action::Words),
     ("A part of your own: add one", Action::OwnPart),
     (
@@ -66,7 +68,9 @@ pub fn answers(question: &Question) -> Vec<&'static str> {
 pub(super) fn act(state: &mut State, action: Action) -> Vec<Task> {
     match action {
         Action::Back => {
-            state.layers.pop();
+            if !figures::leaves_find(state) {
+                state.layers.pop();
+            }
         }
         Action::Enter => return enter(state),
         Action::Fix => fix(state),
@@ -89,13 +93,18 @@ fn enter(state: &mut State) -> Vec<Task> {
         Some(Layer::Menu(cursor)) => {
             state.layers.pop();
             let action = MENU.get(cursor).map(|(_, action)| *action);
-            return action.map_or_else(Vec::new, |action| super::act(state, state.place(), action));
+            let place = match action {
+                // Wherever keys went before: a choice is looked for.
+                Some(Action::Find) => Place::Menu,
+                _ => state.place(),
+            };
+            return action.map_or_else(Vec::new, |action| super::act(state, place, action));
         }
         Some(Layer::Warnings(cursor)) if !state.now.findings.is_empty() => {
             state.layers.push(Layer::Warning(cursor, 0));
         }
-        Some(Layer::Figure(..)) => what_if::open_from_figure(state),
-        Some(Layer::Figures) => figures::enter(state),
+        Some(Layer::Figure(..)) => better::open(state),
+        Some(Layer::Figures | Layer::FigureFind) => figures::enter(state),
         Some(Layer::Derivation(..)) => figures::enter_input(state),
         Some(Layer::Note(rule, note)) => {
             state.layers.pop();
@@ -142,7 +151,7 @@ fn walk(state: &mut State, action: Action) {
         usize::from(layout.left.height.saturating_sub(2))
     });
     match state.layers.last() {
-        Some(Layer::Figures) => {
+        Some(Layer::Figures | Layer::FigureFind) => {
             let rows = state.figures.rows().len();
             let cursor = stepped(state.figures.cursor(), rows, action, page / 2);
             state.figures.point(cursor);
@@ -169,6 +178,7 @@ fn walk(state: &mut State, action: Action) {
             *top = stepped(*top, scroll, action, page);
         }
         Layer::Figures
+        | Layer::FigureFind
         | Layer::Derivation(..)
         | Layer::Note(..)
         | Layer::Name(..)

@@ -3,14 +3,14 @@
 use super::browse::stepped;
 use super::{put, take, takes_back};
 use crate::build::{Choice, Edit, Kind, Value};
-use crate::explore::question::{self, ON_TOP};
+use crate::explore::question::ON_TOP;
 use crate::explore::reading::Measure;
 use crate::explore::told;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
 use crate::screen::options;
 use crate::screen::papers::Source;
-use crate::screen::state::{Layer, Notice, PaneRow, State};
+use crate::screen::state::{Layer, Notice, State};
 use crate::screen::what_if::{Ask, Order, asks};
 use crate::units::{Shown, entry};
 use crate::words::Words as _;
@@ -134,27 +134,6 @@ fn open(state: &mut State) {
     state.layers.push(layer);
 }
 
-/// Goes on from the page of a figure to what moves it: for rapids what makes the axis faster, for
-/// others the choices by what they give for their money.
-pub(super) fn open_from_figure(state: &mut State) {
-    let Some(Layer::Figure(row, _)) = state.layers.last() else {
-        return;
-    };
-    let weigh = |measure| Layer::Weigh {
-        measure,
-        order: Order::Worth,
-        cursor: 0,
-    };
-    let layer = match row {
-        PaneRow::Axis(axis) => Layer::Answer(question::faster(*axis), 0),
-        PaneRow::Stiffness(_) => weigh(Measure::Stiffness),
-        PaneRow::Cuts | PaneRow::Job => weigh(Measure::Removal),
-        PaneRow::Circuit(_) => weigh(Measure::Current),
-        PaneRow::Cost | PaneRow::Supply | PaneRow::Finding(_) => return,
-    };
-    state.layers.push(layer);
-}
-
 /// Goes to the choice that the row under the cursor is about.
 pub(super) fn go_to(state: &mut State) {
     let choice = match state.layers.last() {
@@ -240,7 +219,7 @@ fn open_sweep(state: &mut State) {
 
 /// Goes through the values of a choice, by a figure or by the one that it changes most. The cursor
 /// stands on what is chosen.
-fn go_through(state: &mut State, choice: &'static Choice, by: Option<Measure>) {
+pub(super) fn go_through(state: &mut State, choice: &'static Choice, by: Option<Measure>) {
     state.layers.push(Layer::Sweep {
         choice,
         measure: by.unwrap_or(Measure::Cost),

@@ -15,20 +15,43 @@ const INDENT: usize = 2;
 /// Columns that a title keeps beside the longest value.
 const TITLE: usize = 14;
 
+/// Where the word begins that is looked for.
+pub(super) const FIELD_COLUMN: usize = 7;
+
 /// Title and rows; only those from the first in view on where a height is given.
 pub(super) fn page(
     state: &State,
     pen: &Pen,
     width: usize,
     height: Option<usize>,
+    finding: bool,
 ) -> (String, Vec<Line<'static>>) {
+    if finding {
+        let room = width.saturating_sub(FIELD_COLUMN + 1);
+        let field = Line::from(vec![
+            Span::styled(" find: ", pen.theme.title),
+            pen.field(&state.figures.field, room),
+        ]);
+        let height = height.map(|height| height.saturating_sub(1));
+        let (title, mut lines) = page(state, pen, width, height, false);
+        lines.insert(0, field);
+        return (title, lines);
+    }
     let rows = state.figures.rows();
     let cursor = state.figures.cursor();
+    let word = state.figures.field.value().trim();
     if rows.is_empty() {
-        let text = " No figure says how it came about.";
+        let text = match word.is_empty() {
+            true => " No figure says how it came about.",
+            false => " No figure is called so.",
+        };
         return ("Figures".to_owned(), vec![Line::from(text)]);
     }
-    let title = format!("Figures: {} of {}", cursor + 1, rows.len());
+    let with = match word.is_empty() {
+        true => String::new(),
+        false => format!(" with \"{word}\""),
+    };
+    let title = format!("Figures{with}: {} of {}", cursor + 1, rows.len());
     let block = |place: usize| row(state, pen, width, &rows[place], place == cursor);
     let Some(height) = height else {
         return (title, (0..rows.len()).flat_map(block).collect());
@@ -73,7 +96,9 @@ fn row(state: &State, pen: &Pen, width: usize, row: &Row, here: bool) -> Vec<Lin
                 // In the group of an axis, its letter need not begin each row.
                 let axis = path.strip_prefix("axes.").and_then(|rest| rest.get(..1));
                 let letter = axis.map_or_else(String::new, |axis| format!("{axis}: "));
-                let title = derivation.title.strip_prefix(&letter);
+                // Among those that were found, it must.
+                let in_group = row.depth() > 0;
+                let title = derivation.title.strip_prefix(&letter).filter(|_| in_group);
                 let title = title.unwrap_or(&derivation.title).to_owned();
                 (title, value, Default::default())
             }

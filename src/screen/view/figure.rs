@@ -6,6 +6,7 @@ use ratatui::text::Line;
 use super::paint::Pen;
 use super::pane::circuit_name;
 use super::warnings::{Page, short};
+use crate::assessment::Assessment;
 use crate::build::Axis;
 use crate::build::choices::control::OnCircuit;
 use crate::explore::question;
@@ -66,6 +67,14 @@ fn axis(state: &State, pen: &Pen, width: usize, axis: Axis) -> Vec<Line<'static>
         ),
         pen.theme.marked,
     ));
+    if let Some(next) = figures.held_next() {
+        page.text(&format!(
+            "With {} lifted, {} would hold it next, at {} m/min.",
+            figures.limited_by.title(),
+            next.name.title(),
+            speed(next.speed)
+        ));
+    }
     cures(&mut page, state, axis);
     page.part("What holds it", "The lowest of these holds it. To be faster, change what the lowest is about; the next one then holds.");
     let mut limits = figures.limits.clone();
@@ -96,14 +105,17 @@ fn cures(page: &mut Page, state: &State, axis: Axis) {
     let key = state.keymap.key_of(Place::Figure, Action::Enter);
     let key = key.map(|key| key.to_string()).unwrap_or_default();
     let text = format!(
-        "Each tried by itself, the cheapest first. {key} shows all that each changes, and takes one."
+        "One part, or two together, the cheapest first. {key} shows all that each changes, and takes one."
     );
     page.part("What makes it faster", &text);
     for one in &answer.alternatives {
         let after = &one.trial.after;
         let price = telling::price(one.trial.price, after.bill.currency);
-        let rapid = units::m_per_min::from(after.machine.axes[axis].rapid);
-        let rapid = show::number(rapid, 1);
+        let speed = |of: &Assessment| {
+            let rapid = units::m_per_min::from(of.machine.axes[axis].rapid);
+            show::number(rapid, 1)
+        };
+        let rapid = format!("{} -> {}", speed(&state.now), speed(after));
         let new = match telling::warned(&one.trial.added).as_slice() {
             [] => String::new(),
             [only] => format!("; brings {only}"),

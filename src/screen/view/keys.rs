@@ -16,7 +16,11 @@ use crate::screen::savings::DROP;
 use crate::screen::seek;
 use crate::screen::state::{Focus, Layer, State};
 use crate::screen::text;
-use crate::screen::update::{can_go, can_take};
+use crate::screen::update::{better, can_go, can_take};
+
+mod there;
+
+use there::is_anything;
 
 /// As many keys as fit, help and the way back always among them.
 pub(super) fn keys(state: &State, pen: &Pen, width: usize) -> Line<'static> {
@@ -107,6 +111,8 @@ fn label(state: &State, binding: &Binding) -> &'static str {
             true => "what differs",
             false => "everything",
         },
+        Action::Better => better(state).unwrap_or_default(),
+        Action::Enter if state.place() == Place::Figure => better(state).unwrap_or_default(),
         Action::Accept if accepted => "no longer accept",
         Action::Enter
             if state.place() == Place::Figures
@@ -162,7 +168,7 @@ fn is_pinned(state: &State) -> bool {
 /// Whether an action would do something now.
 fn is_true(state: &State, action: Action) -> bool {
     match action {
-        Action::Enter if state.place() == Place::Warnings => !state.now.findings.is_empty(),
+        Action::Enter if !is_anything(state) => false,
         Action::Enter if state.place() == Place::Derivation => figure_of_input(state),
         Action::Explain => state.figure_pointed().is_some(),
         Action::GoTo if state.place() == Place::Derivation => choice_of_input(state).is_some(),
@@ -171,7 +177,6 @@ fn is_true(state: &State, action: Action) -> bool {
             is_for(state, Action::Status) && !is_for(state, Action::Have)
         }
         Action::Have | Action::Price | Action::Pay | Action::Status => is_for(state, action),
-        Action::Enter if state.place() == Place::Bill => state.ledger.current().is_some(),
         Action::Enter if state.place() == Place::Entry => {
             let Some(Layer::Entry(entry, stop)) = state.layers.last() else {
                 return false;
@@ -184,7 +189,7 @@ fn is_true(state: &State, action: Action) -> bool {
         // Enter does it on its own row, and is shown there.
         Action::Add => seek_row(state) != Some(seek::Row::Add),
         Action::Start => seek_row(state) != Some(seek::Row::Start),
-        Action::Enter | Action::Keep if state.place() == Place::Found => can_take(state),
+        Action::Keep if state.place() == Place::Found => can_take(state),
         Action::Remove => can_go(state),
         Action::Compare | Action::Mark => !state.build().variants.is_empty(),
         Action::GoOn => state.wishes.last().is_some() && !state.is_unsaved(),
@@ -196,7 +201,7 @@ fn is_true(state: &State, action: Action) -> bool {
                 Some(Layer::Answer(..) | Layer::Weigh { .. } | Layer::Sweep { .. })
             ) =>
         {
-            true
+            is_anything(state)
         }
         Action::Alone => is_of_savings(state),
         Action::GoTo => state.choice_of_finding().is_some(),

@@ -95,8 +95,9 @@ fn content(
             let (title, lines) = figure::figure(state, pen, width, *row);
             (title, lines, *top)
         }
-        Layer::Figures => {
-            let (title, lines) = all_figures::page(state, pen, width, body);
+        Layer::Figures | Layer::FigureFind => {
+            let finding = matches!(layer, Layer::FigureFind);
+            let (title, lines) = all_figures::page(state, pen, width, body, finding);
             (title, lines, 0)
         }
         Layer::Derivation(path, stop) => derivation::page(state, pen, (width, body), (path, *stop)),

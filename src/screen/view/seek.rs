@@ -8,6 +8,7 @@ use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
 use super::what_if::{Split, row, words};
+use crate::build::Choice;
 use crate::explore::find::{target, told};
 use crate::explore::reading::Reading;
 use crate::explore::trial::is_bought;
@@ -107,7 +108,12 @@ fn said(state: &State, row: Row) -> String {
                 1 => "1 choice".to_owned(),
                 many => format!("{kind}{many} choices"),
             };
-            format!("{choices}: {} builds", told::count(space.combinations()))
+            let frame = match frame_kept(state).is_empty() {
+                true => "",
+                false => "; the frame stays",
+            };
+            let builds = told::count(space.combinations());
+            format!("{choices}: {builds} builds{frame}")
         }
         Row::Start => "Search".to_owned(),
     }
@@ -132,7 +138,8 @@ fn why(state: &State, row: Row) -> String {
             "With a figure here, not one build is found but all that no other one beats in both cost and that figure. Enter goes on to the next figure."
         }
         Row::Free => {
-            "All of drive, spindle and control that has a list of options, but for what protects people, wiring and settings. Enter shows them, to keep some or to let the frame change as well. Bought parts stay."
+            let usual = "All of drive, spindle and control that has a list of options, but for what protects people, wiring and settings. Bought parts stay.";
+            return format!("{usual} {}", stays(state));
         }
         Row::Cuts => {
             "Each material goes at least as well as now: easily stays easily. How fast is another matter: what is found says where a cut becomes slower. Enter ticks it, or takes the tick away."
@@ -142,6 +149,24 @@ fn why(state: &State, row: Row) -> String {
         }
     };
     text.to_owned()
+}
+
+/// The choices of the frame that the search keeps as they are.
+fn frame_kept(state: &State) -> Vec<&'static Choice> {
+    told::frame_kept(&state.seek.free(&state.catalogue), &state.catalogue)
+}
+
+/// Which choices of the frame stay, and how they are freed.
+fn stays(state: &State) -> String {
+    let kept = frame_kept(state);
+    let names: Vec<String> = kept.iter().map(|one| one.title.to_lowercase()).collect();
+    match names.as_slice() {
+        [] => "Enter shows them, to keep some, or to let the frame change as well.".to_owned(),
+        names => format!(
+            "The frame stays: {}. Enter shows them all; a tick lets one change.",
+            names.join(", ")
+        ),
+    }
 }
 
 /// What the search does, and how long that may take.

@@ -4,6 +4,7 @@ use rust_decimal::Decimal;
 
 use super::row;
 use crate::bill::Bill;
+use crate::bill::doubt;
 use crate::bill::ordering::StageState;
 use crate::catalogue::prices::Basis;
 use crate::commands::layout::{grouped, hanging, table};
@@ -33,7 +34,7 @@ pub(super) fn cost(bill: &Bill) -> String {
         let [low, likely, high] = range(sum);
         rows.push(row([&format!("  {title}"), &low, &likely, &high]));
     }
-    table("<>>>", &rows) + &expected(bill) + &purse(bill) + &order(bill) + &basis(bill)
+    table("<>>>", &rows) + &expected(bill) + &purse(bill) + &order(bill) + &basis(bill) + &ask(bill)
 }
 
 /// What such a bill comes to on average, and the range that most stay in.
@@ -139,4 +140,27 @@ fn basis(bill: &Bill) -> String {
         ));
     }
     said
+}
+
+/// Which prices to ask sellers for first.
+fn ask(bill: &Bill) -> String {
+    let doubts = doubt::doubts(bill);
+    let first = doubts.iter().take(doubt::FIRST);
+    let first: Vec<String> = first
+        .filter_map(|one| {
+            let line = bill.lines.get(one.line)?;
+            Some(format!("{} ({})", line.title, amounts::whole(one.width)))
+        })
+        .collect();
+    if first.is_empty() {
+        return String::new();
+    }
+    let share = doubt::percent_of_first(bill, &doubts);
+    let text = format!(
+        "Ask sellers for these prices first, which make {share} % of the range of all goods; in \
+         brackets from low to high, in {}: {}.",
+        bill.currency.code(),
+        first.join("; ")
+    );
+    hanging("", 2, &text)
 }

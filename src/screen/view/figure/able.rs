@@ -88,13 +88,21 @@ fn money(page: &mut Page, state: &State, axis: Axis) {
     let number = |stiffness| show::number(units::n_per_um::from(stiffness), 1);
     for change in found {
         let choice = change.edit.choice;
+        let was = named(choice, &(choice.get)(state.build()), &state.catalogue);
         let value = named(choice, &change.edit.value, &state.catalogue);
         let cost = match amounts::change(change.cost) {
             same if same == "same" => "for the same money".to_owned(),
             change => format!("{change} {}", state.now.bill.currency),
         };
-        let after = number(change.after);
-        page.text(&format!("{}: {value}. {after} N/µm, {cost}.", choice.title));
+        let (before, after) = (
+            number(state.now.machine.stiffness.collet[axis]),
+            number(change.after),
+        );
+        let text = format!(
+            "{}: {was} -> {value}. {before} -> {after} N/µm, {cost}.",
+            choice.title
+        );
+        page.text(&text);
     }
 }
 

@@ -41,8 +41,13 @@ pub(in crate::screen::view) fn page(
         Err(error) => return ("Search".to_owned(), words(pen, width, error, Style::new())),
     };
     let title = words_of::headline(found, &outcome.request);
+    let kept = words_of::frame_kept(&outcome.request.free, &state.catalogue);
+    let frame = match kept.is_empty() {
+        true => "",
+        false => " The frame stayed as it is: esc, then \"What may change\", frees it.",
+    };
     let how = format!(
-        "{} It took {}.",
+        "{} It took {}.{frame}",
         words_of::how(found),
         seconds(outcome.took)
     );

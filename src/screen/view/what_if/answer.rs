@@ -192,7 +192,7 @@ pub(in crate::screen::view) fn told(
     for (name, words) in lost {
         lines.extend(named(pen, width, name, words));
     }
-    let edits = telling::edits(&state.catalogue, &edits).join("; ");
+    let edits = telling::changes(&state.catalogue, base.build, &edits);
     lines.extend(named(pen, width, "changes", &edits));
     lines
 }

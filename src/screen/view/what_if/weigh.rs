@@ -238,7 +238,7 @@ fn effect(before: &Reading, one: &Outcome) -> String {
     for &measure in Measure::ALL.iter().filter(|one| **one != Measure::Cost) {
         let (was, is) = (value(before, measure), value(&one.reading, measure));
         if was != is {
-            parts.push(format!("{} {is}", measure.title()));
+            parts.push(format!("{} {was} -> {is}", measure.title()));
         }
     }
     let warned = telling::warned(&one.added);
