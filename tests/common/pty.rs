@@ -104,10 +104,19 @@ impl Session {
         self.parser.screen().contents()
     }
 
-    /// Reads until the screen is as wanted.
+    /// Reads until the screen is as wanted, at the end of a frame: in between some of its colours
+    /// are there and others are not.
     pub(crate) fn wait(&mut self, what: &str, wanted: impl Fn(&str) -> bool) -> String {
-        self.read_until(what, |session| wanted(&session.screen()));
+        self.read_until(what, |session| {
+            !session.is_amid_a_frame() && wanted(&session.screen())
+        });
         self.screen()
+    }
+
+    /// Whether a frame that is to be shown at once has begun and not come to its end.
+    fn is_amid_a_frame(&self) -> bool {
+        let last = |mark: &[u8]| self.raw.windows(mark.len()).rposition(|part| part == mark);
+        last(b"\x1b[?2026h") > last(b"\x1b[?2026l")
     }
 
     /// Reads until a text was sent, wherever on the screen it went.
