@@ -1,7 +1,7 @@
 //! What makes an axis faster: every free choice is tried, with what must go along, and those that
 //! help are offered, the cheapest first. Nothing is known beforehand of what may help: a lighter
 //! rail, a nut that drags less, more volts and a longer pitch are all found by trial. What only two
-//! parts do together is found by [`pairs`].
+//! parts do together is found by [`pairs()`].
 
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
