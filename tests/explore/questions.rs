@@ -1,8 +1,7 @@
 //! The questions that builders ask: each figure that an answer tells is that of assessing the
 //! changed build by hand, and what does not arise says so.
 
-use crate::common;
-use crate::common::catalogue;
+use crate::common::{self, catalogue};
 use crate::standing::{Standing, assessed, examples};
 use gantrywright::assessment::Assessment;
 use gantrywright::build::{Axis, Build, Edit};

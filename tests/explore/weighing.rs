@@ -1,8 +1,7 @@
 //! What matters most, and choices over a range: each figure is that of assessing the changed
 //! build by hand.
 
-use crate::common;
-use crate::common::{catalogue, with};
+use crate::common::{self, catalogue, with};
 use crate::standing::{Standing, assessed, examples};
 use gantrywright::build::{Axis, Build, Choice, choices};
 use gantrywright::explore::reading::{Measure, Reading};

@@ -1,7 +1,6 @@
 //! What a search is asked for: how targets are read, told and met.
 
-use crate::common;
-use crate::common::{assessed, catalogue};
+use crate::common::{self, assessed, catalogue};
 use crate::what_if;
 use gantrywright::assessment::assess;
 use gantrywright::build::Choice;

@@ -1,8 +1,7 @@
 //! The page of the bill, as it is seen: totals always in sight, nothing cut off, the keys that
 //! are true, at the promised sizes.
 
-use crate::screen;
-use crate::screen::{SIZES, draw, open, press, rows, type_in};
+use crate::screen::{self, SIZES, draw, open, press, rows, type_in};
 use gantrywright::build::{Build, Edit};
 use gantrywright::money::show::exact;
 use gantrywright::screen::glyphs::Glyphs;

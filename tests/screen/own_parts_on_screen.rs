@@ -2,7 +2,6 @@
 //! key in a real terminal to a file and a saved build.
 
 use crate::pty;
-use crate::screen;
 use std::path::Path;
 
 use gantrywright::build::{Build, Value};
@@ -16,7 +15,7 @@ use gantrywright::screen::update::{Fresh, Message, Outcome, Task, update};
 use gantrywright::store::own_parts::make;
 use gantrywright::store::{bundle, library};
 
-use crate::screen::{draw, go_to, open, page, press, rows, type_in};
+use crate::screen::{self, draw, go_to, open, page, press, rows, type_in};
 
 /// Carries tasks out as the loop does, in a folder.
 fn carry_out(state: &mut State, tasks: Vec<Task>, folder: &Path) {

@@ -2,10 +2,9 @@
 //! cut off. What is longer than its room wraps, has a shorter name, or says which key shows all
 //! of it.
 
-use crate::screen;
 use std::collections::BTreeSet;
 
-use crate::screen::{open, press, rows};
+use crate::screen::{self, open, press, rows};
 use gantrywright::build::choices;
 use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;

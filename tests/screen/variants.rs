@@ -1,8 +1,7 @@
 //! The pages of the variants as they are seen and worked in: nothing cut off at the promised
 //! sizes, every change taken back by undo, and figures that are those of the variants.
 
-use crate::screen;
-use crate::screen::{SIZES, draw, go_to, open, press, rows, type_in};
+use crate::screen::{self, SIZES, draw, go_to, open, press, rows, type_in};
 use gantrywright::assessment::assess;
 use gantrywright::build::{Build, MAIN};
 use gantrywright::money::show::whole;

@@ -1,8 +1,7 @@
 //! Text of any script from files and fields: never cut in half, and whatever stands beside it
 //! stays in its column.
 
-use crate::screen;
-use crate::screen::{SIZES, draw, press, type_in};
+use crate::screen::{self, SIZES, draw, press, type_in};
 use gantrywright::build::Build;
 use gantrywright::build::variants::{Variant, Variants};
 use gantrywright::catalogue::Catalogue;
