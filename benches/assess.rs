@@ -15,13 +15,7 @@ fn main() {
 const TODAY: Date = date(2026, 11, 25);
 
 fn catalogue() -> Catalogue {
-    let mut catalogue = Catalogue::default();
-    for file in gantrywright::store::embedded::catalogue() {
-        if let Ok(parsed) = toml::from_str(file.text) {
-            catalogue.absorb(parsed);
-        }
-    }
-    catalogue
+    gantrywright::store::library::load(&[]).unwrap_or_default()
 }
 
 /// Reading the whole embedded catalogue.

@@ -11,6 +11,7 @@ pub mod axis;
 pub mod choices;
 pub mod edit;
 pub mod history;
+pub mod mark;
 pub mod merge;
 pub mod pick;
 pub mod purchases;

@@ -33,6 +33,7 @@ mod own_file;
 pub mod part;
 pub mod prices;
 pub mod quantity;
+pub mod reader;
 pub mod site;
 pub mod spindle;
 pub mod structure;
@@ -46,6 +47,7 @@ pub use drive_part::{LinearDrive, Motor};
 pub use own_file::OwnFile;
 pub use part::{Id, Part, Unit};
 pub use quantity::Step;
+use reader::{Parsed, Placed, ReadError};
 
 /// A table of parts of one kind, in the order of the files.
 pub type Shelf<T> = IndexMap<Id, T, FastHash>;
@@ -108,53 +110,69 @@ macro_rules! shelves {
         #[derive(Debug, Default, Deserialize)]
         #[serde(deny_unknown_fields)]
         pub struct CatalogueFile {
-            $(#[serde(default, rename = $key)] $shelf: Vec<toml::Spanned<$type>>,)+
+            $(#[serde(default, rename = $key)] $shelf: Vec<Placed<$type>>,)+
             #[serde(default, rename = "price-book")]
-            price_books: Vec<toml::Spanned<prices::PriceBook>>,
+            price_books: Vec<Placed<prices::PriceBook>>,
             #[serde(default, rename = "order-stage")]
-            order_stages: Vec<toml::Spanned<ordering::OrderStage>>,
+            order_stages: Vec<Placed<ordering::OrderStage>>,
             #[serde(default, rename = "quantity")]
-            quantities: Vec<toml::Spanned<quantity::QuantityRule>>,
+            quantities: Vec<Placed<quantity::QuantityRule>>,
             #[serde(default)]
-            yearly: Vec<toml::Spanned<yearly::YearlyRule>>,
+            yearly: Vec<Placed<yearly::YearlyRule>>,
             #[serde(default, rename = "task")]
-            tasks: Vec<toml::Spanned<task::Task>>,
+            tasks: Vec<Placed<task::Task>>,
             #[serde(default, rename = "word")]
-            words: Vec<toml::Spanned<glossary::Entry>>,
+            words: Vec<Placed<glossary::Entry>>,
             #[serde(default, rename = "field")]
             fields: Vec<fields::FieldText>,
         }
 
         impl CatalogueFile {
+            /// Reads the text of a file.
+            ///
+            /// # Errors
+            /// Where it is not TOML, or has something that no entry can be.
+            pub fn read(text: &str) -> Result<Self, ReadError> {
+                reader::read(text)
+            }
+
+            /// Reads a file that was parsed.
+            ///
+            /// # Errors
+            /// Where it has something that no entry can be.
+            pub fn from_parsed(file: Parsed<'_>) -> Result<Self, ReadError> {
+                file.read()
+            }
+
             /// Every entry of the file with its place in bytes.
             pub fn entries(&self) -> Vec<(check::Record, std::ops::Range<usize>)> {
                 use check::Record;
                 let mut found = Vec::new();
                 $(for one in &self.$shelf {
-                    found.push((Record::Part(one.get_ref().id.clone()), one.span()));
+                    found.push((Record::Part(one.value().id.clone()), one.place()));
                 })+
                 for one in &self.price_books {
-                    let book = one.get_ref();
-                    found.push((Record::Book(book.id.clone()), one.span()));
+                    let book = one.value();
+                    found.push((Record::Book(book.id.clone()), one.place()));
                     for (part, entry) in &book.prices {
-                        found.push((Record::Price(book.id.clone(), part.clone()), entry.span()));
+                        found.push((Record::Price(book.id.clone(), part.clone()), entry.place()));
                     }
                 }
                 for one in &self.order_stages {
-                    found.push((Record::Stage(one.get_ref().id.clone()), one.span()));
+                    found.push((Record::Stage(one.value().id.clone()), one.place()));
                 }
                 for one in &self.quantities {
-                    let rule = one.get_ref();
-                    found.push((Record::Rule(rule.part.clone(), rule.per), one.span()));
+                    let rule = one.value();
+                    found.push((Record::Rule(rule.part.clone(), rule.per), one.place()));
                 }
                 for one in &self.yearly {
-                    found.push((Record::Yearly(one.get_ref().part.clone()), one.span()));
+                    found.push((Record::Yearly(one.value().part.clone()), one.place()));
                 }
                 for one in &self.tasks {
-                    found.push((Record::Task(one.get_ref().id.clone()), one.span()));
+                    found.push((Record::Task(one.value().id.clone()), one.place()));
                 }
                 for one in &self.words {
-                    found.push((Record::Word(one.get_ref().id.clone()), one.span()));
+                    found.push((Record::Word(one.value().id.clone()), one.place()));
                 }
                 found
             }
@@ -170,7 +188,7 @@ macro_rules! shelves {
             /// Adds the entries of a file; those of a known id replace the older ones.
             pub fn absorb(&mut self, file: CatalogueFile) {
                 $(for one in file.$shelf {
-                    let one = one.into_inner();
+                    let one = one.into_value();
                     // An id that stands on two shelves is found on the first.
                     let kind = PartKind::$kind;
                     let shelf = self.shelved.entry(one.id.clone()).or_insert(kind);
@@ -178,13 +196,13 @@ macro_rules! shelves {
                     self.$shelf.insert(one.id.clone(), one);
                 })+
                 for book in file.price_books {
-                    let book = book.into_inner();
+                    let book = book.into_value();
                     self.price_books.shift_remove(&book.id);
                     self.price_books.insert(book.id.clone(), book);
                 }
                 self.index_prices();
                 for stage in file.order_stages {
-                    let stage = stage.into_inner();
+                    let stage = stage.into_value();
                     // A replaced stage keeps its place in the order.
                     match self.order_stages.iter_mut().find(|old| old.id == stage.id) {
                         Some(old) => *old = stage,
@@ -192,7 +210,7 @@ macro_rules! shelves {
                     }
                 }
                 for rule in file.quantities {
-                    let rule = rule.into_inner();
+                    let rule = rule.into_value();
                     let same = |old: &&mut quantity::QuantityRule| {
                         (&old.part, old.per) == (&rule.part, rule.per)
                     };
@@ -203,19 +221,19 @@ macro_rules! shelves {
                     }
                 }
                 for rule in file.yearly {
-                    let rule = rule.into_inner();
+                    let rule = rule.into_value();
                     self.yearly.retain(|old| old.part != rule.part);
                     self.yearly.push(rule);
                 }
                 for task in file.tasks {
-                    let task = task.into_inner();
+                    let task = task.into_value();
                     // A replaced task keeps its place in the order.
                     match self.tasks.iter_mut().find(|old| old.id == task.id) {
                         Some(old) => *old = task,
                         None => self.tasks.push(task),
                     }
                 }
-                let words = file.words.into_iter().map(toml::Spanned::into_inner);
+                let words = file.words.into_iter().map(Placed::into_value);
                 glossary::absorb(&mut self.glossary, words.collect());
                 self.absorb_field_texts(file.fields);
             }
@@ -393,7 +411,7 @@ impl Catalogue {
         let book = self.price_books.get_index(place)?.1;
         // Where entries were taken out of a book since, they stand at other places.
         match book.prices.get_index(entry) {
-            Some((id, offer)) if id == part => Some((book, offer.get_ref())),
+            Some((id, offer)) if id == part => Some((book, offer.value())),
             _ => Some((book, book.offer(part)?)),
         }
     }

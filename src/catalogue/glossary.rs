@@ -5,6 +5,7 @@
 use serde::Deserialize;
 
 use super::part::Id;
+use crate::order::Order as _;
 
 /// A word with its definition.
 #[derive(Clone, Debug, Deserialize)]
@@ -83,7 +84,7 @@ pub fn find<'g>(glossary: &'g [Entry], text: &str) -> Option<&'g Entry> {
 /// Every entry in the order of the alphabet.
 pub fn sorted(glossary: &[Entry]) -> Vec<&Entry> {
     let mut all: Vec<&Entry> = glossary.iter().collect();
-    all.sort_by_cached_key(|entry| entry.word.to_lowercase());
+    all.order_by_key(|entry| entry.word.to_lowercase());
     all
 }
 

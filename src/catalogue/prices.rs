@@ -3,10 +3,10 @@
 use indexmap::IndexMap;
 use rust_decimal::Decimal;
 use serde::{Deserialize, Deserializer};
-use toml::Spanned;
 
 use super::Shelf;
 use super::part::Id;
+use super::reader::Placed;
 use crate::money::{self, Currency, MoneyError, PriceRange};
 use crate::words::Words;
 
@@ -193,18 +193,18 @@ pub struct PriceBook {
     pub rates: IndexMap<Currency, Rate>,
     /// The prices, by part, each with its place in the book's file.
     #[serde(deserialize_with = "placed")]
-    pub prices: Shelf<Spanned<Offer>>,
+    pub prices: Shelf<Placed<Offer>>,
 }
 
 /// Reads the prices. An entry stands where its key does: that is where its line begins, and
 /// where the name of a part is mistyped.
-fn placed<'de, D: Deserializer<'de>>(d: D) -> Result<Shelf<Spanned<Offer>>, D::Error> {
-    let entries = IndexMap::<Spanned<Id>, Offer>::deserialize(d)?;
+fn placed<'de, D: Deserializer<'de>>(d: D) -> Result<Shelf<Placed<Offer>>, D::Error> {
+    let entries = IndexMap::<Placed<Id>, Offer>::deserialize(d)?;
     Ok(entries
         .into_iter()
         .map(|(id, entry)| {
-            let place = id.span();
-            (id.into_inner(), Spanned::new(place, entry))
+            let place = id.place();
+            (id.into_value(), Placed::new(place, entry))
         })
         .collect())
 }
@@ -239,7 +239,7 @@ pub struct Price {
 impl PriceBook {
     /// What the book says of a part, where it has it.
     pub fn offer(&self, part: &Id) -> Option<&Offer> {
-        self.prices.get(part).map(Spanned::get_ref)
+        self.prices.get(part).map(Placed::value)
     }
 
     /// What one unit of a currency is worth in another, by this book's rates: from its own

@@ -76,6 +76,7 @@ crate::words! {
         BrakingClamp = "braking-clamp", "braking clamps", "One where a clamp for braking energy is chosen.";
         Isolator = "isolator", "isolators", "One where a link isolator is chosen.";
         SecondCircuit = "second-circuit", "second circuits", "One where a second circuit is used.";
+        NewCircuit = "new-circuit", "circuits to be laid", "One where a second circuit is used, and nobody found one that is there.";
         DustHose = "dust-hose-m", "m of dust hose", "The route to the spindle and a metre, with an extractor.";
         Extractor = "extractor", "extractors", "One where an extractor is chosen.";
         HoseEarth = "hose-earth", "earthed hoses", "One where the hose is earthed.";

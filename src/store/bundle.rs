@@ -18,16 +18,18 @@
 //! ```
 
 use serde::Deserialize;
-use toml::Spanned;
 use toml::de::DeTable;
 use toml_edit::{ArrayOfTables, DocumentMut, Item, Table, Value as Toml};
 
 use super::FileError;
 use super::build_file::with_value;
-use super::library::{Overlay, built_in_mark};
+use super::embedded;
+use super::library::Overlay;
 use super::plain_words::toml_error;
 use super::text::LARGEST;
 use super::visible::is_hidden;
+use crate::catalogue::reader::{self, Placed};
+use crate::order::Order as _;
 
 /// The format that this program writes, and the newest it reads.
 const FORMAT: i64 = 1;
@@ -53,10 +55,10 @@ pub struct Bundle {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Raw {
-    bundle: Spanned<i64>,
-    program: Spanned<String>,
-    built_in: Spanned<String>,
-    build: Spanned<String>,
+    bundle: Placed<i64>,
+    program: Placed<String>,
+    built_in: Placed<String>,
+    build: Placed<String>,
     #[serde(default, rename = "file")]
     files: Vec<RawFile>,
 }
@@ -64,7 +66,7 @@ struct Raw {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct RawFile {
-    name: Spanned<String>,
+    name: Placed<String>,
     folder: u32,
     text: String,
 }
@@ -78,35 +80,35 @@ pub fn read(text: &str, name: &str) -> Result<Option<Bundle>, FileError> {
     if !is_bundle(text) {
         return Ok(None);
     }
-    let raw: Raw = toml::from_str(text).map_err(|error| toml_error(name, text, &error))?;
+    let raw: Raw = reader::read(text).map_err(|error| toml_error(name, text, error))?;
     let fail = |span, message: String| Err(FileError::at(name, text, span, message));
-    let format = *raw.bundle.get_ref();
+    let format = *raw.bundle.value();
     if format > FORMAT {
         let message = format!(
             "bundle {format} is newer than this program, which reads bundle {FORMAT}; use a newer gantrywright"
         );
-        return fail(raw.bundle.span(), message);
+        return fail(raw.bundle.place(), message);
     }
     if format != FORMAT {
         let message = format!("there is no bundle {format}; write bundle = {FORMAT}");
-        return fail(raw.bundle.span(), message);
+        return fail(raw.bundle.place(), message);
     }
-    if is_bundle(raw.build.get_ref()) {
+    if is_bundle(raw.build.value()) {
         let message = "the build in this bundle is a bundle itself; put a build file there";
-        return fail(raw.build.span(), message.to_owned());
+        return fail(raw.build.place(), message.to_owned());
     }
     for named in [&raw.program, &raw.built_in] {
-        if named.get_ref().chars().count() > LONGEST_NAME {
+        if named.value().chars().count() > LONGEST_NAME {
             let message = format!("this has at most {LONGEST_NAME} characters");
-            return fail(named.span(), message);
+            return fail(named.place(), message);
         }
     }
     let mut layers: Vec<(u32, Vec<Overlay>)> = Vec::new();
     for file in raw.files {
-        let inside = file.name.get_ref();
+        let inside = file.name.value();
         if inside.is_empty() || inside.chars().count() > LONGEST_NAME {
             let message = format!("a name has 1 to {LONGEST_NAME} characters");
-            return fail(file.name.span(), message);
+            return fail(file.name.place(), message);
         }
         let overlay = Overlay {
             name: format!("{name}: {inside}"),
@@ -118,12 +120,12 @@ pub fn read(text: &str, name: &str) -> Result<Option<Bundle>, FileError> {
             None => layers.push((file.folder, vec![overlay])),
         }
     }
-    layers.sort_by_key(|(folder, _)| *folder);
+    layers.order_by_key(|(folder, _)| *folder);
     Ok(Some(Bundle {
-        build: raw.build.into_inner(),
+        build: raw.build.into_value(),
         layers: layers.into_iter().map(|(_, layer)| layer).collect(),
-        program: raw.program.into_inner(),
-        built_in: raw.built_in.into_inner(),
+        program: raw.program.into_value(),
+        built_in: raw.built_in.into_value(),
         text: text.to_owned(),
     }))
 }
@@ -149,7 +151,7 @@ pub fn write(build: &str, name: &str, layers: &[Vec<Overlay>]) -> Result<String,
     root.insert("bundle", Item::Value(FORMAT.into()));
     let program = env!("CARGO_PKG_VERSION");
     root.insert("program", Item::Value(program.into()));
-    root.insert("built_in", Item::Value(built_in_mark().into()));
+    root.insert("built_in", Item::Value(embedded::mark().into()));
     root.insert("build", Item::Value(long_text(build)));
     if let Some(mut key) = root.key_mut("bundle") {
         let about =
@@ -201,7 +203,7 @@ impl Bundle {
     /// What is to be known where it was made by a program with other data; none where by one
     /// with the same.
     pub fn differs(&self) -> Option<String> {
-        (self.built_in != built_in_mark()).then(|| {
+        (self.built_in != embedded::mark()).then(|| {
             format!(
                 "this bundle was made by gantrywright {} with other built-in parts and prices: totals may differ",
                 self.program

@@ -1,59 +1,73 @@
 //! The data built into the program: the physical catalogue of `configs/`, the invented
-//! prices, jobs and example builds of `demo/`.
+//! prices, jobs and example builds of `demo/`. The build script, `embedded/bake.rs`, gathers them.
+//!
+//! The catalogue is there twice: as it was parsed, which every start needs, and as text, which
+//! only a message about a line of it or a copy of a part does. The texts are deflated: they take a
+//! fifth of the room.
 
-use include_dir::{Dir, DirEntry, include_dir};
+use std::io::Read as _;
+use std::sync::LazyLock;
 
-static CONFIGS: Dir = include_dir!("$CARGO_MANIFEST_DIR/configs");
-static DEMO: Dir = include_dir!("$CARGO_MANIFEST_DIR/demo");
+use flate2::read::DeflateDecoder;
 
-/// A file built into the program.
+use crate::catalogue::reader::{Parsed, parsed};
+
+include!(concat!(env!("OUT_DIR"), "/embedded.rs"));
+
+/// The files of the catalogue, in their order, as they were parsed when the program was built.
+static BAKED: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/catalogue.baked"));
+
+/// Their texts, one after the other.
+static TEXTS: LazyLock<String> = LazyLock::new(|| {
+    let deflated = include_bytes!(concat!(env!("OUT_DIR"), "/catalogue.deflated"));
+    let mut texts = String::new();
+    // What the build script deflated is whole; a text that were not would be told without a line.
+    let _ = DeflateDecoder::new(&deflated[..]).read_to_string(&mut texts);
+    texts
+});
+
+/// A file of the catalogue that is built into the program.
 #[derive(Clone, Copy, Debug)]
 pub struct Embedded {
-    /// Its path under the top level, for messages.
+    /// Its path in the folder of data, for messages.
+    pub name: &'static str,
+    /// Where its text begins and ends among all.
+    place: (usize, usize),
+}
+
+impl Embedded {
+    /// Its text.
+    pub fn text(&self) -> &'static str {
+        let (begin, end) = self.place;
+        TEXTS.get(begin..end).unwrap_or_default()
+    }
+}
+
+/// An example build that is built into the program.
+#[derive(Clone, Copy, Debug)]
+pub struct Example {
+    /// Its path in the folder of data.
     pub name: &'static str,
     /// Its text.
     pub text: &'static str,
 }
 
-/// The folder of the example builds, which are no part of the catalogue.
-const BUILDS: &str = "builds";
-
 /// Every file of the catalogue: what is physical, then what is invented.
-pub fn catalogue() -> Vec<Embedded> {
-    let mut found = Vec::new();
-    walk(&CONFIGS, &mut found);
-    for entry in DEMO.entries() {
-        match entry {
-            DirEntry::Dir(inner) if inner.path().ends_with(BUILDS) => {}
-            DirEntry::Dir(inner) => walk(inner, &mut found),
-            DirEntry::File(file) => found.extend(embedded(file)),
-        }
-    }
-    found
+pub fn catalogue() -> &'static [Embedded] {
+    CATALOGUE
+}
+
+/// The same files, with what they were parsed to.
+pub fn parsed_catalogue() -> impl Iterator<Item = (Embedded, Parsed<'static>)> {
+    CATALOGUE.iter().copied().zip(parsed(BAKED))
 }
 
 /// The example builds, by name.
-pub fn examples() -> Vec<Embedded> {
-    let mut found = Vec::new();
-    if let Some(folder) = DEMO.get_dir(BUILDS) {
-        walk(folder, &mut found);
-    }
-    found
+pub fn examples() -> &'static [Example] {
+    EXAMPLES
 }
 
-fn walk(folder: &'static Dir<'static>, found: &mut Vec<Embedded>) {
-    for entry in folder.entries() {
-        match entry {
-            DirEntry::Dir(inner) => walk(inner, found),
-            DirEntry::File(file) => found.extend(embedded(file)),
-        }
-    }
-}
-
-fn embedded(file: &'static include_dir::File<'static>) -> Option<Embedded> {
-    let name = file.path().to_str()?;
-    Some(Embedded {
-        name,
-        text: file.contents_utf8()?,
-    })
+/// A short mark of the catalogue's files.
+pub fn mark() -> &'static str {
+    MARK
 }

@@ -1,16 +1,17 @@
 //! The example builds that come with the program.
 
-use super::embedded::{self, Embedded};
+use super::embedded;
 use super::{FileError, build_file};
 use crate::build::{Build, nearest};
 use crate::catalogue::Catalogue;
+use crate::order::Order as _;
 
 /// An example build.
 #[derive(Clone, Copy, Debug)]
 pub struct Example {
     /// Its name on the command line: the name of its file without the ending.
     pub name: &'static str,
-    file: Embedded,
+    file: embedded::Example,
 }
 
 impl Example {
@@ -35,15 +36,15 @@ impl Example {
 /// Every example, in the order of their names.
 pub fn all() -> Vec<Example> {
     let mut found: Vec<Example> = embedded::examples()
-        .into_iter()
+        .iter()
         .filter_map(|file| {
             Some(Example {
                 name: name_of(file.name)?,
-                file,
+                file: *file,
             })
         })
         .collect();
-    found.sort_by_key(|example| example.name);
+    found.order_by_key(|example| example.name);
     found
 }
 

@@ -1,7 +1,6 @@
 //! The catalogue as this program run sees it: the data built in, and over them the layers of
 //! the user, of which a later one replaces what an earlier one says of the same id.
 
-use std::borrow::Cow;
 use std::collections::HashMap;
 use std::ops::Range;
 use std::path::PathBuf;
@@ -10,12 +9,14 @@ use std::sync::Arc;
 use etcetera::BaseStrategy as _;
 use toml::de::DeTable;
 
+use super::embedded::Embedded;
 use super::file_error::{FileError, line_and_column};
 use super::folder::toml_files;
 use super::plain_words::toml_error;
 use super::{embedded, limits, text};
-use crate::build::recorded::mark;
+use crate::build::mark::mark;
 use crate::catalogue::check::{self, Record};
+use crate::catalogue::reader::Parsed;
 use crate::catalogue::{Catalogue, CatalogueFile, OwnFile};
 use crate::words::Words as _;
 
@@ -91,28 +92,20 @@ pub fn layers(folders: &[PathBuf]) -> Result<Vec<Vec<Overlay>>, FileError> {
 /// # Errors
 /// Where a file says the same id twice in one layer, or leaves an entry that makes no sense.
 pub fn over_built_in(layers: Vec<Vec<Overlay>>) -> Result<Catalogue, FileError> {
-    let built_in_mark = built_in_mark();
     let own = layers.iter().flatten().map(|file| file.text.as_str());
-    let mark = mark([built_in_mark.as_str()].into_iter().chain(own));
+    let mark = mark([embedded::mark()].into_iter().chain(own));
     let mut library = Library::default();
     library.layer(built_in())?;
     for layer in layers {
         let sources = layer.into_iter().map(|file| Source {
             name: file.name,
-            text: file.text.into(),
+            says: Says::Own(file.text),
         });
         library.layer(sources.collect())?;
     }
     let mut catalogue = library.checked()?;
     catalogue.mark = mark;
     Ok(catalogue)
-}
-
-/// A short mark of the data that are built into this program.
-pub fn built_in_mark() -> String {
-    let mut files = embedded::catalogue();
-    files.sort_by_key(|file| file.name);
-    mark(files.iter().map(|file| file.text))
 }
 
 /// The folders to load: the user's own where there is one, then those named.
@@ -136,11 +129,10 @@ pub fn home_folder() -> Option<PathBuf> {
 }
 
 fn built_in() -> Vec<Source> {
-    embedded::catalogue()
-        .into_iter()
-        .map(|file| Source {
+    embedded::parsed_catalogue()
+        .map(|(file, parsed)| Source {
             name: format!("built-in {}", file.name),
-            text: file.text.into(),
+            says: Says::BuiltIn(file, parsed),
         })
         .collect()
 }
@@ -148,13 +140,37 @@ fn built_in() -> Vec<Source> {
 /// A file of the catalogue.
 struct Source {
     name: String,
-    text: Cow<'static, str>,
+    says: Says,
+}
+
+/// What a file says.
+enum Says {
+    /// What is built in, and what it was parsed to.
+    BuiltIn(Embedded, Parsed<'static>),
+    /// What somebody wrote.
+    Own(String),
 }
 
 impl Source {
+    fn text(&self) -> &str {
+        match &self.says {
+            Says::BuiltIn(file, _) => file.text(),
+            Says::Own(text) => text,
+        }
+    }
+
+    /// Its entries.
+    fn read(&self) -> Result<CatalogueFile, FileError> {
+        let read = match &self.says {
+            Says::BuiltIn(_, parsed) => CatalogueFile::from_parsed(*parsed),
+            Says::Own(text) => CatalogueFile::read(text),
+        };
+        read.map_err(|error| toml_error(&self.name, self.text(), error))
+    }
+
     /// The file as the catalogue keeps it; none where it is built in.
     fn own(&self) -> Option<Arc<OwnFile>> {
-        let Cow::Owned(text) = &self.text else {
+        let Says::Own(text) = &self.says else {
             return None;
         };
         Some(Arc::new(OwnFile {
@@ -166,8 +182,8 @@ impl Source {
 
 /// Whether what somebody wrote can be shown: it has no endless text.
 fn within_limits(source: &Source) -> Result<(), FileError> {
-    let (name, text) = (&source.name, &source.text);
-    let table = DeTable::parse(text).map_err(|error| toml_error(name, text, &error))?;
+    let (name, text) = (&source.name, source.text());
+    let table = DeTable::parse(text).map_err(|error| toml_error(name, text, error))?;
     limits::texts(table.get_ref())
         .map_err(|(span, message)| FileError::at(name, text, span, message))
 }
@@ -194,8 +210,7 @@ impl Library {
     fn layer(&mut self, sources: Vec<Source>) -> Result<(), FileError> {
         let mut seen: HashMap<Record, Place> = HashMap::new();
         for source in sources {
-            let file: CatalogueFile = toml::from_str(&source.text)
-                .map_err(|error| toml_error(&source.name, &source.text, &error))?;
+            let file = source.read()?;
             let number = self.sources.len();
             let own = source.own();
             if own.is_some() {
@@ -237,7 +252,7 @@ impl Library {
 
     fn error(&self, place: &Place, message: String) -> FileError {
         let source = &self.sources[place.source];
-        let at = line_and_column(&source.text, place.span.start);
+        let at = line_and_column(source.text(), place.span.start);
         FileError {
             place: Some(at),
             ..FileError::new(&source.name, message)

@@ -19,12 +19,13 @@ use std::io::{self, ErrorKind, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
 use serde::{Deserialize, Serialize};
 
+use super::clock;
 use super::save::{folder_of, follow, no_link, why_not};
 use super::visible;
+use crate::catalogue::reader;
 
 /// What the name of the file beside a build ends in; it begins with a point.
 const END: &str = ".gantrywright-open";
@@ -195,7 +196,7 @@ fn read(beside: &Path) -> Option<Who> {
     let mut text = String::new();
     let file = options.open(beside).ok()?;
     file.take(MOST).read_to_string(&mut text).ok()?;
-    let who: Who = toml::from_str(&text).ok()?;
+    let who: Who = reader::read(&text).ok()?;
     (who != Who::default()).then_some(who)
 }
 
@@ -218,7 +219,7 @@ impl Who {
     /// It in words, as the end of a sentence about a file: `is open: anna works on it on shop
     /// since 18:10`.
     pub fn told(&self) -> String {
-        self.told_to(&Self::own(), &ZonedDateTime::now())
+        self.told_to(&Self::own(), &clock::now())
     }
 
     fn told_to(&self, own: &Self, now: &ZonedDateTime) -> String {
@@ -243,7 +244,7 @@ impl Who {
                 false => since.strftime("%Y-%m-%d %H:%M"),
             };
             told.push_str(&format!(" since {shown}"));
-            if now.time_zone() == &TimeZone::UTC {
+            if now.strftime("%Z").to_string() == "UTC" {
                 told.push_str(" UTC");
             }
         }

@@ -4,15 +4,17 @@ use std::ops::Range;
 
 use super::file_error::FileError;
 use crate::build::nearest;
+use crate::catalogue::reader::ReadError;
 
 /// The reader's error about a file, at its place.
-pub(super) fn toml_error(file: &str, text: &str, error: &toml::de::Error) -> FileError {
+pub(super) fn toml_error(file: &str, text: &str, error: impl Into<ReadError>) -> FileError {
+    let error = error.into();
     let said = error.message();
-    let span = error.span().unwrap_or(0..0);
+    let span = error.place().unwrap_or(0..0);
     let place = text.get(span.clone()).unwrap_or_default();
     let rest = text.get(span.start..).unwrap_or_default();
     let message = slip(said, place, rest).unwrap_or_else(|| plain(said));
-    match error.span() {
+    match error.place() {
         Some(span) => FileError::at(file, text, key_or_value(text, span), message),
         None => FileError::new(file, message),
     }
@@ -139,7 +141,7 @@ mod tests {
     fn slips_of_spelling_are_told_at_their_place() {
         let said = |text: &str| match toml::from_str::<toml::Table>(text) {
             Ok(table) => panic!("{table} is fine"),
-            Err(error) => toml_error("f", text, &error).to_string(),
+            Err(error) => toml_error("f", text, error).to_string(),
         };
         assert!(
             said("a = 1\nlong_key = 2\nlong_key = 3")

@@ -9,6 +9,7 @@ use indexmap::IndexMap;
 use serde::{Deserialize, Serialize};
 
 use super::text;
+use crate::catalogue::reader;
 
 /// The name of the file in the state folder.
 const NAME: &str = "state.toml";
@@ -74,7 +75,7 @@ pub(super) fn path() -> Option<PathBuf> {
 pub fn load() -> Remembered {
     let read = || {
         let text = text::read(&path()?).ok()?;
-        toml::from_str(&text).ok()
+        reader::read(&text).ok()
     };
     read().unwrap_or_default()
 }
@@ -127,6 +128,6 @@ mod tests {
         let mut all = Remembered::default();
         all.put(Path::new("/nowhere/\"a\".toml"), page("spindle"));
         let text = toml::to_string(&all).expect("text");
-        assert_eq!(toml::from_str::<Remembered>(&text), Ok(all));
+        assert_eq!(reader::read::<Remembered>(&text), Ok(all));
     }
 }

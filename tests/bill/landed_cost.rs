@@ -44,7 +44,7 @@ fn far_away() -> Catalogue {
         prices = { "spindle-1.5kw-air" = { low = "500", likely = "500", high = "500" } }
         "#;
     let mut catalogue = common::catalogue();
-    let file: CatalogueFile = toml::from_str(overlay).expect("an overlay");
+    let file = CatalogueFile::read(overlay).expect("an overlay");
     catalogue.absorb(file);
     catalogue
 }

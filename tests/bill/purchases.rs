@@ -44,7 +44,7 @@ fn amount(text: &str) -> Decimal {
 /// The catalogue with one supplier's book that prices one part alone.
 fn with(overlay: &str) -> Catalogue {
     let mut catalogue = common::catalogue();
-    let file: CatalogueFile = toml::from_str(overlay).expect("an overlay");
+    let file = CatalogueFile::read(overlay).expect("an overlay");
     catalogue.absorb(file);
     catalogue
 }

@@ -5,6 +5,7 @@ use crate::common;
 use gantrywright::assessment::Assessment;
 use gantrywright::bill::yearly::YearlyLine;
 use gantrywright::catalogue::CatalogueFile;
+use gantrywright::catalogue::reader::ReadError;
 use gantrywright::catalogue::yearly::{Of, Per, Picked, UsedUp};
 use gantrywright::units;
 use gantrywright::words::Words as _;
@@ -157,9 +158,9 @@ fn without_prices_nothing_is_made_up() {
 
 const RULE: &str = "[[yearly]]\npart = \"PART\"\nper = \"PER\"\neach = \"0.5\"\nwhy = \"worn\"\nsource = \"measured here\"\n";
 
-fn rule(part: &str, per: &str, more: &str) -> Result<CatalogueFile, toml::de::Error> {
+fn rule(part: &str, per: &str, more: &str) -> Result<CatalogueFile, ReadError> {
     let text = RULE.replace("PART", part).replace("PER", per);
-    toml::from_str(&format!("{text}{more}\n"))
+    CatalogueFile::read(&format!("{text}{more}\n"))
 }
 
 /// A rule of one's own takes the place of the shipped one for the same part.

@@ -4,7 +4,7 @@
 
 use gantrywright::assessment::{Assessment, assess};
 use gantrywright::build::{Build, Edit, Kind, Value, choices};
-use gantrywright::catalogue::Catalogue;
+use gantrywright::catalogue::{Catalogue, CatalogueFile};
 use gantrywright::machine::Machine;
 use gantrywright::money::{Currency, Money};
 use jiff::civil::Date;
@@ -16,7 +16,7 @@ use rust_decimal::Decimal;
 pub(crate) fn catalogue() -> Catalogue {
     let mut catalogue = Catalogue::default();
     for file in gantrywright::store::embedded::catalogue() {
-        let parsed = toml::from_str(file.text);
+        let parsed = CatalogueFile::read(file.text());
         catalogue.absorb(parsed.unwrap_or_else(|error| panic!("{}: {error}", file.name)));
     }
     catalogue

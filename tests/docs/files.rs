@@ -1,5 +1,6 @@
 //! Every file that a page shows is read by the reader for which it is meant.
 
+use gantrywright::catalogue::reader;
 use std::collections::BTreeSet;
 
 use gantrywright::money::Currency;
@@ -23,7 +24,7 @@ fn read(name: &str, text: &str) -> Result<&'static str, String> {
     match name {
         "settings.toml" => settings::read(text, name).map(|_| "settings").map_err(say),
         "state.toml" => {
-            let read: Result<Remembered, _> = toml::from_str(text);
+            let read = reader::read::<Remembered>(text);
             let read = read.map_err(|error| error.to_string())?;
             assert!(read.last.is_some() && !read.pages.is_empty(), "{text}");
             Ok("state")

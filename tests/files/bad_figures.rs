@@ -103,7 +103,7 @@ fn entries() -> Vec<(String, Toml)> {
     let used = used(&common::catalogue());
     let mut all = Vec::new();
     for file in embedded::catalogue() {
-        let table: toml::Table = toml::from_str(file.text).expect("a file");
+        let table: toml::Table = toml::from_str(file.text()).expect("a file");
         for (kind, list) in table {
             let Toml::Array(list) = list else { continue };
             all.extend(list.into_iter().map(|one| (kind.clone(), one)));
@@ -142,8 +142,8 @@ fn tried(
     let text = toml::to_string(&overlay).expect("written");
     // Most are refused by the reader of the one number, which is told at its place as every
     // error of a reader is; the whole catalogue need not be read for that.
-    if let Err(error) = toml::from_str::<CatalogueFile>(&text) {
-        let placed = error.span().is_some_and(|span| !span.is_empty());
+    if let Err(error) = CatalogueFile::read(&text) {
+        let placed = error.place().is_some_and(|span| !span.is_empty());
         return if placed {
             Ok(())
         } else {

@@ -88,8 +88,8 @@ fn refused(bench: &Bench) -> String {
 fn shipped(id: &str, from: &str, to: &str) -> String {
     let files = embedded::catalogue();
     let line = format!("\nid = \"{id}\"\n");
-    let file = files.iter().find(|file| file.text.contains(&line));
-    let text = file.expect("a file").text;
+    let file = files.iter().find(|file| file.text().contains(&line));
+    let text = file.expect("a file").text();
     let found = text.find(&line).expect("an entry");
     let start = text[..found].rfind("[[").expect("a header");
     // Entries of one kind follow each other; tables inside an entry have a point.
@@ -165,7 +165,7 @@ fn figures_that_no_part_has_are_refused_where_they_stand() {
 /// The shipped catalogue with an overlay.
 fn with(overlay: &str) -> Catalogue {
     let mut catalogue = common::catalogue();
-    catalogue.absorb(toml::from_str(overlay).expect("an overlay"));
+    catalogue.absorb(CatalogueFile::read(overlay).expect("an overlay"));
     catalogue
 }
 
@@ -338,7 +338,7 @@ fn a_price_without_a_rate_says_which_and_what_to_add() {
         assert!(error.contains(want), "{want} is not in {error}");
     }
     let nothing = dollars("[price-book.rates]\nEUR = \"0\"", "0.03");
-    let zero = toml::from_str::<CatalogueFile>(&nothing);
+    let zero = CatalogueFile::read(&nothing);
     assert!(zero.is_err(), "a rate of nothing");
 }
 

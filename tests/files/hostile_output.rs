@@ -53,7 +53,7 @@ fn made_strange(line: &str) -> String {
 fn strange() -> Bench {
     let bench = Bench::new();
     for file in embedded::catalogue() {
-        let lines: Vec<String> = file.text.lines().map(made_strange).collect();
+        let lines: Vec<String> = file.text().lines().map(made_strange).collect();
         let name = file.name.replace('/', "-");
         bench.write(&format!("own/{name}"), lines.join("\n"));
     }

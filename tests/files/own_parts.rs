@@ -76,7 +76,7 @@ fn model(catalogue: &Catalogue, kind: PartKind, id: &str) -> String {
     let (_, part) = catalogue.part(id).expect("there");
     let table = own_parts::entry(catalogue, kind, part.id()).expect("in a file");
     let text = format!("[[{}]]\n{table}", kind.key());
-    let file: CatalogueFile = toml::from_str(&text).expect("a part");
+    let file = CatalogueFile::read(&text).expect("a part");
     let all = format!("{file:?}");
     let start = all.find("source: ").expect("a source");
     let rest = &all[start..];

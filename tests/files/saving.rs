@@ -303,7 +303,9 @@ fn nothing_else_writes_files() {
                         shown.contains("/store/journal/") || shown.ends_with("/store/log.rs");
                     // Opened to be read only, without waiting.
                     let reads = shown.ends_with("/store/text.rs") && !code.contains(".write(true)");
-                    let fine = lock || grows || reads || !code.contains(word);
+                    // The build script writes into cargo's folder.
+                    let builds = shown.ends_with("/store/embedded/bake.rs");
+                    let fine = lock || grows || reads || builds || !code.contains(word);
                     assert!(fine, "{shown} names {word}");
                 }
             }

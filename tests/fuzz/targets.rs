@@ -62,7 +62,7 @@ pub fn overlay(data: &[u8]) {
         return;
     };
     // The whole catalogue is read only for what may be a file of it.
-    if toml::from_str::<CatalogueFile>(text).is_err() {
+    if CatalogueFile::read(text).is_err() {
         return;
     }
     let own = Overlay {

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 
 /// The rooms from the ground up; rooms on one line may know each other downwards only.
 const ROOMS: &[&str] = &[
+    "order",
     "words",
     "units",
     "money",

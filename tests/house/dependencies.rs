@@ -20,7 +20,7 @@ fn section<'m>(manifest: &'m toml::Table, name: &str) -> &'m toml::Table {
 #[test]
 fn every_direct_dependency_has_a_reason() {
     let manifest = manifest("Cargo.toml");
-    let named: BTreeSet<&str> = ["dependencies", "dev-dependencies"]
+    let named: BTreeSet<&str> = ["dependencies", "build-dependencies", "dev-dependencies"]
         .into_iter()
         .flat_map(|name| section(&manifest, name).keys().map(String::as_str))
         .collect();
@@ -46,7 +46,7 @@ fn every_direct_dependency_has_a_reason() {
 #[test]
 fn every_dependency_names_its_version_and_comes_from_the_registry() {
     let manifest = manifest("Cargo.toml");
-    for name in ["dependencies", "dev-dependencies"] {
+    for name in ["dependencies", "build-dependencies", "dev-dependencies"] {
         for (crate_name, wanted) in section(&manifest, name) {
             let version = match wanted {
                 toml::Value::String(version) => version.as_str(),

@@ -290,7 +290,7 @@ fn overlay(rng: &mut ChaCha8Rng) -> String {
     let files = gantrywright::store::embedded::catalogue();
     loop {
         let file = files[rng.random_range(0..files.len())];
-        let table: toml::Table = toml::from_str(file.text).expect("a catalogue file");
+        let table: toml::Table = toml::from_str(file.text()).expect("a catalogue file");
         let lists: Vec<_> = table
             .iter()
             .filter_map(|(kind, list)| Some((kind, list.as_array()?)))

@@ -235,7 +235,7 @@ fn the_first_cut_waits_for_safety_and_not_for_comfort() {
 
 fn overlaid(rule: &str) -> Catalogue {
     let mut catalogue = common::catalogue();
-    let file: CatalogueFile = toml::from_str(rule).expect("a file");
+    let file = CatalogueFile::read(rule).expect("a file");
     catalogue.absorb(file);
     catalogue
 }

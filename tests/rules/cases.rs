@@ -5,7 +5,9 @@ use crate::common;
 use gantrywright::assessment::assess;
 use gantrywright::build::Build;
 use gantrywright::build::purchases::{Payment, Purchase};
+use gantrywright::catalogue::CatalogueFile;
 use gantrywright::catalogue::prices::{Basis, PriceBook};
+use gantrywright::catalogue::reader;
 use gantrywright::catalogue::{Catalogue, Id};
 use gantrywright::explore::remedy::remedy;
 use gantrywright::money::Money;
@@ -47,7 +49,7 @@ fn with_quote(basis: &str, day: &str) -> Catalogue {
         "spindle-1.5kw-air" = {{ low = "150.00", likely = "150.00", high = "150.00" }}
         "#
     );
-    catalogue.absorb(toml::from_str(&book).expect("a price book"));
+    catalogue.absorb(CatalogueFile::read(&book).expect("a price book"));
     catalogue
 }
 
@@ -217,7 +219,7 @@ fn a_price_must_say_what_comes_on_top() {
         let book = format!(
             "id = \"all\"\ntitle = \"All\"\nbasis = \"quote\"\ncurrency = \"EUR\"\ndate = \"2026-11-20\"\n{words}\n[prices]\n"
         );
-        let book: PriceBook = toml::from_str(&book).expect("a book");
+        let book: PriceBook = reader::read(&book).expect("a book");
         let quotes = catalogue.price_books.values_mut().next_back();
         quotes.expect("a book").includes = book.includes;
         message(&catalogue, rule, common::today())

@@ -187,7 +187,7 @@ fn a_budget_pays_for_what_is_not_used_as_well() {
 #[test]
 fn a_least_order_is_converted() {
     let mut catalogue = common::catalogue();
-    let file: CatalogueFile = toml::from_str(
+    let file = CatalogueFile::read(
         "[[supplier]]\nid = \"own\"\ntitle = \"Own\"\nsource = \"made up\"\ncurrency = \"USD\"\nfreight = { low = \"1\", likely = \"1\", high = \"1\" }\nparcel_kg = 20\nlong_from_mm = 2000\nminimum_order = \"33\"\nlead_days = [1, 2]\nas_of = \"2026-11-01\"\n",
     )
     .expect("a supplier");

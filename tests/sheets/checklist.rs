@@ -2,6 +2,7 @@
 
 use crate::common;
 use crate::paper::{cell, entries, made, table, text, with_build};
+use gantrywright::catalogue::CatalogueFile;
 use gantrywright::catalogue::task::Stage;
 use gantrywright::sheets::{Cell, SheetKind, sheet};
 use gantrywright::words::Words as _;
@@ -113,7 +114,7 @@ fn an_overlay_replaces_a_task_and_adds_one_at_the_end_of_its_stage() {
     let mut catalogue = common::catalogue();
     let own = "[[task]]\nid = \"check-rails\"\nstage = \"arrival\"\ntitle = \"Our own look at the rails\"\nhow = \"h\"\nwhy = \"w\"\nsource = \"s\"\n\
                [[task]]\nid = \"scrape\"\nstage = \"frame\"\ntitle = \"Scrape the seats\"\nhow = \"h\"\nwhy = \"w\"\nsource = \"s\"\n";
-    catalogue.absorb(toml::from_str(own).expect("a file"));
+    catalogue.absorb(CatalogueFile::read(own).expect("a file"));
     let build = common::build(&catalogue, &[]);
     with_build(&catalogue, &build, |paper, _| {
         let sheet = sheet(SheetKind::Checklist, paper);
@@ -137,7 +138,7 @@ fn a_task_says_all_that_it_must() {
         "[[task]]\nid = \"bad\"\nstage = \"frame\"\ntitle = \"{}\"\nhow = \" \"\nwhy = \"w\"\nsource = \"\"\n",
         "x".repeat(61)
     );
-    catalogue.absorb(toml::from_str(&bad).expect("a file"));
+    catalogue.absorb(CatalogueFile::read(&bad).expect("a file"));
     let flaws = gantrywright::catalogue::check::flaws(&catalogue);
     let told: Vec<&str> = flaws.iter().map(|flaw| flaw.message.as_str()).collect();
     let expected = [
@@ -147,7 +148,7 @@ fn a_task_says_all_that_it_must() {
     ];
     assert_eq!(told, expected);
     let word = "[[task]]\nid = \"a\"\nstage = \"party\"\ntitle = \"t\"\nhow = \"h\"\nwhy = \"w\"\nsource = \"s\"\n";
-    let refused = toml::from_str::<gantrywright::catalogue::CatalogueFile>(word);
+    let refused = CatalogueFile::read(word);
     let message = refused.expect_err("no such stage").to_string();
     assert!(message.contains("first-cuts"), "{message}");
 }

@@ -27,7 +27,7 @@ pub(super) fn parts(catalogue: &Catalogue, found: &mut Flaws) {
 pub(super) fn prices(catalogue: &Catalogue, found: &mut Flaws) {
     for book in catalogue.price_books.values() {
         for (id, price) in &book.prices {
-            let (part, price) = (id.as_str(), price.get_ref());
+            let (part, price) = (id.as_str(), price.value());
             let hint = match catalogue.part(part) {
                 None if found.0.len() < HINTED => near(part, catalogue),
                 _ => String::new(),

@@ -24,12 +24,12 @@ use crate::words::Words as _;
 /// # Errors
 /// Says where and what is wrong, and what would be right.
 pub fn read(text: &str, name: &str, catalogue: &Catalogue) -> Result<Build, FileError> {
-    let table = DeTable::parse(text).map_err(|error| toml_error(name, text, &error))?;
+    let table = DeTable::parse(text).map_err(|error| toml_error(name, text, error))?;
     if is_older(table.get_ref()) {
         let newer = older::lifted(text).map_err(|why| FileError::new(name, why))?;
         // Places are those of the newer text from here on.
         let name = format!("{name} (as format {FORMAT})");
-        let table = DeTable::parse(&newer).map_err(|error| toml_error(&name, &newer, &error))?;
+        let table = DeTable::parse(&newer).map_err(|error| toml_error(&name, &newer, error))?;
         return build(table.get_ref(), Some(catalogue))
             .map_err(|bad| FileError::at(name, &newer, bad.span, bad.message));
     }

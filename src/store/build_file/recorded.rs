@@ -14,7 +14,8 @@ use super::RECORDED;
 use super::write::{section_of, set, text_of, with_same_ends, write};
 use crate::assessment::{Assessment, moved};
 use crate::build::Build;
-use crate::build::recorded::{Recorded, mark};
+use crate::build::mark::mark;
+use crate::build::recorded::Recorded;
 use crate::catalogue::{Catalogue, Id};
 use crate::money::{Currency, Money, parse_amount};
 

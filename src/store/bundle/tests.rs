@@ -101,7 +101,7 @@ fn what_is_no_bundle_is_left_alone_and_what_is_a_bad_one_is_told() {
 #[test]
 fn a_bundle_of_other_data_says_so() {
     let (text, _) = bundled("format = 1\n", &[]);
-    let text = text.replace(&built_in_mark(), "0000000000000000");
+    let text = text.replace(embedded::mark(), "0000000000000000");
     let bundle = read(&text, "out.toml")
         .expect("readable")
         .expect("a bundle");

@@ -130,3 +130,22 @@ fn links_in_a_circle_end() {
     std::os::unix::fs::symlink(layer.path(), layer.path().join("parts/up")).expect("linked");
     with(&layer).unwrap_or_else(|error| panic!("{error}"));
 }
+
+/// What the build script parsed is what the texts say, entry by entry and place by place.
+#[test]
+fn what_was_parsed_is_what_stands_there() {
+    for (file, parsed) in embedded::parsed_catalogue() {
+        let parsed = CatalogueFile::from_parsed(parsed).expect("a file");
+        let read = CatalogueFile::read(file.text()).expect("a file");
+        assert_eq!(format!("{parsed:?}"), format!("{read:?}"), "{}", file.name);
+        assert!(!file.text().is_empty());
+    }
+    let on_disk = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("configs/sites.toml");
+    let sites = embedded::catalogue()
+        .iter()
+        .find(|file| file.name == "sites.toml");
+    assert_eq!(
+        sites.expect("sites").text(),
+        fs::read_to_string(on_disk).expect("a file")
+    );
+}

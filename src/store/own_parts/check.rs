@@ -24,9 +24,9 @@ pub fn faults(catalogue: &Catalogue, kind: PartKind, part: &Table, began: &Table
     // The reader stops at the first fault: what was wrong is put back, and it is asked again.
     let file = loop {
         let text = text_of(kind, &tried);
-        let error = match toml::from_str::<CatalogueFile>(&text) {
+        let error = match CatalogueFile::read(&text) {
             Ok(file) => break file,
-            Err(error) => toml_error(super::FILE, &text, &error),
+            Err(error) => toml_error(super::FILE, &text, error),
         };
         let key = key_of(&error, &text);
         let seen = found.iter().any(|fault| fault.key == key);
@@ -69,7 +69,7 @@ pub fn needed(kind: PartKind, part: &Table) -> Vec<String> {
     let without = |key: &str| {
         let mut tried = part.clone();
         tried.remove(key);
-        let read = toml::from_str::<CatalogueFile>(&text_of(kind, &tried));
+        let read = CatalogueFile::read(&text_of(kind, &tried));
         read.is_err_and(|error| error.message().contains("missing field"))
     };
     let keys = part.iter().map(|(key, _)| key.to_owned());

@@ -11,10 +11,10 @@ pub fn entry(catalogue: &Catalogue, kind: PartKind, id: &Id) -> Option<Table> {
     if let Some(file) = catalogue.own.get(id) {
         return entry_of(&file.text, kind, id);
     }
-    let files = embedded::catalogue().into_iter();
+    let files = embedded::catalogue().iter();
     // Most files are told apart without being parsed.
-    let mut near = files.filter(|file| file.text.contains(id.as_str()));
-    near.find_map(|file| entry_of(file.text, kind, id))
+    let mut near = files.filter(|file| file.text().contains(id.as_str()));
+    near.find_map(|file| entry_of(file.text(), kind, id))
 }
 
 /// A part in a text; none where the text has none of its id.

@@ -8,6 +8,7 @@ use toml::de::{DeTable, DeValue};
 
 use super::{KeyLine, Named, Settings, ThemeWish};
 use crate::build::nearest;
+use crate::order::Order as _;
 use crate::store::build_file::found;
 use crate::store::file_error::line_and_column;
 use crate::store::plain_words::toml_error;
@@ -34,7 +35,7 @@ type Key<'k> = Spanned<Cow<'k, str>>;
 /// # Errors
 /// Says where and what is wrong, and what would be right.
 pub fn read(text: &str, name: &str) -> Result<Settings, FileError> {
-    let table = DeTable::parse(text).map_err(|error| toml_error(name, text, &error))?;
+    let table = DeTable::parse(text).map_err(|error| toml_error(name, text, error))?;
     limits::texts_and_lists(table.get_ref())
         .and_then(|()| settings(table.get_ref(), text))
         .map_err(|(span, message)| FileError::at(name, text, span, message))
@@ -160,7 +161,7 @@ fn keys(value: &Spanned<DeValue>, file: &str) -> Result<Vec<KeyLine>, Bad> {
         }
     }
     // In the order of the file: of two lines that clash the later one gives way.
-    lines.sort_by_key(|line| line.action.at);
+    lines.order_by_key(|line| line.action.at);
     Ok(lines)
 }
 

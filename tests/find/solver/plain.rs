@@ -30,7 +30,7 @@ const HOME: &str = r#"
 /// The shipped catalogue, sold so, at prices of chance: half to twice the shipped ones.
 pub(crate) fn catalogue(rng: &mut ChaCha8Rng) -> Catalogue {
     let mut catalogue = common::catalogue();
-    let home: CatalogueFile = toml::from_str(HOME).expect("a supplier");
+    let home = CatalogueFile::read(HOME).expect("a supplier");
     catalogue.absorb(home);
     let mut books: Vec<_> = catalogue.price_books.values().cloned().collect();
     for book in &mut books {
@@ -41,7 +41,7 @@ pub(crate) fn catalogue(rng: &mut ChaCha8Rng) -> Catalogue {
         for (part, offer) in &mut book.prices {
             let part = catalogue.part(part.as_str());
             let by_the_piece = part.is_some_and(|(_, part)| part.unit() == Unit::Piece);
-            let offer = offer.as_mut();
+            let offer = offer.value_mut();
             offer.likely = price(offer.likely, by_the_piece, rng);
             (offer.low, offer.high) = (offer.likely, offer.likely);
             offer.breaks.clear();

@@ -32,7 +32,7 @@ fn since(text: &str, catalogue: &Catalogue) -> moved::Moved {
 fn dearer() -> Catalogue {
     let mut catalogue = catalogue();
     let own = "[[price-book]]\nid = \"own\"\ntitle = \"Own\"\nbasis = \"estimate\"\ncurrency = \"EUR\"\ndate = \"2026-11-20\"\nsupplier = \"demo-guides\"\n[price-book.prices]\nrail-15 = { low = \"90\", likely = \"100.00\", high = \"110\" }\n";
-    catalogue.absorb(toml::from_str(own).expect("a book"));
+    catalogue.absorb(crate::catalogue::CatalogueFile::read(own).expect("a book"));
     catalogue.mark = mark([own]);
     catalogue
 }

@@ -1,0 +1,443 @@
+//! Reads the text of a file as a value of a type, each fault at its place.
+//!
+//! The text is parsed by `toml`; what it gives ([`baked`]) is handed to the readers that serde
+//! derives. That crate has its own way of doing so, which prepares for dates and for places at
+//! every table and so makes each reader three times: with the many types of the catalogue that was
+//! a tenth of the program. Here each reader is made once, and what it asks for decides what it may
+//! be given.
+
+use std::fmt;
+use std::hash::{Hash, Hasher};
+use std::ops::Range;
+
+use serde::de::value::{Error as Plain, StrDeserializer};
+use serde::de::{
+    Deserialize, DeserializeOwned, DeserializeSeed, Deserializer, Error as _, Expected, MapAccess,
+    SeqAccess, Unexpected, Visitor,
+};
+
+use baked::{Baked, Kind, Values};
+
+mod baked;
+
+/// Reads a text.
+///
+/// # Errors
+/// Where it is not TOML, or says something that the type cannot be.
+pub fn read<T: DeserializeOwned>(text: &str) -> Result<T, ReadError> {
+    let baked = baked::bake(text)?;
+    match parsed(&baked).next() {
+        Some(file) => file.read(),
+        None => Err(ReadError::custom("this is no file")),
+    }
+}
+
+/// A file that was parsed.
+#[derive(Clone, Copy)]
+pub struct Parsed<'b>(Baked<'b>);
+
+/// The files that the build script parsed.
+pub fn parsed(bytes: &[u8]) -> impl Iterator<Item = Parsed<'_>> {
+    Values(bytes).map(Parsed)
+}
+
+impl Parsed<'_> {
+    /// Reads it.
+    ///
+    /// # Errors
+    /// Where it says something that the type cannot be.
+    pub fn read<T: DeserializeOwned>(self) -> Result<T, ReadError> {
+        T::deserialize(Node::Value(self.0)).map_err(|error| error.at(&self.0.place()))
+    }
+}
+
+/// Why a text cannot be read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ReadError(Box<Fault>);
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+struct Fault {
+    message: String,
+    place: Option<Range<usize>>,
+    known: &'static [&'static str],
+}
+
+impl ReadError {
+    fn new(message: String, place: Option<Range<usize>>) -> Self {
+        Self(Box::new(Fault {
+            message,
+            place,
+            known: &[],
+        }))
+    }
+
+    /// What is wrong, as the reader puts it.
+    pub fn message(&self) -> &str {
+        &self.0.message
+    }
+
+    /// Where, in bytes.
+    pub fn place(&self) -> Option<Range<usize>> {
+        self.0.place.clone()
+    }
+
+    /// The fields or words that the reader knows, where it met one that it does not.
+    pub(super) fn known(&self) -> &'static [&'static str] {
+        self.0.known
+    }
+
+    /// An error as the library words it, with what the reader knows.
+    fn knowing(error: &Plain, known: &'static [&'static str]) -> Self {
+        let mut error = Self::new(error.to_string(), None);
+        error.0.known = known;
+        error
+    }
+
+    /// The same, at a place unless it has a closer one.
+    fn at(mut self, place: &Range<usize>) -> Self {
+        self.0.place.get_or_insert_with(|| place.clone());
+        self
+    }
+}
+
+impl From<toml::de::Error> for ReadError {
+    fn from(error: toml::de::Error) -> Self {
+        Self::new(error.message().to_owned(), error.span())
+    }
+}
+
+impl fmt::Display for ReadError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0.message)
+    }
+}
+
+impl std::error::Error for ReadError {}
+
+impl serde::de::Error for ReadError {
+    fn custom<T: fmt::Display>(message: T) -> Self {
+        Self::new(message.to_string(), None)
+    }
+
+    fn unknown_field(field: &str, known: &'static [&'static str]) -> Self {
+        Self::knowing(&Plain::unknown_field(field, known), known)
+    }
+
+    fn unknown_variant(variant: &str, known: &'static [&'static str]) -> Self {
+        Self::knowing(&Plain::unknown_variant(variant, known), known)
+    }
+}
+
+/// A value with its place in the text that it was read from, in bytes. Two are the same where
+/// their values are.
+#[derive(Clone, Debug)]
+pub struct Placed<T> {
+    value: T,
+    place: Range<usize>,
+}
+
+impl<T> Placed<T> {
+    /// A value that stands at a place.
+    pub fn new(place: Range<usize>, value: T) -> Self {
+        Self { value, place }
+    }
+
+    /// The value.
+    pub fn value(&self) -> &T {
+        &self.value
+    }
+
+    /// The value, to be changed.
+    pub fn value_mut(&mut self) -> &mut T {
+        &mut self.value
+    }
+
+    /// The value alone.
+    pub fn into_value(self) -> T {
+        self.value
+    }
+
+    /// Its place.
+    pub fn place(&self) -> Range<usize> {
+        self.place.clone()
+    }
+}
+
+impl<T: PartialEq> PartialEq for Placed<T> {
+    fn eq(&self, other: &Self) -> bool {
+        self.value == other.value
+    }
+}
+
+impl<T: Eq> Eq for Placed<T> {}
+
+impl<T: Hash> Hash for Placed<T> {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.value.hash(state);
+    }
+}
+
+/// By this name a [`Placed`] asks for its value and where that begins and ends.
+const PLACED: &str = "a value and its place";
+
+impl<'de, T: Deserialize<'de>> Deserialize<'de> for Placed<T> {
+    fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+        struct ThreeParts<T>(std::marker::PhantomData<T>);
+        impl<'de, T: Deserialize<'de>> Visitor<'de> for ThreeParts<T> {
+            type Value = Placed<T>;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str(PLACED)
+            }
+            fn visit_seq<A: SeqAccess<'de>>(self, mut parts: A) -> Result<Placed<T>, A::Error> {
+                let lacking = || A::Error::custom(PLACED);
+                let start = parts.next_element()?.ok_or_else(lacking)?;
+                let end = parts.next_element()?.ok_or_else(lacking)?;
+                let value = parts.next_element()?.ok_or_else(lacking)?;
+                Ok(Placed::new(start..end, value))
+            }
+        }
+        d.deserialize_tuple_struct(PLACED, 3, ThreeParts(std::marker::PhantomData))
+    }
+}
+
+/// Something that a reader is given.
+#[derive(Clone, Copy)]
+enum Node<'b> {
+    /// A value, the name of a field, or a file as a whole.
+    Value(Baked<'b>),
+    /// Where something begins or ends.
+    Place(usize),
+}
+
+impl<'b> Node<'b> {
+    /// Its bytes, where it is of a kind.
+    fn of(self, kind: Kind) -> Option<&'b [u8]> {
+        match self {
+            Self::Value(value) if value.kind == kind => Some(value.bytes),
+            _ => None,
+        }
+    }
+
+    fn text(self) -> Option<&'b str> {
+        std::str::from_utf8(self.of(Kind::Text)?).ok()
+    }
+
+    fn whole(self) -> Option<i64> {
+        match self {
+            Self::Place(at) => i64::try_from(at).ok(),
+            Self::Value(_) => Some(i64::from_le_bytes(self.of(Kind::Whole)?.try_into().ok()?)),
+        }
+    }
+
+    fn float(self) -> Option<f64> {
+        Some(f64::from_le_bytes(self.of(Kind::Float)?.try_into().ok()?))
+    }
+
+    fn flag(self) -> Option<bool> {
+        Some(self.of(Kind::Flag)? != [0])
+    }
+
+    /// That this is something else than what is asked for.
+    fn other(self, asked: &dyn Expected) -> ReadError {
+        let Self::Value(value) = self else {
+            return ReadError::invalid_type(Unexpected::Other("a place"), asked);
+        };
+        let said = || std::str::from_utf8(value.bytes).unwrap_or_default();
+        let found = match value.kind {
+            Kind::Table => Unexpected::Map,
+            Kind::List => Unexpected::Seq,
+            Kind::Text => Unexpected::Str(said()),
+            Kind::Whole => Unexpected::Signed(self.whole().unwrap_or_default()),
+            Kind::Float => Unexpected::Float(self.float().unwrap_or_default()),
+            Kind::Flag => Unexpected::Bool(self.flag().unwrap_or_default()),
+            Kind::Date => Unexpected::Other("a date without quotes"),
+            Kind::Unfit => return ReadError::custom(said()),
+        };
+        ReadError::invalid_type(found, asked)
+    }
+}
+
+/// Readers of whole numbers, whatever their size.
+macro_rules! whole {
+    ($($name:ident)+) => {$(
+        fn $name<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ReadError> {
+            match self.whole() {
+                Some(whole) => visitor.visit_i64(whole),
+                None => Err(self.other(&visitor)),
+            }
+        }
+    )+};
+}
+
+/// Readers of texts, whoever owns them.
+macro_rules! text {
+    ($($name:ident)+) => {$(
+        fn $name<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ReadError> {
+            match self.text() {
+                Some(text) => visitor.visit_str(text),
+                None => Err(self.other(&visitor)),
+            }
+        }
+    )+};
+}
+
+impl<'de> Deserializer<'de> for Node<'de> {
+    type Error = ReadError;
+
+    whole! {
+        deserialize_i8 deserialize_i16 deserialize_i32 deserialize_i64
+        deserialize_u8 deserialize_u16 deserialize_u32 deserialize_u64
+    }
+    text! { deserialize_str deserialize_string deserialize_identifier }
+
+    fn deserialize_f64<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ReadError> {
+        match (self.float(), self.whole()) {
+            (Some(float), _) => visitor.visit_f64(float),
+            (_, Some(whole)) => visitor.visit_i64(whole),
+            _ => Err(self.other(&visitor)),
+        }
+    }
+
+    fn deserialize_bool<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ReadError> {
+        match self.flag() {
+            Some(flag) => visitor.visit_bool(flag),
+            None => Err(self.other(&visitor)),
+        }
+    }
+
+    /// A field that may be absent is there.
+    fn deserialize_option<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ReadError> {
+        visitor.visit_some(self)
+    }
+
+    fn deserialize_newtype_struct<V: Visitor<'de>>(
+        self,
+        _: &'static str,
+        visitor: V,
+    ) -> Result<V::Value, ReadError> {
+        visitor.visit_newtype_struct(self)
+    }
+
+    fn deserialize_seq<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ReadError> {
+        match self.of(Kind::List) {
+            Some(list) => visitor.visit_seq(Elements(Values(list))),
+            None => Err(self.other(&visitor)),
+        }
+    }
+
+    fn deserialize_tuple<V: Visitor<'de>>(
+        self,
+        _: usize,
+        visitor: V,
+    ) -> Result<V::Value, ReadError> {
+        self.deserialize_seq(visitor)
+    }
+
+    fn deserialize_tuple_struct<V: Visitor<'de>>(
+        self,
+        _: &'static str,
+        _: usize,
+        visitor: V,
+    ) -> Result<V::Value, ReadError> {
+        let Self::Value(value) = self else {
+            return Err(self.other(&visitor));
+        };
+        let parts = [Self::Place(value.start), Self::Place(value.end), self];
+        visitor.visit_seq(Parts(parts.into_iter()))
+    }
+
+    fn deserialize_map<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ReadError> {
+        match self.of(Kind::Table) {
+            Some(table) => visitor.visit_map(Fields(Values(table))),
+            None => Err(self.other(&visitor)),
+        }
+    }
+
+    fn deserialize_struct<V: Visitor<'de>>(
+        self,
+        _: &'static str,
+        _: &'static [&'static str],
+        visitor: V,
+    ) -> Result<V::Value, ReadError> {
+        self.deserialize_map(visitor)
+    }
+
+    fn deserialize_enum<V: Visitor<'de>>(
+        self,
+        _: &'static str,
+        _: &'static [&'static str],
+        visitor: V,
+    ) -> Result<V::Value, ReadError> {
+        match self.text() {
+            Some(text) => visitor.visit_enum(StrDeserializer::new(text)),
+            None => Err(self.other(&visitor)),
+        }
+    }
+
+    /// No type of a file leaves open what it is.
+    fn deserialize_any<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ReadError> {
+        Err(self.other(&visitor))
+    }
+
+    serde::forward_to_deserialize_any! {
+        i128 u128 f32 char bytes byte_buf unit unit_struct ignored_any
+    }
+}
+
+/// The elements of a list.
+struct Elements<'b>(Values<'b>);
+
+impl<'de> SeqAccess<'de> for Elements<'de> {
+    type Error = ReadError;
+
+    fn next_element_seed<T: DeserializeSeed<'de>>(
+        &mut self,
+        seed: T,
+    ) -> Result<Option<T::Value>, ReadError> {
+        let Some(element) = self.0.next() else {
+            return Ok(None);
+        };
+        let read = seed.deserialize(Node::Value(element));
+        read.map(Some).map_err(|error| error.at(&element.place()))
+    }
+}
+
+/// What a [`Placed`] consists of.
+struct Parts<'b>(std::array::IntoIter<Node<'b>, 3>);
+
+impl<'de> SeqAccess<'de> for Parts<'de> {
+    type Error = ReadError;
+
+    fn next_element_seed<T: DeserializeSeed<'de>>(
+        &mut self,
+        seed: T,
+    ) -> Result<Option<T::Value>, ReadError> {
+        self.0.next().map(|part| seed.deserialize(part)).transpose()
+    }
+}
+
+/// The fields of a table: a name, its value, and so on.
+struct Fields<'b>(Values<'b>);
+
+impl<'de> MapAccess<'de> for Fields<'de> {
+    type Error = ReadError;
+
+    fn next_key_seed<K: DeserializeSeed<'de>>(
+        &mut self,
+        seed: K,
+    ) -> Result<Option<K::Value>, ReadError> {
+        let Some(key) = self.0.next() else {
+            return Ok(None);
+        };
+        let read = seed.deserialize(Node::Value(key));
+        read.map(Some).map_err(|error| error.at(&key.place()))
+    }
+
+    fn next_value_seed<V: DeserializeSeed<'de>>(&mut self, seed: V) -> Result<V::Value, ReadError> {
+        let Some(value) = self.0.next() else {
+            return Err(ReadError::custom("a key without a value"));
+        };
+        let read = seed.deserialize(Node::Value(value));
+        read.map_err(|error| error.at(&value.place()))
+    }
+}
