@@ -17,6 +17,7 @@ pub mod explain;
 pub mod explore;
 pub mod machine;
 pub mod money;
+pub mod order;
 pub mod rules;
 pub mod screen;
 pub mod sheets;

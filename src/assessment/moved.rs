@@ -16,6 +16,7 @@ use crate::build::recorded::Recorded;
 use crate::catalogue::prices::Basis;
 use crate::catalogue::{Catalogue, Id};
 use crate::money::{Currency, Money};
+use crate::order::Order as _;
 use crate::units;
 use crate::words::Words as _;
 
@@ -125,7 +126,7 @@ pub fn moved(
             None => {}
         }
     }
-    prices.sort_by_key(|one| std::cmp::Reverse((one.effect.abs(), one.percent.map(|p| p.abs()))));
+    prices.order_by_key(|one| std::cmp::Reverse((one.effect.abs(), one.percent.map(|p| p.abs()))));
     let sum = prices.iter().map(|one| one.effect);
     let sum = sum.fold(Decimal::ZERO, Decimal::saturating_add);
     let fresh = now

@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::FromPrimitive;
 
 use crate::build::choices::control::{EmergencyStop, ResidualType};
-use crate::build::choices::working_area::{PrintsFrom, RailSeat, TubeSupply};
+use crate::build::choices::working_area::{PrintsFrom, RailSeat, SecondCircuit, TubeSupply};
 use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::catalogue::frame::RunEnd;
@@ -107,6 +107,9 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         Count::BrakingClamp => once(build.drive.braking_clamp),
         Count::Isolator => once(build.control.isolator),
         Count::SecondCircuit => once(circuits > 1),
+        Count::NewCircuit => {
+            once(circuits > 1 && build.area.second_circuit != SecondCircuit::There)
+        }
         Count::Extractor => once(picked.extractor.is_some()),
         Count::DustHose => {
             once(picked.extractor.is_some()) * metres(spindle_route(machine) + units::m::of(1.0))

@@ -109,6 +109,7 @@ fn choice(what: Count) -> &'static str {
         Count::BrakingClamp => "braking_clamp",
         Count::Isolator => "link_isolator",
         Count::SecondCircuit => "spindle_circuit",
+        Count::NewCircuit => "second_circuit",
         Count::Extractor => "extractor",
         Count::HoseEarth => "earthed_hose",
         Count::MetalBin => "separate_bins",

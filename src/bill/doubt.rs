@@ -5,6 +5,7 @@ use rust_decimal::Decimal;
 
 use super::{Bill, Line};
 use crate::catalogue::prices::Basis;
+use crate::order::Order as _;
 
 /// How many prices are named as those to ask first.
 pub const FIRST: usize = 10;
@@ -30,7 +31,7 @@ pub fn doubts(bill: &Bill) -> Vec<Doubt> {
             wide.then_some(Doubt { line: place, width })
         })
         .collect();
-    found.sort_by_key(|one| std::cmp::Reverse(one.width));
+    found.order_by_key(|one| std::cmp::Reverse(one.width));
     found
 }
 

@@ -17,6 +17,7 @@ use crate::machine::geometry::lengths::chain_path;
 use crate::machine::geometry::{Geometry, drive_length, supports};
 use crate::machine::wiring::lead::Made;
 use crate::money::MoneyError;
+use crate::order::Order as _;
 use crate::units::{self, Length};
 use crate::words::Words;
 
@@ -46,7 +47,7 @@ pub(super) fn all<'c>(
         mut needs, told, ..
     } = list;
     needs.retain(|need| !need.needed.is_zero());
-    needs.sort_by_key(|need| need.step);
+    needs.order_by_key(|need| need.step);
     Ok((needs, told))
 }
 

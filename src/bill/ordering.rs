@@ -13,6 +13,7 @@ use crate::catalogue::Id;
 use crate::catalogue::ordering::OrderStage;
 use crate::explain::{Derivation, Input, Origin, Recorder, Worth};
 use crate::money::{Money, MoneyError};
+use crate::order::Order as _;
 
 crate::words! {
     /// How far a stage of buying has come.
@@ -328,7 +329,7 @@ fn months(stages: &[Stage]) -> Vec<Month> {
         .map(|stage| (stage.order_on, stage.open + stage.on_top))
         .filter(|(_, amount)| !amount.is_zero())
         .collect();
-    days.sort_by_key(|(day, _)| *day);
+    days.order_by_key(|(day, _)| *day);
     let mut months: Vec<Month> = Vec::new();
     for (day, amount) in days {
         let name = month_of(day);

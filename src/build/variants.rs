@@ -15,6 +15,7 @@ use indexmap::IndexMap;
 use super::choices::{all, control, drive, extras, spindle, working_area};
 use super::edit::difference;
 use super::{Build, Edit};
+use crate::order::Order as _;
 
 mod change;
 
@@ -314,7 +315,7 @@ impl Build {
 /// Puts edits into the order of the table of choices, in which they are compared and written.
 fn sort(edits: &mut [Edit]) {
     let rank = |edit: &Edit| all().iter().position(|choice| choice.id == edit.choice.id);
-    edits.sort_by_key(rank);
+    edits.order_by_key(rank);
 }
 
 /// The name among others that means the same to a reader.

@@ -20,6 +20,7 @@ use crate::build::choices::tidy;
 use crate::build::value::NumberKind;
 use crate::build::{Build, Choice, Edit, Kind, Value, choices};
 use crate::catalogue::{Catalogue, Step};
+use crate::order::Order as _;
 use crate::rules::{Finding, Severity};
 
 /// The choices of the frame that are free; the others of its step are wishes.
@@ -314,7 +315,7 @@ fn around(kind: &NumberKind, now: f64) -> Vec<Value> {
         })
         .filter(|number| (kind.least..=kind.most).contains(number))
         .collect();
-    numbers.sort_by(f64::total_cmp);
+    numbers.order_by(f64::total_cmp);
     numbers.dedup();
     let values = numbers
         .into_iter()

@@ -9,6 +9,7 @@
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::spindle::EndMill;
 use crate::explain::Recorder;
+use crate::order::Order as _;
 use crate::units::{self, Frequency, Ratio, Stiffness};
 use crate::words::Words;
 
@@ -293,6 +294,6 @@ fn ranked(springs: &Springs) -> Vec<Spring> {
             });
         }
     }
-    found.sort_by(|a, b| b.share.value.total_cmp(&a.share.value));
+    found.order_by(|a, b| b.share.value.total_cmp(&a.share.value));
     found
 }

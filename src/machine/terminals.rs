@@ -12,6 +12,7 @@ use super::wiring::is_cut;
 use super::wiring::lead::{End, Lead, Purpose};
 use crate::build::Picked;
 use crate::build::choices::control::OnCircuit;
+use crate::order::Order as _;
 use crate::words::Words;
 
 pub use potential::{Potential, Signal, Stage};
@@ -204,7 +205,7 @@ pub fn strips(picked: &Picked, machine: &Machine) -> Vec<Laid> {
     let laid = Strip::ALL.iter().zip(placed(picked, machine));
     laid.filter(|(_, terminals)| !terminals.is_empty())
         .map(|(strip, mut terminals)| {
-            terminals.sort_by_key(|terminal| terminal.potential);
+            terminals.order_by_key(|terminal| terminal.potential);
             let before = usize::div_ceil(used, FREE);
             used += if strip.is_bought() {
                 terminals.len()

@@ -5,6 +5,7 @@ use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::{Axis, Edit, Value};
 use crate::catalogue::{LinearDrive, Step};
+use crate::order::Order as _;
 use crate::words::Words;
 
 /// An axis whose rapids are below this share of the other one's lags (common practice).
@@ -65,7 +66,7 @@ fn catch_up(facts: &Facts, axis: Option<Axis>) -> Remedies {
         .flat_map(|choice| each_option(facts, &axis.choice(choice)))
         .collect();
     // A drive of the same kind needs no other mount, another screw little: those first.
-    found.sort_by_key(|edits| {
+    found.order_by_key(|edits| {
         edits
             .iter()
             .map(|edit| strangeness(facts, axis, edit))

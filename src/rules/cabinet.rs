@@ -8,6 +8,7 @@ use crate::catalogue::Step;
 use crate::catalogue::material::Family;
 use crate::catalogue::wiring::CabinetMaterial;
 use crate::machine::cabinet::allowed_rise;
+use crate::order::Order as _;
 use crate::units;
 
 /// The rules of this topic.
@@ -156,7 +157,7 @@ fn open(facts: &Facts, report: &mut Report) {
 pub(super) fn like_supplies(facts: &Facts) -> Remedies {
     let now = facts.picked.supply;
     let mut found = each_option(facts, "supply");
-    found.sort_by_key(|edits| {
+    found.order_by_key(|edits| {
         let other = edits
             .first()
             .and_then(|edit| part_of(edit, &facts.picked.catalogue.supplies));

@@ -10,6 +10,7 @@
 use std::cmp::Reverse;
 
 use super::Finding;
+use crate::order::Order as _;
 
 /// A cause and what follows from it.
 struct Cause {
@@ -131,7 +132,7 @@ pub(super) fn group(mut found: Vec<Finding>) -> Vec<Finding> {
         finding.cause = cause;
     }
     let mut places: Vec<usize> = (0..found.len()).collect();
-    places.sort_by_key(|&place| keys[place]);
+    places.order_by_key(|&place| keys[place]);
     let mut taken: Vec<Option<Finding>> = found.into_iter().map(Some).collect();
     places
         .into_iter()

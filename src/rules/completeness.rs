@@ -11,6 +11,7 @@ use crate::bill::Line;
 use crate::build::choices::control::EmergencyStop;
 use crate::catalogue::Step;
 use crate::catalogue::prices::Basis;
+use crate::order::Order as _;
 
 /// Days after which a price is old (common practice).
 const STALE_DAYS: i32 = 60;
@@ -159,7 +160,7 @@ fn left_over(facts: &Facts, line: &Line) -> Option<Decimal> {
 fn packs(facts: &Facts, report: &mut Report) {
     let over = |line| left_over(facts, line).map(|money| (money, line));
     let mut left: Vec<(Decimal, &Line)> = facts.bill.lines.iter().filter_map(over).collect();
-    left.sort_by_key(|(money, _)| std::cmp::Reverse(*money));
+    left.order_by_key(|(money, _)| std::cmp::Reverse(*money));
     let sum: Decimal = left.iter().map(|(money, _)| *money).sum();
     if sum > facts.bill.total.likely * LEFT_OVER_SHARE {
         let dearest: Vec<&str> = left

@@ -11,6 +11,7 @@ use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::material::Family;
 use crate::catalogue::spindle::Bearings;
+use crate::order::Order as _;
 use crate::units::{self, Length};
 use crate::words::Words;
 
@@ -116,7 +117,7 @@ fn shank(facts: &Facts, report: &mut Report) {
 pub(super) fn other_tools(facts: &Facts) -> Remedies {
     let now = units::um::from(facts.picked.tool.diameter);
     let mut found = each_option(facts, "tool");
-    found.sort_by_key(|edits| {
+    found.order_by_key(|edits| {
         let tool = edits
             .first()
             .and_then(|edit| part_of(edit, &facts.picked.catalogue.end_mills));

@@ -5,6 +5,7 @@ use crate::build::{Axis, Edit, Picked, Value};
 use crate::catalogue::linear_drive::Coupling;
 use crate::catalogue::motor::{Driver, FeedKind, Provenance, Supply};
 use crate::catalogue::{Id, LinearDrive, Motor};
+use crate::order::Order as _;
 use crate::units::{self, ElectricCurrent, Length, Torque};
 
 pub(super) use crate::machine::supply::driver_bears as bearable;
@@ -126,7 +127,7 @@ pub(super) fn other_motors(facts: &Facts, axis: Axis, fits: impl Fn(&Motor) -> b
         (torque / wanted).ln().abs()
     };
     let mut ranked = options_where(facts, &axis.choice("motor"), passes);
-    ranked.sort_by(|a, b| apart(a).total_cmp(&apart(b)));
+    ranked.order_by(|a, b| apart(a).total_cmp(&apart(b)));
     mended_all(facts, axis, ranked)
 }
 

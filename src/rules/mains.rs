@@ -12,6 +12,7 @@ use crate::build::{Axis, Edit};
 use crate::catalogue::Step;
 use crate::machine::circuit::Circuit;
 use crate::machine::loads::{CircuitLoad, Consumer, circuit_choice, circuit_of};
+use crate::order::Order as _;
 use crate::units::{self, Power, Time};
 use crate::words::Words;
 
@@ -210,7 +211,7 @@ fn relieve(facts: &Facts, _: Option<Axis>) -> Remedies {
 fn other_circuits(facts: &Facts) -> Remedies {
     let circuits = facts.machine.electrics.circuits.iter();
     let mut loads: Vec<&CircuitLoad> = circuits.flat_map(|circuit| &circuit.loads).collect();
-    loads.sort_by(|a, b| units::a::from(b.full).total_cmp(&units::a::from(a.full)));
+    loads.order_by(|a, b| units::a::from(b.full).total_cmp(&units::a::from(a.full)));
     let mut found: Remedies = loads.iter().map(|load| moved(facts, load.name)).collect();
     let mut both = moved(facts, Consumer::Spindle);
     both.extend(moved(facts, Consumer::Extractor));

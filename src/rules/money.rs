@@ -11,6 +11,7 @@ use crate::build::{Axis, Edit, Value, choices};
 use crate::catalogue::Step;
 use crate::catalogue::prices::Basis;
 use crate::money::{Currency, Money};
+use crate::order::Order as _;
 use crate::units;
 
 /// Reserve for a first build, in percent (common practice).
@@ -161,7 +162,7 @@ pub(super) fn converted(facts: &Facts, money: Money, into: Currency) -> Option<D
 fn dearest<'a>(facts: &Facts<'a>) -> Vec<&'a Line> {
     let chosen = |line: &&Line| !facts.picked.catalogue.sundries.contains_key(&line.part);
     let mut lines: Vec<&Line> = facts.bill.lines.iter().filter(chosen).collect();
-    lines.sort_by_key(|line| std::cmp::Reverse(line.total.likely));
+    lines.order_by_key(|line| std::cmp::Reverse(line.total.likely));
     lines.truncate(3);
     lines
 }

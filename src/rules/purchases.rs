@@ -10,6 +10,7 @@ use crate::bill::{Consignment, Line};
 use crate::catalogue::prices::OnTop;
 use crate::catalogue::{Id, Step};
 use crate::money::Money;
+use crate::order::Order as _;
 use crate::words::Words;
 
 /// The rules of this topic.
@@ -117,7 +118,7 @@ fn landed(facts: &Facts, report: &mut Report) {
     if sum.is_zero() {
         return;
     }
-    lacking.sort();
+    lacking.order();
     let names: Vec<&str> = lacking.into_iter().map(Words::title).collect();
     report.say(
         Severity::Caution,

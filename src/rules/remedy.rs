@@ -7,6 +7,7 @@ use super::Facts;
 use crate::build::{Choice, Edit, Value, choices};
 use crate::catalogue::Id;
 use crate::catalogue::Shelf;
+use crate::order::Order as _;
 
 /// Candidates, best first; each is a set of edits made together.
 pub type Remedies = Vec<Vec<Edit>>;
@@ -37,7 +38,7 @@ pub fn each_option(facts: &Facts, choice: &str) -> Remedies {
             (price.is_none(), price.unwrap_or_default(), value)
         })
         .collect();
-    options.sort_by_key(|(unpriced, price, _)| (*unpriced, *price));
+    options.order_by_key(|(unpriced, price, _)| (*unpriced, *price));
     options
         .into_iter()
         .map(|(_, _, value)| vec![Edit { choice, value }])

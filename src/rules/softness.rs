@@ -101,8 +101,7 @@ fn tip(facts: &Facts, report: &mut Report) {
     if let Some(material) = hardest(facts)
         && collet < material.easily_from
     {
-        let cut = facts.machine.cutting.best(&material.id);
-        let verdict = cut.map_or(Verdict::No, |cut| cut.verdict);
+        let verdict = facts.machine.cutting.verdict(&material.id);
         let goes = match verdict {
             Verdict::No => "it does not go, it would chatter".to_owned(),
             verdict => format!("it goes {}, deeper cuts chatter", verdict.title()),

@@ -9,6 +9,7 @@ use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::spindle::{Cooling, SpindleKind};
+use crate::order::Order as _;
 use crate::units;
 
 /// The small parts that a tool changer brings, as the quantity rules name them.
@@ -202,7 +203,7 @@ fn no_cooler(facts: &Facts, report: &mut Report) {
 /// Coolers, those with a watch first.
 fn any_cooler(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = each_option(facts, "cooler");
-    found.sort_by_key(|edits| {
+    found.order_by_key(|edits| {
         let cooler = edits
             .first()
             .and_then(|edit| part_of(edit, &facts.picked.catalogue.coolers));

@@ -7,6 +7,7 @@ use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::{Axis, Edit};
 use crate::catalogue::Step;
 use crate::catalogue::control::{Contact, SensorType};
+use crate::order::Order as _;
 use crate::units::ElectricPotential;
 use crate::words::Words;
 
@@ -158,7 +159,7 @@ fn good_switches(facts: &Facts) -> Remedies {
     found.retain(|edits| {
         switch(edits).is_some_and(|switch| switch.contact == Contact::NormallyClosed)
     });
-    found.sort_by_key(|edits| {
+    found.order_by_key(|edits| {
         switch(edits).map(|switch| {
             let unheard = mismatch(facts, switch.output).is_some();
             (unheard, switch.principle != picked.switch.principle)

@@ -8,6 +8,7 @@ use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::{Axis, Edit};
 use crate::catalogue::Step;
 use crate::catalogue::wiring::Cable;
+use crate::order::Order as _;
 use crate::units::{self, Ratio};
 
 /// The rules of this topic.
@@ -157,7 +158,8 @@ pub(super) fn cables(facts: &Facts, choice: &str, suits: impl Fn(&Cable) -> bool
     let cable = |edits: &Vec<Edit>| edits.first().and_then(|edit| part_of(edit, shelf));
     let mut found = each_option(facts, choice);
     found.retain(|edits| cable(edits).is_some_and(&suits));
-    found.sort_by_key(|edits| cable(edits).is_none_or(|cable| !(cable.flexible && cable.shielded)));
+    found
+        .order_by_key(|edits| cable(edits).is_none_or(|cable| !(cable.flexible && cable.shielded)));
     found
 }
 

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 
 use super::file_error::FileError;
 use super::text::{name_of, reason};
+use crate::order::Order as _;
 
 /// The most entries looked at below a folder: more is no folder of parts, but somebody's
 /// whole disk.
@@ -46,6 +47,6 @@ pub(super) fn toml_files(folder: &Path) -> Result<Vec<PathBuf>, FileError> {
             }
         }
     }
-    found.sort();
+    found.order();
     Ok(found)
 }

@@ -26,6 +26,7 @@ mod place;
 mod recorder;
 pub mod splice;
 
+use crate::order::Order as _;
 pub use keeper::Keeper;
 pub use recorder::{Recorder, Standing};
 use splice::Splice;
@@ -168,7 +169,7 @@ pub fn in_folder(folder: &Path) -> Vec<Journal> {
     };
     let paths = entries.filter_map(|entry| Some(entry.ok()?.path()));
     let mut paths: Vec<PathBuf> = paths.filter(|path| is_journal(path)).collect();
-    paths.sort();
+    paths.order();
     let read = paths.iter().filter_map(|path| Journal::read(path).ok());
     read.collect()
 }

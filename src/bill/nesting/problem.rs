@@ -5,6 +5,7 @@ use rust_decimal::Decimal;
 
 use super::bound::Cover;
 use super::{Stock, Task};
+use crate::order::Order as _;
 
 /// Digits after the point to which prices are compared.
 pub(super) const DIGITS: u32 = 6;
@@ -117,7 +118,7 @@ impl Problem {
         problem.take_unit(longest.max(rooms.iter().copied().max().unwrap_or(0)));
         problem.whole_offcuts = whole_offcuts / problem.unit;
         problem.add_offcuts(&rooms);
-        bars.sort_by(|a, b| {
+        bars.order_by(|a, b| {
             let by_ratio = (a.1 * u128::from(b.0)).cmp(&(b.1 * u128::from(a.0)));
             by_ratio.then(b.0.cmp(&a.0))
         });
@@ -137,7 +138,7 @@ impl Problem {
     fn sort_pieces(&mut self, task: &Task, longest: u64, rooms: &mut [u64]) {
         let kerf = u64::from(task.saw.kerf.0);
         let mut order: Vec<usize> = (0..task.pieces.len()).collect();
-        order.sort_by_key(|&place| std::cmp::Reverse(task.pieces[place].length));
+        order.order_by_key(|&place| std::cmp::Reverse(task.pieces[place].length));
         for place in order {
             let wanted = task.pieces[place];
             let width = u64::from(wanted.length.0) + kerf;
@@ -193,7 +194,7 @@ impl Problem {
             return;
         };
         let mut order: Vec<usize> = (0..rooms.len()).collect();
-        order.sort_by_key(|&place| rooms[place]);
+        order.order_by_key(|&place| rooms[place]);
         for place in order {
             let capacity = rooms[place] / self.unit;
             if capacity < narrowest {

@@ -47,7 +47,7 @@ crate::words! {
     /// Whether a second circuit is at the machine.
     SecondCircuit {
         Usual = "as-usual", "not looked at", "The program counts on what is usual at such a socket: look before you buy.";
-        There = "there", "there is one", "A socket in reach hangs on another breaker: switch one off, and the other still works.";
+        There = "there", "there is one", "A socket in reach hangs on another breaker: switch one off, and the other still works. Then none is laid.";
         Missing = "none", "there is none", "All sockets in reach hang on one breaker, so all loads do.";
     }
 }
@@ -212,7 +212,7 @@ pub(super) fn rows() -> Vec<Choice> {
         part "site" "Wall socket" (area.site) {&[PartKind::Site]} [Mains Cost Warnings]
             "The socket and breaker that the machine hangs on: they cap how much power spindle, motors and extractor may draw together."
             "A socket that is too weak trips in mid-cut and ruins the piece. Read the breaker in your own fuse box before you pick.";
-        word "second_circuit" "Second circuit" (area.second_circuit) {SecondCircuit} [Warnings]
+        word "second_circuit" "Second circuit" (area.second_circuit) {SecondCircuit} [Cost Warnings]
             "Whether a second socket behind another breaker is in reach of the machine: it carries as much again."
             "If nobody looks, the extractor hangs on a circuit that is not there. Two sockets on one breaker are one circuit.";
         number "travel_x_mm" "Travel X" (area.travel.x) {mm Millimetre 50.0 10000.0 50.0} [Cost RapidX MassX Footprint Cables]

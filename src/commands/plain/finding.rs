@@ -3,6 +3,7 @@
 use super::page::Page;
 use super::talk::{Place, Talk};
 use crate::build::choices::{self, Choice};
+use crate::order::Order as _;
 use crate::screen::options;
 
 /// Options of one choice that are named in full; of more only the number is told.
@@ -19,7 +20,7 @@ impl Talk {
         let named = |choice: &&Choice| fits(choice.title, &part) || fits(choice.id, &part);
         let mut found: Vec<&'static Choice> = choices::all().iter().filter(named).collect();
         // Whoever types a whole id means that one.
-        found.sort_by_key(|choice| choice.id != part);
+        found.order_by_key(|choice| choice.id != part);
         let others = choices::all().iter().filter(|choice| !named(choice));
         found.extend(others.filter(|choice| !self.hits(choice, &part).is_empty()));
         if found.is_empty() {

@@ -9,6 +9,7 @@ use crate::build::{Axis, PerAxis};
 use crate::catalogue::{Id, Part as _};
 use crate::explain::Worth;
 use crate::money::{Money, show as amounts};
+use crate::order::Order as _;
 use crate::rules::Severity;
 use crate::units::{self, Amount, Stiffness, show};
 use crate::words::Words as _;
@@ -133,7 +134,10 @@ impl Table<'_> {
             let key = format!("cutting.{id}");
             let best = |one: &Assessment| one.machine.cutting.best(id).cloned();
             let verdict = |one: &Assessment| match best(one) {
-                Some(cut) => word(cut.verdict.id(), cut.verdict.title()),
+                Some(_) => {
+                    let verdict = one.machine.cutting.verdict(id);
+                    word(verdict.id(), verdict.title())
+                }
                 None => Cell::Missing,
             };
             rows.push(self.row(&format!("{key}.verdict"), title, verdict));
@@ -164,7 +168,7 @@ impl Table<'_> {
                 }
             }
         }
-        circuits.sort();
+        circuits.order();
         let mut rows = Vec::new();
         for which in circuits {
             let find = |one: &Assessment| {

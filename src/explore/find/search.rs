@@ -15,6 +15,7 @@ use crate::bill::floor::Shop;
 use crate::build::{Build, Choice, Picked};
 use crate::catalogue::Catalogue;
 use crate::explore::trial::Bench;
+use crate::order::Order as _;
 use crate::rules::Finding;
 
 /// The choices that change the number or length of things all over the machine. Each of their
@@ -190,7 +191,7 @@ fn told(trip: Trip, tally: Tally, known: &[Known], whole: Space) -> Found {
 /// What some choices leave open for a build, in the order in which a walk makes them.
 pub(super) fn space(catalogue: &Catalogue, build: &Build, choices: &[&'static Choice]) -> Space {
     let mut space = Space::new(catalogue, build, choices);
-    space.free.sort_by_key(|one| turn_of(one.choice.id));
+    space.free.order_by_key(|one| turn_of(one.choice.id));
     space
 }
 

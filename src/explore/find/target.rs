@@ -129,8 +129,7 @@ impl Target {
                 value.is_some_and(|value| meets(&value, *bound))
             }
             Self::Cuts(material, verdict) => {
-                let cut = assessment.machine.cutting.outlook(material);
-                cut.is_some_and(|cut| cut.verdict >= *verdict)
+                assessment.machine.cutting.verdict(material) >= *verdict
             }
             Self::Width(most) => footprint.x <= *most,
             Self::Depth(most) => footprint.y <= *most,

@@ -7,6 +7,7 @@ use crate::catalogue::Catalogue;
 use crate::explore::reading::{Measure, Reading};
 use crate::explore::told;
 use crate::money::{Currency, show as amounts};
+use crate::order::Order as _;
 use crate::rules;
 use crate::units::{self, show};
 use crate::words::Words as _;
@@ -146,7 +147,7 @@ pub fn reasons(
 ) -> Vec<(String, String)> {
     let some = found.excluded.iter().filter(|(_, many)| *many > 0);
     let mut some: Vec<&(Because, u128)> = some.collect();
-    some.sort_by_key(|(_, many)| std::cmp::Reverse(*many));
+    some.order_by_key(|(_, many)| std::cmp::Reverse(*many));
     // A front is looked for in several passes: each settles all combinations anew.
     let all = covered(found).max(found.space.combinations());
     let line = |words: &str, many: u128| {

@@ -6,6 +6,7 @@ use crate::build::value::{self, BadValue};
 use crate::build::{Build, Edit, Value, choices, nearest};
 use crate::catalogue::{Catalogue, Id};
 use crate::money::Currency;
+use crate::order::Order as _;
 use crate::units::{Shown, entry};
 
 use super::listed::Listed;
@@ -115,7 +116,7 @@ impl Answers {
         self.skip(prompt);
         self.given.push((prompt.id, reply));
         let place = |id: &str| prompts::all().iter().position(|one| one.id == id);
-        self.given.sort_by_key(|(id, _)| place(id));
+        self.given.order_by_key(|(id, _)| place(id));
     }
 
     /// Takes an answer back.

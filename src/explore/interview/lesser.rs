@@ -22,6 +22,7 @@ use crate::build::choices::working_area::{PrintsFrom, SecondCircuit, TubeSupply}
 use crate::build::{Build, Choice, Edit, Value};
 use crate::catalogue::{Catalogue, Id};
 use crate::explore::find::Answer;
+use crate::order::Order as _;
 use crate::units;
 use crate::words::Words as _;
 
@@ -129,7 +130,7 @@ impl Look<'_, '_> {
                 found.push(self.told(answers, milder, answer));
             }
         }
-        found.sort_by_key(|one| place(one.gives.first().copied()));
+        found.order_by_key(|one| place(one.gives.first().copied()));
         Ok(found)
     }
 
@@ -301,7 +302,7 @@ impl Look<'_, '_> {
         };
         let asked = &plan.build.area.materials;
         let mut hard_first = asked.clone();
-        hard_first.sort_by(|a, b| removal(a).total_cmp(&removal(b)));
+        hard_first.order_by(|a, b| removal(a).total_cmp(&removal(b)));
         let each = (1..asked.len()).filter_map(|many| {
             let (gone, _) = hard_first.split_at_checked(many)?;
             let left = asked.iter().filter(|one| !gone.contains(one));

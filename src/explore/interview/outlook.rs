@@ -23,6 +23,7 @@ use crate::catalogue::Catalogue;
 use crate::explore::find::{self, Answer, Request};
 use crate::explore::trial::Bench;
 use crate::money::{Currency, PriceRange};
+use crate::order::Order as _;
 
 /// How much work the search for a beginning is worth, where the quick way leads nowhere.
 const EFFORT: u64 = 600_000;
@@ -74,7 +75,7 @@ impl Outlook {
     pub fn dearest(&self) -> Vec<Share> {
         let cost = self.shares.iter().filter(|one| one.cost > Decimal::ONE);
         let mut dearest: Vec<Share> = cost.copied().collect();
-        dearest.sort_by_key(|one| std::cmp::Reverse(one.cost));
+        dearest.order_by_key(|one| std::cmp::Reverse(one.cost));
         dearest
     }
 }

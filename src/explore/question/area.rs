@@ -7,6 +7,7 @@ use crate::catalogue::material::Family;
 use crate::catalogue::structure::Tube;
 use crate::catalogue::{Id, Part as _, Step};
 use crate::explore::stiffer::stiffer;
+use crate::order::Order as _;
 use crate::units::{self, Length};
 
 pub(super) const QUESTIONS: &[Question] = &[
@@ -79,7 +80,7 @@ fn same_outside<'c>(bench: &Bench<'c>, tube: &Tube) -> Vec<&'c Tube> {
     let mut alike: Vec<&Tube> = all
         .filter(|other| (other.height, other.width) == (tube.height, tube.width))
         .collect();
-    alike.sort_by(|a, b| a.wall.value.total_cmp(&b.wall.value));
+    alike.order_by(|a, b| a.wall.value.total_cmp(&b.wall.value));
     alike
 }
 

@@ -5,6 +5,7 @@ use crate::build::{Axis, Build};
 use crate::catalogue::guide::{Carriage, Rail};
 use crate::catalogue::linear_drive::BallScrew;
 use crate::catalogue::{Id, Step};
+use crate::order::Order as _;
 use crate::units;
 
 pub(super) const QUESTIONS: &[Question] = &[
@@ -61,7 +62,7 @@ fn screw<'c>(bench: &Bench<'c>, axis: Axis) -> Option<&'c BallScrew> {
 /// The values that a measure of the screws takes at the diameter or the lead of those in place,
 /// rising, without doubles.
 fn distinct(mut found: Vec<f64>) -> Vec<f64> {
-    found.sort_by(f64::total_cmp);
+    found.order_by(f64::total_cmp);
     found.dedup();
     found
 }

@@ -16,6 +16,7 @@ use crate::explore::told;
 use crate::explore::trial::is_bought;
 use crate::explore::weigh::loss;
 use crate::money::show;
+use crate::order::Order as _;
 
 /// The share of the likely cost that is to be saved.
 const WANTED: Decimal = Decimal::from_parts(20, 0, 0, false, 2);
@@ -38,8 +39,9 @@ const IF_OWNED: &str =
 fn at_the_end(bench: &Bench, trial: &Trial, of: Decimal) -> String {
     let so_far = so_far(bench, trial, of);
     format!(
-        "{so_far} That is all: a fifth is not to be had without a danger or a fault. A smaller \
-         working area saves more."
+        "{so_far} That is all that can be left out, one thing after the other, without a danger or \
+         a fault: it is no fifth. The search for the cheapest build changes several things at once \
+         and may find more; so does a smaller working area."
     )
 }
 
@@ -88,7 +90,7 @@ pub(super) fn offers_of(bench: &Bench, of: Decimal) -> Result<Vec<Offer>, String
     let mut done: Vec<&str> = Vec::new();
     while saved_so_far < wanted && offers.len() < MOST {
         let mut found = savings(bench, &build, saved_so_far, &changes, &done);
-        found.sort_by(|a, b| a.dear().total_cmp(&b.dear()));
+        found.order_by(|a, b| a.dear().total_cmp(&b.dear()));
         let Some(best) = found.first() else {
             break;
         };
@@ -128,7 +130,7 @@ pub(super) fn offers_of(bench: &Bench, of: Decimal) -> Result<Vec<Offer>, String
 /// most first.
 fn if_owned(bench: &Bench, needed: &[Edit]) -> Vec<Offer> {
     let mut found = savings(bench, bench.build, Decimal::ZERO, needed, &[]);
-    found.sort_by_key(|saving| std::cmp::Reverse(saving.saved));
+    found.order_by_key(|saving| std::cmp::Reverse(saving.saved));
     let each = found.into_iter().map(|saving| {
         let title = format!("only if you own one: {}", saving.edit.choice.title);
         let offer = Offer::new(title, vec![saving.trial.build]);

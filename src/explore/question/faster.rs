@@ -11,6 +11,7 @@ use crate::build::{Axis, Build, Choice, Edit, Value, choices};
 use crate::catalogue::Step;
 use crate::explore::trial::{Trial, is_bought};
 use crate::explore::weigh::{self, Outcome, Weighed};
+use crate::order::Order as _;
 use crate::units::{self, Velocity, show};
 use crate::words::Words as _;
 
@@ -100,10 +101,10 @@ fn cures(bench: &Bench, axis: Axis) -> Result<Vec<Offer>, String> {
     let mut found: Vec<Cure> = best.collect();
     let pairs = pairs(bench, axis, &found);
     let by_price = |a: &Cure, b: &Cure| a.price.cmp(&b.price).then(b.gain.total_cmp(&a.gain));
-    found.sort_by(by_price);
+    found.order_by(by_price);
     found.truncate(MOST.saturating_sub(pairs.len()));
     found.extend(pairs);
-    found.sort_by(by_price);
+    found.order_by(by_price);
     if found.is_empty() {
         let figures = &bench.before.machine.axes[axis];
         let next = figures.held_next().map_or_else(String::new, |next| {
@@ -161,7 +162,7 @@ fn best(bench: &Bench, axis: Axis, choice: &'static Choice) -> Vec<Cure> {
             .collect();
     }
     let mut unfit = unfit;
-    unfit.sort_by(|(a, one), (b, other)| one.price.cmp(&other.price).then(b.total_cmp(a)));
+    unfit.order_by(|(a, one), (b, other)| one.price.cmp(&other.price).then(b.total_cmp(a)));
     unfit.truncate(SETTLED);
     let settled = unfit.iter().filter_map(|(_, one)| {
         let trial = bench.trial(bench.settled(applied(&one.value))).ok()?;

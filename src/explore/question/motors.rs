@@ -5,6 +5,7 @@ use crate::build::choices::drive::GantryDrive;
 use crate::build::{Axis, Build};
 use crate::catalogue::motor::MotorKind;
 use crate::catalogue::{Id, Motor, Step};
+use crate::order::Order as _;
 use crate::units;
 use crate::words::Words as _;
 
@@ -103,7 +104,7 @@ fn volts(bench: &Bench) -> Result<Vec<Offer>, String> {
         .values()
         .map(|one| units::v::from(one.volts))
         .collect();
-    found.sort_by(f64::total_cmp);
+    found.order_by(f64::total_cmp);
     found.dedup();
     let volts = units::v::from(now.volts);
     let less = found.iter().rev().find(|other| **other < volts);

@@ -4,6 +4,7 @@ use super::{Bench, Offer, Question};
 use crate::build::Build;
 use crate::catalogue::Step;
 use crate::catalogue::spindle::{Cooling, Spindle, SpindleKind};
+use crate::order::Order as _;
 use crate::units;
 
 pub(super) const QUESTIONS: &[Question] = &[
@@ -86,7 +87,7 @@ fn power(bench: &Bench) -> Result<Vec<Offer>, String> {
         alike.filter(|other| other.kind == now.kind)
     };
     let mut powers: Vec<f64> = all().map(|one| units::kw::from(one.power)).collect();
-    powers.sort_by(f64::total_cmp);
+    powers.order_by(f64::total_cmp);
     powers.dedup();
     let kw = units::kw::from(now.power);
     let less = powers.iter().rev().find(|other| **other < kw);

@@ -3,6 +3,7 @@
 use super::{NOTICEABLE, Span, Thrifty, Weighed};
 use crate::build::Choice;
 use crate::explore::reading::{Measure, Reading};
+use crate::order::Order as _;
 
 /// A choice with what it is ranked by.
 struct Ranked<'a> {
@@ -62,7 +63,7 @@ impl Weighing {
             .map(|row| Ranked::of(row, &self.before, measure))
             .filter(|ranked| ranked.worth.is_some() || ranked.span > noticeable)
             .collect();
-        ranked.sort_by(|a, b| b.cmp(a));
+        ranked.order_by(|a, b| b.cmp(a));
         ranked.into_iter().map(|ranked| ranked.row).collect()
     }
 
@@ -72,7 +73,7 @@ impl Weighing {
         let rows = self.rows.iter();
         let rated = rows.filter_map(|row| Some((row, row.thriftiest(&self.before)?)));
         let mut rated: Vec<(&Weighed, Thrifty)> = rated.collect();
-        rated.sort_by(|(_, a), (_, b)| b.cmp(a));
+        rated.order_by(|(_, a), (_, b)| b.cmp(a));
         rated.into_iter().map(|(row, _)| row).collect()
     }
 
@@ -84,7 +85,7 @@ impl Weighing {
             .filter_map(|row| Some((row, row.span(&self.before, measure)?)))
             .filter(|(_, span)| span.width() > 0.0)
             .collect();
-        rows.sort_by(|(_, a), (_, b)| b.width().total_cmp(&a.width()));
+        rows.order_by(|(_, a), (_, b)| b.width().total_cmp(&a.width()));
         rows
     }
 }

@@ -17,6 +17,7 @@ use crate::machine::feed::set_current;
 use crate::machine::geometry::Geometry;
 use crate::machine::loads::{self, Consumer};
 use crate::machine::sizing::fuse_for;
+use crate::order::Order as _;
 use crate::units::{self, ElectricCurrent};
 
 /// Whether a contactor stands between the mains and what moves.
@@ -64,7 +65,7 @@ pub(in crate::machine) fn leads(
     desk.earths();
     // Numbers follow the list: what enters the cabinet, what lies in it, what is outside.
     let place = |lead: &Lead| (!lead.enters(), !lead.purpose.is_inside());
-    desk.found.sort_by_key(place);
+    desk.found.order_by_key(place);
     for (lead, number) in desk.found.iter_mut().zip(geometry.runs.len() + 1..) {
         lead.number = number;
     }

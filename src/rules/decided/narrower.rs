@@ -11,6 +11,7 @@ use crate::machine::cable_load::motor_at;
 use crate::machine::circuit::Circuit;
 use crate::machine::loads::Consumer;
 use crate::machine::motor_draw::MotorDraw;
+use crate::order::Order as _;
 use crate::units::{ElectricCurrent, Power};
 
 /// Lists of choices each of which alone keeps a finding of a rule, whatever else is chosen in
@@ -43,7 +44,7 @@ fn drive_of(axis: Axis) -> Vec<String> {
 /// The axes that draw most, as many as are too much together.
 fn too_much(each: impl Fn(Axis) -> f64, most: f64) -> Option<Vec<Axis>> {
     let mut axes = Axis::EACH.to_vec();
-    axes.sort_by(|a, b| each(*b).total_cmp(&each(*a)));
+    axes.order_by(|a, b| each(*b).total_cmp(&each(*a)));
     let mut sum = 0.0;
     for count in 1..=axes.len() {
         sum += each(axes[count - 1]);
@@ -129,7 +130,7 @@ fn circuits(machine: &Machine) -> Vec<Vec<String>> {
             .map(|load| (of_load(load.name), load.full))
             .collect();
         // Those that hang on few choices first.
-        loads.sort_by_key(|(ids, _)| ids.len());
+        loads.order_by_key(|(ids, _)| ids.len());
         let (mut sum, mut list) = (ElectricCurrent::default(), Vec::new());
         for (ids, full) in loads {
             if sum <= circuit.allowed {

@@ -6,6 +6,7 @@ use jiff::civil::Date;
 use crate::bill::count::count;
 use crate::catalogue::quantity::Count;
 use crate::catalogue::task::Task;
+use crate::order::Order as _;
 use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
 use crate::words::Words as _;
 
@@ -41,7 +42,7 @@ pub fn tasks<'a>(paper: &Paper<'a>) -> Vec<&'a Task> {
     let fits = |task: &&Task| task.when.is_none_or(has) && !task.without.is_some_and(has);
     let mut found: Vec<&Task> = paper.catalogue.tasks.iter().filter(fits).collect();
     // Tasks that an overlay adds come last in their stage, not last of all.
-    found.sort_by_key(|task| task.stage);
+    found.order_by_key(|task| task.stage);
     found
 }
 

@@ -4,6 +4,7 @@
 use crate::build::{Axis, Picked};
 use crate::catalogue::thread::Thread;
 use crate::machine::geometry::{RailCut, Stations};
+use crate::order::Order as _;
 use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
 use crate::units::{self, Length, show};
 use crate::words::Words as _;
@@ -192,7 +193,7 @@ fn threads(paper: &Paper) -> Table {
         })
         .chain(bought(paper))
         .collect();
-    screws.sort_by(|a, b| units::mm::from(*a).total_cmp(&units::mm::from(*b)));
+    screws.order_by(|a, b| units::mm::from(*a).total_cmp(&units::mm::from(*b)));
     screws.dedup();
     let rows = screws.into_iter().map(|screw| {
         let size = |of: fn(&Thread) -> Length, digits| match Thread::of(screw) {

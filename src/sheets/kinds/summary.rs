@@ -3,7 +3,6 @@
 
 use crate::build::{Axis, PerAxis};
 use crate::catalogue::prices::Basis;
-use crate::machine::cutting::Verdict;
 use crate::money::Money;
 use crate::rules::{self, Finding, Severity, tally};
 use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
@@ -169,8 +168,7 @@ fn stiffness(paper: &Paper) -> Table {
 fn cutting(paper: &Paper) -> Table {
     let cutting = &paper.assessment.machine.cutting;
     let rows = paper.picked.materials.iter().map(|material| {
-        let verdict = cutting.outlook(&material.id);
-        let verdict = verdict.map_or(Verdict::No, |cut| cut.verdict);
+        let verdict = cutting.verdict(&material.id);
         let mut cells = vec![Cell::text(&material.title), Cell::text(verdict.title())];
         match cutting.best(&material.id) {
             Some(cut) => cells.extend([

@@ -4,6 +4,7 @@
 use crate::build::Picked;
 use crate::catalogue::spindle::{Cooling, SpeedSignal, Spindle, Vfd};
 use crate::machine::cable_load::spindle_current;
+use crate::order::Order as _;
 use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
 use crate::units::{self, AngularVelocity, Frequency, show};
 use crate::words::Words as _;
@@ -299,7 +300,7 @@ fn speeds(picked: &Picked, base: Frequency) -> Option<Table> {
         fastest,
     ];
     wanted.retain(|speed| *speed >= spindle.least_speed && *speed <= fastest);
-    wanted.sort_by(|a, b| units::rpm::from(*a).total_cmp(&units::rpm::from(*b)));
+    wanted.order_by(|a, b| units::rpm::from(*a).total_cmp(&units::rpm::from(*b)));
     wanted.dedup_by(|a, b| (units::rpm::from(*a) - units::rpm::from(*b)).abs() < 1.0);
     if wanted.is_empty() {
         return None;

@@ -7,6 +7,7 @@ use crate::machine::cable_load::motor_at;
 use crate::machine::terminals::{self, Strip};
 use crate::machine::wiring::lead::{Colour, Lead, Made, Place, Purpose, of_axis};
 use crate::machine::wiring::{Bond, CableRun};
+use crate::order::Order as _;
 use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
 use crate::units::{self, Area, ElectricCurrent, Length};
 use crate::words::Words;
@@ -70,7 +71,7 @@ fn entries(paper: &Paper) -> Vec<Entry> {
     let others = machine.leads.iter().map(of_lead);
     let mut all: Vec<Entry> = planned.chain(others).collect();
     let order = [MACHINE, OUTSIDE, INSIDE, EARTH];
-    all.sort_by_key(|entry| order.iter().position(|group| *group == entry.group));
+    all.order_by_key(|entry| order.iter().position(|group| *group == entry.group));
     all
 }
 

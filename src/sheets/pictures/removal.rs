@@ -27,8 +27,7 @@ pub(super) fn picture(paper: &Paper) -> Picture {
     let most = if most > 0.0 { most } else { 1.0 };
     let mut y = LINE;
     for material in materials {
-        let outlook = cutting.outlook(&material.id);
-        let verdict = outlook.map_or(Verdict::No, |cut| cut.verdict);
+        let verdict = cutting.verdict(&material.id);
         let wished = paper.build.area.materials.contains(&material.id);
         let value = match rate(&material.id) {
             0.0 => verdict.title().to_owned(),

@@ -6,6 +6,7 @@ use crate::bill::Bill;
 use crate::bill::yearly::YearlyLine;
 use crate::commands::layout::hanging;
 use crate::money::show as amounts;
+use crate::order::Order as _;
 use crate::units::{self, show};
 
 /// How many of the dearest things that are used up are named.
@@ -37,7 +38,7 @@ fn dearest(lines: &[YearlyLine]) -> String {
     let mut priced: Vec<(&YearlyLine, Decimal)> = (lines.iter())
         .filter_map(|line| Some((line, line.total.filter(|total| !total.is_zero())?)))
         .collect();
-    priced.sort_by_key(|(_, total)| std::cmp::Reverse(*total));
+    priced.order_by_key(|(_, total)| std::cmp::Reverse(*total));
     let named = priced.iter().take(NAMED);
     let named: Vec<String> = named
         .map(|(line, total)| format!("{} ({})", line.title, amounts::whole(*total)))

@@ -92,10 +92,7 @@ fn instead(target: &Target, answer: &Answer, catalogue: &Catalogue, currency: Cu
     let machine = &answer.assessment.machine;
     let mm = |length| show::number(units::mm::from(length), 0);
     let has = match target {
-        Target::Cuts(material, _) => {
-            let cut = machine.cutting.outlook(material);
-            cut.map_or("no", |cut| cut.verdict.title()).to_owned()
-        }
+        Target::Cuts(material, _) => machine.cutting.verdict(material).title().to_owned(),
         Target::Width(_) => format!("{} mm", mm(machine.geometry.footprint.x)),
         Target::Depth(_) => format!("{} mm", mm(machine.geometry.footprint.y)),
         Target::Figure(Measure::Cost, _) => amounts::money(answer.reading.cost.likely, currency),

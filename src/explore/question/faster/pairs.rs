@@ -12,6 +12,7 @@ use crate::build::{Axis, Choice, Edit, Value};
 use crate::explore::trial::{Bench, is_bought};
 use crate::explore::weigh;
 use crate::machine::limits::LimitName;
+use crate::order::Order as _;
 use crate::units::{self, Velocity};
 
 /// What all axes share and a limit of speed hangs on, besides the choices of the axis itself.
@@ -62,7 +63,7 @@ pub(super) fn pairs(bench: &Bench, axis: Axis, singles: &[Cure]) -> Vec<Cure> {
             break;
         }
     }
-    found.sort_by(|a, b| a.price.cmp(&b.price).then(b.gain.total_cmp(&a.gain)));
+    found.order_by(|a, b| a.price.cmp(&b.price).then(b.gain.total_cmp(&a.gain)));
     let mut kept: Vec<Cure> = Vec::new();
     for cure in found {
         let cheaper = singles.iter().chain(&kept);
@@ -102,7 +103,7 @@ fn halves(bench: &Bench, axis: Axis) -> Vec<Half> {
             });
         }
     }
-    halves.sort_by_key(|half| half.price);
+    halves.order_by_key(|half| half.price);
     halves
 }
 
@@ -128,7 +129,7 @@ fn promising<'a>(
             }
         }
     }
-    pairs.sort_by_key(|[one, other]| one.price + other.price);
+    pairs.order_by_key(|[one, other]| one.price + other.price);
     let mut alike: Vec<([&str; 2], usize)> = Vec::new();
     pairs.retain(|[one, other]| {
         let mut ids = [one.edit.choice.id, other.edit.choice.id];
