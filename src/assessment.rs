@@ -87,8 +87,21 @@ pub fn explain(
     today: Date,
 ) -> Result<(Assessment, Notes), AssessError> {
     let mut notes = Notes::default();
-    let assessment = assess_with(catalogue, build, today, None, &mut notes)?;
+    let assessment = note(catalogue, build, today, &mut notes)?;
     Ok((assessment, notes))
+}
+
+/// The same, into notes that may keep less than all.
+///
+/// # Errors
+/// As [`assess`].
+pub fn note(
+    catalogue: &Catalogue,
+    build: &Build,
+    today: Date,
+    notes: &mut Notes,
+) -> Result<Assessment, AssessError> {
+    assess_with(catalogue, build, today, None, notes)
 }
 
 fn assess_with(

@@ -37,16 +37,28 @@ impl Recorder for Silent {
     }
 }
 
-/// The recorder that keeps every derivation, in the order in which figures were computed.
+/// The recorder that keeps derivations, in the order in which figures were computed.
 #[derive(Clone, Debug, Default)]
 pub struct Notes {
     by_path: IndexMap<String, Derivation>,
+    keep: Keep,
+}
+
+/// What is kept. All derivations of a machine take some ten megabytes.
+#[derive(Clone, Debug, Default)]
+enum Keep {
+    /// Every derivation.
+    #[default]
+    All,
+    /// What each figure is and comes to, without what it follows from.
+    Heads,
+    /// The derivation of this figure.
+    One(String),
 }
 
 impl Recorder for Notes {
     fn note(&mut self, derive: impl FnOnce() -> Derivation) {
-        let derivation = derive();
-        self.by_path.insert(derivation.path.clone(), derivation);
+        self.keep(derive());
     }
 
     fn listens(&self) -> bool {
@@ -55,6 +67,39 @@ impl Recorder for Notes {
 }
 
 impl Notes {
+    /// Will keep what each figure is and comes to, without what it follows from.
+    pub fn heads() -> Self {
+        let keep = Keep::Heads;
+        Self {
+            keep,
+            ..Self::default()
+        }
+    }
+
+    /// Will keep the derivation of one figure.
+    pub fn of_one(path: &str) -> Self {
+        let keep = Keep::One(path.to_owned());
+        Self {
+            keep,
+            ..Self::default()
+        }
+    }
+
+    /// Whether every derivation is there, and whole.
+    pub fn are_whole(&self) -> bool {
+        matches!(self.keep, Keep::All)
+    }
+
+    fn keep(&mut self, derivation: Derivation) {
+        let kept = match &self.keep {
+            Keep::All => derivation,
+            Keep::Heads => derivation.head(),
+            Keep::One(path) if *path == derivation.path => derivation,
+            Keep::One(_) => return,
+        };
+        self.by_path.insert(kept.path.clone(), kept);
+    }
+
     /// The derivation of a figure.
     pub fn get(&self, path: &str) -> Option<&Derivation> {
         self.by_path.get(path)
@@ -104,6 +149,14 @@ impl Derivation {
             source: "",
             limits: "",
             modelled: None,
+        }
+    }
+
+    /// What the figure is and comes to, alone.
+    fn head(self) -> Self {
+        Self {
+            modelled: self.modelled,
+            ..Self::of(self.path, self.title, self.result)
         }
     }
 

@@ -13,7 +13,7 @@ use crate::explore::trial::Bench;
 use crate::store::FileError;
 use crate::store::build_file::{self, Loaded};
 use crate::store::bundle::{self, Bundle};
-use crate::store::{library, text};
+use crate::store::{clock, library, text};
 
 /// The day to reckon with, where it is not today.
 const TODAY: &str = "GANTRYWRIGHT_TODAY";
@@ -201,6 +201,6 @@ pub(super) fn today() -> Result<Date, Failure> {
                 "{TODAY}: {day:?} is not a day; expected one such as 2026-11-30"
             ))
         }),
-        _ => Ok(jiff::ZonedDateTime::now().date()),
+        _ => Ok(clock::now().date()),
     }
 }

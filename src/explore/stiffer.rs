@@ -10,6 +10,7 @@ use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::{self, Choice, Kind};
 use crate::build::{Axis, Build, Edit, Value};
 use crate::catalogue::Catalogue;
+use crate::order::Order as _;
 use crate::rules::Severity;
 use crate::units::{self, Stiffness};
 
@@ -82,7 +83,7 @@ pub fn stiffer(
             .max_by(better);
         found.extend(best);
     }
-    found.sort_by(|a, b| better(b, a));
+    found.order_by(|a, b| better(b, a));
     found.truncate(BEST);
     Ok(found)
 }

@@ -9,9 +9,14 @@ use crate::assessment::Assessment;
 use crate::build::{Axis, Build, Edit, Kind, Value};
 use crate::catalogue::{Catalogue, Id};
 use crate::money::{Currency, show as amounts};
+use crate::order::Order as _;
 use crate::rules::{Finding, topics};
 use crate::units::{self, show};
 use crate::words::Words as _;
+
+mod money;
+
+pub use money::money;
 
 /// A figure in words: its name, and what it is, or from what to what it changed.
 pub type Moved = (&'static str, String);
@@ -152,7 +157,7 @@ pub fn slower(before: &Assessment, after: &Assessment, catalogue: &Catalogue) ->
         (lost > SLOWER).then_some((lost, material.title.as_str()))
     });
     let mut lost: Vec<(f64, &str)> = lost.collect();
-    lost.sort_by(|(a, _), (b, _)| b.total_cmp(a));
+    lost.order_by(|(a, _), (b, _)| b.total_cmp(a));
     let each = lost.iter().take(NAMED);
     let each = each.map(|(lost, title)| match *lost >= 1.0 {
         true => format!("no longer {title}"),

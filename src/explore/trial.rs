@@ -14,6 +14,7 @@ use super::weigh::is_free;
 use crate::assessment::{AssessError, Assessment, assess_beside};
 use crate::build::{Build, Choice, Edit, Value, edit};
 use crate::catalogue::Catalogue;
+use crate::order::Order as _;
 use crate::rules::{Finding, Severity};
 
 /// How often remedies are asked for in turn: a remedy may need another one beside it.
@@ -131,7 +132,7 @@ impl Bench<'_> {
     pub fn best(&self, builds: impl IntoIterator<Item = Build>) -> Option<Trial> {
         let changed = builds.into_iter().filter(|build| build != self.build);
         let mut raw: Vec<Trial> = changed.filter_map(|build| self.trial(build).ok()).collect();
-        raw.sort_by_key(rank);
+        raw.order_by_key(rank);
         raw.truncate(COMPLETED);
         let settled = raw.into_iter().map(|trial| self.settled(trial.build));
         let trials = settled.filter_map(|build| self.trial(build).ok());

@@ -180,14 +180,21 @@ impl Cutting {
         cutting
     }
 
-    /// Place of the cut of a material that removes most in a time.
+    /// Place of the cut of a material that removes most in a time, of those that go as well as the
+    /// material does: what is barely faster with another tool, and only with care, is no gain.
     fn best_place(&self, material: &Id) -> Option<usize> {
+        let verdict = self.verdict(material).max(Verdict::Hardly);
         let cuts = self.cuts.iter().enumerate();
-        let able =
-            |(_, cut): &(usize, &Cut)| cut.material == *material && cut.verdict != Verdict::No;
+        let able = |(_, cut): &(usize, &Cut)| cut.material == *material && cut.verdict >= verdict;
         cuts.filter(able)
             .max_by(|(_, a), (_, b)| a.removal.value.total_cmp(&b.removal.value))
             .map(|(place, _)| place)
+    }
+
+    /// How well a material goes as a whole: as its [outlook](Self::outlook).
+    pub fn verdict(&self, material: &Id) -> Verdict {
+        self.outlook(material)
+            .map_or(Verdict::No, |cut| cut.verdict)
     }
 
     /// The slot of the tool that is best for a material, which gives the verdict on the
@@ -202,7 +209,8 @@ impl Cutting {
             })
     }
 
-    /// The cut of a material that removes most in a time; none where no tool can cut it.
+    /// The cut of a material that removes most in a time, of those that go as well as the material
+    /// does; none where no tool can cut it.
     pub fn best(&self, material: &Id) -> Option<&Cut> {
         self.cuts.get(self.best_place(material)?)
     }

@@ -11,6 +11,7 @@ use crate::assessment::Assessment;
 use crate::build::choices::{self, Choice};
 use crate::build::{Axis, Build, Picked};
 use crate::catalogue::{Catalogue, Step};
+use crate::order::Order as _;
 use crate::rules::topics::{Topic, topics};
 use crate::rules::{self, Facts, Finding, Severity};
 
@@ -114,7 +115,7 @@ fn about(finding: &Finding, facts: Option<&Facts>) -> Vec<&'static Choice> {
     if let Ok(choice) = choices::find(&of_axis(rule.example.choice, finding.axis)) {
         add(choice);
     }
-    choices.sort_by_key(|choice| choice.step != finding.step);
+    choices.order_by_key(|choice| choice.step != finding.step);
     choices
 }
 

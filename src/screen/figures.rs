@@ -7,10 +7,11 @@ use std::rc::Rc;
 use jiff::civil::Date;
 use tui_input::Input;
 
-use crate::assessment::{AssessError, Assessment, explain};
+use crate::assessment::{AssessError, Assessment, note};
 use crate::build::Build;
 use crate::catalogue::Catalogue;
 use crate::explain::{Derivation, Notes};
+use crate::order::Order as _;
 
 mod groups;
 
@@ -36,7 +37,10 @@ const ORDER: &[&str] = &[
 pub struct Figures {
     /// The assessment that these belong to.
     of: Option<Rc<Assessment>>,
+    /// What each of them is and comes to.
     notes: Notes,
+    /// Those that were opened, whole.
+    opened: Vec<Notes>,
     groups: Vec<Group>,
     open: BTreeSet<String>,
     /// What is looked for.
@@ -97,13 +101,14 @@ impl Figures {
     /// Takes the derivations that belong to an assessment; open groups stay open.
     pub fn take(&mut self, of: Rc<Assessment>, notes: Notes, catalogue: &Catalogue) {
         self.groups.clear();
+        self.opened.clear();
         for derivation in notes.all() {
             let names = groups_of(&derivation.path, catalogue, &of);
             insert(&mut self.groups, &names, derivation.path.clone());
         }
         let rank = |group: &Group| ORDER.iter().position(|known| *known == group.key);
         self.groups
-            .sort_by_key(|group| rank(group).unwrap_or(ORDER.len()));
+            .order_by_key(|group| rank(group).unwrap_or(ORDER.len()));
         self.of = Some(of);
         self.notes = notes;
         self.list();
@@ -123,14 +128,38 @@ impl Figures {
         if self.of.as_ref().is_some_and(|of| Rc::ptr_eq(of, now)) {
             return Ok(());
         }
-        let (_, notes) = explain(catalogue, build, today)?;
+        let mut notes = Notes::heads();
+        note(catalogue, build, today, &mut notes)?;
         self.take(Rc::clone(now), notes, catalogue);
         Ok(())
     }
 
-    /// How a figure came about.
+    /// Works out how one of the figures came about, which is not kept of all: it is much.
+    ///
+    /// # Errors
+    /// As [`note`].
+    pub fn unfold(
+        &mut self,
+        path: &str,
+        catalogue: &Catalogue,
+        build: &Build,
+        today: Date,
+    ) -> Result<(), AssessError> {
+        let known = |notes: &Notes| notes.get(path).is_some();
+        if self.notes.are_whole() || self.opened.iter().any(known) {
+            return Ok(());
+        }
+        let mut notes = Notes::of_one(path);
+        note(catalogue, build, today, &mut notes)?;
+        self.opened.push(notes);
+        Ok(())
+    }
+
+    /// A figure; how it came about, where that was [worked out](Self::unfold).
     pub fn get(&self, path: &str) -> Option<&Derivation> {
-        self.notes.get(path)
+        let opened = self.opened.iter().rev();
+        let mut found = opened.filter_map(|notes| notes.get(path));
+        found.next().or_else(|| self.notes.get(path))
     }
 
     /// The rows, as the groups are open.

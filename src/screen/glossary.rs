@@ -4,6 +4,7 @@
 use tui_input::Input;
 
 use crate::catalogue::glossary::{Entry, in_text};
+use crate::order::Order as _;
 
 /// One row of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -48,7 +49,7 @@ impl WordPage {
         self.cursor = 0;
         let text = self.field.value().trim().to_lowercase();
         let mut all: Vec<usize> = (0..glossary.len()).collect();
-        all.sort_by_cached_key(|place| glossary[*place].word.to_lowercase());
+        all.order_by_key(|place| glossary[*place].word.to_lowercase());
         self.rows.clear();
         if text.is_empty() {
             if !self.here.is_empty() {
@@ -61,7 +62,7 @@ impl WordPage {
         }
         // What is called so stands before what only speaks of it.
         all.retain(|place| glossary[*place].speaks_of(&text));
-        all.sort_by_key(|place| {
+        all.order_by_key(|place| {
             let entry = &glossary[*place];
             let begins = |one: &str| one.to_lowercase().starts_with(&text);
             (!entry.spellings().any(begins), !entry.is_called(&text))

@@ -291,6 +291,7 @@ pub const TABLE: &[Binding] = &[
     bind(MAIN_AND_MENU, &[Char('p')], Action::Pictures, "pictures", "Opens the pictures: the machine to scale, torque, cost, current, stiffness, removal."),
     bind(MAIN_AND_MENU, &[Char('6')], Action::Sheets, "sheets", "Opens the sheets: what is printed and hung on the workshop's wall."),
     bind(MAIN_AND_MENU, &[Char('v')], Action::Variants, "variants", "Opens the variants: other ways to build this machine, switched and compared."),
+    bind(&[Found, Savings], &[Char('v')], Action::Variants, "", "Opens the variants: other ways to build this machine, switched and compared."),
     bind(MAIN_AND_MENU, &[Char('7')], Action::WhatIf, "what if", "Opens the questions: what builders ask most, and what matters most."),
     bind(&[WhatIf, Answer], &[Char('f')], Action::Seek, "search", "Searches for the cheapest build that still cuts all that it cuts now."),
     bind(&[WhatIf, Answer, Weigh, Sweep, Seek, Found, Bill], &[Char('l')], Action::Spend, "spend less", "Opens the ways to spend less, and what each does."),

@@ -4,6 +4,7 @@ use super::state::State;
 use crate::build::choices::{self, Choice};
 use crate::build::{Axis, Value};
 use crate::explain::Origin;
+use crate::order::Order as _;
 use crate::words::Words;
 
 /// The choice that an input comes from: the one named, or the one by which its part was
@@ -28,7 +29,7 @@ pub(super) fn choice(state: &State, origin: &Origin, path: &str) -> Option<&'sta
     let mut picked: Vec<&Choice> = choices::all().iter().filter(holds).collect();
     let axis = path.split('.').find_map(Axis::from_id);
     // The order of the table decides among equals.
-    picked.sort_by_key(|choice| !axis.is_some_and(|axis| is_of(choice, axis)));
+    picked.order_by_key(|choice| !axis.is_some_and(|axis| is_of(choice, axis)));
     picked.first().copied()
 }
 

@@ -10,6 +10,7 @@ use super::form::Content;
 use crate::catalogue::fields::{Takes, words_of};
 use crate::catalogue::{Catalogue, Id, PartKind};
 use crate::money::Currency;
+use crate::order::Order as _;
 use crate::store::own_parts::{self, Change, What};
 use crate::units::Shown;
 
@@ -376,7 +377,7 @@ impl OwnPart {
         if let Err(message) = price {
             faults.push((self.price_row(), message));
         }
-        faults.sort_by_key(|(row, _)| row.unwrap_or(usize::MAX));
+        faults.order_by_key(|(row, _)| row.unwrap_or(usize::MAX));
         self.faults = faults;
     }
 }

@@ -10,6 +10,9 @@ use crate::explore::remedy::cure;
 use crate::explore::trial::Bench;
 use crate::rules::Finding;
 
+/// How many effects are kept: more than a list has rows in view. Each holds a whole machine.
+const MOST: usize = 64;
+
 /// What taking an option would change, or why that cannot be reckoned.
 pub type Seen = Result<Rc<Effect>, String>;
 
@@ -39,6 +42,9 @@ impl Previews {
         let seen = effect(bench.catalogue, &build, bench.before, last, bench.today)
             .map(Rc::new)
             .map_err(|error| error.to_string());
+        if self.effects.len() == MOST {
+            self.effects.clear();
+        }
         self.effects.insert(key, seen.clone());
         Some(seen)
     }

@@ -17,7 +17,7 @@ use crate::build::merge::{Clash, Three};
 use crate::catalogue::Catalogue;
 use crate::store::build_file::read;
 use crate::store::journal::{self, Claim, Journal};
-use crate::store::{text, visible};
+use crate::store::{clock, text, visible};
 
 /// How many changes are told by name.
 const TOLD: usize = 4;
@@ -82,8 +82,7 @@ fn since(journal: &Journal) -> Option<String> {
 
 /// A moment as the clock on the wall says it.
 pub fn moment(at: Timestamp) -> String {
-    let local = at.to_zoned_datetime(jiff::tz::TimeZone::system());
-    local.strftime("%Y-%m-%d at %H:%M").to_string()
+    clock::local(at).strftime("%Y-%m-%d at %H:%M").to_string()
 }
 
 /// What was changed, by name.

@@ -52,6 +52,8 @@ pub struct Far {
     pub took: Duration,
     /// The best so far: its figures, and what it changes.
     pub best: Option<(Reading, Vec<Edit>)>,
+    /// After how long that was found.
+    pub bettered: Duration,
 }
 
 /// What was found, and for what.
@@ -225,7 +227,9 @@ impl Seek {
         let Some(search) = &self.search else {
             return ControlFlow::Continue(());
         };
-        self.far = search.running.progress().or(self.far.take());
+        if let Some(far) = search.running.progress() {
+            self.far = Some(far.after(self.far.as_ref()));
+        }
         let Some(found) = search.running.result() else {
             return ControlFlow::Continue(());
         };
@@ -259,7 +263,16 @@ impl Far {
             best: progress
                 .best
                 .map(|best| (best.reading.clone(), best.edits.clone())),
+            bettered: took,
         }
+    }
+
+    /// The same, which comes after something that was known already.
+    fn after(self, known: Option<&Self>) -> Self {
+        let changes = |far: &Self| far.best.as_ref().map(|(_, edits)| edits.clone());
+        let same = known.filter(|known| changes(known) == changes(&self));
+        let bettered = same.map_or(self.took, |known| known.bettered);
+        Self { bettered, ..self }
     }
 }
 
@@ -287,9 +300,9 @@ impl Outcome {
 pub fn as_well_as_now(catalogue: &Catalogue, now: &Assessment) -> Vec<Target> {
     let materials = catalogue.materials.values();
     let cut = materials.filter_map(|material| {
-        let cut = now.machine.cutting.outlook(&material.id)?;
-        let wanted = Target::Cuts(material.id.clone(), cut.verdict);
-        (cut.verdict > Verdict::No).then_some(wanted)
+        let verdict = now.machine.cutting.verdict(&material.id);
+        let wanted = Target::Cuts(material.id.clone(), verdict);
+        (verdict > Verdict::No).then_some(wanted)
     });
     cut.collect()
 }

@@ -9,7 +9,19 @@ use unicode_width::UnicodeWidthStr;
 
 /// Columns that a text takes.
 pub fn width(text: &str) -> usize {
-    UnicodeWidthStr::width(text)
+    match text.bytes().all(|byte| matches!(byte, b' '..=b'~')) {
+        true => text.len(),
+        false => UnicodeWidthStr::width(text),
+    }
+}
+
+/// Whether a letter takes one column on every terminal and stands by itself: ASCII, lines, blocks
+/// and braille do; of other letters terminals may hold another opinion than the tables of Unicode.
+pub fn is_surely_one(letter: char) -> bool {
+    matches!(letter,
+        ' '..='~'
+        | '\u{a0}'..='\u{ac}' | '\u{ae}'..='\u{ff}' | '\u{3bc}'
+        | '\u{2500}'..='\u{259f}' | '\u{2800}'..='\u{28ff}')
 }
 
 /// The text with characters that would command the terminal written out, such as `\u{1b}`.

@@ -120,12 +120,9 @@ impl Trace {
             let _ = leave();
             before(fault);
             witness.tell(fault);
-            // The main thread ends by itself. It would go on after a fault in another one, on a
-            // terminal that was given back.
-            if std::thread::current().name() != Some("main") {
-                let _ = leave();
-                std::process::exit(FAULT);
-            }
+            // Whichever thread it was: the others must not draw on a terminal that was given back.
+            let _ = leave();
+            std::process::exit(FAULT);
         }));
     }
 

@@ -118,6 +118,13 @@ fn told_of(bench: &Bench, base: Base, place: usize, one: &Alternative, paint: Pa
         missing_in(&after.findings, &base.assessment.findings),
         missing_in(&base.assessment.findings, &after.findings),
     );
+    let parts = told::money(base.assessment, after);
+    let slower = told::slower(base.assessment, after, bench.catalogue);
+    for (label, words) in [("parts", parts), ("slower", slower)] {
+        if let Some(words) = words {
+            say(label, &paint.numbers().spell(&words));
+        }
+    }
     let known = (base.build, base.assessment);
     for (label, words) in told::given_up(known, &edits, after, bench.catalogue) {
         say(label, words);

@@ -50,10 +50,7 @@ impl Talk {
         let wished = &self.build().area.materials;
         let mut said = Vec::new();
         for verdict in Verdict::ALL.iter().rev() {
-            let alike = wished.iter().filter(|id| {
-                let cut = cutting.outlook(id);
-                cut.map_or(Verdict::No, |cut| cut.verdict) == *verdict
-            });
+            let alike = wished.iter().filter(|id| cutting.verdict(id) == *verdict);
             let names: Vec<String> = alike.map(|id| self.material(id.as_str())).collect();
             if !names.is_empty() {
                 let how = match verdict {

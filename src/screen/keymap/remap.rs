@@ -7,6 +7,7 @@ use std::borrow::Cow;
 
 use super::{ALL, Binding, Keymap, Place, TABLE, TEXT};
 use crate::build::nearest;
+use crate::order::Order as _;
 use crate::screen::action::Action;
 use crate::screen::key::Key;
 use crate::store::FileError;
@@ -43,7 +44,7 @@ impl Keymap {
             let rows = table(&remaps);
             let Some((number, message)) = clash(&rows, &remaps) else {
                 let rows = rows.into_iter().map(|(row, _)| row).collect();
-                errors.sort_by_key(|error: &FileError| error.place);
+                errors.order_by_key(|error: &FileError| error.place);
                 let rows = Cow::Owned(rows);
                 return (Self { rows }, errors);
             };

@@ -9,6 +9,7 @@ use crate::bill::{Bill, Consignment, Line};
 use crate::build::purchases::Status;
 use crate::catalogue::supplier::Supplier;
 use crate::catalogue::{Catalogue, Step};
+use crate::order::Order as _;
 use crate::words::Words as _;
 
 /// A row before it stands in its place.
@@ -70,8 +71,8 @@ pub(super) fn rows(catalogue: &Catalogue, bill: &Bill, asking: &Asking) -> Vec<R
         items.extend(unused(catalogue, bill, sort, word));
     }
     match sort {
-        Sort::ByPrice => items.sort_by_key(|item| std::cmp::Reverse(item.likely)),
-        _ => items.sort_by_key(|item| (item.head.0, item.turn)),
+        Sort::ByPrice => items.order_by_key(|item| std::cmp::Reverse(item.likely)),
+        _ => items.order_by_key(|item| (item.head.0, item.turn)),
     }
     headed(items)
 }

@@ -7,6 +7,7 @@ use super::{Of, Opening, Row};
 use crate::catalogue::fields::{Field, Takes, words_of};
 use crate::catalogue::part::SHORT_COLUMNS;
 use crate::catalogue::{Catalogue, Id, PartKind};
+use crate::order::Order as _;
 use crate::screen::form::{Content, amount};
 use crate::screen::text;
 use crate::store::own_parts;
@@ -71,7 +72,7 @@ pub(super) fn rows(opening: Opening, kind: PartKind, began: &Table, own: Option<
             _ => FIRST.len(),
         }
     };
-    fields.sort_by_key(place);
+    fields.order_by_key(place);
     let needed = own_parts::needed(kind, began);
     let mut rows: Vec<Row> = fields
         .into_iter()

@@ -3,6 +3,7 @@
 use super::{Focus, Layer, State};
 use crate::build::Axis;
 use crate::build::choices::control::OnCircuit;
+use crate::order::Order as _;
 use crate::words::Words;
 
 /// A row of the side pane that the cursor can stand on.
@@ -76,7 +77,7 @@ impl State {
             let head = self.now.findings.get(topics[*place].first());
             head.is_some_and(|head| !head.counts())
         };
-        places.sort_by_key(accepted);
+        places.order_by_key(accepted);
         places
     }
 

@@ -14,10 +14,10 @@ use crossterm::terminal;
 use ratatui::backend::{Backend, ClearType, WindowSize};
 use ratatui::buffer::{Buffer, Cell};
 use ratatui::layout::{Position, Rect, Size};
-use unicode_width::UnicodeWidthStr as _;
 
 use super::ink::{Ink, Way};
-use cells::{HALF, alike, is_plain_blank, is_simple, is_surely_one, width};
+use crate::order::Order as _;
+use cells::{HALF, alike, is_plain_blank, is_simple, width};
 
 mod cells;
 
@@ -144,7 +144,7 @@ impl<W: Write> Lean<W> {
             }
         }
         if halves > 0 {
-            changed.sort_by_key(|(x, y)| (*y, *x));
+            changed.order_by_key(|(x, y)| (*y, *x));
         }
         changed
     }
@@ -198,15 +198,13 @@ impl<W: Write> Lean<W> {
             None => Ink::default(),
         };
         self.dip(ink);
-        let row: Vec<String> = (run.start..run.end)
-            .filter_map(|x| self.shown.cell((x, run.y)))
-            .map(|cell| cell.symbol().to_owned())
-            .collect();
+        let row = (run.start..run.end).filter_map(|x| self.shown.cell((x, run.y)).cloned());
+        let row: Vec<Cell> = row.collect();
         let mut x = run.start;
         while x < run.end {
             let blanks = row[usize::from(x - run.start)..]
                 .iter()
-                .take_while(|symbol| *symbol == " ")
+                .take_while(|cell| cell.symbol() == " ")
                 .count() as u16;
             if blanks > 0 && ink.leaves_blanks_plain() {
                 let after = x + blanks;
@@ -226,10 +224,10 @@ impl<W: Write> Lean<W> {
                 }
             }
             self.travel(x, run.y);
-            let symbol = &row[usize::from(x - run.start)];
-            self.frame.extend_from_slice(symbol.as_bytes());
-            x += symbol.width().max(1) as u16;
-            self.at = (symbol.is_ascii() || is_surely_one(symbol))
+            let cell = &row[usize::from(x - run.start)];
+            self.frame.extend_from_slice(cell.symbol().as_bytes());
+            x += width(cell);
+            self.at = is_simple(cell)
                 .then_some(Position::new(x, run.y))
                 // Behind the last column terminals do not agree where the cursor is.
                 .filter(|at| at.x < self.shown.area.width);

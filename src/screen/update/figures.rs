@@ -2,6 +2,7 @@
 //! when one of these opens.
 
 use super::browse::{go_to_choice, stepped};
+use crate::assessment::AssessError;
 use crate::screen::action::Action;
 use crate::screen::figures::Row;
 use crate::screen::origin;
@@ -44,18 +45,26 @@ fn follow(state: &mut State) -> bool {
         .figures
         .follow(&state.catalogue, state.history.now(), &now, state.today);
     if let Err(error) = &followed {
-        state.notice = Some(Notice::Failed(format!("not explained: {error}")));
+        not_explained(state, error);
     }
     followed.is_ok()
 }
 
 fn open(state: &mut State, path: String) {
-    if state.figures.get(&path).is_some() {
-        state.layers.push(Layer::Derivation(path, 0));
-    } else {
+    if state.figures.get(&path).is_none() {
         let text = format!("nothing is noted on {path}");
         state.notice = Some(Notice::Failed(text));
+        return;
     }
+    let (catalogue, build) = (&state.catalogue, state.history.now());
+    match state.figures.unfold(&path, catalogue, build, state.today) {
+        Ok(()) => state.layers.push(Layer::Derivation(path, 0)),
+        Err(error) => not_explained(state, &error),
+    }
+}
+
+fn not_explained(state: &mut State, error: &AssessError) {
+    state.notice = Some(Notice::Failed(format!("not explained: {error}")));
 }
 
 /// Opens the field in which a figure is looked for, on the page of all figures.

@@ -8,6 +8,7 @@ use crate::build::choices::{self, Choice, Kind};
 use crate::catalogue::Catalogue;
 use crate::explore::effect::turned;
 use crate::explore::trial::Bench;
+use crate::order::Order as _;
 use crate::screen::options::{self, OptionRow};
 use crate::screen::state::{Entry, Focus, Layer, PaneRow, State};
 
@@ -101,7 +102,7 @@ fn found(part: &str, catalogue: &Catalogue) -> Vec<&'static Choice> {
     let mut rows: Vec<(usize, &Choice)> = all
         .filter_map(|choice| Some((rank(choice)?, choice)))
         .collect();
-    rows.sort_by_key(|(rank, _)| *rank);
+    rows.order_by_key(|(rank, _)| *rank);
     rows.into_iter().map(|(_, choice)| choice).collect()
 }
 

@@ -11,6 +11,7 @@ use crate::build::Axis;
 use crate::build::choices::control::OnCircuit;
 use crate::explore::question;
 use crate::explore::told as telling;
+use crate::order::Order as _;
 use crate::rules::Finding;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
@@ -78,7 +79,7 @@ fn axis(state: &State, pen: &Pen, width: usize, axis: Axis) -> Vec<Line<'static>
     cures(&mut page, state, axis);
     page.part("What holds it", "The lowest of these holds it. To be faster, change what the lowest is about; the next one then holds.");
     let mut limits = figures.limits.clone();
-    limits.sort_by(|a, b| a.speed.value.total_cmp(&b.speed.value));
+    limits.order_by(|a, b| a.speed.value.total_cmp(&b.speed.value));
     for limit in limits {
         let word = limit.name.word();
         page.part(

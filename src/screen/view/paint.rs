@@ -9,7 +9,7 @@ use ratatui::text::{Line, Span};
 
 use crate::screen::glyphs::Glyphs;
 use crate::screen::layout::Layout;
-use crate::screen::text;
+use crate::screen::text::{self, is_surely_one};
 use crate::screen::theme::{Colours, Ground, Theme};
 use crate::store::settings::ThemeWish;
 use crate::units::respell::Speller;
@@ -109,6 +109,13 @@ impl Pen {
         text::cut_front(&self.spell(text), columns, self.glyphs.cut())
     }
 
+    /// The first of some texts that fits, else the last, cut.
+    pub fn first_that_fits(&self, texts: &[String], columns: usize) -> String {
+        let fits = |text: &&String| text::width(&self.spell(text)) <= columns;
+        let text = texts.iter().find(fits).or(texts.last());
+        text.map_or_else(String::new, |text| self.cut(text, columns))
+    }
+
     /// Breaks a text into lines.
     pub fn wrap(&self, text: &str, columns: usize) -> Vec<String> {
         text::wrap(&self.spell(text), columns)
@@ -199,8 +206,27 @@ pub fn paint(buffer: &mut Buffer, area: Rect, lines: &[Line], pen: &Pen) {
             };
             let text = pen.glyphs.spell(&text);
             let room = usize::from(area.right().saturating_sub(x));
-            let text = text::cut(&text, room, pen.glyphs.cut());
-            (x, _) = buffer.set_stringn(x, y, &text, room, style);
+            // No letter takes more columns than bytes.
+            let text = match text.len() <= room {
+                true => text,
+                false => Cow::Owned(text::cut(&text, room, pen.glyphs.cut())),
+            };
+            x = match text.chars().all(is_surely_one) {
+                true => put(buffer, x, y, &text, style),
+                false => buffer.set_stringn(x, y, &text, room, style).0,
+            };
         }
     }
+}
+
+/// Puts letters that take a column each on the grid, where there is room for all of them; gives
+/// the column behind. The library's way asks of each letter first which others it belongs to.
+fn put(buffer: &mut Buffer, mut x: u16, y: u16, text: &str, style: Style) -> u16 {
+    for letter in text.chars() {
+        if let Some(cell) = buffer.cell_mut((x, y)) {
+            cell.set_char(letter).set_style(style);
+        }
+        x += 1;
+    }
+    x
 }

@@ -130,7 +130,7 @@ pub(super) fn cutting(
         // Its width decides where it stands, so it is made visible before that.
         let mut cells = vec![format!("{mark} {}", visible(name))];
         cells.extend(match cutting.best(material) {
-            Some(cut) => best(cut),
+            Some(cut) => best(cut, cutting.verdict(material)),
             None => {
                 let mut cuts = cutting.cuts.iter();
                 let why = cuts.find(|cut| cut.material == *material);
@@ -151,9 +151,9 @@ pub(super) fn cutting(
     said
 }
 
-fn best(cut: &Cut) -> Vec<String> {
+fn best(cut: &Cut, verdict: Verdict) -> Vec<String> {
     row([
-        cut.verdict.title(),
+        verdict.title(),
         &show::number(units::mm::from(cut.diameter), 1),
         &format!(
             "{} x {}",

@@ -110,14 +110,14 @@ fn money(page: &mut Page, state: &State, axis: Axis) {
 pub(super) fn cuts(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     let cutting = &state.now.machine.cutting;
     let mut page = begin(pen, width, "The most that each material allows");
-    page.text("With the tool that removes most in a minute, every limit kept. What you want to cut is marked with *. Straight cuts at most: corners and small pieces take longer.");
+    page.text("With the tool that removes most in a minute, every limit kept, of those with which the material goes best. What you want to cut is marked with *. Straight cuts at most: corners and small pieces take longer.");
     removal(&mut page, state);
     for material in state.catalogue.materials.values() {
         let wished = state.build().area.materials.contains(&material.id);
         let mark = if wished { "* " } else { "" };
         match cutting.best(&material.id) {
             Some(cut) => {
-                let verdict = cut.verdict.title();
+                let verdict = cutting.verdict(&material.id).title();
                 page.part(
                     &format!("{mark}{}: {verdict}", material.title),
                     &told(state, cut),

@@ -7,7 +7,7 @@ use super::{before_after, title};
 use crate::assessment::Assessment;
 use crate::build::Axis;
 use crate::catalogue::Part;
-use crate::machine::cutting::{Cut, Verdict};
+use crate::machine::cutting::{Cutting, Verdict};
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::view::figures::turn;
@@ -70,19 +70,19 @@ pub(super) fn cuts(
     width: usize,
     most: usize,
 ) -> Vec<Line<'static>> {
-    let now = now.machine.cutting.wished();
-    let then = after.map(|after| after.machine.cutting.wished());
-    let shown = then.unwrap_or(now).or(now);
+    let now = &*now.machine.cutting;
+    let then = after.map(|after| &*after.machine.cutting);
+    let shown = then.unwrap_or(now).wished().or(now.wished());
     let material = shown.map_or("", |cut| {
         let material = state.catalogue.materials.get(&cut.material);
         material.map_or(cut.material.as_str(), |material| Part::title(material))
     });
     let texts = match shown {
-        Some(_) => cut_texts(pen, material, now, then),
+        Some(_) => cut_texts(pen, material, able(now), then.map(able)),
         None => none_texts(state),
     };
     let style = match then {
-        Some(then) => turn(pen, amount(now), amount(then), Some(true)),
+        Some(then) => turn(pen, able(now).1, able(then).1, Some(true)),
         None => Style::new(),
     };
     let room = width.saturating_sub(7);
@@ -97,7 +97,7 @@ pub(super) fn cuts(
         // Where not even that fits, what changes tells more than of which material.
         let bare = verdict.strip_prefix(material).unwrap_or(verdict).trim();
         let verdicts = [format!("{verdict},"), format!("{bare},")];
-        let verdict = first_that_fits(pen, &verdicts, width.saturating_sub(6));
+        let verdict = pen.first_that_fits(&verdicts, width.saturating_sub(6));
         // It has its line for itself: the longest has before and after, with their unit.
         let speed = pen.right(speed, width.saturating_sub(2));
         return vec![
@@ -105,7 +105,7 @@ pub(super) fn cuts(
             Line::styled(speed, style),
         ];
     }
-    let fits = first_that_fits(pen, &texts, room);
+    let fits = pen.first_that_fits(&texts, room);
     vec![Line::from(vec![head, Span::styled(fits, style)])]
 }
 
@@ -135,20 +135,15 @@ fn none_texts(state: &State) -> Vec<String> {
 }
 
 /// What there is to say of the cut, before and after, from the longest to the shortest.
-fn cut_texts(
-    pen: &Pen,
-    material: &str,
-    now: Option<&Cut>,
-    then: Option<Option<&Cut>>,
-) -> Vec<String> {
-    let removal = |cut| pen.speller.bare(&removal(cut), REMOVAL);
+fn cut_texts(pen: &Pen, material: &str, now: Able, then: Option<Able>) -> Vec<String> {
+    let removal = |of: Able| pen.speller.bare(&show::number(of.1, 1), REMOVAL);
     let unit = pen.speller.unit(REMOVAL);
     let (before, after) = before_after(removal(now), then.map(removal));
     let figures = match after {
         Some(after) => format!("{before} -> {after}"),
         None => before,
     };
-    let verdict = |cut: Option<&Cut>| cut.map_or(Verdict::No, |cut| cut.verdict).title();
+    let verdict = |of: Able| of.0.title();
     let (was, is) = before_after(
         verdict(now).to_owned(),
         then.map(|then| verdict(then).to_owned()),
@@ -168,15 +163,17 @@ fn cut_texts(
     ]
 }
 
-fn amount(cut: Option<&Cut>) -> f64 {
-    cut.map_or(0.0, |cut| match cut.verdict {
-        Verdict::No => 0.0,
-        _ => units::cm3_per_min::from(cut.removal),
-    })
-}
+/// How well a material goes, and how many cm³ of it a minute removes.
+type Able = (Verdict, f64);
 
-fn removal(cut: Option<&Cut>) -> String {
-    show::number(amount(cut), 1)
+/// That of the hardest wished material.
+fn able(of: &Cutting) -> Able {
+    of.wished().map_or((Verdict::No, 0.0), |cut| {
+        (
+            of.verdict(&cut.material),
+            units::cm3_per_min::from(cut.removal),
+        )
+    })
 }
 
 /// The minutes of the job, and what would shorten it most; none where no job is named.
@@ -215,18 +212,11 @@ pub(super) fn job(
         (Some(before), Some(then)) => turn(pen, before.value, then.value, Some(false)),
         _ => Style::new(),
     };
-    let fits = first_that_fits(pen, texts, width.saturating_sub(7));
+    let fits = pen.first_that_fits(texts, width.saturating_sub(7));
     Some(Line::from(vec![
         Span::styled("JOB  ", pen.theme.title),
         Span::styled(fits, style),
     ]))
-}
-
-/// The first of some texts that fits, else the last, cut.
-fn first_that_fits(pen: &Pen, texts: &[String], room: usize) -> String {
-    let fits = |text: &&String| text::width(&pen.spell(text)) <= room;
-    let text = texts.iter().find(fits).or(texts.last());
-    text.map_or_else(String::new, |text| pen.cut(text, room))
 }
 
 #[cfg(test)]

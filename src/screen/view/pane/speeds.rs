@@ -7,6 +7,7 @@ use super::{before_after, title};
 use crate::assessment::Assessment;
 use crate::build::{Axis, Figure};
 use crate::machine::limits::LimitName;
+use crate::order::Order as _;
 use crate::screen::text;
 use crate::screen::view::figures::{number, turn};
 use crate::screen::view::paint::Pen;
@@ -123,6 +124,6 @@ pub(super) fn axes(
 pub(in crate::screen::view) fn slowest(assessment: &Assessment) -> Axis {
     let speed = |axis: Axis| units::m_per_min::from(assessment.machine.axes[axis].rapid);
     let mut axes = [Axis::X, Axis::Y, Axis::Z];
-    axes.sort_by(|a, b| speed(*a).total_cmp(&speed(*b)));
+    axes.order_by(|a, b| speed(*a).total_cmp(&speed(*b)));
     axes[0]
 }

@@ -7,6 +7,7 @@ use super::bars;
 use super::table;
 use crate::catalogue::{Id, Part};
 use crate::machine::cutting::{Cut, Verdict};
+use crate::order::Order as _;
 use crate::screen::state::State;
 use crate::screen::view::figures::bar;
 use crate::screen::view::paint::Pen;
@@ -33,7 +34,7 @@ fn by_tool<'s>(state: &'s State, material: &Id) -> Vec<&'s Cut> {
             None => best.push(cut),
         }
     }
-    best.sort_by(|a, b| rate(b).total_cmp(&rate(a)));
+    best.order_by(|a, b| rate(b).total_cmp(&rate(a)));
     best
 }
 
@@ -59,8 +60,7 @@ pub(super) fn picture(state: &State, pen: &Pen, width: usize) -> Vec<Line<'stati
             false => material.title.clone(),
         };
         let best = cutting.best(&material.id);
-        let outlook = cutting.outlook(&material.id);
-        let verdict = outlook.map_or(Verdict::No, |cut| cut.verdict).title();
+        let verdict = cutting.verdict(&material.id).title();
         let value = match best {
             Some(cut) => format!("{verdict}: {}", shown(cut)),
             None => verdict.to_owned(),

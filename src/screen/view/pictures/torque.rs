@@ -8,6 +8,7 @@ use super::legend::{self, BESIDE, Legend};
 use super::{MOST, Size, table};
 use crate::build::Axis;
 use crate::machine::axis::AxisFigures;
+use crate::order::Order as _;
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::view::drawing::{Canvas, DOTS, Stroke};
@@ -49,7 +50,7 @@ pub(super) fn picture(
 /// The limits of an axis and their speeds, the lowest first.
 fn limits(figures: &AxisFigures) -> Vec<(&'static str, String)> {
     let mut limits: Vec<_> = figures.limits.iter().collect();
-    limits.sort_by(|a, b| a.speed.value.total_cmp(&b.speed.value));
+    limits.order_by(|a, b| a.speed.value.total_cmp(&b.speed.value));
     let told = limits.into_iter();
     told.map(|limit| (limit.name.title(), m_per_min(limit.speed)))
         .collect()

@@ -114,6 +114,7 @@ fn so_far(state: &State, pen: &Pen, width: usize, far: &Far) -> Vec<Line<'static
         assessed,
         took,
         best,
+        bettered,
     } = far;
     let mut lines = Vec::new();
     let plain = Style::new();
@@ -146,17 +147,31 @@ fn so_far(state: &State, pen: &Pen, width: usize, far: &Far) -> Vec<Line<'static
             let price = telling::price(price, reading.cost.currency);
             let text = match edits.is_empty() {
                 true => "The best so far: the build that you have".to_owned(),
-                false => format!("The best so far: it {price}"),
+                false => format!("The best so far, {}: it {price}", since(*bettered, *took)),
             };
             lines.extend(words(pen, width, &text, pen.theme.title));
             lines.extend(figures(state, pen, width, reading));
-            for (choice, change) in words_of::changes(&state.catalogue, state.build(), edits) {
-                let text = format!("{choice}: {change}");
-                lines.extend(words(pen, width, &text, pen.theme.muted));
+            // What each becomes is told when the search has ended: it would not fit here.
+            let changes = words_of::changes(&state.catalogue, state.build(), edits);
+            let choices: Vec<&str> = changes.iter().map(|(choice, _)| *choice).collect();
+            if !choices.is_empty() {
+                lines.extend(named(pen, width, "changes", &choices.join(", ")));
             }
         }
     }
     lines
+}
+
+/// When the best was found: whether to go on waiting hangs on it.
+fn since(found: Duration, now: Duration) -> String {
+    match now.saturating_sub(found).as_secs() {
+        0..5 => "found just now".to_owned(),
+        _ => format!(
+            "found after {} and not bettered for {}",
+            seconds(found),
+            seconds(now.saturating_sub(found))
+        ),
+    }
 }
 
 /// How long it took so far, and at that pace how long it still takes. Pace tells something only
@@ -248,6 +263,8 @@ pub(in crate::screen::view) fn told(
     let text = format!("{}. Against the build at hand it {price}", at + 1);
     lines.extend(words(pen, width, &text, pen.theme.title));
     lines.extend(warned(state, pen, width, one));
+    lines.extend(lost(state, pen, width, (outcome, one)));
+    lines.extend(figures(state, pen, width, &one.reading));
     if one.edits.is_empty() {
         lines.extend(named(
             pen,
@@ -263,11 +280,26 @@ pub(in crate::screen::view) fn told(
         let name = if place == 0 { "changes" } else { "" };
         lines.extend(named(pen, width, name, &format!("{choice}: {change}")));
     }
-    lines.extend(figures(state, pen, width, &one.reading));
+    lines.extend(excluded(state, pen, width, outcome));
+    lines
+}
+
+/// What the machine loses by it: which cuts become slower, and what no figure tells.
+fn lost(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    (outcome, one): (&Outcome, &Answer),
+) -> Vec<Line<'static>> {
+    let mut lines = Vec::new();
     if let Some(words) = telling::slower(&state.now, &one.assessment, &state.catalogue) {
         lines.extend(named(pen, width, "slower", &words));
     }
-    lines.extend(excluded(state, pen, width, outcome));
+    let before = (&outcome.build, &*state.now);
+    let lost = telling::given_up(before, &one.edits, &one.assessment, &state.catalogue);
+    for (name, words) in lost {
+        lines.extend(named(pen, width, name, words));
+    }
     lines
 }
 

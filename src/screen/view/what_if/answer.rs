@@ -6,7 +6,7 @@ use ratatui::text::Line;
 use super::{LEAST, Split, named, row, words};
 use crate::build::edit::difference;
 use crate::explore::effect::missing_in;
-use crate::explore::question::{Answer, Question};
+use crate::explore::question::{Answer, ON_TOP, Question};
 use crate::explore::reading::Reading;
 use crate::explore::told as telling;
 use crate::explore::trial::Bench;
@@ -20,6 +20,9 @@ use crate::units::respell::COMPARED;
 
 /// The least rows of the list of savings: what is said below takes less there.
 const ROWS: usize = 6;
+
+/// Columns of the arrow in front of a row.
+const ARROW: usize = 2;
 
 /// The page.
 pub(in crate::screen::view) fn page(
@@ -40,17 +43,17 @@ pub(in crate::screen::view) fn page(
         lines.extend(words(pen, width, &apart, pen.theme.marked));
         return (title, lines);
     }
-    let table = table(state, pen, answer);
-    let mut table = table.into_iter().map(|line| pen.cut(&line, width));
+    let mut table = table(state, pen, answer).into_iter();
     let mut head = pointer(state, pen, width, question);
-    head.extend(table.by_ref().take(3).map(Line::from));
-    let rows = table.enumerate();
+    let heads = table.by_ref().take(3);
+    head.extend(heads.map(|line| Line::from(pen.cut(&line, width))));
+    let rows = table.zip(&answer.alternatives).enumerate();
     let split = Split {
         head,
         rows: rows
-            .map(|(place, text)| {
-                let text = text.strip_prefix("  ").unwrap_or(&text).to_owned();
-                row(pen, &text, place == at)
+            .map(|(place, (text, one))| {
+                let text = text.strip_prefix("  ").unwrap_or(&text);
+                row(pen, &with_name(pen, text, &one.title, width), place == at)
             })
             .collect(),
         at,
@@ -62,6 +65,18 @@ pub(in crate::screen::view) fn page(
             .unwrap_or_default(),
     };
     (title, split.lines(pen, width, height))
+}
+
+/// A row with what it stands for behind its figures, as much of it as has room.
+fn with_name(pen: &Pen, figures: &str, title: &str, width: usize) -> String {
+    let title = title.strip_prefix(ON_TOP).unwrap_or(title);
+    let choice = title.split_once(": ").map_or(title, |(choice, _)| choice);
+    let texts = [
+        format!("{figures}  {title}"),
+        format!("{figures}  {choice}"),
+        figures.to_owned(),
+    ];
+    pen.first_that_fits(&texts, width.saturating_sub(ARROW))
 }
 
 /// Of the question about savings: what it does, and where else to go.
@@ -178,6 +193,9 @@ pub(in crate::screen::view) fn told(
     }
     for (name, words) in telling::moved(&Reading::of(base.assessment), &Reading::of(after)) {
         lines.extend(named(pen, width, name, &words));
+    }
+    if let Some(words) = telling::money(base.assessment, after) {
+        lines.extend(named(pen, width, "parts", &words));
     }
     if let Some(words) = telling::slower(base.assessment, after, &state.catalogue) {
         lines.extend(named(pen, width, "slower", &words));

@@ -48,7 +48,8 @@ fn a_cut(material: &str, verdict: Verdict, removal: f64) -> Cut {
 fn each_material_has_one_row_with_its_best_cut() {
     let (catalogue, mut machine) = machine();
     std::sync::Arc::make_mut(&mut machine.cutting).cuts = vec![
-        a_cut("softwood", Verdict::Easily, 100.0),
+        a_cut("softwood", Verdict::Hardly, 5000.0),
+        a_cut("softwood", Verdict::WithCare, 100.0),
         a_cut("softwood", Verdict::WithCare, 1234.5),
         a_cut("acrylic", Verdict::No, 3.0),
     ];
