@@ -6,6 +6,7 @@
 
 pub mod build_file;
 pub mod bundle;
+pub mod clock;
 pub mod embedded;
 pub mod examples;
 pub mod file_error;

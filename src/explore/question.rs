@@ -256,6 +256,11 @@ pub fn all() -> impl Iterator<Item = &'static Question> {
     TOPICS.iter().copied().flatten()
 }
 
+/// Whether an axis is as fast as is wished.
+pub fn reaches_wish(build: &Build, of: &Assessment, axis: Axis) -> bool {
+    faster::reaches(build, of, axis)
+}
+
 /// The question what makes an axis faster.
 pub fn faster(axis: Axis) -> &'static Question {
     faster::of(axis)

@@ -14,8 +14,10 @@ use crate::rules::{Finding, topics};
 use crate::units::{self, show};
 use crate::words::Words as _;
 
+mod losses;
 mod money;
 
+pub use losses::losses;
 pub use money::money;
 
 /// A figure in words: its name, and what it is, or from what to what it changed.
@@ -65,10 +67,11 @@ pub fn changes(catalogue: &Catalogue, before: &Build, edits: &[Edit]) -> String 
 
 /// Findings in a few words each, worst first, the axes of one rule together.
 pub fn warned(findings: &[Finding]) -> Vec<String> {
-    let each = topics::topics(findings).into_iter().map(|topic| {
-        let severity = findings
-            .get(topic.first())
-            .map_or("", |first| first.severity.title());
+    let mut topics = topics::topics(findings);
+    // What follows from another stands behind it, and may be worse.
+    topics.order_by_key(|topic| findings[topic.first()].severity);
+    let each = topics.into_iter().map(|topic| {
+        let severity = findings[topic.first()].severity.title();
         format!("{severity}: {}", topic.title(findings))
     });
     each.collect()

@@ -20,8 +20,8 @@ crate::words! {
         Nut = "nut-speed", "nut speed", "Turned faster, the balls in the nut or the plain nut wear out.";
         Motor = "motor-torque", "motor torque", "The motor has no torque left to accelerate the axis: more volts, another motor, less mass or less acceleration lift this.";
         MotorSpeed = "motor-speed", "motor speed", "Faster than the motor is made or planned for.";
-        ControllerPulses = "controller-pulses", "controller pulses", "The controller sends step pulses no faster: fewer microsteps, a longer lead or another controller lift this.";
-        DriverPulses = "driver-pulses", "driver pulses", "The driver takes step pulses no faster: fewer microsteps, a longer lead or another driver lift this.";
+        ControllerPulses = "controller-pulses", "controller pulses", "The controller sends step pulses no faster: fewer microsteps of a stepper, a longer lead or another controller lift this.";
+        DriverPulses = "driver-pulses", "driver pulses", "The driver takes step pulses no faster: fewer microsteps of a stepper, a longer lead or another driver lift this.";
         Track = "track-speed", "rack or belt speed", "Rack and belt bear no more speed.";
     }
 }

@@ -119,15 +119,12 @@ fn told_of(bench: &Bench, base: Base, place: usize, one: &Alternative, paint: Pa
         missing_in(&base.assessment.findings, &after.findings),
     );
     let parts = told::money(base.assessment, after);
-    let slower = told::slower(base.assessment, after, bench.catalogue);
-    for (label, words) in [("parts", parts), ("slower", slower)] {
-        if let Some(words) = words {
-            say(label, &paint.numbers().spell(&words));
-        }
+    if let Some(words) = parts {
+        say("parts", &paint.numbers().spell(&words));
     }
     let known = (base.build, base.assessment);
-    for (label, words) in told::given_up(known, &edits, after, bench.catalogue) {
-        say(label, words);
+    for (label, words) in told::losses(known, &edits, after, bench.catalogue) {
+        say(label, &paint.numbers().spell(&words));
     }
     if let Some(alone) = &one.alone {
         say("alone", &told::alone(alone, after.bill.currency));

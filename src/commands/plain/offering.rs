@@ -85,7 +85,8 @@ impl Talk {
                 page.under(says);
             }
             let known = (base.build, base.assessment);
-            for (label, words) in told::given_up(known, &edits, after, &self.catalogue) {
+            for (label, words) in told::losses(known, &edits, after, &self.catalogue) {
+                let words = words.replace(" -> ", " to ");
                 page.under(format!("{}: {words}", capital(label)));
             }
             if !one.note.is_empty() {

@@ -7,6 +7,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
 use super::{Bench, Offer, Question};
+use crate::assessment::Assessment;
 use crate::build::{Axis, Build, Choice, Edit, Value, choices};
 use crate::catalogue::Step;
 use crate::explore::trial::{Trial, is_bought};
@@ -53,6 +54,9 @@ const MARGINS: &[&str] = &["working_share_percent", "closed_loop_share_percent"]
 
 /// The share by which the axis must become faster to be worth naming.
 const NOTICEABLE: f64 = 0.05;
+
+/// What nobody calls short of a wish.
+const SHORT: f64 = 1e-3;
 
 /// The most ways that are offered.
 const MOST: usize = 10;
@@ -120,14 +124,34 @@ fn cures(bench: &Bench, axis: Axis) -> Result<Vec<Offer>, String> {
             figures.limited_by.title()
         ));
     }
-    let offers = found.into_iter();
-    Ok(offers
-        .map(|cure| Offer::new(cure.title, vec![cure.build]).meant_so())
-        .collect())
+    let offers = found.into_iter().map(|cure| {
+        let offer = Offer::new(cure.title, vec![cure.build]).meant_so();
+        offer.with_note(move |bench, trial| wish(bench, trial, axis))
+    });
+    Ok(offers.collect())
+}
+
+/// What a cure is worth to whoever wished for a speed.
+fn wish(bench: &Bench, trial: &Trial, axis: Axis) -> String {
+    let reaches = |of: &Assessment| reaches(bench.build, of, axis);
+    let wanted = bench.build.area.wanted_rapids(axis);
+    let wanted = show::number(units::m_per_min::from(wanted), 1);
+    match (reaches(bench.before), reaches(&trial.after)) {
+        (true, _) => format!("You want {wanted} m/min: it has as much already."),
+        (false, true) => format!("You want {wanted} m/min: this reaches it."),
+        (false, false) => format!("You want {wanted} m/min: this falls short of it."),
+    }
+}
+
+/// Whether an axis is as fast as is wished.
+pub(in crate::explore) fn reaches(build: &Build, of: &Assessment, axis: Axis) -> bool {
+    let has = units::m_per_min::from(of.machine.axes[axis].rapid);
+    has >= units::m_per_min::from(build.area.wanted_rapids(axis)) * (1.0 - SHORT)
 }
 
 /// The option of a choice that gains most for its money, and where another gains much more, the
-/// cheapest of those as well; with what must go along.
+/// cheapest of those as well; where these bring warnings, the best that brings none besides; with
+/// what must go along.
 fn best(bench: &Bench, axis: Axis, choice: &'static Choice) -> Vec<Cure> {
     let Weighed { outcomes, .. } = weigh::weighed(bench, choice);
     let (fit, unfit): (Vec<_>, Vec<_>) = outcomes
@@ -155,7 +179,12 @@ fn best(bench: &Bench, axis: Axis, choice: &'static Choice) -> Vec<Cure> {
     if let Some(best) = fit.iter().max_by(by_worth) {
         let much_more = fit.iter().filter(|(gain, _)| *gain >= best.0 * MUCH_MORE);
         let more = much_more.min_by_key(|(_, one)| (one.added.len(), one.price));
-        return [Some(best), more]
+        let harmless = fit.iter().filter(|(_, one)| one.added.is_empty());
+        let harmless = harmless.max_by(by_worth);
+        let offered = [Some(best), more];
+        let warned = |(_, one): &&(f64, Outcome)| !one.added.is_empty();
+        let harmless = harmless.filter(|_| offered.iter().flatten().all(warned));
+        return [Some(best), more, harmless]
             .into_iter()
             .flatten()
             .filter_map(as_it_is)
@@ -167,7 +196,19 @@ fn best(bench: &Bench, axis: Axis, choice: &'static Choice) -> Vec<Cure> {
     let settled = unfit.iter().filter_map(|(_, one)| {
         let trial = bench.trial(bench.settled(applied(&one.value))).ok()?;
         let gain = gain(bench, axis, trial.after.machine.axes[axis].rapid)?;
-        trial.is_sound().then(|| cure(gain, trial, &one.value))
+        trial.is_sound().then(|| {
+            let along = trial
+                .edits
+                .iter()
+                .filter(|edit| edit.choice.id != choice.id);
+            let along = along.map(|edit| said(bench, edit.choice, &edit.value));
+            let along: Vec<String> = along.collect();
+            let mut cure = cure(gain, trial, &one.value);
+            if !along.is_empty() {
+                cure.title = format!("{}, with {}", cure.title, along.join(", "));
+            }
+            cure
+        })
     });
     settled.max_by(Cure::better).into_iter().collect()
 }

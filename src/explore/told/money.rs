@@ -7,6 +7,7 @@ use crate::assessment::Assessment;
 use crate::catalogue::Id;
 use crate::money::show;
 use crate::order::Order as _;
+use crate::units::show::rounded;
 
 /// How many parts are named.
 const NAMED: usize = 3;
@@ -28,7 +29,7 @@ pub fn money(before: &Assessment, after: &Assessment) -> Option<String> {
         .filter(|line| is.line(line.part.as_str()).is_none());
     let changes = is.lines.iter().chain(gone).map(|line| {
         let change = sum(after, &line.part) - sum(before, &line.part);
-        (show::rounded(change, 0), line.title.as_str())
+        (rounded(change, 0), line.title.as_str())
     });
     let mut changes: Vec<(Decimal, &str)> = changes.filter(|(sum, _)| !sum.is_zero()).collect();
     changes.order_by_key(|(sum, _)| std::cmp::Reverse(sum.abs()));

@@ -69,13 +69,23 @@ fn axis(state: &State, pen: &Pen, width: usize, axis: Axis) -> Vec<Line<'static>
         pen.theme.marked,
     ));
     if let Some(next) = figures.held_next() {
-        page.text(&format!(
-            "With {} lifted, {} would hold it next, at {} m/min.",
+        let (first, next, at) = (
             figures.limited_by.title(),
             next.name.title(),
-            speed(next.speed)
-        ));
+            speed(next.speed),
+        );
+        page.text(&match at == speed(figures.rapid) {
+            true => format!("{next} holds it at {at} m/min as well: one alone lifts nothing."),
+            false => format!("With {first} lifted, {next} would hold it next, at {at} m/min."),
+        });
     }
+    let wanted = speed(state.build().area.wanted_rapids(axis));
+    page.text(
+        &match question::reaches_wish(state.build(), &state.now, axis) {
+            true => format!("You want {wanted} m/min: it has as much, so it need not be faster."),
+            false => format!("You want {wanted} m/min: it falls short of that."),
+        },
+    );
     cures(&mut page, state, axis);
     page.part("What holds it", "The lowest of these holds it. To be faster, change what the lowest is about; the next one then holds.");
     let mut limits = figures.limits.clone();
@@ -106,7 +116,7 @@ fn cures(page: &mut Page, state: &State, axis: Axis) {
     let key = state.keymap.key_of(Place::Figure, Action::Enter);
     let key = key.map(|key| key.to_string()).unwrap_or_default();
     let text = format!(
-        "One part, or two together, the cheapest first. {key} shows all that each changes, and takes one."
+        "One part, or two together, the cheapest first. {key} shows what each loses, and takes one."
     );
     page.part("What makes it faster", &text);
     for one in &answer.alternatives {
@@ -119,8 +129,7 @@ fn cures(page: &mut Page, state: &State, axis: Axis) {
         let rapid = format!("{} -> {}", speed(&state.now), speed(after));
         let new = match telling::warned(&one.trial.added).as_slice() {
             [] => String::new(),
-            [only] => format!("; brings {only}"),
-            [first, rest @ ..] => format!("; brings {first} and {} more", rest.len()),
+            each => format!("; brings {}", each.join(", ")),
         };
         let lost = telling::lost(state.build(), &one.trial.edits).into_iter();
         let lost: String = lost.map(|lost| format!(" Given up: {lost}")).collect();

@@ -291,16 +291,12 @@ fn lost(
     width: usize,
     (outcome, one): (&Outcome, &Answer),
 ) -> Vec<Line<'static>> {
-    let mut lines = Vec::new();
-    if let Some(words) = telling::slower(&state.now, &one.assessment, &state.catalogue) {
-        lines.extend(named(pen, width, "slower", &words));
-    }
     let before = (&outcome.build, &*state.now);
-    let lost = telling::given_up(before, &one.edits, &one.assessment, &state.catalogue);
-    for (name, words) in lost {
-        lines.extend(named(pen, width, name, words));
-    }
+    let lost = telling::losses(before, &one.edits, &one.assessment, &state.catalogue);
+    let lines = lost.into_iter();
     lines
+        .flat_map(|(name, words)| named(pen, width, name, &words))
+        .collect()
 }
 
 /// Why most builds needed no look.

@@ -197,18 +197,10 @@ pub(in crate::screen::view) fn told(
     if let Some(words) = telling::money(base.assessment, after) {
         lines.extend(named(pen, width, "parts", &words));
     }
-    if let Some(words) = telling::slower(base.assessment, after, &state.catalogue) {
-        lines.extend(named(pen, width, "slower", &words));
-    }
     let edits = difference(base.build, &one.trial.build);
-    let lost = telling::given_up(
-        (base.build, base.assessment),
-        &edits,
-        after,
-        &state.catalogue,
-    );
-    for (name, words) in lost {
-        lines.extend(named(pen, width, name, words));
+    let known = (base.build, base.assessment);
+    for (name, words) in telling::losses(known, &edits, after, &state.catalogue) {
+        lines.extend(named(pen, width, name, &words));
     }
     let edits = telling::changes(&state.catalogue, base.build, &edits);
     lines.extend(named(pen, width, "changes", &edits));
