@@ -441,3 +441,6 @@ impl<'de> MapAccess<'de> for Fields<'de> {
         read.map_err(|error| error.at(&value.place()))
     }
 }
+
+#[cfg(test)]
+mod tests;

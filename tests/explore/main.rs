@@ -17,6 +17,7 @@ mod compare;
 mod interview;
 mod interview_answers;
 mod interview_money;
+mod losses;
 mod questions;
 mod remedies;
 mod variants;

@@ -226,7 +226,12 @@ fn the_page_of_an_axis_names_the_second_limit() {
     stand_on(&mut state, PaneRow::Axis(Axis::X));
     press(&mut state, &[Key::Enter]);
     let page = left(&state);
-    let says = "With controller pulses lifted, motor speed would hold it next, at 15.0 m/min.";
+    let says = "motor speed holds it at 15.0 m/min as well: what helps must lift both.";
     assert!(page.contains(says), "{page}");
     assert!(page.contains("15.0 -> "), "{page}");
+    let mut state = example("pier-allrounder", 200, 60);
+    stand_on(&mut state, PaneRow::Axis(Axis::X));
+    press(&mut state, &[Key::Enter]);
+    let page = left(&state);
+    assert!(page.contains(" would hold it next, at "), "{page}");
 }

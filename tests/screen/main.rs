@@ -36,6 +36,7 @@ mod uncut;
 mod units_entry;
 mod variants;
 mod what_if;
+mod what_is_lost;
 mod wide_text;
 mod words;
 mod words_shown;

@@ -75,7 +75,7 @@ fn axis(state: &State, pen: &Pen, width: usize, axis: Axis) -> Vec<Line<'static>
             speed(next.speed),
         );
         page.text(&match at == speed(figures.rapid) {
-            true => format!("{next} holds it at {at} m/min as well: one alone lifts nothing."),
+            true => format!("{next} holds it at {at} m/min as well: what helps must lift both."),
             false => format!("With {first} lifted, {next} would hold it next, at {at} m/min."),
         });
     }

@@ -25,7 +25,7 @@ fn a_cut(material: &str, verdict: Verdict, removal: f64) -> Cut {
         material: id(material),
         tool: id("mill-6mm-2f"),
         diameter: units::mm::of(6.0),
-        engagement: Engagement::Quarter,
+        engagement: Engagement::Slot,
         verdict,
         limited_by: CutLimit::Speed,
         turning: units::rpm::of(18_000.0),

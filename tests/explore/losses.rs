@@ -1,0 +1,183 @@
+//! What a change costs the machine is told in full: cuts that go less well, axes that push less or
+//! step more coarsely, and which parts the money is for.
+
+use crate::common::{self, assessed, catalogue, today};
+use crate::standing::{Standing, examples};
+use gantrywright::assessment::{Assessment, assess};
+use gantrywright::build::edit::difference;
+use gantrywright::build::{Axis, Build, choices};
+use gantrywright::catalogue::{Catalogue, PartKind};
+use gantrywright::explore::effect::missing_in;
+use gantrywright::explore::{question, told};
+use gantrywright::units;
+use gantrywright::words::Words as _;
+
+/// What is lost from one build to another.
+fn losses(catalogue: &Catalogue, before: &Build, after: &Build) -> Vec<(&'static str, String)> {
+    let [was, is] = [before, after].map(|build| assess(catalogue, build, today()).expect("sound"));
+    let edits = difference(before, after);
+    told::losses((before, &was), &edits, &is, catalogue)
+}
+
+/// A screw of twice the lead steps twice as far and pushes half as hard (ISO 3408: force and way
+/// go with the lead).
+#[test]
+fn a_longer_lead_costs_thrust_and_resolution() {
+    let catalogue = catalogue();
+    let [short, long] = ["ball-screw-16x5", "ball-screw-16x10"]
+        .map(|screw| common::build(&catalogue, &[("drive_x", screw)]));
+    let losses = losses(&catalogue, &short, &long);
+    let (_, words) = losses
+        .iter()
+        .find(|(name, _)| *name == "axis X")
+        .expect("a loss");
+    let step = |build: &Build| {
+        let step = common::machine(&catalogue, build).axes[Axis::X].step;
+        format!("{:.1}", units::um::from(step))
+    };
+    let told = format!("one step {} -> {} µm", step(&short), step(&long));
+    assert!(
+        words.contains("thrust ") && words.contains(&told),
+        "{words}"
+    );
+    assert!(
+        !losses.iter().any(|(name, _)| *name == "axis Z"),
+        "{losses:?}"
+    );
+}
+
+/// Whatever spindle or beam takes the place of that of an example: each material that goes less well is
+/// named, and no other.
+#[test]
+fn materials_that_go_less_well_are_named() {
+    let catalogue = catalogue();
+    let mut fell = 0;
+    for (_, build) in examples(&catalogue) {
+        let before = assess(&catalogue, &build, today()).expect("an example");
+        let spindles = catalogue.of_kind(PartKind::Spindle).into_iter();
+        let tubes = catalogue.of_kind(PartKind::Tube).into_iter();
+        let parts = spindles
+            .map(|one| ("spindle", one))
+            .chain(tubes.map(|one| ("beam_tube", one)));
+        for (choice, part) in parts {
+            let other = common::with(&catalogue, &build, &[(choice, part.id().as_str())]);
+            let after = assess(&catalogue, &other, today()).expect("a build");
+            let losses = told::losses(
+                (&build, &before),
+                &difference(&build, &other),
+                &after,
+                &catalogue,
+            );
+            let words = losses.iter().find(|(name, _)| *name == "cuts worse");
+            let words = words.map_or("", |(_, words)| words);
+            for material in catalogue.materials.values() {
+                let verdict = |of: &Assessment| of.machine.cutting.verdict(&material.id);
+                let (was, is) = (verdict(&before), verdict(&after));
+                let named = format!("{} {} -> {}", material.title, was.title(), is.title());
+                assert_eq!(words.contains(&named), is < was, "{named}: {words}");
+                fell += usize::from(is < was);
+            }
+        }
+    }
+    assert!(fell > 5, "{fell}");
+}
+
+/// The cut that is shown of a material goes at least as well as the material is said to go, and
+/// of such cuts none removes more.
+#[test]
+fn the_cut_that_is_shown_goes_as_well_as_the_material() {
+    let catalogue = catalogue();
+    let builds = common::random_builds(&catalogue, 41, 60).into_iter();
+    for build in builds.chain(examples(&catalogue).into_iter().map(|(_, build)| build)) {
+        let cutting = common::machine(&catalogue, &build).cutting;
+        for material in catalogue.materials.values() {
+            let verdict = cutting.verdict(&material.id);
+            let Some(best) = cutting.best(&material.id) else {
+                continue;
+            };
+            assert!(best.verdict >= verdict, "{}", material.id);
+            let mut others = cutting
+                .cuts
+                .iter()
+                .filter(|cut| cut.material == material.id);
+            assert!(others.all(|cut| cut.verdict < verdict || cut.removal <= best.removal));
+        }
+    }
+}
+
+/// Where somebody found a second circuit in reach, no electrician lays one; its switch, breaker
+/// and lead are needed all the same.
+#[test]
+fn a_circuit_that_is_there_is_not_laid() {
+    let catalogue = catalogue();
+    let used = [
+        ("extractor", "extractor-shop-1200w"),
+        ("extractor_circuit", "second"),
+    ];
+    let unknown = common::build(&catalogue, &used);
+    let there = common::with(&catalogue, &unknown, &[("second_circuit", "there")]);
+    let [before, after] =
+        [&unknown, &there].map(|build| assess(&catalogue, build, today()).expect("a build"));
+    let laid = |of: &Assessment| of.bill.line("service-second-circuit").is_some();
+    assert!(laid(&before) && !laid(&after));
+    assert!(after.bill.total.likely < before.bill.total.likely);
+    for part in ["mains-lead", "breaker"] {
+        let quantity = |of: &Assessment| of.bill.line(part).map(|line| line.quantity);
+        assert_eq!(quantity(&before), quantity(&after), "{part}");
+    }
+    let words = told::money(&before, &after).unwrap_or_default();
+    let title = before
+        .bill
+        .line("service-second-circuit")
+        .map(|line| line.title.clone());
+    assert!(words.starts_with(&title.expect("a line")), "{words}");
+}
+
+/// New warnings are told worst first.
+#[test]
+fn the_worst_new_warning_is_told_first() {
+    let catalogue = catalogue();
+    let sound = assessed(&catalogue, &[]);
+    let mut several = 0;
+    for build in common::random_builds(&catalogue, 43, 40) {
+        let after = assess(&catalogue, &build, today()).expect("a build");
+        let told = told::warned(&missing_in(&after.findings, &sound.findings));
+        let ranks = told.iter().map(|words| {
+            let order = ["danger", "fault", "caution", "hint"];
+            order
+                .iter()
+                .position(|severity| words.starts_with(severity))
+                .expect("a severity")
+        });
+        assert!(ranks.is_sorted(), "{told:?}");
+        several += usize::from(told.len() > 2);
+    }
+    assert!(several > 20);
+}
+
+/// What makes an axis faster: where an option of a choice does so and brings no warning, one that
+/// brings none is offered; and each says what is wanted.
+#[test]
+fn a_cure_without_a_new_warning_is_offered_where_there_is_one() {
+    let catalogue = catalogue();
+    for (name, build) in examples(&catalogue) {
+        let standing = Standing::of(&catalogue, &build);
+        for axis in Axis::EACH {
+            let answer = question::faster(axis).answer(&standing.bench());
+            for one in &answer.alternatives {
+                assert!(one.note.starts_with("You want "), "{name}: {}", one.note);
+            }
+        }
+        if !name.contains("barn-find") {
+            continue;
+        }
+        let answer = question::faster(Axis::X).answer(&standing.bench());
+        let steps = choices::find("microsteps").expect("a choice").title;
+        let steps = answer
+            .alternatives
+            .iter()
+            .filter(|one| one.title.starts_with(steps));
+        let harmless = steps.filter(|one| one.trial.added.is_empty());
+        assert!(harmless.count() > 0);
+    }
+}
