@@ -8,8 +8,15 @@ use crate::process::{peak_kib, ticks};
 use crate::script::{SCRIPTS, Script, VIEWER, keys};
 use crate::session::{Answer, COLUMNS, FILE, ROWS, Session};
 
-/// The program.
-const PROGRAM: &str = env!("CARGO_BIN_EXE_gantrywright");
+/// The program: the file that is named, else the one that was built along with the benchmark.
+/// Cargo builds that with unwinding, which the finished program is without.
+fn program() -> PathBuf {
+    let named = std::env::args()
+        .skip(1)
+        .find(|argument| !argument.starts_with('-'));
+    named.map_or_else(|| env!("CARGO_BIN_EXE_gantrywright").into(), PathBuf::from)
+}
+
 /// How often each program is started for its first frame.
 const STARTS: usize = 21;
 /// How often each session of a script is gone through.
@@ -47,11 +54,11 @@ impl Answers {
 
 /// Measures everything and prints it.
 pub(crate) fn run() -> Result<(), Box<dyn Error>> {
-    let build = match cfg!(debug_assertions) {
-        true => "NOT a release build: its times say nothing",
-        false => "release build",
-    };
-    println!("terminal of {COLUMNS} x {ROWS}, all colours; open: {FILE}; {build}");
+    let program = program();
+    println!(
+        "terminal of {COLUMNS} x {ROWS}, all colours; open: {FILE}; {}",
+        program.display()
+    );
     first_frames()?;
     println!("\nkey to last byte, {ROUNDS} rounds, in milliseconds");
     println!(
@@ -61,7 +68,7 @@ pub(crate) fn run() -> Result<(), Box<dyn Error>> {
     let (mut silent, mut peak) = (0, 0);
     let mut all = Vec::new();
     for script in SCRIPTS {
-        let answers = go_through(script, Path::new(PROGRAM), &[FILE])?;
+        let answers = go_through(script, &program(), &[FILE])?;
         row(script.title, &answers);
         silent += answers.silent;
         peak = peak.max(answers.peak_kib);
@@ -79,7 +86,7 @@ pub(crate) fn run() -> Result<(), Box<dyn Error>> {
     }
     idle()?;
     println!("\npeak memory of all sessions: {}", mib(peak * 1024));
-    let size = std::fs::metadata(PROGRAM)?.len();
+    let size = std::fs::metadata(program())?.len();
     println!("the program's file: {}, {size} bytes", mib(size));
     scripts();
     match silent {
@@ -93,7 +100,7 @@ fn first_frames() -> Result<(), Box<dyn Error>> {
     let editor = installed("vim");
     let (mut ours, mut theirs) = (Answers::default(), Answers::default());
     for _ in 0..STARTS {
-        ours.take(&Session::start(Path::new(PROGRAM), &[FILE])?.first);
+        ours.take(&Session::start(&program(), &[FILE])?.first);
         if let Some(editor) = &editor {
             theirs.take(&Session::start(editor, &["-u", "NONE", FILE])?.first);
         }
@@ -163,7 +170,7 @@ fn ratio(title: &str, ours: &Answers, theirs: &Answers) {
 
 /// What happens while nothing is pressed, with options and their previews on the screen.
 fn idle() -> Result<(), Box<dyn Error>> {
-    let mut session = Session::start(Path::new(PROGRAM), &[FILE])?;
+    let mut session = Session::start(&program(), &[FILE])?;
     for key in keys("/ drive Space x Enter Down") {
         session.press(key)?;
     }

@@ -33,9 +33,11 @@ fn rows_of_savings_say_what_they_are() {
     for (one, letter) in titles.zip('A'..) {
         let (choice, _) = one.title.split_once(": ").expect("a choice");
         let choice = choice.trim_start_matches("and ");
-        let row = shown
+        let starts = format!("{letter}  ");
+        let mut rows = shown
             .lines()
-            .find(|line| line[1..].trim_start().starts_with(letter));
+            .map(|line| line.trim_start_matches(['>', ' ']));
+        let row = rows.find(|line| line.starts_with(&starts));
         let row = row.unwrap_or_else(|| panic!("no row {letter} in {shown}"));
         assert!(row.contains(choice), "{choice} is not in {row}");
     }
@@ -48,7 +50,7 @@ fn rows_of_savings_say_what_they_are() {
 /// A speed is told beside the one that is wanted, and two limits of the same height as such.
 #[test]
 fn the_page_of_rapids_says_what_is_wanted() {
-    let mut state = example("attic-starter", 100, 60);
+    let mut state = example("attic-starter", 200, 60);
     press(&mut state, &[Key::BackTab, Key::Down, Key::Enter]);
     assert!(matches!(
         state.layers.last(),
