@@ -14,7 +14,8 @@ fn program() -> PathBuf {
     let named = std::env::args()
         .skip(1)
         .find(|argument| !argument.starts_with('-'));
-    named.map_or_else(|| env!("CARGO_BIN_EXE_gantrywright").into(), PathBuf::from)
+    let named = named.and_then(|name| std::path::absolute(name).ok());
+    named.unwrap_or_else(|| env!("CARGO_BIN_EXE_gantrywright").into())
 }
 
 /// How often each program is started for its first frame.
@@ -54,10 +55,10 @@ impl Answers {
 
 /// Measures everything and prints it.
 pub(crate) fn run() -> Result<(), Box<dyn Error>> {
-    let program = program();
+    let driven = program();
     println!(
         "terminal of {COLUMNS} x {ROWS}, all colours; open: {FILE}; {}",
-        program.display()
+        driven.display()
     );
     first_frames()?;
     println!("\nkey to last byte, {ROUNDS} rounds, in milliseconds");
