@@ -40,6 +40,9 @@ pub struct Question {
 /// How the title of a way begins that stands on top of others.
 pub const ON_TOP: &str = "and ";
 
+/// How the title begins of what saves only where something is there already.
+pub const ONLY_IF: &str = "only if ";
+
 /// What to say of a changed build.
 type Note = Box<dyn Fn(&Bench, &Trial) -> String>;
 

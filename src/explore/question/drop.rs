@@ -7,7 +7,7 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
-use super::{Bench, ON_TOP, Offer, Trial};
+use super::{Bench, ON_TOP, ONLY_IF, Offer, Trial};
 use crate::build::choices::{self, Choice, Kind};
 use crate::build::{Build, Edit};
 use crate::catalogue::Step;
@@ -34,6 +34,10 @@ const KEPT: usize = 40;
 /// What is said of what the work needs anyway.
 const IF_OWNED: &str =
     "No true saving: the work needs it. Leave it out only if you own one, or get it free.";
+
+/// What is said of a circuit that may be there.
+const IF_THERE: &str = "No true saving: look first. Where a socket in reach works on while the breaker of \
+     the first is off, no circuit need be laid.";
 
 /// The same for the last one, where all together do not come to a fifth.
 fn at_the_end(bench: &Bench, trial: &Trial, of: Decimal) -> String {
@@ -132,9 +136,16 @@ fn if_owned(bench: &Bench, needed: &[Edit]) -> Vec<Offer> {
     let mut found = savings(bench, bench.build, Decimal::ZERO, needed, &[]);
     found.order_by_key(|saving| std::cmp::Reverse(saving.saved));
     let each = found.into_iter().map(|saving| {
-        let title = format!("only if you own one: {}", saving.edit.choice.title);
-        let offer = Offer::new(title, vec![saving.trial.build]);
-        offer.meant_so().with_note(|_, _| IF_OWNED.to_owned())
+        let choice = saving.edit.choice;
+        let (when, note) = match choice.id {
+            loss::CIRCUIT => ("there is one", IF_THERE),
+            _ => ("you own one", IF_OWNED),
+        };
+        let offer = Offer::new(
+            format!("{ONLY_IF}{when}: {}", choice.title),
+            vec![saving.trial.build],
+        );
+        offer.meant_so().with_note(move |_, _| note.to_owned())
     });
     each.collect()
 }

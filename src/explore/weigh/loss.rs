@@ -53,10 +53,14 @@ pub(in crate::explore) fn is_kept(choice: &Choice) -> bool {
     KEEP.contains(&choice.id)
 }
 
-/// Whether a value of a choice leaves something out that the work needs all the same.
+/// The choice that says whether a second circuit is there: no saving, a fact of the house.
+pub(in crate::explore) const CIRCUIT: &str = "second_circuit";
+
+/// Whether a value of a choice leaves something out that the work needs all the same, or says
+/// that something is there already.
 pub(in crate::explore) fn only_if_owned(choice: &Choice, value: &Value) -> bool {
     let none = matches!(value, Value::Part(None) | Value::Flag(false));
-    none && NEEDED.contains(&choice.id)
+    (none && NEEDED.contains(&choice.id)) || choice.id == CIRCUIT
 }
 
 /// What a machine loses against the one before, as a share of it: of rapids, stiffness and

@@ -6,7 +6,7 @@ use ratatui::text::Line;
 use super::{LEAST, Split, named, row, words};
 use crate::build::edit::difference;
 use crate::explore::effect::missing_in;
-use crate::explore::question::{Answer, ON_TOP, Question};
+use crate::explore::question::{Answer, ON_TOP, ONLY_IF, Question};
 use crate::explore::reading::Reading;
 use crate::explore::told as telling;
 use crate::explore::trial::Bench;
@@ -70,7 +70,11 @@ pub(in crate::screen::view) fn page(
 /// A row with what it stands for behind its figures, as much of it as has room.
 fn with_name(pen: &Pen, figures: &str, title: &str, width: usize) -> String {
     let title = title.strip_prefix(ON_TOP).unwrap_or(title);
-    let choice = title.split_once(": ").map_or(title, |(choice, _)| choice);
+    let choice = match title.split_once(": ") {
+        Some((condition, choice)) if condition.starts_with(ONLY_IF) => choice,
+        Some((choice, _)) => choice,
+        None => title,
+    };
     let texts = [
         format!("{figures}  {title}"),
         format!("{figures}  {choice}"),
