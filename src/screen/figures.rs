@@ -117,7 +117,7 @@ impl Figures {
     /// Works everything out where the assessment is another one than before.
     ///
     /// # Errors
-    /// As [`explain`].
+    /// As [`note`].
     pub fn follow(
         &mut self,
         catalogue: &Catalogue,
