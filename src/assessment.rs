@@ -34,6 +34,14 @@ pub struct Assessment {
     pub cautions: Vec<&'static Caution>,
 }
 
+impl Assessment {
+    /// Whether something hangs on a circuit that is not there.
+    pub fn lacks_circuit(&self) -> bool {
+        let mut rules = self.findings.iter().map(|finding| finding.rule);
+        rules.any(|rule| rule == rules::NO_SECOND_CIRCUIT)
+    }
+}
+
 /// Why a build cannot be assessed.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum AssessError {

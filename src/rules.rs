@@ -72,6 +72,9 @@ pub(crate) use machine_fit::ACCESS_MM;
 pub use protection::lower_action;
 pub use remedy::Remedies;
 
+/// The rule that something hangs on a circuit that is not there.
+pub const NO_SECOND_CIRCUIT: &str = "second-circuit-not-there";
+
 crate::words! {
     /// How bad a finding is, worst first.
     Severity {

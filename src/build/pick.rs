@@ -88,7 +88,7 @@ impl Picked<'_> {
     pub fn has_second_circuit(&self) -> bool {
         match self.build.area.second_circuit {
             SecondCircuit::Usual => self.site.second_circuit,
-            SecondCircuit::There => true,
+            SecondCircuit::There | SecondCircuit::Laid => true,
             SecondCircuit::Missing => false,
         }
     }

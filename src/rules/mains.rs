@@ -118,14 +118,14 @@ pub(super) const RULES: &[Rule] = &[
         },
     },
     Rule {
-        id: "second-circuit-not-there",
+        id: super::NO_SECOND_CIRCUIT,
         title: "Second circuit that is not there",
         severities: &[Severity::Fault],
         step: Step::Control,
         watches: "A load on the second circuit at a site that has only one within reach.",
         because: "Another socket on the same breaker carries nothing more.",
         from: "What you said of the second circuit, else the site's own data.",
-        instead: "Hang everything on the first circuit, or pick a site with two.",
+        instead: "Hang everything on the first circuit, have a second one laid, or pick a site with two.",
         reads: &[Fact::Mains, Fact::Site],
         decided_by: &[
             "spindle_circuit",
@@ -139,6 +139,7 @@ pub(super) const RULES: &[Rule] = &[
             "coolant_circuit",
             "compressor_circuit",
             "spindle",
+            "second_circuit",
         ],
         check: no_second,
         remedies: all_on_first,
@@ -329,6 +330,7 @@ fn all_on_first(facts: &Facts, _: Option<Axis>) -> Remedies {
         }
     }
     let mut found = vec![all];
+    found.extend(set(facts, "second_circuit", SecondCircuit::Laid.id()));
     if facts.picked.build.area.second_circuit != SecondCircuit::Missing {
         found.extend(each_option(facts, "site"));
     }

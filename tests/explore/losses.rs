@@ -8,7 +8,9 @@ use gantrywright::build::edit::difference;
 use gantrywright::build::{Axis, Build, choices};
 use gantrywright::catalogue::{Catalogue, PartKind};
 use gantrywright::explore::effect::missing_in;
+use gantrywright::explore::remedy::cure;
 use gantrywright::explore::{question, told};
+use gantrywright::rules;
 use gantrywright::units;
 use gantrywright::words::Words as _;
 
@@ -131,6 +133,34 @@ fn a_circuit_that_is_there_is_not_laid() {
         .line("service-second-circuit")
         .map(|line| line.title.clone());
     assert!(words.starts_with(&title.expect("a line")), "{words}");
+}
+
+/// A socket carries nothing that hangs on a circuit which is not there; the remedy has it laid, or
+/// hangs all on the first, whichever brings nothing as bad.
+#[test]
+fn a_circuit_that_is_missing_can_be_laid() {
+    let catalogue = catalogue();
+    let used = [
+        ("site", "site-120v-15a"),
+        ("extractor", "extractor-shop-120v"),
+        ("extractor_circuit", "second"),
+        ("second_circuit", "none"),
+    ];
+    let build = common::build(&catalogue, &used);
+    let before = assess(&catalogue, &build, today()).expect("a build");
+    assert!(before.lacks_circuit());
+    let missing = before.findings.iter();
+    let mut missing = missing.filter(|one| one.rule == rules::NO_SECOND_CIRCUIT);
+    let missing = missing.next().expect("a finding");
+    let edits = cure(&catalogue, &build, &before, missing, today());
+    assert!(!edits.is_empty());
+    let mut cured = build.clone();
+    edits.iter().for_each(|edit| edit.apply(&mut cured));
+    let after = assess(&catalogue, &cured, today()).expect("a build");
+    assert!(!after.lacks_circuit());
+    let laid = common::with(&catalogue, &build, &[("second_circuit", "to-be-laid")]);
+    let laid = assess(&catalogue, &laid, today()).expect("a build");
+    assert!(!laid.lacks_circuit() && laid.bill.line("service-second-circuit").is_some());
 }
 
 /// New warnings are told worst first.

@@ -48,6 +48,7 @@ crate::words! {
     SecondCircuit {
         Usual = "as-usual", "not looked at", "The program counts on what is usual at such a socket: look before you buy.";
         There = "there", "there is one", "A socket in reach hangs on another breaker: switch one off, and the other still works. Then none is laid.";
+        Laid = "to-be-laid", "one will be laid", "A licensed electrician lays one: it is on the bill as soon as something hangs on it.";
         Missing = "none", "there is none", "All sockets in reach hang on one breaker, so all loads do.";
     }
 }

@@ -80,6 +80,10 @@ impl Talk {
         let Some(circuit) = self.now.machine.electrics.fullest() else {
             return "Socket: nothing hangs on it.".to_owned();
         };
+        if self.now.lacks_circuit() {
+            return "Socket: no. Something hangs on a second circuit, and there is none."
+                .to_owned();
+        }
         let amps = |current| show::number(units::a::from(current), 1);
         let (full, allowed) = (amps(circuit.full()), amps(circuit.allowed));
         let left = 100.0 - circuit.fill().get::<percent>();

@@ -258,7 +258,7 @@ impl Look<'_, '_> {
         Ok(match prompt.id {
             "circuits" => word(
                 area.second_circuit == SecondCircuit::Missing,
-                SecondCircuit::There.id(),
+                SecondCircuit::Laid.id(),
             ),
             "saw" => word(
                 area.tube_supply == TubeSupply::CutToLength,

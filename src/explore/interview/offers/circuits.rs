@@ -16,7 +16,7 @@ use crate::words::Words as _;
 /// The question on it.
 pub(super) const QUESTION: &str = "circuits";
 
-/// A build that does what was answered, with a second circuit, however dear; none where one is
+/// A build that does what was answered, with a second circuit that is laid for it, however dear; none where one is
 /// there already, or nothing does even so.
 pub(super) fn with_a_second(
     catalogue: &Catalogue,
@@ -29,7 +29,7 @@ pub(super) fn with_a_second(
         return Ok(None);
     };
     let mut eased = plan.answers.clone();
-    let given = eased.give(prompt, SecondCircuit::There.id(), catalogue, &[]);
+    let given = eased.give(prompt, SecondCircuit::Laid.id(), catalogue, &[]);
     if there || given.is_err() {
         return Ok(None);
     }

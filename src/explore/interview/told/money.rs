@@ -152,8 +152,7 @@ fn instead(prompt: &Prompt, one: &Lesser, asked: &Answers, catalogue: &Catalogue
     match prompt.id {
         "materials" => format!("without {}", no_longer(one, asked, catalogue)),
         "circuits" => {
-            "with a second circuit, laid by a licensed electrician whose bill comes on top"
-                .to_owned()
+            "with a second circuit, laid by a licensed electrician, which is on the bill".to_owned()
         }
         "quiet" => "not quiet".to_owned(),
         "tools" => format!("with all that is asked under \"{}\" in hand", prompt.short),

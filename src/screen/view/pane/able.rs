@@ -77,6 +77,8 @@ pub(super) fn cuts(
         let material = state.catalogue.materials.get(&cut.material);
         material.map_or(cut.material.as_str(), |material| Part::title(material))
     });
+    let short = shown.and_then(|cut| state.catalogue.materials.get(&cut.material));
+    let short = short.map_or("", Part::short);
     let texts = match shown {
         Some(_) => cut_texts(pen, material, able(now), then.map(able)),
         None => none_texts(state),
@@ -96,7 +98,11 @@ pub(super) fn cuts(
     {
         // Where not even that fits, what changes tells more than of which material.
         let bare = verdict.strip_prefix(material).unwrap_or(verdict).trim();
-        let verdicts = [format!("{verdict},"), format!("{bare},")];
+        let verdicts = [
+            format!("{verdict},"),
+            format!("{short} {bare},"),
+            format!("{bare},"),
+        ];
         let verdict = pen.first_that_fits(&verdicts, width.saturating_sub(6));
         // It has its line for itself: the longest has before and after, with their unit.
         let speed = pen.right(speed, width.saturating_sub(2));

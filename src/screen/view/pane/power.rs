@@ -64,12 +64,15 @@ pub(super) fn power(
     lines
 }
 
-/// Whether the wall carries it, and how much current is left over or missing on the fullest
+/// Whether the wall carries it, which it does not where a circuit is missing, and how much current is left over or missing on the fullest
 /// circuit. What is allowed is what may flow for hours, below the breaker's own rating.
 pub(in crate::screen::view) fn carries(shown: &Assessment) -> (bool, String) {
     let Some(fullest) = shown.machine.electrics.fullest() else {
         return (true, "nothing hangs on it".to_owned());
     };
+    if shown.lacks_circuit() {
+        return (false, "no, wall 2 missing".to_owned());
+    }
     let spare = fullest.spare();
     match spare < ElectricCurrent::default() {
         true => (false, format!("no, {} A over", amperes(-spare))),
