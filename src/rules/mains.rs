@@ -139,7 +139,6 @@ pub(super) const RULES: &[Rule] = &[
             "coolant_circuit",
             "compressor_circuit",
             "spindle",
-            "second_circuit",
         ],
         check: no_second,
         remedies: all_on_first,

@@ -86,6 +86,10 @@ fn five_things_stand_there_without_a_key() {
 
 /// Yes or no, as the circuits say it, and by how much.
 fn socket(state: &State, pane: &[String], name: &str) {
+    if state.now.lacks_circuit() {
+        assert_eq!(row(pane, "SOCKET"), "no, wall 2 missing", "{name}");
+        return;
+    }
     let circuits = &state.now.machine.electrics.circuits;
     let over = circuits.iter().any(|one| one.full() > one.allowed);
     let said = row(pane, "SOCKET");

@@ -26,7 +26,7 @@ pub(super) fn power(
     pen: &Pen,
     width: usize,
 ) -> Vec<Line<'static>> {
-    let mut lines = vec![socket(now, after, pen)];
+    let mut lines = vec![socket(now, after, pen, width)];
     let circuits = &now.machine.electrics.circuits;
     let of = |assessment: &Assessment, like: &Circuit| {
         let mut all = assessment.machine.electrics.circuits.iter();
@@ -80,7 +80,7 @@ pub(in crate::screen::view) fn carries(shown: &Assessment) -> (bool, String) {
     }
 }
 
-fn socket(now: &Assessment, after: Option<&Assessment>, pen: &Pen) -> Line<'static> {
+fn socket(now: &Assessment, after: Option<&Assessment>, pen: &Pen, width: usize) -> Line<'static> {
     let (fits, words) = carries(after.unwrap_or(now));
     let style = match fits {
         true => pen.theme.marked,
@@ -90,9 +90,12 @@ fn socket(now: &Assessment, after: Option<&Assessment>, pen: &Pen) -> Line<'stat
         .map(|_| carries(now).0)
         .filter(|before| *before != fits);
     let before = before.map_or("", |before| if before { "yes -> " } else { "no -> " });
+    const HEAD: &str = "SOCKET ";
+    let texts = [format!("{before}{words}"), words];
+    let text = pen.first_that_fits(&texts, width.saturating_sub(HEAD.len()));
     Line::from(vec![
-        Span::styled("SOCKET ", pen.theme.title),
-        Span::styled(format!("{before}{words}"), style),
+        Span::styled(HEAD, pen.theme.title),
+        Span::styled(text, style),
     ])
 }
 
