@@ -64,8 +64,9 @@ pub(super) fn power(
     lines
 }
 
-/// Whether the wall carries it, which it does not where a circuit is missing, and how much current is left over or missing on the fullest
-/// circuit. What is allowed is what may flow for hours, below the breaker's own rating.
+/// Whether the wall carries it, which it does not where a circuit is missing, and how much current
+/// is left over or lacking on the fullest circuit. What is allowed is what may flow for hours, below
+/// the breaker's own rating.
 pub(in crate::screen::view) fn carries(shown: &Assessment) -> (bool, String) {
     let Some(fullest) = shown.machine.electrics.fullest() else {
         return (true, "nothing hangs on it".to_owned());
@@ -92,7 +93,7 @@ fn socket(now: &Assessment, after: Option<&Assessment>, pen: &Pen, width: usize)
     let before = before.map_or("", |before| if before { "yes -> " } else { "no -> " });
     const HEAD: &str = "SOCKET ";
     let texts = [format!("{before}{words}"), words];
-    let text = pen.first_that_fits(&texts, width.saturating_sub(HEAD.len()));
+    let text = pen.first_that_fits(&texts, width.saturating_sub(HEAD.len() + 2));
     Line::from(vec![
         Span::styled(HEAD, pen.theme.title),
         Span::styled(text, style),
