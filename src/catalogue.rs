@@ -47,7 +47,7 @@ pub use drive_part::{LinearDrive, Motor};
 pub use own_file::OwnFile;
 pub use part::{Id, Part, Unit};
 pub use quantity::Step;
-use reader::{Parsed, Placed, ReadError};
+use reader::{Placed, ReadError};
 
 /// A table of parts of one kind, in the order of the files.
 pub type Shelf<T> = IndexMap<Id, T, FastHash>;
@@ -134,14 +134,6 @@ macro_rules! shelves {
             /// Where it is not TOML, or has something that no entry can be.
             pub fn read(text: &str) -> Result<Self, ReadError> {
                 reader::read(text)
-            }
-
-            /// Reads a file that was parsed.
-            ///
-            /// # Errors
-            /// Where it has something that no entry can be.
-            pub fn from_parsed(file: Parsed<'_>) -> Result<Self, ReadError> {
-                file.read()
             }
 
             /// Every entry of the file with its place in bytes.

@@ -6,19 +6,20 @@
 //! was a tenth of the program. Here each reader is made once, and what it asks for decides what it
 //! may be given.
 
-use std::fmt;
-use std::hash::{Hash, Hasher};
-use std::ops::Range;
-
-use serde::de::value::{Error as Plain, StrDeserializer};
+use serde::de::value::StrDeserializer;
 use serde::de::{
-    Deserialize, DeserializeOwned, DeserializeSeed, Deserializer, Error as _, Expected, MapAccess,
-    SeqAccess, Unexpected, Visitor,
+    DeserializeOwned, DeserializeSeed, Deserializer, Error as _, Expected, MapAccess, SeqAccess,
+    Unexpected, Visitor,
 };
 
 use baked::{Baked, Kind, Values};
 
 mod baked;
+mod error;
+mod placed;
+
+pub use error::ReadError;
+pub use placed::Placed;
 
 /// Reads a text.
 ///
@@ -48,155 +49,6 @@ impl Parsed<'_> {
     /// Where it says something that the type cannot be.
     pub fn read<T: DeserializeOwned>(self) -> Result<T, ReadError> {
         T::deserialize(Node::Value(self.0)).map_err(|error| error.at(&self.0.place()))
-    }
-}
-
-/// Why a text cannot be read.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct ReadError(Box<Fault>);
-
-#[derive(Clone, Debug, PartialEq, Eq)]
-struct Fault {
-    message: String,
-    place: Option<Range<usize>>,
-    known: &'static [&'static str],
-}
-
-impl ReadError {
-    fn new(message: String, place: Option<Range<usize>>) -> Self {
-        Self(Box::new(Fault {
-            message,
-            place,
-            known: &[],
-        }))
-    }
-
-    /// What is wrong, as the reader puts it.
-    pub fn message(&self) -> &str {
-        &self.0.message
-    }
-
-    /// Where, in bytes.
-    pub fn place(&self) -> Option<Range<usize>> {
-        self.0.place.clone()
-    }
-
-    /// The fields or words that the reader knows, where it met one that it does not.
-    pub(super) fn known(&self) -> &'static [&'static str] {
-        self.0.known
-    }
-
-    /// An error as the library words it, with what the reader knows.
-    fn knowing(error: &Plain, known: &'static [&'static str]) -> Self {
-        let mut error = Self::new(error.to_string(), None);
-        error.0.known = known;
-        error
-    }
-
-    /// The same, at a place unless it has a closer one.
-    fn at(mut self, place: &Range<usize>) -> Self {
-        self.0.place.get_or_insert_with(|| place.clone());
-        self
-    }
-}
-
-impl From<toml::de::Error> for ReadError {
-    fn from(error: toml::de::Error) -> Self {
-        Self::new(error.message().to_owned(), error.span())
-    }
-}
-
-impl fmt::Display for ReadError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.0.message)
-    }
-}
-
-impl std::error::Error for ReadError {}
-
-impl serde::de::Error for ReadError {
-    fn custom<T: fmt::Display>(message: T) -> Self {
-        Self::new(message.to_string(), None)
-    }
-
-    fn unknown_field(field: &str, known: &'static [&'static str]) -> Self {
-        Self::knowing(&Plain::unknown_field(field, known), known)
-    }
-
-    fn unknown_variant(variant: &str, known: &'static [&'static str]) -> Self {
-        Self::knowing(&Plain::unknown_variant(variant, known), known)
-    }
-}
-
-/// A value with its place in the text that it was read from, in bytes. Two are the same where
-/// their values are.
-#[derive(Clone, Debug)]
-pub struct Placed<T> {
-    value: T,
-    place: Range<usize>,
-}
-
-impl<T> Placed<T> {
-    /// A value that stands at a place.
-    pub fn new(place: Range<usize>, value: T) -> Self {
-        Self { value, place }
-    }
-
-    /// The value.
-    pub fn value(&self) -> &T {
-        &self.value
-    }
-
-    /// The value, to be changed.
-    pub fn value_mut(&mut self) -> &mut T {
-        &mut self.value
-    }
-
-    /// The value alone.
-    pub fn into_value(self) -> T {
-        self.value
-    }
-
-    /// Its place.
-    pub fn place(&self) -> Range<usize> {
-        self.place.clone()
-    }
-}
-
-impl<T: PartialEq> PartialEq for Placed<T> {
-    fn eq(&self, other: &Self) -> bool {
-        self.value == other.value
-    }
-}
-
-impl<T: Eq> Eq for Placed<T> {}
-
-impl<T: Hash> Hash for Placed<T> {
-    fn hash<H: Hasher>(&self, state: &mut H) {
-        self.value.hash(state);
-    }
-}
-
-/// By this name a [`Placed`] asks for its value and where that begins and ends.
-const PLACED: &str = "a value and its place";
-
-impl<'de, T: Deserialize<'de>> Deserialize<'de> for Placed<T> {
-    fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        struct ThreeParts<T>(std::marker::PhantomData<T>);
-        impl<'de, T: Deserialize<'de>> Visitor<'de> for ThreeParts<T> {
-            type Value = Placed<T>;
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str(PLACED)
-            }
-            fn visit_seq<A: SeqAccess<'de>>(self, mut parts: A) -> Result<Placed<T>, A::Error> {
-                let lacking = || A::Error::custom(PLACED);
-                let start = parts.next_element()?.ok_or_else(lacking)?;
-                let end = parts.next_element()?.ok_or_else(lacking)?;
-                let value = parts.next_element()?.ok_or_else(lacking)?;
-                Ok(Placed::new(start..end, value))
-            }
-        }
-        d.deserialize_tuple_struct(PLACED, 3, ThreeParts(std::marker::PhantomData))
     }
 }
 
@@ -384,6 +236,18 @@ impl<'de> Deserializer<'de> for Node<'de> {
     }
 }
 
+/// The next of some values, where there is one, each fault at its place.
+fn next<'de, S: DeserializeSeed<'de>>(
+    values: &mut Values<'de>,
+    seed: S,
+) -> Result<Option<S::Value>, ReadError> {
+    let Some(value) = values.next() else {
+        return Ok(None);
+    };
+    let read = seed.deserialize(Node::Value(value));
+    read.map(Some).map_err(|error| error.at(&value.place()))
+}
+
 /// The elements of a list.
 struct Elements<'b>(Values<'b>);
 
@@ -394,11 +258,7 @@ impl<'de> SeqAccess<'de> for Elements<'de> {
         &mut self,
         seed: T,
     ) -> Result<Option<T::Value>, ReadError> {
-        let Some(element) = self.0.next() else {
-            return Ok(None);
-        };
-        let read = seed.deserialize(Node::Value(element));
-        read.map(Some).map_err(|error| error.at(&element.place()))
+        next(&mut self.0, seed)
     }
 }
 
@@ -426,19 +286,12 @@ impl<'de> MapAccess<'de> for Fields<'de> {
         &mut self,
         seed: K,
     ) -> Result<Option<K::Value>, ReadError> {
-        let Some(key) = self.0.next() else {
-            return Ok(None);
-        };
-        let read = seed.deserialize(Node::Value(key));
-        read.map(Some).map_err(|error| error.at(&key.place()))
+        next(&mut self.0, seed)
     }
 
     fn next_value_seed<V: DeserializeSeed<'de>>(&mut self, seed: V) -> Result<V::Value, ReadError> {
-        let Some(value) = self.0.next() else {
-            return Err(ReadError::custom("a key without a value"));
-        };
-        let read = seed.deserialize(Node::Value(value));
-        read.map_err(|error| error.at(&value.place()))
+        let value = next(&mut self.0, seed)?;
+        value.ok_or_else(|| ReadError::custom("a key without a value"))
     }
 }
 

@@ -141,8 +141,8 @@ pub fn row(reading: &Reading) -> [String; 7] {
     ]
 }
 
-/// From so much on a cut is told as slower.
-const SLOWER: f64 = 0.03;
+/// From this share on something is told as worse.
+const WORSE: f64 = 0.03;
 /// How many materials are named.
 const NAMED: usize = 3;
 
@@ -157,7 +157,7 @@ pub fn slower(before: &Assessment, after: &Assessment, catalogue: &Catalogue) ->
     let lost = materials.filter_map(|material| {
         let (was, is) = (removal(before, &material.id), removal(after, &material.id));
         let lost = if was > 0.0 { 1.0 - is / was } else { 0.0 };
-        (lost > SLOWER).then_some((lost, material.title.as_str()))
+        (lost > WORSE).then_some((lost, material.title.as_str()))
     });
     let mut lost: Vec<(f64, &str)> = lost.collect();
     lost.order_by(|(a, _), (b, _)| b.total_cmp(a));

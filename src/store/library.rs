@@ -162,7 +162,7 @@ impl Source {
     /// Its entries.
     fn read(&self) -> Result<CatalogueFile, FileError> {
         let read = match &self.says {
-            Says::BuiltIn(_, parsed) => CatalogueFile::from_parsed(*parsed),
+            Says::BuiltIn(_, parsed) => parsed.read(),
             Says::Own(text) => CatalogueFile::read(text),
         };
         read.map_err(|error| toml_error(&self.name, self.text(), error))

@@ -21,8 +21,8 @@ fn losses(catalogue: &Catalogue, before: &Build, after: &Build) -> Vec<(&'static
     told::losses((before, &was), &edits, &is, catalogue)
 }
 
-/// A screw of twice the lead steps twice as far and pushes half as hard (ISO 3408: force and way
-/// go with the lead).
+/// A screw of twice the lead steps twice as far (ISO 3408-1, from memory: the lead is the way of
+/// one turn) and so pushes less hard.
 #[test]
 fn a_longer_lead_costs_thrust_and_resolution() {
     let catalogue = catalogue();

@@ -1,16 +1,13 @@
 //! What a machine loses by a change: cuts that go less well or slower, axes that push, step or
 //! speed up less well, and what no figure tells.
 
-use super::{given_up, slower};
+use super::{WORSE, given_up, slower};
 use crate::assessment::Assessment;
 use crate::build::{Axis, Build, Edit};
 use crate::catalogue::Catalogue;
 use crate::machine::axis::AxisFigures;
 use crate::units::{self, show};
 use crate::words::Words as _;
-
-/// From this share on something is told as worse.
-const WORSE: f64 = 0.03;
 
 /// What is lost, each under a name.
 pub fn losses(

@@ -135,7 +135,7 @@ fn links_in_a_circle_end() {
 #[test]
 fn what_was_parsed_is_what_stands_there() {
     for (file, parsed) in embedded::parsed_catalogue() {
-        let parsed = CatalogueFile::from_parsed(parsed).expect("a file");
+        let parsed: CatalogueFile = parsed.read().expect("a file");
         let read = CatalogueFile::read(file.text()).expect("a file");
         assert_eq!(format!("{parsed:?}"), format!("{read:?}"), "{}", file.name);
         assert!(!file.text().is_empty());

@@ -221,8 +221,7 @@ impl<'a, 'w> Quest<'a, 'w> {
             // No material may be cut worse than by the thrifty build.
             if let Target::Cuts(material, verdict) = target {
                 let cutting = &base.assessment.machine.cutting;
-                let was = cutting.outlook(material).map(|cut| cut.verdict);
-                *verdict = was.map_or(*verdict, |was| was.max(*verdict));
+                *verdict = cutting.verdict(material).max(*verdict);
             }
         }
         let halfway = (Level::Balanced, (first + most) / 2.0);

@@ -293,8 +293,7 @@ fn lost(
 ) -> Vec<Line<'static>> {
     let before = (&outcome.build, &*state.now);
     let lost = telling::losses(before, &one.edits, &one.assessment, &state.catalogue);
-    let lines = lost.into_iter();
-    lines
+    lost.into_iter()
         .flat_map(|(name, words)| named(pen, width, name, &words))
         .collect()
 }
