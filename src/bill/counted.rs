@@ -53,34 +53,20 @@ pub(super) fn inputs(
 
 /// Where a count comes from: the choice, plan or figure that decides most about it.
 fn origin(picked: &Picked, what: Count) -> Origin {
-    match what {
-        Count::Machine => Origin::Constant("there is one machine"),
-        Count::FrameJoint
-        | Count::FramePart
-        | Count::TubeCut
-        | Count::SteelArea
-        | Count::PlatePiece
-        | Count::PrintedPart
-        | Count::OwnPrint
-        | Count::ServicePrint
-        | Count::MovingBridge
-        | Count::Cable
-        | Count::NumberedRun
-        | Count::CoreEnd
-        | Count::Terminal
-        | Count::CabinetWire
-        | Count::Connector
-        | Count::Chain
-        | Count::WaterHose
-        | Count::DustHose => Origin::Plan(picked.frame.id.to_string()),
-        Count::Water => Origin::part(picked.spindle),
-        Count::CoolantLitre => match picked.cooler {
+    match (what, choice(what)) {
+        (Count::Machine, _) => Origin::Constant("there is one machine"),
+        (Count::Water, _) => Origin::part(picked.spindle),
+        (Count::CoolantLitre, _) => match picked.cooler {
             Some(cooler) => Origin::part(cooler),
             None => Origin::choice("cooler"),
         },
-        other => Origin::choice(choice(other)),
+        (_, FRAME) => Origin::Plan(picked.frame.id.to_string()),
+        (_, other) => Origin::choice(other),
     }
 }
+
+/// The choice of the plan that the frame is built from: what is counted on it decides the count.
+const FRAME: &str = "frame_plan";
 
 /// The choice that decides most about a count.
 fn choice(what: Count) -> &'static str {
@@ -144,6 +130,6 @@ fn choice(what: Count) -> &'static str {
         | Count::WaterHose
         | Count::DustHose
         | Count::Water
-        | Count::CoolantLitre => "frame_plan",
+        | Count::CoolantLitre => FRAME,
     }
 }
