@@ -19,7 +19,8 @@ pub type Seen = Result<Rc<Effect>, String>;
 /// The effects known for the build as it stands.
 #[derive(Debug, Default)]
 pub struct Previews {
-    effects: HashMap<String, Seen>,
+    /// By the edits that they are of, the one asked for longest ago first.
+    effects: Vec<(Vec<Edit>, Seen)>,
     remedies: HashMap<String, Vec<Edit>>,
 }
 
@@ -33,9 +34,12 @@ impl Previews {
     /// The effect of edits made together.
     pub fn effect(&mut self, bench: Bench, edits: &[Edit]) -> Option<Seen> {
         let (last, others) = edits.split_last()?;
-        let key = format!("{edits:?}");
-        if let Some(seen) = self.effects.get(&key) {
-            return Some(seen.clone());
+        let known = |(of, _): &(Vec<Edit>, Seen)| of == edits;
+        if let Some(place) = self.effects.iter().position(known) {
+            let known = self.effects.remove(place);
+            let seen = known.1.clone();
+            self.effects.push(known);
+            return Some(seen);
         }
         let mut build = bench.build.clone();
         others.iter().for_each(|edit| edit.apply(&mut build));
@@ -43,9 +47,9 @@ impl Previews {
             .map(Rc::new)
             .map_err(|error| error.to_string());
         if self.effects.len() == MOST {
-            self.effects.clear();
+            self.effects.remove(0);
         }
-        self.effects.insert(key, seen.clone());
+        self.effects.push((edits.to_vec(), seen.clone()));
         Some(seen)
     }
 

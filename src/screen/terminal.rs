@@ -16,12 +16,12 @@ use crossterm::terminal::{
     Clear, ClearType, EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen,
     disable_raw_mode, enable_raw_mode,
 };
-use crossterm::{cursor, execute, queue, style};
+use crossterm::{cursor, execute, queue, style, terminal};
 use nix::unistd::{getpid, getppid, getsid};
-use ratatui::Terminal;
-use ratatui::layout::{Rect, Size};
+use ratatui::layout::Size;
 use rustix::event::{PollFd, PollFlags, Timespec, poll};
 use rustix::process::{Signal, kill_current_process_group};
+use rustix::termios::tcgetwinsize;
 use signal_hook::consts::signal::{SIGCONT, SIGHUP, SIGINT, SIGSTOP, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Signals;
 
@@ -31,16 +31,20 @@ use super::key::Key;
 use super::state::State;
 use super::theme::Ground;
 use super::update::Message;
-use super::view::{paint::Pen, view};
+use super::view::{compose, paint::Pen};
 
 mod heard;
 mod ink;
 mod kind;
 mod lean;
+mod rows;
+mod straight;
 
 use heard::message;
 use kind::{Kind, colours};
 use lean::Lean;
+use rows::Rows;
+use straight::Straight;
 
 /// Buttons and wheel alone, in numbers that do not end at column 223 (xterm's control sequences,
 /// modes 1000 and 1006). The library's own way would also report each move of the hand.
@@ -66,7 +70,8 @@ pub(super) enum Arrival {
 
 /// The terminal while the program has it.
 pub(super) struct Screen {
-    terminal: Terminal<Lean<Stdout>>,
+    lean: Lean<Straight>,
+    rows: Rows,
     /// Whether the terminal is the shell's for the moment.
     away: bool,
     /// Whether the terminal reports the mouse.
@@ -79,12 +84,9 @@ impl Screen {
     pub(super) fn take() -> io::Result<Self> {
         enter()?;
         let kind = Kind::of(variable);
-        let backend = Lean::new(io::stdout(), kind.way, kind.modern);
-        let mut terminal = Terminal::new(backend)?;
-        // From here on it is known what the terminal shows: nothing.
-        terminal.clear()?;
         Ok(Self {
-            terminal,
+            lean: Lean::new(Straight, kind.way, kind.modern),
+            rows: Rows::default(),
             away: false,
             mouse: false,
             kind,
@@ -93,7 +95,12 @@ impl Screen {
 
     /// Its size.
     pub(super) fn size(&self) -> io::Result<Size> {
-        self.terminal.size()
+        let (width, height) = match tcgetwinsize(io::stdout()) {
+            Ok(size) if size.ws_col > 0 && size.ws_row > 0 => (size.ws_col, size.ws_row),
+            // The library asks the terminal that the program belongs to.
+            _ => terminal::size()?,
+        };
+        Ok(Size::new(width, height))
     }
 
     /// What kind it is, for the log.
@@ -126,15 +133,23 @@ impl Screen {
             return Ok(());
         }
         self.listen_to_mouse(state.wishes.mouse());
-        self.terminal.draw(|frame| view(frame, state, pen))?;
-        Ok(())
+        let composed = compose(state, pen);
+        if self.lean.size() != composed.size() {
+            self.lean.start_anew(composed.size());
+            self.rows.forget();
+        }
+        let cursor = composed.cursor;
+        self.rows.draw(composed, &mut self.lean);
+        self.lean.write();
+        self.lean.point(cursor);
+        self.lean.flush()
     }
 
     fn listen_to_mouse(&mut self, wished: bool) {
         let wished = wished && self.kind.modern;
         if wished != std::mem::replace(&mut self.mouse, wished) {
             let mode = if wished { MOUSE_ON } else { MOUSE_OFF };
-            self.terminal.backend_mut().tell(mode);
+            self.lean.tell(mode);
         }
     }
 
@@ -157,11 +172,11 @@ impl Screen {
         enter()?;
         // Leaving took the mouse back; the next frame asks for it again.
         self.mouse = false;
-        self.terminal.backend_mut().forget();
-        let size = self.terminal.size()?;
-        // Makes the next frame a whole one, without asking the terminal anything.
-        self.terminal
-            .resize(Rect::new(0, 0, size.width, size.height))?;
+        self.lean.forget();
+        let size = self.size()?;
+        // What stands there now is the shell's.
+        self.lean.start_anew(size);
+        self.rows.forget();
         Ok(size)
     }
 }

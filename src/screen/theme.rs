@@ -41,7 +41,7 @@ impl Colours {
 }
 
 /// Styles by what they mean.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Theme {
     /// Names of places and headings.
     pub title: Style,

@@ -13,14 +13,16 @@ use super::layout::{LEAST, Layout};
 use super::state::{Layer, PaneRow, State};
 use super::text;
 use super::theme::Colours;
+pub use composed::{Composed, Strip};
 pub use derivation::{input_pointed, stops_of_derivation};
-use paint::{Pen, paint};
+use paint::Pen;
 pub use pointed::{Pointed, Rows, pointed, rows};
 
 mod all_figures;
 mod beside;
 mod bill;
 mod choices;
+mod composed;
 mod derivation;
 mod drawing;
 mod entry;
@@ -53,30 +55,41 @@ mod warnings;
 mod what_if;
 mod words;
 
-/// Draws the whole screen.
+/// Draws the whole screen on a grid of the size that the state has.
 pub fn view(frame: &mut Frame, state: &State, pen: &Pen) {
+    let composed = compose(state, pen);
+    composed.paint_on(frame.buffer_mut());
+    if let Some(cursor) = composed.cursor {
+        frame.set_cursor_position(cursor);
+    }
+}
+
+/// What the whole screen shows.
+pub fn compose(state: &State, pen: &Pen) -> Composed {
     let pen = &pen.wished(state.speller.clone(), state.wishes.theme());
+    let mut composed = Composed::new(pen.clone(), state.size);
     let Some(layout) = state.drawn() else {
-        too_small(frame, state, pen);
-        return;
+        too_small(&mut composed, state, pen);
+        return composed;
     };
     let above = words::above(state, pen, layout.left.width.into());
     let notice = notice_area(&layout, above.len());
-    let mut put =
-        |area: Rect, lines: Vec<Line<'static>>| paint(frame.buffer_mut(), area, &lines, pen);
-    around(&mut put, &layout, state, pen);
-    edges(&mut put, &layout, notice.y, state, pen);
-    if state.layers.is_empty() {
-        main(&mut put, &layout, (notice, above), state, pen);
-    } else {
-        let area = layout.left;
-        let pen = &as_printed(state, pen);
-        let lines = layers::lines(state, pen, area.width.into(), Some(area.height.into()));
-        paint(frame.buffer_mut(), area, &lines, pen);
+    around(&mut composed, &layout, state, pen);
+    edges(&mut composed, &layout, notice.y, state, pen);
+    match state.layers.last() {
+        None => main(&mut composed, &layout, (notice, above), state, pen),
+        Some(top) => {
+            let area = layout.left;
+            let pen = &as_printed(state, pen);
+            let lines = layers::lines(state, pen, area.width.into(), Some(area.height.into()));
+            match top {
+                Layer::Sheet(..) => composed.put_metric(area, lines),
+                _ => composed.put(area, lines),
+            }
+        }
     }
-    if let Some(cursor) = cursor(state, &layout) {
-        frame.set_cursor_position(cursor);
-    }
+    composed.cursor = cursor(state, &layout);
+    composed
 }
 
 /// The pen for the topmost layer: a sheet stands in its units already, and is drawn as it is.
@@ -88,39 +101,34 @@ fn as_printed(state: &State, pen: &Pen) -> Pen {
 }
 
 /// What stands around the left side: title, steps, keys and figures.
-fn around(
-    put: &mut impl FnMut(Rect, Vec<Line<'static>>),
-    layout: &Layout,
-    state: &State,
-    pen: &Pen,
-) {
-    put(
+fn around(composed: &mut Composed, layout: &Layout, state: &State, pen: &Pen) {
+    composed.put(
         layout.title,
         vec![title::title(state, pen, layout.title.width.into())],
     );
-    put(
+    composed.put(
         layout.steps,
         vec![title::steps(state, pen, layout.steps.width.into())],
     );
-    put(
+    composed.put(
         layout.top_line,
         vec![pen.line(layout, layout.top_line.width.into())],
     );
-    put(
+    composed.put(
         layout.keys,
         vec![keys::keys(state, pen, layout.keys.width.into())],
     );
     if let Some(area) = layout.strip {
-        put(area, strip::strip(state, pen, area.width.into()));
+        composed.put(area, strip::strip(state, pen, area.width.into()));
     }
     if let Some(area) = layout.pane {
-        put(
+        composed.put(
             area,
             pane::pane(state, pen, area.width.into(), area.height.into()),
         );
     }
     if let Some(area) = layout.bill {
-        put(
+        composed.put(
             area,
             bill::column(state, pen, area.width.into(), area.height.into()),
         );
@@ -128,20 +136,14 @@ fn around(
 }
 
 /// The lines that go down, and where those across meet them.
-fn edges(
-    put: &mut impl FnMut(Rect, Vec<Line<'static>>),
-    layout: &Layout,
-    notice: u16,
-    state: &State,
-    pen: &Pen,
-) {
+fn edges(composed: &mut Composed, layout: &Layout, notice: u16, state: &State, pen: &Pen) {
     for area in [layout.pane, layout.bill].into_iter().flatten() {
         let edge = Rect {
             x: area.x - 1,
             width: 1,
             ..area
         };
-        put(edge, pen.edge(area.height.into()));
+        composed.put(edge, pen.edge(area.height.into()));
     }
     if let Some(pane) = layout.pane {
         let layer = Rect {
@@ -159,7 +161,7 @@ fn edges(
         let picture = layout.picture.filter(|_| state.layers.is_empty());
         let picture = picture.map(|area| Rect { height: 1, ..area });
         for line in lines.into_iter().chain(picture) {
-            put(
+            composed.put(
                 Rect {
                     x: pane.x - 1,
                     width: 1,
@@ -191,14 +193,14 @@ fn notice_area(layout: &Layout, lines: usize) -> Rect {
 }
 
 fn main(
-    put: &mut impl FnMut(Rect, Vec<Line<'static>>),
+    composed: &mut Composed,
     layout: &Layout,
     (notice, above): (Rect, Vec<Line<'static>>),
     state: &State,
     pen: &Pen,
 ) {
     let width = usize::from(layout.left.width);
-    put(
+    composed.put(
         Rect {
             height: 1,
             width: layout.left.width.saturating_sub(2),
@@ -207,11 +209,11 @@ fn main(
         },
         vec![choices::place(state, pen, layout.choices.height.into())],
     );
-    put(
+    composed.put(
         layout.choices,
         choices::choices(state, pen, width, layout.choices.height.into()),
     );
-    put(
+    composed.put(
         layout.heading,
         vec![options::heading(
             state,
@@ -220,19 +222,19 @@ fn main(
             layout.options.height.into(),
         )],
     );
-    put(
+    composed.put(
         layout.options,
         options::options(state, pen, width, layout.options.height.into()),
     );
     if notice == layout.notice {
-        put(
+        composed.put(
             layout.words,
             words::words(state, pen, width, layout.words.height.into()),
         );
     }
-    put(notice, above);
+    composed.put(notice, above);
     if let Some(area) = layout.picture {
-        put(area, pictures::live::lines(state, pen, area));
+        composed.put(area, pictures::live::lines(state, pen, area));
     }
 }
 
@@ -365,8 +367,8 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
     })
 }
 
-fn too_small(frame: &mut Frame, state: &State, pen: &Pen) {
-    let area = frame.area();
+fn too_small(composed: &mut Composed, state: &State, pen: &Pen) {
+    let area = Rect::from((Position::ORIGIN, state.size));
     let keys = if state.is_unsaved() {
         "Other keys do nothing: something is not saved yet."
     } else {
@@ -381,5 +383,5 @@ fn too_small(frame: &mut Frame, state: &State, pen: &Pen) {
         .into_iter()
         .map(Line::from)
         .collect();
-    paint(frame.buffer_mut(), area, &lines, pen);
+    composed.put(area, lines);
 }

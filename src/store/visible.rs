@@ -7,7 +7,9 @@ use std::fmt::Write as _;
 /// it (control characters, escape sequences, marks of writing direction, invisible ones)
 /// spelled out, such as `\u{1b}`.
 pub fn visible(text: &str) -> Cow<'_, str> {
-    if !text.contains(is_hidden) {
+    // Most texts are plain ASCII: that is seen without looking at letters.
+    let is_plain = || text.bytes().all(|byte| matches!(byte, b' '..=b'~'));
+    if is_plain() || !text.contains(is_hidden) {
         return Cow::Borrowed(text);
     }
     let mut shown = String::with_capacity(text.len() + 16);

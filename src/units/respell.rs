@@ -34,7 +34,7 @@ const KEPT: char = '\u{e002}';
 pub const COMPARED: [&str; 7] = ["", "m/min", "m/min", "m/min", "N/µm", "cm³/min", "A"];
 
 /// Turns texts into how somebody reads them.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Speller {
     shown: Shown,
     /// Names in which a size is no length but what something is called.

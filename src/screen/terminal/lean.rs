@@ -10,13 +10,10 @@
 use std::collections::BTreeSet;
 use std::io::{self, Write};
 
-use crossterm::terminal;
-use ratatui::backend::{Backend, ClearType, WindowSize};
 use ratatui::buffer::{Buffer, Cell};
 use ratatui::layout::{Position, Rect, Size};
 
 use super::ink::{Ink, Way};
-use crate::order::Order as _;
 use cells::{HALF, alike, is_plain_blank, is_simple, width};
 
 mod cells;
@@ -39,6 +36,8 @@ pub(super) struct Lean<W> {
     frame: Vec<u8>,
     /// What the terminal shows once that is sent.
     shown: Buffer,
+    /// The places that look different from what the terminal shows, row by row.
+    changed: Vec<(u16, u16)>,
     /// Where its cursor is; none where that is not sure.
     at: Option<Position>,
     ink: Ink,
@@ -80,6 +79,7 @@ impl<W: Write> Lean<W> {
             marked,
             frame: Vec::new(),
             shown: Buffer::default(),
+            changed: Vec::new(),
             at: None,
             ink: Ink::default(),
             visible: None,
@@ -100,59 +100,98 @@ impl<W: Write> Lean<W> {
         self.visible = None;
     }
 
+    /// The size of the screen that is drawn on.
+    pub(super) fn size(&self) -> Size {
+        self.shown.area.as_size()
+    }
+
     /// Clears a screen of some size.
-    fn start_anew(&mut self, size: Size) {
+    pub(super) fn start_anew(&mut self, size: Size) {
         self.dip(Ink::default());
         self.tell("\x1b[2J");
         self.shown = Buffer::empty(Rect::from((Position::ORIGIN, size)));
     }
 
-    /// Takes the cells of a frame in; gives the places that look different from what is there, row
-    /// by row.
-    fn take<'a>(&mut self, cells: impl Iterator<Item = (u16, u16, &'a Cell)>) -> Vec<(u16, u16)> {
-        let mut changed = Vec::new();
-        let mut left_over = Vec::new();
-        for (x, y, cell) in cells {
-            let Some(there) = self.shown.cell_mut((x, y)) else {
-                continue;
-            };
-            if !alike(there, cell) {
-                changed.push((x, y));
-            }
-            let (before, now) = (width(there), width(cell));
-            if there.symbol() == HALF || before > 1 || now > 1 {
-                self.delicate.insert(y);
-            }
-            there.clone_from(cell);
-            // The other half of a wide letter is no place of its own until something is written
-            // there.
-            for half in x + 1..x + now {
-                if let Some(half) = self.shown.cell_mut((half, y)) {
-                    half.set_symbol(HALF);
-                }
-            }
-            left_over.extend((x + now..x + before).map(|x| (x, y)));
-        }
-        // The terminal library knows that these are blank, and leaves it to the terminal to make
-        // them so. Terminals do that in the colours of the moment.
-        let halves = left_over.len();
-        for (x, y) in left_over {
-            let cell = self.shown.cell_mut((x, y));
-            if let Some(cell) = cell.filter(|cell| cell.symbol() == HALF) {
-                cell.reset();
-                changed.push((x, y));
+    /// Takes in rows of a frame, at their place; those that are not told of stay as they are.
+    pub(super) fn take(&mut self, rows: &Buffer) {
+        for y in rows.area.rows().map(|row| row.y) {
+            let mut x = rows.area.x;
+            while let Some(cell) = rows.cell((x, y)).filter(|_| x < rows.area.right()) {
+                self.take_cell(x, y, cell);
+                x += width(cell);
             }
         }
-        if halves > 0 {
-            changed.order_by_key(|(x, y)| (*y, *x));
+    }
+
+    fn take_cell(&mut self, x: u16, y: u16, cell: &Cell) {
+        let Some(there) = self.shown.cell_mut((x, y)).filter(|there| *there != cell) else {
+            return;
+        };
+        if !alike(there, cell) {
+            self.changed.push((x, y));
         }
-        changed
+        let now = width(cell);
+        if there.symbol() == HALF || width(there) > 1 || now > 1 {
+            self.delicate.insert(y);
+        }
+        there.clone_from(cell);
+        // The other half of a wide letter is no place of its own until something is written there.
+        for half in x + 1..x + now {
+            if let Some(half) = self.shown.cell_mut((half, y)) {
+                half.set_symbol(HALF);
+            }
+        }
+    }
+
+    /// Writes what looks different from what is there, of all that was taken in.
+    pub(super) fn write(&mut self) {
+        let runs = self.runs();
+        let mut inks = vec![None, Some(self.ink)];
+        for run in &runs {
+            if !inks.contains(&run.ink) {
+                inks.push(run.ink);
+            }
+        }
+        let delicate = std::mem::take(&mut self.delicate);
+        let (by_place, by_ink): (Vec<Run>, Vec<Run>) =
+            runs.into_iter().partition(|run| delicate.contains(&run.y));
+        for run in by_place {
+            self.write_run(run, false);
+        }
+        for ink in inks {
+            for run in by_ink.iter().filter(|run| run.ink == ink) {
+                self.write_run(*run, self.way == Way::Named);
+            }
+        }
+    }
+
+    /// Shows the cursor at a place, or hides it.
+    pub(super) fn point(&mut self, at: Option<Position>) {
+        self.show(at.is_some());
+        if let Some(at) = at {
+            self.travel(at.x, at.y);
+        }
+    }
+
+    /// Sends the frame in one piece, if there is anything in it.
+    pub(super) fn flush(&mut self) -> io::Result<()> {
+        let frame = std::mem::take(&mut self.frame);
+        if frame.is_empty() {
+            return Ok(());
+        }
+        let parts: &[&[u8]] = match self.marked {
+            true => &[BEGIN, &frame, END],
+            false => &[&frame],
+        };
+        self.to.write_all(&parts.concat())?;
+        self.to.flush()
     }
 
     /// The changed cells as runs, each as long as writing on costs less than moving.
-    fn runs(&self, changed: &[(u16, u16)]) -> Vec<Run> {
+    fn runs(&mut self) -> Vec<Run> {
+        let changed = std::mem::take(&mut self.changed);
         let mut runs: Vec<Run> = Vec::new();
-        for &(x, y) in changed {
+        for (x, y) in changed {
             let Some(cell) = self.shown.cell((x, y)) else {
                 continue;
             };
@@ -290,95 +329,6 @@ fn from_here(at: Position, to: Position) -> String {
         back => counted(back, 'D'),
     };
     [down, up, right, left].concat()
-}
-
-impl<W: Write> Backend for Lean<W> {
-    type Error = io::Error;
-
-    fn draw<'a, I>(&mut self, content: I) -> io::Result<()>
-    where
-        I: Iterator<Item = (u16, u16, &'a Cell)>,
-    {
-        let changed = self.take(content);
-        let runs = self.runs(&changed);
-        let mut inks = vec![None, Some(self.ink)];
-        for run in &runs {
-            if !inks.contains(&run.ink) {
-                inks.push(run.ink);
-            }
-        }
-        let delicate = std::mem::take(&mut self.delicate);
-        let (by_place, by_ink): (Vec<Run>, Vec<Run>) =
-            runs.into_iter().partition(|run| delicate.contains(&run.y));
-        for run in by_place {
-            self.write_run(run, false);
-        }
-        for ink in inks {
-            for run in by_ink.iter().filter(|run| run.ink == ink) {
-                self.write_run(*run, self.way == Way::Named);
-            }
-        }
-        Ok(())
-    }
-
-    fn hide_cursor(&mut self) -> io::Result<()> {
-        self.show(false);
-        Ok(())
-    }
-
-    fn show_cursor(&mut self) -> io::Result<()> {
-        self.show(true);
-        Ok(())
-    }
-
-    /// Where the last move led: the terminal is not asked.
-    fn get_cursor_position(&mut self) -> io::Result<Position> {
-        Ok(self.at.unwrap_or_default())
-    }
-
-    fn set_cursor_position<P: Into<Position>>(&mut self, position: P) -> io::Result<()> {
-        let Position { x, y } = position.into();
-        self.travel(x, y);
-        Ok(())
-    }
-
-    fn clear(&mut self) -> io::Result<()> {
-        let size = self.size()?;
-        self.start_anew(size);
-        Ok(())
-    }
-
-    /// All of it, whatever is asked for: nothing here clears less.
-    fn clear_region(&mut self, _region: ClearType) -> io::Result<()> {
-        self.clear()
-    }
-
-    fn size(&self) -> io::Result<Size> {
-        let (width, height) = terminal::size()?;
-        Ok(Size::new(width, height))
-    }
-
-    fn window_size(&mut self) -> io::Result<WindowSize> {
-        let size = terminal::window_size()?;
-        Ok(WindowSize {
-            columns_rows: Size::new(size.columns, size.rows),
-            pixels: Size::new(size.width, size.height),
-        })
-    }
-
-    /// Sends the frame, if there is anything in it.
-    fn flush(&mut self) -> io::Result<()> {
-        let frame = std::mem::take(&mut self.frame);
-        if frame.is_empty() {
-            return Ok(());
-        }
-        let parts: &[&[u8]] = match self.marked {
-            true => &[BEGIN, &frame, END],
-            false => &[&frame],
-        };
-        self.to.write_all(&parts.concat())?;
-        self.to.flush()
-    }
 }
 
 #[cfg(test)]

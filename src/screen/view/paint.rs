@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
+use ratatui::layout::Position;
 use ratatui::style::{Modifier, Style};
 use ratatui::text::{Line, Span};
 
@@ -15,7 +15,7 @@ use crate::store::settings::ThemeWish;
 use crate::units::respell::Speller;
 
 /// What everything is drawn with.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Pen {
     /// Colours by meaning.
     pub theme: Theme,
@@ -187,46 +187,42 @@ pub fn name_under_cursor(row: Line<'static>, style: Style) -> Line<'static> {
     Line::from(both.into_iter().chain(spans).collect::<Vec<_>>())
 }
 
-/// Puts lines on the grid: control characters written out, in the pen's characters, cut at
-/// the edge of the area with a mark.
-pub fn paint(buffer: &mut Buffer, area: Rect, lines: &[Line], pen: &Pen) {
-    let area = area.intersection(buffer.area);
-    for (line, y) in lines.iter().zip(area.y..area.bottom()) {
-        let mut x = area.x;
-        for span in &line.spans {
-            let style = line.style.patch(span.style);
-            let text = text::clean(&span.content);
-            let text = match span.style == pen.theme.field {
-                // What stands in a field is what was typed.
-                true => text,
-                false => {
-                    let text = pen.speller.spell(&text);
-                    Cow::Owned(pen.speller.finish(&text).into_owned())
-                }
-            };
-            let text = pen.glyphs.spell(&text);
-            let room = usize::from(area.right().saturating_sub(x));
-            // No letter takes more columns than bytes.
-            let text = match text.len() <= room {
-                true => text,
-                false => Cow::Owned(text::cut(&text, room, pen.glyphs.cut())),
-            };
-            x = match text.chars().all(is_surely_one) {
-                true => put(buffer, x, y, &text, style),
-                false => buffer.set_stringn(x, y, &text, room, style).0,
-            };
-        }
+/// Puts a line on the grid: control characters written out, in the pen's characters, cut at the
+/// end of its room with a mark. The room lies on the grid.
+pub(super) fn paint(buffer: &mut Buffer, place: Position, room: u16, line: &Line, pen: &Pen) {
+    let (mut x, end) = (place.x, place.x + room);
+    for span in &line.spans {
+        let style = line.style.patch(span.style);
+        let clean = text::clean(&span.content);
+        // What stands in a field is what was typed.
+        let spelled = match span.style == pen.theme.field {
+            true => Cow::Borrowed(&*clean),
+            false => pen.speller.spell(&clean),
+        };
+        let signed = pen.speller.finish(&spelled);
+        let text = pen.glyphs.spell(&signed);
+        let room = usize::from(end.saturating_sub(x));
+        // No letter takes more columns than bytes.
+        let text = match text.len() <= room {
+            true => text,
+            false => Cow::Owned(text::cut(&text, room, pen.glyphs.cut())),
+        };
+        x = match text.chars().all(is_surely_one) {
+            _ if text.is_empty() => x,
+            true => put(buffer, (x, place.y), &text, style),
+            false => buffer.set_stringn(x, place.y, &text, room, style).0,
+        };
     }
 }
 
 /// Puts letters that take a column each on the grid, where there is room for all of them; gives
 /// the column behind. The library's way asks of each letter first which others it belongs to.
-fn put(buffer: &mut Buffer, mut x: u16, y: u16, text: &str, style: Style) -> u16 {
-    for letter in text.chars() {
-        if let Some(cell) = buffer.cell_mut((x, y)) {
-            cell.set_char(letter).set_style(style);
-        }
-        x += 1;
+fn put(buffer: &mut Buffer, (x, y): (u16, u16), text: &str, style: Style) -> u16 {
+    let start = buffer.index_of(x, y);
+    let mut end = x;
+    for (letter, cell) in text.chars().zip(&mut buffer.content[start..]) {
+        cell.set_char(letter).set_style(style);
+        end += 1;
     }
-    x
+    end
 }

@@ -55,12 +55,11 @@ impl Pair {
         }
     }
 
-    /// Draws as the terminal library does: the differences to the last frame. Gives what
-    /// was sent.
+    /// Draws a frame; gives what was sent.
     fn draw(&mut self, next: &Buffer) -> String {
-        let changed = self.last.diff(next);
-        self.lean.draw(changed.into_iter()).expect("drawn");
-        Backend::flush(&mut self.lean).expect("sent");
+        self.lean.take(next);
+        self.lean.write();
+        self.lean.flush().expect("sent");
         self.last = next.clone();
         let bytes = std::mem::take(&mut *self.sent.0.borrow_mut());
         self.terminal.process(&bytes);
