@@ -16,12 +16,6 @@ pub struct Edit {
     pub value: Value,
 }
 
-impl PartialEq for Edit {
-    fn eq(&self, other: &Self) -> bool {
-        self.choice.id == other.choice.id && self.value == other.value
-    }
-}
-
 impl Edit {
     /// An edit of a choice by its id and a value as people type it.
     ///
