@@ -15,7 +15,7 @@ use crate::catalogue::Step;
 use crate::rules::Finding;
 
 mod area;
-mod control;
+pub(super) mod control;
 mod drive;
 mod drop;
 mod faster;

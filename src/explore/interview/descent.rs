@@ -22,7 +22,7 @@ use crate::build::{Build, Choice, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::effect::same;
 use crate::explore::find::{Answer, Target};
-use crate::explore::reading::{Measure, Reading};
+use crate::explore::reading::Reading;
 use crate::explore::remedy::candidates;
 use crate::explore::trial::{Bench, is_bought};
 use crate::rules::Severity;
@@ -118,8 +118,7 @@ impl Slope<'_> {
                 .count()
         };
         // What it costs is what goes down: were it a target, a fault could be traded for it.
-        let is_money = |target: &Target| matches!(target, Target::Figure(Measure::Cost, _));
-        let missed = self.targets.iter().filter(|target| !is_money(target));
+        let missed = self.targets.iter().filter(|target| !target.is_money());
         let missed = missed
             .filter(|target| !target.is_met(after, &reading))
             .count();

@@ -12,7 +12,6 @@ use super::prompts::{self, Prompt};
 use crate::build::{Build, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::find::{Answer, Found, Progress, Target};
-use crate::explore::reading::Measure;
 use crate::rules::Finding;
 
 mod alike;
@@ -252,14 +251,13 @@ pub fn propose(
 
 /// Whether nothing fits, and something would with more money.
 fn lacks_money(searched: &Searched) -> bool {
-    let is_money = |target: &Target| matches!(target, Target::Figure(Measure::Cost, _));
     let nearest = searched.nearest();
     searched.answer().is_none()
         && nearest.is_some_and(|near| {
-            let missed = searched.wanted.iter().filter(|(target, _)| {
-                is_money(target) && !target.is_met(&near.assessment, &near.reading)
-            });
-            missed.count() > 0
+            let mut limits = searched.wanted.iter();
+            limits.any(|(target, _)| {
+                target.is_money() && !target.is_met(&near.assessment, &near.reading)
+            })
         })
 }
 

@@ -7,17 +7,16 @@ use super::answers::Answers;
 use super::frame;
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::control::OnCircuit;
-use crate::build::{Build, Choice, Edit, Kind, Picked, Value, choices, edit};
+use crate::build::{Build, Choice, Edit, Kind, Picked, choices, edit};
 use crate::catalogue::material::Family;
 use crate::catalogue::{Catalogue, Part as _, Step};
 use crate::explore::find::{self, Target};
+use crate::explore::question::control::all_on;
 use crate::explore::reading::{Measure, Reading};
 use crate::explore::remedy::remedy;
 use crate::explore::weigh;
 use crate::machine::cutting::Verdict;
-use crate::machine::loads::{Consumer, circuit_choice};
 use crate::rules::{self, Severity};
-use crate::words::Words as _;
 
 /// How often remedies are asked for in turn.
 const ROUNDS: usize = 12;
@@ -98,7 +97,7 @@ pub fn plan(
     }
     let mut hung = answered.clone();
     if !second_circuit(catalogue, &answered) {
-        all_on_first(&mut hung);
+        all_on(&mut hung, OnCircuit::First);
     }
     let wanted = wanted(catalogue, answers, &answered)?;
     let world = frame::World {
@@ -260,7 +259,7 @@ impl Plan {
         each.collect()
     }
 
-    /// The limits that the build meets not, as it stands.
+    /// The limits that the build does not meet as it stands.
     pub fn missed(&self) -> Vec<&Wanted> {
         let reading = Reading::of(&self.assessment);
         let missed = |one: &&Wanted| !one.target.is_met(&self.assessment, &reading);
@@ -271,15 +270,6 @@ impl Plan {
 /// Whether a second circuit is there, as answered, else as is usual at the socket.
 fn second_circuit(catalogue: &Catalogue, build: &Build) -> bool {
     Picked::new(catalogue, build).is_ok_and(|picked| picked.has_second_circuit())
-}
-
-/// Hangs every load on the one circuit that is there.
-fn all_on_first(build: &mut Build) {
-    for &load in Consumer::ALL {
-        if let Ok(choice) = choices::find(circuit_choice(load)) {
-            choice.put(build, &Value::Word(OnCircuit::First.id()));
-        }
-    }
 }
 
 /// On which circuit the motors hang: a small socket carries them only beside the spindle's.
