@@ -236,7 +236,7 @@ pub fn headline(found: &Found, request: &Request) -> String {
         (0, true, _) if found.gave_up => "Nothing was found before it gave up".to_owned(),
         (0, true, _) => "Nothing was found before it was stopped".to_owned(),
         (0, false, _) => "Nothing fits".to_owned(),
-        (1, true, None) => "The cheapest so far, not proven to be the cheapest of all".to_owned(),
+        (_, true, None) => "The cheapest so far, not proven to be the cheapest of all".to_owned(),
         (_, false, None) => "The cheapest build that does it".to_owned(),
         (many, true, Some(_)) => {
             format!("{many} of the best trades so far, not proven to be all or the best")
@@ -245,7 +245,6 @@ pub fn headline(found: &Found, request: &Request) -> String {
             let builds = plural(many as u128, "build");
             format!("Cost against {}: {builds}", measure.title())
         }
-        (many, true, None) => format!("The {many} cheapest so far, not proven"),
     }
 }
 
