@@ -8,7 +8,7 @@
 use jiff::civil::Date;
 use rust_decimal::Decimal;
 
-use super::effect::missing_in;
+use super::effect::{is_sound, missing_in};
 use super::remedy::remedy;
 use super::weigh::is_free;
 use crate::assessment::{AssessError, Assessment, assess_beside};
@@ -59,9 +59,7 @@ impl Trial {
 
     /// Whether it brings no danger and no fault.
     pub fn is_sound(&self) -> bool {
-        self.added
-            .iter()
-            .all(|finding| finding.severity > Severity::Fault)
+        is_sound(&self.added)
     }
 }
 
