@@ -8,6 +8,7 @@ use crate::bill::{Bill, Line};
 use crate::build::purchases::Status;
 use crate::catalogue::prices::Basis;
 use crate::money::Money;
+use crate::sheets::kinds::invented;
 use crate::sheets::{Cell, Column, Content, Formula, Paper, Row, Shape, Table};
 use crate::words::Words as _;
 
@@ -63,10 +64,9 @@ fn about(bill: &Bill) -> String {
 fn remarks(assessment: &Assessment) -> Vec<String> {
     let bill = &assessment.bill;
     let mut remarks = Vec::new();
-    let invented = bill.percent_of(Basis::Invented);
-    if !invented.is_zero() {
+    if let Some(invented) = invented(bill) {
         remarks.push(format!(
-            "{invented} % of the goods' price is invented for the demonstration: never order by it."
+            "{invented} for the demonstration: never order by it."
         ));
     }
     remarks.push(
