@@ -259,6 +259,21 @@ impl Row {
         }
     }
 
+    /// A sum with cells in some columns, by their names, and nothing in the others.
+    pub fn sum_in<const SOME: usize>(
+        id: impl Into<String>,
+        columns: &[Column],
+        some: [(&str, Cell); SOME],
+    ) -> Self {
+        let mut cells = vec![Cell::Empty; columns.len()];
+        for (name, cell) in some {
+            if let Some(place) = columns.iter().position(|column| column.id == name) {
+                cells[place] = cell;
+            }
+        }
+        Self::sum(id, cells)
+    }
+
     /// A heading over entries, of a table with so many columns.
     pub fn heading(title: impl Into<String>, columns: usize) -> Self {
         let mut cells = vec![Cell::Empty; columns];
