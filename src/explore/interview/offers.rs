@@ -9,10 +9,11 @@ use super::frame::{self, World};
 use super::lesser::{Lesser, lesser};
 use super::plan::{InterviewError, Plan};
 use super::prompts::{self, Prompt};
-use crate::build::{Build, Edit, edit};
+use crate::build::{Build, Edit, MAIN, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::find::{Answer, Found, Progress, Target};
 use crate::rules::Finding;
+use crate::words::Words as _;
 
 mod alike;
 mod circuits;
@@ -155,14 +156,14 @@ impl Proposal {
             .answers
             .edits()
             .for_each(|edit| edit.apply(&mut taken));
-        taken.title = format!("First build, {}", crate::words::Words::title(level));
+        taken.title = format!("First build, {}", level.title());
         taken.note = self.note();
         for other in self.offers.iter().filter(|other| other.level != level) {
-            let word = crate::words::Words::word(other.level);
+            let word = other.level.word();
             let Some(answer) = other.build() else {
                 continue;
             };
-            let Ok(mut branched) = taken.branched(crate::build::MAIN, word.id, word.plain) else {
+            let Ok(mut branched) = taken.branched(MAIN, word.id, word.plain) else {
                 continue;
             };
             let edits = edit::difference(build, &answer.build);

@@ -1,5 +1,6 @@
 //! What answers mean: the build that the search starts from, and the limits that it keeps.
 
+use jiff::civil::Date;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
@@ -9,7 +10,7 @@ use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::control::OnCircuit;
 use crate::build::{Build, Choice, Edit, Kind, Picked, choices, edit};
 use crate::catalogue::material::Family;
-use crate::catalogue::{Catalogue, Part as _, Step};
+use crate::catalogue::{Catalogue, Id, Part as _, Step};
 use crate::explore::find::{self, Target};
 use crate::explore::question::control::all_on;
 use crate::explore::reading::{Measure, Reading};
@@ -85,7 +86,7 @@ pub fn plan(
     catalogue: &Catalogue,
     answers: &Answers,
     free: &[&'static Choice],
-    today: jiff::civil::Date,
+    today: Date,
 ) -> Result<Plan, InterviewError> {
     let mut answered = answers.build();
     let mut fixed: Vec<&'static str> = answers.edits().map(|edit| edit.choice.id).collect();
@@ -121,7 +122,7 @@ pub fn plan(
 }
 
 /// The enclosure that damps most; among equals the first.
-fn best_enclosure(catalogue: &Catalogue) -> Option<crate::catalogue::Id> {
+fn best_enclosure(catalogue: &Catalogue) -> Option<Id> {
     let all = catalogue.enclosures.values().rev();
     let best = all.max_by(|a, b| a.damping.as_dba().total_cmp(&b.damping.as_dba()));
     best.map(|best| best.id.clone())
@@ -199,7 +200,7 @@ fn settled(
     mut build: Build,
     answered: &[&str],
     free: &[&'static Choice],
-    today: jiff::civil::Date,
+    today: Date,
 ) -> Result<Build, InterviewError> {
     let may_follow = |edit: &Edit| {
         let choice = edit.choice;
