@@ -44,7 +44,6 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
         1 => String::new(),
         many => format!(" for {many} machines"),
     };
-    let ways = who::ways(paper);
     let mut remarks = remarks(paper, &pieces, machines);
     remarks.push(who::REMARK.to_owned());
     Content {
@@ -52,7 +51,7 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
             "What to print{many}, in {}. Grams come from the volumes of the frame plan, walls and infill counted.",
             filament.title
         ),
-        tables: vec![table, who::table(paper, &ways)],
+        tables: vec![table, who::table(paper)],
         remarks,
     }
 }
@@ -82,7 +81,7 @@ fn busy(grams: f64) -> [f64; 3] {
     [
         units::hour::from(time.least),
         units::hour::from(time.most),
-        units::j::from(time.energy) / 3.6e6,
+        units::kwh::from(time.energy),
     ]
 }
 

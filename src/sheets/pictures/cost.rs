@@ -7,9 +7,9 @@ use super::Picture;
 use super::pen::{EDGE, Fill, LINE, Pen, Rect, Stroke, WIDE};
 use crate::bill::Bill;
 use crate::catalogue::Step;
-use crate::catalogue::prices::Basis;
 use crate::money::{PriceRange, show};
 use crate::sheets::Paper;
+use crate::sheets::kinds::invented;
 use crate::words::Words as _;
 
 const TITLE: &str = "Cost by step";
@@ -84,10 +84,8 @@ fn bar(pen: &mut Pen, top: f64, sum: PriceRange, most: Decimal) {
 }
 
 fn about(paper: &Paper) -> String {
-    let percent = paper.assessment.bill.percent_of(Basis::Invented);
-    if percent.is_zero() {
-        ABOUT.to_owned()
-    } else {
-        format!("{ABOUT} {percent} % of the goods' price is invented.")
+    match invented(&paper.assessment.bill) {
+        Some(invented) => format!("{ABOUT} {invented}."),
+        None => ABOUT.to_owned(),
     }
 }
