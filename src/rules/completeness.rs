@@ -149,10 +149,20 @@ fn incomplete(facts: &Facts, report: &mut Report) {
     }
 }
 
+/// Whether a part is sold in packs, or in no less than so many: by the price book, else by its
+/// own data. What is sold one by one is rounded up to a whole one, and nobody can help that.
+fn comes_in_packs(facts: &Facts, line: &Line) -> bool {
+    let catalogue = facts.picked.catalogue;
+    let offer = catalogue.offer_of(&line.part).map(|(_, offer)| offer);
+    let own = catalogue.sundries.get(&line.part).map(|part| part.pack);
+    let pack = offer.and_then(|offer| offer.pack).or(own);
+    let least = offer.and_then(|offer| offer.minimum);
+    pack.is_some_and(|pack| pack != Decimal::ONE) || least.is_some_and(|least| least > Decimal::ONE)
+}
+
 /// Money for what is left over of a line's packs, where they are far larger than the need.
 fn left_over(facts: &Facts, line: &Line) -> Option<Decimal> {
-    let pack = facts.picked.catalogue.sundries.get(&line.part)?.pack;
-    let large = pack != Decimal::ONE && line.quantity > line.needed * PACK_TIMES;
+    let large = line.quantity > line.needed * PACK_TIMES && comes_in_packs(facts, line);
     let price = line.price.as_ref().filter(|_| large)?;
     (line.quantity - line.needed).checked_mul(price.range.likely)
 }
