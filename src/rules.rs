@@ -331,7 +331,7 @@ pub fn findings(facts: &Facts) -> Vec<Finding> {
 }
 
 /// No remedy: the finding asks for work or thought, not for another choice.
-pub fn no_remedy(_: &Facts, _: Option<Axis>) -> Remedies {
+fn no_remedy(_: &Facts, _: Option<Axis>) -> Remedies {
     Vec::new()
 }
 

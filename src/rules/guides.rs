@@ -14,6 +14,10 @@ use super::remedy::Remedies;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, decided, edit, remedy};
 
+/// The part of the span by which carriages must stand apart, as of a drawer that does not jam
+/// (common practice).
+const SPAN_SHARE: f64 = 1.0 / 3.0;
+
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
     Rule {
@@ -123,9 +127,6 @@ pub(super) const RULES: &[Rule] = &[
         },
     },
 ];
-
-/// The part of the span by which carriages must stand apart.
-const SPAN_SHARE: f64 = 1.0 / 3.0;
 
 fn rail_in_hand(axis: Axis) -> String {
     axis.choice("rail_length") + "_mm"
