@@ -166,7 +166,8 @@ impl Pricing<'_, '_> {
         listed: Option<&Price>,
         status: Status,
     ) -> Result<Price, MoneyError> {
-        let rate = self.rate(quote.price, id)?;
+        let catalogue = self.picked.catalogue;
+        let rate = rate(catalogue, quote.price.currency, id, self.currency)?;
         let likely = quote.price.times(rate)?.amount;
         let over = quote.valid_until.is_some_and(|day| day < self.today);
         let mut range = PriceRange {
@@ -197,7 +198,7 @@ impl Pricing<'_, '_> {
             None if quote.used && supplier.is_none() => Includes::ALL,
             None => supplier
                 .as_ref()
-                .and_then(|id| self.picked.catalogue.suppliers.get(id))
+                .and_then(|id| catalogue.suppliers.get(id))
                 .map_or_else(Includes::default, |supplier| supplier.includes),
         };
         Ok(Price {
@@ -208,10 +209,6 @@ impl Pricing<'_, '_> {
             supplier,
             used: quote.used,
         })
-    }
-
-    fn rate(&self, money: Money, id: &Id) -> Result<Decimal, MoneyError> {
-        rate(self.picked.catalogue, money.currency, id, self.currency)
     }
 }
 
@@ -261,9 +258,9 @@ fn to_buy(open: Decimal, unit: Unit, pack: Decimal, offer: Option<&Offer>) -> Op
             continue;
         }
         let more = bought(step.from, unit, pack)?;
-        let dearer = step.likely.checked_mul(more)?;
-        if dearer < cost {
-            (buy, cost) = (more, dearer);
+        let of_all = step.likely.checked_mul(more)?;
+        if of_all < cost {
+            (buy, cost) = (more, of_all);
         }
     }
     Some(buy)
