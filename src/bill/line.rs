@@ -85,7 +85,8 @@ impl Pricing<'_, '_> {
         };
         let open = need.needed - in_hand;
         let pack = offer.and_then(|offer| offer.pack).unwrap_or(need.pack);
-        let buy = to_buy(open, unit, pack, offer).ok_or(MoneyError::Overflow)?;
+        let quoted = purchase.is_some_and(|one| one.quote().is_some());
+        let buy = to_buy(open, unit, pack, offer, quoted).ok_or(MoneyError::Overflow)?;
         let mut price = self.priced(id, purchase, listed, buy)?;
         // Whoever it is ordered from sends it, whoever named the price.
         let sender = purchase.and_then(|purchase| purchase.supplier.as_ref());
@@ -237,8 +238,15 @@ fn number(quantity: Decimal) -> f64 {
 }
 
 /// What is bought of what is open: whole packs, at least what is sold, and more where a lower
-/// price for more makes all of it cheaper.
-fn to_buy(open: Decimal, unit: Unit, pack: Decimal, offer: Option<&Offer>) -> Option<Decimal> {
+/// price for more makes all of it cheaper. What was quoted costs as much each, however much of it
+/// is bought: then the book's lower prices make nothing cheaper.
+fn to_buy(
+    open: Decimal,
+    unit: Unit,
+    pack: Decimal,
+    offer: Option<&Offer>,
+    quoted: bool,
+) -> Option<Decimal> {
     if open <= Decimal::ZERO {
         return Some(Decimal::ZERO);
     }
@@ -249,7 +257,7 @@ fn to_buy(open: Decimal, unit: Unit, pack: Decimal, offer: Option<&Offer>) -> Op
     if let Some(minimum) = offer.minimum.filter(|least| *least > buy) {
         buy = bought(minimum, unit, pack)?;
     }
-    if offer.breaks.is_empty() {
+    if quoted || offer.breaks.is_empty() {
         return Some(buy);
     }
     let mut cost = offer.at(buy).likely.checked_mul(buy)?;
