@@ -51,10 +51,10 @@ pub(super) fn inputs(
     inputs
 }
 
-/// Where a count comes from: the choice, plan or figure that decides most about it.
+/// Where a count comes from: the choice, plan or part that decides most about it.
 fn origin(picked: &Picked, what: Count) -> Origin {
-    match what {
-        Count::Machine => Origin::Constant("there is one machine"),
+    let choice = match what {
+        Count::Machine => return Origin::Constant("there is one machine"),
         Count::FrameJoint
         | Count::FramePart
         | Count::TubeCut
@@ -72,19 +72,12 @@ fn origin(picked: &Picked, what: Count) -> Origin {
         | Count::Connector
         | Count::Chain
         | Count::WaterHose
-        | Count::DustHose => Origin::Plan(picked.frame.id.to_string()),
-        Count::Water => Origin::part(picked.spindle),
+        | Count::DustHose => return Origin::Plan(picked.frame.id.to_string()),
+        Count::Water => return Origin::part(picked.spindle),
         Count::CoolantLitre => match picked.cooler {
-            Some(cooler) => Origin::part(cooler),
-            None => Origin::choice("cooler"),
+            Some(cooler) => return Origin::part(cooler),
+            None => "cooler",
         },
-        other => Origin::choice(choice(other)),
-    }
-}
-
-/// The choice that decides most about a count.
-fn choice(what: Count) -> &'static str {
-    match what {
         Count::Motor | Count::Driver | Count::Screw | Count::BallNut => "gantry_drive",
         Count::RailHoleM4 | Count::RailHoleM5 | Count::RailHoleM6 | Count::TappedHole => "guide_x",
         Count::EpoxyBed | Count::ShimmedRail | Count::MachinedRail => "rail_seat",
@@ -123,27 +116,7 @@ fn choice(what: Count) -> &'static str {
         Count::SpareSet => "spares",
         Count::ToolChange => "spindle",
         Count::HomeSensorPair => "home_each_side",
-        Count::OldComputer => "computer",
-        Count::Machine
-        | Count::FrameJoint
-        | Count::FramePart
-        | Count::TubeCut
-        | Count::SteelArea
-        | Count::PlatePiece
-        | Count::PrintedPart
-        | Count::OwnPrint
-        | Count::ServicePrint
-        | Count::MovingBridge
-        | Count::Cable
-        | Count::NumberedRun
-        | Count::CoreEnd
-        | Count::Terminal
-        | Count::CabinetWire
-        | Count::Connector
-        | Count::Chain
-        | Count::WaterHose
-        | Count::DustHose
-        | Count::Water
-        | Count::CoolantLitre => "frame_plan",
-    }
+        Count::Computer => "computer",
+    };
+    Origin::choice(choice)
 }
