@@ -56,6 +56,13 @@ pub struct Line {
     pub(super) pack: Decimal,
 }
 
+impl Line {
+    /// Whether something of it is still to be ordered: nothing of it is on its way, nothing paid.
+    pub fn is_to_order(&self) -> bool {
+        !self.buy.is_zero() && !self.status.is_committed() && self.paid.is_zero()
+    }
+}
+
 /// What lines are priced with.
 pub(super) struct Pricing<'a, 'c> {
     pub(super) picked: &'a Picked<'c>,

@@ -218,10 +218,12 @@ fn invented(facts: &Facts, report: &mut Report) {
 }
 
 fn stale(facts: &Facts, report: &mut Report) {
+    // What is ordered, paid or in hand is asked for no more.
     let old = |line: &&Line| {
-        line.price.as_ref().is_some_and(|price| {
-            let firm = matches!(price.basis, Basis::Estimate | Basis::Quote);
-            firm && age(facts, price.date) > STALE_DAYS
+        let price = line.price.as_ref().filter(|_| line.is_to_order());
+        price.is_some_and(|price| {
+            let told = matches!(price.basis, Basis::Estimate | Basis::Quote);
+            told && age(facts, price.date) > STALE_DAYS
         })
     };
     let lines: Vec<&Line> = facts.bill.lines.iter().filter(old).collect();
