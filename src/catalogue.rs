@@ -215,8 +215,11 @@ macro_rules! shelves {
                 }
                 for rule in file.yearly {
                     let rule = rule.into_value();
-                    self.yearly.retain(|old| old.part != rule.part);
-                    self.yearly.push(rule);
+                    // A replaced rule keeps its place among the running costs.
+                    match self.yearly.iter_mut().find(|old| old.part == rule.part) {
+                        Some(old) => *old = rule,
+                        None => self.yearly.push(rule),
+                    }
                 }
                 for task in file.tasks {
                     let task = task.into_value();

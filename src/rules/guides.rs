@@ -128,7 +128,8 @@ pub(super) const RULES: &[Rule] = &[
     },
 ];
 
-fn rail_in_hand(axis: Axis) -> String {
+/// The choice of the rail in hand of an axis.
+pub(super) fn rail_in_hand(axis: Axis) -> String {
     axis.choice("rail_length") + "_mm"
 }
 
