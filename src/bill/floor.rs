@@ -195,9 +195,8 @@ impl<'a, 'c> Shop<'a, 'c> {
 
     /// Quantities at which the price of a part changes.
     fn turns(&self, id: &Id) -> Vec<Decimal> {
-        let book = self.pricing.picked.catalogue.book_of(id);
-        let offer = book.and_then(|book| book.offer(id));
-        let breaks = offer.iter().flat_map(|offer| &offer.breaks);
+        let offer = self.pricing.picked.catalogue.offer_of(id);
+        let breaks = offer.iter().flat_map(|(_, offer)| &offer.breaks);
         let first = std::iter::once(Decimal::ONE);
         first.chain(breaks.map(|step| step.from)).collect()
     }

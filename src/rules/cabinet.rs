@@ -1,6 +1,6 @@
 //! The cabinet: cool enough, closed, and with a supply in it that somebody vouches for.
 
-use super::remedy::{each_option, part_of};
+use super::remedy::{each_option, part_of, together};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
@@ -104,17 +104,9 @@ fn hot(facts: &Facts, report: &mut Report) {
 }
 
 fn cooler_cabinet(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = each_option(facts, "cabinet_mounting");
-    found.extend(each_option(facts, "fan"));
-    found.extend(each_option(facts, "cabinet"));
-    let fans = each_option(facts, "fan");
-    for cabinet in each_option(facts, "cabinet") {
-        found.extend(
-            fans.iter()
-                .map(|fan| [cabinet.clone(), fan.clone()].concat()),
-        );
-    }
-    found
+    let (fans, cabinets) = (each_option(facts, "fan"), each_option(facts, "cabinet"));
+    let both = together(&cabinets, &fans);
+    [each_option(facts, "cabinet_mounting"), fans, cabinets, both].concat()
 }
 
 fn open(facts: &Facts, report: &mut Report) {

@@ -129,9 +129,7 @@ pub(super) fn other_tools(facts: &Facts) -> Remedies {
 fn fitting_tool(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = other_tools(facts);
     let tool = facts.picked.tool;
-    found.extend(other_spindles(facts, |spindle| {
-        spindle.largest_shank >= tool.shank && spindle.shanks.contains(&tool.system)
-    }));
+    found.extend(other_spindles(facts, |spindle| spindle.takes(tool)));
     found
 }
 
@@ -150,7 +148,7 @@ fn bearings(facts: &Facts, report: &mut Report) {
 }
 
 /// What a tooth of the usual tool takes at the wanted feed.
-fn tooth_takes(facts: &Facts) -> Length {
+pub(super) fn tooth_takes(facts: &Facts) -> Length {
     let build = facts.picked.build;
     let teeth = f64::from(facts.picked.tool.flutes) * units::rpm::from(build.spindle.speed);
     units::m::of(units::m_per_min::from(build.area.cutting_feed) / teeth)

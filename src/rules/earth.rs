@@ -1,7 +1,6 @@
 //! Current to earth: whether the protective device sees a fault behind an inverter, whether
 //! what leaks anyway trips it, and whether the earth conductor is sure enough.
 
-use super::inverter;
 use super::remedy::{each_option, set};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
@@ -115,7 +114,7 @@ pub(super) const RULES: &[Rule] = &[
 
 /// What rectifies the mains in this machine, and on how many phases.
 fn rectifier(facts: &Facts) -> Option<(&'static str, u32)> {
-    if let Some(vfd) = inverter::in_use(facts) {
+    if let Some(vfd) = facts.picked.inverter() {
         return Some(("the inverter", vfd.input_phases));
     }
     let servo = facts
@@ -189,7 +188,7 @@ fn leak_less(facts: &Facts, _: Option<Axis>) -> Remedies {
     }
     found.extend(each_option(facts, "vfd"));
     found.extend(each_option(facts, "supply"));
-    for axis in crate::build::Axis::EACH {
+    for axis in Axis::EACH {
         found.extend(each_option(facts, &axis.choice("driver")));
     }
     found

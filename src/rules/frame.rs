@@ -161,11 +161,11 @@ fn on_tubes<'a>(facts: &Facts<'a>) -> [(Axis, &'a Tube, &'static str); 2] {
     ]
 }
 
-fn tube_of(facts: &Facts, axis: Axis) -> Option<(Tube, &'static str)> {
+fn tube_of<'a>(facts: &Facts<'a>, axis: Axis) -> Option<(&'a Tube, &'static str)> {
     on_tubes(facts)
         .into_iter()
         .find(|(which, ..)| *which == axis)
-        .map(|(_, tube, choice)| (tube.clone(), choice))
+        .map(|(_, tube, choice)| (tube, choice))
 }
 
 /// Tubes for a choice that pass a test: those no smaller than the present one first.
@@ -206,10 +206,10 @@ fn foot_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         return Vec::new();
     };
     let foot = facts.picked.axes[axis].rail.foot_width;
-    let flat = Section::of(&tube).flat();
+    let flat = Section::of(tube).flat();
     let narrower = |id: &Id| rail_of(facts, id).is_some_and(|rail| rail.foot_width <= flat);
     in_turn([
-        tubes(facts, choice, &tube, |other| {
+        tubes(facts, choice, tube, |other| {
             Section::of(other).flat() >= foot
         }),
         options_where(facts, &axis.choice("guide"), narrower),
@@ -265,7 +265,7 @@ fn thread_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         |id: &Id| rail_of(facts, id).is_some_and(|rail| wall >= rail.screw * THREAD_SHARE);
     in_turn([
         remedy::set(facts, "thread_strips", "yes"),
-        tubes(facts, choice, &tube, |other| {
+        tubes(facts, choice, tube, |other| {
             thinnest_wall(other.wall) >= wanted
         }),
         options_where(facts, &axis.choice("guide"), smaller),

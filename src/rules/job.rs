@@ -5,7 +5,7 @@ use super::say;
 use super::{Example, Fact, Facts, NO_CHOICE, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::Step;
-use crate::machine::cutting::{Cut, Verdict};
+use crate::machine::cutting::Verdict;
 use crate::machine::job::{Obstacle, Work, obstacle};
 use crate::machine::life::Life;
 use crate::units::{self, Time};
@@ -103,7 +103,7 @@ fn cannot_be_cut(facts: &Facts, report: &mut Report) {
     let material = facts.picked.job_material.map_or("the job", |of| &of.title);
     let message = match obstacle {
         Obstacle::NoCut(Some(cut)) if cut.verdict == Verdict::No => {
-            format!("no tool cuts {material}: {}", limit(cut))
+            format!("no tool cuts {material}: {}", cut.limited_by.title())
         }
         Obstacle::NoCut(Some(_)) => format!("no tool finishes {material} in a thin side cut"),
         Obstacle::NoCut(None) => format!("no tool that the spindle takes cuts {material}"),
@@ -112,11 +112,6 @@ fn cannot_be_cut(facts: &Facts, report: &mut Report) {
         }
     };
     report.say(Severity::Caution, message);
-}
-
-/// What stops the cut that comes nearest.
-fn limit(cut: &Cut) -> &'static str {
-    cut.limited_by.title()
 }
 
 /// The named job's own material, then every other job; a gentler start where an axis stands.

@@ -2,7 +2,7 @@
 
 use super::decided::DRAWS;
 use super::inverter;
-use super::remedy::{each_option, number, set};
+use super::remedy::{each_option, number, set, together};
 use super::say;
 use super::spindle_set::other_spindles;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
@@ -197,10 +197,9 @@ fn relieve(facts: &Facts, _: Option<Axis>) -> Remedies {
     found.extend(set(facts, "coolant", "none"));
     found.extend(inverter::other_inverter(facts, None));
     let extractors = each_option(facts, "extractor");
-    found.extend(extractors.clone());
-    for edits in extractors {
-        found.extend(caps.iter().map(|cap| [edits.clone(), cap.clone()].concat()));
-    }
+    let both = together(&extractors, &caps);
+    found.extend(extractors);
+    found.extend(both);
     let power = facts.picked.spindle.power;
     found.extend(other_spindles(facts, |spindle| spindle.power < power));
     found

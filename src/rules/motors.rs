@@ -11,6 +11,7 @@ use uom::si::ratio::ratio;
 
 use super::decided::MOTION;
 use super::fit::{in_turn, other_motors, other_screws};
+use super::rapids::used_rapids;
 use super::remedy::Remedies;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
@@ -20,6 +21,9 @@ const INERTIA_WELL: f64 = 10.0;
 
 /// Load over rotor inertia above which tuning is unlikely to succeed.
 const INERTIA_HOPELESS: f64 = 20.0;
+
+/// Where published torque curves end.
+const CURVES_END_RPM: f64 = 1500.0;
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -226,18 +230,10 @@ fn tuning_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     in_turn([drive(MotorKind::ClosedLoop), drive(MotorKind::OpenLoop)])
 }
 
-/// Where published torque curves end.
-const CURVES_END_RPM: f64 = 1500.0;
-
 fn beyond_curves(facts: &Facts, report: &mut Report) {
     for axis in Axis::EACH {
         let figures = &facts.machine.axes[axis];
-        let wish = facts.picked.build.area.wanted_rapids(axis);
-        let speed = if wish < figures.rapid {
-            wish
-        } else {
-            figures.rapid
-        };
+        let speed = used_rapids(facts, axis);
         let turns = figures.turns_at(speed);
         let open_loop = facts.picked.axes[axis].motor.kind() == MotorKind::OpenLoop;
         if open_loop && turns > units::rpm::of(CURVES_END_RPM) {

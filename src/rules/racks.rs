@@ -2,16 +2,15 @@
 
 use crate::build::Axis;
 use crate::catalogue::{LinearDrive, Motor, Step};
-use crate::machine::axis::AxisFigures;
 use crate::machine::limits::LimitName;
 use crate::machine::stepper::STEPS_A_TURN;
-use crate::units::{self, Length, Velocity};
+use crate::units::{self, Length};
 use crate::words::Words;
 
 use super::decided::MOTION;
 use super::drive::working_force;
 use super::fit::{in_turn, other_drives, other_motors, other_screws, same_size};
-use super::rapids::slower_wish;
+use super::rapids::{limit, slower_wish};
 use super::remedy::Remedies;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
@@ -236,19 +235,10 @@ fn overloaded_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     ])
 }
 
-/// The greatest speed of an axis's rack or belt; none with screws.
-fn track_speed(figures: &AxisFigures) -> Option<Velocity> {
-    let limits = figures.limits.iter();
-    limits
-        .into_iter()
-        .find(|limit| limit.name == LimitName::Track)
-        .map(|limit| limit.speed)
-}
-
 fn fast(facts: &Facts, report: &mut Report) {
     for axis in Axis::EACH {
         let wish = facts.picked.build.area.wanted_rapids(axis);
-        let track = track_speed(&facts.machine.axes[axis]);
+        let track = limit(&facts.machine.axes[axis], LimitName::Track);
         let Some(speed) = track.filter(|speed| wish > *speed) else {
             continue;
         };
@@ -265,7 +255,7 @@ fn fast(facts: &Facts, report: &mut Report) {
 fn fast_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
     in_turn([
-        slower_wish(facts, axis, track_speed),
+        slower_wish(facts, axis, |figures| limit(figures, LimitName::Track)),
         other_drives(facts, axis, |other| matches!(other, LinearDrive::Belt(_))),
     ])
 }

@@ -195,6 +195,22 @@ pub(super) fn slower_wish(
     remedy::number(facts, choice, least, false)
 }
 
+/// The speed at which a limit of an axis lies, where the axis has it.
+pub(super) fn limit(figures: &AxisFigures, name: LimitName) -> Option<Velocity> {
+    let mut limits = figures.limits.iter();
+    let limit = limits.find(|limit| limit.name == name)?;
+    Some(limit.speed)
+}
+
+/// Rapids of an axis as wanted, or as far as they are reached.
+pub(super) fn used_rapids(facts: &Facts, axis: Axis) -> Velocity {
+    let (wish, reached) = (
+        facts.picked.build.area.wanted_rapids(axis),
+        facts.machine.axes[axis].rapid,
+    );
+    if reached < wish { reached } else { wish }
+}
+
 /// Whether it is the motor that holds an axis back: every other limit has a rule of its own.
 fn held_by_motor(figures: &AxisFigures) -> bool {
     matches!(figures.limited_by, LimitName::Motor | LimitName::MotorSpeed)
@@ -247,12 +263,11 @@ fn feed(facts: &Facts, report: &mut Report) {
         // What limits turns or pulses below the wanted rapids has a rule of its own.
         let told = figures.rapid < facts.picked.build.area.wanted_rapids(axis);
         if figures.rapid < wanted && (held_by_motor(figures) || !told) {
-            let acceleration = units::m_per_s2::from(facts.picked.build.area.acceleration);
             let [reached, wanted] = say::feeds(figures.rapid, wanted);
             let message = format!(
-                "{}: reaches {reached} at {} m/s², held back by {}; the cut wants {wanted}",
+                "{}: reaches {reached} at {}, held back by {}; the cut wants {wanted}",
                 axis.title(),
-                say::trimmed(acceleration, 2),
+                say::acceleration(facts.picked.build.area.acceleration),
                 figures.limited_by.title(),
             );
             report.say_of(axis, Severity::Fault, message);

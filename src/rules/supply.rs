@@ -14,6 +14,7 @@ use super::fit::{bearable, in_turn, other_drivers, other_motors, other_supplies}
 use super::rapids::slower_wish;
 use super::remedy::Remedies;
 use super::say;
+use super::voltage::same_class;
 use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
 /// The rules of this topic.
@@ -177,7 +178,7 @@ fn above_motor(facts: &Facts, report: &mut Report) {
                 "{}: supply of {}; {} mH bear {} before the iron gets hot",
                 axis.title(),
                 say::volts(supply),
-                units::mh::from(motor.inductance),
+                say::trimmed(units::mh::from(motor.inductance), 2),
                 say::volts(motor_bears(motor))
             );
             report.say_of(axis, Severity::Caution, message);
@@ -217,11 +218,12 @@ pub(super) fn higher(facts: &Facts, axis: Axis) -> Option<ElectricPotential> {
 
 /// Whether a supply gives more volts that all drivers and motors bear, and takes the mains.
 fn raises(facts: &Facts, other: &Supply) -> bool {
+    let takes = |volts: &ElectricPotential| same_class(*volts, facts.picked.site.volts);
     other.volts > facts.picked.supply.volts
         && other.volts <= drivers_bear(facts)
         && other.volts <= motors_bear(facts)
         && !other.improvised
-        && other.mains.contains(&facts.picked.site.volts)
+        && other.mains.iter().any(takes)
 }
 
 fn too_low(facts: &Facts, report: &mut Report) {

@@ -1,6 +1,6 @@
 //! Step four: what commands the machine, what protects it, its wiring and the mains.
 
-use super::{Choice, Figure, Kind, rows};
+use super::{Choice, Figure, Kind, id, rows};
 use crate::build::value::{NumberKind, NumberUnit, Value};
 use crate::catalogue::{Id, PartKind, Step};
 use crate::units::{self, Time};
@@ -141,7 +141,6 @@ pub struct Control {
 
 impl Default for Control {
     fn default() -> Self {
-        let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
         Self {
             controller: id("controller-ethernet-4"),
             ramp: RampShape::Trapezoid,

@@ -1,6 +1,6 @@
 //! Step two: rails, screws, motors and their drivers.
 
-use super::{Choice, Figure, Kind, rows};
+use super::{Choice, Figure, Kind, id, rows};
 use crate::build::PerAxis;
 use crate::build::value::{NumberKind, NumberUnit, Value};
 use crate::catalogue::{Id, LinearDrive, Motor, PartKind, Step};
@@ -82,7 +82,6 @@ pub struct Drive {
 
 impl Default for Drive {
     fn default() -> Self {
-        let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
         let three = |x: &str, y: &str, z: &str| PerAxis {
             x: id(x),
             y: id(y),

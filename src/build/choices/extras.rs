@@ -1,7 +1,7 @@
 //! Step five: what else the first cut needs.
 
 use super::job::JobChoice;
-use super::{Choice, Figure, Kind, rows};
+use super::{Choice, Figure, Kind, id, rows};
 use crate::build::value::{NumberKind, NumberUnit, Value};
 use crate::catalogue::{Id, PartKind, Step};
 
@@ -44,7 +44,6 @@ pub struct Extras {
 
 impl Default for Extras {
     fn default() -> Self {
-        let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
         Self {
             extractor: Some(id("extractor-shop-1200w")),
             earthed_hose: true,

@@ -1,6 +1,6 @@
 //! The job whose minutes are told: a named one, and the builder's own numbers over it.
 
-use super::{Choice, Figure, Kind, rows};
+use super::{Choice, Figure, Kind, id, rows};
 use crate::build::value::{NumberKind, NumberUnit, Value};
 use crate::catalogue::{Id, PartKind, Step};
 use crate::units::{self, Length, Ratio, Volume};
@@ -32,7 +32,6 @@ pub struct JobChoice {
 
 impl Default for JobChoice {
     fn default() -> Self {
-        let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
         Self {
             named: Some(id("job-name-plate")),
             material: None,

@@ -1,6 +1,6 @@
 //! Step three: what turns the tool, and what feeds and cools it.
 
-use super::{Choice, Figure, Kind, rows};
+use super::{Choice, Figure, Kind, id, rows};
 use crate::build::value::{NumberKind, NumberUnit, Value};
 use crate::catalogue::{Id, PartKind, Step};
 use crate::units::{self, AngularVelocity, Frequency, Ratio};
@@ -34,7 +34,6 @@ pub struct SpindleSet {
 
 impl Default for SpindleSet {
     fn default() -> Self {
-        let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
         Self {
             spindle: id("spindle-1.5kw-air"),
             vfd: Some(id("vfd-1.5kw-230")),

@@ -1,7 +1,8 @@
 //! Step one: how large, out of what, for what, and where it stands.
 
-use super::{Choice, Figure, Kind, rows};
+use super::{Choice, Figure, Kind, id, rows};
 use crate::build::value::{NumberKind, NumberUnit, Value};
+use crate::build::{Axis, PerAxis};
 use crate::catalogue::{Id, PartKind, Step};
 use crate::money::Money;
 use crate::units::{self, Acceleration, Force, Length, Ratio, Time, Velocity};
@@ -67,7 +68,7 @@ pub struct WorkingArea {
     /// How many machines are built together.
     pub machines: u32,
     /// X, Y and Z travel.
-    pub travel: crate::build::PerAxis<Length>,
+    pub travel: PerAxis<Length>,
     /// Free height under the beam.
     pub clearance: Length,
     /// The frame plan.
@@ -136,14 +137,13 @@ pub struct WorkingArea {
 
 impl Default for WorkingArea {
     fn default() -> Self {
-        let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
         Self {
             site: id("site-230v-16a"),
             second_circuit: SecondCircuit::Usual,
             destination: id("destination-eu"),
             tax: None,
             machines: 1,
-            travel: crate::build::PerAxis {
+            travel: PerAxis {
                 x: units::mm::of(600.0),
                 y: units::mm::of(600.0),
                 z: units::mm::of(120.0),
@@ -189,8 +189,8 @@ const PLUNGE_SHARE: f64 = 1.0 / 3.0;
 
 impl WorkingArea {
     /// Wanted feed of an axis while cutting: Z plunges with a third of it.
-    pub fn wanted_feed(&self, axis: crate::build::Axis) -> Velocity {
-        if axis == crate::build::Axis::Z {
+    pub fn wanted_feed(&self, axis: Axis) -> Velocity {
+        if axis == Axis::Z {
             self.cutting_feed * PLUNGE_SHARE
         } else {
             self.cutting_feed
@@ -198,8 +198,8 @@ impl WorkingArea {
     }
 
     /// Wanted rapids of an axis.
-    pub fn wanted_rapids(&self, axis: crate::build::Axis) -> Velocity {
-        if axis == crate::build::Axis::Z {
+    pub fn wanted_rapids(&self, axis: Axis) -> Velocity {
+        if axis == Axis::Z {
             self.rapid_wish_z
         } else {
             self.rapid_wish
