@@ -109,8 +109,7 @@ fn choice(what: Count) -> &'static str {
         Count::SpareSet => "spares",
         Count::ToolChange => "spindle",
         Count::HomeSensorPair => "home_each_side",
-<<<<<<< HEAD
-        Count::OldComputer => "computer",
+        Count::Computer => "computer",
         Count::Machine
         | Count::FrameJoint
         | Count::FramePart
@@ -133,9 +132,4 @@ fn choice(what: Count) -> &'static str {
         | Count::Water
         | Count::CoolantLitre => FRAME,
     }
-=======
-        Count::Computer => "computer",
-    };
-    Origin::choice(choice)
->>>>>>> r2
 }
