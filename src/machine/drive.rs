@@ -147,17 +147,12 @@ impl DriveFigures {
                 (one, other) => one.or(other),
             }
         }
-        let (force, play) = (self.greatest_force, self.play);
         Self {
             whirl: least(self.whirl, other.whirl),
             nut: least(self.nut, other.nut),
             track: least(self.track, other.track),
-            greatest_force: if other.greatest_force < force {
-                other.greatest_force
-            } else {
-                force
-            },
-            play: if other.play > play { other.play } else { play },
+            greatest_force: self.greatest_force.min(other.greatest_force),
+            play: self.play.max(other.play),
             ..self
         }
     }

@@ -13,8 +13,7 @@ use crate::units::ElectricCurrent;
 pub fn set_current(picked: &Picked, axis: Axis) -> ElectricCurrent {
     let chosen = &picked.axes[axis];
     let set = chosen.motor.current() * picked.build.drive.current_share;
-    let greatest = chosen.driver.greatest_current;
-    if set < greatest { set } else { greatest }
+    set.min(chosen.driver.greatest_current)
 }
 
 /// The torque curve of an axis's motor on its supply.

@@ -110,19 +110,11 @@ impl Geometry {
         self.chains.iter().map(|chain| chain.length).sum()
     }
 
-    /// The largest piece that must pass the door when the machine is taken apart: the longer
-    /// of beam and side, which pass lengthwise, never matter; the width of the base does.
+    /// How wide a door must be for the whole machine: the least of its three outer sizes, since
+    /// it can be turned.
     pub fn narrowest_carry(&self) -> Length {
-        let side = if self.footprint.x < self.footprint.y {
-            self.footprint.x
-        } else {
-            self.footprint.y
-        };
-        if side < self.footprint.z {
-            side
-        } else {
-            self.footprint.z
-        }
+        let floor = &self.footprint;
+        floor.x.min(floor.y).min(floor.z)
     }
 }
 

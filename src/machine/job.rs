@@ -130,7 +130,7 @@ impl Way {
         let y = time(Axis::Y, work.move_length)?;
         Ok(Self {
             slower: if y > x { Axis::Y } else { Axis::X },
-            along: if y > x { y } else { x },
+            along: x.max(y),
             lift: time(Axis::Z, lift())?,
         })
     }

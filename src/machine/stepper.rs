@@ -130,8 +130,7 @@ impl StepperCurve {
     /// Torque at which the motor falls out of step.
     pub fn pull_out(&self, speed: AngularVelocity) -> Torque {
         let bound = self.voltage_bound(speed) * self.voltage_fit;
-        let plateau = self.fitted_plateau();
-        if bound < plateau { bound } else { plateau }
+        bound.min(self.fitted_plateau())
     }
 
     /// The share of the pull-out torque that the user dares to use.

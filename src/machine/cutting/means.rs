@@ -116,7 +116,7 @@ pub(super) struct Means<'a> {
 
 /// The softer of X and Y, in which the peak of the teeth will sooner or later pull.
 pub(super) fn softer((x, y): (Stiffness, Stiffness)) -> Stiffness {
-    if y < x { y } else { x }
+    x.min(y)
 }
 
 impl<'a> Means<'a> {

@@ -229,10 +229,7 @@ pub(in crate::machine) fn travel(
     let travel = screws()
         .map(|cut| cut.allows)
         .chain([rails[axis].allows])
-        .fold(
-            wish,
-            |least, allowed| if allowed < least { allowed } else { least },
-        );
+        .fold(wish, |least, allowed| least.min(allowed));
     notes.note(|| {
         let letter = axis.title();
         let mm = units::mm::amount;
@@ -340,8 +337,7 @@ pub(in crate::machine) fn cut_for(picked: &Picked, axis: Axis, nut: Length) -> S
 
 /// Too short a rail or screw allows no travel at all.
 fn not_below_zero(travel: Length) -> Length {
-    let none = units::mm::of(0.0);
-    if travel > none { travel } else { none }
+    travel.max(units::mm::of(0.0))
 }
 
 /// The length of one drive as it is bought: the screw over its bearings, the rack along the
