@@ -16,6 +16,15 @@ pub fn set_current(picked: &Picked, axis: Axis) -> ElectricCurrent {
     set.min(chosen.driver.greatest_current)
 }
 
+/// What flows to a motor of an axis at most: the amplitude of a stepper's phase as its driver is
+/// set, the rated current of a servo.
+pub fn motor_current(picked: &Picked, axis: Axis) -> ElectricCurrent {
+    match picked.axes[axis].motor {
+        Motor::Stepper(_) => set_current(picked, axis),
+        Motor::Servo(motor) => motor.current,
+    }
+}
+
 /// The torque curve of an axis's motor on its supply.
 pub fn torque_curve(picked: &Picked, axis: Axis) -> TorqueCurve {
     let chosen = &picked.axes[axis];

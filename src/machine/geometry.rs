@@ -13,7 +13,7 @@ pub mod stations;
 use crate::build::choices::control::LimitEnds;
 use crate::build::pick::TubeWall;
 use crate::build::{Axis, PerAxis, Picked};
-use crate::catalogue::frame::Layout;
+use crate::catalogue::frame::{Layout, Rides, Role};
 use crate::explain::Recorder;
 use crate::units::{Area, Length};
 
@@ -98,6 +98,18 @@ impl Geometry {
             switches,
             footprint,
         }
+    }
+
+    /// The posts that stand or ride on something: how many in all, and how high the first of
+    /// them are; none where the plan has none there.
+    pub(super) fn posts(&self, rides: Rides) -> Option<(u32, Length)> {
+        let mut posts = self
+            .members
+            .iter()
+            .filter(|member| member.role == Role::Upright && member.rides == rides);
+        let first = posts.next()?;
+        let pieces = first.pieces + posts.map(|member| member.pieces).sum::<u32>();
+        (pieces > 0).then_some((pieces, first.length))
     }
 
     /// All cable runs together.

@@ -350,6 +350,24 @@ pub fn drive_length(picked: &Picked, axis: Axis, drive: LinearDrive, rail: Lengt
     }
 }
 
+/// The support unit of a kind that fits the ends of a drive's screw; none for racks and belts,
+/// nor where the catalogue has none that fits.
+pub(in crate::machine) fn support_unit<'c>(
+    picked: &Picked<'c>,
+    drive: LinearDrive,
+    hold: SupportHold,
+) -> Option<&'c SupportUnit> {
+    let bore = match drive {
+        LinearDrive::Ball(screw) => screw.support_bore,
+        LinearDrive::Lead(screw) => screw.support_bore,
+        LinearDrive::Rack(_) | LinearDrive::Belt(_) => return None,
+    };
+    let fits = |unit: &&SupportUnit| {
+        unit.hold == hold && (units::mm::from(unit.bore) - units::mm::from(bore)).abs() < 0.05
+    };
+    picked.catalogue.support_units.values().find(fits)
+}
+
 /// The support units that fit the ends of a drive's screw, as its ends are held, and how many
 /// of each; fewer than asked for where the catalogue has none that fit.
 pub fn supports<'c>(
@@ -357,31 +375,18 @@ pub fn supports<'c>(
     drive: LinearDrive,
     axis: Axis,
 ) -> Vec<(&'c SupportUnit, u32)> {
-    let bore = match drive {
-        LinearDrive::Ball(screw) => screw.support_bore,
-        LinearDrive::Lead(screw) => screw.support_bore,
-        LinearDrive::Rack(_) | LinearDrive::Belt(_) => return Vec::new(),
-    };
     let (fixed, floating) = match picked.build.drive.ends[axis] {
         ScrewEnds::FixedFree => (1, 0),
         ScrewEnds::FixedSupported => (1, 1),
         ScrewEnds::FixedFixed => (2, 0),
     };
-    let fits = |unit: &&SupportUnit, hold| {
-        unit.hold == hold && (units::mm::from(unit.bore) - units::mm::from(bore)).abs() < 0.05
-    };
-    let units = [
+    let wanted = [
         (SupportHold::Fixed, fixed),
         (SupportHold::Floating, floating),
     ];
-    let found = units
+    wanted
         .into_iter()
         .filter(|(_, pieces)| *pieces > 0)
-        .filter_map(|(hold, pieces)| {
-            let mut offered = picked.catalogue.support_units.values();
-            offered
-                .find(|unit| fits(unit, hold))
-                .map(|unit| (unit, pieces))
-        });
-    found.collect()
+        .filter_map(|(hold, pieces)| Some((support_unit(picked, drive, hold)?, pieces)))
+        .collect()
 }

@@ -1,7 +1,6 @@
 //! Groups of carriages: how they give along the force, and how they turn.
 
 use crate::build::{Axis, PerAxis, Picked};
-use crate::catalogue::frame::Layout;
 use crate::machine::geometry::{Geometry, plan_of};
 
 /// Share of a block's length over which its balls bear: end caps, seals and the balls' turn
@@ -54,7 +53,7 @@ impl Guide {
         } else {
             0.0
         };
-        let gap = if axis == Axis::Y && picked.frame.layout == Layout::MovingGantry {
+        let gap = if axis == Axis::Y {
             geometry.span.value
         } else {
             plan.rail_gap.value

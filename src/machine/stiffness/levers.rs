@@ -70,9 +70,8 @@ impl Levers {
             overhang: to_end - grip,
             nose: plan.nose_below_plate + grip,
             span,
-            rise: uprights(picked, geometry).map_or(none, |upright| {
-                upright.length + picked.beam_tube.height / 2.0
-            }),
+            rise: uprights(picked, geometry)
+                .map_or(none, |(_, height)| height + picked.beam_tube.height / 2.0),
             margin: ((span - travel) / 2.0).max(none),
         }
     }
@@ -85,20 +84,13 @@ fn lowest(area: &WorkingArea, above: Length, reach: Length) -> Length {
     area.travel[Axis::Z].min(to_table)
 }
 
-/// The posts that carry the beam's ends, where there are such: they travel with a gantry, or
-/// stand on the base of a fixed portal.
-pub(super) fn uprights<'g>(
-    picked: &Picked,
-    geometry: &'g Geometry,
-) -> Option<&'g crate::machine::geometry::MemberCut> {
-    let carries = match picked.frame.layout {
+/// The posts that carry the beam's ends, how many and how high, where there are such: they
+/// travel with a gantry, or stand on the base of a fixed portal.
+pub(super) fn uprights(picked: &Picked, geometry: &Geometry) -> Option<(u32, Length)> {
+    geometry.posts(match picked.frame.layout {
         Layout::MovingGantry => Rides::Y,
         Layout::MovingTable => Rides::Still,
-    };
-    let posts = |member: &&crate::machine::geometry::MemberCut| {
-        member.role == Role::Upright && member.rides == carries && member.pieces > 0
-    };
-    geometry.members.iter().find(posts)
+    })
 }
 
 /// Between the Y rails of a gantry; between the uprights of a portal, which stand under the

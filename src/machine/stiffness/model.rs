@@ -121,8 +121,8 @@ impl Model {
         self.sides = SideBeams::of(picked, geometry, sections.base);
         self.legs = Legs::of(picked, geometry, sections.base);
         let side = self.guides.y.side();
-        self.uprights = uprights(picked, geometry).map(|posts| Uprights {
-            rigidity: bending_rigidity(sections.base, Plane::Up) * f64::from(posts.pieces) / 2.0,
+        self.uprights = uprights(picked, geometry).map(|(pieces, _)| Uprights {
+            rigidity: bending_rigidity(sections.base, Plane::Up) * f64::from(pieces) / 2.0,
             portal: Portal {
                 beam: self.beam,
                 leg: sections.base,

@@ -7,13 +7,12 @@ use super::lead::{Lead, Made, Purpose};
 use super::lead_notes;
 use crate::build::choices::control::{EmergencyStop, OnCircuit};
 use crate::build::{Axis, Picked};
-use crate::catalogue::Motor;
 use crate::catalogue::frame::{Rides, RunEnd};
 use crate::catalogue::motor::FeedKind;
 use crate::catalogue::wiring::CabinetMaterial;
 use crate::explain::Recorder;
 use crate::machine::electrics::Electrics;
-use crate::machine::feed::set_current;
+use crate::machine::feed::motor_current;
 use crate::machine::geometry::Geometry;
 use crate::machine::loads::{self, Consumer};
 use crate::machine::sizing::fuse_for;
@@ -234,6 +233,7 @@ impl Desk<'_, '_> {
         }
         for axis in Axis::EACH {
             for which in 1..=self.fed(axis, FeedKind::Dc) {
+                // A driver takes no more of its supply than it gives its motor.
                 let current = motor_current(picked, axis);
                 let feed = self.add(Purpose::DriverFeed, Made::Wire, 2, 0.75);
                 (feed.axis, feed.which) = (Some(axis), which);
@@ -326,14 +326,6 @@ impl Desk<'_, '_> {
         for axis in moving_parts(self.picked) {
             self.add(Purpose::BridgeEarth, Made::Earth, 1, earth).axis = Some(axis);
         }
-    }
-}
-
-/// What the driver of an axis takes of its supply at most: what it gives its motor.
-fn motor_current(picked: &Picked, axis: Axis) -> ElectricCurrent {
-    match picked.axes[axis].motor {
-        Motor::Servo(motor) => motor.current,
-        Motor::Stepper(_) => set_current(picked, axis),
     }
 }
 
