@@ -125,8 +125,10 @@ impl Circuit {
         };
         for load in &self.loads {
             let current = self.sum(|other| match other.name == load.name {
-                true if load.inrush > load.full => load.inrush,
-                _ => other.full,
+                true => load.inrush.max(load.full),
+                // Of those that take turns the others rest while one starts.
+                false if !load.at_once && !other.at_once => ElectricCurrent::default(),
+                false => other.full,
             });
             if current > worst.current {
                 worst = Starting {
