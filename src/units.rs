@@ -231,6 +231,10 @@ impl DnValue {
     pub const fn mm_rpm(value: f64) -> Self {
         Self(value)
     }
+    /// In millimetres times revolutions per minute.
+    pub const fn as_mm_rpm(self) -> f64 {
+        self.0
+    }
     /// The fastest turn a screw of this nominal diameter may make.
     pub fn speed_at(self, diameter: Length) -> AngularVelocity {
         rpm::of(self.0 / mm::from(diameter))

@@ -10,6 +10,7 @@
 //! at 0.85. Of large NEMA 34 motors the voltage-bound part is only about half as high as the
 //! model says (0.5 to 0.75): 0.55 is taken there. Order-of-fit evidence, not a guarantee.
 
+use super::conductor::COPPER_PER_KELVIN;
 use crate::catalogue::motor::{Flange, Stepper};
 use crate::units::{
     self, AngularStiffness, AngularVelocity, ElectricCurrent, ElectricPotential, Ratio, Torque,
@@ -23,7 +24,7 @@ pub const ROTOR_TEETH: f64 = 50.0;
 pub const STEPS_A_TURN: f64 = 200.0;
 
 /// Copper at 80 °C against 20 °C: 1 + 0.00393 · 60 (IEC 60028, temperature coefficient).
-pub const HOT_COPPER: f64 = 1.0 + 0.003_93 * 60.0;
+pub const HOT_COPPER: f64 = 1.0 + COPPER_PER_KELVIN * 60.0;
 
 /// Share of the supply's voltage that is left under load (common practice).
 pub const SUPPLY_SAG: f64 = 0.95;

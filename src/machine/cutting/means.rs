@@ -291,11 +291,5 @@ impl<'a> Stock<'a> {
 
 /// How far a tool bites into the material at each width.
 pub(super) fn bites() -> [Bite; WIDTHS] {
-    [
-        Engagement::Slot,
-        Engagement::Half,
-        Engagement::Quarter,
-        Engagement::Tenth,
-    ]
-    .map(|width| Bite::of(width.share()))
+    std::array::from_fn(|width| Bite::of(Engagement::ALL[width].share()))
 }

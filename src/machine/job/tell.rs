@@ -34,16 +34,6 @@ fn origin(picked: &Picked, own: bool, choice: &str) -> Origin {
     }
 }
 
-/// The path of a figure of a cut.
-fn of_cut(cut: &Cut, figure: &str) -> Origin {
-    Origin::figure(format!(
-        "cutting.{}.{}.{}.{figure}",
-        cut.material,
-        cut.tool,
-        cut.engagement.id()
-    ))
-}
-
 /// How corners slow a cut: each straight piece from rest to rest.
 fn corners(told: Derivation, picked: &Picked, cuts: &Cuts, cut: &Cut) -> Derivation {
     let own = picked.build.extras.job.piece.is_some();
@@ -56,7 +46,7 @@ fn corners(told: Derivation, picked: &Picked, cuts: &Cuts, cut: &Cut) -> Derivat
         "v",
         "feed of the cut",
         units::m_per_min::amount(cut.feed),
-        of_cut(cut, "feed_mm_per_min"),
+        Origin::figure(cut.path("feed_mm_per_min")),
     )
     .with("l", "straight piece", units::mm::amount(pace.piece), piece)
     .with(
@@ -100,7 +90,7 @@ fn roughing(picked: &Picked, work: &Work, cuts: &Cuts, time: &JobTime) -> Deriva
             "Q",
             "removal of the cut at its own depth",
             units::cm3_per_min::amount(cut.removal),
-            of_cut(cut, "removal_cm3_per_min"),
+            Origin::figure(cut.path("removal_cm3_per_min")),
         );
         told = told.with(
             "k",

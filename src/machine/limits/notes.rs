@@ -137,10 +137,9 @@ pub(super) fn nut(limited: &Limited, turning: AngularVelocity) -> Derivation {
                     Origin::Constant("rolled commodity nuts, common practice"),
                 ),
             };
-            let dn = units::rpm::from(dn.speed_at(units::mm::of(1.0)));
             derivation
                 .by("the nut's DN value over the nominal diameter gives its fastest turn; times lead", "v = n P, n = DN/d")
-                .with("DN", "diameter times turns", Amount::of(dn, "mm·rpm"), origin)
+                .with("DN", "diameter times turns", Amount::of(dn.as_mm_rpm(), "mm·rpm"), origin)
                 .with("d", "nominal diameter", units::mm::amount(screw.diameter), part)
         }
         LinearDrive::Lead(screw) => derivation

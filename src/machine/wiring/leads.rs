@@ -20,7 +20,7 @@ use crate::order::Order as _;
 use crate::units::{self, ElectricCurrent};
 
 /// Whether a contactor stands between the mains and what moves.
-pub fn has_contactor(picked: &Picked) -> bool {
+fn has_contactor(picked: &Picked) -> bool {
     picked.build.control.emergency_stop == EmergencyStop::HardWired
         || picked.build.control.no_volt_release
 }
@@ -85,14 +85,14 @@ struct Desk<'a, 'c> {
 impl Desk<'_, '_> {
     /// A run without load, to be thickened by those that bear one.
     fn add(&mut self, purpose: Purpose, made: Made, cores: u32, millimetres: f64) -> &mut Lead {
-        let number = self.geometry.runs.len() + self.found.len() + 1;
         let cable = self.picked.switch_cable;
         let (cores, area, shielded) = match made {
             Made::SwitchCable => (cable.cores, cable.area, cable.shielded),
             _ => (cores, units::mm2::of(millimetres), false),
         };
         let lead = Lead {
-            number,
+            // Given when the list is in its order.
+            number: 0,
             purpose,
             circuit: OnCircuit::First,
             axis: None,
