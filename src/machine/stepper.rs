@@ -1,8 +1,8 @@
 //! Hybrid steppers: pull-out torque against speed.
 //!
 //! The voltage-fed synchronous model of handbooks of stepping motors, with amplitudes, on a
-//! sine-driven two-phase motor of 50 rotor teeth (1.8° a step): the torque constant Kt = T_hold/(√2 I),
-//! the impedance Z = √(R² + (p ω L)²), and
+//! sine-driven two-phase motor of 50 rotor teeth (1.8° a step): the torque constant
+//! Kt = T_hold/(√2 I), the impedance Z = √(R² + (p ω L)²), and
 //!
 //! T_volt = Kt V/Z - Kt² ω R/Z²,   plateau = Kt I,   pull-out = the lesser of the two.
 //!
@@ -37,7 +37,8 @@ pub const GREATEST_RPM: f64 = 3000.0;
 /// Newton's steps at most; four or five do.
 const NEWTON_STEPS: usize = 12;
 
-/// The magnetic spring of a motor of 50 rotor teeth at a torque amplitude.
+/// The magnetic spring of a motor of 50 rotor teeth at a torque amplitude, for small swings
+/// about its place without load.
 pub fn magnetic_spring(amplitude: Torque) -> AngularStiffness {
     AngularStiffness::nm_per_rad(ROTOR_TEETH * units::nm::from(amplitude))
 }
@@ -113,7 +114,8 @@ impl StepperCurve {
     }
 
     /// The magnetic spring that holds the rotor to its field: 50 rotor teeth times the torque
-    /// amplitude for each radian, near the top of the torque.
+    /// amplitude for each radian, while the motor bears little. It softens under load and is
+    /// gone at the greatest torque.
     pub fn magnetic_spring(&self) -> AngularStiffness {
         magnetic_spring(self.plateau())
     }
@@ -154,7 +156,8 @@ impl StepperCurve {
         self.voltage_bound_to(wanted / self.voltage_fit)
     }
 
-    /// The speed at which T_volt falls to a torque; zero where it lies below it at rest.
+    /// The speed at which T_volt falls to a torque, in N·m; zero where it lies below it at rest,
+    /// a speed past every limit where no torque is asked.
     ///
     /// With X = p ω L and Z² = R² + X² the condition reads K V Z - c X - T Z² = 0, with
     /// c = K² R/(p L). Without its middle term, which only lowers the torque, it gives a speed

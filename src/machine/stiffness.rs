@@ -1,10 +1,10 @@
 //! How far the tool gives under a force: springs in series, and the first mode.
 //!
-//! [`model`](self) takes the machine for springs along X, Y and Z: the drives' screws, nuts,
-//! bearings and motors, the carriages with their joints, the Z plate, the beam in bending and
-//! torsion, and what it stands on. Each is worked out by a closed form of a handbook and
-//! brought to the tool by its lever; what they give adds up. The places along the beam are
-//! mid-span, both ends of the travel and halfway between.
+//! The machine is taken for springs along X, Y and Z: the drives' screws, nuts, bearings and
+//! motors, the carriages with their joints, the Z plate, the beam in bending and torsion, and
+//! what it stands on. Each is worked out by a closed form of a handbook and brought to the tool
+//! by its lever; what they give adds up. The places along the beam are mid-span, both ends of
+//! the travel and halfway between.
 
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::spindle::EndMill;
@@ -66,9 +66,9 @@ crate::words! {
 /// Which wall a tube is taken to have.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Wall {
-    /// Its nominal one.
+    /// The measured one, else its nominal one.
     Nominal,
-    /// The thinnest that the standard allows.
+    /// The measured one, else the thinnest that the standard allows.
     Thinnest,
 }
 

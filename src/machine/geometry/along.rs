@@ -78,7 +78,7 @@ fn rail_extra(picked: &Picked, axis: Axis) -> Length {
     span(picked, axis) + picked.axes[axis].carriage.length + margins
 }
 
-/// A thousandth of a part absorbs what binary fractions take from or add to a whole number.
+/// A thousandth of a part absorbs what binary fractions take from a whole number or add to it.
 const HAIR: f64 = 1e-3;
 
 /// How many whole times a part goes into a length. The catalogue sees to it that no part is

@@ -83,7 +83,7 @@ struct Desk<'a, 'c> {
 }
 
 impl Desk<'_, '_> {
-    /// A run without load, to be thickened by those that bear one.
+    /// A run without load, with cores of so many mm²; those that bear a load are thickened to it.
     fn add(&mut self, purpose: Purpose, made: Made, cores: u32, millimetres: f64) -> &mut Lead {
         let cable = self.picked.switch_cable;
         let (cores, area, shielded) = match made {
