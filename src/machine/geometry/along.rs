@@ -221,83 +221,87 @@ pub(in crate::machine) fn travel(
     axis: Axis,
     notes: &mut impl Recorder,
 ) -> Length {
-    let wish = picked.build.area.travel[axis];
-    let screws = || {
-        let drives = picked.drives(axis).into_iter();
-        drives.filter_map(move |drive| screw_cut(picked, axis, drive))
-    };
-    let travel = screws()
-        .map(|cut| cut.allows)
-        .chain([rails[axis].allows])
-        .fold(wish, |least, allowed| least.min(allowed));
-    notes.note(|| {
-        let letter = axis.title();
-        let mm = units::mm::amount;
-        let path = format!("axes.{letter}.travel_mm");
-        let screw = picked.build.drive.screw_length[axis];
-        // Of a pair that is alike one speaks for both; of two that differ each is told of.
-        let same =
-            |one: ScrewCut, other: ScrewCut| one.thread == other.thread && one.extra == other.extra;
-        let alike = match (screws().next(), screws().nth(1)) {
-            (Some(one), Some(other)) if same(one, other) => 1,
-            _ => usize::MAX,
-        };
-        let screw_from = || match screw {
-            Some(_) => Origin::choice(axis.choice("screw_length") + "_mm"),
-            None => Origin::Here,
-        };
-        Derivation::of(path, format!("Travel of {letter}"), mm(travel))
-            .by(
-                "The wish, or what rail and screws allow where one in hand is too short for it.",
-                "T = min(t, a_R, a_i), a_R = L - e_R, a_i = S_i - e_i, neither below zero",
-            )
-            .with(
-                "t",
-                "travel that you wish",
-                mm(wish),
-                Origin::choice(axis.choice("travel") + "_mm"),
-            )
-            .with(
-                "L",
-                "length of a rail",
-                mm(rails[axis].length),
-                Origin::figure(format!("axes.{letter}.rail_mm")),
-            )
-            .with(
-                "e_R",
-                "what the rail holds besides: carriages and margins",
-                mm(rail_extra(picked, axis)),
-                Origin::Plan(picked.frame.id.to_string()),
-            )
-            .with(
-                "a_R",
-                "travel that the rail allows",
-                mm(rails[axis].allows),
-                Origin::Here,
-            )
-            .with_each(screws().take(alike).flat_map(|cut| {
-                [
-                    Input::new("S_i", "thread of the screw", mm(cut.thread), screw_from()),
-                    Input::new(
-                        "e_i",
-                        "what the screw holds besides: nut and margins",
-                        mm(cut.extra),
-                        Origin::Here,
-                    ),
-                    Input::new(
-                        "a_i",
-                        "travel that the screw allows",
-                        mm(cut.allows),
-                        Origin::Here,
-                    ),
-                ]
-            }))
-            .from(
-                "geometry",
-                "Nothing is kept for soft limits within the travel; the margins lie outside it.",
-            )
-    });
+    let rail = &rails[axis];
+    let screws = screws(picked, axis).map(|cut| cut.allows);
+    let travel = screws
+        .chain([rail.allows])
+        .fold(picked.build.area.travel[axis], |least, one| least.min(one));
+    notes.note(|| travel_note(picked, rail, axis, travel));
     travel
+}
+
+/// The screws of an axis, one for each drive that has one.
+fn screws(picked: &Picked, axis: Axis) -> impl Iterator<Item = ScrewCut> {
+    let drives = picked.drives(axis).into_iter();
+    drives.filter_map(move |drive| screw_cut(picked, axis, drive))
+}
+
+/// How the travel came about.
+fn travel_note(picked: &Picked, rail: &RailCut, axis: Axis, travel: Length) -> Derivation {
+    let letter = axis.title();
+    let mm = units::mm::amount;
+    let screw_from = || match picked.build.drive.screw_length[axis] {
+        Some(_) => Origin::choice(axis.choice("screw_length") + "_mm"),
+        None => Origin::Here,
+    };
+    // Of a pair that is alike one speaks for both; of two that differ each is told of.
+    let mut screws: Vec<ScrewCut> = screws(picked, axis).collect();
+    screws.dedup_by(|one, other| one.thread == other.thread && one.extra == other.extra);
+    let screws = screws.into_iter().flat_map(|cut| {
+        [
+            Input::new("S_i", "thread of the screw", mm(cut.thread), screw_from()),
+            Input::new(
+                "e_i",
+                "what the screw holds besides: nut and margins",
+                mm(cut.extra),
+                Origin::Here,
+            ),
+            Input::new(
+                "a_i",
+                "travel that the screw allows",
+                mm(cut.allows),
+                Origin::Here,
+            ),
+        ]
+    });
+    Derivation::of(
+        format!("axes.{letter}.travel_mm"),
+        format!("Travel of {letter}"),
+        mm(travel),
+    )
+    .by(
+        "The wish, or what rail and screws allow where one in hand is too short for it.",
+        "T = min(t, a_R, a_i), a_R = L - e_R, a_i = S_i - e_i, neither below zero",
+    )
+    .with(
+        "t",
+        "travel that you wish",
+        mm(picked.build.area.travel[axis]),
+        Origin::choice(axis.choice("travel") + "_mm"),
+    )
+    .with(
+        "L",
+        "length of a rail",
+        mm(rail.length),
+        Origin::figure(format!("axes.{letter}.rail_mm")),
+    )
+    .with(
+        "e_R",
+        "what the rail holds besides: carriages and margins",
+        mm(rail_extra(picked, axis)),
+        Origin::Plan(picked.frame.id.to_string()),
+    )
+    .with(
+        "a_R",
+        "travel that the rail allows",
+        mm(rail.allows),
+        Origin::Here,
+    )
+    .with_each(screws)
+    .from(
+        "geometry",
+        "Nothing is kept for soft limits within the travel; the margins lie outside it.",
+    )
 }
 
 /// The screw of one drive of an axis; none for racks and belts.
