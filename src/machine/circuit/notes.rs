@@ -14,6 +14,7 @@ pub(super) fn note(picked: &Picked, circuit: &Circuit, notes: &mut impl Recorder
     }
     note_limits(picked, circuit, notes);
     note_sums(circuit, notes);
+    note_leakage(circuit, notes);
     note_starting(circuit, notes);
 }
 
@@ -154,6 +155,9 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
                 .from("common practice", "effective values added as if in phase: the true sum of rectifiers and motors is a little less")
         });
     }
+}
+
+fn note_leakage(circuit: &Circuit, notes: &mut impl Recorder) {
     notes.note(|| {
         let each = circuit.loads.iter().map(|load| Input {
             symbol: "I_i",
