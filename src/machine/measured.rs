@@ -12,6 +12,7 @@ use crate::build::choices::control::OnCircuit;
 use crate::build::choices::measured::Measured;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::explain::{Derivation, Origin, Recorder};
+use crate::machine::axis_path;
 use crate::units::{self, Amount, Ratio};
 use crate::words::Words as _;
 
@@ -145,7 +146,7 @@ fn pitch(picked: &Picked, axis: Axis) -> Option<Compared> {
     let measured = picked.build.measured.rail_pitch[axis]?;
     Some(Compared {
         choice: axis.choice("measured_rail_pitch") + "_mm",
-        figure: format!("axes.{}.rail_pitch_mm", axis.id()),
+        figure: axis_path(axis, "rail_pitch_mm"),
         title: format!("hole pitch of the {} rail", axis.title()),
         measured: units::mm::amount(measured),
         modelled: units::mm::amount(picked.axes[axis].rail.hole_pitch),
@@ -156,11 +157,7 @@ fn stall(picked: &Picked, axes: &PerAxis<AxisFigures>, axis: Axis) -> Option<Com
     let measured = picked.build.measured.stall[axis]?;
     Some(Compared {
         choice: axis.choice("measured_stall") + "_m_per_min",
-        figure: format!(
-            "axes.{}.limits_m_per_min.{}",
-            axis.id(),
-            LimitName::Motor.id()
-        ),
+        figure: axis_path(axis, &format!("limits_m_per_min.{}", LimitName::Motor.id())),
         title: format!("speed at which {} stalls", axis.title()),
         measured: units::m_per_min::amount(measured),
         modelled: units::m_per_min::amount(axes[axis].modelled_stall()),

@@ -7,6 +7,7 @@ use crate::catalogue::LinearDrive;
 use crate::catalogue::frame::AxisPlan;
 use crate::catalogue::linear_drive::{BallScrew, SupportHold, SupportUnit};
 use crate::explain::{Derivation, Input, Origin, Recorder};
+use crate::machine::axis_path;
 use crate::units::{self, Length};
 use crate::words::Words as _;
 use uom::si::ratio::ratio;
@@ -113,7 +114,7 @@ fn pitch_note(picked: &Picked, axis: Axis) -> Derivation {
     let by_type = units::mm::amount(rail.hole_pitch);
     let pitch = units::mm::amount(picked.rail_pitch(axis));
     let note = Derivation::of(
-        format!("axes.{letter}.rail_pitch_mm"),
+        axis_path(axis, "rail_pitch_mm"),
         format!("Hole pitch of the rails of {letter}"),
         pitch,
     );
@@ -153,7 +154,7 @@ fn rail_note(
     let from_plan = || Origin::Plan(picked.frame.id.to_string());
     let mm = units::mm::amount;
     let note = Derivation::of(
-        format!("axes.{letter}.rail_mm"),
+        axis_path(axis, "rail_mm"),
         format!("Length of one rail of {letter}"),
         mm(length),
     );
@@ -199,7 +200,7 @@ fn rail_note(
         "p",
         "distance of the rail's holes",
         mm(picked.rail_pitch(axis)),
-        Origin::figure(format!("axes.{letter}.rail_pitch_mm")),
+        Origin::figure(axis_path(axis, "rail_pitch_mm")),
     )
     .with(
         "n",
@@ -265,7 +266,7 @@ fn travel_note(picked: &Picked, rail: &RailCut, axis: Axis, travel: Length) -> D
         ]
     });
     Derivation::of(
-        format!("axes.{letter}.travel_mm"),
+        axis_path(axis, "travel_mm"),
         format!("Travel of {letter}"),
         mm(travel),
     )
@@ -283,7 +284,7 @@ fn travel_note(picked: &Picked, rail: &RailCut, axis: Axis, travel: Length) -> D
         "L",
         "length of a rail",
         mm(rail.length),
-        Origin::figure(format!("axes.{letter}.rail_mm")),
+        Origin::figure(axis_path(axis, "rail_mm")),
     )
     .with(
         "e_R",

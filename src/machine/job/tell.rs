@@ -4,6 +4,7 @@ use super::cuts::{Cuts, removal};
 use super::{ChangeTime, JobTime, Way, Work, lift};
 use crate::build::{Axis, Picked};
 use crate::explain::{Derivation, Origin, Recorder};
+use crate::machine::axis_path;
 use crate::machine::cutting::Cut;
 use crate::units::{self, Amount};
 use crate::words::Words as _;
@@ -56,7 +57,7 @@ fn corners(told: Derivation, picked: &Picked, cuts: &Cuts, cut: &Cut) -> Derivat
             pace.slower.title()
         ),
         units::m_per_s2::amount(pace.acceleration),
-        Origin::figure(format!("axes.{}.acceleration_m_per_s2", pace.slower.id())),
+        Origin::figure(axis_path(pace.slower, "acceleration_m_per_s2")),
     )
     .with(
         "tl",
@@ -153,7 +154,7 @@ fn moves(picked: &Picked, work: &Work, way: &Way, time: &JobTime) -> Derivation 
         Some(job) => Origin::part(job),
         None => Origin::Constant("common practice"),
     };
-    let rapid = |axis: Axis| Origin::figure(format!("axes.{}.rapid_m_per_min", axis.id()));
+    let rapid = |axis: Axis| Origin::figure(axis_path(axis, "rapid_m_per_min"));
     Derivation::of(
         "job.moves_min",
         "minutes of moves between cuts",

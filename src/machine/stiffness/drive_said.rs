@@ -13,6 +13,7 @@ use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::catalogue::linear_drive::SupportHold;
 use crate::explain::{Input, Origin};
+use crate::machine::axis_path;
 use crate::machine::feed::torque_curve;
 use crate::machine::geometry::along::support_unit;
 use crate::machine::geometry::screw_cut;
@@ -223,7 +224,7 @@ fn data(axis: Axis, name: SpringName, model: &Model, picked: &Picked) -> Vec<Inp
             ]
         }
         (SpringName::Belt, LinearDrive::Belt(belt)) => {
-            let rail = Origin::figure(format!("axes.{}.rail_mm", axis.id()));
+            let rail = Origin::figure(axis_path(axis, "rail_mm"));
             let length = model.rails[axis];
             vec![
                 Input::new(
@@ -316,7 +317,7 @@ fn motor(axis: Axis, picked: &Picked) -> Vec<Input> {
     let TorqueCurve::Stepper(curve) = torque_curve(picked, axis) else {
         return Vec::new();
     };
-    let plateau = Origin::figure(format!("axes.{}.motor.plateau_nm", axis.id()));
+    let plateau = Origin::figure(axis_path(axis, "motor.plateau_nm"));
     let fitted = Origin::Constant("published torque curves of NEMA 17, 23 and 34 motors");
     let torque = units::nm::amount(curve.fitted_plateau());
     let fit = units::times::amount(curve.fits().0);
