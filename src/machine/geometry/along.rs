@@ -188,7 +188,7 @@ fn rail_note(
         )
         .from(
             "your own rail; the least length L0 is there to compare",
-            "The rail's hole pitch is taken from its type, not from the piece in hand.",
+            "The distance of its holes is taken from its type, unless you measured it.",
         );
     }
     inputs(note.by(
