@@ -1,5 +1,6 @@
 //! How the figures of stiffness came about, told to whoever listens.
 
+use super::beam::per_length;
 use super::give::Springs;
 use super::inputs::{inputs, taken};
 use super::mode::Mode;
@@ -171,7 +172,7 @@ fn thin_walls(
         .map(|name| (name, thin.of(*name).reaching(0.0)));
     let there = there.filter(|(_, give)| *give > 0.0);
     let each = there.map(|(name, give)| {
-        let stiffness = units::n_per_um::amount(super::stiff(give));
+        let stiffness = units::n_per_um::amount(per_length(give));
         taken(
             "k_i",
             &format!("{}, thinnest walls", name.title()),
@@ -320,7 +321,7 @@ fn place_inputs(axis: Axis, figures: &MachineStiffness) -> Vec<Input> {
     ];
     let each = symbols.into_iter().zip(figures.gives[axis]).enumerate();
     let each = each.map(|(place, (symbol, give))| {
-        let stiffness = units::n_per_um::amount(super::stiff(give.reaching(0.0)));
+        let stiffness = units::n_per_um::amount(per_length(give.reaching(0.0)));
         let origin = match place {
             0 => Origin::figure(path("collet_n_per_um", axis)),
             _ => Origin::Here,
@@ -333,8 +334,8 @@ fn place_inputs(axis: Axis, figures: &MachineStiffness) -> Vec<Input> {
 
 fn tip(of: &str, axis: Axis, place: &str, result: Stiffness, picked: &Picked) -> Derivation {
     let reach = picked.tool.reach;
-    let bending = super::stiff(tool::gives(picked.tool, axis));
-    let machine = super::stiff(1.0 / result.value - 1.0 / bending.value);
+    let bending = per_length(tool::gives(picked.tool, axis));
+    let machine = per_length(1.0 / result.value - 1.0 / bending.value);
     let own = match axis {
         Axis::X | Axis::Y => "1/k = 1/k_m + 1/k_t, 1/k_t = 64/(3 π E) (l³/(0.8 D)⁴ + (r³ - l³)/d⁴)",
         Axis::Z => "1/k = 1/k_m + 1/k_t, 1/k_t = 4/(π E) (l/(0.8 D)² + (r - l)/d²)",
