@@ -168,8 +168,7 @@ impl AxisFigures {
             resonance,
             duty,
             stop: Stop::of(picked, axis, &load, &harder, masses.moving[axis], rapid),
-            // The
-            // drag of nut and bearings, which wears off, is not counted on.
+            // The drag of nut and bearings, which wears off, is not counted on.
             drops: axis == Axis::Z && back_torque > holding_torque * HOLDING_SHARE,
             back_torque,
             holding_torque,

@@ -40,13 +40,13 @@ pub enum Obstacle<'a> {
 pub struct JobTime {
     /// The tool that roughs it, or that finishes it where there is nothing to rough.
     pub tool: Id,
-    /// Minutes of roughing: the volume to remove.
+    /// Roughing: the volume to remove.
     pub roughing: Time,
-    /// Minutes of finishing: the length of finishing cuts.
+    /// Finishing: the length of finishing cuts.
     pub finishing: Time,
-    /// Minutes of changing tools and finding their lengths.
+    /// Changing tools and finding their lengths.
     pub changes: Time,
-    /// Of these the minutes of finding tool lengths, by hand or by a sensor.
+    /// The part of that in which tool lengths are found, by hand or by a sensor.
     pub lengths: Time,
     /// Moves between cuts.
     pub moves: Time,
@@ -130,7 +130,7 @@ impl Way {
         let y = time(Axis::Y, work.move_length)?;
         Ok(Self {
             slower: if y > x { Axis::Y } else { Axis::X },
-            along: if y > x { y } else { x },
+            along: x.max(y),
             lift: time(Axis::Z, lift())?,
         })
     }

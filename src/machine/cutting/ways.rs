@@ -16,13 +16,15 @@ use crate::catalogue::material::{Family, ToothFeeds};
 use crate::units;
 use crate::words::Words;
 
-/// One way: speed, feed a tooth, feed and what is there to drive it.
+/// One way: speed, feed a tooth in mm, feed in mm/min, and what is there to drive it.
 #[derive(Clone, Copy)]
 pub(super) struct Way {
     pub(super) rpm: f64,
     pub(super) tooth_feed: f64,
     pub(super) feed: f64,
+    /// Force of the weaker of X and Y at that feed, in N.
     pub(super) thrust: f64,
+    /// Power at the shaft at that speed, in W.
     pub(super) power: f64,
     /// f_z^-m, for the specific force.
     pub(super) feed_power: f64,
@@ -97,8 +99,7 @@ pub(super) struct Ways<'a> {
 
 impl<'a> Ways<'a> {
     /// The ways there are at a width whose thickest chip is such a share of the feed a tooth;
-    /// where there is none, the reason and how near it came: speed and
-    /// feed.
+    /// where there is none, the reason and how near it came: speed in rpm and feed in mm/min.
     pub(super) fn of(
         means: &'a Means,
         stock: &'a Stock,

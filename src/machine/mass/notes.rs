@@ -5,6 +5,7 @@ use super::{Ledger, Masses, densest};
 use crate::build::{Axis, Picked};
 use crate::catalogue::frame::{Layout, Rides};
 use crate::explain::{Derivation, Input, Origin, Recorder};
+use crate::machine::axis_path;
 use crate::units::{self, Mass};
 use crate::words::Words as _;
 
@@ -96,7 +97,7 @@ fn total(picked: &Picked, masses: &Masses, ledger: &Ledger) -> Derivation {
 }
 
 fn path(axis: Axis) -> String {
-    format!("axes.{}.moving_mass_kg", axis.title())
+    axis_path(axis, "moving_mass_kg")
 }
 
 /// What the heaviest workpiece follows from.
