@@ -40,8 +40,17 @@ impl Keeper {
         Some(Message::Others(others))
     }
 
+    /// Lets the file go where what is on the screen has none any more, such as a build of the
+    /// interview: one of its name is then another file, which is not replaced unasked.
+    fn let_go(&mut self, state: &State) {
+        if state.path.is_none() {
+            self.kept = Kept::default();
+        }
+    }
+
     /// What somebody else wrote to the file, seldom enough to cost nothing.
     pub(super) fn news(&mut self, state: &State) -> Option<Message> {
+        self.let_go(state);
         let now = Instant::now();
         if self
             .looked
@@ -89,6 +98,7 @@ impl Keeper {
     }
 
     fn save(&mut self, state: &State, path: PathBuf, leave: bool, replace: bool) -> Outcome {
+        self.let_go(state);
         match self.kept.standing(&path, replace) {
             Standing::Free => {}
             Standing::Exists => {

@@ -275,11 +275,13 @@ fn take_offer(state: &mut State) {
     }
 }
 
-/// Shows a build that was just opened: another machine than the one in the file.
+/// Shows a build that was just opened: another machine than the one in the file, so that nothing
+/// that is known of that file holds for it. The parts of a bundle are still at hand, and go along.
 fn opened(state: &mut State) {
     state.layers.clear();
     state.step = Step::WorkingArea;
-    (state.path, state.original, state.bundle) = (None, None, None);
+    (state.path, state.original, state.moved) = (None, None, None);
+    (state.held, state.theirs) = (None, None);
 }
 
 fn walk(state: &mut State, action: Action) {
