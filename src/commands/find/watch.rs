@@ -2,8 +2,8 @@
 
 use std::io::{self, IsTerminal as _, Write as _};
 use std::ops::ControlFlow;
-use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
 use signal_hook::consts::signal::SIGINT;
@@ -19,6 +19,25 @@ const EACH: Duration = Duration::from_millis(100);
 /// The most columns of the line: in the last one some terminals begin another line.
 const WIDTH: usize = 79;
 
+/// What Ctrl-C raises. It is up as well while no search runs: then Ctrl-C ends the program, as it
+/// always does. One for all searches of a program, since a handler that was registered stays: that
+/// of a search that is over would end the program in the midst of the next one.
+static STOP: Mutex<Option<Arc<AtomicBool>>> = Mutex::new(None);
+
+/// That flag, which hears Ctrl-C from the first search on.
+fn listened() -> io::Result<Arc<AtomicBool>> {
+    let mut known = STOP.lock().unwrap_or_else(PoisonError::into_inner);
+    if let Some(stop) = known.as_ref() {
+        return Ok(Arc::clone(stop));
+    }
+    let stop = Arc::new(AtomicBool::new(true));
+    // In this order: the first signal finds the flag down and raises it.
+    flag::register_conditional_shutdown(SIGINT, i32::from(super::STOPPED), Arc::clone(&stop))?;
+    flag::register(SIGINT, Arc::clone(&stop))?;
+    *known = Some(Arc::clone(&stop));
+    Ok(stop)
+}
+
 /// Runs a search that tells how far it has come. Ctrl-C stops it at its next word; a second one
 /// ends the program at once.
 ///
@@ -28,12 +47,9 @@ pub(in crate::commands) fn watched<T>(
     currency: Currency,
     search: impl FnOnce(&mut dyn FnMut(&Progress) -> ControlFlow<()>) -> T,
 ) -> Result<T, Failure> {
-    let stop = Arc::new(AtomicBool::new(false));
     let fail = |error: io::Error| Failure::new(format!("Ctrl-C cannot be listened for: {error}"));
-    // In this order: the first signal finds the flag down and raises it.
-    flag::register_conditional_shutdown(SIGINT, i32::from(super::STOPPED), Arc::clone(&stop))
-        .map_err(fail)?;
-    flag::register(SIGINT, Arc::clone(&stop)).map_err(fail)?;
+    let stop = listened().map_err(fail)?;
+    stop.store(false, Ordering::Relaxed);
     let mut line = Line::new(currency);
     let came_to = search(&mut |progress| {
         line.tell(progress);
@@ -127,18 +143,20 @@ mod tests {
     }
 
     #[test]
-    fn ctrl_c_stops_the_search_at_its_next_word() {
+    fn ctrl_c_stops_each_search_at_its_next_word() {
         let progress = Progress {
             combinations: 9,
             covered: 1,
             assessed: 1,
             best: None,
         };
-        let heard = watched(Currency::EUR, |watch| {
-            let before = watch(&progress).is_break();
-            signal_hook::low_level::raise(SIGINT).expect("raised");
-            (before, watch(&progress).is_break())
-        });
-        assert_eq!(heard, Ok((false, true)));
+        for _ in 0..2 {
+            let heard = watched(Currency::EUR, |watch| {
+                let before = watch(&progress).is_break();
+                signal_hook::low_level::raise(SIGINT).expect("raised");
+                (before, watch(&progress).is_break())
+            });
+            assert_eq!(heard, Ok((false, true)));
+        }
     }
 }
