@@ -42,10 +42,7 @@ pub(in crate::screen) fn welcome(state: &mut State) {
         return;
     }
     if state.path.is_none() && state.original.is_none() && *state.build() == Build::default() {
-        let key = |action| {
-            let key = state.keymap.key_of(Place::Choices, action);
-            key.map(|key| key.to_string()).unwrap_or_default()
-        };
+        let key = |action| state.key_for(Place::Choices, action);
         let asks = key(Action::Interview);
         let text = match state.wishes.last().and_then(Path::file_name) {
             Some(last) => format!(

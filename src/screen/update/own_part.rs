@@ -11,6 +11,7 @@ use crate::build::choices::{self, Kind};
 use crate::build::{Build, Value};
 use crate::catalogue::{Catalogue, Id, PartKind};
 use crate::screen::action::Action;
+use crate::screen::keymap::Place;
 use crate::screen::own_part::{Opening, OwnPart};
 use crate::screen::state::{Focus, Layer, Notice, Question, State};
 use crate::store::own_parts::{Change, What};
@@ -119,7 +120,10 @@ fn own_at_hand(state: &State) -> Result<(PartKind, Id), String> {
         return Err("this is no part".to_owned());
     };
     let Some(file) = state.catalogue.own.get(&id) else {
-        return Err("this part is built in: n makes a copy of it that is yours".to_owned());
+        let key = state.key_for(Place::Options, Action::OwnPart);
+        return Err(format!(
+            "this part is built in: {key} makes a copy of it that is yours"
+        ));
     };
     if state.bundle.is_some() {
         return Err(BUNDLE.to_owned());
@@ -271,7 +275,8 @@ pub(super) fn made(state: &mut State, change: &Change, fresh: Fresh, file: &Path
     let text = match change.what {
         What::Put { .. } => {
             point(state, change);
-            format!("kept in {}; enter takes it", file.display())
+            let key = state.key_for(Place::Options, Action::Enter);
+            format!("kept in {}; {key} takes it", file.display())
         }
         What::Remove => format!("taken out of {}", file.display()),
     };

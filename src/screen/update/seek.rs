@@ -280,7 +280,8 @@ fn keep_found(state: &mut State) {
         Err(why) => state.notice = Some(Notice::Failed(why)),
         Ok(kept) => {
             if put(state, kept) {
-                let text = format!("kept as the variant \"{name}\"; v lists them");
+                let key = state.key_for(Place::Found, Action::Variants);
+                let text = format!("kept as the variant \"{name}\"; {key} lists them");
                 state.notice = Some(Notice::Done(text));
             }
         }
