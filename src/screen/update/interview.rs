@@ -282,9 +282,7 @@ fn opened(state: &mut State) {
 }
 
 fn walk(state: &mut State, action: Action) {
-    let page = state.layout().map_or(1, |layout| {
-        usize::from(layout.left.height.saturating_sub(2))
-    });
+    let page = state.page_rows();
     let rows = state.interview.rows();
     let offers = state.interview.offers().len() + state.interview.for_the_money().len();
     match state.layers.last_mut() {

@@ -258,9 +258,7 @@ fn turn(state: &mut State, on: bool) {
 }
 
 fn walk(state: &mut State, action: Action) {
-    let page = state.layout().map_or(1, |layout| {
-        usize::from(layout.left.height.saturating_sub(2))
-    });
+    let page = state.page_rows();
     let length = match state.layers.last() {
         Some(Layer::Entry(..)) => view::layer_length(state),
         _ => 0,

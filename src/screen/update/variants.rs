@@ -186,9 +186,7 @@ pub(in crate::screen) fn can_go(state: &State) -> bool {
 }
 
 fn walk(state: &mut State, action: Action) {
-    let page = state.layout().map_or(1, |layout| {
-        usize::from(layout.left.height.saturating_sub(2))
-    });
+    let page = state.page_rows();
     let rows = state.variants.rows.len();
     let length = match state.layers.last() {
         Some(Layer::Compare(_)) => view::layer_length(state),

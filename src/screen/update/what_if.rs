@@ -106,9 +106,7 @@ fn next(measure: Measure) -> Measure {
 }
 
 fn walk(state: &mut State, action: Action) {
-    let page = state.layout().map_or(1, |layout| {
-        usize::from(layout.left.height.saturating_sub(2))
-    });
+    let page = state.page_rows();
     let rows = rows_of(state, state.layers.len().saturating_sub(1));
     if let Some(
         Layer::WhatIf(cursor)
