@@ -40,7 +40,6 @@ mod warned;
 mod words;
 
 use page::WIDTH;
-pub(super) use page::capital;
 use saving::Outcome;
 use talk::{Ask, Place, Reply, Talk, Task, Way};
 

@@ -7,10 +7,10 @@ use std::process::ExitCode;
 use clap::Args;
 use serde_json::{Value as Json, json};
 
-use super::plain::capital;
 use super::{Failure, Overlays, input, layout, output};
 use crate::catalogue::Catalogue;
 use crate::screen::recovery::{self, Around, Offer};
+use crate::screen::text::capital;
 use crate::screen::{Open, Session};
 use crate::store::journal::{self, Claim, Journal};
 use crate::store::visible;

@@ -140,6 +140,15 @@ pub fn wrap(text: &str, columns: usize) -> Vec<String> {
     lines
 }
 
+/// A sentence with a capital letter in front.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
+    }
+}
+
 /// What stays with the number before it. Metres are told from a word by the number.
 const UNITS: &[&str] = &[
     "%", "A", "EUR", "GBP", "Hz", "K", "N", "N/um", "N/µm", "N·m", "USD", "V", "W", "cm3/min",

@@ -10,6 +10,7 @@ use crate::commands::layout::{WIDTH, compared_heads, hanging, pad, table};
 use crate::explore::find::target::cautions;
 use crate::explore::interview::{self, Answers, Listed, Proposal, told};
 use crate::explore::told as figures;
+use crate::screen::text::capital;
 use crate::store::visible;
 use crate::units::respell::COMPARED;
 use crate::words::Words as _;
@@ -140,14 +141,5 @@ impl Page<'_> {
             2 => String::new(),
             _ => table("<>>>>>>>>", &rows),
         }
-    }
-}
-
-/// A word at the beginning of a heading.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
     }
 }

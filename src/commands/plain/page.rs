@@ -154,12 +154,3 @@ impl Said {
         }
     }
 }
-
-/// A sentence with its first letter large.
-pub(in crate::commands) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
-    }
-}

@@ -1,12 +1,13 @@
 //! What a build comes to, in five sentences: cost, cuts, socket, worst warning, what next.
 
-use super::page::{Page, capital};
+use super::page::Page;
 use super::talk::Talk;
 use crate::catalogue::prices::Basis;
 use crate::machine::cutting::Verdict;
 use crate::money::show as amounts;
 use crate::rules::topics::Topic;
 use crate::rules::{self, Finding, Severity};
+use crate::screen::text::capital;
 use crate::units::{self, show};
 use crate::words::Words as _;
 use uom::si::ratio::percent;

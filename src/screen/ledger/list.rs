@@ -10,6 +10,7 @@ use crate::build::purchases::Status;
 use crate::catalogue::supplier::Supplier;
 use crate::catalogue::{Catalogue, Step};
 use crate::order::Order as _;
+use crate::screen::text::capital;
 use crate::words::Words as _;
 
 /// A row before it stands in its place.
@@ -221,11 +222,4 @@ fn head_of(catalogue: &Catalogue, bill: &Bill, place: usize, sort: Sort) -> (usi
 /// A stage of buying with how far it has come.
 fn staged(stage: &Stage) -> String {
     format!("{}: {}", stage.title, stage.state.title())
-}
-
-/// With a capital letter in front.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|first| first.to_uppercase().to_string());
-    first.unwrap_or_default() + letters.as_str()
 }
