@@ -86,12 +86,8 @@ pub(super) struct Find {
 }
 
 pub(super) fn run(args: &Find) -> Result<ExitCode, Failure> {
-    if let Some(path) = &args.save
-        && !args.force
-        && !files::is_missing(path)
-    {
-        let message = "the file is there already; give another name, or --force to replace it";
-        return Err(FileError::new(files::name_of(path), message).into());
+    if let Some(path) = &args.save {
+        output::not_over(path, args.force)?;
     }
     let read = input::assessed(&args.file, &args.common)?;
     let request = request(args, &read.catalogue)?;

@@ -16,7 +16,7 @@ use crate::explore::find;
 use crate::explore::interview::{self, Answers, Level, Proposal};
 use crate::screen::Session;
 use crate::store::kept::save_alone;
-use crate::store::{FileError, build_file, text as files, visible};
+use crate::store::{build_file, text as files, visible};
 use crate::units::respell::Speller;
 use crate::words::Words as _;
 
@@ -90,12 +90,8 @@ pub(super) fn run(args: &Interview) -> Result<ExitCode, Failure> {
             false => output::answer(&text::list(&desk, args.color.paint())?),
         };
     }
-    if let Some(path) = &args.save
-        && !args.force
-        && !files::is_missing(path)
-    {
-        let message = "the file is there already; give another name, or --force to replace it";
-        return Err(FileError::new(files::name_of(path), message).into());
+    if let Some(path) = &args.save {
+        output::not_over(path, args.force)?;
     }
     let mut answers = Answers::default();
     for pair in &args.answer {

@@ -53,8 +53,8 @@ pub(super) fn pad(text: &str, width: usize) -> String {
     format!("{text}{}", " ".repeat(width.saturating_sub(text.width())))
 }
 
-/// A table: the first column and those marked `<` stand left, those marked `>` right. Two
-/// spaces between columns, each as wide as its widest cell.
+/// A table: columns marked `<` stand left, those marked `>` right. Two spaces between columns,
+/// each as wide as its widest cell.
 pub(super) fn table(sides: &str, rows: &[Vec<String>]) -> String {
     let rows: Vec<Vec<Cow<str>>> = (rows.iter())
         .map(|row| row.iter().map(|cell| visible(cell)).collect())
@@ -142,20 +142,6 @@ fn cut_at(line: &str) -> Option<usize> {
     fits.next_back()
 }
 
-/// An amount or a count with its thousands apart, such as `12 431.50`.
-pub(super) fn grouped(digits: &str) -> String {
-    let (whole, rest) = digits.split_at(digits.find('.').unwrap_or(digits.len()));
-    let mut shown = String::new();
-    for (place, digit) in whole.chars().enumerate() {
-        let left = whole.len() - place;
-        if place > 0 && left.is_multiple_of(3) && digit.is_ascii_digit() && !shown.ends_with('-') {
-            shown.push(' ');
-        }
-        shown.push(digit);
-    }
-    shown + rest
-}
-
 /// The two lines above figures of builds that stand one below the other: what they are, and in
 /// which units.
 pub(super) fn compared_heads(numbers: &Speller, currency: Currency) -> [[String; 7]; 2] {
@@ -214,13 +200,5 @@ mod tests {
         let row = |cells: [&str; 3]| cells.map(str::to_owned).to_vec();
         let rows = [row(["a", "1.5", "x"]), row(["longer", "10.0", ""])];
         assert_eq!(table("<><", &rows), "a        1.5  x\nlonger  10.0\n");
-    }
-
-    #[test]
-    fn thousands_stand_apart() {
-        assert_eq!(grouped("12431.50"), "12 431.50");
-        assert_eq!(grouped("431"), "431");
-        assert_eq!(grouped("-1431"), "-1 431");
-        assert_eq!(grouped("-431"), "-431");
     }
 }

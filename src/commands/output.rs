@@ -2,12 +2,13 @@
 
 use std::fmt;
 use std::io::{self, Write};
+use std::path::Path;
 use std::process::ExitCode;
 
 use super::layout;
 use crate::store::file_error::clipped;
 use crate::store::visible::is_hidden;
-use crate::store::{FileError, visible, visible_json};
+use crate::store::{FileError, text, visible, visible_json};
 use crate::units::respell::Speller;
 
 /// Why a command cannot do what it was asked: one message, and exit code 2.
@@ -49,6 +50,18 @@ pub(super) fn help(answer: &clap::Error) {
     }
     let lines: Vec<_> = plain.lines().map(visible).collect();
     let _ = writeln!(io::stderr(), "{}", lines.join("\n"));
+}
+
+/// Refuses to write over a file that is there, unless that was asked for.
+///
+/// # Errors
+/// Says that the file is there, and what to do about it.
+pub(super) fn not_over(path: &Path, force: bool) -> Result<(), Failure> {
+    if force || text::is_missing(path) {
+        return Ok(());
+    }
+    let message = "the file is there already; give another name, or --force to replace it";
+    Err(FileError::new(text::name_of(path), message).into())
 }
 
 /// Writes an answer to standard output, all at once.
