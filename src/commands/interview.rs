@@ -2,7 +2,7 @@
 //! answer them.
 
 use std::io::{self, IsTerminal as _};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::{Args, ValueHint};
@@ -217,9 +217,9 @@ fn take(
     }
 }
 
-/// Writes a build to a file, unless it was not found to its end.
+/// Writes a build to a file, and says where it misses a limit.
 fn keep(
-    path: &std::path::Path,
+    path: &Path,
     build: &Build,
     level: Level,
     proposal: &Proposal,
