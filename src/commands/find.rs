@@ -207,17 +207,13 @@ fn named_choices(
 fn keep(args: &Find, path: &Path, read: &input::Assessed, found: &Found) -> Result<(), Failure> {
     let name = files::name_of(path);
     if found.cancelled {
-        output::complain(&Failure::new(format!(
-            "{name}: not saved, since it was stopped"
-        )));
+        output::tell(format!("{name}: not saved, since it was stopped"));
         return Ok(());
     }
     let place = usize::try_from(args.take - 1).unwrap_or(usize::MAX);
     let Some(Answer { build, .. }) = found.answers.get(place) else {
         if found.answers.is_empty() {
-            output::complain(&Failure::new(format!(
-                "{name}: not saved, since nothing fits"
-            )));
+            output::tell(format!("{name}: not saved, since nothing fits"));
             return Ok(());
         }
         let many = match found.answers.len() {
@@ -232,8 +228,6 @@ fn keep(args: &Find, path: &Path, read: &input::Assessed, found: &Found) -> Resu
         path,
         &bundle.map_or(text.clone(), |bundle| bundle.with_build(&text)),
     )?;
-    // Data on standard output stay data alone.
-    let said = format!("{}: build {} saved", visible(&name), args.take);
-    output::complain(&Failure::new(said));
+    output::tell(format!("{}: build {} saved", visible(&name), args.take));
     Ok(())
 }

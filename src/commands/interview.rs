@@ -175,6 +175,15 @@ fn free(args: &Interview, catalogue: &Catalogue) -> Result<Vec<&'static Choice>,
     each.collect()
 }
 
+/// What is said behind an answer that nobody gave.
+fn skipped(prompt: &interview::Prompt, answers: &Answers, given: bool) -> &'static str {
+    match (given, answers.follows(prompt)) {
+        (true, _) => "",
+        (false, true) => " (skipped: assumed from where the parts go)",
+        (false, false) => " (skipped: assumed as usual)",
+    }
+}
+
 /// Looks for the three builds.
 fn proposal(answers: &Answers, desk: &Desk) -> Result<Proposal, Failure> {
     let fail = |error: interview::InterviewError| Failure::new(error.to_string());
@@ -195,8 +204,7 @@ fn take(
     desk: Desk,
 ) -> Result<ExitCode, Failure> {
     let Some(build) = proposal.taken(level) else {
-        let message = format!("--take {}: there is no such build", level.id());
-        output::complain(&Failure::new(message));
+        output::tell(format!("--take {}: there is no such build", level.id()));
         return Ok(ExitCode::from(1));
     };
     match &args.save {
@@ -234,7 +242,7 @@ fn keep(
         true => "",
         false => "; it misses one of your limits",
     };
-    let said = format!("{}: the {} build saved{but}", visible(&name), level.title());
-    output::complain(&Failure::new(said));
+    let (name, title) = (visible(&name), level.title());
+    output::tell(format!("{name}: the {title} build saved{but}"));
     Ok(ExitCode::from(u8::from(!fits)))
 }

@@ -39,6 +39,11 @@ pub(super) fn complain(failure: &Failure) {
     let _ = writeln!(io::stderr(), "{failure}");
 }
 
+/// Says what was done, beside an answer: data on standard output stay data alone.
+pub(super) fn tell(message: impl AsRef<str>) {
+    complain(&Failure::new(message));
+}
+
 /// Says what is wrong with the arguments, or gives the help that was asked for, which is an answer
 /// too. A closed pipe is nobody's fault. Arguments may come from a script that took a file's name
 /// for granted: no sign in them steers the terminal.

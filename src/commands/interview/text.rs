@@ -2,7 +2,7 @@
 
 use unicode_width::UnicodeWidthStr as _;
 
-use super::Desk;
+use super::{Desk, skipped};
 use crate::catalogue::Catalogue;
 use crate::commands::Failure;
 use crate::commands::color::Paint;
@@ -78,11 +78,7 @@ impl Page<'_> {
     pub(super) fn text(&self) -> String {
         let mut page = format!("{}\n", self.paint.heading("What you said"));
         for (prompt, shown, given) in told::answers(self.answers, self.catalogue) {
-            let usual = match (given, self.answers.follows(prompt)) {
-                (true, _) => "",
-                (false, true) => " (skipped: assumed from where the parts go)",
-                (false, false) => " (skipped: assumed as usual)",
-            };
+            let usual = skipped(prompt, self.answers, given);
             let label = format!("  {}", prompt.short);
             page.push_str(&hanging(&label, ANSWER, &format!("{shown}{usual}")));
         }
