@@ -5,10 +5,12 @@ use std::borrow::Cow;
 
 use unicode_width::UnicodeWidthStr as _;
 
+use crate::explore::reading::Reading;
+use crate::explore::told;
 use crate::money::Currency;
 use crate::screen::text::wrap;
 use crate::store::visible;
-use crate::units::respell::Speller;
+use crate::units::respell::{COMPARED, Speller};
 
 /// The width that every printed text keeps.
 pub(super) const WIDTH: usize = 80;
@@ -142,17 +144,24 @@ fn cut_at(line: &str) -> Option<usize> {
     fits.next_back()
 }
 
-/// The two lines above figures of builds that stand one below the other: what they are, and in
+/// The two rows above figures of builds that stand one below the other: what they are, and in
 /// which units.
-pub(super) fn compared_heads(numbers: &Speller, currency: Currency) -> [[String; 7]; 2] {
+pub(super) fn compared_heads(numbers: &Speller, currency: Currency) -> Vec<Vec<String>> {
     let speed = numbers.unit("m/min");
     let code = currency.code();
-    let heads = ["cost", "rapids", speed, "", "tip", "removal", "mains"];
-    let units = [code, "X", "Y", "Z", "N/µm", "cm³/min", "A"];
-    [
-        heads.map(str::to_owned),
-        units.map(|unit| numbers.unit(unit).to_owned()),
+    let heads = ["", "cost", "rapids", speed, "", "tip", "removal", "mains"];
+    let units = ["", code, "X", "Y", "Z", "N/µm", "cm³/min", "A"];
+    vec![
+        heads.map(str::to_owned).to_vec(),
+        units.map(|unit| numbers.unit(unit).to_owned()).to_vec(),
     ]
+}
+
+/// The row of one build below these.
+pub(super) fn compared_row(name: String, reading: &Reading, numbers: &Speller) -> Vec<String> {
+    let mut row = vec![name];
+    row.extend(numbers.cells(told::row(reading), COMPARED));
+    row
 }
 
 #[cfg(test)]
