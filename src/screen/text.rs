@@ -140,6 +140,12 @@ pub fn wrap(text: &str, columns: usize) -> Vec<String> {
     lines
 }
 
+/// Whether every word that is looked for, in small letters, stands in a text.
+pub fn fits(text: &str, words: &str) -> bool {
+    let text = text.to_lowercase();
+    words.split_whitespace().all(|word| text.contains(word))
+}
+
 /// A sentence with a capital letter in front.
 pub fn capital(text: &str) -> String {
     let mut letters = text.chars();

@@ -10,7 +10,7 @@ use crate::build::purchases::Status;
 use crate::catalogue::supplier::Supplier;
 use crate::catalogue::{Catalogue, Step};
 use crate::order::Order as _;
-use crate::screen::text::capital;
+use crate::screen::text::{capital, fits};
 use crate::words::Words as _;
 
 /// A row before it stands in its place.
@@ -157,12 +157,6 @@ fn is_shown(line: &Line, show: Show) -> bool {
         Show::Workshop => line.shared,
         Show::NoPrice => line.price.is_none() && !line.buy.is_zero(),
     }
-}
-
-/// Whether every word that is looked for stands in a text.
-fn fits(text: &str, word: &str) -> bool {
-    let text = text.to_lowercase();
-    word.split_whitespace().all(|part| text.contains(part))
 }
 
 /// The heading of a line by what to ask first, which has a rank among the guessed prices or none.
