@@ -238,9 +238,10 @@ fn keep(
     save_alone(path, &text)?;
     let offer = proposal.offer(level);
     let fits = offer.is_some_and(|offer| offer.searched.answer().is_some());
-    let but = match fits {
-        true => "",
-        false => "; it misses one of your limits",
+    let but = match (fits, proposal.stopped) {
+        (false, _) => "; it misses one of your limits",
+        (true, true) => "; the search was stopped: there may be a cheaper one",
+        (true, false) => "",
     };
     let (name, title) = (visible(&name), level.title());
     output::tell(format!("{name}: the {title} build saved{but}"));

@@ -172,7 +172,8 @@ fn on(state: &mut State) {
 /// were stopped too early begin anew.
 fn start(state: &mut State) -> Vec<Task> {
     state.layers.push(Layer::Proposed(0));
-    if state.interview.outcome().is_some() && !state.interview.was_stopped() {
+    let is_known = matches!(state.interview.outcome(), Some(Ok(_)));
+    if is_known && !state.interview.was_stopped() {
         return Vec::new();
     }
     vec![Task::Start(
