@@ -12,7 +12,7 @@ use crate::screen::update::{Message, Others, Outcome, file_of};
 use crate::sheets::{self, Format, SheetKind};
 use crate::store::kept::{self, Found, Kept, Standing};
 use crate::store::lock::Who;
-use crate::store::{build_file, save};
+use crate::store::{build_file, save, text};
 
 /// How long the file is not looked at again, however many keys come in.
 const PAUSE: Duration = Duration::from_secs(2);
@@ -89,7 +89,7 @@ impl Keeper {
                 let path = file_of(state.path.as_deref(), named);
                 self.save(state, path, leave, replace)
             }
-            Purpose::Export(..) if !replace && named.exists() => Outcome::Exists {
+            Purpose::Export(..) if !replace && !text::is_missing(&named) => Outcome::Exists {
                 path: named,
                 purpose,
             },
