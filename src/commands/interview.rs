@@ -207,22 +207,20 @@ fn take(
         output::tell(format!("--take {}: there is no such build", level.id()));
         return Ok(ExitCode::from(1));
     };
-    match &args.save {
-        Some(path) => keep(path, &build, level, proposal, &desk),
-        None => open::show(
-            Session {
-                catalogue: desk.catalogue,
-                build,
-                path: None,
-                original: None,
-                bundle: None,
-                today: desk.today,
-                color: args.color.wish(),
-            },
-            args.color,
-            &args.overlays,
-        ),
+    if let Some(path) = &args.save {
+        return keep(path, &build, level, proposal, &desk);
     }
+    let session = Session {
+        catalogue: desk.catalogue,
+        build,
+        path: None,
+        original: None,
+        bundle: None,
+        today: desk.today,
+        color: args.color.wish(),
+    };
+    watch::leave_it();
+    open::show(session, args.color, &args.overlays)
 }
 
 /// Writes a build to a file, and says where it misses a limit.

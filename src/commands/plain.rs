@@ -39,7 +39,7 @@ mod variants;
 mod warned;
 mod words;
 
-use page::WIDTH;
+pub(super) use page::WIDTH;
 use saving::Outcome;
 use talk::{Ask, Place, Reply, Talk, Task, Way};
 

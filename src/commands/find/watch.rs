@@ -6,6 +6,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
+use signal_hook::SigId;
 use signal_hook::consts::signal::SIGINT;
 use signal_hook::flag;
 
@@ -19,23 +20,43 @@ const EACH: Duration = Duration::from_millis(100);
 /// The most columns of the line: in the last one some terminals begin another line.
 const WIDTH: usize = 79;
 
-/// What Ctrl-C raises. It is up as well while no search runs: then Ctrl-C ends the program, as it
-/// always does. One for all searches of a program, since a handler that was registered stays: that
-/// of a search that is over would end the program in the midst of the next one.
-static STOP: Mutex<Option<Arc<AtomicBool>>> = Mutex::new(None);
+/// What hears Ctrl-C from the first search on. One for all searches of a program: a handler stays,
+/// and that of a search that is over would end the program in the midst of the next one.
+static HEARD: Mutex<Option<Heard>> = Mutex::new(None);
 
-/// That flag, which hears Ctrl-C from the first search on.
+/// What Ctrl-C does.
+struct Heard {
+    /// It raises this. While no search runs it is up as well: then Ctrl-C ends the program, as it
+    /// always does.
+    stop: Arc<AtomicBool>,
+    /// What ends the program.
+    end: SigId,
+}
+
+/// The flag that Ctrl-C raises.
 fn listened() -> io::Result<Arc<AtomicBool>> {
-    let mut known = STOP.lock().unwrap_or_else(PoisonError::into_inner);
-    if let Some(stop) = known.as_ref() {
-        return Ok(Arc::clone(stop));
+    let mut known = HEARD.lock().unwrap_or_else(PoisonError::into_inner);
+    if let Some(heard) = known.as_ref() {
+        return Ok(Arc::clone(&heard.stop));
     }
     let stop = Arc::new(AtomicBool::new(true));
+    let status = i32::from(super::STOPPED);
     // In this order: the first signal finds the flag down and raises it.
-    flag::register_conditional_shutdown(SIGINT, i32::from(super::STOPPED), Arc::clone(&stop))?;
+    let end = flag::register_conditional_shutdown(SIGINT, status, Arc::clone(&stop))?;
     flag::register(SIGINT, Arc::clone(&stop))?;
-    *known = Some(Arc::clone(&stop));
+    *known = Some(Heard {
+        stop: Arc::clone(&stop),
+        end,
+    });
     Ok(stop)
+}
+
+/// Leaves the signal to the screen, which gives the terminal back before it ends.
+pub(in crate::commands) fn leave_it() {
+    let heard = HEARD.lock().unwrap_or_else(PoisonError::into_inner).take();
+    if let Some(heard) = heard {
+        signal_hook::low_level::unregister(heard.end);
+    }
 }
 
 /// Runs a search that tells how far it has come. Ctrl-C stops it at its next word; a second one
