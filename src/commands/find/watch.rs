@@ -129,6 +129,10 @@ impl Line {
 
 /// How far a search has come, in one line.
 fn words(progress: &Progress, currency: Currency) -> String {
+    // What goes through no combinations has no share of them to tell.
+    if progress.combinations == 0 {
+        return "Looking; Ctrl-C stops".to_owned();
+    }
     let best = match progress.best {
         Some(best) => {
             let cost = amounts::money(best.reading.cost.likely, currency);
@@ -161,6 +165,17 @@ mod tests {
             text.starts_with("less than 0.1 % settled, 999 999 999 assessed"),
             "{text}"
         );
+    }
+
+    #[test]
+    fn a_look_without_combinations_tells_no_share() {
+        let progress = Progress {
+            combinations: 0,
+            covered: 0,
+            assessed: 0,
+            best: None,
+        };
+        assert_eq!(words(&progress, Currency::EUR), "Looking; Ctrl-C stops");
     }
 
     #[test]
