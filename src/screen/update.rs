@@ -57,6 +57,8 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
             state.size = size;
             Some(Vec::new())
         }
+        // Nobody can see where it would go.
+        Message::Paste(_) if state.layout().is_none() => None,
         Message::Paste(text) => field::paste(state, &text).then(Vec::new),
         Message::Written(outcome) => Some(saving::written(state, outcome)),
         Message::Others(others) => Some(beside::learnt(state, others)),
