@@ -272,9 +272,13 @@ impl Interview {
 
     /// Whether the searches for that were stopped before they had found anything.
     pub fn was_stopped(&self) -> bool {
-        let offers = self.offers();
+        let Some(Ok(Proposal { offers, .. })) = self.outcome() else {
+            return false;
+        };
         let stopped = |offer: &Offer| offer.searched.found.cancelled;
-        offers.iter().all(|offer| offer.searched.answer().is_none()) && offers.iter().any(stopped)
+        // Stopped in its first moments a search leaves no offer at all.
+        let is_early = offers.is_empty() || offers.iter().any(stopped);
+        is_early && offers.iter().all(|offer| offer.searched.answer().is_none())
     }
 
     /// The offers of that.

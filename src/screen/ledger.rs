@@ -1,6 +1,7 @@
 //! The bill as a page to work in: which lines are listed, in which order, and where the cursor
 //! is. Nothing of it is saved; what is written down about a line goes into the build.
 
+use rust_decimal::Decimal;
 use tui_input::Input;
 
 use crate::assessment::Assessment;
@@ -66,7 +67,7 @@ pub enum Entry {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Row {
     /// A heading, with the sum of what stands under it.
-    Head(String, rust_decimal::Decimal),
+    Head(String, Decimal),
     /// Something that the cursor can stand on.
     Entry(Entry),
 }
@@ -203,6 +204,13 @@ impl Entry {
         };
         let mut lines = now.bill.lines.iter();
         lines.find(|line| line.part == *id && line.step == *step)
+    }
+
+    /// What is still to be paid for its line, in the money of the bill; none where nothing is.
+    pub fn open(&self, now: &Assessment) -> Option<Decimal> {
+        let line = self.line(now)?;
+        let open = line.total.likely - line.paid;
+        (open > Decimal::ZERO).then_some(open)
     }
 
     /// The path of the figure that it comes to.

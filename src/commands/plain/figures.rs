@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::page::{Page, WIDTH, capital};
+use super::page::{Page, WIDTH};
 use super::talk::Talk;
 use crate::assessment::figures::FigureAt;
 use crate::assessment::{explain, json};
@@ -15,6 +15,7 @@ use crate::explain::Notes;
 use crate::explore::reading::Reading;
 use crate::explore::told;
 use crate::money::show as amounts;
+use crate::screen::text::capital;
 use crate::units::show;
 use crate::words::Words as _;
 

@@ -10,6 +10,7 @@ use crate::build::purchases::Status;
 use crate::catalogue::supplier::Supplier;
 use crate::catalogue::{Catalogue, Step};
 use crate::order::Order as _;
+use crate::screen::text::{capital, fits};
 use crate::words::Words as _;
 
 /// A row before it stands in its place.
@@ -158,12 +159,6 @@ fn is_shown(line: &Line, show: Show) -> bool {
     }
 }
 
-/// Whether every word that is looked for stands in a text.
-fn fits(text: &str, word: &str) -> bool {
-    let text = text.to_lowercase();
-    word.split_whitespace().all(|part| text.contains(part))
-}
-
 /// The heading of a line by what to ask first, which has a rank among the guessed prices or none.
 fn doubted(bill: &Bill, doubts: &[Doubt], rank: Option<usize>) -> (usize, String) {
     match rank {
@@ -221,11 +216,4 @@ fn head_of(catalogue: &Catalogue, bill: &Bill, place: usize, sort: Sort) -> (usi
 /// A stage of buying with how far it has come.
 fn staged(stage: &Stage) -> String {
     format!("{}: {}", stage.title, stage.state.title())
-}
-
-/// With a capital letter in front.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|first| first.to_uppercase().to_string());
-    first.unwrap_or_default() + letters.as_str()
 }

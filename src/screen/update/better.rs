@@ -1,6 +1,6 @@
-//! From a figure, wherever it stands, to what betters it: for rapids what makes the axis faster, for
-//! a warning what lifts it, for the cost the ways to spend less, for others the choices by what they
-//! give for their money.
+//! From a figure, wherever it stands, to what betters it: for rapids what makes the axis faster,
+//! for a warning what lifts it, for the cost the ways to spend less, for others the choices by what
+//! they give for their money.
 
 use super::{savings, what_if};
 use crate::build::choices;

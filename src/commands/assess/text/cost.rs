@@ -7,16 +7,14 @@ use crate::bill::Bill;
 use crate::bill::doubt;
 use crate::bill::ordering::StageState;
 use crate::catalogue::prices::Basis;
-use crate::commands::layout::{grouped, hanging, table};
+use crate::commands::layout::{hanging, table};
 use crate::money::{PriceRange, show as amounts};
+use crate::screen::text::capital;
 use crate::words::Words as _;
 
 /// All of it.
 pub(super) fn cost(bill: &Bill) -> String {
-    let money = |amount: Decimal| {
-        let digits = bill.currency.decimals();
-        grouped(&format!("{amount:.digits$}", digits = digits as usize))
-    };
+    let money = |amount: Decimal| amounts::exact(amount, bill.currency);
     let range = |sum: PriceRange| [sum.low, sum.likely, sum.high].map(money);
     let currency = bill.currency.code();
     let mut rows = vec![row([&format!("  in {currency}"), "low", "likely", "high"])];
@@ -93,18 +91,11 @@ fn order(bill: &Bill) -> String {
     for state in [StageState::Now, StageState::NotYet] {
         let titles = of(state);
         if !titles.is_empty() {
-            let text = format!("{}: {titles}.", upper(state.title()));
+            let text = format!("{}: {titles}.", capital(state.title()));
             said.push_str(&hanging("", 2, &text));
         }
     }
     said
-}
-
-/// The first letter as a capital.
-fn upper(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|first| first.to_uppercase().to_string());
-    first.unwrap_or_default() + letters.as_str()
 }
 
 /// What the prices rest on.
