@@ -237,6 +237,24 @@ impl Bill {
         (self.share_of(basis) * Decimal::ONE_HUNDRED).floor()
     }
 
+    /// How much of the goods' price is invented: `45 %`; none where nothing is.
+    pub fn invented_percent(&self) -> Option<String> {
+        if self.share_of(Basis::Invented).is_zero() {
+            return None;
+        }
+        let percent = self.percent_of(Basis::Invented);
+        Some(match percent.is_zero() {
+            true => "Less than 1 %".to_owned(),
+            false => format!("{percent} %"),
+        })
+    }
+
+    /// The same as the beginning of a sentence.
+    pub fn invented(&self) -> Option<String> {
+        let share = self.invented_percent()?;
+        Some(format!("{share} of the goods' price is invented"))
+    }
+
     /// The likely cost of one of the machines that are built together.
     pub fn per_machine(&self) -> Decimal {
         let share = self.total.likely.checked_div(Decimal::from(self.machines));

@@ -178,12 +178,11 @@ impl<'a, 'c> Shop<'a, 'c> {
         offcuts.contains_key(part.id())
     }
 
-    /// Whether anybody named a price of a part.
+    /// Whether a part can be paid for: anybody named a price of it, or there is word of it (it may
+    /// be in hand or paid, which only the whole bill tells).
     pub fn has_price(&self, part: &dyn Part) -> bool {
-        matches!(
-            self.pricing.unit_price(part.id(), Decimal::ONE),
-            Ok(Some(_))
-        )
+        let named = self.pricing.unit_price(part.id(), Decimal::ONE);
+        matches!(named, Ok(Some(_))) || self.pricing.picked.build.purchases.of(part.id()).is_some()
     }
 
     /// Whether every piece of a part costs as much as the one before: its price does not change

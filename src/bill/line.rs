@@ -57,6 +57,12 @@ pub struct Line {
 }
 
 impl Line {
+    /// Whether it lacks a price that the total needs: something of it is to be bought, nothing of
+    /// it is paid, and nobody named a price.
+    pub fn lacks_price(&self) -> bool {
+        self.price.is_none() && !self.buy.is_zero() && self.paid.is_zero()
+    }
+
     /// Whether something of it is still to be ordered: nothing of it is on its way, nothing paid.
     pub fn is_to_order(&self) -> bool {
         !self.buy.is_zero() && !self.status.is_committed() && self.paid.is_zero()

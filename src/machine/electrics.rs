@@ -63,7 +63,7 @@ impl Electrics {
 fn note_spindle(picked: &Picked, drawn: &SpindleDraw, notes: &mut impl Recorder) {
     notes.note(|| {
         let spindle = picked.spindle;
-        let inverter = picked.vfd.filter(|_| spindle.needs_vfd());
+        let inverter = picked.inverter();
         let figure = Derivation::of("power.spindle_input_w", "power at the spindle's plug at most", units::w::amount(drawn.power.full))
             .by(
                 "power running free, and from there in proportion to full load, which is shaft power over efficiency; through the inverter",

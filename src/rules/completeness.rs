@@ -79,7 +79,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "Part without a price",
         severities: &[Severity::Fault],
         step: Step::WorkingArea,
-        watches: "Lines of the bill for which no price book has a price. Prices decide it, not choices: the shipped book has one for every part.",
+        watches: "Lines of the bill that are to be bought and that have no price. Prices decide it, not choices: the shipped book has one for every part.",
         because: "The line counts as nothing, and the total is too low by it.",
         from: "The price books.",
         instead: "Add the part's price to your price book.",
@@ -190,7 +190,7 @@ fn packs(facts: &Facts, report: &mut Report) {
 }
 
 fn priceless(facts: &Facts, report: &mut Report) {
-    let without = facts.bill.lines.iter().filter(|line| line.price.is_none());
+    let without = facts.bill.lines.iter().filter(|line| line.lacks_price());
     let names: Vec<&str> = without.map(|line| line.title.as_str()).collect();
     if let Some(first) = names.first() {
         let rest = match names.len() {
@@ -205,15 +205,8 @@ fn priceless(facts: &Facts, report: &mut Report) {
 }
 
 fn invented(facts: &Facts, report: &mut Report) {
-    let share = facts.bill.share_of(Basis::Invented);
-    if share > Decimal::ZERO {
-        report.say(
-            Severity::Hint,
-            format!(
-                "{} % of the total rest on invented prices: never order by them",
-                facts.bill.percent_of(Basis::Invented)
-            ),
-        );
+    if let Some(invented) = facts.bill.invented() {
+        report.say(Severity::Hint, format!("{invented}: never order by it"));
     }
 }
 

@@ -244,6 +244,13 @@ impl Interview {
         self.far = None;
     }
 
+    /// Forgets what was found and what is looked for: parts or prices are others now.
+    pub fn forget(&mut self) {
+        self.stop();
+        self.abandon();
+        (self.outcome, self.looking, self.seen) = (None, None, None);
+    }
+
     /// Takes up what the searches have to say; a break says that they have ended.
     pub fn listen(&mut self) -> ControlFlow<()> {
         let Some(running) = &self.running else {

@@ -9,7 +9,6 @@ use crate::assessment::{explain, json};
 use crate::bill::Line;
 use crate::build::purchases::Status;
 use crate::catalogue::Step;
-use crate::catalogue::prices::Basis;
 use crate::commands::why::{Found, find, known, text};
 use crate::explain::Notes;
 use crate::explore::reading::Reading;
@@ -152,10 +151,9 @@ impl Talk {
             "In all, from low to high: {}.",
             amounts::range(bill.total)
         ));
-        if !bill.share_of(Basis::Invented).is_zero() {
-            let share = bill.percent_of(Basis::Invented);
+        if let Some(invented) = bill.invented() {
             page.text(format!(
-                "{share} % of the goods' price is invented for the demonstration: never order by it."
+                "{invented} for the demonstration: never order by it."
             ));
         }
         page

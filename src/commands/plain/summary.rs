@@ -2,7 +2,6 @@
 
 use super::page::Page;
 use super::talk::Talk;
-use crate::catalogue::prices::Basis;
 use crate::machine::cutting::Verdict;
 use crate::money::show as amounts;
 use crate::rules::topics::Topic;
@@ -31,13 +30,9 @@ impl Talk {
 
     fn cost(&self) -> String {
         let bill = &self.now.bill;
-        let invented = match bill.share_of(Basis::Invented).is_zero() {
-            true => String::new(),
-            false => format!(
-                " {} % of the prices are invented: never order by them.",
-                bill.percent_of(Basis::Invented)
-            ),
-        };
+        let invented = bill.invented().map_or_else(String::new, |invented| {
+            format!(" {invented}: never order by it.")
+        });
         format!(
             "Cost: about {}, freight, duty and tax included; from {}.{invented}",
             amounts::money(bill.total.likely, bill.currency),

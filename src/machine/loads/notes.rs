@@ -112,10 +112,7 @@ fn factor_origin(picked: &Picked, load: &CircuitLoad) -> Origin {
     let part = match load.name {
         Consumer::MotorSupply => Some(&picked.supply.id),
         Consumer::Extractor => picked.extractor.map(|part| &part.id),
-        Consumer::Spindle => picked
-            .vfd
-            .filter(|_| picked.spindle.needs_vfd())
-            .map(|part| &part.id),
+        Consumer::Spindle => picked.inverter().map(|part| &part.id),
         _ => None,
     };
     match part {
@@ -195,7 +192,7 @@ fn leakage(picked: &Picked, which: OnCircuit, load: &CircuitLoad) -> Derivation 
     let mut inputs = Vec::new();
     match load.name {
         Consumer::Spindle => {
-            inputs.extend(picked.vfd.map(|vfd| {
+            inputs.extend(picked.inverter().map(|vfd| {
                 input(
                     "I_i",
                     "inverter",

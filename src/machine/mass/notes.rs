@@ -11,7 +11,7 @@ use crate::words::Words as _;
 
 const SOURCE: &str =
     "sum of the parts' masses; steel 7850 kg/m³ and tube sections as in EN 10219-2";
-const LIMITS: &str = "Screws, cables, paint and swarf are not weighed: some per cent on top.";
+const LIMITS: &str = "Bolts, cables, paint and swarf are not weighed: some per cent on top.";
 
 /// Notes the moving mass of each axis, and the whole.
 pub(super) fn note(

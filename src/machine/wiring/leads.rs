@@ -27,7 +27,7 @@ fn has_contactor(picked: &Picked) -> bool {
 
 /// Whether an inverter feeds the spindle.
 pub fn has_inverter(picked: &Picked) -> bool {
-    picked.spindle.needs_vfd() && picked.vfd.is_some()
+    picked.inverter().is_some()
 }
 
 /// Whether the contactor cuts something on a circuit: all that moves or turns.

@@ -155,7 +155,7 @@ fn is_shown(line: &Line, show: Show) -> bool {
         }
         Show::FirstCut => line.first_cut,
         Show::Workshop => line.shared,
-        Show::NoPrice => line.price.is_none() && !line.buy.is_zero(),
+        Show::NoPrice => line.lacks_price(),
     }
 }
 

@@ -277,6 +277,8 @@ pub(super) fn made(state: &mut State, change: &Change, fresh: Fresh, file: &Path
     state.catalogue = catalogue;
     state.now = std::rc::Rc::new(now);
     state.previews.forget();
+    state.seek.forget();
+    state.interview.forget();
     state.show_as_wished();
     state
         .layers

@@ -1,13 +1,13 @@
 //! The bill as a third column: every part with its quantity and price, for reading along.
 
 use ratatui::text::{Line, Span};
-use rust_decimal::Decimal;
 
 use super::paint::Pen;
 use crate::bill::{Bill, Line as BillLine};
-use crate::catalogue::prices::Basis;
 use crate::catalogue::{Step, Unit};
 use crate::money::show as amounts;
+use crate::screen::action::Action;
+use crate::screen::keymap::Place;
 use crate::screen::state::State;
 use crate::units::show;
 use crate::words::Words;
@@ -22,8 +22,9 @@ pub(super) fn column(state: &State, pen: &Pen, width: usize, height: usize) -> V
     if lines.len() > height {
         let hidden = lines.len() - height.saturating_sub(1);
         lines.truncate(height.saturating_sub(1));
+        let key = state.key_for(Place::Choices, Action::Bill);
         lines.push(Line::styled(
-            format!(" and {hidden} lines more: b opens the whole bill"),
+            format!(" and {hidden} lines more: {key} opens the whole bill"),
             pen.theme.muted,
         ));
     }
@@ -79,11 +80,9 @@ fn lines(bill: &Bill, pen: &Pen, width: usize) -> Vec<Line<'static>> {
         format!(" from {} {code}", amounts::range(bill.total)),
         pen.theme.muted,
     ));
-    let invented = bill.share_of(Basis::Invented);
-    if invented > Decimal::ZERO {
-        let share = show::quantity(bill.percent_of(Basis::Invented));
+    if let Some(invented) = bill.invented() {
         lines.push(Line::styled(
-            format!(" {share} % of it rests on invented prices: never order by them"),
+            format!(" {invented}: never order by it"),
             pen.theme.muted,
         ));
     }

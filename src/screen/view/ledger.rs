@@ -238,7 +238,7 @@ fn part(state: &State, line: &BillLine, title: String, wide: bool) -> Cells {
     let code = state.now.bill.currency;
     let seller = supplier_of(&state.catalogue, line);
     let basis = line.price.as_ref().map(|price| price.basis.title());
-    let unknown = line.price.is_none() && line.paid.is_zero() && !line.buy.is_zero();
+    let unknown = line.lacks_price();
     Cells {
         title,
         supplier: seller.map_or_else(String::new, |one| called(one, wide)),

@@ -8,7 +8,6 @@ use crate::bill::{Bill, Line};
 use crate::build::purchases::Status;
 use crate::catalogue::prices::Basis;
 use crate::money::Money;
-use crate::sheets::kinds::invented;
 use crate::sheets::{Cell, Column, Content, Formula, Paper, Row, Shape, Table};
 use crate::words::Words as _;
 
@@ -64,7 +63,7 @@ fn about(bill: &Bill) -> String {
 fn remarks(assessment: &Assessment) -> Vec<String> {
     let bill = &assessment.bill;
     let mut remarks = Vec::new();
-    if let Some(invented) = invented(bill) {
+    if let Some(invented) = bill.invented() {
         remarks.push(format!(
             "{invented} for the demonstration: never order by it."
         ));

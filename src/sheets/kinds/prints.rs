@@ -4,7 +4,7 @@
 use crate::build::choices::working_area::PrintsFrom;
 use crate::catalogue::frame::Heat;
 use crate::machine::geometry::PrintPiece;
-use crate::machine::printing::{GRAMS_AN_HOUR, PRINTER_W, PrintTime};
+use crate::machine::printing::{FOR_FAILED, GRAMS_AN_HOUR, PRINTER_W, PrintTime};
 use crate::sheets::{Cell, Column, Content, Formula, Paper, Row, Shape, Table};
 use crate::units::{self, Mass, show};
 use crate::words::Words as _;
@@ -168,7 +168,7 @@ fn remarks(paper: &Paper, pieces: &[&PrintPiece], machines: u32) -> Vec<String> 
         ),
         PrintsFrom::OwnPrinter | PrintsFrom::PrinterToBuy => format!(
             "The parts list asks for a fifth more, {} g, for prints that fail (common practice), and rounds up to what is sold.",
-            show::number(grams * 1.2, 0)
+            show::number(grams * FOR_FAILED, 0)
         ),
     };
     let mut remarks = vec![

@@ -4,7 +4,6 @@
 use crate::build::{Axis, PerAxis};
 use crate::money::Money;
 use crate::rules::{self, Finding, Severity, tally};
-use crate::sheets::kinds::invented;
 use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
 use crate::units::{self, Length, Stiffness, show};
 use crate::words::Words as _;
@@ -258,7 +257,7 @@ fn warning(finding: &Finding) -> Row {
 fn remarks(paper: &Paper) -> Vec<String> {
     let bill = &paper.assessment.bill;
     let mut remarks = Vec::new();
-    if let Some(invented) = invented(bill) {
+    if let Some(invented) = bill.invented() {
         remarks.push(format!(
             "{invented} for the demonstration: never order by it."
         ));

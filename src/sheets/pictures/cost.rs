@@ -9,7 +9,6 @@ use crate::bill::Bill;
 use crate::catalogue::Step;
 use crate::money::{PriceRange, show};
 use crate::sheets::Paper;
-use crate::sheets::kinds::invented;
 use crate::words::Words as _;
 
 const TITLE: &str = "Cost by step";
@@ -84,7 +83,7 @@ fn bar(pen: &mut Pen, top: f64, sum: PriceRange, most: Decimal) {
 }
 
 fn about(paper: &Paper) -> String {
-    match invented(&paper.assessment.bill) {
+    match paper.assessment.bill.invented() {
         Some(invented) => format!("{ABOUT} {invented}."),
         None => ABOUT.to_owned(),
     }

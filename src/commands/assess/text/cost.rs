@@ -6,7 +6,6 @@ use super::row;
 use crate::bill::Bill;
 use crate::bill::doubt;
 use crate::bill::ordering::StageState;
-use crate::catalogue::prices::Basis;
 use crate::commands::layout::{hanging, table};
 use crate::money::{PriceRange, show as amounts};
 use crate::screen::text::capital;
@@ -101,18 +100,11 @@ fn order(bill: &Bill) -> String {
 /// What the prices rest on.
 fn basis(bill: &Bill) -> String {
     let mut said = String::new();
-    let invented = bill.percent_of(Basis::Invented);
-    if !bill.share_of(Basis::Invented).is_zero() {
-        let text = format!(
-            "{invented} % of the goods' price is invented for the demonstration: never order by it."
-        );
+    if let Some(invented) = bill.invented() {
+        let text = format!("{invented} for the demonstration: never order by it.");
         said.push_str(&hanging("", 2, &text));
     }
-    let missing = bill
-        .lines
-        .iter()
-        .filter(|line| line.price.is_none())
-        .count();
+    let missing = bill.lines.iter().filter(|line| line.lacks_price()).count();
     if missing > 0 {
         let text = format!("{missing} lines have no price in any price book and count as nothing.");
         said.push_str(&hanging("", 2, &text));
