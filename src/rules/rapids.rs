@@ -5,7 +5,7 @@ use crate::catalogue::{LinearDrive, Step};
 use crate::explain::Silent;
 use crate::machine::axis::AxisFigures;
 use crate::machine::limits::LimitName;
-use crate::units::{self, Velocity};
+use crate::units::{self, Velocity, show};
 use crate::words::Words;
 
 use super::decided::CUT;
@@ -67,6 +67,36 @@ pub(super) const RULES: &[Rule] = &[
             choice: "rapid_wish_m_per_min",
             fires: "40",
             quiet: "37",
+        },
+    },
+    Rule {
+        id: "rapids-never-reached",
+        title: "Too short a way for the rapids",
+        severities: &[Severity::Hint],
+        step: Step::Drive,
+        watches: "The speed that an axis gets up to over its whole travel, from rest to rest, against the rapids that you want of it.",
+        because: "Faster motors or longer leads are paid for and never felt: only a quicker start helps.",
+        from: "Half of the way to gather speed, half to stop, by the controller's ramp (calculation).",
+        instead: "Let it accelerate faster, if the motor and the frame allow that, or want less.",
+        reads: &[
+            Fact::Wishes,
+            Fact::Geometry,
+            Fact::Masses,
+            Fact::Axes,
+            Fact::Drives,
+            Fact::Motors,
+            Fact::Drivers,
+            Fact::Supply,
+            Fact::Controller,
+        ],
+        decided_by: &[],
+        check: never_reached,
+        remedies: quicker,
+        example: Example {
+            given: &[("rapid_wish_m_per_min", "15")],
+            choice: "acceleration_m_per_s2",
+            fires: "0.1",
+            quiet: "0.5",
         },
     },
     Rule {
@@ -233,6 +263,38 @@ fn slow(facts: &Facts, report: &mut Report) {
             report.say_of(axis, Severity::Caution, message);
         }
     }
+}
+
+/// What a move over the whole travel must fall short of the rapids by to be worth a word: less than
+/// a twentieth nobody sees (common practice).
+const NEARLY: f64 = 0.95;
+
+fn never_reached(facts: &Facts, report: &mut Report) {
+    for axis in Axis::EACH {
+        let figures = &facts.machine.axes[axis];
+        let wanted = used_rapids(facts, axis);
+        let Some(whole) = figures.over(figures.travel) else {
+            continue;
+        };
+        if whole.peak < wanted * NEARLY {
+            let [peak, wanted] = say::feeds(whole.peak, wanted);
+            let message = format!(
+                "{}: {wanted} are never reached: the travel of {} mm ends at {peak}",
+                axis.title(),
+                show::number(units::mm::from(figures.travel), 0),
+            );
+            report.say_of(axis, Severity::Hint, message);
+        }
+    }
+}
+
+/// Twice to ten times the wanted acceleration.
+fn quicker(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let now = units::m_per_s2::from(facts.picked.build.area.acceleration);
+    in_turn(
+        [2.0, 4.0, 10.0]
+            .map(|times| remedy::number(facts, "acceleration_m_per_s2", now * times, true)),
+    )
 }
 
 /// Halves and quarters of the wanted acceleration.

@@ -93,22 +93,15 @@ pub(super) fn cuts(
         .first()
         .is_some_and(|text| text::width(&pen.spell(text)) <= room);
     let whole = whole && (most < 2 || width >= ONE_LINE);
-    if let (false, 2.., Some((verdict, speed))) = (whole, most, texts[0].rsplit_once(", "))
-        && shown.is_some()
-    {
-        // Where not even that fits, what changes tells more than of which material.
-        let bare = verdict.strip_prefix(material).unwrap_or(verdict).trim();
-        let verdicts = [
-            format!("{verdict},"),
-            format!("{short} {bare},"),
-            format!("{bare},"),
-        ];
-        let verdict = pen.first_that_fits(&verdicts, width.saturating_sub(6));
-        // It has its line for itself: the longest has before and after, with their unit.
-        let speed = pen.right(speed, width.saturating_sub(2));
+    if let (false, 2.., Some(_)) = (whole, most, shown) {
+        // The material has a line for itself: without its name the figures say nothing.
+        let names = [material.to_owned(), short.to_owned()];
+        let name = pen.first_that_fits(&names, width.saturating_sub(6));
+        let figures = texts.get(UNNAMED..).unwrap_or_default();
+        let figures = pen.first_that_fits(figures, width.saturating_sub(2));
         return vec![
-            Line::from(vec![head, Span::styled(verdict, style)]),
-            Line::styled(speed, style),
+            Line::from(vec![head, Span::styled(name, style)]),
+            Line::styled(pen.right(&figures, width.saturating_sub(2)), style),
         ];
     }
     let fits = pen.first_that_fits(&texts, room);
@@ -158,16 +151,28 @@ fn cut_texts(pen: &Pen, material: &str, now: Able, then: Option<Able>) -> Vec<St
         Some(is) => format!("{was} -> {is}"),
         None => was,
     };
-    let best = verdict(then.unwrap_or(now));
-    vec![
+    let last = then.unwrap_or(now);
+    let best = verdict(last);
+    let mut texts = vec![
         format!("{material} {verdicts}, {figures} {unit}"),
         format!("{material} {verdicts}, {figures}"),
         format!("{verdicts}, {figures} {unit}"),
+        format!("{verdicts}, {figures}"),
+    ];
+    if verdicts != best {
+        // How well it goes tells more than how much the speed changes.
+        texts.push(format!("{verdicts}, {}", removal(last)));
+    }
+    texts.extend([
         format!("{best}, {figures} {unit}"),
         format!("{best}, {figures}"),
         best.to_owned(),
-    ]
+    ]);
+    texts
 }
+
+/// From here on they do not name the material.
+const UNNAMED: usize = 2;
 
 /// How well a material goes, and how many cm³ of it a minute removes.
 type Able = (Verdict, f64);

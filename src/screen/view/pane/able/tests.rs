@@ -27,8 +27,9 @@ fn a_preview_shows_before_and_after() {
         fitting(&texts, 60),
         "aluminium hardly -> with care, 2.0 -> 12.3 cm³/min"
     );
-    assert_eq!(fitting(&texts, 25), "with care, 2.0 -> 12.3");
+    assert_eq!(fitting(&texts, 25), "hardly -> with care, 12.3");
+    assert_eq!(fitting(&texts, 24), "with care, 2.0 -> 12.3");
     // What no longer goes removes nothing.
     let texts = cut_texts(&Pen::bare(), "aluminium", now, Some((Verdict::No, 0.0)));
-    assert_eq!(fitting(&texts, 24), "no, 2.0 -> 0.0 cm³/min");
+    assert_eq!(fitting(&texts, 24), "hardly -> no, 2.0 -> 0.0");
 }
