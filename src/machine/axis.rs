@@ -263,14 +263,6 @@ impl Push {
     }
 }
 
-/// Time from rest to rest with constant acceleration: a trapezoid, or a triangle where the
-/// speed is not reached; without end where it never arrives.
-pub fn traverse(travel: Length, rapid: Velocity, acceleration: Acceleration) -> Time {
-    let ramp = Ramp::trapezoid(rapid, acceleration);
-    let seconds = ramp.map_or(f64::INFINITY, |ramp| units::s::from(ramp.over(travel).time));
-    units::s::of(seconds)
-}
-
 fn slenderness(picked: &Picked, geometry: &Geometry, axis: Axis) -> Option<Ratio> {
     let diameter = match picked.axes[axis].drive {
         LinearDrive::Ball(screw) => screw.diameter,

@@ -15,7 +15,7 @@ use crate::explain::Recorder;
 use crate::units::{self, Length, Time};
 use crate::words::Words as _;
 
-use super::axis::{AxisFigures, traverse};
+use super::axis::AxisFigures;
 use super::cutting::{Cut, Cutting};
 pub use change::ChangeTime;
 use cuts::Cuts;
@@ -118,13 +118,8 @@ impl Way {
             });
         }
         let time = |axis: Axis, length: Length| {
-            let figures = &axes[axis];
-            let time = traverse(length, figures.rapid, figures.acceleration);
-            if time.is_finite() {
-                Ok(time)
-            } else {
-                Err(axis)
-            }
+            let one = axes[axis].over(length);
+            one.map(|one| one.time).ok_or(axis)
         };
         let x = time(Axis::X, work.move_length)?;
         let y = time(Axis::Y, work.move_length)?;

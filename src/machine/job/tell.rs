@@ -56,7 +56,7 @@ fn corners(told: Derivation, picked: &Picked, cuts: &Cuts, cut: &Cut) -> Derivat
             "acceleration of {}, the slower to start",
             pace.slower.title()
         ),
-        units::m_per_s2::amount(pace.acceleration),
+        units::m_per_s2::amount(pace.ramp.acceleration()),
         Origin::figure(axis_path(pace.slower, "acceleration_m_per_s2")),
     )
     .with(
@@ -162,8 +162,8 @@ fn moves(picked: &Picked, work: &Work, way: &Way, time: &JobTime) -> Derivation 
     )
     .by(
         "Each move lifts the tool, goes along at rapids by the slower of X and Y, and comes \
-         down again, every one of them from rest to rest: a trapezoid of speed, or a triangle \
-         where the rapids are not reached.",
+         down again, every one of them from rest to rest by the controller's ramp, as the short \
+         moves of an axis are.",
         "t = n (tl + 2 tz)",
     )
     .with(
@@ -192,8 +192,9 @@ fn moves(picked: &Picked, work: &Work, way: &Way, time: &JobTime) -> Derivation 
         rapid(Axis::Z),
     )
     .from(
-        "constant acceleration; lift by common practice",
-        "The acceleration is what the motor has left at rapids; a controller set lower takes longer.",
+        "trapezoid or double-S profile; lift by common practice",
+        "The acceleration is the lesser of what the motor has left at rapids and at half of them; a \
+         controller set lower takes longer.",
     )
 }
 
