@@ -103,7 +103,7 @@ impl Assessment {
                 FigureValue::better_less(units::kwh::amount(self.bill.yearly.energy), 0)
             }
             Figure::Heat => {
-                let rise = units::kelvin::from(electrics.rise?);
+                let rise = units::kelvin::from(electrics.cabinet.rise?);
                 FigureValue::better_less(Amount::of(rise, "K warmer"), 0)
             }
             Figure::Cables => {

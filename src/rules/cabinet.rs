@@ -86,7 +86,9 @@ pub(super) const RULES: &[Rule] = &[
 
 fn hot(facts: &Facts, report: &mut Report) {
     let electrics = &facts.machine.electrics;
-    let Some(rise) = electrics.rise else { return };
+    let Some(rise) = electrics.cabinet.rise else {
+        return;
+    };
     let (rise, may) = (
         units::kelvin::from(rise),
         units::kelvin::from(allowed_rise()),
@@ -96,8 +98,8 @@ fn hot(facts: &Facts, report: &mut Report) {
             Severity::Caution,
             format!(
                 "{} make the cabinet {rise:.0} K warmer than the room, {may:.0} K are fair; {:.0} m³/h of air would do",
-                say::watts(electrics.heat),
-                electrics.air_needed.as_m3_per_h()
+                say::watts(electrics.cabinet.losses.total()),
+                electrics.cabinet.air_needed.as_m3_per_h()
             ),
         );
     }

@@ -171,7 +171,7 @@ fn machine(machine: &Machine) -> String {
         size.join(" x "),
         units::kg::from(machine.masses.total)
     );
-    if let Some(rise) = machine.electrics.rise {
+    if let Some(rise) = machine.electrics.cabinet.rise {
         said.push_str(&format!(
             "; the cabinet gets {:.0} K warmer than the room",
             units::kelvin::from(rise)
