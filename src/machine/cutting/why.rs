@@ -14,7 +14,7 @@ mod depth;
 mod loads;
 
 /// Where the model of cutting ends.
-pub(super) const LIMITS: &str = "Steady cutting with a sharp tool: chatter, run-out, wear and the tool's helix are not modelled. Forces are ± 20 % at best, ± 30 % where chips are thinner than 0.04 mm. In wood, plastics and foam k_c, and the force with it, is held at its value for chips of 0.1 mm where the mean chip is thicker.";
+pub(super) const LIMITS: &str = "Steady cutting with a sharp tool: chatter, runout, wear and the tool's helix are not modelled. Forces are ± 20 % at best, ± 30 % where chips are thinner than 0.04 mm. In wood, plastics and foam k_c, and the force with it, is held at its value for chips of 0.1 mm where the mean chip is thicker.";
 
 /// Where feeds, speeds and depths come from.
 const TABLES: &str = "Cutter makers' tables for solid carbide end mills; depths by common practice";
