@@ -89,7 +89,7 @@ enum Command {
     Compare(compare::Compare),
     /// Answer what builders ask most: a larger area, another motor, a fifth less, and so on.
     Ask(ask::Ask),
-    /// Answer a dozen plain questions, and see three builds for them: for a first machine.
+    /// Answer fifteen plain questions, and see three builds for them: for a first machine.
     Interview(interview::Interview),
     /// Show what matters most: what every free choice does for its money, or one over a range.
     Weigh(weigh::Weigh),

@@ -1,4 +1,4 @@
-//! `gantrywright interview`: a dozen plain questions for a first build, and three builds that
+//! `gantrywright interview`: fifteen plain questions for a first build, and three builds that
 //! answer them.
 
 use std::io::{self, IsTerminal as _};

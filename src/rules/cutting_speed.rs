@@ -103,7 +103,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "Feed too slow for the speed",
         severities: &[Severity::Caution],
         step: Step::Spindle,
-        watches: "The feed a tooth at the wanted cutting feed against the least that each wished material but foam needs.",
+        watches: "The feed per tooth at the wanted cutting feed against the least that each wished material but foam needs.",
         because: "A tooth that takes too thin a chip rubs: wood burns, plastic melts, the edge dulls.",
         from: "feed / (flutes · rpm) < least chip, stated for 6 mm tools and scaled by diameter; cutter makers' tables.",
         instead: "Take fewer flutes, turn slower, or feed faster.",
@@ -250,7 +250,7 @@ fn thinner_or_slower(facts: &Facts, _: Option<Axis>) -> Remedies {
     found
 }
 
-/// The least feed a tooth of a material for the usual tool.
+/// The least feed per tooth of a material for the usual tool.
 fn least_chip(facts: &Facts, material: &Material) -> Length {
     material.least_chip.at(facts.picked.tool.diameter)
 }
@@ -274,7 +274,7 @@ fn rubs(facts: &Facts, report: &mut Report) {
         report.say(
             Severity::Caution,
             format!(
-                "{chip:.3} mm a tooth at {}, {} and {}: {} wants {least:.3} mm, or it rubs",
+                "{chip:.3} mm per tooth at {}, {} and {}: {} wants {least:.3} mm, or it rubs",
                 say::feed(build.area.cutting_feed),
                 say::rpm(build.spindle.speed),
                 say::count(facts.picked.tool.flutes, "flute"),

@@ -69,7 +69,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "Runout eats into what a tooth takes",
         severities: &[Severity::Caution],
         step: Step::Spindle,
-        watches: "The runout of the spindle's collet, against the feed a tooth of the usual tool, where it has more than one.",
+        watches: "The runout of the spindle's collet, against the feed per tooth of the usual tool, where it has more than one.",
         because: "A tool that runs out cuts with one tooth more than with the others, or with one alone: it dulls early, and a thin one breaks.",
         from: "Runout > half of feed / (flutes · rpm): one tooth then takes half as much again (common practice, from memory); runout by the spindle's data.",
         instead: "Feed faster, turn slower, take a tool with fewer flutes, or a spindle that runs truer.",

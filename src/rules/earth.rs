@@ -35,7 +35,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "Residual-current device of the wrong type",
         severities: &[Severity::Danger, Severity::Caution],
         step: Step::Control,
-        watches: "The device's type behind which inverter and mains-fed servo drivers hang.",
+        watches: "The type of the device that protects inverter and mains-fed servo drivers.",
         because: "Their fault current is not alternating: a simple device goes blind, and does not cut when somebody is touched.",
         from: "Three-phase input: type B. Single-phase input: type F, at least A. IEC 62423, EN 50178; makers' manuals decide.",
         instead: "Have an electrician fit the type that the inverter's manual names.",

@@ -62,7 +62,7 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         id: "two-carriages-a-rail",
-        title: "One carriage a rail",
+        title: "One carriage per rail",
         severities: &[Severity::Caution],
         step: Step::Drive,
         watches: "Axes with a single carriage on each rail.",
@@ -106,7 +106,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Caution],
         step: Step::Drive,
         watches: "A single drive in the centre along Y, and the distance of the Y carriages against the span.",
-        because: "When the tool cuts at one side, a gantry driven in its centre turns on its carriages like a drawer with one hand at its corner.",
+        because: "When the tool cuts at one side, a gantry driven in its centre turns on its carriages like a drawer that is pulled at one corner.",
         from: "Carriages at least a third of the span apart, as of a drawer that does not jam (common practice).",
         instead: "Drive each side of the gantry, or set the carriages farther apart.",
         reads: &[Fact::Geometry, Fact::Guides, Fact::Drives],

@@ -26,7 +26,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Hint],
         step: Step::Drive,
         watches: "The cutting feed and the rapids of each open-loop stepper with coarse microsteps, against the speed at which full steps excite its natural swing.",
-        because: "Rotor and load swing on the motor's magnetic spring. Steps that come as fast feed the swing: the cut gets rough, and steps are lost without notice.",
+        because: "Rotor and load swing on the motor's magnetic spring. Steps that come at the same rate feed the swing: the cut gets rough, and steps are lost without notice.",
         from: "f = root(k/J)/2π with k = 50 x torque amplitude (handbook of stepping motors); within 20 %, with fewer than 5 microsteps (common practice).",
         instead: "Set 8 microsteps or more, or cut at another feed.",
         reads: &[

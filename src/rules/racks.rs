@@ -28,7 +28,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Caution],
         step: Step::Drive,
         watches: "How far a stepper on a rack or belt gives way under half of its torque, against the wanted accuracy.",
-        because: "A pinion turns a whole hand's breadth into one turn of the motor: its small angle of give becomes a large error at the tool, and its push is weak.",
+        because: "One turn of the motor moves the axis a hand's breadth: the small angle by which the motor gives way becomes a large error at the tool, and the push is weak.",
         from: "A third of a full step at half of the greatest torque (torque-angle curve of a two-phase stepper); a full step is 1/200 turn.",
         instead: "Put a belt reduction of 3 to 5 between motor and pinion, or take a servo.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Motors],
@@ -156,7 +156,7 @@ fn coarse(facts: &Facts, report: &mut Report) {
         };
         let [gives, wanted] = say::lengths(gives, wanted, 3);
         let message = format!(
-            "{}: {} of travel a turn, so the stepper gives way by {gives} at half its torque; you want {wanted}",
+            "{}: {} of travel per turn, so the stepper gives way by {gives} at half its torque; you want {wanted}",
             axis.title(),
             say::mm(facts.machine.axes[axis].drive.travel_a_turn, 1),
         );

@@ -27,7 +27,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "Axes slower than the wanted rapids that a limit in turns holds back, where the next longer lead is a quarter faster.",
         because: "Whirl, nut, motor and pulses limit turns, not speed: a longer lead goes farther with each turn.",
         from: "Rapids with the next longer lead on offer, 25 % above those with the present one (calculation).",
-        instead: "Take the next longer lead, if the coarser step and the lesser push still do.",
+        instead: "Take the next longer lead, if the coarser step and the weaker push are still enough.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Axes, Fact::Motors],
         decided_by: &[],
         check: short_lead,
@@ -45,7 +45,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Caution],
         step: Step::Drive,
         watches: "What each axis reaches against the wanted rapids, where its motor holds it back and no other rule says more.",
-        because: "The controller would be set to a speed at which the motor loses steps or stands still.",
+        because: "The controller would be set to a speed at which the motor loses steps or stalls.",
         from: "Least of all limits of the axis, at the wanted acceleration (calculation).",
         instead: "Set slower rapids, accelerate more gently, or take a motor, supply or lead that reaches them.",
         reads: &[

@@ -99,7 +99,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::Drive,
         watches: "Screws with both ends fixed that are not stretched.",
         because: "A screw warms as it works. With nowhere to go it presses on its bearings, bows, and whips sooner.",
-        from: "Push = E x 12 µm for a metre and a kelvin x cross-section (handbook values); 10 K of warming (common practice).",
+        from: "Push = E x 12 µm per metre and kelvin x cross-section (handbook values); 10 K of warming (common practice).",
         instead: "Stretch the screw as far as it will grow when you set it, or let one end float.",
         reads: &[Fact::Drives],
         decided_by: &["drive_a", "ends_a", "stretched_screws"],

@@ -45,7 +45,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Caution],
         step: Step::Drive,
         watches: "The supply's voltage, against what the inductance of each stepper bears.",
-        because: "Too many volts chop the current harder than the iron likes: the motor gets hot standing still.",
+        because: "With too many volts the current ripples more, and that heats the motor even when it stands still.",
         from: "32 x root of the inductance in millihenries (common practice of stepper makers).",
         instead: "Take a lower voltage, or a motor of higher inductance.",
         reads: &[Fact::Supply, Fact::Motors],

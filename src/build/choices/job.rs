@@ -61,7 +61,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "The volume that roughing turns into chips, in cubic centimetres: the stock less the finished piece."
             "Set too small, the minutes look too few.";
         maybe "job_finish_m" "Job: finish cuts" (extras.job.finish) {m Metre 0.0 10000.0 1.0 "as the job says"} [Job Warnings]
-            "The way of the tool in finishing cuts, in metres: the outline times the passes."
+            "The length of all finishing cuts together, in metres: the outline times the passes."
             "Set too short, the minutes look too few.";
         maybe "job_depth_mm" "Job: cut depth" (extras.job.depth) {mm Millimetre 0.1 500.0 1.0 "as the job says"} [Job]
             "How deep the piece may be cut at once: the depth of a pocket, or the thickness of the board."

@@ -213,7 +213,7 @@ pub(super) struct Stock<'a> {
     /// √(1 + r²): the force across the cut counted in.
     pub(super) radial: f64,
     pub(super) bites: [Bite; WIDTHS],
-    /// The thickest chip against the feed a tooth at each width.
+    /// The thickest chip against the feed per tooth at each width.
     pub(super) thickest: [f64; WIDTHS],
     /// (h_m/f_z)^-m at each width.
     mean_power: [f64; WIDTHS],

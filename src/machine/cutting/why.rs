@@ -14,7 +14,7 @@ mod depth;
 mod loads;
 
 /// Where the model of cutting ends.
-pub(super) const LIMITS: &str = "Steady cutting with a sharp tool: chatter, run-out, wear and the tool's helix are not modelled. Forces are ± 20 % at best, ± 30 % where chips are thinner than 0.04 mm. In wood, plastics and foam k_c, and the force with it, is held at its value for chips of 0.1 mm where the mean chip is thicker.";
+pub(super) const LIMITS: &str = "Steady cutting with a sharp tool: chatter, runout, wear and the tool's helix are not modelled. Forces are ± 20 % at best, ± 30 % where chips are thinner than 0.04 mm. In wood, plastics and foam k_c, and the force with it, is held at its value for chips of 0.1 mm where the mean chip is thicker.";
 
 /// Where feeds, speeds and depths come from.
 const TABLES: &str = "Cutter makers' tables for solid carbide end mills; depths by common practice";
@@ -241,9 +241,9 @@ fn tooth_feed(means: &Means, stock: &Stock, tool: &Tool, cut: &Cut) -> Derivatio
     .with("v", "feed that came out best of those that the axes can follow", feed(cut), Origin::Here)
     .with("n", "speed of the spindle", units::rpm::amount(cut.turning), Origin::figure(cut.path("rpm")))
     .with("z", "cutting edges", flutes(tool), Origin::part(tool.mill))
-    .with("t", "thickest chip by feed a tooth, 2 √(x - x²) at a width of x diameters below a half", Amount::plain(thickest), Origin::Here)
-    .with("f_min", "least feed a tooth at this diameter", units::mm::amount(least), Origin::part(material))
-    .with("f_max", "greatest feed a tooth at this diameter", units::mm::amount(greatest), Origin::part(material))
+    .with("t", "thickest chip by feed per tooth, 2 √(x - x²) at a width of x diameters below a half", Amount::plain(thickest), Origin::Here)
+    .with("f_min", "least feed per tooth at this diameter", units::mm::amount(least), Origin::part(material))
+    .with("f_max", "greatest feed per tooth at this diameter", units::mm::amount(greatest), Origin::part(material))
     .with("v_top", "fastest feed of X and Y together", Amount::of(means.top.feed, "mm/min"), Origin::figure(means.slower_axis()))
     .from(TABLES, "Tables state 3, 6 and 8 mm; between them the feed is taken on a line, beyond them in proportion. Foam has no least.")
 }
@@ -251,7 +251,7 @@ fn tooth_feed(means: &Means, stock: &Stock, tool: &Tool, cut: &Cut) -> Derivatio
 fn feed_of(tool: &Tool, cut: &Cut) -> Derivation {
     Derivation::of(cut.path("feed_mm_per_min"), "Feed", feed(cut))
         .by(
-            "Turns a minute, times edges, times feed a tooth",
+            "Turns a minute, times edges, times feed per tooth",
             "v_f = n z f_z",
         )
         .with(
@@ -263,7 +263,7 @@ fn feed_of(tool: &Tool, cut: &Cut) -> Derivation {
         .with("z", "cutting edges", flutes(tool), Origin::part(tool.mill))
         .with(
             "f_z",
-            "feed a tooth",
+            "feed per tooth",
             units::mm::amount(cut.tooth_feed),
             Origin::figure(cut.path("tooth_feed_mm")),
         )

@@ -174,7 +174,7 @@ pub(super) fn nut(limited: &Limited, turning: AngularVelocity) -> Derivation {
 pub(super) fn motor(limited: &Limited, needed: Torque, turning: AngularVelocity) -> Derivation {
     let (picked, axis, curve) = (limited.picked, limited.axis, limited.curve);
     let needs = of_axis(limited, "needed_torque_nm");
-    let words = "the speed to which the torque that may be used holds what acceleration needs, times travel a turn; none where even the motor's best is too little";
+    let words = "the speed to which the torque that may be used holds what acceleration needs, times travel per turn; none where even the motor's best is too little";
     let derivation = limit(limited, LimitName::Motor, limited.drive.speed_at(turning))
         .by(words, torque::formula(Asked::Limit, curve))
         .with(
@@ -234,7 +234,10 @@ pub(super) fn motor_speed(limited: &Limited, turning: AngularVelocity) -> Deriva
         LimitName::MotorSpeed,
         limited.drive.speed_at(turning),
     )
-    .by("the motor's greatest speed, times travel a turn", "v = n P")
+    .by(
+        "the motor's greatest speed, times travel per turn",
+        "v = n P",
+    )
     .with("n", title, units::rpm::amount(turning), origin)
     .from(
         "data of servos; common practice for steppers",

@@ -45,7 +45,7 @@ pub(super) fn open(state: &mut State) {
             state.layers.push(Layer::Warning(place, 0));
         }
         None => {
-            let text = "no page betters this figure by itself".to_owned();
+            let text = "no page improves this figure by itself".to_owned();
             state.notice = Some(Notice::Failed(text));
         }
     }

@@ -302,7 +302,7 @@ fn remarks(paper: &Paper) -> Vec<String> {
     let alike = leads.windows(2).all(|pair| pair[0] == pair[1]);
     if !alike {
         remarks.push(
-            "The two sides of Y differ in travel a turn: one controller setting cannot suit both, and the gantry would rack at full force. The steps here are those of one side; make both alike before you switch on."
+            "The two sides of Y differ in travel per turn: one controller setting cannot suit both, and the gantry would rack at full force. The steps here are those of one side; make both alike before you switch on."
                 .to_owned(),
         );
     } else if picked.motors(Axis::Y) > 1 {

@@ -156,8 +156,8 @@ pub(super) fn reached(means: &Means, stock: &Stock, slot: &Cut, cut: &Cut) -> De
     )
     .with("a_p", "depth of the slot", units::mm::amount(slot.depth), Origin::figure(slot.path("depth_mm")))
     .with("u", "usual depth of a slot, in diameters", Amount::plain(material.usual_slot.get::<ratio>()), Origin::part(material))
-    .with("f_z", "feed a tooth of the slot", units::mm::amount(slot.tooth_feed), Origin::figure(slot.path("tooth_feed_mm")))
-    .with("f_max", "greatest feed a tooth at this diameter", units::mm::amount(greatest), Origin::part(material))
+    .with("f_z", "feed per tooth of the slot", units::mm::amount(slot.tooth_feed), Origin::figure(slot.path("tooth_feed_mm")))
+    .with("f_max", "greatest feed per tooth at this diameter", units::mm::amount(greatest), Origin::part(material))
     .with("m", "exponent of thin chips", Amount::plain(stock.law.exponent), Origin::part(material))
     .with("D", "cutting diameter", units::mm::amount(cut.diameter), Origin::figure(cut.path("tool_mm")))
     .with("k", "stiffness at the collet, worst place, softer of X and Y", units::n_per_um::amount(means.collet), Origin::figure(means.collet_path));

@@ -41,7 +41,7 @@ pub(super) fn mean_chip(stock: &Stock, cut: &Cut) -> Derivation {
     )
     .with(
         "f_z",
-        "feed a tooth",
+        "feed per tooth",
         units::mm::amount(cut.tooth_feed),
         Origin::figure(cut.path("tooth_feed_mm")),
     )
@@ -167,7 +167,7 @@ pub(super) fn law(stock: &Stock, tool: &Tool, cut: &Cut) -> [Input; 5] {
         ),
         Input::new(
             "f_z",
-            "feed a tooth",
+            "feed per tooth",
             units::mm::amount(cut.tooth_feed),
             tooth,
         ),
