@@ -27,7 +27,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::Drive,
         watches: "The length between bearings of the screws that lie, against their diameter.",
         because: "A long thin screw sags under its own weight, shakes at some speeds and hums at others.",
-        from: "Length over diameter: above 40 look closer, above 50 support it (published screw data).",
+        from: "Length over diameter: above 50 support it; some makers ask to be asked from 40 on (published screw data).",
         instead: "Take a thicker screw, or a rack for this length.",
         reads: &[Fact::Drives, Fact::Geometry],
         decided_by: &["drive_a", "screw_length_a_mm", "preloaded_nuts"],

@@ -332,4 +332,4 @@ fn from_here(at: Position, to: Position) -> String {
 }
 
 #[cfg(test)]
-mod tests;
+pub(super) mod tests;
