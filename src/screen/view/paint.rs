@@ -55,11 +55,6 @@ impl Pen {
         }
     }
 
-    /// A pen without colours, for counting lines.
-    pub fn bare() -> Self {
-        Self::new(Colours::None, Glyphs::Ascii)
-    }
-
     /// A text as it will stand on the grid: only this can be measured.
     pub fn spell(&self, text: &str) -> String {
         let text = text::clean(text);
