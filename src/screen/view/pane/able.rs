@@ -6,7 +6,7 @@ use ratatui::text::{Line, Span};
 use super::{before_after, title};
 use crate::assessment::Assessment;
 use crate::build::Axis;
-use crate::catalogue::Part;
+use crate::catalogue::{Id, Part};
 use crate::machine::cutting::{Cutting, Verdict};
 use crate::screen::state::State;
 use crate::screen::text;
@@ -72,19 +72,19 @@ pub(super) fn cuts(
 ) -> Vec<Line<'static>> {
     let now = &*now.machine.cutting;
     let then = after.map(|after| &*after.machine.cutting);
-    let shown = then.unwrap_or(now).wished().or(now.wished());
-    let material = shown.map_or("", |cut| {
-        let material = state.catalogue.materials.get(&cut.material);
-        material.map_or(cut.material.as_str(), |material| Part::title(material))
-    });
-    let short = shown.and_then(|cut| state.catalogue.materials.get(&cut.material));
-    let short = short.map_or("", Part::short);
+    let last = then.unwrap_or(now);
+    let shown = last.wished().or(now.wished()).map(|cut| &cut.material);
+    let known = shown.and_then(|id| state.catalogue.materials.get(id));
+    let material = shown.map_or("", |id| known.map_or(id.as_str(), |one| Part::title(one)));
+    let short = known.map_or("", Part::short);
+    // Of one material before and after, also where what is previewed is another wish.
+    let of = |cutting: &Cutting| shown.map_or(NOTHING, |id| able(cutting, id));
     let texts = match shown {
-        Some(_) => cut_texts(pen, material, able(now), then.map(able)),
-        None => none_texts(state),
+        Some(_) => cut_texts(pen, material, of(now), then.map(of)),
+        None => none_texts(state, last),
     };
     let style = match then {
-        Some(then) => turn(pen, able(now).1, able(then).1, Some(true)),
+        Some(then) => turn(pen, of(now).1, of(then).1, Some(true)),
         None => Style::new(),
     };
     let room = width.saturating_sub(7);
@@ -109,17 +109,17 @@ pub(super) fn cuts(
 }
 
 /// What there is to say where the hardest wished material does not go, and why not.
-fn none_texts(state: &State) -> Vec<String> {
+fn none_texts(state: &State, cutting: &Cutting) -> Vec<String> {
     let materials = &state.catalogue.materials;
     let wished = state.build().area.materials.iter();
     let hardest = wished.filter_map(|id| materials.get(id)).max_by(|a, b| {
         let (a, b) = (a.specific_force.value, b.specific_force.value);
         a.total_cmp(&b)
     });
-    let cuts = &state.now.machine.cutting.cuts;
     let no = Verdict::No.title();
     let why = hardest.and_then(|material| {
-        let cut = cuts.iter().find(|cut| cut.material == material.id)?;
+        let mut cuts = cutting.cuts.iter();
+        let cut = cuts.find(|cut| cut.material == material.id)?;
         Some((Part::title(material), cut.limited_by.title()))
     });
     match why {
@@ -177,13 +177,14 @@ const UNNAMED: usize = 2;
 /// How well a material goes, and how many cm³ of it a minute removes.
 type Able = (Verdict, f64);
 
-/// That of the hardest wished material.
-fn able(of: &Cutting) -> Able {
-    of.wished().map_or((Verdict::No, 0.0), |cut| {
-        (
-            of.verdict(&cut.material),
-            units::cm3_per_min::from(cut.removal),
-        )
+/// What does not go at all.
+const NOTHING: Able = (Verdict::No, 0.0);
+
+/// That of a material.
+fn able(of: &Cutting, material: &Id) -> Able {
+    of.best(material).map_or(NOTHING, |cut| {
+        let removal = units::cm3_per_min::from(cut.removal);
+        (of.verdict(material), removal)
     })
 }
 
