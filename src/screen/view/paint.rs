@@ -116,6 +116,13 @@ impl Pen {
         text::wrap(&self.spell(text), columns)
     }
 
+    /// A text as lines, one column from the left and one from the right.
+    pub fn paragraph(&self, text: &str, columns: usize, style: Style) -> Vec<Line<'static>> {
+        let lines = self.wrap(text, columns.saturating_sub(2)).into_iter();
+        let lines = lines.map(|line| Line::styled(format!(" {line}"), style));
+        lines.collect()
+    }
+
     /// A heading inside a line across: `── Screw Y ──────`.
     pub fn heading(&self, title: &str, columns: usize, style: Style) -> Line<'static> {
         let across = self.glyphs.across();

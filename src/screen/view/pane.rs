@@ -9,6 +9,8 @@ use super::paint::{Pen, under_cursor};
 use crate::assessment::Assessment;
 use crate::build::Axis;
 use crate::money::show as amounts;
+use crate::screen::action::Action;
+use crate::screen::keymap::Place;
 use crate::screen::next::next;
 use crate::screen::state::{PaneRow, State};
 use crate::screen::text;
@@ -147,6 +149,11 @@ pub(super) fn shows_fix(state: &State) -> bool {
     state.preview.is_some() && state.finding().is_some()
 }
 
+/// That it is so, by the key that makes the fix.
+pub(super) fn with_fix(state: &State) -> String {
+    format!("with {}", state.key_for(Place::Warnings, Action::Fix))
+}
+
 /// One column between the edge and the text.
 fn indented(line: Line<'static>, with: &'static str) -> Line<'static> {
     let mut spans = vec![Span::raw(with)];
@@ -211,11 +218,11 @@ fn cost(
     let shown = after.map_or(before, |after| after.bill.total);
     let range = format!("from {}", amounts::range(shown));
     let label = match shows_fix(state) {
-        true => "with f:",
-        false if state.shows_pinned() => first_that_fits(&range, width),
-        false => "",
+        true => format!("{}:", with_fix(state)),
+        false if state.shows_pinned() => pinned(&range, width).to_owned(),
+        false => String::new(),
     };
-    let room = width.saturating_sub(2 + label.len());
+    let room = width.saturating_sub(2 + text::width(&label));
     vec![
         Line::from(spans),
         Line::from(vec![
@@ -229,7 +236,7 @@ fn cost(
 const AT_DOOR: &str = " at your door";
 
 /// What says that figures are shown against the pinned variant, as long as there is room.
-fn first_that_fits(range: &str, width: usize) -> &'static str {
+fn pinned(range: &str, width: usize) -> &'static str {
     let room = width.saturating_sub(3 + text::width(range));
     let texts = ["pinned -> open", "pinned ->"];
     let fits = texts.into_iter().find(|text| text.len() <= room);

@@ -107,7 +107,6 @@ pub(super) fn table(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
     ];
     let rows = rows.map(|(name, x, y)| vec![name.to_owned(), mm(x), mm(y)]);
     let mut lines = table::table(pen, width, &["What", "along X", "along Y"], &rows);
-    let says = pen.wrap(says(floor), width.saturating_sub(2)).into_iter();
-    lines.extend(says.map(|line| Line::from(format!(" {line}"))));
+    lines.extend(pen.paragraph(says(floor), width, Style::new()));
     lines
 }
