@@ -123,7 +123,7 @@ pub(super) fn axes(
 /// The slowest axis.
 pub(in crate::screen::view) fn slowest(assessment: &Assessment) -> Axis {
     let speed = |axis: Axis| units::m_per_min::from(assessment.machine.axes[axis].rapid);
-    let mut axes = [Axis::X, Axis::Y, Axis::Z];
+    let mut axes = Axis::EACH;
     axes.order_by(|a, b| speed(*a).total_cmp(&speed(*b)));
     axes[0]
 }
