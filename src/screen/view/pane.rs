@@ -5,6 +5,7 @@
 use ratatui::text::{Line, Span};
 use rust_decimal::Decimal;
 
+use super::figures::turn;
 use super::paint::{Pen, under_cursor};
 use crate::assessment::Assessment;
 use crate::build::Axis;
@@ -14,6 +15,7 @@ use crate::screen::keymap::Place;
 use crate::screen::next::next;
 use crate::screen::state::{PaneRow, State};
 use crate::screen::text;
+use crate::units::show;
 use crate::words::Words;
 
 mod able;
@@ -178,6 +180,35 @@ fn before_after(before: String, after: Option<String>) -> (String, Option<String
     (before, after)
 }
 
+/// A figure before, and where it differs the one after, with an arrow between.
+pub(super) fn arrow(before: String, after: Option<String>) -> String {
+    match before_after(before, after) {
+        (before, Some(after)) => format!("{before} -> {after}"),
+        (before, None) => before,
+    }
+}
+
+/// How the row of an axis begins: its letter and a figure of which more is better, before and
+/// after; with the columns that this takes.
+fn of_axis(
+    pen: &Pen,
+    axis: Axis,
+    (now, after): (f64, Option<f64>),
+    unit: &str,
+) -> (Vec<Span<'static>>, usize) {
+    let told = |number: f64| pen.speller.bare(&show::number(number, 1), unit);
+    let (before, then) = before_after(told(now), after.map(told));
+    let head = format!("{} {}", axis.title(), pen.right(&before, 5));
+    let mut used = text::width(&head);
+    let mut spans = vec![Span::raw(head)];
+    if let (Some(then), Some(after)) = (then, after) {
+        let text = format!(" -> {}", pen.right(&then, text::width(&then).max(4)));
+        used += text::width(&text);
+        spans.push(Span::styled(text, turn(pen, now, after, Some(true))));
+    }
+    (spans, used)
+}
+
 fn cost(
     state: &State,
     (now, after): (&Assessment, Option<&Assessment>),
@@ -272,14 +303,10 @@ fn first_cut(
     pen: &Pen,
     width: usize,
 ) -> Line<'static> {
-    let (before, then) = before_after(
+    let figures = arrow(
         amounts::whole(now.bill.first_cut),
         after.map(|after| amounts::whole(after.bill.first_cut)),
     );
-    let figures = match then {
-        Some(then) => format!("{before} -> {then}"),
-        None => before,
-    };
     let name = pen.left("till first cut", 15);
     let room = width.saturating_sub(17);
     Line::styled(
@@ -311,11 +338,7 @@ fn by_step(
 ) -> Vec<Line<'static>> {
     let rows = now.bill.by_step().iter().map(|&(step, sum)| {
         let after = after.map(|after| amounts::whole(after.bill.of_step(step).likely));
-        let (before, then) = before_after(amounts::whole(sum.likely), after);
-        let figures = match then {
-            Some(then) => format!("{before} -> {then}"),
-            None => before,
-        };
+        let figures = arrow(amounts::whole(sum.likely), after);
         let name = pen.left(step.title(), 14);
         Line::from(format!(
             "{name}{}",

@@ -4,7 +4,7 @@
 use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
-use super::pane::{carries, circuit_name, share, shows_fix, slowest, with_fix};
+use super::pane::{arrow, carries, circuit_name, share, shows_fix, slowest, with_fix};
 use super::warnings::short;
 use crate::assessment::Assessment;
 use crate::money::show as amounts;
@@ -61,13 +61,6 @@ pub(super) fn strip(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
         }
     });
     named.collect()
-}
-
-fn arrow(before: String, after: Option<String>) -> String {
-    match after.filter(|after| *after != before) {
-        Some(after) => format!("{before} -> {after}"),
-        None => before,
-    }
 }
 
 fn cost(now: &Assessment, after: Option<&Assessment>) -> String {

@@ -3,7 +3,7 @@
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
-use super::{before_after, title};
+use super::{arrow, of_axis, title};
 use crate::assessment::Assessment;
 use crate::build::Axis;
 use crate::catalogue::{Id, Part};
@@ -22,22 +22,12 @@ pub(super) fn stiffness(
     pen: &Pen,
     width: usize,
 ) -> Vec<Line<'static>> {
-    let read = &pen.speller;
-    let head = format!("{}, softest part", read.unit("N/µm"));
+    let head = format!("{}, softest part", pen.speller.unit("N/µm"));
     let mut lines = vec![title(pen, "STIFFNESS", &head)];
     for axis in Axis::EACH {
         let of = |one: &Assessment| units::n_per_um::from(one.machine.stiffness.collet[axis]);
-        let told = |one: &Assessment| read.bare(&show::number(of(one), 1), "N/µm");
-        let (before, then) = before_after(told(now), after.map(told));
-        let head = format!("{} {}", axis.title(), pen.right(&before, 5));
-        let mut used = text::width(&head);
-        let mut spans = vec![Span::raw(head)];
-        if let (Some(then), Some(after)) = (then, after) {
-            let style = turn(pen, of(now), of(after), Some(true));
-            let text = format!(" -> {}", pen.right(&then, text::width(&then).max(4)));
-            used += text::width(&text);
-            spans.push(Span::styled(text, style));
-        }
+        let both = (of(now), after.map(of));
+        let (mut spans, used) = of_axis(pen, axis, both, "N/µm");
         let springs = &after.unwrap_or(now).machine.stiffness.springs[axis];
         if let Some(softest) = springs.first() {
             let share = show::number(units::percent::from(softest.share), 0);
@@ -137,20 +127,12 @@ fn none_texts(state: &State, cutting: &Cutting) -> Vec<String> {
 fn cut_texts(pen: &Pen, material: &str, now: Able, then: Option<Able>) -> Vec<String> {
     let removal = |of: Able| pen.speller.bare(&show::number(of.1, 1), REMOVAL);
     let unit = pen.speller.unit(REMOVAL);
-    let (before, after) = before_after(removal(now), then.map(removal));
-    let figures = match after {
-        Some(after) => format!("{before} -> {after}"),
-        None => before,
-    };
+    let figures = arrow(removal(now), then.map(removal));
     let verdict = |of: Able| of.0.title();
-    let (was, is) = before_after(
+    let verdicts = arrow(
         verdict(now).to_owned(),
         then.map(|then| verdict(then).to_owned()),
     );
-    let verdicts = match is {
-        Some(is) => format!("{was} -> {is}"),
-        None => was,
-    };
     let last = then.unwrap_or(now);
     let best = verdict(last);
     let mut texts = vec![
@@ -206,11 +188,7 @@ pub(super) fn job(
     if of(now).is_none() && of(shown).is_none() {
         return None;
     }
-    let (before, then) = before_after(text(now), after.map(text));
-    let minutes = match then {
-        Some(then) => format!("{before} -> {then} min"),
-        None => format!("{before} min"),
-    };
+    let minutes = format!("{} min", arrow(text(now), after.map(text)));
     let held_by = shown.machine.job.as_ref().map(|job| job.held_by.as_str());
     let texts = [
         format!("{minutes}, {}", held_by.unwrap_or_default()),
