@@ -247,11 +247,12 @@ pub fn layer_length(state: &State) -> usize {
     layers::lines(state, &bare(state), width, None).len()
 }
 
-/// A pen without colours, for counting lines.
+/// A pen without colours, for counting lines: its letters take as much room as those that are
+/// drawn.
 fn bare(state: &State) -> Pen {
     Pen {
         speller: state.speller.clone(),
-        ..Pen::bare()
+        ..Pen::new(Colours::None, state.glyphs)
     }
 }
 

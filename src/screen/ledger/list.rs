@@ -31,8 +31,11 @@ pub fn supplier_of<'c>(catalogue: &'c Catalogue, line: &Line) -> Option<&'c Supp
 
 /// What is asked of the page: which lines, found by which word, in which order.
 pub(super) struct Asking<'a> {
+    /// By what lines stand together.
     pub sort: Sort,
+    /// Which lines.
     pub show: Show,
+    /// The word that is looked for, in small letters.
     pub word: &'a str,
     /// Listed although it fits no longer: what the cursor is on stays under it until the cursor
     /// moves on, or the next key would change another line.
@@ -121,9 +124,10 @@ fn unused(catalogue: &Catalogue, bill: &Bill, sort: Sort, word: &str) -> Vec<Ite
         .collect()
 }
 
-/// Freight, duty and tax of a consignment, likely.
+/// Freight, duty and tax of a consignment, likely. The bill's total has them in it, so that they
+/// are never past counting.
 fn on_top(one: &Consignment) -> Decimal {
-    one.freight.likely + one.duty.likely + one.tax.likely
+    one.on_top().map_or(Decimal::ZERO, |sum| sum.likely)
 }
 
 /// Puts a heading with its sum above each group.

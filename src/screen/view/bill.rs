@@ -2,14 +2,14 @@
 
 use ratatui::text::{Line, Span};
 
+use super::ledger;
 use super::paint::Pen;
 use crate::bill::{Bill, Line as BillLine};
-use crate::catalogue::{Step, Unit};
+use crate::catalogue::Step;
 use crate::money::show as amounts;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
 use crate::screen::state::State;
-use crate::units::show;
 use crate::words::Words;
 
 /// The bill beside the pane, as much of it as there is room for.
@@ -29,21 +29,6 @@ pub(super) fn column(state: &State, pen: &Pen, width: usize, height: usize) -> V
         ));
     }
     lines
-}
-
-/// What moved since the build was saved; nothing where nothing did.
-pub(super) fn moved(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
-    let Some(moved) = &state.moved else {
-        return Vec::new();
-    };
-    let title = format!(" SINCE {}", moved.since);
-    let mut page = vec![Line::styled(title, pen.theme.title)];
-    for sentence in moved.sentences(&state.catalogue) {
-        let rows = pen.wrap(&sentence, width.saturating_sub(2));
-        page.extend(rows.into_iter().map(|row| Line::from(format!(" {row}"))));
-    }
-    page.push(Line::default());
-    page
 }
 
 /// Every line of the bill, step by step.
@@ -96,16 +81,12 @@ fn row(
     [name, quantity, price]: [usize; 3],
     bill: &Bill,
 ) -> Line<'static> {
-    let unit = match line.unit {
-        Unit::Piece => "",
-        unit => unit.title(),
-    };
-    let count = format!("{} {unit}", show::quantity(line.quantity));
-    let amount = match line.price {
-        Some(_) => amounts::exact(line.total.likely, bill.currency),
-        None => "no price".to_owned(),
+    let count = ledger::quantity(line.quantity, line.unit);
+    let amount = match line.lacks_price() {
+        true => "no price".to_owned(),
+        false => amounts::exact(line.total.likely, bill.currency),
     };
     let title = pen.left(&line.title, name.saturating_sub(2));
-    let figures = pen.right(count.trim_end(), quantity) + &pen.right(&amount, price);
+    let figures = pen.right(&count, quantity) + &pen.right(&amount, price);
     Line::from(format!("   {title}{figures}"))
 }
