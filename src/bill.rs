@@ -237,6 +237,11 @@ impl Bill {
         (self.share_of(basis) * Decimal::ONE_HUNDRED).floor()
     }
 
+    /// The likely freight, duty and tax on top of all goods.
+    pub fn on_top(&self) -> Decimal {
+        self.total.likely - self.goods.likely
+    }
+
     /// How much of the goods' price is invented: `45 %`; none where nothing is.
     pub fn invented_percent(&self) -> Option<String> {
         if self.share_of(Basis::Invented).is_zero() {

@@ -55,6 +55,12 @@ fn lines(bill: &Bill, pen: &Pen, width: usize) -> Vec<Line<'static>> {
             lines.push(row(line, pen, [name, quantity, price], bill));
         }
     }
+    let on_top = format!(
+        " {}{}",
+        pen.left("Freight, duty and tax on top", name + quantity),
+        pen.right(&amounts::exact(bill.on_top(), code), price)
+    );
+    lines.push(Line::styled(on_top, pen.theme.marked));
     let total = format!(
         " {}{}",
         pen.left("In all", name + quantity),

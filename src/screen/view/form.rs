@@ -6,7 +6,6 @@ use super::paint::{Pen, under_cursor};
 use crate::rules::Severity;
 use crate::screen::form::{Content, Form};
 use crate::screen::state::State;
-use crate::screen::text;
 use crate::words::Words as _;
 
 /// Columns before the text of a field: arrow, name, gap.
@@ -28,12 +27,11 @@ pub(super) fn page(
         let name = Span::styled(name, pen.theme.title);
         let line = match &field.content {
             Content::Text(input) => {
-                let shown = match here {
-                    true => text::in_view(input, room),
-                    false => input.value(),
+                let field = match here {
+                    true => pen.field(input, room),
+                    false => Span::styled(pen.as_typed(input.value(), room), pen.theme.field),
                 };
-                let text = pen.left(shown, room);
-                Line::from(vec![name, Span::styled(text, pen.theme.field)])
+                Line::from(vec![name, field])
             }
             Content::Pick(..) => {
                 let text = format!("< {} >", field.shown());

@@ -8,6 +8,7 @@ use rust_decimal::Decimal;
 use super::figures::turn;
 use super::paint::{Pen, under_cursor};
 use crate::assessment::Assessment;
+use crate::bill::Bill;
 use crate::build::Axis;
 use crate::money::show as amounts;
 use crate::screen::action::Action;
@@ -330,20 +331,25 @@ fn expected(shown: &Assessment, pen: &Pen, width: usize) -> Line<'static> {
     Line::styled(format!("{mean}{}", pen.right(range, room)), pen.theme.muted)
 }
 
+/// What each step costs, and what comes on top of all.
 fn by_step(
     now: &Assessment,
     after: Option<&Assessment>,
     pen: &Pen,
     width: usize,
 ) -> Vec<Line<'static>> {
-    let rows = now.bill.by_step().iter().map(|&(step, sum)| {
-        let after = after.map(|after| amounts::whole(after.bill.of_step(step).likely));
-        let figures = arrow(amounts::whole(sum.likely), after);
-        let name = pen.left(step.title(), 14);
+    let row = |name: &str, of: &dyn Fn(&Bill) -> Decimal| {
+        let told = |one: &Assessment| amounts::whole(of(&one.bill));
+        let figures = arrow(told(now), after.map(told));
+        let name = pen.left(name, 14);
         Line::from(format!(
             "{name}{}",
             pen.right(&figures, width.saturating_sub(16))
         ))
-    });
-    rows.collect()
+    };
+    let steps = now.bill.by_step().iter();
+    let steps = steps.map(|&(step, _)| row(step.title(), &|bill| bill.of_step(step).likely));
+    let mut rows: Vec<Line> = steps.collect();
+    rows.push(row("Freight, tax", &Bill::on_top));
+    rows
 }

@@ -78,7 +78,7 @@ pub(super) fn keys(legend: &mut Legend, state: &State, pen: &Pen, axis: Axis) {
     legend.stroke(
         Stroke::Thick,
         Style::new(),
-        "what the motor gives at most: it falls out of step, or for a second or two",
+        "what the motor gives before it falls out of step, or for a second or two",
     );
     legend.stroke(
         Stroke::Dashed,

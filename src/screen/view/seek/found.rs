@@ -53,7 +53,7 @@ pub(in crate::screen::view) fn page(
     );
     let mut head = words(pen, width, &how, pen.theme.muted);
     if !outcome.is_of(state.build()) {
-        let text = "The build was changed since: what is shown is against the one of then.";
+        let text = "The build was changed since: what is shown is against the one of now.";
         head.extend(words(pen, width, text, pen.theme.marked));
     }
     let listed = outcome.listed();
