@@ -4,7 +4,7 @@
 
 use std::path::PathBuf;
 
-use crate::pty::Session;
+use crate::pty::{Session, TODAY};
 use assert_cmd::Command;
 use rustix::process::{Pid, Signal, kill_process};
 
@@ -62,6 +62,7 @@ impl Shop {
         command
             .current_dir(self.folder.path())
             .env("XDG_CONFIG_HOME", self.folder.path())
+            .env("GANTRYWRIGHT_TODAY", TODAY)
             .env("USER", "dora")
             .args(args);
         command.output().expect("a run")

@@ -7,7 +7,7 @@ use std::process::{Child, Command, Stdio};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
-use crate::pty::Session;
+use crate::pty::{Session, TODAY};
 
 const PATIENCE: Duration = Duration::from_secs(60);
 
@@ -112,7 +112,7 @@ impl Server {
         let quoted: Vec<String> = args.iter().map(|arg| format!("'{arg}'")).collect();
         // A shell of its own: the login shell may be any.
         let line = format!(
-            "exec env HOME='{home}' XDG_STATE_HOME='{home}' XDG_CONFIG_HOME='{home}' LANG=C.UTF-8 '{program}' {args}",
+            "exec env HOME='{home}' XDG_STATE_HOME='{home}' XDG_CONFIG_HOME='{home}' LANG=C.UTF-8 GANTRYWRIGHT_TODAY={TODAY} '{program}' {args}",
             home = path("home"),
             program = env!("CARGO_BIN_EXE_gantrywright"),
             args = quoted.join(" "),
