@@ -66,10 +66,7 @@ fn the_last_key_before_a_signal_counts() {
     let home = Home::new();
     let mut session = home.start(&[&home.file.to_string_lossy()]);
     session.wait_for(">1 Working area");
-    session.send("/paint\r");
-    session.wait_for("enter take");
-    session.send("\u{1b}[B\r");
-    session.wait_for("unsaved");
+    session.paint();
     kill_process(session.pid(), Signal::TERM).expect("a signal");
     session.finish();
     home.recovers();

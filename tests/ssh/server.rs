@@ -33,11 +33,11 @@ fn run(program: &str, args: &[&str]) -> String {
 }
 
 /// Where the server is: it insists on being called by its whole path.
-fn program(why: &str) -> &'static Path {
+fn program() -> &'static Path {
     let known = ["/usr/sbin/sshd", "/usr/local/sbin/sshd"];
     let found = known.into_iter().map(Path::new).find(|path| path.is_file());
     found.unwrap_or_else(|| {
-        panic!("{why}, and there is none: install openssh-server, or leave these tests out")
+        panic!("there is no server: install openssh-server, or leave these tests out")
     })
 }
 
@@ -49,10 +49,10 @@ fn free_port() -> u16 {
 
 impl Server {
     /// Starts it.
-    pub(crate) fn start(why: &str) -> Self {
+    pub(crate) fn start() -> Self {
         // A test that failed leaves nothing behind that the next one needs.
         let alone = ALONE.lock().unwrap_or_else(PoisonError::into_inner);
-        let program = program(why);
+        let program = program();
         let folder = tempfile::tempdir().expect("a folder");
         let key = |name: &str| {
             let path = folder.path().join(name);
