@@ -1,8 +1,8 @@
 //! The page of all figures: opened from keys, menu and pane, its groups, and whether it follows
 //! the build. How one figure came about is tested in `derivations.rs`.
 
-use crate::figures::{SIZES, left, with_notes};
-use crate::screen::{draw, go_to, open, press, rows};
+use crate::figures::{left, with_notes};
+use crate::screen::{SIZES, draw, go_to, open, press, rows};
 use gantrywright::build::Build;
 use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;
