@@ -142,8 +142,9 @@ fn random_builds_are_explained_too() {
     let catalogue = common::catalogue();
     let mut rng = ChaCha8Rng::seed_from_u64(11);
     let mut tried = 0;
-    for _ in 0..150 {
-        let build = common::random_build(&catalogue, &mut rng, 0.3);
+    for place in 0..150 {
+        let share = [0.05, 0.3, 1.0][place % 3];
+        let build = common::random_build(&catalogue, &mut rng, share);
         let Ok((assessment, notes)) = explain(&catalogue, &build, common::today()) else {
             continue;
         };
