@@ -1,4 +1,7 @@
-//! How long a full assessment takes, silent and with derivations, and the previews of every option of a long list.
+//! How long a full assessment takes, silent and with derivations, and what is made of many of them:
+//! the previews of every option of a long list, the remedies of every finding.
+//!
+//! What is missing ends a benchmark with a message: one that measured nothing would look quick.
 
 use gantrywright::assessment::{assess, assess_beside, explain};
 use gantrywright::build::{Build, Edit, Picked, choices};
@@ -15,7 +18,7 @@ fn main() {
 const TODAY: Date = date(2026, 11, 25);
 
 fn catalogue() -> Catalogue {
-    gantrywright::store::library::load(&[]).unwrap_or_default()
+    gantrywright::store::library::load(&[]).expect("the shipped catalogue")
 }
 
 /// Reading the whole embedded catalogue.
@@ -41,12 +44,8 @@ fn assess_once(bencher: divan::Bencher) {
 fn assess_beside_the_default(bencher: divan::Bencher, edit: &str) {
     let catalogue = catalogue();
     let default = Build::default();
-    let (Ok(known), Ok(edit)) = (
-        assess(&catalogue, &default, TODAY),
-        Edit::parse_pair(edit, &catalogue, &default),
-    ) else {
-        return;
-    };
+    let known = assess(&catalogue, &default, TODAY).expect("an assessment");
+    let edit = Edit::parse_pair(edit, &catalogue, &default).expect("an edit");
     let build = edit.applied(&default);
     bencher.bench(|| assess_beside(&catalogue, &build, TODAY, (&default, &known)));
 }
@@ -56,9 +55,7 @@ fn assess_beside_the_default(bencher: divan::Bencher, edit: &str) {
 fn every_cut(bencher: divan::Bencher) {
     let catalogue = catalogue();
     let build = Build::default();
-    let Ok(picked) = Picked::new(&catalogue, &build) else {
-        return;
-    };
+    let picked = Picked::new(&catalogue, &build).expect("known parts");
     let machine = Machine::of(&picked, &mut Silent);
     bencher.bench(|| {
         let (axes, stiffness) = (&machine.axes, &machine.stiffness);
@@ -66,7 +63,7 @@ fn every_cut(bencher: divan::Bencher) {
     });
 }
 
-/// The same with the derivation of every figure: what nobody pays who does not ask why.
+/// One full assessment with the derivation of every figure: what nobody pays who does not ask why.
 #[divan::bench]
 fn explain_once(bencher: divan::Bencher) {
     let catalogue = catalogue();
@@ -79,9 +76,8 @@ fn explain_once(bencher: divan::Bencher) {
 fn preview_every_option(bencher: divan::Bencher, id: &str) {
     let catalogue = catalogue();
     let build = Build::default();
-    let (Ok(before), Ok(choice)) = (assess(&catalogue, &build, TODAY), choices::find(id)) else {
-        return;
-    };
+    let before = assess(&catalogue, &build, TODAY).expect("an assessment");
+    let choice = choices::find(id).expect("a choice");
     bencher.bench(|| {
         let options = choice.options(&catalogue);
         let effects = options
@@ -102,12 +98,9 @@ fn every_remedy(bencher: divan::Bencher) {
         ("vfd", "none"),
         ("extractor", "none"),
     ] {
-        if let Ok(edit) = Edit::parse(id, value, &catalogue) {
-            edit.apply(&mut build);
-        }
+        let edit = Edit::parse(id, value, &catalogue).expect("an edit");
+        edit.apply(&mut build);
     }
-    let Ok(before) = assess(&catalogue, &build, TODAY) else {
-        return;
-    };
+    let before = assess(&catalogue, &build, TODAY).expect("an assessment");
     bencher.bench(|| remedy::all(&catalogue, &build, &before, TODAY));
 }

@@ -265,6 +265,7 @@ fn an_answer_that_cannot_be_written_is_a_failure() {
         .expect("there");
     let status = std::process::Command::new(bench.program().get_program())
         .arg("choices")
+        .env("XDG_CONFIG_HOME", bench.path("config"))
         .stdout(full)
         .stderr(Stdio::null())
         .status();

@@ -1,6 +1,7 @@
 //! The commands `ask` and `weigh`: as text of eighty columns, CSV and JSON.
 
 use crate::bench::Bench;
+use crate::common::assert_narrow;
 
 const BUILD: &str = concat!(
     env!("CARGO_MANIFEST_DIR"),
@@ -14,18 +15,11 @@ fn printed(args: &[&str]) -> String {
     String::from_utf8(output.stdout).expect("text")
 }
 
-fn is_narrow(text: &str) {
-    use unicode_width::UnicodeWidthStr as _;
-    for line in text.lines() {
-        assert!(line.width() <= 80, "{line}");
-    }
-}
-
 #[test]
 fn questions_are_listed_and_answered() {
     let list = printed(&["ask", BUILD]);
     assert!(list.contains("several-machines"), "{list}");
-    is_narrow(&list);
+    assert_narrow(&list);
     let answer = printed(&["ask", BUILD, "lead"]);
     assert!(answer.contains("A  X and Y: lead 5 mm"), "{answer}");
     // What is changed is told from what it is to what it becomes.
@@ -34,7 +28,7 @@ fn questions_are_listed_and_answered() {
         words.contains("changes Drive X: 20 x 10 mm ball screw, rolled -> "),
         "{answer}"
     );
-    is_narrow(&answer);
+    assert_narrow(&answer);
     let json: serde_json::Value =
         serde_json::from_str(&printed(&["ask", BUILD, "lead", "--json"])).expect("JSON");
     assert_eq!(json["question"]["id"], "lead");
@@ -46,10 +40,10 @@ fn questions_are_listed_and_answered() {
 #[test]
 fn what_matters_is_told_as_text_and_json() {
     for by in ["cost", "rapids", "stiffness", "removal", "current"] {
-        is_narrow(&printed(&["weigh", BUILD, "--by", by]));
+        assert_narrow(&printed(&["weigh", BUILD, "--by", by]));
     }
     let all = printed(&["weigh", BUILD, "--choices", "beam_tube,supply"]);
-    is_narrow(&all);
+    assert_narrow(&all);
     assert!(all.contains("= 100x100x4 mm tube"), "{all}");
     let json = printed(&["weigh", BUILD, "--choices", "beam_tube", "--json"]);
     let json: serde_json::Value = serde_json::from_str(&json).expect("JSON");
@@ -80,8 +74,8 @@ fn a_sweep_reads_back_from_csv() {
         let rapid = &json["points"][place]["at"]["rapids"]["X"]["m_per_min"];
         assert_eq!(rapid.as_f64(), row[5].parse().ok(), "{place}");
     }
-    is_narrow(&printed(&["weigh", BUILD, "--sweep", range]));
-    is_narrow(&printed(&["weigh", BUILD, "--sweep", "supply"]));
+    assert_narrow(&printed(&["weigh", BUILD, "--sweep", range]));
+    assert_narrow(&printed(&["weigh", BUILD, "--sweep", "supply"]));
 }
 
 #[test]

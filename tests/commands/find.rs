@@ -1,6 +1,6 @@
 //! The command `find`: as text of eighty columns, JSON and CSV, what it saves, and how it ends.
 
-use crate::common;
+use crate::common::{self, assert_narrow};
 use crate::what_if;
 use std::process::Output;
 
@@ -39,13 +39,6 @@ fn found(args: &[&str]) -> String {
 fn json(args: &[&str]) -> Value {
     let args = [args, &["--json"]].concat();
     serde_json::from_str(&found(&args)).expect("JSON")
-}
-
-fn is_narrow(text: &str) {
-    use unicode_width::UnicodeWidthStr as _;
-    for line in text.lines() {
-        assert!(line.width() <= 80, "{line}");
-    }
 }
 
 /// The cost of every sound build that the two choices allow, each with its rapids.
@@ -135,7 +128,7 @@ fn the_edits_of_an_answer_lead_to_its_figures() {
 #[test]
 fn an_answer_is_told_in_eighty_columns() {
     let page = found(&[&FREE[..], &["--want", "rapids>=5"]].concat());
-    is_narrow(&page);
+    assert_narrow(&page);
     for words in [
         "The cheapest build that does it",
         "rapids of at least 5 m/min",
@@ -174,7 +167,7 @@ fn a_front_has_no_build_that_another_one_beats() {
         assert!(pair[0].0 < pair[1].0 && pair[0].1 < pair[1].1, "{trades:?}");
     }
     let page = found(&args);
-    is_narrow(&page);
+    assert_narrow(&page);
     assert!(page.contains("Cost against rapids"), "{page}");
     let csv = found(&[&args[..], &["--format", "csv"]].concat());
     let mut reader = csv::Reader::from_reader(csv.as_bytes());
@@ -201,7 +194,7 @@ fn nothing_that_fits_ends_with_one() {
     let output = run(&bench, &args);
     assert_eq!(output.status.code(), Some(1), "{output:?}");
     let page = text(&output.stdout);
-    is_narrow(&page);
+    assert_narrow(&page);
     assert!(page.starts_with("Nothing fits\n"), "{page}");
     assert!(text(&output.stderr).contains("not saved, since nothing fits"));
     assert!(!out.exists());

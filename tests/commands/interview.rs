@@ -1,6 +1,7 @@
 //! The command `interview` as scripts run it: answers, files, JSON, slips.
 
 use crate::bench::Bench;
+use crate::common::assert_narrow;
 use gantrywright::explore::interview::all;
 
 #[test]
@@ -43,10 +44,7 @@ fn the_command_writes_a_build_that_opens_again() {
     assert_eq!(&fresh["cost"]["likely"], likely);
     let (code, text, said) = run(&["--force"]);
     assert_eq!(code, Some(0), "{said}");
-    for line in text.lines() {
-        use unicode_width::UnicodeWidthStr as _;
-        assert!(line.width() <= 80, "{line}");
-    }
+    assert_narrow(&text);
     assert!(text.contains("largest piece   500 mm x 400 mm"), "{text}");
 }
 
@@ -78,7 +76,6 @@ fn slips_in_answers_are_named() {
 /// What is listed can be read at eighty columns and by programs, with the same questions.
 #[test]
 fn questions_are_listed_for_people_and_programs() {
-    use unicode_width::UnicodeWidthStr as _;
     let bench = Bench::new();
     let list = |more: &[&str]| {
         let output = bench
@@ -89,9 +86,7 @@ fn questions_are_listed_for_people_and_programs() {
         String::from_utf8(output.expect("run").stdout).expect("text")
     };
     let text = list(&[]);
-    for line in text.lines() {
-        assert!(line.width() <= 80, "{line}");
-    }
+    assert_narrow(&text);
     let json: serde_json::Value = serde_json::from_str(&list(&["--json"])).expect("JSON");
     let listed = json.as_array().expect("a list");
     assert_eq!(listed.len(), all().len());

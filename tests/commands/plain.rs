@@ -182,12 +182,7 @@ fn every_choice_is_found_opened_and_set_through_a_pipe() {
     lines.push_str("save all.toml\n");
     let output = run(&bench, &["--plain"], &lines);
     let text = said(&output);
-    assert_eq!(
-        output.status.code(),
-        Some(0),
-        "{}",
-        text.replace('\n', "\r\n")
-    );
+    assert_eq!(output.status.code(), Some(0), "{text}");
     let saved = build_file::load(&bench.path("all.toml"), &catalogue).expect("it opens");
     for choice in choices::all() {
         let (is, should) = ((choice.get)(&saved.build), (choice.get)(&wanted));

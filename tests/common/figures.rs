@@ -13,8 +13,6 @@ use gantrywright::units::Amount;
 
 use crate::screen::{draw, open, press, rows};
 
-/// The sizes that are promised.
-pub(crate) const SIZES: [(u16, u16); 4] = [(60, 18), (80, 24), (120, 40), (200, 60)];
 /// A figure that follows from another.
 pub(crate) const RAPID: &str = "axes.X.rapid_m_per_min";
 /// A figure with inputs of every kind.

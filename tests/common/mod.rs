@@ -103,6 +103,14 @@ pub(crate) fn no_lower(after: f64, before: f64) -> bool {
     after >= before - 1e-9 * before.abs()
 }
 
+/// Asserts that no line takes more than the eighty columns that pages keep to.
+pub(crate) fn assert_narrow(text: &str) {
+    use unicode_width::UnicodeWidthStr as _;
+    for line in text.lines() {
+        assert!(line.width() <= 80, "{line}");
+    }
+}
+
 /// The values at the ends of a choice: least and most of a number, nothing where that is
 /// allowed, every option of a list, all of several parts and none.
 pub(crate) fn ends(choice: &choices::Choice, catalogue: &Catalogue) -> Vec<Value> {

@@ -14,6 +14,9 @@ use rustix::process::Pid;
 /// Longer than any machine needs to draw a screen; a test that waits so long has failed.
 const PATIENCE: Duration = Duration::from_secs(60);
 
+/// The day of every session: what the program says of prices and offers hangs on it.
+pub(crate) const TODAY: &str = "2026-11-30";
+
 pub(crate) struct Session {
     pub(crate) child: Box<dyn Child + Send + Sync>,
     pub(crate) master: Option<Box<dyn MasterPty + Send>>,
@@ -49,6 +52,7 @@ impl Session {
         command.env_clear();
         command.env("TERM", "xterm-256color");
         command.env("LANG", "C.UTF-8");
+        command.env("GANTRYWRIGHT_TODAY", TODAY);
         // The user's own catalogue folder must not reach the test.
         command.env("HOME", env!("CARGO_TARGET_TMPDIR"));
         command.cwd(env!("CARGO_TARGET_TMPDIR"));

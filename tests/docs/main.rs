@@ -2,8 +2,8 @@
 //! choices, rules, figures and words, output of commands, single figures in a sentence, pictures.
 //! Its command lines run, its files are read by the real readers, its links lead somewhere.
 //!
-//! After a change that is meant: `UPDATE_DOCS=1 cargo test --test docs what_pages`. It writes what stands in
-//! the pages between `make` and `made` (see [`page`]), and every picture anew.
+//! After a change that is meant: `UPDATE_DOCS=1 cargo test --test docs what_pages`. It writes what
+//! stands in the pages between `make` and `made` (see [`page`]), and every picture anew.
 
 #[path = "../common/bench.rs"]
 mod bench;

@@ -1,6 +1,7 @@
 //! `gantrywright compare`: its columns are the figures of `assess`, and it keeps to its width.
 
 use crate::bench::Bench;
+use crate::common::assert_narrow;
 use serde_json::Value;
 
 const FILE: &str = r#"format = 1
@@ -160,8 +161,6 @@ fn a_comparison_keeps_to_eighty_columns() {
         let output = bench.program().args(args).output().expect("a run");
         let text = String::from_utf8(output.stdout).expect("text");
         assert!(text.contains("against main"), "{text}");
-        for line in text.lines() {
-            assert!(line.chars().count() <= 80, "{line}");
-        }
+        assert_narrow(&text);
     }
 }

@@ -48,8 +48,8 @@ fn a_longer_lead_costs_thrust_and_resolution() {
     );
 }
 
-/// Whatever spindle or beam takes the place of that of an example: each material that goes less well is
-/// named, and no other.
+/// Whatever spindle or beam takes the place of that of an example: each material that goes less
+/// well is named, and no other.
 #[test]
 fn materials_that_go_less_well_are_named() {
     let catalogue = catalogue();

@@ -15,8 +15,8 @@ fn after(catalogue: &Catalogue, build: &Build, edits: &[Edit]) -> Assessment {
     crate::standing::assessed(catalogue, &changed)
 }
 
-/// Over builds of chance: a cure of two changes is only offered where no remedy is, it lifts the
-/// finding, and neither half of it does.
+/// Over builds of chance: a cure of two changes is only offered where no remedy is, and it lifts
+/// the finding.
 #[test]
 fn two_changes_are_offered_where_one_is_not_enough() {
     let catalogue = common::catalogue();

@@ -75,7 +75,7 @@ fn neighbours_of_a_part_are_the_next_cheaper_and_the_next_dearer() {
         let between = one.price > cheaper.price && one.price < dearer.price;
         assert!(!between || one.price.is_zero(), "{}", one.value);
     }
-    // The default wall is 4 mm: its neighbours at the same size are 3 and 5 mm.
+    // Of numbers, the next less and the next more: 8 microsteps stand between 5 and 10.
     let steps = choices::find("microsteps").expect("a choice");
     let row = weigh::weighed(&bench, steps);
     let (less, more) = row.neighbours(&catalogue);
@@ -141,12 +141,8 @@ fn a_sweep_is_assess_at_each_point_and_follows_the_laws() {
         for turn in &swept.turns {
             let has = |place: usize| {
                 let all = swept.points[place].findings.iter();
-                all.filter(|one| {
-                    (one.rule, one.axis, one.severity)
-                        == (turn.finding.rule, turn.finding.axis, turn.finding.severity)
-                })
-                .count()
-                    > 0
+                all.map(|one| (one.rule, one.axis, one.severity))
+                    .any(|one| one == (turn.finding.rule, turn.finding.axis, turn.finding.severity))
             };
             assert_eq!(
                 has(turn.point),

@@ -1,11 +1,10 @@
 //! Files that somebody made to do harm, or that are something else than a file: each is refused
-//! with one message, in no time and in bounded memory, and nothing is written.
+//! with one message and in bounded memory, nothing hangs, and nothing is written.
 #![cfg(unix)]
 
 use std::ffi::OsStr;
 use std::fs;
 use std::process::{Command, Output, Stdio};
-use std::time::{Duration, Instant};
 
 use crate::bench::Bench;
 use nix::sys::stat::Mode;
@@ -14,10 +13,7 @@ use nix::unistd::mkfifo;
 /// The address space that a run is given, in KiB: what reading takes, and nothing endless.
 const MEMORY: u32 = 600_000;
 
-/// What a refusal may take; a busy machine gets three tries.
-const LONGEST: Duration = Duration::from_secs(1);
-
-/// What the program says with so much memory.
+/// What the program says with so much memory. What hangs is ended, with the exit code 124.
 fn run<S: AsRef<OsStr>>(bench: &Bench, args: &[S]) -> Output {
     let program = bench.program();
     let mut shell = Command::new("sh");
@@ -39,21 +35,15 @@ fn run<S: AsRef<OsStr>>(bench: &Bench, args: &[S]) -> Output {
     shell.output().expect("a run")
 }
 
-/// Runs the program on what must be refused at once; gives the one message.
+/// Runs the program on what must be refused; gives the one message.
 fn refused<S: AsRef<OsStr>>(bench: &Bench, args: &[S]) -> String {
     let said: Vec<_> = args.iter().map(|arg| arg.as_ref()).collect();
-    for _ in 0..3 {
-        let start = Instant::now();
-        let output = run(bench, args);
-        let message = String::from_utf8(output.stderr).expect("text");
-        assert_eq!(output.status.code(), Some(2), "{said:?}: {message}");
-        assert!(output.stdout.is_empty(), "{said:?}");
-        assert_eq!(message.lines().count(), 1, "{said:?}: {message}");
-        if start.elapsed() <= LONGEST {
-            return message;
-        }
-    }
-    panic!("{said:?} takes longer than {LONGEST:?}");
+    let output = run(bench, args);
+    let message = String::from_utf8(output.stderr).expect("text");
+    assert_eq!(output.status.code(), Some(2), "{said:?}: {message}");
+    assert!(output.stdout.is_empty(), "{said:?}");
+    assert_eq!(message.lines().count(), 1, "{said:?}: {message}");
+    message
 }
 
 fn says<S: AsRef<OsStr>>(bench: &Bench, args: &[S], want: &str) {
@@ -103,12 +93,8 @@ fn what_is_no_ordinary_file_is_refused_wherever_one_is_read() {
     says(&bench, &["assess", "b.toml"], no_file);
     fs::remove_file(bench.path("config/gantrywright/mine.toml")).expect("removed");
     pipe(&bench, "config/gantrywright/settings.toml");
-    let start = Instant::now();
     let output = run(&bench, &["assess", "b.toml"]);
-    assert!(
-        start.elapsed() < Duration::from_secs(20),
-        "it waits for nobody"
-    );
+    assert_ne!(output.status.code(), Some(124), "it was ended by `timeout`");
     let told = String::from_utf8(output.stderr).expect("text");
     assert!(told.contains("settings.toml"), "{told}");
 }
@@ -189,7 +175,7 @@ fn too_much() -> Vec<(&'static str, String, &'static str)> {
 }
 
 #[test]
-fn files_that_say_too_much_are_refused_at_once() {
+fn files_that_say_too_much_are_refused() {
     let bench = Bench::new();
     for (name, text, want) in too_much() {
         let file = format!("{name}.toml");
@@ -208,7 +194,7 @@ fn files_that_say_too_much_are_refused_at_once() {
 }
 
 #[test]
-fn folders_of_parts_that_say_too_much_are_refused_at_once() {
+fn folders_of_parts_that_say_too_much_are_refused() {
     const TUBE: &str = "[[tube]]\nid = \"tube-own\"\ntitle = \"own\"\nsource = \"measured here\"\nwidth_mm = 80.0\nheight_mm = 80.0\nwall_mm = 4.0\n";
     let bench = Bench::new();
     bench.write("b.toml", "format = 1\n");

@@ -1,10 +1,11 @@
 //! The form for a part of one's own: a row for every field of every kind, and each fault at its
 //! field in the words of the reader of files.
 
+use crate::common::today;
 use gantrywright::catalogue::fields::Takes;
 use gantrywright::catalogue::{Catalogue, CatalogueFile, Id, PartKind};
 use gantrywright::money::Currency;
-use gantrywright::screen::own_part::{Opening, OwnPart};
+use gantrywright::screen::own_part::{Of, Opening, OwnPart};
 use gantrywright::store::library;
 use gantrywright::store::own_parts::{self, What, make};
 use gantrywright::units::Shown;
@@ -100,7 +101,7 @@ fn an_unchanged_copy_of_every_part_is_kept_and_is_the_same_part() {
         let form = OwnPart::like(opening(&shipped), kind, &like).expect("a form");
         assert_eq!(form.faults, [], "{kind:?}");
         let change = form.kept().expect("all of it makes sense");
-        let made = make(&change, folder.path(), &[], screen_day()).expect("kept");
+        let made = make(&change, folder.path(), &[], today()).expect("kept");
         let (of, part) = made.catalogue.part(change.id.as_str()).expect("kept");
         assert_eq!(of, kind);
         assert!(part.title().starts_with("My "), "{}", part.title());
@@ -112,10 +113,6 @@ fn an_unchanged_copy_of_every_part_is_kept_and_is_the_same_part() {
     }
     let all = library::load(&[folder.path().to_owned()]).expect("loads again");
     assert_eq!(all.own.len(), kinds().count());
-}
-
-fn screen_day() -> jiff::civil::Date {
-    jiff::civil::date(2026, 11, 25)
 }
 
 /// What the loader says of a file with one key changed.
@@ -151,11 +148,7 @@ fn each_number_out_of_range_gives_the_message_of_the_file_at_its_field() {
             panic!("kept")
         };
         let table: toml_edit::DocumentMut = text.parse().expect("a table");
-        for (at, field) in fields_of(&form) {
-            if !matches!(field, Takes::Number(_) | Takes::Whole(_)) {
-                continue;
-            }
-            let key = key_of(kind, &form, at);
+        for (at, key) in numbers_of(&form) {
             let before = form.rows[at].shown().to_owned();
             form.at = at;
             set(&mut form, "-1000000000", &shipped);
@@ -178,22 +171,14 @@ fn each_number_out_of_range_gives_the_message_of_the_file_at_its_field() {
     assert!(tried > 150, "{tried}");
 }
 
-fn fields_of(form: &OwnPart) -> Vec<(usize, Takes)> {
-    use gantrywright::screen::own_part::Of;
+/// The rows that take a number, each with the key of its field.
+fn numbers_of(form: &OwnPart) -> Vec<(usize, &'static str)> {
     let rows = form.rows.iter().enumerate();
-    let fields = rows.filter_map(|(at, row)| match &row.of {
-        Of::Field(_, takes) => Some((at, takes.clone())),
+    let numbers = rows.filter_map(|(at, row)| match &row.of {
+        Of::Field(key, Takes::Number(_) | Takes::Whole(_)) => Some((at, *key)),
         _ => None,
     });
-    fields.collect()
-}
-
-fn key_of(kind: PartKind, form: &OwnPart, at: usize) -> &'static str {
-    use gantrywright::screen::own_part::Of;
-    let Of::Field(key, _) = form.rows[at].of else {
-        panic!("no field of {kind:?}");
-    };
-    key
+    numbers.collect()
 }
 
 fn set(form: &mut OwnPart, text: &str, catalogue: &Catalogue) {

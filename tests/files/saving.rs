@@ -259,6 +259,8 @@ fn killed_at_any_time_the_file_is_whole() {
     for _ in 0..36 {
         let mut child = saving("on", folder.path());
         while !path.exists() {
+            let ended = child.try_wait().expect("a child");
+            assert_eq!(ended, None, "it ended before it saved");
             std::thread::sleep(Duration::from_millis(1));
         }
         std::thread::sleep(Duration::from_micros(rng.random_range(0..40_000)));

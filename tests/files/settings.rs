@@ -14,6 +14,7 @@ use gantrywright::store::settings::{self, Beside, Settings, ThemeWish};
 use gantrywright::units::{Marks, System};
 use predicates::prelude::*;
 
+use crate::bench::Bench;
 use crate::screen::{go_to, open, page, press, type_in};
 
 fn read(text: &str) -> Result<Settings, String> {
@@ -188,7 +189,7 @@ fn what_is_typed_stands_in_the_field_as_it_was_typed() {
 }
 
 #[test]
-fn every_row_keeps_its_width_in_inches() {
+fn no_row_in_inches_shows_the_marks_that_stand_for_others() {
     for glyphs in [Glyphs::Unicode, Glyphs::Ascii] {
         let mut state = inches();
         for keys in [
@@ -280,32 +281,18 @@ fn keys_of_ones_own_are_heard_and_shown() {
     assert_eq!(state.place(), Place::Warnings);
 }
 
-fn program() -> assert_cmd::Command {
-    let mut command = assert_cmd::Command::new(env!("CARGO_BIN_EXE_gantrywright"));
-    command.env("GANTRYWRIGHT_TODAY", "2026-11-25");
-    command
-}
-
 #[test]
 fn printed_figures_stand_in_inches_and_json_never_does() {
-    let home = tempfile::tempdir().expect("a folder");
+    let bench = Bench::new();
     let run = |args: &[&str]| {
-        let mut command = program();
-        command.env("XDG_CONFIG_HOME", home.path()).args(args);
-        let output = command.output().expect("it runs");
+        let output = bench.program().args(args).output().expect("it runs");
         String::from_utf8(output.stdout).expect("text")
     };
-    let file = home.path().join("b.toml");
-    std::fs::write(&file, "format = 1\n").expect("written");
-    let file = file.to_string_lossy().into_owned();
-    let plain = run(&["assess", &file, "--json"]);
-    assert_eq!(
-        run(&[
-            "assess", &file, "--json", "--units", "inch", "--marks", "1.234,5"
-        ]),
-        plain
-    );
-    let page = run(&["assess", &file, "--units", "inch", "--marks", "1.234,5"]);
+    bench.write("b.toml", "format = 1\n");
+    let inches = ["--units", "inch", "--marks", "1.234,5"];
+    let json = ["assess", "b.toml", "--json"];
+    assert_eq!(run(&[&json[..], &inches].concat()), run(&json));
+    let page = run(&[&["assess", "b.toml"][..], &inches].concat());
     assert!(
         page.contains("in/min") && page.contains("lbf/mil, more is stiffer"),
         "{page}"
@@ -316,18 +303,16 @@ fn printed_figures_stand_in_inches_and_json_never_does() {
         assert!(wide <= 84, "{wide}: {line}");
     }
     // The file does the same, and its own settings are no parts.
-    std::fs::create_dir(home.path().join("gantrywright")).expect("a folder");
-    let settings = home.path().join("gantrywright/settings.toml");
-    std::fs::write(
-        &settings,
+    let settings = "config/gantrywright/settings.toml";
+    bench.write(
+        settings,
         "units = \"inch\"\ndecimal_mark = \",\"\nthousands_mark = \".\"\n",
-    )
-    .expect("written");
-    assert_eq!(run(&["assess", &file]), page);
-    std::fs::write(&settings, "units = \"miles\"\n").expect("written");
-    program()
-        .env("XDG_CONFIG_HOME", home.path())
-        .args(["assess", &file])
+    );
+    assert_eq!(run(&["assess", "b.toml"]), page);
+    bench.write(settings, "units = \"miles\"\n");
+    bench
+        .program()
+        .args(["assess", "b.toml"])
         .assert()
         .stdout(predicate::str::contains("m/min"))
         .stderr(predicate::str::contains(
@@ -337,10 +322,9 @@ fn printed_figures_stand_in_inches_and_json_never_does() {
 
 #[test]
 fn the_table_of_keys_names_every_action() {
-    let output = program()
-        .args(["keys", "--json"])
-        .output()
-        .expect("it runs");
+    let bench = Bench::new();
+    let output = bench.program().args(["keys", "--json"]).output();
+    let output = output.expect("it runs");
     let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
     let rows = json["keys"].as_array().expect("rows");
     assert!(rows.len() > 100);
@@ -348,7 +332,8 @@ fn the_table_of_keys_names_every_action() {
         let action = row["action"].as_str().expect("a name");
         assert!(!action.is_empty(), "{row}");
     }
-    program()
+    bench
+        .program()
         .args(["keys", "bil"])
         .assert()
         .code(2)

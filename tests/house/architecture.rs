@@ -3,7 +3,7 @@
 
 use std::path::{Path, PathBuf};
 
-/// The rooms from the ground up; rooms on one line may know each other downwards only.
+/// The rooms from the ground up: each may know those before it in this list alone.
 const ROOMS: &[&str] = &[
     "order",
     "words",

@@ -100,7 +100,8 @@ fn the_glossary_is_large_and_leads_on() {
     }
 }
 
-/// What is called so in the catalogue's own files: kinds of part must be words that one can look up.
+/// What is called so in the catalogue's own files: kinds of part must be words that one can look
+/// up.
 #[test]
 fn every_kind_of_part_can_be_looked_up() {
     let glossary = common::catalogue().glossary;
@@ -258,7 +259,7 @@ fn said(catalogue: &Catalogue) -> Vec<(String, String)> {
             }
         }
     });
-    let (_, notes) = explain(catalogue, &build, jiff::civil::date(2026, 11, 25)).expect("a build");
+    let (_, notes) = explain(catalogue, &build, common::today()).expect("a build");
     notes.all().for_each(|note| say(&note.path, &note.title));
     all
 }

@@ -52,8 +52,9 @@ fn screws() {
     assert_eq!(lengths(&machine(DOUBLED)), (1338.0, 1388.0));
 }
 
-/// Beam = X rail + 140; sides = Y rail + 60; cross members = X rail + 60 less the width of the side they butt (80), two and one more for
-/// each whole 500 mm of Y rail; legs = clearance + 80, two a side and one more each 900 mm.
+/// Beam = X rail + 140; sides = Y rail + 60; cross members = X rail + 60 less the width of the side
+/// they butt (80), two and one more for each whole 500 mm of Y rail; legs = clearance + 80, two a
+/// side and one more each 900 mm.
 #[test]
 fn steel_cuts() {
     let cuts = |m: &Machine| -> Vec<(String, f64, u32)> {

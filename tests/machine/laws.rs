@@ -1,7 +1,7 @@
 //! Laws that hold for every build, tried on random ones.
 
 use crate::common;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use gantrywright::assessment::{assess, json::json};
 use gantrywright::build::history::History;
@@ -134,10 +134,10 @@ fn leaves(json: &Json, path: &str, found: &mut Vec<(String, String)>) {
     }
 }
 
-fn by_path(json: &Json) -> std::collections::BTreeMap<String, Vec<String>> {
+fn by_path(json: &Json) -> BTreeMap<String, Vec<String>> {
     let mut found = Vec::new();
     leaves(json, "", &mut found);
-    let mut map: std::collections::BTreeMap<String, Vec<String>> = Default::default();
+    let mut map: BTreeMap<String, Vec<String>> = BTreeMap::new();
     for (path, value) in found {
         map.entry(path).or_default().push(value);
     }

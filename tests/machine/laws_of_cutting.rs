@@ -8,8 +8,7 @@ use gantrywright::machine::Machine;
 use gantrywright::machine::cutting::{Cut, Engagement};
 use gantrywright::units;
 
-/// Asserts that no verdict on any pair of tool and material got worse, and that each best
-/// slot is reached as far.
+/// Asserts that no verdict on any cut got worse.
 fn no_worse(what: &str, before: &Machine, after: &Machine) {
     let (before, after) = (&before.cutting.cuts, &after.cutting.cuts);
     assert_eq!(before.len(), after.len(), "{what}");

@@ -78,6 +78,7 @@ fn firmer_joints_are_never_softer() {
         36,
     );
 }
+
 /// A thicker wall moves no lever, so that it never softens anything in any direction; nor
 /// does a screw that is thicker alone.
 #[test]

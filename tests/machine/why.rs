@@ -22,8 +22,8 @@ struct Case {
     notes: Notes,
 }
 
-/// Every example, and builds that take other ways: a moving table, parts in hand, another
-/// currency, racks.
+/// Every example, and builds that take other ways: a fixed portal, short rails, whole bars,
+/// every kind of drive and motor.
 fn cases(catalogue: &Catalogue) -> Vec<Case> {
     let mut builds: Vec<(String, Build)> = examples::all()
         .into_iter()
@@ -47,6 +47,28 @@ fn cases(catalogue: &Catalogue) -> Vec<Case> {
             ("drive_x", "rack-m1"),
             ("drive_y", "rack-m1"),
             ("reduction", "3"),
+        ],
+        &[
+            ("drive_x", "rack-m1"),
+            ("drive_y", "belt-5m-15"),
+            ("reduction", "3"),
+            ("drive_z", "lead-screw-12x3"),
+            ("ramp", "s-ramp"),
+            ("power_cap_percent", "30"),
+        ],
+        &[
+            ("motor_x", "servo-750w"),
+            ("driver_x", "driver-servo-750w"),
+            ("motor_z", "servo-400w-brake"),
+            ("driver_z", "driver-servo-400w"),
+            ("motor_y", "stepper-23-2.0-closed"),
+            ("driver_y", "driver-closed-loop-80v"),
+            ("drive_y2", "ball-screw-20x5"),
+        ],
+        &[("spindle", "router-710w-230"), ("vfd", "none")],
+        &[
+            ("spindle", "spindle-2.2kw-water"),
+            ("materials", "aluminium-6082,mdf"),
         ],
     ];
     for edits in others {
@@ -120,8 +142,9 @@ fn random_builds_are_explained_too() {
     let catalogue = common::catalogue();
     let mut rng = ChaCha8Rng::seed_from_u64(11);
     let mut tried = 0;
-    for _ in 0..150 {
-        let build = common::random_build(&catalogue, &mut rng, 0.3);
+    for place in 0..150 {
+        let share = [0.05, 0.3, 1.0][place % 3];
+        let build = common::random_build(&catalogue, &mut rng, share);
         let Ok((assessment, notes)) = explain(&catalogue, &build, common::today()) else {
             continue;
         };

@@ -22,10 +22,20 @@ fn run(program: &str, args: &[&str]) -> Output {
     done
 }
 
-/// This program's answer.
+/// What this program prints, on one day and with nothing of the user's around it; a danger or a
+/// fault ends `assess` with 1, which is no failure here.
 fn answer(args: &[&str]) -> String {
-    let program = env!("CARGO_BIN_EXE_gantrywright");
-    let done = run(program, args);
+    let done = Command::new(env!("CARGO_BIN_EXE_gantrywright"))
+        .args(args)
+        .env("XDG_CONFIG_HOME", env!("CARGO_TARGET_TMPDIR"))
+        .env("GANTRYWRIGHT_TODAY", "2026-11-30")
+        .output()
+        .expect("this program runs");
+    let said = String::from_utf8_lossy(&done.stderr);
+    assert!(
+        matches!(done.status.code(), Some(0 | 1)),
+        "{args:?}: {said}"
+    );
     String::from_utf8(done.stdout).expect("text")
 }
 

@@ -2,10 +2,8 @@
 //! start offers it. Each in a real pseudo-terminal; tests wait for text and files, never for time.
 #![cfg(target_os = "linux")]
 
-use std::time::{Duration, Instant};
-
 use crate::home::Home;
-use crate::pty::{Session, assert_restored};
+use crate::pty::{Session, TODAY, assert_restored};
 use rustix::process::{Signal, kill_process};
 
 fn after_a_signal(signal: Signal) {
@@ -35,7 +33,7 @@ fn an_end_that_cannot_be_caught_loses_nothing() {
     after_a_signal(Signal::KILL);
 }
 
-/// The terminal goes away while the program waits: it leaves at once, with its work on the disk.
+/// The terminal goes away while the program waits: it leaves, with its work on the disk.
 #[test]
 fn a_closed_terminal_loses_nothing_and_nothing_spins() {
     let home = Home::new();
@@ -57,13 +55,8 @@ fn a_closed_terminal_loses_nothing_and_nothing_spins() {
     session.paint();
     home.wait_for_journal();
     session.hang_up();
-    let begun = Instant::now();
     let (code, _) = session.finish();
     assert_eq!(code, 128 + 1, "not by the hang-up");
-    assert!(
-        begun.elapsed() < Duration::from_secs(20),
-        "it did not leave at once"
-    );
     home.recovers();
 }
 
@@ -73,10 +66,7 @@ fn the_last_key_before_a_signal_counts() {
     let home = Home::new();
     let mut session = home.start(&[&home.file.to_string_lossy()]);
     session.wait_for(">1 Working area");
-    session.send("/paint\r");
-    session.wait_for("enter take");
-    session.send("\u{1b}[B\r");
-    session.wait_for("unsaved");
+    session.paint();
     kill_process(session.pid(), Signal::TERM).expect("a signal");
     session.finish();
     home.recovers();
@@ -195,6 +185,7 @@ fn changes_of_a_bundle_go_back_into_it() {
         .arg("--output")
         .arg(&bundle)
         .env("XDG_CONFIG_HOME", home.folder.path())
+        .env("GANTRYWRIGHT_TODAY", TODAY)
         .output()
         .expect("the program runs");
     assert!(made.status.success());

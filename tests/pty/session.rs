@@ -7,6 +7,7 @@ use std::time::Duration;
 
 use crate::pty::{Session, assert_restored, contains, settings};
 use portable_pty::PtySize;
+use rustix::process::{Signal, kill_process};
 
 fn cost(screen: &str) -> String {
     let line = screen
@@ -58,10 +59,7 @@ fn five_steps_an_option_taken_and_undone_saved_and_left() {
 fn a_question_stands_before_unsaved_work_is_dropped() {
     let mut session = Session::start(&[], &[]);
     session.wait_for(">1 Working area");
-    session.send("/paint\r");
-    session.wait_for("enter take");
-    session.send("\x1b[B\r");
-    session.wait_for("unsaved");
+    session.paint();
     session.send("\x03");
     session.wait_for("Quit without saving");
     session.send("\x1b[B\x1b[B\r");
@@ -83,10 +81,7 @@ fn the_program_ends_when_its_terminal_is_gone() {
 fn a_signal_to_end_gives_the_terminal_back() {
     let mut session = Session::start(&[], &[]);
     session.wait_for(">1 Working area");
-    let number = session.child.process_id().expect("a process");
-    let pid = rustix::process::Pid::from_raw(i32::try_from(number).expect("a process number"))
-        .expect("not zero");
-    rustix::process::kill_process(pid, rustix::process::Signal::TERM).expect("a signal");
+    kill_process(session.pid(), Signal::TERM).expect("a signal");
     let (_, raw) = session.finish();
     assert_restored(&raw);
 }

@@ -1,9 +1,9 @@
 //! Stopped and continued, by a key or from outside: the terminal is given back each time, and
-//! taken again when the program goes on. `pty_recovery.rs` and `pty_faults.rs`
-//! have the ends that nobody wished for.
+//! taken again when the program goes on. `recovery.rs` and `faults.rs` have the ends that nobody
+//! wished for.
 #![cfg(target_os = "linux")]
 
-use crate::pty::{Session, assert_restored, contains, settings};
+use crate::pty::{Session, assert_restored};
 use rustix::process::{Pid, Signal, kill_process};
 
 /// A shell with jobs, which runs the program, says that it stopped, and continues it once a
@@ -94,20 +94,4 @@ fn without_a_shell_it_does_not_stop() {
     session.wait_for(">2 Drive");
     session.send("q");
     assert_eq!(session.finish().0, 0);
-}
-
-/// Old terminals know the sixteen colours by their short names only.
-#[test]
-fn sixteen_colours_are_sent_in_the_short_spelling() {
-    let args = ["--color", "16", "--theme", "dark"];
-    let mut session = Session::start(&args, &[]);
-    session.wait_for("? help");
-    session.send("q");
-    let (_, raw) = session.finish();
-    assert!(!contains(&raw, "38;5;"), "a place in the table of 256");
-    let mut settings = settings(&raw).into_iter();
-    assert!(
-        settings.any(|setting| setting.split(';').any(|part| part == "36")),
-        "no colour at all"
-    );
 }

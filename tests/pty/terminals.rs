@@ -3,6 +3,7 @@
 #![cfg(target_os = "linux")]
 
 use std::num::NonZeroU16;
+use std::sync::mpsc::RecvTimeoutError;
 use std::time::Duration;
 
 use crate::pty::{Session, assert_restored, contains, sequences, settings};
@@ -67,6 +68,22 @@ fn terminals_with_a_table_are_sent_no_mixed_colours() {
     assert!(settings(&more).iter().all(|one| !one.contains("38;2;")));
     let mixed = visit(&[("TERM", "xterm-direct")]);
     assert!(settings(&mixed).iter().any(|one| one.contains("38;2;")));
+}
+
+/// Old terminals know the sixteen colours by their short names only.
+#[test]
+fn sixteen_colours_are_sent_in_the_short_spelling() {
+    let args = ["--color", "16", "--theme", "dark"];
+    let mut session = Session::start(&args, &[]);
+    session.wait_for("? help");
+    session.send("q");
+    let (_, raw) = session.finish();
+    assert!(!contains(&raw, "38;5;"), "a place in the table of 256");
+    let mut settings = settings(&raw).into_iter();
+    assert!(
+        settings.any(|setting| setting.split(';').any(|part| part == "36")),
+        "no colour at all"
+    );
 }
 
 /// DEC's manual of the VT100, chapter 3: attributes 0, 1, 4, 5 and 7, no colours. Letters are
@@ -336,8 +353,9 @@ fn a_storm_of_sizes_ends_with_the_last_one_and_silence() {
     {}
     let before = worked(&session);
     let silence = session.output.recv_timeout(Duration::from_millis(1500));
-    assert!(
-        silence.is_err(),
+    assert_eq!(
+        silence,
+        Err(RecvTimeoutError::Timeout),
         "something is drawn though nothing happens"
     );
     let after = worked(&session);

@@ -4,9 +4,9 @@
 
 use std::path::PathBuf;
 
-use crate::pty::Session;
+use crate::pty::{Session, TODAY};
 use assert_cmd::Command;
-use rustix::process::{Pid, Signal, kill_process};
+use rustix::process::{Signal, kill_process};
 
 const BUILD: &str = "format = 1\ntitle = \"Shed\" # by hand\n\n[working_area]\ntravel_x_mm = 600\n";
 
@@ -62,6 +62,7 @@ impl Shop {
         command
             .current_dir(self.folder.path())
             .env("XDG_CONFIG_HOME", self.folder.path())
+            .env("GANTRYWRIGHT_TODAY", TODAY)
             .env("USER", "dora")
             .args(args);
         command.output().expect("a run")
@@ -162,10 +163,8 @@ fn what_a_killed_one_left_behind_keeps_nobody_out() {
     let shop = Shop::new();
     let mut anna = shop.sits("anna", &[]);
     anna.wait_for("? help");
-    let number = anna.child.process_id().expect("a process");
-    let pid = Pid::from_raw(i32::try_from(number).expect("a number")).expect("not zero");
     // The library's own way asks first, by a signal that can be caught.
-    kill_process(pid, Signal::KILL).expect("a signal");
+    kill_process(anna.pid(), Signal::KILL).expect("a signal");
     anna.child.wait().expect("ended");
     assert_eq!(shop.beside().len(), 1, "nobody could clear up");
     let mut ben = shop.sits("ben", &[]);

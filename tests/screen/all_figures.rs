@@ -1,8 +1,8 @@
 //! The page of all figures: opened from keys, menu and pane, its groups, and whether it follows
-//! the build. How one figure came about is tested in `screen_derivations.rs`.
+//! the build. How one figure came about is tested in `derivations.rs`.
 
-use crate::figures::{SIZES, left, with_notes};
-use crate::screen::{draw, open, press, rows};
+use crate::figures::{left, with_notes};
+use crate::screen::{SIZES, draw, go_to, open, press, rows};
 use gantrywright::build::Build;
 use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;
@@ -108,11 +108,8 @@ fn every_row_of_the_pane_has_its_place_and_opens() {
 #[test]
 fn the_page_follows_the_build() {
     let mut state = with_notes(80, 24);
-    press(&mut state, &[Key::Char('/')]);
-    "travel_x_mm"
-        .chars()
-        .for_each(|c| press(&mut state, &[Key::Char(c)]));
-    press(&mut state, &[Key::Enter, Key::Up, Key::Enter]);
+    go_to(&mut state, "travel_x_mm");
+    press(&mut state, &[Key::Up, Key::Enter]);
     assert!(state.is_unsaved());
     press(&mut state, &[Key::Char('e')]);
     assert!(state.figures.get("axes.X.none").is_none());

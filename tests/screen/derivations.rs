@@ -1,8 +1,8 @@
 //! How one figure came about, on the screen: opened, walked to what stands behind it, left, at
 //! every size that is promised.
 
-use crate::figures::{END, RAPID, SIZES, WHIRL, left, open_rapids, with_notes};
-use crate::screen::{draw, press, rows};
+use crate::figures::{END, RAPID, WHIRL, left, open_rapids, with_notes};
+use crate::screen::{SIZES, draw, press, rows};
 use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;
 use gantrywright::screen::keymap::Place;

@@ -11,8 +11,7 @@ use gantrywright::screen::keymap::Place;
 use gantrywright::screen::next::next;
 use gantrywright::screen::state::State;
 use gantrywright::screen::theme::Colours;
-use gantrywright::store::build_file::read;
-use gantrywright::store::embedded::examples;
+use gantrywright::store::examples;
 use gantrywright::units;
 
 /// The side pane, a line a row.
@@ -37,8 +36,8 @@ fn row<'a>(pane: &'a [String], head: &str) -> &'a str {
 fn builds() -> Vec<(String, Build)> {
     let catalogue = common::catalogue();
     let mut all = vec![("a new build".to_owned(), Build::default())];
-    for example in examples() {
-        let build = read(example.text, example.name, &catalogue).expect("a build");
+    for example in examples::all() {
+        let build = example.build(&catalogue).expect("a build");
         all.push((example.name.to_owned(), build));
     }
     all.extend(

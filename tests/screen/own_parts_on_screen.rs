@@ -47,6 +47,20 @@ fn told(state: &State) -> String {
     }
 }
 
+/// Goes down the options that are open to a part.
+fn down_to(state: &mut State, part: &Id) {
+    let place = state
+        .options
+        .rows
+        .iter()
+        .position(|row| row.part.as_ref() == Some(part));
+    let place = place.unwrap_or_else(|| panic!("{part} is not listed"));
+    press(state, &[Key::Home]);
+    press(state, &vec![Key::Down; place]);
+    let here = state.options.current().and_then(|row| row.part.as_ref());
+    assert_eq!(here, Some(part));
+}
+
 #[test]
 fn a_part_is_made_taken_kept_while_it_is_used_and_removed() {
     let folder = tempfile::tempdir().expect("a folder");
@@ -101,24 +115,12 @@ fn a_part_is_made_taken_kept_while_it_is_used_and_removed() {
     press(&mut state, &[Key::Esc, Key::Char('u')]);
     assert!(!taken(&state));
     press(&mut state, &[Key::Enter]);
-    while state
-        .options
-        .current()
-        .is_some_and(|row| row.part.as_ref() != Some(&id))
-    {
-        press(&mut state, &[Key::Down]);
-    }
+    down_to(&mut state, &id);
     press(&mut state, &[Key::Char('x')]);
     assert!(told(&state).contains("undo or redo"), "{}", told(&state));
     let mut state = reopened(home);
     go_to(&mut state, "motor_x");
-    while state
-        .options
-        .current()
-        .is_some_and(|row| row.part.as_ref() != Some(&id))
-    {
-        press(&mut state, &[Key::Down]);
-    }
+    down_to(&mut state, &id);
     press(&mut state, &[Key::Char('x')]);
     assert_eq!(state.place(), Place::Question);
     press(&mut state, &[Key::Down]);

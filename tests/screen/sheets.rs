@@ -125,6 +125,8 @@ mod written {
         let build = build.to_str().expect("a plain path");
         let printed = Command::new(env!("CARGO_BIN_EXE_gantrywright"))
             .env("HOME", env!("CARGO_TARGET_TMPDIR"))
+            .env_remove("XDG_CONFIG_HOME")
+            .env("GANTRYWRIGHT_TODAY", pty::TODAY)
             .args(["sheet", build, "cuts", "--format", "csv"])
             .output()
             .expect("the command runs");

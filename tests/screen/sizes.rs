@@ -1,6 +1,7 @@
-//! Every place of the screen at every size: nothing panics, nothing is lost.
+//! The places of the screen that keys lead to at once, at every size: nothing panics, nothing is
+//! lost.
 
-use crate::screen::{draw, go_to, open, press, rows};
+use crate::screen::{SIZES, draw, go_to, open, press, rows};
 use gantrywright::build::Build;
 use gantrywright::explain::{Derivation, Notes, Origin, Recorder as _};
 use gantrywright::screen::glyphs::Glyphs;
@@ -12,7 +13,7 @@ use gantrywright::screen::update::{Message, update};
 use gantrywright::units::Amount;
 use ratatui::layout::Size;
 
-/// Ways to every kind of place.
+/// Ways to such places; what they reach is named below.
 fn places() -> Vec<State> {
     let fresh = || open(Build::default(), 100, 30);
     let mut found = vec![fresh()];
@@ -224,11 +225,11 @@ fn keys_on_a_tiny_screen_do_no_harm() {
     draw(&state, Colours::None, Glyphs::Ascii);
 }
 
-/// At the promised sizes every row fits, and the last row says what the keys do.
+/// At the promised sizes the last row says what the keys do.
 #[test]
 fn the_row_of_keys_is_there_at_the_promised_sizes() {
     for mut state in places() {
-        for (width, height) in [(60, 18), (80, 24), (120, 40), (200, 60)] {
+        for (width, height) in SIZES {
             update(&mut state, Message::Resize(Size { width, height }));
             let rows = rows(&draw(&state, Colours::None, Glyphs::Unicode));
             let last = rows.last().expect("a row");

@@ -4,7 +4,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::screen::{self, open, press, rows};
+use crate::screen::{self, open, press, rows, type_in};
 use gantrywright::build::choices;
 use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;
@@ -62,9 +62,7 @@ fn walk(name: &str, state: &mut State, keys: &[Key], found: &mut Found) {
 
 /// Closes whatever lies over the main screen.
 fn close(state: &mut State) {
-    while !state.layers.is_empty() {
-        state.layers.pop();
-    }
+    state.layers.clear();
 }
 
 #[test]
@@ -72,10 +70,7 @@ fn no_choice_and_no_option_is_cut() {
     each(|name, mut state, found| {
         for choice in choices::all() {
             press(&mut state, &[Key::Char('/')]);
-            choice
-                .id
-                .chars()
-                .for_each(|c| press(&mut state, &[Key::Char(c)]));
+            type_in(&mut state, choice.id);
             walk(name, &mut state, &[Key::Enter, Key::End, Key::Esc], found);
         }
     });

@@ -63,7 +63,7 @@ fn text_of(chance: &mut ChaCha8Rng, pieces: usize) -> String {
     all.collect()
 }
 
-/// A catalogue whose tubes, drives and suppliers are titled at random.
+/// A catalogue with tubes of one's own that are titled at random.
 fn catalogue(chance: &mut ChaCha8Rng) -> Catalogue {
     let folder = tempfile::tempdir().expect("a folder");
     let mut parts = String::new();
@@ -73,9 +73,8 @@ fn catalogue(chance: &mut ChaCha8Rng) -> Catalogue {
             "\n[[tube]]\nid = \"tube-own-{number}\"\ntitle = {title}\nshort = \"漢字 {number}\"\nsource = \"made up\"\nwidth_mm = 80.0\nheight_mm = 80.0\nwall_mm = 4.0\n"
         ));
     }
-    std::fs::write(folder.path().join("parts.toml"), parts).expect("written");
-    let text = std::fs::read_to_string(folder.path().join("parts.toml")).expect("there");
-    library::load(&[folder.path().to_owned()]).unwrap_or_else(|error| panic!("{error}\n{text}"))
+    std::fs::write(folder.path().join("parts.toml"), &parts).expect("written");
+    library::load(&[folder.path().to_owned()]).unwrap_or_else(|error| panic!("{error}\n{parts}"))
 }
 
 fn build(chance: &mut ChaCha8Rng) -> Build {

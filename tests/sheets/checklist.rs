@@ -7,7 +7,8 @@ use gantrywright::catalogue::task::Stage;
 use gantrywright::sheets::{Cell, SheetKind, sheet};
 use gantrywright::words::Words as _;
 
-/// The order in which a machine is put to work: what protects first, what moves fast last.
+/// The order in which a machine is put to work (common practice): what protects first, what moves
+/// fast last.
 const COMMISSIONING: [&str; 17] = [
     "protective-earth",
     "insulation",

@@ -55,7 +55,6 @@ fn every_sheet_for_people_follows_and_keeps_to_its_width() {
         for format in [Format::Text, Format::Markdown, Format::Html] {
             let args = ["sheet", BUILD, kind.id, "--format", format.id()];
             let (plain, page) = (run(&args, &[], ""), inches(&args));
-            // The inverter's sheet of this build has no number with a mark in a text alone.
             assert_ne!(plain, page, "{} {}", kind.id, format.id());
             let wide = page
                 .lines()

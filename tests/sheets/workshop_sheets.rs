@@ -35,9 +35,8 @@ fn sound(catalogue: &Catalogue, build: &Build, named: &str) {
 #[test]
 fn the_sheets_of_every_example_are_whole() {
     let catalogue = common::catalogue();
-    for example in gantrywright::store::embedded::examples() {
-        let read = gantrywright::store::build_file::read;
-        let build = read(example.text, example.name, &catalogue).expect("a build");
+    for example in gantrywright::store::examples::all() {
+        let build = example.build(&catalogue).expect("a build");
         sound(&catalogue, &build, example.name);
     }
 }

@@ -16,8 +16,6 @@ use pty::Session;
 use rustix::process::{Signal, kill_process};
 use server::Server;
 
-const APART: &str = "needs OpenSSH's server";
-
 /// The line is cut: the client is gone from one moment to the next.
 fn cut(session: Session) {
     kill_process(session.pid(), Signal::KILL).expect("a signal");
@@ -41,7 +39,7 @@ fn resize(session: &mut Session, rows: u16, cols: u16) {
 #[test]
 #[ignore = "needs OpenSSH's server: cargo test --test ssh -- --ignored"]
 fn five_steps_another_size_and_saved_over_a_line() {
-    let server = Server::start(APART);
+    let server = Server::start();
     let file = server.write("shed.toml", "format = 1\ntitle = \"Shed\"\n");
     let mut session = server.open(&[&file]);
     session.wait_for(">1 Working area");
@@ -70,7 +68,7 @@ fn five_steps_another_size_and_saved_over_a_line() {
 #[test]
 #[ignore = "needs OpenSSH's server: cargo test --test ssh -- --ignored"]
 fn after_a_cut_line_the_work_is_offered_again() {
-    let server = Server::start(APART);
+    let server = Server::start();
     let file = server.write("shed.toml", "format = 1\ntitle = \"Shed\"\n");
     let mut session = server.open(&[&file]);
     session.wait_for(">1 Working area");
@@ -89,7 +87,7 @@ fn after_a_cut_line_the_work_is_offered_again() {
 #[test]
 #[ignore = "needs OpenSSH's server: cargo test --test ssh -- --ignored"]
 fn a_second_session_is_told_of_the_first() {
-    let server = Server::start(APART);
+    let server = Server::start();
     let file = server.write("shed.toml", "format = 1\ntitle = \"Shed\"\n");
     let mut first = server.open(&[&file]);
     first.wait_for(">1 Working area");

@@ -7,7 +7,7 @@ use std::process::{Child, Command, Stdio};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
-use crate::pty::Session;
+use crate::pty::{Session, TODAY};
 
 const PATIENCE: Duration = Duration::from_secs(60);
 
@@ -33,11 +33,11 @@ fn run(program: &str, args: &[&str]) -> String {
 }
 
 /// Where the server is: it insists on being called by its whole path.
-fn program(why: &str) -> &'static Path {
+fn program() -> &'static Path {
     let known = ["/usr/sbin/sshd", "/usr/local/sbin/sshd"];
     let found = known.into_iter().map(Path::new).find(|path| path.is_file());
     found.unwrap_or_else(|| {
-        panic!("{why}, and there is none: install openssh-server, or leave these tests out")
+        panic!("there is no server: install openssh-server, or leave these tests out")
     })
 }
 
@@ -49,10 +49,10 @@ fn free_port() -> u16 {
 
 impl Server {
     /// Starts it.
-    pub(crate) fn start(why: &str) -> Self {
+    pub(crate) fn start() -> Self {
         // A test that failed leaves nothing behind that the next one needs.
         let alone = ALONE.lock().unwrap_or_else(PoisonError::into_inner);
-        let program = program(why);
+        let program = program();
         let folder = tempfile::tempdir().expect("a folder");
         let key = |name: &str| {
             let path = folder.path().join(name);
@@ -112,7 +112,7 @@ impl Server {
         let quoted: Vec<String> = args.iter().map(|arg| format!("'{arg}'")).collect();
         // A shell of its own: the login shell may be any.
         let line = format!(
-            "exec env HOME='{home}' XDG_STATE_HOME='{home}' XDG_CONFIG_HOME='{home}' LANG=C.UTF-8 '{program}' {args}",
+            "exec env HOME='{home}' XDG_STATE_HOME='{home}' XDG_CONFIG_HOME='{home}' LANG=C.UTF-8 GANTRYWRIGHT_TODAY={TODAY} '{program}' {args}",
             home = path("home"),
             program = env!("CARGO_BIN_EXE_gantrywright"),
             args = quoted.join(" "),

@@ -180,15 +180,23 @@ pub(crate) fn hold(checks: Vec<Check>) {
     }
 }
 
-/// The rows of a stored table: lines of numbers after comments (`#`) and one line of names.
-/// The first cell of each row is its name; the rest are numbers.
+/// The lines of a stored table behind its comments (`#`) and its one line of names.
+pub(crate) fn lines(table: &'static str) -> impl Iterator<Item = &'static str> {
+    table.lines().filter(|line| !line.starts_with('#')).skip(1)
+}
+
+/// The numbers between the commas of a line.
+pub(crate) fn numbers(line: &str) -> Vec<f64> {
+    let number = |cell: &str| cell.parse().unwrap_or_else(|_| panic!("{cell} in {line}"));
+    line.split(',').map(number).collect()
+}
+
+/// The rows of a stored table whose first cell is the name of the row; the rest are numbers.
 pub(crate) fn rows(table: &'static str) -> Vec<(&'static str, Vec<f64>)> {
-    let lines = table.lines().filter(|line| !line.starts_with('#')).skip(1);
-    lines
+    lines(table)
         .map(|line| {
             let (name, rest) = line.split_once(',').expect("a name and numbers");
-            let number = |cell: &str| cell.parse().unwrap_or_else(|_| panic!("{cell} in {name}"));
-            (name, rest.split(',').map(number).collect())
+            (name, numbers(rest))
         })
         .collect()
 }

@@ -7,7 +7,7 @@ use gantrywright::machine::cutting::chip::{Bite, edge_speed};
 use gantrywright::machine::cutting::force::Resistance;
 use gantrywright::units;
 
-use crate::checks::{Check, hold};
+use crate::checks::{Check, hold, lines, numbers};
 use crate::common;
 
 /// Where Kienzle's law ends.
@@ -166,10 +166,8 @@ fn turned_cutters() -> [Check; 4] {
     )
     .source(integral)
     .limits("the usual formula by the mean chip is up to 7 % on the safe side");
-    for line in include_str!("cutting.csv").lines().skip(2) {
-        let cells = line.split(',').map(|n| n.parse().expect("a number"));
-        let row: Vec<f64> = cells.collect();
-        let [width, flutes, exponent, mean, energy, inside, peak] = row[..] else {
+    for line in lines(include_str!("cutting.csv")) {
+        let [width, flutes, exponent, mean, energy, inside, peak] = numbers(line)[..] else {
             panic!("{line}");
         };
         let bite = Bite::of(units::share::of(width));

@@ -1,6 +1,7 @@
 //! Mains, supplies, noise and dust against published tables and worked figures. Each expected
 //! value comes from the source beside it, worked by hand from there.
 
+use gantrywright::build::Axis;
 use gantrywright::build::choices::control::BreakerCurve;
 use gantrywright::catalogue::Catalogue;
 use gantrywright::machine::circuit::{CONTINUOUS_SHARE, quick_trip};
@@ -141,6 +142,25 @@ fn inductance() -> Check {
         check.case(format_args!("{inductance} mH"), bears, volts);
     }
     check
+}
+
+/// The rule fires just above that voltage and not just below it.
+#[test]
+fn inductance_bounds_the_voltage_as_makers_say() {
+    for (millihenries, volts) in [(1.5, 39.192), (3.0, 55.426), (8.0, 90.510)] {
+        for (supply, fires) in [(volts - 0.01, false), (volts + 0.01, true)] {
+            let mut catalogue = common::catalogue();
+            let motor = catalogue.steppers.get_mut("stepper-23-3.0");
+            motor.expect("a stepper").inductance = units::mh::of(millihenries);
+            let shelf = catalogue.supplies.get_mut("supply-48v-600w");
+            shelf.expect("a supply").volts = units::v::of(supply);
+            let findings = common::assessed(&catalogue, &[]).findings;
+            let found = findings.iter().any(|finding| {
+                finding.rule == "supply-above-motor-rule" && finding.axis == Some(Axis::X)
+            });
+            assert_eq!(found, fires, "{millihenries} mH at {supply} V");
+        }
+    }
 }
 
 /// Two thirds of 4.2 A for each of four motors are 11.2 A (driver makers' rule); 4.2 A

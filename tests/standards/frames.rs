@@ -7,7 +7,7 @@ use gantrywright::machine::stiffness::SpringName;
 use gantrywright::machine::stiffness::beam::{Beam, Plane, Portal};
 use gantrywright::units::{self, AngularStiffness, Ratio};
 
-use crate::checks::{Check, hold, rows as table};
+use crate::checks::{Check, hold, lines, rows as table};
 use crate::common;
 
 /// Load of every case of the table, in N or N·m.
@@ -53,9 +53,8 @@ fn beam(tube: &str, span: f64, clamped: f64) -> Beam {
 }
 
 fn rows() -> Vec<Vec<&'static str>> {
-    let table = include_str!("frames.csv").lines();
-    let data = table.filter(|line| !line.starts_with('#')).skip(1);
-    data.map(|line| line.split(',').collect()).collect()
+    let lines = lines(include_str!("frames.csv"));
+    lines.map(|line| line.split(',').collect()).collect()
 }
 
 fn number(cell: &str) -> f64 {

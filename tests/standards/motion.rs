@@ -1,9 +1,6 @@
 //! Motion: times of moves against a linear programme, swing of a stepper against an
 //! integrated equation, servos and braking against worked examples of catalogues.
 
-use gantrywright::assessment::{Assessment, assess};
-use gantrywright::build::Axis;
-use gantrywright::catalogue::{Catalogue, Id};
 use gantrywright::machine::drive::disc_inertia;
 use gantrywright::machine::motion::braking::lifted;
 use gantrywright::machine::motion::duty::Duty;
@@ -11,7 +8,7 @@ use gantrywright::machine::motion::ramp::Ramp;
 use gantrywright::machine::motion::resonance::natural_frequency;
 use gantrywright::units;
 
-use crate::checks::{Check, hold};
+use crate::checks::{Check, hold, lines, numbers};
 use crate::common;
 
 /// Where the model of a move ends.
@@ -39,14 +36,6 @@ fn motion_holds() {
     hold(checks());
 }
 
-fn rows(text: &str) -> impl Iterator<Item = Vec<f64>> + '_ {
-    let rows = text.lines().filter(|line| !line.starts_with('#')).skip(1);
-    rows.map(|row| {
-        let numbers = row.split(',').map(|cell| cell.parse().expect("a number"));
-        numbers.collect()
-    })
-}
-
 fn time(row: &[f64], mm: f64) -> f64 {
     let speed = units::m_per_min::of(row[1]);
     let ramp = Ramp::trapezoid(speed, units::m_per_s2::of(row[2])).expect("it moves");
@@ -61,7 +50,7 @@ fn moves() -> Check {
     let mut check = Check::within("time of a move, trapezoid and S-ramp", 0.2)
         .source("shortest time by a linear programme, scipy 1.17.1 (traverse.py), itself up to 0.2 % long")
         .limits(MOVE_ENDS);
-    for row in rows(include_str!("traverse.csv")) {
+    for row in lines(include_str!("traverse.csv")).map(numbers) {
         check.case(format_args!("{row:?}"), time(&row, row[0]), row[4]);
     }
     check
@@ -84,23 +73,12 @@ fn swings() -> Check {
     let mut check = Check::within("frequency at which a stepper's rotor swings", 0.1)
         .source("equation of motion, integrated by scipy 1.17.1 (swing.py)")
         .limits("small swings without damping; loads, couplings and microsteps move it");
-    for row in rows(include_str!("swing.csv")) {
+    for row in lines(include_str!("swing.csv")).map(numbers) {
         let (torque, inertia) = (units::nm::of(row[0]), units::kg_m2::of(row[1]));
         let found = units::hz::from(natural_frequency(torque, inertia));
         check.case(format_args!("{} N·m", row[0]), found, row[2]);
     }
     check
-}
-
-fn with_parts(change: impl Fn(&mut Catalogue), edits: &[(&str, &str)]) -> Assessment {
-    let mut catalogue = common::catalogue();
-    change(&mut catalogue);
-    let build = common::build(&catalogue, edits);
-    assess(&catalogue, &build, common::today()).expect("an assessment")
-}
-
-fn id(text: &str) -> Id {
-    Id::new(text).expect("an id")
 }
 
 /// A published worked servo sizing: a screw of 15 mm mean diameter and 1 m has
@@ -113,7 +91,7 @@ fn servo_inertia() -> Check {
     let screw = disc_inertia(units::mm::of(15.0), units::mm::of(1000.0), steel);
     check.case("screw", units::kg_m2::from(screw), 0.39e-4);
     let catalogue = common::catalogue();
-    let rotor = catalogue.servos[&id("servo-400w")].rotor_inertia;
+    let rotor = catalogue.servos["servo-400w"].rotor_inertia;
     check.case("rotor", units::kg_m2::from(rotor), 0.277e-4);
     check
 }
@@ -160,7 +138,7 @@ fn rated_torque() -> Check {
         ("servo-400w", 1.273),
         ("servo-750w", 2.387),
     ] {
-        let rated = units::nm::from(catalogue.servos[&id(servo)].rated);
+        let rated = units::nm::from(catalogue.servos[servo].rated);
         check.case(servo, rated, torque);
     }
     check
@@ -229,24 +207,4 @@ fn a_stop_feeds_back_no_more_than_it_had() {
     assert!(gentle.fed_back < hard.fed_back && hard.fed_back < hard.kinetic);
     // Hard braking leaves friction no time.
     assert!(units::j::from(hard.fed_back) > 0.7 * units::j::from(hard.kinetic));
-}
-
-/// Stepper makers' rule 32 √L: 1.5 mH bear 39.192 V, 3.0 mH 55.426 V, 8.0 mH 90.510 V.
-#[test]
-fn inductance_bounds_the_voltage_as_makers_say() {
-    for (millihenries, volts) in [(1.5, 39.192), (3.0, 55.426), (8.0, 90.510)] {
-        for (supply, fires) in [(volts - 0.01, false), (volts + 0.01, true)] {
-            let change = |catalogue: &mut Catalogue| {
-                let motor = catalogue.steppers.get_mut(&id("stepper-23-3.0"));
-                motor.expect("it").inductance = units::mh::of(millihenries);
-                let shelf = catalogue.supplies.get_mut(&id("supply-48v-600w"));
-                shelf.expect("it").volts = units::v::of(supply);
-            };
-            let assessment = with_parts(change, &[]);
-            let found = assessment.findings.iter().any(|finding| {
-                finding.rule == "supply-above-motor-rule" && finding.axis == Some(Axis::X)
-            });
-            assert_eq!(found, fires, "{millihenries} mH at {supply} V");
-        }
-    }
 }

@@ -1,7 +1,7 @@
 //! Springs of whole builds, each against the same thing worked numerically: carriages as beds
 //! of point springs in a stiffness matrix of six freedoms, the Z plate by virtual work summed
-//! step by step, tables as plates by finite elements, the first mode as an eigenvalue. Lengths and rigidities are those that the
-//! derivations state; nothing else is taken from them.
+//! step by step, tables as plates by finite elements, the first mode as an eigenvalue. Lengths and
+//! rigidities are those that the derivations state; nothing else is taken from them.
 
 use gantrywright::assessment::{Assessment, explain};
 use gantrywright::build::{Axis, Build, Picked};

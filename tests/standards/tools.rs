@@ -45,15 +45,15 @@ fn edges() -> Check {
         (3.0, 10_000.0, 94.248),
     ] {
         let speed = edge_speed(units::mm::of(mm), units::rpm::of(rpm));
-        let name = format_args!("{mm} mm, {rpm} rpm").to_string();
+        let name = format!("{mm} mm, {rpm} rpm");
         check.case(name, units::m_per_min::from(speed), expected);
     }
     check
 }
 
 /// F L³/(3 E I) for a round bar of 0.8 D in carbide of 600 GPa, worked by hand where the edges
-/// are as long as the reach: D 6, L 24: I = π 4.8⁴/64 = 26.058 mm⁴, k = 3 · 600 000 · 26.058/
-/// 13 824 = 3392.9 N/mm. It goes with D⁴/L³.
+/// are as long as the reach: D 6, L 24: I = π 4.8⁴/64 = 26.058 mm⁴,
+/// k = 3 · 600 000 · 26.058/13 824 = 3392.9 N/mm. It goes with D⁴/L³.
 fn short_tools() -> Check {
     let mut check = Check::within("stiffness of end mills of 3 to 6 mm", 0.001)
         .source("worked by hand: cantilever of any handbook, 0.8 D, 600 GPa")

@@ -41,8 +41,8 @@ fn root(f: impl Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
     (low + high) / 2.0
 }
 
-/// Characteristic equations of the Euler-Bernoulli beam (any handbook of vibrations): clamped-free cos λ cosh λ = -1,
-/// clamped-pinned tan λ = tanh λ, clamped-clamped cos λ cosh λ = 1.
+/// Characteristic equations of the Euler-Bernoulli beam (any handbook of vibrations): clamped-free
+/// cos λ cosh λ = -1, clamped-pinned tan λ = tanh λ, clamped-clamped cos λ cosh λ = 1.
 fn eigenvalues() -> Check {
     let free = root(|l: f64| l.cos() * l.cosh() + 1.0, 1.0, 3.0);
     let pinned = root(|l: f64| l.sin() * l.cosh() - l.cos() * l.sinh(), 3.2, 4.5);
