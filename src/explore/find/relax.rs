@@ -2,7 +2,7 @@
 //!
 //! Each target is left out in turn. Where something fits then, the target is tightened again,
 //! halfway between what was found and what was wanted, until the best that it can be is known
-//! to a hundredth.
+//! to a hundredth, or as closely as a few halvings tell.
 
 use std::ops::ControlFlow;
 
