@@ -270,7 +270,10 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
             args.overlays.come_after(before.overlays_alone()?);
             words::run(&args)
         }
-        Command::Rules(args) => before.nothing().and_then(|()| rules::run(&args)),
+        Command::Rules(mut args) => {
+            args.overlays.come_after(before.overlays_alone()?);
+            rules::run(&args)
+        }
         Command::Keys(args) => before.nothing().and_then(|()| keys::run(&args)),
         Command::Completions(args) => before.nothing().and_then(|()| completions::run(&args)),
         Command::Manual => before.nothing().and_then(|()| manual::run()),

@@ -14,7 +14,7 @@ use std::ops::ControlFlow;
 
 use crate::assessment::{AssessError, Assessment};
 use crate::build::{Build, Choice, Edit};
-use crate::rules::Finding;
+use crate::rules::{Finding, RuleId};
 
 use super::reading::{Measure, Reading};
 use super::trial::Bench;
@@ -77,7 +77,7 @@ pub enum Because {
     /// They cost no less than what was found.
     Dearer,
     /// They bring the finding of a rule.
-    Rule(&'static str),
+    Rule(RuleId),
     /// They miss a target, by its place in the request.
     Target(usize),
     /// No option of a later choice is left, whatever these are.

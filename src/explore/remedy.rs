@@ -76,9 +76,6 @@ pub fn candidates(
     finding: &Finding,
     today: Date,
 ) -> rules::Remedies {
-    let Some(rule) = rules::find(finding.rule) else {
-        return Vec::new();
-    };
     let Ok(picked) = Picked::new(catalogue, build) else {
         return Vec::new();
     };
@@ -89,7 +86,7 @@ pub fn candidates(
         bill,
         today,
     };
-    (rule.remedies)(&facts, finding.axis)
+    rules::candidates(&facts, finding)
 }
 
 /// The remedies of every finding, in their order.
@@ -137,7 +134,7 @@ pub fn is_lifted(before: &Assessment, after: &Assessment, finding: &Finding) -> 
 /// speak of several circuits or parts of one axis.
 fn as_bad(assessment: &Assessment, like: &Finding, lifted: &Finding) -> usize {
     let alike = |other: &&Finding| {
-        (other.rule, other.axis) == (like.rule, like.axis) && other.severity <= lifted.severity
+        (&other.rule, other.axis) == (&like.rule, like.axis) && other.severity <= lifted.severity
     };
     assessment.findings.iter().filter(alike).count()
 }

@@ -142,8 +142,8 @@ fn a_sweep_is_assess_at_each_point_and_follows_the_laws() {
             let has = |place: usize| {
                 let all = swept.points[place].findings.iter();
                 all.filter(|one| {
-                    (one.rule, one.axis, one.severity)
-                        == (turn.finding.rule, turn.finding.axis, turn.finding.severity)
+                    (&one.rule, one.axis, one.severity)
+                        == (&turn.finding.rule, turn.finding.axis, turn.finding.severity)
                 })
                 .count()
                     > 0

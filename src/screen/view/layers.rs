@@ -9,7 +9,7 @@ use super::{
     own_part, pick, pictures, savings, seek, settings, sheets, tasks, variants, warnings, what_if,
     words,
 };
-use crate::rules;
+use crate::rules::RuleId;
 use crate::screen::help::HelpPage;
 use crate::screen::keymap::Place;
 use crate::screen::state::{Layer, Purpose, Question, State};
@@ -298,8 +298,8 @@ pub(super) fn paragraph(pen: &Pen, width: usize, words: &str) -> Vec<Line<'stati
         .collect()
 }
 
-fn note(pen: &Pen, width: usize, rule: &str, input: &Input) -> Vec<Line<'static>> {
-    let title = rules::find(rule).map_or(rule, |rule| rule.title);
+fn note(pen: &Pen, width: usize, rule: &RuleId, input: &Input) -> Vec<Line<'static>> {
+    let title = rule.title();
     let mut lines = vec![
         Line::from(pen.cut(" Why do you accept it? (may stay empty)", width)),
         field(pen, width, input),

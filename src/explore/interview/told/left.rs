@@ -7,7 +7,7 @@ use crate::explore::interview::cures::counted;
 use crate::explore::interview::offers::Offer;
 use crate::explore::told::{self, Moved};
 use crate::money::Currency;
-use crate::rules::{Finding, find, tally};
+use crate::rules::{Finding, tally};
 
 use super::answers as every;
 
@@ -74,7 +74,7 @@ pub(super) fn warned(findings: &[Finding]) -> String {
 }
 
 fn title(finding: &Finding) -> String {
-    let title = find(finding.rule).map_or(finding.rule, |rule| rule.title);
+    let title = finding.rule.title();
     match finding.axis {
         Some(axis) => format!("{}: {title}", crate::words::Words::title(axis)),
         None => title.to_owned(),
