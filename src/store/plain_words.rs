@@ -27,11 +27,11 @@ pub(super) fn file_error(file: &str, text: &str, error: ReadError) -> FileError 
     let mut told = toml_error(file, text, error);
     if let Some((name, known)) = unknown.filter(|(_, known)| at_top(known)) {
         let end = match hint(&name, &known) {
-            near if near.is_empty() => ";".to_owned(),
-            near => near,
+            near if near.is_empty() => "; such".to_owned(),
+            near => format!("{near} Such"),
         };
         let known = known.join(", ");
-        told.message = format!("there is no [[{name}]]{end} such a file may hold: {known}");
+        told.message = format!("there is no [[{name}]]{end} a file may hold: {known}");
     }
     told
 }
