@@ -49,8 +49,8 @@ impl Assessment {
 
     /// Whether something hangs on a circuit that is not there.
     pub fn lacks_circuit(&self) -> bool {
-        let mut rules = self.findings.iter().map(|finding| finding.rule);
-        rules.any(|rule| rule == rules::NO_SECOND_CIRCUIT)
+        let mut found = self.findings.iter();
+        found.any(|finding| finding.rule == rules::NO_SECOND_CIRCUIT)
     }
 }
 
@@ -136,18 +136,22 @@ fn assess_with(
     let machine = Machine::beside(&picked, machine, notes);
     let bill = known.map(|(other, known)| (other, &known.bill));
     let bill = Bill::beside(&picked, &machine, today, bill, notes)?;
-    let facts = Facts {
-        picked: &picked,
-        machine: &machine,
-        bill: &bill,
-        today,
-    };
-    let findings = rules::findings(&facts);
-    let cautions = cautions::of(&facts);
-    Ok(Assessment {
+    let mut assessment = Assessment {
         machine,
         bill,
-        findings,
-        cautions,
-    })
+        findings: Vec::new(),
+        cautions: Vec::new(),
+    };
+    let facts = Facts {
+        picked: &picked,
+        machine: &assessment.machine,
+        bill: &assessment.bill,
+        today,
+    };
+    let read = |figure| assessment.figure(figure).map(|value| value.number);
+    let findings = rules::findings(&facts, &read);
+    let cautions = cautions::of(&facts);
+    assessment.findings = findings;
+    assessment.cautions = cautions;
+    Ok(assessment)
 }

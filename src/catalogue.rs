@@ -9,10 +9,7 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 use indexmap::IndexMap;
-use rust_decimal::Decimal;
 use serde::Deserialize;
-
-use crate::money::Currency;
 
 pub mod check;
 pub mod control;
@@ -30,10 +27,13 @@ pub mod material;
 pub mod motor;
 pub mod ordering;
 mod own_file;
+pub mod own_rule;
 pub mod part;
+mod priced;
 pub mod prices;
 pub mod quantity;
 pub mod reader;
+pub mod said;
 pub mod site;
 pub mod spindle;
 mod step;
@@ -83,6 +83,10 @@ macro_rules! shelves {
             pub glossary: Vec<glossary::Entry>,
             /// What is said about the fields of parts.
             pub field_texts: Vec<fields::FieldText>,
+            /// Rules of one's own, in their order.
+            pub own_rules: Vec<Arc<own_rule::OwnRule>>,
+            /// What files say of the fields that these rules name, by part and key.
+            pub said: HashMap<Id, said::Fields, FastHash>,
             /// Parts that are not built in, each with the file that it stands in.
             pub own: HashMap<Id, Arc<OwnFile>, FastHash>,
             /// A short mark of the texts that all of it was read from; empty where nobody set it.
@@ -124,6 +128,8 @@ macro_rules! shelves {
             tasks: Vec<Placed<task::Task>>,
             #[serde(default, rename = "word")]
             words: Vec<Placed<glossary::Entry>>,
+            #[serde(default, rename = "rule")]
+            own_rules: Vec<Placed<own_rule::OwnRule>>,
             #[serde(default, rename = "field")]
             fields: Vec<fields::FieldText>,
         }
@@ -167,7 +173,16 @@ macro_rules! shelves {
                 for one in &self.words {
                     found.push((Record::Word(one.value().id.clone()), one.place()));
                 }
+                for one in &self.own_rules {
+                    found.push((Record::OwnRule(one.value().id.clone()), one.place()));
+                }
                 found
+            }
+
+            /// Notes in its rules the file that they stand in.
+            pub fn stands_in(&mut self, name: &str) {
+                let rules = self.own_rules.iter_mut();
+                rules.for_each(|one| one.value_mut().stands_in(name));
             }
         }
 
@@ -231,6 +246,9 @@ macro_rules! shelves {
                 }
                 let words = file.words.into_iter().map(Placed::into_value);
                 glossary::absorb(&mut self.glossary, words.collect());
+                for rule in file.own_rules {
+                    own_rule::absorb(&mut self.own_rules, rule.into_value());
+                }
                 self.absorb_field_texts(file.fields);
             }
 
@@ -367,48 +385,5 @@ impl Catalogue {
         let kinds = PartKind::ALL.iter();
         let parts = kinds.flat_map(|kind| self.of_kind(*kind));
         parts.flat_map(|part| [part.title(), part.short()])
-    }
-
-    /// What one unit of a currency is worth in another: by the rates of the last price book
-    /// that has them, from its own currency, into it, or through it.
-    pub fn rate(&self, from: Currency, into: Currency) -> Option<Decimal> {
-        if from == into {
-            return Some(Decimal::ONE);
-        }
-        let books = self.price_books.values().rev();
-        books.into_iter().find_map(|book| book.rate(from, into))
-    }
-
-    /// Keeps some price books and forgets the others.
-    pub fn retain_books(&mut self, keep: impl Fn(&prices::PriceBook) -> bool) {
-        self.price_books.retain(|_, book| keep(book));
-        self.index_prices();
-    }
-
-    /// Notes which book prices which part.
-    fn index_prices(&mut self) {
-        let books = self.price_books.values().enumerate();
-        let each = books.flat_map(|(place, book)| {
-            let parts = book.prices.keys().enumerate();
-            parts.map(move |(entry, part)| (part.clone(), (place, entry)))
-        });
-        self.priced = each.collect();
-    }
-
-    /// The price book whose price of a part counts: the last that has it.
-    pub fn book_of(&self, part: &Id) -> Option<&prices::PriceBook> {
-        let (place, _) = *self.priced.get(part)?;
-        Some(self.price_books.get_index(place)?.1)
-    }
-
-    /// What that book says of the part.
-    pub fn offer_of(&self, part: &Id) -> Option<(&prices::PriceBook, &prices::Offer)> {
-        let (place, entry) = *self.priced.get(part)?;
-        let book = self.price_books.get_index(place)?.1;
-        // Where entries were taken out of a book since, they stand at other places.
-        match book.prices.get_index(entry) {
-            Some((id, offer)) if id == part => Some((book, offer.value())),
-            _ => Some((book, book.offer(part)?)),
-        }
     }
 }

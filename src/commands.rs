@@ -241,10 +241,11 @@ impl Command {
                 overlays.come_after(before.overlays_alone()?);
             }
             Self::Recover(recover::Recover { overlays, .. })
+            | Self::Rules(rules::Rules { overlays, .. })
             | Self::Words(words::Words { overlays, .. }) => {
                 overlays.come_after(before.overlays_alone()?);
             }
-            Self::Rules(_) | Self::Keys(_) | Self::Completions(_) | Self::Manual => {
+            Self::Keys(_) | Self::Completions(_) | Self::Manual => {
                 before.nothing()?;
             }
         }

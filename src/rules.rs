@@ -41,6 +41,7 @@ mod measured;
 mod money;
 mod motion;
 mod motors;
+pub mod own;
 mod prints;
 mod protection;
 mod purchases;
@@ -62,28 +63,20 @@ mod wiring;
 mod workshop;
 
 use crate::build::{Axis, Edit};
-use crate::catalogue::Step;
+use crate::catalogue::{Catalogue, Step};
 use crate::words::Words;
 
+pub use crate::catalogue::own_rule::Severity;
 pub use causes::pairs;
 pub use decided::{NO_CHOICE, motion, narrower};
 pub use facts::Facts;
 pub(crate) use machine_fit::ACCESS_MM;
+pub use own::{RuleId, Told};
 pub use protection::lower_action;
 pub use remedy::Remedies;
 
 /// The rule that something hangs on a circuit that is not there.
 pub const NO_SECOND_CIRCUIT: &str = "second-circuit-not-there";
-
-crate::words! {
-    /// How bad a finding is, worst first.
-    Severity {
-        Danger = "danger", "danger", "Somebody can be hurt, or a fire start.";
-        Fault = "fault", "fault", "It will not work, or it will break.";
-        Caution = "caution", "caution", "It works badly, or is risky.";
-        Hint = "hint", "hint", "Cheaper or better is near.";
-    }
-}
 
 crate::words! {
     /// What a rule looks at, for whoever asks; what a search may learn from it stands in its
@@ -184,8 +177,8 @@ impl Example {
 /// What one rule found.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Finding {
-    /// The rule's id.
-    pub rule: &'static str,
+    /// The rule, by its id.
+    pub rule: RuleId,
     /// How bad it is.
     pub severity: Severity,
     /// The step it belongs to.
@@ -306,8 +299,14 @@ pub fn find(id: &str) -> Option<&'static Rule> {
     all().find(|rule| rule.id == id)
 }
 
-/// Every finding of every rule, worst first, what follows from one behind it.
-pub fn findings(facts: &Facts) -> Vec<Finding> {
+/// The ids of all rules, those of one's own last.
+pub fn ids(catalogue: &Catalogue) -> impl Iterator<Item = &str> {
+    let own = catalogue.own_rules.iter().map(|rule| rule.id.as_str());
+    all().map(|rule| rule.id).chain(own)
+}
+
+/// Every finding of every rule, one's own too, worst first, what follows from one behind it.
+pub fn findings(facts: &Facts, read: own::Read) -> Vec<Finding> {
     let mut found = Vec::new();
     for rule in all() {
         let mut report = Report::default();
@@ -318,7 +317,7 @@ pub fn findings(facts: &Facts) -> Vec<Finding> {
                 .found
                 .into_iter()
                 .map(|(severity, axis, message)| Finding {
-                    rule: rule.id,
+                    rule: RuleId::BuiltIn(rule.id),
                     severity,
                     step: rule.step,
                     axis,
@@ -328,7 +327,18 @@ pub fn findings(facts: &Facts) -> Vec<Finding> {
                 }),
         );
     }
+    found.extend(own::findings(facts, read));
     causes::group(found)
+}
+
+/// What may lift a finding, best first; none of it is tried yet.
+pub fn candidates(facts: &Facts, finding: &Finding) -> Remedies {
+    match &finding.rule {
+        RuleId::BuiltIn(id) => {
+            find(id).map_or_else(Vec::new, |rule| (rule.remedies)(facts, finding.axis))
+        }
+        RuleId::Own(rule) => own::remedies(rule, facts),
+    }
 }
 
 /// No remedy: the finding asks for work or thought, not for another choice.

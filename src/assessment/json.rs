@@ -8,7 +8,6 @@ use crate::bill::yearly::Yearly;
 use crate::build::choices::section;
 use crate::build::{Axis, Build, Edit};
 use crate::machine::axis::AxisFigures;
-use crate::rules;
 use crate::units;
 use crate::words::Words;
 
@@ -254,13 +253,13 @@ fn findings(assessment: &Assessment, remedies: &[Vec<Edit>]) -> Value {
         .iter()
         .enumerate()
         .map(|(place, finding)| {
-            let rule = rules::find(finding.rule);
+            let rule = finding.rule.told();
             let edits = remedies.get(place).into_iter().flatten();
             let edits: Vec<Value> = edits
                 .map(|edit| json!({ "choice": edit.choice.id, "value": edit.value.to_string() }))
                 .collect();
             json!({
-                "rule": finding.rule,
+                "rule": finding.rule.as_str(),
                 "severity": finding.severity.id(),
                 "step": section(finding.step),
                 "axis": finding.axis.map(Words::id),

@@ -41,6 +41,8 @@ pub enum Record {
     Task(Id),
     /// A word of the glossary.
     Word(Id),
+    /// A rule of one's own.
+    OwnRule(Id),
 }
 
 impl fmt::Display for Record {
@@ -51,6 +53,7 @@ impl fmt::Display for Record {
             Self::Stage(id) => write!(f, "the order stage {id}"),
             Self::Task(id) => write!(f, "the task {id}"),
             Self::Word(id) => write!(f, "the word {id}"),
+            Self::OwnRule(id) => write!(f, "the rule {id}"),
             Self::Rule(id, per) => write!(f, "the quantity of {id} for each {}", per.id()),
             Self::Yearly(what) => write!(f, "the yearly use of {}", what.id()),
         }
@@ -64,6 +67,8 @@ pub struct Flaw {
     pub record: Record,
     /// What is wrong, and what would be right.
     pub message: String,
+    /// Where in the entry's file, in bytes, where that is closer than where the entry begins.
+    pub place: Option<std::ops::Range<usize>>,
 }
 
 /// The flaws found so far.
@@ -75,6 +80,7 @@ impl Flaws {
         self.0.push(Flaw {
             record,
             message: message.into(),
+            place: None,
         });
     }
 

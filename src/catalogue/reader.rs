@@ -226,9 +226,20 @@ impl<'de> Deserializer<'de> for Node<'de> {
         }
     }
 
-    /// No type of a file leaves open what it is.
+    /// What may be several things, such as what a rule of one's own compares with.
     fn deserialize_any<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ReadError> {
-        Err(self.other(&visitor))
+        let Self::Value(value) = self else {
+            return Err(self.other(&visitor));
+        };
+        match value.kind {
+            Kind::Table => self.deserialize_map(visitor),
+            Kind::List => self.deserialize_seq(visitor),
+            Kind::Text => self.deserialize_str(visitor),
+            Kind::Whole => self.deserialize_i64(visitor),
+            Kind::Float => self.deserialize_f64(visitor),
+            Kind::Flag => self.deserialize_bool(visitor),
+            Kind::Date | Kind::Unfit => Err(self.other(&visitor)),
+        }
     }
 
     serde::forward_to_deserialize_any! {

@@ -5,11 +5,12 @@ use std::process::ExitCode;
 use clap::Args;
 use serde_json::{Value as Json, json};
 
-use super::{Failure, layout, output};
+use super::{Failure, Overlays, input, layout, output};
 use crate::build::choices::section;
 use crate::build::{Build, nearest};
 use crate::catalogue::Step;
-use crate::rules::{self, Rule};
+use crate::catalogue::own_rule::OwnRule;
+use crate::rules::{self, Rule, RuleId, Told};
 use crate::words::Words;
 
 /// Lists the rules behind the warnings, with their reasons and sources.
@@ -21,20 +22,28 @@ pub(super) struct Rules {
     /// Print JSON.
     #[arg(long)]
     json: bool,
+    #[command(flatten)]
+    pub(super) overlays: Overlays,
 }
 
 pub(super) fn run(args: &Rules) -> Result<ExitCode, Failure> {
+    let catalogue = input::catalogue(&args.overlays)?;
     let word = args.word.as_deref().unwrap_or_default().to_lowercase();
-    let asked = |rule: &&Rule| rule.id.contains(&word) || rule.title.to_lowercase().contains(&word);
-    let rules: Vec<&Rule> = rules::all().filter(asked).collect();
-    if rules.is_empty() {
-        let hint = nearest::hint(&word, rules::all().map(|rule| rule.id));
+    let holds = |id: &str, title: &str| id.contains(&word) || title.to_lowercase().contains(&word);
+    let rules = rules::all().filter(|rule| holds(rule.id, rule.title));
+    let rules: Vec<&Rule> = rules.collect();
+    let own = catalogue.own_rules.iter().cloned();
+    let own = own.filter(|rule| holds(rule.id.as_str(), &rule.title));
+    let own: Vec<RuleId> = own.map(RuleId::Own).collect();
+    if rules.is_empty() && own.is_empty() {
+        let hint = nearest::hint(&word, rules::ids(&catalogue));
         return Err(Failure::new(format!("there is no rule {word:?}{hint}")));
     }
     if args.json {
-        return output::answer_json(&Json::Array(rules.into_iter().map(json).collect()));
+        let own = own.iter().filter_map(own_json);
+        return output::answer_json(&rules.into_iter().map(json).chain(own).collect());
     }
-    output::answer(&text(&rules))
+    output::answer(&(text(&rules) + &own_text(&own)))
 }
 
 fn json(rule: &Rule) -> Json {
@@ -51,6 +60,33 @@ fn json(rule: &Rule) -> Json {
         "reads": ids(rule.reads),
         "decided_by": decided_by(rule),
         "example": example(rule),
+    })
+}
+
+/// One of one's own; no example stands with it.
+fn own_json(id: &RuleId) -> Option<Json> {
+    let (rule, told) = (id.own()?, id.told()?);
+    Some(json!({
+        "id": id.as_str(),
+        "severity": rule.severity.id(),
+        "severities": [rule.severity.id()],
+        "step": section(rule.step),
+        "title": told.title,
+        "watches": told.watches,
+        "because": told.because,
+        "do": told.instead,
+        "source": told.from,
+        "reads": [],
+        "decided_by": decided_by_own(rule),
+        "example": Json::Null,
+    }))
+}
+
+/// The choices that alone decide it; null where a figure does.
+fn decided_by_own(rule: &OwnRule) -> Json {
+    let choices = rules::own::decided_by(rule);
+    choices.map_or(Json::Null, |choices| {
+        choices.iter().map(|choice| choice.id).collect()
     })
 }
 
@@ -116,19 +152,49 @@ fn text(rules: &[&Rule]) -> String {
     text
 }
 
-fn entry(rule: &Rule) -> String {
-    const INDENT: usize = 14;
-    let severities: Vec<&str> = rule.severities.iter().map(|one| one.title()).collect();
-    let mut text = format!("\n  {} ({})\n", rule.id, severities.join(" or "));
+/// The rules of one's own, under a heading of theirs.
+fn own_text(own: &[RuleId]) -> String {
+    let mut text = String::new();
+    for id in own {
+        if let (Some(rule), Some(told)) = (id.own(), id.told()) {
+            if text.is_empty() {
+                text.push_str("Rules of your own\n");
+            }
+            text.push_str(&about(id, rule.severity.title(), &told));
+            text.push('\n');
+        }
+    }
+    text
+}
+
+/// What every rule says of itself.
+fn about(id: &str, severities: &str, told: &Told) -> String {
+    let mut text = format!("\n  {id} ({severities})\n");
     for (label, about) in [
-        ("    problem", rule.title),
-        ("    watches", rule.watches),
-        ("    because", rule.because),
-        ("    from", rule.from),
-        ("    instead", rule.instead),
+        ("    problem", told.title),
+        ("    watches", told.watches),
+        ("    because", told.because),
+        ("    from", told.from),
+        ("    instead", told.instead),
     ] {
         text.push_str(&layout::hanging(label, INDENT, about));
     }
+    text
+}
+
+/// The columns that labels take.
+const INDENT: usize = 14;
+
+fn entry(rule: &Rule) -> String {
+    let severities: Vec<&str> = rule.severities.iter().map(|one| one.title()).collect();
+    let told = Told {
+        title: rule.title,
+        watches: rule.watches,
+        because: rule.because,
+        from: rule.from,
+        instead: rule.instead,
+    };
+    let mut text = about(rule.id, &severities.join(" or "), &told);
     text.push_str(&layout::hanging(
         "    example",
         INDENT,

@@ -49,7 +49,7 @@ pub fn turned(before: &Assessment, after: Assessment) -> Effect {
 
 /// Whether two findings say the same of the same thing, whatever the numbers in them.
 pub fn same(a: &Finding, b: &Finding) -> bool {
-    (a.rule, a.axis, a.severity) == (b.rule, b.axis, b.severity)
+    (&a.rule, a.axis, a.severity) == (&b.rule, b.axis, b.severity)
 }
 
 /// Whether there is no danger and no fault among findings.

@@ -12,7 +12,7 @@
 
 use crate::assessment::Assessment;
 use crate::build::{Build, Choice, Edit};
-use crate::rules::Finding;
+use crate::rules::{Finding, RuleId};
 
 use super::reading::{Measure, Reading};
 
@@ -75,7 +75,7 @@ pub enum Because {
     /// They cost no less than what was found.
     Dearer,
     /// They bring the finding of a rule.
-    Rule(&'static str),
+    Rule(RuleId),
     /// They miss a target, by its place in the request.
     Target(usize),
     /// No option of a later choice is left, whatever these are.

@@ -74,9 +74,6 @@ pub fn candidates(
     finding: &Finding,
     today: Date,
 ) -> rules::Remedies {
-    let Some(rule) = rules::find(finding.rule) else {
-        return Vec::new();
-    };
     let Ok(picked) = Picked::new(catalogue, build) else {
         return Vec::new();
     };
@@ -86,7 +83,7 @@ pub fn candidates(
         bill: &before.bill,
         today,
     };
-    (rule.remedies)(&facts, finding.axis)
+    rules::candidates(&facts, finding)
 }
 
 /// The remedies of every finding, in their order.
@@ -134,7 +131,7 @@ pub fn is_lifted(before: &Assessment, after: &Assessment, finding: &Finding) -> 
 /// speak of several circuits or parts of one axis.
 fn as_bad(assessment: &Assessment, like: &Finding, lifted: &Finding) -> usize {
     let alike = |other: &&Finding| {
-        (other.rule, other.axis) == (like.rule, like.axis) && other.severity <= lifted.severity
+        (&other.rule, other.axis) == (&like.rule, like.axis) && other.severity <= lifted.severity
     };
     assessment.findings.iter().filter(alike).count()
 }

@@ -114,7 +114,7 @@ pub(super) fn group(mut found: Vec<Finding>) -> Vec<Finding> {
             (
                 first.severity,
                 !counts[head],
-                deadliness(first.rule),
+                deadliness(&first.rule),
                 Reverse(sizes[head]),
                 first.step,
                 head,
@@ -126,7 +126,11 @@ pub(super) fn group(mut found: Vec<Finding>) -> Vec<Finding> {
     let causes: Vec<Option<&'static str>> = heads
         .iter()
         .enumerate()
-        .map(|(place, &head)| (place != head).then_some(found[head].rule))
+        .map(|(place, &head)| {
+            (place != head)
+                .then(|| found[head].rule.built_in())
+                .flatten()
+        })
         .collect();
     for (finding, cause) in found.iter_mut().zip(causes) {
         finding.cause = cause;
@@ -153,7 +157,7 @@ fn head_of(found: &[Finding], counts: &[bool], place: usize) -> usize {
     }
     let alike = |&other: &usize| {
         let (one, it) = (&found[other], &found[root]);
-        (one.rule, one.severity, counts[other]) == (it.rule, it.severity, counts[root])
+        (&one.rule, one.severity, counts[other]) == (&it.rule, it.severity, counts[root])
             && cause_of(found, counts, other).is_none()
     };
     (0..root).find(alike).unwrap_or(root)
@@ -171,7 +175,7 @@ fn cause_of(found: &[Finding], counts: &[bool], place: usize) -> Option<usize> {
     };
     let mut causes = CAUSES
         .iter()
-        .filter(|cause| cause.brings.contains(&finding.rule));
+        .filter(|cause| cause.brings.contains(&finding.rule.as_str()));
     causes.find_map(|cause| {
         (0..found.len())
             .filter(|&other| found[other].rule == cause.rule)

@@ -1,7 +1,7 @@
 //! Findings as people read them: what one rule finds on several axes is said once, and what
 //! follows from a cause stands below it. Screen and commands both list findings this way.
 
-use super::{Finding, find};
+use super::Finding;
 use crate::words::Words;
 
 /// All findings of one rule in one entry, such as a screw that whips on X and on Y.
@@ -32,8 +32,9 @@ impl Topic {
                 axes.push(axis.title());
             }
         }
-        let rule = findings.get(self.first()).map_or("", |first| first.rule);
-        let title = find(rule).map_or(rule, |rule| rule.title);
+        let title = findings
+            .get(self.first())
+            .map_or("", |first| first.rule.title());
         match axes.is_empty() {
             true => title.to_owned(),
             false => format!("{}: {title}", axes.join(", ")),
@@ -49,14 +50,15 @@ pub fn topics(findings: &[Finding]) -> Vec<Topic> {
     let mut start = 0;
     for (place, finding) in findings.iter().enumerate() {
         let head = topics.get(start).map(|head| &findings[head.first()]);
-        let follows = head.is_some_and(|head| finding.cause == Some(head.rule));
+        let follows =
+            head.is_some_and(|head| finding.cause.is_some_and(|cause| head.rule == cause));
         if !follows {
             start = topics.len();
         }
         let alike = |topic: &&mut Topic| {
             let first = &findings[topic.first()];
-            (first.rule, first.severity, first.accepted.is_some())
-                == (finding.rule, finding.severity, finding.accepted.is_some())
+            (&first.rule, first.severity, first.accepted.is_some())
+                == (&finding.rule, finding.severity, finding.accepted.is_some())
         };
         match topics[start..].iter_mut().find(alike) {
             Some(topic) => topic.places.push(place),
@@ -87,7 +89,7 @@ mod tests {
 
     fn finding(rule: &'static str, axis: Option<Axis>, cause: Option<&'static str>) -> Finding {
         Finding {
-            rule,
+            rule: rule.into(),
             severity: Severity::Caution,
             step: Step::Drive,
             axis,

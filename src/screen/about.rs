@@ -13,7 +13,7 @@ use crate::build::{Axis, Build, Picked};
 use crate::catalogue::{Catalogue, Step};
 use crate::order::Order as _;
 use crate::rules::topics::{Topic, topics};
-use crate::rules::{self, Facts, Finding, Severity};
+use crate::rules::{self, Facts, Finding, RuleId, Severity, own};
 
 /// What the findings of one assessment are about.
 #[derive(Default)]
@@ -96,12 +96,18 @@ impl About {
 }
 
 /// The choices that may lift a finding: those that its rule would change, best first, then
-/// the one that its example turns on. The rule's own step comes before the others.
+/// the one that its example turns on. The rule's own step comes before the others. One's own rule
+/// is about the choices of its conditions.
 fn about(finding: &Finding, facts: Option<&Facts>) -> Vec<&'static Choice> {
-    let Some(rule) = rules::find(finding.rule) else {
+    let rule = match &finding.rule {
+        RuleId::BuiltIn(id) => rules::find(id),
+        // It names its choices itself, and the first one is the one to mark.
+        RuleId::Own(rule) => return own::choices_of(rule),
+    };
+    let Some(rule) = rule else {
         return Vec::new();
     };
-    let candidates = facts.map_or_else(Vec::new, |facts| (rule.remedies)(facts, finding.axis));
+    let candidates = facts.map_or_else(Vec::new, |facts| rules::candidates(facts, finding));
     let mut choices: Vec<&'static Choice> = Vec::new();
     let mut add = |choice: &'static Choice| {
         if choices.iter().all(|known| known.id != choice.id) {

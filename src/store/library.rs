@@ -12,12 +12,15 @@ use toml::de::DeTable;
 use super::embedded::Embedded;
 use super::file_error::{FileError, line_and_column};
 use super::folder::toml_files;
-use super::plain_words::toml_error;
+use super::plain_words::{file_error, toml_error};
 use super::{embedded, limits, text};
 use crate::build::mark::mark;
 use crate::catalogue::check::{self, Record};
+use crate::catalogue::own_rule::MOST;
 use crate::catalogue::reader::Parsed;
-use crate::catalogue::{Catalogue, CatalogueFile, OwnFile};
+use crate::catalogue::said::{self, Fields};
+use crate::catalogue::{Catalogue, CatalogueFile, Id, OwnFile};
+use crate::rules::own;
 use crate::words::Words as _;
 
 /// The flaws that are told at once.
@@ -165,7 +168,18 @@ impl Source {
             Says::BuiltIn(_, parsed) => parsed.read(),
             Says::Own(text) => CatalogueFile::read(text),
         };
-        read.map_err(|error| toml_error(&self.name, self.text(), error))
+        let mut file = read.map_err(|error| file_error(&self.name, self.text(), error))?;
+        file.stands_in(&self.name);
+        Ok(file)
+    }
+
+    /// Its parts with the fields of these keys, as they stand there.
+    fn said(&self, keys: &[&str]) -> Result<Vec<(Id, Fields)>, FileError> {
+        let said = match &self.says {
+            Says::BuiltIn(_, parsed) => said::in_parsed(*parsed, keys),
+            Says::Own(text) => said::in_text(text, keys),
+        };
+        said.map_err(|error| toml_error(&self.name, self.text(), error))
     }
 
     /// The file as the catalogue keeps it; none where it is built in.
@@ -203,6 +217,8 @@ struct Library {
     places: HashMap<Record, Place>,
     /// How many entries of one's own there are, prices apart.
     own: usize,
+    /// How many of them are rules.
+    rules: usize,
 }
 
 impl Library {
@@ -232,6 +248,12 @@ impl Library {
                     );
                     return Err(self.error(&place, message));
                 }
+                self.rules += usize::from(matches!(record, Record::OwnRule(_)));
+                if self.rules > MOST {
+                    let message =
+                        format!("this is one more than {MOST} rules of your own; leave some out");
+                    return Err(self.error(&place, message));
+                }
                 if let Some(first) = seen.insert(record.clone(), place.clone()) {
                     return Err(self.twice(&title(&record), &place, &first));
                 }
@@ -259,13 +281,32 @@ impl Library {
         }
     }
 
+    /// Notes what files say of the fields that rules of one's own name.
+    fn note_said(&mut self) -> Result<(), FileError> {
+        let keys = own::fields_named(&self.catalogue);
+        if keys.is_empty() {
+            return Ok(());
+        }
+        let mut all = HashMap::default();
+        for source in &self.sources {
+            all.extend(source.said(&keys)?);
+        }
+        self.catalogue.said = all;
+        Ok(())
+    }
+
     /// The finished catalogue, if all of it makes sense.
-    fn checked(self) -> Result<Catalogue, FileError> {
-        let flaws = check::flaws(&self.catalogue);
+    fn checked(mut self) -> Result<Catalogue, FileError> {
+        self.note_said()?;
+        let mut flaws = check::flaws(&self.catalogue);
+        flaws.extend(own::settle(&mut self.catalogue));
         let mut told = flaws.iter().take(TOLD).map(|flaw| {
             let message = format!("{}: {}", flaw.record, flaw.message);
             match self.places.get(&flaw.record) {
-                Some(place) => self.error(place, message),
+                Some(place) => {
+                    let span = flaw.place.clone().unwrap_or_else(|| place.span.clone());
+                    self.error(&Place { span, ..*place }, message)
+                }
                 None => FileError::new("catalogue", message),
             }
         });
@@ -288,6 +329,7 @@ fn title(record: &Record) -> String {
         Record::Stage(id) => format!("the order stage {:?}", id.as_str()),
         Record::Task(id) => format!("the task {:?}", id.as_str()),
         Record::Word(id) => format!("the word {:?}", id.as_str()),
+        Record::OwnRule(id) => format!("the rule {:?}", id.as_str()),
         Record::Price(_, part) => format!("the price of {:?}", part.as_str()),
         Record::Rule(id, per) => {
             format!("the quantity of {:?} for each {:?}", id.as_str(), per.id())

@@ -20,6 +20,22 @@ pub(super) fn toml_error(file: &str, text: &str, error: impl Into<ReadError>) ->
     }
 }
 
+/// The same about a file of the catalogue: what it cannot hold is told with all that it can.
+pub(super) fn file_error(file: &str, text: &str, error: ReadError) -> FileError {
+    let unknown = named(error.message().trim(), "unknown field `");
+    let at_top = |known: &[String]| known.iter().any(|key| key == "price-book");
+    let mut told = toml_error(file, text, error);
+    if let Some((name, known)) = unknown.filter(|(_, known)| at_top(known)) {
+        let end = match hint(&name, &known) {
+            near if near.is_empty() => "; such".to_owned(),
+            near => format!("{near} Such"),
+        };
+        let known = known.join(", ");
+        told.message = format!("there is no [[{name}]]{end} a file may hold: {known}");
+    }
+    told
+}
+
 /// The reader points a missing key at the whole table; its first line is enough.
 fn key_or_value(text: &str, span: Range<usize>) -> Range<usize> {
     let blank = text.get(span.clone()).unwrap_or_default();

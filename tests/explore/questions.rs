@@ -93,8 +93,8 @@ fn every_answer_is_that_of_the_build_changed_by_hand() {
                 // What is said to be new is there after, and was not before.
                 for finding in &one.trial.added {
                     let is = |other: &gantrywright::rules::Finding| {
-                        (other.rule, other.axis, other.severity)
-                            == (finding.rule, finding.axis, finding.severity)
+                        (&other.rule, other.axis, other.severity)
+                            == (&finding.rule, finding.axis, finding.severity)
                     };
                     assert!(after.findings.iter().any(is), "{what}: {}", finding.rule);
                     assert!(!before.findings.iter().any(is), "{what}: {}", finding.rule);
@@ -158,7 +158,12 @@ fn a_change_brings_along_what_must_fit() {
         let answer = answer(&catalogue, &build, id);
         assert!(!answer.alternatives.is_empty(), "{id}");
         for one in answer.alternatives {
-            let new: Vec<&str> = one.trial.added.iter().map(|one| one.rule).collect();
+            let new: Vec<&str> = one
+                .trial
+                .added
+                .iter()
+                .map(|one| one.rule.as_str())
+                .collect();
             assert!(
                 !new.contains(&"coupling-does-not-fit"),
                 "{}: {new:?}",

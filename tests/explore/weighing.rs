@@ -141,8 +141,10 @@ fn a_sweep_is_assess_at_each_point_and_follows_the_laws() {
         for turn in &swept.turns {
             let has = |place: usize| {
                 let all = swept.points[place].findings.iter();
-                all.map(|one| (one.rule, one.axis, one.severity))
-                    .any(|one| one == (turn.finding.rule, turn.finding.axis, turn.finding.severity))
+                all.map(|one| (&one.rule, one.axis, one.severity))
+                    .any(|one| {
+                        one == (&turn.finding.rule, turn.finding.axis, turn.finding.severity)
+                    })
             };
             assert_eq!(
                 has(turn.point),

@@ -180,7 +180,7 @@ fn reasons_are_told_by_their_share() {
     found.excluded = vec![
         (Because::Target(0), 1),
         (Because::Dearer, all - 4),
-        (Because::Rule("screw-whirl"), 2),
+        (Because::Rule("screw-whirl".into()), 2),
         (Because::NoBetter, 0),
     ];
     let told = |found: &Found, most| {

@@ -104,7 +104,11 @@ fn a_wall_that_cannot_be_is_left_out_and_told() {
     let wrong = common::assessed(&catalogue, &[("measured_beam_wall_mm", "12")]);
     assert_eq!(wrong.machine.stiffness.collet, nothing.stiffness.collet);
     assert!(wrong.machine.measured.is_empty());
-    let rules: Vec<_> = wrong.findings.iter().map(|finding| finding.rule).collect();
+    let rules: Vec<_> = wrong
+        .findings
+        .iter()
+        .map(|finding| finding.rule.as_str())
+        .collect();
     assert!(rules.contains(&"measured-wall-impossible"), "{rules:?}");
 }
 

@@ -58,7 +58,8 @@ fn found(catalogue: &Catalogue, build: &Build) -> Found {
     let mut found = Found::new();
     let assessment = assess(catalogue, build, common::today()).expect("an assessment");
     for finding in &assessment.findings {
-        let place = found.entry((finding.rule, finding.axis)).or_default();
+        let rule = finding.rule.built_in().expect("a rule of the program");
+        let place = found.entry((rule, finding.axis)).or_default();
         place.push(finding.severity);
         place.sort();
     }

@@ -32,3 +32,26 @@ crate::words! {
         Warnings = "warnings", "warnings", "What the rules have to say.";
     }
 }
+
+impl Figure {
+    /// The unit in which it is told, where that is one that people may type; none for money and
+    /// for warnings, which are no plain numbers.
+    pub fn unit(self) -> Option<&'static str> {
+        Some(match self {
+            Self::Cost | Self::Warnings => return None,
+            Self::RapidX | Self::RapidY | Self::RapidZ => "m/min",
+            Self::ThrustX | Self::ThrustY | Self::ThrustZ => "N",
+            Self::StepX | Self::StepY | Self::StepZ => "µm",
+            Self::MassX | Self::MassY | Self::MassZ | Self::Mass => "kg",
+            Self::Footprint => "m²",
+            Self::Mains | Self::Supply => "%",
+            Self::Energy => "kWh",
+            Self::Heat => "K",
+            Self::Cables => "m",
+            Self::StiffnessX | Self::StiffnessY | Self::StiffnessZ => "N/µm",
+            Self::FirstMode => "Hz",
+            Self::Removal => "cm³/min",
+            Self::Job => "min",
+        })
+    }
+}

@@ -60,7 +60,7 @@ pub(in crate::commands) fn edits(edits: &[Edit]) -> Value {
 pub(in crate::commands) fn findings(findings: &[Finding]) -> Value {
     let each = findings.iter().map(|finding| {
         json!({
-            "rule": finding.rule,
+            "rule": finding.rule.as_str(),
             "severity": finding.severity.id(),
             "axis": finding.axis.map(Axis::id),
             "message": finding.message,

@@ -54,7 +54,7 @@ fn excluded(why: &Because, many: u128, request: &Request) -> Value {
     let target = |place: usize| request.targets.get(place).map(|target| target.text());
     let (because, of) = match why {
         Because::Dearer => ("dearer", None),
-        Because::Rule(id) => ("rule", Some((*id).to_owned())),
+        Because::Rule(id) => ("rule", Some(id.to_string())),
         Because::Target(place) => ("target", target(*place)),
         Because::NoBetter => ("no-better", None),
         Because::Follows => ("follows", None),

@@ -3,7 +3,7 @@
 
 use super::page::Page;
 use super::talk::{Ask, Place, Talk};
-use crate::rules;
+use crate::rules::{self, RuleId};
 
 impl Talk {
     /// Accepts the warning that is open; asks for the reason where none is given.
@@ -18,15 +18,16 @@ impl Talk {
         }
         match note {
             "" => {
-                self.places.push(Place::Ask(Ask::Note(finding.rule)));
-                self.asked(&Ask::Note(finding.rule))
+                let ask = Ask::Note(finding.rule);
+                self.places.push(Place::Ask(ask.clone()));
+                self.asked(&ask)
             }
-            note => self.keep(finding.rule, Some(note)),
+            note => self.keep(&finding.rule, Some(note)),
         }
     }
 
     /// The reason that was asked for.
-    pub(super) fn accepted(&mut self, rule: &'static str, note: &str) -> Page {
+    pub(super) fn accepted(&mut self, rule: &RuleId, note: &str) -> Page {
         self.places.pop();
         self.keep(rule, Some(note))
     }
@@ -34,21 +35,21 @@ impl Talk {
     /// No longer accepts the warning that is open.
     pub(super) fn unaccept(&mut self) -> Page {
         match self.opened("unaccept") {
-            Ok((finding, _)) => self.keep(finding.rule, None),
+            Ok((finding, _)) => self.keep(&finding.rule, None),
             Err(page) => page,
         }
     }
 
     /// Writes down why a rule's warnings are accepted, or that they are no longer.
-    fn keep(&mut self, rule: &'static str, note: Option<&str>) -> Page {
+    fn keep(&mut self, rule: &RuleId, note: Option<&str>) -> Page {
         let mut build = self.build().clone();
         match note {
             Some(note) => {
                 build
                     .accepted
-                    .insert(rule.to_owned(), note.trim().to_owned());
+                    .insert(rule.to_string(), note.trim().to_owned());
             }
-            None if build.accepted.shift_remove(rule).is_none() => {
+            None if build.accepted.shift_remove(rule.as_str()).is_none() => {
                 return self.not_done("it is not accepted.");
             }
             None => {}

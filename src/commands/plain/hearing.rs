@@ -139,7 +139,7 @@ impl Talk {
 
     fn answer(&mut self, ask: Ask, line: &str) -> Reply {
         match ask {
-            Ask::Note(rule) => self.accepted(rule, line).into(),
+            Ask::Note(rule) => self.accepted(&rule, line).into(),
             Ask::Name { leave } => self.named(line, leave),
             Ask::Replace { path, leave } => self.replacing(path, line, leave),
             Ask::Changed { theirs, leave } => self.keeping(&theirs, line, leave),

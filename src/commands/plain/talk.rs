@@ -18,7 +18,7 @@ use crate::catalogue::{Catalogue, Step};
 use crate::commands::color::Paint;
 use crate::explore::find::Target;
 use crate::explore::trial::Bench;
-use crate::rules::Finding;
+use crate::rules::{Finding, RuleId};
 use crate::screen::about::About;
 use crate::screen::ledger::Entry;
 use crate::screen::text::capital;
@@ -75,7 +75,7 @@ pub(super) enum Place {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum Ask {
     /// The reason for which a warning is accepted, by its rule.
-    Note(&'static str),
+    Note(RuleId),
     /// The file to save to.
     Name { leave: bool },
     /// Whether a file that is there is replaced.

@@ -77,7 +77,7 @@ impl Talk {
                 page.text(COUNTS);
             }
         }
-        if let Some(rule) = rules::find(finding.rule) {
+        if let Some(rule) = finding.rule.told() {
             page.text(format!("Why it matters: {}", rule.because));
             page.text(format!("What to do: {}", rule.instead));
             self.fixes(&topic, &mut page);

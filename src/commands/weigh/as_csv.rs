@@ -96,7 +96,7 @@ fn plain(value: &Value) -> String {
 fn named<'a>(findings: impl Iterator<Item = &'a Finding>) -> String {
     let each = findings.map(|finding| match finding.axis {
         Some(axis) => format!("{} {}", finding.rule, axis.id()),
-        None => finding.rule.to_owned(),
+        None => finding.rule.to_string(),
     });
     each.collect::<Vec<_>>().join("; ")
 }

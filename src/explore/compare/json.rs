@@ -56,7 +56,7 @@ fn value(cell: &Cell) -> Value {
 fn findings(these: Option<&Vec<Finding>>) -> Value {
     let each = these.into_iter().flatten().map(|finding| {
         object!({
-            "rule": finding.rule,
+            "rule": finding.rule.as_str(),
             "severity": finding.severity.id(),
             "axis": finding.axis.map(|axis| axis.id()),
             "message": finding.message,

@@ -34,8 +34,8 @@ impl Walk<'_, '_, '_> {
             return Ok(());
         };
         // How an end is held decides whether this rule or one on speed speaks.
-        let kept = match lesson.because {
-            Because::Rule("feed-out-of-reach") => Some(axis.choice("ends")),
+        let kept = match &lesson.because {
+            Because::Rule(rule) if *rule == "feed-out-of-reach" => Some(axis.choice("ends")),
             _ => None,
         };
         for mut light in self.light[axis].clone() {
@@ -107,10 +107,10 @@ impl Walk<'_, '_, '_> {
         let picked = Picked::new(self.bench.catalogue, build).ok();
         let bad = |one: &&Finding| one.severity <= Severity::Fault && one.counts();
         for finding in assessment.findings.iter().filter(bad) {
-            let scope = lessons::of_rule(space, finding.rule, finding.axis, build);
+            let scope = lessons::of_rule(space, &finding.rule, finding.axis, build);
             let mut scope = scope.unwrap_or_else(|| lessons::turns(space, |_| true));
             if let Some(picked) = &picked {
-                for list in narrower(finding.rule, picked, &assessment.machine) {
+                for list in narrower(&finding.rule, picked, &assessment.machine) {
                     let turns = lessons::turns(space, |choice| {
                         lessons::is_elsewhere(choice) || list.iter().any(|id| id == choice.id)
                     });
@@ -123,10 +123,12 @@ impl Walk<'_, '_, '_> {
                 self.fixed.push(finding.clone());
             }
             found.push(Lesson {
-                because: Because::Rule(finding.rule),
+                because: Because::Rule(finding.rule.clone()),
                 scope,
                 value: None,
-                weak: finding.axis.filter(|_| WEAK.contains(&finding.rule)),
+                weak: finding
+                    .axis
+                    .filter(|_| WEAK.contains(&finding.rule.as_str())),
             });
         }
         for (place, target) in self.request.targets.iter().enumerate() {
@@ -218,7 +220,7 @@ pub(super) fn barred(
 ) -> Vec<((usize, usize), Because)> {
     let unpriced = floor.unpriced.iter();
     let mut found: Vec<_> = unpriced
-        .map(|&one| (one, Because::Rule("price-missing")))
+        .map(|&one| (one, Because::Rule("price-missing".into())))
         .collect();
     for (place, target) in request.targets.iter().enumerate() {
         let Target::Without(part) = target else {

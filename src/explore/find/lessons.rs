@@ -8,7 +8,7 @@ use super::{Because, Space};
 use crate::build::{Axis, Build, Choice, Value};
 use crate::catalogue::{FastHash, Id, Step};
 use crate::explore::reading::Measure;
-use crate::rules::{find as rule, motion};
+use crate::rules::{RuleId, find as rule, motion, own};
 
 /// Why a build is out, the choices that alone decide that, by their turn, and how it stands
 /// there where a figure is too poor.
@@ -137,11 +137,14 @@ pub(super) fn naming(space: &Space, part: &Id) -> Vec<usize> {
 /// What alone decides the finding of a rule; none where the rule does not say.
 pub(super) fn of_rule(
     space: &Space,
-    id: &str,
+    id: &RuleId,
     axis: Option<Axis>,
     build: &Build,
 ) -> Option<Vec<usize>> {
-    let deciding = rule(id)?.decided_in(axis, build)?;
+    let deciding = match id {
+        RuleId::BuiltIn(id) => rule(id)?.decided_in(axis, build)?,
+        RuleId::Own(rule) => own::decided_by(rule)?,
+    };
     Some(turns(space, |choice| {
         is_elsewhere(choice) || deciding.iter().any(|one| one.id == choice.id)
     }))

@@ -8,7 +8,6 @@ use crate::explore::reading::{Measure, Reading};
 use crate::explore::told;
 use crate::money::{Currency, show as amounts};
 use crate::order::Order as _;
-use crate::rules;
 use crate::units::{self, show};
 use crate::words::Words as _;
 
@@ -118,8 +117,7 @@ pub fn because(
     match why {
         Because::Dearer => "cost no less than what was found".to_owned(),
         Because::Rule(id) => {
-            let title = rules::find(id).map_or(*id, |rule| rule.title);
-            format!("bring the warning: {title}")
+            format!("bring the warning: {}", id.title())
         }
         Because::Target(place) => {
             let target = request.targets.get(*place);

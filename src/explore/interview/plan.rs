@@ -211,12 +211,14 @@ fn settled(
     for _ in 0..ROUNDS {
         let now = assess(catalogue, &build, today)?;
         let bad = now.findings.iter().filter(|one| {
-            one.severity <= Severity::Caution && one.counts() && !OF_THE_SEARCH.contains(&one.rule)
+            one.severity <= Severity::Caution
+                && one.counts()
+                && !OF_THE_SEARCH.contains(&one.rule.as_str())
         });
         let next = bad
             .map(|finding| {
                 (
-                    finding.rule,
+                    finding.rule.as_str(),
                     remedy(catalogue, &build, &now, finding, today),
                 )
             })

@@ -7,7 +7,7 @@ use crate::rules::{self, Severity, topics};
 
 fn finding(rule: &'static str, severity: Severity, axis: Option<Axis>) -> Finding {
     Finding {
-        rule,
+        rule: rule.into(),
         severity,
         step: rules::find(rule).map_or(Step::Drive, |rule| rule.step),
         axis,
@@ -54,7 +54,7 @@ fn a_follower_stands_behind_its_cause_on_the_same_axis() {
     ]);
     let rules: Vec<_> = grouped
         .iter()
-        .map(|finding| (finding.rule, finding.axis, finding.cause))
+        .map(|finding| (finding.rule.as_str(), finding.axis, finding.cause))
         .collect();
     assert_eq!(
         rules,
@@ -126,7 +126,7 @@ fn an_accepted_cause_takes_no_follower_with_it() {
         finding("reserve-too-small", Severity::Hint, None),
         finding("no-table", Severity::Caution, None),
     ]);
-    let order: Vec<_> = grouped.iter().map(|finding| finding.rule).collect();
+    let order: Vec<_> = grouped.iter().map(|finding| &*finding.rule).collect();
     assert_eq!(order, ["no-table", "over-budget", "reserve-too-small"]);
     assert!(grouped.iter().all(|finding| finding.cause.is_none()));
 }

@@ -11,6 +11,7 @@ use crate::catalogue::{Id, PartKind};
 use crate::explore::interview::Prompt;
 use crate::explore::question::Question as AskedQuestion;
 use crate::explore::reading::Measure;
+use crate::rules::RuleId;
 use crate::screen::form::Form;
 use crate::screen::help::HelpPage;
 use crate::screen::interview::Picking;
@@ -46,7 +47,7 @@ pub enum Layer {
     /// [`About::topics`]: crate::screen::about::About::topics
     Warning(usize, usize),
     /// The note with which a rule's findings are accepted.
-    Note(&'static str, Input),
+    Note(RuleId, Input),
     /// The bill; its rows and its cursor are in [`Ledger`](crate::screen::ledger::Ledger).
     Bill,
     /// The bill while a word is looked for in it.

@@ -1,7 +1,7 @@
 //! The pages of words: opened on whatever is under the cursor, walked, looked through.
 
 use super::browse::stepped;
-use crate::rules;
+use crate::rules::topics::Topic;
 use crate::screen::action::Action;
 use crate::screen::glossary::next_words;
 use crate::screen::keymap::Place;
@@ -45,7 +45,7 @@ fn topic(state: &State, place: usize) -> String {
     let mut text = vec![topic.title(findings)];
     text.extend(messages.map(str::to_owned));
     let finding = findings.get(topic.first());
-    if let Some(rule) = finding.and_then(|finding| rules::find(finding.rule)) {
+    if let Some(rule) = finding.and_then(|finding| finding.rule.told()) {
         text.extend([rule.because, rule.instead, rule.watches].map(str::to_owned));
     }
     text.join(". ")

@@ -3,7 +3,6 @@
 
 use super::browse::stepped;
 use super::{Task, beside, better, figures, saving, take, takes_back};
-use crate::rules;
 use crate::rules::topics::Topic;
 use crate::screen::action::Action;
 use crate::screen::help::HelpPage;
@@ -112,7 +111,7 @@ fn enter(state: &mut State) -> Vec<Task> {
             let mut build = state.build().clone();
             build
                 .accepted
-                .insert(rule.to_owned(), note.value().trim().to_owned());
+                .insert(rule.to_string(), note.value().trim().to_owned());
             if super::put(state, build) {
                 state.notice = Some(Notice::Done("accepted; it stays listed".to_owned()));
             }
@@ -222,10 +221,8 @@ fn fix(state: &mut State) {
 /// one, so that whoever fixes one after the other does not come to a stop.
 fn no_remedy(state: &mut State, topic: &Topic) {
     let title = topic.title(&state.now.findings);
-    let rule = state
-        .finding()
-        .and_then(|finding| rules::find(finding.rule));
-    let instead = rule.map_or("", |rule| rule.instead);
+    let rule = state.finding().and_then(|finding| finding.rule.told());
+    let instead = rule.map_or_else(String::new, |rule| rule.instead.to_owned());
     let last = state.about.topics().len().saturating_sub(1);
     let went_on = match state.layers.last_mut() {
         Some(Layer::Warnings(place)) if *place < last => {
@@ -246,7 +243,7 @@ fn accept(state: &mut State) {
     };
     if finding.accepted.is_some() {
         let mut build = state.build().clone();
-        build.accepted.shift_remove(finding.rule);
+        build.accepted.shift_remove(finding.rule.as_str());
         if super::put(state, build) {
             state.notice = Some(Notice::Done("no longer accepted".to_owned()));
         }

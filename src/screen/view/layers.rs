@@ -9,7 +9,7 @@ use super::{
     all_figures, derivation, entry, figure, form, glossary, help, interview, ledger, own_part,
     pick, pictures, savings, seek, settings, sheets, tasks, variants, warnings, what_if, words,
 };
-use crate::rules;
+use crate::rules::RuleId;
 use crate::screen::state::{Layer, Purpose, Question, State};
 use crate::screen::text;
 use crate::screen::update::MENU;
@@ -224,8 +224,8 @@ fn field(pen: &Pen, width: usize, input: &Input) -> Line<'static> {
     Line::from(vec![Span::raw(" "), pen.field(input, room)])
 }
 
-fn note(pen: &Pen, width: usize, rule: &str, input: &Input) -> Vec<Line<'static>> {
-    let title = rules::find(rule).map_or(rule, |rule| rule.title);
+fn note(pen: &Pen, width: usize, rule: &RuleId, input: &Input) -> Vec<Line<'static>> {
+    let title = rule.title();
     let mut lines = vec![
         Line::from(pen.cut(" Why do you accept it? (may stay empty)", width)),
         field(pen, width, input),

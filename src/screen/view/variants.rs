@@ -7,7 +7,7 @@ use super::paint::{Pen, under_cursor};
 use crate::build::MAIN;
 use crate::build::variants::LONGEST;
 use crate::money::show as amounts;
-use crate::rules::{self, Finding, Severity, tally};
+use crate::rules::{Finding, Severity, tally};
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
 use crate::screen::side_by_side::{self, Sort};
@@ -90,7 +90,7 @@ fn block(state: &State, pen: &Pen, width: usize, row: &Row, here: bool) -> Vec<L
         put(&text, &blank, style);
     }
     if let Some(worst) = worst(row) {
-        let rule = rules::find(worst.rule).map_or(worst.rule, |rule| rule.title);
+        let rule = worst.rule.title();
         let style = pen.theme.severity(worst.severity);
         for text in pen.wrap(&format!("{} {rule}", mark(worst.severity)), room) {
             put(&text, &blank, style);

@@ -6,8 +6,8 @@ use super::figures::in_words;
 use super::paint::{Pen, under_cursor};
 use crate::explore::told;
 use crate::money::show as amounts;
+use crate::rules::Finding;
 use crate::rules::topics::Topic;
-use crate::rules::{self, Finding};
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
 use crate::screen::options::named;
@@ -18,7 +18,7 @@ use crate::words::Words;
 
 /// A finding in a few words: the title of its rule, and the axis.
 pub(super) fn short(finding: &Finding) -> String {
-    let title = rules::find(finding.rule).map_or(finding.rule, |rule| rule.title);
+    let title = finding.rule.title();
     match finding.axis {
         Some(axis) => format!("{}: {title}", axis.title()),
         None => title.to_owned(),
@@ -138,7 +138,7 @@ pub(super) fn whole(state: &State, pen: &Pen, width: usize, place: usize) -> Vec
         let note = if note.is_empty() { "no note" } else { note };
         page.part("Accepted", note);
     }
-    if let Some(rule) = rules::find(finding.rule) {
+    if let Some(rule) = finding.rule.told() {
         page.part("Why it matters", rule.because);
         page.part("What to do instead", rule.instead);
         remedy(&mut page, state);
@@ -179,7 +179,7 @@ fn entry(page: &mut Page, state: &State, place: usize) {
             page.within(2, &finding.message);
         }
         let first = findings.get(topic.first());
-        if let Some(rule) = first.and_then(|first| rules::find(first.rule)) {
+        if let Some(rule) = first.and_then(|first| first.rule.told()) {
             page.within(2, &format!("To lift it alone: {}", rule.instead));
         }
     }

@@ -241,7 +241,7 @@ fn warnings(paper: &Paper) -> Option<Table> {
 }
 
 fn warning(finding: &Finding) -> Row {
-    let instead = rules::find(finding.rule).map_or("", |rule| rule.instead);
+    let instead = finding.rule.told().map_or("", |rule| rule.instead);
     let severity = match &finding.accepted {
         Some(_) => format!("{}, accepted", finding.severity.title()),
         None => finding.severity.title().to_owned(),
@@ -251,7 +251,7 @@ fn warning(finding: &Finding) -> Row {
         Cell::text(&finding.message),
         Cell::text(instead),
     ];
-    Row::entry(finding.rule, cells)
+    Row::entry(finding.rule.as_str(), cells)
 }
 
 fn remarks(paper: &Paper) -> Vec<String> {

@@ -153,12 +153,15 @@ impl Reader<'_> {
     fn accepted(&mut self, value: &Spanned<DeValue>) -> Result<(), Bad> {
         for (key, note) in table(ACCEPTED, value)? {
             let name = key.get_ref().as_ref();
-            if self.catalogue.is_some() && rules::find(name).is_none() {
-                let message = match nearest::nearest(name, rules::all().map(|rule| rule.id)) {
+            if let Some(catalogue) = self.catalogue
+                && !rules::ids(catalogue).any(|id| id == name)
+            {
+                let message = match nearest::nearest(name, rules::ids(catalogue)) {
                     Some(near) => format!("there is no rule {name:?}; did you mean {near:?}?"),
-                    None => {
-                        format!("there is no rule {name:?}; `gantrywright rules` lists them all")
-                    }
+                    None => format!(
+                        "there is no rule {name:?}; `gantrywright rules` lists them all; is it \
+                         one of your own, its file is missing"
+                    ),
                 };
                 return Err(Bad::new(key.span(), message));
             }

@@ -266,7 +266,7 @@ impl<'a> Linear<'a> {
                     .findings
                     .iter()
                     .filter(|one| one.severity <= Severity::Fault);
-                let bad: Vec<_> = bad.map(|one| one.rule).collect();
+                let bad: Vec<_> = bad.map(|one| one.rule.as_str()).collect();
                 panic!("does not tell faults: {:?}: {bad:?}", told());
             }
         }

@@ -58,7 +58,7 @@ fn head(all: &[Finding], topic: &Topic, remedies: &[String], paint: Paint) -> St
     let Some(first) = all.get(topic.first()) else {
         return said;
     };
-    if let Some(rule) = rules::find(first.rule) {
+    if let Some(rule) = first.rule.told() {
         said.push_str(&hanging("  do", INDENT, rule.instead));
     }
     for remedy in remedies {
@@ -72,7 +72,7 @@ fn head(all: &[Finding], topic: &Topic, remedies: &[String], paint: Paint) -> St
         };
         said.push_str(&hanging("  accepted", DEEPER, note));
     }
-    said + &hanging("  rule", INDENT, first.rule)
+    said + &hanging("  rule", INDENT, &first.rule)
 }
 
 /// What follows from the head of its entry, in short.

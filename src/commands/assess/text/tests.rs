@@ -54,7 +54,7 @@ fn the_page_tells_every_group_within_80_columns() {
 #[test]
 fn a_finding_comes_with_its_remedy_and_its_note() {
     let finding = Finding {
-        rule: "some-rule",
+        rule: "some-rule".into(),
         severity: Severity::Caution,
         step: Step::Drive,
         axis: Some(Axis::X),
@@ -86,8 +86,8 @@ fn a_finding_comes_with_its_remedy_and_its_note() {
 
 #[test]
 fn what_follows_from_a_cause_stands_below_it_and_is_not_counted() {
-    let finding = |rule, axis, cause| Finding {
-        rule,
+    let finding = |rule: &'static str, axis, cause| Finding {
+        rule: rule.into(),
         severity: Severity::Caution,
         step: Step::Drive,
         axis: Some(axis),

@@ -8,7 +8,7 @@ use crate::explore::interview::offers::Offer;
 use crate::explore::told::{self, Moved};
 use crate::money::Currency;
 use crate::rules::topics::heads;
-use crate::rules::{Finding, find, tally};
+use crate::rules::{Finding, tally};
 use crate::words::Words as _;
 
 use super::answers as every;
@@ -76,7 +76,7 @@ pub(super) fn warned(findings: &[Finding]) -> String {
 }
 
 fn title(finding: &Finding) -> String {
-    let title = find(finding.rule).map_or(finding.rule, |rule| rule.title);
+    let title = finding.rule.title();
     match finding.axis {
         Some(axis) => format!("{}: {title}", axis.title()),
         None => title.to_owned(),

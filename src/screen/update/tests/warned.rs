@@ -64,7 +64,7 @@ fn one_key_lifts_a_warning_and_undo_brings_it_back() {
 #[test]
 fn an_accepted_danger_stays_listed_and_counted() {
     let mut state = with_a_danger();
-    let rule = state.now.findings[0].rule;
+    let rule = state.now.findings[0].rule.clone();
     let step = state.now.findings[0].step;
     press(&mut state, &[Key::Char('a')]);
     type_in(&mut state, "outdoors, with a mask");
@@ -88,7 +88,7 @@ fn an_accepted_hint_no_longer_counts_but_stays_listed() {
         .position(|finding| finding.severity == crate::rules::Severity::Hint)
         .expect("invented prices give a hint");
     let (rule, step) = (
-        state.now.findings[place].rule,
+        state.now.findings[place].rule.clone(),
         state.now.findings[place].step,
     );
     let mut topics = state.about.topics().iter();
