@@ -162,7 +162,9 @@ impl Pricing<'_, '_> {
         listed: Option<(&PriceBook, &Offer)>,
         buy: Decimal,
     ) -> Result<Option<Price>, MoneyError> {
-        let listed = listed.map(|(book, offer)| book.price_by(offer, id, buy, self.currency));
+        let listed = listed.map(|(book, offer)| {
+            book.price_by(self.picked.catalogue, (id, offer), buy, self.currency)
+        });
         let listed = listed.transpose()?;
         let Some((purchase, quote)) = purchase.and_then(|one| Some((one, one.quote()?))) else {
             return Ok(listed);

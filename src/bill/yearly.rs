@@ -137,7 +137,10 @@ impl Price {
         let Some(book) = catalogue.book_of(part) else {
             return Ok(None);
         };
-        let Some(price) = book.price(part, quantity, currency).transpose()? else {
+        let Some(price) = book
+            .price(catalogue, part, quantity, currency)
+            .transpose()?
+        else {
             return Ok(None);
         };
         let supplier = price.supplier.as_ref();

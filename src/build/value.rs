@@ -268,7 +268,7 @@ pub fn word(text: &str, words: &'static [Word]) -> Result<&'static str, BadValue
             let ids = words.iter().map(|word| word.id);
             BadValue(format!(
                 "{text:?} is not one of its options{}",
-                super::nearest::hint(text, ids)
+                super::nearest::options(text, ids)
             ))
         })
 }

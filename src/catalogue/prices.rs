@@ -4,9 +4,9 @@ use indexmap::IndexMap;
 use rust_decimal::Decimal;
 use serde::{Deserialize, Deserializer};
 
-use super::Shelf;
 use super::part::Id;
 use super::reader::Placed;
+use super::{Catalogue, Shelf};
 use crate::money::{self, Currency, MoneyError, PriceRange};
 use crate::words::Words;
 
@@ -257,15 +257,23 @@ impl PriceBook {
     /// The price of one unit of a part in a currency, when so many are bought.
     ///
     /// # Errors
-    /// [`MoneyError`] where the entry is out of order, or the book has no rate.
+    /// [`MoneyError`] where the entry is out of order, or no book of the catalogue has a rate.
     pub fn price(
         &self,
+        catalogue: &Catalogue,
         part: &Id,
         quantity: Decimal,
         currency: Currency,
     ) -> Option<Result<Price, MoneyError>> {
         let offer = self.offer(part)?;
-        Some(self.price_by(offer, part, quantity, currency))
+        Some(self.price_by(catalogue, (part, offer), quantity, currency))
+    }
+
+    /// What one unit of this book's currency is worth in another: by its own rates, else by those
+    /// of the other books.
+    pub fn rate_into(&self, catalogue: &Catalogue, into: Currency) -> Option<Decimal> {
+        let own = self.rates.get(&into).map(|rate| rate.0);
+        own.or_else(|| catalogue.rate(self.currency, into))
     }
 
     /// The same by an offer of this book that is at hand.
@@ -274,20 +282,20 @@ impl PriceBook {
     /// As [`price`](Self::price).
     pub fn price_by(
         &self,
-        offer: &Offer,
-        part: &Id,
+        catalogue: &Catalogue,
+        (part, offer): (&Id, &Offer),
         quantity: Decimal,
         currency: Currency,
     ) -> Result<Price, MoneyError> {
-        self.converted(part, offer, offer.at(quantity), currency)
+        self.converted(catalogue, (part, offer), offer.at(quantity), currency)
     }
 
     /// The price in a currency, to the last digit: only what is bought is rounded to coins,
     /// else a screw of three cents would cost a third more or less abroad.
     fn converted(
         &self,
-        part: &Id,
-        offer: &Offer,
+        catalogue: &Catalogue,
+        (part, offer): (&Id, &Offer),
         entry: PriceEntry,
         currency: Currency,
     ) -> Result<Price, MoneyError> {
@@ -296,15 +304,14 @@ impl PriceBook {
             own
         } else {
             let rate = self
-                .rates
-                .get(&currency)
+                .rate_into(catalogue, currency)
                 .ok_or_else(|| MoneyError::NoRate {
                     book: self.id.to_string(),
                     part: part.to_string(),
                     from: self.currency,
                     into: currency,
                 })?;
-            let mut range = own.map(|money| money.times(rate.0))?;
+            let mut range = own.map(|money| money.times(rate))?;
             range.currency = currency;
             range
         };

@@ -18,9 +18,20 @@ use crate::store::{clock, library, text};
 /// The day to reckon with, where it is not today.
 const TODAY: &str = "GANTRYWRIGHT_TODAY";
 
+/// How to go on where a file of one's own parts is wrong.
+const STOPPED: &str =
+    "Every command reads this file, so none runs now: mend it, or move it out of that folder.";
+
 /// The catalogue with the user's layers.
 pub(super) fn catalogue(overlays: &Overlays) -> Result<Catalogue, Failure> {
-    Ok(library::load(&library::folders(&overlays.configs))?)
+    let loaded = library::load(&library::folders(&overlays.configs));
+    loaded.map_err(|error| match library::user_folder() {
+        // It is read by every command, so none runs until it is mended.
+        Some(home) if Path::new(&error.file).starts_with(&home) => {
+            Failure::from(error).and(STOPPED)
+        }
+        _ => error.into(),
+    })
 }
 
 /// Whether a file name means standard input.

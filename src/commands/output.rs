@@ -20,6 +20,11 @@ impl Failure {
     pub(super) fn new(message: impl AsRef<str>) -> Self {
         Self(clipped(message.as_ref()))
     }
+
+    /// The same with another sentence on a line of its own.
+    pub(super) fn and(self, sentence: &str) -> Self {
+        Self(format!("{}\n{sentence}", self.0))
+    }
 }
 
 impl From<FileError> for Failure {

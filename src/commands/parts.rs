@@ -13,6 +13,8 @@ use crate::catalogue::prices::PriceBook;
 use crate::catalogue::{Catalogue, Part, PartKind};
 use crate::words::Words as _;
 
+mod fields;
+
 /// Lists the parts of the catalogue with their prices.
 #[derive(Args, Debug)]
 pub(super) struct Parts {
@@ -22,6 +24,9 @@ pub(super) struct Parts {
     /// Only what is not built in: parts of your own and those of folders that you named.
     #[arg(long)]
     own: bool,
+    /// Tells what a file says of one part of the kind: every key, and what it takes.
+    #[arg(long, requires = "kind", conflicts_with_all = ["own", "json"])]
+    fields: bool,
     /// Print JSON.
     #[arg(long)]
     json: bool,
@@ -42,6 +47,10 @@ pub(super) fn run(args: &Parts) -> Result<ExitCode, Failure> {
     };
     let catalogue = input::catalogue(&args.overlays)?;
     let shown = |part: &&dyn Part| !args.own || catalogue.own.contains_key(part.id());
+    if let (true, Some(kind)) = (args.fields, kinds.first()) {
+        let speller = args.color.shown.speller(&catalogue).metric();
+        return output::answer_page(&fields::told(*kind, &catalogue)?, &speller);
+    }
     if args.json {
         let parts = kinds.iter().flat_map(|kind| {
             let parts = catalogue.of_kind(*kind);

@@ -85,8 +85,9 @@ fn likely(facts: &Facts, value: &Value) -> Option<Decimal> {
 
 /// The likely price of a unit of a part, in the currency of the bill, from the book that wins.
 pub fn price_of(facts: &Facts, part: &Id) -> Option<Decimal> {
-    let book = facts.picked.catalogue.book_of(part)?;
-    let price = book.price(part, Decimal::ONE, facts.bill.currency)?;
+    let catalogue = facts.picked.catalogue;
+    let book = catalogue.book_of(part)?;
+    let price = book.price(catalogue, part, Decimal::ONE, facts.bill.currency)?;
     price.ok().map(|price| price.range.likely)
 }
 

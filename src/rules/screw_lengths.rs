@@ -65,8 +65,8 @@ pub(super) const RULES: &[Rule] = &[
         title: "Screw longer than any on offer",
         severities: &[Severity::Fault],
         step: Step::Drive,
-        watches: "The screws that must be bought, against the longest on offer.",
-        because: "Thin screws are not made as long: what cannot be bought stops the build.",
+        watches: "The length of each screw over its bearings, to be bought or in hand, against the longest that its data know.",
+        because: "Thin screws are not made as long: what cannot be bought stops the build, and a screw in hand has less thread than length.",
         from: "Longest screw in the part's data, its ends included.",
         instead: "Take a thicker screw or a rack, or plan less travel.",
         reads: &[Fact::Geometry, Fact::Drives],
@@ -147,9 +147,6 @@ fn short_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 
 /// The screw of an axis that is longer than it is made: its length, and the longest.
 fn too_long<'a>(facts: &Facts<'a>, axis: Axis) -> Option<(LinearDrive<'a>, Length, Length)> {
-    if facts.picked.build.drive.screw_length[axis].is_some() {
-        return None;
-    }
     facts.picked.drives(axis).into_iter().find_map(|drive| {
         let length = screw_cut(facts.picked, axis, drive)?.between_bearings;
         let (_, longest) = root_and_longest(&drive)?;
@@ -162,13 +159,17 @@ fn long(facts: &Facts, report: &mut Report) {
         let Some((drive, length, longest)) = too_long(facts, axis) else {
             continue;
         };
-        let message = format!(
-            "{}: {} of screw are needed, up to {} are made ({})",
-            axis.title(),
-            say::mm(length, 0),
-            say::mm(longest, 0),
-            drive.part().title()
-        );
+        let (letter, title) = (axis.title(), drive.part().title());
+        let (length, longest) = (say::mm(length, 0), say::mm(longest, 0));
+        let message = match facts.picked.build.drive.screw_length[axis] {
+            Some(thread) => format!(
+                "{letter}: with {} of thread in hand the screw is {length} over its bearings, its data know up to {longest} ({title})",
+                say::mm(thread, 0)
+            ),
+            None => format!(
+                "{letter}: {length} of screw are needed, up to {longest} are made ({title})"
+            ),
+        };
         report.say_of(axis, Severity::Fault, message);
     }
 }
@@ -180,7 +181,13 @@ fn long_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     };
     let enough =
         |drive: &LinearDrive| root_and_longest(drive).is_none_or(|(_, longest)| longest >= length);
+    // A length in hand may be the whole screw where its thread was asked for.
+    let cut_to_need = match facts.picked.build.drive.screw_length[axis] {
+        Some(_) => remedy::set(facts, &screw_in_hand(axis), NONE),
+        None => Vec::new(),
+    };
     in_turn([
+        cut_to_need,
         other_screws(facts, axis, |other| {
             enough(other) && other.travel_a_turn() >= now.travel_a_turn()
         }),

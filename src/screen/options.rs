@@ -9,6 +9,7 @@ use crate::build::value::{self, NumberKind};
 use crate::build::{Build, Value};
 use crate::catalogue::{Catalogue, Id};
 use crate::money::{Currency, Money, show as amounts};
+use crate::order::Order as _;
 use crate::units::{Shown, System, entry, show};
 
 mod amount;
@@ -53,7 +54,7 @@ pub fn listed(choice: &Choice, build: &Build, catalogue: &Catalogue) -> Vec<Opti
                 effect: None,
             }
         });
-        return rows.collect();
+        return own_first(rows.collect(), catalogue);
     }
     let rows = choice
         .options(catalogue)
@@ -70,7 +71,19 @@ pub fn listed(choice: &Choice, build: &Build, catalogue: &Catalogue) -> Vec<Opti
             ticked: None,
             effect: None,
         });
-    rows.collect()
+    own_first(rows.collect(), catalogue)
+}
+
+/// The parts of one's own first, those that are built in behind them.
+fn own_first(mut rows: Vec<OptionRow>, catalogue: &Catalogue) -> Vec<OptionRow> {
+    rows.order_by_key(|row| {
+        let own = row
+            .part
+            .as_ref()
+            .is_some_and(|id| catalogue.own.contains_key(id));
+        !own
+    });
+    rows
 }
 
 /// The value a number of steps from another: up or down the grid of the choice's step,

@@ -8,12 +8,14 @@ use tui_input::Input;
 
 use super::form::Content;
 use crate::catalogue::fields::{Takes, words_of};
-use crate::catalogue::{Catalogue, Id, PartKind};
+use crate::catalogue::{Catalogue, Id, PartKind, Unit};
 use crate::money::Currency;
 use crate::order::Order as _;
-use crate::store::own_parts::{self, Change, What};
+use crate::store::own_parts::{self, Change, OwnPrice, What};
 use crate::units::Shown;
 
+mod copied;
+mod price;
 mod reading;
 mod rows;
 
@@ -24,7 +26,7 @@ pub struct OwnPart {
     pub kind: PartKind,
     /// The own part that is changed; none for a new one.
     pub changes: Option<Id>,
-    /// What it began as, by its title.
+    /// What it began as: a new one by the short name of what was copied, else by its title.
     pub like: String,
     /// The fields.
     pub rows: Vec<Row>,
@@ -42,6 +44,10 @@ pub struct OwnPart {
     shown: Shown,
     /// The money of a price that names none.
     currency: Currency,
+    /// By what the part that it began as is sold.
+    unit: Unit,
+    /// What an own part that is changed cost until now.
+    cost: Option<OwnPrice>,
 }
 
 /// What a row is about.
@@ -51,8 +57,10 @@ pub enum Of {
     Field(&'static str, Takes),
     /// One word of a field that takes several, which is ticked or not.
     Member(&'static str, &'static str),
-    /// What one costs.
+    /// What one costs, or a metre of it.
     Price,
+    /// How long the piece is that costs so much, where the price is not that of a metre.
+    Piece,
     /// Who asks that.
     Seller,
 }
@@ -106,6 +114,7 @@ impl Row {
             Of::Field(_, Takes::Number(range) | Takes::Whole(range) | Takes::Numbers(range)) => {
                 (&range.unit, &range.told)
             }
+            Of::Piece => price::PIECE,
             _ => ("", ""),
         }
     }
@@ -124,8 +133,13 @@ impl Row {
     fn key(&self) -> Option<&'static str> {
         match &self.of {
             Of::Field(key, _) | Of::Member(key, _) => Some(key),
-            Of::Price | Of::Seller => None,
+            Of::Price | Of::Piece | Of::Seller => None,
         }
+    }
+
+    /// Whether something else stands in it than at the beginning.
+    fn is_changed(&self) -> bool {
+        self.shown() != self.before
     }
 }
 
@@ -165,11 +179,12 @@ impl OwnPart {
         let ids = PartKind::ALL
             .iter()
             .flat_map(|kind| catalogue.of_kind(*kind));
+        let cost = own_parts::price_of(catalogue, id).filter(|_| changes);
         let mut form = Self {
             kind,
             changes: changes.then(|| id.clone()),
-            like: part.title().to_owned(),
-            rows: rows::rows(opening, kind, &began, changes.then_some(id)),
+            like: if changes { part.title() } else { part.short() }.to_owned(),
+            rows: rows::rows(opening, kind, &began, (cost.as_ref(), part.unit())),
             at: 0,
             faults: Vec::new(),
             began,
@@ -177,6 +192,8 @@ impl OwnPart {
             taken: ids.map(|part| part.id().as_str().to_owned()).collect(),
             shown,
             currency,
+            unit: part.unit(),
+            cost,
         };
         form.check(catalogue);
         Some(form)
@@ -306,9 +323,7 @@ impl OwnPart {
         }
         let id = self.id().ok_or((None, "type a name".to_owned()))?;
         let (table, _) = self.table(&id);
-        let price = self
-            .price()
-            .map_err(|message| (self.price_row(), message))?;
+        let price = self.price()?;
         Ok(Change {
             kind: self.kind,
             id,
@@ -317,10 +332,6 @@ impl OwnPart {
                 price,
             },
         })
-    }
-
-    fn price_row(&self) -> Option<usize> {
-        self.rows.iter().position(|row| row.of == Of::Price)
     }
 
     /// The part as a file would have it, and what could not be read, by row: there the value
@@ -350,7 +361,7 @@ impl OwnPart {
     fn item(&self, key: &str) -> Result<Option<Item>, (usize, String)> {
         let rows = self.rows.iter().enumerate();
         let rows: Vec<(usize, &Row)> = rows.filter(|(_, row)| row.key() == Some(key)).collect();
-        let same = rows.iter().all(|(_, row)| row.shown() == row.before);
+        let same = !rows.iter().any(|(_, row)| row.is_changed());
         match (self.began.get(key), rows.first()) {
             (began, _) if same => Ok(began.cloned()),
             (_, Some((at, row))) if !matches!(row.of, Of::Member(..)) => {
@@ -370,13 +381,8 @@ impl OwnPart {
             let of = |row: &Row| row.key().is_some() && row.key() == fault.key.as_deref();
             (self.rows.iter().position(of), fault.message)
         }));
-        let price = self.price().and_then(|price| match price {
-            Some(price) => reading::rate(catalogue, price.money.currency, self.currency),
-            None => Ok(()),
-        });
-        if let Err(message) = price {
-            faults.push((self.price_row(), message));
-        }
+        self.name_price();
+        faults.extend(self.price_fault(catalogue));
         faults.order_by_key(|(row, _)| row.unwrap_or(usize::MAX));
         self.faults = faults;
     }

@@ -35,7 +35,7 @@ mod help;
 mod interview;
 mod keys;
 mod layers;
-mod ledger;
+pub(in crate::screen) mod ledger;
 mod options;
 mod own_part;
 pub mod paint;

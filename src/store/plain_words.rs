@@ -75,7 +75,10 @@ fn plain(message: &str) -> String {
         return format!("there is no key {name:?}{}", hint(&name, &known));
     }
     if let Some((name, known)) = named(message, "unknown variant `") {
-        return format!("{name:?} is not one of its options{}", hint(&name, &known));
+        return format!(
+            "{name:?} is not one of its options{}",
+            options(&name, &known)
+        );
     }
     if let Some(name) = message.strip_prefix("missing field `") {
         return format!("the key {:?} is missing", name.trim_end_matches('`'));
@@ -105,6 +108,10 @@ fn named(message: &str, start: &str) -> Option<(String, Vec<String>)> {
     Some((name.to_owned(), known))
 }
 
+fn options(name: &str, known: &[String]) -> String {
+    nearest::options(name, known.iter().map(String::as_str))
+}
+
 fn hint(name: &str, known: &[String]) -> String {
     nearest::hint(name, known.iter().map(String::as_str))
 }
@@ -132,6 +139,11 @@ fn thing(kind: &str) -> String {
         "a boolean" => "true or false".to_owned(),
         "a sequence" | "sequence" => "a list in [brackets]".to_owned(),
         "map" | "a map" => "a table".to_owned(),
+        // What a price book says of a part.
+        "struct Offer" => {
+            "three amounts in quotes, such as { low = \"38\", likely = \"42\", high = \"48\" }"
+                .to_owned()
+        }
         other if other.starts_with("struct ") => "a table".to_owned(),
         other => other.to_owned(),
     }
@@ -149,7 +161,7 @@ mod tests {
         );
         assert_eq!(
             plain("unknown variant `stel`, expected `steel` or `plastic`"),
-            "\"stel\" is not one of its options; did you mean \"steel\"?"
+            "\"stel\" is not one of its options; did you mean \"steel\"? It takes steel, plastic"
         );
     }
 

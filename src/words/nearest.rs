@@ -54,6 +54,26 @@ pub fn hint<'n>(text: &str, known: impl IntoIterator<Item = &'n str>) -> String 
     }
 }
 
+/// The most options that are listed beside the nearest one.
+const FEW: usize = 12;
+/// The longest list, in characters, where none is near.
+const LONGEST_LIST: usize = 400;
+
+/// The end of a message about a word that is none of the options: the nearest, and all of them
+/// where they are few or none is near.
+pub fn options<'n>(text: &str, known: impl IntoIterator<Item = &'n str>) -> String {
+    let known: Vec<&str> = known.into_iter().collect();
+    let all = known.join(", ");
+    match nearest(text, known.iter().copied()) {
+        Some(name) if (2..=FEW).contains(&known.len()) => {
+            format!("; did you mean {name:?}? It takes {all}")
+        }
+        Some(name) => format!("; did you mean {name:?}?"),
+        None if !all.is_empty() && all.len() <= LONGEST_LIST => format!("; it takes {all}"),
+        None => String::new(),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -66,6 +86,12 @@ mod tests {
             Some("travel_x_mm")
         );
         assert_eq!(nearest("spindle", ["rail", "cable"]), None);
+        let makes = ["rolled", "ground"];
+        assert_eq!(
+            options("forged", makes),
+            "; did you mean \"rolled\"? It takes rolled, ground"
+        );
+        assert_eq!(options("extremely", makes), "; it takes rolled, ground");
         assert_eq!(
             nearest("travelx", ["drive_x", "travel_x_mm"]),
             Some("travel_x_mm")

@@ -4,6 +4,7 @@
 use std::process::Output;
 
 use crate::bench::Bench;
+use gantrywright::catalogue::PartKind;
 use predicates::prelude::*;
 use serde_json::Value;
 
@@ -224,4 +225,62 @@ fn completions_and_manual_are_printed() {
         .success()
         .stdout(predicate::str::contains("Exit codes"));
     bench.program().arg("--version").assert().success();
+}
+
+/// Whoever writes a part into a file needs its keys without a screen.
+#[test]
+fn the_fields_of_a_kind_are_listed() {
+    let bench = Bench::new();
+    let run = |args: &[&str]| {
+        let output = bench.program().args(args).output().expect("a run");
+        let text = |bytes: Vec<u8>| String::from_utf8(bytes).expect("text");
+        (
+            output.status.code(),
+            text(output.stdout),
+            text(output.stderr),
+        )
+    };
+    let (code, text, _) = run(&["parts", "ball-screw", "--fields"]);
+    assert_eq!(code, Some(0));
+    for kept in [
+        "[[ball-screw]]",
+        "\nroot_mm ",
+        "(needed): one of rolled, ground",
+        "a metre, not of a whole piece",
+    ] {
+        assert!(text.contains(kept), "{kept:?} is not in {text}");
+    }
+    let dn = text.split("\ndn_limit_mm_rpm").nth(1).expect("its key");
+    let dn = dn.split("\nnut_length_mm").next().expect("the next");
+    assert!(dn.contains("(may be left out)"), "{dn}");
+    for kind in PartKind::ALL.iter().filter(|kind| kind.is_bought()) {
+        let (code, text, said) = run(&["parts", kind.key(), "--fields"]);
+        assert_eq!(code, Some(0), "{said}");
+        let keys = kind.fields();
+        let missing = keys.iter().find(|field| !text.contains(field.key));
+        assert!(missing.is_none(), "{missing:?} is not in {text}");
+        assert!(
+            text.lines().all(|line| line.chars().count() <= 80),
+            "{text}"
+        );
+    }
+    let (code, _, said) = run(&["parts", "site", "--fields"]);
+    assert_eq!(code, Some(2));
+    assert!(said.contains("is no part that is bought"), "{said}");
+}
+
+/// A slip in one's own parts stops every command: the message says how to go on.
+#[test]
+fn a_slip_in_own_parts_says_how_to_go_on() {
+    let bench = Bench::new();
+    bench.write(
+        "config/gantrywright/own-parts.toml",
+        "[[tube]]\nid = \"t\"\nwall_mm = \"4\"\n",
+    );
+    let output = bench.program().arg("parts").output().expect("a run");
+    let said = String::from_utf8(output.stderr).expect("text");
+    let lines: Vec<&str> = said.lines().collect();
+    assert_eq!(lines.len(), 2, "{said}");
+    assert!(lines[0].contains("own-parts.toml:3:11: "), "{said}");
+    assert!(lines[1].contains("move it out of that folder"), "{said}");
 }

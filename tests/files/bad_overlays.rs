@@ -51,6 +51,15 @@ fn overlays_that_cannot_be_used() {
         );
         assert!(message.contains(want), "{want:?} is not in {message}");
     }
+    let book = "[[price-book]]\nid = \"own\"\ntitle = \"own\"\nbasis = \"estimate\"\ncurrency = \"EUR\"\ndate = \"2026-11-20\"\n[price-book.prices]\ntube-own = 42\n";
+    let message = told(&format!("{TUBE}{book}"));
+    assert!(
+        message.contains("{ low = \"38\", likely = \"42\""),
+        "{message}"
+    );
+    let message = told(&format!("{TUBE}{book}").replace("\"estimate\"", "\"rumour\""));
+    let listed = "it takes invented, estimate, quote, paid";
+    assert!(message.to_lowercase().contains(listed), "{message}");
     let message = told(&format!("{TUBE}\n{TUBE}"));
     assert!(
         message.starts_with(

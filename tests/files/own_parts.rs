@@ -208,7 +208,7 @@ fn units_words_and_prices_are_read_as_they_are_meant() {
     let told = form.fault(form.at).expect("too much");
     assert_eq!(told, "detent_nm must not be above holding_nm");
     set(&mut form, "20 Ncm", &shipped);
-    form.at = at(&form, "Price of one");
+    form.at = at(&form, "Price of a piece");
     set(&mut form, "12 XAF", &shipped);
     assert!(
         form.fault(form.at)

@@ -204,3 +204,11 @@ fn messages_are_short_and_carry_their_number() {
         }
     }
 }
+
+/// A screw in hand is longer than its thread: one whose data know no such length is none.
+#[test]
+fn a_screw_in_hand_is_no_longer_than_its_data_know() {
+    let in_hand = |mm: &str| fires(&[("screw_length_y_mm", mm)], "screw-longer-than-offered");
+    assert_eq!(in_hand("1900"), []);
+    assert_eq!(in_hand("2000"), [(Some(Axis::Y), Severity::Fault)]);
+}

@@ -24,6 +24,7 @@ mod first;
 mod interview;
 mod monkey;
 mod mouse;
+mod own_parts_form;
 mod own_parts_on_screen;
 mod picture_pages;
 mod savings;

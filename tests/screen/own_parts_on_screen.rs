@@ -18,7 +18,7 @@ use gantrywright::store::{bundle, library};
 use crate::screen::{self, draw, go_to, open, page, press, rows, type_in};
 
 /// Carries tasks out as the loop does, in a folder.
-fn carry_out(state: &mut State, tasks: Vec<Task>, folder: &Path) {
+pub(crate) fn carry_out(state: &mut State, tasks: Vec<Task>, folder: &Path) {
     for task in tasks {
         let Task::Own(change) = task else {
             panic!("{task:?}")
@@ -36,11 +36,11 @@ fn carry_out(state: &mut State, tasks: Vec<Task>, folder: &Path) {
     }
 }
 
-fn key(state: &mut State, key: Key) -> Vec<Task> {
+pub(crate) fn key(state: &mut State, key: Key) -> Vec<Task> {
     update(state, Message::Key(key)).tasks
 }
 
-fn told(state: &State) -> String {
+pub(crate) fn told(state: &State) -> String {
     match &state.notice {
         Some(Notice::Done(text) | Notice::Failed(text)) => text.clone(),
         None => String::new(),
@@ -141,7 +141,7 @@ fn a_bundle_brings_its_own_parts() {
 }
 
 /// The screen on the default build, with the parts of a folder.
-fn reopened(home: &Path) -> State {
+pub(crate) fn reopened(home: &Path) -> State {
     let mut state = open(Build::default(), 80, 24);
     state.catalogue = library::load(&[home.to_owned()]).expect("loads");
     state.wishes.file = Some(home.join("settings.toml"));

@@ -39,17 +39,16 @@ pub(super) fn of_one(
         return quoted(picked, note, quote, price, of);
     }
     match picked.catalogue.book_of(&line.part) {
-        Some(book) => in_book(note, book, line, price, of),
+        Some(book) => in_book(picked, note, (book, line, price), of),
         None => note,
     }
 }
 
 /// How a price follows from a price book's entry.
 fn in_book(
+    picked: &Picked,
     note: Derivation,
-    book: &PriceBook,
-    line: &Line,
-    price: &Price,
+    (book, line, price): (&PriceBook, &Line, &Price),
     of: fn(&PriceRange) -> Decimal,
 ) -> Derivation {
     let currency = price.range.currency;
@@ -60,7 +59,11 @@ fn in_book(
         book.basis.title(),
         book.date
     );
-    let rate = book.rates.get(&currency);
+    let rate = book.rate_into(picked.catalogue, currency);
+    let rate_from = match book.rates.contains_key(&currency) {
+        true => from_book(),
+        false => Origin::Constant("the price books' rates"),
+    };
     let note = match rate.filter(|_| book.currency != currency) {
         Some(rate) => note
             .by(
@@ -72,8 +75,8 @@ fn in_book(
             .with(
                 "r",
                 format!("rate of {currency} for one {}", book.currency),
-                Worth::Exact(rate.0, ""),
-                from_book(),
+                Worth::Exact(rate, ""),
+                rate_from,
             ),
         None => note
             .by(

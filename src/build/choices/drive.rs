@@ -129,13 +129,13 @@ macro_rules! axis_rows {
                 (concat!("How many carriages run on each ", $name, " rail: two or more apart from each other keep the axis from rocking."))
                 "One alone lets the axis rock. More than two need a very straight seat, or they work against each other.";
             maybe (concat!("rail_length_", $letter, "_mm")) (concat!("Rail in hand, ", $name)) (drive.rail_length.$axis) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [Warnings]
-                (concat!("The length of ", $name, " rail that you have already, if any; without one, rails are bought cut to need."))
+                (concat!("The length of each ", $name, " rail that you have already: the plan takes it as it is, the bill still counts it until you mark there how much is in hand."))
                 "Too short a rail shortens the travel. A number that you did not measure does so when it is too late.";
             part (concat!("drive_", $letter)) (concat!("Drive ", $name)) (drive.drive.$axis) {LinearDrive::KINDS} [$rapid Cost $thrust $step]
                 (concat!("What turns the motor into travel of ", $name, ": its lead, the distance for one turn, trades speed for push."))
                 "A long lead pushes less and steps coarser; a short one is slow. Long thin screws whip.";
             maybe (concat!("screw_length_", $letter, "_mm")) (concat!("Screw in hand, ", $name)) (drive.screw_length.$axis) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [$rapid Warnings]
-                (concat!("The threaded length of the ", $name, " screw that you have already, if any; without one, screws are bought cut to need."))
+                (concat!("The length of thread, without the ends, of each ", $name, " screw that you have already: the plan takes it as it is, the bill still counts it until you mark there how much is in hand."))
                 "Too short a screw shortens the travel. Too long a one whips earlier than it need.";
             word (concat!("ends_", $letter)) (concat!("Screw ends ", $name)) (drive.ends.$axis) {ScrewEnds} [$rapid Cost]
                 (concat!("How the two ends of the ", $name, " screw are held: firmer ends let it turn faster before it whips."))

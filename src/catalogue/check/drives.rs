@@ -29,6 +29,11 @@ pub(super) fn drives(catalogue: &Catalogue, found: &mut Flaws) {
     for screw in catalogue.ball_screws.values() {
         let thinner = screw.root < screw.diameter;
         found.part(&screw.id, thinner, "root_mm must be below diameter_mm");
+        // The groove is about as deep as a ball is thick, and the balls of neighbouring turns,
+        // a lead apart, do not meet.
+        let deep = screw.diameter - screw.root < screw.lead;
+        let message = "root_mm must be above diameter_mm minus lead_mm: a groove is less deep than the way to its next turn";
+        found.part(&screw.id, deep || !thinner, message);
         let turns = screw.efficiency > units::share::of(0.5);
         found.part(&screw.id, turns, "efficiency must lie between 0.5 and 1");
         found.ordered(

@@ -2,12 +2,8 @@
 
 use toml_edit::{Array, Item, Value, value};
 
-use super::{Of, OwnPart, Row};
+use super::{Of, Row};
 use crate::catalogue::fields::{Range, Takes};
-use crate::catalogue::{Catalogue, Id};
-use crate::money::Currency;
-use crate::screen::form::price as read_price;
-use crate::store::own_parts::OwnPrice;
 use crate::store::quotes::decimal;
 use crate::units::entry::Unread;
 use crate::units::{Shown, entry};
@@ -44,7 +40,7 @@ pub(super) fn members<'r>(rows: impl Iterator<Item = &'r Row>) -> Item {
 }
 
 /// A number with any unit of its kind. A whole one is written without a point, as by hand.
-fn number(text: &str, range: &Range, shown: Shown) -> Result<Value, String> {
+pub(super) fn number(text: &str, range: &Range, shown: Shown) -> Result<Value, String> {
     let number = entry::read(text, &range.unit, shown).map_err(|why| {
         match (range.unit.as_str(), &why) {
             // What has a wrong unit is told the right ones already.
@@ -86,30 +82,4 @@ fn numbers(text: &str, range: &Range, shown: Shown) -> Result<Array, String> {
         .filter(|part| !part.is_empty());
     each.map(|part| number(&entry::sharing(part, last), range, shown))
         .collect()
-}
-
-impl OwnPart {
-    /// What it costs; none where nobody knows.
-    pub(super) fn price(&self) -> Result<Option<OwnPrice>, String> {
-        let row = |of: Of| self.rows.iter().find(|row| row.of == of);
-        let text = row(Of::Price).map_or("", Row::shown).trim();
-        if text.is_empty() {
-            return Ok(None);
-        }
-        let seller = row(Of::Seller).and_then(Row::picked);
-        Ok(Some(OwnPrice {
-            money: read_price(text, self.currency)?,
-            supplier: seller.and_then(|id| Id::new(id).ok()),
-        }))
-    }
-}
-
-/// Refuses a currency that no price book can turn into the money of the bill.
-pub(super) fn rate(catalogue: &Catalogue, from: Currency, into: Currency) -> Result<(), String> {
-    match catalogue.rate(from, into) {
-        Some(_) => Ok(()),
-        None => Err(format!(
-            "no price book has a rate from {from} to {into}: type it in {into}"
-        )),
-    }
 }

@@ -3,14 +3,14 @@
 
 use toml_edit::{Item, Table, Value};
 
-use super::{Of, Opening, Row};
+use super::{Of, Opening, Row, price};
 use crate::catalogue::fields::{Field, Takes, words_of};
 use crate::catalogue::part::SHORT_COLUMNS;
-use crate::catalogue::{Catalogue, Id, PartKind};
+use crate::catalogue::{Id, PartKind, Unit};
 use crate::order::Order as _;
-use crate::screen::form::{Content, amount};
+use crate::screen::form::Content;
 use crate::screen::text;
-use crate::store::own_parts;
+use crate::store::own_parts::{self, OwnPrice};
 use crate::units::{Shown, entry};
 
 /// The id behind yes.
@@ -59,8 +59,13 @@ pub(super) fn name_of(title: &str) -> String {
     name
 }
 
-/// All rows; the price of an own part that is changed stands in its row.
-pub(super) fn rows(opening: Opening, kind: PartKind, began: &Table, own: Option<&Id>) -> Vec<Row> {
+/// All rows; what an own part that is changed costs stands in its row.
+pub(super) fn rows(
+    opening: Opening,
+    kind: PartKind,
+    began: &Table,
+    (cost, unit): (Option<&OwnPrice>, Unit),
+) -> Vec<Row> {
     let mut fields = kind.fields();
     fields.retain(|field| field.key != "id");
     let place = |field: &Field| {
@@ -81,22 +86,11 @@ pub(super) fn rows(opening: Opening, kind: PartKind, began: &Table, own: Option<
             of_field(opening, kind, field, (began, optional))
         })
         .collect();
-    // What comes right behind it is about its price.
-    let price = own.and_then(|id| own_parts::price_of(opening.catalogue, id));
-    let text = price
-        .as_ref()
-        .map(|one| amount(one.money.amount, one.money.currency));
-    let means = "What one costs you in all, with freight, duty and tax. May stay empty: the bill then says that its price is missing.";
-    rows.push(Row {
-        find: "Such as 26,40 EUR; without a currency it is in the money of the bill.".to_owned(),
-        ..row(Of::Price, "Price of one", means, text.unwrap_or_default())
-    });
-    let seller = price.and_then(|price| price.supplier);
-    rows.push(sellers(opening.catalogue, seller.as_ref()));
+    rows.extend(price::rows(opening, cost, unit));
     rows
 }
 
-fn row(of: Of, label: &str, means: &str, text: String) -> Row {
+pub(super) fn row(of: Of, label: &str, means: &str, text: String) -> Row {
     Row {
         of,
         label: label.to_owned(),
@@ -111,7 +105,7 @@ fn row(of: Of, label: &str, means: &str, text: String) -> Row {
 }
 
 /// A row with answers: their ids and how they are called.
-fn pick(row: Row, answers: Vec<(String, String)>, picked: &str) -> Row {
+pub(super) fn pick(row: Row, answers: Vec<(String, String)>, picked: &str) -> Row {
     let (ids, titles): (Vec<String>, Vec<String>) = answers.into_iter().unzip();
     let at = ids.iter().position(|id| id == picked).unwrap_or(0);
     Row {
@@ -121,15 +115,6 @@ fn pick(row: Row, answers: Vec<(String, String)>, picked: &str) -> Row {
         ids,
         ..row
     }
-}
-
-fn sellers(catalogue: &Catalogue, seller: Option<&Id>) -> Row {
-    let mut answers = vec![(String::new(), "nobody in the list".to_owned())];
-    let all = catalogue.suppliers.values();
-    answers.extend(all.map(|one| (one.id.to_string(), one.title.clone())));
-    let means = "Who asks that price. Without a seller it counts as an estimate.";
-    let row = row(Of::Seller, "Seller", means, String::new());
-    pick(row, answers, seller.map_or("", Id::as_str))
 }
 
 fn yes_or_no(row: Row, yes: bool) -> Row {

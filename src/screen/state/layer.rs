@@ -172,6 +172,8 @@ pub enum Question {
     Changed(Arc<Theirs>, bool),
     /// Take a part of one's own out of its file?
     RemoveOwn(PartKind, Id),
+    /// Leave the form of a part of one's own although something was typed in it?
+    DropOwn,
     /// What becomes of the changes that an earlier session left unsaved?
     Recover,
 }

@@ -59,6 +59,7 @@ pub fn answers(question: &Question) -> Vec<&'static str> {
         Question::Leave => &["Stay here", "Save, then quit", "Quit without saving"],
         Question::Replace(..) => &["Choose another name", "Replace the file"],
         Question::RemoveOwn(..) => &["Keep it", "Remove it"],
+        Question::DropOwn => &["Go on typing", "Leave without the part"],
         Question::Recover => &["Look at it later", "Take it up", "Throw it away"],
     };
     fixed.to_vec()

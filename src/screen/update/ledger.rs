@@ -11,6 +11,7 @@ use crate::screen::keymap::Place;
 use crate::screen::ledger::{Asked, Entry};
 use crate::screen::state::{Layer, Notice, PickOf, State};
 use crate::screen::view;
+use crate::screen::view::ledger::quantity;
 use crate::words::Words;
 
 /// Opens the page, with every line on it.
@@ -168,7 +169,7 @@ fn have(state: &mut State) {
     let title = entry.title(&state.catalogue);
     let (to, text) = match status {
         Status::HaveIt => (None, format!("no longer in hand: {title}")),
-        _ => (Some(Status::HaveIt), format!("have it: {title}")),
+        _ => (Some(Status::HaveIt), have_told(state, &entry, &title)),
     };
     let build = changed(state.build(), id, |part| {
         part.status = to;
@@ -184,6 +185,21 @@ fn have(state: &mut State) {
         }
     }
     state.ledger.stays = false;
+}
+
+/// That all of a line is in hand now: how much that is, and where less is said.
+fn have_told(state: &State, entry: &Entry, title: &str) -> String {
+    let line = entry.line(&state.now);
+    let Some(line) = line.filter(|line| line.needed != rust_decimal::Decimal::ONE) else {
+        return format!("have it: {title}");
+    };
+    let all = quantity(line.needed, line.unit);
+    let place = Place::Bill;
+    let open = state.keymap.key_of(place, Action::Enter);
+    let open = open.filter(|_| matches!(state.layers.last(), Some(Layer::Bill)));
+    let open = open.map_or_else(String::new, |key| format!("{key}, then "));
+    let field = Asked::Have.title();
+    format!("have it: all {all} of {title}; is it less? {open}{field}")
 }
 
 /// Takes the status or the supplier under the cursor.

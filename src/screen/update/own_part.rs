@@ -138,6 +138,11 @@ fn own_at_hand(state: &State) -> Result<(PartKind, Id), String> {
     }
 }
 
+/// Whether the part under the cursor is one's own and can be changed here.
+pub(in crate::screen) fn can_change_own(state: &State) -> bool {
+    own_at_hand(state).is_ok()
+}
+
 /// Asks whether the own part under the cursor is to go, unless something uses it.
 pub(super) fn ask_to_remove(state: &mut State) -> Vec<Task> {
     let found = own_at_hand(state).and_then(|(kind, id)| match user_of(state, &id) {
@@ -215,9 +220,10 @@ pub(super) fn act(state: &mut State, action: Action) -> Vec<Task> {
         return Vec::new();
     };
     match action {
-        Action::Back => {
-            state.layers.pop();
+        Action::Back if form.is_begun() => {
+            state.layers.push(Layer::Question(Question::DropOwn, 0));
         }
+        Action::Back => drop_form(state),
         Action::Up | Action::PreviousPlace => form.turn(false),
         Action::Down | Action::NextPlace => form.turn(true),
         Action::PageUp => form.leap(false, page),
@@ -226,6 +232,13 @@ pub(super) fn act(state: &mut State, action: Action) -> Vec<Task> {
         _ => {}
     }
     Vec::new()
+}
+
+/// Closes the form; what was typed in it is gone.
+pub(super) fn drop_form(state: &mut State) {
+    state
+        .layers
+        .retain(|layer| !matches!(layer, Layer::OwnPart(_)));
 }
 
 /// Has the part kept, or says what is wrong where that is.
@@ -280,14 +293,17 @@ pub(super) fn made(state: &mut State, change: &Change, fresh: Fresh, file: &Path
     state.seek.forget();
     state.interview.forget();
     state.show_as_wished();
-    state
-        .layers
-        .retain(|layer| !matches!(layer, Layer::OwnPart(_)));
+    let copied = state.layers.iter().find_map(|layer| match layer {
+        Layer::OwnPart(form) => form.copied_told(),
+        _ => None,
+    });
+    drop_form(state);
     let text = match change.what {
         What::Put { .. } => {
             point(state, change);
+            let copied = copied.map_or_else(String::new, |copied| format!("; {copied}"));
             let key = state.key_for(Place::Options, Action::Enter);
-            format!("kept in {}; {key} takes it", file.display())
+            format!("kept{copied}; {key} takes it; in {}", file.display())
         }
         What::Remove => format!("taken out of {}", file.display()),
     };

@@ -5,7 +5,7 @@ use std::rc::Rc;
 
 use crate::build::Edit;
 use crate::build::choices::{self, Choice, Kind};
-use crate::catalogue::Catalogue;
+use crate::catalogue::{Catalogue, Part, PartKind};
 use crate::explore::effect::turned;
 use crate::explore::trial::Bench;
 use crate::order::Order as _;
@@ -85,7 +85,7 @@ fn list_choices(state: &mut State) {
 
 /// The choices of every step that fit what is looked for, the nearest first: one that bears it as
 /// its id, those with it in their name, in what they say of themselves, in what goes wrong with
-/// them; then those that speak of a word of the glossary whose meaning has it.
+/// them, in the name of a part of one's own that they offer; then those that speak of a word of the glossary whose meaning has it.
 fn found(part: &str, catalogue: &Catalogue) -> Vec<&'static Choice> {
     let meant = meant(part, catalogue);
     let rank = |choice: &Choice| {
@@ -95,6 +95,7 @@ fn found(part: &str, catalogue: &Catalogue) -> Vec<&'static Choice> {
             fits(choice.title, part) || fits(choice.id, part),
             begins_a_word(choice.why, part),
             begins_a_word(choice.poor, part),
+            has_own(choice, part, catalogue),
         ];
         let place = ranks.iter().position(|fits| *fits);
         place.or_else(|| by_word().then_some(ranks.len()))
@@ -105,6 +106,23 @@ fn found(part: &str, catalogue: &Catalogue) -> Vec<&'static Choice> {
         .collect();
     rows.order_by_key(|(rank, _)| *rank);
     rows.into_iter().map(|(_, choice)| choice).collect()
+}
+
+/// Whether a part of one's own that the choice offers is called so.
+fn has_own(choice: &Choice, part: &str, catalogue: &Catalogue) -> bool {
+    let kinds: &[PartKind] = match &choice.kind {
+        Kind::Part { kinds, .. } => kinds,
+        Kind::Parts(kind) => std::slice::from_ref(kind),
+        _ => return false,
+    };
+    let mut own = catalogue
+        .own
+        .keys()
+        .filter_map(|id| catalogue.part(id.as_str()));
+    let called = |(kind, one): (PartKind, &dyn Part)| {
+        kinds.contains(&kind) && (fits(one.title(), part) || fits(one.short(), part))
+    };
+    !part.trim().is_empty() && own.any(called)
 }
 
 /// The words of the glossary that mean what is looked for. Of less than four letters too much
@@ -156,7 +174,8 @@ fn list_options(state: &mut State) {
             let mut rows = options::listed(choice, state.build(), &state.catalogue);
             if let (Some(find), Focus::Options) = (&state.find, state.focus) {
                 let part = find.value().to_lowercase();
-                rows.retain(|row| fits(&row.full, &part));
+                // Where there is little room a row shows its short name.
+                rows.retain(|row| fits(&format!("{} {}", row.full, row.short), &part));
             }
             state.options.rows = rows;
             if state.focus != Focus::Options {

@@ -176,6 +176,10 @@ pub(super) fn answer(state: &mut State, question: Question, cursor: usize) -> Ve
         (Question::Held, at) => super::beside::look(state, at),
         (Question::Changed(theirs, leave), at) => super::beside::keep(state, &theirs, at, leave),
         (Question::RemoveOwn(kind, id), 1) => super::own_part::remove(kind, id),
+        (Question::DropOwn, 1) => {
+            super::own_part::drop_form(state);
+            Vec::new()
+        }
         (Question::Recover, taken) => recover(state, taken),
         _ => Vec::new(),
     }

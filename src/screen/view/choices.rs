@@ -2,6 +2,7 @@
 
 use ratatui::text::{Line, Span};
 
+use super::options::shows_all;
 use super::paint::{Pen, under_cursor};
 use crate::build::Value;
 use crate::build::choices::Choice;
@@ -19,7 +20,8 @@ const MEASURED: &str = "What you measured, in place of the model";
 /// The choices in view.
 pub(super) fn choices(state: &State, pen: &Pen, width: usize, height: usize) -> Vec<Line<'static>> {
     if state.choices.rows.is_empty() {
-        return vec![Line::styled("  no choice has such a word", pen.theme.muted)];
+        let text = format!("  nothing found{}", shows_all(state));
+        return vec![Line::styled(text, pen.theme.muted)];
     }
     let list = &state.choices;
     let widest = list

@@ -7,8 +7,8 @@ use rust_decimal::Decimal;
 use super::ledger::quantity;
 use super::paint::{Pen, under_cursor};
 use crate::build::purchases::Status;
-use crate::catalogue::PartKind;
 use crate::catalogue::prices::{Basis, OnTop};
+use crate::catalogue::{PartKind, Unit};
 use crate::money::Money;
 use crate::money::show as amounts;
 use crate::screen::form::each;
@@ -245,9 +245,9 @@ fn of_line(state: &State, entry: &Entry, line: &crate::bill::Line) -> Vec<(&'sta
                     price.date
                 ),
             };
-            told.push(("Price of one", text));
+            told.push((priced(line.unit), text));
         }
-        None => told.push(("Price of one", "nobody named one".to_owned())),
+        None => told.push((priced(line.unit), "nobody named one".to_owned())),
     }
     let likely = money(Money::new(line.total.likely, code));
     let all = match line.total.low == line.total.high {
@@ -263,6 +263,17 @@ fn of_line(state: &State, entry: &Entry, line: &crate::bill::Line) -> Vec<(&'sta
     told.push(("First cut", first.to_owned()));
     told.extend(turn(state, entry, line));
     told
+}
+
+/// What the price of one unit is called.
+pub(super) fn priced(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Piece => "Price of one",
+        Unit::Metre => "Price of 1 m",
+        Unit::Kilogram => "Price of 1 kg",
+        Unit::Litre => "Price of 1 l",
+        Unit::KilowattHour => "Price of 1 kWh",
+    }
 }
 
 /// Lengths of a tube that lie in the workshop, and where they are written down.

@@ -2,9 +2,12 @@
 
 use ratatui::text::{Line, Span};
 
+use super::entry::priced;
+use super::ledger::quantity;
 use super::paint::{Pen, under_cursor};
+use crate::catalogue::Unit;
 use crate::rules::Severity;
-use crate::screen::form::{Content, Form};
+use crate::screen::form::{Content, Form, What, each};
 use crate::screen::state::State;
 use crate::words::Words as _;
 
@@ -23,7 +26,11 @@ pub(super) fn page(
     for (place, field) in form.fields.iter().enumerate() {
         let here = place == form.at;
         let arrow = if here { ">" } else { " " };
-        let name = format!("{arrow} {} ", pen.left(field.what.title(), COLUMN - 3));
+        let title = match (field.what, form.entry.line(&state.now)) {
+            (What::Price, Some(line)) => priced(line.unit),
+            (what, _) => what.title(),
+        };
+        let name = format!("{arrow} {} ", pen.left(title, COLUMN - 3));
         let name = Span::styled(name, pen.theme.title);
         let line = match &field.content {
             Content::Text(input) => {
@@ -61,6 +68,9 @@ pub(super) fn page(
     };
     let plain = ratatui::style::Style::new();
     text(field.what.word().plain, plain);
+    if let Some(unit) = unit_told(state, form) {
+        text(&unit, plain);
+    }
     match form.reads(state.now.bill.currency) {
         Some(Ok(reading)) => text(&format!("Read as {reading}."), pen.theme.good),
         Some(Err(why)) => text(&why, pen.theme.severity(Severity::Fault)),
@@ -71,4 +81,23 @@ pub(super) fn page(
     text(about.plain, pen.theme.muted);
     let title = format!("{}: {}", about.title, form.entry.title(&state.catalogue));
     (title, lines)
+}
+
+/// Of how much the price is that is typed, or in what a quantity is; none for other fields.
+fn unit_told(state: &State, form: &Form) -> Option<String> {
+    let line = form.entry.line(&state.now)?;
+    let needed = quantity(line.needed, line.unit);
+    match form.fields.get(form.at)?.what {
+        What::Price if line.unit == Unit::Metre => Some(format!(
+            "It is sold by length: type the price of a metre; {needed} are needed. Of one piece, divide its price by its length in metres."
+        )),
+        What::Price if line.unit == Unit::Piece => None,
+        What::Price => Some(format!("It is the price of {}.", each(line.unit))),
+        What::Have | What::Arrived if line.unit != Unit::Piece => Some(format!(
+            "Type it in {}; {needed} are needed.",
+            line.unit.title()
+        )),
+        What::Have | What::Arrived => Some(format!("{needed} are needed.")),
+        _ => None,
+    }
 }

@@ -290,7 +290,7 @@ fn cells(state: &State, entry: &Entry, wide: bool) -> Cells {
 }
 
 /// A quantity with its unit; pieces need none.
-pub(super) fn quantity(amount: Decimal, unit: Unit) -> String {
+pub(in crate::screen) fn quantity(amount: Decimal, unit: Unit) -> String {
     match unit {
         Unit::Piece => show::quantity(amount),
         unit => format!("{} {}", show::quantity(amount), unit.title()),

@@ -11,6 +11,8 @@ use crate::build::choices::{Choice, Figure, Kind};
 use crate::explore::effect::Effect;
 use crate::money::show as amounts;
 use crate::rules::Severity;
+use crate::screen::action::Action;
+use crate::screen::keymap::Place;
 use crate::screen::options::{OptionRow, taken};
 use crate::screen::state::{Entry, Focus, State};
 use crate::screen::text;
@@ -151,7 +153,8 @@ pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> 
     }
     let list = &state.options;
     if list.rows.is_empty() && state.entry.is_none() {
-        return vec![Line::styled("  no option has such a name", pen.theme.muted)];
+        let text = format!("  nothing found{}", shows_all(state));
+        return vec![Line::styled(text, pen.theme.muted)];
     }
     let columns = Columns::of(state, choice, width);
     let names = names(pen, &list.rows, columns.name);
@@ -165,6 +168,12 @@ pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> 
         });
     }
     lines
+}
+
+/// How the list that is searched comes back in full: `; esc shows all again`.
+pub(super) fn shows_all(state: &State) -> String {
+    let key = state.keymap.key_of(Place::Find, Action::Back);
+    key.map_or_else(String::new, |key| format!("; {key} shows all again"))
 }
 
 fn field(state: &State, pen: &Pen, width: usize, choice: &Choice, entry: &Entry) -> Line<'static> {

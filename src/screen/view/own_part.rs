@@ -94,12 +94,16 @@ fn line(
     let here = at == form.at;
     let arrow = if here { ">" } else { " " };
     let wrong = form.fault(at).is_some();
-    let mark = if wrong { "!" } else { " " };
     let fault = pen.theme.severity(Severity::Fault);
+    let (mark, marked) = match (wrong, form.is_copied(at)) {
+        (true, _) => ("!", fault),
+        (false, true) => ("=", pen.theme.muted),
+        (false, false) => (" ", fault),
+    };
     let style = if wrong { fault } else { pen.theme.title };
     let name = vec![
         Span::raw(arrow),
-        Span::styled(mark, fault),
+        Span::styled(mark, marked),
         Span::styled(format!("{} ", pen.left(&row.label, COLUMN - 3)), style),
     ];
     let room = width.saturating_sub(COLUMN + 1);
@@ -152,12 +156,18 @@ fn told(state: &State, pen: &Pen, width: usize, form: &OwnPart) -> Vec<Line<'sta
     for text in sentences(state, form) {
         say(&text, Style::new());
     }
+    if let Some(said) = form.worked_out().filter(|_| wrong.is_none()) {
+        say(&said, pen.theme.good);
+    }
     if wrong.is_none() && !form.faults.is_empty() {
         let text = match form.faults.len() {
             1 => "One field is wrong: ! stands before it.".to_owned(),
             many => format!("{many} fields are wrong: ! stands before them."),
         };
         say(&text, fault);
+    }
+    if let Some(copied) = form.copied_told() {
+        say(&format!("= {copied}."), pen.theme.muted);
     }
     lines
 }

@@ -16,6 +16,7 @@ use crate::screen::keymap::Place;
 use crate::screen::state::{Focus, Notice, State};
 use crate::screen::text;
 use crate::screen::theme::mark;
+use crate::screen::update::can_change_own;
 use crate::words::Words;
 
 /// How many warnings of an option are named beside it.
@@ -174,15 +175,16 @@ pub(super) fn option(state: &State) -> Option<String> {
 fn own(state: &State) -> Option<String> {
     let row = state.options.current();
     let row = row.filter(|_| state.focus == Focus::Options)?;
-    let is_own = state.catalogue.own.contains_key(row.part.as_ref()?);
+    let file = state.catalogue.own.get(row.part.as_ref()?)?;
+    if !can_change_own(state) {
+        return Some(format!("* Your own part: change it in {}.", file.name));
+    }
     let key = |action| state.key_for(Place::Options, action);
-    is_own.then(|| {
-        format!(
-            "* Your own part: {} changes it, {} removes it.",
-            key(Action::ChangeOwn),
-            key(Action::Remove)
-        )
-    })
+    Some(format!(
+        "* Your own part: {} changes it, {} removes it.",
+        key(Action::ChangeOwn),
+        key(Action::Remove)
+    ))
 }
 
 /// The words on the option, whoever it comes from.

@@ -75,6 +75,10 @@ pub(super) fn ask(
         }
         Question::Leave => unsaved(state),
         Question::RemoveOwn(_, id) => removes(state, id),
+        Question::DropOwn => {
+            "The part is not kept yet. What you typed in the form is gone when you leave it."
+                .to_owned()
+        }
         Question::Replace(path, _) => {
             format!(
                 "{} exists already. Replacing it loses what it holds.",
