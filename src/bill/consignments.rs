@@ -71,6 +71,12 @@ impl Consignment {
         self.settled.contains(&what)
     }
 
+    /// Whether its prices hold the tax already, so that none comes on top.
+    pub fn holds_tax(&self) -> bool {
+        let priced = !self.goods.likely.is_zero();
+        priced && self.untaxed.high.is_zero() && !self.paid_for(OnTop::Tax)
+    }
+
     /// The likely duty as customs would reckon it, whatever was paid: this is what is taxed.
     pub fn reckoned_duty(&self) -> Decimal {
         self.duties.iter().map(|(_, _, duty)| duty).sum()

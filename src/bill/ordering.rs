@@ -20,6 +20,7 @@ crate::words! {
     StageState {
         Done = "here", "all here", "All of it lies in the workshop.";
         OnItsWay = "on-its-way", "on its way", "All of it is ordered.";
+        Ask = "ask-first", "ask first", "All else waits for the answer.";
         Now = "order-now", "order now", "Nothing stands in the way of ordering it.";
         NotYet = "not-yet", "not yet", "It waits for what it must be measured against.";
     }
@@ -34,6 +35,8 @@ pub struct Stage {
     pub title: String,
     /// Why there, in plain words.
     pub why: String,
+    /// Whether it is an answer that others wait for, and not goods.
+    pub asks: bool,
     /// Its lines, by place.
     pub lines: Vec<usize>,
     /// How far it has come.
@@ -98,11 +101,18 @@ impl Ordering {
         for (place, line) in bill.lines.iter().enumerate() {
             // Lines of one kind and step mostly follow each other.
             let sort = (line.kind, line.step);
-            let stage = match last {
-                Some((known, stage)) if known == sort => stage,
-                _ => place_of(line),
+            let single = plan
+                .iter()
+                .position(|stage| stage.parts.contains(&line.part));
+            let stage = match (single, last) {
+                (Some(single), _) => Some(single),
+                (None, Some((known, stage))) if known == sort => stage,
+                (None, _) => {
+                    let stage = place_of(line);
+                    last = Some((sort, stage));
+                    stage
+                }
             };
-            last = Some((sort, stage));
             if let Some(stage) = stage {
                 lines[stage].push(place);
             }
@@ -202,7 +212,8 @@ impl Stage {
 
     /// Whether something of it is still to be ordered.
     pub fn is_open(&self) -> bool {
-        matches!(self.state, StageState::Now | StageState::NotYet)
+        use StageState::{Ask, NotYet, Now};
+        matches!(self.state, Ask | Now | NotYet)
     }
 
     /// Puts the order off until so much a month has come together. The first month's money is
@@ -261,11 +272,13 @@ fn staged(
         let of_it = |one: &&Stage| stage.after.contains(&one.id) && !one.lines.is_empty();
         earlier.iter().filter(of_it)
     };
+    let agreed = |one: &Stage| one.asks && one.state == StageState::OnItsWay;
     let waits_for: Vec<String> = awaited()
-        .filter(|one| one.state != StageState::Done)
+        .filter(|one| one.state != StageState::Done && !agreed(one))
         .map(|one| one.title.clone())
         .collect();
     let state = match (own().any(is_open), own().all(is_here)) {
+        (true, _) if waits_for.is_empty() && stage.asks => StageState::Ask,
         (true, _) if waits_for.is_empty() => StageState::Now,
         (true, _) => StageState::NotYet,
         (false, true) => StageState::Done,
@@ -284,7 +297,10 @@ fn staged(
         days
     });
     let lead_days = lead.max().unwrap_or_default();
-    let order_on = awaited().map(|one| one.here_by).fold(today, Date::max);
+    // An answer is had on the day on which it is asked for; the work itself is not waited for.
+    let order_on = awaited()
+        .map(|one| if one.asks { one.order_on } else { one.here_by })
+        .fold(today, Date::max);
     let promised = own().filter_map(|line| {
         let purchase = picked.build.purchases.of(&line.part)?;
         purchase.expected.filter(|_| !is_here(line))
@@ -295,12 +311,13 @@ fn staged(
             Some(day) => day.max(today),
             None => later(today, lead_days),
         },
-        StageState::Now | StageState::NotYet => later(order_on, lead_days),
+        StageState::Ask | StageState::Now | StageState::NotYet => later(order_on, lead_days),
     };
     Stage {
         id: stage.id.clone(),
         title: stage.title.clone(),
         why: stage.why.clone(),
+        asks: stage.asks,
         open: own().map(|line| line.total.likely - line.paid).sum(),
         on_top,
         lines,

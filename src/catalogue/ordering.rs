@@ -17,12 +17,19 @@ pub struct OrderStage {
     /// The kinds of part in it.
     #[serde(default)]
     pub kinds: Vec<PartKind>,
+    /// Single parts in it, whatever their kind.
+    #[serde(default)]
+    pub parts: Vec<Id>,
     /// The steps whose other parts are in it.
     #[serde(default)]
     pub steps: Vec<Step>,
     /// The stages that must have arrived before it is ordered.
     #[serde(default)]
     pub after: Vec<Id>,
+    /// Whether it is an answer that all else waits for, and not goods: what waits for it can be
+    /// ordered as soon as it is agreed, before it is here.
+    #[serde(default)]
+    pub asks: bool,
     /// Why there, in plain words.
     pub why: String,
     /// Where that comes from.

@@ -56,6 +56,21 @@ pub struct JobTime {
     pub held_by: String,
 }
 
+/// Which piece the minutes are for, and of what: the named job, or the builder's own numbers.
+pub fn piece(picked: &Picked) -> String {
+    let own = &picked.build.extras.job;
+    let numbers = own.volume.is_some() || own.finish.is_some() || own.piece.is_some();
+    let name = match (picked.job, numbers) {
+        (Some(job), false) => job.title.clone(),
+        (Some(job), true) => format!("{}, with numbers of your own", job.title),
+        (None, _) => "a piece by your own numbers".to_owned(),
+    };
+    match picked.job_material {
+        Some(material) => format!("{name}; cut in: {}", material.title),
+        None => name,
+    }
+}
+
 impl JobTime {
     /// Works the time of the named job out; none where there is no job, or an obstacle.
     pub fn of(

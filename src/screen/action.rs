@@ -45,6 +45,8 @@ pub enum Action {
     Bill,
     /// Sorts the bill by something else.
     Sort,
+    /// Sorts the bill by what to ask sellers first, or as usual again.
+    AskFirst,
     /// Lists other lines of the bill: all, to buy, for the first cut, without a price; of a
     /// comparison, what differs or everything.
     Show,
@@ -68,6 +70,8 @@ pub enum Action {
     Pin,
     /// Marks a variant to be compared, or takes the mark back.
     Mark,
+    /// Ticks everything in a list, or takes all ticks away.
+    All,
     /// Compares variants side by side.
     Compare,
     /// Opens the pictures.
@@ -182,6 +186,7 @@ const NAMES: &[(Action, &str)] = &[
     (Action::Warnings, "warnings"),
     (Action::Bill, "bill"),
     (Action::Sort, "sort"),
+    (Action::AskFirst, "ask-first"),
     (Action::Show, "show"),
     (Action::Have, "have"),
     (Action::Price, "price"),
@@ -193,6 +198,7 @@ const NAMES: &[(Action, &str)] = &[
     (Action::Remove, "remove"),
     (Action::Pin, "pin"),
     (Action::Mark, "mark"),
+    (Action::All, "tick-all"),
     (Action::Compare, "compare"),
     (Action::Pictures, "pictures"),
     (Action::Sheets, "sheets"),

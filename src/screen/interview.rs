@@ -10,21 +10,13 @@ use crate::build::{Choice, Kind, choices};
 use crate::catalogue::Catalogue;
 use crate::explore::find::Progress;
 use crate::explore::interview::{
-    self, Answers, Lesser, Level, Listed, Offer, Outlook, Prompt, Proposal, Takes,
+    self, Answers, Lesser, Listed, Offer, Outlook, Prompt, Proposal, Takes,
 };
 
-/// How far the searches have come.
-#[derive(Clone, Debug)]
-pub struct Far {
-    /// For which build.
-    pub level: Level,
-    /// All combinations of that search.
-    pub combinations: u128,
-    /// Of those, how many are assessed or excluded.
-    pub covered: u128,
-    /// How many were assessed.
-    pub assessed: u64,
-}
+mod count;
+
+use count::Count;
+pub use count::Far;
 
 /// A list from which an answer is picked.
 #[derive(Clone, Debug)]
@@ -46,6 +38,8 @@ pub struct Interview {
     pub free: Vec<&'static Choice>,
     /// Where the cursor was when the page was left.
     pub left_at: Option<usize>,
+    /// The question whose list was left last, and where the cursor was in it.
+    pub picked_at: Option<(&'static str, usize)>,
     /// How far the searches have come that are running.
     pub far: Option<Far>,
     running: Option<Running<Far, Result<Proposal, String>>>,
@@ -107,11 +101,23 @@ impl Picking {
             let is_here = here.is_some_and(|here| here.id == one.id);
             self.is_ticked(answers, one) != is_here
         });
-        let ids: Vec<&str> = ticked.map(|one| one.id.as_str()).collect();
-        match ids.is_empty() {
-            true => "none".to_owned(),
-            false => ids.join(","),
-        }
+        typed(ticked)
+    }
+
+    /// The answer with all of the list ticked; where all is, with none, as it is typed.
+    pub fn all_turned(&self, answers: &Answers) -> String {
+        let all = self.listed.iter();
+        let is_full = all.clone().all(|one| self.is_ticked(answers, one));
+        typed(all.filter(|_| !is_full))
+    }
+}
+
+/// What is ticked, as it is typed.
+fn typed<'l>(ticked: impl Iterator<Item = &'l Listed>) -> String {
+    let ids: Vec<&str> = ticked.map(|one| one.id.as_str()).collect();
+    match ids.is_empty() {
+        true => "none".to_owned(),
+        false => ids.join(","),
     }
 }
 
@@ -150,7 +156,11 @@ impl Interview {
         let (running, job) = job(move |watch| {
             let plan = interview::plan(&catalogue, &answers, &free, today);
             let proposal = plan.and_then(|plan| {
-                let mut tell = |level, progress: &Progress| watch.tell(|| Far::of(level, progress));
+                let mut count = Count::new();
+                let mut tell = |level, progress: &Progress| {
+                    let far = count.heard(level, progress);
+                    watch.tell(|| far)
+                };
                 interview::propose(&catalogue, plan, today, &mut tell)
             });
             proposal.map_err(|error| error.to_string())
@@ -334,15 +344,4 @@ fn looked(
         outlook,
         lesser: Some(lesser),
     }))
-}
-
-impl Far {
-    fn of(level: Level, progress: &Progress) -> Self {
-        Self {
-            level,
-            combinations: progress.combinations,
-            covered: progress.covered,
-            assessed: progress.assessed,
-        }
-    }
 }

@@ -86,6 +86,9 @@ fn buying(state: &State) -> Next {
         let title = stage.title.to_lowercase();
         of(state, Action::Bill, &[&format!("{verb} {title}"), short])
     };
+    if let Some(stage) = first(StageState::Ask) {
+        return named("get", "ask the electrician", stage);
+    }
     if let Some(stage) = first(StageState::Now) {
         return named("order", "order what is next", stage);
     }

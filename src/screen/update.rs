@@ -157,8 +157,8 @@ const SEEK: &[Place] = &[
 ];
 
 fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
-    // From the menu a letter does what it does on the main screen.
-    if place == Place::Menu && is_listed(action) {
+    // From the menu a letter does what it does on the main screen; help alone lies over it.
+    if place == Place::Menu && is_listed(action) && action != Action::Help {
         state.layers.pop();
     }
     match action {

@@ -124,5 +124,15 @@ pub(super) fn stages(catalogue: &Catalogue, found: &mut Flaws) {
                 found.add(Record::Stage(stage.id.clone()), message);
             }
         }
+        for part in &stage.parts {
+            if catalogue.part(part.as_str()).is_none() {
+                let near = near(part.as_str(), catalogue);
+                let message = format!(
+                    "names the part {:?}, which does not exist{near}",
+                    part.as_str()
+                );
+                found.add(Record::Stage(stage.id.clone()), message);
+            }
+        }
     }
 }

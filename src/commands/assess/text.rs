@@ -66,7 +66,7 @@ pub(super) fn text(
             able::cutting(catalogue, build, &assessment.machine, paint),
         ),
         ("Life", able::life(&assessment.machine)),
-        ("Job", able::job(catalogue, &assessment.machine)),
+        ("Job", able::job(catalogue, build, &assessment.machine)),
         ("Power", power::power(&assessment.machine)),
         ("Machine", machine(&assessment.machine)),
         ("Measured", measured::measured(&assessment.machine)),

@@ -26,6 +26,7 @@ use crate::explore::reading::Reading;
 use crate::explore::remedy::candidates;
 use crate::explore::trial::{Bench, is_bought};
 use crate::rules::Severity;
+use crate::units;
 
 /// How often all choices are gone through at most.
 const PASSES: usize = 4;
@@ -105,8 +106,16 @@ impl Scout<'_, '_> {
 }
 
 /// What is wrong with a build: dangers, faults and missed targets, that of the money apart; then
-/// what it costs.
-type Rank = (usize, Decimal);
+/// the current that is too much for its circuits, in milliamperes, since several small steps may
+/// be needed until it fits; then what it costs.
+type Rank = (usize, u64, Decimal);
+
+/// What flows on all circuits beyond what may, in milliamperes.
+fn too_much(after: &Assessment) -> u64 {
+    let circuits = after.machine.electrics.circuits.iter();
+    let over = circuits.map(|one| units::ma::from(one.full() - one.allowed).max(0.0));
+    over.sum::<f64>().ceil() as u64
+}
 
 impl Slope<'_> {
     fn rank(&self, after: &Assessment) -> Rank {
@@ -125,6 +134,7 @@ impl Slope<'_> {
 
         (
             bad(Severity::Danger) + bad(Severity::Fault) + missed,
+            too_much(after),
             after.bill.total.likely,
         )
     }
@@ -229,8 +239,8 @@ impl Slope<'_> {
             };
             let mut its = self.rank(&after);
             let least = best.as_ref().map_or(rank, |(_, _, rank)| *rank);
-            let saves = least.1 - its.1;
-            let worth = saves.saturating_mul(WORTH.into()) > least.1;
+            let saves = least.2 - its.2;
+            let worth = saves.saturating_mul(WORTH.into()) > least.2;
             let breaks = its.0.saturating_sub(least.0);
             if (1..=MENDED).contains(&breaks) && worth {
                 let along = bench.settled(build.clone());

@@ -17,9 +17,11 @@ use crate::words::Words as _;
 
 mod alike;
 mod circuits;
+mod near;
 mod quest;
 
 pub use alike::Alike;
+pub use near::Near;
 use quest::Quest;
 
 crate::words! {
@@ -58,6 +60,8 @@ pub struct Offer {
     pub cured: Option<Cured>,
     /// The cautions that are left though an answer alone brings them, and that answer.
     pub against: Vec<(Finding, &'static Prompt)>,
+    /// Where nothing fits: what keeps the nearest build from it.
+    pub near: Option<Near>,
 }
 
 /// What an interview comes to.
@@ -232,8 +236,11 @@ pub fn propose(
         let cured = near.and_then(|found| cured(&ward, found));
         let fit = cured.as_ref().map(|cured| &cured.answer);
         let fit = fit.or(near);
+        let nearest = fit.filter(|_| searched.answer().is_none());
+        let near = nearest.map(|near| near::near(catalogue, &plan, &searched, near, today));
         Offer {
             level,
+            near,
             against: fit.map(|fit| ward.against(fit)).unwrap_or_default(),
             cured,
             frame: changed.filter(|edit| frame::is_of(edit.choice)).collect(),

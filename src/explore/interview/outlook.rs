@@ -14,9 +14,10 @@ use rust_decimal::Decimal;
 use super::answers::Answers;
 use super::descent::Scout;
 use super::listed::ownable;
-use super::plan::{InterviewError, Plan, budget};
+use super::plan::{InterviewError, Plan, budget, second_circuit};
 use super::prompts::{self, Prompt};
 use crate::assessment::assess;
+use crate::build::choices::working_area::SecondCircuit;
 use crate::build::purchases::Status;
 use crate::build::{Build, Choice};
 use crate::catalogue::Catalogue;
@@ -24,6 +25,7 @@ use crate::explore::find::{self, Answer, Request};
 use crate::explore::trial::Bench;
 use crate::money::{Currency, PriceRange};
 use crate::order::Order as _;
+use crate::words::Words as _;
 
 /// How much work the search for a beginning is worth, where the quick way leads nowhere.
 const EFFORT: u64 = 600_000;
@@ -31,12 +33,27 @@ const EFFORT: u64 = 600_000;
 /// The questions whose answers are told no price: the money itself, and what changes hints only.
 const PRICELESS: &[&str] = &["budget", "experience"];
 
+/// The question on the second circuit.
+const CIRCUITS: &str = "circuits";
+
+/// The answers that can be in the way of everything, the likeliest first.
+const BLOCKING: &[&str] = &[CIRCUITS, "quiet", "materials", "place", "size", "height"];
+
 /// What one answer costs.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Share {
     /// The question.
     pub prompt: &'static str,
     /// What its answer costs more than what is usual there; below zero where it saves.
+    pub cost: Decimal,
+}
+
+/// An answer without which something fits.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Blocked {
+    /// The question.
+    pub prompt: &'static str,
+    /// What the cheapest costs then that was found.
     pub cost: Decimal,
 }
 
@@ -53,6 +70,9 @@ pub struct Outlook {
     pub currency: Currency,
     /// What each answer costs, in the order of the questions.
     pub shares: Vec<Share>,
+    /// Where nothing was found: the one answer that is in the way, and about what the cheapest
+    /// costs without it.
+    pub blocked: Option<Blocked>,
     /// What would be saved by having all that a workshop may have already; none where that was
     /// answered.
     pub owned: Option<Decimal>,
@@ -113,9 +133,14 @@ pub fn outlook(
         money: budget(catalogue, &answers.build())?,
         currency,
         shares: Vec::new(),
+        blocked: None,
         owned: None,
     };
     let Some(best) = found else {
+        match look.blocked(&unlimited)? {
+            None => return Ok(None),
+            Some(blocked) => outlook.blocked = blocked,
+        }
         return Ok(Some(outlook));
     };
     if answers.given("tools").is_none() {
@@ -143,7 +168,11 @@ pub fn outlook(
 }
 
 /// What a build costs less where all is there already that a workshop may have.
-fn saved_by_owning(catalogue: &Catalogue, best: &Answer, today: Date) -> Option<Decimal> {
+pub(super) fn saved_by_owning(
+    catalogue: &Catalogue,
+    best: &Answer,
+    today: Date,
+) -> Option<Decimal> {
     let mut build = best.build.clone();
     for part in ownable(&best.build, &best.assessment.bill) {
         let purchase = build.purchases.parts.entry(part).or_default();
@@ -154,6 +183,40 @@ fn saved_by_owning(catalogue: &Catalogue, best: &Answer, today: Date) -> Option<
 }
 
 impl Scout<'_, '_> {
+    /// The answer without which a quick way down finds something; nothing inside where no single
+    /// one is in the way. None where it was stopped.
+    fn blocked(&mut self, answers: &Answers) -> Result<Option<Option<Blocked>>, InterviewError> {
+        let currency = answers.currency(self.catalogue);
+        for prompt in BLOCKING.iter().filter_map(|id| prompts::find(id).ok()) {
+            let mut milder = answers.clone();
+            if prompt.id == CIRCUITS {
+                let plan = self.plan(answers)?;
+                let laid = SecondCircuit::Laid.id();
+                let given = milder.give(prompt, laid, self.catalogue, &[]);
+                if given.is_err() || second_circuit(self.catalogue, &plan.build) {
+                    continue;
+                }
+            } else if milder.given(prompt.id).is_some() {
+                milder.skip(prompt);
+            } else {
+                continue;
+            }
+            let plan = self.plan(&milder)?;
+            let found = self.down(&plan, &plan.build)?;
+            if self.go_on().is_break() {
+                return Ok(None);
+            }
+            // Other money cannot be compared.
+            if let Some(found) = found.filter(|_| milder.currency(self.catalogue) == currency) {
+                return Ok(Some(Some(Blocked {
+                    prompt: prompt.id,
+                    cost: found.reading.cost.likely,
+                })));
+            }
+        }
+        Ok(Some(None))
+    }
+
     /// The cost of the cheapest build without an answer: what is found for the other answers,
     /// or the build with all of them, changed; whichever costs less. None where it was stopped.
     fn without(

@@ -97,9 +97,7 @@ pub fn plan(
         fixed.push("enclosure");
     }
     let mut hung = answered.clone();
-    if !second_circuit(catalogue, &answered) {
-        all_on(&mut hung, OnCircuit::First);
-    }
+    hang_on_what_is_there(catalogue, &mut hung);
     let wanted = wanted(catalogue, answers, &answered)?;
     let world = frame::World {
         catalogue,
@@ -271,8 +269,15 @@ impl Plan {
 }
 
 /// Whether a second circuit is there, as answered, else as is usual at the socket.
-fn second_circuit(catalogue: &Catalogue, build: &Build) -> bool {
+pub(super) fn second_circuit(catalogue: &Catalogue, build: &Build) -> bool {
     Picked::new(catalogue, build).is_ok_and(|picked| picked.has_second_circuit())
+}
+
+/// Hangs every load on the one circuit, where there is no second one.
+pub(super) fn hang_on_what_is_there(catalogue: &Catalogue, build: &mut Build) {
+    if !second_circuit(catalogue, build) {
+        all_on(build, OnCircuit::First);
+    }
 }
 
 /// On which circuit the motors hang: a small socket carries them only beside the spindle's.

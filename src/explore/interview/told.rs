@@ -3,6 +3,7 @@
 mod forbids;
 mod left;
 mod money;
+mod near;
 
 use super::answers::Answers;
 use super::lesser::Lesser;
@@ -56,7 +57,8 @@ pub fn offer(
     let Some(answer) = offer.build() else {
         return nothing(proposal, offer, catalogue);
     };
-    let mut lines = vec![("why", why(proposal, offer))];
+    let mut lines = near::plainly(offer, answer);
+    lines.push(("why", why(proposal, offer)));
     let alike = proposal.alike();
     let own = alike.iter().find(|one| one.level == offer.level);
     lines.extend(own.map(|one| ("alike", coincides(one, answer))));
@@ -130,8 +132,8 @@ const NEAREST: &str = "than nearest";
 fn why(proposal: &Proposal, offer: &Offer) -> String {
     let how = search::how(&offer.searched.found);
     if offer.searched.answer().is_none() {
-        let text = "Nothing does all that you asked. This is the nearest: the cheapest that only one answer forbids.";
-        return format!("{text} {how}");
+        let text = "Nothing does all that you asked. This is the nearest that was found.";
+        return format!("{text} {}. {how}", near::forbids(offer));
     }
     let mut words = offer.level.word().plain.to_owned();
     let least = offer.searched.wanted.iter().find_map(|one| match one {

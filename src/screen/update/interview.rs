@@ -62,6 +62,7 @@ pub(in crate::screen) fn welcome(state: &mut State) {
 pub(super) fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
     match (place, action) {
         (Place::Proposing, Action::Back) => stop(state),
+        (Place::Picking, Action::Back) => leave_list(state),
         (_, Action::Back) => {
             if let Some(Layer::Interview(at)) = state.layers.pop() {
                 state.interview.left_at = Some(at);
@@ -74,7 +75,7 @@ pub(super) fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> 
                 state.interview.answers.skip(prompt);
             }
         }
-        (Place::Picking, Action::Enter) => pick(state),
+        (Place::Picking, Action::Enter | Action::All) => pick(state, action == Action::All),
         (Place::Saying, Action::Enter) => say(state),
         (Place::Proposed, Action::Enter) => take_offer(state),
         _ => walk(state, action),
@@ -110,13 +111,18 @@ fn enter(state: &mut State) -> Vec<Task> {
         Manner::One | Manner::Several => {
             match interview::listed(prompt, answers, &state.catalogue, state.today) {
                 Ok(listed) => {
-                    let typed = answers.typed(prompt);
-                    let here = listed.iter().position(|one| one.id == typed);
-                    state.layers.push(Layer::Picking(Picking {
+                    let left = state.interview.picked_at;
+                    let left = left.filter(|(id, at)| *id == prompt.id && *at < listed.len());
+                    let mut picking = Picking {
                         prompt,
                         listed,
-                        cursor: here.unwrap_or_default(),
-                    }));
+                        cursor: 0,
+                    };
+                    // What is ticked lies under the cursor, and a list that was left is as it was.
+                    let mut each = picking.listed.iter();
+                    let ticked = each.position(|one| picking.is_ticked(answers, one));
+                    picking.cursor = left.map(|(_, at)| at).or(ticked).unwrap_or_default();
+                    state.layers.push(Layer::Picking(picking));
                 }
                 Err(error) => state.notice = Some(Notice::Failed(error.to_string())),
             }
@@ -125,8 +131,9 @@ fn enter(state: &mut State) -> Vec<Task> {
     Vec::new()
 }
 
-/// Takes what is under the cursor of a list as the answer, or as a part of it.
-fn pick(state: &mut State) {
+/// Takes what is under the cursor of a list as the answer, or as a part of it; or all of a list
+/// of which several may be ticked.
+fn pick(state: &mut State, all: bool) {
     let Some(Layer::Picking(picking)) = state.layers.last() else {
         return;
     };
@@ -135,7 +142,9 @@ fn pick(state: &mut State) {
     let answers = &mut state.interview.answers;
     let text = match (several, picking.listed.get(picking.cursor)) {
         (_, None) => return,
+        (true, _) if all => picking.all_turned(answers),
         (true, _) => picking.turned(answers),
+        (false, _) if all => return,
         (false, Some(one)) => one.id.clone(),
     };
     let given = answers.give(picking.prompt, &text, &state.catalogue, &picking.listed);
@@ -143,6 +152,20 @@ fn pick(state: &mut State) {
         Err(error) => state.notice = Some(Notice::Failed(error.to_string())),
         Ok(()) if several => {}
         Ok(()) => on(state),
+    }
+}
+
+/// Leaves a list: on to the next question where something was ticked in it.
+fn leave_list(state: &mut State) {
+    let Some(Layer::Picking(picking)) = state.layers.last() else {
+        return;
+    };
+    let (prompt, cursor) = (picking.prompt, picking.cursor);
+    if manner(prompt) == Manner::Several && state.interview.is_said(prompt) {
+        state.interview.picked_at = Some((prompt.id, cursor));
+        on(state);
+    } else {
+        state.layers.pop();
     }
 }
 

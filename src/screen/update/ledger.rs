@@ -8,7 +8,7 @@ use crate::catalogue::Id;
 use crate::screen::action::Action;
 use crate::screen::form::{Form, written};
 use crate::screen::keymap::Place;
-use crate::screen::ledger::{Asked, Entry};
+use crate::screen::ledger::{Asked, Entry, Sort};
 use crate::screen::state::{Layer, Notice, PickOf, State};
 use crate::screen::view;
 use crate::screen::view::ledger::quantity;
@@ -42,6 +42,13 @@ pub(super) fn act(state: &mut State, place: Place, action: Action) {
         (Place::Bill, Action::Find) => state.layers.push(Layer::BillFind),
         (_, Action::Sort) => {
             state.ledger.sort = next(state.ledger.sort);
+            state.ledger.to_top();
+        }
+        (_, Action::AskFirst) => {
+            state.ledger.sort = match state.ledger.sort {
+                Sort::ByDoubt => Sort::ByStep,
+                _ => Sort::ByDoubt,
+            };
             state.ledger.to_top();
         }
         (_, Action::Show) => {

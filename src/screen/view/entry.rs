@@ -342,7 +342,10 @@ fn on_top(
         (OnTop::Duty, one.duty),
         (OnTop::Tax, one.tax),
     ];
-    let each = each.map(|(what, range)| format!("{} {}", what.title(), exact(range.likely)));
+    let each = each.map(|(what, range)| match what {
+        OnTop::Tax if one.holds_tax() => format!("{} in the prices", what.title()),
+        _ => format!("{} {}", what.title(), exact(range.likely)),
+    });
     let mut text = format!("{} for all of that", each.join(", "));
     if let Some(line) = entry.line(&state.now) {
         let share = line.total.likely * Decimal::ONE_HUNDRED;
@@ -360,7 +363,12 @@ fn on_top(
             );
             told.push(("Duty", text));
         }
-        told.push(("Tax", format!("{} %", one.tax_percent.normalize())));
+        let percent = one.tax_percent.normalize();
+        let rate = match one.holds_tax() {
+            true => format!("{percent} %, which the prices of this seller hold already"),
+            false => format!("{percent} %"),
+        };
+        told.push(("Tax", rate));
         let note = "General information of a day: customs and the tax office on the spot decide.";
         told.push(("", note.to_owned()));
     }

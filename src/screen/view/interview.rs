@@ -215,7 +215,7 @@ pub(super) fn picking(
     }
     let mut head = words(pen, width, picking.prompt.title, pen.theme.title);
     if several {
-        let text = "Enter ticks; esc goes back with what is ticked.";
+        let text = "Enter ticks, a ticks all or none; esc goes on with what is ticked.";
         head.extend(words(pen, width, text, pen.theme.muted));
     }
     split.head = head;

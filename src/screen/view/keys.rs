@@ -9,6 +9,7 @@ use crate::catalogue::Step;
 use crate::screen::action::{Action, TextMove};
 use crate::screen::figures::Row;
 use crate::screen::form::Content;
+use crate::screen::interview::{Manner, manner};
 use crate::screen::key::Key;
 use crate::screen::keymap::{Binding, Place};
 use crate::screen::ledger::{Asked, Entry};
@@ -110,6 +111,8 @@ fn label(state: &State, binding: &Binding) -> &'static str {
         Action::Have if has_it(state) => "have not",
         Action::Text(TextMove::Right) if is_pick(state) => "change",
         Action::Back if matches!(state.place(), Place::Searching | Place::Proposing) => "stop",
+        Action::Back if ticks_several(state) => "done",
+        Action::Enter if ticks_several(state) => "tick",
         Action::Enter if state.place() == Place::Seek => on_seek(state),
         Action::Enter if is_of_savings(state) => "take to here",
         Action::Pin if is_pinned(state) => "unpin",
@@ -141,6 +144,14 @@ fn label(state: &State, binding: &Binding) -> &'static str {
         },
         _ => binding.short,
     }
+}
+
+/// Whether the list of answers is one of which several are ticked.
+fn ticks_several(state: &State) -> bool {
+    let Some(Layer::Picking(picking)) = state.layers.last() else {
+        return false;
+    };
+    manner(picking.prompt) == Manner::Several
 }
 
 /// Whether the page is the list of what to drop, whose rows stand on top of each other.
@@ -215,6 +226,7 @@ fn is_true(state: &State, action: Action) -> bool {
             is_anything(state)
         }
         Action::Alone => is_of_savings(state),
+        Action::All => ticks_several(state),
         Action::GoTo => state.choice_of_finding().is_some(),
         Action::Fix => !state.remedy.is_empty(),
         Action::Accept => state.finding().is_some(),

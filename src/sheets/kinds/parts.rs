@@ -4,7 +4,7 @@
 use rust_decimal::Decimal;
 
 use crate::assessment::Assessment;
-use crate::bill::{Bill, Line};
+use crate::bill::{Bill, Consignment, Line};
 use crate::build::purchases::Status;
 use crate::catalogue::prices::Basis;
 use crate::money::Money;
@@ -72,6 +72,12 @@ fn remarks(assessment: &Assessment) -> Vec<String> {
         "Tax, duty and fees are general information of a day: check them with your own customs and tax office before you order."
             .to_owned(),
     );
+    if bill.consignments.iter().any(Consignment::holds_tax) {
+        remarks.push(
+            "Where \"in the prices\" stands under tax, the seller's prices hold it already: ask whether that is so where you buy. In the US shop prices mostly leave it out."
+                .to_owned(),
+        );
+    }
     remarks.push(
         "On arrival, before the time to send it back runs out: count, measure, and write down what is wrong. Never buy a part that cannot go back before its mate is fixed."
             .to_owned(),

@@ -4,12 +4,13 @@ use unicode_width::UnicodeWidthStr as _;
 
 use super::{Extras, row};
 use crate::assessment::Assessment;
-use crate::build::{Axis, Build};
+use crate::build::{Axis, Build, Picked};
 use crate::catalogue::{Catalogue, Id, Part};
 use crate::commands::color::Paint;
 use crate::commands::layout::{WIDTH, hanging, table};
 use crate::machine::Machine;
 use crate::machine::cutting::{Cut, Verdict};
+use crate::machine::job::piece;
 use crate::money::show as amounts;
 use crate::screen::options::named;
 use crate::store::visible;
@@ -220,13 +221,18 @@ fn at_most(number: f64, most: f64) -> String {
 }
 
 /// The minutes of the named job; nothing where none is named.
-pub(super) fn job(catalogue: &Catalogue, machine: &Machine) -> String {
+pub(super) fn job(catalogue: &Catalogue, build: &Build, machine: &Machine) -> String {
     let Some(job) = &machine.job else {
         return String::new();
     };
     let minutes = |time| show::number(units::minute::from(time), 1);
     let tool = catalogue.end_mills.get(&job.tool);
     let tool = tool.map_or(job.tool.as_str(), |tool| Part::title(tool));
+    let piece = Picked::new(catalogue, build).map(|picked| piece(&picked));
+    let piece = piece.map_or_else(
+        |_| String::new(),
+        |piece| hanging("", 2, &format!("{piece}.")),
+    );
     let mut rows = vec![row(["", "min"])];
     for (name, time) in [
         ("  roughing", job.roughing),
@@ -238,7 +244,7 @@ pub(super) fn job(catalogue: &Catalogue, machine: &Machine) -> String {
     ] {
         rows.push(row([name, &minutes(time)]));
     }
-    let mut said = table("<>", &rows) + &hanging("", 2, &format!("Roughed with: {tool}."));
+    let mut said = piece + &table("<>", &rows) + &hanging("", 2, &format!("Roughed with: {tool}."));
     if !job.held_by.is_empty() {
         let text = format!("What holds it back: {}.", job.held_by);
         said.push_str(&hanging("", 2, &text));

@@ -87,7 +87,7 @@ fn order(bill: &Bill) -> String {
         titles.join("; ")
     };
     let mut said = String::new();
-    for state in [StageState::Now, StageState::NotYet] {
+    for state in [StageState::Ask, StageState::Now, StageState::NotYet] {
         let titles = of(state);
         if !titles.is_empty() {
             let text = format!("{}: {titles}.", capital(state.title()));

@@ -1,5 +1,6 @@
 //! Where nothing fits: which answers forbid it, and what would be instead.
 
+use super::near::cost_of;
 use crate::catalogue::Catalogue;
 use crate::explore::find::target::cautions;
 use crate::explore::find::{Answer, Relaxed, Target, told as search};
@@ -22,7 +23,7 @@ pub(super) fn in_the_way(proposal: &Proposal, offer: &Offer, catalogue: &Catalog
     let currency = proposal.plan.assessment.bill.currency;
     let second = searched.without.iter().find(|(id, _)| *id == CIRCUITS);
     let second = second.map(|(_, answer)| {
-        let cost = amounts::money(answer.reading.cost.likely, currency);
+        let cost = cost_of(offer, answer);
         let over = searched.wanted.iter().any(|(target, _)| {
             target.is_money() && !target.is_met(&answer.assessment, &answer.reading)
         });
@@ -33,22 +34,21 @@ pub(super) fn in_the_way(proposal: &Proposal, offer: &Offer, catalogue: &Catalog
         );
         ("in the way", words)
     });
-    if !found.is_proven() || second.is_some() {
-        return second.into_iter().collect();
-    }
     let relaxed = found.relaxed.iter().filter_map(|one| {
         let (was, prompt) = searched.wanted.get(one.target)?;
         let words = search::relaxed(was, &one.to, catalogue, currency);
-        let cost = amounts::money(one.answer.reading.cost.likely, currency);
+        let cost = cost_of(offer, &one.answer);
         let of = said(*prompt, offer.level);
         Some(("in the way", format!("{of}: {words}; then for {cost}")))
     });
-    let mut lines: Vec<Moved> = relaxed.collect();
+    let is_second = second.is_some();
+    let mut lines: Vec<Moved> = second.into_iter().chain(relaxed).collect();
     let is_told = |id: &str| {
         let of = |one: &Relaxed| searched.wanted.get(one.target)?.1;
         found.relaxed.iter().any(|one| of(one) == Some(id))
     };
-    for (id, answer) in searched.without.iter().filter(|(id, _)| !is_told(id)) {
+    let others = searched.without.iter();
+    for (id, answer) in others.filter(|(id, _)| *id != CIRCUITS && !is_told(id)) {
         let missed = searched.wanted.iter().filter(|(target, of)| {
             *of == Some(id) && !target.is_met(&answer.assessment, &answer.reading)
         });
@@ -56,21 +56,27 @@ pub(super) fn in_the_way(proposal: &Proposal, offer: &Offer, catalogue: &Catalog
             .map(|(target, _)| instead(target, answer, catalogue, currency))
             .collect();
         let of = said(Some(id), offer.level);
-        let cost = amounts::money(answer.reading.cost.likely, currency);
+        let cost = cost_of(offer, answer);
         let words = format!("{of}. Without it, for {cost}: {}", each.join("; "));
         lines.push(("in the way", words));
     }
-    lines.extend(found.fixed.iter().map(|finding| {
+    // What a second circuit lifts is told with it.
+    let fixed = found.fixed.iter().filter(|_| !is_second);
+    lines.extend(fixed.map(|finding| {
         let severity = finding.severity.title();
         ("in the way", format!("{severity}: {}", finding.message))
     }));
-    if lines.is_empty() {
+    if lines.is_empty() && !found.cancelled {
         let each = searched.wanted.iter();
         let each: Vec<String> = each
             .map(|(target, _)| search::wanted(target, catalogue, currency))
             .collect();
+        let known = match found.is_proven() {
+            true => "nothing fits",
+            false => "the search found nothing in its time",
+        };
         let words = format!(
-            "no single answer: also with any one of them given up nothing fits. Asked is: {}",
+            "no single answer: also with any one of them given up {known}. Asked is: {}",
             each.join("; ")
         );
         lines.push(("in the way", words));

@@ -26,9 +26,7 @@ pub fn outlook(outlook: &Outlook) -> Vec<String> {
             "Cheapest that does this so far: about {}; {money}.",
             about(cheapest.likely, outlook)
         ),
-        None => format!(
-            "A quick look found nothing yet that does all of this; the search at the end looks further; {money}."
-        ),
+        None => format!("{}; {money}.", nothing_yet(outlook)),
     }];
     lines.extend(
         outlook
@@ -36,6 +34,27 @@ pub fn outlook(outlook: &Outlook) -> Vec<String> {
             .map(|missing| too_little(outlook, missing)),
     );
     lines
+}
+
+/// That a quick look found nothing, and which answer is in the way.
+fn nothing_yet(outlook: &Outlook) -> String {
+    let Some(blocked) = outlook.blocked else {
+        return "A quick look found nothing yet that does all of this, and no single answer that \
+                is in the way; the search at the end looks further"
+            .to_owned();
+    };
+    let cost = about(blocked.cost, outlook);
+    match prompts::find(blocked.prompt) {
+        Ok(prompt) if prompt.id == "circuits" => format!(
+            "Nothing was found that goes on one circuit. With a second one, laid by an \
+             electrician: about {cost}"
+        ),
+        Ok(prompt) => format!(
+            "Nothing was found with your answer on \"{}\". Without it: about {cost}",
+            prompt.short
+        ),
+        Err(_) => format!("Something fits for about {cost}"),
+    }
 }
 
 /// What an answer costs or saves against what is usual there.

@@ -4,9 +4,10 @@
 use ratatui::text::Line;
 
 use super::plot::{Row, bars};
-use crate::build::Axis;
+use crate::build::{Axis, Picked};
 use crate::catalogue::Part;
 use crate::machine::cutting::{Cut, Verdict};
+use crate::machine::job::piece;
 use crate::machine::stiffness::Spring;
 use crate::money::show as amounts;
 use crate::screen::options::named;
@@ -190,6 +191,9 @@ pub(super) fn job(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> 
     let minutes = |time| format!("{} min", show::number(units::minute::from(time), 1));
     let head = format!("{} in all", minutes(job.total));
     let mut page = begin(pen, width, &head);
+    if let Ok(picked) = Picked::new(&state.catalogue, state.build()) {
+        page.text(&format!("{}.", piece(&picked)));
+    }
     if !job.held_by.is_empty() {
         page.text(&format!("What holds it back: {}.", job.held_by));
     }

@@ -5,12 +5,13 @@ use ratatui::text::Line;
 
 use crate::explore::find::target::cautions;
 use crate::explore::find::told as counted;
-use crate::explore::interview::told;
+use crate::explore::interview::{Proposal, told};
 use crate::explore::reading::Reading;
 use crate::money::Currency;
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::view::paint::Pen;
+use crate::screen::view::seek::seconds;
 use crate::screen::view::what_if::answer::compared;
 use crate::screen::view::what_if::{Split, named, row, words};
 use crate::words::Words as _;
@@ -31,7 +32,7 @@ pub(in crate::screen::view) fn proposed(
     }
     let offers = state.interview.offers();
     let title = match offers.first().map(|first| first.fit().is_some()) {
-        Some(true) => "Three builds for what you answered",
+        Some(true) => &*three(state),
         Some(false) if state.interview.was_stopped() => "Stopped before a build was found",
         Some(false) => "Nothing fits what you answered",
         None => "No build was found",
@@ -87,6 +88,22 @@ pub(in crate::screen::view) fn proposed(
     (title.to_owned(), split.lines(pen, width, height))
 }
 
+/// How many builds there are for what was answered; those that are one and the same are no
+/// choice.
+fn three(state: &State) -> String {
+    let proposal = state.interview.outcome().and_then(Result::ok);
+    let alike = proposal.map_or_else(Vec::new, Proposal::alike);
+    let mut same = alike.iter().filter(|one| one.is_same);
+    match (same.next(), same.next()) {
+        (None, _) => "Three builds for what you answered".to_owned(),
+        (Some(one), None) => {
+            let (later, earlier) = (one.level.title(), one.to.title());
+            format!("Builds for what you answered: {later} is the same as {earlier}")
+        }
+        (Some(_), Some(_)) => "One build for what you answered: all three are the same".to_owned(),
+    }
+}
+
 /// Columns that the number of cautions takes, with the space before it.
 const WARNS: usize = 7;
 
@@ -114,27 +131,34 @@ fn in_money(
     }
 }
 
+/// How long somebody may have to wait. Nobody knows beforehand how many builds need a look.
+const LASTS: &str = "Most answers take a minute or two. Where nothing fits, each answer is left out \
+    in turn to see which one forbids it, and that takes longer.";
+
 /// How far the searches have come.
 fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     let mut lines = match &state.interview.far {
         None => words(pen, width, "It begins.", Style::new()),
-        Some(far) if far.combinations == 0 => {
-            let text =
-                "A cheap build that does it is looked for first: what costs more is out then.";
-            words(pen, width, text, Style::new())
-        }
         Some(far) => {
-            let settled = counted::share(far.covered, far.combinations);
-            let all = counted::count(far.combinations);
+            let again = match far.again {
+                true => ", once more: a stiffer frame came out cheaper",
+                false => "",
+            };
+            let stage = format!(
+                "{} of 3: {}{again}",
+                far.level.index() + 1,
+                far.level.title()
+            );
             let assessed = counted::count(u128::from(far.assessed));
-            let mut lines = named(pen, width, "build", far.level.title());
+            let mut lines = named(pen, width, "stage", &stage);
             lines.extend(named(
                 pen,
                 width,
-                "settled",
-                &format!("{settled} of {all} builds"),
+                "assessed",
+                &format!("{assessed} builds so far"),
             ));
-            lines.extend(named(pen, width, "assessed", &assessed));
+            lines.extend(named(pen, width, "time", &seconds(far.took)));
+            lines.extend(words(pen, width, LASTS, pen.theme.muted));
             lines
         }
     };

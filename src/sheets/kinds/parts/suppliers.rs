@@ -19,6 +19,9 @@ const PARCEL_COLUMNS: [Column; 9] = [
     Column::new("total", "Landed", Shape::Money),
 ];
 
+/// What stands instead of a rate where no tax comes on top.
+const IN_PRICES: &str = "in the prices";
+
 /// What comes on top of the goods, by supplier. Rates may be changed; freight is taken as it is.
 pub(super) fn suppliers(bill: &Bill) -> Table {
     let mut rows: Vec<Row> = (bill.consignments.iter())
@@ -102,6 +105,9 @@ fn duty(bill: &Bill, one: &Consignment) -> (Cell, Cell) {
 fn tax(bill: &Bill, one: &Consignment) -> (Cell, Cell) {
     let amount = money(bill, one.tax.likely);
     let whole = one.untaxed.likely == one.goods.likely;
+    if one.holds_tax() {
+        return (amount, Cell::text(IN_PRICES));
+    }
     if one.tax.likely.is_zero() || one.paid_for(OnTop::Tax) || !whole {
         return (amount, Cell::Empty);
     }

@@ -1,0 +1,81 @@
+//! Where nothing fits: which answers the nearest build does not keep, what stands in the way with
+//! them as they are, and what else its cost hangs on.
+
+use jiff::civil::Date;
+use rust_decimal::Decimal;
+
+use super::super::outlook::saved_by_owning;
+use super::super::plan::{self, Plan};
+use super::super::prompts::{self, Prompt};
+use super::{Searched, circuits};
+use crate::assessment::assess;
+use crate::catalogue::Catalogue;
+use crate::explore::find::Answer;
+use crate::rules::{Finding, Severity};
+
+/// What is to be known of the nearest build.
+#[derive(Clone, Debug, Default)]
+pub struct Near {
+    /// The questions whose answers it does not keep, in their order.
+    pub forbid: Vec<&'static Prompt>,
+    /// The dangers and faults that it has with all answers as they are.
+    pub stands: Vec<Finding>,
+    /// What the circuit costs that is laid for it; none where none is.
+    pub circuit: Option<Decimal>,
+    /// What it would cost less with all in hand that a workshop may have; none where that is
+    /// nothing.
+    pub owned: Option<Decimal>,
+}
+
+/// Looks what keeps the nearest build from being one that fits.
+pub(super) fn near(
+    catalogue: &Catalogue,
+    plan: &Plan,
+    searched: &Searched,
+    answer: &Answer,
+    today: Date,
+) -> Near {
+    let missed = |prompt: &Prompt| {
+        searched.wanted.iter().any(|(target, of)| {
+            *of == Some(prompt.id) && !target.is_met(&answer.assessment, &answer.reading)
+        })
+    };
+    let changed = |prompt: &Prompt| {
+        let edits = plan.answers.edits_of_prompt(prompt).iter();
+        let mut edits = edits.filter(|edit| edit.choice.id != "budget");
+        edits.any(|edit| (edit.choice.get)(&answer.build) != edit.value)
+    };
+    let laid = |prompt: &Prompt| {
+        let found = &searched.found.relaxed;
+        let first = searched.without.first().filter(|_| found.is_empty());
+        prompt.id == circuits::QUESTION && first.is_some_and(|(id, _)| *id == prompt.id)
+    };
+    let forbid = prompts::all().iter();
+    let forbid = forbid.filter(|one| missed(one) || changed(one) || laid(one));
+    let mut kept = answer.build.clone();
+    plan.answers.edits().for_each(|edit| edit.apply(&mut kept));
+    kept.area.second_circuit = plan.build.area.second_circuit;
+    plan::hang_on_what_is_there(catalogue, &mut kept);
+    let stands = assess(catalogue, &kept, today).map_or_else(
+        |_| Vec::new(),
+        |kept| {
+            let bad = kept.findings.into_iter();
+            bad.filter(|one| one.severity <= Severity::Fault && one.counts())
+                .collect()
+        },
+    );
+    let bill = &answer.assessment.bill;
+    let asked = bill.ordering.stages.iter().filter(|stage| stage.asks);
+    let lines = asked.flat_map(|stage| &stage.lines);
+    let circuit: Decimal = lines
+        .filter_map(|&place| bill.lines.get(place))
+        .map(|line| line.total.likely)
+        .sum();
+    let saved = saved_by_owning(catalogue, answer, today);
+    Near {
+        forbid: forbid.collect(),
+        stands,
+        circuit: (circuit > Decimal::ZERO).then_some(circuit),
+        owned: saved.filter(|saved| *saved > Decimal::ONE),
+    }
+}
