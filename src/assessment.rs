@@ -35,6 +35,18 @@ pub struct Assessment {
 }
 
 impl Assessment {
+    /// The findings of one severity that count: those that nobody accepted, and every danger.
+    pub fn open(&self, severity: Severity) -> impl Iterator<Item = &Finding> {
+        self.findings
+            .iter()
+            .filter(move |finding| finding.severity == severity && finding.counts())
+    }
+
+    /// Whether a danger stands, or a fault that nobody accepted: the exit code of `assess`.
+    pub fn is_unsound(&self) -> bool {
+        self.open(Severity::Danger).next().is_some() || self.open(Severity::Fault).next().is_some()
+    }
+
     /// Whether something hangs on a circuit that is not there.
     pub fn lacks_circuit(&self) -> bool {
         let mut rules = self.findings.iter().map(|finding| finding.rule);
@@ -138,18 +150,4 @@ fn assess_with(
         findings,
         cautions,
     })
-}
-
-impl Assessment {
-    /// The findings that nobody accepted, of one severity.
-    pub fn open(&self, severity: Severity) -> impl Iterator<Item = &Finding> {
-        self.findings
-            .iter()
-            .filter(move |finding| finding.severity == severity && finding.counts())
-    }
-
-    /// Whether a danger stands, or a fault that nobody accepted: the exit code of `assess`.
-    pub fn is_unsound(&self) -> bool {
-        self.open(Severity::Danger).next().is_some() || self.open(Severity::Fault).next().is_some()
-    }
 }

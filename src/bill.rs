@@ -231,9 +231,28 @@ impl Bill {
         self.share_of(Basis::Invented).round_dp(4)
     }
 
-    /// The same in whole hundredths, rounded down, so that it is 100 only where all of it is.
+    /// The share that rests on one basis in whole hundredths, rounded down, so that it is 100
+    /// only where all of it is.
     pub fn percent_of(&self, basis: Basis) -> Decimal {
         (self.share_of(basis) * Decimal::ONE_HUNDRED).floor()
+    }
+
+    /// How much of the goods' price is invented: `45 %`; none where nothing is.
+    pub fn invented_percent(&self) -> Option<String> {
+        if self.share_of(Basis::Invented).is_zero() {
+            return None;
+        }
+        let percent = self.percent_of(Basis::Invented);
+        Some(match percent.is_zero() {
+            true => "Less than 1 %".to_owned(),
+            false => format!("{percent} %"),
+        })
+    }
+
+    /// The same as the beginning of a sentence.
+    pub fn invented(&self) -> Option<String> {
+        let share = self.invented_percent()?;
+        Some(format!("{share} of the goods' price is invented"))
     }
 
     /// The likely cost of one of the machines that are built together.
@@ -305,15 +324,6 @@ fn by_step(lines: &[Line], currency: Currency) -> Result<Vec<(Step, PriceRange)>
     each.collect()
 }
 
-fn sum(
-    lines: &[Line],
-    currency: Currency,
-    wanted: impl Fn(&Line) -> bool,
-) -> Result<PriceRange, MoneyError> {
-    let wanted = lines.iter().filter(|line| wanted(line));
-    PriceRange::sum(wanted.map(|line| &line.total), currency)
-}
-
 /// What the first cut needs, with the freight, duty and tax of its own parcels.
 fn first_cut(
     picked: &Picked,
@@ -321,14 +331,14 @@ fn first_cut(
     consignments: &[Consignment],
     currency: Currency,
 ) -> Result<Decimal, MoneyError> {
-    let needed = |line: &Line| line.first_cut;
-    let mut all = sum(lines, currency, needed)?;
+    let own = lines.iter().filter(|line| line.first_cut);
+    let mut all = PriceRange::sum(own.map(|line| &line.total), currency)?;
     // Consignments of which all is needed are the same ones; of the others only a part comes.
-    let whole = |one: &&Consignment| one.lines.iter().all(|&line| needed(&lines[line]));
+    let whole = |one: &&Consignment| one.lines.iter().all(|&line| lines[line].first_cut);
     let (whole, parted): (Vec<_>, Vec<_>) = consignments.iter().partition(whole);
     let own = parted.iter().flat_map(|one| &one.lines);
     let own = own.map(|&place| (place, &lines[place]));
-    let parted = consignments::all(picked, own.filter(|(_, line)| needed(line)), None)?;
+    let parted = consignments::all(picked, own.filter(|(_, line)| line.first_cut), None)?;
     for one in whole.into_iter().chain(&parted) {
         all = all.plus(one.on_top()?)?;
     }

@@ -36,6 +36,7 @@ pub mod quantity;
 pub mod reader;
 pub mod site;
 pub mod spindle;
+mod step;
 pub mod structure;
 pub mod supplier;
 pub mod task;
@@ -46,8 +47,8 @@ pub mod yearly;
 pub use drive_part::{LinearDrive, Motor};
 pub use own_file::OwnFile;
 pub use part::{Id, Part, Unit};
-pub use quantity::Step;
 use reader::{Placed, ReadError};
+pub use step::Step;
 
 /// A table of parts of one kind, in the order of the files.
 pub type Shelf<T> = IndexMap<Id, T, FastHash>;
@@ -214,8 +215,11 @@ macro_rules! shelves {
                 }
                 for rule in file.yearly {
                     let rule = rule.into_value();
-                    self.yearly.retain(|old| old.part != rule.part);
-                    self.yearly.push(rule);
+                    // A replaced rule keeps its place among the running costs.
+                    match self.yearly.iter_mut().find(|old| old.part == rule.part) {
+                        Some(old) => *old = rule,
+                        None => self.yearly.push(rule),
+                    }
                 }
                 for task in file.tasks {
                     let task = task.into_value();

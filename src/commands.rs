@@ -89,7 +89,7 @@ enum Command {
     Compare(compare::Compare),
     /// Answer what builders ask most: a larger area, another motor, a fifth less, and so on.
     Ask(ask::Ask),
-    /// Answer a dozen plain questions, and see three builds for them: for a first machine.
+    /// Answer fifteen plain questions, and see three builds for them: for a first machine.
     Interview(interview::Interview),
     /// Show what matters most: what every free choice does for its money, or one over a range.
     Weigh(weigh::Weigh),
@@ -178,7 +178,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
 }
 
 fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
-    let Some(command) = cli.command else {
+    let Some(mut command) = cli.command else {
         return open::run(cli.file.as_deref(), &cli.common, cli.plain);
     };
     if let Some(file) = cli.file {
@@ -187,93 +187,94 @@ fn dispatch(cli: Cli) -> Result<ExitCode, Failure> {
             "{file}: a file goes behind the command, not before it"
         )));
     }
-    if cli.plain && !matches!(command, Command::Demo(_)) {
-        return Err(Failure::new(
-            "--plain: this command opens no screen; what it prints is plain text",
-        ));
+    match &mut command {
+        Command::Demo(args) => args.plain |= cli.plain,
+        _ if cli.plain => {
+            return Err(Failure::new(
+                "--plain: this command opens no screen; what it prints is plain text",
+            ));
+        }
+        _ => {}
     }
-    // Options may stand before the command as well as behind it.
-    let mut before = cli.common;
-    match command {
-        Command::Demo(mut args) => {
-            args.common.come_after(before);
-            args.plain |= cli.plain;
-            demo::run(&args)
+    command.come_after(cli.common)?;
+    command.run()
+}
+
+impl Command {
+    /// Takes the options that stood before the command: they may stand there as well as behind it.
+    ///
+    /// # Errors
+    /// Names one that the command has no use for.
+    fn come_after(&mut self, mut before: BuildArgs) -> Result<(), Failure> {
+        match self {
+            Self::Demo(demo::Demo { common, .. })
+            | Self::Assess(assess::Assess { common, .. })
+            | Self::Why(why::Why { common, .. })
+            | Self::Ask(ask::Ask { common, .. })
+            | Self::Weigh(weigh::Weigh { common, .. })
+            | Self::Find(find::Find { common, .. })
+            | Self::Picture(picture::Picture { common, .. })
+            | Self::Sheet(sheet::Sheet { common, .. })
+            | Self::Compare(compare::Compare { common, .. }) => common.come_after(before),
+            Self::Quotes(quotes::Quotes {
+                variant, overlays, ..
+            })
+            | Self::Bundle(bundle::Bundle {
+                variant, overlays, ..
+            }) => {
+                *variant = variant.take().or(before.edits.variant.take());
+                overlays.come_after(before.overlays_alone()?);
+            }
+            Self::Interview(interview::Interview {
+                color, overlays, ..
+            })
+            | Self::Choices(choices::Choices {
+                color, overlays, ..
+            })
+            | Self::Parts(parts::Parts {
+                color, overlays, ..
+            })
+            | Self::Quantities(quantities::Quantities {
+                color, overlays, ..
+            }) => {
+                color.come_after(before.color);
+                overlays.come_after(before.overlays_alone()?);
+            }
+            Self::Recover(recover::Recover { overlays, .. })
+            | Self::Words(words::Words { overlays, .. }) => {
+                overlays.come_after(before.overlays_alone()?);
+            }
+            Self::Rules(_) | Self::Keys(_) | Self::Completions(_) | Self::Manual => {
+                before.nothing()?;
+            }
         }
-        Command::Assess(mut args) => {
-            args.common.come_after(before);
-            assess::run(&args)
+        Ok(())
+    }
+
+    fn run(&self) -> Result<ExitCode, Failure> {
+        match self {
+            Self::Demo(args) => demo::run(args),
+            Self::Assess(args) => assess::run(args),
+            Self::Why(args) => why::run(args),
+            Self::Compare(args) => compare::run(args),
+            Self::Ask(args) => ask::run(args),
+            Self::Interview(args) => interview::run(args),
+            Self::Weigh(args) => weigh::run(args),
+            Self::Find(args) => find::run(args),
+            Self::Sheet(args) => sheet::run(args),
+            Self::Quotes(args) => quotes::run(args),
+            Self::Bundle(args) => bundle::run(args),
+            Self::Recover(args) => recover::run(args),
+            Self::Choices(args) => choices::run(args),
+            Self::Parts(args) => parts::run(args),
+            Self::Quantities(args) => quantities::run(args),
+            Self::Rules(args) => rules::run(args),
+            Self::Words(args) => words::run(args),
+            Self::Keys(args) => keys::run(args),
+            Self::Picture(args) => picture::run(args),
+            Self::Completions(args) => completions::run(args),
+            Self::Manual => manual::run(),
         }
-        Command::Why(mut args) => {
-            args.common.come_after(before);
-            why::run(&args)
-        }
-        Command::Ask(mut args) => {
-            args.common.come_after(before);
-            ask::run(&args)
-        }
-        Command::Weigh(mut args) => {
-            args.common.come_after(before);
-            weigh::run(&args)
-        }
-        Command::Find(mut args) => {
-            args.common.come_after(before);
-            find::run(&args)
-        }
-        Command::Picture(mut args) => {
-            args.common.come_after(before);
-            picture::run(&args)
-        }
-        Command::Sheet(mut args) => {
-            args.common.come_after(before);
-            sheet::run(&args)
-        }
-        Command::Compare(mut args) => {
-            args.common.come_after(before);
-            compare::run(&args)
-        }
-        Command::Quotes(mut args) => {
-            args.variant = args.variant.take().or(before.edits.variant.take());
-            args.overlays.come_after(before.overlays_alone()?);
-            quotes::run(&args)
-        }
-        Command::Bundle(mut args) => {
-            args.variant = args.variant.take().or(before.edits.variant.take());
-            args.overlays.come_after(before.overlays_alone()?);
-            bundle::run(&args)
-        }
-        Command::Interview(mut args) => {
-            args.color.come_after(before.color);
-            args.overlays.come_after(before.overlays_alone()?);
-            interview::run(&args)
-        }
-        Command::Choices(mut args) => {
-            args.color.come_after(before.color);
-            args.overlays.come_after(before.overlays_alone()?);
-            choices::run(&args)
-        }
-        Command::Parts(mut args) => {
-            args.color.come_after(before.color);
-            args.overlays.come_after(before.overlays_alone()?);
-            parts::run(&args)
-        }
-        Command::Quantities(mut args) => {
-            args.color.come_after(before.color);
-            args.overlays.come_after(before.overlays_alone()?);
-            quantities::run(&args)
-        }
-        Command::Recover(mut args) => {
-            args.overlays.come_after(before.overlays_alone()?);
-            recover::run(&args)
-        }
-        Command::Words(mut args) => {
-            args.overlays.come_after(before.overlays_alone()?);
-            words::run(&args)
-        }
-        Command::Rules(args) => before.nothing().and_then(|()| rules::run(&args)),
-        Command::Keys(args) => before.nothing().and_then(|()| keys::run(&args)),
-        Command::Completions(args) => before.nothing().and_then(|()| completions::run(&args)),
-        Command::Manual => before.nothing().and_then(|()| manual::run()),
     }
 }
 
@@ -294,17 +295,20 @@ impl BuildArgs {
         self.color.come_after(before.color);
     }
 
-    /// The folders, for a command that reads no build.
+    /// The folders, for a command that changes no build before it begins.
     fn overlays_alone(self) -> Result<Overlays, Failure> {
-        if self.edits.variant.is_some() {
-            return Err(Failure::new("--variant: this command reads no build"));
+        let edits = &self.edits;
+        let named = [
+            ("--variant", edits.variant.is_some()),
+            ("--set", !edits.set.is_empty()),
+            ("--machines", edits.machines.is_some()),
+        ];
+        match named.into_iter().find(|(_, is_there)| *is_there) {
+            None => Ok(self.overlays),
+            Some((option, _)) => Err(Failure::new(format!(
+                "{option}: this command takes a build as it stands, or none at all"
+            ))),
         }
-        if self.edits.set.is_empty() && self.edits.machines.is_none() {
-            return Ok(self.overlays);
-        }
-        Err(Failure::new(
-            "--set: this command reads no build that could be changed",
-        ))
     }
 
     /// For a command that reads no data at all.

@@ -185,7 +185,7 @@ impl Derivation {
         self
     }
 
-    /// What the inputs that are figures themselves are called.
+    /// The paths of the inputs that are figures themselves.
     pub fn figures(&self) -> impl Iterator<Item = &str> {
         self.inputs.iter().filter_map(|input| match &input.origin {
             Origin::Figure(path) => Some(path.as_str()),

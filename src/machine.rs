@@ -35,8 +35,9 @@ pub mod wiring;
 
 use std::sync::Arc;
 
-use crate::build::{PerAxis, Picked};
+use crate::build::{Axis, PerAxis, Picked};
 use crate::explain::Recorder;
+use crate::words::Words as _;
 use axis::AxisFigures;
 use cutting::Cutting;
 use electrics::Electrics;
@@ -47,6 +48,11 @@ use mass::Masses;
 use measured::Compared;
 use stiffness::MachineStiffness;
 use wiring::lead::Lead;
+
+/// The path of a figure of an axis.
+fn axis_path(axis: Axis, figure: &str) -> String {
+    format!("axes.{}.{figure}", axis.id())
+}
 
 /// Everything that can be said of a machine before anybody asks what it costs.
 #[derive(Clone, Debug)]

@@ -93,7 +93,9 @@ impl Currency {
     /// Digits after the point of the smallest coin (ISO 4217, minor unit).
     pub fn decimals(&self) -> u32 {
         match &self.0 {
-            b"JPY" | b"KRW" | b"CLP" | b"ISK" | b"VND" => 0,
+            b"BIF" | b"CLP" | b"DJF" | b"GNF" | b"ISK" | b"JPY" | b"KMF" | b"KRW" | b"PYG"
+            | b"RWF" | b"UGX" | b"VND" | b"VUV" | b"XAF" | b"XOF" | b"XPF" => 0,
+            b"BHD" | b"IQD" | b"JOD" | b"KWD" | b"LYD" | b"OMR" | b"TND" => 3,
             _ => 2,
         }
     }
@@ -257,6 +259,13 @@ mod tests {
         let yen: Currency = "JPY".parse().expect("a code");
         let amount = Money::new(parse_amount("1234.5").expect("an amount"), yen);
         assert_eq!(amount.rounded().amount, Decimal::from(1235));
+    }
+
+    #[test]
+    fn dinars_have_three_digits() {
+        let dinars: Currency = "KWD".parse().expect("a code");
+        let amount = Money::new(parse_amount("1.2345").expect("an amount"), dinars);
+        assert_eq!(amount.rounded().amount, Decimal::new(1235, 3));
     }
 
     #[test]

@@ -86,7 +86,8 @@ crate::words! {
 }
 
 crate::words! {
-    /// What a rule reads, so that a search knows what may change its finding.
+    /// What a rule looks at, for whoever asks; what a search may learn from it stands in its
+    /// `decided_by`.
     Fact {
         Wishes = "wishes", "wishes", "Materials, accuracy, stock, feeds, room, door, experience.";
         Site = "site", "site", "Voltage, breaker, plug.";
@@ -128,7 +129,7 @@ pub struct Rule {
     pub from: &'static str,
     /// What to do instead.
     pub instead: &'static str,
-    /// The facts it reads.
+    /// What it looks at.
     pub reads: &'static [Fact],
     /// The choices of the steps drive, spindle and control, what is measured excepted, that
     /// alone decide whether it fires, on which axis and how severely, as long as everything
@@ -331,7 +332,7 @@ pub fn findings(facts: &Facts) -> Vec<Finding> {
 }
 
 /// No remedy: the finding asks for work or thought, not for another choice.
-pub fn no_remedy(_: &Facts, _: Option<Axis>) -> Remedies {
+fn no_remedy(_: &Facts, _: Option<Axis>) -> Remedies {
     Vec::new()
 }
 

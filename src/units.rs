@@ -9,8 +9,8 @@
 use serde::{Deserialize, Deserializer};
 pub use uom::si::f64::{
     Acceleration, AngularVelocity, Area, Capacitance, ElectricCurrent, ElectricPotential,
-    ElectricalResistance, Energy, Force, Frequency, Inductance, Jerk, Length, LinearMassDensity,
-    Mass, MassDensity, MomentOfInertia, Power, Pressure, Ratio, TemperatureInterval,
+    ElectricalResistance, Energy, Force, Frequency, Inductance, Length, LinearMassDensity, Mass,
+    MassDensity, MomentOfInertia, Power, Pressure, Ratio, TemperatureInterval,
     ThermodynamicTemperature, Time, Torque, Velocity, Volume, VolumeRate,
 };
 
@@ -186,8 +186,6 @@ units_in_files! {
     j: Energy = 1.0, uom::si::energy::joule, "J", 1e-6..=1e6;
     /// Microfarads.
     uf: Capacitance = 1.0, uom::si::capacitance::microfarad, "µF", 0.1..=1e6;
-    /// Metres per second cubed: how fast an acceleration sets in.
-    m_per_s3: Jerk = 1.0, uom::si::jerk::meter_per_second_cubed, "m/s³", 0.01..=10_000.0;
     /// Cubic centimetres a minute: how fast material is removed.
     cm3_per_min: VolumeRate = 1.0 / 60.0, uom::si::volume_rate::cubic_centimeter_per_second, "cm³/min", 1e-6..=1e6;
     /// Minutes.
@@ -230,6 +228,10 @@ impl DnValue {
     /// From millimetres times revolutions per minute.
     pub const fn mm_rpm(value: f64) -> Self {
         Self(value)
+    }
+    /// In millimetres times revolutions per minute.
+    pub const fn as_mm_rpm(self) -> f64 {
+        self.0
     }
     /// The fastest turn a screw of this nominal diameter may make.
     pub fn speed_at(self, diameter: Length) -> AngularVelocity {

@@ -45,12 +45,8 @@ pub enum Meets {
 impl FigureAt {
     /// A figure that has a derivation and is not in the JSON.
     pub fn beside(path: &str) -> Self {
-        let step = |word: &str| Step {
-            word: word.to_owned(),
-            number: None,
-        };
         Self {
-            steps: path.split('.').map(step).collect(),
+            steps: path.split('.').map(named).collect(),
             value: Value::Null,
         }
     }

@@ -6,7 +6,7 @@ use serde_json::{Map, Value, json};
 use super::Assessment;
 use crate::bill::yearly::Yearly;
 use crate::build::choices::section;
-use crate::build::{Axis, Build};
+use crate::build::{Axis, Build, Edit};
 use crate::machine::axis::AxisFigures;
 use crate::rules;
 use crate::units;
@@ -18,8 +18,9 @@ mod motion;
 mod power;
 mod stiffness;
 
-/// The whole assessment; `remedy` gives the tried remedy of each finding by its place.
-pub fn json(build: &Build, assessment: &Assessment, remedies: &[Vec<crate::build::Edit>]) -> Value {
+/// The whole assessment; `remedies` holds the tried remedy of each finding, by its place among
+/// them, and may hold fewer: those then have none.
+pub fn json(build: &Build, assessment: &Assessment, remedies: &[Vec<Edit>]) -> Value {
     let bill = &assessment.bill;
     let mut all = json!({
         "format": 1,
@@ -203,7 +204,7 @@ fn axis_json(assessment: &Assessment, axis: Axis, figures: &AxisFigures) -> Valu
     );
     put(
         "inertia_ratio",
-        n(figures.inertia_ratio.get::<uom::si::ratio::ratio>()),
+        n(units::times::from(figures.inertia_ratio)),
     );
     if let Some(whirl) = figures.drive.whirl {
         put("whirl_rpm", n(units::rpm::from(whirl)));
@@ -247,7 +248,7 @@ fn measured(assessment: &Assessment) -> Value {
     Value::Object(each.collect())
 }
 
-fn findings(assessment: &Assessment, remedies: &[Vec<crate::build::Edit>]) -> Value {
+fn findings(assessment: &Assessment, remedies: &[Vec<Edit>]) -> Value {
     let each = assessment
         .findings
         .iter()

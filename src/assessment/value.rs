@@ -1,7 +1,5 @@
 //! The value of a [`Figure`] that a choice moves, as rows of the screen show it.
 
-use uom::si::ratio::percent;
-
 use super::Assessment;
 use crate::build::{Axis, Figure};
 use crate::units::{self, Amount};
@@ -94,18 +92,18 @@ impl Assessment {
             }
             Figure::Mains => {
                 let fullest = electrics.fullest();
-                let fill = fullest.map_or(0.0, |circuit| circuit.fill().get::<percent>());
+                let fill = fullest.map_or(0.0, |circuit| units::percent::from(circuit.fill()));
                 FigureValue::better_less(Amount::of(fill, "% of the circuit"), 0)
             }
             Figure::Supply => {
-                let fill = electrics.supply.fill().get::<percent>();
+                let fill = units::percent::from(electrics.supply.fill());
                 FigureValue::better_less(Amount::of(fill, "% of the supply"), 0)
             }
             Figure::Energy => {
                 FigureValue::better_less(units::kwh::amount(self.bill.yearly.energy), 0)
             }
             Figure::Heat => {
-                let rise = units::kelvin::from(electrics.rise?);
+                let rise = units::kelvin::from(electrics.cabinet.rise?);
                 FigureValue::better_less(Amount::of(rise, "K warmer"), 0)
             }
             Figure::Cables => {

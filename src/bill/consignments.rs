@@ -21,7 +21,8 @@ mod paid;
 mod sent;
 
 use paid::Paid;
-use sent::{Order, Sent, lacking, parcels, payments};
+pub(super) use sent::payments;
+use sent::{Order, Sent, lacking, parcels};
 
 /// What comes on top of the goods of one supplier.
 #[derive(Clone, Debug)]

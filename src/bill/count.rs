@@ -126,7 +126,7 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         Count::TappedHole => Axis::EACH.iter().map(|&axis| holes(machine, axis)).sum(),
         Count::ToolChange => once(picked.spindle.kind == SpindleKind::ToolChanger),
         Count::HomeSensorPair => once(build.control.home_each_side && picked.motors(Axis::Y) > 1),
-        Count::OldComputer => once(picked.computer.is_some()),
+        Count::Computer => once(picked.computer.is_some()),
     }
 }
 

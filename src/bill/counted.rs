@@ -51,7 +51,7 @@ pub(super) fn inputs(
     inputs
 }
 
-/// Where a count comes from: the choice, plan or figure that decides most about it.
+/// Where a count comes from: the choice, plan or part that decides most about it.
 fn origin(picked: &Picked, what: Count) -> Origin {
     match (what, choice(what)) {
         (Count::Machine, _) => Origin::Constant("there is one machine"),
@@ -109,7 +109,7 @@ fn choice(what: Count) -> &'static str {
         Count::SpareSet => "spares",
         Count::ToolChange => "spindle",
         Count::HomeSensorPair => "home_each_side",
-        Count::OldComputer => "computer",
+        Count::Computer => "computer",
         Count::Machine
         | Count::FrameJoint
         | Count::FramePart

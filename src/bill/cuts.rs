@@ -207,8 +207,8 @@ impl Cuts {
             .all(|section| section.nesting.is_proven())
     }
 
-    /// What becomes no piece, as a share of all bars and offcuts that are sawn: in lengths.
-    pub fn waste(&self) -> (Decimal, Decimal) {
+    /// Metres of all bars and offcuts that are sawn, and of the pieces that come out of them.
+    fn sawn(&self) -> (Decimal, Decimal) {
         let (mut stock, mut pieces) = (Decimal::ZERO, Decimal::ZERO);
         for section in &self.sections {
             for bar in &section.nesting.bars {
@@ -225,7 +225,7 @@ impl Cuts {
 
     /// What becomes no piece, in percent of all that is sawn; none where nothing is.
     pub fn waste_percent(&self) -> Option<Decimal> {
-        let (stock, pieces) = self.waste();
+        let (stock, pieces) = self.sawn();
         let share = (stock - pieces).checked_div(stock)?;
         Some((share * Decimal::ONE_HUNDRED).round_dp(2))
     }

@@ -45,12 +45,9 @@ pub fn percent_of_first(bill: &Bill, doubts: &[Doubt]) -> Decimal {
     share.unwrap_or_default().round()
 }
 
-/// Whether nobody asked for the price yet of something that is still to be bought.
+/// Whether nobody asked for the price yet of something that is still to be ordered.
 fn is_guess(line: &Line) -> bool {
     let guessed = |basis| matches!(basis, Basis::Invented | Basis::Estimate);
     let price = line.price.as_ref();
-    !line.buy.is_zero()
-        && !line.status.is_committed()
-        && line.paid.is_zero()
-        && price.is_some_and(|price| guessed(price.basis))
+    line.is_to_order() && price.is_some_and(|price| guessed(price.basis))
 }

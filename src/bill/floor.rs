@@ -178,12 +178,11 @@ impl<'a, 'c> Shop<'a, 'c> {
         offcuts.contains_key(part.id())
     }
 
-    /// Whether anybody named a price of a part.
+    /// Whether a part can be paid for: anybody named a price of it, or there is word of it (it may
+    /// be in hand or paid, which only the whole bill tells).
     pub fn has_price(&self, part: &dyn Part) -> bool {
-        matches!(
-            self.pricing.unit_price(part.id(), Decimal::ONE),
-            Ok(Some(_))
-        )
+        let named = self.pricing.unit_price(part.id(), Decimal::ONE);
+        matches!(named, Ok(Some(_))) || self.pricing.picked.build.purchases.of(part.id()).is_some()
     }
 
     /// Whether every piece of a part costs as much as the one before: its price does not change
@@ -195,9 +194,8 @@ impl<'a, 'c> Shop<'a, 'c> {
 
     /// Quantities at which the price of a part changes.
     fn turns(&self, id: &Id) -> Vec<Decimal> {
-        let book = self.pricing.picked.catalogue.book_of(id);
-        let offer = book.and_then(|book| book.offer(id));
-        let breaks = offer.iter().flat_map(|offer| &offer.breaks);
+        let offer = self.pricing.picked.catalogue.offer_of(id);
+        let breaks = offer.iter().flat_map(|(_, offer)| &offer.breaks);
         let first = std::iter::once(Decimal::ONE);
         first.chain(breaks.map(|step| step.from)).collect()
     }

@@ -56,6 +56,19 @@ pub struct Line {
     pub(super) pack: Decimal,
 }
 
+impl Line {
+    /// Whether it lacks a price that the total needs: something of it is to be bought, nothing of
+    /// it is paid, and nobody named a price.
+    pub fn lacks_price(&self) -> bool {
+        self.price.is_none() && !self.buy.is_zero() && self.paid.is_zero()
+    }
+
+    /// Whether something of it is still to be ordered: nothing of it is on its way, nothing paid.
+    pub fn is_to_order(&self) -> bool {
+        !self.buy.is_zero() && !self.status.is_committed() && self.paid.is_zero()
+    }
+}
+
 /// What lines are priced with.
 pub(super) struct Pricing<'a, 'c> {
     pub(super) picked: &'a Picked<'c>,
@@ -85,7 +98,8 @@ impl Pricing<'_, '_> {
         };
         let open = need.needed - in_hand;
         let pack = offer.and_then(|offer| offer.pack).unwrap_or(need.pack);
-        let buy = to_buy(open, unit, pack, offer).ok_or(MoneyError::Overflow)?;
+        let quoted = purchase.is_some_and(|one| one.quote().is_some());
+        let buy = to_buy(open, unit, pack, offer, quoted).ok_or(MoneyError::Overflow)?;
         let mut price = self.priced(id, purchase, listed, buy)?;
         // Whoever it is ordered from sends it, whoever named the price.
         let sender = purchase.and_then(|purchase| purchase.supplier.as_ref());
@@ -166,7 +180,8 @@ impl Pricing<'_, '_> {
         listed: Option<&Price>,
         status: Status,
     ) -> Result<Price, MoneyError> {
-        let rate = self.rate(quote.price, id)?;
+        let catalogue = self.picked.catalogue;
+        let rate = rate(catalogue, quote.price.currency, id, self.currency)?;
         let likely = quote.price.times(rate)?.amount;
         let over = quote.valid_until.is_some_and(|day| day < self.today);
         let mut range = PriceRange {
@@ -197,7 +212,7 @@ impl Pricing<'_, '_> {
             None if quote.used && supplier.is_none() => Includes::ALL,
             None => supplier
                 .as_ref()
-                .and_then(|id| self.picked.catalogue.suppliers.get(id))
+                .and_then(|id| catalogue.suppliers.get(id))
                 .map_or_else(Includes::default, |supplier| supplier.includes),
         };
         Ok(Price {
@@ -208,10 +223,6 @@ impl Pricing<'_, '_> {
             supplier,
             used: quote.used,
         })
-    }
-
-    fn rate(&self, money: Money, id: &Id) -> Result<Decimal, MoneyError> {
-        rate(self.picked.catalogue, money.currency, id, self.currency)
     }
 }
 
@@ -240,8 +251,15 @@ fn number(quantity: Decimal) -> f64 {
 }
 
 /// What is bought of what is open: whole packs, at least what is sold, and more where a lower
-/// price for more makes all of it cheaper.
-fn to_buy(open: Decimal, unit: Unit, pack: Decimal, offer: Option<&Offer>) -> Option<Decimal> {
+/// price for more makes all of it cheaper. What was quoted costs as much each, however much of it
+/// is bought: then the book's lower prices make nothing cheaper.
+fn to_buy(
+    open: Decimal,
+    unit: Unit,
+    pack: Decimal,
+    offer: Option<&Offer>,
+    quoted: bool,
+) -> Option<Decimal> {
     if open <= Decimal::ZERO {
         return Some(Decimal::ZERO);
     }
@@ -252,7 +270,7 @@ fn to_buy(open: Decimal, unit: Unit, pack: Decimal, offer: Option<&Offer>) -> Op
     if let Some(minimum) = offer.minimum.filter(|least| *least > buy) {
         buy = bought(minimum, unit, pack)?;
     }
-    if offer.breaks.is_empty() {
+    if quoted || offer.breaks.is_empty() {
         return Some(buy);
     }
     let mut cost = offer.at(buy).likely.checked_mul(buy)?;
@@ -261,9 +279,9 @@ fn to_buy(open: Decimal, unit: Unit, pack: Decimal, offer: Option<&Offer>) -> Op
             continue;
         }
         let more = bought(step.from, unit, pack)?;
-        let dearer = step.likely.checked_mul(more)?;
-        if dearer < cost {
-            (buy, cost) = (more, dearer);
+        let of_all = step.likely.checked_mul(more)?;
+        if of_all < cost {
+            (buy, cost) = (more, of_all);
         }
     }
     Some(buy)

@@ -15,6 +15,7 @@ use crate::explain::{Input, Origin, Recorder, Worth};
 use crate::machine::Machine;
 use crate::machine::geometry::lengths::chain_path;
 use crate::machine::geometry::{Geometry, drive_length, supports};
+use crate::machine::printing::FOR_FAILED;
 use crate::machine::wiring::lead::Made;
 use crate::money::MoneyError;
 use crate::order::Order as _;
@@ -119,7 +120,7 @@ fn working_area<'c>(
     list.add(
         picked.filament,
         step,
-        decimal(mass * 1.2),
+        decimal(mass * FOR_FAILED),
         "printed parts, a fifth more for failed prints",
         || plan(picked),
     )

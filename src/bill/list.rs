@@ -169,7 +169,8 @@ impl<'c, R: Recorder> List<'_, 'c, '_, R> {
             .find(|need| need.step == step && same(need.part, part));
         match known {
             Some(need) => {
-                need.needed = sum(need.needed, needed)?;
+                let sum = need.needed.checked_add(needed);
+                need.needed = sum.ok_or(MoneyError::Overflow)?;
                 need.pack = need.pack.max(pack);
                 need.first_cut |= manner.first_cut;
                 need.shared &= manner.shared;
@@ -241,10 +242,6 @@ fn in_packs(needed: Decimal, pack: Decimal) -> Option<Decimal> {
     let filled = pack.checked_mul(*TENS.get(needed.scale() as usize)?)?;
     let packs = digits / filled + i64::from(digits % filled > 0);
     packs.checked_mul(pack).map(Decimal::from)
-}
-
-fn sum(one: Decimal, other: Decimal) -> Result<Decimal, MoneyError> {
-    one.checked_add(other).ok_or(MoneyError::Overflow)
 }
 
 #[cfg(test)]

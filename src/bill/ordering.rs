@@ -138,8 +138,7 @@ impl Ordering {
             notes.note(|| {
                 let own = self.stages.iter().filter(|stage| month_of(stage.order_on) == month.name);
                 let each = own.flat_map(|stage| {
-                    ["open", "on_top"].map(|word| {
-                        let amount = if word == "open" { stage.open } else { stage.on_top };
+                    [("open", stage.open), ("on_top", stage.on_top)].map(|(word, amount)| {
                         let from = Origin::figure(format!("ordering.{}.{word}", stage.id));
                         Input::new("m_i", stage.title.clone(), money(amount), from)
                     })

@@ -14,6 +14,13 @@ pub(super) fn of_unit(catalogue: &Catalogue, kind: PartKind, id: &Id) -> Mass {
             let tube = catalogue.tubes.get(id);
             tube.map(|tube| by_length(Section::of(tube).linear_mass()))
         }
+        PartKind::Angle => {
+            let angle = catalogue.angles.get(id);
+            angle.map(|angle| {
+                let area = (angle.leg * 2.0 - angle.thickness) * angle.thickness;
+                area * metre * angle.density
+            })
+        }
         PartKind::Plate | PartKind::Filament => Some(units::kg::of(1.0)),
         PartKind::Rail => (catalogue.rails.get(id)).map(|rail| by_length(rail.linear_mass)),
         PartKind::Carriage => catalogue.carriages.get(id).map(|part| part.mass),
@@ -35,6 +42,7 @@ pub(super) fn of_unit(catalogue: &Catalogue, kind: PartKind, id: &Id) -> Mass {
         PartKind::SpindleClamp => catalogue.spindle_clamps.get(id).map(|part| part.mass),
         PartKind::Cable => (catalogue.cables.get(id)).map(|cable| by_length(cable.linear_mass)),
         PartKind::Chain => (catalogue.chains.get(id)).map(|chain| by_length(chain.linear_mass)),
+        PartKind::Enclosure => catalogue.enclosures.get(id).map(|part| part.mass),
         PartKind::Switch => catalogue.switches.get(id).map(|part| part.mass),
         _ => None,
     };

@@ -82,18 +82,6 @@ impl TubeWall {
     }
 }
 
-impl Picked<'_> {
-    /// Whether loads may hang on a second circuit: as somebody looked, else as is usual at such
-    /// a socket.
-    pub fn has_second_circuit(&self) -> bool {
-        match self.build.area.second_circuit {
-            SecondCircuit::Usual => self.site.second_circuit,
-            SecondCircuit::There | SecondCircuit::Laid => true,
-            SecondCircuit::Missing => false,
-        }
-    }
-}
-
 /// A build and the parts that it names.
 #[derive(Clone, Debug)]
 pub struct Picked<'c> {
@@ -326,6 +314,21 @@ impl<'c> Picked<'c> {
                 (None, None) => None,
             },
         })
+    }
+
+    /// Whether loads may hang on a second circuit: as somebody looked, else as is usual at such
+    /// a socket.
+    pub fn has_second_circuit(&self) -> bool {
+        match self.build.area.second_circuit {
+            SecondCircuit::Usual => self.site.second_circuit,
+            SecondCircuit::There | SecondCircuit::Laid => true,
+            SecondCircuit::Missing => false,
+        }
+    }
+
+    /// The inverter that is in use: one beside a hand router feeds nothing.
+    pub fn inverter(&self) -> Option<&'c Vfd> {
+        self.vfd.filter(|_| self.spindle.needs_vfd())
     }
 
     /// Hole pitch of an axis's rails: as measured, else as their type has it.

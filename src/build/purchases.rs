@@ -140,6 +140,13 @@ impl Purchase {
     }
 }
 
+impl Payment {
+    /// Whether it was for one of freight, duty and tax; where nobody said, for freight.
+    pub fn is_for(&self, what: OnTop) -> bool {
+        self.what.unwrap_or(OnTop::Freight) == what
+    }
+}
+
 impl Status {
     /// Whether the part is bought: ordered or beyond.
     pub fn is_committed(self) -> bool {

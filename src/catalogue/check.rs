@@ -126,7 +126,7 @@ fn shared_ids(catalogue: &Catalogue, found: &mut Flaws) {
     for &kind in PartKind::ALL {
         for part in catalogue.of_kind(kind) {
             if let Some(other) = seen.insert(part.id(), kind) {
-                let message = format!("the id is used by a {} already", other.title());
+                let message = format!("the id is taken already ({})", other.title());
                 found.part(part.id(), false, &message);
             }
         }

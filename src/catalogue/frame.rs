@@ -96,7 +96,7 @@ pub struct AxisPlan {
     pub flanges: Vec<Flange>,
 }
 
-/// The length of a piece: what it follows, and what is added.
+/// A steel member: as long as what it follows, and what is added.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Member {
@@ -264,7 +264,8 @@ part! {
         /// Height beyond clearance, beam and Z rail.
         #[serde(rename = "outside_z_mm", with = "units::mm::or_zero")]
         outside_z: Length,
-        /// Free space between the lowest spindle nose at the top of its travel and the beam's underside.
+        /// Free space between the lowest spindle nose at the top of its travel and the beam's
+        /// underside.
         #[serde(rename = "nose_above_beam_mm", with = "units::mm::or_zero")]
         nose_above_beam: Length,
         /// How far the spindle's nose stands out below the Z plate and the clamp on it.

@@ -36,10 +36,10 @@ part! {
         /// Fastest usual cutting speed.
         #[serde(rename = "greatest_speed_m_per_min", with = "units::m_per_min")]
         greatest_speed: Velocity,
-        /// Least feed a tooth, for tools of 3, 6 and 8 mm: below it the edge rubs.
+        /// Least feed per tooth, for tools of 3, 6 and 8 mm: below it the edge rubs.
         #[serde(rename = "least_chip_mm")]
         least_chip: ToothFeeds,
-        /// Greatest feed a tooth, for tools of 3, 6 and 8 mm.
+        /// Greatest feed per tooth, for tools of 3, 6 and 8 mm.
         #[serde(rename = "greatest_chip_mm")]
         greatest_chip: ToothFeeds,
         /// Force across the cut against the force along it, with a sharp edge.
@@ -77,12 +77,12 @@ part! {
 /// tables that hold for small end mills.
 pub const STATED_MM: [f64; 3] = [3.0, 6.0, 8.0];
 
-/// A feed a tooth for each of the stated diameters.
+/// A feed per tooth for each of the stated diameters.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ToothFeeds([Length; 3]);
 
 impl ToothFeeds {
-    /// The feed a tooth of a tool: between two stated diameters on the line that joins them,
+    /// The feed per tooth of a tool: between two stated diameters on the line that joins them,
     /// outside in proportion to the diameter, as cutter makers scale it.
     pub fn at(&self, diameter: Length) -> Length {
         let [small, middle, large] = STATED_MM;

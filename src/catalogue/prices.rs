@@ -43,8 +43,8 @@ impl Includes {
         self.0[what.index()]
     }
 
-    /// What is in either.
-    pub fn and(self, other: Self) -> Self {
+    /// What is in one of both or the other.
+    pub fn or(self, other: Self) -> Self {
         Self(std::array::from_fn(|place| self.0[place] || other.0[place]))
     }
 

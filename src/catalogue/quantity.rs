@@ -4,19 +4,9 @@
 use rust_decimal::Decimal;
 use serde::Deserialize;
 
+use super::Step;
 use super::part::Id;
 use crate::money;
-
-crate::words! {
-    /// The five steps in which a machine is decided.
-    Step {
-        WorkingArea = "working-area", "Working area", "How large, out of what, for what, and where it stands.";
-        Drive = "drive", "Drive", "Rails, screws, motors and their drivers: how fast and how exactly it moves.";
-        Spindle = "spindle", "Spindle", "What turns the tool, and what feeds and cools it.";
-        Control = "control", "Control", "What commands it, what protects it, and the wall socket.";
-        Extras = "extras", "Extras", "Dust, table, tools, safety: what else the first cut needs.";
-    }
-}
 
 crate::words! {
     /// What a quantity rule counts on the machine.
@@ -91,7 +81,7 @@ crate::words! {
         TappedHole = "tapped-hole", "tapped holes", "Every tapped hole in the frame: taps and drills wear.";
         ToolChange = "tool-change", "tool changers", "One for a tool-changing spindle.";
         HomeSensorPair = "home-pair", "home pairs", "One where paired motors are homed each on its own.";
-        OldComputer = "computer", "computers", "One where a computer is chosen.";
+        Computer = "computer", "computers", "One where a computer is chosen.";
     }
 }
 

@@ -2,7 +2,7 @@
 //! can see and change them; hours, lives and litres are those of the machine.
 
 use rust_decimal::Decimal;
-use serde::{Deserialize, Deserializer, de::Error as _};
+use serde::{Deserialize, Deserializer};
 
 use super::part::Id;
 use crate::money;
@@ -152,6 +152,5 @@ fn how_many<'de, D: Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {
 }
 
 fn some_years<'de, D: Deserializer<'de>>(d: D) -> Result<Option<Decimal>, D::Error> {
-    let years = money::amount_within(d, Decimal::ZERO, Decimal::ONE_HUNDRED);
-    years.map(Some).map_err(D::Error::custom)
+    money::amount_within(d, Decimal::ZERO, Decimal::ONE_HUNDRED).map(Some)
 }

@@ -8,7 +8,7 @@ use clap::{Args, ValueHint};
 
 use super::{Failure, Overlays, input, output};
 use crate::store::kept::save_alone;
-use crate::store::{FileError, build_file, bundle, library, text, visible};
+use crate::store::{build_file, bundle, library, text, visible};
 
 const AFTER: &str = "\
 A bundle holds the build and every file of parts and prices from your configuration folder and
@@ -39,10 +39,7 @@ pub(super) struct Bundle {
 
 pub(super) fn run(args: &Bundle) -> Result<ExitCode, Failure> {
     let path = &args.output;
-    if !args.force && !text::is_missing(path) {
-        let message = "the file is there already; give another name, or --force to replace it";
-        return Err(FileError::new(text::name_of(path), message).into());
-    }
+    output::not_over(path, args.force)?;
     let name = input::name_of(&args.file);
     let mut text = input::read(&args.file)?;
     let layers = library::layers(&library::folders(&args.overlays.configs))?;

@@ -5,7 +5,7 @@ use std::io::IsTerminal as _;
 
 use clap::{Args, ValueEnum};
 
-use super::shown::ShownArgs;
+use super::shown::{ShownArgs, printed};
 use crate::rules::Severity;
 use crate::screen::ColorWish;
 use crate::screen::theme::Ground;
@@ -57,15 +57,16 @@ impl ColorArgs {
 
     /// The paint for what is printed to standard output.
     pub(super) fn paint(self) -> Paint {
+        let wishes = self.shown.wishes();
+        let theme = wishes.theme();
         Paint {
             colours: match self.wish() {
                 ColorWish::Never => false,
                 ColorWish::Auto => std::io::stdout().is_terminal() && !is_dumb(),
                 _ => true,
             },
-            shown: self.shown.quietly(),
-            ground: Ground::said(|name| std::env::var(name).ok())
-                .wished(self.shown.wishes().theme()),
+            shown: printed(wishes, false),
+            ground: Ground::said(|name| std::env::var(name).ok()).wished(theme),
         }
     }
 }

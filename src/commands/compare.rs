@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::{Args, ValueHint};
+use unicode_width::UnicodeWidthStr as _;
 
 use super::{BuildArgs, Failure, input, layout, output};
 use crate::assessment::{Assessment, assess};
@@ -184,11 +185,8 @@ fn text(
         _ => {
             let each = entries.iter();
             each.map(|entry| {
-                layout::hanging(
-                    &format!("{}:", entry.name),
-                    entry.name.chars().count() + 2,
-                    &entry.build.heading(),
-                )
+                let label = format!("{}:", visible(&entry.name));
+                layout::hanging(&label, label.width() + 1, &entry.build.heading())
             })
             .collect()
         }

@@ -86,12 +86,8 @@ pub(super) struct Find {
 }
 
 pub(super) fn run(args: &Find) -> Result<ExitCode, Failure> {
-    if let Some(path) = &args.save
-        && !args.force
-        && !files::is_missing(path)
-    {
-        let message = "the file is there already; give another name, or --force to replace it";
-        return Err(FileError::new(files::name_of(path), message).into());
+    if let Some(path) = &args.save {
+        output::not_over(path, args.force)?;
     }
     let read = input::assessed(&args.file, &args.common)?;
     let request = request(args, &read.catalogue)?;
@@ -211,17 +207,13 @@ fn named_choices(
 fn keep(args: &Find, path: &Path, read: &input::Assessed, found: &Found) -> Result<(), Failure> {
     let name = files::name_of(path);
     if found.cancelled {
-        output::complain(&Failure::new(format!(
-            "{name}: not saved, since it was stopped"
-        )));
+        output::tell(format!("{name}: not saved, since it was stopped"));
         return Ok(());
     }
     let place = usize::try_from(args.take - 1).unwrap_or(usize::MAX);
     let Some(Answer { build, .. }) = found.answers.get(place) else {
         if found.answers.is_empty() {
-            output::complain(&Failure::new(format!(
-                "{name}: not saved, since nothing fits"
-            )));
+            output::tell(format!("{name}: not saved, since nothing fits"));
             return Ok(());
         }
         let many = match found.answers.len() {
@@ -236,8 +228,6 @@ fn keep(args: &Find, path: &Path, read: &input::Assessed, found: &Found) -> Resu
         path,
         &bundle.map_or(text.clone(), |bundle| bundle.with_build(&text)),
     )?;
-    // Data on standard output stay data alone.
-    let said = format!("{}: build {} saved", visible(&name), args.take);
-    output::complain(&Failure::new(said));
+    output::tell(format!("{}: build {} saved", visible(&name), args.take));
     Ok(())
 }

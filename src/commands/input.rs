@@ -43,8 +43,7 @@ pub(super) struct Opened {
 pub(super) fn open(file: &Path, overlays: &Overlays) -> Result<Opened, Failure> {
     let opened = open_quietly(file, overlays)?;
     if let Some(told) = opened.bundle.as_ref().and_then(Bundle::differs) {
-        let told = format!("{}: {told}", name_of(file));
-        output::complain(&Failure::new(told));
+        output::tell(format!("{}: {told}", name_of(file)));
     }
     Ok(opened)
 }

@@ -1,8 +1,8 @@
-//! `gantrywright interview`: a dozen plain questions for a first build, and three builds that
+//! `gantrywright interview`: fifteen plain questions for a first build, and three builds that
 //! answer them.
 
 use std::io::{self, IsTerminal as _};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::{Args, ValueHint};
@@ -16,7 +16,7 @@ use crate::explore::find;
 use crate::explore::interview::{self, Answers, Level, Proposal};
 use crate::screen::Session;
 use crate::store::kept::save_alone;
-use crate::store::{FileError, build_file, text as files, visible};
+use crate::store::{build_file, text as files, visible};
 use crate::units::respell::Speller;
 use crate::words::Words as _;
 
@@ -90,12 +90,8 @@ pub(super) fn run(args: &Interview) -> Result<ExitCode, Failure> {
             false => output::answer(&text::list(&desk, args.color.paint())?),
         };
     }
-    if let Some(path) = &args.save
-        && !args.force
-        && !files::is_missing(path)
-    {
-        let message = "the file is there already; give another name, or --force to replace it";
-        return Err(FileError::new(files::name_of(path), message).into());
+    if let Some(path) = &args.save {
+        output::not_over(path, args.force)?;
     }
     let mut answers = Answers::default();
     for pair in &args.answer {
@@ -179,6 +175,15 @@ fn free(args: &Interview, catalogue: &Catalogue) -> Result<Vec<&'static Choice>,
     each.collect()
 }
 
+/// What is said behind an answer that nobody gave.
+fn skipped(prompt: &interview::Prompt, answers: &Answers, given: bool) -> &'static str {
+    match (given, answers.follows(prompt)) {
+        (true, _) => "",
+        (false, true) => " (skipped: assumed from where the parts go)",
+        (false, false) => " (skipped: assumed as usual)",
+    }
+}
+
 /// Looks for the three builds.
 fn proposal(answers: &Answers, desk: &Desk) -> Result<Proposal, Failure> {
     let fail = |error: interview::InterviewError| Failure::new(error.to_string());
@@ -199,31 +204,28 @@ fn take(
     desk: Desk,
 ) -> Result<ExitCode, Failure> {
     let Some(build) = proposal.taken(level) else {
-        let message = format!("--take {}: there is no such build", level.id());
-        output::complain(&Failure::new(message));
+        output::tell(format!("--take {}: there is no such build", level.id()));
         return Ok(ExitCode::from(1));
     };
-    match &args.save {
-        Some(path) => keep(path, &build, level, proposal, &desk),
-        None => open::show(
-            Session {
-                catalogue: desk.catalogue,
-                build,
-                path: None,
-                original: None,
-                bundle: None,
-                today: desk.today,
-                color: args.color.wish(),
-            },
-            args.color,
-            &args.overlays,
-        ),
+    if let Some(path) = &args.save {
+        return keep(path, &build, level, proposal, &desk);
     }
+    let session = Session {
+        catalogue: desk.catalogue,
+        build,
+        path: None,
+        original: None,
+        bundle: None,
+        today: desk.today,
+        color: args.color.wish(),
+    };
+    watch::leave_it();
+    open::show(session, args.color, &args.overlays)
 }
 
-/// Writes a build to a file, unless it was not found to its end.
+/// Writes a build to a file, and says where it misses a limit.
 fn keep(
-    path: &std::path::Path,
+    path: &Path,
     build: &Build,
     level: Level,
     proposal: &Proposal,
@@ -234,11 +236,12 @@ fn keep(
     save_alone(path, &text)?;
     let offer = proposal.offer(level);
     let fits = offer.is_some_and(|offer| offer.searched.answer().is_some());
-    let but = match fits {
-        true => "",
-        false => "; it misses one of your limits",
+    let but = match (fits, proposal.stopped) {
+        (false, _) => "; it misses one of your limits",
+        (true, true) => "; the search was stopped: there may be a cheaper one",
+        (true, false) => "",
     };
-    let said = format!("{}: the {} build saved{but}", visible(&name), level.title());
-    output::complain(&Failure::new(said));
+    let (name, title) = (visible(&name), level.title());
+    output::tell(format!("{name}: the {title} build saved{but}"));
     Ok(ExitCode::from(u8::from(!fits)))
 }

@@ -79,8 +79,12 @@ fn as_text(keymap: &Keymap, place: Option<Place>, file: &str) -> String {
         }
         page.push('\n');
     }
+    let into = match file {
+        "" => "the settings, which need a home folder",
+        file => file,
+    };
     let how = format!(
-        "A line of your own goes into {file}, in the section [keys]: an action with its key, such as warnings = \"W\", for every place where it has one; in a section such as [keys.bill] for that place alone. A key that means something else there already is told, and the usual one stays."
+        "A line of your own goes into {into}, in the section [keys]: an action with its key, such as warnings = \"W\", for every place where it has one; in a section such as [keys.bill] for that place alone. A key that means something else there already is told, and the usual one stays."
     );
     page + &layout::hanging("", 0, &how)
 }

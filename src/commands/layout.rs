@@ -5,10 +5,12 @@ use std::borrow::Cow;
 
 use unicode_width::UnicodeWidthStr as _;
 
+use crate::explore::reading::Reading;
+use crate::explore::told;
 use crate::money::Currency;
 use crate::screen::text::wrap;
 use crate::store::visible;
-use crate::units::respell::Speller;
+use crate::units::respell::{COMPARED, Speller};
 
 /// The width that every printed text keeps.
 pub(super) const WIDTH: usize = 80;
@@ -53,8 +55,8 @@ pub(super) fn pad(text: &str, width: usize) -> String {
     format!("{text}{}", " ".repeat(width.saturating_sub(text.width())))
 }
 
-/// A table: the first column and those marked `<` stand left, those marked `>` right. Two
-/// spaces between columns, each as wide as its widest cell.
+/// A table: columns marked `<` stand left, those marked `>` right. Two spaces between columns,
+/// each as wide as its widest cell.
 pub(super) fn table(sides: &str, rows: &[Vec<String>]) -> String {
     let rows: Vec<Vec<Cow<str>>> = (rows.iter())
         .map(|row| row.iter().map(|cell| visible(cell)).collect())
@@ -142,31 +144,24 @@ fn cut_at(line: &str) -> Option<usize> {
     fits.next_back()
 }
 
-/// An amount or a count with its thousands apart, such as `12 431.50`.
-pub(super) fn grouped(digits: &str) -> String {
-    let (whole, rest) = digits.split_at(digits.find('.').unwrap_or(digits.len()));
-    let mut shown = String::new();
-    for (place, digit) in whole.chars().enumerate() {
-        let left = whole.len() - place;
-        if place > 0 && left.is_multiple_of(3) && digit.is_ascii_digit() && !shown.ends_with('-') {
-            shown.push(' ');
-        }
-        shown.push(digit);
-    }
-    shown + rest
-}
-
-/// The two lines above figures of builds that stand one below the other: what they are, and in
+/// The two rows above figures of builds that stand one below the other: what they are, and in
 /// which units.
-pub(super) fn compared_heads(numbers: &Speller, currency: Currency) -> [[String; 7]; 2] {
+pub(super) fn compared_heads(numbers: &Speller, currency: Currency) -> Vec<Vec<String>> {
     let speed = numbers.unit("m/min");
     let code = currency.code();
-    let heads = ["cost", "rapids", speed, "", "tip", "removal", "mains"];
-    let units = [code, "X", "Y", "Z", "N/µm", "cm³/min", "A"];
-    [
-        heads.map(str::to_owned),
-        units.map(|unit| numbers.unit(unit).to_owned()),
+    let heads = ["", "cost", "rapids", speed, "", "tip", "removal", "mains"];
+    let units = ["", code, "X", "Y", "Z", "N/µm", "cm³/min", "A"];
+    vec![
+        heads.map(str::to_owned).to_vec(),
+        units.map(|unit| numbers.unit(unit).to_owned()).to_vec(),
     ]
+}
+
+/// The row of one build below these.
+pub(super) fn compared_row(name: String, reading: &Reading, numbers: &Speller) -> Vec<String> {
+    let mut row = vec![name];
+    row.extend(numbers.cells(told::row(reading), COMPARED));
+    row
 }
 
 #[cfg(test)]
@@ -214,13 +209,5 @@ mod tests {
         let row = |cells: [&str; 3]| cells.map(str::to_owned).to_vec();
         let rows = [row(["a", "1.5", "x"]), row(["longer", "10.0", ""])];
         assert_eq!(table("<><", &rows), "a        1.5  x\nlonger  10.0\n");
-    }
-
-    #[test]
-    fn thousands_stand_apart() {
-        assert_eq!(grouped("12431.50"), "12 431.50");
-        assert_eq!(grouped("431"), "431");
-        assert_eq!(grouped("-1431"), "-1 431");
-        assert_eq!(grouped("-431"), "-431");
     }
 }

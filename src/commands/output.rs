@@ -2,12 +2,13 @@
 
 use std::fmt;
 use std::io::{self, Write};
+use std::path::Path;
 use std::process::ExitCode;
 
 use super::layout;
 use crate::store::file_error::clipped;
 use crate::store::visible::is_hidden;
-use crate::store::{FileError, visible, visible_json};
+use crate::store::{FileError, text, visible, visible_json};
 use crate::units::respell::Speller;
 
 /// Why a command cannot do what it was asked: one message, and exit code 2.
@@ -38,6 +39,11 @@ pub(super) fn complain(failure: &Failure) {
     let _ = writeln!(io::stderr(), "{failure}");
 }
 
+/// Says what was done, beside an answer: data on standard output stay data alone.
+pub(super) fn tell(message: impl AsRef<str>) {
+    complain(&Failure::new(message));
+}
+
 /// Says what is wrong with the arguments, or gives the help that was asked for, which is an answer
 /// too. A closed pipe is nobody's fault. Arguments may come from a script that took a file's name
 /// for granted: no sign in them steers the terminal.
@@ -49,6 +55,18 @@ pub(super) fn help(answer: &clap::Error) {
     }
     let lines: Vec<_> = plain.lines().map(visible).collect();
     let _ = writeln!(io::stderr(), "{}", lines.join("\n"));
+}
+
+/// Refuses to write over a file that is there, unless that was asked for.
+///
+/// # Errors
+/// Says that the file is there, and what to do about it.
+pub(super) fn not_over(path: &Path, force: bool) -> Result<(), Failure> {
+    if force || text::is_missing(path) {
+        return Ok(());
+    }
+    let message = "the file is there already; give another name, or --force to replace it";
+    Err(FileError::new(text::name_of(path), message).into())
 }
 
 /// Writes an answer to standard output, all at once.

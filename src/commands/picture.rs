@@ -1,5 +1,6 @@
 //! `gantrywright picture`: the screen as an SVG picture.
 
+use std::ops::RangeInclusive;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -20,7 +21,7 @@ pub(super) struct Picture {
     size: (u16, u16),
     /// Keys pressed before the picture is taken, between commas: characters, and the names
     /// up, down, left, right, enter, esc, tab.
-    #[arg(long, value_name = "KEY,KEY", value_delimiter = ',', value_parser = key)]
+    #[arg(long, value_name = "KEY,KEY", value_delimiter = ',', value_parser = Key::named)]
     keys: Vec<Key>,
     #[command(flatten)]
     pub(super) common: BuildArgs,
@@ -54,28 +55,25 @@ pub(super) fn run(args: &Picture) -> Result<ExitCode, Failure> {
     output::answer(&picture::svg(session, width, height, &args.keys).map_err(Failure::new)?)
 }
 
-fn size(text: &str) -> Result<(u16, u16), String> {
-    let wrong = || format!("{text:?} is not a size: expected COLUMNSxROWS, such as 80x24");
-    let (width, height) = text.split_once('x').ok_or_else(wrong)?;
-    match (width.parse(), height.parse()) {
-        (Ok(width @ 20..=400), Ok(height @ 5..=200)) => Ok((width, height)),
-        _ => Err(wrong()),
-    }
-}
+/// The sizes that a picture may have, in columns and rows.
+const SIZES: (RangeInclusive<u16>, RangeInclusive<u16>) = (20..=400, 5..=200);
 
-fn key(text: &str) -> Result<Key, String> {
-    let mut letters = text.chars();
-    match (text, letters.next(), letters.next()) {
-        ("up", ..) => Ok(Key::Up),
-        ("down", ..) => Ok(Key::Down),
-        ("left", ..) => Ok(Key::Left),
-        ("right", ..) => Ok(Key::Right),
-        ("enter", ..) => Ok(Key::Enter),
-        ("esc", ..) => Ok(Key::Esc),
-        ("tab", ..) => Ok(Key::Tab),
-        (_, Some(letter), None) => Ok(Key::Char(letter)),
-        _ => Err(format!(
-            "{text:?} is not a key: expected a character or up, down, left, right, enter, esc, tab"
-        )),
+fn size(text: &str) -> Result<(u16, u16), String> {
+    let (columns, rows) = SIZES;
+    let wrong = || {
+        format!(
+            "{text:?} is not a size: expected COLUMNSxROWS from {}x{} to {}x{}, such as 80x24",
+            columns.start(),
+            rows.start(),
+            columns.end(),
+            rows.end()
+        )
+    };
+    let (width, height) = text.split_once('x').ok_or_else(wrong)?;
+    match (width.parse::<u16>(), height.parse::<u16>()) {
+        (Ok(width), Ok(height)) if columns.contains(&width) && rows.contains(&height) => {
+            Ok((width, height))
+        }
+        _ => Err(wrong()),
     }
 }

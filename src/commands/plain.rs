@@ -19,7 +19,7 @@ use crate::screen::{Open, Session};
 use crate::sheets::SheetKind;
 use crate::store::journal::{self, Keeper, Recorder};
 use crate::store::kept::{Kept, Standing};
-use crate::store::{log, save, text, visible};
+use crate::store::{FileError, log, save, text, visible};
 
 mod accepting;
 mod changing;
@@ -39,8 +39,7 @@ mod variants;
 mod warned;
 mod words;
 
-use page::WIDTH;
-pub(super) use page::capital;
+pub(super) use page::WIDTH;
 use saving::Outcome;
 use talk::{Ask, Place, Reply, Talk, Task, Way};
 
@@ -216,7 +215,7 @@ fn write(talk: &Talk, kept: &mut Kept, named: PathBuf, (replace, leave): (bool, 
     let (text, whole) = talk.texts();
     match kept.write(&path, &whole) {
         Ok(()) => Outcome::Saved { path, text, leave },
-        Err(error) => Outcome::Failed(format!("{}; the file: {}.", error.message, error.origin())),
+        Err(error) => Outcome::Failed(refused(&error)),
     }
 }
 
@@ -238,9 +237,14 @@ fn write_sheet(
     }
     let written = talk.sheet(kind, path).and_then(|bytes| {
         let written = save::bytes(path, &bytes);
-        written.map_err(|error| format!("{}; the file: {}.", error.message, error.origin()))
+        written.map_err(|error| refused(&error))
     });
     Some(written)
+}
+
+/// The reason first, as somebody who listens wants it: a path can be long.
+fn refused(error: &FileError) -> String {
+    format!("{}; the file: {}.", error.message, error.origin())
 }
 
 fn say(out: &mut dyn Write, text: &str) -> Result<(), Stop> {

@@ -1,6 +1,5 @@
 //! `gantrywright quotes`: takes suppliers' offers into a build.
 
-use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -121,18 +120,24 @@ pub(super) fn run(args: &Quotes) -> Result<ExitCode, Failure> {
     Ok(if all { answer } else { ExitCode::from(1) })
 }
 
+/// What may become of a row: the word of programs, and the heading that it stands under.
+type Sort = (&'static str, &'static str);
+const TAKEN: Sort = ("taken", "Taken");
+const KNOWN: Sort = ("known", "There already");
+const UNMATCHED: Sort = ("unmatched", "Unmatched: no part of that name");
+const REFUSED: Sort = ("refused", "Refused");
+
 impl Told {
     fn is_new(&self) -> bool {
         matches!(self.row.outcome, Outcome::Matched(..)) && !self.known
     }
 
-    /// The heading that it stands under.
-    fn sort(&self) -> (&'static str, &'static str) {
+    fn sort(&self) -> Sort {
         match (&self.row.outcome, self.known) {
-            (Outcome::Matched(..), false) => ("taken", "Taken"),
-            (Outcome::Matched(..), true) => ("known", "There already"),
-            (Outcome::Unmatched(_), _) => ("unmatched", "Unmatched: no part of that name"),
-            (Outcome::Refused(_), _) => ("refused", "Refused"),
+            (Outcome::Matched(..), false) => TAKEN,
+            (Outcome::Matched(..), true) => KNOWN,
+            (Outcome::Unmatched(_), _) => UNMATCHED,
+            (Outcome::Refused(_), _) => REFUSED,
         }
     }
 
@@ -155,20 +160,13 @@ impl Told {
 }
 
 fn report(told: &[Told], dry: bool) -> String {
-    let mut groups: BTreeMap<usize, (&str, Vec<&Told>)> = BTreeMap::new();
-    for one in told {
-        let (id, title) = one.sort();
-        let place = ["taken", "known", "unmatched", "refused"]
-            .iter()
-            .position(|word| *word == id);
-        let group = groups
-            .entry(place.unwrap_or_default())
-            .or_insert((title, Vec::new()));
-        group.1.push(one);
-    }
     let mut out = String::new();
-    for (title, rows) in groups.values() {
-        let _ = writeln!(out, "{title}: {}", rows.len());
+    for sort in [TAKEN, KNOWN, UNMATCHED, REFUSED] {
+        let rows: Vec<&Told> = told.iter().filter(|one| one.sort() == sort).collect();
+        if rows.is_empty() {
+            continue;
+        }
+        let _ = writeln!(out, "{}: {}", sort.1, rows.len());
         for one in rows {
             let _ = writeln!(out, "  line {:<4} {}", one.row.line, visible(&one.words()));
         }

@@ -7,16 +7,14 @@ use std::process::ExitCode;
 use clap::Args;
 use serde_json::{Value as Json, json};
 
-use super::plain::capital;
+use super::plain::WIDTH;
 use super::{Failure, Overlays, input, layout, output};
 use crate::catalogue::Catalogue;
 use crate::screen::recovery::{self, Around, Offer};
+use crate::screen::text::capital;
 use crate::screen::{Open, Session};
 use crate::store::journal::{self, Claim, Journal};
 use crate::store::visible;
-
-/// How wide the line-by-line talk is.
-const WIDTH: usize = 78;
 
 /// Lists changes that were not saved, prints one as a build file, or throws it away.
 #[derive(Args, Debug)]

@@ -69,12 +69,8 @@ fn example(rule: &Rule) -> Json {
     if example.is_by_data() {
         return Json::Null;
     }
-    let given = example.given.iter();
-    let given: Vec<String> = given
-        .map(|(choice, value)| format!("{choice}={value}"))
-        .collect();
     json!({
-        "given": given,
+        "given": given(rule),
         "fires": format!("{}={}", example.choice, example.fires),
         "quiet": format!("{}={}", example.choice, example.quiet),
     })
@@ -86,18 +82,22 @@ fn example_in_words(rule: &Rule) -> String {
     if example.is_by_data() {
         return "prices and dates alone move it".to_owned();
     }
-    let given = example.given.iter();
-    let given: Vec<String> = given
-        .map(|(choice, value)| format!("{choice}={value}"))
-        .collect();
-    let given = match given.is_empty() {
+    let given = given(rule);
+    let with = match given.is_empty() {
         true => String::new(),
         false => format!(" (with {})", given.join(", ")),
     };
     format!(
-        "fires at {}={}, quiet at {}{given}",
+        "fires at {}={}, quiet at {}{with}",
         example.choice, example.fires, example.quiet
     )
+}
+
+/// What both builds of the example have in common besides the default.
+fn given(rule: &Rule) -> Vec<String> {
+    let each = rule.example.given.iter();
+    each.map(|(choice, value)| format!("{choice}={value}"))
+        .collect()
 }
 
 fn ids(words: &[impl Words]) -> Vec<&'static str> {

@@ -78,10 +78,7 @@ pub(super) fn run(args: &Sheet) -> Result<ExitCode, Failure> {
     let Some(path) = &args.output else {
         return to_standard_output(format, bytes);
     };
-    if !args.force && !text::is_missing(path) {
-        let message = "the file is there already; give another name, or --force to replace it";
-        return Err(Failure::new(format!("{}: {message}", text::name_of(path))));
-    }
+    output::not_over(path, args.force)?;
     save::bytes(path, &bytes)?;
     Ok(ExitCode::SUCCESS)
 }

@@ -60,22 +60,6 @@ impl ShownArgs {
         }
     }
 
-    /// How numbers are printed. In a file or a pipe the locale changes nothing: a script reads
-    /// the same everywhere.
-    pub(super) fn quietly(self) -> Shown {
-        printed(self.wishes(), false)
-    }
-}
-
-/// How numbers stand in what goes to standard output, or into a file.
-fn printed(mut wishes: Wishes, to_file: bool) -> Shown {
-    if to_file || !std::io::stdout().is_terminal() {
-        wishes.beside.locale = None;
-    }
-    wishes.beside.shown(&wishes.settings)
-}
-
-impl ShownArgs {
     /// What turns a printed page into how somebody reads it. What is wrong with the settings is
     /// said beside, and the usual then holds.
     pub(super) fn speller(self, catalogue: &Catalogue) -> Speller {
@@ -94,6 +78,15 @@ impl ShownArgs {
         }
         Speller::new(printed(wishes, to_file), catalogue.names())
     }
+}
+
+/// How numbers stand in what goes to standard output, or into a file. In a file or a pipe the
+/// locale changes nothing: a script reads the same everywhere.
+pub(super) fn printed(mut wishes: Wishes, to_file: bool) -> Shown {
+    if to_file || !std::io::stdout().is_terminal() {
+        wishes.beside.locale = None;
+    }
+    wishes.beside.shown(&wishes.settings)
 }
 
 fn units(text: &str) -> Result<System, String> {

@@ -97,7 +97,7 @@ impl Origin {
         }
     }
 
-    /// The id, path or source that it names; empty for intermediate results.
+    /// The id, path or source that it names; empty for intermediate results and purchases.
     pub fn names(&self) -> &str {
         match self {
             Self::Choice(id)

@@ -7,7 +7,7 @@ use rust_decimal::Decimal;
 use crate::assessment::{AssessError, Assessment, assess_beside};
 use crate::build::{Build, Edit};
 use crate::catalogue::Catalogue;
-use crate::rules::Finding;
+use crate::rules::{Finding, Severity};
 
 /// What taking an option would change.
 #[derive(Clone, Debug)]
@@ -50,6 +50,11 @@ pub fn turned(before: &Assessment, after: Assessment) -> Effect {
 /// Whether two findings say the same of the same thing, whatever the numbers in them.
 pub fn same(a: &Finding, b: &Finding) -> bool {
     (a.rule, a.axis, a.severity) == (b.rule, b.axis, b.severity)
+}
+
+/// Whether there is no danger and no fault among findings.
+pub fn is_sound(findings: &[Finding]) -> bool {
+    findings.iter().all(|one| one.severity > Severity::Fault)
 }
 
 /// The findings that others lack.

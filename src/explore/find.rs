@@ -10,14 +10,11 @@
 //!
 //! [`Rule::decided_by`]: crate::rules::Rule::decided_by
 
-use std::ops::ControlFlow;
-
-use crate::assessment::{AssessError, Assessment};
+use crate::assessment::Assessment;
 use crate::build::{Build, Choice, Edit};
 use crate::rules::Finding;
 
 use super::reading::{Measure, Reading};
-use super::trial::Bench;
 
 mod axes;
 mod descend;
@@ -38,6 +35,7 @@ pub mod told;
 mod walk;
 mod way;
 
+pub use search::find;
 pub use space::{Space, frame, usual};
 pub use target::{Target, Wish};
 
@@ -143,18 +141,4 @@ impl Found {
     pub fn is_proven(&self) -> bool {
         !self.cancelled && !self.gave_up
     }
-}
-
-/// Looks for the builds of a request. `watch` is told now and then how far it has come, and may
-/// stop it.
-///
-/// # Errors
-/// Where the build at hand cannot be assessed with an option: an unknown part, a price without
-/// a rate.
-pub fn find(
-    bench: &Bench,
-    request: &Request,
-    watch: &mut dyn FnMut(&Progress) -> ControlFlow<()>,
-) -> Result<Found, AssessError> {
-    search::run(bench, request, watch)
 }

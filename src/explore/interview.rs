@@ -1,4 +1,4 @@
-//! The interview for a first build: a dozen plain questions, each of which may be skipped, and
+//! The interview for a first build: fifteen plain questions, each of which may be skipped, and
 //! three builds that answer them.
 //!
 //! An answer is an edit of the table of choices wherever there is a choice for it, so that a

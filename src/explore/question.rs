@@ -14,10 +14,11 @@ use super::trial::{Bench, Trial};
 use crate::assessment::Assessment;
 use crate::build::{Axis, Build, edit, nearest};
 use crate::catalogue::Step;
+use crate::order::Order as _;
 use crate::rules::Finding;
 
 mod area;
-mod control;
+pub(super) mod control;
 mod drive;
 mod drop;
 mod faster;
@@ -270,6 +271,14 @@ pub fn all() -> impl Iterator<Item = &'static Question> {
         money::QUESTIONS,
     ];
     TOPICS.iter().copied().flatten()
+}
+
+/// Numbers that occur, rising, each once.
+fn distinct(numbers: impl IntoIterator<Item = f64>) -> Vec<f64> {
+    let mut found: Vec<f64> = numbers.into_iter().collect();
+    found.order_by(f64::total_cmp);
+    found.dedup();
+    found
 }
 
 /// Whether an axis is as fast as is wished.

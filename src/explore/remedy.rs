@@ -4,10 +4,8 @@
 use jiff::civil::Date;
 
 use crate::assessment::{Assessment, assess_beside};
-use crate::bill::Bill;
 use crate::build::{Build, Edit, Picked};
 use crate::catalogue::Catalogue;
-use crate::machine::Machine;
 use crate::rules::{self, Facts, Finding};
 
 /// The edits that lift a finding, or none where no choice does.
@@ -109,11 +107,10 @@ pub fn candidates(
     let Ok(picked) = Picked::new(catalogue, build) else {
         return Vec::new();
     };
-    let (machine, bill): (&Machine, &Bill) = (&before.machine, &before.bill);
     let facts = Facts {
         picked: &picked,
-        machine,
-        bill,
+        machine: &before.machine,
+        bill: &before.bill,
         today,
     };
     (rule.remedies)(&facts, finding.axis)

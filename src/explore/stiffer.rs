@@ -3,15 +3,14 @@
 
 use jiff::civil::Date;
 use rust_decimal::Decimal;
-use rust_decimal::prelude::ToPrimitive;
 
-use super::effect::{Effect, effect};
+use super::effect::{Effect, effect, is_sound};
+use super::weigh;
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::{self, Choice, Kind};
 use crate::build::{Axis, Build, Edit, Value};
 use crate::catalogue::Catalogue;
 use crate::order::Order as _;
-use crate::rules::Severity;
 use crate::units::{self, Stiffness};
 
 /// How many changes are shown.
@@ -51,17 +50,13 @@ pub struct Stiffer {
 impl Stiffer {
     /// Newtons a micrometre for each unit of money; without end where it costs nothing.
     pub fn worth(&self) -> f64 {
-        let cost = self.cost.to_f64().unwrap_or(f64::INFINITY);
-        if cost <= 0.0 {
-            return f64::INFINITY;
-        }
-        units::n_per_um::from(self.added) / cost
+        weigh::worth(units::n_per_um::from(self.added), self.cost)
     }
 }
 
 /// The changes that add most stiffness at the collet in a direction for their money, the best
-/// first, at most three and one for each choice. Each adds at least a twentieth of it. What costs nothing comes first. A change
-/// that brings a danger or a fault is none.
+/// first, at most three and one for each choice. Each adds at least a twentieth of it. What costs
+/// nothing comes first. A change that brings a danger or a fault is none.
 ///
 /// # Errors
 /// As [`assess`].
@@ -142,8 +137,7 @@ fn gain(
         stiffness.modelled[axis].unwrap_or(stiffness.collet[axis])
     };
     let (after, now) = (of_model(&after), of_model(before));
-    let sound = added.iter().all(|new| new.severity > Severity::Fault);
-    (sound && after > now * (1.0 + NOTICEABLE)).then(|| Stiffer {
+    (is_sound(&added) && after > now * (1.0 + NOTICEABLE)).then(|| Stiffer {
         edit,
         added: after - now,
         cost: price,

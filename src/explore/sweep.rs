@@ -63,9 +63,7 @@ impl Sweep {
             _ => place as f64,
         }
     }
-}
 
-impl Sweep {
     /// The number that changes most on the way, as a share of itself; the cost where none does.
     pub fn most_moved(&self) -> Measure {
         let spread = |measure: &Measure| {
@@ -103,10 +101,7 @@ pub fn parse(text: &str, bench: &Bench) -> Result<(&'static Choice, Vec<Value>),
     };
     let choice = choices::find(id).map_err(|error| error.to_string())?;
     let Some(range) = range else {
-        return match choice.options(bench.catalogue) {
-            options if options.is_empty() => Ok((choice, usual(choice, bench)?)),
-            options => Ok((choice, options)),
-        };
+        return Ok((choice, usual(choice, bench)?));
     };
     let (range, steps) = match range.rsplit_once('/') {
         // The stroke may be that of a unit: 2..8 m/min.
@@ -134,20 +129,20 @@ pub fn parse(text: &str, bench: &Bench) -> Result<(&'static Choice, Vec<Value>),
     Ok((choice, between(choice, &end(&from)?, &end(to)?, steps)?))
 }
 
-/// The range that is swept where nobody names one: from half of what is chosen to twice as
-/// much, as far as the choice goes.
+/// What is swept where nobody names a range: of a number or an amount from half of what is chosen
+/// to twice as much, as far as the choice goes; of another choice all its options.
 ///
 /// # Errors
-/// Where the choice is no number, or none is chosen.
+/// Where a number or an amount is not chosen, or is nothing, or the choice is a list of parts.
 pub fn usual(choice: &'static Choice, bench: &Bench) -> Result<Vec<Value>, String> {
     let now = (choice.get)(bench.build);
     match (choice.kind, now) {
-        (Kind::Number(kind), Value::Number(Some(now))) => {
+        (Kind::Number(kind), Value::Number(Some(now))) if now > 0.0 => {
             let from = Value::Number(Some((now / 2.0).max(kind.least)));
             let to = Value::Number(Some((now * 2.0).min(kind.most)));
             between(choice, &from, &to, STEPS)
         }
-        (Kind::Amount, Value::Amount(Some(now))) => {
+        (Kind::Amount, Value::Amount(Some(now))) if now.amount > Decimal::ZERO => {
             let half = Money::new(now.amount / Decimal::TWO, now.currency);
             let twice = Money::new(now.amount * Decimal::TWO, now.currency);
             between(

@@ -8,7 +8,7 @@
 use jiff::civil::Date;
 use rust_decimal::Decimal;
 
-use super::effect::missing_in;
+use super::effect::{Effect, is_sound, missing_in, turned};
 use super::remedy::remedy;
 use super::weigh::is_free;
 use crate::assessment::{AssessError, Assessment, assess_beside};
@@ -59,9 +59,7 @@ impl Trial {
 
     /// Whether it brings no danger and no fault.
     pub fn is_sound(&self) -> bool {
-        self.added
-            .iter()
-            .all(|finding| finding.severity > Severity::Fault)
+        is_sound(&self.added)
     }
 }
 
@@ -81,14 +79,19 @@ impl Bench<'_> {
     /// # Errors
     /// As [`Bench::assess`].
     pub fn trial(&self, build: Build) -> Result<Trial, AssessError> {
-        let after = self.assess(&build)?;
+        let Effect {
+            after,
+            price,
+            added,
+            lifted,
+        } = turned(self.before, self.assess(&build)?);
         Ok(Trial {
             edits: edit::difference(self.build, &build),
-            price: after.bill.total.likely - self.before.bill.total.likely,
-            added: missing_in(&after.findings, &self.before.findings),
-            lifted: missing_in(&self.before.findings, &after.findings),
-            after,
             build,
+            after,
+            price,
+            added,
+            lifted,
         })
     }
 

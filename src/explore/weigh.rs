@@ -14,6 +14,7 @@ mod ranking;
 
 pub use ranking::Weighing;
 
+use super::effect::is_sound;
 use super::reading::{Measure, Reading};
 use super::trial::{Bench, Trial, is_bought};
 use crate::build::choices::tidy;
@@ -21,7 +22,7 @@ use crate::build::value::NumberKind;
 use crate::build::{Build, Choice, Edit, Kind, Value, choices};
 use crate::catalogue::{Catalogue, Step};
 use crate::order::Order as _;
-use crate::rules::{Finding, Severity};
+use crate::rules::Finding;
 
 /// The choices of the frame that are free; the others of its step are wishes.
 const FRAME: &[&str] = &[
@@ -70,7 +71,7 @@ impl Outcome {
 
     /// Whether it brings no danger and no fault.
     pub fn is_sound(&self) -> bool {
-        self.added.iter().all(|one| one.severity > Severity::Fault)
+        is_sound(&self.added)
     }
 
     /// What one unit of money buys of a measure, in its unit: the gain over what the change
@@ -81,11 +82,7 @@ impl Outcome {
         if measure == Measure::Cost {
             return Some(gain);
         }
-        let price = self.price.to_f64()?;
-        Some(match price > 0.0 {
-            true => gain / price,
-            false => f64::INFINITY,
-        })
+        Some(worth(gain, self.price))
     }
 
     /// What is saved for each share of the machine that is lost; none where nothing to speak of
@@ -100,6 +97,16 @@ impl Outcome {
         let gain = self.reading.gain_over(before, measure)?;
         let was = before.value(measure)?.number.abs();
         (gain > was * NOTICEABLE).then_some(gain)
+    }
+}
+
+/// What one unit of money buys of a gain, in the unit of the gain; without end where it costs
+/// nothing.
+pub(super) fn worth(gain: f64, price: Decimal) -> f64 {
+    match price > Decimal::ZERO {
+        // What no number can hold is worth nothing.
+        true => gain / price.to_f64().unwrap_or(f64::INFINITY),
+        false => f64::INFINITY,
     }
 }
 

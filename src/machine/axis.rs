@@ -176,8 +176,7 @@ impl AxisFigures {
             resonance,
             duty,
             stop: Stop::of(picked, axis, &load, &harder, masses.moving[axis], rapid),
-            // The
-            // drag of nut and bearings, which wears off, is not counted on.
+            // The drag of nut and bearings, which wears off, is not counted on.
             drops: axis == Axis::Z && back_torque > holding_torque * HOLDING_SHARE,
             back_torque,
             holding_torque,
@@ -270,14 +269,6 @@ impl Push {
         let share = units::share::from(self.tool_share);
         left_to_push(&self.drive, torque, self.against, share)
     }
-}
-
-/// Time from rest to rest with constant acceleration: a trapezoid, or a triangle where the
-/// speed is not reached; without end where it never arrives.
-pub fn traverse(travel: Length, rapid: Velocity, acceleration: Acceleration) -> Time {
-    let ramp = Ramp::trapezoid(rapid, acceleration);
-    let seconds = ramp.map_or(f64::INFINITY, |ramp| units::s::from(ramp.over(travel).time));
-    units::s::of(seconds)
 }
 
 fn slenderness(picked: &Picked, geometry: &Geometry, axis: Axis) -> Option<Ratio> {

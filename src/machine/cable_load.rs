@@ -2,7 +2,7 @@
 //! the way.
 
 use super::conductor;
-use super::feed::set_current;
+use super::feed::motor_current;
 use super::wiring::CableRun;
 use crate::build::{Axis, Picked};
 use crate::catalogue::Motor;
@@ -83,10 +83,7 @@ pub fn load(picked: &Picked, run: &CableRun) -> Option<CableLoad> {
     }
     let axis = motor_at(run)?;
     let chosen = &picked.axes[axis];
-    let current = match chosen.motor {
-        Motor::Servo(motor) => motor.current,
-        Motor::Stepper(_) => set_current(picked, axis),
-    };
+    let current = motor_current(picked, axis);
     // A stepper's two phases heat four cores with I²·(sin² + cos²), two cores each: as much as
     // three cores with √(2/3) of the amplitude.
     let heating = match chosen.motor {

@@ -92,10 +92,7 @@ impl Circuit {
     }
 
     fn at_most(&self, computed: ElectricCurrent) -> ElectricCurrent {
-        match self.measured {
-            Some(most) if most < computed => most,
-            _ => computed,
-        }
+        self.measured.map_or(computed, |most| most.min(computed))
     }
 
     /// One of its loads.
@@ -128,8 +125,10 @@ impl Circuit {
         };
         for load in &self.loads {
             let current = self.sum(|other| match other.name == load.name {
-                true if load.inrush > load.full => load.inrush,
-                _ => other.full,
+                true => load.inrush.max(load.full),
+                // Of those that take turns the others rest while one starts.
+                false if !load.at_once && !other.at_once => ElectricCurrent::default(),
+                false => other.full,
             });
             if current > worst.current {
                 worst = Starting {
@@ -170,17 +169,12 @@ pub(super) fn circuits(
 
 fn circuit(picked: &Picked, which: OnCircuit, loads: &[CircuitLoad]) -> Circuit {
     let site = picked.site;
-    let continuous = site.breaker * CONTINUOUS_SHARE;
     let on = |load: &&CircuitLoad| loads::circuit_of(picked, load.name) == which;
     let mut circuit = Circuit {
         which,
         volts: site.volts,
         breaker: site.breaker,
-        allowed: if site.plug < continuous {
-            site.plug
-        } else {
-            continuous
-        },
+        allowed: site.plug.min(site.breaker * CONTINUOUS_SHARE),
         trip: site.breaker * quick_trip(picked.build.control.curve),
         starting: Starting::default(),
         loads: loads.iter().filter(on).copied().collect(),

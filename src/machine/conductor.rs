@@ -5,9 +5,6 @@
 //! nominal area, and makers use that allowance. So the tables here are the standard's, and
 //! nothing is computed from copper's resistivity.
 
-use uom::si::f64::TemperatureCoefficient;
-use uom::si::temperature_coefficient::per_kelvin;
-
 use crate::units::{
     self, Area, ElectricCurrent, ElectricPotential, ElectricalResistance, Length, Ratio,
     ThermodynamicTemperature,
@@ -81,15 +78,14 @@ pub fn warm() -> ThermodynamicTemperature {
     units::celsius::of(70.0)
 }
 
-/// Copper's resistance rises by 0.393 % of its value at 20 °C for each kelvin (IEC 60228).
-fn rise_per_kelvin() -> TemperatureCoefficient {
-    TemperatureCoefficient::new::<per_kelvin>(0.003_93)
-}
+/// Copper's resistance rises by 0.393 % of its value at 20 °C for each kelvin (IEC 60028, and
+/// IEC 60228 for cables).
+pub const COPPER_PER_KELVIN: f64 = 0.003_93;
 
 /// Resistance against that at 20 °C.
 pub fn temperature_factor(copper: ThermodynamicTemperature) -> Ratio {
     let above = units::celsius::from(copper) - 20.0;
-    units::share::of(1.0 + rise_per_kelvin().get::<per_kelvin>() * above)
+    units::share::of(1.0 + COPPER_PER_KELVIN * above)
 }
 
 /// Resistance of one core at most. An area between two rows takes the thinner row, one above

@@ -22,6 +22,7 @@ use crate::explain::Recorder;
 use crate::units::{
     AngularVelocity, Force, Frequency, Length, Power, Pressure, Ratio, Velocity, VolumeRate,
 };
+use crate::words::Words as _;
 
 use super::Machine;
 use super::axis::AxisFigures;
@@ -116,6 +117,14 @@ pub struct Cut {
     pub tooth_passing: Frequency,
     /// What the reference depth is reached to: 1 is the trade's usual slot.
     pub reached: Ratio,
+}
+
+impl Cut {
+    /// The path of one of its figures.
+    pub(super) fn path(&self, figure: &str) -> String {
+        let width = self.engagement.id();
+        format!("cutting.{}.{}.{width}.{figure}", self.material, self.tool)
+    }
 }
 
 /// What the standard tools can do.

@@ -74,13 +74,18 @@ pub fn flank_friction(screw: &LeadScrew) -> Ratio {
     screw.friction / FLANK.cos()
 }
 
+/// Mean diameter of a thread, and the tangent of its lead angle there.
+fn helix(screw: &LeadScrew) -> (Length, f64) {
+    let diameter = (screw.diameter + screw.root) / 2.0;
+    (diameter, (screw.lead / (diameter * PI)).get::<ratio>())
+}
+
 /// Efficiency of a thread both ways, from friction on its flanks and lead angle:
 /// η = (1 - μ' tan α)/(1 + μ'/tan α), and back η' = (1 - μ'/tan α)/(1 + μ' tan α); negative
 /// η' means that the nut holds by itself.
 pub fn thread_efficiency(screw: &LeadScrew) -> (Ratio, Ratio) {
     let mu = flank_friction(screw).get::<ratio>();
-    let pitch_diameter = (screw.diameter + screw.root) / 2.0;
-    let tan = (screw.lead / (pitch_diameter * PI)).get::<ratio>();
+    let (_, tan) = helix(screw);
     let forth = (1.0 - mu * tan) / (1.0 + mu / tan);
     let back = (1.0 - mu / tan) / (1.0 + mu * tan);
     (Ratio::new::<ratio>(forth), Ratio::new::<ratio>(back))
@@ -147,17 +152,12 @@ impl DriveFigures {
                 (one, other) => one.or(other),
             }
         }
-        let (force, play) = (self.greatest_force, self.play);
         Self {
             whirl: least(self.whirl, other.whirl),
             nut: least(self.nut, other.nut),
             track: least(self.track, other.track),
-            greatest_force: if other.greatest_force < force {
-                other.greatest_force
-            } else {
-                force
-            },
-            play: if other.play > play { other.play } else { play },
+            greatest_force: self.greatest_force.min(other.greatest_force),
+            play: self.play.max(other.play),
             ..self
         }
     }
@@ -205,10 +205,9 @@ fn ball(picked: &Picked, screw: &BallScrew, ends: ScrewEnds, cut: ScrewCut) -> D
 
 fn lead(screw: &LeadScrew, ends: ScrewEnds, cut: ScrewCut) -> DriveFigures {
     let (forth, back) = thread_efficiency(screw);
-    let pitch_diameter = (screw.diameter + screw.root) / 2.0;
-    let tan = (screw.lead / (pitch_diameter * PI)).get::<ratio>();
+    let (diameter, tan) = helix(screw);
     // The thread's surface slides along the helix: v = π d n / cos α.
-    let turns = screw.sliding_speed * tan.atan().cos() / (pitch_diameter * PI);
+    let turns = screw.sliding_speed * tan.atan().cos() / (diameter * PI);
     DriveFigures {
         travel_a_turn: screw.lead,
         efficiency: forth,

@@ -9,7 +9,7 @@ use super::motor_draw::MotorDraw;
 use super::supply::SupplyFigures;
 use crate::build::{PerAxis, Picked};
 use crate::explain::{Derivation, Origin, Recorder};
-use crate::units::{self, AirFlow, Amount, Power, TemperatureInterval};
+use crate::units::{self, Amount, Power};
 use uom::si::ratio::ratio;
 
 /// The electrics of a machine.
@@ -23,12 +23,6 @@ pub struct Electrics {
     pub spindle_input: Power,
     /// What warms the cabinet, and what its walls shed.
     pub cabinet: CabinetHeat,
-    /// Heat in the cabinet.
-    pub heat: Power,
-    /// How much warmer it gets than the room; none without walls.
-    pub rise: Option<TemperatureInterval>,
-    /// Air that would keep it within what is allowed.
-    pub air_needed: AirFlow,
 }
 
 impl Electrics {
@@ -40,15 +34,11 @@ impl Electrics {
         let loads = loads::all(picked, &motors, &spindle);
         let circuits = circuit::circuits(picked, &motors, &loads, notes);
         note_spindle(picked, &spindle, notes);
-        let cabinet = CabinetHeat::of(picked, &motors, &spindle, notes);
         Self {
             circuits,
             supply,
             spindle_input: spindle.power.full,
-            heat: cabinet.losses.total(),
-            rise: cabinet.rise,
-            air_needed: cabinet.air_needed,
-            cabinet,
+            cabinet: CabinetHeat::of(picked, &motors, &spindle, notes),
         }
     }
 
@@ -63,7 +53,7 @@ impl Electrics {
 fn note_spindle(picked: &Picked, drawn: &SpindleDraw, notes: &mut impl Recorder) {
     notes.note(|| {
         let spindle = picked.spindle;
-        let inverter = picked.vfd.filter(|_| spindle.needs_vfd());
+        let inverter = picked.inverter();
         let figure = Derivation::of("power.spindle_input_w", "power at the spindle's plug at most", units::w::amount(drawn.power.full))
             .by(
                 "power running free, and from there in proportion to full load, which is shaft power over efficiency; through the inverter",

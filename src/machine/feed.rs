@@ -13,8 +13,16 @@ use crate::units::ElectricCurrent;
 pub fn set_current(picked: &Picked, axis: Axis) -> ElectricCurrent {
     let chosen = &picked.axes[axis];
     let set = chosen.motor.current() * picked.build.drive.current_share;
-    let greatest = chosen.driver.greatest_current;
-    if set < greatest { set } else { greatest }
+    set.min(chosen.driver.greatest_current)
+}
+
+/// What flows to a motor of an axis at most: the amplitude of a stepper's phase as its driver is
+/// set, the rated current of a servo.
+pub fn motor_current(picked: &Picked, axis: Axis) -> ElectricCurrent {
+    match picked.axes[axis].motor {
+        Motor::Stepper(_) => set_current(picked, axis),
+        Motor::Servo(motor) => motor.current,
+    }
 }
 
 /// The torque curve of an axis's motor on its supply.

@@ -13,7 +13,7 @@ pub mod stations;
 use crate::build::choices::control::LimitEnds;
 use crate::build::pick::TubeWall;
 use crate::build::{Axis, PerAxis, Picked};
-use crate::catalogue::frame::Layout;
+use crate::catalogue::frame::{Layout, Rides, Role};
 use crate::explain::Recorder;
 use crate::units::{Area, Length};
 
@@ -100,6 +100,18 @@ impl Geometry {
         }
     }
 
+    /// The posts that stand or ride on something: how many in all, and how high the first of
+    /// them are; none where the plan has none there.
+    pub(super) fn posts(&self, rides: Rides) -> Option<(u32, Length)> {
+        let mut posts = self
+            .members
+            .iter()
+            .filter(|member| member.role == Role::Upright && member.rides == rides);
+        let first = posts.next()?;
+        let pieces = first.pieces + posts.map(|member| member.pieces).sum::<u32>();
+        (pieces > 0).then_some((pieces, first.length))
+    }
+
     /// All cable runs together.
     pub fn cable_length(&self) -> Length {
         self.runs.iter().map(|run| run.length).sum()
@@ -110,19 +122,11 @@ impl Geometry {
         self.chains.iter().map(|chain| chain.length).sum()
     }
 
-    /// The largest piece that must pass the door when the machine is taken apart: the longer
-    /// of beam and side, which pass lengthwise, never matter; the width of the base does.
+    /// How wide a door must be for the whole machine: the least of its three outer sizes, since
+    /// it can be turned.
     pub fn narrowest_carry(&self) -> Length {
-        let side = if self.footprint.x < self.footprint.y {
-            self.footprint.x
-        } else {
-            self.footprint.y
-        };
-        if side < self.footprint.z {
-            side
-        } else {
-            self.footprint.z
-        }
+        let floor = &self.footprint;
+        floor.x.min(floor.y).min(floor.z)
     }
 }
 

@@ -15,7 +15,7 @@ use crate::explain::Recorder;
 use crate::units::{self, Length, Time};
 use crate::words::Words as _;
 
-use super::axis::{AxisFigures, traverse};
+use super::axis::AxisFigures;
 use super::cutting::{Cut, Cutting};
 pub use change::ChangeTime;
 use cuts::Cuts;
@@ -40,13 +40,13 @@ pub enum Obstacle<'a> {
 pub struct JobTime {
     /// The tool that roughs it, or that finishes it where there is nothing to rough.
     pub tool: Id,
-    /// Minutes of roughing: the volume to remove.
+    /// Roughing: the volume to remove.
     pub roughing: Time,
-    /// Minutes of finishing: the length of finishing cuts.
+    /// Finishing: the length of finishing cuts.
     pub finishing: Time,
-    /// Minutes of changing tools and finding their lengths.
+    /// Changing tools and finding their lengths.
     pub changes: Time,
-    /// Of these the minutes of finding tool lengths, by hand or by a sensor.
+    /// The part of that in which tool lengths are found, by hand or by a sensor.
     pub lengths: Time,
     /// Moves between cuts.
     pub moves: Time,
@@ -118,19 +118,14 @@ impl Way {
             });
         }
         let time = |axis: Axis, length: Length| {
-            let figures = &axes[axis];
-            let time = traverse(length, figures.rapid, figures.acceleration);
-            if time.is_finite() {
-                Ok(time)
-            } else {
-                Err(axis)
-            }
+            let one = axes[axis].over(length);
+            one.map(|one| one.time).ok_or(axis)
         };
         let x = time(Axis::X, work.move_length)?;
         let y = time(Axis::Y, work.move_length)?;
         Ok(Self {
             slower: if y > x { Axis::Y } else { Axis::X },
-            along: if y > x { y } else { x },
+            along: x.max(y),
             lift: time(Axis::Z, lift())?,
         })
     }

@@ -159,6 +159,8 @@ fn keep(found: &mut Vec<SpeedLimit>, one: SpeedLimit) -> bool {
     true
 }
 
+/// The limit that binds, the first of equal ones. The list is never empty: every drive has the
+/// limits of its motor.
 pub(super) fn least(limits: &[SpeedLimit]) -> (Velocity, LimitName) {
     let mut binding = (units::m_per_min::of(0.0), LimitName::Motor);
     for (place, limit) in limits.iter().enumerate() {

@@ -20,9 +20,13 @@ pub(super) const RAIL_FRICTION: f64 = 0.004;
 pub(super) struct Load {
     /// Share of a force on the tool that this motor bears, with the tool where it bears most.
     pub(super) share: f64,
+    /// Mass that the most burdened motor carries.
     pub(super) mass: Mass,
+    /// Friction of rails and seals against it.
     pub(super) friction: Force,
+    /// Weight against it; zero on X and Y.
     pub(super) weight: Force,
+    /// What turns with it: drive, rotor, coupling.
     pub(super) rotating: MomentOfInertia,
 }
 
@@ -80,6 +84,8 @@ impl Load {
             + units::kg_m2::from(self.rotating) / r
     }
 
+    /// Torque that speeds up, upwards on Z: (m a + F + W) r/η + J a/r + M, with the mass m, the
+    /// friction F, the weight W, what turns J, the drag M and r the travel for one radian.
     pub(super) fn needed(&self, drive: &DriveFigures, acceleration: Acceleration) -> Torque {
         let a = units::m_per_s2::from(acceleration);
         units::nm::of(self.steady(drive) + a * self.torque_per_acceleration(drive))
@@ -123,6 +129,8 @@ impl Load {
         units::kg_m2::of(units::kg_m2::from(self.rotating) + units::kg::from(self.mass) * r * r)
     }
 
+    /// Acceleration that the torque which may be used at a speed leaves; none where even
+    /// friction, weight and drag take all of it.
     pub(super) fn acceleration_left(
         &self,
         drive: &DriveFigures,
@@ -160,10 +168,13 @@ impl Load {
         left_to_push(drive, torque, self.friction + self.weight, self.share)
     }
 
+    /// Everything that the rotor moves, against the rotor's own inertia.
     pub(super) fn inertia_ratio(&self, drive: &DriveFigures, rotor: MomentOfInertia) -> Ratio {
         (self.whole_inertia(drive) - rotor) / rotor
     }
 
+    /// Torque with which the weight turns the unpowered motor back; none where the drive holds by
+    /// itself.
     pub(super) fn back_torque(&self, drive: &DriveFigures) -> Torque {
         let back = drive.back_efficiency.get::<ratio>().max(0.0);
         units::nm::of(units::n::from(self.weight) * Self::per_radian(drive) * back)

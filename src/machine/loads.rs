@@ -8,6 +8,7 @@ mod spindle;
 use super::motor_draw::{MotorDraw, TOGETHER};
 use crate::build::choices::control::OnCircuit;
 use crate::build::{Axis, Picked};
+use crate::catalogue::Motor;
 use crate::catalogue::motor::FeedKind;
 use crate::catalogue::spindle::SpindleKind;
 use crate::units::{self, ElectricCurrent, Power, Ratio};
@@ -195,14 +196,14 @@ pub(super) fn all(picked: &Picked, motors: &MotorDraw, spindle: &SpindleDraw) ->
         Consumer::Controller,
         small,
         SMALL_POWER_FACTOR,
-        inrush::SMALL,
+        inrush::small(1.0),
     ));
     found.extend(picked.computer.map(|part| {
         plug.constant(
             Consumer::Computer,
             part.power,
             SMALL_POWER_FACTOR,
-            inrush::SMALL,
+            inrush::small(1.0),
         )
     }));
     let pump = |name, power| plug.constant(name, power, MOTOR_POWER_FACTOR, inrush::pump());
@@ -266,10 +267,20 @@ fn servo_drivers(plug: &Plug, motors: &MotorDraw) -> Option<CircuitLoad> {
             Consumer::ServoDrivers,
             power,
             units::share::of(SMALL_POWER_FACTOR),
-            inrush::SMALL,
+            inrush::small(f64::from(on_mains(plug.picked))),
             leakage(plug.picked, FeedKind::Mains),
         )
     })
+}
+
+/// How many servos have drivers that the mains feed: each charges capacitors of its own.
+fn on_mains(picked: &Picked) -> u32 {
+    let fed = |axis: &Axis| match picked.axes[*axis].motor {
+        Motor::Servo(servo) => servo.feed == FeedKind::Mains,
+        Motor::Stepper(_) => false,
+    };
+    let each = Axis::EACH.into_iter().filter(fed);
+    each.map(|axis| picked.motors(axis)).sum()
 }
 
 /// What the drivers of one kind of feed leak to earth.

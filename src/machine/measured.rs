@@ -6,12 +6,15 @@
 
 use super::axis::AxisFigures;
 use super::electrics::Electrics;
+use super::limits::LimitName;
 use super::stiffness::MachineStiffness;
 use crate::build::choices::control::OnCircuit;
 use crate::build::choices::measured::Measured;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::explain::{Derivation, Origin, Recorder};
+use crate::machine::axis_path;
 use crate::units::{self, Amount, Ratio};
+use crate::words::Words as _;
 
 /// Share of the speed at which an axis stalled that is planned with (common practice).
 pub const STALL_SHARE: f64 = 0.7;
@@ -129,11 +132,11 @@ fn give(picked: &Picked, stiffness: &MachineStiffness, axis: Axis) -> Option<Com
     let give = picked.build.measured.give[axis]?;
     Some(Compared {
         choice: axis.choice("measured_give") + "_um",
-        figure: format!(
-            "stiffness.collet_n_per_um.{}",
-            axis.letter().to_ascii_uppercase()
+        figure: format!("stiffness.collet_n_per_um.{}", axis.id()),
+        title: format!(
+            "give of the collet in {} under the measuring pull",
+            axis.title()
         ),
-        title: format!("give of the collet in {axis:?} under the measuring pull"),
         measured: units::um::amount(give),
         modelled: units::um::amount(picked.build.measured.pull / modelled),
     })
@@ -143,8 +146,8 @@ fn pitch(picked: &Picked, axis: Axis) -> Option<Compared> {
     let measured = picked.build.measured.rail_pitch[axis]?;
     Some(Compared {
         choice: axis.choice("measured_rail_pitch") + "_mm",
-        figure: format!("axes.{axis:?}.rail_pitch_mm"),
-        title: format!("hole pitch of the {axis:?} rail"),
+        figure: axis_path(axis, "rail_pitch_mm"),
+        title: format!("hole pitch of the {} rail", axis.title()),
         measured: units::mm::amount(measured),
         modelled: units::mm::amount(picked.axes[axis].rail.hole_pitch),
     })
@@ -154,8 +157,8 @@ fn stall(picked: &Picked, axes: &PerAxis<AxisFigures>, axis: Axis) -> Option<Com
     let measured = picked.build.measured.stall[axis]?;
     Some(Compared {
         choice: axis.choice("measured_stall") + "_m_per_min",
-        figure: format!("axes.{axis:?}.limits_m_per_min.motor-torque"),
-        title: format!("speed at which {axis:?} stalls"),
+        figure: axis_path(axis, &format!("limits_m_per_min.{}", LimitName::Motor.id())),
+        title: format!("speed at which {} stalls", axis.title()),
         measured: units::m_per_min::amount(measured),
         modelled: units::m_per_min::amount(axes[axis].modelled_stall()),
     })

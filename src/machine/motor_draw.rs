@@ -71,13 +71,9 @@ impl MotorDraw {
         let axes = PerAxis::from_fn(|axis| of_axis(picked, &figures[axis], axis));
         let power = |one: fn(&AxisDraw) -> Power| axes.iter().map(|(_, axis)| one(axis)).sum();
         let real: Power = power(|axis| axis.copper + axis.shaft);
-        let by_rule = axes.iter().map(|(_, axis)| axis.by_rule).sum();
-        let by_power = real / picked.supply.volts;
-        let needed = if by_rule > by_power {
-            by_rule
-        } else {
-            by_power
-        };
+        let by_rule: ElectricCurrent = axes.iter().map(|(_, axis)| axis.by_rule).sum();
+        let by_power: ElectricCurrent = real / picked.supply.volts;
+        let needed = by_rule.max(by_power);
         Self {
             axes,
             by_rule,

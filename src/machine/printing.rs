@@ -9,6 +9,9 @@ use crate::units::{self, Energy, Mass, Time};
 /// layers and a 0.4 mm nozzle, the fast end with thick ones.
 pub const GRAMS_AN_HOUR: (f64, f64) = (15.0, 30.0);
 
+/// How much more filament is bought than the parts weigh: some prints fail (common practice).
+pub const FOR_FAILED: f64 = 1.2;
+
 /// What a printer with a heated bed draws at most, averaged over a print, in watts (common
 /// practice, from memory).
 pub const PRINTER_W: f64 = 150.0;

@@ -157,9 +157,16 @@ impl Section {
     }
 
     /// Width of the flat of the upper face at the largest corner radius that EN 10219-2,
-    /// Table 2 allows (2.4 T up to 6 mm, 3 T up to 10 mm): where a rail's foot can sit.
+    /// Table 2 allows (2.4 T up to 6 mm, 3 T up to 10 mm, 3.6 T above): where a rail's foot can
+    /// sit.
     pub fn flat(&self) -> Length {
-        let largest = if self.t <= 6.0 { 2.4 } else { 3.0 };
+        let largest = if self.t <= 6.0 {
+            2.4
+        } else if self.t <= 10.0 {
+            3.0
+        } else {
+            3.6
+        };
         units::mm::of(self.b - 2.0 * largest * self.t)
     }
 }

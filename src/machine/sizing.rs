@@ -60,8 +60,7 @@ impl Sizing {
 
     /// The larger of the two areas; none where one of them is not to be had.
     pub fn needed(&self) -> Option<Area> {
-        let (current, drop) = (self.by_current?, self.by_drop?);
-        Some(if current > drop { current } else { drop })
+        Some(self.by_current?.max(self.by_drop?))
     }
 }
 

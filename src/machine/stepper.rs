@@ -1,8 +1,8 @@
 //! Hybrid steppers: pull-out torque against speed.
 //!
 //! The voltage-fed synchronous model of handbooks of stepping motors, with amplitudes, on a
-//! sine-driven two-phase motor of 50 rotor teeth (1.8° a step): the torque constant Kt = T_hold/(√2 I),
-//! the impedance Z = √(R² + (p ω L)²), and
+//! sine-driven two-phase motor of 50 rotor teeth (1.8° a step): the torque constant
+//! Kt = T_hold/(√2 I), the impedance Z = √(R² + (p ω L)²), and
 //!
 //! T_volt = Kt V/Z - Kt² ω R/Z²,   plateau = Kt I,   pull-out = the lesser of the two.
 //!
@@ -10,6 +10,7 @@
 //! at 0.85. Of large NEMA 34 motors the voltage-bound part is only about half as high as the
 //! model says (0.5 to 0.75): 0.55 is taken there. Order-of-fit evidence, not a guarantee.
 
+use super::conductor::COPPER_PER_KELVIN;
 use crate::catalogue::motor::{Flange, Stepper};
 use crate::units::{
     self, AngularStiffness, AngularVelocity, ElectricCurrent, ElectricPotential, Ratio, Torque,
@@ -23,7 +24,7 @@ pub const ROTOR_TEETH: f64 = 50.0;
 pub const STEPS_A_TURN: f64 = 200.0;
 
 /// Copper at 80 °C against 20 °C: 1 + 0.00393 · 60 (IEC 60028, temperature coefficient).
-pub const HOT_COPPER: f64 = 1.0 + 0.003_93 * 60.0;
+pub const HOT_COPPER: f64 = 1.0 + COPPER_PER_KELVIN * 60.0;
 
 /// Share of the supply's voltage that is left under load (common practice).
 pub const SUPPLY_SAG: f64 = 0.95;
@@ -36,7 +37,8 @@ pub const GREATEST_RPM: f64 = 3000.0;
 /// Newton's steps at most; four or five do.
 const NEWTON_STEPS: usize = 12;
 
-/// The magnetic spring of a motor of 50 rotor teeth at a torque amplitude.
+/// The magnetic spring of a motor of 50 rotor teeth at a torque amplitude, for small swings
+/// about its place without load.
 pub fn magnetic_spring(amplitude: Torque) -> AngularStiffness {
     AngularStiffness::nm_per_rad(ROTOR_TEETH * units::nm::from(amplitude))
 }
@@ -112,7 +114,8 @@ impl StepperCurve {
     }
 
     /// The magnetic spring that holds the rotor to its field: 50 rotor teeth times the torque
-    /// amplitude for each radian, near the top of the torque.
+    /// amplitude for each radian, while the motor bears little. It softens under load and is
+    /// gone at the greatest torque.
     pub fn magnetic_spring(&self) -> AngularStiffness {
         magnetic_spring(self.plateau())
     }
@@ -130,8 +133,7 @@ impl StepperCurve {
     /// Torque at which the motor falls out of step.
     pub fn pull_out(&self, speed: AngularVelocity) -> Torque {
         let bound = self.voltage_bound(speed) * self.voltage_fit;
-        let plateau = self.fitted_plateau();
-        if bound < plateau { bound } else { plateau }
+        bound.min(self.fitted_plateau())
     }
 
     /// The share of the pull-out torque that the user dares to use.
@@ -154,7 +156,8 @@ impl StepperCurve {
         self.voltage_bound_to(wanted / self.voltage_fit)
     }
 
-    /// The speed at which T_volt falls to a torque; zero where it lies below it at rest.
+    /// The speed at which T_volt falls to a torque, in N·m; zero where it lies below it at rest,
+    /// a speed past every limit where no torque is asked.
     ///
     /// With X = p ω L and Z² = R² + X² the condition reads K V Z - c X - T Z² = 0, with
     /// c = K² R/(p L). Without its middle term, which only lowers the torque, it gives a speed

@@ -1,10 +1,10 @@
 //! How far the tool gives under a force: springs in series, and the first mode.
 //!
-//! [`model`](self) takes the machine for springs along X, Y and Z: the drives' screws, nuts,
-//! bearings and motors, the carriages with their joints, the Z plate, the beam in bending and
-//! torsion, and what it stands on. Each is worked out by a closed form of a handbook and
-//! brought to the tool by its lever; what they give adds up. The places along the beam are
-//! mid-span, both ends of the travel and halfway between.
+//! The machine is taken for springs along X, Y and Z: the drives' screws, nuts, bearings and
+//! motors, the carriages with their joints, the Z plate, the beam in bending and torsion, and
+//! what it stands on. Each is worked out by a closed form of a handbook and brought to the tool
+//! by its lever; what they give adds up. The places along the beam are mid-span, both ends of
+//! the travel and halfway between.
 
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::spindle::EndMill;
@@ -32,6 +32,7 @@ mod posts;
 mod table;
 pub mod tool;
 
+use beam::per_length;
 use give::{Give, Springs};
 pub use levers::Levers;
 use model::Model;
@@ -66,9 +67,9 @@ crate::words! {
 /// Which wall a tube is taken to have.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Wall {
-    /// Its nominal one.
+    /// The measured one, else its nominal one.
     Nominal,
-    /// The thinnest that the standard allows.
+    /// The measured one, else the thinnest that the standard allows.
     Thinnest,
 }
 
@@ -136,7 +137,7 @@ impl Tips {
 
 /// Stiffness along an axis at the tip of a tool, the machine at its worst place.
 fn at_tip(gives: &[Give; PLACES], tool: &EndMill, axis: Axis) -> Stiffness {
-    stiff(most(gives, tool.reach.value) + tool::gives(tool, axis))
+    per_length(most(gives, tool.reach.value) + tool::gives(tool, axis))
 }
 
 impl MachineStiffness {
@@ -164,12 +165,16 @@ impl MachineStiffness {
         let by = PerAxis::from_fn(|axis| measured_by(picked, axis, gives[axis][0]));
         let mode = mode::first(&model, &middle, masses, geometry, &by);
         let mut stiffness = Self {
-            collet: PerAxis::from_fn(|axis| stiff(gives[axis][0].reaching(0.0))),
-            collet_worst: PerAxis::from_fn(|axis| stiff(most(&gives[axis], 0.0))),
+            collet: PerAxis::from_fn(|axis| per_length(gives[axis][0].reaching(0.0))),
+            collet_worst: PerAxis::from_fn(|axis| per_length(most(&gives[axis], 0.0))),
             tip: PerAxis::default(),
             tip_worst: PerAxis::default(),
-            collet_thin_wall: PerAxis::from_fn(|axis| stiff(thin_gives[axis][0].reaching(0.0))),
-            collet_worst_thin_wall: PerAxis::from_fn(|axis| stiff(most(&thin_gives[axis], 0.0))),
+            collet_thin_wall: PerAxis::from_fn(|axis| {
+                per_length(thin_gives[axis][0].reaching(0.0))
+            }),
+            collet_worst_thin_wall: PerAxis::from_fn(|axis| {
+                per_length(most(&thin_gives[axis], 0.0))
+            }),
             tip_worst_thin_wall: PerAxis::default(),
             springs: PerAxis::from_fn(|axis| ranked(&middle[axis])),
             first_mode: mode.frequency,
@@ -180,12 +185,12 @@ impl MachineStiffness {
         stiffness.take_measured(picked);
         let reach = picked.tool.reach.value;
         stiffness.tip = PerAxis::from_fn(|axis| {
-            stiff(stiffness.gives[axis][0].reaching(reach) + tool::gives(picked.tool, axis))
+            per_length(stiffness.gives[axis][0].reaching(reach) + tool::gives(picked.tool, axis))
         });
         stiffness.tip_worst = stiffness.tip_with(picked.tool);
         stiffness.tip_worst_thin_wall = PerAxis::from_fn(|axis| {
             let machine = most(&thin_gives[axis], reach) / by[axis];
-            stiff(machine + tool::gives(picked.tool, axis))
+            per_length(machine + tool::gives(picked.tool, axis))
         });
         notes::all(&stiffness, (&model, &thin), picked, &mode, notes);
         stiffness
@@ -236,7 +241,7 @@ impl MachineStiffness {
     ) -> PerAxis<Stiffness> {
         let model = Model::of(picked, geometry, axes);
         let middle = places(&model.levers)[0];
-        PerAxis::from_fn(|axis| stiff(model.springs(axis, middle).all().reaching(0.0)))
+        PerAxis::from_fn(|axis| per_length(model.springs(axis, middle).all().reaching(0.0)))
     }
 
     /// What the thinnest wall takes of the stiffness at the collet, where it takes most.
@@ -275,11 +280,6 @@ fn most(gives: &[Give; PLACES], reach: f64) -> f64 {
         .fold(0.0, f64::max)
 }
 
-/// A stiffness from what gives for each newton.
-fn stiff(give: f64) -> Stiffness {
-    beam::per_length(give)
-}
-
 /// The springs that there are, the softest first.
 fn ranked(springs: &Springs) -> Vec<Spring> {
     let all = springs.all().reaching(0.0);
@@ -289,7 +289,7 @@ fn ranked(springs: &Springs) -> Vec<Spring> {
         if give > 0.0 {
             found.push(Spring {
                 name,
-                stiffness: stiff(give),
+                stiffness: per_length(give),
                 share: units::share::of(give / all),
             });
         }

@@ -94,6 +94,5 @@ fn stepper<'a>(picked: &Picked<'a>, axis: Axis) -> Option<&'a Stepper> {
 }
 
 fn least(each: [Option<ElectricPotential>; 3]) -> Option<ElectricPotential> {
-    let lower = |a, b| if b < a { b } else { a };
-    each.into_iter().flatten().reduce(lower)
+    each.into_iter().flatten().reduce(|a, b| a.min(b))
 }

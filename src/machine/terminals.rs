@@ -83,7 +83,7 @@ pub struct Laid {
     pub free: usize,
 }
 
-/// Every fifth terminal more stays free (common practice).
+/// One terminal more stays free for every five that are used (common practice).
 const FREE: usize = 5;
 
 /// How many sensors and contacts land, before the run that brings their signals to the

@@ -81,17 +81,12 @@ fn strangeness(facts: &Facts, axis: Axis, edit: &Edit) -> u8 {
     let Value::Part(Some(id)) = &edit.value else {
         return 1;
     };
-    let catalogue = facts.picked.catalogue;
-    let Some(drive) = LinearDrive::of(catalogue, id.as_str()) else {
+    let Some(drive) = LinearDrive::of(facts.picked.catalogue, id.as_str()) else {
         return 1;
     };
     let now = facts.picked.axes[axis].drive;
-    let kind = |drive: LinearDrive| {
-        catalogue
-            .part(drive.part().id().as_str())
-            .map(|(kind, _)| kind)
-    };
-    match (kind(drive) == kind(now), drive.is_screw() == now.is_screw()) {
+    let same_kind = drive.part().kind() == now.part().kind();
+    match (same_kind, drive.is_screw() == now.is_screw()) {
         (true, _) => 0,
         (false, true) => 1,
         (false, false) => 2,

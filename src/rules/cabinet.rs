@@ -1,6 +1,6 @@
 //! The cabinet: cool enough, closed, and with a supply in it that somebody vouches for.
 
-use super::remedy::{each_option, part_of};
+use super::remedy::{each_option, part_of, together};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
@@ -86,7 +86,9 @@ pub(super) const RULES: &[Rule] = &[
 
 fn hot(facts: &Facts, report: &mut Report) {
     let electrics = &facts.machine.electrics;
-    let Some(rise) = electrics.rise else { return };
+    let Some(rise) = electrics.cabinet.rise else {
+        return;
+    };
     let (rise, may) = (
         units::kelvin::from(rise),
         units::kelvin::from(allowed_rise()),
@@ -96,25 +98,17 @@ fn hot(facts: &Facts, report: &mut Report) {
             Severity::Caution,
             format!(
                 "{} make the cabinet {rise:.0} K warmer than the room, {may:.0} K are fair; {:.0} m³/h of air would do",
-                say::watts(electrics.heat),
-                electrics.air_needed.as_m3_per_h()
+                say::watts(electrics.cabinet.losses.total()),
+                electrics.cabinet.air_needed.as_m3_per_h()
             ),
         );
     }
 }
 
 fn cooler_cabinet(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = each_option(facts, "cabinet_mounting");
-    found.extend(each_option(facts, "fan"));
-    found.extend(each_option(facts, "cabinet"));
-    let fans = each_option(facts, "fan");
-    for cabinet in each_option(facts, "cabinet") {
-        found.extend(
-            fans.iter()
-                .map(|fan| [cabinet.clone(), fan.clone()].concat()),
-        );
-    }
-    found
+    let (fans, cabinets) = (each_option(facts, "fan"), each_option(facts, "cabinet"));
+    let both = together(&cabinets, &fans);
+    [each_option(facts, "cabinet_mounting"), fans, cabinets, both].concat()
 }
 
 fn open(facts: &Facts, report: &mut Report) {

@@ -1,6 +1,6 @@
 //! Cables as a choice: enough cores, and a shield where noise matters.
 
-use super::inverter;
+use super::remedy::together;
 use super::say;
 use super::wiring::cables;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
@@ -124,17 +124,9 @@ fn more_cores(facts: &Facts, _: Option<Axis>) -> Remedies {
     let for_power = |cable: &Cable| cable.cores >= MOTOR_CORES && cable.usage == CableUse::Power;
     let spindle = cables(facts, "spindle_cable", for_power);
     let motor = cables(facts, "motor_cable", for_power);
-    let mut found = spindle.clone();
-    found.extend(motor.clone());
-    found.extend(cables(facts, "switch_cable", |cable| cable.cores >= wires));
-    for one in spindle {
-        found.extend(
-            motor
-                .iter()
-                .map(|other| [one.clone(), other.clone()].concat()),
-        );
-    }
-    found
+    let switch = cables(facts, "switch_cable", |cable| cable.cores >= wires);
+    let both = together(&spindle, &motor);
+    [spindle, motor, switch, both].concat()
 }
 
 fn unshielded(facts: &Facts, report: &mut Report) {
@@ -173,20 +165,12 @@ fn shielded(facts: &Facts, _: Option<Axis>) -> Remedies {
     let spindle = cables(facts, "spindle_cable", |cable| {
         cable.shielded && cable.area >= picked.spindle_cable.area
     });
-    let mut found = motor.clone();
-    found.extend(spindle.clone());
-    for one in motor {
-        found.extend(
-            spindle
-                .iter()
-                .map(|other| [one.clone(), other.clone()].concat()),
-        );
-    }
-    found
+    let both = together(&motor, &spindle);
+    [motor, spindle, both].concat()
 }
 
 fn unshielded_switch(facts: &Facts, report: &mut Report) {
-    if inverter::in_use(facts).is_some() && !facts.picked.switch_cable.shielded {
+    if facts.picked.inverter().is_some() && !facts.picked.switch_cable.shielded {
         report.say(
             Severity::Hint,
             format!(

@@ -95,8 +95,8 @@ fn deadliness(rule: &str) -> usize {
 }
 
 /// Puts findings in the order in which they matter: entries by the worst they hold; among
-/// equals what kills first, then the one from which most follows, then step by step. Followers stand behind their
-/// cause and name it.
+/// equals what kills first, then the one from which most follows, then step by step. Followers
+/// stand behind their cause and name it.
 pub(super) fn group(mut found: Vec<Finding>) -> Vec<Finding> {
     let counts: Vec<bool> = found.iter().map(Finding::counts).collect();
     let heads: Vec<usize> = (0..found.len())
@@ -169,16 +169,14 @@ fn cause_of(found: &[Finding], counts: &[bool], place: usize) -> Option<usize> {
             && (counts[other] || !counts[place])
             && (one.axis == finding.axis || one.axis.is_none() || finding.axis.is_none())
     };
-    let causes = CAUSES
+    let mut causes = CAUSES
         .iter()
         .filter(|cause| cause.brings.contains(&finding.rule));
-    causes
-        .filter_map(|cause| {
-            (0..found.len())
-                .filter(|&other| found[other].rule == cause.rule)
-                .find(fits)
-        })
-        .next()
+    causes.find_map(|cause| {
+        (0..found.len())
+            .filter(|&other| found[other].rule == cause.rule)
+            .find(fits)
+    })
 }
 
 #[cfg(test)]

@@ -55,7 +55,7 @@ pub const ALL: &[Caution] = &[
     Caution {
         id: "moving-axes",
         title: "The axes crush and do not feel",
-        text: "Axes push with hundreds of newtons and start without warning. Keep hands out while drives have power; an emergency stop in reach must take the power, not ask a program. It is a last resort and no guard. Children and visitors stay behind a line.",
+        text: "Axes push with hundreds of newtons and start without warning. Keep hands out while drives have power; an emergency stop in reach must cut the power, not ask a program. It is a last resort and no guard. Children and visitors stay behind a line.",
         from: "ISO 13850 (emergency stop), ISO 13854 (minimum gaps), IEC 60204-1 (stop categories)",
         step: Step::Drive,
         applies: always,

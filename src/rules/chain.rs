@@ -104,6 +104,7 @@ fn filled(facts: &Facts, axis: Axis) -> Area {
     }
 }
 
+/// The tightest bend that a cable bears.
 fn least_radius(cable: &Cable) -> Length {
     cable.outer
         * if cable.flexible {
@@ -131,12 +132,12 @@ fn tight(facts: &Facts, report: &mut Report) {
                 cut.axis,
                 Severity::Caution,
                 format!(
-                    "chain {} bends at {} mm, the {} cable wants {} mm ({} mm thick)",
+                    "chain {} bends at {}, the {} cable wants {} ({} thick)",
                     cut.axis.title(),
-                    say::trimmed(units::mm::from(chain.bend_radius), 0),
+                    say::mm(chain.bend_radius, 0),
                     run.title(),
-                    say::trimmed(radius(cable), 1),
-                    say::trimmed(units::mm::from(cable.outer), 1)
+                    say::mm(least_radius(cable), 1),
+                    say::mm(cable.outer, 1)
                 ),
             );
         } else if share > FILL * 100.0 {

@@ -79,7 +79,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "Part without a price",
         severities: &[Severity::Fault],
         step: Step::WorkingArea,
-        watches: "Lines of the bill for which no price book has a price. Prices decide it, not choices: the shipped book has one for every part.",
+        watches: "Lines of the bill that are to be bought and that have no price. Prices decide it, not choices: the shipped book has one for every part.",
         because: "The line counts as nothing, and the total is too low by it.",
         from: "The price books.",
         instead: "Add the part's price to your price book.",
@@ -149,10 +149,20 @@ fn incomplete(facts: &Facts, report: &mut Report) {
     }
 }
 
+/// Whether a part is sold in packs, or in no less than so many: by the price book, else by its
+/// own data. What is sold one by one is rounded up to a whole one, and nobody can help that.
+fn comes_in_packs(facts: &Facts, line: &Line) -> bool {
+    let catalogue = facts.picked.catalogue;
+    let offer = catalogue.offer_of(&line.part).map(|(_, offer)| offer);
+    let own = catalogue.sundries.get(&line.part).map(|part| part.pack);
+    let pack = offer.and_then(|offer| offer.pack).or(own);
+    let least = offer.and_then(|offer| offer.minimum);
+    pack.is_some_and(|pack| pack != Decimal::ONE) || least.is_some_and(|least| least > Decimal::ONE)
+}
+
 /// Money for what is left over of a line's packs, where they are far larger than the need.
 fn left_over(facts: &Facts, line: &Line) -> Option<Decimal> {
-    let pack = facts.picked.catalogue.sundries.get(&line.part)?.pack;
-    let large = pack != Decimal::ONE && line.quantity > line.needed * PACK_TIMES;
+    let large = line.quantity > line.needed * PACK_TIMES && comes_in_packs(facts, line);
     let price = line.price.as_ref().filter(|_| large)?;
     (line.quantity - line.needed).checked_mul(price.range.likely)
 }
@@ -180,7 +190,7 @@ fn packs(facts: &Facts, report: &mut Report) {
 }
 
 fn priceless(facts: &Facts, report: &mut Report) {
-    let without = facts.bill.lines.iter().filter(|line| line.price.is_none());
+    let without = facts.bill.lines.iter().filter(|line| line.lacks_price());
     let names: Vec<&str> = without.map(|line| line.title.as_str()).collect();
     if let Some(first) = names.first() {
         let rest = match names.len() {
@@ -195,23 +205,18 @@ fn priceless(facts: &Facts, report: &mut Report) {
 }
 
 fn invented(facts: &Facts, report: &mut Report) {
-    let share = facts.bill.share_of(Basis::Invented);
-    if share > Decimal::ZERO {
-        report.say(
-            Severity::Hint,
-            format!(
-                "{} % of the total rest on invented prices: never order by them",
-                facts.bill.percent_of(Basis::Invented)
-            ),
-        );
+    if let Some(invented) = facts.bill.invented() {
+        report.say(Severity::Hint, format!("{invented}: never order by it"));
     }
 }
 
 fn stale(facts: &Facts, report: &mut Report) {
+    // What is ordered, paid or in hand is asked for no more.
     let old = |line: &&Line| {
-        line.price.as_ref().is_some_and(|price| {
-            let firm = matches!(price.basis, Basis::Estimate | Basis::Quote);
-            firm && age(facts, price.date) > STALE_DAYS
+        let price = line.price.as_ref().filter(|_| line.is_to_order());
+        price.is_some_and(|price| {
+            let told = matches!(price.basis, Basis::Estimate | Basis::Quote);
+            told && age(facts, price.date) > STALE_DAYS
         })
     };
     let lines: Vec<&Line> = facts.bill.lines.iter().filter(old).collect();

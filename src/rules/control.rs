@@ -1,12 +1,10 @@
 //! The controller: enough connections, and a link that holds.
 
-use super::inverter;
-use super::remedy::{each_option, set};
+use super::remedy::{each_option, set, together};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
-use crate::build::Picked;
 use crate::build::choices::control::{EmergencyStop, LimitEnds};
-use crate::build::{Axis, Edit};
+use crate::build::{Axis, Picked};
 use crate::catalogue::control::Link;
 use crate::catalogue::spindle::SpindleKind;
 use crate::catalogue::{Motor, Step};
@@ -117,8 +115,8 @@ fn controllers(facts: &Facts, _: Option<Axis>) -> Remedies {
 
 /// Connections that a build needs.
 pub(super) struct Needs {
-    axes: u32,
     pub(super) inputs: u32,
+    /// Home switches: each wants an axis of the controller and a home input for itself.
     pub(super) homes: u32,
     pub(super) outputs: u32,
     /// Of the inputs, one for the alarms of motors.
@@ -137,7 +135,7 @@ pub(super) fn has_alarm(motor: &Motor) -> bool {
 
 pub(super) fn needs(picked: &Picked) -> Needs {
     let (control, extras) = (&picked.build.control, &picked.build.extras);
-    let axes = crate::build::Axis::EACH;
+    let axes = Axis::EACH;
     let own = |axis| {
         if control.home_each_side {
             picked.motors(axis)
@@ -160,7 +158,6 @@ pub(super) fn needs(picked: &Picked) -> Needs {
         + once(picked.coolant.is_some())
         + once(picked.spindle.kind == SpindleKind::ToolChanger);
     Needs {
-        axes: homes,
         inputs,
         homes,
         outputs,
@@ -177,7 +174,7 @@ fn connections(facts: &Facts, report: &mut Report) {
             lacks.push(format!("{have} of {need} {what}"));
         }
     };
-    compare(needs.axes, has.axes, "axes");
+    compare(needs.homes, has.axes, "axes");
     compare(needs.inputs, has.inputs, "inputs");
     compare(needs.homes, has.home_inputs, "home inputs");
     compare(needs.outputs, has.outputs, "outputs");
@@ -195,32 +192,14 @@ fn connections(facts: &Facts, report: &mut Report) {
 
 fn more_connections(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = each_option(facts, "controller");
-    found.extend(with_computer(facts));
+    found.extend(together(
+        &each_option(facts, "controller"),
+        &each_option(facts, "computer"),
+    ));
     found.extend(set(facts, "limit_ends", "home-end"));
     found.extend(set(facts, "tool_sensor", "none"));
     found.extend(set(facts, "home_each_side", "no"));
     found
-}
-
-/// Every other controller together with every other computer.
-fn with_computer(facts: &Facts) -> Remedies {
-    let computers: Vec<Edit> = each_option(facts, "computer")
-        .into_iter()
-        .flatten()
-        .collect();
-    let pair = |mut edits: Vec<Edit>, computer: &Edit| {
-        edits.push(computer.clone());
-        edits
-    };
-    let controllers = each_option(facts, "controller");
-    controllers
-        .iter()
-        .flat_map(|edits| {
-            computers
-                .iter()
-                .map(|computer| pair(edits.clone(), computer))
-        })
-        .collect()
 }
 
 fn old_port(facts: &Facts, report: &mut Report) {
@@ -269,7 +248,7 @@ fn linked(facts: &Facts, _: Option<Axis>) -> Remedies {
 fn noisy_link(facts: &Facts, report: &mut Report) {
     let controller = facts.picked.controller;
     let exposed = controller.link == Link::Usb && !controller.isolated;
-    if exposed && !facts.picked.build.control.isolator && inverter::in_use(facts).is_some() {
+    if exposed && !facts.picked.build.control.isolator && facts.picked.inverter().is_some() {
         report.say(
             Severity::Caution,
             format!(

@@ -1,7 +1,7 @@
 //! The usual speed: whether the spindle bears it, and whether the edge cuts rather than rubs
 //! or burns.
 
-use super::cutting_tool::other_tools;
+use super::cutting_tool::{other_tools, tooth_takes};
 use super::remedy::number;
 use super::say;
 use super::spindle_set::other_spindles;
@@ -103,7 +103,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "Feed too slow for the speed",
         severities: &[Severity::Caution],
         step: Step::Spindle,
-        watches: "The feed a tooth at the wanted cutting feed against the least that each wished material but foam needs.",
+        watches: "The feed per tooth at the wanted cutting feed against the least that each wished material but foam needs.",
         because: "A tooth that takes too thin a chip rubs: wood burns, plastic melts, the edge dulls.",
         from: "feed / (flutes · rpm) < least chip, stated for 6 mm tools and scaled by diameter; cutter makers' tables.",
         instead: "Take fewer flutes, turn slower, or feed faster.",
@@ -196,9 +196,9 @@ fn edge_too_fast(facts: &Facts, report: &mut Report) {
         report.say(
             Severity::Caution,
             format!(
-                "at {} the {} mm tool's edge runs {:.0} m/min, {} bears {:.0} m/min",
+                "at {} the {} tool's edge runs {:.0} m/min, {} bears {:.0} m/min",
                 say::rpm(facts.picked.build.spindle.speed),
-                say::trimmed(units::mm::from(diameter), 2),
+                say::bore(diameter),
                 units::m_per_min::from(edge),
                 material.title,
                 units::m_per_min::from(material.greatest_speed)
@@ -231,10 +231,10 @@ fn never_slow_enough(facts: &Facts, report: &mut Report) {
         report.say(
             Severity::Caution,
             format!(
-                "{}: at {} at least the {} mm tool's edge runs {:.0} m/min, it bears {:.0} m/min",
+                "{}: at {} at least the {} tool's edge runs {:.0} m/min, it bears {:.0} m/min",
                 metal.title,
                 say::rpm(spindle.least_speed),
-                say::trimmed(units::mm::from(tool.diameter), 2),
+                say::bore(tool.diameter),
                 units::m_per_min::from(slow),
                 units::m_per_min::from(metal.greatest_speed)
             ),
@@ -250,7 +250,7 @@ fn thinner_or_slower(facts: &Facts, _: Option<Axis>) -> Remedies {
     found
 }
 
-/// The least feed a tooth of a material for the usual tool.
+/// The least feed per tooth of a material for the usual tool.
 fn least_chip(facts: &Facts, material: &Material) -> Length {
     material.least_chip.at(facts.picked.tool.diameter)
 }
@@ -268,14 +268,13 @@ fn rubs(facts: &Facts, report: &mut Report) {
         return;
     };
     let build = facts.picked.build;
-    let teeth = f64::from(facts.picked.tool.flutes) * units::rpm::from(build.spindle.speed);
-    let chip = units::m_per_min::from(build.area.cutting_feed) * 1000.0 / teeth;
+    let chip = units::mm::from(tooth_takes(facts));
     let least = units::mm::from(least_chip(facts, material));
     if chip < least * 0.999 {
         report.say(
             Severity::Caution,
             format!(
-                "{chip:.3} mm a tooth at {}, {} and {}: {} wants {least:.3} mm, or it rubs",
+                "{chip:.3} mm per tooth at {}, {} and {}: {} wants {least:.3} mm, or it rubs",
                 say::feed(build.area.cutting_feed),
                 say::rpm(build.spindle.speed),
                 say::count(facts.picked.tool.flutes, "flute"),

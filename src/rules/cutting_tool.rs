@@ -69,7 +69,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "Runout eats into what a tooth takes",
         severities: &[Severity::Caution],
         step: Step::Spindle,
-        watches: "The runout of the spindle's collet, against the feed a tooth of the usual tool, where it has more than one.",
+        watches: "The runout of the spindle's collet, against the feed per tooth of the usual tool, where it has more than one.",
         because: "A tool that runs out cuts with one tooth more than with the others, or with one alone: it dulls early, and a thin one breaks.",
         from: "Runout > half of feed / (flutes · rpm): one tooth then takes half as much again (common practice, from memory); runout by the spindle's data.",
         instead: "Feed faster, turn slower, take a tool with fewer flutes, or a spindle that runs truer.",
@@ -129,9 +129,7 @@ pub(super) fn other_tools(facts: &Facts) -> Remedies {
 fn fitting_tool(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = other_tools(facts);
     let tool = facts.picked.tool;
-    found.extend(other_spindles(facts, |spindle| {
-        spindle.largest_shank >= tool.shank && spindle.shanks.contains(&tool.system)
-    }));
+    found.extend(other_spindles(facts, |spindle| spindle.takes(tool)));
     found
 }
 
@@ -150,7 +148,7 @@ fn bearings(facts: &Facts, report: &mut Report) {
 }
 
 /// What a tooth of the usual tool takes at the wanted feed.
-fn tooth_takes(facts: &Facts) -> Length {
+pub(super) fn tooth_takes(facts: &Facts) -> Length {
     let build = facts.picked.build;
     let teeth = f64::from(facts.picked.tool.flutes) * units::rpm::from(build.spindle.speed);
     units::m::of(units::m_per_min::from(build.area.cutting_feed) / teeth)

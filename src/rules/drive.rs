@@ -40,7 +40,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "Two different drives on one gantry",
         severities: &[Severity::Fault],
         step: Step::Drive,
-        watches: "Travel a turn and accuracy class of the two Y drives.",
+        watches: "Travel per turn and accuracy class of the two Y drives.",
         because: "Both sides get the same pulses: different leads tear the gantry askew within a finger's breadth, different classes within a metre.",
         from: "Same lead, and same travel error over 300 mm (ISO 3408-3), on both sides (common practice).",
         instead: "Take the same drive on both sides.",
@@ -148,7 +148,7 @@ fn pair(facts: &Facts, report: &mut Report) {
     let apart = units::mm::from(one) - units::mm::from(other);
     let message = if apart.abs() > 1e-6 {
         format!(
-            "Y: {} of travel a turn on one side, {} on the other",
+            "Y: {} of travel per turn on one side, {} on the other",
             say::mm(one, 2),
             say::mm(other, 2)
         )

@@ -18,7 +18,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Danger],
         step: Step::Extras,
         watches: "Wood or boards among the wishes, and no extractor.",
-        because: "Fine wood dust causes cancer of the nose, and hangs in the air until it burns.",
+        because: "Fine wood dust can cause cancer of the nose, harms the lungs, and in the air or the bin it can catch fire.",
         from: "Hardwood dust limit 2 mg/m³ over a shift: Directive 2004/37/EC as amended by (EU) 2017/2398.",
         instead: "Add a dust extractor with a fine filter, class M or better.",
         reads: &[Fact::Wishes, Fact::Extras],

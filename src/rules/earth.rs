@@ -1,7 +1,6 @@
 //! Current to earth: whether the protective device sees a fault behind an inverter, whether
 //! what leaks anyway trips it, and whether the earth conductor is sure enough.
 
-use super::inverter;
 use super::remedy::{each_option, set};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
@@ -23,6 +22,7 @@ const LEAKING: &[Fact] = &[
     Fact::Mains,
     Fact::Site,
     Fact::Drives,
+    Fact::Spindle,
     Fact::Inverter,
     Fact::Supply,
     Fact::Drivers,
@@ -35,7 +35,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "Residual-current device of the wrong type",
         severities: &[Severity::Danger, Severity::Caution],
         step: Step::Control,
-        watches: "The device's type behind which inverter and mains-fed servo drivers hang.",
+        watches: "The type of the device that protects inverter and mains-fed servo drivers.",
         because: "Their fault current is not alternating: a simple device goes blind, and does not cut when somebody is touched.",
         from: "Three-phase input: type B. Single-phase input: type F, at least A. IEC 62423, EN 50178; makers' manuals decide.",
         instead: "Have an electrician fit the type that the inverter's manual names.",
@@ -66,6 +66,7 @@ pub(super) const RULES: &[Rule] = &[
             "driver_a",
             "motor_a",
             "gantry_drive",
+            "spindle",
             "vfd",
             "mains_filter",
             "motor_circuit",
@@ -97,6 +98,7 @@ pub(super) const RULES: &[Rule] = &[
             "driver_a",
             "motor_a",
             "gantry_drive",
+            "spindle",
             "vfd",
             "mains_filter",
             "motor_circuit",
@@ -115,7 +117,7 @@ pub(super) const RULES: &[Rule] = &[
 
 /// What rectifies the mains in this machine, and on how many phases.
 fn rectifier(facts: &Facts) -> Option<(&'static str, u32)> {
-    if let Some(vfd) = inverter::in_use(facts) {
+    if let Some(vfd) = facts.picked.inverter() {
         return Some(("the inverter", vfd.input_phases));
     }
     let servo = facts
@@ -189,7 +191,7 @@ fn leak_less(facts: &Facts, _: Option<Axis>) -> Remedies {
     }
     found.extend(each_option(facts, "vfd"));
     found.extend(each_option(facts, "supply"));
-    for axis in crate::build::Axis::EACH {
+    for axis in Axis::EACH {
         found.extend(each_option(facts, &axis.choice("driver")));
     }
     found

@@ -49,7 +49,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::Drive,
         watches: "Axes with plain steppers whose full step is larger than the wanted accuracy.",
         because: "Microsteps smooth the motion, but a motor stands where its load lets it: friction alone shifts it by several of them.",
-        from: "Full step = travel a turn / 200; an unloaded motor is exact to 3 to 5 % of a full step (makers' data).",
+        from: "Full step = travel per turn / 200; an unloaded motor is exact to 3 to 5 % of a full step (makers' data).",
         instead: "Take a shorter lead or a motor with an encoder, or measure what comes out before you trust it.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Motors],
         decided_by: &["like_drives_a", "reduction", "motor_a"],

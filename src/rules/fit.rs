@@ -11,6 +11,7 @@ use crate::units::{self, ElectricCurrent, Length, Torque};
 pub(super) use crate::machine::supply::driver_bears as bearable;
 
 use super::remedy::{Remedies, each_option, part_of};
+use super::voltage::within;
 use super::{Facts, edit};
 
 /// Bores and shafts that differ by less are of one nominal size.
@@ -34,10 +35,11 @@ pub(super) fn joins(coupling: &Coupling, motor: Length, screw: Length) -> bool {
 pub(super) fn is_fed(picked: &Picked, driver: &Driver) -> bool {
     match driver.feed {
         FeedKind::Dc => picked.supply.volts >= driver.least_voltage,
-        FeedKind::Mains => {
-            let volts = picked.site.volts;
-            volts >= driver.least_voltage && volts <= driver.greatest_voltage
-        }
+        FeedKind::Mains => within(
+            picked.site.volts,
+            driver.least_voltage,
+            driver.greatest_voltage,
+        ),
     }
 }
 

@@ -70,7 +70,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "The thinnest wall that a tube may have, against the screws of the X and Y rails, where no strip inside the tube takes them.",
         because: "A thread shorter than four fifths of its screw strips before the screw is tight, and a rail that creeps is a machine that rattles.",
         from: "Thread of at least 0.8 screw diameters in steel (common practice); thinnest wall by EN 10219-2:2006, Table 2: 10 % less up to 5 mm, 0.5 mm less above.",
-        instead: "Back the wall with a tapped strip, or take a thicker wall or a rail with smaller screws.",
+        instead: "Back the wall with a thread strip, or take a thicker wall or a rail with smaller screws.",
         reads: &[Fact::Frame, Fact::Guides],
         decided_by: &["guide_a"],
         check: thread,
@@ -137,7 +137,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::WorkingArea,
         watches: "Aluminium plates that carry a steel rail over their whole length, against the wanted accuracy.",
         because: "Aluminium grows twice as much with warmth as steel. Bolted together over their length, the two bend each other.",
-        from: "23 against 12 µm for a metre and a kelvin (handbook values of linear expansion); 15 K between a cold morning and a warm afternoon (common practice).",
+        from: "23 against 12 µm per metre and kelvin (handbook values of linear expansion); 15 K between a cold morning and a warm afternoon (common practice).",
         instead: "Keep the room at one temperature, or fix the rail hard at one end and let the other screws give.",
         reads: &[Fact::Frame, Fact::Geometry, Fact::Wishes],
         decided_by: decided::RAIL,
@@ -161,11 +161,11 @@ fn on_tubes<'a>(facts: &Facts<'a>) -> [(Axis, &'a Tube, &'static str); 2] {
     ]
 }
 
-fn tube_of(facts: &Facts, axis: Axis) -> Option<(Tube, &'static str)> {
+fn tube_of<'a>(facts: &Facts<'a>, axis: Axis) -> Option<(&'a Tube, &'static str)> {
     on_tubes(facts)
         .into_iter()
         .find(|(which, ..)| *which == axis)
-        .map(|(_, tube, choice)| (tube.clone(), choice))
+        .map(|(_, tube, choice)| (tube, choice))
 }
 
 /// Tubes for a choice that pass a test: those no smaller than the present one first.
@@ -206,10 +206,10 @@ fn foot_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         return Vec::new();
     };
     let foot = facts.picked.axes[axis].rail.foot_width;
-    let flat = Section::of(&tube).flat();
+    let flat = Section::of(tube).flat();
     let narrower = |id: &Id| rail_of(facts, id).is_some_and(|rail| rail.foot_width <= flat);
     in_turn([
-        tubes(facts, choice, &tube, |other| {
+        tubes(facts, choice, tube, |other| {
             Section::of(other).flat() >= foot
         }),
         options_where(facts, &axis.choice("guide"), narrower),
@@ -265,7 +265,7 @@ fn thread_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         |id: &Id| rail_of(facts, id).is_some_and(|rail| wall >= rail.screw * THREAD_SHARE);
     in_turn([
         remedy::set(facts, "thread_strips", "yes"),
-        tubes(facts, choice, &tube, |other| {
+        tubes(facts, choice, tube, |other| {
             thinnest_wall(other.wall) >= wanted
         }),
         options_where(facts, &axis.choice("guide"), smaller),

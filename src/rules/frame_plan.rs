@@ -5,6 +5,7 @@ use crate::build::value::NONE;
 use crate::catalogue::{Id, Step};
 
 use super::fit::{in_turn, options_where};
+use super::guides::rail_in_hand;
 use super::remedy::Remedies;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, decided, remedy};
@@ -15,7 +16,7 @@ pub(super) const RULES: &[Rule] = &[Rule {
     title: "A piece of the frame cannot be made",
     severities: &[Severity::Fault],
     step: Step::WorkingArea,
-    watches: "The length of every steel member and the sides of every plate, as the frame plan works them out. Hardly any random build meets it: with the shipped plans only a rail in hand of a few centimetres does.",
+    watches: "The length of every steel member and the sides of every plate, as the frame plan works them out. Hardly any build meets it: with the shipped plans only a rail in hand of a few centimetres does.",
     because: "A piece without length cannot be cut. It is left out of cut list, bill and masses, so that they are wrong.",
     from: "Length = what the piece follows, plus what the plan adds, less the tubes that it stands between; above zero.",
     instead: "Take longer rails or narrower tubes, or mend the piece in the frame plan.",
@@ -44,10 +45,7 @@ fn impossible(facts: &Facts, report: &mut Report) {
 }
 
 fn impossible_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let cut_to_need = Axis::EACH.map(|axis| {
-        let choice = axis.choice("rail_length") + "_mm";
-        remedy::set(facts, &choice, NONE)
-    });
+    let cut_to_need = Axis::EACH.map(|axis| remedy::set(facts, &rail_in_hand(axis), NONE));
     let now = facts.picked.base_tube;
     let narrower = |id: &Id| {
         let tube = facts.picked.catalogue.tubes.get(id);

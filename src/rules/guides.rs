@@ -14,6 +14,10 @@ use super::remedy::Remedies;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, decided, edit, remedy};
 
+/// The part of the span by which carriages must stand apart, as of a drawer that does not jam
+/// (common practice).
+const SPAN_SHARE: f64 = 1.0 / 3.0;
+
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
     Rule {
@@ -58,7 +62,7 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         id: "two-carriages-a-rail",
-        title: "One carriage a rail",
+        title: "One carriage per rail",
         severities: &[Severity::Caution],
         step: Step::Drive,
         watches: "Axes with a single carriage on each rail.",
@@ -102,7 +106,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Caution],
         step: Step::Drive,
         watches: "A single drive in the centre along Y, and the distance of the Y carriages against the span.",
-        because: "When the tool cuts at one side, a gantry driven in its centre turns on its carriages like a drawer with one hand at its corner.",
+        because: "When the tool cuts at one side, a gantry driven in its centre turns on its carriages like a drawer that is pulled at one corner.",
         from: "Carriages at least a third of the span apart, as of a drawer that does not jam (common practice).",
         instead: "Drive each side of the gantry, or set the carriages farther apart.",
         reads: &[Fact::Geometry, Fact::Guides, Fact::Drives],
@@ -124,21 +128,9 @@ pub(super) const RULES: &[Rule] = &[
     },
 ];
 
-/// The part of the span by which carriages must stand apart.
-const SPAN_SHARE: f64 = 1.0 / 3.0;
-
-fn rail_in_hand(axis: Axis) -> String {
+/// The choice of the rail in hand of an axis.
+pub(super) fn rail_in_hand(axis: Axis) -> String {
     axis.choice("rail_length") + "_mm"
-}
-
-fn travel(axis: Axis) -> String {
-    axis.choice("travel") + "_mm"
-}
-
-/// Less travel on an axis, by so much.
-fn less_travel(facts: &Facts, axis: Axis, by: Length) -> Remedies {
-    let shorter = facts.picked.build.area.travel[axis] - by;
-    remedy::number(facts, &travel(axis), units::mm::from(shorter), false)
 }
 
 fn short_rail(facts: &Facts, report: &mut Report) {
@@ -169,7 +161,7 @@ fn short_rail_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let missing = facts.picked.build.area.travel[axis] - rail.allows;
     in_turn([
         remedy::set(facts, &rail_in_hand(axis), NONE),
-        less_travel(facts, axis, missing),
+        remedy::less_travel(facts, axis, missing),
     ])
 }
 
@@ -204,7 +196,7 @@ fn long_rail_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let longest = facts.picked.axes[axis].rail.longest;
     in_turn([
         options_where(facts, &axis.choice("guide"), longer),
-        less_travel(facts, axis, cut.length - longest),
+        remedy::less_travel(facts, axis, cut.length - longest),
     ])
 }
 
@@ -297,18 +289,10 @@ fn racking(facts: &Facts, report: &mut Report) {
 fn racking_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let each_side = remedy::set(facts, "gantry_drive", "each-side");
     let controllers = options_where(facts, "controller", |_| true);
-    let with_controller = each_side.iter().flat_map(|first| {
-        controllers
-            .iter()
-            .map(|more| first.iter().chain(more).cloned().collect())
-    });
+    let with_controller = remedy::together(&each_side, &controllers);
     let wider = facts.picked.catalogue.of_kind(PartKind::Frame);
     let plans = wider
         .iter()
         .map(|plan| edit(facts, "frame_plan", plan.id().as_str()));
-    in_turn([
-        each_side.clone(),
-        with_controller.collect(),
-        plans.collect(),
-    ])
+    in_turn([each_side, with_controller, plans.collect()])
 }

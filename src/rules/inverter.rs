@@ -118,14 +118,6 @@ pub(super) const RULES: &[Rule] = &[
     },
 ];
 
-/// The inverter, where the spindle needs it.
-pub(super) fn in_use<'a>(facts: &Facts<'a>) -> Option<&'a Vfd> {
-    facts
-        .picked
-        .vfd
-        .filter(|_| facts.picked.spindle.needs_vfd())
-}
-
 /// Another inverter that fits spindle and socket, or another spindle with all that it needs.
 pub(super) fn other_inverter(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = each_option(facts, "vfd");
@@ -167,7 +159,7 @@ fn useless(facts: &Facts, report: &mut Report) {
 
 fn too_small(facts: &Facts, report: &mut Report) {
     let current = facts.picked.spindle.current;
-    if let Some(vfd) = in_use(facts)
+    if let Some(vfd) = facts.picked.inverter()
         && vfd.output < current
     {
         report.say(
@@ -187,7 +179,8 @@ fn on_one_phase(vfd: &Vfd) -> ElectricCurrent {
 }
 
 fn derated(facts: &Facts, report: &mut Report) {
-    let Some(vfd) = in_use(facts).filter(|vfd| vfd.input_phases == 3) else {
+    let inverter = facts.picked.inverter();
+    let Some(vfd) = inverter.filter(|vfd| vfd.input_phases == 3) else {
         return;
     };
     let (left, current) = (on_one_phase(vfd), facts.picked.spindle.current);
@@ -217,7 +210,7 @@ fn derated_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 
 fn wrong_class(facts: &Facts, report: &mut Report) {
     let winding = facts.picked.spindle.volts;
-    if let Some(vfd) = in_use(facts)
+    if let Some(vfd) = facts.picked.inverter()
         && !same_class(vfd.output_voltage, winding)
     {
         report.say(

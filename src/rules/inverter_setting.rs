@@ -1,7 +1,6 @@
 //! How the inverter is set and wired: by the nameplate, heard by the controller, nothing
 //! behind it that opens.
 
-use super::inverter::in_use;
 use super::remedy::{each_option, set};
 use super::say;
 use super::spindle_set::other_spindles;
@@ -83,7 +82,7 @@ fn base_frequency(facts: &Facts, report: &mut Report) {
     let spindle = facts.picked.spindle;
     let Some(rated) = spindle
         .rated_frequency()
-        .filter(|_| in_use(facts).is_some())
+        .filter(|_| facts.picked.inverter().is_some())
     else {
         return;
     };
@@ -116,7 +115,9 @@ fn nameplate(facts: &Facts, _: Option<Axis>) -> Remedies {
 }
 
 fn signals(facts: &Facts, report: &mut Report) {
-    let Some(vfd) = in_use(facts) else { return };
+    let Some(vfd) = facts.picked.inverter() else {
+        return;
+    };
     let controller = facts.picked.controller;
     let speeds = |signals: &[SpeedSignal]| -> Vec<&'static str> {
         let with_speed = signals
@@ -158,7 +159,7 @@ fn shared_signal(facts: &Facts, _: Option<Axis>) -> Remedies {
 }
 
 fn contactor(facts: &Facts, report: &mut Report) {
-    if in_use(facts).is_some() && facts.picked.build.spindle.contactor_behind {
+    if facts.picked.inverter().is_some() && facts.picked.build.spindle.contactor_behind {
         report.say(
             Severity::Caution,
             "a contactor opens between inverter and spindle: opened under load, it destroys the inverter",

@@ -5,7 +5,7 @@ use super::say;
 use super::{Example, Fact, Facts, NO_CHOICE, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::Step;
-use crate::machine::cutting::{Cut, Verdict};
+use crate::machine::cutting::Verdict;
 use crate::machine::job::{Obstacle, Work, obstacle};
 use crate::machine::life::Life;
 use crate::units::{self, Time};
@@ -25,7 +25,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "Whether some tool cuts the material of the job, and every axis moves.",
         because: "No minutes can be told for a job that the machine cannot do, and it may be the job that you build it for.",
         from: "No cut of the material with a verdict better than no, or rapids of zero.",
-        instead: "Name a job that fits, or lift what the finding says stops it.",
+        instead: "Name a job that fits, or lift what the warning says stops it.",
         reads: &[
             Fact::Wishes,
             Fact::Extras,
@@ -103,7 +103,7 @@ fn cannot_be_cut(facts: &Facts, report: &mut Report) {
     let material = facts.picked.job_material.map_or("the job", |of| &of.title);
     let message = match obstacle {
         Obstacle::NoCut(Some(cut)) if cut.verdict == Verdict::No => {
-            format!("no tool cuts {material}: {}", limit(cut))
+            format!("no tool cuts {material}: {}", cut.limited_by.title())
         }
         Obstacle::NoCut(Some(_)) => format!("no tool finishes {material} in a thin side cut"),
         Obstacle::NoCut(None) => format!("no tool that the spindle takes cuts {material}"),
@@ -112,11 +112,6 @@ fn cannot_be_cut(facts: &Facts, report: &mut Report) {
         }
     };
     report.say(Severity::Caution, message);
-}
-
-/// What stops the cut that comes nearest.
-fn limit(cut: &Cut) -> &'static str {
-    cut.limited_by.title()
 }
 
 /// The named job's own material, then every other job; a gentler start where an axis stands.

@@ -230,14 +230,12 @@ fn room(facts: &Facts, report: &mut Report) {
     }
 }
 
-/// Less travel on an axis, by so much and by one hole pitch of its rail more, since rails
+/// Less travel on an axis, by so much, or by one hole pitch of its rail more, since rails
 /// are cut to whole pitches.
 fn less_travel(facts: &Facts, axis: Axis, by: Length) -> Remedies {
     let pitch = facts.picked.rail_pitch(axis);
     let shorter = facts.picked.build.area.travel[axis] - by;
-    let choice = axis.choice("travel") + "_mm";
-    let to = |travel: Length| remedy::number(facts, &choice, units::mm::from(travel), false);
-    in_turn([to(shorter), to(shorter - pitch)])
+    in_turn([shorter, shorter - pitch].map(|to| remedy::travel(facts, axis, to)))
 }
 
 fn room_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {

@@ -2,7 +2,7 @@
 
 use super::decided::DRAWS;
 use super::inverter;
-use super::remedy::{each_option, number, set};
+use super::remedy::{each_option, number, set, together};
 use super::say;
 use super::spindle_set::other_spindles;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
@@ -101,7 +101,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "The most that flows on a circuit while a load starts beside the others, or while the main switch charges all supplies, against the breaker's quick trip.",
         because: "A motor takes a multiple of its current when it starts, a supply charges its capacitors, and a breaker cannot tell that from a short.",
         from: "Effective current of the first half wave, common practice; quick trip from 3 (curve B), 5 (C) or 10 times (D) the rating: IEC 60898-1.",
-        instead: "Hang it on another circuit, start one after the other, or have an electrician fit curve C.",
+        instead: "Feed it from another circuit, start one after the other, or have an electrician fit curve C.",
         reads: LOADS,
         decided_by: &[],
         check: inrush,
@@ -125,7 +125,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "A load on the second circuit at a site that has only one within reach.",
         because: "Another socket on the same breaker carries nothing more.",
         from: "What you said of the second circuit, else the site's own data.",
-        instead: "Hang everything on the first circuit, have a second one laid, or pick a site with two.",
+        instead: "Feed everything from the first circuit, have a second one laid, or pick a site with two.",
         reads: &[Fact::Mains, Fact::Site],
         decided_by: &[
             "spindle_circuit",
@@ -197,10 +197,9 @@ fn relieve(facts: &Facts, _: Option<Axis>) -> Remedies {
     found.extend(set(facts, "coolant", "none"));
     found.extend(inverter::other_inverter(facts, None));
     let extractors = each_option(facts, "extractor");
-    found.extend(extractors.clone());
-    for edits in extractors {
-        found.extend(caps.iter().map(|cap| [edits.clone(), cap.clone()].concat()));
-    }
+    let both = together(&extractors, &caps);
+    found.extend(extractors);
+    found.extend(both);
     let power = facts.picked.spindle.power;
     found.extend(other_spindles(facts, |spindle| spindle.power < power));
     found

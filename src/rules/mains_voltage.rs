@@ -105,7 +105,7 @@ fn spindle_feed(facts: &Facts, report: &mut Report) {
             say::volts(socket)
         )
     };
-    if let Some(vfd) = inverter::in_use(facts) {
+    if let Some(vfd) = facts.picked.inverter() {
         if !same_class(vfd.input_voltage, socket) {
             report.say(Severity::Fault, wrong("the inverter", vfd.input_voltage));
         }

@@ -211,7 +211,8 @@ fn with_dearest(facts: &Facts, sums: String) -> String {
     fits.unwrap_or(sums.clone())
 }
 
-/// What a line would save with the next cheaper part of its kind, in whole units of money.
+/// What a line would save with the next cheaper part of its kind, in whole units of money; what
+/// is in hand already saves nothing.
 fn next_cheaper_saves(facts: &Facts, line: &Line) -> Option<Decimal> {
     let price = line.price.as_ref()?.range.likely;
     let (kind, _) = facts.picked.catalogue.part(line.part.as_str())?;
@@ -222,7 +223,7 @@ fn next_cheaper_saves(facts: &Facts, line: &Line) -> Option<Decimal> {
         .filter(|other| *other < price);
     let saving = cheaper
         .max()
-        .and_then(|next| (price - next).checked_mul(line.quantity))?
+        .and_then(|next| (price - next).checked_mul(line.buy))?
         .round();
     (saving > Decimal::ZERO).then_some(saving)
 }
@@ -277,7 +278,7 @@ fn no_room_for_reserve(facts: &Facts, report: &mut Report) {
     let Some(kept) = planned.checked_mul(reserve_share(facts)) else {
         return;
     };
-    if expected <= budget && budget < expected + kept {
+    if expected <= budget && budget < expected.saturating_add(kept) {
         report.say(
             Severity::Hint,
             format!(

@@ -1,13 +1,13 @@
 //! Motion: steppers that shake, servos that get too warm, and stops that push the supply up.
 
 use crate::build::Axis;
-use crate::catalogue::Step;
 use crate::catalogue::motor::MotorKind;
-use crate::machine::axis::AxisFigures;
+use crate::catalogue::{Motor, Step};
 use crate::units::{self, Velocity};
 use crate::words::Words;
 
 use super::fit::{in_turn, other_motors, other_screws, other_supplies};
+use super::rapids::used_rapids;
 use super::remedy::Remedies;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
@@ -26,7 +26,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Hint],
         step: Step::Drive,
         watches: "The cutting feed and the rapids of each open-loop stepper with coarse microsteps, against the speed at which full steps excite its natural swing.",
-        because: "Rotor and load swing on the motor's magnetic spring. Steps that come as fast feed the swing: the cut gets rough, and steps are lost without notice.",
+        because: "Rotor and load swing on the motor's magnetic spring. Steps that come at the same rate feed the swing: the cut gets rough, and steps are lost without notice.",
         from: "f = root(k/J)/2π with k = 50 x torque amplitude (handbook of stepping motors); within 20 %, with fewer than 5 microsteps (common practice).",
         instead: "Set 8 microsteps or more, or cut at another feed.",
         reads: &[
@@ -117,12 +117,11 @@ fn shaking(facts: &Facts, axis: Axis) -> Option<(&'static str, Velocity, Velocit
     if !open_loop || facts.picked.build.drive.microsteps >= SMOOTH_MICROSTEPS {
         return None;
     }
-    let figures = &facts.machine.axes[axis];
-    let shakes = figures.resonance?.speed;
+    let shakes = facts.machine.axes[axis].resonance?.speed;
     let area = &facts.picked.build.area;
     let used = [
         ("cutting feed", area.wanted_feed(axis)),
-        ("rapids", used_rapids(facts, axis, figures)),
+        ("rapids", used_rapids(facts, axis)),
     ];
     let near = |speed: Velocity| {
         let apart = units::m_per_min::from(speed) - units::m_per_min::from(shakes);
@@ -130,16 +129,6 @@ fn shaking(facts: &Facts, axis: Axis) -> Option<(&'static str, Velocity, Velocit
     };
     let found = used.into_iter().find(|(_, speed)| near(*speed));
     found.map(|(name, speed)| (name, speed, shakes))
-}
-
-/// Rapids as wanted, or as far as they are reached.
-fn used_rapids(facts: &Facts, axis: Axis, figures: &AxisFigures) -> Velocity {
-    let wish = facts.picked.build.area.wanted_rapids(axis);
-    if figures.rapid < wish {
-        figures.rapid
-    } else {
-        wish
-    }
 }
 
 fn shakes(facts: &Facts, report: &mut Report) {
@@ -189,9 +178,9 @@ fn too_warm_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let lead = chosen.drive.travel_a_turn();
     let rated = facts.machine.axes[axis].curve.lasting(units::rpm::of(0.0));
     let force = units::n::from(facts.picked.build.area.cutting_force);
-    let stronger = |motor: &crate::catalogue::Motor| match motor {
-        crate::catalogue::Motor::Servo(servo) => servo.rated > rated,
-        crate::catalogue::Motor::Stepper(_) => false,
+    let stronger = |motor: &Motor| match motor {
+        Motor::Servo(servo) => servo.rated > rated,
+        Motor::Stepper(_) => false,
     };
     let lighter = [0.75, 0.5, 0.25]
         .map(|share| remedy::number(facts, "cutting_force_n", force * share, false));

@@ -11,6 +11,7 @@ use uom::si::ratio::ratio;
 
 use super::decided::MOTION;
 use super::fit::{in_turn, other_motors, other_screws};
+use super::rapids::used_rapids;
 use super::remedy::Remedies;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
@@ -21,6 +22,9 @@ const INERTIA_WELL: f64 = 10.0;
 /// Load over rotor inertia above which tuning is unlikely to succeed.
 const INERTIA_HOPELESS: f64 = 20.0;
 
+/// Where published torque curves end.
+const CURVES_END_RPM: f64 = 1500.0;
+
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
     Rule {
@@ -28,7 +32,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "Stepper faster than its published curves",
         severities: &[Severity::Hint],
         step: Step::Drive,
-        watches: "Turns of an open-loop stepper at the rapids you want, or reach.",
+        watches: "Turning speed of an open-loop stepper at the rapids you want, or reach.",
         because: "Published torque curves end there: the model's torque beyond is a guess, and a stepper that stalls does not notice.",
         from: "Published curves of NEMA 17, 23 and 34 motors end at 600 to 1 500 rpm; 1 500 rpm is taken (common practice).",
         instead: "Take a longer lead, or a servo, or set the rapids lower until you have tried where it stalls.",
@@ -69,7 +73,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Caution],
         step: Step::Drive,
         watches: "The inertia of everything that a motor moves, against its rotor's.",
-        because: "A light rotor on a heavy load swings about its place like a cork on a spring: it overshoots, hums, and steppers lose steps.",
+        because: "A heavy load swings a light rotor past its place and back: it overshoots and hums, and steppers lose steps.",
         from: "Load : rotor <= 10, above 20 hardly tunable; makers' advice ranges from 3 to 20.",
         instead: "Take a reduction, a shorter lead, or a motor with a heavier rotor.",
         reads: &[Fact::Axes, Fact::Masses, Fact::Motors, Fact::Drives],
@@ -226,18 +230,10 @@ fn tuning_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     in_turn([drive(MotorKind::ClosedLoop), drive(MotorKind::OpenLoop)])
 }
 
-/// Where published torque curves end.
-const CURVES_END_RPM: f64 = 1500.0;
-
 fn beyond_curves(facts: &Facts, report: &mut Report) {
     for axis in Axis::EACH {
         let figures = &facts.machine.axes[axis];
-        let wish = facts.picked.build.area.wanted_rapids(axis);
-        let speed = if wish < figures.rapid {
-            wish
-        } else {
-            figures.rapid
-        };
+        let speed = used_rapids(facts, axis);
         let turns = figures.turns_at(speed);
         let open_loop = facts.picked.axes[axis].motor.kind() == MotorKind::OpenLoop;
         if open_loop && turns > units::rpm::of(CURVES_END_RPM) {

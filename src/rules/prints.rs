@@ -4,7 +4,7 @@ use crate::build::Axis;
 use crate::catalogue::frame::{Heat, PerWhat, Print};
 use crate::catalogue::spindle::Cooling;
 use crate::catalogue::{Id, Motor, Step};
-use crate::units::{self, ThermodynamicTemperature};
+use crate::units;
 
 use super::fit::{in_turn, options_where};
 use super::remedy::Remedies;
@@ -77,7 +77,7 @@ fn heat_of(facts: &Facts, print: &Print) -> Option<f64> {
         }),
         Heat::Motor => match axis_of(print.per) {
             Some(axis) => Some(ROOM_C + motor_rise(facts, axis)),
-            None => [Axis::X, Axis::Y, Axis::Z]
+            None => Axis::EACH
                 .into_iter()
                 .map(|axis| ROOM_C + motor_rise(facts, axis))
                 .reduce(f64::max),
@@ -99,13 +99,9 @@ fn motor_rise(facts: &Facts, axis: Axis) -> f64 {
     }
 }
 
-fn celsius(temperature: ThermodynamicTemperature) -> f64 {
-    units::celsius::from(temperature)
-}
-
 fn check(facts: &Facts, report: &mut Report) {
     let filament = facts.picked.filament;
-    let softens = celsius(filament.glass_transition);
+    let softens = units::celsius::from(filament.glass_transition);
     for print in &facts.picked.frame.print {
         let Some(heat) = heat_of(facts, print) else {
             continue;
@@ -145,9 +141,11 @@ fn remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
         .fold(0.0, f64::max);
     let bears = |id: &Id| {
         let filament = facts.picked.catalogue.filaments.get(id);
-        filament.is_some_and(|one| celsius(one.glass_transition) >= hottest + DISTANCE_K)
+        filament
+            .is_some_and(|one| units::celsius::from(one.glass_transition) >= hottest + DISTANCE_K)
     };
-    let room = celsius(facts.picked.filament.glass_transition) - DISTANCE_K - ROOM_C;
+    let softens = units::celsius::from(facts.picked.filament.glass_transition);
+    let room = softens - DISTANCE_K - ROOM_C;
     let share = (room.max(0.0) / STEPPER_RISE_K).sqrt() * 100.0;
     in_turn([
         options_where(facts, "filament", bears),

@@ -99,12 +99,10 @@ fn landed(facts: &Facts, report: &mut Report) {
     let mut sum = Decimal::ZERO;
     let mut lacking = Vec::new();
     for line in &facts.bill.lines {
-        let Some(price) = &line.price else { continue };
-        let mut open = false;
         // What a known supplier's price leaves open is reckoned with.
-        if price.supplier.is_some() {
-            continue;
-        }
+        let price = line.price.as_ref().filter(|price| price.supplier.is_none());
+        let Some(price) = price else { continue };
+        let mut open = false;
         for what in price.includes.lacking() {
             open = true;
             if !lacking.contains(&what) {
@@ -160,11 +158,8 @@ pub(super) fn first_and_rest(mut named: impl Iterator<Item = String>) -> Option<
 }
 
 fn ran_out(facts: &Facts, report: &mut Report) {
-    let lines = facts.bill.lines.iter();
+    let lines = facts.bill.lines.iter().filter(|line| line.is_to_order());
     let over = lines.filter_map(|line| {
-        if line.buy.is_zero() || line.status.is_committed() || !line.paid.is_zero() {
-            return None;
-        }
         let quote = facts.picked.build.purchases.of(&line.part)?.quote()?;
         let day = quote.valid_until.filter(|day| *day < facts.today)?;
         Some(format!("{} ({day})", short(facts, &line.part)))

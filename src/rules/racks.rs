@@ -2,16 +2,15 @@
 
 use crate::build::Axis;
 use crate::catalogue::{LinearDrive, Motor, Step};
-use crate::machine::axis::AxisFigures;
 use crate::machine::limits::LimitName;
 use crate::machine::stepper::STEPS_A_TURN;
-use crate::units::{self, Length, Velocity};
+use crate::units::{self, Length};
 use crate::words::Words;
 
 use super::decided::MOTION;
 use super::drive::working_force;
 use super::fit::{in_turn, other_drives, other_motors, other_screws, same_size};
-use super::rapids::slower_wish;
+use super::rapids::{limit, slower_wish};
 use super::remedy::Remedies;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
@@ -29,7 +28,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Caution],
         step: Step::Drive,
         watches: "How far a stepper on a rack or belt gives way under half of its torque, against the wanted accuracy.",
-        because: "A pinion turns a whole hand's breadth into one turn of the motor: its small angle of give becomes a large error at the tool, and its push is weak.",
+        because: "One turn of the motor moves the axis a hand's breadth: the small angle by which the motor gives way becomes a large error at the tool, and the push is weak.",
         from: "A third of a full step at half of the greatest torque (torque-angle curve of a two-phase stepper); a full step is 1/200 turn.",
         instead: "Put a larger belt reduction between motor and pinion (3 to 5 is usual), or take a servo.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Motors],
@@ -164,7 +163,7 @@ fn coarse(facts: &Facts, report: &mut Report) {
             }
         };
         let message = format!(
-            "{}: {} of travel a turn{with}, so the stepper gives way by {gives} at half its torque; you want {wanted}",
+            "{}: {} of travel per turn{with}, so the stepper gives way by {gives} at half its torque; you want {wanted}",
             axis.title(),
             say::mm(facts.machine.axes[axis].drive.travel_a_turn, 1),
         );
@@ -243,19 +242,10 @@ fn overloaded_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     ])
 }
 
-/// The greatest speed of an axis's rack or belt; none with screws.
-fn track_speed(figures: &AxisFigures) -> Option<Velocity> {
-    let limits = figures.limits.iter();
-    limits
-        .into_iter()
-        .find(|limit| limit.name == LimitName::Track)
-        .map(|limit| limit.speed)
-}
-
 fn fast(facts: &Facts, report: &mut Report) {
     for axis in Axis::EACH {
         let wish = facts.picked.build.area.wanted_rapids(axis);
-        let track = track_speed(&facts.machine.axes[axis]);
+        let track = limit(&facts.machine.axes[axis], LimitName::Track);
         let Some(speed) = track.filter(|speed| wish > *speed) else {
             continue;
         };
@@ -272,7 +262,7 @@ fn fast(facts: &Facts, report: &mut Report) {
 fn fast_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
     in_turn([
-        slower_wish(facts, axis, track_speed),
+        slower_wish(facts, axis, |figures| limit(figures, LimitName::Track)),
         other_drives(facts, axis, |other| matches!(other, LinearDrive::Belt(_))),
     ])
 }

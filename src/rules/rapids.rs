@@ -5,7 +5,7 @@ use crate::catalogue::{LinearDrive, Step};
 use crate::explain::Silent;
 use crate::machine::axis::AxisFigures;
 use crate::machine::limits::LimitName;
-use crate::units::{self, Velocity};
+use crate::units::{self, Velocity, show};
 use crate::words::Words;
 
 use super::decided::CUT;
@@ -27,7 +27,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "Axes slower than the wanted rapids that a limit in turns holds back, where the next longer lead is a quarter faster.",
         because: "Whirl, nut, motor and pulses limit turns, not speed: a longer lead goes farther with each turn.",
         from: "Rapids with the next longer lead on offer, 25 % above those with the present one (calculation).",
-        instead: "Take the next longer lead, if the coarser step and the lesser push still do.",
+        instead: "Take the next longer lead, if the coarser step and the weaker push are still enough.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Axes, Fact::Motors],
         decided_by: &[],
         check: short_lead,
@@ -45,7 +45,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Caution],
         step: Step::Drive,
         watches: "What each axis reaches against the wanted rapids, where its motor holds it back and no other rule says more.",
-        because: "The controller would be set to a speed at which the motor loses steps or stands still.",
+        because: "The controller would be set to a speed at which the motor loses steps or stalls.",
         from: "Least of all limits of the axis, at the wanted acceleration (calculation).",
         instead: "Set slower rapids, accelerate more gently, or take a motor, supply or lead that reaches them.",
         reads: &[
@@ -67,6 +67,36 @@ pub(super) const RULES: &[Rule] = &[
             choice: "rapid_wish_m_per_min",
             fires: "40",
             quiet: "37",
+        },
+    },
+    Rule {
+        id: "rapids-never-reached",
+        title: "Too short a way for the rapids",
+        severities: &[Severity::Hint],
+        step: Step::Drive,
+        watches: "The speed that an axis gets up to over its whole travel, from rest to rest, against the rapids that you want of it.",
+        because: "Faster motors or longer leads are paid for and never felt: only a quicker start helps.",
+        from: "Half of the way to gather speed, half to stop, by the controller's ramp (calculation).",
+        instead: "Let it accelerate faster, if the motor and the frame allow that, or want less.",
+        reads: &[
+            Fact::Wishes,
+            Fact::Geometry,
+            Fact::Masses,
+            Fact::Axes,
+            Fact::Drives,
+            Fact::Motors,
+            Fact::Drivers,
+            Fact::Supply,
+            Fact::Controller,
+        ],
+        decided_by: &[],
+        check: never_reached,
+        remedies: quicker,
+        example: Example {
+            given: &[("rapid_wish_m_per_min", "15")],
+            choice: "acceleration_m_per_s2",
+            fires: "0.1",
+            quiet: "0.5",
         },
     },
     Rule {
@@ -195,6 +225,22 @@ pub(super) fn slower_wish(
     remedy::number(facts, choice, least, false)
 }
 
+/// The speed at which a limit of an axis lies, where the axis has it.
+pub(super) fn limit(figures: &AxisFigures, name: LimitName) -> Option<Velocity> {
+    let mut limits = figures.limits.iter();
+    let limit = limits.find(|limit| limit.name == name)?;
+    Some(limit.speed)
+}
+
+/// Rapids of an axis as wanted, or as far as they are reached.
+pub(super) fn used_rapids(facts: &Facts, axis: Axis) -> Velocity {
+    let (wish, reached) = (
+        facts.picked.build.area.wanted_rapids(axis),
+        facts.machine.axes[axis].rapid,
+    );
+    if reached < wish { reached } else { wish }
+}
+
 /// Whether it is the motor that holds an axis back: every other limit has a rule of its own.
 fn held_by_motor(figures: &AxisFigures) -> bool {
     matches!(figures.limited_by, LimitName::Motor | LimitName::MotorSpeed)
@@ -217,6 +263,38 @@ fn slow(facts: &Facts, report: &mut Report) {
             report.say_of(axis, Severity::Caution, message);
         }
     }
+}
+
+/// What a move over the whole travel must fall short of the rapids by to be worth a word: less than
+/// a twentieth nobody sees (common practice).
+const NEARLY: f64 = 0.95;
+
+fn never_reached(facts: &Facts, report: &mut Report) {
+    for axis in Axis::EACH {
+        let figures = &facts.machine.axes[axis];
+        let wanted = used_rapids(facts, axis);
+        let Some(whole) = figures.over(figures.travel) else {
+            continue;
+        };
+        if whole.peak < wanted * NEARLY {
+            let [peak, wanted] = say::feeds(whole.peak, wanted);
+            let message = format!(
+                "{}: {wanted} are never reached: the travel of {} mm ends at {peak}",
+                axis.title(),
+                show::number(units::mm::from(figures.travel), 0),
+            );
+            report.say_of(axis, Severity::Hint, message);
+        }
+    }
+}
+
+/// Twice to ten times the wanted acceleration.
+fn quicker(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let now = units::m_per_s2::from(facts.picked.build.area.acceleration);
+    in_turn(
+        [2.0, 4.0, 10.0]
+            .map(|times| remedy::number(facts, "acceleration_m_per_s2", now * times, true)),
+    )
 }
 
 /// Halves and quarters of the wanted acceleration.
@@ -247,12 +325,11 @@ fn feed(facts: &Facts, report: &mut Report) {
         // What limits turns or pulses below the wanted rapids has a rule of its own.
         let told = figures.rapid < facts.picked.build.area.wanted_rapids(axis);
         if figures.rapid < wanted && (held_by_motor(figures) || !told) {
-            let acceleration = units::m_per_s2::from(facts.picked.build.area.acceleration);
             let [reached, wanted] = say::feeds(figures.rapid, wanted);
             let message = format!(
-                "{}: reaches {reached} at {} m/s², held back by {}; the cut wants {wanted}",
+                "{}: reaches {reached} at {}, held back by {}; the cut wants {wanted}",
                 axis.title(),
-                say::trimmed(acceleration, 2),
+                say::acceleration(facts.picked.build.area.acceleration),
                 figures.limited_by.title(),
             );
             report.say_of(axis, Severity::Fault, message);

@@ -4,10 +4,10 @@
 use rust_decimal::Decimal;
 
 use super::Facts;
-use crate::build::{Choice, Edit, Value, choices};
-use crate::catalogue::Id;
-use crate::catalogue::Shelf;
+use crate::build::{Axis, Choice, Edit, Value, choices};
+use crate::catalogue::{Id, Shelf};
 use crate::order::Order as _;
+use crate::units::{self, Length};
 
 /// Candidates, best first; each is a set of edits made together.
 pub type Remedies = Vec<Vec<Edit>>;
@@ -43,6 +43,28 @@ pub fn each_option(facts: &Facts, choice: &str) -> Remedies {
         .into_iter()
         .map(|(_, _, value)| vec![Edit { choice, value }])
         .collect()
+}
+
+/// Every candidate of one list together with every one of another.
+pub(super) fn together(ones: &[Vec<Edit>], others: &[Vec<Edit>]) -> Remedies {
+    let with_each = |one: &Vec<Edit>| -> Remedies {
+        let pairs = others.iter();
+        pairs
+            .map(|other| [one.as_slice(), other.as_slice()].concat())
+            .collect()
+    };
+    ones.iter().flat_map(with_each).collect()
+}
+
+/// Another travel of an axis, rounded down to a step of its choice.
+pub(super) fn travel(facts: &Facts, axis: Axis, to: Length) -> Remedies {
+    let choice = axis.choice("travel") + "_mm";
+    number(facts, &choice, units::mm::from(to), false)
+}
+
+/// Less travel on an axis, by so much.
+pub(super) fn less_travel(facts: &Facts, axis: Axis, by: Length) -> Remedies {
+    travel(facts, axis, facts.picked.build.area.travel[axis] - by)
 }
 
 /// The part that an edit picks, from its shelf.

@@ -26,8 +26,8 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Hint],
         step: Step::Drive,
         watches: "The length between bearings of the screws that lie, against their diameter.",
-        because: "A long thin screw hangs through by its own weight, shakes at some speeds and hums at others.",
-        from: "Length over diameter: above 40 ask, above 50 support it (published screw data).",
+        because: "A long thin screw sags under its own weight, shakes at some speeds and hums at others.",
+        from: "Length over diameter: above 50 support it; some makers ask to be asked from 40 on (published screw data).",
         instead: "Take a thicker screw, or a rack for this length.",
         reads: &[Fact::Drives, Fact::Geometry],
         decided_by: &["drive_a", "screw_length_a_mm", "preloaded_nuts"],
@@ -114,12 +114,6 @@ fn screw_in_hand(axis: Axis) -> String {
     axis.choice("screw_length") + "_mm"
 }
 
-/// Less travel on an axis, by so much.
-fn less_travel(facts: &Facts, axis: Axis, by: Length) -> Remedies {
-    let shorter = units::mm::from(facts.picked.build.area.travel[axis] - by);
-    remedy::number(facts, &(axis.choice("travel") + "_mm"), shorter, false)
-}
-
 /// Whether a cut lacks thread; what binary fractions add does not count.
 fn lacks(cut: &ScrewCut) -> bool {
     units::mm::from(cut.needed - cut.thread) > 1e-6
@@ -147,7 +141,7 @@ fn short_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     };
     in_turn([
         remedy::set(facts, &screw_in_hand(axis), NONE),
-        less_travel(facts, axis, cut.needed - cut.thread),
+        remedy::less_travel(facts, axis, cut.needed - cut.thread),
     ])
 }
 
@@ -191,6 +185,6 @@ fn long_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
             enough(other) && other.travel_a_turn() >= now.travel_a_turn()
         }),
         other_drives(facts, axis, enough),
-        less_travel(facts, axis, length - longest),
+        remedy::less_travel(facts, axis, length - longest),
     ])
 }

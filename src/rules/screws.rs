@@ -1,9 +1,8 @@
-//! Ball and lead screws: how fast they may turn, what they bear, how long they must be.
+//! Ball and lead screws: how fast they may turn, what they bear, and room to grow as they warm.
 
 use crate::build::Axis;
 use crate::build::choices::drive::ScrewEnds;
 use crate::catalogue::{LinearDrive, Step};
-use crate::machine::axis::AxisFigures;
 use crate::machine::drive::BUCKLING_SAFETY;
 use crate::machine::limits::LimitName;
 use crate::machine::section::steel_modulus;
@@ -14,7 +13,7 @@ use uom::si::ratio::ratio;
 use super::decided::MOTION;
 use super::drive::working_force;
 use super::fit::{in_turn, other_screws};
-use super::rapids::slower_wish;
+use super::rapids::{limit, slower_wish};
 use super::remedy::Remedies;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, edit, remedy};
@@ -100,7 +99,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::Drive,
         watches: "Screws with both ends fixed that are not stretched.",
         because: "A screw warms as it works. With nowhere to go it presses on its bearings, bows, and whips sooner.",
-        from: "Push = E x 12 µm for a metre and a kelvin x cross-section (handbook values); 10 K of warming (common practice).",
+        from: "Push = E x 12 µm per metre and kelvin x cross-section (handbook values); 10 K of warming (common practice).",
         instead: "Stretch the screw as far as it will grow when you set it, or let one end float.",
         reads: &[Fact::Drives],
         decided_by: &["drive_a", "ends_a", "stretched_screws"],
@@ -114,15 +113,6 @@ pub(super) const RULES: &[Rule] = &[
         },
     },
 ];
-
-/// The speed at which a limit of an axis lies, where the axis has it.
-fn limit(figures: &AxisFigures, name: LimitName) -> Option<Velocity> {
-    figures
-        .limits
-        .iter()
-        .find(|limit| limit.name == name)
-        .map(|limit| limit.speed)
-}
 
 /// The axes that the wanted rapids take beyond a limit: the screw's speed then, and the
 /// limit as turns and as speed.

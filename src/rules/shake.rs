@@ -22,7 +22,7 @@ pub(super) const RULES: &[Rule] = &[Rule {
     severities: &[Severity::Caution],
     step: Step::Drive,
     watches: "How far the frame swings under the wanted acceleration, as the ramp builds it up, against half of the wanted accuracy.",
-    because: "The tool swings on behind every corner, and the part shows it as waves that no slower feed takes away.",
+    because: "The tool keeps swinging after every corner, and the part shows it as waves that no slower feed takes away.",
     from: "Swing = a/(2πf)² · (1 + |sin(πfT)/(πfT)|) with the first mode f and the ramp's build-up T, 0 for a trapezoid (mass on a spring, handbooks of mechanical vibration); half of the accuracy: common practice.",
     instead: "Accelerate more gently, let the ramp build up, or stiffen what gives most.",
     reads: &[

@@ -57,7 +57,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::WorkingArea,
         watches: "The beam's tube against larger ones with a thinner wall on offer that are neither heavier nor dearer.",
         because: "Stiffness grows with the third power of a tube's side, and only in step with its wall: the same steel further out holds better.",
-        from: "Stiffness at the collet in Y by springs in series, at least 15 % more; mass for each metre by EN 10219-2:2006, Annex B.",
+        from: "Stiffness at the collet in Y by springs in series, at least 15 % more; mass per metre by EN 10219-2:2006, Annex B.",
         instead: "Take the larger tube, where its wall still holds the rails' screws.",
         reads: &[
             Fact::Frame,

@@ -1,6 +1,7 @@
 //! Remedies that exchange the spindle: one edit alone would leave a clamp, an inverter or a
 //! cooler that do not fit, so a candidate changes all of them together.
 
+use super::fit::same_size;
 use super::voltage::same_class;
 use super::{Facts, Remedies};
 use crate::build::{Edit, Value, choices};
@@ -29,10 +30,9 @@ pub(super) fn other_spindles(facts: &Facts, suits: impl Fn(&Spindle) -> bool) ->
 
 fn with_its_parts(facts: &Facts, edit: Edit, spindle: &Spindle) -> Option<Vec<Edit>> {
     let picked = facts.picked;
-    let clamp = picked.catalogue.spindle_clamps.values().find(|clamp| {
-        (units::mm::from(clamp.bore) - units::mm::from(spindle.body)).abs() < 0.5
-            && clamp.holds >= spindle.mass
-    })?;
+    let mut clamps = picked.catalogue.spindle_clamps.values();
+    let clamp =
+        clamps.find(|clamp| same_size(clamp.bore, spindle.body) && clamp.holds >= spindle.mass)?;
     if !spindle.needs_vfd() && !same_class(spindle.volts, picked.site.volts) {
         return None;
     }
@@ -93,9 +93,7 @@ fn tool_for(facts: &Facts, spindle: &Spindle) -> Option<Id> {
     let usual = facts.picked.tool;
     let apart =
         |tool: &EndMill| (units::um::from(tool.diameter) - units::um::from(usual.diameter)).abs();
-    let fits = |tool: &&EndMill| {
-        tool.shank <= spindle.largest_shank && spindle.shanks.contains(&tool.system)
-    };
+    let fits = |tool: &&EndMill| spindle.takes(tool);
     let nearest = || {
         let tools = facts.picked.catalogue.end_mills.values().filter(fits);
         tools.min_by(|a, b| apart(a).total_cmp(&apart(b)))

@@ -14,6 +14,7 @@ use super::fit::{bearable, in_turn, other_drivers, other_motors, other_supplies}
 use super::rapids::slower_wish;
 use super::remedy::Remedies;
 use super::say;
+use super::voltage::same_class;
 use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
 /// The rules of this topic.
@@ -44,7 +45,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Caution],
         step: Step::Drive,
         watches: "The supply's voltage, against what the inductance of each stepper bears.",
-        because: "Too many volts chop the current harder than the iron likes: the motor gets hot standing still.",
+        because: "With too many volts the current ripples more, and that heats the motor even when it stands still.",
         from: "32 x root of the inductance in millihenries (common practice of stepper makers).",
         instead: "Take a lower voltage, or a motor of higher inductance.",
         reads: &[Fact::Supply, Fact::Motors],
@@ -177,7 +178,7 @@ fn above_motor(facts: &Facts, report: &mut Report) {
                 "{}: supply of {}; {} mH bear {} before the iron gets hot",
                 axis.title(),
                 say::volts(supply),
-                units::mh::from(motor.inductance),
+                say::trimmed(units::mh::from(motor.inductance), 2),
                 say::volts(motor_bears(motor))
             );
             report.say_of(axis, Severity::Caution, message);
@@ -217,11 +218,12 @@ pub(super) fn higher(facts: &Facts, axis: Axis) -> Option<ElectricPotential> {
 
 /// Whether a supply gives more volts that all drivers and motors bear, and takes the mains.
 fn raises(facts: &Facts, other: &Supply) -> bool {
+    let takes = |volts: &ElectricPotential| same_class(*volts, facts.picked.site.volts);
     other.volts > facts.picked.supply.volts
         && other.volts <= drivers_bear(facts)
         && other.volts <= motors_bear(facts)
         && !other.improvised
-        && other.mains.contains(&facts.picked.site.volts)
+        && other.mains.iter().any(takes)
 }
 
 fn too_low(facts: &Facts, report: &mut Report) {

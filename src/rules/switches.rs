@@ -1,7 +1,7 @@
 //! Switches and sensors: closed at rest, of the type that the controller hears, and one for
 //! each side of a pair.
 
-use super::remedy::{each_option, part_of, set};
+use super::remedy::{each_option, part_of, set, together};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::{Axis, Edit};
@@ -171,17 +171,8 @@ fn good_switches(facts: &Facts) -> Remedies {
 fn fitting_sensors(facts: &Facts, _: Option<Axis>) -> Remedies {
     let switches = good_switches(facts);
     let sensors = each_option(facts, "tool_sensor");
-    let mut found = switches.clone();
-    found.extend(sensors.clone());
-    for edits in switches {
-        found.extend(
-            sensors
-                .iter()
-                .map(|sensor| [edits.clone(), sensor.clone()].concat()),
-        );
-    }
-    found.extend(each_option(facts, "controller"));
-    found
+    let both = together(&switches, &sensors);
+    [switches, sensors, both, each_option(facts, "controller")].concat()
 }
 
 fn open_at_rest(facts: &Facts, report: &mut Report) {

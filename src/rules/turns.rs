@@ -12,13 +12,13 @@ use crate::catalogue::spindle::SpindleKind;
 pub(super) const RULES: &[Rule] = &[
     Rule {
         id: "extractor-waits",
-        title: "Extractor stands while wood is cut",
+        title: "Extractor off while wood is cut",
         severities: &[Severity::Danger],
         step: Step::Control,
         watches: "Spindle and extractor both set to take turns, with wood among the materials.",
         because: "Current that is saved by stopping the extractor is paid for in dust: it is made while the spindle cuts.",
         from: "Limit of 2 mg/m³ for hardwood dust: Directive (EU) 2017/2398; extraction before cutting, common practice.",
-        instead: "Let both run at once, and hang one of them on a second circuit if they are too much for one.",
+        instead: "Let both run at the same time, and feed one of them from a second circuit if they are too much for one.",
         reads: &[Fact::Mains, Fact::Extras, Fact::Wishes],
         decided_by: &["spindle_at_once", "extractor_at_once"],
         check: extractor,
@@ -36,13 +36,13 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         id: "air-waits",
-        title: "Coolant or air stands while the spindle runs",
+        title: "Coolant or air off while the spindle runs",
         severities: &[Severity::Caution],
         step: Step::Control,
         watches: "The spindle set to take turns with the cutting coolant or with a tool changer's compressor.",
         because: "A cut without its coolant welds chips to the tool; a changer without air drops it.",
         from: "Common practice.",
-        instead: "Let the coolant run at once with the spindle, and let it take turns with something else.",
+        instead: "Let the coolant run together with the spindle, and take turns with something else.",
         reads: &[Fact::Mains, Fact::Extras, Fact::Spindle],
         decided_by: &[
             "spindle_at_once",

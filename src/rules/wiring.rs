@@ -2,7 +2,7 @@
 //! motors starve.
 
 use super::decided::COPPER;
-use super::remedy::{each_option, number, part_of};
+use super::remedy::{each_option, number, part_of, together};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::{Axis, Edit};
@@ -125,24 +125,14 @@ fn too_thin(facts: &Facts, report: &mut Report) {
 
 fn thicker(facts: &Facts, _: Option<Axis>) -> Remedies {
     let picked = facts.picked;
-    let mut found = cables(facts, "motor_cable", |cable| {
+    let motor = cables(facts, "motor_cable", |cable| {
         cable.area > picked.motor_cable.area
     });
-    found.extend(cables(facts, "spindle_cable", |cable| {
+    let spindle = cables(facts, "spindle_cable", |cable| {
         cable.area > picked.spindle_cable.area
-    }));
-    for motor in cables(facts, "motor_cable", |cable| {
-        cable.area > picked.motor_cable.area
-    }) {
-        let spindle = cables(facts, "spindle_cable", |cable| {
-            cable.area > picked.spindle_cable.area
-        });
-        found.extend(
-            spindle
-                .into_iter()
-                .map(|spindle| [motor.clone(), spindle].concat()),
-        );
-    }
+    });
+    let both = together(&motor, &spindle);
+    let mut found = [motor, spindle, both].concat();
     let cap = units::percent::from(picked.build.spindle.power_cap);
     for less in 1..=8 {
         let cap = cap - 5.0 * f64::from(less);

@@ -47,7 +47,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Hint],
         step: Step::Extras,
         watches: "Whether there is a table or stand.",
-        because: "The floor is not a place to work: it is neither level nor stiff, and backs and knees pay.",
+        because: "The floor is no place to work: it is neither level nor stiff, and hard on back and knees.",
         from: "Common practice.",
         instead: "Plan a table that carries the machine.",
         reads: &[Fact::Extras, Fact::Masses],

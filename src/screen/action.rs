@@ -94,7 +94,7 @@ pub enum Action {
     Measure,
     /// Shows a curve as a table, or as a curve again.
     Table,
-    /// Ask for a range to go over.
+    /// Asks for a range to go over.
     Range,
     /// Opens the page of all figures.
     Figures,

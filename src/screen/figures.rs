@@ -12,6 +12,7 @@ use crate::build::Build;
 use crate::catalogue::Catalogue;
 use crate::explain::{Derivation, Notes};
 use crate::order::Order as _;
+use crate::screen::text::fits;
 
 mod groups;
 
@@ -217,8 +218,7 @@ impl Figures {
 
     fn list(&mut self) {
         let mut rows = Vec::new();
-        let wanted = self.field.value().to_lowercase();
-        let wanted: Vec<&str> = wanted.split_whitespace().collect();
+        let wanted = self.field.value().trim().to_lowercase();
         for group in &self.groups {
             match wanted.is_empty() {
                 true => list(group, 0, &self.open, &mut rows),
@@ -253,11 +253,10 @@ fn list(group: &Group, depth: usize, opened: &BTreeSet<String>, rows: &mut Vec<R
 
 impl Figures {
     /// The figures of a group and of those in it that bear all words that are looked for.
-    fn found(&self, group: &Group, wanted: &[&str], rows: &mut Vec<Row>) {
+    fn found(&self, group: &Group, wanted: &str, rows: &mut Vec<Row>) {
         let bears = |path: &&String| {
             let title = self.get(path).map_or("", |one| one.title.as_str());
-            let text = format!("{} {title} {path}", group.title).to_lowercase();
-            wanted.iter().all(|word| text.contains(word))
+            fits(&format!("{} {title} {path}", group.title), wanted)
         };
         let figures = group.figures.iter().filter(bears);
         rows.extend(figures.map(|path| Row::Figure {

@@ -116,10 +116,11 @@ impl Form {
         let build = state.build();
         let purchase = entry.purchase(build);
         let known = |text: Option<String>| text.unwrap_or_default();
+        let open = open_on_top(state, entry);
         let fields = match asked {
             Asked::Status | Asked::Supplier => return None,
             Asked::Price => priced(state, entry),
-            Asked::Payment => payment(state, entry),
+            Asked::Payment => payment(state, entry, &open),
             Asked::Have => {
                 let have = purchase.and_then(|one| one.have);
                 let have = known(have.map(|have| have.normalize().to_string()));
@@ -151,7 +152,7 @@ impl Form {
             asked,
             fields,
             at: 0,
-            open: open_on_top(state, entry),
+            open,
         })
     }
 
@@ -211,6 +212,10 @@ impl Form {
     }
 }
 
+fn answers(list: &[&str]) -> Vec<String> {
+    list.iter().map(|one| (*one).to_owned()).collect()
+}
+
 fn priced(state: &State, entry: &Entry) -> Vec<Field> {
     let mut sellers = vec!["somebody else".to_owned()];
     let all = state.catalogue.suppliers.values();
@@ -218,7 +223,6 @@ fn priced(state: &State, entry: &Entry) -> Vec<Field> {
     let own = entry.line(&state.now);
     let own = own.and_then(|line| supplier_of(&state.catalogue, line));
     let at = own.and_then(|own| state.catalogue.suppliers.get_index_of(&own.id));
-    let answers = |list: &[&str]| list.iter().map(|one| (*one).to_owned()).collect();
     vec![
         Field::text(What::Price, String::new()),
         Field::text(What::Named, state.today.to_string()),
@@ -229,12 +233,11 @@ fn priced(state: &State, entry: &Entry) -> Vec<Field> {
     ]
 }
 
-fn payment(state: &State, entry: &Entry) -> Vec<Field> {
-    let code = state.now.bill.currency;
+/// The fields of a payment; what is still to be paid for each of freight, duty and tax is known.
+fn payment(state: &State, entry: &Entry, on_top: &[String]) -> Vec<Field> {
     let is_way = entry.is_way(state.build());
-    let open = open(state, entry);
-    let amount = open.map_or_else(String::new, |open| amount(open, code));
-    let answers = |list: &[&str]| list.iter().map(|one| (*one).to_owned()).collect();
+    let of_line = || Some(amount(entry.open(&state.now)?, state.now.bill.currency));
+    let amount = on_top.first().cloned().or_else(of_line).unwrap_or_default();
     let mut fields = vec![Field::text(What::Amount, amount)];
     if is_way {
         let each = OnTop::ALL.iter().map(|one| match one {
@@ -257,22 +260,6 @@ fn payment(state: &State, entry: &Entry) -> Vec<Field> {
         Field::text(What::By, String::new()),
     ]);
     fields
-}
-
-/// What is still to be paid; none where nothing is.
-fn open(state: &State, entry: &Entry) -> Option<Decimal> {
-    let open = match entry {
-        Entry::Part(..) => {
-            let line = entry.line(&state.now)?;
-            line.total.likely - line.paid
-        }
-        Entry::Way(_) => {
-            let one = entry.consignment(&state.now)?;
-            one.freight.likely - paid_for(state, entry, OnTop::Freight)
-        }
-        Entry::Unused(_) => return None,
-    };
-    (open > Decimal::ZERO).then_some(open)
 }
 
 /// What was paid for one of freight, duty and tax, in the money of the bill.

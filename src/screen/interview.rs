@@ -244,6 +244,13 @@ impl Interview {
         self.far = None;
     }
 
+    /// Forgets what was found and what is looked for: parts or prices are others now.
+    pub fn forget(&mut self) {
+        self.stop();
+        self.abandon();
+        (self.outcome, self.looking, self.seen) = (None, None, None);
+    }
+
     /// Takes up what the searches have to say; a break says that they have ended.
     pub fn listen(&mut self) -> ControlFlow<()> {
         let Some(running) = &self.running else {
@@ -272,9 +279,13 @@ impl Interview {
 
     /// Whether the searches for that were stopped before they had found anything.
     pub fn was_stopped(&self) -> bool {
-        let offers = self.offers();
+        let Some(Ok(Proposal { offers, .. })) = self.outcome() else {
+            return false;
+        };
         let stopped = |offer: &Offer| offer.searched.found.cancelled;
-        offers.iter().all(|offer| offer.searched.answer().is_none()) && offers.iter().any(stopped)
+        // Stopped in its first moments a search leaves no offer at all.
+        let is_early = offers.is_empty() || offers.iter().any(stopped);
+        is_early && offers.iter().all(|offer| offer.searched.answer().is_none())
     }
 
     /// The offers of that.

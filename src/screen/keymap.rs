@@ -103,12 +103,14 @@ pub const TEXT: &[Place] = &[
     Number, Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range, WordFind, OwnPart,
     FigureFind,
 ];
+/// Places with rows or lines to go up and down.
 const MOVES: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
     Bill, Cautions, Help, Question, BillFind, Entry, Pick, Form, Sheets, Sheet, Tasks, Export,
     Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep, Savings, Seek, Target, Freed, Found,
     Interview, Picking, Proposed, Glossary, WordFind, Word, Settings, OwnPart, Picture, FigureFind,
 ];
+/// Those of them in which home and end are no keys of a text.
 const JUMPS: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
     Cautions, Help, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf,
@@ -128,7 +130,9 @@ const READ: &[Place] = &[
     Entry, Cautions, Help, Sheets, Sheet, Tasks, WhatIf, Answer, Weigh, Sweep, Savings, Seek,
     Freed, Found, Interview, Picking, Proposed, Compare, Variants, Picture,
 ];
+/// Every place.
 const ALL: &[Place] = <Place as Words>::ALL;
+/// Places in which a change of the build is seen, so that it can be taken back there.
 const CHANGES: &[Place] = &[
     Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill, Entry, Tasks, Variants,
     WhatIf, Answer, Weigh, Sweep, Savings, Seek, Found,
@@ -159,13 +163,13 @@ pub const TABLE: &[Binding] = &[
     bind(&[Checklist], &[Enter, Char(' ')], Action::Enter, "tick", "Ticks the entry, or takes its tick away."),
     bind(&[Find], &[Enter], Action::Enter, "take", "Takes or ticks the option, or goes to the choice, under the cursor."),
     bind(&[Pane, Warnings], &[Enter, Key::Right], Action::Enter, "open", "Says more about the row: what holds an axis, what a circuit carries, why a warning."),
-    bind(&[Figure], &[Enter, Char('f')], Action::Enter, "better it", "Shows what betters the figure: for rapids the cheapest cure first, else what gives most for its money."),
+    bind(&[Figure], &[Enter, Char('f')], Action::Enter, "improve it", "Shows what improves the figure: for rapids the cheapest way first, else what gives most for its money."),
     bind(&[Figures], &[Enter, Key::Right], Action::Enter, "open", "Opens or closes the group; on a figure, shows how it came about."),
     bind(&[Derivation], &[Enter, Key::Right], Action::Enter, "open", "Opens the input under the cursor, where it is a figure itself."),
     bind(&[Bill], &[Enter, Key::Right], Action::Enter, "open", "Opens the line: everything about it, and what you write down."),
     bind(&[Entry], &[Enter, Key::Right], Action::Enter, "change", "Changes the field under the cursor."),
     bind(&[FigureFind], &[Enter], Action::Enter, "open", "Shows how the figure under the cursor came about."),
-    bind(&[Pane, Figures, Derivation], &[Char('f')], Action::Better, "better it", "Goes to what betters the figure under the cursor: what makes an axis faster, what saves money, what lifts a warning."),
+    bind(&[Pane, Figures, Derivation], &[Char('f')], Action::Better, "improve it", "Goes to what improves the figure under the cursor: what makes an axis faster, what saves money, what lifts a warning."),
     bind(&[Glossary], &[Enter, Key::Right], Action::Enter, "open", "Opens the word, with the words to go on to."),
     bind(&[Word], &[Enter, Key::Right], Action::Enter, "go on", "Opens the word under the cursor."),
     bind(&[WordFind], &[Enter], Action::Enter, "open", "Opens the word under the cursor."),
@@ -177,8 +181,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Bill, Entry], &[Char('h')], Action::Have, "have", "Marks the part as in hand, or takes that back."),
     bind(&[Bill, Entry], &[Char('p')], Action::Price, "price", "Writes down a price that a seller named; earlier ones are kept."),
     bind(&[Bill, Entry], &[Char('m')], Action::Pay, "pay", "Writes down money that was paid."),
-    bind(&[Entry], &[Char('t')], Action::Status, "status", "Says how far the purchase has come: ordered, arrived, checked."),
-    bind(&[Bill], &[Char('t')], Action::Status, "status", "Says how far the purchase has come: ordered, arrived, checked."),
+    bind(&[Entry, Bill], &[Char('t')], Action::Status, "status", "Says how far the purchase has come: ordered, arrived, checked."),
     bind(&[Bill], &[Char('o')], Action::Sort, "sort", "Sorts the lines by step, supplier, price, status, what comes first, or what to ask first."),
     bind(&[Bill], &[Char('f')], Action::Show, "show", "Lists all lines, those to buy, for the first cut, tools, or without a price."),
     bind(&[Sheets], &[Enter, Key::Right], Action::Enter, "show", "Shows the sheet as it will be printed; the checklist, to tick."),
@@ -246,8 +249,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Pane], &[Esc, Backspace, Key::Left], Action::Back, "back", "Goes back to the choices."),
     bind(LAYERS, &[Esc, Backspace], Action::Back, "back", "Closes this."),
     bind(&[Warning], &[Key::Left], Action::Back, "", "Goes back to the list of warnings."),
-    bind(&[Entry, Pick, Sheets, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Savings, Seek, Freed, Found, Interview, Picking, Proposed, Glossary, Word], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
-    bind(&[Derivation], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
+    bind(&[Entry, Pick, Sheets, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Savings, Seek, Freed, Found, Interview, Picking, Proposed, Glossary, Word, Derivation], &[Key::Left], Action::Back, "", "Goes back to where this was opened."),
     bind(&[Figures], &[Key::Left], Action::Fold, "", "Closes the group, or the one that the figure is in."),
     bind(TEXT, &[Esc], Action::Back, "back", "Leaves the field; nothing is changed by that."),
     bind(&[Warnings, Warning], &[Char('g')], Action::GoTo, "go to it", "Goes to the choice that the warning is about."),

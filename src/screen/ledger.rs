@@ -1,10 +1,11 @@
 //! The bill as a page to work in: which lines are listed, in which order, and where the cursor
 //! is. Nothing of it is saved; what is written down about a line goes into the build.
 
+use rust_decimal::Decimal;
 use tui_input::Input;
 
 use crate::assessment::Assessment;
-use crate::bill::key;
+use crate::bill::{Consignment, Line, key};
 use crate::build::Build;
 use crate::build::purchases::{Payment, Purchase};
 use crate::catalogue::{Catalogue, Id, Step};
@@ -66,7 +67,7 @@ pub enum Entry {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Row {
     /// A heading, with the sum of what stands under it.
-    Head(String, rust_decimal::Decimal),
+    Head(String, Decimal),
     /// Something that the cursor can stand on.
     Entry(Entry),
 }
@@ -196,23 +197,33 @@ impl Entry {
         }
     }
 
-    /// Its line of the bill.
-    pub fn line<'a>(&self, now: &'a Assessment) -> Option<&'a crate::bill::Line> {
+    /// The place of its line in the bill; none where the bill has none for it.
+    pub fn place(&self, now: &Assessment) -> Option<usize> {
         let Self::Part(id, step) = self else {
             return None;
         };
         let mut lines = now.bill.lines.iter();
-        lines.find(|line| line.part == *id && line.step == *step)
+        lines.position(|line| line.part == *id && line.step == *step)
+    }
+
+    /// Its line of the bill.
+    pub fn line<'a>(&self, now: &'a Assessment) -> Option<&'a Line> {
+        now.bill.lines.get(self.place(now)?)
+    }
+
+    /// What is still to be paid for its line, in the money of the bill; none where nothing is.
+    pub fn open(&self, now: &Assessment) -> Option<Decimal> {
+        let line = self.line(now)?;
+        let open = line.total.likely - line.paid;
+        (open > Decimal::ZERO).then_some(open)
     }
 
     /// The path of the figure that it comes to.
     pub fn figure(&self, now: &Assessment) -> Option<String> {
         match self {
-            Self::Part(id, step) => {
-                let lines = &now.bill.lines;
-                let here = |line: &crate::bill::Line| line.part == *id && line.step == *step;
-                let place = lines.iter().position(here)?;
-                Some(format!("bill.{}.total.likely", key(lines, place)))
+            Self::Part(..) => {
+                let line = key(&now.bill.lines, self.place(now)?);
+                Some(format!("bill.{line}.total.likely"))
             }
             Self::Way(id) => Some(format!("consignments.{id}.freight")),
             Self::Unused(_) => None,
@@ -227,14 +238,12 @@ impl Entry {
     }
 
     /// Its consignment: of a part, the one that it comes in.
-    pub fn consignment<'a>(&self, now: &'a Assessment) -> Option<&'a crate::bill::Consignment> {
+    pub fn consignment<'a>(&self, now: &'a Assessment) -> Option<&'a Consignment> {
         let mut all = now.bill.consignments.iter();
         match self {
             Self::Way(id) => all.find(|one| one.supplier == *id),
-            Self::Part(id, step) => {
-                let mut lines = now.bill.lines.iter();
-                let here = |line: &crate::bill::Line| line.part == *id && line.step == *step;
-                let place = lines.position(here)?;
+            Self::Part(..) => {
+                let place = self.place(now)?;
                 all.find(|one| one.lines.contains(&place))
             }
             Self::Unused(_) => None,

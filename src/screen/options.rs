@@ -3,8 +3,6 @@
 
 use rust_decimal::Decimal;
 
-mod amount;
-
 use super::preview::Seen;
 use crate::build::choices::{self, Choice, Kind};
 use crate::build::value::{self, NumberKind};
@@ -12,6 +10,8 @@ use crate::build::{Build, Value};
 use crate::catalogue::{Catalogue, Id};
 use crate::money::{Currency, Money, show as amounts};
 use crate::units::{Shown, System, entry, show};
+
+mod amount;
 
 /// One option.
 #[derive(Clone, Debug)]

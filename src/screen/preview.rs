@@ -47,7 +47,7 @@ impl Previews {
             .map(Rc::new)
             .map_err(|error| error.to_string());
         if self.effects.len() == MOST {
-            self.effects.remove(0);
+            drop(self.effects.remove(0));
         }
         self.effects.push((edits.to_vec(), seen.clone()));
         Some(seen)

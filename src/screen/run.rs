@@ -46,7 +46,8 @@ pub(super) fn run(session: Session, wishes: Wishes, ways: Ways) -> ExitCode {
     let state = match State::new(session, Size::default()) {
         Ok(state) => state,
         Err(error) => {
-            eprintln!("this build cannot be assessed: {error}");
+            // Nobody may be listening.
+            let _ = writeln!(io::stderr(), "this build cannot be assessed: {error}");
             return ExitCode::from(UNUSABLE);
         }
     };

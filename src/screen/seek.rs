@@ -222,6 +222,13 @@ impl Seek {
         self.far = None;
     }
 
+    /// Forgets what was found and what is looked for: parts or prices are others now.
+    pub fn forget(&mut self) {
+        self.stop();
+        self.abandon();
+        self.outcome = None;
+    }
+
     /// Takes up what the search has to say; a break says that it has ended.
     pub fn listen(&mut self) -> ControlFlow<()> {
         let Some(search) = &self.search else {

@@ -31,7 +31,7 @@ use super::wishes::Wishes;
 use super::{Session, Start};
 use crate::assessment::moved::Moved;
 use crate::assessment::{AssessError, Assessment};
-use crate::build::choices::{self, Choice};
+use crate::build::choices::Choice;
 use crate::build::history::History;
 use crate::build::{Build, Edit, Value};
 use crate::catalogue::task::Task;
@@ -370,11 +370,6 @@ impl State {
     /// dangers count even when accepted.
     pub fn worst_of(&self, step: Step) -> Option<Severity> {
         self.about.worst_of(step)
-    }
-
-    /// The first choice of a step.
-    pub fn first_of(step: Step) -> Option<&'static Choice> {
-        choices::of_step(step).next()
     }
 }
 

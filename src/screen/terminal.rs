@@ -51,10 +51,16 @@ use straight::Straight;
 const MOUSE_ON: &str = "\x1b[?1000h\x1b[?1006h";
 const MOUSE_OFF: &str = "\x1b[?1006l\x1b[?1000l";
 
+/// How long is waited for an answer that is there or is none.
+const AT_ONCE: Timespec = Timespec {
+    tv_sec: 0,
+    tv_nsec: 0,
+};
+
 /// Something that comes from outside.
 #[derive(Debug)]
 pub(super) enum Arrival {
-    /// A key, a paste.
+    /// A key, a paste, the mouse.
     Message(Message),
     /// The terminal has another size.
     Resized,
@@ -216,7 +222,8 @@ fn enter() -> io::Result<()> {
     execute!(out, cursor::Hide)
 }
 
-/// Gives the terminal back.
+/// Gives the terminal back: the screen first, then its mode, which is tried whatever became of
+/// the screen.
 pub(super) fn leave() -> io::Result<()> {
     let shown = give_back(&mut io::stdout());
     disable_raw_mode().and(shown)
@@ -242,11 +249,7 @@ fn give_back(out: &mut Stdout) -> io::Result<()> {
 pub(super) fn is_there() -> bool {
     let stdin = io::stdin();
     let mut watched = [PollFd::from_borrowed_fd(stdin.as_fd(), PollFlags::empty())];
-    let now = Timespec {
-        tv_sec: 0,
-        tv_nsec: 0,
-    };
-    match poll(&mut watched, Some(&now)) {
+    match poll(&mut watched, Some(&AT_ONCE)) {
         Ok(_) => !is_gone(watched[0].revents()),
         Err(_) => false,
     }
@@ -314,12 +317,8 @@ fn read(to: &Sender<Arrival>) {
 /// it reports the size and forgets that there is something to read, until the next key.
 fn left_behind() -> Vec<Key> {
     let stdin = io::stdin();
-    let nothing = Timespec {
-        tv_sec: 0,
-        tv_nsec: 0,
-    };
     let mut asked = [PollFd::from_borrowed_fd(stdin.as_fd(), PollFlags::IN)];
-    let waits = poll(&mut asked, Some(&nothing)).is_ok_and(|ready| ready > 0)
+    let waits = poll(&mut asked, Some(&AT_ONCE)).is_ok_and(|ready| ready > 0)
         && asked[0].revents() == PollFlags::IN;
     // What it still knows of, it reads by itself.
     if !waits || event::poll(Duration::ZERO).unwrap_or(true) {

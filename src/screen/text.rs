@@ -140,6 +140,21 @@ pub fn wrap(text: &str, columns: usize) -> Vec<String> {
     lines
 }
 
+/// Whether every word that is looked for, in small letters, stands in a text.
+pub fn fits(text: &str, words: &str) -> bool {
+    let text = text.to_lowercase();
+    words.split_whitespace().all(|word| text.contains(word))
+}
+
+/// A sentence with a capital letter in front.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
+    }
+}
+
 /// What stays with the number before it. Metres are told from a word by the number.
 const UNITS: &[&str] = &[
     "%", "A", "EUR", "GBP", "Hz", "K", "N", "N/um", "N/µm", "N·m", "USD", "V", "W", "cm3/min",

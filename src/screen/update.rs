@@ -8,6 +8,7 @@ use super::keymap::{self, Place};
 use super::state::{Layer, Notice, PaneRow, Purpose, State};
 use crate::assessment::assess;
 use crate::build::{Build, Edit};
+use crate::store::build_file::check_money;
 
 mod beside;
 mod better;
@@ -56,6 +57,8 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
             state.size = size;
             Some(Vec::new())
         }
+        // Nobody can see where it would go.
+        Message::Paste(_) if state.layout().is_none() => None,
         Message::Paste(text) => field::paste(state, &text).then(Vec::new),
         Message::Written(outcome) => Some(saving::written(state, outcome)),
         Message::Others(others) => Some(beside::learnt(state, others)),
@@ -225,9 +228,13 @@ fn is_listed(action: Action) -> bool {
     matches!(action, Action::Step(_)) || (named && action != Action::Back)
 }
 
-/// Puts a changed build in place. One that cannot be assessed is refused with the reason.
+/// Puts a changed build in place. One that cannot be assessed, or whose file would not open again,
+/// is refused with the reason.
 fn put(state: &mut State, build: Build) -> bool {
-    match assess(&state.catalogue, &build, state.today) {
+    let assessed = check_money(&build, &state.catalogue).and_then(|()| {
+        assess(&state.catalogue, &build, state.today).map_err(|error| error.to_string())
+    });
+    match assessed {
         Ok(assessment) => {
             state.history.put(build);
             state.now = std::rc::Rc::new(assessment);

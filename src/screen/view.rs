@@ -6,6 +6,7 @@ use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::Line;
 
+use super::action::Action;
 use super::form::Content;
 use super::glyphs::Glyphs;
 use super::keymap::Place;
@@ -246,11 +247,12 @@ pub fn layer_length(state: &State) -> usize {
     layers::lines(state, &bare(state), width, None).len()
 }
 
-/// A pen without colours, for counting lines.
+/// A pen without colours, for counting lines: its letters take as much room as those that are
+/// drawn.
 fn bare(state: &State) -> Pen {
     Pen {
         speller: state.speller.clone(),
-        ..Pen::bare()
+        ..Pen::new(Colours::None, state.glyphs)
     }
 }
 
@@ -369,10 +371,12 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
 
 fn too_small(composed: &mut Composed, state: &State, pen: &Pen) {
     let area = Rect::from((Position::ORIGIN, state.size));
-    let keys = if state.is_unsaved() {
-        "Other keys do nothing: something is not saved yet."
-    } else {
-        "q quits; other keys do nothing."
+    let keys = match state.is_unsaved() {
+        true => "Other keys do nothing: something is not saved yet.".to_owned(),
+        false => {
+            let key = state.key_for(Place::Choices, Action::Quit);
+            format!("{key} quits; other keys do nothing.")
+        }
     };
     let text = format!(
         "This needs {} columns and {} rows; there are {} and {}. Make the window larger: your work is kept. {keys}",

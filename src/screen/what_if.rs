@@ -84,55 +84,72 @@ pub struct WhatIf {
     range: Option<(&'static str, String)>,
 }
 
+/// Whether what a layer shows is worked out here.
+fn is_worked_out(layer: &Layer) -> bool {
+    matches!(
+        layer,
+        Layer::Answer(..)
+            | Layer::Figure(PaneRow::Axis(_), _)
+            | Layer::Weigh { .. }
+            | Layer::Sweep { .. }
+    )
+}
+
 impl WhatIf {
-    /// Works out what these layers show, where it is not known.
+    /// Works out what the topmost of these layers shows, where it is not known. One answer and one
+    /// sweep are kept: those of a page below are worked out again once it is seen again.
     pub fn follow(&mut self, source: Source, layers: &[Layer]) {
-        let bench = source.bench();
-        let now = || Rc::clone(source.now);
         let saves = |layer: &Layer| match layer {
             Layer::Answer(question, _) => question.id == DROP,
             layer => matches!(layer, Layer::Savings(_)),
         };
         match layers.iter().any(saves) {
             true => {
-                self.when_opened.get_or_insert_with(now);
+                self.when_opened
+                    .get_or_insert_with(|| Rc::clone(source.now));
             }
             // Whoever comes back has the fifth counted anew.
             false if self.when_opened.take().is_some() => self.answer = None,
             false => {}
         }
-        for layer in layers {
-            match *layer {
-                Layer::Answer(question, _)
-                    if question.id == DROP && self.answer(question, source.now).is_none() =>
-                {
-                    let since = self.when_opened.as_ref().unwrap_or(source.now);
-                    let answer = question::a_fifth_less(&bench, since);
-                    self.answer = Some((now(), question.id, answer));
-                }
-                Layer::Answer(question, _) if self.answer(question, source.now).is_none() => {
+        if let Some(layer) = layers.iter().rev().find(|layer| is_worked_out(layer)) {
+            self.work_out(source, layer);
+        }
+    }
+
+    fn work_out(&mut self, source: Source, layer: &Layer) {
+        let bench = source.bench();
+        let now = || Rc::clone(source.now);
+        match *layer {
+            Layer::Answer(question, _)
+                if question.id == DROP && self.answer(question, source.now).is_none() =>
+            {
+                let since = self.when_opened.as_ref().unwrap_or(source.now);
+                let answer = question::a_fifth_less(&bench, since);
+                self.answer = Some((now(), question.id, answer));
+            }
+            Layer::Answer(question, _) if self.answer(question, source.now).is_none() => {
+                self.answer = Some((now(), question.id, question.answer(&bench)));
+            }
+            Layer::Figure(PaneRow::Axis(axis), _) => {
+                let question = question::faster(axis);
+                if self.answer(question, source.now).is_none() {
                     self.answer = Some((now(), question.id, question.answer(&bench)));
                 }
-                Layer::Figure(PaneRow::Axis(axis), _) => {
-                    let question = question::faster(axis);
-                    if self.answer(question, source.now).is_none() {
-                        self.answer = Some((now(), question.id, question.answer(&bench)));
-                    }
-                }
-                Layer::Weigh { .. } if self.weighing(source.now).is_none() => {
-                    let free: Vec<&'static Choice> = weigh::free().collect();
-                    self.weighing = Some((now(), weigh::weigh(&bench, &free)));
-                }
-                Layer::Sweep { choice, .. } if self.sweep(choice, source.now).is_none() => {
-                    let values = match self.range(choice) {
-                        Some(range) => over(choice, range, &bench),
-                        None => sweep::usual(choice, &bench),
-                    };
-                    let swept = values.map(|values| sweep::sweep(&bench, choice, values));
-                    self.sweep = Some((now(), choice.id, swept));
-                }
-                _ => {}
             }
+            Layer::Weigh { .. } if self.weighing(source.now).is_none() => {
+                let free: Vec<&'static Choice> = weigh::free().collect();
+                self.weighing = Some((now(), weigh::weigh(&bench, &free)));
+            }
+            Layer::Sweep { choice, .. } if self.sweep(choice, source.now).is_none() => {
+                let values = match self.range(choice) {
+                    Some(range) => over(choice, range, &bench),
+                    None => sweep::usual(choice, &bench),
+                };
+                let swept = values.map(|values| sweep::sweep(&bench, choice, values));
+                self.sweep = Some((now(), choice.id, swept));
+            }
+            _ => {}
         }
     }
 

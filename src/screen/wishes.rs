@@ -87,10 +87,16 @@ impl State {
         }
     }
 
+    /// The key of an action in a place, to be named in a message: the user's own, where there is
+    /// one.
+    pub fn key_for(&self, place: Place, action: Action) -> String {
+        let key = self.keymap.key_of(place, action);
+        key.map(|key| key.to_string()).unwrap_or_default()
+    }
+
     /// The key that takes a change back, to be named in a message.
     pub fn undo_key(&self) -> String {
-        let key = self.keymap.key_of(Place::Choices, Action::Undo);
-        key.map(|key| key.to_string()).unwrap_or_default()
+        self.key_for(Place::Choices, Action::Undo)
     }
 
     /// What is to be remembered of this file.

@@ -127,22 +127,26 @@ pub enum Formula {
     TotalWhere(&'static str, &'static str, &'static str, String),
     /// A sum.
     Plus(Vec<Formula>),
-    /// A difference.
-    Minus(Box<Formula>, Box<Formula>),
     /// A product.
     Times(Vec<Formula>),
     /// A quotient.
     Over(Box<Formula>, Box<Formula>),
     /// Rounded to so many decimals, halves away from zero.
     Rounded(Box<Formula>, u32),
-    /// The second where the first is at most the third, else the fourth.
-    IfAtMost(Box<Formula>, Box<Formula>, Box<Formula>, Box<Formula>),
 }
 
 impl Cell {
     /// Words.
     pub fn text(text: impl Into<String>) -> Self {
         Self::Text(text.into())
+    }
+
+    /// A number to so many decimals; nothing where it is none.
+    pub fn finite(number: f64, decimals: usize) -> Self {
+        match number.is_finite() {
+            true => Self::Number(number, decimals),
+            false => Self::Empty,
+        }
     }
 
     /// How people read it; plain digits without marks between thousands.
@@ -253,6 +257,21 @@ impl Row {
             kind: RowKind::Sum,
             ..Self::entry(id, cells)
         }
+    }
+
+    /// A sum with cells in some columns, by their names, and nothing in the others.
+    pub fn sum_in<const SOME: usize>(
+        id: impl Into<String>,
+        columns: &[Column],
+        some: [(&str, Cell); SOME],
+    ) -> Self {
+        let mut cells = vec![Cell::Empty; columns.len()];
+        for (name, cell) in some {
+            if let Some(place) = columns.iter().position(|column| column.id == name) {
+                cells[place] = cell;
+            }
+        }
+        Self::sum(id, cells)
     }
 
     /// A heading over entries, of a table with so many columns.

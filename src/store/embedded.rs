@@ -21,7 +21,7 @@ static BAKED: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/catalogue.baked"
 static TEXTS: LazyLock<String> = LazyLock::new(|| {
     let deflated = include_bytes!(concat!(env!("OUT_DIR"), "/catalogue.deflated"));
     let mut texts = String::new();
-    // What the build script deflated is whole; a text that were not would be told without a line.
+    // What the build script deflated is whole; were it not, messages would only lack their lines.
     let _ = DeflateDecoder::new(&deflated[..]).read_to_string(&mut texts);
     texts
 });

@@ -41,8 +41,9 @@ pub fn begin(path: &Path, whole: bool) -> Result<(), FileError> {
     }
     let mut file = options.open(path).map_err(fail)?;
     let mut start = String::new();
-    let read = (&mut file).take(HEAD.len() as u64);
-    let read = { read }.read_to_string(&mut start);
+    let read = (&mut file)
+        .take(HEAD.len() as u64)
+        .read_to_string(&mut start);
     let is_file = file.metadata().is_ok_and(|known| known.is_file());
     if is_file && (read.is_err() || !(start.is_empty() || start == HEAD)) {
         let message = "this file holds something else than a log; give another name";

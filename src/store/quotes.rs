@@ -182,7 +182,10 @@ fn delimiter(text: &str) -> u8 {
 }
 
 /// The place of each known column.
-fn columns(heading: &StringRecord, name: &str) -> Result<[Option<usize>; 10], FileError> {
+fn columns(
+    heading: &StringRecord,
+    name: &str,
+) -> Result<[Option<usize>; COLUMNS.len()], FileError> {
     let mut places = [None; COLUMNS.len()];
     for (place, title) in heading.iter().enumerate() {
         let title = title.to_lowercase().replace([' ', '-'], "_");

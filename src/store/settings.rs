@@ -20,8 +20,6 @@
 
 use std::path::{Path, PathBuf};
 
-use etcetera::BaseStrategy as _;
-
 use super::{FileError, text};
 use crate::units::{Marks, Shown, System};
 
@@ -125,8 +123,7 @@ fn other(mark: char) -> char {
 
 /// Where the settings are, whether or not there are any; none where there is no home folder.
 pub fn path() -> Option<PathBuf> {
-    let base = etcetera::choose_base_strategy().ok()?;
-    Some(base.config_dir().join(super::library::FOLDER).join(NAME))
+    super::library::home_folder().map(|folder| folder.join(NAME))
 }
 
 /// The settings of a file; none of them where there is no such file.

@@ -103,17 +103,6 @@ pub fn typed(number: f64, unit: &str, shown: Shown) -> String {
     text.replace('.', &shown.marks.decimal().to_string())
 }
 
-/// The unit in which somebody types what files keep in this one.
-pub fn unit_of(unit: &'static str, shown: Shown) -> &'static str {
-    match (shown.system, known(unit, kind_of(unit))) {
-        (System::Inch, Some(known)) => match known.in_inches() {
-            other if other.names[0] == known.names[0] => unit,
-            other => other.names[0],
-        },
-        _ => unit,
-    }
-}
-
 /// The unit that stands for a unit of this name where inches are set, and how many of it one
 /// is; none where it stays.
 pub(super) fn unit_of_name(name: &str, shown: Shown) -> Option<(&'static str, f64)> {
@@ -126,9 +115,9 @@ pub(super) fn unit_of_name(name: &str, shown: Shown) -> Option<(&'static str, f6
     (to.names[0] != from.names[0]).then_some((to.names[0], factor))
 }
 
-/// The unit in which somebody reads what is in this one; the unit itself where nothing stands
-/// for it.
-pub fn unit_of_any(unit: &str, shown: Shown) -> &str {
+/// The unit in which somebody reads and types what is in this one; the unit itself where nothing
+/// stands for it.
+pub fn unit_of(unit: &str, shown: Shown) -> &str {
     unit_of_name(unit, shown).map_or(unit, |(name, _)| name)
 }
 

@@ -157,7 +157,7 @@ impl Speller {
     pub fn unit<'u>(&self, unit: &'u str) -> &'u str {
         match self.keeps {
             true => unit,
-            false => entry::unit_of_any(unit, self.shown),
+            false => entry::unit_of(unit, self.shown),
         }
     }
 

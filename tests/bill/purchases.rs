@@ -288,6 +288,19 @@ fn packs_breaks_and_least_quantities_are_bought_as_they_are_sold() {
 }
 
 #[test]
+fn a_quote_is_not_bought_in_the_quantities_of_a_books_lower_prices() {
+    let catalogue = with(
+        "[[price-book]]\nid = \"z\"\ntitle = \"z\"\nbasis = \"estimate\"\ncurrency = \"EUR\"\ndate = \"2026-11-01\"\nprices = { \"carriage-15-wide\" = { low = \"10\", likely = \"10\", high = \"10\", breaks = [{ from = \"100\", low = \"0.50\", likely = \"0.50\", high = \"0.50\" }] } }\n",
+    );
+    let quoted =
+        "[purchases.carriage-15-wide]\nquotes = [{ price = \"9 EUR\", date = \"2026-11-20\" }]";
+    let bill = assessed(quoted, &catalogue).bill;
+    let line = bill.line("carriage-15-wide").expect("carriages");
+    assert_eq!(line.buy, line.needed);
+    assert_eq!(line.total.likely, line.needed * amount("9"));
+}
+
+#[test]
 fn machines_built_together_share_packs_and_parcels() {
     let catalogue = common::catalogue();
     let one = assessed("", &catalogue).bill;

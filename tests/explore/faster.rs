@@ -96,8 +96,8 @@ fn every_limit_says_what_lifts_it() {
 fn a_coarse_belt_with_a_reduction_is_told_as_such() {
     let catalogue = catalogue();
     for (reduction, wanted) in [
-        ("1", "of travel a turn without a reduction"),
-        ("3", "of travel a turn even with a reduction of 3"),
+        ("1", "of travel per turn without a reduction"),
+        ("3", "of travel per turn even with a reduction of 3"),
     ] {
         let choices = [
             ("drive_x", "belt-5m-15"),

@@ -369,6 +369,11 @@ fn the_money_follows_where_the_parts_go_until_a_socket_is_named() {
     said.skip(find("country").expect("a question"));
     assert!(!said.follows(socket));
     assert_eq!(said.build().area.site, Build::default().area.site);
+    // A socket that is named and taken back leaves it to the place again.
+    let mut said = answers(&catalogue, &[("socket", "site-120v-15a"), us]);
+    said.skip(socket);
+    assert!(said.follows(socket));
+    assert_eq!(said.currency(&catalogue).code(), "USD");
 }
 
 #[test]

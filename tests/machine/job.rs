@@ -8,6 +8,7 @@ use gantrywright::machine::Machine;
 use gantrywright::machine::axis::AxisFigures;
 use gantrywright::machine::cutting::{Cut, CutLimit, Cutting, Engagement, Verdict};
 use gantrywright::machine::job::{ChangeTime, JobTime, Obstacle, Work, obstacle};
+use gantrywright::machine::motion::ramp::Ramp;
 use gantrywright::units::{self, Time};
 
 fn id(text: &str) -> Id {
@@ -57,8 +58,9 @@ fn cutting(cuts: Vec<Cut>) -> Cutting {
 fn axes(picked: &Picked) -> PerAxis<AxisFigures> {
     let mut axes = Machine::of(picked, &mut Silent).axes;
     for axis in Axis::EACH {
-        axes[axis].rapid = units::m_per_min::of(6.0);
-        axes[axis].acceleration = units::m_per_s2::of(if axis == Axis::Y { 0.5 } else { 1.0 });
+        let rapid = units::m_per_min::of(6.0);
+        let acceleration = units::m_per_s2::of(if axis == Axis::Y { 0.5 } else { 1.0 });
+        axes[axis].ramp = Ramp::trapezoid(rapid, acceleration);
     }
     axes
 }
@@ -244,7 +246,7 @@ fn an_axis_that_does_not_move_stops_a_job_with_moves() {
         let build = common::build(&catalogue, &[("job_moves", moves)]);
         let picked = Picked::new(&catalogue, &build).expect("a build");
         let mut axes = axes(&picked);
-        axes.z.rapid = units::m_per_min::of(0.0);
+        axes.z.ramp = None;
         let cutting = cutting(usual_cuts());
         let time = JobTime::of(&picked, &axes, &cutting, &mut Silent);
         let stuck = match obstacle(&picked, &axes, &cutting) {

@@ -39,7 +39,9 @@ fn less_power_never_draws_more() {
                     each.for_each(|(less, more)| assert!(less <= more, "{cap} %"));
                 }
                 assert!(before.electrics.spindle_input <= now.electrics.spindle_input);
-                assert!(before.electrics.heat <= now.electrics.heat);
+                assert!(
+                    before.electrics.cabinet.losses.total() <= now.electrics.cabinet.losses.total()
+                );
                 for (before, now) in before.geometry.runs.iter().zip(&now.geometry.runs) {
                     let current = |load: Option<gantrywright::machine::cable_load::CableLoad>| {
                         load.map(|load| units::a::from(load.current))
@@ -130,7 +132,7 @@ fn bigger_cabinets_and_fans_never_run_hotter() {
         .values_mut()
         .for_each(|fan| fan.air = units::AirFlow::m3_per_h(fan.air.as_m3_per_h() * 2.0));
     let rise = |catalogue: &Catalogue, build: &Build| {
-        let rise = common::machine(catalogue, build).electrics.rise;
+        let rise = common::machine(catalogue, build).electrics.cabinet.rise;
         rise.map_or(0.0, units::kelvin::from)
     };
     for build in common::modelled_builds(&catalogue, 63, 90) {
@@ -214,7 +216,10 @@ fn circuits_swap_with_their_loads() {
             };
             assert_eq!(of(&one, a), of(&other, b));
         }
-        assert_eq!(one.electrics.heat, other.electrics.heat);
-        assert_eq!(one.electrics.rise, other.electrics.rise);
+        assert_eq!(
+            one.electrics.cabinet.losses.total(),
+            other.electrics.cabinet.losses.total()
+        );
+        assert_eq!(one.electrics.cabinet.rise, other.electrics.cabinet.rise);
     }
 }

@@ -167,7 +167,7 @@ fn a_free_standing_cabinet_is_cooler() {
     let at = |mounting| {
         let edits = [("fan", "none"), ("cabinet_mounting", mounting)];
         let machine = common::assessed(&common::catalogue(), &edits).machine;
-        units::kelvin::from(machine.electrics.rise.expect("walls"))
+        units::kelvin::from(machine.electrics.cabinet.rise.expect("walls"))
     };
     assert!(at("free-standing") < at("on-wall"));
 }

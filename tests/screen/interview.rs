@@ -208,6 +208,22 @@ fn a_search_is_stopped_by_esc_and_abandoned_by_another() {
 }
 
 #[test]
+fn searches_that_were_stopped_at_once_begin_anew() {
+    let mut state = begun(80, 24);
+    let tasks = press_for(&mut state, Key::Char('f'));
+    press(&mut state, &[Key::Esc]);
+    let [Task::Start(job)] = tasks.as_slice() else {
+        panic!("{tasks:?}");
+    };
+    job.run(&|| ());
+    update(&mut state, Message::News);
+    assert_eq!(state.place(), Place::Interview);
+    let tasks = press_for(&mut state, Key::Char('f'));
+    assert!(matches!(tasks.as_slice(), [Task::Start(_)]), "{tasks:?}");
+    assert_eq!(state.place(), Place::Proposing);
+}
+
+#[test]
 fn nothing_is_cut_off_at_any_promised_size() {
     for (width, height) in SIZES {
         let mut state = begun(width, height);

@@ -265,3 +265,19 @@ fn what_has_no_range_says_so() {
     assert_eq!(state.place(), Place::Sweep);
     assert!(matches!(state.notice, Some(Notice::Failed(_))));
 }
+
+/// One answer is kept at a time: that of a page below is worked out again once it is seen again.
+#[test]
+fn a_page_below_another_answer_keeps_its_cursor() {
+    let mut state = opened(place_of("larger-area"), 120, 40);
+    press(&mut state, &[Key::Down]);
+    let cursor = |state: &State| match state.layers.get(1) {
+        Some(Layer::Answer(_, cursor)) => *cursor,
+        other => panic!("{other:?}"),
+    };
+    assert_eq!(cursor(&state), 1);
+    press(&mut state, &[Key::Char('l'), Key::Enter, Key::Down]);
+    assert_eq!((state.layers.len(), cursor(&state)), (4, 1));
+    press(&mut state, &[Key::Esc, Key::Esc]);
+    assert_eq!((state.place(), cursor(&state)), (Place::Answer, 1));
+}

@@ -199,7 +199,7 @@ fn sides_of_y_that_differ_are_told_on_the_motion_sheet() {
     let told = |edits: &[(&str, &str)]| {
         let remarks = made(SheetKind::Motion, edits).remarks;
         let of = |word: &str| remarks.iter().any(|remark| remark.contains(word));
-        (of("differ in travel a turn"), of("take the same numbers"))
+        (of("differ in travel per turn"), of("take the same numbers"))
     };
     let base = [
         ("gantry_drive", "each-side"),

@@ -150,7 +150,7 @@ fn turned_cutters() -> [Check; 4] {
     let integral = "numerical integration, scipy 1.17.1 (cutting.py)";
     let mut chips = Check::within("mean chip over the arc", 0.001)
         .source(integral)
-        .limits("edges run true; run-out gives one tooth more than its share");
+        .limits("edges run true; runout gives one tooth more than its share");
     let mut teeth = Check::within("teeth in the cut at a time", 0.2)
         .source(turned)
         .limits("a mean over the turn");

@@ -12,7 +12,7 @@ use crate::common;
 
 /// Where the model of a tool ends.
 const TOOL_ENDS: &str =
-    "a bar of 0.8 D along the edges, stiffly held; collets and run-out add to it";
+    "a bar of 0.8 D along the edges, stiffly held; collets and runout add to it";
 
 pub(crate) fn checks() -> Vec<Check> {
     vec![edges(), short_tools(), stepped_tools(), spindles()]

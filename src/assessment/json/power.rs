@@ -26,7 +26,10 @@ pub(super) fn power(assessment: &Assessment) -> Value {
         "spindle_input_w",
         n(units::w::from(electrics.spindle_input)),
     );
-    put("cabinet_heat_w", n(units::w::from(electrics.heat)));
+    put(
+        "cabinet_heat_w",
+        n(units::w::from(electrics.cabinet.losses.total())),
+    );
     put(
         "cabinet_losses_w",
         json!({
@@ -37,13 +40,13 @@ pub(super) fn power(assessment: &Assessment) -> Value {
             "fan": n(units::w::from(losses.fan)),
         }),
     );
-    if let (Some(surface), Some(rise)) = (electrics.cabinet.surface, electrics.rise) {
+    if let (Some(surface), Some(rise)) = (electrics.cabinet.surface, electrics.cabinet.rise) {
         put("cabinet_surface_m2", n(units::m2::from(surface)));
         put("cabinet_rise_k", n(units::kelvin::from(rise)));
     }
     put(
         "cabinet_air_m3_per_h",
-        n(electrics.air_needed.as_m3_per_h()),
+        n(electrics.cabinet.air_needed.as_m3_per_h()),
     );
     Value::Object(map)
 }

@@ -5,33 +5,20 @@ use serde_json::{Map, Value, json};
 use super::n;
 use crate::assessment::Assessment;
 use crate::build::PerAxis;
+use crate::machine::stiffness::Spring;
 use crate::units::{self, Stiffness};
 use crate::words::Words;
 
 pub(super) fn stiffness(assessment: &Assessment) -> Value {
     let figures = &assessment.machine.stiffness;
-    let shares: Map<String, Value> = figures
-        .springs
-        .iter()
-        .map(|(axis, springs)| {
-            let each = springs.iter().map(|spring| {
-                let share = n(units::percent::from(spring.share));
-                (spring.name.id().to_owned(), share)
-            });
-            (axis.id().to_owned(), Value::Object(each.collect()))
-        })
-        .collect();
-    let springs: Map<String, Value> = figures
-        .springs
-        .iter()
-        .map(|(axis, springs)| {
-            let each = springs.iter().map(|spring| {
-                let stiffness = n(units::n_per_um::from(spring.stiffness));
-                (spring.name.id().to_owned(), stiffness)
-            });
-            (axis.id().to_owned(), Value::Object(each.collect()))
-        })
-        .collect();
+    let of_springs = |value: fn(&Spring) -> f64| {
+        let each = figures.springs.iter().map(|(axis, springs)| {
+            let named = |spring: &Spring| (spring.name.id().to_owned(), n(value(spring)));
+            let springs: Map<String, Value> = springs.iter().map(named).collect();
+            (axis.id().to_owned(), Value::Object(springs))
+        });
+        Value::Object(each.collect())
+    };
     json!({
         "collet_n_per_um": directions(&figures.collet),
         "collet_worst_n_per_um": directions(&figures.collet_worst),
@@ -41,8 +28,8 @@ pub(super) fn stiffness(assessment: &Assessment) -> Value {
         "collet_worst_thin_wall_n_per_um": directions(&figures.collet_worst_thin_wall),
         "tip_worst_thin_wall_n_per_um": directions(&figures.tip_worst_thin_wall),
         "first_mode_hz": n(units::hz::from(figures.first_mode)),
-        "springs": springs,
-        "shares": shares,
+        "springs": of_springs(|spring| units::n_per_um::from(spring.stiffness)),
+        "shares": of_springs(|spring| units::percent::from(spring.share)),
     })
 }
 

@@ -58,7 +58,7 @@ impl Moved {
         let mut parts = Vec::new();
         for (ids, what) in [
             (&self.gone, "No longer on the bill"),
-            (&self.new, "New on it"),
+            (&self.new, "New on it, or priced since"),
         ] {
             if !ids.is_empty() {
                 parts.push(format!("{what}: {}.", some(ids.iter().map(title))));

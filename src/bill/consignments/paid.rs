@@ -42,8 +42,8 @@ impl<'a> Paid<'a> {
         planned: PriceRange,
         what: OnTop,
     ) -> Result<PriceRange, MoneyError> {
-        let own = |payment: &&Payment| payment.what.unwrap_or(OnTop::Freight) == what;
-        let own: Vec<Payment> = self.payments.iter().filter(own).cloned().collect();
+        let own = self.payments.iter().filter(|payment| payment.is_for(what));
+        let own: Vec<Payment> = own.cloned().collect();
         let Some(last) = own.last() else {
             return Ok(planned);
         };

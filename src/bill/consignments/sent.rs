@@ -66,7 +66,7 @@ impl Order<'_> {
 }
 
 /// What was paid of a supplier's consignment.
-pub(super) fn payments<'b>(picked: &Picked<'b>, supplier: &Id) -> &'b [Payment] {
+pub(in crate::bill) fn payments<'b>(picked: &Picked<'b>, supplier: &Id) -> &'b [Payment] {
     let bought = picked.build.purchases.consignments.get(supplier);
     bought.map_or(&[], |bought| &bought.payments)
 }
@@ -89,17 +89,13 @@ pub(super) fn lacking<'l>(
 pub(super) fn parcels(supplier: &Supplier, lines: &[Sent]) -> (u32, u32) {
     let is_long = |line: &Sent| line.longest >= supplier.long_from;
     let filled = |long: bool| {
-        let own = lines.iter().filter(|line| is_long(line) == long);
-        let mut any = false;
-        let mass: Mass = own
-            .map(|line| {
-                any = true;
-                line.mass
-            })
-            .sum();
-        let parcels = (mass / supplier.parcel).value.ceil().max(1.0);
-        if any { parcels as u32 } else { 0 }
+        let own = || lines.iter().filter(|line| is_long(line) == long);
+        if own().next().is_none() {
+            return 0;
+        }
+        let mass: Mass = own().map(|line| line.mass).sum();
+        (mass / supplier.parcel).value.ceil().max(1.0) as u32
     };
     let long = filled(true);
-    (long + filled(false), long)
+    (filled(false).saturating_add(long), long)
 }

@@ -9,7 +9,6 @@ use crate::bill::by_rules::needed;
 use crate::bill::count::members;
 use crate::bill::line::Pricing;
 use crate::bill::list::{Need, bought};
-use crate::build::purchases::Purchase;
 use crate::catalogue::quantity::Count;
 use crate::catalogue::{Id, Unit};
 use crate::machine::Machine;
@@ -92,11 +91,7 @@ pub(super) fn totals(
     for term in &mut totals.whole_bars {
         let purchase = pricing.picked.build.purchases.of(&term.part);
         let is_saw = !sections.iter().any(|section| section.part == term.part);
-        if is_saw
-            && purchase
-                .map(Purchase::status)
-                .is_some_and(|status| status.is_here())
-        {
+        if is_saw && purchase.is_some_and(|one| one.status().is_here()) {
             (term.cost, term.at_hand) = (Decimal::ZERO, true);
         }
     }

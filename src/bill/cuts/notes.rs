@@ -220,7 +220,7 @@ fn offcut(path: &str, cuts: &Cuts, bar: &NestedBar, pieces: Vec<Input>) -> Deriv
 }
 
 fn waste(cuts: &Cuts, bars: &[(String, &SectionCuts, &NestedBar)]) -> Derivation {
-    let (stock, pieces) = cuts.waste();
+    let (stock, pieces) = cuts.sawn();
     let percent = cuts.waste_percent().unwrap_or_default();
     let each = bars.iter().map(|(path, section, bar)| {
         let title = format!("{} x {}", bar.times, section.part);

@@ -87,8 +87,7 @@ fn have(path: &str, line: &Line) -> Derivation {
 fn bought(picked: &Picked, path: String, title: String, line: &Line, told: &[Told]) -> Derivation {
     let of_line = |told: &&Told| told.part == line.part && told.step == line.step;
     let asked: Vec<&Told> = told.iter().filter(of_line).collect();
-    let book = picked.catalogue.book_of(&line.part);
-    let offer = book.and_then(|book| book.offer(&line.part));
+    let (book, offer) = picked.catalogue.offer_of(&line.part).unzip();
     let sold_in = offer.and_then(|offer| offer.pack);
     let own = asked.iter().map(|told| told.pack).max().unwrap_or_default();
     let pack = sold_in.unwrap_or(own);

@@ -42,18 +42,19 @@ pub(super) fn payments<'p>(
 /// Freight, duty and tax as inputs of a sum.
 pub(super) fn sums(bill: &Bill, Amount { name, of, .. }: Amount) -> Vec<Input> {
     let each = [
-        ("F", "freight", &bill.freight),
-        ("D", "duty", &bill.duty),
-        ("V", "tax on top", &bill.tax),
+        ("F", "freight", "cost.freight", &bill.freight),
+        ("D", "duty", "cost.duty", &bill.duty),
+        ("V", "tax on top", "cost.tax", &bill.tax),
     ];
-    let input = |(symbol, title, range): (&'static str, &str, &PriceRange)| {
+    let inputs = each.map(|(symbol, title, path, range)| {
+        // Only the likely sums are figures of their own.
         let from = match name {
-            "likely" => Origin::figure(format!("cost.{}", title.split(' ').next().unwrap_or(""))),
+            "likely" => Origin::figure(path),
             _ => Origin::Here,
         };
         Input::new(symbol, title, Money::new(of(range), bill.currency), from)
-    };
-    each.map(input).into()
+    });
+    inputs.into()
 }
 
 /// A sum over consignments: its word in paths, its title, what is summed, what it comes to.

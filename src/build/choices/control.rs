@@ -1,6 +1,6 @@
 //! Step four: what commands the machine, what protects it, its wiring and the mains.
 
-use super::{Choice, Figure, Kind, rows};
+use super::{Choice, Figure, Kind, id, rows};
 use crate::build::value::{NumberKind, NumberUnit, Value};
 use crate::catalogue::{Id, PartKind, Step};
 use crate::units::{self, Time};
@@ -46,7 +46,7 @@ crate::words! {
     /// Which circuit a load hangs on.
     OnCircuit {
         First = "first", "first circuit", "The circuit of the socket beside the machine.";
-        Second = "second", "second circuit", "Another breaker's circuit: on another fuse, not only another socket.";
+        Second = "second", "second circuit", "The circuit of another breaker, not only another socket of the same one.";
     }
 }
 
@@ -141,7 +141,6 @@ pub struct Control {
 
 impl Default for Control {
     fn default() -> Self {
-        let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
         Self {
             controller: id("controller-ethernet-4"),
             ramp: RampShape::Trapezoid,
@@ -237,43 +236,43 @@ pub(super) fn rows() -> Vec<Choice> {
             "Without it hot inverters and supplies switch off in mid-cut, or die early.";
         word "cabinet_mounting" "Cabinet stands" (control.mounting) {Mounting} [Heat]
             "Whether the cabinet's back lies on a wall or has air behind it, which sheds a little more heat."
-            "Told as free standing while it hangs on a wall, it gets warmer than the program says.";
-        word "spindle_circuit" "Spindle hangs on" (control.spindle_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that the spindle hangs on; a second one carries as much again, if it really is another breaker's."
+            "If you say free standing and it hangs on a wall, it gets warmer than the program says.";
+        word "spindle_circuit" "Spindle circuit" (control.spindle_circuit) {OnCircuit} [Mains Cost Warnings]
+            "The circuit that feeds the spindle; a second one carries as much again, if it really has a breaker of its own."
             "On one that is full already, the breaker trips in the hardest cut.";
-        word "extractor_circuit" "Extractor hangs on" (control.extractor_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that the extractor hangs on: after the spindle the hungriest load."
+        word "extractor_circuit" "Extractor circuit" (control.extractor_circuit) {OnCircuit} [Mains Cost Warnings]
+            "The circuit that feeds the extractor: after the spindle the hungriest load."
             "Spindle and extractor together are too much for many a socket. Two sockets on one breaker are one circuit.";
-        word "motor_circuit" "Motors hang on" (control.motor_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that the motors' supply hangs on, and drivers that take the mains themselves."
+        word "motor_circuit" "Motor circuit" (control.motor_circuit) {OnCircuit} [Mains Cost Warnings]
+            "The circuit that feeds the motors' supply, and drivers that run on the mains themselves."
             "On one that trips, the axes stop in mid-cut while the spindle may turn on.";
-        word "controller_circuit" "Control hangs on" (control.controller_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that the controller and the cabinet's fan hang on: little current, but it must stay up to stop the rest."
+        word "controller_circuit" "Controller circuit" (control.controller_circuit) {OnCircuit} [Mains Cost Warnings]
+            "The circuit that feeds the controller and the cabinet's fan: little current, but it must stay up to stop the rest."
             "On one that trips, nobody is left to stop what still runs.";
-        word "computer_circuit" "Computer hangs on" (control.computer_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that the computer and its screen hang on."
+        word "computer_circuit" "Computer circuit" (control.computer_circuit) {OnCircuit} [Mains Cost Warnings]
+            "The circuit that feeds the computer and its screen."
             "On one that trips, the job is lost with the tool in the material.";
-        word "cooler_circuit" "Cooler hangs on" (control.cooler_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that the pump of a water-cooled spindle hangs on."
+        word "cooler_circuit" "Cooler circuit" (control.cooler_circuit) {OnCircuit} [Mains Cost Warnings]
+            "The circuit that feeds the pump of a water-cooled spindle."
             "On one that trips, the spindle runs hot unless something watches the flow.";
-        word "coolant_circuit" "Coolant hangs on" (control.coolant_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that the pump or compressor of the cutting coolant hangs on."
+        word "coolant_circuit" "Coolant circuit" (control.coolant_circuit) {OnCircuit} [Mains Cost Warnings]
+            "The circuit that feeds the pump or compressor of the cutting coolant."
             "A compressor on a full circuit trips it when it starts.";
-        word "compressor_circuit" "Compressor is on" (control.compressor_circuit) {OnCircuit} [Mains Cost Warnings]
-            "The circuit that the compressor of a tool-changing spindle hangs on."
+        word "compressor_circuit" "Compressor circuit" (control.compressor_circuit) {OnCircuit} [Mains Cost Warnings]
+            "The circuit that feeds the compressor of a tool-changing spindle."
             "A compressor on a full circuit trips it when it starts, in mid-cut.";
         flag "spindle_at_once" "Spindle at once" (control.spindle_at_once) [Mains Warnings]
             "Whether the spindle runs while everything else does; of loads that say no, only the largest on each circuit counts."
-            "Said no without something that makes it so, the breaker trips when both run after all.";
+            "If you say no and nothing makes it so, the breaker trips when both run after all.";
         flag "extractor_at_once" "Extractor at once" (control.extractor_at_once) [Mains Warnings]
             "Whether the extractor runs while everything else does; say no for two loads that never run together, such as coolant and extractor."
-            "Said no for what does run with the spindle, the socket looks stronger than it is.";
+            "If you say no to what does run with the spindle, the socket looks stronger than it is.";
         flag "coolant_at_once" "Coolant at once" (control.coolant_at_once) [Mains Warnings]
             "Whether the cutting coolant runs while everything else does; say no here and at the load that it takes turns with."
-            "Said no for what does run with the rest, the socket looks stronger than it is.";
+            "If you say no to what does run with the rest, the socket looks stronger than it is.";
         flag "compressor_at_once" "Compressor at once" (control.compressor_at_once) [Mains Warnings]
             "Whether a tool changer's compressor runs while everything else does."
-            "It takes turns only if a switch makes it. Said no without one, the breaker trips when it starts.";
+            "It takes turns only if a switch makes it. If you say no without one, the breaker trips when it starts.";
         word "breaker_curve" "Breaker curve" (control.curve) {BreakerCurve} [Warnings]
             "How much starting current the breaker lets pass before it trips."
             "Too quick, and every start of the spindle trips it. Too slow, and a fault may not: ask your electrician before changing one.";

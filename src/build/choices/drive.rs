@@ -1,6 +1,6 @@
 //! Step two: rails, screws, motors and their drivers.
 
-use super::{Choice, Figure, Kind, rows};
+use super::{Choice, Figure, Kind, id, rows};
 use crate::build::PerAxis;
 use crate::build::value::{NumberKind, NumberUnit, Value};
 use crate::catalogue::{Id, LinearDrive, Motor, PartKind, Step};
@@ -82,7 +82,6 @@ pub struct Drive {
 
 impl Default for Drive {
     fn default() -> Self {
-        let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
         let three = |x: &str, y: &str, z: &str| PerAxis {
             x: id(x),
             y: id(y),
@@ -133,7 +132,7 @@ macro_rules! axis_rows {
                 (concat!("The length of ", $name, " rail that you have already, if any; without one, rails are bought cut to need."))
                 "Too short a rail shortens the travel. A number that you did not measure does so when it is too late.";
             part (concat!("drive_", $letter)) (concat!("Drive ", $name)) (drive.drive.$axis) {LinearDrive::KINDS} [$rapid Cost $thrust $step]
-                (concat!("What turns the motor into travel of ", $name, ": its lead, the way for one turn, trades speed for push."))
+                (concat!("What turns the motor into travel of ", $name, ": its lead, the distance for one turn, trades speed for push."))
                 "A long lead pushes less and steps coarser; a short one is slow, unless its nut may turn faster. Long thin screws whip.";
             maybe (concat!("screw_length_", $letter, "_mm")) (concat!("Screw in hand, ", $name)) (drive.screw_length.$axis) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [$rapid Warnings]
                 (concat!("The threaded length of the ", $name, " screw that you have already, if any; without one, screws are bought cut to need."))
@@ -195,7 +194,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "Too few volts and the rapids are slow. Too many destroy drivers, and warm the motors.";
         count "supply_count" "Number of supplies" (drive.supply_count) {1.0 4.0 1.0} [Supply Cost]
             "How many of these supplies share the motors."
-            "Too few and the voltage sags. Wired to one strip they are in parallel, which only supplies made for it stand; else each feeds drivers of its own.";
+            "Too few and the voltage sags. Wired to one strip they work in parallel, which only supplies made for it bear; else each must feed drivers of its own.";
         flag "braking_clamp" "Clamp for braking" (drive.braking_clamp) [Cost Warnings]
             "A resistor that burns what braking motors send back into the supply."
             "Without it heavy axes push the voltage up as they stop, until drivers or the supply switch off or die.";

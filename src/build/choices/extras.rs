@@ -1,7 +1,7 @@
 //! Step five: what else the first cut needs.
 
 use super::job::JobChoice;
-use super::{Choice, Figure, Kind, rows};
+use super::{Choice, Figure, Kind, id, rows};
 use crate::build::value::{NumberKind, NumberUnit, Value};
 use crate::catalogue::{Id, PartKind, Step};
 
@@ -44,7 +44,6 @@ pub struct Extras {
 
 impl Default for Extras {
     fn default() -> Self {
-        let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
         Self {
             extractor: Some(id("extractor-shop-1200w")),
             earthed_hose: true,
@@ -101,7 +100,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "Without them the finished machine stands still. The first ones break: count on spares.";
         flag "hand_tools" "Buy hand tools" (extras.hand_tools) [Cost]
             "Drill, square, gauges, crimp tool and more, each a line of the parts list: mark there which you have."
-            "Said no without having them, a few hundred are missing from the cost, and the build waits for a tool.";
+            "If you say no and have none, a few hundred are missing from the cost, and the build waits for a tool.";
         flag "fire_watch" "Fire protection" (extras.fire_watch) [Cost Warnings]
             "A smoke alarm and an extinguisher within reach."
             "Dull tools and hot chips light dust. Without them a small fire is a large one before you notice.";

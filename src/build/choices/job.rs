@@ -1,6 +1,6 @@
 //! The job whose minutes are told: a named one, and the builder's own numbers over it.
 
-use super::{Choice, Figure, Kind, rows};
+use super::{Choice, Figure, Kind, id, rows};
 use crate::build::value::{NumberKind, NumberUnit, Value};
 use crate::catalogue::{Id, PartKind, Step};
 use crate::units::{self, Length, Ratio, Volume};
@@ -32,7 +32,6 @@ pub struct JobChoice {
 
 impl Default for JobChoice {
     fn default() -> Self {
-        let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
         Self {
             named: Some(id("job-name-plate")),
             material: None,
@@ -62,7 +61,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "The volume that roughing turns into chips, in cubic centimetres: the stock less the finished piece."
             "Set too small, the minutes look too few.";
         maybe "job_finish_m" "Job: finish cuts" (extras.job.finish) {m Metre 0.0 10000.0 1.0 "as the job says"} [Job Warnings]
-            "The way of the tool in finishing cuts, in metres: the outline times the passes."
+            "The length of all finishing cuts together, in metres: the outline times the passes."
             "Set too short, the minutes look too few.";
         maybe "job_depth_mm" "Job: cut depth" (extras.job.depth) {mm Millimetre 0.1 500.0 1.0 "as the job says"} [Job]
             "How deep the piece may be cut at once: the depth of a pocket, or the thickness of the board."

@@ -1,6 +1,6 @@
 //! Step three: what turns the tool, and what feeds and cools it.
 
-use super::{Choice, Figure, Kind, rows};
+use super::{Choice, Figure, Kind, id, rows};
 use crate::build::value::{NumberKind, NumberUnit, Value};
 use crate::catalogue::{Id, PartKind, Step};
 use crate::units::{self, AngularVelocity, Frequency, Ratio};
@@ -34,7 +34,6 @@ pub struct SpindleSet {
 
 impl Default for SpindleSet {
     fn default() -> Self {
-        let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
         Self {
             spindle: id("spindle-1.5kw-air"),
             vfd: Some(id("vfd-1.5kw-230")),
@@ -56,7 +55,7 @@ pub(super) fn rows() -> Vec<Choice> {
     rows! { Spindle;
         part "spindle" "Spindle" (spindle.spindle) {&[PartKind::Spindle]} [Mains Cost MassZ]
             "What turns the tool: its power and weight decide what you can cut and how much Z must carry."
-            "Too weak and it cuts slowly. Too strong and it wants more from the wall than there is; few home machines can use more than 1.5 kW.";
+            "Too weak and it cuts slowly. Too strong and it draws more from the wall than there is; few home machines can use more than 1.5 kW.";
         optional "vfd" "Frequency inverter" (spindle.vfd) {&[PartKind::Vfd], "none"} [Mains Cost Warnings]
             "What makes three-phase current of variable speed for a spindle motor out of the mains; hand routers take none."
             "One that does not match the spindle's voltage and current burns its winding, or switches off.";
@@ -71,7 +70,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "A wrong bore does not hold, and one pulled tight over a small body squeezes the bearings.";
         optional "cooler" "Spindle cooler" (spindle.cooler) {&[PartKind::Cooler], "none"} [Cost Warnings]
             "The pump, tank or radiator of a water-cooled spindle."
-            "Without it the spindle burns out in minutes. One with a watch stops the spindle when the flow stops.";
+            "Without it the spindle burns out in minutes. One with a flow switch stops the spindle when the flow stops.";
         flag "antifreeze" "Antifreeze" (spindle.antifreeze) [Cost Warnings]
             "Whether the cooling water has antifreeze, which also keeps algae out of the hoses."
             "Plain water bursts the spindle when the room freezes, and blocks the hoses in summer.";

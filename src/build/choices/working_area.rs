@@ -1,7 +1,8 @@
 //! Step one: how large, out of what, for what, and where it stands.
 
-use super::{Choice, Figure, Kind, rows};
+use super::{Choice, Figure, Kind, id, rows};
 use crate::build::value::{NumberKind, NumberUnit, Value};
+use crate::build::{Axis, PerAxis};
 use crate::catalogue::{Id, PartKind, Step};
 use crate::money::Money;
 use crate::units::{self, Acceleration, Force, Length, Ratio, Time, Velocity};
@@ -67,7 +68,7 @@ pub struct WorkingArea {
     /// How many machines are built together.
     pub machines: u32,
     /// X, Y and Z travel.
-    pub travel: crate::build::PerAxis<Length>,
+    pub travel: PerAxis<Length>,
     /// Free height under the beam.
     pub clearance: Length,
     /// The frame plan.
@@ -136,14 +137,13 @@ pub struct WorkingArea {
 
 impl Default for WorkingArea {
     fn default() -> Self {
-        let id = |text: &str| Id::new(text).unwrap_or_else(|error| unreachable!("{error}"));
         Self {
             site: id("site-230v-16a"),
             second_circuit: SecondCircuit::Usual,
             destination: id("destination-eu"),
             tax: None,
             machines: 1,
-            travel: crate::build::PerAxis {
+            travel: PerAxis {
                 x: units::mm::of(600.0),
                 y: units::mm::of(600.0),
                 z: units::mm::of(120.0),
@@ -189,8 +189,8 @@ const PLUNGE_SHARE: f64 = 1.0 / 3.0;
 
 impl WorkingArea {
     /// Wanted feed of an axis while cutting: Z plunges with a third of it.
-    pub fn wanted_feed(&self, axis: crate::build::Axis) -> Velocity {
-        if axis == crate::build::Axis::Z {
+    pub fn wanted_feed(&self, axis: Axis) -> Velocity {
+        if axis == Axis::Z {
             self.cutting_feed * PLUNGE_SHARE
         } else {
             self.cutting_feed
@@ -198,8 +198,8 @@ impl WorkingArea {
     }
 
     /// Wanted rapids of an axis.
-    pub fn wanted_rapids(&self, axis: crate::build::Axis) -> Velocity {
-        if axis == crate::build::Axis::Z {
+    pub fn wanted_rapids(&self, axis: Axis) -> Velocity {
+        if axis == Axis::Z {
             self.rapid_wish_z
         } else {
             self.rapid_wish
@@ -211,16 +211,16 @@ impl WorkingArea {
 pub(super) fn rows() -> Vec<Choice> {
     rows! { WorkingArea;
         part "site" "Wall socket" (area.site) {&[PartKind::Site]} [Mains Cost Warnings]
-            "The socket and breaker that the machine hangs on: they cap how much power spindle, motors and extractor may draw together."
+            "The socket and breaker that feed the machine: they cap how much power spindle, motors and extractor may draw together."
             "A socket that is too weak trips in mid-cut and ruins the piece. Read the breaker in your own fuse box before you pick.";
         word "second_circuit" "Second circuit" (area.second_circuit) {SecondCircuit} [Cost Warnings]
             "Whether a second socket behind another breaker is in reach of the machine: it carries as much again."
-            "If nobody looks, the extractor hangs on a circuit that is not there. Two sockets on one breaker are one circuit.";
+            "If nobody looks, the extractor is planned on a circuit that is not there. Two sockets on one breaker are one circuit.";
         number "travel_x_mm" "Travel X" (area.travel.x) {mm Millimetre 50.0 10000.0 50.0} [Cost RapidX MassX Footprint Cables]
             "How far the tool reaches along the beam: with the other two travels it decides how large a piece you can cut."
             "Too little and the work does not fit. Too much costs rail, screw and stiffness: a beam twice as long bends eight times as far.";
         number "travel_y_mm" "Travel Y" (area.travel.y) {mm Millimetre 50.0 10000.0 50.0} [Cost RapidY MassY Footprint Cables]
-            "How far the tool reaches forth and back: it decides how long a piece you can cut."
+            "How far the tool reaches from front to back: it decides how long a piece you can cut."
             "Too little and the work does not fit. Too much needs long screws, and those whip, which slows the rapids.";
         number "travel_z_mm" "Travel Z" (area.travel.z) {mm Millimetre 20.0 10000.0 10.0} [Cost RapidZ MassZ]
             "How far the tool moves up and down: it must clear the stock with the longest tool clamped."
@@ -292,17 +292,17 @@ pub(super) fn rows() -> Vec<Choice> {
             "The floor that you have in the machine's left-right direction: the machine and you must both fit."
             "Too little room and you cannot walk past two sides of it, to clear chips or reach the stop button.";
         number "room_y_mm" "Room, machine's Y" (area.room_y) {mm Millimetre 300.0 50000.0 100.0} [Warnings]
-            "The floor that you have in the machine's forth-back direction: the machine and you must both fit."
+            "The floor that you have in the machine's front-back direction: the machine and you must both fit."
             "Too little room and the moving table or gantry hits the wall, or pins somebody against it.";
         number "door_mm" "Narrowest door" (area.door) {mm Millimetre 300.0 10000.0 50.0} [Warnings]
             "The narrowest door on the way in, which the largest welded piece must pass."
             "A welded frame that does not pass stays outside, or is cut apart again.";
         flag "room_freezes" "Room can freeze" (area.freezes) [Warnings]
             "Whether the room falls below zero in winter, when water in hoses turns to ice."
-            "Frozen cooling water bursts a spindle from inside. Said yes for nothing, it asks for antifreeze that you do not need.";
+            "Frozen cooling water bursts a spindle from inside. If you say yes for nothing, you are told to buy antifreeze that you do not need.";
         flag "paint" "Paint the frame" (area.paint) [Cost]
             "Whether the frame is painted: bare steel rusts within weeks in a damp workshop."
-            "Without it rust creeps under the rails. Paint on the rail seats is as bad, for it is never even: leave those bare.";
+            "Without it rust creeps under the rails. Paint on the rail seats is as bad, since it is never even: leave those bare.";
         number "hours_a_day" "Hours cut a day" (area.hours_a_day) {hour Hour 0.1 24.0 0.5} [Energy Warnings]
             "How long you cut on a working day: it decides what running costs and how much noise reaches your ears."
             "Set too low, running costs and wear come as a surprise. Noise harms by level and time together.";

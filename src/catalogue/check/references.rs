@@ -1,4 +1,5 @@
-//! What names something else: carriages their rail, jobs their material, price books and quantity rules a part.
+//! What names something else: carriages their rail, jobs their material, price books and quantity
+//! rules a part.
 
 use super::{Flaws, Record};
 use crate::catalogue::{Catalogue, PartKind};

@@ -48,7 +48,8 @@ pub(super) fn answer(question: &Question, bench: &Bench, answer: &Answer) -> Val
     })
 }
 
-fn edits(edits: &[Edit]) -> Value {
+/// Changes, as `--set` takes them.
+pub(in crate::commands) fn edits(edits: &[Edit]) -> Value {
     let each = edits
         .iter()
         .map(|edit| json!({ "choice": edit.choice.id, "value": edit.value.to_string() }));

@@ -5,14 +5,13 @@ use unicode_width::UnicodeWidthStr as _;
 use crate::build::edit::difference;
 use crate::catalogue::Step;
 use crate::commands::color::Paint;
-use crate::commands::layout::{WIDTH, compared_heads, hanging, table};
+use crate::commands::layout::{WIDTH, compared_heads, compared_row, hanging, table};
 use crate::explore::effect::missing_in;
 use crate::explore::question::{self, Alternative, Answer, Base, Question};
 use crate::explore::reading::Reading;
 use crate::explore::told;
 use crate::explore::trial::Bench;
 use crate::store::visible;
-use crate::units::respell::COMPARED;
 use crate::words::Words as _;
 
 /// Columns of an id in the list.
@@ -67,23 +66,11 @@ pub(super) fn answer(question: &Question, bench: &Bench, answer: &Answer, paint:
 /// All ways to go below what is now.
 fn compared(before: &Reading, alternatives: &[Alternative], paint: Paint) -> String {
     let numbers = &paint.numbers();
-    let row = |name: String, cells: [String; 7]| {
-        let mut row = vec![name];
-        row.extend(cells);
-        row
-    };
-    let [heads, units] = compared_heads(numbers, before.cost.currency);
-    let mut rows = vec![
-        row(String::new(), heads),
-        row(String::new(), units),
-        row(
-            "  now".to_owned(),
-            numbers.cells(told::row(before), COMPARED),
-        ),
-    ];
+    let mut rows = compared_heads(numbers, before.cost.currency);
+    rows.push(compared_row("  now".to_owned(), before, numbers));
     for (place, one) in alternatives.iter().enumerate() {
-        let cells = numbers.cells(told::row(&Reading::of(&one.trial.after)), COMPARED);
-        rows.push(row(format!("  {}", told::letter(place)), cells));
+        let name = format!("  {}", told::letter(place));
+        rows.push(compared_row(name, &Reading::of(&one.trial.after), numbers));
     }
     table("<>>>>>>>", &rows)
 }

@@ -74,7 +74,7 @@ pub(super) fn text(
     for (heading, part) in parts.iter().filter(|(_, part)| !part.is_empty()) {
         page.push_str(&format!("\n{}\n{part}", paint.heading(heading)));
     }
-    page.push_str(&format!("\n{}\n", paint.heading("Findings")));
+    page.push_str(&format!("\n{}\n", paint.heading("Warnings")));
     page.push_str(&findings::findings(assessment, extras.remedies, paint));
     page.push_str(&format!("\n{}\n", paint.heading("Cautions")));
     page.push_str(&cautions::cautions(&assessment.cautions, extras.cautions));
@@ -171,7 +171,7 @@ fn machine(machine: &Machine) -> String {
         size.join(" x "),
         units::kg::from(machine.masses.total)
     );
-    if let Some(rise) = machine.electrics.rise {
+    if let Some(rise) = machine.electrics.cabinet.rise {
         said.push_str(&format!(
             "; the cabinet gets {:.0} K warmer than the room",
             units::kelvin::from(rise)

@@ -2,13 +2,12 @@
 //! changes; where nothing fits, what would have to give way.
 
 use crate::commands::color::Paint;
-use crate::commands::layout::{compared_heads, hanging, table};
+use crate::commands::layout::{compared_heads, compared_row, hanging, table};
 use crate::explore::effect::missing_in;
 use crate::explore::find::{Answer, Found, Request, told as words};
 use crate::explore::reading::Reading;
 use crate::explore::told;
 use crate::explore::trial::Bench;
-use crate::units::respell::COMPARED;
 use crate::words::Words as _;
 
 /// Columns in front of what is said.
@@ -87,24 +86,12 @@ impl Page<'_> {
     /// All builds below the one at hand.
     fn compared(self) -> String {
         let before = Reading::of(self.bench.before);
-        let row = |name: String, cells: [String; 7]| {
-            let mut row = vec![name];
-            row.extend(cells);
-            row
-        };
-        let numbers = self.paint.numbers();
-        let [heads, units] = compared_heads(&numbers, before.cost.currency);
-        let mut rows = vec![
-            row(String::new(), heads),
-            row(String::new(), units),
-            row(
-                "now".to_owned(),
-                numbers.cells(told::row(&before), COMPARED),
-            ),
-        ];
+        let numbers = &self.paint.numbers();
+        let mut rows = compared_heads(numbers, before.cost.currency);
+        rows.push(compared_row("now".to_owned(), &before, numbers));
         for (place, one) in self.found.answers.iter().enumerate() {
-            let cells = numbers.cells(told::row(&one.reading), COMPARED);
-            rows.push(row((place + 1).to_string(), cells));
+            let name = (place + 1).to_string();
+            rows.push(compared_row(name, &one.reading, numbers));
         }
         table(">>>>>>>>", &rows)
     }

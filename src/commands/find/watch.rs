@@ -2,10 +2,11 @@
 
 use std::io::{self, IsTerminal as _, Write as _};
 use std::ops::ControlFlow;
-use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
+use signal_hook::SigId;
 use signal_hook::consts::signal::SIGINT;
 use signal_hook::flag;
 
@@ -19,6 +20,45 @@ const EACH: Duration = Duration::from_millis(100);
 /// The most columns of the line: in the last one some terminals begin another line.
 const WIDTH: usize = 79;
 
+/// What hears Ctrl-C from the first search on. One for all searches of a program: a handler stays,
+/// and that of a search that is over would end the program in the midst of the next one.
+static HEARD: Mutex<Option<Heard>> = Mutex::new(None);
+
+/// What Ctrl-C does.
+struct Heard {
+    /// It raises this. While no search runs it is up as well: then Ctrl-C ends the program, as it
+    /// always does.
+    stop: Arc<AtomicBool>,
+    /// What ends the program.
+    end: SigId,
+}
+
+/// The flag that Ctrl-C raises.
+fn listened() -> io::Result<Arc<AtomicBool>> {
+    let mut known = HEARD.lock().unwrap_or_else(PoisonError::into_inner);
+    if let Some(heard) = known.as_ref() {
+        return Ok(Arc::clone(&heard.stop));
+    }
+    let stop = Arc::new(AtomicBool::new(true));
+    let status = i32::from(super::STOPPED);
+    // In this order: the first signal finds the flag down and raises it.
+    let end = flag::register_conditional_shutdown(SIGINT, status, Arc::clone(&stop))?;
+    flag::register(SIGINT, Arc::clone(&stop))?;
+    *known = Some(Heard {
+        stop: Arc::clone(&stop),
+        end,
+    });
+    Ok(stop)
+}
+
+/// Leaves the signal to the screen, which gives the terminal back before it ends.
+pub(in crate::commands) fn leave_it() {
+    let heard = HEARD.lock().unwrap_or_else(PoisonError::into_inner).take();
+    if let Some(heard) = heard {
+        signal_hook::low_level::unregister(heard.end);
+    }
+}
+
 /// Runs a search that tells how far it has come. Ctrl-C stops it at its next word; a second one
 /// ends the program at once.
 ///
@@ -28,12 +68,9 @@ pub(in crate::commands) fn watched<T>(
     currency: Currency,
     search: impl FnOnce(&mut dyn FnMut(&Progress) -> ControlFlow<()>) -> T,
 ) -> Result<T, Failure> {
-    let stop = Arc::new(AtomicBool::new(false));
     let fail = |error: io::Error| Failure::new(format!("Ctrl-C cannot be listened for: {error}"));
-    // In this order: the first signal finds the flag down and raises it.
-    flag::register_conditional_shutdown(SIGINT, i32::from(super::STOPPED), Arc::clone(&stop))
-        .map_err(fail)?;
-    flag::register(SIGINT, Arc::clone(&stop)).map_err(fail)?;
+    let stop = listened().map_err(fail)?;
+    stop.store(false, Ordering::Relaxed);
     let mut line = Line::new(currency);
     let came_to = search(&mut |progress| {
         line.tell(progress);
@@ -92,6 +129,10 @@ impl Line {
 
 /// How far a search has come, in one line.
 fn words(progress: &Progress, currency: Currency) -> String {
+    // What goes through no combinations has no share of them to tell.
+    if progress.combinations == 0 {
+        return "Looking; Ctrl-C stops".to_owned();
+    }
     let best = match progress.best {
         Some(best) => {
             let cost = amounts::money(best.reading.cost.likely, currency);
@@ -127,18 +168,31 @@ mod tests {
     }
 
     #[test]
-    fn ctrl_c_stops_the_search_at_its_next_word() {
+    fn a_look_without_combinations_tells_no_share() {
+        let progress = Progress {
+            combinations: 0,
+            covered: 0,
+            assessed: 0,
+            best: None,
+        };
+        assert_eq!(words(&progress, Currency::EUR), "Looking; Ctrl-C stops");
+    }
+
+    #[test]
+    fn ctrl_c_stops_each_search_at_its_next_word() {
         let progress = Progress {
             combinations: 9,
             covered: 1,
             assessed: 1,
             best: None,
         };
-        let heard = watched(Currency::EUR, |watch| {
-            let before = watch(&progress).is_break();
-            signal_hook::low_level::raise(SIGINT).expect("raised");
-            (before, watch(&progress).is_break())
-        });
-        assert_eq!(heard, Ok((false, true)));
+        for _ in 0..2 {
+            let heard = watched(Currency::EUR, |watch| {
+                let before = watch(&progress).is_break();
+                signal_hook::low_level::raise(SIGINT).expect("raised");
+                (before, watch(&progress).is_break())
+            });
+            assert_eq!(heard, Ok((false, true)));
+        }
     }
 }

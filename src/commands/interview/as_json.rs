@@ -4,10 +4,10 @@
 use serde_json::{Value, json};
 
 use super::Desk;
-use crate::build::{Build, Edit, edit};
+use crate::build::{Build, edit};
 use crate::catalogue::Catalogue;
 use crate::commands::Failure;
-use crate::commands::ask::as_json::{findings, reading};
+use crate::commands::ask::as_json::{edits, findings, reading};
 use crate::explore::find::Answer;
 use crate::explore::interview::{self, Answers, Lesser, Offer, Prompt, Proposal, told};
 use crate::rules::Finding;
@@ -72,13 +72,6 @@ fn milder(one: &Lesser) -> Value {
 
 fn answered(prompt: &Prompt, answers: &Answers, given: bool) -> Value {
     json!({ "id": prompt.id, "answer": answers.typed(prompt), "given": given })
-}
-
-fn edits(edits: &[Edit]) -> Value {
-    let each = edits
-        .iter()
-        .map(|edit| json!({ "choice": edit.choice.id, "value": edit.value.to_string() }));
-    each.collect()
 }
 
 fn offer(proposal: &Proposal, offer: &Offer, answers: &Answers, catalogue: &Catalogue) -> Value {

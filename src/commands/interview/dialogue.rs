@@ -3,7 +3,7 @@
 
 use std::io::{self, BufRead, Write};
 
-use super::Desk;
+use super::{Desk, skipped};
 use crate::build::Build;
 use crate::build::value::BadValue;
 use crate::commands::Failure;
@@ -278,11 +278,7 @@ fn summary(answers: &Answers, desk: &Desk) -> String {
         .enumerate()
     {
         let label = format!("{:>2}  {}", place + 1, prompt.short);
-        let usual = match (given, answers.follows(prompt)) {
-            (true, _) => "",
-            (false, true) => " (skipped: assumed from where the parts go)",
-            (false, false) => " (skipped: assumed as usual)",
-        };
+        let usual = skipped(prompt, answers, given);
         text.push_str(&hanging(&label, 22, &format!("{shown}{usual}")));
     }
     text.push_str("Enter looks for the builds; a number changes that answer. > ");

@@ -2,16 +2,16 @@
 
 use unicode_width::UnicodeWidthStr as _;
 
-use super::Desk;
+use super::{Desk, skipped};
 use crate::catalogue::Catalogue;
 use crate::commands::Failure;
 use crate::commands::color::Paint;
-use crate::commands::layout::{WIDTH, compared_heads, hanging, pad, table};
+use crate::commands::layout::{WIDTH, compared_heads, compared_row, hanging, pad, table};
 use crate::explore::find::target::cautions;
 use crate::explore::interview::{self, Answers, Listed, Proposal, told};
-use crate::explore::told as figures;
+use crate::explore::reading::Reading;
+use crate::screen::text::capital;
 use crate::store::visible;
-use crate::units::respell::COMPARED;
 use crate::words::Words as _;
 
 /// Columns in front of what is said about a build.
@@ -77,11 +77,7 @@ impl Page<'_> {
     pub(super) fn text(&self) -> String {
         let mut page = format!("{}\n", self.paint.heading("What you said"));
         for (prompt, shown, given) in told::answers(self.answers, self.catalogue) {
-            let usual = match (given, self.answers.follows(prompt)) {
-                (true, _) => "",
-                (false, true) => " (skipped: assumed from where the parts go)",
-                (false, false) => " (skipped: assumed as usual)",
-            };
+            let usual = skipped(prompt, self.answers, given);
             let label = format!("  {}", prompt.short);
             page.push_str(&hanging(&label, ANSWER, &format!("{shown}{usual}")));
         }
@@ -106,48 +102,32 @@ impl Page<'_> {
 
     /// The builds one below the other.
     fn compared(&self) -> String {
-        let offers = &self.proposal.offers;
-        let row = |name: &str, cells: [String; 7], cautions: String| {
-            let mut row = vec![name.to_owned()];
-            row.extend(cells);
-            row.push(cautions);
+        let numbers = &self.paint.numbers();
+        let currency = self.proposal.plan.assessment.bill.currency;
+        let mut rows = compared_heads(numbers, currency);
+        for (head, last) in rows.iter_mut().zip(["cautions", ""]) {
+            head.push(last.to_owned());
+        }
+        let row = |name: String, reading: &Reading| {
+            let mut row = compared_row(name, reading, numbers);
+            row.push(cautions(reading).to_string());
             row
         };
-        let numbers = self.paint.numbers();
-        let currency = self.proposal.plan.assessment.bill.currency;
-        let [heads, units] = compared_heads(&numbers, currency);
-        let mut rows = vec![
-            row("", heads, "cautions".to_owned()),
-            row("", units, String::new()),
-        ];
-        for offer in offers {
+        for offer in &self.proposal.offers {
             if let Some(answer) = offer.build() {
                 let name = match offer.fit() {
                     Some(_) => offer.level.title().to_owned(),
                     None => format!("{} (nearest)", offer.level.title()),
                 };
-                let cells = numbers.cells(figures::row(&answer.reading), COMPARED);
-                rows.push(row(&name, cells, cautions(&answer.reading).to_string()));
+                rows.push(row(name, &answer.reading));
             }
         }
         for (place, one) in self.proposal.lesser.iter().enumerate() {
-            let reading = &one.answer.reading;
-            let cells = numbers.cells(figures::row(reading), COMPARED);
-            let name = told::name(place, one);
-            rows.push(row(&name, cells, cautions(reading).to_string()));
+            rows.push(row(told::name(place, one), &one.answer.reading));
         }
         match rows.len() {
             2 => String::new(),
             _ => table("<>>>>>>>>", &rows),
         }
-    }
-}
-
-/// A word at the beginning of a heading.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
     }
 }

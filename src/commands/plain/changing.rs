@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use super::page::{Page, capital};
+use super::page::Page;
 use super::talk::{Place, Talk};
 use crate::assessment::{Assessment, assess};
 use crate::build::{Build, Edit};
@@ -12,6 +12,7 @@ use crate::explore::told;
 use crate::money::show as amounts;
 use crate::rules::Finding;
 use crate::screen::options::named;
+use crate::screen::text::capital;
 use crate::screen::update::differences;
 use crate::store::build_file::check_money;
 

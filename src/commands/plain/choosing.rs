@@ -1,6 +1,6 @@
 //! One choice: what it is, why it matters, what it is now, and what each option would change.
 
-use super::page::{Page, capital};
+use super::page::Page;
 use super::talk::{Place, Talk};
 use crate::build::choices::{Choice, Kind};
 use crate::build::{Edit, Value};
@@ -8,6 +8,7 @@ use crate::explore::effect::{Effect, effect};
 use crate::explore::told;
 use crate::money::Money;
 use crate::screen::options::{self, OptionRow, named};
+use crate::screen::text::capital;
 use crate::units::show;
 use crate::words::Words as _;
 

@@ -2,19 +2,19 @@
 
 use std::collections::BTreeMap;
 
-use super::page::{Page, WIDTH, capital};
+use super::page::{Page, WIDTH};
 use super::talk::Talk;
 use crate::assessment::figures::FigureAt;
 use crate::assessment::{explain, json};
 use crate::bill::Line;
 use crate::build::purchases::Status;
 use crate::catalogue::Step;
-use crate::catalogue::prices::Basis;
 use crate::commands::why::{Found, find, known, text};
 use crate::explain::Notes;
 use crate::explore::reading::Reading;
 use crate::explore::told;
 use crate::money::show as amounts;
+use crate::screen::text::capital;
 use crate::units::show;
 use crate::words::Words as _;
 
@@ -151,10 +151,9 @@ impl Talk {
             "In all, from low to high: {}.",
             amounts::range(bill.total)
         ));
-        if !bill.share_of(Basis::Invented).is_zero() {
-            let share = bill.percent_of(Basis::Invented);
+        if let Some(invented) = bill.invented() {
             page.text(format!(
-                "{share} % of the goods' price is invented for the demonstration: never order by it."
+                "{invented} for the demonstration: never order by it."
             ));
         }
         page

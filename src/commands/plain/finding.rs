@@ -5,6 +5,7 @@ use super::talk::{Place, Talk};
 use crate::build::choices::{self, Choice};
 use crate::order::Order as _;
 use crate::screen::options;
+use crate::screen::text::fits;
 
 /// Options of one choice that are named in full; of more only the number is told.
 const NAMED: usize = 3;
@@ -59,10 +60,4 @@ impl Talk {
             .filter(|name| fits(name, part))
             .collect()
     }
-}
-
-/// Whether every word that is looked for stands in a name.
-fn fits(name: &str, part: &str) -> bool {
-    let name = name.to_lowercase();
-    part.split_whitespace().all(|word| name.contains(word))
 }

@@ -4,7 +4,7 @@
 use std::rc::Rc;
 
 use super::changing;
-use super::page::{Page, capital};
+use super::page::Page;
 use super::talk::{Ask, Place, Reply, Talk, Task};
 use crate::build::edit::difference;
 use crate::build::{Build, Edit};
@@ -14,6 +14,7 @@ use crate::explore::question::{self, Question};
 use crate::explore::reading::Reading;
 use crate::explore::told;
 use crate::rules;
+use crate::screen::text::capital;
 use crate::words::Words as _;
 
 /// How much work a search from here is worth, some seconds: somebody waits, and cannot be told

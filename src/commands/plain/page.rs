@@ -6,7 +6,7 @@ use crate::commands::layout::hanging_within;
 use crate::units::respell::Speller;
 
 /// The widest line: with its end it stays within 80 columns on every terminal.
-pub(super) const WIDTH: usize = 78;
+pub(in crate::commands) const WIDTH: usize = 78;
 /// Lines that are said at a time where somebody listens: a screenful with its prompt.
 const PAGE: usize = 20;
 /// Columns in front of an entry of a numbered list.
@@ -152,14 +152,5 @@ impl Said {
             }
             Look::Words | Look::Made => text.into_owned(),
         }
-    }
-}
-
-/// A sentence with its first letter large.
-pub(in crate::commands) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
     }
 }

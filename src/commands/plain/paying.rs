@@ -1,7 +1,6 @@
 //! What was paid: the lines of the bill, and three questions about one of them.
 
 use jiff::civil::Date;
-use rust_decimal::Decimal;
 
 use super::page::Page;
 use super::talk::{Ask, Place, Reply, Talk};
@@ -75,9 +74,8 @@ impl Talk {
 
     /// What is still to be paid for a line; none where nothing is.
     fn open_of(&self, entry: &Entry) -> Option<Money> {
-        let line = entry.line(&self.now)?;
-        let open = line.total.likely - line.paid;
-        (open > Decimal::ZERO).then(|| Money::new(open, self.now.bill.currency))
+        let open = entry.open(&self.now)?;
+        Some(Money::new(open, self.now.bill.currency))
     }
 
     /// The question that comes next.

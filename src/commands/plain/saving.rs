@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use super::page::Page;
 use super::talk::{Ask, Reply, Talk, Task};
 use crate::explore::find::target;
+use crate::screen::text::capital;
 use crate::screen::theirs::{Theirs, Told};
 use crate::screen::update::{differences, stem};
 use crate::store::journal::Standing;
@@ -145,7 +146,7 @@ impl Talk {
         page.text(match &theirs.held {
             Some(told) => format!(
                 "{}. Type {take}another name to keep both, or back.",
-                super::page::capital(&visible(told))
+                capital(&visible(told))
             ),
             None => {
                 format!("Type replace to replace it, {take}another name to keep both, or back.")

@@ -1,15 +1,14 @@
 //! What a build comes to, in five sentences: cost, cuts, socket, worst warning, what next.
 
-use super::page::{Page, capital};
+use super::page::Page;
 use super::talk::Talk;
-use crate::catalogue::prices::Basis;
 use crate::machine::cutting::Verdict;
 use crate::money::show as amounts;
 use crate::rules::topics::Topic;
 use crate::rules::{self, Finding, Severity};
+use crate::screen::text::capital;
 use crate::units::{self, show};
 use crate::words::Words as _;
-use uom::si::ratio::percent;
 
 impl Talk {
     /// The five sentences.
@@ -31,13 +30,9 @@ impl Talk {
 
     fn cost(&self) -> String {
         let bill = &self.now.bill;
-        let invented = match bill.share_of(Basis::Invented).is_zero() {
-            true => String::new(),
-            false => format!(
-                " {} % of the prices are invented: never order by them.",
-                bill.percent_of(Basis::Invented)
-            ),
-        };
+        let invented = bill.invented().map_or_else(String::new, |invented| {
+            format!(" {invented}: never order by it.")
+        });
         format!(
             "Cost: about {}, freight, duty and tax included; from {}.{invented}",
             amounts::money(bill.total.likely, bill.currency),
@@ -86,7 +81,7 @@ impl Talk {
         }
         let amps = |current| show::number(units::a::from(current), 1);
         let (full, allowed) = (amps(circuit.full()), amps(circuit.allowed));
-        let left = 100.0 - circuit.fill().get::<percent>();
+        let left = 100.0 - units::percent::from(circuit.fill());
         let margin = show::number(left.abs(), 0);
         let which = circuit.which.title();
         if left < 0.0 {

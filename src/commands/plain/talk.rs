@@ -21,6 +21,7 @@ use crate::explore::trial::Bench;
 use crate::rules::Finding;
 use crate::screen::about::About;
 use crate::screen::ledger::Entry;
+use crate::screen::text::capital;
 use crate::screen::theirs::Theirs;
 use crate::screen::{Session, Start};
 use crate::sheets::SheetKind;
@@ -245,7 +246,7 @@ impl Talk {
             page.text(NEW);
         }
         for told in &self.told {
-            page.text(super::page::capital(&format!("{told}.")));
+            page.text(capital(&format!("{told}.")));
         }
         page.then(self.steps());
         page.text("A number goes into a step. help says which words are known everywhere.");

@@ -1,7 +1,7 @@
 //! Warnings: listed, opened, mended, accepted. And cautions, which no choice lifts.
 
 use super::changing;
-use super::page::{Page, capital};
+use super::page::Page;
 use super::talk::{Place, Talk};
 use crate::build::Edit;
 use crate::explore::effect::same;
@@ -10,6 +10,7 @@ use crate::explore::told;
 use crate::rules::topics::Topic;
 use crate::rules::{self, Finding, Severity};
 use crate::screen::options::named;
+use crate::screen::text::capital;
 use crate::words::Words as _;
 
 impl Talk {

@@ -2,13 +2,12 @@
 
 use crate::build::{Kind, Value};
 use crate::commands::color::Paint;
-use crate::commands::layout::{compared_heads, hanging, spread, table};
+use crate::commands::layout::{compared_heads, compared_row, hanging, spread, table};
 use crate::explore::sweep::{Sweep, Turn};
 use crate::explore::told;
 use crate::explore::trial::Bench;
 use crate::money::show as amounts;
 use crate::store::visible;
-use crate::units::respell::COMPARED;
 
 /// The most columns of a value.
 const VALUE: usize = 25;
@@ -25,18 +24,15 @@ pub(super) fn text(sweep: &Sweep, bench: &Bench, paint: Paint) -> String {
         Value::Amount(Some(money)) => amounts::money(money.amount, money.currency),
         value => visible(&choice.show_short(value, bench.catalogue)).into_owned(),
     };
-    let numbers = paint.numbers();
-    let heads = compared_heads(&numbers, bench.before.bill.currency);
-    let headed = heads.map(|cells| std::iter::once(String::new()).chain(cells).collect());
-    let mut rows: Vec<Vec<String>> = headed.to_vec();
+    let numbers = &paint.numbers();
+    let mut rows = compared_heads(numbers, bench.before.bill.currency);
     for (place, point) in sweep.points.iter().enumerate() {
         let turns = sweep.turns.iter().filter(|turn| turn.point == place);
         let mark = match turns.count() {
             0 => " ",
             _ => "*",
         };
-        let mut row = vec![format!("{mark} {}", value(place))];
-        row.extend(numbers.cells(told::row(&point.reading), COMPARED));
+        let row = compared_row(format!("{mark} {}", value(place)), &point.reading, numbers);
         rows.extend(spread(row, 0, VALUE));
     }
     let sides = match sweep.choice.kind {

@@ -36,7 +36,7 @@ pub(super) fn ranked(
     let mut page = head(weighing, by, paint);
     let rows = table_of(weighing, catalogue, by, paint);
     if rows.len() <= 1 {
-        page.push_str("No single choice betters it without a danger or a fault.\n");
+        page.push_str("No single choice improves it without a danger or a fault.\n");
     } else {
         page.push_str(&table("<<>>>", &rows));
     }

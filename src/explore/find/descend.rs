@@ -3,6 +3,7 @@
 //!
 //! It proves nothing, and finds only what single changes reach. But whoever stops a search after
 //! a few seconds has that much of it, and the walk that follows passes over all that is dearer.
+//! The interview has another way down (`interview/descent.rs`), which leads out of faults too.
 
 use super::floor::Partial;
 use super::tally::Tally;

@@ -5,7 +5,7 @@ use std::collections::HashMap;
 
 use super::way::bits;
 use super::{Because, Space};
-use crate::build::{Axis, Choice, Value};
+use crate::build::{Axis, Build, Choice, Value};
 use crate::catalogue::{FastHash, Id, Step};
 use crate::explore::reading::Measure;
 use crate::rules::{find as rule, motion};
@@ -86,8 +86,7 @@ impl Lessons {
 
     /// Why every build with these options up to a turn is out, where a lesson says so, and the
     /// choices that decide it, a bit for each; all of them are among those that are `made`.
-    /// `holds` tells whether a figure is good enough by
-    /// now.
+    /// `holds` tells whether a figure is good enough by now.
     pub(super) fn exclude(
         &self,
         turn: usize,
@@ -140,7 +139,7 @@ pub(super) fn of_rule(
     space: &Space,
     id: &str,
     axis: Option<Axis>,
-    build: &crate::build::Build,
+    build: &Build,
 ) -> Option<Vec<usize>> {
     let deciding = rule(id)?.decided_in(axis, build)?;
     Some(turns(space, |choice| {

@@ -176,7 +176,9 @@ fn between(met: &Target, out: &Target) -> Option<Target> {
             Some(Target::Depth(units::mm::of(middle)))
         }
         (Target::Cautions(met), Target::Cautions(out)) => {
-            (met - out > 1).then(|| Target::Cautions(out + (met - out) / 2))
+            // Where a search gave up, a later one may find less than what seemed out of reach.
+            let apart = met.saturating_sub(*out);
+            (apart > 1).then(|| Target::Cautions(out + apart / 2))
         }
         (Target::Cuts(material, met), Target::Cuts(_, out)) => {
             let above = |one: &&Verdict| **one > *met && **one < *out;

@@ -23,8 +23,13 @@ use crate::rules::Finding;
 /// options gets a walk of its own: floors hold, and are closest, where such a choice is made.
 pub(super) const PARTING: &[&str] = &["gantry_drive", "frame_plan"];
 
-/// See [`super::find`].
-pub(super) fn run(
+/// Looks for the builds of a request. `watch` is told now and then how far it has come, and may
+/// stop it.
+///
+/// # Errors
+/// Where the build at hand cannot be assessed with an option: an unknown part, a price without
+/// a rate.
+pub fn find(
     bench: &Bench,
     request: &Request,
     watch: &mut dyn FnMut(&Progress) -> ControlFlow<()>,
@@ -140,7 +145,7 @@ fn trip(
                 walk.go(tally)?;
             }
         }
-        if tally.scouting == Some(0) && !tally.cancelled && !tally.gave_up {
+        if tally.is_scouted() {
             break;
         }
         tally.scouting = None;
@@ -164,7 +169,7 @@ fn trip(
     for (known, walk) in known.iter_mut().zip(walks) {
         (known.lessons, known.fixed) = (Some(walk.lessons), walk.fixed);
     }
-    if tally.scouting == Some(0) && !tally.cancelled && !tally.gave_up {
+    if tally.is_scouted() {
         tally.recount(before);
         return Ok(None);
     }

@@ -18,8 +18,6 @@ pub(super) struct Tally<'w> {
     pub(super) best: Option<Answer>,
     /// The figure that money is traded for must be above this, in steps.
     pub(super) above: Option<i64>,
-    /// Whether any build will do, however dear.
-    pub(super) any: bool,
     pub(super) combinations: u128,
     pub(super) covered: u128,
     pub(super) assessed: u64,
@@ -50,7 +48,6 @@ impl<'w> Tally<'w> {
             watch,
             best: None,
             above: None,
-            any: false,
             combinations,
             covered: 0,
             assessed: 0,
@@ -108,10 +105,12 @@ impl<'w> Tally<'w> {
 
     /// Whether a walk has nothing left to do.
     pub(super) fn is_over(&self) -> bool {
-        self.cancelled
-            || self.gave_up
-            || self.scouting == Some(0)
-            || (self.any && self.best.is_some())
+        self.cancelled || self.gave_up || self.scouting == Some(0)
+    }
+
+    /// Whether a scouting walk was broken off, so that the next one starts from what it found.
+    pub(super) fn is_scouted(&self) -> bool {
+        self.scouting == Some(0) && !self.cancelled && !self.gave_up
     }
 
     /// Counts combinations that are excluded.

@@ -120,6 +120,11 @@ impl Target {
         }
     }
 
+    /// Whether it is the limit of the money.
+    pub fn is_money(&self) -> bool {
+        matches!(self, Self::Figure(Measure::Cost, _))
+    }
+
     /// Whether a build meets it.
     pub fn is_met(&self, assessment: &Assessment, reading: &Reading) -> bool {
         let footprint = &assessment.machine.geometry.footprint;

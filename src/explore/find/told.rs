@@ -199,16 +199,29 @@ pub fn how(found: &Found) -> String {
     words.push('.');
     if found.cancelled {
         words.push_str(&format!(
-            " Stopped before the end, with {} settled.",
-            share(covered(found), all)
+            " Stopped before the end, with {}.",
+            settled(found)
         ));
     } else if found.gave_up {
         words.push_str(&format!(
-            " Given up there, with {} settled: something better may exist.",
-            share(covered(found), all)
+            " Given up there, with {}: something better may exist.",
+            settled(found)
         ));
     }
     words
+}
+
+/// How far a search had come that ended early. A front is looked for build by build, and each of
+/// these searches settles all combinations anew.
+fn settled(found: &Found) -> String {
+    let all = found.space.combinations();
+    let before = found.searches.saturating_sub(1);
+    let last = covered(found).saturating_sub(all.saturating_mul(u128::from(before)));
+    let share = share(last, all);
+    match before {
+        0 => format!("{share} settled"),
+        _ => format!("{share} of the search for build {} settled", found.searches),
+    }
 }
 
 /// The choices of the frame that a search keeps as they are, where nobody said what is free; else
@@ -236,7 +249,7 @@ pub fn headline(found: &Found, request: &Request) -> String {
         (0, true, _) if found.gave_up => "Nothing was found before it gave up".to_owned(),
         (0, true, _) => "Nothing was found before it was stopped".to_owned(),
         (0, false, _) => "Nothing fits".to_owned(),
-        (1, true, None) => "The cheapest so far, not proven to be the cheapest of all".to_owned(),
+        (_, true, None) => "The cheapest so far, not proven to be the cheapest of all".to_owned(),
         (_, false, None) => "The cheapest build that does it".to_owned(),
         (many, true, Some(_)) => {
             format!("{many} of the best trades so far, not proven to be all or the best")
@@ -245,7 +258,6 @@ pub fn headline(found: &Found, request: &Request) -> String {
             let builds = plural(many as u128, "build");
             format!("Cost against {}: {builds}", measure.title())
         }
-        (many, true, None) => format!("The {many} cheapest so far, not proven"),
     }
 }
 

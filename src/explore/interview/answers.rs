@@ -39,9 +39,8 @@ const EVERY: &str = "all";
 /// The question on where the parts are delivered to.
 const DELIVERED: &str = "country";
 
-/// The question on the socket, and the choice that answers it.
-const SOCKETS: &str = "socket";
-const SOCKET: &[&str] = &["site"];
+/// The question on the socket.
+const SOCKET: &str = "socket";
 
 impl Answers {
     /// Takes an answer as somebody typed it. What a question lists may be typed by its number
@@ -86,12 +85,13 @@ impl Answers {
     }
 
     /// The first socket that has the money of the place of delivery; none where that was not
-    /// answered, or the usual socket has that money already.
+    /// answered, or the usual socket has that money already. Whether the socket was answered
+    /// makes no difference: that answer may be taken back later.
     fn socket_there(&self, catalogue: &Catalogue) -> Option<Edit> {
         self.given(DELIVERED)?;
-        let build = self.made();
-        let place = catalogue.destinations.get(&build.area.destination)?;
-        let usual = catalogue.sites.get(&build.area.site)?;
+        let destination = self.made().area.destination;
+        let place = catalogue.destinations.get(&destination)?;
+        let usual = catalogue.sites.get(&Build::default().area.site)?;
         let mut sites = catalogue.sites.values();
         let there = sites.find(|site| site.currency == place.currency)?;
         let edit = || Edit::parse("site", there.id.as_str(), catalogue).ok();
@@ -106,9 +106,7 @@ impl Answers {
 
     /// Whether the answer to a question that was skipped follows from another one.
     pub fn follows(&self, prompt: &Prompt) -> bool {
-        let of =
-            |edit: &Edit| prompt.takes == Takes::Choices(SOCKET) && edit.choice.id == SOCKET[0];
-        self.given(prompt.id).is_none() && self.follows.as_ref().is_some_and(of)
+        prompt.id == SOCKET && self.given(SOCKET).is_none() && self.follows.is_some()
     }
 
     /// Keeps an answer.
@@ -166,7 +164,7 @@ impl Answers {
     /// but what follows from an answer.
     pub fn build(&self) -> Build {
         let mut build = self.made();
-        if self.given(SOCKETS).is_none()
+        if self.given(SOCKET).is_none()
             && let Some(edit) = &self.follows
         {
             edit.apply(&mut build);

@@ -161,9 +161,8 @@ impl Ward<'_> {
             return;
         }
         let spent: Decimal = cured.cures.iter().map(|cure| cure.price).sum();
-        let (answers, share) = (&self.plan.answers, |part: u32| {
-            cost * Decimal::from(part) / Decimal::ONE_HUNDRED
-        });
+        let answers = &self.plan.answers;
+        let share = |part: u32| cost * Decimal::from(part) / Decimal::ONE_HUNDRED;
         let of_answer = against(&now.build, finding, answers, self.catalogue, self.today);
         let most = match of_answer {
             Some(_) => share(ANSWERED),
@@ -178,25 +177,24 @@ impl Ward<'_> {
         let good = tried.find_map(|edits| {
             let mut build = now.build.clone();
             edits.iter().for_each(|edit| edit.apply(&mut build));
-            let after = bench.assess(&build).ok()?;
-            let reading = Reading::of(&after);
+            let assessment = bench.assess(&build).ok()?;
+            let reading = Reading::of(&assessment);
             let price = reading.cost.likely - now.reading.cost.likely;
-            let keeps = || {
-                self.wanted.iter().all(|(target, _)| {
-                    target.is_met(&after, &reading) || !target.is_met(&now.assessment, &now.reading)
-                })
+            let keeps = |target: &Target| {
+                target.is_met(&assessment, &reading)
+                    || !target.is_met(&now.assessment, &now.reading)
             };
             let good = price <= most
-                && is_lifted(&now.assessment, &after, finding)
+                && is_lifted(&now.assessment, &assessment, finding)
                 && cautions(&reading) < cautions(&now.reading)
-                && keeps();
-            let answer = || Answer {
+                && self.wanted.iter().all(|(target, _)| keeps(target));
+            let answer = Answer {
                 edits: edit::difference(&self.plan.build, &build),
-                build: build.clone(),
-                assessment: after.clone(),
-                reading: reading.clone(),
+                build,
+                assessment,
+                reading,
             };
-            good.then(|| (edits, price, answer()))
+            good.then_some((edits, price, answer))
         });
         if let Some((edits, price, answer)) = good {
             cured.cures.push(Cure {

@@ -4,18 +4,25 @@
 //! It is no search: two changes that only pay together are not seen, but for those that mend what
 //! the first one breaks, such as the coupling of another motor. So what it comes to is a build
 //! that exists, and costs about what the cheapest does, never less.
+//!
+//! The search has a way down of its own before its walk (`find/descend.rs`), which is another
+//! thing: that one begins only at a sound build, passes over what its floors exclude, and mends
+//! nothing, but what it meets is counted and learned from. This one makes no floors first, and
+//! leads out of a build that has faults.
 
 use std::ops::ControlFlow;
 
 use jiff::civil::Date;
 use rust_decimal::Decimal;
 
+use super::answers::Answers;
+use super::plan::{self, InterviewError, Plan};
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::{Build, Choice, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::effect::same;
 use crate::explore::find::{Answer, Target};
-use crate::explore::reading::{Measure, Reading};
+use crate::explore::reading::Reading;
 use crate::explore::remedy::candidates;
 use crate::explore::trial::{Bench, is_bought};
 use crate::rules::Severity;
@@ -41,7 +48,64 @@ pub(super) struct Slope<'a> {
     pub(super) free: &'a [&'static Choice],
 }
 
-/// What is wrong with a build: dangers, faults and missed targets, that of the money apart; then what it costs.
+/// What looks around for the answers of an interview: it plans, and goes down from there.
+pub(super) struct Scout<'a, 'w> {
+    pub(super) catalogue: &'a Catalogue,
+    /// The choices that may be changed, as [`plan`](plan::plan) takes them.
+    pub(super) free: &'a [&'static Choice],
+    pub(super) today: Date,
+    /// Told now and then that it still looks; may stop it.
+    pub(super) watch: &'w mut dyn FnMut() -> ControlFlow<()>,
+    /// Whether it was stopped: nothing is looked for any more.
+    pub(super) stopped: bool,
+}
+
+impl Scout<'_, '_> {
+    /// What answers mean.
+    ///
+    /// # Errors
+    /// As [`plan`](plan::plan).
+    pub(super) fn plan(&self, answers: &Answers) -> Result<Plan, InterviewError> {
+        plan::plan(self.catalogue, answers, self.free, self.today)
+    }
+
+    /// The end of the way down from a build within the limits of a plan; none where it leads to
+    /// nothing that fits, or was stopped.
+    ///
+    /// # Errors
+    /// Where the build cannot be assessed.
+    pub(super) fn down(
+        &mut self,
+        plan: &Plan,
+        from: &Build,
+    ) -> Result<Option<Answer>, AssessError> {
+        if self.stopped {
+            return Ok(None);
+        }
+        let targets = plan.targets();
+        let slope = Slope {
+            catalogue: self.catalogue,
+            today: self.today,
+            targets: &targets,
+            free: &plan.free,
+        };
+        slope.down(from, &mut || self.go_on())
+    }
+
+    /// Asks whether to go on; once stopped, it stays so.
+    pub(super) fn go_on(&mut self) -> ControlFlow<()> {
+        if !self.stopped && (self.watch)().is_break() {
+            self.stopped = true;
+        }
+        match self.stopped {
+            true => ControlFlow::Break(()),
+            false => ControlFlow::Continue(()),
+        }
+    }
+}
+
+/// What is wrong with a build: dangers, faults and missed targets, that of the money apart; then
+/// what it costs.
 type Rank = (usize, Decimal);
 
 impl Slope<'_> {
@@ -54,8 +118,7 @@ impl Slope<'_> {
                 .count()
         };
         // What it costs is what goes down: were it a target, a fault could be traded for it.
-        let is_money = |target: &Target| matches!(target, Target::Figure(Measure::Cost, _));
-        let missed = self.targets.iter().filter(|target| !is_money(target));
+        let missed = self.targets.iter().filter(|target| !target.is_money());
         let missed = missed
             .filter(|target| !target.is_met(after, &reading))
             .count();

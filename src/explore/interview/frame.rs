@@ -8,7 +8,6 @@
 
 use jiff::civil::Date;
 use rust_decimal::Decimal;
-use rust_decimal::prelude::ToPrimitive as _;
 
 use super::plan::{InterviewError, Wanted};
 use crate::assessment::{Assessment, assess};
@@ -18,6 +17,7 @@ use crate::explore::find::Target;
 use crate::explore::reading::{Measure, Reading};
 use crate::explore::stiffer;
 use crate::explore::trial::{Bench, is_bought};
+use crate::explore::weigh;
 use crate::machine::cutting::CutLimit;
 use crate::rules::Severity;
 
@@ -50,11 +50,7 @@ struct Step {
 impl Step {
     /// Newtons a micrometre for each unit of money; without end where it costs nothing.
     fn worth(&self) -> f64 {
-        match self.price.to_f64() {
-            Some(price) if price > 0.0 => self.gain / price,
-            Some(_) => f64::INFINITY,
-            None => 0.0,
-        }
+        weigh::worth(self.gain, self.price)
     }
 }
 

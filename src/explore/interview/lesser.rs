@@ -13,9 +13,9 @@ use jiff::civil::Date;
 use rust_decimal::Decimal;
 
 use super::answers::{Answers, Reply};
-use super::descent::Slope;
+use super::descent::Scout;
 use super::listed::ownable;
-use super::plan::{self, InterviewError, Plan};
+use super::plan::{InterviewError, Plan, budget};
 use super::prompts::{self, Prompt};
 use crate::build::choices::Kind;
 use crate::build::choices::working_area::{PrintsFrom, SecondCircuit, TubeSupply};
@@ -68,15 +68,11 @@ pub struct Lesser {
 
 /// What is looked with.
 struct Look<'a, 'w> {
-    catalogue: &'a Catalogue,
-    free: &'a [&'static Choice],
-    today: Date,
+    scout: Scout<'a, 'w>,
     money: Decimal,
     /// A build that does all that was asked, however dear: where the usual one leads nowhere,
     /// the way down goes out from this one.
     known: Option<&'a Build>,
-    watch: &'w mut dyn FnMut() -> ControlFlow<()>,
-    stopped: bool,
 }
 
 /// Looks what the money of the answers buys, for each answer that can give way alone; where none
@@ -93,17 +89,19 @@ pub fn lesser(
     known: Option<&Build>,
     watch: &mut dyn FnMut() -> ControlFlow<()>,
 ) -> Result<Option<Vec<Lesser>>, InterviewError> {
-    let Some(money) = plan::budget(catalogue, &answers.build())? else {
+    let Some(money) = budget(catalogue, &answers.build())? else {
         return Ok(Some(Vec::new()));
     };
     let mut look = Look {
-        catalogue,
-        free,
-        today,
+        scout: Scout {
+            catalogue,
+            free,
+            today,
+            watch,
+            stopped: false,
+        },
         money,
         known,
-        watch,
-        stopped: false,
     };
     // Whether the money does is seen by the cost: as a limit it could be traded for a fault.
     let mut unlimited = answers.clone();
@@ -117,7 +115,7 @@ pub fn lesser(
     if found.is_empty() {
         found.extend(look.together(&unlimited, &|_| true)?);
     }
-    Ok((!look.stopped).then_some(found))
+    Ok((!look.scout.stopped).then_some(found))
 }
 
 impl Look<'_, '_> {
@@ -173,7 +171,7 @@ impl Look<'_, '_> {
                 }
             }
         }
-        Ok((!self.stopped).then(|| self.told(answers, milder, answer)))
+        Ok((!self.scout.stopped).then(|| self.told(answers, milder, answer)))
     }
 
     /// The first of a chain whose build the money buys; none where not even the last one's.
@@ -192,38 +190,23 @@ impl Look<'_, '_> {
             }
             at = usize::midpoint(from, to);
         }
-        Ok(found.filter(|_| !self.stopped))
+        Ok(found.filter(|_| !self.scout.stopped))
     }
 
     /// The cheapest build for some answers that a quick way down leads to.
     fn build(&mut self, answers: &Answers) -> Result<Option<Answer>, InterviewError> {
-        if self.stopped || (self.watch)().is_break() {
-            self.stopped = true;
+        if self.scout.go_on().is_break() {
             return Ok(None);
         }
-        let plan = self.plan(answers)?;
-        let targets = plan.targets();
-        let slope = Slope {
-            catalogue: self.catalogue,
-            today: self.today,
-            targets: &targets,
-            free: &plan.free,
-        };
-        let (watch, stopped) = (&mut self.watch, &mut self.stopped);
-        let mut go_on = || {
-            let flow = watch();
-            *stopped |= flow.is_break();
-            flow
-        };
-        let found = slope.down(&plan.build, &mut go_on)?;
+        let plan = self.scout.plan(answers)?;
+        let found = self.scout.down(&plan, &plan.build)?;
         Ok(match (found, self.known) {
-            (None, Some(known)) => slope.down(&changed(known, answers, &plan), &mut go_on)?,
+            (None, Some(known)) => {
+                let changed = changed(known, answers, &plan);
+                self.scout.down(&plan, &changed)?
+            }
             (found, _) => found,
         })
-    }
-
-    fn plan(&self, answers: &Answers) -> Result<Plan, InterviewError> {
-        plan::plan(self.catalogue, answers, self.free, self.today)
     }
 
     fn fits(&self, answer: &Answer) -> bool {
@@ -276,7 +259,7 @@ impl Look<'_, '_> {
             "height" => smaller(answers, prompt, FLATTEST),
             "size" => smaller(answers, prompt, 0.0),
             OWNED if answers.given(prompt.id).is_none() => {
-                let plan = self.plan(answers)?;
+                let plan = self.scout.plan(answers)?;
                 let mut owner = answers.clone();
                 let owned = ownable(&plan.build, &plan.assessment.bill);
                 owner.put(prompt, Reply::Tools(owned));
@@ -294,7 +277,7 @@ impl Look<'_, '_> {
         answers: &Answers,
         prompt: &'static Prompt,
     ) -> Result<Vec<Answers>, InterviewError> {
-        let plan = self.plan(answers)?;
+        let plan = self.scout.plan(answers)?;
         let cutting = &plan.assessment.machine.cutting;
         let removal = |id: &Id| {
             let best = cutting.best(id);

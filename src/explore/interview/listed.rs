@@ -1,5 +1,7 @@
 //! What questions offer to pick: options of a choice, and what a workshop may have already.
 
+use jiff::civil::Date;
+
 use super::answers::Answers;
 use super::prompts::{Prompt, Takes};
 use crate::assessment::{AssessError, assess};
@@ -34,7 +36,7 @@ pub fn listed(
     prompt: &Prompt,
     answers: &Answers,
     catalogue: &Catalogue,
-    today: jiff::civil::Date,
+    today: Date,
 ) -> Result<Vec<Listed>, AssessError> {
     let id = match prompt.takes {
         Takes::Tools => {
@@ -53,7 +55,7 @@ pub fn listed(
 fn owned(
     answers: &Answers,
     catalogue: &Catalogue,
-    today: jiff::civil::Date,
+    today: Date,
 ) -> Result<Vec<Listed>, AssessError> {
     // What something costs is told whether or not it was said to be there.
     let mut build = answers.build();
@@ -74,11 +76,7 @@ fn owned(
 }
 
 /// Takes large things that suit the answers: an extractor for the voltage at the socket.
-fn suit(
-    build: &mut Build,
-    catalogue: &Catalogue,
-    today: jiff::civil::Date,
-) -> Result<(), AssessError> {
+fn suit(build: &mut Build, catalogue: &Catalogue, today: Date) -> Result<(), AssessError> {
     let wrong = |build: &Build| {
         let findings = assess(catalogue, build, today)?.findings;
         let wrong = findings

@@ -9,11 +9,11 @@ use super::frame::{self, World};
 use super::lesser::{Lesser, lesser};
 use super::plan::{InterviewError, Plan};
 use super::prompts::{self, Prompt};
-use crate::build::{Build, Edit, edit};
+use crate::build::{Build, Edit, MAIN, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::find::{Answer, Found, Progress, Target};
-use crate::explore::reading::Measure;
 use crate::rules::Finding;
+use crate::words::Words as _;
 
 mod alike;
 mod circuits;
@@ -156,14 +156,14 @@ impl Proposal {
             .answers
             .edits()
             .for_each(|edit| edit.apply(&mut taken));
-        taken.title = format!("First build, {}", crate::words::Words::title(level));
+        taken.title = format!("First build, {}", level.title());
         taken.note = self.note();
         for other in self.offers.iter().filter(|other| other.level != level) {
-            let word = crate::words::Words::word(other.level);
+            let word = other.level.word();
             let Some(answer) = other.build() else {
                 continue;
             };
-            let Ok(mut branched) = taken.branched(crate::build::MAIN, word.id, word.plain) else {
+            let Ok(mut branched) = taken.branched(MAIN, word.id, word.plain) else {
                 continue;
             };
             let edits = edit::difference(build, &answer.build);
@@ -252,14 +252,13 @@ pub fn propose(
 
 /// Whether nothing fits, and something would with more money.
 fn lacks_money(searched: &Searched) -> bool {
-    let is_money = |target: &Target| matches!(target, Target::Figure(Measure::Cost, _));
     let nearest = searched.nearest();
     searched.answer().is_none()
         && nearest.is_some_and(|near| {
-            let missed = searched.wanted.iter().filter(|(target, _)| {
-                is_money(target) && !target.is_met(&near.assessment, &near.reading)
-            });
-            missed.count() > 0
+            let mut limits = searched.wanted.iter();
+            limits.any(|(target, _)| {
+                target.is_money() && !target.is_met(&near.assessment, &near.reading)
+            })
         })
 }
 

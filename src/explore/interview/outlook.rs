@@ -12,9 +12,9 @@ use jiff::civil::Date;
 use rust_decimal::Decimal;
 
 use super::answers::Answers;
-use super::descent::Slope;
+use super::descent::Scout;
 use super::listed::ownable;
-use super::plan::{self, InterviewError, Plan};
+use super::plan::{InterviewError, Plan, budget};
 use super::prompts::{self, Prompt};
 use crate::assessment::assess;
 use crate::build::purchases::Status;
@@ -80,14 +80,6 @@ impl Outlook {
     }
 }
 
-/// What a look is done with.
-struct Look<'a, 'w> {
-    catalogue: &'a Catalogue,
-    free: &'a [&'static Choice],
-    today: Date,
-    watch: &'w mut dyn FnMut() -> ControlFlow<()>,
-}
-
 /// Looks what the answers come to; `of` says whose share is looked for. None where somebody
 /// stopped it.
 ///
@@ -101,23 +93,24 @@ pub fn outlook(
     of: &dyn Fn(&Prompt) -> bool,
     watch: &mut dyn FnMut() -> ControlFlow<()>,
 ) -> Result<Option<Outlook>, InterviewError> {
-    let mut look = Look {
+    let mut scout = Scout {
         catalogue,
         free,
         today,
         watch,
+        stopped: false,
     };
     let mut unlimited = answers.clone();
     unlimited.skip_id("budget");
-    let plan = plan::plan(catalogue, &unlimited, free, today)?;
+    let plan = scout.plan(&unlimited)?;
     let currency = plan.assessment.bill.currency;
-    let Some(found) = look.cheapest(&plan, None)? else {
+    let Some(found) = scout.cheapest(&plan, None)? else {
         return Ok(None);
     };
     let mut outlook = Outlook {
         cheapest: found.as_ref().map(|best| best.reading.cost),
         build: found.as_ref().map(|best| best.build.clone()),
-        money: plan::budget(catalogue, &answers.build())?,
+        money: budget(catalogue, &answers.build())?,
         currency,
         shares: Vec::new(),
         owned: None,
@@ -138,7 +131,7 @@ pub fn outlook(
         if without.currency(catalogue) != currency {
             continue;
         }
-        match look.without(&without, prompt, &best)? {
+        match scout.without(&without, prompt, &best)? {
             None => return Ok(None),
             Some(cost) => outlook.shares.extend(cost.map(|cost| Share {
                 prompt: prompt.id,
@@ -160,7 +153,7 @@ fn saved_by_owning(catalogue: &Catalogue, best: &Answer, today: Date) -> Option<
     Some(best.reading.cost.likely - after.bill.total.likely)
 }
 
-impl Look<'_, '_> {
+impl Scout<'_, '_> {
     /// The cost of the cheapest build without an answer: what is found for the other answers,
     /// or the build with all of them, changed; whichever costs less. None where it was stopped.
     fn without(
@@ -169,7 +162,7 @@ impl Look<'_, '_> {
         prompt: &'static Prompt,
         best: &Answer,
     ) -> Result<Option<Option<Decimal>>, InterviewError> {
-        let plan = plan::plan(self.catalogue, answers, self.free, self.today)?;
+        let plan = self.plan(answers)?;
         let usual = answers.build();
         let mut changed = best.build.clone();
         for choice in prompt.choices() {
@@ -200,41 +193,26 @@ impl Look<'_, '_> {
         plan: &Plan,
         from: Option<&Build>,
     ) -> Result<Option<Option<Answer>>, InterviewError> {
-        let targets = plan.targets();
-        let slope = Slope {
-            catalogue: self.catalogue,
-            today: self.today,
-            targets: &targets,
-            free: &plan.free,
-        };
-        let mut stopped = false;
-        let watch = &mut self.watch;
-        let mut watch = || {
-            let flow = watch();
-            stopped |= flow.is_break();
-            flow
-        };
-        let mut found = slope.down(from.unwrap_or(&plan.build), &mut watch)?;
-        if found.is_none() && from.is_none() && watch().is_continue() {
+        let mut found = self.down(plan, from.unwrap_or(&plan.build))?;
+        if found.is_none() && from.is_none() && self.go_on().is_continue() {
             // Where single steps lead nowhere, a short search finds where to begin.
-            let before = &plan.assessment;
             let bench = Bench {
                 catalogue: self.catalogue,
                 build: &plan.build,
-                before,
+                before: &plan.assessment,
                 today: self.today,
             };
             let request = Request {
                 free: plan.free.clone(),
                 effort: Some(EFFORT),
-                targets: targets.clone(),
+                targets: plan.targets(),
                 against: None,
             };
-            let begun = find::find(&bench, &request, &mut |_| watch())?;
+            let begun = find::find(&bench, &request, &mut |_| self.go_on())?;
             if let Some(first) = begun.answers.first() {
-                found = slope.down(&first.build, &mut watch)?;
+                found = self.down(plan, &first.build)?;
             }
         }
-        Ok((!stopped).then_some(found))
+        Ok((!self.stopped).then_some(found))
     }
 }

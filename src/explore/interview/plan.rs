@@ -1,5 +1,6 @@
 //! What answers mean: the build that the search starts from, and the limits that it keeps.
 
+use jiff::civil::Date;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
@@ -7,17 +8,16 @@ use super::answers::Answers;
 use super::frame;
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::control::OnCircuit;
-use crate::build::{Build, Choice, Edit, Kind, Picked, Value, choices, edit};
+use crate::build::{Build, Choice, Edit, Kind, Picked, choices, edit};
 use crate::catalogue::material::Family;
-use crate::catalogue::{Catalogue, Part as _, Step};
+use crate::catalogue::{Catalogue, Id, Part as _, Step};
 use crate::explore::find::{self, Target};
+use crate::explore::question::control::all_on;
 use crate::explore::reading::{Measure, Reading};
 use crate::explore::remedy::remedy;
 use crate::explore::weigh;
 use crate::machine::cutting::Verdict;
-use crate::machine::loads::{Consumer, circuit_choice};
 use crate::rules::{self, Severity};
-use crate::words::Words as _;
 
 /// How often remedies are asked for in turn.
 const ROUNDS: usize = 12;
@@ -86,7 +86,7 @@ pub fn plan(
     catalogue: &Catalogue,
     answers: &Answers,
     free: &[&'static Choice],
-    today: jiff::civil::Date,
+    today: Date,
 ) -> Result<Plan, InterviewError> {
     let mut answered = answers.build();
     let mut fixed: Vec<&'static str> = answers.edits().map(|edit| edit.choice.id).collect();
@@ -98,7 +98,7 @@ pub fn plan(
     }
     let mut hung = answered.clone();
     if !second_circuit(catalogue, &answered) {
-        all_on_first(&mut hung);
+        all_on(&mut hung, OnCircuit::First);
     }
     let wanted = wanted(catalogue, answers, &answered)?;
     let world = frame::World {
@@ -122,7 +122,7 @@ pub fn plan(
 }
 
 /// The enclosure that damps most; among equals the first.
-fn best_enclosure(catalogue: &Catalogue) -> Option<crate::catalogue::Id> {
+fn best_enclosure(catalogue: &Catalogue) -> Option<Id> {
     let all = catalogue.enclosures.values().rev();
     let best = all.max_by(|a, b| a.damping.as_dba().total_cmp(&b.damping.as_dba()));
     best.map(|best| best.id.clone())
@@ -200,7 +200,7 @@ fn settled(
     mut build: Build,
     answered: &[&str],
     free: &[&'static Choice],
-    today: jiff::civil::Date,
+    today: Date,
 ) -> Result<Build, InterviewError> {
     let may_follow = |edit: &Edit| {
         let choice = edit.choice;
@@ -260,7 +260,7 @@ impl Plan {
         each.collect()
     }
 
-    /// The limits that the build meets not, as it stands.
+    /// The limits that the build does not meet as it stands.
     pub fn missed(&self) -> Vec<&Wanted> {
         let reading = Reading::of(&self.assessment);
         let missed = |one: &&Wanted| !one.target.is_met(&self.assessment, &reading);
@@ -271,15 +271,6 @@ impl Plan {
 /// Whether a second circuit is there, as answered, else as is usual at the socket.
 fn second_circuit(catalogue: &Catalogue, build: &Build) -> bool {
     Picked::new(catalogue, build).is_ok_and(|picked| picked.has_second_circuit())
-}
-
-/// Hangs every load on the one circuit that is there.
-fn all_on_first(build: &mut Build) {
-    for &load in Consumer::ALL {
-        if let Ok(choice) = choices::find(circuit_choice(load)) {
-            choice.put(build, &Value::Word(OnCircuit::First.id()));
-        }
-    }
 }
 
 /// On which circuit the motors hang: a small socket carries them only beside the spindle's.

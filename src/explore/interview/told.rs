@@ -7,6 +7,7 @@ mod money;
 use super::answers::Answers;
 use super::lesser::Lesser;
 use super::offers::{Alike, Level, Offer, Proposal};
+use super::plan::budget;
 use super::prompts::{self, Prompt};
 use crate::assessment::FigureValue;
 use crate::build::{Axis, Edit, edit};
@@ -63,7 +64,7 @@ pub fn offer(
         lines.extend(in_the_way(proposal, offer, catalogue));
         lines.extend(buys(proposal, answers, catalogue));
     }
-    lines.push(("costs", costs(answer, answers)));
+    lines.push(("costs", costs(answer, answers, catalogue)));
     lines.push(("cautions", left::cautions(offer, answer)));
     lines.extend(left::cures(offer, answer.reading.cost.currency, catalogue));
     let assumed = assumed(answers, catalogue);
@@ -111,7 +112,7 @@ pub fn lesser(
     let mut lines = vec![
         ("gives way", gives.join("; ")),
         ("why", money::HONEST.to_owned()),
-        ("costs", costs(answer, answers)),
+        ("costs", costs(answer, answers, catalogue)),
     ];
     lines.extend(cuts(answer, catalogue));
     lines.extend(binds(answer));
@@ -163,17 +164,16 @@ fn coincides(alike: &Alike, answer: &Answer) -> String {
     )
 }
 
-/// The cost with its range, and what is left of the budget.
-fn costs(answer: &Answer, answers: &Answers) -> String {
+/// The cost with its range, and what is left of the budget, in whatever money that was named.
+fn costs(answer: &Answer, answers: &Answers, catalogue: &Catalogue) -> String {
     let cost = answer.reading.cost;
     let likely = amounts::money(cost.likely, cost.currency);
     let mut words = format!(
         "{likely} likely, from least to most {}",
         amounts::range(cost)
     );
-    let budget = answers.build().area.budget;
-    if let Some(budget) = budget.filter(|budget| budget.currency == cost.currency) {
-        let left = budget.amount - cost.likely;
+    if let Ok(Some(budget)) = budget(catalogue, &answers.build()) {
+        let left = budget - cost.likely;
         let amount = amounts::money(left.abs(), cost.currency);
         match left.is_sign_negative() {
             true => words.push_str(&format!("; {amount} more than your budget")),

@@ -6,6 +6,7 @@ use crate::build::{Axis, Build};
 use crate::catalogue::material::Family;
 use crate::catalogue::structure::Tube;
 use crate::catalogue::{Id, Part as _, Step};
+use crate::explore::reading::Reading;
 use crate::explore::stiffer::stiffer;
 use crate::order::Order as _;
 use crate::units::{self, Length};
@@ -34,7 +35,7 @@ pub(super) const QUESTIONS: &[Question] = &[
     },
 ];
 
-/// By how much the longer travel of the first question is longer, and the longest of all.
+/// How many times as long as now the longer travel is, and the longest on offer.
 const GROWTH: [f64; 2] = [1.25, 1.5];
 
 /// Travels are rounded up to a multiple of this.
@@ -176,9 +177,7 @@ fn aluminium(bench: &Bench) -> Result<Vec<Offer>, String> {
         }));
     }
     // What stiffens its softest direction most for the money.
-    let tip = &bench.before.machine.stiffness.tip_worst;
-    let softer = |a: &Axis, b: &Axis| tip[*a].value.total_cmp(&tip[*b].value);
-    let softest = Axis::EACH.into_iter().min_by(softer).unwrap_or(Axis::Y);
+    let softest = Reading::of(bench.before).softest();
     let best = stiffer(bench.catalogue, bench.build, softest, bench.today).unwrap_or_default();
     for stiffer in best.iter().take(2) {
         let choice = stiffer.edit.choice;

@@ -1,11 +1,12 @@
-//! The question about the wall socket.
+//! The question about the wall socket, and how all loads are hung on one circuit.
 
 use super::{Bench, Offer, Question};
 use crate::assessment::Assessment;
-use crate::build::Build;
 use crate::build::choices::control::OnCircuit;
+use crate::build::{Build, Value, choices};
 use crate::catalogue::Step;
-use crate::machine::loads::Consumer;
+use crate::machine::loads::{Consumer, circuit_choice};
+use crate::words::Words as _;
 
 pub(super) const QUESTIONS: &[Question] = &[Question {
     id: "circuits",
@@ -15,20 +16,12 @@ pub(super) const QUESTIONS: &[Question] = &[Question {
     ask: circuits,
 }];
 
-/// Puts every load on one circuit.
-fn all_on(build: &mut Build, circuit: OnCircuit) {
-    let control = &mut build.control;
-    for place in [
-        &mut control.spindle_circuit,
-        &mut control.extractor_circuit,
-        &mut control.motor_circuit,
-        &mut control.controller_circuit,
-        &mut control.computer_circuit,
-        &mut control.cooler_circuit,
-        &mut control.coolant_circuit,
-        &mut control.compressor_circuit,
-    ] {
-        *place = circuit;
+/// Hangs every load on one circuit.
+pub(in crate::explore) fn all_on(build: &mut Build, circuit: OnCircuit) {
+    for &load in Consumer::ALL {
+        if let Ok(choice) = choices::find(circuit_choice(load)) {
+            choice.put(build, &Value::Word(circuit.id()));
+        }
     }
 }
 

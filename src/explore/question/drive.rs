@@ -1,11 +1,10 @@
 //! Questions about rails and screws.
 
-use super::{Bench, Offer, Question};
+use super::{Bench, Offer, Question, distinct};
 use crate::build::{Axis, Build};
 use crate::catalogue::guide::{Carriage, Rail};
 use crate::catalogue::linear_drive::BallScrew;
 use crate::catalogue::{Id, Step};
-use crate::order::Order as _;
 use crate::units;
 
 pub(super) const QUESTIONS: &[Question] = &[
@@ -32,8 +31,8 @@ pub(super) const QUESTIONS: &[Question] = &[
     },
 ];
 
-/// Without the word that would make a rolled screw of one class into another, the screws of the
-/// catalogue that differ from one in a wanted way, and are as exact as it is as nearly as may be.
+/// The screw of the same make as one, and most nearly as exact, that differs from it as wanted: no
+/// question on lead or diameter makes a ground screw out of a rolled one.
 fn nearest<'c>(
     bench: &Bench<'c>,
     now: &BallScrew,
@@ -57,14 +56,6 @@ fn put(build: &mut Build, axis: Axis, screw: &Id) {
 fn screw<'c>(bench: &Bench<'c>, axis: Axis) -> Option<&'c BallScrew> {
     let id = &bench.build.drive.drive[axis];
     bench.catalogue.ball_screws.get(id)
-}
-
-/// The values that a measure of the screws takes at the diameter or the lead of those in place,
-/// rising, without doubles.
-fn distinct(mut found: Vec<f64>) -> Vec<f64> {
-    found.order_by(f64::total_cmp);
-    found.dedup();
-    found
 }
 
 fn lead(bench: &Bench) -> Result<Vec<Offer>, String> {

@@ -42,7 +42,7 @@ const IF_OWNED: &str =
 const IF_THERE: &str = "No true saving: look first. Where a socket in reach works on while the breaker of \
      the first is off, no circuit need be laid.";
 
-/// The same for the last one, where all together do not come to a fifth.
+/// What is said at the last change, where all together do not come to a fifth.
 fn at_the_end(bench: &Bench, trial: &Trial, since: Option<&Assessment>) -> String {
     let so_far = so_far(bench, trial, since);
     format!(
@@ -77,8 +77,7 @@ pub(super) fn offers_since(
     bench: &Bench,
     since: Option<&Rc<Assessment>>,
 ) -> Result<Vec<Offer>, String> {
-    let whole = bench.before.bill.to_spend;
-    if whole <= Decimal::ZERO {
+    if bench.before.bill.to_spend <= Decimal::ZERO {
         return Err("Everything is paid already.".to_owned());
     }
     let before = bench.before.bill.total.likely;

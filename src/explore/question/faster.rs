@@ -4,14 +4,13 @@
 //! parts do together is found by [`pairs()`].
 
 use rust_decimal::Decimal;
-use rust_decimal::prelude::ToPrimitive as _;
 
 use super::{Bench, Offer, Question};
 use crate::assessment::Assessment;
 use crate::build::{Axis, Build, Choice, Edit, Value, choices};
 use crate::catalogue::Step;
 use crate::explore::trial::{Trial, is_bought};
-use crate::explore::weigh::{self, Outcome};
+use crate::explore::weigh::{self, Outcome, worth};
 use crate::order::Order as _;
 use crate::units::{self, Velocity, show};
 use crate::words::Words as _;
@@ -89,14 +88,6 @@ impl Cure {
     fn better(&self, other: &Self) -> std::cmp::Ordering {
         let by_worth = self.worth().total_cmp(&other.worth());
         by_worth.then(self.gain.total_cmp(&other.gain))
-    }
-}
-
-/// What a unit of money gains; without end where it costs nothing.
-fn worth(gain: f64, price: Decimal) -> f64 {
-    match price.to_f64() {
-        Some(price) if price > 0.0 => gain / price,
-        _ => f64::INFINITY,
     }
 }
 

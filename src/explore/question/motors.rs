@@ -1,11 +1,10 @@
 //! Questions about motors and what feeds them.
 
-use super::{Bench, Offer, Question};
+use super::{Bench, Offer, Question, distinct};
 use crate::build::choices::drive::GantryDrive;
 use crate::build::{Axis, Build};
 use crate::catalogue::motor::MotorKind;
 use crate::catalogue::{Id, Motor, Step};
-use crate::order::Order as _;
 use crate::units;
 use crate::words::Words as _;
 
@@ -100,12 +99,7 @@ fn volts(bench: &Bench) -> Result<Vec<Offer>, String> {
     if kinds(bench).iter().all(|kind| *kind == MotorKind::Servo) {
         return Err("Servos have the voltage that they are made for.".to_owned());
     }
-    let mut found: Vec<f64> = supplies
-        .values()
-        .map(|one| units::v::from(one.volts))
-        .collect();
-    found.order_by(f64::total_cmp);
-    found.dedup();
+    let found = distinct(supplies.values().map(|one| units::v::from(one.volts)));
     let volts = units::v::from(now.volts);
     let less = found.iter().rev().find(|other| **other < volts);
     let more = found.iter().find(|other| **other > volts);

@@ -1,10 +1,9 @@
 //! Questions about the spindle.
 
-use super::{Bench, Offer, Question};
+use super::{Bench, Offer, Question, distinct};
 use crate::build::Build;
 use crate::catalogue::Step;
 use crate::catalogue::spindle::{Cooling, Spindle, SpindleKind};
-use crate::order::Order as _;
 use crate::units;
 
 pub(super) const QUESTIONS: &[Question] = &[
@@ -39,13 +38,13 @@ fn with(bench: &Bench, spindle: &Spindle) -> Vec<Build> {
         .min(spindle.greatest_speed);
     let clamps = bench.catalogue.spindle_clamps.values();
     let fits = clamps.filter(|clamp| clamp.bore == spindle.body);
-    // Of the clamps with its bore the one that carries it, or the strongest.
-    let strongest = fits.max_by(|a, b| {
-        let enough = |holds: units::Mass| holds >= spindle.mass;
+    // Of the clamps with its bore the lightest that carries it; where none does, the strongest.
+    let best = fits.max_by(|a, b| {
+        let carries = |holds: units::Mass| holds.value.min(spindle.mass.value);
         let lighter = b.mass.value.total_cmp(&a.mass.value);
-        enough(a.holds).cmp(&enough(b.holds)).then(lighter)
+        carries(a.holds).total_cmp(&carries(b.holds)).then(lighter)
     });
-    if let Some(clamp) = strongest {
+    if let Some(clamp) = best {
         chosen.clamp = clamp.id.clone();
     }
     let water = spindle.cooling == Cooling::Water;
@@ -54,10 +53,8 @@ fn with(bench: &Bench, spindle: &Spindle) -> Vec<Build> {
         chosen.antifreeze = false;
     } else if chosen.cooler.is_none() {
         let coolers = bench.catalogue.coolers.values();
-        let watched = coolers
-            .filter(|cooler| cooler.watched)
-            .map(|one| one.id.clone());
-        chosen.cooler = watched.into_iter().next();
+        let mut watched = coolers.filter(|cooler| cooler.watched);
+        chosen.cooler = watched.next().map(|cooler| cooler.id.clone());
         chosen.antifreeze = build.area.freezes;
     }
     if !spindle.needs_vfd() {
@@ -86,9 +83,7 @@ fn power(bench: &Bench) -> Result<Vec<Offer>, String> {
         let alike = bench.catalogue.spindles.values();
         alike.filter(|other| other.kind == now.kind)
     };
-    let mut powers: Vec<f64> = all().map(|one| units::kw::from(one.power)).collect();
-    powers.order_by(f64::total_cmp);
-    powers.dedup();
+    let powers = distinct(all().map(|one| units::kw::from(one.power)));
     let kw = units::kw::from(now.power);
     let less = powers.iter().rev().find(|other| **other < kw);
     let more = powers.iter().find(|other| **other > kw);

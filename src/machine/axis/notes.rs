@@ -5,6 +5,7 @@ use super::AxisFigures;
 use crate::build::{Axis, Picked};
 use crate::catalogue::{LinearDrive, Motor};
 use crate::explain::{Derivation, Input, Origin, Recorder};
+use crate::machine::axis_path;
 use crate::machine::drive::DriveFigures;
 use crate::machine::feed::pulses_a_turn;
 use crate::machine::load::Load;
@@ -42,7 +43,7 @@ impl Told<'_, '_> {
 
     /// The path of a figure of this axis.
     pub(in crate::machine) fn path(&self, figure: &str) -> String {
-        format!("axes.{}.{figure}", self.axis.id())
+        axis_path(self.axis, figure)
     }
 
     /// Another figure of this axis as an origin.

@@ -145,15 +145,11 @@ impl Ramps {
         let wanted = place.picked.build.area.acceleration;
         if place.picked.build.measured.stall[place.axis].is_some() {
             // It was measured with this acceleration: there is as much, whatever the model says.
-            at_rapids = larger(at_rapids, wanted);
-            at_half = larger(at_half, wanted);
+            at_rapids = at_rapids.max(wanted);
+            at_half = at_half.max(wanted);
         }
-        let least = match at_half < at_rapids {
-            true => at_half,
-            false => at_rapids,
-        };
         let build_up = place.picked.build.control.build_up;
-        let trapezoid = Ramp::trapezoid(rapid, least);
+        let trapezoid = Ramp::trapezoid(rapid, at_rapids.min(at_half));
         Self {
             at_rapids,
             at_half,
@@ -169,8 +165,4 @@ impl Ramps {
             RampShape::SRamp => s_ramp,
         })
     }
-}
-
-fn larger(one: Acceleration, other: Acceleration) -> Acceleration {
-    if other > one { other } else { one }
 }

@@ -9,7 +9,8 @@ use crate::machine::motor_draw::{MotorDraw, TOGETHER};
 use crate::units::{self, Amount, Power};
 use crate::words::Words;
 
-fn losses_path(key: &str) -> String {
+/// The path of what one kind of device loses.
+fn path(key: &str) -> String {
     format!("power.cabinet_losses_w.{key}")
 }
 
@@ -21,7 +22,6 @@ pub(super) fn losses(
     losses: &Losses,
     notes: &mut impl Recorder,
 ) {
-    let path = losses_path;
     notes.note(|| {
         let axes = Axis::EACH.map(|axis| Input {
             symbol: "P_i",
@@ -79,7 +79,6 @@ pub(super) fn losses(
 }
 
 fn inverter(picked: &Picked, spindle: &SpindleDraw, losses: &Losses, notes: &mut impl Recorder) {
-    let path = losses_path;
     notes.note(|| {
         let mut figure = Derivation::of(
             path("inverter"),
@@ -109,7 +108,6 @@ fn inverter(picked: &Picked, spindle: &SpindleDraw, losses: &Losses, notes: &mut
 }
 
 fn others(picked: &Picked, losses: &Losses, notes: &mut impl Recorder) {
-    let path = losses_path;
     notes.note(|| {
         Derivation::of(
             path("controller"),
@@ -151,7 +149,6 @@ fn others(picked: &Picked, losses: &Losses, notes: &mut impl Recorder) {
 }
 
 fn total(losses: &Losses, notes: &mut impl Recorder) {
-    let path = losses_path;
     notes.note(|| {
         let each = [
             ("drivers", losses.drivers),

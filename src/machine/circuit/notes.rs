@@ -14,6 +14,7 @@ pub(super) fn note(picked: &Picked, circuit: &Circuit, notes: &mut impl Recorder
     }
     note_limits(picked, circuit, notes);
     note_sums(circuit, notes);
+    note_leakage(circuit, notes);
     note_starting(circuit, notes);
 }
 
@@ -154,6 +155,9 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
                 .from("common practice", "effective values added as if in phase: the true sum of rectifiers and motors is a little less")
         });
     }
+}
+
+fn note_leakage(circuit: &Circuit, notes: &mut impl Recorder) {
     notes.note(|| {
         let each = circuit.loads.iter().map(|load| Input {
             symbol: "I_i",
@@ -170,10 +174,13 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
 
 fn note_starting(circuit: &Circuit, notes: &mut impl Recorder) {
     let starting = circuit.starting;
-    let turns = circuit
+    // Of those that take turns only one runs: where it is the one that starts, the others rest.
+    let rests = circuit
         .loads
         .iter()
-        .any(|load| !load.at_once && Some(load.name) != starting.what);
+        .any(|load| Some(load.name) == starting.what && !load.at_once);
+    let runs = |load: &&CircuitLoad| load.at_once || !rests || Some(load.name) == starting.what;
+    let turns = !rests && circuit.loads.iter().any(|load| !load.at_once);
     notes.note(|| {
         let inrush_path = |load: &CircuitLoad| {
             path(circuit.which, &format!("loads.{}.inrush_a", load.name.id()))
@@ -197,12 +204,18 @@ fn note_starting(circuit: &Circuit, notes: &mut impl Recorder) {
                     true => "I = I_start + Σ I_i + max I_j",
                     false => "I = I_start + Σ I_i",
                 })
-                .with_each(circuit.loads.iter().map(|load| match load.name == name {
-                    true => Input {
+                .with_each(circuit.loads.iter().filter(runs).map(|load| match load.name == name {
+                    true if load.inrush > load.full => Input {
                         symbol: "I_start",
                         title: format!("{}, starting", load.name.title()),
                         value: units::a::amount(load.inrush).into(),
                         origin: Origin::figure(inrush_path(load)),
+                    },
+                    true => Input {
+                        symbol: "I_start",
+                        title: format!("{}, which takes less to start than to run", load.name.title()),
+                        value: units::a::amount(load.full).into(),
+                        origin: Origin::figure(path(circuit.which, &format!("loads.{}.full_a", load.name.id()))),
                     },
                     false => Input {
                         symbol: if load.at_once { "I_i" } else { "I_j" },

@@ -65,7 +65,7 @@ impl Bite {
     }
 
     /// The greatest resultant of all teeth in the material, against the force of one tooth
-    /// whose chip is as thick as the feed a tooth.
+    /// whose chip is as thick as the feed per tooth.
     ///
     /// Force along a tooth's path goes with h^(1-m), force across it in a fixed ratio to that:
     /// each tooth's resultant has the same direction relative to the tooth, so the resultants

@@ -3,8 +3,9 @@
 //! Metals by Kienzle, k_c = k_c1.1 · h^-m with the chip's thickness h in millimetres (VDI 3323
 //! groups, published cutting-tool user guide; the values hold for a rake of zero and are
 //! ± 20 % at best). Wood, plastics and foam by their specific energy at chips of 0.1 mm, which
-//! grows in the same way when chips get thinner and stays as it is for thicker ones. Kienzle is fitted for chips of 0.05 mm and
-//! more: below 0.04 mm, where small tools work, take every force as ± 30 %.
+//! grows in the same way when chips get thinner and stays as it is for thicker ones. Kienzle is
+//! fitted for chips of 0.05 mm and more: below 0.04 mm, where small tools work, take every force
+//! as ± 30 %.
 
 use crate::catalogue::material::{Family, Material};
 use crate::units::{self, Force, Length, Pressure};

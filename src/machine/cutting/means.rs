@@ -116,7 +116,7 @@ pub(super) struct Means<'a> {
 
 /// The softer of X and Y, in which the peak of the teeth will sooner or later pull.
 pub(super) fn softer((x, y): (Stiffness, Stiffness)) -> Stiffness {
-    if y < x { y } else { x }
+    x.min(y)
 }
 
 impl<'a> Means<'a> {
@@ -213,7 +213,7 @@ pub(super) struct Stock<'a> {
     /// √(1 + r²): the force across the cut counted in.
     pub(super) radial: f64,
     pub(super) bites: [Bite; WIDTHS],
-    /// The thickest chip against the feed a tooth at each width.
+    /// The thickest chip against the feed per tooth at each width.
     pub(super) thickest: [f64; WIDTHS],
     /// (h_m/f_z)^-m at each width.
     mean_power: [f64; WIDTHS],
@@ -291,11 +291,5 @@ impl<'a> Stock<'a> {
 
 /// How far a tool bites into the material at each width.
 pub(super) fn bites() -> [Bite; WIDTHS] {
-    [
-        Engagement::Slot,
-        Engagement::Half,
-        Engagement::Quarter,
-        Engagement::Tenth,
-    ]
-    .map(|width| Bite::of(width.share()))
+    std::array::from_fn(|width| Bite::of(Engagement::ALL[width].share()))
 }

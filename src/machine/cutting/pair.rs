@@ -173,7 +173,7 @@ fn best(stock: &Stock, tool: &Tool, ways: &Ways, width: usize) -> Best {
     best
 }
 
-/// The best way at every width. In a narrow cut the chip is thinner than the feed a tooth:
+/// The best way at every width. In a narrow cut the chip is thinner than the feed per tooth:
 /// there the tooth is fed more, or, where the axes cannot, it would rub.
 fn best_of_each(
     means: &Means,

@@ -26,8 +26,7 @@ impl Wanted {
         let (tool, build) = (picked.tool, picked.build);
         let teeth = f64::from(tool.flutes) * units::rpm::from(build.spindle.speed);
         let wished = units::mm::of(units::m_per_min::from(build.area.cutting_feed) * 1e3 / teeth);
-        let greatest = material.greatest_chip.at(tool.diameter);
-        let tooth_feed = if wished < greatest { wished } else { greatest };
+        let tooth_feed = wished.min(material.greatest_chip.at(tool.diameter));
         let feed = units::m_per_min::of(units::m::from(tooth_feed) * teeth);
         let depth = tool.diameter * material.usual_slot;
         let chip = Bite::of(Engagement::Slot.share()).mean_chip(tooth_feed);
@@ -50,15 +49,8 @@ impl Wanted {
 /// Power that the spindle gives at its usual speed, within the user's cap.
 pub fn power_at_hand(picked: &Picked) -> Power {
     let chosen = &picked.build.spindle;
-    let (torque_bound, cap) = (
-        picked.spindle.power_at(chosen.speed),
-        picked.spindle.power * chosen.power_cap,
-    );
-    if torque_bound < cap {
-        torque_bound
-    } else {
-        cap
-    }
+    let cap = picked.spindle.power * chosen.power_cap;
+    picked.spindle.power_at(chosen.speed).min(cap)
 }
 
 /// How often a tooth of the usual tool strikes at the usual speed.

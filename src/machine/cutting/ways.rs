@@ -6,8 +6,8 @@
 //! would rub, then the spindle turns slower still, down to its own slowest; past that it does
 //! not go. Foam cuts however thin the chip is.
 //!
-//! Tables state the feed a tooth of cuts at least half as wide as the tool, where the thickest
-//! chip is the feed itself. In narrower cuts it is thinner; the feed a tooth is raised by as
+//! Tables state the feed per tooth of cuts at least half as wide as the tool, where the thickest
+//! chip is the feed itself. In narrower cuts it is thinner; the feed per tooth is raised by as
 //! much, so that the edge still cuts and does not rub (cutter makers' chip thinning).
 
 use super::means::{Means, Rung, Stock, Tool};
@@ -16,13 +16,15 @@ use crate::catalogue::material::{Family, ToothFeeds};
 use crate::units;
 use crate::words::Words;
 
-/// One way: speed, feed a tooth, feed and what is there to drive it.
+/// One way: speed, feed per tooth in mm, feed in mm/min, and what is there to drive it.
 #[derive(Clone, Copy)]
 pub(super) struct Way {
     pub(super) rpm: f64,
     pub(super) tooth_feed: f64,
     pub(super) feed: f64,
+    /// Force of the weaker of X and Y at that feed, in N.
     pub(super) thrust: f64,
+    /// Power at the shaft at that speed, in W.
     pub(super) power: f64,
     /// f_z^-m, for the specific force.
     pub(super) feed_power: f64,
@@ -37,9 +39,9 @@ struct Bounds {
     slowest: f64,
     /// Slowest and fastest usual turn in this material.
     usual: (f64, f64),
-    /// Least and greatest feed a tooth.
+    /// Least and greatest feed per tooth.
     chip: (f64, f64),
-    /// The greatest feed a tooth to the power of -m.
+    /// The greatest feed per tooth to the power of -m.
     full_power: f64,
     foam: bool,
 }
@@ -48,7 +50,7 @@ struct Bounds {
 pub(super) struct Tables {
     /// Slowest and fastest usual turn.
     turns: (f64, f64),
-    /// Least and greatest feed a tooth, in wide cuts.
+    /// Least and greatest feed per tooth, in wide cuts.
     chip: (f64, f64),
 }
 
@@ -64,7 +66,7 @@ impl Tables {
 }
 
 impl Bounds {
-    /// Speed and feed a tooth for a feed; none where the tooth would rub.
+    /// Speed and feed per tooth for a feed; none where the tooth would rub.
     fn at(&self, feed: f64) -> Option<(f64, f64)> {
         let (least, greatest) = self.chip;
         let rpm = feed / (self.flutes * greatest);
@@ -96,9 +98,8 @@ pub(super) struct Ways<'a> {
 }
 
 impl<'a> Ways<'a> {
-    /// The ways there are at a width whose thickest chip is such a share of the feed a tooth;
-    /// where there is none, the reason and how near it came: speed and
-    /// feed.
+    /// The ways there are at a width whose thickest chip is such a share of the feed per tooth;
+    /// where there is none, the reason and how near it came: speed in rpm and feed in mm/min.
     pub(super) fn of(
         means: &'a Means,
         stock: &'a Stock,

@@ -14,23 +14,13 @@ mod depth;
 mod loads;
 
 /// Where the model of cutting ends.
-pub(super) const LIMITS: &str = "Steady cutting with a sharp tool: chatter, run-out, wear and the tool's helix are not modelled. Forces are ± 20 % at best, ± 30 % where chips are thinner than 0.04 mm. In wood, plastics and foam k_c, and the force with it, is held at its value for chips of 0.1 mm where the mean chip is thicker.";
+pub(super) const LIMITS: &str = "Steady cutting with a sharp tool: chatter, runout, wear and the tool's helix are not modelled. Forces are ± 20 % at best, ± 30 % where chips are thinner than 0.04 mm. In wood, plastics and foam k_c, and the force with it, is held at its value for chips of 0.1 mm where the mean chip is thicker.";
 
 /// Where feeds, speeds and depths come from.
 const TABLES: &str = "Cutter makers' tables for solid carbide end mills; depths by common practice";
 
-/// The path of a figure of a cut.
-pub(super) fn path(cut: &Cut, key: &str) -> String {
-    format!(
-        "cutting.{}.{}.{}.{key}",
-        cut.material,
-        cut.tool,
-        cut.engagement.id()
-    )
-}
-
-/// The amounts of a cut, as its figures show them.
-pub(super) fn feed(cut: &Cut) -> Amount {
+/// The feed of a cut, as its figure shows it.
+fn feed(cut: &Cut) -> Amount {
     Amount::of(units::m_per_min::from(cut.feed) * 1000.0, "mm/min")
 }
 
@@ -74,13 +64,13 @@ pub(super) fn tell_nothing(
     notes.note(|| width(cut));
     let failed = cut.limited_by.word().plain;
     let found = |key, title: &str, amount, formula| {
-        Derivation::of(path(cut, key), title, amount)
+        Derivation::of(cut.path(key), title, amount)
             .by(format!("How near it came. {failed}"), formula)
             .from(TABLES, LIMITS)
     };
     let (turning, amount) = (units::rpm::amount(cut.turning), feed(cut));
     let at = |told: Derivation| {
-        let speed = Origin::figure(path(cut, "rpm"));
+        let speed = Origin::figure(cut.path("rpm"));
         told.with("n", "speed at which it fails", turning, speed)
             .with("z", "cutting edges", flutes(tool), Origin::part(tool.mill))
     };
@@ -120,7 +110,7 @@ pub(super) fn tell_nothing(
             "v_f",
             "feed",
             amount,
-            Origin::figure(path(cut, "feed_mm_per_min")),
+            Origin::figure(cut.path("feed_mm_per_min")),
         ))
     });
     notes.note(|| {
@@ -182,7 +172,7 @@ fn tip_path(tool: &Tool) -> String {
 
 fn diameter(tool: &Tool, cut: &Cut) -> Derivation {
     let amount = units::mm::amount(cut.diameter);
-    Derivation::of(path(cut, "tool_mm"), "Cutting diameter of the tool", amount)
+    Derivation::of(cut.path("tool_mm"), "Cutting diameter of the tool", amount)
         .by("As the tool's data say", "D")
         .with("D", "cutting diameter", amount, Origin::part(tool.mill))
         .from("The tool's data", "")
@@ -191,7 +181,7 @@ fn diameter(tool: &Tool, cut: &Cut) -> Derivation {
 fn width(cut: &Cut) -> Derivation {
     let share = cut.engagement.share().get::<ratio>();
     Derivation::of(
-        path(cut, "width_mm"),
+        cut.path("width_mm"),
         "Width of the cut across the tool",
         units::mm::amount(cut.width),
     )
@@ -206,7 +196,7 @@ fn width(cut: &Cut) -> Derivation {
         "D",
         "cutting diameter",
         units::mm::amount(cut.diameter),
-        Origin::figure(path(cut, "tool_mm")),
+        Origin::figure(cut.path("tool_mm")),
     )
     .from("Common practice", "")
 }
@@ -215,7 +205,7 @@ fn turning(means: &Means, stock: &Stock, cut: &Cut) -> Derivation {
     let (material, spindle) = (stock.material, means.spindle);
     let edge = chip::edge_speed(cut.diameter, cut.turning);
     Derivation::of(
-        path(cut, "rpm"),
+        cut.path("rpm"),
         "Speed of the spindle",
         units::rpm::amount(cut.turning),
     )
@@ -224,7 +214,7 @@ fn turning(means: &Means, stock: &Stock, cut: &Cut) -> Derivation {
         "n = v/(π D), v between v_min and v_max, n between n_min and n_max",
     )
     .with("v", "speed of the edge that came out best", units::m_per_min::amount(edge), Origin::Here)
-    .with("D", "cutting diameter", units::mm::amount(cut.diameter), Origin::figure(path(cut, "tool_mm")))
+    .with("D", "cutting diameter", units::mm::amount(cut.diameter), Origin::figure(cut.path("tool_mm")))
     .with("v_min", "slowest usual edge in the material", units::m_per_min::amount(material.least_speed), Origin::part(material))
     .with("v_max", "fastest usual edge in the material", units::m_per_min::amount(material.greatest_speed), Origin::part(material))
     .with("n_min", "slowest lasting speed of the spindle", units::rpm::amount(spindle.least_speed), Origin::part(spindle))
@@ -240,7 +230,7 @@ fn tooth_feed(means: &Means, stock: &Stock, tool: &Tool, cut: &Cut) -> Derivatio
         material.greatest_chip.at(cut.diameter) / thickest,
     );
     Derivation::of(
-        path(cut, "tooth_feed_mm"),
+        cut.path("tooth_feed_mm"),
         "Feed a tooth",
         units::mm::amount(cut.tooth_feed),
     )
@@ -249,40 +239,40 @@ fn tooth_feed(means: &Means, stock: &Stock, tool: &Tool, cut: &Cut) -> Derivatio
         "f_z = v/(n z), f_min ≤ f_z ≤ f_max, v ≤ v_top",
     )
     .with("v", "feed that came out best of those that the axes can follow", feed(cut), Origin::Here)
-    .with("n", "speed of the spindle", units::rpm::amount(cut.turning), Origin::figure(path(cut, "rpm")))
+    .with("n", "speed of the spindle", units::rpm::amount(cut.turning), Origin::figure(cut.path("rpm")))
     .with("z", "cutting edges", flutes(tool), Origin::part(tool.mill))
-    .with("t", "thickest chip by feed a tooth, 2 √(x - x²) at a width of x diameters below a half", Amount::plain(thickest), Origin::Here)
-    .with("f_min", "least feed a tooth at this diameter", units::mm::amount(least), Origin::part(material))
-    .with("f_max", "greatest feed a tooth at this diameter", units::mm::amount(greatest), Origin::part(material))
+    .with("t", "thickest chip by feed per tooth, 2 √(x - x²) at a width of x diameters below a half", Amount::plain(thickest), Origin::Here)
+    .with("f_min", "least feed per tooth at this diameter", units::mm::amount(least), Origin::part(material))
+    .with("f_max", "greatest feed per tooth at this diameter", units::mm::amount(greatest), Origin::part(material))
     .with("v_top", "fastest feed of X and Y together", Amount::of(means.top.feed, "mm/min"), Origin::figure(means.slower_axis()))
     .from(TABLES, "Tables state 3, 6 and 8 mm; between them the feed is taken on a line, beyond them in proportion. Foam has no least.")
 }
 
 fn feed_of(tool: &Tool, cut: &Cut) -> Derivation {
-    Derivation::of(path(cut, "feed_mm_per_min"), "Feed", feed(cut))
+    Derivation::of(cut.path("feed_mm_per_min"), "Feed", feed(cut))
         .by(
-            "Turns a minute, times edges, times feed a tooth",
+            "Turns a minute, times edges, times feed per tooth",
             "v_f = n z f_z",
         )
         .with(
             "n",
             "speed of the spindle",
             units::rpm::amount(cut.turning),
-            Origin::figure(path(cut, "rpm")),
+            Origin::figure(cut.path("rpm")),
         )
         .with("z", "cutting edges", flutes(tool), Origin::part(tool.mill))
         .with(
             "f_z",
-            "feed a tooth",
+            "feed per tooth",
             units::mm::amount(cut.tooth_feed),
-            Origin::figure(path(cut, "tooth_feed_mm")),
+            Origin::figure(cut.path("tooth_feed_mm")),
         )
         .from("Any handbook of machining", "")
 }
 
 fn tooth_passing(tool: &Tool, cut: &Cut) -> Derivation {
     Derivation::of(
-        path(cut, "tooth_passing_hz"),
+        cut.path("tooth_passing_hz"),
         "How often a tooth strikes",
         units::hz::amount(cut.tooth_passing),
     )
@@ -291,7 +281,7 @@ fn tooth_passing(tool: &Tool, cut: &Cut) -> Derivation {
         "n",
         "speed of the spindle",
         units::rpm::amount(cut.turning),
-        Origin::figure(path(cut, "rpm")),
+        Origin::figure(cut.path("rpm")),
     )
     .with("z", "cutting edges", flutes(tool), Origin::part(tool.mill))
     .from("Any handbook of machining", "")

@@ -140,8 +140,8 @@ pub(super) fn rack(picked: &Picked, rack: &Rack) -> DriveFigures {
 /// A belt: pulley and idler are taken as aluminium discs of the pulley's pitch circle.
 pub(super) fn belt(picked: &Picked, axis: Axis, belt: &Belt) -> DriveFigures {
     let around = belt.pitch * f64::from(belt.teeth);
-    let turning = picked.build.area.wanted_rapids(axis);
-    let turns = units::rpm::of(units::m_per_min::from(turning) / units::m::from(around));
+    let wanted = picked.build.area.wanted_rapids(axis);
+    let turns = units::rpm::of(units::m_per_min::from(wanted) / units::m::from(around));
     let teeth = tooth_limit(belt, turns);
     let tooth = Toothed {
         around,

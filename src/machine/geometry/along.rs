@@ -7,6 +7,7 @@ use crate::catalogue::LinearDrive;
 use crate::catalogue::frame::AxisPlan;
 use crate::catalogue::linear_drive::{BallScrew, SupportHold, SupportUnit};
 use crate::explain::{Derivation, Input, Origin, Recorder};
+use crate::machine::axis_path;
 use crate::units::{self, Length};
 use crate::words::Words as _;
 use uom::si::ratio::ratio;
@@ -78,7 +79,7 @@ fn rail_extra(picked: &Picked, axis: Axis) -> Length {
     span(picked, axis) + picked.axes[axis].carriage.length + margins
 }
 
-/// A thousandth of a part absorbs what binary fractions take from or add to a whole number.
+/// A thousandth of a part absorbs what binary fractions take from a whole number or add to it.
 const HAIR: f64 = 1e-3;
 
 /// How many whole times a part goes into a length. The catalogue sees to it that no part is
@@ -113,7 +114,7 @@ fn pitch_note(picked: &Picked, axis: Axis) -> Derivation {
     let by_type = units::mm::amount(rail.hole_pitch);
     let pitch = units::mm::amount(picked.rail_pitch(axis));
     let note = Derivation::of(
-        format!("axes.{letter}.rail_pitch_mm"),
+        axis_path(axis, "rail_pitch_mm"),
         format!("Hole pitch of the rails of {letter}"),
         pitch,
     );
@@ -153,7 +154,7 @@ fn rail_note(
     let from_plan = || Origin::Plan(picked.frame.id.to_string());
     let mm = units::mm::amount;
     let note = Derivation::of(
-        format!("axes.{letter}.rail_mm"),
+        axis_path(axis, "rail_mm"),
         format!("Length of one rail of {letter}"),
         mm(length),
     );
@@ -187,7 +188,7 @@ fn rail_note(
         )
         .from(
             "your own rail; the least length L0 is there to compare",
-            "The rail's hole pitch is taken from its type, not from the piece in hand.",
+            "The distance of its holes is taken from its type, unless you measured it.",
         );
     }
     inputs(note.by(
@@ -199,7 +200,7 @@ fn rail_note(
         "p",
         "distance of the rail's holes",
         mm(picked.rail_pitch(axis)),
-        Origin::figure(format!("axes.{letter}.rail_pitch_mm")),
+        Origin::figure(axis_path(axis, "rail_pitch_mm")),
     )
     .with(
         "n",
@@ -221,86 +222,87 @@ pub(in crate::machine) fn travel(
     axis: Axis,
     notes: &mut impl Recorder,
 ) -> Length {
-    let wish = picked.build.area.travel[axis];
-    let screws = || {
-        let drives = picked.drives(axis).into_iter();
-        drives.filter_map(move |drive| screw_cut(picked, axis, drive))
-    };
-    let travel = screws()
-        .map(|cut| cut.allows)
-        .chain([rails[axis].allows])
-        .fold(
-            wish,
-            |least, allowed| if allowed < least { allowed } else { least },
-        );
-    notes.note(|| {
-        let letter = axis.title();
-        let mm = units::mm::amount;
-        let path = format!("axes.{letter}.travel_mm");
-        let screw = picked.build.drive.screw_length[axis];
-        // Of a pair that is alike one speaks for both; of two that differ each is told of.
-        let same =
-            |one: ScrewCut, other: ScrewCut| one.thread == other.thread && one.extra == other.extra;
-        let alike = match (screws().next(), screws().nth(1)) {
-            (Some(one), Some(other)) if same(one, other) => 1,
-            _ => usize::MAX,
-        };
-        let screw_from = || match screw {
-            Some(_) => Origin::choice(axis.choice("screw_length") + "_mm"),
-            None => Origin::Here,
-        };
-        Derivation::of(path, format!("Travel of {letter}"), mm(travel))
-            .by(
-                "The wish, or what rail and screws allow where one in hand is too short for it.",
-                "T = min(t, a_R, a_i), a_R = L - e_R, a_i = S_i - e_i, neither below zero",
-            )
-            .with(
-                "t",
-                "travel that you wish",
-                mm(wish),
-                Origin::choice(axis.choice("travel") + "_mm"),
-            )
-            .with(
-                "L",
-                "length of a rail",
-                mm(rails[axis].length),
-                Origin::figure(format!("axes.{letter}.rail_mm")),
-            )
-            .with(
-                "e_R",
-                "what the rail holds besides: carriages and margins",
-                mm(rail_extra(picked, axis)),
-                Origin::Plan(picked.frame.id.to_string()),
-            )
-            .with(
-                "a_R",
-                "travel that the rail allows",
-                mm(rails[axis].allows),
-                Origin::Here,
-            )
-            .with_each(screws().take(alike).flat_map(|cut| {
-                [
-                    Input::new("S_i", "thread of the screw", mm(cut.thread), screw_from()),
-                    Input::new(
-                        "e_i",
-                        "what the screw holds besides: nut and margins",
-                        mm(cut.extra),
-                        Origin::Here,
-                    ),
-                    Input::new(
-                        "a_i",
-                        "travel that the screw allows",
-                        mm(cut.allows),
-                        Origin::Here,
-                    ),
-                ]
-            }))
-            .from(
-                "geometry",
-                "Nothing is kept for soft limits within the travel; the margins lie outside it.",
-            )
-    });
+    let rail = &rails[axis];
+    let screws = screws(picked, axis).map(|cut| cut.allows);
+    let travel = screws
+        .chain([rail.allows])
+        .fold(picked.build.area.travel[axis], |least, one| least.min(one));
+    notes.note(|| travel_note(picked, rail, axis, travel));
     travel
+}
+
+/// The screws of an axis, one for each drive that has one.
+fn screws(picked: &Picked, axis: Axis) -> impl Iterator<Item = ScrewCut> {
+    let drives = picked.drives(axis).into_iter();
+    drives.filter_map(move |drive| screw_cut(picked, axis, drive))
+}
+
+/// How the travel came about.
+fn travel_note(picked: &Picked, rail: &RailCut, axis: Axis, travel: Length) -> Derivation {
+    let letter = axis.title();
+    let mm = units::mm::amount;
+    let screw_from = || match picked.build.drive.screw_length[axis] {
+        Some(_) => Origin::choice(axis.choice("screw_length") + "_mm"),
+        None => Origin::Here,
+    };
+    // Of a pair that is alike one speaks for both; of two that differ each is told of.
+    let mut screws: Vec<ScrewCut> = screws(picked, axis).collect();
+    screws.dedup_by(|one, other| one.thread == other.thread && one.extra == other.extra);
+    let screws = screws.into_iter().flat_map(|cut| {
+        [
+            Input::new("S_i", "thread of the screw", mm(cut.thread), screw_from()),
+            Input::new(
+                "e_i",
+                "what the screw holds besides: nut and margins",
+                mm(cut.extra),
+                Origin::Here,
+            ),
+            Input::new(
+                "a_i",
+                "travel that the screw allows",
+                mm(cut.allows),
+                Origin::Here,
+            ),
+        ]
+    });
+    Derivation::of(
+        axis_path(axis, "travel_mm"),
+        format!("Travel of {letter}"),
+        mm(travel),
+    )
+    .by(
+        "The wish, or what rail and screws allow where one in hand is too short for it.",
+        "T = min(t, a_R, a_i), a_R = L - e_R, a_i = S_i - e_i, neither below zero",
+    )
+    .with(
+        "t",
+        "travel that you wish",
+        mm(picked.build.area.travel[axis]),
+        Origin::choice(axis.choice("travel") + "_mm"),
+    )
+    .with(
+        "L",
+        "length of a rail",
+        mm(rail.length),
+        Origin::figure(axis_path(axis, "rail_mm")),
+    )
+    .with(
+        "e_R",
+        "what the rail holds besides: carriages and margins",
+        mm(rail_extra(picked, axis)),
+        Origin::Plan(picked.frame.id.to_string()),
+    )
+    .with(
+        "a_R",
+        "travel that the rail allows",
+        mm(rail.allows),
+        Origin::Here,
+    )
+    .with_each(screws)
+    .from(
+        "geometry",
+        "Nothing is kept for soft limits within the travel; the margins lie outside it.",
+    )
 }
 
 /// The screw of one drive of an axis; none for racks and belts.
@@ -340,8 +342,7 @@ pub(in crate::machine) fn cut_for(picked: &Picked, axis: Axis, nut: Length) -> S
 
 /// Too short a rail or screw allows no travel at all.
 fn not_below_zero(travel: Length) -> Length {
-    let none = units::mm::of(0.0);
-    if travel > none { travel } else { none }
+    travel.max(units::mm::of(0.0))
 }
 
 /// The length of one drive as it is bought: the screw over its bearings, the rack along the
@@ -354,6 +355,24 @@ pub fn drive_length(picked: &Picked, axis: Axis, drive: LinearDrive, rail: Lengt
     }
 }
 
+/// The support unit of a kind that fits the ends of a drive's screw; none for racks and belts,
+/// nor where the catalogue has none that fits.
+pub(in crate::machine) fn support_unit<'c>(
+    picked: &Picked<'c>,
+    drive: LinearDrive,
+    hold: SupportHold,
+) -> Option<&'c SupportUnit> {
+    let bore = match drive {
+        LinearDrive::Ball(screw) => screw.support_bore,
+        LinearDrive::Lead(screw) => screw.support_bore,
+        LinearDrive::Rack(_) | LinearDrive::Belt(_) => return None,
+    };
+    let fits = |unit: &&SupportUnit| {
+        unit.hold == hold && (units::mm::from(unit.bore) - units::mm::from(bore)).abs() < 0.05
+    };
+    picked.catalogue.support_units.values().find(fits)
+}
+
 /// The support units that fit the ends of a drive's screw, as its ends are held, and how many
 /// of each; fewer than asked for where the catalogue has none that fit.
 pub fn supports<'c>(
@@ -361,31 +380,18 @@ pub fn supports<'c>(
     drive: LinearDrive,
     axis: Axis,
 ) -> Vec<(&'c SupportUnit, u32)> {
-    let bore = match drive {
-        LinearDrive::Ball(screw) => screw.support_bore,
-        LinearDrive::Lead(screw) => screw.support_bore,
-        LinearDrive::Rack(_) | LinearDrive::Belt(_) => return Vec::new(),
-    };
     let (fixed, floating) = match picked.build.drive.ends[axis] {
         ScrewEnds::FixedFree => (1, 0),
         ScrewEnds::FixedSupported => (1, 1),
         ScrewEnds::FixedFixed => (2, 0),
     };
-    let fits = |unit: &&SupportUnit, hold| {
-        unit.hold == hold && (units::mm::from(unit.bore) - units::mm::from(bore)).abs() < 0.05
-    };
-    let units = [
+    let wanted = [
         (SupportHold::Fixed, fixed),
         (SupportHold::Floating, floating),
     ];
-    let found = units
+    wanted
         .into_iter()
         .filter(|(_, pieces)| *pieces > 0)
-        .filter_map(|(hold, pieces)| {
-            let mut offered = picked.catalogue.support_units.values();
-            offered
-                .find(|unit| fits(unit, hold))
-                .map(|unit| (unit, pieces))
-        });
-    found.collect()
+        .filter_map(|(hold, pieces)| Some((support_unit(picked, drive, hold)?, pieces)))
+        .collect()
 }

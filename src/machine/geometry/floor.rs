@@ -208,7 +208,5 @@ fn origin(picked: &Picked) -> Origin {
 /// The longest plate that rides on Y.
 fn longest_on_y(plates: &[PlateCut]) -> Option<Length> {
     let riding = plates.iter().filter(|plate| plate.rides == Rides::Y);
-    riding
-        .map(|plate| plate.length)
-        .reduce(|a, b| if a > b { a } else { b })
+    riding.map(|plate| plate.length).reduce(|a, b| a.max(b))
 }

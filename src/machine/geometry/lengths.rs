@@ -4,6 +4,7 @@ use super::along::RailCut;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::frame::{Follows, Rides};
 use crate::explain::{Derivation, Input, Origin, Recorder};
+use crate::machine::axis_path;
 use crate::units::{self, Length};
 use crate::words::Words as _;
 
@@ -71,7 +72,7 @@ pub(super) fn chains(picked: &Picked, notes: &mut impl Recorder) -> Vec<ChainCut
 
 /// The path of the length of one chain.
 pub(crate) fn chain_path(axis: Axis) -> String {
-    format!("axes.{}.chain_m", axis.id())
+    axis_path(axis, "chain_m")
 }
 
 /// How the length of one chain came about.

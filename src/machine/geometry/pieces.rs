@@ -114,11 +114,7 @@ pub(super) fn plates(lengths: &Lengths, impossible: &mut Vec<Impossible>) -> Vec
     };
     let cuts = lengths.picked.frame.plate.iter().map(cut);
     let made = |cut: &PlateCut| {
-        let smaller = if cut.length < cut.width {
-            cut.length
-        } else {
-            cut.width
-        };
+        let smaller = cut.length.min(cut.width);
         can_be_made(&cut.mark, &cut.title, smaller, impossible)
     };
     cuts.filter(made).collect()
@@ -137,8 +133,9 @@ fn can_be_made(mark: &str, title: &str, measure: Length, impossible: &mut Vec<Im
     made
 }
 
+/// A length, or the least that there must be where it is shorter.
 pub(super) fn longer(one: Length, least: Option<Length>) -> Length {
-    least.filter(|least| *least > one).unwrap_or(one)
+    least.map_or(one, |least| one.max(least))
 }
 
 pub(super) fn prints(picked: &Picked, switches: &PerAxis<u32>) -> Vec<PrintPiece> {

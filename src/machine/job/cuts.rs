@@ -3,17 +3,18 @@
 use super::Obstacle;
 use super::work::Work;
 use crate::build::{Axis, PerAxis};
-use crate::machine::axis::{AxisFigures, traverse};
+use crate::machine::axis::AxisFigures;
 use crate::machine::cutting::{Cut, Cutting, Engagement, Verdict};
-use crate::units::{Acceleration, Length, Time, Velocity, VolumeRate};
+use crate::machine::motion::ramp::Ramp;
+use crate::units::{Length, Time, Velocity, VolumeRate};
 use uom::si::ratio::ratio;
 
 /// How the machine goes along the pieces of a cut: from rest to rest in each.
 pub(super) struct Pace {
     /// The axis that starts more slowly.
     pub(super) slower: Axis,
-    /// Its acceleration.
-    pub(super) acceleration: Acceleration,
+    /// How the controller speeds it up.
+    pub(super) ramp: Ramp,
     /// Length of a piece.
     pub(super) piece: Length,
 }
@@ -21,26 +22,22 @@ pub(super) struct Pace {
 impl Pace {
     /// The pace of a job; the axis that does not move, where one does not.
     fn of(work: &Work, axes: &PerAxis<AxisFigures>) -> Result<Self, Axis> {
-        for axis in [Axis::X, Axis::Y] {
-            if axes[axis].rapid.value <= 0.0 || axes[axis].acceleration.value <= 0.0 {
-                return Err(axis);
-            }
-        }
-        let slower = if axes.y.acceleration < axes.x.acceleration {
-            Axis::Y
-        } else {
-            Axis::X
+        let ramp = |axis: Axis| axes[axis].ramp.ok_or(axis);
+        let (x, y) = (ramp(Axis::X)?, ramp(Axis::Y)?);
+        let (slower, ramp) = match y.acceleration() < x.acceleration() {
+            true => (Axis::Y, y),
+            false => (Axis::X, x),
         };
         Ok(Self {
             slower,
-            acceleration: axes[slower].acceleration,
+            ramp,
             piece: work.piece,
         })
     }
 
     /// The speed over a piece, its start and stop counted.
     pub(super) fn reached(&self, feed: Velocity) -> Velocity {
-        self.piece / traverse(self.piece, feed, self.acceleration)
+        self.piece / self.ramp.up_to(feed).over(self.piece).time
     }
 
     /// How many times as long a cut takes as it would at its steady feed.

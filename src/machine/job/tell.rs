@@ -4,6 +4,7 @@ use super::cuts::{Cuts, removal};
 use super::{ChangeTime, JobTime, Way, Work, lift};
 use crate::build::{Axis, Picked};
 use crate::explain::{Derivation, Origin, Recorder};
+use crate::machine::axis_path;
 use crate::machine::cutting::Cut;
 use crate::units::{self, Amount};
 use crate::words::Words as _;
@@ -34,16 +35,6 @@ fn origin(picked: &Picked, own: bool, choice: &str) -> Origin {
     }
 }
 
-/// The path of a figure of a cut.
-fn of_cut(cut: &Cut, figure: &str) -> Origin {
-    Origin::figure(format!(
-        "cutting.{}.{}.{}.{figure}",
-        cut.material,
-        cut.tool,
-        cut.engagement.id()
-    ))
-}
-
 /// How corners slow a cut: each straight piece from rest to rest.
 fn corners(told: Derivation, picked: &Picked, cuts: &Cuts, cut: &Cut) -> Derivation {
     let own = picked.build.extras.job.piece.is_some();
@@ -56,7 +47,7 @@ fn corners(told: Derivation, picked: &Picked, cuts: &Cuts, cut: &Cut) -> Derivat
         "v",
         "feed of the cut",
         units::m_per_min::amount(cut.feed),
-        of_cut(cut, "feed_mm_per_min"),
+        Origin::figure(cut.path("feed_mm_per_min")),
     )
     .with("l", "straight piece", units::mm::amount(pace.piece), piece)
     .with(
@@ -65,8 +56,8 @@ fn corners(told: Derivation, picked: &Picked, cuts: &Cuts, cut: &Cut) -> Derivat
             "acceleration of {}, the slower to start",
             pace.slower.title()
         ),
-        units::m_per_s2::amount(pace.acceleration),
-        Origin::figure(format!("axes.{}.acceleration_m_per_s2", pace.slower.id())),
+        units::m_per_s2::amount(pace.ramp.acceleration()),
+        Origin::figure(axis_path(pace.slower, "acceleration_m_per_s2")),
     )
     .with(
         "tl",
@@ -100,7 +91,7 @@ fn roughing(picked: &Picked, work: &Work, cuts: &Cuts, time: &JobTime) -> Deriva
             "Q",
             "removal of the cut at its own depth",
             units::cm3_per_min::amount(cut.removal),
-            of_cut(cut, "removal_cm3_per_min"),
+            Origin::figure(cut.path("removal_cm3_per_min")),
         );
         told = told.with(
             "k",
@@ -163,7 +154,7 @@ fn moves(picked: &Picked, work: &Work, way: &Way, time: &JobTime) -> Derivation 
         Some(job) => Origin::part(job),
         None => Origin::Constant("common practice"),
     };
-    let rapid = |axis: Axis| Origin::figure(format!("axes.{}.rapid_m_per_min", axis.id()));
+    let rapid = |axis: Axis| Origin::figure(axis_path(axis, "rapid_m_per_min"));
     Derivation::of(
         "job.moves_min",
         "minutes of moves between cuts",
@@ -171,8 +162,8 @@ fn moves(picked: &Picked, work: &Work, way: &Way, time: &JobTime) -> Derivation 
     )
     .by(
         "Each move lifts the tool, goes along at rapids by the slower of X and Y, and comes \
-         down again, every one of them from rest to rest: a trapezoid of speed, or a triangle \
-         where the rapids are not reached.",
+         down again, every one of them from rest to rest by the controller's ramp, as the short \
+         moves of an axis are.",
         "t = n (tl + 2 tz)",
     )
     .with(
@@ -201,8 +192,9 @@ fn moves(picked: &Picked, work: &Work, way: &Way, time: &JobTime) -> Derivation 
         rapid(Axis::Z),
     )
     .from(
-        "constant acceleration; lift by common practice",
-        "The acceleration is what the motor has left at rapids; a controller set lower takes longer.",
+        "trapezoid or double-S profile; lift by common practice",
+        "The acceleration is the lesser of what the motor has left at rapids and at half of them; a \
+         controller set lower takes longer.",
     )
 }
 

@@ -8,7 +8,7 @@
 
 use super::usage::Usage;
 use crate::build::{Axis, PerAxis, Picked};
-use crate::catalogue::frame::{Layout, Rides, Role};
+use crate::catalogue::frame::{Layout, Rides};
 use crate::machine::axis::AxisFigures;
 use crate::machine::geometry::{Geometry, plan_of};
 use crate::machine::mass::Masses;
@@ -203,14 +203,9 @@ impl Places {
         // Rail and carriage, plate, and the spindle's half.
         let before_z = height(Axis::Z) + plate + picked.spindle.body / 2.0;
         let before_beam = height(Axis::X) + plate + before_z;
-        let travelling = |member: &&crate::machine::geometry::MemberCut| {
-            member.role == Role::Upright && member.rides == Rides::Y
-        };
         let upright = geometry
-            .members
-            .iter()
-            .find(travelling)
-            .map_or(units::mm::of(0.0), |member| member.length);
+            .posts(Rides::Y)
+            .map_or(units::mm::of(0.0), |(_, height)| height);
         Self {
             before_beam: m(before_beam),
             before_z: m(before_z),

@@ -127,14 +127,11 @@ impl<'c> NutLoads<'c> {
             }
             LinearDrive::Lead(_) | LinearDrive::Rack(_) | LinearDrive::Belt(_) => None,
         };
-        let first = of(picked.axes[axis].drive);
-        let second = (picked.motors(axis) == 2)
-            .then(|| of(picked.second_drive))
-            .flatten();
-        match (first, second) {
-            (Some(one), Some(other)) if other.travel() < one.travel() => Some(other),
-            (one, other) => one.or(other),
-        }
+        let nuts = picked.drives(axis).into_iter().filter_map(of);
+        nuts.reduce(|one, other| match other.travel() < one.travel() {
+            true => other,
+            false => one,
+        })
     }
 
     /// Travel until nine of ten still run.

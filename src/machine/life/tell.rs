@@ -7,6 +7,7 @@ use super::usage::{CUTTING, RAMPS, RAPIDS, Usage};
 use crate::build::{Axis, Picked};
 use crate::explain::{Derivation, Origin, Recorder};
 use crate::machine::axis::AxisFigures;
+use crate::machine::axis_path;
 use crate::units::{self, Amount, Length, Ratio};
 use crate::words::Words as _;
 
@@ -28,11 +29,10 @@ pub(super) fn nut(
     nut: &NutLoads,
     notes: &mut impl Recorder,
 ) {
-    let path = format_args!("axes.{}", axis.id());
     let travel = nut.travel();
     notes.note(|| {
         let told = Derivation::of(
-            format!("{path}.nut_life_km"),
+            axis_path(axis, "nut_life_km"),
             format!("life of the {axis} nut, travel", axis = axis.title()),
             units::km::amount(travel),
         )
@@ -84,7 +84,7 @@ fn forces(
     figures: &AxisFigures,
     nut: &NutLoads,
 ) -> Derivation {
-    let of_axis = |figure: &str| Origin::figure(format!("axes.{}.{figure}", axis.id()));
+    let of_axis = |figure: &str| Origin::figure(axis_path(axis, figure));
     let area = &picked.build.area;
     let told = told
         .with(
@@ -158,7 +158,7 @@ pub(super) fn carriage(
         let carriage = picked.axes[axis].carriage;
         let load = |newtons: f64| units::n::amount(units::n::of(newtons));
         let told = Derivation::of(
-            format!("axes.{}.carriage_life_km", axis.id()),
+            axis_path(axis, "carriage_life_km"),
             format!("life of the most burdened {} carriage, travel", axis.title()),
             units::km::amount(life.carriage),
         )
@@ -275,7 +275,7 @@ fn use_of(told: Derivation, usage: &Usage, axis: Axis) -> Derivation {
         "vr",
         "rapids",
         units::m_per_min::amount(usage.rapid),
-        Origin::figure(format!("axes.{}.rapid_m_per_min", axis.id())),
+        Origin::figure(axis_path(axis, "rapid_m_per_min")),
     )
     .with(
         "q1",
@@ -306,9 +306,8 @@ fn hours(
     notes: &mut impl Recorder,
 ) {
     notes.note(|| {
-        let path = format!("axes.{}.{what}_life", axis.id());
         let told = Derivation::of(
-            format!("{path}_h"),
+            axis_path(axis, &format!("{what}_life_h")),
             format!("life of the {} {what}, hours of use", axis.title()),
             units::hour::amount(hours),
         )
@@ -320,7 +319,7 @@ fn hours(
             "L",
             "life in travel",
             units::km::amount(travel),
-            Origin::figure(format!("{path}_km")),
+            Origin::figure(axis_path(axis, &format!("{what}_life_km"))),
         );
         use_of(told, usage, axis)
             .with(

@@ -3,6 +3,7 @@
 use super::{LimitName, Limited, PULSE_SHARE};
 use crate::catalogue::{LinearDrive, Motor};
 use crate::explain::{Derivation, Origin};
+use crate::machine::axis_path;
 use crate::machine::drive::{COMMODITY_DN, WHIRL_SHARE, eigenvalue};
 use crate::machine::measured::STALL_SHARE;
 use crate::machine::section;
@@ -13,7 +14,7 @@ use uom::si::ratio::ratio;
 
 /// The path of a figure of an axis.
 fn path(limited: &Limited, figure: &str) -> String {
-    format!("axes.{}.{figure}", limited.axis.id())
+    axis_path(limited.axis, figure)
 }
 
 /// A figure of the axis. Of a pair whose drives differ the figure is that of the harder one to
@@ -137,10 +138,9 @@ pub(super) fn nut(limited: &Limited, turning: AngularVelocity) -> Derivation {
                     Origin::Constant("rolled commodity nuts, common practice"),
                 ),
             };
-            let dn = units::rpm::from(dn.speed_at(units::mm::of(1.0)));
             derivation
                 .by("the nut's DN value over the nominal diameter gives its fastest turn; times lead", "v = n P, n = DN/d")
-                .with("DN", "diameter times turns", Amount::of(dn, "mm·rpm"), origin)
+                .with("DN", "diameter times turns", Amount::of(dn.as_mm_rpm(), "mm·rpm"), origin)
                 .with("d", "nominal diameter", units::mm::amount(screw.diameter), part)
         }
         LinearDrive::Lead(screw) => derivation
@@ -174,7 +174,7 @@ pub(super) fn nut(limited: &Limited, turning: AngularVelocity) -> Derivation {
 pub(super) fn motor(limited: &Limited, needed: Torque, turning: AngularVelocity) -> Derivation {
     let (picked, axis, curve) = (limited.picked, limited.axis, limited.curve);
     let needs = of_axis(limited, "needed_torque_nm");
-    let words = "the speed to which the torque that may be used holds what acceleration needs, times travel a turn; none where even the motor's best is too little";
+    let words = "the speed to which the torque that may be used holds what acceleration needs, times travel per turn; none where even the motor's best is too little";
     let derivation = limit(limited, LimitName::Motor, limited.drive.speed_at(turning))
         .by(words, torque::formula(Asked::Limit, curve))
         .with(
@@ -234,7 +234,10 @@ pub(super) fn motor_speed(limited: &Limited, turning: AngularVelocity) -> Deriva
         LimitName::MotorSpeed,
         limited.drive.speed_at(turning),
     )
-    .by("the motor's greatest speed, times travel a turn", "v = n P")
+    .by(
+        "the motor's greatest speed, times travel per turn",
+        "v = n P",
+    )
     .with("n", title, units::rpm::amount(turning), origin)
     .from(
         "data of servos; common practice for steppers",

@@ -79,12 +79,14 @@ const SUPPLY_PULSE: f64 = 0.001;
 /// How long an inverter charges through its resistor (common practice, from memory).
 const INVERTER_PULSE: f64 = 0.005;
 
-/// A small switched supply: controller, computer, servo driver (typical, from memory).
-pub(super) const SMALL: Start = Start::Charge(Charge {
-    peak: 30.0,
-    length: SUPPLY_PULSE,
-    count: 1.0,
-});
+/// So many small switched supplies: controller, computer, servo drivers (typical, from memory).
+pub(super) fn small(count: f64) -> Start {
+    Start::Charge(Charge {
+        peak: 30.0,
+        length: SUPPLY_PULSE,
+        count,
+    })
+}
 
 /// Pumps and compressors: direct starting takes five to eight times the rated current
 /// (common practice, from memory).

@@ -5,6 +5,7 @@ mod power;
 use super::{CircuitLoad, Consumer, MOTOR_POWER_FACTOR, Start, inrush::Charge, spindle};
 use crate::build::Picked;
 use crate::build::choices::control::OnCircuit;
+use crate::catalogue::motor::FeedKind;
 use crate::explain::{Derivation, Input, Origin, Recorder};
 use crate::machine::circuit;
 use crate::machine::motor_draw::MotorDraw;
@@ -111,10 +112,7 @@ fn factor_origin(picked: &Picked, load: &CircuitLoad) -> Origin {
     let part = match load.name {
         Consumer::MotorSupply => Some(&picked.supply.id),
         Consumer::Extractor => picked.extractor.map(|part| &part.id),
-        Consumer::Spindle => picked
-            .vfd
-            .filter(|_| picked.spindle.needs_vfd())
-            .map(|part| &part.id),
+        Consumer::Spindle => picked.inverter().map(|part| &part.id),
         _ => None,
     };
     match part {
@@ -184,11 +182,17 @@ fn inrush(picked: &Picked, which: OnCircuit, load: &CircuitLoad) -> Derivation {
     }
 }
 
+/// What the drivers of one kind of feed leak.
+fn of_drivers(picked: &Picked, feed: FeedKind) -> Input {
+    let leaks = units::ma::amount(super::leakage(picked, feed));
+    input("I_i", "drivers, all together", leaks, Origin::Here)
+}
+
 fn leakage(picked: &Picked, which: OnCircuit, load: &CircuitLoad) -> Derivation {
     let mut inputs = Vec::new();
     match load.name {
         Consumer::Spindle => {
-            inputs.extend(picked.vfd.map(|vfd| {
+            inputs.extend(picked.inverter().map(|vfd| {
                 input(
                     "I_i",
                     "inverter",
@@ -203,27 +207,17 @@ fn leakage(picked: &Picked, which: OnCircuit, load: &CircuitLoad) -> Derivation 
                 Origin::choice("mains_filter"),
             ));
         }
-        Consumer::MotorSupply | Consumer::ServoDrivers => {
-            if load.name == Consumer::MotorSupply {
-                let count = f64::from(picked.build.drive.supply_count);
-                inputs.push(input(
-                    "I_i",
-                    "supplies",
-                    units::ma::amount(picked.supply.leakage * count),
-                    Origin::part(picked.supply),
-                ));
-            }
-            let drivers = load.leakage
-                - inputs.iter().fold(ElectricCurrent::default(), |sum, one| {
-                    sum + units::ma::of(one.value.number())
-                });
+        Consumer::MotorSupply => {
+            let count = f64::from(picked.build.drive.supply_count);
             inputs.push(input(
                 "I_i",
-                "drivers, all together",
-                units::ma::amount(drivers),
-                Origin::Here,
+                "supplies",
+                units::ma::amount(picked.supply.leakage * count),
+                Origin::part(picked.supply),
             ));
+            inputs.push(of_drivers(picked, FeedKind::Dc));
         }
+        Consumer::ServoDrivers => inputs.push(of_drivers(picked, FeedKind::Mains)),
         _ => {}
     }
     let title = format!("standing leakage of the {}", load.name.title());

@@ -42,7 +42,7 @@ impl SpindleDraw {
             full: cap,
         };
         let motor = share.map(|share| spindle.no_load + (full_load - spindle.no_load) * share);
-        match picked.vfd.filter(|_| spindle.needs_vfd()) {
+        match picked.inverter() {
             Some(vfd) => {
                 let power = motor.map(|power| power / vfd.efficiency);
                 Self {
@@ -73,7 +73,7 @@ impl SpindleDraw {
 /// What the inverter and the mains filter before it leak.
 fn leakage(picked: &Picked) -> ElectricCurrent {
     let inverter = picked
-        .vfd
+        .inverter()
         .map_or(ElectricCurrent::default(), |vfd| vfd.leakage);
     inverter + filter_leakage(picked)
 }

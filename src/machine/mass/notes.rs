@@ -5,12 +5,13 @@ use super::{Ledger, Masses, densest};
 use crate::build::{Axis, Picked};
 use crate::catalogue::frame::{Layout, Rides};
 use crate::explain::{Derivation, Input, Origin, Recorder};
+use crate::machine::axis_path;
 use crate::units::{self, Mass};
 use crate::words::Words as _;
 
 const SOURCE: &str =
     "sum of the parts' masses; steel 7850 kg/m³ and tube sections as in EN 10219-2";
-const LIMITS: &str = "Screws, cables, paint and swarf are not weighed: some per cent on top.";
+const LIMITS: &str = "Bolts, cables, paint and swarf are not weighed: some per cent on top.";
 
 /// Notes the moving mass of each axis, and the whole.
 pub(super) fn note(
@@ -96,7 +97,7 @@ fn total(picked: &Picked, masses: &Masses, ledger: &Ledger) -> Derivation {
 }
 
 fn path(axis: Axis) -> String {
-    format!("axes.{}.moving_mass_kg", axis.title())
+    axis_path(axis, "moving_mass_kg")
 }
 
 /// What the heaviest workpiece follows from.

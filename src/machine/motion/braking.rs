@@ -50,8 +50,7 @@ impl Stop {
         rapid: Velocity,
     ) -> Self {
         let area = &picked.build.area;
-        let wish = area.wanted_rapids(axis);
-        let speed = if rapid < wish { rapid } else { wish };
+        let speed = rapid.min(area.wanted_rapids(axis));
         let motors = f64::from(picked.motors(axis));
         let (v, a) = (
             units::m_per_min::from(speed) / 60.0,
@@ -151,7 +150,8 @@ pub fn lifted(
 fn bears(picked: &Picked) -> Option<ElectricPotential> {
     let drivers = Axis::EACH.map(|axis| picked.axes[axis].driver);
     let on_it = drivers.iter().filter(|driver| driver.feed == FeedKind::Dc);
-    let lesser = |a: ElectricPotential, b| if b < a { b } else { a };
-    let least = on_it.map(|driver| driver.greatest_voltage).reduce(lesser)?;
-    Some(picked.supply.trip.map_or(least, |trip| lesser(trip, least)))
+    let least = on_it
+        .map(|driver| driver.greatest_voltage)
+        .reduce(|a, b| a.min(b))?;
+    Some(picked.supply.trip.map_or(least, |trip| trip.min(least)))
 }

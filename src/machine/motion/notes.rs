@@ -191,7 +191,7 @@ fn shaking_speed(told: &Told, resonance: &Resonance) -> Derivation {
         units::m_per_min::amount(resonance.speed),
     )
     .by(
-        "full steps as fast as the swing: turns, times travel a turn",
+        "full steps as fast as the swing: turns, times travel per turn",
         "v = f P/200",
     )
     .with(

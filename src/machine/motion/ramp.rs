@@ -88,6 +88,14 @@ impl Ramp {
         }
     }
 
+    /// The same at a feed of a cut: as fast, whatever the rapids are.
+    pub fn up_to(self, feed: Velocity) -> Self {
+        Self {
+            speed: units::m_per_min::from(feed) / 60.0,
+            ..self
+        }
+    }
+
     /// The greatest speed.
     pub fn speed(&self) -> Velocity {
         units::m_per_min::of(self.speed * 60.0)

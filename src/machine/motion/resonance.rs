@@ -12,7 +12,7 @@ use crate::machine::load::Load;
 use crate::machine::stepper::{STEPS_A_TURN, StepperCurve, magnetic_spring};
 use crate::units::{self, AngularStiffness, Frequency, MomentOfInertia, Torque, Velocity};
 
-/// The natural frequency of a stepper with its load.
+/// The swing of a stepper with its load, and the speed of the axis that feeds it.
 #[derive(Clone, Copy, Debug)]
 pub struct Resonance {
     /// Stiffness of the magnetic spring.

@@ -8,8 +8,8 @@ use crate::build::choices::drive::ScrewEnds;
 use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::catalogue::frame::PerWhat;
-use crate::catalogue::linear_drive::{SupportHold, SupportUnit};
-use crate::machine::geometry::along::ScrewCut;
+use crate::catalogue::linear_drive::SupportHold;
+use crate::machine::geometry::along::{ScrewCut, support_unit};
 use crate::machine::geometry::{Geometry, screw_cut};
 use crate::machine::section::{steel_modulus, steel_shear_modulus};
 use crate::machine::torque::TorqueCurve;
@@ -36,17 +36,6 @@ pub(super) const MOST: usize = 7;
 #[derive(Clone, Copy, Debug)]
 pub(super) struct DriveGive {
     pub(super) parts: [(SpringName, f64); MOST],
-}
-
-/// The fixed bearing unit that fits a screw's end; none where the catalogue has none.
-pub(super) fn bearing_unit<'c>(picked: &Picked<'c>, drive: LinearDrive) -> Option<&'c SupportUnit> {
-    let bore = match drive {
-        LinearDrive::Ball(screw) => screw.support_bore,
-        LinearDrive::Lead(screw) => screw.support_bore,
-        LinearDrive::Rack(_) | LinearDrive::Belt(_) => return None,
-    };
-    let mut units = picked.catalogue.support_units.values();
-    units.find(|unit| unit.hold == SupportHold::Fixed && (unit.bore - bore).value.abs() < 5e-5)
 }
 
 /// Thickness over area, added up, of the printed blocks that take the thrust of an axis's
@@ -131,7 +120,7 @@ impl Around<'_, '_> {
 
     /// The fixed bearing unit of a screw, in N/m.
     pub(super) fn bearing(&self, drive: LinearDrive) -> f64 {
-        bearing_unit(self.picked, drive)
+        support_unit(self.picked, drive, SupportHold::Fixed)
             .and_then(|unit| unit.rigidity)
             .unwrap_or_else(smallest_bearing)
             .value

@@ -4,15 +4,18 @@
 //! side takes half of the force at half of the lever: a quarter of each, which is half of c.
 
 use super::SpringName;
-use super::drive::{PLAY_SHARE, TOOTH, bearing_unit, bracket_shape, smallest_bearing};
+use super::drive::{PLAY_SHARE, TOOTH, bracket_shape, smallest_bearing};
 use super::formulas::{Said, said};
 use super::inputs::{given, taken};
 use super::model::Model;
 use crate::build::choices::drive::ScrewEnds;
 use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
+use crate::catalogue::linear_drive::SupportHold;
 use crate::explain::{Input, Origin};
+use crate::machine::axis_path;
 use crate::machine::feed::torque_curve;
+use crate::machine::geometry::along::support_unit;
 use crate::machine::geometry::screw_cut;
 use crate::machine::section::{steel_modulus, steel_shear_modulus};
 use crate::machine::stepper::ROTOR_TEETH;
@@ -159,7 +162,8 @@ fn data(axis: Axis, name: SpringName, model: &Model, picked: &Picked) -> Vec<Inp
         (SpringName::Nut, LinearDrive::Ball(ball)) => nut(ball.nut_rigidity, part),
         (SpringName::Nut, LinearDrive::Lead(lead)) => nut(lead.nut_rigidity, part),
         (SpringName::Bearing, _) => {
-            let unit = bearing_unit(picked, drive).filter(|unit| unit.rigidity.is_some());
+            let unit = support_unit(picked, drive, SupportHold::Fixed)
+                .filter(|unit| unit.rigidity.is_some());
             let origin = match unit {
                 Some(unit) => Origin::part(unit),
                 None => Origin::Constant("the smallest unit, from memory"),
@@ -220,7 +224,7 @@ fn data(axis: Axis, name: SpringName, model: &Model, picked: &Picked) -> Vec<Inp
             ]
         }
         (SpringName::Belt, LinearDrive::Belt(belt)) => {
-            let rail = Origin::figure(format!("axes.{}.rail_mm", axis.id()));
+            let rail = Origin::figure(axis_path(axis, "rail_mm"));
             let length = model.rails[axis];
             vec![
                 Input::new(
@@ -313,7 +317,7 @@ fn motor(axis: Axis, picked: &Picked) -> Vec<Input> {
     let TorqueCurve::Stepper(curve) = torque_curve(picked, axis) else {
         return Vec::new();
     };
-    let plateau = Origin::figure(format!("axes.{}.motor.plateau_nm", axis.id()));
+    let plateau = Origin::figure(axis_path(axis, "motor.plateau_nm"));
     let fitted = Origin::Constant("published torque curves of NEMA 17, 23 and 34 motors");
     let torque = units::nm::amount(curve.fitted_plateau());
     let fit = units::times::amount(curve.fits().0);

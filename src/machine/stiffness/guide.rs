@@ -1,7 +1,6 @@
 //! Groups of carriages: how they give along the force, and how they turn.
 
-use crate::build::{Axis, PerAxis, Picked};
-use crate::catalogue::frame::Layout;
+use crate::build::{Axis, Picked};
 use crate::machine::geometry::{Geometry, plan_of};
 
 /// Share of a block's length over which its balls bear: end caps, seals and the balls' turn
@@ -54,7 +53,7 @@ impl Guide {
         } else {
             0.0
         };
-        let gap = if axis == Axis::Y && picked.frame.layout == Layout::MovingGantry {
+        let gap = if axis == Axis::Y {
             geometry.span.value
         } else {
             plan.rail_gap.value
@@ -109,9 +108,4 @@ impl Guide {
             ..*self
         }
     }
-}
-
-/// The carriages of the three axes.
-pub(super) fn guides(picked: &Picked, geometry: &Geometry) -> PerAxis<Guide> {
-    PerAxis::from_fn(|axis| Guide::of(picked, geometry, axis))
 }

@@ -55,16 +55,12 @@ impl Levers {
         let ahead_of_x = body + thick * 2.0 + z.assembly_height + x.assembly_height / 2.0;
         let plate = geometry.plates.iter().find(|plate| plate.rides == Rides::Z);
         let more = plate.map_or(none, |plate| {
-            larger((plate.length - geometry.rails.z.length) / 2.0, none)
+            ((plate.length - geometry.rails.z.length) / 2.0).max(none)
         });
         let span = span(picked, geometry);
         let to_end = plan.z.end_margin + z.length / 2.0 + more + down;
         // A clamp that is higher than the overhang reaches up to the carriages and no further.
-        let grip = if picked.clamp.grip < to_end {
-            picked.clamp.grip
-        } else {
-            to_end
-        };
+        let grip = picked.clamp.grip.min(to_end);
         Self {
             below: picked.beam_tube.height / 2.0 - plan.nose_above_beam + down,
             ahead: ahead_of_x + x.assembly_height / 2.0 + picked.beam_tube.width / 2.0,
@@ -74,10 +70,9 @@ impl Levers {
             overhang: to_end - grip,
             nose: plan.nose_below_plate + grip,
             span,
-            rise: uprights(picked, geometry).map_or(none, |upright| {
-                upright.length + picked.beam_tube.height / 2.0
-            }),
-            margin: larger((span - travel) / 2.0, none),
+            rise: uprights(picked, geometry)
+                .map_or(none, |(_, height)| height + picked.beam_tube.height / 2.0),
+            margin: ((span - travel) / 2.0).max(none),
         }
     }
 }
@@ -85,32 +80,17 @@ impl Levers {
 /// How far below the top of its travel the Z axis is used: as far as it goes, or until the
 /// usual tool meets the table.
 fn lowest(area: &WorkingArea, above: Length, reach: Length) -> Length {
-    let to_table = larger(area.clearance + above - reach, units::mm::of(0.0));
-    if area.travel[Axis::Z] < to_table {
-        area.travel[Axis::Z]
-    } else {
-        to_table
-    }
+    let to_table = (area.clearance + above - reach).max(units::mm::of(0.0));
+    area.travel[Axis::Z].min(to_table)
 }
 
-fn larger(a: Length, b: Length) -> Length {
-    if a > b { a } else { b }
-}
-
-/// The posts that carry the beam's ends, where there are such: they travel with a gantry, or
-/// stand on the base of a fixed portal.
-pub(super) fn uprights<'g>(
-    picked: &Picked,
-    geometry: &'g Geometry,
-) -> Option<&'g crate::machine::geometry::MemberCut> {
-    let carries = match picked.frame.layout {
+/// The posts that carry the beam's ends, how many and how high, where there are such: they
+/// travel with a gantry, or stand on the base of a fixed portal.
+pub(super) fn uprights(picked: &Picked, geometry: &Geometry) -> Option<(u32, Length)> {
+    geometry.posts(match picked.frame.layout {
         Layout::MovingGantry => Rides::Y,
         Layout::MovingTable => Rides::Still,
-    };
-    let posts = |member: &&crate::machine::geometry::MemberCut| {
-        member.role == Role::Upright && member.rides == carries && member.pieces > 0
-    };
-    geometry.members.iter().find(posts)
+    })
 }
 
 /// Between the Y rails of a gantry; between the uprights of a portal, which stand under the

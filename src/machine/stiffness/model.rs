@@ -7,7 +7,7 @@
 use super::beam::{Beam, Overhang, Plane, Portal, bending_rigidity};
 use super::drive::{Around, DriveGive};
 use super::give::{Give, Springs};
-use super::guide::{Guide, guides};
+use super::guide::Guide;
 use super::levers::{Levers, uprights};
 use super::posts::{Legs, SideBeams};
 use super::table::Table;
@@ -72,7 +72,6 @@ impl Model {
     pub(super) fn of(picked: &Picked, geometry: &Geometry, axes: &PerAxis<AxisFigures>) -> Self {
         let levers = Levers::of(picked, geometry, axes.x.travel);
         let sections = Sections::of(picked, Wall::Nominal);
-        let guides = guides(picked, geometry);
         let around = |axis: Axis| Around {
             picked,
             geometry,
@@ -104,7 +103,7 @@ impl Model {
             drives: PerAxis::from_fn(|axis| around(axis).give(picked.axes[axis].drive)),
             second,
             rails: PerAxis::from_fn(|axis| geometry.rails[axis].length),
-            guides,
+            guides: PerAxis::from_fn(|axis| Guide::of(picked, geometry, axis)),
         };
         model.set_walls(picked, geometry, sections);
         model
@@ -121,8 +120,8 @@ impl Model {
         self.sides = SideBeams::of(picked, geometry, sections.base);
         self.legs = Legs::of(picked, geometry, sections.base);
         let side = self.guides.y.side();
-        self.uprights = uprights(picked, geometry).map(|posts| Uprights {
-            rigidity: bending_rigidity(sections.base, Plane::Up) * f64::from(posts.pieces) / 2.0,
+        self.uprights = uprights(picked, geometry).map(|(pieces, _)| Uprights {
+            rigidity: bending_rigidity(sections.base, Plane::Up) * f64::from(pieces) / 2.0,
             portal: Portal {
                 beam: self.beam,
                 leg: sections.base,

@@ -1,5 +1,6 @@
 //! How the figures of stiffness came about, told to whoever listens.
 
+use super::beam::per_length;
 use super::give::Springs;
 use super::inputs::{inputs, taken};
 use super::mode::Mode;
@@ -9,6 +10,8 @@ use crate::build::{Axis, Picked};
 use crate::explain::{Derivation, Input, Origin, Recorder};
 use crate::units::{self, Amount, Stiffness};
 use crate::words::Words;
+
+mod thin;
 
 /// Where the whole model ends.
 const LIMITS: &str = "Springs in series, each counted once; joints are in the carriages' joint factor alone. X plate, clamp, spindle body and welds are taken as stiff; measured machines come out softer more often than stiffer.";
@@ -126,68 +129,13 @@ fn together(
                 .from("springs in series, any handbook of mechanics", LIMITS),
         }
     });
-    notes.note(|| {
-        let told = figure(
-            "collet_worst_n_per_um",
-            axis,
-            format!("stiffness at the collet in {in_axis}, worst place"),
-            figures.collet_worst[axis],
-        )
-        .by(
-            "the least of mid-span, both ends of the X travel and halfway between",
-            "k = min(k(1/2), k(a_0), k(1 - a_0), k(1/4 + a_0/2), k(3/4 - a_0/2))",
-        )
-        .with_each(place_inputs(axis, figures))
-        .from("springs in series, any handbook of mechanics", LIMITS);
-        in_proportion(told, figures, axis)
-    });
-    notes.note(|| {
-        let there = SpringName::ALL.iter().map(|name| (name, thin.of(*name).reaching(0.0)));
-        let there = there.filter(|(_, give)| *give > 0.0);
-        let each = there.map(|(name, give)| {
-            let stiffness = units::n_per_um::amount(super::stiff(give));
-            taken("k_i", &format!("{}, thinnest walls", name.title()), stiffness)
-        });
-        let told = figure(
-            "collet_thin_wall_n_per_um",
-            axis,
-            format!("stiffness at the collet in {in_axis}, thinnest walls"),
-            figures.collet_thin_wall[axis],
-        )
-        .by(
-            "the same springs with each tube's wall as thin as the standard allows",
-            "1/k_thin = Σ 1/k_i; where T_b and T_o are less by 10 % up to 5 mm, by 0.5 mm above; to compare: k",
-        )
-        .with_each(each)
-        .with(
-            "T_b",
-            "wall of the beam",
-            units::mm::amount(picked.beam_tube.wall),
-            Origin::part(picked.beam_tube),
-        )
-        .with(
-            "T_o",
-            "wall of the other tubes",
-            units::mm::amount(picked.base_tube.wall),
-            Origin::part(picked.base_tube),
-        )
-        .with(
-            "k",
-            "to compare: at nominal walls",
-            units::n_per_um::amount(figures.collet[axis]),
-            Origin::figure(path("collet_n_per_um", axis)),
-        )
-        .from(
-            "EN 10219-2:2006, Table 2 and Annex B",
-            "Both tubes thin all along; the tolerance of mass, 6 %, makes that rare.",
-        );
-        in_proportion(told, figures, axis)
-    });
+    notes.note(|| worst_place(axis, figures));
+    notes.note(|| thin::at_collet(axis, figures, thin, picked));
     notes.note(|| {
         let told = tip("tip_n_per_um", axis, "mid-span", figures.tip[axis], picked);
         in_proportion(told, figures, axis)
     });
-    worst_of_all(axis, figures, notes);
+    thin::worst_of_all(axis, figures, picked, notes);
     notes.note(|| {
         let (worst, place) = (figures.tip_worst[axis], "worst place");
         let told = tip("tip_worst_n_per_um", axis, place, worst, picked);
@@ -195,44 +143,22 @@ fn together(
     });
 }
 
-/// The thinnest walls at the worst place, at collet and tip.
-fn worst_of_all(axis: Axis, figures: &MachineStiffness, notes: &mut impl Recorder) {
-    let cases = [
-        (
-            "collet_worst_thin_wall_n_per_um",
-            "collet_worst_n_per_um",
-            "the collet",
-        ),
-        (
-            "tip_worst_thin_wall_n_per_um",
-            "tip_worst_n_per_um",
-            "the tip of the usual tool",
-        ),
-    ];
-    let results = [
-        figures.collet_worst_thin_wall[axis],
-        figures.tip_worst_thin_wall[axis],
-    ];
-    let nominal = [figures.collet_worst[axis], figures.tip_worst[axis]];
-    for (((key, of, at), result), nominal) in cases.into_iter().zip(results).zip(nominal) {
-        notes.note(|| {
-            let title = format!("stiffness at {at} in {}, worst place, thinnest walls", axis.title());
-            let told = figure(key, axis, title, result)
-                .by(
-                    "as with nominal walls, k, but with each tube's wall as thin as the standard allows, T_min; the least of the same places along the beam",
-                    "k_thin = min k(a, T_min)",
-                )
-                .with("k", "with nominal walls", units::n_per_um::amount(nominal), Origin::figure(path(of, axis)))
-                .with(
-                    "T_min",
-                    "thinnest wall against the nominal one",
-                    Amount::of(90.0, "%"),
-                    Origin::Constant("EN 10219-2:2006, Table 2: T - 10 % up to 5 mm, T - 0.5 mm above"),
-                )
-                .from("EN 10219-2:2006, Table 2 and Annex B; springs in series", LIMITS);
-            in_proportion(told, figures, axis)
-        });
-    }
+/// The collet at the worst place along the beam.
+fn worst_place(axis: Axis, figures: &MachineStiffness) -> Derivation {
+    let in_axis = axis.title();
+    let told = figure(
+        "collet_worst_n_per_um",
+        axis,
+        format!("stiffness at the collet in {in_axis}, worst place"),
+        figures.collet_worst[axis],
+    )
+    .by(
+        "the least of mid-span, both ends of the X travel and halfway between",
+        "k = min(k(1/2), k(a_0), k(1 - a_0), k(1/4 + a_0/2), k(3/4 - a_0/2))",
+    )
+    .with_each(place_inputs(axis, figures))
+    .from("springs in series, any handbook of mechanics", LIMITS);
+    in_proportion(told, figures, axis)
 }
 
 /// The stiffness at the collet where the builder measured it.
@@ -301,7 +227,7 @@ fn place_inputs(axis: Axis, figures: &MachineStiffness) -> Vec<Input> {
     ];
     let each = symbols.into_iter().zip(figures.gives[axis]).enumerate();
     let each = each.map(|(place, (symbol, give))| {
-        let stiffness = units::n_per_um::amount(super::stiff(give.reaching(0.0)));
+        let stiffness = units::n_per_um::amount(per_length(give.reaching(0.0)));
         let origin = match place {
             0 => Origin::figure(path("collet_n_per_um", axis)),
             _ => Origin::Here,
@@ -314,8 +240,8 @@ fn place_inputs(axis: Axis, figures: &MachineStiffness) -> Vec<Input> {
 
 fn tip(of: &str, axis: Axis, place: &str, result: Stiffness, picked: &Picked) -> Derivation {
     let reach = picked.tool.reach;
-    let bending = super::stiff(tool::gives(picked.tool, axis));
-    let machine = super::stiff(1.0 / result.value - 1.0 / bending.value);
+    let bending = per_length(tool::gives(picked.tool, axis));
+    let machine = per_length(1.0 / result.value - 1.0 / bending.value);
     let own = match axis {
         Axis::X | Axis::Y => "1/k = 1/k_m + 1/k_t, 1/k_t = 64/(3 π E) (l³/(0.8 D)⁴ + (r³ - l³)/d⁴)",
         Axis::Z => "1/k = 1/k_m + 1/k_t, 1/k_t = 4/(π E) (l/(0.8 D)² + (r - l)/d²)",

@@ -3,7 +3,7 @@
 use super::beam::{Beam, Plane, bending_rigidity};
 use crate::build::Picked;
 use crate::catalogue::frame::{Layout, Rides, Role};
-use crate::machine::geometry::{Geometry, MemberCut};
+use crate::machine::geometry::Geometry;
 use crate::machine::section::Section;
 use crate::units::{self, Length, Ratio};
 use uom::si::ratio::ratio;
@@ -52,14 +52,10 @@ pub(super) struct Legs {
 
 /// Legs that stand still below a travelling gantry: how many, and how high.
 fn legs(picked: &Picked, geometry: &Geometry) -> Option<(u32, Length)> {
-    if picked.frame.layout == Layout::MovingTable {
-        return None;
+    match picked.frame.layout {
+        Layout::MovingGantry => geometry.posts(Rides::Still),
+        Layout::MovingTable => None,
     }
-    let stands = |member: &&MemberCut| member.role == Role::Upright && member.rides == Rides::Still;
-    let mut all = geometry.members.iter().filter(stands);
-    let first = all.next()?;
-    let pieces = first.pieces + all.map(|member| member.pieces).sum::<u32>();
-    (pieces > 0).then_some((pieces, first.length))
 }
 
 impl Legs {

@@ -28,11 +28,7 @@ pub fn core(tool: &EndMill) -> Length {
 
 /// Length of the edges that stands out of the collet.
 pub fn edges(tool: &EndMill) -> Length {
-    if tool.flute_length < tool.reach {
-        tool.flute_length
-    } else {
-        tool.reach
-    }
+    tool.flute_length.min(tool.reach)
 }
 
 /// Stiffness of a tool alone at its tip, clamped in the collet: with the edges l long and the

@@ -8,14 +8,19 @@ use crate::machine::motor_draw::MotorDraw;
 use crate::units::{self, Amount};
 use crate::words::Words;
 
+/// The path of a figure of the motors' supply.
+fn path(key: &str) -> String {
+    format!("power.supplies.motors.{key}")
+}
+
 impl SupplyFigures {
+    /// Tells what the supplies give, and what the motors need.
     pub(super) fn note_currents(
         &self,
         picked: &Picked,
         motors: &MotorDraw,
         notes: &mut impl Recorder,
     ) {
-        let path = |key: &str| format!("power.supplies.motors.{key}");
         notes.note(|| {
             Derivation::of(path("rated_a"), "current that the supplies give", units::a::amount(self.rated))
                 .by("the rated current of one, times their number", "I = n · I₁")
@@ -43,7 +48,6 @@ impl SupplyFigures {
     }
 
     fn note_real(&self, picked: &Picked, motors: &MotorDraw, notes: &mut impl Recorder) {
-        let path = |key: &str| format!("power.supplies.motors.{key}");
         notes.note(|| {
             let each = Axis::EACH.into_iter().flat_map(|axis| {
                 let draw = &motors.axes[axis];
@@ -67,7 +71,6 @@ impl SupplyFigures {
     }
 
     fn note_needed(&self, notes: &mut impl Recorder) {
-        let path = |key: &str| format!("power.supplies.motors.{key}");
         notes.note(|| {
             Derivation::of(
                 path("needed_a"),
@@ -97,8 +100,8 @@ impl SupplyFigures {
         });
     }
 
+    /// Tells its voltage, and what drivers and iron bear.
     pub(super) fn note_voltages(&self, picked: &Picked, notes: &mut impl Recorder) {
-        let path = |key: &str| format!("power.supplies.motors.{key}");
         notes.note(|| {
             Derivation::of(
                 path("volts"),
@@ -156,7 +159,6 @@ impl SupplyFigures {
     }
 
     fn note_iron(&self, picked: &Picked, notes: &mut impl Recorder) {
-        let path = |key: &str| format!("power.supplies.motors.{key}");
         if let Some(bear) = self.motors_bear {
             notes.note(|| {
                 let steppers = Axis::EACH.into_iter();

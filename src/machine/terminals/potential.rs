@@ -10,7 +10,7 @@ use crate::catalogue::motor::FeedKind;
 use crate::machine::cable_load::motor_at;
 use crate::machine::loads::{Consumer, circuit_of};
 use crate::machine::wiring::lead::{Lead, Purpose, of_axis};
-use crate::machine::wiring::{CableRun, feeds_inputs, has_contactor, has_inverter};
+use crate::machine::wiring::{CableRun, feeds_inputs, has_inverter};
 use crate::units::{self, ElectricPotential};
 use crate::words::Words;
 
@@ -177,11 +177,11 @@ fn tool_wires(picked: &Picked) -> u32 {
     }
 }
 
-/// How far behind the socket a load of the mains hangs.
-fn stage(picked: &Picked, name: Consumer, cut: bool) -> Stage {
+/// How far behind the socket a load of the mains hangs; `cut` where a contactor cuts its circuit.
+fn stage(name: Consumer, cut: bool) -> Stage {
     match name {
         Consumer::Controller | Consumer::Cooler | Consumer::Computer => Stage::On,
-        _ if cut && has_contactor(picked) => Stage::Cut,
+        _ if cut => Stage::Cut,
         _ => Stage::On,
     }
 }
@@ -234,7 +234,7 @@ fn of_spindle(
         };
     }
     let circuit = circuit_of(picked, Consumer::Spindle);
-    let stage = stage(picked, Consumer::Spindle, is_cut(circuit));
+    let stage = stage(Consumer::Spindle, is_cut(circuit));
     match core {
         0 => (Strip::mains(circuit), Potential::Live(stage)),
         1 => (Strip::mains(circuit), Potential::Neutral(stage)),
@@ -261,7 +261,7 @@ pub(super) fn of_lead(
         ])
     };
     if let Some(name) = lead.purpose.consumer() {
-        return mains(stage(picked, name, cut));
+        return mains(stage(name, cut));
     }
     let (axis, which) = (lead.axis.unwrap_or(Axis::X), lead.which);
     match lead.purpose {

@@ -8,6 +8,7 @@ use crate::build::{Axis, Picked};
 use crate::catalogue::Motor;
 use crate::catalogue::motor::Stepper;
 use crate::explain::{Derivation, Input, Origin, Recorder};
+use crate::machine::axis_path;
 use crate::machine::feed::set_current;
 use crate::machine::servo::{PEAK_SHARE, ServoCurve};
 use crate::machine::stepper::{HOT_COPPER, ROTOR_TEETH, SUPPLY_SAG, StepperCurve};
@@ -114,7 +115,7 @@ pub(in crate::machine) fn inputs(
 }
 
 fn own(axis: Axis, figure: &str) -> String {
-    format!("axes.{}.motor.{figure}", axis.id())
+    axis_path(axis, &format!("motor.{figure}"))
 }
 
 fn of_stepper(

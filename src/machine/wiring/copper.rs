@@ -97,25 +97,22 @@ pub(super) fn laying(purpose: Purpose) -> Laying {
     }
 }
 
-fn larger(a: Area, b: Area) -> Area {
-    if b > a { b } else { a }
-}
-
 /// Area of the thickest mains lead.
 pub(super) fn thickest_feed(leads: &[Lead]) -> Area {
     let feeds = leads
         .iter()
         .filter(|lead| lead.purpose == Purpose::MainsFeed);
-    feeds.map(|lead| lead.area).fold(Area::default(), larger)
+    feeds
+        .map(|lead| lead.area)
+        .fold(Area::default(), |most, area| most.max(area))
 }
 
 /// Area of earths that are led on their own: as the thickest phase that they serve, which is
 /// at most 16 mm² here, and never below what bonding wants.
 pub(super) fn earth_area(picked: &Picked, leads: &[Lead]) -> Area {
-    larger(
-        larger(thickest_feed(leads), picked.spindle_cable.area),
-        least_bond(),
-    )
+    thickest_feed(leads)
+        .max(picked.spindle_cable.area)
+        .max(least_bond())
 }
 
 /// How long a run is.

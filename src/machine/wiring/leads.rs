@@ -7,13 +7,12 @@ use super::lead::{Lead, Made, Purpose};
 use super::lead_notes;
 use crate::build::choices::control::{EmergencyStop, OnCircuit};
 use crate::build::{Axis, Picked};
-use crate::catalogue::Motor;
 use crate::catalogue::frame::{Rides, RunEnd};
 use crate::catalogue::motor::FeedKind;
 use crate::catalogue::wiring::CabinetMaterial;
 use crate::explain::Recorder;
 use crate::machine::electrics::Electrics;
-use crate::machine::feed::set_current;
+use crate::machine::feed::motor_current;
 use crate::machine::geometry::Geometry;
 use crate::machine::loads::{self, Consumer};
 use crate::machine::sizing::fuse_for;
@@ -21,14 +20,14 @@ use crate::order::Order as _;
 use crate::units::{self, ElectricCurrent};
 
 /// Whether a contactor stands between the mains and what moves.
-pub fn has_contactor(picked: &Picked) -> bool {
+fn has_contactor(picked: &Picked) -> bool {
     picked.build.control.emergency_stop == EmergencyStop::HardWired
         || picked.build.control.no_volt_release
 }
 
 /// Whether an inverter feeds the spindle.
 pub fn has_inverter(picked: &Picked) -> bool {
-    picked.spindle.needs_vfd() && picked.vfd.is_some()
+    picked.inverter().is_some()
 }
 
 /// Whether the contactor cuts something on a circuit: all that moves or turns.
@@ -84,16 +83,16 @@ struct Desk<'a, 'c> {
 }
 
 impl Desk<'_, '_> {
-    /// A run without load, to be thickened by those that bear one.
+    /// A run without load, with cores of so many mm²; those that bear a load are thickened to it.
     fn add(&mut self, purpose: Purpose, made: Made, cores: u32, millimetres: f64) -> &mut Lead {
-        let number = self.geometry.runs.len() + self.found.len() + 1;
         let cable = self.picked.switch_cable;
         let (cores, area, shielded) = match made {
             Made::SwitchCable => (cable.cores, cable.area, cable.shielded),
             _ => (cores, units::mm2::of(millimetres), false),
         };
         let lead = Lead {
-            number,
+            // Given when the list is in its order.
+            number: 0,
             purpose,
             circuit: OnCircuit::First,
             axis: None,
@@ -234,6 +233,7 @@ impl Desk<'_, '_> {
         }
         for axis in Axis::EACH {
             for which in 1..=self.fed(axis, FeedKind::Dc) {
+                // A driver takes no more of its supply than it gives its motor.
                 let current = motor_current(picked, axis);
                 let feed = self.add(Purpose::DriverFeed, Made::Wire, 2, 0.75);
                 (feed.axis, feed.which) = (Some(axis), which);
@@ -326,14 +326,6 @@ impl Desk<'_, '_> {
         for axis in moving_parts(self.picked) {
             self.add(Purpose::BridgeEarth, Made::Earth, 1, earth).axis = Some(axis);
         }
-    }
-}
-
-/// What the driver of an axis takes of its supply at most: what it gives its motor.
-fn motor_current(picked: &Picked, axis: Axis) -> ElectricCurrent {
-    match picked.axes[axis].motor {
-        Motor::Servo(motor) => motor.current,
-        Motor::Stepper(_) => set_current(picked, axis),
     }
 }
 

@@ -8,7 +8,7 @@ use crate::machine::cable_load::CableLoad;
 use crate::machine::conductor::{self, Laying};
 use crate::machine::geometry::lengths::{ChainCut, chain_path};
 use crate::machine::sizing::Sizing;
-use crate::units::{self, Amount};
+use crate::units::{self, Amount, Area};
 use crate::words::Words as _;
 
 fn path(run: &CableRun, key: &str) -> String {
@@ -229,89 +229,93 @@ fn areas(run: &CableRun, load: &CableLoad, sizing: &Sizing, notes: &mut impl Rec
         });
     }
     if let Some(area) = sizing.by_drop {
-        notes.note(|| {
-            Derivation::of(
-                path(run, "area_by_drop_mm2"),
-                "least area by voltage drop",
-                units::mm2::amount(area),
-            )
-            .by(
-                "the thinnest standard area that keeps the drop fair",
-                "A = min {A of the row, d(A) <= d_fair}",
-            )
-            .with(
-                "d_fair",
-                "fair drop",
-                units::percent::amount(load.fair_drop()),
-                Origin::Constant("5 % of direct current, 3 % of mains voltage: common practice"),
-            )
-            .with(
-                "d",
-                "drop with the cable in use",
-                units::percent::amount(load.drop()),
-                Origin::figure(path(run, "drop_percent")),
-            )
-            .from("IEC 60228 class 5 at 70 °C", "")
-        });
+        notes.note(|| by_drop(run, load, area));
     }
-    if let (Some(needed), Some(current), Some(drop)) =
-        (sizing.needed(), sizing.by_current, sizing.by_drop)
-    {
-        notes.note(|| {
-            Derivation::of(
-                path(run, "needed_area_mm2"),
-                "standard area that does",
-                units::mm2::amount(needed),
-            )
-            .by(
-                "the larger of the least areas by current and by drop",
-                "A = max(A_I, A_d)",
-            )
-            .with(
-                "A_I",
-                "by current",
-                units::mm2::amount(current),
-                Origin::figure(path(run, "area_by_current_mm2")),
-            )
-            .with(
-                "A_d",
-                "by drop",
-                units::mm2::amount(drop),
-                Origin::figure(path(run, "area_by_drop_mm2")),
-            )
-            .from(
-                "IEC 60204-1, IEC 60228",
-                "for strength alone IEC 60204-1, Table 5, wants 0.75 mm² outside the cabinet (from memory)",
-            )
-        });
+    let Some(needed) = sizing.needed() else {
+        return;
+    };
+    if let (Some(current), Some(drop)) = (sizing.by_current, sizing.by_drop) {
+        notes.note(|| larger_of(run, needed, (current, drop)));
     }
-    if let Some((needed, gauge)) = sizing
-        .needed()
-        .and_then(|area| Some((area, conductor::gauge_for(area)?)))
-    {
-        notes.note(|| {
-            let amount = Amount::plain(f64::from(gauge));
-            Derivation::of(path(run, "needed_awg"), "American gauge that does", amount)
-                .by(
-                    "the thinnest even gauge with at least as much copper",
-                    "n = max {n, π/4 · d² >= A},  d = 0.127 mm · 92^((36 - n)/39)",
-                )
-                .with(
-                    "A",
-                    "standard area that does",
-                    units::mm2::amount(needed),
-                    Origin::figure(path(run, "needed_area_mm2")),
-                )
-                .with(
-                    "π/4 · d²",
-                    "copper of that gauge, solid",
-                    units::mm2::amount(conductor::gauge_area(gauge)),
-                    Origin::Constant("ASTM B258"),
-                )
-                .from(
-                    "ASTM B258",
-                    "a stranded wire of a gauge has about as much copper as a solid one",
-                )
-        });
+    if let Some(gauge) = conductor::gauge_for(needed) {
+        notes.note(|| american(run, needed, gauge));
     }
+}
+
+fn by_drop(run: &CableRun, load: &CableLoad, area: Area) -> Derivation {
+    Derivation::of(
+        path(run, "area_by_drop_mm2"),
+        "least area by voltage drop",
+        units::mm2::amount(area),
+    )
+    .by(
+        "the thinnest standard area that keeps the drop fair",
+        "A = min {A of the row, d(A) <= d_fair}",
+    )
+    .with(
+        "d_fair",
+        "fair drop",
+        units::percent::amount(load.fair_drop()),
+        Origin::Constant("5 % of direct current, 3 % of mains voltage: common practice"),
+    )
+    .with(
+        "d",
+        "drop with the cable in use",
+        units::percent::amount(load.drop()),
+        Origin::figure(path(run, "drop_percent")),
+    )
+    .from("IEC 60228 class 5 at 70 °C", "")
+}
+
+fn larger_of(run: &CableRun, needed: Area, (current, drop): (Area, Area)) -> Derivation {
+    Derivation::of(
+        path(run, "needed_area_mm2"),
+        "standard area that does",
+        units::mm2::amount(needed),
+    )
+    .by(
+        "the larger of the least areas by current and by drop",
+        "A = max(A_I, A_d)",
+    )
+    .with(
+        "A_I",
+        "by current",
+        units::mm2::amount(current),
+        Origin::figure(path(run, "area_by_current_mm2")),
+    )
+    .with(
+        "A_d",
+        "by drop",
+        units::mm2::amount(drop),
+        Origin::figure(path(run, "area_by_drop_mm2")),
+    )
+    .from(
+        "IEC 60204-1, IEC 60228",
+        "for strength alone IEC 60204-1, Table 5, wants 0.75 mm² outside the cabinet (from memory)",
+    )
+}
+
+fn american(run: &CableRun, needed: Area, gauge: u32) -> Derivation {
+    let amount = Amount::plain(f64::from(gauge));
+    Derivation::of(path(run, "needed_awg"), "American gauge that does", amount)
+        .by(
+            "the thinnest even gauge with at least as much copper",
+            "n = max {n, π/4 · d² >= A},  d = 0.127 mm · 92^((36 - n)/39)",
+        )
+        .with(
+            "A",
+            "standard area that does",
+            units::mm2::amount(needed),
+            Origin::figure(path(run, "needed_area_mm2")),
+        )
+        .with(
+            "π/4 · d²",
+            "copper of that gauge, solid",
+            units::mm2::amount(conductor::gauge_area(gauge)),
+            Origin::Constant("ASTM B258"),
+        )
+        .from(
+            "ASTM B258",
+            "a stranded wire of a gauge has about as much copper as a solid one",
+        )
 }

@@ -4,6 +4,7 @@ use crate::assessment::Assessment;
 use crate::bill::Line;
 use crate::catalogue::{Catalogue, Id, Part};
 use crate::machine::cutting::Engagement;
+use crate::screen::text::capital;
 use crate::words::Words;
 
 /// Key and title of a group.
@@ -120,10 +121,5 @@ fn groups_of_cut(rest: &str, catalogue: &Catalogue) -> Vec<Name> {
 
 /// A key as a title: `first_cut` becomes `First cut`.
 fn titled(key: &str) -> String {
-    let words = key.replace(['_', '-'], " ");
-    let mut letters = words.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => words,
-    }
+    capital(&key.replace(['_', '-'], " "))
 }

@@ -17,6 +17,9 @@ use crate::words::Words as _;
 /// Keys that do the same in any program of a terminal: they stay, whatever else is asked.
 const FIXED: [Key; 2] = [Key::Ctrl('c'), Key::Ctrl('z')];
 
+/// A line and a column of the settings.
+type At = (usize, usize);
+
 /// A line of the settings whose names are known.
 #[derive(Clone, Debug)]
 struct Remap {
@@ -24,8 +27,8 @@ struct Remap {
     place: Option<Place>,
     action: Action,
     keys: Vec<Key>,
-    /// The line in the file.
-    at: (usize, usize),
+    /// Line and column in the file.
+    at: At,
 }
 
 impl Keymap {
@@ -54,7 +57,7 @@ impl Keymap {
     }
 }
 
-fn told(file: &str, at: (usize, usize), message: String) -> FileError {
+fn told(file: &str, at: At, message: String) -> FileError {
     FileError {
         place: Some(at),
         ..FileError::new(file, message)
@@ -62,24 +65,13 @@ fn told(file: &str, at: (usize, usize), message: String) -> FileError {
 }
 
 /// A line with its names looked up.
-fn remap(line: &KeyLine) -> Result<Remap, ((usize, usize), String)> {
+fn remap(line: &KeyLine) -> Result<Remap, (At, String)> {
     let action = &line.action;
     let place = line.place.as_ref().map(place_of).transpose()?;
-    let unknown = || {
-        let hint = nearest::hint(&action.name, Action::names());
-        let list = if hint.is_empty() {
-            "; `gantrywright keys` lists them all"
-        } else {
-            ""
-        };
-        (
-            action.at,
-            format!("there is no action {:?}{hint}{list}", action.name),
-        )
-    };
     let remap = Remap {
         place,
-        action: Action::named(&action.name).ok_or_else(unknown)?,
+        action: Action::named(&action.name)
+            .ok_or_else(|| unknown("action", action, Action::names()))?,
         keys: line.keys.iter().map(key_of).collect::<Result<_, _>>()?,
         at: action.at,
     };
@@ -113,23 +105,26 @@ fn remap(line: &KeyLine) -> Result<Remap, ((usize, usize), String)> {
     }
 }
 
-fn place_of(place: &Named) -> Result<Place, ((usize, usize), String)> {
-    Place::from_id(&place.name).ok_or_else(|| {
-        let ids = Place::WORDS.iter().map(|word| word.id);
-        let hint = nearest::hint(&place.name, ids);
-        let list = if hint.is_empty() {
-            "; `gantrywright keys` lists them all"
-        } else {
-            ""
-        };
-        (
-            place.at,
-            format!("there is no place {:?}{hint}{list}", place.name),
-        )
-    })
+fn place_of(place: &Named) -> Result<Place, (At, String)> {
+    let ids = || Place::WORDS.iter().map(|word| word.id);
+    Place::from_id(&place.name).ok_or_else(|| unknown("place", place, ids()))
 }
 
-fn key_of(key: &Named) -> Result<Key, ((usize, usize), String)> {
+/// That nothing is called so, and what was meant, or where to look.
+fn unknown<'n>(
+    what: &str,
+    named: &Named,
+    names: impl IntoIterator<Item = &'n str>,
+) -> (At, String) {
+    let hint = match nearest::hint(&named.name, names) {
+        none if none.is_empty() => "; `gantrywright keys` lists them all".to_owned(),
+        hint => hint,
+    };
+    let message = format!("there is no {what} {:?}{hint}", named.name);
+    (named.at, message)
+}
+
+fn key_of(key: &Named) -> Result<Key, (At, String)> {
     let found = Key::named(&key.name).and_then(|found| match FIXED.contains(&found) {
         true => Err(format!(
             "{:?} ends or stops any program of a terminal; it stays what it is",

@@ -10,6 +10,7 @@ use crate::build::purchases::Status;
 use crate::catalogue::supplier::Supplier;
 use crate::catalogue::{Catalogue, Step};
 use crate::order::Order as _;
+use crate::screen::text::{capital, fits};
 use crate::words::Words as _;
 
 /// A row before it stands in its place.
@@ -30,8 +31,11 @@ pub fn supplier_of<'c>(catalogue: &'c Catalogue, line: &Line) -> Option<&'c Supp
 
 /// What is asked of the page: which lines, found by which word, in which order.
 pub(super) struct Asking<'a> {
+    /// By what lines stand together.
     pub sort: Sort,
+    /// Which lines.
     pub show: Show,
+    /// The word that is looked for, in small letters.
     pub word: &'a str,
     /// Listed although it fits no longer: what the cursor is on stays under it until the cursor
     /// moves on, or the next key would change another line.
@@ -120,9 +124,10 @@ fn unused(catalogue: &Catalogue, bill: &Bill, sort: Sort, word: &str) -> Vec<Ite
         .collect()
 }
 
-/// Freight, duty and tax of a consignment, likely.
+/// Freight, duty and tax of a consignment, likely. The bill's total has them in it, so that they
+/// are never past counting.
 fn on_top(one: &Consignment) -> Decimal {
-    one.freight.likely + one.duty.likely + one.tax.likely
+    one.on_top().map_or(Decimal::ZERO, |sum| sum.likely)
 }
 
 /// Puts a heading with its sum above each group.
@@ -154,14 +159,8 @@ fn is_shown(line: &Line, show: Show) -> bool {
         }
         Show::FirstCut => line.first_cut,
         Show::Workshop => line.shared,
-        Show::NoPrice => line.price.is_none() && !line.buy.is_zero(),
+        Show::NoPrice => line.lacks_price(),
     }
-}
-
-/// Whether every word that is looked for stands in a text.
-fn fits(text: &str, word: &str) -> bool {
-    let text = text.to_lowercase();
-    word.split_whitespace().all(|part| text.contains(part))
 }
 
 /// The heading of a line by what to ask first, which has a rank among the guessed prices or none.
@@ -221,11 +220,4 @@ fn head_of(catalogue: &Catalogue, bill: &Bill, place: usize, sort: Sort) -> (usi
 /// A stage of buying with how far it has come.
 fn staged(stage: &Stage) -> String {
     format!("{}: {}", stage.title, stage.state.title())
-}
-
-/// With a capital letter in front.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|first| first.to_uppercase().to_string());
-    first.unwrap_or_default() + letters.as_str()
 }

@@ -55,7 +55,7 @@ fn plain(digits: &str) -> Result<Option<String>, String> {
     }
     if !grouped && fraction.len() == 3 && whole != "0" {
         return Err(format!(
-            "{digits} could mean {whole}{fraction} or {whole}.{}: leave the sign out, or two digits after it",
+            "{digits} could mean {whole}{fraction} or {whole}.{}: leave the mark out, or write two digits after it",
             &fraction[..fraction.len().min(2)]
         ));
     }

@@ -49,7 +49,7 @@ fn number(text: &str, range: &Range, shown: Shown) -> Result<Value, String> {
         match (range.unit.as_str(), &why) {
             // What has a wrong unit is told the right ones already.
             ("", _) | (_, Unread::Unit(_)) => why.to_string(),
-            (unit, _) => format!("{why}; type it in {}", entry::unit_of_any(unit, shown)),
+            (unit, _) => format!("{why}; type it in {}", entry::unit_of(unit, shown)),
         }
     })?;
     Ok(spelled(number))

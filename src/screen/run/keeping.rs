@@ -12,7 +12,7 @@ use crate::screen::update::{Message, Others, Outcome, file_of};
 use crate::sheets::{self, Format, SheetKind};
 use crate::store::kept::{self, Found, Kept, Standing};
 use crate::store::lock::Who;
-use crate::store::{build_file, save};
+use crate::store::{build_file, save, text};
 
 /// How long the file is not looked at again, however many keys come in.
 const PAUSE: Duration = Duration::from_secs(2);
@@ -40,8 +40,17 @@ impl Keeper {
         Some(Message::Others(others))
     }
 
+    /// Lets the file go where what is on the screen has none any more, such as a build of the
+    /// interview: one of its name is then another file, which is not replaced unasked.
+    fn let_go(&mut self, state: &State) {
+        if state.path.is_none() {
+            self.kept = Kept::default();
+        }
+    }
+
     /// What somebody else wrote to the file, seldom enough to cost nothing.
     pub(super) fn news(&mut self, state: &State) -> Option<Message> {
+        self.let_go(state);
         let now = Instant::now();
         if self
             .looked
@@ -80,7 +89,7 @@ impl Keeper {
                 let path = file_of(state.path.as_deref(), named);
                 self.save(state, path, leave, replace)
             }
-            Purpose::Export(..) if !replace && named.exists() => Outcome::Exists {
+            Purpose::Export(..) if !replace && !text::is_missing(&named) => Outcome::Exists {
                 path: named,
                 purpose,
             },
@@ -89,6 +98,7 @@ impl Keeper {
     }
 
     fn save(&mut self, state: &State, path: PathBuf, leave: bool, replace: bool) -> Outcome {
+        self.let_go(state);
         match self.kept.standing(&path, replace) {
             Standing::Free => {}
             Standing::Exists => {

@@ -29,7 +29,9 @@ use crate::sheets::{Format, SheetKind};
 pub enum Layer {
     /// The menu.
     Menu(usize),
-    /// The list of warnings, with its cursor among [`About::topics`](crate::screen::about::About::topics).
+    /// The list of warnings, with its cursor among [`About::topics`].
+    ///
+    /// [`About::topics`]: crate::screen::about::About::topics
     Warnings(usize),
     /// What stands behind a row of the side pane, and how far it is scrolled.
     Figure(PaneRow, usize),
@@ -39,7 +41,9 @@ pub enum Layer {
     FigureFind,
     /// How the figure of a path came about, and the stop of its cursor.
     Derivation(String, usize),
-    /// One warning in full: its place among [`About::topics`](crate::screen::about::About::topics), and how far it is scrolled.
+    /// One warning in full: its place among [`About::topics`], and how far it is scrolled.
+    ///
+    /// [`About::topics`]: crate::screen::about::About::topics
     Warning(usize, usize),
     /// The note with which a rule's findings are accepted.
     Note(&'static str, Input),

@@ -6,12 +6,21 @@ use crate::screen::keymap::Place;
 use crate::screen::layout::Layout;
 
 impl State {
-    /// Where things are drawn: the pages of the bill, the sheets and the questions take the room of the side pane as well.
+    /// Where things are drawn: the pages of the bill, the sheets and the questions take the room of
+    /// the side pane as well.
     pub fn drawn(&self) -> Option<Layout> {
         let layout = self.layout()?;
         Some(match self.is_wide() {
             true => layout.whole(),
             false => layout,
+        })
+    }
+
+    /// Lines of a page between its heading and its foot, which is how far a page key goes; 1 where
+    /// the screen is too small to show any.
+    pub fn page_rows(&self) -> usize {
+        self.layout().map_or(1, |layout| {
+            usize::from(layout.left.height.saturating_sub(2))
         })
     }
 

@@ -35,6 +35,7 @@ fn mouse(event: MouseEvent) -> Option<Mouse> {
     })
 }
 
+/// A key as the screen knows it; none with Alt, and none for keys that it does not know.
 pub(super) fn key(event: KeyEvent) -> Option<Key> {
     let control = event.modifiers.contains(KeyModifiers::CONTROL);
     if event.modifiers.contains(KeyModifiers::ALT) {

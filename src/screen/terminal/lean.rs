@@ -23,7 +23,7 @@ mod cells;
 const BEGIN: &[u8] = b"\x1b[?2026h";
 const END: &[u8] = b"\x1b[?2026l";
 
-/// As many bytes as a move within a row takes, at least: a gap that takes fewer is written.
+/// As many bytes as a move within a row takes, at least: a gap that takes no more is written.
 const MOVE: usize = 4;
 
 /// Writes frames to a terminal.
@@ -217,7 +217,7 @@ impl<W: Write> Lean<W> {
         runs
     }
 
-    /// Whether what lies between a run and a place can be written again in an ink, in fewer
+    /// Whether what lies between a run and a place can be written again in an ink, in no more
     /// bytes than a move takes.
     fn can_write(&self, run: Run, ink: Option<Ink>, x: u16) -> bool {
         let mut bytes = 0;
@@ -332,4 +332,4 @@ fn from_here(at: Position, to: Position) -> String {
 }
 
 #[cfg(test)]
-mod tests;
+pub(super) mod tests;

@@ -47,3 +47,91 @@ impl Rows {
         (self.strips, self.pen) = (rows, Some(pen));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use ratatui::text::Line;
+
+    use super::*;
+    use crate::screen::glyphs::Glyphs;
+    use crate::screen::terminal::ink::Way;
+    use crate::screen::terminal::lean::tests::Sent;
+    use crate::screen::theme::Colours;
+    use crate::units::marks::{Shown, System};
+    use crate::units::respell::Speller;
+
+    const SIZE: Size = Size::new(20, 3);
+
+    /// A terminal, the rows that were drawn on it, and what it shows.
+    struct Drawn {
+        lean: Lean<Sent>,
+        rows: Rows,
+        sent: Sent,
+        terminal: vt100::Parser,
+    }
+
+    impl Drawn {
+        fn new() -> Self {
+            let sent = Sent::default();
+            let mut lean = Lean::new(sent.clone(), Way::Named, false);
+            lean.start_anew(SIZE);
+            Self {
+                lean,
+                rows: Rows::default(),
+                sent,
+                terminal: vt100::Parser::new(
+                    SIZE.height.try_into().expect("rows"),
+                    SIZE.width.try_into().expect("columns"),
+                    0,
+                ),
+            }
+        }
+
+        /// Draws texts below each other; gives how many bytes that took.
+        fn draw(&mut self, pen: &Pen, texts: [&str; 3]) -> usize {
+            let mut composed = Composed::new(pen.clone(), SIZE);
+            let lines = texts.map(|text| Line::raw(text.to_owned())).to_vec();
+            composed.put(Rect::new(0, 0, SIZE.width, SIZE.height), lines);
+            self.rows.draw(composed, &mut self.lean);
+            self.lean.write();
+            self.lean.flush().expect("sent");
+            let bytes = self.sent.take();
+            self.terminal.process(&bytes);
+            bytes.len()
+        }
+
+        fn shows(&self) -> String {
+            self.terminal.screen().contents()
+        }
+    }
+
+    fn pen() -> Pen {
+        Pen::new(Colours::None, Glyphs::Unicode)
+    }
+
+    #[test]
+    fn rows_that_stay_are_not_written_and_others_are() {
+        let mut drawn = Drawn::new();
+        assert!(drawn.draw(&pen(), ["cost 1 200", "rapids", "socket"]) > 0);
+        assert_eq!(drawn.draw(&pen(), ["cost 1 200", "rapids", "socket"]), 0);
+        assert!(drawn.draw(&pen(), ["cost 1 200", "", "socket no"]) > 0);
+        assert_eq!(drawn.shows(), "cost 1 200\n\nsocket no");
+    }
+
+    #[test]
+    fn another_way_to_read_numbers_changes_rows_whose_text_is_the_same() {
+        let mut drawn = Drawn::new();
+        let texts = ["travel 25.4 mm", "", ""];
+        drawn.draw(&pen(), texts);
+        let inch = Shown {
+            system: System::Inch,
+            ..Shown::PLAIN
+        };
+        let other = Pen {
+            speller: Speller::new(inch, std::iter::empty()),
+            ..pen()
+        };
+        drawn.draw(&other, texts);
+        assert!(drawn.shows().ends_with(" in"), "{}", drawn.shows());
+    }
+}

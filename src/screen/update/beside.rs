@@ -65,8 +65,7 @@ pub(super) fn learnt(state: &mut State, others: Others) -> Vec<Task> {
             state.notice.get_or_insert(Notice::Failed(text));
         }
         Others::Wrote(theirs) => {
-            let key = state.keymap.key_of(Place::Choices, Action::Save);
-            let key = key.map(|key| key.to_string()).unwrap_or_default();
+            let key = state.key_for(Place::Choices, Action::Save);
             let text = format!(
                 "somebody else changed {}: {key} shows what, and asks which to keep",
                 name_of(&theirs.path)

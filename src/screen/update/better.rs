@@ -1,6 +1,6 @@
-//! From a figure, wherever it stands, to what betters it: for rapids what makes the axis faster, for
-//! a warning what lifts it, for the cost the ways to spend less, for others the choices by what they
-//! give for their money.
+//! From a figure, wherever it stands, to what betters it: for rapids what makes the axis faster,
+//! for a warning what lifts it, for the cost the ways to spend less, for others the choices by what
+//! they give for their money.
 
 use super::{savings, what_if};
 use crate::build::choices;
@@ -45,7 +45,7 @@ pub(super) fn open(state: &mut State) {
             state.layers.push(Layer::Warning(place, 0));
         }
         None => {
-            let text = "no page betters this figure by itself".to_owned();
+            let text = "no page improves this figure by itself".to_owned();
             state.notice = Some(Notice::Failed(text));
         }
     }

@@ -2,7 +2,7 @@
 
 use super::entry;
 use crate::build::Edit;
-use crate::build::choices::Choice;
+use crate::build::choices::{self, Choice};
 use crate::catalogue::Step;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
@@ -39,7 +39,7 @@ fn go_to(state: &mut State, step: Step) {
     state.focus = Focus::Choices;
     state.find = None;
     state.entry = None;
-    state.choices.rows = State::first_of(step).into_iter().collect();
+    state.choices.rows = choices::of_step(step).take(1).collect();
     state.choices.cursor = 0;
     state.choices.top = 0;
 }

@@ -2,7 +2,6 @@
 
 use super::browse::stepped;
 use crate::rules;
-use crate::rules::topics::Topic;
 use crate::screen::action::Action;
 use crate::screen::glossary::next_words;
 use crate::screen::keymap::Place;
@@ -42,7 +41,7 @@ fn topic(state: &State, place: usize) -> String {
     let Some(topic) = state.about.topics().get(place) else {
         return String::new();
     };
-    let messages = Topic::of(topic, findings).map(|finding| finding.message.as_str());
+    let messages = topic.of(findings).map(|finding| finding.message.as_str());
     let mut text = vec![topic.title(findings)];
     text.extend(messages.map(str::to_owned));
     let finding = findings.get(topic.first());
@@ -93,9 +92,7 @@ fn enter(state: &mut State, place: Place) {
 }
 
 fn walk(state: &mut State, action: Action) {
-    let page = state.layout().map_or(1, |layout| {
-        usize::from(layout.left.height.saturating_sub(2)) / 2
-    });
+    let page = state.page_rows() / 2;
     if let Some(Layer::Word(word, stop)) = state.layers.last_mut() {
         let rows = next_words(&state.catalogue.glossary, *word).len();
         *stop = stepped(*stop, rows, action, page);

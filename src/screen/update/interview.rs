@@ -42,10 +42,7 @@ pub(in crate::screen) fn welcome(state: &mut State) {
         return;
     }
     if state.path.is_none() && state.original.is_none() && *state.build() == Build::default() {
-        let key = |action| {
-            let key = state.keymap.key_of(Place::Choices, action);
-            key.map(|key| key.to_string()).unwrap_or_default()
-        };
+        let key = |action| state.key_for(Place::Choices, action);
         let asks = key(Action::Interview);
         let text = match state.wishes.last().and_then(Path::file_name) {
             Some(last) => format!(
@@ -175,7 +172,8 @@ fn on(state: &mut State) {
 /// were stopped too early begin anew.
 fn start(state: &mut State) -> Vec<Task> {
     state.layers.push(Layer::Proposed(0));
-    if state.interview.outcome().is_some() && !state.interview.was_stopped() {
+    let is_known = matches!(state.interview.outcome(), Some(Ok(_)));
+    if is_known && !state.interview.was_stopped() {
         return Vec::new();
     }
     vec![Task::Start(
@@ -275,17 +273,17 @@ fn take_offer(state: &mut State) {
     }
 }
 
-/// Shows a build that was just opened: another machine than the one in the file.
+/// Shows a build that was just opened: another machine than the one in the file, so that nothing
+/// that is known of that file holds for it. The parts of a bundle are still at hand, and go along.
 fn opened(state: &mut State) {
     state.layers.clear();
     state.step = Step::WorkingArea;
-    (state.path, state.original, state.bundle) = (None, None, None);
+    (state.path, state.original, state.moved) = (None, None, None);
+    (state.held, state.theirs) = (None, None);
 }
 
 fn walk(state: &mut State, action: Action) {
-    let page = state.layout().map_or(1, |layout| {
-        usize::from(layout.left.height.saturating_sub(2))
-    });
+    let page = state.page_rows();
     let rows = state.interview.rows();
     let offers = state.interview.offers().len() + state.interview.for_the_money().len();
     match state.layers.last_mut() {

@@ -1,4 +1,5 @@
-//! What lies over the main screen: menu, warnings, bill, help, questions.
+//! What lies over the main screen and has no file of its own: menu, warnings, the page of one
+//! figure, cautions, help, questions.
 
 use super::browse::stepped;
 use super::{Task, beside, better, figures, saving, take, takes_back};
@@ -147,9 +148,7 @@ fn turn(state: &mut State, on: bool) {
 
 fn walk(state: &mut State, action: Action) {
     let topics = state.about.topics().len();
-    let page = state.layout().map_or(1, |layout| {
-        usize::from(layout.left.height.saturating_sub(2))
-    });
+    let page = state.page_rows();
     match state.layers.last() {
         Some(Layer::Figures | Layer::FigureFind) => {
             let rows = state.figures.rows().len();
@@ -177,43 +176,8 @@ fn walk(state: &mut State, action: Action) {
         | Layer::Help(_, _, top) => {
             *top = stepped(*top, scroll, action, page);
         }
-        Layer::Figures
-        | Layer::FigureFind
-        | Layer::Derivation(..)
-        | Layer::Note(..)
-        | Layer::Name(..)
-        | Layer::Bill
-        | Layer::BillFind
-        | Layer::Entry(..)
-        | Layer::Pick(..)
-        | Layer::Form(_)
-        | Layer::Picture { .. }
-        | Layer::Sheets(_)
-        | Layer::Sheet(..)
-        | Layer::Tasks(_)
-        | Layer::Variants
-        | Layer::Naming(_)
-        | Layer::Compare(_)
-        | Layer::WhatIf(_)
-        | Layer::Savings(_)
-        | Layer::Answer(..)
-        | Layer::Weigh { .. }
-        | Layer::Sweep { .. }
-        | Layer::Range(..)
-        | Layer::Seek(_)
-        | Layer::Target(_)
-        | Layer::Freed(_)
-        | Layer::Found(_)
-        | Layer::Interview(_)
-        | Layer::Picking(_)
-        | Layer::Saying(..)
-        | Layer::Proposed(_)
-        | Layer::Words
-        | Layer::WordFind
-        | Layer::Word(..)
-        | Layer::Settings(_)
-        | Layer::OwnPart(_)
-        | Layer::Export(..) => {}
+        // The others are walked by files of their own, or hold a field.
+        _ => {}
     }
 }
 

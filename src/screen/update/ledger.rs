@@ -157,8 +157,9 @@ fn have(state: &mut State) {
     let status = entry.purchase(state.build()).map(Purchase::status);
     let status = status.unwrap_or(Status::ToBuy);
     if status.is_committed() {
+        let key = state.key_for(state.place(), Action::Status);
         let text = format!(
-            "it is {} already: its status (key t) says when it is here",
+            "it is {} already: its status (key {key}) says when it is here",
             status.title()
         );
         state.notice = Some(Notice::Failed(text));
@@ -257,9 +258,7 @@ fn turn(state: &mut State, on: bool) {
 }
 
 fn walk(state: &mut State, action: Action) {
-    let page = state.layout().map_or(1, |layout| {
-        usize::from(layout.left.height.saturating_sub(2))
-    });
+    let page = state.page_rows();
     let length = match state.layers.last() {
         Some(Layer::Entry(..)) => view::layer_length(state),
         _ => 0,

@@ -11,6 +11,7 @@ use crate::build::choices::{self, Kind};
 use crate::build::{Build, Value};
 use crate::catalogue::{Catalogue, Id, PartKind};
 use crate::screen::action::Action;
+use crate::screen::keymap::Place;
 use crate::screen::own_part::{Opening, OwnPart};
 use crate::screen::state::{Focus, Layer, Notice, Question, State};
 use crate::store::own_parts::{Change, What};
@@ -119,7 +120,10 @@ fn own_at_hand(state: &State) -> Result<(PartKind, Id), String> {
         return Err("this is no part".to_owned());
     };
     let Some(file) = state.catalogue.own.get(&id) else {
-        return Err("this part is built in: n makes a copy of it that is yours".to_owned());
+        let key = state.key_for(Place::Options, Action::OwnPart);
+        return Err(format!(
+            "this part is built in: {key} makes a copy of it that is yours"
+        ));
     };
     if state.bundle.is_some() {
         return Err(BUNDLE.to_owned());
@@ -163,24 +167,33 @@ pub(super) fn remove(kind: PartKind, id: Id) -> Vec<Task> {
 /// Who uses a part, in words; none where nobody does.
 fn user_of(state: &State, id: &Id) -> Option<String> {
     let build = state.build();
-    if let Some(choice) = chosen(build, id) {
-        return Some(format!("your build uses it, as {choice}"));
-    }
-    for name in build.variant_names() {
-        let other = build.switched(name).ok();
-        if let Some(choice) = other.and_then(|other| chosen(&other, id)) {
-            return Some(format!("the variant {name} uses it, as {choice}"));
-        }
+    if let Some((name, choice)) = variant_with(build, id) {
+        return Some(match name == build.variant() {
+            true => format!("your build uses it, as {choice}"),
+            false => format!("the variant {name} uses it, as {choice}"),
+        });
     }
     if build.purchases.parts.contains_key(id) {
         return Some("something is written down about it on the bill".to_owned());
     }
-    if state.path.is_some() && chosen(&state.saved, id).is_some() {
+    if state.path.is_some() && variant_with(&state.saved, id).is_some() {
         return Some("the build in the file uses it: save first".to_owned());
     }
-    let holds = |build: &Build| chosen(build, id).is_some();
+    let holds = |build: &Build| variant_with(build, id).is_some();
     let undone = state.history.others().any(holds);
     undone.then(|| "undo or redo would bring it back: save, and begin anew".to_owned())
+}
+
+/// The variant of a build that has the part, the open one before the others, and the choice that
+/// does.
+fn variant_with<'b>(build: &'b Build, id: &Id) -> Option<(&'b str, &'static str)> {
+    if let Some(choice) = chosen(build, id) {
+        return Some((build.variant(), choice));
+    }
+    build.variant_names().into_iter().find_map(|name| {
+        let other = build.switched(name).ok()?;
+        Some((name, chosen(&other, id)?))
+    })
 }
 
 /// The choice of a build that has the part.
@@ -264,6 +277,8 @@ pub(super) fn made(state: &mut State, change: &Change, fresh: Fresh, file: &Path
     state.catalogue = catalogue;
     state.now = std::rc::Rc::new(now);
     state.previews.forget();
+    state.seek.forget();
+    state.interview.forget();
     state.show_as_wished();
     state
         .layers
@@ -271,7 +286,8 @@ pub(super) fn made(state: &mut State, change: &Change, fresh: Fresh, file: &Path
     let text = match change.what {
         What::Put { .. } => {
             point(state, change);
-            format!("kept in {}; enter takes it", file.display())
+            let key = state.key_for(Place::Options, Action::Enter);
+            format!("kept in {}; {key} takes it", file.display())
         }
         What::Remove => format!("taken out of {}", file.display()),
     };

@@ -22,7 +22,7 @@ pub(super) fn follow(state: &mut State) {
     state
         .papers
         .follow(source, &state.layers, width, &state.speller);
-    let most = state.papers.lines.len().saturating_sub(page(state));
+    let most = state.papers.lines.len().saturating_sub(state.page_rows());
     let last = state.papers.tasks.len().saturating_sub(1);
     for layer in &mut state.layers {
         match layer {
@@ -120,15 +120,8 @@ fn take_format(state: &mut State) {
     }
 }
 
-/// Lines of a page between its heading and its foot.
-fn page(state: &State) -> usize {
-    state.layout().map_or(1, |layout| {
-        usize::from(layout.left.height.saturating_sub(2))
-    })
-}
-
 fn walk(state: &mut State, action: Action) {
-    let page = page(state);
+    let page = state.page_rows();
     let scroll = state.papers.lines.len().saturating_sub(page) + 1;
     let tasks = state.papers.tasks.len();
     match state.layers.last_mut() {

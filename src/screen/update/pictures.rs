@@ -53,21 +53,14 @@ pub(super) fn follow(state: &mut State) {
     }
 }
 
-/// Lines of the page between its heading and its foot.
-fn page(state: &State) -> usize {
-    state.layout().map_or(1, |layout| {
-        usize::from(layout.left.height.saturating_sub(2))
-    })
-}
-
 /// How far the topmost page can be scrolled; its heading is one of its lines.
 fn most(state: &State) -> usize {
-    view::layer_length(state).saturating_sub(page(state) + 1)
+    view::layer_length(state).saturating_sub(state.page_rows() + 1)
 }
 
 /// Carries an action out on the page.
 pub(super) fn act(state: &mut State, action: Action) {
-    let (page, most) = (page(state), most(state));
+    let (page, most) = (state.page_rows(), most(state));
     let Some(Layer::Picture { kind, table, top }) = state.layers.last_mut() else {
         return;
     };

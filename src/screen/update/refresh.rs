@@ -11,6 +11,7 @@ use crate::explore::trial::Bench;
 use crate::order::Order as _;
 use crate::screen::options::{self, OptionRow};
 use crate::screen::state::{Entry, Focus, Layer, PaneRow, State};
+use crate::screen::text::fits;
 
 /// Rows that are worked out on a screen too small to show any.
 const UNSEEN: usize = 1;
@@ -140,12 +141,6 @@ fn begins_a_word(text: &str, part: &str) -> bool {
         words.any(|word| word.starts_with(wanted))
     };
     !part.trim().is_empty() && part.split_whitespace().all(begins)
-}
-
-/// Whether every word that is looked for stands in a name.
-pub(super) fn fits(name: &str, part: &str) -> bool {
-    let name = name.to_lowercase();
-    part.split_whitespace().all(|word| name.contains(word))
 }
 
 fn list_options(state: &mut State) {

@@ -280,7 +280,8 @@ fn keep_found(state: &mut State) {
         Err(why) => state.notice = Some(Notice::Failed(why)),
         Ok(kept) => {
             if put(state, kept) {
-                let text = format!("kept as the variant \"{name}\"; v lists them");
+                let key = state.key_for(Place::Found, Action::Variants);
+                let text = format!("kept as the variant \"{name}\"; {key} lists them");
                 state.notice = Some(Notice::Done(text));
             }
         }
@@ -301,9 +302,7 @@ fn rows_of(state: &State) -> usize {
 }
 
 fn walk(state: &mut State, action: Action) {
-    let page = state.layout().map_or(1, |layout| {
-        usize::from(layout.left.height.saturating_sub(2))
-    });
+    let page = state.page_rows();
     let rows = rows_of(state);
     if let Some(Layer::Seek(cursor) | Layer::Freed(cursor) | Layer::Found(cursor)) =
         state.layers.last_mut()

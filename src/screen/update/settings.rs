@@ -5,7 +5,7 @@ use super::browse::stepped;
 use crate::screen::action::Action;
 use crate::screen::state::{Layer, Notice, State};
 use crate::store::settings::Settings;
-use crate::units::{Marks, System};
+use crate::units::Marks;
 use crate::words::Words;
 
 /// A row of the page.
@@ -56,7 +56,9 @@ pub(super) fn act(state: &mut State, action: Action) -> Vec<Task> {
 }
 
 fn change(state: &mut State, row: Row, on: bool) -> Vec<Task> {
+    // What holds now, by whatever it was asked for: the first change is seen.
     let (theme, mouse) = (state.wishes.theme(), state.wishes.mouse());
+    let units = state.shown.system;
     let beside = &mut state.wishes.beside;
     let settings = &mut state.wishes.settings;
     // Who changes it here wants this now, whatever was asked for at the start.
@@ -67,7 +69,7 @@ fn change(state: &mut State, row: Row, on: bool) -> Vec<Task> {
         Row::Mouse => {}
     }
     match row {
-        Row::Units => settings.units = turned(settings.units.unwrap_or(System::Metric), on),
+        Row::Units => settings.units = turned(units, on),
         Row::Theme => settings.theme = turned(theme, on),
         Row::Mouse => settings.mouse = Some(!mouse),
         Row::Decimal => {

@@ -88,6 +88,19 @@ fn moving_over_an_option_shows_before_and_after_and_changes_nothing() {
     );
 }
 
+/// What is saved must open again, and no file holds money that no price book has a rate for.
+#[test]
+fn a_budget_in_unknown_money_is_refused() {
+    let mut state = start();
+    let before = state.build().clone();
+    open(&mut state, "budget");
+    type_in(&mut state, "3500 CHF");
+    press(&mut state, &[Key::Enter]);
+    let refused = matches!(&state.notice, Some(Notice::Failed(why)) if why.contains("CHF"));
+    assert!(refused, "{:?}", state.notice);
+    assert_eq!(*state.build(), before);
+}
+
 #[test]
 fn enter_takes_what_was_previewed_and_undo_is_exact() {
     let mut state = start();

@@ -81,8 +81,8 @@ fn here(state: &State) -> Option<String> {
     Some(row.name.clone())
 }
 
-fn fail(state: &mut State, text: impl Into<String>) {
-    state.notice = Some(Notice::Failed(text.into()));
+fn fail(state: &mut State, text: String) {
+    state.notice = Some(Notice::Failed(text));
 }
 
 /// Puts a changed build in place and says what was done.
@@ -137,13 +137,13 @@ fn pin(state: &mut State) {
 
 fn compare(state: &mut State) {
     if state.build().variants.is_empty() {
-        return fail(
-            state,
-            "there is only the main build: n makes a variant of it",
-        );
+        let key = state.key_for(Place::Variants, Action::Branch);
+        let text = format!("there is only the main build: {key} makes a variant of it");
+        return fail(state, text);
     }
     if state.variants.marked.len() == 1 {
-        let text = format!("mark at least {LEAST} with space, or none to compare all");
+        let key = state.key_for(Place::Variants, Action::Mark);
+        let text = format!("mark at least {LEAST} with {key}, or none to compare all");
         return fail(state, text);
     }
     state
@@ -186,9 +186,7 @@ pub(in crate::screen) fn can_go(state: &State) -> bool {
 }
 
 fn walk(state: &mut State, action: Action) {
-    let page = state.layout().map_or(1, |layout| {
-        usize::from(layout.left.height.saturating_sub(2))
-    });
+    let page = state.page_rows();
     let rows = state.variants.rows.len();
     let length = match state.layers.last() {
         Some(Layer::Compare(_)) => view::layer_length(state),

@@ -27,17 +27,23 @@ pub(super) fn follow(state: &mut State) {
     let rows: Vec<usize> = (0..state.layers.len())
         .map(|place| rows_of(state, place))
         .collect();
-    for (layer, rows) in state.layers.iter_mut().zip(rows) {
+    // Of a page below the one that is seen nothing may be known: its cursor waits where it is.
+    let known = state
+        .layers
+        .iter_mut()
+        .zip(rows)
+        .filter(|(_, rows)| *rows > 0);
+    for (layer, rows) in known {
         if let Layer::Answer(_, cursor)
         | Layer::Weigh { cursor, .. }
         | Layer::Sweep { cursor, .. } = layer
         {
-            *cursor = (*cursor).min(rows.saturating_sub(1));
+            *cursor = (*cursor).min(rows - 1);
         }
     }
 }
 
-/// How many rows the cursor of a layer can stand on.
+/// How many rows the cursor of a layer can stand on; 0 where that is not known either.
 fn rows_of(state: &State, place: usize) -> usize {
     match state.layers.get(place) {
         Some(Layer::WhatIf(_)) => asks().len(),
@@ -100,9 +106,7 @@ fn next(measure: Measure) -> Measure {
 }
 
 fn walk(state: &mut State, action: Action) {
-    let page = state.layout().map_or(1, |layout| {
-        usize::from(layout.left.height.saturating_sub(2))
-    });
+    let page = state.page_rows();
     let rows = rows_of(state, state.layers.len().saturating_sub(1));
     if let Some(
         Layer::WhatIf(cursor)

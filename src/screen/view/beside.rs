@@ -1,8 +1,8 @@
 //! Others who work on the same file: who they are, and what they changed.
 
+use ratatui::style::Style;
 use ratatui::text::Line;
 
-use super::layers::paragraph;
 use super::paint::Pen;
 use crate::screen::state::State;
 use crate::screen::theirs::{Theirs, Told};
@@ -38,8 +38,9 @@ pub(super) fn differences(
     let mut lines = Vec::new();
     for (place, one) in told.into_iter().enumerate() {
         let more = match one {
-            Told::Heading(text) => paragraph(pen, width, &text),
-            Told::Row(text) => paragraph(pen, width.saturating_sub(2), &text)
+            Told::Heading(text) => pen.paragraph(&text, width, Style::new()),
+            Told::Row(text) => pen
+                .paragraph(&text, width.saturating_sub(2), Style::new())
                 .into_iter()
                 .map(|mut line| {
                     line.spans.insert(0, "  ".into());
@@ -54,7 +55,8 @@ pub(super) fn differences(
                 "and {} more lines; keep both, then compare the files",
                 all - place
             );
-            lines.extend(paragraph(pen, width, &text).into_iter().take(1));
+            let text = pen.paragraph(&text, width, Style::new());
+            lines.extend(text.into_iter().take(1));
             break;
         }
         lines.extend(more);

@@ -1,15 +1,15 @@
 //! The bill as a third column: every part with its quantity and price, for reading along.
 
 use ratatui::text::{Line, Span};
-use rust_decimal::Decimal;
 
+use super::ledger;
 use super::paint::Pen;
 use crate::bill::{Bill, Line as BillLine};
-use crate::catalogue::prices::Basis;
-use crate::catalogue::{Step, Unit};
+use crate::catalogue::Step;
 use crate::money::show as amounts;
+use crate::screen::action::Action;
+use crate::screen::keymap::Place;
 use crate::screen::state::State;
-use crate::units::show;
 use crate::words::Words;
 
 /// The bill beside the pane, as much of it as there is room for.
@@ -22,27 +22,13 @@ pub(super) fn column(state: &State, pen: &Pen, width: usize, height: usize) -> V
     if lines.len() > height {
         let hidden = lines.len() - height.saturating_sub(1);
         lines.truncate(height.saturating_sub(1));
+        let key = state.key_for(Place::Choices, Action::Bill);
         lines.push(Line::styled(
-            format!(" and {hidden} lines more: b opens the whole bill"),
+            format!(" and {hidden} lines more: {key} opens the whole bill"),
             pen.theme.muted,
         ));
     }
     lines
-}
-
-/// What moved since the build was saved; nothing where nothing did.
-pub(super) fn moved(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
-    let Some(moved) = &state.moved else {
-        return Vec::new();
-    };
-    let title = format!(" SINCE {}", moved.since);
-    let mut page = vec![Line::styled(title, pen.theme.title)];
-    for sentence in moved.sentences(&state.catalogue) {
-        let rows = pen.wrap(&sentence, width.saturating_sub(2));
-        page.extend(rows.into_iter().map(|row| Line::from(format!(" {row}"))));
-    }
-    page.push(Line::default());
-    page
 }
 
 /// Every line of the bill, step by step.
@@ -79,11 +65,9 @@ fn lines(bill: &Bill, pen: &Pen, width: usize) -> Vec<Line<'static>> {
         format!(" from {} {code}", amounts::range(bill.total)),
         pen.theme.muted,
     ));
-    let invented = bill.share_of(Basis::Invented);
-    if invented > Decimal::ZERO {
-        let share = show::quantity(bill.percent_of(Basis::Invented));
+    if let Some(invented) = bill.invented() {
         lines.push(Line::styled(
-            format!(" {share} % of it rests on invented prices: never order by them"),
+            format!(" {invented}: never order by it"),
             pen.theme.muted,
         ));
     }
@@ -97,16 +81,12 @@ fn row(
     [name, quantity, price]: [usize; 3],
     bill: &Bill,
 ) -> Line<'static> {
-    let unit = match line.unit {
-        Unit::Piece => "",
-        unit => unit.title(),
-    };
-    let count = format!("{} {unit}", show::quantity(line.quantity));
-    let amount = match line.price {
-        Some(_) => amounts::exact(line.total.likely, bill.currency),
-        None => "no price".to_owned(),
+    let count = ledger::quantity(line.quantity, line.unit);
+    let amount = match line.lacks_price() {
+        true => "no price".to_owned(),
+        false => amounts::exact(line.total.likely, bill.currency),
     };
     let title = pen.left(&line.title, name.saturating_sub(2));
-    let figures = pen.right(count.trim_end(), quantity) + &pen.right(&amount, price);
+    let figures = pen.right(&count, quantity) + &pen.right(&amount, price);
     Line::from(format!("   {title}{figures}"))
 }

@@ -31,7 +31,7 @@ pub struct Composed {
 
 impl Composed {
     /// One that shows nothing yet, on a grid of some size.
-    pub(super) fn new(pen: Pen, size: Size) -> Self {
+    pub(in crate::screen) fn new(pen: Pen, size: Size) -> Self {
         Self {
             pen,
             area: Rect::from((Position::ORIGIN, size)),
@@ -41,7 +41,7 @@ impl Composed {
     }
 
     /// Puts lines into an area, over what stands there; what has no room in it is left out.
-    pub(super) fn put(&mut self, area: Rect, lines: Vec<Line<'static>>) {
+    pub(in crate::screen) fn put(&mut self, area: Rect, lines: Vec<Line<'static>>) {
         self.put_spelled(area, lines, false);
     }
 

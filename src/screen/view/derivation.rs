@@ -185,10 +185,7 @@ fn on_top(state: &State) -> Option<(&Derivation, Vec<Stop>, usize)> {
     };
     let derivation = state.figures.get(path)?;
     let left = state.layout()?.left;
-    let pen = Pen {
-        glyphs: state.glyphs,
-        ..super::bare(state)
-    };
+    let pen = super::bare(state).metric();
     let whole = whole(state, &pen, left.width.into(), derivation);
     let stops = stops(&whole, super::body_of(left.height.into()));
     let at = (*at).min(stops.len().saturating_sub(1));

@@ -142,6 +142,8 @@ struct Cell {
     dots: u8,
     /// Its letter in ASCII.
     letter: Option<char>,
+    /// Whether that letter is a fill's: no line meets it, though it may look like one.
+    filled: bool,
     /// A word's letter over it; empty right of a wide one.
     word: Option<String>,
     style: Style,
@@ -204,6 +206,7 @@ impl Canvas {
                     cell.dots |= bit;
                 }
                 cell.letter = letter;
+                cell.filled = true;
                 cell.style = style;
             }
         }
@@ -257,7 +260,7 @@ impl Canvas {
         let ascii = self.glyphs == Glyphs::Ascii;
         let Some(cell) = self.cell(x, y) else { return };
         if ascii {
-            let other = match cell.letter {
+            let other = match cell.letter.filter(|_| !cell.filled) {
                 Some('-') => (true, false),
                 Some('|') => (false, true),
                 Some('+') => (true, true),
@@ -269,6 +272,7 @@ impl Canvas {
                 false => (across || other.0, down || other.1),
             };
             cell.letter = Some(stroke.letter(both.0, both.1));
+            cell.filled = false;
             cell.style = style;
         } else if stroke.has(usize::try_from(along).unwrap_or(0)) {
             cell.dots |= bit(x, y);

@@ -189,7 +189,7 @@ fn details(state: &State, entry: &Entry) -> Vec<(&'static str, String)> {
     let build = state.build();
     let mut told: Vec<(&'static str, String)> = Vec::new();
     if let Some(line) = entry.line(&state.now) {
-        told.extend(of_line(state, line));
+        told.extend(of_line(state, entry, line));
         if let Some(purchase) = entry.purchase(build)
             && purchase.quotes.len() > 1
         {
@@ -205,7 +205,7 @@ fn details(state: &State, entry: &Entry) -> Vec<(&'static str, String)> {
     told
 }
 
-fn of_line(state: &State, line: &crate::bill::Line) -> Vec<(&'static str, String)> {
+fn of_line(state: &State, entry: &Entry, line: &crate::bill::Line) -> Vec<(&'static str, String)> {
     let code = state.now.bill.currency;
     let mut told = vec![("Why so many", line.why.clone())];
     let packs = match line.quantity > line.needed {
@@ -261,7 +261,7 @@ fn of_line(state: &State, line: &crate::bill::Line) -> Vec<(&'static str, String
         false => "can wait until after it",
     };
     told.push(("First cut", first.to_owned()));
-    told.extend(turn(state, line));
+    told.extend(turn(state, entry, line));
     told
 }
 
@@ -287,15 +287,12 @@ fn offcuts(state: &State, line: &crate::bill::Line) -> Option<(&'static str, Str
 }
 
 /// When its stage of buying is ordered, and why then.
-fn turn(state: &State, line: &crate::bill::Line) -> Option<(&'static str, String)> {
+fn turn(state: &State, entry: &Entry, line: &crate::bill::Line) -> Option<(&'static str, String)> {
     // What is bought or in hand waits for nothing any more.
     if line.status.is_committed() || line.status == Status::HaveIt {
         return None;
     }
-    let places = state.now.bill.lines.iter();
-    let (place, _) = places
-        .enumerate()
-        .find(|(_, one)| std::ptr::eq(*one, line))?;
+    let place = entry.place(&state.now)?;
     let mut stages = state.now.bill.ordering.stages.iter();
     let stage = stages.find(|stage| stage.lines.contains(&place))?;
     let mut text = format!("{}: {}", stage.title, stage.state.title());

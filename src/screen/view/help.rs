@@ -1,5 +1,6 @@
 //! Help, made from the keymap: what the keys do here, then everywhere.
 
+use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use super::own_part;
@@ -33,7 +34,12 @@ pub(super) fn help(
         lines: Vec::new(),
     };
     match at {
-        HelpPage::Here => here(&mut page, state, place),
+        HelpPage::Here => {
+            if place == Place::Bill {
+                since(&mut page, state);
+            }
+            here(&mut page, state, place);
+        }
         HelpPage::Keys => {
             title(&mut page, &format!("Every key here: {}", place.title()));
             bindings(&mut page, &state.keymap, place);
@@ -50,6 +56,17 @@ pub(super) fn help(
 fn title(page: &mut Page, text: &str) {
     let text = page.pen.cut(&format!(" {text}"), page.width);
     page.lines.push(Line::styled(text, page.pen.theme.title));
+}
+
+/// What moved since the build was saved; nothing where nothing did.
+fn since(page: &mut Page, state: &State) {
+    let Some(moved) = &state.moved else { return };
+    title(page, &format!("SINCE {}", moved.since));
+    for sentence in moved.sentences(&state.catalogue) {
+        let lines = page.pen.paragraph(&sentence, page.width, Style::new());
+        page.lines.extend(lines);
+    }
+    page.lines.push(Line::default());
 }
 
 /// What the place is for, the keys that count most there, and what is under the cursor.
@@ -121,7 +138,8 @@ fn side_pane(page: &mut Page, state: &State) {
     page.text("CUTS: how much of the hardest material that you want to cut a minute removes, and how well that goes. Enter tells of every material. JOB: the minutes that the named job takes.");
     page.text("SOCKET: whether the wall carries it, and how many amperes are to spare, or over what may flow, on the fullest circuit; or that something hangs on wall 2 and there is none. Below it the amperes with everything on at its most, of those that may flow for hours. Wall 1 and wall 2 are the mains circuits, motors is the supply of the motors. Enter on a circuit lists what hangs on it.");
     page.text("WARNINGS: how many there are, the worst first. NEXT: what to do now, and the key that leads there.");
-    page.text("What has no room here stands on the page of figures. The key e shows how the figure under the cursor came about.");
+    let explain = state.key_for(Place::Pane, Action::Explain);
+    page.text(&format!("What has no room here stands on the page of figures. The key {explain} shows how the figure under the cursor came about."));
 }
 
 /// The keys of all other places.

@@ -17,6 +17,7 @@ use crate::screen::seek;
 use crate::screen::state::{Focus, Layer, State};
 use crate::screen::text;
 use crate::screen::update::{better, can_go, can_take};
+use crate::words::Words as _;
 
 mod there;
 
@@ -72,20 +73,26 @@ fn shown(state: &State, width: usize) -> Vec<&Binding> {
 
 /// Columns of a key in the row: its name, its word, and blanks around them.
 fn taken(state: &State, binding: &Binding) -> usize {
-    text::width(&first_key(binding)) + text::width(label(state, binding)) + 3
+    text::width(&first_key(state, binding)) + text::width(label(state, binding)) + 3
 }
 
 fn push(spans: &mut Vec<Span<'static>>, state: &State, pen: &Pen, binding: &Binding) {
     spans.push(Span::styled(
-        format!(" {}", first_key(binding)),
+        format!(" {}", first_key(state, binding)),
         pen.theme.key,
     ));
     spans.push(Span::raw(format!(" {} ", label(state, binding))));
 }
 
-fn first_key(binding: &Binding) -> String {
-    // One word for the five keys that go to a step, where they are the usual ones.
-    if binding.action == Action::Step(Step::WorkingArea) && binding.keys.contains(&Key::Char('1')) {
+fn first_key(state: &State, binding: &Binding) -> String {
+    // One word for the five keys that go to a step, where all of them are the usual ones.
+    let usual = |(&step, digit): (&Step, char)| {
+        let key = state.keymap.key_of(state.place(), Action::Step(step));
+        key == Some(Key::Char(digit))
+    };
+    if binding.action == Action::Step(Step::WorkingArea)
+        && Step::ALL.iter().zip('1'..='5').all(usual)
+    {
         return "1-5".to_owned();
     }
     binding

@@ -1,17 +1,15 @@
 //! What lies over the left side: menu, warnings, bill, help, fields and questions.
 
+use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 use tui_input::Input;
 
 use super::paint::{Pen, under_cursor};
 use super::{
-    all_figures, bill, derivation, entry, figure, form, glossary, help, interview, ledger,
-    own_part, pick, pictures, savings, seek, settings, sheets, tasks, variants, warnings, what_if,
-    words,
+    all_figures, derivation, entry, figure, form, glossary, help, interview, ledger, own_part,
+    pick, pictures, savings, seek, settings, sheets, tasks, variants, warnings, what_if, words,
 };
 use crate::rules;
-use crate::screen::help::HelpPage;
-use crate::screen::keymap::Place;
 use crate::screen::state::{Layer, Purpose, Question, State};
 use crate::screen::text;
 use crate::screen::update::MENU;
@@ -68,14 +66,21 @@ pub(super) fn lines(
     lines
 }
 
-/// Title and lines of a layer, and how far it is scrolled.
-fn content(
-    state: &State,
-    pen: &Pen,
-    width: usize,
-    body: Option<usize>,
-    layer: &Layer,
-) -> (String, Vec<Line<'static>>, usize) {
+/// Title and lines of a page, and how far it is scrolled.
+type Page = (String, Vec<Line<'static>>, usize);
+
+/// A page that begins with its first line: it is short, or fits itself to its height.
+fn from_top((title, lines): (String, Vec<Line<'static>>)) -> Page {
+    (title, lines, 0)
+}
+
+/// A page that is as long as it is, scrolled so far.
+fn scrolled((title, lines): (String, Vec<Line<'static>>), top: usize) -> Page {
+    (title, lines, top)
+}
+
+/// What a layer shows.
+fn content(state: &State, pen: &Pen, width: usize, body: Option<usize>, layer: &Layer) -> Page {
     match layer {
         Layer::Menu(cursor) => {
             let names: Vec<&str> = MENU.iter().map(|(name, _)| *name).collect();
@@ -91,70 +96,36 @@ fn content(
             };
             (format!("Warnings, worst first{place}"), list, 0)
         }
-        Layer::Figure(row, top) => {
-            let (title, lines) = figure::figure(state, pen, width, *row);
-            (title, lines, *top)
-        }
-        Layer::Figures | Layer::FigureFind => {
-            let finding = matches!(layer, Layer::FigureFind);
-            let (title, lines) = all_figures::page(state, pen, width, body, finding);
-            (title, lines, 0)
-        }
+        Layer::Figure(row, top) => scrolled(figure::figure(state, pen, width, *row), *top),
+        Layer::Figures => from_top(all_figures::page(state, pen, width, body, false)),
+        Layer::FigureFind => from_top(all_figures::page(state, pen, width, body, true)),
         Layer::Derivation(path, stop) => derivation::page(state, pen, (width, body), (path, *stop)),
         Layer::Warning(place, top) => {
             let (number, all) = state.entry_number(*place);
             let title = format!("Warning {number} of {all}");
             (title, warnings::whole(state, pen, width, *place), *top)
         }
-        Layer::Bill | Layer::BillFind => {
-            let finding = matches!(layer, Layer::BillFind);
-            let (title, lines) = ledger::page(state, pen, width, body, finding);
-            (title, lines, 0)
-        }
+        Layer::Bill => from_top(ledger::page(state, pen, width, body, false)),
+        Layer::BillFind => from_top(ledger::page(state, pen, width, body, true)),
         Layer::Entry(entry, stop) => entry::page(state, pen, width, entry, *stop),
         Layer::Pick(entry, of, at) => pick::page(state, pen, width, (entry, *of, *at), body),
-        Layer::Form(form) => {
-            let (title, lines) = form::page(state, pen, width, form);
-            (title, lines, 0)
-        }
+        Layer::Form(form) => from_top(form::page(state, pen, width, form)),
         Layer::Picture { kind, table, top } => {
-            let (title, lines) = pictures::page(state, pen, width, (*kind, *table));
-            (title, lines, *top)
+            scrolled(pictures::page(state, pen, width, (*kind, *table)), *top)
         }
         Layer::Sheets(cursor) => sheets::list(state, pen, width, *cursor, body),
-        Layer::Sheet(kind, top) => {
-            let (title, lines) = sheets::sheet(state, pen, *kind);
-            (title, lines, *top)
-        }
-        Layer::Tasks(cursor) => {
-            let (title, lines) = tasks::page(state, pen, width, *cursor, body);
-            (title, lines, 0)
-        }
-        Layer::OwnPart(form) => {
-            let (title, lines) = own_part::page(state, pen, width, form, body);
-            (title, lines, 0)
-        }
-        Layer::Settings(at) => {
-            let (title, lines) = settings::page(state, pen, width, *at);
-            (title, lines, 0)
-        }
+        Layer::Sheet(kind, top) => scrolled(sheets::sheet(state, pen, *kind), *top),
+        Layer::Tasks(cursor) => from_top(tasks::page(state, pen, width, *cursor, body)),
+        Layer::OwnPart(form) => from_top(own_part::page(state, pen, width, form, body)),
+        Layer::Settings(at) => from_top(settings::page(state, pen, width, *at)),
         Layer::Export(kind, at) => sheets::formats(pen, width, (*kind, *at), body),
         Layer::Variants => variants::list(state, pen, width, body),
-        Layer::Naming(naming) => {
-            let (title, lines) = variants::naming(state, pen, width, naming);
-            (title, lines, 0)
-        }
-        Layer::Compare(top) => {
-            let (title, lines) = variants::compare(state, pen, width);
-            (title, lines, *top)
-        }
-        Layer::WhatIf(at) => {
-            let (title, lines) = what_if::page(pen, width, *at, body);
-            (title, lines, 0)
-        }
+        Layer::Naming(naming) => from_top(variants::naming(state, pen, width, naming)),
+        Layer::Compare(top) => scrolled(variants::compare(state, pen, width), *top),
+        Layer::WhatIf(at) => from_top(what_if::page(pen, width, *at, body)),
         Layer::Answer(question, at) => {
-            let (title, lines) = what_if::answer::page(state, pen, width, (question, *at), body);
-            (title, lines, 0)
+            let of = (*question, *at);
+            from_top(what_if::answer::page(state, pen, width, of, body))
         }
         Layer::Weigh {
             measure,
@@ -162,8 +133,7 @@ fn content(
             cursor,
         } => {
             let of = (*measure, *order, *cursor);
-            let (title, lines) = what_if::weigh::page(state, pen, width, of, body);
-            (title, lines, 0)
+            from_top(what_if::weigh::page(state, pen, width, of, body))
         }
         Layer::Sweep {
             choice,
@@ -172,77 +142,41 @@ fn content(
             cursor,
         } => {
             let of = (*choice, *measure, *table, *cursor);
-            let (title, lines) = what_if::sweep::page(state, pen, width, of, body);
-            (title, lines, 0)
+            from_top(what_if::sweep::page(state, pen, width, of, body))
         }
         Layer::Range(choice, input) => {
-            let (title, lines) = what_if::sweep::range(state, pen, width, choice, input);
-            (title, lines, 0)
+            from_top(what_if::sweep::range(state, pen, width, choice, input))
         }
-        Layer::Savings(at) => {
-            let (title, lines) = savings::page(state, pen, width, *at, body);
-            (title, lines, 0)
-        }
-        Layer::Seek(at) => {
-            let (title, lines) = seek::page(state, pen, width, *at, body);
-            (title, lines, 0)
-        }
-        Layer::Target(wanting) => {
-            let (title, lines) = seek::target(state, pen, width, wanting);
-            (title, lines, 0)
-        }
-        Layer::Freed(at) => {
-            let (title, lines) = seek::freed(state, pen, width, *at, body);
-            (title, lines, 0)
-        }
-        Layer::Found(at) => {
-            let (title, lines) = seek::found::page(state, pen, width, *at, body);
-            (title, lines, 0)
-        }
-        Layer::Interview(at) => {
-            let (title, lines) = interview::page(state, pen, width, *at, body);
-            (title, lines, 0)
-        }
-        Layer::Picking(picking) => {
-            let (title, lines) = interview::picking(state, pen, width, picking, body);
-            (title, lines, 0)
-        }
+        Layer::Savings(at) => from_top(savings::page(state, pen, width, *at, body)),
+        Layer::Seek(at) => from_top(seek::page(state, pen, width, *at, body)),
+        Layer::Target(wanting) => from_top(seek::target(state, pen, width, wanting)),
+        Layer::Freed(at) => from_top(seek::freed(state, pen, width, *at, body)),
+        Layer::Found(at) => from_top(seek::found::page(state, pen, width, *at, body)),
+        Layer::Interview(at) => from_top(interview::page(state, pen, width, *at, body)),
+        Layer::Picking(picking) => from_top(interview::picking(state, pen, width, picking, body)),
         Layer::Saying(prompt, input) => {
-            let (title, lines) = interview::saying(state, pen, width, prompt, input);
-            (title, lines, 0)
+            from_top(interview::saying(state, pen, width, prompt, input))
         }
         Layer::Proposed(at) => {
-            let (title, lines) = interview::proposed::proposed(state, pen, width, *at, body);
-            (title, lines, 0)
+            from_top(interview::proposed::proposed(state, pen, width, *at, body))
         }
-        Layer::Words | Layer::WordFind => {
-            let finding = matches!(layer, Layer::WordFind);
-            let (title, lines) = glossary::page(state, pen, width, body, finding);
-            (title, lines, 0)
-        }
+        Layer::Words => from_top(glossary::page(state, pen, width, body, false)),
+        Layer::WordFind => from_top(glossary::page(state, pen, width, body, true)),
         Layer::Word(place, stop) => {
-            let (title, lines) = glossary::word(state, pen, width, (*place, *stop), body);
-            (title, lines, 0)
+            from_top(glossary::word(state, pen, width, (*place, *stop), body))
         }
-        Layer::Cautions(top) => (
-            "Cautions, deadliest first".to_owned(),
-            warnings::cautions(state, pen, width),
-            *top,
-        ),
+        Layer::Cautions(top) => {
+            let lines = warnings::cautions(state, pen, width);
+            ("Cautions, deadliest first".to_owned(), lines, *top)
+        }
         Layer::Help(place, page, top) => {
-            let mut lines = help::help(state, pen, width, (*place, *page));
-            if (*place, *page) == (Place::Bill, HelpPage::Here) {
-                let mut since = bill::moved(state, pen, width);
-                since.append(&mut lines);
-                lines = since;
-            }
+            let lines = help::help(state, pen, width, (*place, *page));
             (format!("Help: {}", page.title()), lines, *top)
         }
-        Layer::Note(rule, input) => (
-            "Accept a warning".to_owned(),
-            note(pen, width, rule, input),
-            0,
-        ),
+        Layer::Note(rule, input) => {
+            let lines = note(pen, width, rule, input);
+            ("Accept a warning".to_owned(), lines, 0)
+        }
         Layer::Name(input, purpose) => {
             let title = match (purpose, &state.path) {
                 (Purpose::Export(kind, _), _) => format!("{}: write it to a file", kind.title()),
@@ -290,14 +224,6 @@ fn field(pen: &Pen, width: usize, input: &Input) -> Line<'static> {
     Line::from(vec![Span::raw(" "), pen.field(input, room)])
 }
 
-pub(super) fn paragraph(pen: &Pen, width: usize, words: &str) -> Vec<Line<'static>> {
-    let lines = pen.wrap(words, width.saturating_sub(2));
-    lines
-        .into_iter()
-        .map(|line| Line::from(format!(" {line}")))
-        .collect()
-}
-
 fn note(pen: &Pen, width: usize, rule: &str, input: &Input) -> Vec<Line<'static>> {
     let title = rules::find(rule).map_or(rule, |rule| rule.title);
     let mut lines = vec![
@@ -305,7 +231,10 @@ fn note(pen: &Pen, width: usize, rule: &str, input: &Input) -> Vec<Line<'static>
         field(pen, width, input),
         Line::default(),
     ];
-    lines.extend(paragraph(pen, width, &format!("Accepts \"{title}\", for every axis that it is about. It stays listed as accepted; a danger goes on counting, since nothing should hide it.")));
+    let says = format!(
+        "Accepts \"{title}\", for every axis that it is about. It stays listed as accepted; a danger goes on counting, since nothing should hide it."
+    );
+    lines.extend(pen.paragraph(&says, width, Style::new()));
     lines
 }
 
@@ -336,8 +265,8 @@ fn name(
     };
     if let (Purpose::Save { .. }, Some(path)) = (purpose, &state.path) {
         let open = format!("Open now: {}.", path.display());
-        lines.extend(paragraph(pen, width, &open));
+        lines.extend(pen.paragraph(&open, width, Style::new()));
     }
-    lines.extend(paragraph(pen, width, &words));
+    lines.extend(pen.paragraph(&words, width, Style::new()));
     lines
 }

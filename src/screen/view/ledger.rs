@@ -7,11 +7,14 @@ use rust_decimal::Decimal;
 
 use super::paint::{Pen, under_cursor};
 use super::totals;
+use super::what_if::rule;
 use crate::bill::Line as BillLine;
 use crate::catalogue::supplier::Supplier;
 use crate::catalogue::{Part as _, Unit};
 use crate::money::Currency;
 use crate::money::show as amounts;
+use crate::screen::action::Action;
+use crate::screen::keymap::Place;
 use crate::screen::ledger::{Entry, Row, Show, supplier_of};
 use crate::screen::state::State;
 use crate::screen::text;
@@ -59,12 +62,7 @@ pub(super) fn page(
     let room = height.saturating_sub(lines.len() + totals.len() + 1).max(1);
     let (rows, below) = rows(state, pen, &columns, room);
     lines.extend(rows);
-    let across = match below {
-        0 => Line::styled(pen.glyphs.across().repeat(width), pen.theme.line),
-        1 => pen.heading("1 more row below", width, pen.theme.muted),
-        many => pen.heading(&format!("{many} more rows below"), width, pen.theme.muted),
-    };
-    lines.push(across);
+    lines.push(rule(pen, width, below, false));
     lines.extend(totals);
     (title, lines)
 }
@@ -101,16 +99,15 @@ fn rows(state: &State, pen: &Pen, columns: &Columns, room: usize) -> (Vec<Line<'
     let current = state.ledger.current();
     let is_here = |row: &Row| matches!(row, Row::Entry(entry) if Some(entry) == current);
     let Some(cursor) = rows.iter().position(is_here) else {
+        let key = state.key_for(Place::Bill, Action::Show);
         let why = match state.ledger.show {
-            Show::All => "  Nothing fits.",
+            Show::All => "  Nothing fits.".to_owned(),
             Show::NoPrice if state.ledger.word.value().is_empty() => {
-                "  Every line has a price; f lists others."
+                format!("  Every line has a price; {key} lists others.")
             }
-            _ => "  Nothing fits; f lists others.",
+            _ => format!("  Nothing fits; {key} lists others."),
         };
-        let mut lines = vec![Line::from(why)];
-        lines.resize(room.min(rows.len().max(1)), Line::default());
-        return (padded(lines, room), 0);
+        return (padded(vec![Line::from(why)], room), 0);
     };
     let block = |place: usize| lines_of(state, pen, columns, &rows[place], place == cursor);
     let mut lines = block(cursor);
@@ -169,22 +166,14 @@ fn lines_of(
     let mut lines = Vec::new();
     for place in 0..titles.len().max(sellers.len()).max(1) {
         let at = |texts: &[String]| texts.get(place).cloned().unwrap_or_default();
-        let part = match place {
-            0 => Cells {
-                title: at(&titles),
-                supplier: at(&sellers),
-                status: cells.status.clone(),
-                basis: cells.basis.clone(),
-                quantity: cells.quantity.clone(),
-                range: cells.range.clone(),
-                paid: cells.paid.clone(),
-                likely: cells.likely.clone(),
-            },
-            _ => Cells {
-                title: at(&titles),
-                supplier: at(&sellers),
-                ..Cells::default()
-            },
+        let rest = match place {
+            0 => cells.clone(),
+            _ => Cells::default(),
+        };
+        let part = Cells {
+            title: at(&titles),
+            supplier: at(&sellers),
+            ..rest
         };
         let arrow = if here && place == 0 { ">" } else { " " };
         let line = Line::styled(format!("{arrow} {}", columns.row(pen, &part)), style);
@@ -238,7 +227,7 @@ fn part(state: &State, line: &BillLine, title: String, wide: bool) -> Cells {
     let code = state.now.bill.currency;
     let seller = supplier_of(&state.catalogue, line);
     let basis = line.price.as_ref().map(|price| price.basis.title());
-    let unknown = line.price.is_none() && line.paid.is_zero() && !line.buy.is_zero();
+    let unknown = line.lacks_price();
     Cells {
         title,
         supplier: seller.map_or_else(String::new, |one| called(one, wide)),
@@ -275,7 +264,6 @@ fn cells(state: &State, entry: &Entry, wide: bool) -> Cells {
             };
             Cells {
                 title,
-                supplier: String::new(),
                 quantity: parcels,
                 range: amounts::range(on_top),
                 paid: paid(one.paid),

@@ -10,6 +10,7 @@ use crate::assessment::FigureValue;
 use crate::build::choices::{Choice, Figure, Kind};
 use crate::explore::effect::Effect;
 use crate::money::show as amounts;
+use crate::rules::Severity;
 use crate::screen::options::{OptionRow, taken};
 use crate::screen::state::{Entry, Focus, State};
 use crate::screen::text;
@@ -40,7 +41,7 @@ impl Columns {
         let wide = width >= 70;
         // Narrow, the name keeps the 22 columns that short names may have.
         let (price, total, warnings) = if wide { (8, 8, 11) } else { (7, 0, 8) };
-        let figure = figure_of(choice);
+        let figure = choice.main_figure();
         let title = figure_title(state, figure, wide);
         let figure = match figure {
             Some(_) if wide => 17,
@@ -58,12 +59,6 @@ impl Columns {
             wide,
         }
     }
-}
-
-/// The figure that a choice is mostly about, apart from cost and warnings, which have
-/// columns of their own.
-fn figure_of(choice: &Choice) -> Option<Figure> {
-    choice.main_figure()
 }
 
 /// What heads the column of a figure, as short as the room asks.
@@ -149,13 +144,9 @@ pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> 
         lines.push(field(state, pen, width, choice, entry));
         rows = height.saturating_sub(1);
         if let Err(wrong) = &entry.value {
-            let wrapped = pen.wrap(wrong, width.saturating_sub(2));
-            lines.extend(wrapped.into_iter().map(|line| {
-                Line::styled(
-                    format!("  {line}"),
-                    pen.theme.severity(crate::rules::Severity::Fault),
-                )
-            }));
+            let wrapped = pen.wrap(wrong, width.saturating_sub(2)).into_iter();
+            let style = pen.theme.severity(Severity::Fault);
+            lines.extend(wrapped.map(|line| Line::styled(format!("  {line}"), style)));
         }
     }
     let list = &state.options;
@@ -250,16 +241,11 @@ fn row(
     let mut spans = vec![Span::raw(format!("{arrow}{name}"))];
     match &option.effect {
         Some(Ok(effect)) => spans.extend(consequences(state, pen, columns, choice, effect)),
-        Some(Err(why)) => spans.push(Span::styled(
-            format!(
-                " {}",
-                pen.cut(
-                    why,
-                    columns.price + columns.total + columns.figure + columns.warnings - 1
-                )
-            ),
-            pen.theme.severity(crate::rules::Severity::Fault),
-        )),
+        Some(Err(why)) => {
+            let room = columns.price + columns.total + columns.figure + columns.warnings - 1;
+            let why = format!(" {}", pen.cut(why, room));
+            spans.push(Span::styled(why, pen.theme.severity(Severity::Fault)));
+        }
         None if option.now => spans.extend(as_it_is(state, pen, columns, choice)),
         None => {}
     }
@@ -278,7 +264,10 @@ fn as_it_is(state: &State, pen: &Pen, columns: &Columns, choice: &Choice) -> Vec
             columns.total,
         )));
     }
-    if let Some(value) = figure_of(choice).and_then(|figure| state.now.figure(figure)) {
+    if let Some(value) = choice
+        .main_figure()
+        .and_then(|figure| state.now.figure(figure))
+    {
         let number = pen.speller.bare(&number(&value), value.unit);
         spans.push(Span::raw(pen.right(&number, columns.figure)));
     }
@@ -317,7 +306,7 @@ fn consequences(
             pen.right(&amounts::whole(after.total.likely), columns.total),
         ));
     }
-    if let Some(figure) = figure_of(choice) {
+    if let Some(figure) = choice.main_figure() {
         spans.push(figure_cell(state, pen, columns, figure, effect));
     }
     let marks = marks(pen, &effect.added, &effect.lifted);

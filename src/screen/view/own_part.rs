@@ -133,7 +133,7 @@ fn line(
 
 /// The unit behind a field, as numbers are typed.
 fn unit(state: &State, row: &Row) -> String {
-    entry::unit_of_any(row.range().0, state.shown).to_owned()
+    entry::unit_of(row.range().0, state.shown).to_owned()
 }
 
 /// All about the row under the cursor, in lines.

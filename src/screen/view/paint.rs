@@ -55,11 +55,6 @@ impl Pen {
         }
     }
 
-    /// A pen without colours, for counting lines.
-    pub fn bare() -> Self {
-        Self::new(Colours::None, Glyphs::Ascii)
-    }
-
     /// A text as it will stand on the grid: only this can be measured.
     pub fn spell(&self, text: &str) -> String {
         let text = text::clean(text);
@@ -119,6 +114,13 @@ impl Pen {
     /// Breaks a text into lines.
     pub fn wrap(&self, text: &str, columns: usize) -> Vec<String> {
         text::wrap(&self.spell(text), columns)
+    }
+
+    /// A text as lines, one column from the left and one from the right.
+    pub fn paragraph(&self, text: &str, columns: usize, style: Style) -> Vec<Line<'static>> {
+        let lines = self.wrap(text, columns.saturating_sub(2)).into_iter();
+        let lines = lines.map(|line| Line::styled(format!(" {line}"), style));
+        lines.collect()
     }
 
     /// A heading inside a line across: `── Screw Y ──────`.

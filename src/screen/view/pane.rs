@@ -5,13 +5,17 @@
 use ratatui::text::{Line, Span};
 use rust_decimal::Decimal;
 
+use super::figures::turn;
 use super::paint::{Pen, under_cursor};
 use crate::assessment::Assessment;
 use crate::build::Axis;
 use crate::money::show as amounts;
+use crate::screen::action::Action;
+use crate::screen::keymap::Place;
 use crate::screen::next::next;
 use crate::screen::state::{PaneRow, State};
 use crate::screen::text;
+use crate::units::show;
 use crate::words::Words;
 
 mod able;
@@ -147,6 +151,11 @@ pub(super) fn shows_fix(state: &State) -> bool {
     state.preview.is_some() && state.finding().is_some()
 }
 
+/// That it is so, by the key that makes the fix.
+pub(super) fn with_fix(state: &State) -> String {
+    format!("with {}", state.key_for(Place::Warnings, Action::Fix))
+}
+
 /// One column between the edge and the text.
 fn indented(line: Line<'static>, with: &'static str) -> Line<'static> {
     let mut spans = vec![Span::raw(with)];
@@ -169,6 +178,35 @@ fn title(pen: &Pen, name: &str, rest: &str) -> Line<'static> {
 fn before_after(before: String, after: Option<String>) -> (String, Option<String>) {
     let after = after.filter(|after| *after != before);
     (before, after)
+}
+
+/// A figure before, and where it differs the one after, with an arrow between.
+pub(super) fn arrow(before: String, after: Option<String>) -> String {
+    match before_after(before, after) {
+        (before, Some(after)) => format!("{before} -> {after}"),
+        (before, None) => before,
+    }
+}
+
+/// How the row of an axis begins: its letter and a figure of which more is better, before and
+/// after; with the columns that this takes.
+fn of_axis(
+    pen: &Pen,
+    axis: Axis,
+    (now, after): (f64, Option<f64>),
+    unit: &str,
+) -> (Vec<Span<'static>>, usize) {
+    let told = |number: f64| pen.speller.bare(&show::number(number, 1), unit);
+    let (before, then) = before_after(told(now), after.map(told));
+    let head = format!("{} {}", axis.title(), pen.right(&before, 5));
+    let mut used = text::width(&head);
+    let mut spans = vec![Span::raw(head)];
+    if let (Some(then), Some(after)) = (then, after) {
+        let text = format!(" -> {}", pen.right(&then, text::width(&then).max(4)));
+        used += text::width(&text);
+        spans.push(Span::styled(text, turn(pen, now, after, Some(true))));
+    }
+    (spans, used)
 }
 
 fn cost(
@@ -211,11 +249,11 @@ fn cost(
     let shown = after.map_or(before, |after| after.bill.total);
     let range = format!("from {}", amounts::range(shown));
     let label = match shows_fix(state) {
-        true => "with f:",
-        false if state.shows_pinned() => first_that_fits(&range, width),
-        false => "",
+        true => format!("{}:", with_fix(state)),
+        false if state.shows_pinned() => pinned(&range, width).to_owned(),
+        false => String::new(),
     };
-    let room = width.saturating_sub(2 + label.len());
+    let room = width.saturating_sub(2 + text::width(&label));
     vec![
         Line::from(spans),
         Line::from(vec![
@@ -229,7 +267,7 @@ fn cost(
 const AT_DOOR: &str = " at your door";
 
 /// What says that figures are shown against the pinned variant, as long as there is room.
-fn first_that_fits(range: &str, width: usize) -> &'static str {
+fn pinned(range: &str, width: usize) -> &'static str {
     let room = width.saturating_sub(3 + text::width(range));
     let texts = ["pinned -> open", "pinned ->"];
     let fits = texts.into_iter().find(|text| text.len() <= room);
@@ -265,14 +303,10 @@ fn first_cut(
     pen: &Pen,
     width: usize,
 ) -> Line<'static> {
-    let (before, then) = before_after(
+    let figures = arrow(
         amounts::whole(now.bill.first_cut),
         after.map(|after| amounts::whole(after.bill.first_cut)),
     );
-    let figures = match then {
-        Some(then) => format!("{before} -> {then}"),
-        None => before,
-    };
     let name = pen.left("till first cut", 15);
     let room = width.saturating_sub(17);
     Line::styled(
@@ -304,11 +338,7 @@ fn by_step(
 ) -> Vec<Line<'static>> {
     let rows = now.bill.by_step().iter().map(|&(step, sum)| {
         let after = after.map(|after| amounts::whole(after.bill.of_step(step).likely));
-        let (before, then) = before_after(amounts::whole(sum.likely), after);
-        let figures = match then {
-            Some(then) => format!("{before} -> {then}"),
-            None => before,
-        };
+        let figures = arrow(amounts::whole(sum.likely), after);
         let name = pen.left(step.title(), 14);
         Line::from(format!(
             "{name}{}",

@@ -5,7 +5,6 @@ use ratatui::layout::{Position, Rect};
 use ratatui::style::Modifier;
 use ratatui::text::Line;
 
-use super::paint::Pen;
 use super::{as_printed, bare, choices, keys, layers, options, pane, title};
 use crate::catalogue::Step;
 use crate::screen::key::Key;
@@ -72,11 +71,7 @@ pub fn rows(state: &State, of: Rows) -> (Vec<String>, Option<usize>) {
         return (Vec::new(), None);
     };
     let (width, height) = (usize::from(area.width), usize::from(area.height));
-    let pen = Pen {
-        glyphs: state.glyphs,
-        ..bare(state)
-    };
-    let pen = as_printed(state, &pen);
+    let pen = as_printed(state, &bare(state));
     let lines = match of {
         Rows::Choices => choices::choices(state, &pen, width, height),
         Rows::Options => options::options(state, &pen, width, height),

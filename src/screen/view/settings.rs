@@ -1,5 +1,6 @@
 //! The page of settings: each with its answer, and what that does.
 
+use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
@@ -43,12 +44,7 @@ pub(super) fn page(
     };
     for text in [plain(state, row).as_str(), example, &file] {
         lines.push(Line::default());
-        let wrapped = pen.wrap(text, width.saturating_sub(2));
-        lines.extend(
-            wrapped
-                .into_iter()
-                .map(|line| Line::from(format!(" {line}"))),
-        );
+        lines.extend(pen.paragraph(text, width, Style::new()));
     }
     ("Settings".to_owned(), lines)
 }

@@ -4,7 +4,7 @@
 use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
-use super::pane::{carries, circuit_name, share, shows_fix, slowest};
+use super::pane::{arrow, carries, circuit_name, share, shows_fix, slowest, with_fix};
 use super::warnings::short;
 use crate::assessment::Assessment;
 use crate::money::show as amounts;
@@ -17,10 +17,10 @@ use crate::words::Words;
 /// The four lines. Where keys go to the pane, the last one is its row.
 pub(super) fn strip(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     let (now, after) = state.before_after();
-    let fix = match shows_fix(state) {
-        true => "with f: ",
-        false if state.shows_pinned() => "pinned: ",
-        false => "",
+    let shown = match shows_fix(state) {
+        true => format!("{}: ", with_fix(state)),
+        false if state.shows_pinned() => "pinned: ".to_owned(),
+        false => String::new(),
     };
     let finding = match state.pane_row() {
         Some(PaneRow::Finding(place)) => state.about.topics().get(place),
@@ -41,7 +41,7 @@ pub(super) fn strip(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
         None => warnings(now, after),
     };
     let lines = [
-        ("COST", format!("{fix}{}", cost(now, after))),
+        ("COST", format!("{shown}{}", cost(now, after))),
         ("RAPIDS", rapids(now, after, pen)),
         ("SOCKET", power(now, after)),
         ("WARNINGS", last),
@@ -61,13 +61,6 @@ pub(super) fn strip(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
         }
     });
     named.collect()
-}
-
-fn arrow(before: String, after: Option<String>) -> String {
-    match after.filter(|after| *after != before) {
-        Some(after) => format!("{before} -> {after}"),
-        None => before,
-    }
 }
 
 fn cost(now: &Assessment, after: Option<&Assessment>) -> String {

@@ -5,7 +5,10 @@ use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
 use super::sheets;
+use super::what_if::rule;
 use crate::catalogue::task::Task;
+use crate::screen::action::Action;
+use crate::screen::keymap::Place;
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::words::Words as _;
@@ -39,7 +42,8 @@ pub(super) fn page(
         .min(height.saturating_sub(LEAST + 1));
     if told.len() > most {
         told.truncate(most.saturating_sub(1));
-        let words = " There is more: ? shows all of it.";
+        let key = state.key_for(Place::Tasks, Action::Help);
+        let words = format!(" There is more: {key} shows all of it.");
         told.push(Line::styled(words, pen.theme.muted));
     }
     told.resize(most, Line::default());
@@ -51,11 +55,7 @@ pub(super) fn page(
         .min(rows.len().saturating_sub(room));
     let below = rows.len().saturating_sub(top + room);
     let mut lines: Vec<Line> = rows.into_iter().skip(top).take(room).collect();
-    lines.push(match below {
-        0 => Line::styled(pen.glyphs.across().repeat(width), pen.theme.line),
-        1 => pen.heading("1 more row below", width, pen.theme.muted),
-        many => pen.heading(&format!("{many} more rows below"), width, pen.theme.muted),
-    });
+    lines.push(rule(pen, width, below, false));
     lines.extend(told);
     (title, lines)
 }

@@ -6,11 +6,9 @@ use rust_decimal::Decimal;
 
 use super::paint::Pen;
 use crate::bill::Bill;
-use crate::catalogue::prices::Basis;
 use crate::money::show as amounts;
 use crate::screen::state::State;
 use crate::screen::text;
-use crate::units::show;
 
 /// The lines; where there is little room, the total alone.
 pub(super) fn lines(state: &State, pen: &Pen, width: usize, whole: bool) -> Vec<Line<'static>> {
@@ -51,10 +49,10 @@ pub(super) fn lines(state: &State, pen: &Pen, width: usize, whole: bool) -> Vec<
             exact(bill.per_machine())
         ));
     }
-    if bill.share_of(Basis::Invented) > Decimal::ZERO {
-        let share = show::quantity(bill.percent_of(Basis::Invented));
-        rest.push(format!("{share} % at invented prices"));
-    }
+    rest.extend(
+        bill.invented_percent()
+            .map(|share| format!("{share} at invented prices")),
+    );
     lines.extend(styled(rest, PLAIN));
     lines
 }

@@ -8,6 +8,8 @@ use crate::build::MAIN;
 use crate::build::variants::LONGEST;
 use crate::money::show as amounts;
 use crate::rules::{self, Finding, Severity, tally};
+use crate::screen::action::Action;
+use crate::screen::keymap::Place;
 use crate::screen::side_by_side::{self, Sort};
 use crate::screen::state::State;
 use crate::screen::theme::mark;
@@ -38,19 +40,15 @@ pub(super) fn list(
     }
     lines.push(Line::default());
     let words = match state.build().variants.is_empty() {
-        true => {
-            "A variant is another way to build this machine: n makes one and opens it. It keeps only what you change in it; the rest follows the one it came from. Purchases, ticks, accepted warnings and what was measured hold for all of them."
-        }
+        true => format!(
+            "A variant is another way to build this machine: {} makes one and opens it. It keeps only what you change in it; the rest follows the one it came from. Purchases, ticks, accepted warnings and what was measured hold for all of them.",
+            state.key_for(Place::Variants, Action::Branch)
+        ),
         false => {
-            "Purchases, ticks, accepted warnings and what was measured hold for all variants. What a variant does not set follows the one it came from."
+            "Purchases, ticks, accepted warnings and what was measured hold for all variants. What a variant does not set follows the one it came from.".to_owned()
         }
     };
-    let words = pen.wrap(words, width.saturating_sub(2));
-    lines.extend(
-        words
-            .into_iter()
-            .map(|line| Line::styled(format!(" {line}"), pen.theme.muted)),
-    );
+    lines.extend(pen.paragraph(&words, width, pen.theme.muted));
     // At the last one the words below come into view, as far as its own rows stay there.
     if page.cursor + 1 == page.rows.len() {
         end = lines.len();
@@ -205,8 +203,7 @@ pub(super) fn naming(
         ),
     ];
     for (text, style) in texts {
-        let wrapped = pen.wrap(text, width.saturating_sub(2)).into_iter();
-        lines.extend(wrapped.map(|line| Line::styled(format!(" {line}"), style)));
+        lines.extend(pen.paragraph(text, width, style));
     }
     (title, lines)
 }

@@ -10,6 +10,8 @@ use crate::explore::trial::Bench;
 use crate::money::show as amounts;
 use crate::rules::topics::Topic;
 use crate::rules::{self, Finding};
+use crate::screen::action::Action;
+use crate::screen::keymap::Place;
 use crate::screen::options::named;
 use crate::screen::state::State;
 use crate::screen::text;
@@ -203,7 +205,8 @@ fn remedy(page: &mut Page, state: &State) {
         );
         changes.push(format!("{}: {from} -> {to}", edit.choice.title));
     }
-    page.part("By one key, f", &changes.join("; "));
+    let key = state.key_for(Place::Warning, Action::Fix);
+    page.part(&format!("By one key, {key}"), &changes.join("; "));
     if lowers_wish(&state.remedy) {
         page.text(LOWERS_WISH);
     }
@@ -239,8 +242,9 @@ fn choices(page: &mut Page, state: &State) {
     page.part(
         "Choices that it is about",
         &format!(
-            "{}. The key g goes to {}, in step {}, {}.",
+            "{}. The key {} goes to {}, in step {}, {}.",
             names.join(", "),
+            state.key_for(Place::Warning, Action::GoTo),
             first.title,
             step.index() + 1,
             step.title()

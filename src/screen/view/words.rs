@@ -9,7 +9,7 @@ use super::warnings::short;
 use crate::build::Value;
 use crate::build::choices::Kind;
 use crate::build::value::NumberKind;
-use crate::catalogue::Catalogue;
+use crate::catalogue::{Catalogue, Id};
 use crate::rules::{Finding, Severity, topics};
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
@@ -175,10 +175,7 @@ fn own(state: &State) -> Option<String> {
     let row = state.options.current();
     let row = row.filter(|_| state.focus == Focus::Options)?;
     let is_own = state.catalogue.own.contains_key(row.part.as_ref()?);
-    let key = |action| {
-        let key = state.keymap.key_of(Place::Options, action);
-        key.map(|key| key.to_string()).unwrap_or_default()
-    };
+    let key = |action| state.key_for(Place::Options, action);
     is_own.then(|| {
         format!(
             "* Your own part: {} changes it, {} removes it.",
@@ -196,7 +193,7 @@ fn about_option(state: &State) -> Option<String> {
         .current()
         .filter(|_| state.focus == Focus::Options)?;
     let plain = match (&row.value, row.ticked) {
-        (Value::Parts(_), Some(_)) => note_of(&state.catalogue, &row.full),
+        (Value::Parts(_), Some(_)) => note_of(&state.catalogue, row.part.as_ref()?),
         _ => choice.plain(&row.value, &state.catalogue),
     };
     match plain {
@@ -212,11 +209,8 @@ fn about_option(state: &State) -> Option<String> {
     }
 }
 
-/// The note of a material, found by its title.
-fn note_of(catalogue: &Catalogue, title: &str) -> Option<String> {
-    let material = catalogue
-        .materials
-        .values()
-        .find(|material| material.title == title)?;
-    material.note.clone()
+/// The remark on a part that a checklist lists.
+fn note_of(catalogue: &Catalogue, id: &Id) -> Option<String> {
+    let (_, part) = catalogue.part(id.as_str())?;
+    part.note().map(str::to_owned)
 }

@@ -12,7 +12,7 @@ pub(super) fn json(sheets: &[Sheet]) -> String {
         [one] => sheet(one),
         many => Value::Array(many.iter().map(sheet).collect()),
     };
-    visible_json(&format!("{all:#}\n")).to_string()
+    visible_json(&format!("{all:#}\n"))
 }
 
 fn sheet(sheet: &Sheet) -> Value {

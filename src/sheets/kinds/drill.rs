@@ -58,16 +58,10 @@ fn pieces(picked: &Picked, each: u32) -> Cell {
 /// What the rails of an axis are screwed into.
 fn seat(picked: &Picked, axis: Axis) -> String {
     let thick = |length: Length| show::typed(units::mm::from(length));
-    let wall = match axis {
-        Axis::X => picked.beam_wall,
-        Axis::Y => picked.base_wall,
-        Axis::Z => {
-            return format!("plate of {} mm", thick(picked.plate.thickness));
-        }
-    };
-    let tube = match axis {
-        Axis::X => "beam tube",
-        Axis::Y | Axis::Z => "base tube",
+    let (tube, wall) = match axis {
+        Axis::X => ("beam tube", picked.beam_wall),
+        Axis::Y => ("base tube", picked.base_wall),
+        Axis::Z => return format!("plate of {} mm", thick(picked.plate.thickness)),
     };
     let strip = match picked.build.area.thread_strips {
         true => " and the steel strip in it",

@@ -51,21 +51,13 @@ impl Setting {
             format!("{}.{}", axis.title(), self.id),
             vec![
                 Cell::text(self.title),
-                number(self.value, self.digits),
+                Cell::finite(self.value, self.digits),
                 Cell::text(self.unit),
                 Cell::ByHand,
                 Cell::ByHand,
                 Cell::text(self.from),
             ],
         )
-    }
-}
-
-/// A number; nothing where there is none.
-fn number(value: f64, digits: usize) -> Cell {
-    match value.is_finite() {
-        true => Cell::Number(value, digits),
-        false => Cell::Empty,
     }
 }
 
@@ -279,7 +271,7 @@ fn correction(paper: &Paper) -> Table {
             axis.title(),
             vec![
                 Cell::text(axis.title()),
-                number(steps(&axes[axis]), 3),
+                Cell::finite(steps(&axes[axis]), 3),
                 Cell::Number(commanded(axis), 0),
                 Cell::ByHand,
                 Cell::ByHand,
@@ -310,7 +302,7 @@ fn remarks(paper: &Paper) -> Vec<String> {
     let alike = leads.windows(2).all(|pair| pair[0] == pair[1]);
     if !alike {
         remarks.push(
-            "The two sides of Y differ in travel a turn: one controller setting cannot suit both, and the gantry would rack at full force. The steps here are those of one side; make both alike before you switch on."
+            "The two sides of Y differ in travel per turn: one controller setting cannot suit both, and the gantry would rack at full force. The steps here are those of one side; make both alike before you switch on."
                 .to_owned(),
         );
     } else if picked.motors(Axis::Y) > 1 {

@@ -63,10 +63,9 @@ fn about(bill: &Bill) -> String {
 fn remarks(assessment: &Assessment) -> Vec<String> {
     let bill = &assessment.bill;
     let mut remarks = Vec::new();
-    let invented = bill.percent_of(Basis::Invented);
-    if !invented.is_zero() {
+    if let Some(invented) = bill.invented() {
         remarks.push(format!(
-            "{invented} % of the goods' price is invented for the demonstration: never order by it."
+            "{invented} for the demonstration: never order by it."
         ));
     }
     remarks.push(
@@ -84,16 +83,12 @@ fn money(bill: &Bill, amount: Decimal) -> Cell {
     Cell::Money(Money::new(amount, bill.currency))
 }
 
-fn digits(bill: &Bill) -> u32 {
-    bill.currency.decimals()
-}
-
 fn worked(value: Cell, formula: Formula) -> Cell {
     Cell::Worked(Box::new(value), formula)
 }
 
 fn rounded(bill: &Bill, formula: Formula) -> Formula {
-    Formula::Rounded(Box::new(formula), digits(bill))
+    Formula::Rounded(Box::new(formula), bill.currency.decimals())
 }
 
 /// What all of it comes to, first.
@@ -170,11 +165,15 @@ fn lines(paper: &Paper, bill: &Bill) -> Table {
     );
     let paid: Decimal = bill.lines.iter().map(|line| line.paid).sum();
     let paid = worked(money(bill, paid), Formula::Total(LINES, "paid"));
-    let mut cells = vec![Cell::Empty; LINE_COLUMNS.len()];
-    cells[0] = Cell::text("All goods");
-    cells[7] = sum;
-    cells[8] = paid;
-    rows.push(Row::sum("all", cells));
+    rows.push(Row::sum_in(
+        "all",
+        &LINE_COLUMNS,
+        [
+            ("part", Cell::text("All goods")),
+            ("total", sum),
+            ("paid", paid),
+        ],
+    ));
     Table {
         id: LINES,
         title: "Parts".to_owned(),
@@ -278,10 +277,11 @@ fn orders(paper: &Paper, bill: &Bill) -> Table {
             ));
         }
         let sum: Decimal = open.iter().map(|line| line.total.likely).sum();
-        let mut cells = vec![Cell::Empty; columns.len()];
-        cells[0] = Cell::text("Sum");
-        cells[4] = money(bill, sum);
-        rows.push(Row::sum(format!("{}/sum", id(first)), cells));
+        rows.push(Row::sum_in(
+            format!("{}/sum", id(first)),
+            &columns,
+            [("part", Cell::text("Sum")), ("total", money(bill, sum))],
+        ));
     }
     Table {
         id: "orders",

@@ -4,7 +4,7 @@
 use crate::build::choices::working_area::PrintsFrom;
 use crate::catalogue::frame::Heat;
 use crate::machine::geometry::PrintPiece;
-use crate::machine::printing::{GRAMS_AN_HOUR, PRINTER_W, PrintTime};
+use crate::machine::printing::{FOR_FAILED, GRAMS_AN_HOUR, PRINTER_W, PrintTime};
 use crate::sheets::{Cell, Column, Content, Formula, Paper, Row, Shape, Table};
 use crate::units::{self, Mass, show};
 use crate::words::Words as _;
@@ -44,7 +44,6 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
         1 => String::new(),
         many => format!(" for {many} machines"),
     };
-    let ways = who::ways(paper);
     let mut remarks = remarks(paper, &pieces, machines);
     remarks.push(who::REMARK.to_owned());
     Content {
@@ -52,7 +51,7 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
             "What to print{many}, in {}. Grams come from the volumes of the frame plan, walls and infill counted.",
             filament.title
         ),
-        tables: vec![table, who::table(paper, &ways)],
+        tables: vec![table, who::table(paper)],
         remarks,
     }
 }
@@ -82,7 +81,7 @@ fn busy(grams: f64) -> [f64; 3] {
     [
         units::hour::from(time.least),
         units::hour::from(time.most),
-        units::j::from(time.energy) / 3.6e6,
+        units::kwh::from(time.energy),
     ]
 }
 
@@ -169,7 +168,7 @@ fn remarks(paper: &Paper, pieces: &[&PrintPiece], machines: u32) -> Vec<String> 
         ),
         PrintsFrom::OwnPrinter | PrintsFrom::PrinterToBuy => format!(
             "The parts list asks for a fifth more, {} g, for prints that fail (common practice), and rounds up to what is sold.",
-            show::number(grams * 1.2, 0)
+            show::number(grams * FOR_FAILED, 0)
         ),
     };
     let mut remarks = vec![

@@ -2,7 +2,6 @@
 //! with it.
 
 use crate::build::{Axis, PerAxis};
-use crate::catalogue::prices::Basis;
 use crate::money::Money;
 use crate::rules::{self, Finding, Severity, tally};
 use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
@@ -258,10 +257,9 @@ fn warning(finding: &Finding) -> Row {
 fn remarks(paper: &Paper) -> Vec<String> {
     let bill = &paper.assessment.bill;
     let mut remarks = Vec::new();
-    if !bill.share_of(Basis::Invented).is_zero() {
-        let percent = bill.percent_of(Basis::Invented);
+    if let Some(invented) = bill.invented() {
         remarks.push(format!(
-            "{percent} % of the goods' price is invented for the demonstration: never order by it."
+            "{invented} for the demonstration: never order by it."
         ));
     }
     remarks.push(

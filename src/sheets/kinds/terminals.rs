@@ -224,19 +224,16 @@ fn fuse(paper: &Paper, strip: Strip, terminal: &Terminal) -> Cell {
                 Cell::text(format!("breaker {}", amperes(current)))
             }),
         Potential::Fused(axis, which) => {
-            let mut feeds = leads
+            let feeds = leads
                 .iter()
                 .filter(|lead| lead.purpose == Purpose::DriverFeed);
-            let of = feeds
-                .clone()
-                .find(|lead| (lead.axis, lead.which) == (Some(axis), which));
-            let place = feeds.position(|lead| (lead.axis, lead.which) == (Some(axis), which));
-            match (of.and_then(|lead| lead.guard), place) {
-                (Some(current), Some(place)) => {
-                    Cell::text(format!("F{} {}", place + 1, amperes(current)))
-                }
-                _ => Cell::Empty,
-            }
+            let own = feeds
+                .enumerate()
+                .find(|(_, lead)| (lead.axis, lead.which) == (Some(axis), which));
+            let guard = own.and_then(|(place, lead)| Some((place, lead.guard?)));
+            guard.map_or(Cell::Empty, |(place, current)| {
+                Cell::text(format!("F{} {}", place + 1, amperes(current)))
+            })
         }
         _ => Cell::Empty,
     }

@@ -77,11 +77,7 @@ fn greatest(picked: &Picked, base: Frequency) -> Frequency {
 
 fn row(id: &str, title: &str, value: (f64, usize), unit: &str, from: impl Into<String>) -> Row {
     let (value, digits) = value;
-    let value = match value.is_finite() {
-        true => Cell::Number(value, digits),
-        false => Cell::Empty,
-    };
-    told(id, title, value, unit, from)
+    told(id, title, Cell::finite(value, digits), unit, from)
 }
 
 fn told(id: &str, title: &str, value: Cell, unit: &str, from: impl Into<String>) -> Row {
@@ -233,14 +229,19 @@ fn ramps() -> Vec<Row> {
             "",
             "by the start signal, never by a contactor behind it",
         ),
-        told(
-            "restart",
-            "After power was away",
-            Cell::text("stay off"),
-            "",
-            "no start by itself (ISO 14118)",
-        ),
+        restart(),
     ]
+}
+
+/// What it does when power comes back.
+fn restart() -> Row {
+    told(
+        "restart",
+        "After power was away",
+        Cell::text("stay off"),
+        "",
+        "no start by itself (ISO 14118)",
+    )
 }
 
 /// Who commands speed and start.

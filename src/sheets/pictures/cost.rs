@@ -7,7 +7,6 @@ use super::Picture;
 use super::pen::{EDGE, Fill, LINE, Pen, Rect, Stroke, WIDE};
 use crate::bill::Bill;
 use crate::catalogue::Step;
-use crate::catalogue::prices::Basis;
 use crate::money::{PriceRange, show};
 use crate::sheets::Paper;
 use crate::words::Words as _;
@@ -84,10 +83,8 @@ fn bar(pen: &mut Pen, top: f64, sum: PriceRange, most: Decimal) {
 }
 
 fn about(paper: &Paper) -> String {
-    let percent = paper.assessment.bill.percent_of(Basis::Invented);
-    if percent.is_zero() {
-        ABOUT.to_owned()
-    } else {
-        format!("{ABOUT} {percent} % of the goods' price is invented.")
+    match paper.assessment.bill.invented() {
+        Some(invented) => format!("{ABOUT} {invented}."),
+        None => ABOUT.to_owned(),
     }
 }

@@ -117,16 +117,16 @@ fn fill(what: What) -> Fill {
 
 /// What each fill stands for, with the marks of the cut list; gives the height of it all.
 fn keys(pen: &mut Pen, stand: &Stand, y: f64, posts: bool) -> f64 {
-    let marked = |role: Role| stand.marked(role);
     let mut y = y;
-    for text in marked(Role::Beam) {
+    for text in stand.marked(Role::Beam) {
         y = pen.key(y, Fill::Rising, &text);
     }
-    for text in marked(Role::Side).into_iter().chain(marked(Role::Cross)) {
-        y = pen.key(y, Fill::Light, &text);
+    let base = [Role::Side, Role::Cross].map(|role| stand.marked(role));
+    for text in base.iter().flatten() {
+        y = pen.key(y, Fill::Light, text);
     }
     if posts {
-        for text in marked(Role::Upright) {
+        for text in stand.marked(Role::Upright) {
             y = pen.key(y, Fill::Upright, &text);
         }
     }

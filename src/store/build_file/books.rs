@@ -1,6 +1,11 @@
 //! Writing the purchases of a build: only what changed is touched, and lists grow at their end,
 //! so that remarks beside older entries stay.
 
+use std::hash::Hash;
+
+use indexmap::IndexMap;
+use jiff::civil::Date;
+use rust_decimal::Decimal;
 use toml_edit::{Array, InlineTable, Item, Table, Value as Toml};
 
 use super::purchases::PURCHASE;
@@ -8,6 +13,7 @@ use super::write::{section_of, set, text_of};
 use super::{CONSIGNMENTS, DONE, OFFCUTS, PURCHASES};
 use crate::build::Build;
 use crate::build::purchases::{Consignment, Payment, Purchase, Quote};
+use crate::catalogue::Id;
 use crate::money::Money;
 use crate::units;
 use crate::words::Words as _;
@@ -51,14 +57,12 @@ pub(super) fn set_books(root: &mut Table, old: &Build, new: &Build) {
     });
 }
 
-type Entries<K, V> = indexmap::IndexMap<K, V>;
-
 /// Tables of a section, one for each entry.
-fn set_entries<K: AsRef<str> + std::hash::Hash + Eq, V: PartialEq>(
+fn set_entries<K: AsRef<str> + Hash + Eq, V: PartialEq>(
     root: &mut Table,
     section: &str,
-    old: &Entries<K, V>,
-    new: &Entries<K, V>,
+    old: &IndexMap<K, V>,
+    new: &IndexMap<K, V>,
     mut write: impl FnMut(&mut Table, &K),
 ) {
     if old == new {
@@ -100,11 +104,11 @@ pub(super) fn own_table(item: &mut Item) -> Option<&mut Table> {
 }
 
 /// Single values of a section.
-fn set_values<K: AsRef<str> + std::hash::Hash + Eq, V: PartialEq>(
+fn set_values<K: AsRef<str> + Hash + Eq, V: PartialEq>(
     root: &mut Table,
     section: &str,
-    old: &Entries<K, V>,
-    new: &Entries<K, V>,
+    old: &IndexMap<K, V>,
+    new: &IndexMap<K, V>,
     value: impl Fn(&V) -> Toml,
 ) {
     if old == new {
@@ -129,10 +133,9 @@ fn set_values<K: AsRef<str> + std::hash::Hash + Eq, V: PartialEq>(
 
 fn set_purchase(table: &mut Table, old: &Purchase, new: &Purchase) {
     let texts = |one: &Purchase| {
-        let id = |id: &Option<crate::catalogue::Id>| id.as_ref().map(ToString::to_string);
-        let date = |day: Option<jiff::civil::Date>| day.map(|day| day.to_string());
-        let number =
-            |number: Option<rust_decimal::Decimal>| number.map(|number| number.to_string());
+        let id = |id: &Option<Id>| id.as_ref().map(ToString::to_string);
+        let date = |day: Option<Date>| day.map(|day| day.to_string());
+        let number = |number: Option<Decimal>| number.map(|number| number.to_string());
         [
             one.status.map(|status| status.id().to_owned()),
             number(one.have),

@@ -28,7 +28,7 @@ use rust_decimal::Decimal;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-use super::value::{Bad, found, number};
+use super::value::{Bad, found, number, text};
 use crate::build::nearest;
 use crate::build::purchases::{Consignment, Payment, Purchase, Quote, Status};
 use crate::build::value::{amount, pointed};
@@ -312,17 +312,6 @@ fn word<W: Words>(key: &str, raw: &Raw) -> Result<W, Bad> {
         );
         Bad::new(raw.span(), message)
     })
-}
-
-/// A text in quotes.
-pub(super) fn text(key: &str, raw: &Raw) -> Result<String, Bad> {
-    match raw.get_ref() {
-        DeValue::String(text) => Ok(text.to_string()),
-        other => {
-            let message = format!("{key}: this is {}; it takes a text in quotes", found(other));
-            Err(Bad::new(raw.span(), message))
-        }
-    }
 }
 
 /// A table of keys.

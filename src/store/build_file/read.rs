@@ -4,7 +4,7 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use super::purchases::{self, Books};
-use super::value::{Bad, found, value};
+use super::value::{Bad, found, text, value};
 use super::{
     ACCEPTED, BEHIND, CONSIGNMENTS, DONE, FORMAT, OFFCUTS, PURCHASES, RECORDED, TOP, VARIANTS,
 };
@@ -124,7 +124,7 @@ impl Reader<'_> {
             RECORDED => Ok(()),
             "bought" => Err(Bad::new(
                 key.span(),
-                "what was bought has a section for each part now: [purchases.rail-15] with payments = [{ amount = \"240 EUR\", date = \"2026-11-20\" }]",
+                "what was bought has a section for each part: [purchases.rail-15] with payments = [{ amount = \"240 EUR\", date = \"2026-11-20\" }]",
             )),
             _ => match Step::ALL.iter().find(|step| section(**step) == name) {
                 Some(step) => self.step(*step, value),
@@ -224,16 +224,7 @@ impl Reader<'_> {
     }
 }
 
-pub(super) fn text(key: &str, value: &Spanned<DeValue>) -> Result<String, Bad> {
-    match value.get_ref() {
-        DeValue::String(text) => Ok(text.to_string()),
-        other => {
-            let message = format!("{key}: this is {}; it takes a text in quotes", found(other));
-            Err(Bad::new(value.span(), message))
-        }
-    }
-}
-
+/// The keys of a section.
 pub(super) fn table<'t, 'i>(
     name: &str,
     value: &'t Spanned<DeValue<'i>>,

@@ -66,43 +66,32 @@ pub fn read(text: &str) -> Option<Recorded> {
         program: named("program"),
         catalogue: named("catalogue"),
         build: named("build"),
-        books: entries(section, "books", |text| text.parse().ok()),
-        figures: entries(section, "figures", |text| {
-            (text.chars().count() <= LONGEST).then(|| text.to_owned())
-        }),
-        prices: entries(section, "prices", money),
+        books: entries(section, "books", id, |text| text.parse().ok()),
+        figures: entries(
+            section,
+            "figures",
+            |path| Some(path.to_owned()),
+            |text| (text.chars().count() <= LONGEST).then(|| text.to_owned()),
+        ),
+        prices: entries(section, "prices", id, money),
     })
 }
 
 /// The entries of a table whose key and value can be read.
-fn entries<K, V>(
+fn entries<K: std::hash::Hash + Eq, V>(
     section: &dyn TableLike,
     name: &str,
+    key: impl Fn(&str) -> Option<K>,
     value: impl Fn(&str) -> Option<V>,
-) -> IndexMap<K, V>
-where
-    K: Key + std::hash::Hash + Eq,
-{
+) -> IndexMap<K, V> {
     let table = section.get(name).and_then(Item::as_table_like);
     let each = table.into_iter().flat_map(|table| table.iter());
-    let each = each.filter_map(|(key, item)| Some((K::of(key)?, value(item.as_str()?)?)));
+    let each = each.filter_map(|(name, item)| Some((key(name)?, value(item.as_str()?)?)));
     each.collect()
 }
 
-trait Key: Sized {
-    fn of(text: &str) -> Option<Self>;
-}
-
-impl Key for Id {
-    fn of(text: &str) -> Option<Self> {
-        Self::new(text).ok()
-    }
-}
-
-impl Key for String {
-    fn of(text: &str) -> Option<Self> {
-        Some(text.to_owned())
-    }
+fn id(text: &str) -> Option<Id> {
+    Id::new(text).ok()
 }
 
 fn money(text: &str) -> Option<Money> {

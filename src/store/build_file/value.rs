@@ -68,6 +68,17 @@ pub(super) fn value(
     }
 }
 
+/// A text in quotes.
+pub(super) fn text(key: &str, raw: &Spanned<DeValue>) -> Result<String, Bad> {
+    match raw.get_ref() {
+        DeValue::String(text) => Ok(text.to_string()),
+        other => {
+            let message = format!("{key}: this is {}; it takes a text in quotes", found(other));
+            Err(Bad::new(raw.span(), message))
+        }
+    }
+}
+
 fn loose_id(text: &str, span: Range<usize>) -> Result<Id, Bad> {
     Id::new(text.trim()).map_err(|message| Bad::new(span, message))
 }

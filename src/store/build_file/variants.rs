@@ -21,8 +21,8 @@ use toml_edit::{Item, Table};
 
 use super::VARIANTS;
 use super::books::{own_table, set_text};
-use super::read::{check_money, table, text};
-use super::value::{Bad, value};
+use super::read::{check_money, table};
+use super::value::{Bad, text, value};
 use super::write::{section_of, set_top, set_value};
 use crate::build::choices;
 use crate::build::variants::{MAIN, MOST, Variant, Variants, check_name, circle, clash};

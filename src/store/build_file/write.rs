@@ -1,7 +1,6 @@
 //! From a build to the text of its file. A text that was there before keeps its comments,
 //! its order and its spacing: only what changed is touched.
 
-use indexmap::IndexMap;
 use toml_edit::{
     Array, DocumentMut, Formatted, InlineTable, Item, Table, TableLike, Value as Toml,
 };
@@ -92,31 +91,18 @@ pub(super) fn set_value(place: &mut Item, edit: &Edit, order: &[&str]) {
     set_in(place, edit.choice.id, toml(&edit.value), order);
 }
 
+/// Brings the notes of accepted findings up to date.
 fn set_accepted(root: &mut Table, old: &Build, build: &Build) {
-    let notes = |build: &Build| {
-        let each = build.accepted.iter();
-        each.map(|(rule, note)| (rule.clone(), note.clone()))
-            .collect()
-    };
-    set_texts(root, ACCEPTED, &notes(old), &notes(build));
-}
-
-/// Brings the texts of a section up to date.
-fn set_texts(
-    root: &mut Table,
-    section: &str,
-    old: &IndexMap<String, String>,
-    new: &IndexMap<String, String>,
-) {
-    for key in old.keys().filter(|key| !new.contains_key(*key)) {
-        if let Some(table) = section_of(root, section).as_table_like_mut() {
-            table.remove(key);
+    let (old, new) = (&old.accepted, &build.accepted);
+    for rule in old.keys().filter(|rule| !new.contains_key(*rule)) {
+        if let Some(table) = section_of(root, ACCEPTED).as_table_like_mut() {
+            table.remove(rule);
         }
     }
-    for (key, text) in new {
-        if old.get(key) != Some(text) {
-            let order: Vec<&str> = new.keys().map(String::as_str).collect();
-            set_in(section_of(root, section), key, text_of(text), &order);
+    let order: Vec<&str> = new.keys().map(String::as_str).collect();
+    for (rule, note) in new {
+        if old.get(rule) != Some(note) {
+            set_in(section_of(root, ACCEPTED), rule, text_of(note), &order);
         }
     }
 }

@@ -4,9 +4,8 @@ use rust_decimal::Decimal;
 
 use super::{CHECK, figure, payments};
 use crate::bill::notes::SUM;
-use crate::bill::{Bill, Consignment, key};
+use crate::bill::{Bill, Consignment, consignments, key};
 use crate::build::Picked;
-use crate::build::purchases::Payment;
 use crate::catalogue::prices::OnTop;
 use crate::catalogue::supplier::Supplier;
 use crate::explain::{Derivation, Input, Origin, Recorder, Worth};
@@ -109,12 +108,8 @@ impl Sent<'_, '_> {
         if !self.one.paid_for(what) {
             return reckoned(note);
         }
-        let known = &self.picked.build.purchases.consignments;
-        let paid = known
-            .get(&self.one.supplier)
-            .map_or(&[][..], |all| &all.payments);
-        let own = |payment: &&Payment| payment.what.unwrap_or(OnTop::Freight) == what;
-        let own = paid.iter().filter(own);
+        let paid = consignments::payments(self.picked, &self.one.supplier);
+        let own = paid.iter().filter(move |payment| payment.is_for(what));
         note.by(
             "What was paid, each payment rounded to the smallest coin; no less than that while a rest is to be paid.",
             "P = Σ a_i·r_i",

@@ -6,17 +6,14 @@ use super::row;
 use crate::bill::Bill;
 use crate::bill::doubt;
 use crate::bill::ordering::StageState;
-use crate::catalogue::prices::Basis;
-use crate::commands::layout::{grouped, hanging, table};
+use crate::commands::layout::{hanging, table};
 use crate::money::{PriceRange, show as amounts};
+use crate::screen::text::capital;
 use crate::words::Words as _;
 
 /// All of it.
 pub(super) fn cost(bill: &Bill) -> String {
-    let money = |amount: Decimal| {
-        let digits = bill.currency.decimals();
-        grouped(&format!("{amount:.digits$}", digits = digits as usize))
-    };
+    let money = |amount: Decimal| amounts::exact(amount, bill.currency);
     let range = |sum: PriceRange| [sum.low, sum.likely, sum.high].map(money);
     let currency = bill.currency.code();
     let mut rows = vec![row([&format!("  in {currency}"), "low", "likely", "high"])];
@@ -93,35 +90,21 @@ fn order(bill: &Bill) -> String {
     for state in [StageState::Now, StageState::NotYet] {
         let titles = of(state);
         if !titles.is_empty() {
-            let text = format!("{}: {titles}.", upper(state.title()));
+            let text = format!("{}: {titles}.", capital(state.title()));
             said.push_str(&hanging("", 2, &text));
         }
     }
     said
 }
 
-/// The first letter as a capital.
-fn upper(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|first| first.to_uppercase().to_string());
-    first.unwrap_or_default() + letters.as_str()
-}
-
 /// What the prices rest on.
 fn basis(bill: &Bill) -> String {
     let mut said = String::new();
-    let invented = bill.percent_of(Basis::Invented);
-    if !bill.share_of(Basis::Invented).is_zero() {
-        let text = format!(
-            "{invented} % of the goods' price is invented for the demonstration: never order by it."
-        );
+    if let Some(invented) = bill.invented() {
+        let text = format!("{invented} for the demonstration: never order by it.");
         said.push_str(&hanging("", 2, &text));
     }
-    let missing = bill
-        .lines
-        .iter()
-        .filter(|line| line.price.is_none())
-        .count();
+    let missing = bill.lines.iter().filter(|line| line.lacks_price()).count();
     if missing > 0 {
         let text = format!("{missing} lines have no price in any price book and count as nothing.");
         said.push_str(&hanging("", 2, &text));

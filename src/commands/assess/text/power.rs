@@ -1,7 +1,5 @@
 //! What flows on each circuit and from the motors' supply, and what else is telling.
 
-use uom::si::ratio::{percent, ratio};
-
 use super::row;
 use crate::commands::layout::{hanging, table};
 use crate::machine::Machine;
@@ -28,7 +26,7 @@ pub(super) fn power(machine: &Machine) -> String {
             &amperes(circuit.typical()),
             &amperes(circuit.full()),
             &amperes(circuit.allowed),
-            &format!("{:.0} %", circuit.fill().get::<percent>()),
+            &format!("{:.0} %", units::percent::from(circuit.fill())),
         ]));
     }
     let supply = electrics.supply;
@@ -37,7 +35,7 @@ pub(super) fn power(machine: &Machine) -> String {
         "",
         &amperes(supply.needed),
         &amperes(supply.rated),
-        &format!("{:.0} %", supply.fill().get::<percent>()),
+        &format!("{:.0} %", units::percent::from(supply.fill())),
     ]));
     table("<>>>>", &rows) + &starting(electrics) + &braking(electrics)
 }
@@ -48,7 +46,7 @@ fn starting(electrics: &Electrics) -> String {
     let near = electrics
         .circuits
         .iter()
-        .filter(|one| (one.starting.current / one.trip).get::<ratio>() > TELLING);
+        .filter(|one| units::share::from(one.starting.current / one.trip) > TELLING);
     let lines = near.map(|circuit| {
         let what = match circuit.starting.what {
             Some(what) => format!("Starting {} draws", what.title()),

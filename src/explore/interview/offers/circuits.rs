@@ -3,21 +3,20 @@
 use jiff::civil::Date;
 
 use super::super::frame::World;
-use super::super::plan::{self, InterviewError, Plan, Wanted};
+use super::super::plan::{self, InterviewError, Plan};
 use super::super::prompts;
 use super::{Quest, Watch};
 use crate::build::Picked;
 use crate::build::choices::working_area::SecondCircuit;
 use crate::catalogue::Catalogue;
-use crate::explore::find::{Answer, Target};
-use crate::explore::reading::Measure;
+use crate::explore::find::Answer;
 use crate::words::Words as _;
 
 /// The question on it.
 pub(super) const QUESTION: &str = "circuits";
 
-/// A build that does what was answered, with a second circuit that is laid for it, however dear; none where one is
-/// there already, or nothing does even so.
+/// A build that does what was answered, with a second circuit that is laid for it, however dear;
+/// none where one is there already, or nothing does even so.
 pub(super) fn with_a_second(
     catalogue: &Catalogue,
     plan: &Plan,
@@ -38,8 +37,7 @@ pub(super) fn with_a_second(
     let motors = plan::motors_hang_on();
     let open = motors.filter(|motors| eased.free.iter().all(|one| one.id != motors.id));
     eased.free.extend(open);
-    let is_money = |one: &Wanted| matches!(one.target, Target::Figure(Measure::Cost, _));
-    eased.wanted.retain(|one| !is_money(one));
+    eased.wanted.retain(|one| !one.target.is_money());
     let world = World {
         catalogue,
         today,

@@ -24,8 +24,7 @@ pub(super) fn in_the_way(proposal: &Proposal, offer: &Offer, catalogue: &Catalog
     let second = second.map(|(_, answer)| {
         let cost = amounts::money(answer.reading.cost.likely, currency);
         let over = searched.wanted.iter().any(|(target, _)| {
-            matches!(target, Target::Figure(Measure::Cost, _))
-                && !target.is_met(&answer.assessment, &answer.reading)
+            target.is_money() && !target.is_met(&answer.assessment, &answer.reading)
         });
         let over = if over { ", more than your budget" } else { "" };
         let words = format!(

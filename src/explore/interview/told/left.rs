@@ -7,7 +7,9 @@ use crate::explore::interview::cures::counted;
 use crate::explore::interview::offers::Offer;
 use crate::explore::told::{self, Moved};
 use crate::money::Currency;
+use crate::rules::topics::heads;
 use crate::rules::{Finding, find, tally};
+use crate::words::Words as _;
 
 use super::answers as every;
 
@@ -65,7 +67,7 @@ pub fn assumed(answers: &Answers, catalogue: &Catalogue) -> String {
 
 /// What is left to warn of besides the cautions, which are named one by one.
 pub(super) fn warned(findings: &[Finding]) -> String {
-    let heads = crate::rules::topics::heads(findings).into_iter().cloned();
+    let heads = heads(findings).into_iter().cloned();
     let open: Vec<Finding> = heads.filter(Finding::counts).collect();
     match open.is_empty() {
         true => "none".to_owned(),
@@ -76,7 +78,7 @@ pub(super) fn warned(findings: &[Finding]) -> String {
 fn title(finding: &Finding) -> String {
     let title = find(finding.rule).map_or(finding.rule, |rule| rule.title);
     match finding.axis {
-        Some(axis) => format!("{}: {title}", crate::words::Words::title(axis)),
+        Some(axis) => format!("{}: {title}", axis.title()),
         None => title.to_owned(),
     }
 }

@@ -1,6 +1,7 @@
 //! How the push of an axis on the tool comes about.
 
 use crate::explain::{Derivation, Origin, Recorder};
+use crate::machine::axis_path;
 use crate::machine::limits::Limited;
 use crate::machine::torque::TorqueCurve;
 use crate::machine::torque::notes::{self as torque, Asked};
@@ -40,7 +41,7 @@ fn thrust(limited: &Limited, figure: &str, force: Force, margin: bool) -> Deriva
         "{}: push on the tool at the cutting feed, {kept}",
         axis.title()
     );
-    Derivation::of(format!("axes.{}.{figure}", axis.id()), title, units::n::amount(force))
+    Derivation::of(axis_path(axis, figure), title, units::n::amount(force))
         .by(
             "torque at the wanted cutting feed, less friction, weight and drag, through the drive; with the tool where this motor bears most of it; Z plunges with a third of the feed",
             torque::formula(asked, curve),

@@ -8,7 +8,7 @@ use crate::units::{self, Acceleration, Amount, Velocity};
 
 /// What the back-driving efficiency of a drive rests on.
 pub(in crate::machine) fn back_origin(told: &Told) -> Origin {
-    match told.picked.axes[told.axis].drive {
+    match told.part {
         LinearDrive::Ball(_) => Origin::Constant("2 - 1/η for ball screws, ISO 3408-5"),
         LinearDrive::Lead(_) => Origin::Constant(
             "friction angle and lead angle of the thread, handbooks of machine elements",

@@ -4,7 +4,7 @@ use super::super::means::{Means, Stock, Tool};
 use super::super::pair::{self, depths};
 use super::super::ways::Way;
 use super::super::{Cut, CutLimit};
-use super::{LIMITS, path};
+use super::LIMITS;
 use crate::explain::{Derivation, Input, Origin};
 use crate::units::{self, Amount};
 use crate::words::Words;
@@ -29,7 +29,7 @@ pub(super) fn depth(means: &Means, stock: &Stock, tool: &Tool, way: &Way, cut: &
     let place = cut.engagement.index();
     let limits = depths(stock, tool, way, place);
     let mut derivation = Derivation::of(
-        path(cut, "depth_mm"),
+        cut.path("depth_mm"),
         "Depth along the tool",
         units::mm::amount(cut.depth),
     )
@@ -94,7 +94,7 @@ pub(super) fn depth(means: &Means, stock: &Stock, tool: &Tool, way: &Way, cut: &
                 "h_m",
                 "mean chip",
                 units::mm::amount(cut.mean_chip),
-                Origin::figure(path(cut, "mean_chip_mm")),
+                Origin::figure(cut.path("mean_chip_mm")),
             ),
             Input::new(
                 "k_c",
@@ -106,13 +106,13 @@ pub(super) fn depth(means: &Means, stock: &Stock, tool: &Tool, way: &Way, cut: &
                 "a_e",
                 "width",
                 units::mm::amount(cut.width),
-                Origin::figure(path(cut, "width_mm")),
+                Origin::figure(cut.path("width_mm")),
             ),
             Input::new(
                 "v_f",
                 "feed",
                 super::feed(cut),
-                Origin::figure(path(cut, "feed_mm_per_min")),
+                Origin::figure(cut.path("feed_mm_per_min")),
             ),
         ])
         .from(
@@ -143,7 +143,7 @@ pub(super) fn reached(means: &Means, stock: &Stock, slot: &Cut, cut: &Cut) -> De
         ),
     ];
     let derivation = Derivation::of(
-        path(cut, "reached"),
+        cut.path("reached"),
         "Depth of the slot against the trade's usual one",
         Amount::plain(cut.reached.get::<ratio>()),
     )
@@ -154,12 +154,12 @@ pub(super) fn reached(means: &Means, stock: &Stock, slot: &Cut, cut: &Cut) -> De
         ),
         "q = a_p/(u D) (f_z/f_max)^(1-m), f_z at most f_max",
     )
-    .with("a_p", "depth of the slot", units::mm::amount(slot.depth), Origin::figure(path(slot, "depth_mm")))
+    .with("a_p", "depth of the slot", units::mm::amount(slot.depth), Origin::figure(slot.path("depth_mm")))
     .with("u", "usual depth of a slot, in diameters", Amount::plain(material.usual_slot.get::<ratio>()), Origin::part(material))
-    .with("f_z", "feed a tooth of the slot", units::mm::amount(slot.tooth_feed), Origin::figure(path(slot, "tooth_feed_mm")))
-    .with("f_max", "greatest feed a tooth at this diameter", units::mm::amount(greatest), Origin::part(material))
+    .with("f_z", "feed per tooth of the slot", units::mm::amount(slot.tooth_feed), Origin::figure(slot.path("tooth_feed_mm")))
+    .with("f_max", "greatest feed per tooth at this diameter", units::mm::amount(greatest), Origin::part(material))
     .with("m", "exponent of thin chips", Amount::plain(stock.law.exponent), Origin::part(material))
-    .with("D", "cutting diameter", units::mm::amount(cut.diameter), Origin::figure(path(cut, "tool_mm")))
+    .with("D", "cutting diameter", units::mm::amount(cut.diameter), Origin::figure(cut.path("tool_mm")))
     .with("k", "stiffness at the collet, worst place, softer of X and Y", units::n_per_um::amount(means.collet), Origin::figure(means.collet_path));
     levels
         .into_iter()

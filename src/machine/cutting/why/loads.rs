@@ -2,7 +2,7 @@
 
 use super::super::Cut;
 use super::super::means::{Stock, Tool};
-use super::{LIMITS, feed, path};
+use super::{LIMITS, feed};
 use crate::catalogue::material::Family;
 use crate::explain::{Derivation, Input, Origin};
 use crate::units::{self, Amount};
@@ -25,7 +25,7 @@ pub(super) fn mean_chip(stock: &Stock, cut: &Cut) -> Derivation {
         .get::<ratio>()
         * std::f64::consts::TAU;
     Derivation::of(
-        path(cut, "mean_chip_mm"),
+        cut.path("mean_chip_mm"),
         "Mean thickness of the chip",
         units::mm::amount(cut.mean_chip),
     )
@@ -37,19 +37,19 @@ pub(super) fn mean_chip(stock: &Stock, cut: &Cut) -> Derivation {
         "a_e",
         "width",
         units::mm::amount(cut.width),
-        Origin::figure(path(cut, "width_mm")),
+        Origin::figure(cut.path("width_mm")),
     )
     .with(
         "f_z",
-        "feed a tooth",
+        "feed per tooth",
         units::mm::amount(cut.tooth_feed),
-        Origin::figure(path(cut, "tooth_feed_mm")),
+        Origin::figure(cut.path("tooth_feed_mm")),
     )
     .with(
         "D",
         "cutting diameter",
         units::mm::amount(cut.diameter),
-        Origin::figure(path(cut, "tool_mm")),
+        Origin::figure(cut.path("tool_mm")),
     )
     .with(
         "φ",
@@ -65,7 +65,7 @@ pub(super) fn mean_chip(stock: &Stock, cut: &Cut) -> Derivation {
 
 pub(super) fn removal(cut: &Cut) -> Derivation {
     Derivation::of(
-        path(cut, "removal_cm3_per_min"),
+        cut.path("removal_cm3_per_min"),
         "Material removed in a minute",
         units::cm3_per_min::amount(cut.removal),
     )
@@ -74,19 +74,19 @@ pub(super) fn removal(cut: &Cut) -> Derivation {
         "a_p",
         "depth",
         units::mm::amount(cut.depth),
-        Origin::figure(path(cut, "depth_mm")),
+        Origin::figure(cut.path("depth_mm")),
     )
     .with(
         "a_e",
         "width",
         units::mm::amount(cut.width),
-        Origin::figure(path(cut, "width_mm")),
+        Origin::figure(cut.path("width_mm")),
     )
     .with(
         "v_f",
         "feed",
         feed(cut),
-        Origin::figure(path(cut, "feed_mm_per_min")),
+        Origin::figure(cut.path("feed_mm_per_min")),
     )
     .from(
         "Any handbook of machining",
@@ -96,7 +96,7 @@ pub(super) fn removal(cut: &Cut) -> Derivation {
 
 pub(super) fn power(stock: &Stock, cut: &Cut) -> Derivation {
     Derivation::of(
-        path(cut, "power_w"),
+        cut.path("power_w"),
         "Power of the cut at the shaft",
         units::w::amount(cut.power),
     )
@@ -108,7 +108,7 @@ pub(super) fn power(stock: &Stock, cut: &Cut) -> Derivation {
         "Q",
         "material removed",
         units::cm3_per_min::amount(cut.removal),
-        Origin::figure(path(cut, "removal_cm3_per_min")),
+        Origin::figure(cut.path("removal_cm3_per_min")),
     )
     .with(
         "k_c",
@@ -126,7 +126,7 @@ pub(super) fn power(stock: &Stock, cut: &Cut) -> Derivation {
         "h_m",
         "mean chip",
         units::mm::amount(cut.mean_chip),
-        Origin::figure(path(cut, "mean_chip_mm")),
+        Origin::figure(cut.path("mean_chip_mm")),
     )
     .with(
         "m",
@@ -139,7 +139,7 @@ pub(super) fn power(stock: &Stock, cut: &Cut) -> Derivation {
 
 pub(super) fn force(stock: &Stock, tool: &Tool, cut: &Cut) -> Derivation {
     Derivation::of(
-        path(cut, "force_n"),
+        cut.path("force_n"),
         "Greatest force in the plane on the tool",
         units::n::amount(cut.force),
     )
@@ -148,7 +148,7 @@ pub(super) fn force(stock: &Stock, tool: &Tool, cut: &Cut) -> Derivation {
         "F = k_1 f_z (f_z/mm)^-m s √(1 + r²) a_p, held in proportion to k_c",
     )
     .with_each(law(stock, tool, cut))
-    .with("a_p", "depth", units::mm::amount(cut.depth), Origin::figure(path(cut, "depth_mm")))
+    .with("a_p", "depth", units::mm::amount(cut.depth), Origin::figure(cut.path("depth_mm")))
     .from(law_source(stock), LIMITS)
 }
 
@@ -156,7 +156,7 @@ pub(super) fn force(stock: &Stock, tool: &Tool, cut: &Cut) -> Derivation {
 pub(super) fn law(stock: &Stock, tool: &Tool, cut: &Cut) -> [Input; 5] {
     let peak = stock.peak(tool, cut.engagement.index());
     let material = || Origin::part(stock.material);
-    let tooth = Origin::figure(path(cut, "tooth_feed_mm"));
+    let tooth = Origin::figure(cut.path("tooth_feed_mm"));
     let radial = stock.material.radial_force.get::<ratio>();
     [
         Input::new(
@@ -167,7 +167,7 @@ pub(super) fn law(stock: &Stock, tool: &Tool, cut: &Cut) -> [Input; 5] {
         ),
         Input::new(
             "f_z",
-            "feed a tooth",
+            "feed per tooth",
             units::mm::amount(cut.tooth_feed),
             tooth,
         ),
@@ -194,7 +194,7 @@ pub(super) fn law(stock: &Stock, tool: &Tool, cut: &Cut) -> [Input; 5] {
 
 pub(super) fn deflection(tool: &Tool, cut: &Cut) -> Derivation {
     Derivation::of(
-        path(cut, "deflection_um"),
+        cut.path("deflection_um"),
         "How far the tip is pushed aside",
         units::um::amount(cut.deflection),
     )
@@ -203,7 +203,7 @@ pub(super) fn deflection(tool: &Tool, cut: &Cut) -> Derivation {
         "F",
         "greatest force in the plane",
         units::n::amount(cut.force),
-        Origin::figure(path(cut, "force_n")),
+        Origin::figure(cut.path("force_n")),
     )
     .with(
         "k",

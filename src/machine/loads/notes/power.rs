@@ -86,7 +86,7 @@ fn spindle_power(picked: &Picked, drawn: &Drawn) -> (&'static str, &'static str,
             origin,
         ),
     ];
-    match picked.vfd.filter(|_| spindle.needs_vfd()) {
+    match picked.inverter() {
         Some(vfd) => {
             let efficiency = Amount::plain(units::share::from(vfd.efficiency));
             inputs.push(input(

@@ -4,6 +4,7 @@ use crate::build::{Axis, PerAxis, Picked};
 use crate::explain::{Derivation, Input, Origin, Recorder};
 use crate::machine::axis::AxisFigures;
 use crate::machine::axis::notes::{Told, torque};
+use crate::machine::axis_path;
 use crate::machine::motion::braking::{BusRise, takes_up, usual_capacitance};
 use crate::units::{self, Amount};
 use crate::words::Words as _;
@@ -151,7 +152,7 @@ pub fn note_rise(
         let each = open.map(|axis| {
             let title = format!("what {} feeds back", axis.title());
             let energy = units::j::amount(axes[axis].stop.fed_back);
-            let path = format!("axes.{}.brake_energy_j", axis.id());
+            let path = axis_path(axis, "brake_energy_j");
             Input::new(symbols[axis], title, energy, Origin::figure(path))
         });
         // A usual capacity stands for all supplies together.

@@ -17,7 +17,14 @@ const SIZE: Size = Size::new(WIDTH, HEIGHT);
 
 /// What was sent, to be looked at from outside.
 #[derive(Clone, Default)]
-struct Sent(Rc<RefCell<Vec<u8>>>);
+pub(in crate::screen::terminal) struct Sent(Rc<RefCell<Vec<u8>>>);
+
+impl Sent {
+    /// What was sent since somebody asked last.
+    pub(in crate::screen::terminal) fn take(&self) -> Vec<u8> {
+        std::mem::take(&mut *self.0.borrow_mut())
+    }
+}
 
 impl Write for Sent {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
@@ -61,7 +68,7 @@ impl Pair {
         self.lean.write();
         self.lean.flush().expect("sent");
         self.last = next.clone();
-        let bytes = std::mem::take(&mut *self.sent.0.borrow_mut());
+        let bytes = self.sent.take();
         self.terminal.process(&bytes);
         String::from_utf8(bytes).expect("text")
     }

@@ -58,6 +58,14 @@ fn letters_have_corners_and_narrow_pieces_keep_their_fill() {
 }
 
 #[test]
+fn an_edge_does_not_run_into_a_fill_that_looks_like_a_line() {
+    let mut canvas = Canvas::new(Glyphs::Ascii, 4, 3);
+    let area = frame(0.0, 0.0, 8.0, 12.0);
+    canvas.rect(area, Fill::Level, Stroke::Plain, Style::new());
+    assert_eq!(drawn(canvas), ["+--+", "|--|", "+--+"]);
+}
+
+#[test]
 fn what_is_no_number_or_far_away_is_drawn_without_harm() {
     for glyphs in [Glyphs::Unicode, Glyphs::Ascii] {
         let mut canvas = Canvas::new(glyphs, 4, 2);

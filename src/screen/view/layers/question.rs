@@ -1,8 +1,9 @@
 //! What is asked before something is lost: to leave, to replace, to remove, to take up.
 
+use ratatui::style::Style;
 use ratatui::text::Line;
 
-use super::{paragraph, rows};
+use super::rows;
 use crate::catalogue::Id;
 use crate::screen::state::{Question, State};
 use crate::screen::update::answers;
@@ -65,7 +66,9 @@ pub(super) fn ask(
         Question::Recover => {
             let told = state.recovery.first().map(|offer| &offer.told);
             let told = told.into_iter().flatten();
-            let mut lines: Vec<_> = told.flat_map(|text| paragraph(pen, width, text)).collect();
+            let mut lines: Vec<_> = told
+                .flat_map(|text| pen.paragraph(text, width, Style::new()))
+                .collect();
             lines.push(Line::default());
             lines.extend(rows(pen, width, &answers(question), cursor));
             return lines;
@@ -79,7 +82,7 @@ pub(super) fn ask(
             )
         }
     };
-    let mut lines = paragraph(pen, width, &words);
+    let mut lines = pen.paragraph(&words, width, Style::new());
     lines.push(Line::default());
     lines.extend(rows(pen, width, &answers(question), cursor));
     if let Question::Changed(theirs, _) = question {

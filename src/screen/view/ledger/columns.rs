@@ -12,6 +12,7 @@ const STATUS: usize = 12;
 const BASIS: usize = 8;
 /// Columns of a range of prices.
 const RANGE: usize = 18;
+
 /// The columns that there is room for, by the width of the page.
 #[derive(Clone, Copy)]
 pub(super) struct Columns {
@@ -91,22 +92,22 @@ impl Columns {
 }
 
 /// What stands in a row.
-#[derive(Default)]
+#[derive(Clone, Default)]
 pub(super) struct Cells {
-    /// The the title.
+    /// The title of the part, or what else the row is about.
     pub(super) title: String,
-    /// The the supplier.
+    /// From whom it comes.
     pub(super) supplier: String,
-    /// The the status.
+    /// How far its purchase has come.
     pub(super) status: String,
-    /// The what the price rests on.
+    /// What its price rests on.
     pub(super) basis: String,
-    /// The the quantity.
+    /// How much of it, with the unit.
     pub(super) quantity: String,
-    /// The the range.
+    /// From the low to the high price of all of it.
     pub(super) range: String,
-    /// The what was paid.
+    /// What was paid of it.
     pub(super) paid: String,
-    /// The the likely price.
+    /// The likely price of all of it.
     pub(super) likely: String,
 }

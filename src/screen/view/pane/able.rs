@@ -3,10 +3,10 @@
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
-use super::{before_after, title};
+use super::{arrow, of_axis, title};
 use crate::assessment::Assessment;
 use crate::build::Axis;
-use crate::catalogue::Part;
+use crate::catalogue::{Id, Part};
 use crate::machine::cutting::{Cutting, Verdict};
 use crate::screen::state::State;
 use crate::screen::text;
@@ -22,22 +22,12 @@ pub(super) fn stiffness(
     pen: &Pen,
     width: usize,
 ) -> Vec<Line<'static>> {
-    let read = &pen.speller;
-    let head = format!("{}, softest part", read.unit("N/µm"));
+    let head = format!("{}, softest part", pen.speller.unit("N/µm"));
     let mut lines = vec![title(pen, "STIFFNESS", &head)];
     for axis in Axis::EACH {
         let of = |one: &Assessment| units::n_per_um::from(one.machine.stiffness.collet[axis]);
-        let told = |one: &Assessment| read.bare(&show::number(of(one), 1), "N/µm");
-        let (before, then) = before_after(told(now), after.map(told));
-        let head = format!("{} {}", axis.title(), pen.right(&before, 5));
-        let mut used = text::width(&head);
-        let mut spans = vec![Span::raw(head)];
-        if let (Some(then), Some(after)) = (then, after) {
-            let style = turn(pen, of(now), of(after), Some(true));
-            let text = format!(" -> {}", pen.right(&then, text::width(&then).max(4)));
-            used += text::width(&text);
-            spans.push(Span::styled(text, style));
-        }
+        let both = (of(now), after.map(of));
+        let (mut spans, used) = of_axis(pen, axis, both, "N/µm");
         let springs = &after.unwrap_or(now).machine.stiffness.springs[axis];
         if let Some(softest) = springs.first() {
             let share = show::number(units::percent::from(softest.share), 0);
@@ -72,19 +62,19 @@ pub(super) fn cuts(
 ) -> Vec<Line<'static>> {
     let now = &*now.machine.cutting;
     let then = after.map(|after| &*after.machine.cutting);
-    let shown = then.unwrap_or(now).wished().or(now.wished());
-    let material = shown.map_or("", |cut| {
-        let material = state.catalogue.materials.get(&cut.material);
-        material.map_or(cut.material.as_str(), |material| Part::title(material))
-    });
-    let short = shown.and_then(|cut| state.catalogue.materials.get(&cut.material));
-    let short = short.map_or("", Part::short);
+    let last = then.unwrap_or(now);
+    let shown = last.wished().or(now.wished()).map(|cut| &cut.material);
+    let known = shown.and_then(|id| state.catalogue.materials.get(id));
+    let material = shown.map_or("", |id| known.map_or(id.as_str(), |one| Part::title(one)));
+    let short = known.map_or("", Part::short);
+    // Of one material before and after, also where what is previewed is another wish.
+    let of = |cutting: &Cutting| shown.map_or(NOTHING, |id| able(cutting, id));
     let texts = match shown {
-        Some(_) => cut_texts(pen, material, able(now), then.map(able)),
-        None => none_texts(state),
+        Some(_) => cut_texts(pen, material, of(now), then.map(of)),
+        None => none_texts(state, last),
     };
     let style = match then {
-        Some(then) => turn(pen, able(now).1, able(then).1, Some(true)),
+        Some(then) => turn(pen, of(now).1, of(then).1, Some(true)),
         None => Style::new(),
     };
     let room = width.saturating_sub(7);
@@ -93,22 +83,15 @@ pub(super) fn cuts(
         .first()
         .is_some_and(|text| text::width(&pen.spell(text)) <= room);
     let whole = whole && (most < 2 || width >= ONE_LINE);
-    if let (false, 2.., Some((verdict, speed))) = (whole, most, texts[0].rsplit_once(", "))
-        && shown.is_some()
-    {
-        // Where not even that fits, what changes tells more than of which material.
-        let bare = verdict.strip_prefix(material).unwrap_or(verdict).trim();
-        let verdicts = [
-            format!("{verdict},"),
-            format!("{short} {bare},"),
-            format!("{bare},"),
-        ];
-        let verdict = pen.first_that_fits(&verdicts, width.saturating_sub(6));
-        // It has its line for itself: the longest has before and after, with their unit.
-        let speed = pen.right(speed, width.saturating_sub(2));
+    if let (false, 2.., Some(_)) = (whole, most, shown) {
+        // The material has a line for itself: without its name the figures say nothing.
+        let names = [material.to_owned(), short.to_owned()];
+        let name = pen.first_that_fits(&names, width.saturating_sub(6));
+        let figures = texts.get(UNNAMED..).unwrap_or_default();
+        let figures = pen.first_that_fits(figures, width.saturating_sub(2));
         return vec![
-            Line::from(vec![head, Span::styled(verdict, style)]),
-            Line::styled(speed, style),
+            Line::from(vec![head, Span::styled(name, style)]),
+            Line::styled(pen.right(&figures, width.saturating_sub(2)), style),
         ];
     }
     let fits = pen.first_that_fits(&texts, room);
@@ -116,17 +99,17 @@ pub(super) fn cuts(
 }
 
 /// What there is to say where the hardest wished material does not go, and why not.
-fn none_texts(state: &State) -> Vec<String> {
+fn none_texts(state: &State, cutting: &Cutting) -> Vec<String> {
     let materials = &state.catalogue.materials;
     let wished = state.build().area.materials.iter();
     let hardest = wished.filter_map(|id| materials.get(id)).max_by(|a, b| {
         let (a, b) = (a.specific_force.value, b.specific_force.value);
         a.total_cmp(&b)
     });
-    let cuts = &state.now.machine.cutting.cuts;
     let no = Verdict::No.title();
     let why = hardest.and_then(|material| {
-        let cut = cuts.iter().find(|cut| cut.material == material.id)?;
+        let mut cuts = cutting.cuts.iter();
+        let cut = cuts.find(|cut| cut.material == material.id)?;
         Some((Part::title(material), cut.limited_by.title()))
     });
     match why {
@@ -144,41 +127,46 @@ fn none_texts(state: &State) -> Vec<String> {
 fn cut_texts(pen: &Pen, material: &str, now: Able, then: Option<Able>) -> Vec<String> {
     let removal = |of: Able| pen.speller.bare(&show::number(of.1, 1), REMOVAL);
     let unit = pen.speller.unit(REMOVAL);
-    let (before, after) = before_after(removal(now), then.map(removal));
-    let figures = match after {
-        Some(after) => format!("{before} -> {after}"),
-        None => before,
-    };
+    let figures = arrow(removal(now), then.map(removal));
     let verdict = |of: Able| of.0.title();
-    let (was, is) = before_after(
+    let verdicts = arrow(
         verdict(now).to_owned(),
         then.map(|then| verdict(then).to_owned()),
     );
-    let verdicts = match is {
-        Some(is) => format!("{was} -> {is}"),
-        None => was,
-    };
-    let best = verdict(then.unwrap_or(now));
-    vec![
+    let last = then.unwrap_or(now);
+    let best = verdict(last);
+    let mut texts = vec![
         format!("{material} {verdicts}, {figures} {unit}"),
         format!("{material} {verdicts}, {figures}"),
         format!("{verdicts}, {figures} {unit}"),
+        format!("{verdicts}, {figures}"),
+    ];
+    if verdicts != best {
+        // How well it goes tells more than how much the speed changes.
+        texts.push(format!("{verdicts}, {}", removal(last)));
+    }
+    texts.extend([
         format!("{best}, {figures} {unit}"),
         format!("{best}, {figures}"),
         best.to_owned(),
-    ]
+    ]);
+    texts
 }
+
+/// From here on they do not name the material.
+const UNNAMED: usize = 2;
 
 /// How well a material goes, and how many cm³ of it a minute removes.
 type Able = (Verdict, f64);
 
-/// That of the hardest wished material.
-fn able(of: &Cutting) -> Able {
-    of.wished().map_or((Verdict::No, 0.0), |cut| {
-        (
-            of.verdict(&cut.material),
-            units::cm3_per_min::from(cut.removal),
-        )
+/// What does not go at all.
+const NOTHING: Able = (Verdict::No, 0.0);
+
+/// That of a material.
+fn able(of: &Cutting, material: &Id) -> Able {
+    of.best(material).map_or(NOTHING, |cut| {
+        let removal = units::cm3_per_min::from(cut.removal);
+        (of.verdict(material), removal)
     })
 }
 
@@ -200,11 +188,7 @@ pub(super) fn job(
     if of(now).is_none() && of(shown).is_none() {
         return None;
     }
-    let (before, then) = before_after(text(now), after.map(text));
-    let minutes = match then {
-        Some(then) => format!("{before} -> {then} min"),
-        None => format!("{before} min"),
-    };
+    let minutes = format!("{} min", arrow(text(now), after.map(text)));
     let held_by = shown.machine.job.as_ref().map(|job| job.held_by.as_str());
     let texts = [
         format!("{minutes}, {}", held_by.unwrap_or_default()),

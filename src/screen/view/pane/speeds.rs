@@ -3,7 +3,7 @@
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
-use super::{before_after, title};
+use super::{of_axis, title};
 use crate::assessment::Assessment;
 use crate::build::{Axis, Figure};
 use crate::machine::limits::LimitName;
@@ -11,7 +11,7 @@ use crate::order::Order as _;
 use crate::screen::text;
 use crate::screen::view::figures::{number, turn};
 use crate::screen::view::paint::Pen;
-use crate::units::{self, show};
+use crate::units;
 use crate::words::Words;
 
 /// Fastest move of each axis, and what holds it back.
@@ -21,29 +21,16 @@ pub(super) fn rapids(
     pen: &Pen,
     width: usize,
 ) -> Vec<Line<'static>> {
-    let read = &pen.speller;
-    let head = format!("{}, held by", read.unit("m/min"));
+    let head = format!("{}, held by", pen.speller.unit("m/min"));
     let mut lines = vec![title(pen, "RAPIDS", &head)];
     for (axis, figures) in now.machine.axes.iter() {
         let speed =
             |assessment: &Assessment| units::m_per_min::from(assessment.machine.axes[axis].rapid);
-        let told = |one: &Assessment| read.bare(&show::number(speed(one), 1), "m/min");
-        let (before, then) = before_after(told(now), after.map(told));
         let limit = after.map_or(figures.limited_by, |after| {
             after.machine.axes[axis].limited_by
         });
-        let mut spans = vec![Span::raw(format!(
-            "{} {}",
-            axis.title(),
-            pen.right(&before, 5)
-        ))];
-        let mut used = 7;
-        if let (Some(then), Some(after)) = (then, after) {
-            let style = turn(pen, speed(now), speed(after), Some(true));
-            let text = format!(" -> {}", pen.right(&then, text::width(&then).max(4)));
-            used += text::width(&text);
-            spans.push(Span::styled(text, style));
-        }
+        let both = (speed(now), after.map(speed));
+        let (mut spans, used) = of_axis(pen, axis, both, "m/min");
         let room = width.saturating_sub(used + 3);
         let held_by = match limit.title() {
             fits if text::width(fits) <= room => fits,
@@ -123,7 +110,7 @@ pub(super) fn axes(
 /// The slowest axis.
 pub(in crate::screen::view) fn slowest(assessment: &Assessment) -> Axis {
     let speed = |axis: Axis| units::m_per_min::from(assessment.machine.axes[axis].rapid);
-    let mut axes = [Axis::X, Axis::Y, Axis::Z];
+    let mut axes = Axis::EACH;
     axes.order_by(|a, b| speed(*a).total_cmp(&speed(*b)));
     axes[0]
 }

@@ -12,7 +12,7 @@ use crate::units::show;
 /// Columns of a sample.
 const SAMPLE: usize = 3;
 /// A legend stands beside its drawing where at least so many columns are left for it.
-pub(super) const BESIDE: usize = 26;
+const BESIDE: usize = 26;
 
 /// A legend in the making.
 pub(super) struct Legend<'p> {
@@ -113,9 +113,13 @@ impl<'p> Legend<'p> {
     }
 }
 
-/// Whether a legend stands beside a drawing so wide.
-pub(super) fn is_beside(width: usize, drawing: usize) -> bool {
-    width >= drawing + 2 + BESIDE
+/// Columns of a drawing on a page so wide: what a legend beside it leaves with so much of a gap,
+/// or where that would be little, the page with the legend below.
+pub(super) fn left_over(width: usize, gap: usize) -> usize {
+    match width > 2 * BESIDE {
+        true => width - BESIDE - gap,
+        false => width.saturating_sub(2),
+    }
 }
 
 /// A drawing with its legend: beside it where there is room, else below.
@@ -125,15 +129,14 @@ pub(super) fn with(
     legend: impl FnOnce(usize) -> Vec<Line<'static>>,
 ) -> Vec<Line<'static>> {
     let wide = drawing.iter().map(Line::width).max().unwrap_or(0);
-    if !is_beside(width, wide + 1) {
+    if width < wide + 3 + BESIDE {
         let indented = drawing.into_iter().map(indent);
         let legend = legend(width.saturating_sub(2)).into_iter().map(indent);
         return indented.chain(legend).collect();
     }
     let legend = legend(width - wide - 4);
-    let rows = rows.min(drawing.len().max(legend.len()));
-    // What the drawing leaves free, a long legend may use as well.
-    let rows = rows.max(legend.len());
+    // A drawing keeps to its room; a long legend goes on below it, and the page scrolls.
+    let rows = rows.min(drawing.len()).max(legend.len());
     let mut legend = legend.into_iter();
     let mut drawing = drawing.into_iter();
     (0..rows)

@@ -3,7 +3,7 @@
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-use super::legend::{self, BESIDE, Legend};
+use super::legend::{self, Legend};
 use super::{MOST, Size, table};
 use crate::screen::pictures::PictureKind;
 use crate::screen::state::State;
@@ -35,10 +35,7 @@ pub(super) fn picture(
         return Vec::new();
     };
     let seen = of(scene, kind);
-    let columns = match width > 2 * BESIDE {
-        true => width - BESIDE - 4,
-        false => width.saturating_sub(2),
-    };
+    let columns = legend::left_over(width, 4);
     let size = (columns.min(MOST.0), rows.min(MOST.1));
     let margin = margin(pen, seen);
     let per_mm = per_mm(&[seen], (size.0.saturating_sub(margin), size.1));

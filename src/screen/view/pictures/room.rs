@@ -3,7 +3,7 @@
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-use super::legend::{self, BESIDE, Legend};
+use super::legend::{self, Legend};
 use super::machine::{by, mm};
 use super::{MOST, Size, table};
 use crate::screen::state::State;
@@ -17,10 +17,7 @@ pub(super) fn picture(state: &State, pen: &Pen, (width, rows): Size) -> Vec<Line
         return Vec::new();
     };
     let floor = &scene.floor;
-    let columns = match width > 2 * BESIDE {
-        true => width - BESIDE - 4,
-        false => width.saturating_sub(2),
-    };
+    let columns = legend::left_over(width, 4);
     let (columns, high) = (columns.min(MOST.0), rows.min(MOST.1));
     let (x, y) = floor.all();
     let fits = |cells: usize, dots: usize, mm: f64| (cells.max(2) * dots) as f64 / mm.max(1.0);
@@ -107,7 +104,6 @@ pub(super) fn table(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
     ];
     let rows = rows.map(|(name, x, y)| vec![name.to_owned(), mm(x), mm(y)]);
     let mut lines = table::table(pen, width, &["What", "along X", "along Y"], &rows);
-    let says = pen.wrap(says(floor), width.saturating_sub(2)).into_iter();
-    lines.extend(says.map(|line| Line::from(format!(" {line}"))));
+    lines.extend(pen.paragraph(says(floor), width, Style::new()));
     lines
 }

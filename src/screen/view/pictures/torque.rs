@@ -4,7 +4,7 @@
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-use super::legend::{self, BESIDE, Legend};
+use super::legend::{self, Legend};
 use super::{MOST, Size, table};
 use crate::build::Axis;
 use crate::machine::axis::AxisFigures;
@@ -30,10 +30,7 @@ pub(super) fn picture(
     axis: Axis,
 ) -> Vec<Line<'static>> {
     let figures = &state.now.machine.axes[axis];
-    let columns = match width > 2 * BESIDE {
-        true => width - BESIDE - 8,
-        false => width.saturating_sub(2),
-    };
+    let columns = legend::left_over(width, 8);
     let size = (columns.min(MOST.0), rows.min(MOST.1 / 2));
     let drawing = chart(pen, (figures, None), size);
     legend::with((width, rows), drawing, |width| {

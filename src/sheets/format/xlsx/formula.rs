@@ -53,16 +53,8 @@ impl Places<'_> {
             }
             Formula::Plus(each) => all(each, "+")?,
             Formula::Times(each) => all(each, "*")?,
-            Formula::Minus(one, other) => format!("({}-{})", inner(one)?, inner(other)?),
             Formula::Over(one, other) => format!("({}/{})", inner(one)?, inner(other)?),
             Formula::Rounded(one, digits) => format!("ROUND({},{digits})", inner(one)?),
-            Formula::IfAtMost(value, limit, then, other) => format!(
-                "IF({}<={},{},{})",
-                inner(value)?,
-                inner(limit)?,
-                inner(then)?,
-                inner(other)?
-            ),
         })
     }
 

@@ -23,11 +23,9 @@ const COLUMNS: [Column; 7] = [
     Column::new("whole_build", "Whole build", Shape::Money),
 ];
 
-/// Who may print, and the bill as it would be then.
-pub(super) type Way = (PrintsFrom, Bill);
-
-/// The bill for each who may print; the one that was chosen is the build's own.
-pub(super) fn ways(paper: &Paper) -> Vec<Way> {
+/// Each who may print with the bill as it would be then; that of the one who was chosen is the
+/// build's own.
+fn ways(paper: &Paper) -> Vec<(PrintsFrom, Bill)> {
     let chosen = paper.build.area.prints_from;
     let bill = |from| {
         if from == chosen {
@@ -58,9 +56,9 @@ fn lines<'b>(paper: &'b Paper, bill: &'b Bill) -> impl Iterator<Item = &'b Line>
 }
 
 /// Those lines with their sum, for each who may print, and what the whole build costs then.
-pub(super) fn table(paper: &Paper, ways: &[Way]) -> Table {
+pub(super) fn table(paper: &Paper) -> Table {
     let mut rows = Vec::new();
-    for (from, bill) in ways {
+    for (from, bill) in &ways(paper) {
         let money = |amount| Cell::Money(Money::new(amount, bill.currency));
         let title = match *from == paper.build.area.prints_from {
             true => format!("By {}, as you chose", from.title()),

@@ -1,6 +1,6 @@
 //! The sheet of a spindle without an inverter: it says so, and what its wheel does.
 
-use super::{COLUMNS, row, told};
+use super::{COLUMNS, restart, row, told};
 use crate::build::Picked;
 use crate::sheets::{Cell, Content, Table};
 use crate::units;
@@ -40,13 +40,7 @@ pub(super) fn content(picked: &Picked) -> Content {
             "rpm",
             "as you chose it",
         ),
-        told(
-            "restart",
-            "After power was away",
-            Cell::text("stay off"),
-            "",
-            "no start by itself (ISO 14118)",
-        ),
+        restart(),
     ];
     Content {
         about: format!(
