@@ -30,6 +30,7 @@ mod space;
 mod spares;
 mod tally;
 pub mod target;
+mod tidy;
 pub mod told;
 mod walk;
 mod way;

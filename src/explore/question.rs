@@ -6,6 +6,8 @@
 //! why the question does not arise. What must go along so that the change fits (drivers,
 //! couplings, clamps) is found by [`Bench::settled`].
 
+use std::rc::Rc;
+
 use rust_decimal::Decimal;
 
 use super::trial::{Bench, Trial};
@@ -139,6 +141,17 @@ pub struct Answer {
     pub apart: String,
 }
 
+impl<'a> Base<'a> {
+    /// A bench on which this is the build at hand.
+    pub fn bench(&self, of: &Bench<'a>) -> Bench<'a> {
+        Bench {
+            build: self.build,
+            before: self.assessment,
+            ..*of
+        }
+    }
+}
+
 impl std::fmt::Debug for Question {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str(self.id)
@@ -152,10 +165,10 @@ impl Question {
     }
 }
 
-/// The answer to the question what to drop to pay a fifth less, where the fifth is that of
-/// another likely cost than that of the build at hand: of the one before some of it was saved.
-pub fn a_fifth_less(bench: &Bench, of: Decimal) -> Answer {
-    answered(bench, drop::offers_of(bench, of))
+/// The answer to the question what to drop to pay a fifth less, where the saving began with
+/// another machine than the one at hand: with the one before some of it was saved.
+pub fn a_fifth_less(bench: &Bench, since: &Rc<Assessment>) -> Answer {
+    answered(bench, drop::offers_since(bench, Some(since)))
 }
 
 /// The ways to go that are offered, with what comes of each.
@@ -271,6 +284,16 @@ fn distinct(numbers: impl IntoIterator<Item = f64>) -> Vec<f64> {
 /// Whether an axis is as fast as is wished.
 pub fn reaches_wish(build: &Build, of: &Assessment, axis: Axis) -> bool {
     faster::reaches(build, of, axis)
+}
+
+/// Whether an answer to a question what makes an axis faster reaches what is wanted, where the axis
+/// falls short of it now; false of other questions.
+pub fn cures(question: &Question, build: &Build, now: &Assessment, after: &Assessment) -> bool {
+    let mut axes = Axis::EACH.into_iter();
+    let asked = axes.find(|axis| faster::of(*axis).id == question.id);
+    asked.is_some_and(|axis| {
+        !faster::reaches(build, now, axis) && faster::reaches(build, after, axis)
+    })
 }
 
 /// The question what makes an axis faster.

@@ -23,7 +23,8 @@ pub fn remedy(
 }
 
 /// The edits that lift a finding: its remedy, or where it has none, two of the candidates that
-/// change different choices and lift it together.
+/// change different choices and lift it together. What only lowers a wish stands behind all that
+/// makes the machine better.
 pub fn cure(
     catalogue: &Catalogue,
     build: &Build,
@@ -33,9 +34,35 @@ pub fn cure(
 ) -> Vec<Edit> {
     let all = candidates(catalogue, build, before, finding, today);
     let lifts = |edits: &Vec<Edit>| lifts(catalogue, build, before, finding, edits, today);
-    let alone = all.iter().find(|edits| lifts(edits)).cloned();
-    let cure = alone.or_else(|| pairs(&all).into_iter().find(lifts));
+    let (wishes, real): (Vec<_>, Vec<_>) = all
+        .into_iter()
+        .partition(|edits| lowers_wish(edits.as_slice()));
+    let alone = |of: &[Vec<Edit>]| of.iter().find(|edits| lifts(edits)).cloned();
+    let cure = alone(&real).or_else(|| alone(&wishes)).or_else(|| {
+        pairs(&[real.as_slice(), wishes.as_slice()].concat())
+            .into_iter()
+            .find(lifts)
+    });
     cure.unwrap_or_default()
+}
+
+/// What only says what is wanted, and makes no machine other: a gentler start or a shorter travel
+/// does.
+const WISHES: &[&str] = &[
+    "rapid_wish_m_per_min",
+    "rapid_wish_z_m_per_min",
+    "cutting_feed_m_per_min",
+    "cutting_force_n",
+    "tolerance_mm",
+    "stock_height_mm",
+];
+
+/// What is to be said of changes that only lower what was wanted.
+pub const LOWERS_WISH: &str = "This lowers what you wanted: the machine gets no better.";
+
+/// Whether changes take back something that was wanted of the machine.
+pub fn lowers_wish(edits: &[Edit]) -> bool {
+    edits.iter().any(|edit| WISHES.contains(&edit.choice.id))
 }
 
 /// Of how many candidates pairs are made.

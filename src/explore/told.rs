@@ -5,6 +5,7 @@ use rust_decimal::Decimal;
 use super::effect::missing_in;
 use super::question::Alone;
 use super::reading::{Measure, Reading};
+use super::trial::Bench;
 use crate::assessment::Assessment;
 use crate::build::{Axis, Build, Edit, Kind, Value};
 use crate::catalogue::{Catalogue, Id};
@@ -17,7 +18,7 @@ use crate::words::Words as _;
 mod losses;
 mod money;
 
-pub use losses::losses;
+pub use losses::{losses, moves, worse_axes};
 pub use money::money;
 
 /// A figure in words: its name, and what it is, or from what to what it changed.
@@ -174,33 +175,63 @@ pub fn slower(before: &Assessment, after: &Assessment, catalogue: &Catalogue) ->
     (!words.is_empty()).then_some(words)
 }
 
-/// What changes take away that no figure tells: of what is left out, what goes with it; and of
-/// what only costs less and is worse by no figure and no warning, what a poor pick costs.
-pub fn given_up(
-    before: (&Build, &Assessment),
-    edits: &[Edit],
-    after: &Assessment,
-    catalogue: &Catalogue,
-) -> Vec<Poorer> {
-    let (build, now) = before;
+/// What changes to the build at hand take away that no figure tells: of what is left out, what
+/// goes with it; and of what only costs less and is worse by no figure and no warning, what a poor
+/// pick costs. Each is told with the name of its choice; what the changed build has no use for is
+/// no loss.
+pub fn given_up(bench: &Bench, edits: &[Edit], after: &Assessment) -> Vec<(&'static str, String)> {
+    let now = bench.before;
     let saves = after.bill.total.likely < now.bill.total.likely;
     let told = is_worse(&Reading::of(now), &Reading::of(after))
         || !missing_in(&after.findings, &now.findings).is_empty()
-        || slower(now, after, catalogue).is_some();
-    let mut lost: Vec<Poorer> = Vec::new();
+        || slower(now, after, bench.catalogue).is_some();
+    let mut lost: Vec<(Poorer, &str)> = Vec::new();
     for edit in edits {
-        let text = poorer(edit, &(edit.choice.get)(build), saves && !told);
+        let poorer = poorer(edit, &(edit.choice.get)(bench.build), saves && !told);
+        let Some(poorer) = poorer else {
+            continue;
+        };
         // The axes of one choice say the same.
-        lost.extend(text.filter(|text| !lost.contains(text)));
+        let is_known = lost.iter().any(|(known, _)| *known == poorer);
+        if !is_known && !is_moot(bench, edits, edit, after) {
+            lost.push((poorer, edit.choice.title));
+        }
     }
-    lost
+    let each = lost.into_iter();
+    each.map(|((label, words), title)| (label, format!("{title}: {words}")))
+        .collect()
 }
 
-/// What goes with what edits leave out, in the words of the choices.
-pub fn lost(build: &Build, edits: &[Edit]) -> Vec<&'static str> {
-    let each = edits
-        .iter()
-        .filter_map(|edit| edit.choice.lost(&(edit.choice.get)(build), &edit.value));
+/// Whether a build that several changes lead to has no use for what one of them leaves out: put
+/// back, it brings a warning and lifts none, or does not even cost anything.
+fn is_moot(bench: &Bench, edits: &[Edit], edit: &Edit, after: &Assessment) -> bool {
+    if edits.len() < 2 {
+        return false;
+    }
+    let mut build = bench.build.clone();
+    let others = edits.iter().filter(|one| one.choice.id != edit.choice.id);
+    others.for_each(|one| one.apply(&mut build));
+    let Ok(with) = bench.assess(&build) else {
+        return false;
+    };
+    let (lifts, brings) = (
+        missing_in(&after.findings, &with.findings),
+        missing_in(&with.findings, &after.findings),
+    );
+    lifts.is_empty() && (!brings.is_empty() || with.bill.total.likely == after.bill.total.likely)
+}
+
+/// What goes with what edits leave out, in the words of the choices; of several edits each with its
+/// name.
+pub fn lost(build: &Build, edits: &[Edit]) -> Vec<String> {
+    let each = edits.iter().filter_map(|edit| {
+        let choice = edit.choice;
+        let lost = choice.lost(&(choice.get)(build), &edit.value)?;
+        Some(match edits.len() {
+            1 => lost.to_owned(),
+            _ => format!("{}: {lost}", choice.title),
+        })
+    });
     each.collect()
 }
 

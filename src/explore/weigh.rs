@@ -16,7 +16,7 @@ pub use ranking::Weighing;
 
 use super::effect::is_sound;
 use super::reading::{Measure, Reading};
-use super::trial::{Bench, is_bought};
+use super::trial::{Bench, Trial, is_bought};
 use crate::build::choices::tidy;
 use crate::build::value::NumberKind;
 use crate::build::{Build, Choice, Edit, Kind, Value, choices};
@@ -58,6 +58,17 @@ pub struct Outcome {
 }
 
 impl Outcome {
+    /// What an option comes to, as it was tried.
+    pub(super) fn of(value: Value, trial: Trial) -> Self {
+        Self {
+            value,
+            reading: Reading::of(&trial.after),
+            price: trial.price,
+            added: trial.added,
+            lifted: trial.lifted,
+        }
+    }
+
     /// Whether it brings no danger and no fault.
     pub fn is_sound(&self) -> bool {
         is_sound(&self.added)
@@ -281,13 +292,7 @@ pub fn weighed(bench: &Bench, choice: &'static Choice) -> Weighed {
         .filter_map(|value| {
             let edit = Edit { choice, value };
             let trial = bench.trial(edit.applied(bench.build)).ok()?;
-            Some(Outcome {
-                value: edit.value,
-                reading: Reading::of(&trial.after),
-                price: trial.price,
-                added: trial.added,
-                lifted: trial.lifted,
-            })
+            Some(Outcome::of(edit.value, trial))
         });
     Weighed {
         choice,

@@ -20,6 +20,7 @@ use crate::units::{
     self, Acceleration, AngularVelocity, Force, Frequency, Length, Mass, MomentOfInertia, Ratio,
     Time, Torque, Velocity,
 };
+use crate::words::Words as _;
 
 pub(in crate::machine) mod notes;
 mod side;
@@ -110,6 +111,13 @@ impl AxisFigures {
         let others = self.limits.iter();
         let others = others.filter(|limit| limit.name != self.limited_by);
         others.min_by(|a, b| a.speed.value.total_cmp(&b.speed.value))
+    }
+
+    /// What holds it, in words: of two drives that differ, with the second one where that holds it.
+    pub fn held_by(&self) -> String {
+        let mut limits = self.limits.iter();
+        let holding = limits.find(|limit| limit.name == self.limited_by);
+        holding.map_or_else(|| self.limited_by.title().to_owned(), SpeedLimit::told)
     }
 
     /// Works one axis out.

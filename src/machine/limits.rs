@@ -10,6 +10,7 @@ use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::explain::Recorder;
 use crate::units::{self, AngularVelocity, Frequency, Length, Velocity};
+use crate::words::Words as _;
 
 mod notes;
 
@@ -17,12 +18,12 @@ crate::words! {
     /// What may hold an axis back.
     LimitName {
         Whirl = "screw-whirl", "screw whirl", "Turned faster, the screw whips like a skipping rope: a longer lead, firmer ends or a thicker screw lift this.";
-        Nut = "nut-speed", "nut speed", "Turned faster, the balls in the nut or the plain nut wear out.";
+        Nut = "nut-speed", "nut speed", "Turned faster, the balls in the nut or the plain nut wear out: a longer lead or another screw, whose nut may turn faster, lifts this.";
         Motor = "motor-torque", "motor torque", "The motor has no torque left to accelerate the axis: more volts, another motor, less mass or less acceleration lift this.";
-        MotorSpeed = "motor-speed", "motor speed", "Faster than the motor is made or planned for.";
+        MotorSpeed = "motor-speed", "motor speed", "Faster than the motor is made or planned for: a longer lead, less reduction or a motor for more turns lifts this.";
         ControllerPulses = "controller-pulses", "controller pulses", "The controller sends step pulses no faster: fewer microsteps of a stepper, a longer lead or another controller lift this.";
         DriverPulses = "driver-pulses", "driver pulses", "The driver takes step pulses no faster: fewer microsteps of a stepper, a longer lead or another driver lift this.";
-        Track = "track-speed", "rack or belt speed", "Rack and belt bear no more speed.";
+        Track = "track-speed", "rack or belt speed", "Rack and belt bear no more speed: another drive lifts this.";
     }
 }
 
@@ -36,6 +37,18 @@ pub struct SpeedLimit {
     pub name: LimitName,
     /// At which speed.
     pub speed: Velocity,
+    /// Whether it is one of the second of two drives that differ.
+    pub second: bool,
+}
+
+impl SpeedLimit {
+    /// It in words, with the drive where that is the second of two that differ.
+    pub fn told(&self) -> String {
+        match self.second {
+            true => format!("{} of the second drive", self.name.title()),
+            false => self.name.title().to_owned(),
+        }
+    }
 }
 
 /// One drive of an axis, of which the limits are asked.
@@ -55,8 +68,20 @@ impl Limited<'_, '_> {
     /// tells how it came about.
     pub(super) fn keep_least(&self, found: &mut Vec<SpeedLimit>, notes: &mut impl Recorder) {
         let drive = self.drive;
+        let first = self.picked.axes[self.axis].drive;
+        let second = self.part.part().id() != first.part().id();
+        let mut keep = |name, speed| {
+            keep(
+                found,
+                SpeedLimit {
+                    name,
+                    speed,
+                    second,
+                },
+            )
+        };
         if let Some(turning) = drive.whirl {
-            if keep(found, LimitName::Whirl, drive.speed_at(turning)) {
+            if keep(LimitName::Whirl, drive.speed_at(turning)) {
                 notes.note(|| notes::whirl(self, turning, self.screw()));
             }
             if self.other_whirl.is_none_or(|other| turning < other)
@@ -67,33 +92,33 @@ impl Limited<'_, '_> {
             }
         }
         if let Some(turning) = drive.nut
-            && keep(found, LimitName::Nut, drive.speed_at(turning))
+            && keep(LimitName::Nut, drive.speed_at(turning))
         {
             notes.note(|| notes::nut(self, turning));
         }
         let needed = self.load.needed(drive, self.picked.build.area.acceleration);
         let turning = self.curve.fastest_with(needed);
         if let Some(stall) = self.picked.build.measured.stall[self.axis] {
-            if keep(found, LimitName::Motor, stall * STALL_SHARE) {
+            if keep(LimitName::Motor, stall * STALL_SHARE) {
                 notes.note(|| notes::stalled(self, stall, drive.speed_at(turning)));
             }
-        } else if keep(found, LimitName::Motor, drive.speed_at(turning)) {
+        } else if keep(LimitName::Motor, drive.speed_at(turning)) {
             notes.note(|| notes::motor(self, needed, turning));
         }
         let turning = self.curve.greatest_speed();
-        if keep(found, LimitName::MotorSpeed, drive.speed_at(turning)) {
+        if keep(LimitName::MotorSpeed, drive.speed_at(turning)) {
             notes.note(|| notes::motor_speed(self, turning));
         }
         let rate = self.picked.controller.pulses;
-        if keep(found, LimitName::ControllerPulses, self.pulsed(rate)) {
+        if keep(LimitName::ControllerPulses, self.pulsed(rate)) {
             notes.note(|| notes::pulses(self, LimitName::ControllerPulses, rate));
         }
         let rate = self.picked.axes[self.axis].driver.pulses;
-        if keep(found, LimitName::DriverPulses, self.pulsed(rate)) {
+        if keep(LimitName::DriverPulses, self.pulsed(rate)) {
             notes.note(|| notes::pulses(self, LimitName::DriverPulses, rate));
         }
         if let Some(speed) = drive.track
-            && keep(found, LimitName::Track, speed)
+            && keep(LimitName::Track, speed)
         {
             notes.note(|| notes::track(self, speed));
         }
@@ -124,12 +149,12 @@ impl Limited<'_, '_> {
 
 /// Puts a limit into a list that is kept in the order of its names, unless a lower one of its
 /// name is there; whether it was put.
-fn keep(found: &mut Vec<SpeedLimit>, name: LimitName, speed: Velocity) -> bool {
-    let place = found.partition_point(|limit| limit.name < name);
+fn keep(found: &mut Vec<SpeedLimit>, one: SpeedLimit) -> bool {
+    let place = found.partition_point(|limit| limit.name < one.name);
     match found.get_mut(place) {
-        Some(known) if known.name == name && known.speed <= speed => return false,
-        Some(known) if known.name == name => known.speed = speed,
-        _ => found.insert(place, SpeedLimit { name, speed }),
+        Some(known) if known.name == one.name && known.speed <= one.speed => return false,
+        Some(known) if known.name == one.name => *known = one,
+        _ => found.insert(place, one),
     }
     true
 }

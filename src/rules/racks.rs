@@ -24,13 +24,13 @@ const LAG_STEPS: f64 = 4.0 / 12.0;
 pub(super) const RULES: &[Rule] = &[
     Rule {
         id: "rack-wants-reduction",
-        title: "Rack or belt without reduction",
+        title: "Rack or belt with too little reduction",
         severities: &[Severity::Caution],
         step: Step::Drive,
         watches: "How far a stepper on a rack or belt gives way under half of its torque, against the wanted accuracy.",
         because: "One turn of the motor moves the axis a hand's breadth: the small angle by which the motor gives way becomes a large error at the tool, and the push is weak.",
         from: "A third of a full step at half of the greatest torque (torque-angle curve of a two-phase stepper); a full step is 1/200 turn.",
-        instead: "Put a belt reduction of 3 to 5 between motor and pinion, or take a servo.",
+        instead: "Put a larger belt reduction between motor and pinion (3 to 5 is usual), or take a servo.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Motors],
         decided_by: &["like_drives_a", "reduction", "motor_a"],
         check: coarse,
@@ -155,8 +155,15 @@ fn coarse(facts: &Facts, report: &mut Report) {
             continue;
         };
         let [gives, wanted] = say::lengths(gives, wanted, 3);
+        let with = match direct(facts) {
+            true => " without a reduction".to_owned(),
+            false => {
+                let reduction = units::share::from(facts.picked.build.drive.reduction);
+                format!(" even with a reduction of {}", say::trimmed(reduction, 1))
+            }
+        };
         let message = format!(
-            "{}: {} of travel per turn, so the stepper gives way by {gives} at half its torque; you want {wanted}",
+            "{}: {} of travel per turn{with}, so the stepper gives way by {gives} at half its torque; you want {wanted}",
             axis.title(),
             say::mm(facts.machine.axes[axis].drive.travel_a_turn, 1),
         );

@@ -286,7 +286,7 @@ pub const TABLE: &[Binding] = &[
     bind(MAIN_AND_MENU, &[Char('q')], Action::Quit, "quit", "Leaves the program; asks first where something is unsaved."),
     bind(CHANGES, &[Char('r'), Char('U')], Action::Redo, "redo", "Makes the change again that was taken back."),
     bind(MAIN_AND_MENU, &[Char('c')], Action::Cautions, "", "Opens the cautions: where the work can hurt, and what to do about it."),
-    bind(&[Choices, Options, Checklist, Pane, Menu, Bill], &[Char('w')], Action::Warnings, "warnings", "Opens the list of warnings."),
+    bind(&[Choices, Options, Checklist, Pane, Figure, Menu, Bill], &[Char('w')], Action::Warnings, "warnings", "Opens the list of warnings."),
     bind(&[Pane, Figure, Bill, Entry], &[Char('e')], Action::Explain, "explain", "Shows how the figure came about: formula, inputs, source."),
     bind(&[Choices, Options, Checklist, Menu], &[Char('e')], Action::Figures, "figures", "Opens the page of all figures, where each explains itself."),
     bind(&[OwnPart], &[F(2)], Action::Words, "words", "Says what the words mean, those of what is under the cursor first."),

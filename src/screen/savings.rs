@@ -13,7 +13,7 @@ pub enum Way {
     Weigh,
     /// The question what to drop.
     Drop,
-    /// The search over all choices together.
+    /// The search over many choices together.
     Search,
     /// The question where to buy.
     Elsewhere,
@@ -52,7 +52,7 @@ impl Way {
                 "A list of changes, each on top of those before, until a fifth is saved: first what costs the machine least. What you save only if you own one stands apart. It is there at once."
             }
             Self::Search => {
-                "All choices together, with whatever must go along: the machine keeps cutting what it cuts now, and gets no new cautions. It takes seconds to minutes, shows how far it is, and can be stopped."
+                "Drive, spindle and control together, with whatever must go along; frame, extras, computer and circuits stay. The machine keeps cutting what it cuts now, maybe more slowly, and gets no new cautions. It takes seconds to minutes, shows how far it is, and can be stopped."
             }
             Self::Elsewhere => {
                 "The same machine, bought second-hand or abroad: what freight, duty and tax leave of the lower price, and what you give up in return."

@@ -4,8 +4,6 @@
 
 use std::rc::Rc;
 
-use rust_decimal::Decimal;
-
 use super::papers::Source;
 use super::savings::DROP;
 use super::state::{Layer, PaneRow};
@@ -80,8 +78,8 @@ pub struct WhatIf {
     answer: Option<(Rc<Assessment>, &'static str, Answer)>,
     weighing: Option<(Rc<Assessment>, Weighing)>,
     sweep: Option<(Rc<Assessment>, &'static str, Result<Sweep, String>)>,
-    /// What the machine cost when the pages of savings were opened, while one of them is open.
-    cost_when_opened: Option<Decimal>,
+    /// What the machine was when the pages of savings were opened, while one of them is open.
+    when_opened: Option<Rc<Assessment>>,
     /// The range that somebody typed, and of which choice.
     range: Option<(&'static str, String)>,
 }
@@ -107,11 +105,11 @@ impl WhatIf {
         };
         match layers.iter().any(saves) {
             true => {
-                let cost = source.now.bill.total.likely;
-                self.cost_when_opened.get_or_insert(cost);
+                self.when_opened
+                    .get_or_insert_with(|| Rc::clone(source.now));
             }
             // Whoever comes back has the fifth counted anew.
-            false if self.cost_when_opened.take().is_some() => self.answer = None,
+            false if self.when_opened.take().is_some() => self.answer = None,
             false => {}
         }
         if let Some(layer) = layers.iter().rev().find(|layer| is_worked_out(layer)) {
@@ -126,9 +124,8 @@ impl WhatIf {
             Layer::Answer(question, _)
                 if question.id == DROP && self.answer(question, source.now).is_none() =>
             {
-                let cost = source.now.bill.total.likely;
-                let of = self.cost_when_opened.unwrap_or(cost);
-                let answer = question::a_fifth_less(&bench, of);
+                let since = self.when_opened.as_ref().unwrap_or(source.now);
+                let answer = question::a_fifth_less(&bench, since);
                 self.answer = Some((now(), question.id, answer));
             }
             Layer::Answer(question, _) if self.answer(question, source.now).is_none() => {
@@ -154,6 +151,11 @@ impl WhatIf {
             }
             _ => {}
         }
+    }
+
+    /// The machine of when the pages of savings were opened, while one of them is open.
+    pub fn when_opened(&self) -> Option<&Assessment> {
+        self.when_opened.as_deref()
     }
 
     /// The range that somebody typed for a choice.

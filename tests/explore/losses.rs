@@ -9,6 +9,7 @@ use gantrywright::build::{Axis, Build, choices};
 use gantrywright::catalogue::{Catalogue, PartKind};
 use gantrywright::explore::effect::missing_in;
 use gantrywright::explore::remedy::cure;
+use gantrywright::explore::trial::Bench;
 use gantrywright::explore::{question, told};
 use gantrywright::rules;
 use gantrywright::units;
@@ -18,7 +19,13 @@ use gantrywright::words::Words as _;
 fn losses(catalogue: &Catalogue, before: &Build, after: &Build) -> Vec<(&'static str, String)> {
     let [was, is] = [before, after].map(|build| assess(catalogue, build, today()).expect("sound"));
     let edits = difference(before, after);
-    told::losses((before, &was), &edits, &is, catalogue)
+    let bench = Bench {
+        catalogue,
+        build: before,
+        before: &was,
+        today: today(),
+    };
+    told::losses(&bench, &edits, &is)
 }
 
 /// A screw of twice the lead steps twice as far (ISO 3408-1, from memory: the lead is the way of
@@ -64,12 +71,13 @@ fn materials_that_go_less_well_are_named() {
         for (choice, part) in parts {
             let other = common::with(&catalogue, &build, &[(choice, part.id().as_str())]);
             let after = assess(&catalogue, &other, today()).expect("a build");
-            let losses = told::losses(
-                (&build, &before),
-                &difference(&build, &other),
-                &after,
-                &catalogue,
-            );
+            let bench = Bench {
+                catalogue: &catalogue,
+                build: &build,
+                before: &before,
+                today: today(),
+            };
+            let losses = told::losses(&bench, &difference(&build, &other), &after);
             let words = losses.iter().find(|(name, _)| *name == "cuts worse");
             let words = words.map_or("", |(_, words)| words);
             for material in catalogue.materials.values() {
@@ -210,4 +218,130 @@ fn a_cure_without_a_new_warning_is_offered_where_there_is_one() {
         let harmless = steps.filter(|one| one.trial.added.is_empty());
         assert!(harmless.count() > 0);
     }
+}
+
+/// What an axis loses in stiffness is told at the collet and at the tip, and so is a frame that
+/// rings lower; of two figures that differ by less than a hundredth nothing is told.
+#[test]
+fn a_softer_axis_is_told_where_it_gives() {
+    let catalogue = catalogue();
+    let mut told_of = 0;
+    for (_, build) in examples(&catalogue) {
+        let before = assess(&catalogue, &build, today()).expect("an example");
+        for screw in catalogue.of_kind(PartKind::LeadScrew) {
+            let other = common::with(&catalogue, &build, &[("drive_x", screw.id().as_str())]);
+            let after = assess(&catalogue, &other, today()).expect("a build");
+            let losses = losses(&catalogue, &build, &other);
+            let words = losses.iter().find(|(name, _)| *name == "axis X");
+            let words = words.map_or("", |(_, words)| words);
+            let (was, is) = (&before.machine.stiffness, &after.machine.stiffness);
+            let both = [
+                ("softer at the collet", was.collet.x, is.collet.x),
+                ("softer at the tip", was.tip_worst.x, is.tip_worst.x),
+            ];
+            for (name, was, is) in both {
+                let [was, is] = [was, is].map(units::n_per_um::from);
+                if is < was * 0.9 {
+                    let figures = format!("{name} {was:.1} -> {is:.1} N/µm");
+                    assert!(words.contains(&figures), "{figures}: {words}");
+                    told_of += 1;
+                }
+                if is > was * 0.99 {
+                    assert!(!words.contains(name), "{words}");
+                }
+            }
+        }
+    }
+    assert!(told_of > 3, "{told_of}");
+}
+
+/// Less acceleration at a higher speed is no loss where even a short move takes less time; and how
+/// long moves take is told as the figures of the machine say it.
+#[test]
+fn acceleration_is_a_loss_only_where_a_short_move_takes_longer() {
+    let catalogue = catalogue();
+    let (mut less_but_faster, mut slower) = (0, 0);
+    for (_, build) in examples(&catalogue) {
+        let before = assess(&catalogue, &build, today()).expect("an example");
+        let screws = catalogue.of_kind(PartKind::BallScrew).into_iter();
+        for screw in screws.chain(catalogue.of_kind(PartKind::LeadScrew)) {
+            let other = common::with(&catalogue, &build, &[("drive_x", screw.id().as_str())]);
+            let after = assess(&catalogue, &other, today()).expect("a build");
+            let short = |of: &Assessment| {
+                let one = of.machine.axes[Axis::X].over(units::mm::of(10.0));
+                one.map(|one| units::s::from(one.time))
+            };
+            let (Some(was), Some(is)) = (short(&before), short(&after)) else {
+                continue;
+            };
+            let gains =
+                |of: &Assessment| units::m_per_s2::from(of.machine.axes[Axis::X].acceleration);
+            let less = gains(&after) < gains(&before) * 0.9;
+            let losses = losses(&catalogue, &build, &other);
+            let told = losses
+                .iter()
+                .any(|(name, words)| *name == "axis X" && words.contains("speeds up by"));
+            if less && is <= was {
+                assert!(!told, "{losses:?}");
+                less_but_faster += 1;
+            }
+            if less && is > was * 1.05 {
+                assert!(told, "{losses:?}");
+                slower += 1;
+            }
+            let moves = told::moves(&before, &after);
+            let x = moves.iter().find(|(name, _)| *name == "moves X");
+            let words = format!("10 mm in {was:.2} -> {is:.2} s");
+            let differ = format!("{was:.2}") != format!("{is:.2}");
+            assert_eq!(
+                x.is_some_and(|(_, told)| told.contains(&words)),
+                differ,
+                "{words}: {x:?}"
+            );
+        }
+    }
+    assert!(
+        less_but_faster > 0 && slower > 0,
+        "{less_but_faster} {slower}"
+    );
+}
+
+/// A hand router takes no cooler and no inverter: with it, what was left out of them is no loss. A
+/// cooler that a water-cooled spindle loses is one, by its name.
+#[test]
+fn what_the_new_machine_does_not_need_is_no_loss() {
+    let catalogue = catalogue();
+    let water = common::build(
+        &catalogue,
+        &[
+            ("spindle", "spindle-1.5kw-water"),
+            ("cooler", "cooler-pump-tank"),
+        ],
+    );
+    let router = common::with(
+        &catalogue,
+        &water,
+        &[
+            ("spindle", "router-1050w-230"),
+            ("vfd", "none"),
+            ("cooler", "none"),
+        ],
+    );
+    let given_up = |before: &Build, after: &Build| {
+        let all = losses(&catalogue, before, after).into_iter();
+        let words = all.filter(|(name, _)| *name == "given up");
+        words.map(|(_, words)| words).collect::<Vec<_>>()
+    };
+    assert!(
+        given_up(&water, &router).is_empty(),
+        "{:?}",
+        given_up(&water, &router)
+    );
+    let dry = common::with(&catalogue, &water, &[("cooler", "none")]);
+    let title = choices::find("cooler").expect("a choice").title;
+    let lost = given_up(&water, &dry);
+    assert!(
+        lost.len() == 1 && lost[0].starts_with(&format!("{title}: ")),
+        "{lost:?}"
+    );
 }

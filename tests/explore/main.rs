@@ -14,6 +14,7 @@ mod talk;
 
 mod beside;
 mod compare;
+mod faster;
 mod interview;
 mod interview_answers;
 mod interview_money;

@@ -5,7 +5,7 @@ use crate::standing::Standing;
 use gantrywright::assessment::Assessment;
 use gantrywright::build::{Build, Edit};
 use gantrywright::catalogue::Catalogue;
-use gantrywright::explore::remedy::{cure, is_lifted, remedy};
+use gantrywright::explore::remedy::{candidates, cure, is_lifted, lowers_wish, remedy};
 use gantrywright::rules::Finding;
 
 /// The assessment of a build with edits made.
@@ -30,6 +30,12 @@ fn two_changes_are_offered_where_one_is_not_enough() {
                 look(&catalogue, &build, bench.before, finding, bench.today)
             };
             let (alone, edits) = (of(remedy), of(cure));
+            if lowers_wish(&alone) {
+                // What makes the machine better goes first, where there is such.
+                let lifts = is_lifted(bench.before, &after(&catalogue, &build, &edits), finding);
+                assert!(edits == alone || !lowers_wish(&edits) && lifts, "{edits:?}");
+                continue;
+            }
             if !alone.is_empty() {
                 assert_eq!(alone, edits, "{}", finding.rule);
                 continue;
@@ -44,4 +50,36 @@ fn two_changes_are_offered_where_one_is_not_enough() {
         }
     }
     assert!(pairs > 0, "no build of chance needs two changes");
+}
+
+/// A wish is only lowered where no change of the machine lifts the warning by itself.
+#[test]
+fn a_wish_is_lowered_only_where_no_part_helps() {
+    let catalogue = common::catalogue();
+    let (mut lowered, mut instead) = (0, 0);
+    for (_, build) in crate::standing::examples(&catalogue) {
+        for wish in ["9", "12", "30", "60"] {
+            let build = common::with(&catalogue, &build, &[("rapid_wish_m_per_min", wish)]);
+            let standing = Standing::of(&catalogue, &build);
+            let bench = standing.bench();
+            for finding in &bench.before.findings {
+                let of = |look: fn(&_, &_, &_, &_, _) -> Vec<Edit>| {
+                    look(&catalogue, &build, bench.before, finding, bench.today)
+                };
+                let (first, edits) = (of(remedy), of(cure));
+                instead += usize::from(lowers_wish(&first) && !lowers_wish(&edits));
+                if !lowers_wish(&edits) {
+                    continue;
+                }
+                lowered += 1;
+                let all = candidates(&catalogue, &build, bench.before, finding, bench.today);
+                for other in all.iter().filter(|other| !lowers_wish(other.as_slice())) {
+                    let with = after(&catalogue, &build, other);
+                    let lifts = !other.is_empty() && is_lifted(bench.before, &with, finding);
+                    assert!(!lifts, "{}: {other:?}", finding.rule);
+                }
+            }
+        }
+    }
+    assert!(lowered > 0 && instead > 0, "{lowered} {instead}");
 }

@@ -217,3 +217,52 @@ fn the_frame_is_kept_where_nobody_frees_it() {
     assert_eq!(ids(&[]), ids(&usual));
     assert_eq!(ids(&usual[1..]), Vec::<&str>::new());
 }
+
+/// What a build found has no use for stays as it was: no change can be taken back without a figure, a
+/// line of the bill or a warning that differs.
+#[test]
+fn a_search_changes_nothing_that_changes_nothing() {
+    let catalogue = catalogue();
+    let ids = [
+        "spindle",
+        "vfd",
+        "spindle_clamp",
+        "cooler",
+        "spindle_cable",
+        "line_choke",
+    ];
+    let free: Vec<&'static Choice> = ids
+        .iter()
+        .map(|id| gantrywright::build::choices::find(id).expect("a choice"))
+        .collect();
+    let mut routers = 0;
+    for (name, build) in what_if::examples(&catalogue) {
+        let standing = what_if::Standing::of(&catalogue, &build);
+        let request = Request {
+            free: free.clone(),
+            ..Request::default()
+        };
+        let mut watch = |_: &Progress| std::ops::ControlFlow::Continue(());
+        let found = find(&standing.bench(), &request, &mut watch).expect("searched");
+        for answer in &found.answers {
+            let told = |build: &gantrywright::build::Build| {
+                let after = what_if::assessed(&catalogue, build);
+                gantrywright::assessment::json::json(build, &after, &[])
+            };
+            let is = told(&answer.build);
+            for edit in &answer.edits {
+                let mut back = answer.build.clone();
+                edit.choice.put(&mut back, &(edit.choice.get)(&build));
+                assert_ne!(told(&back), is, "{name}: {edit:?}");
+            }
+            let cable = answer
+                .edits
+                .iter()
+                .any(|edit| edit.choice.id == "spindle_cable");
+            let router = answer.build.spindle.vfd.is_none();
+            routers += usize::from(router);
+            assert!(!(router && cable), "{name}: {:?}", answer.edits);
+        }
+    }
+    assert!(routers > 0);
+}

@@ -18,6 +18,7 @@ mod screen;
 mod all_figures;
 mod better;
 mod bill;
+mod cures_told;
 mod derivations;
 mod drawings;
 mod first;

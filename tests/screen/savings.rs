@@ -331,15 +331,20 @@ fn a_fifth_that_is_saved_is_said_to_be() {
         today: state.today,
     };
     let cost = state.now.bill.total.likely;
+    let with_cost = |cost| {
+        let mut earlier = Assessment::clone(&state.now);
+        earlier.bill.total.likely = cost;
+        std::rc::Rc::new(earlier)
+    };
     let earlier = cost * rust_decimal::Decimal::new(13, 1);
-    let answer = question::a_fifth_less(&bench, earlier);
+    let answer = question::a_fifth_less(&bench, &with_cost(earlier));
     assert!(answer.alternatives.is_empty());
     let from = gantrywright::money::show::money(earlier, state.now.bill.currency);
     let wanted = format!("A fifth of the {from} that it cost when you came here is saved");
     assert!(answer.apart.starts_with(&wanted), "{}", answer.apart);
     // Counted from less, less is to be saved still.
     let share = |of| {
-        let answer = question::a_fifth_less(&bench, of);
+        let answer = question::a_fifth_less(&bench, &with_cost(of));
         answer.alternatives.iter().filter(|one| one.on_top).count()
     };
     assert!(share(cost * rust_decimal::Decimal::new(12, 1)) < share(cost));
@@ -358,8 +363,13 @@ fn a_loss_that_no_figure_tells_is_told_in_words() {
         let mut build = state.build().clone();
         edits.iter().for_each(|edit| edit.apply(&mut build));
         let after = assessed(&state, &build);
-        let known = (state.build(), &*state.now);
-        gantrywright::explore::told::given_up(known, &edits, &after, &state.catalogue)
+        let bench = gantrywright::explore::trial::Bench {
+            catalogue: &state.catalogue,
+            build: state.build(),
+            before: &state.now,
+            today: state.today,
+        };
+        gantrywright::explore::told::given_up(&bench, &edits, &after)
     };
     for id in ["tool_sensor", "table", "paint", "preloaded_nuts"] {
         let choice = choices::find(id).expect("a choice");
@@ -369,10 +379,10 @@ fn a_loss_that_no_figure_tells_is_told_in_words() {
             "none"
         };
         let has = (choice.get)(state.build()).to_string() != none;
-        let wanted: &[_] = if has {
-            &[("given up", choice.poor)]
+        let wanted = if has {
+            vec![("given up", format!("{}: {}", choice.title, choice.poor))]
         } else {
-            &[]
+            Vec::new()
         };
         assert_eq!(told(&[(id, none)]), wanted, "{id}");
     }

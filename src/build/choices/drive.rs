@@ -133,7 +133,7 @@ macro_rules! axis_rows {
                 "Too short a rail shortens the travel. A number that you did not measure does so when it is too late.";
             part (concat!("drive_", $letter)) (concat!("Drive ", $name)) (drive.drive.$axis) {LinearDrive::KINDS} [$rapid Cost $thrust $step]
                 (concat!("What turns the motor into travel of ", $name, ": its lead, the distance for one turn, trades speed for push."))
-                "A long lead pushes less and steps coarser; a short one is slow. Long thin screws whip.";
+                "A long lead pushes less and steps coarser; a short one is slow, unless its nut may turn faster. Long thin screws whip.";
             maybe (concat!("screw_length_", $letter, "_mm")) (concat!("Screw in hand, ", $name)) (drive.screw_length.$axis) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [$rapid Warnings]
                 (concat!("The length of thread, without the ends, of each ", $name, " screw that you have already: the plan takes it as it is, the bill still counts it until you mark there how much is in hand."))
                 "Too short a screw shortens the travel. Too long a one whips earlier than it need.";

@@ -101,6 +101,9 @@ fn told_of(bench: &Bench, base: Base, place: usize, one: &Alternative, paint: Pa
         // Turned before it is laid out, or what stands left in its column would move.
         say(name, &paint.numbers().spell(&words));
     }
+    for (name, words) in told::moves(base.assessment, after) {
+        say(name, &paint.numbers().spell(&words));
+    }
     let (added, lifted) = (
         missing_in(&after.findings, &base.assessment.findings),
         missing_in(&base.assessment.findings, &after.findings),
@@ -109,8 +112,7 @@ fn told_of(bench: &Bench, base: Base, place: usize, one: &Alternative, paint: Pa
     if let Some(words) = parts {
         say("parts", &paint.numbers().spell(&words));
     }
-    let known = (base.build, base.assessment);
-    for (label, words) in told::losses(known, &edits, after, bench.catalogue) {
+    for (label, words) in told::losses(&base.bench(bench), &edits, after) {
         say(label, &paint.numbers().spell(&words));
     }
     if let Some(alone) = &one.alone {

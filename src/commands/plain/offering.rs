@@ -85,8 +85,12 @@ impl Talk {
             if let Some(says) = changing::warnings(&missing_in(is, was), &missing_in(was, is)) {
                 page.under(says);
             }
-            let known = (base.build, base.assessment);
-            for (label, words) in told::losses(known, &edits, after, &self.catalogue) {
+            let base = base.bench(&bench);
+            for (label, words) in told::moves(base.before, after) {
+                let words = words.replace(" -> ", " to ");
+                page.under(format!("{}: {words}.", capital(label)));
+            }
+            for (label, words) in told::losses(&base, &edits, after) {
                 let words = words.replace(" -> ", " to ");
                 page.under(format!("{}: {words}", capital(label)));
             }

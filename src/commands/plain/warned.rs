@@ -5,7 +5,7 @@ use super::page::Page;
 use super::talk::{Place, Talk};
 use crate::build::Edit;
 use crate::explore::effect::same;
-use crate::explore::remedy::cure;
+use crate::explore::remedy::{LOWERS_WISH, cure, lowers_wish};
 use crate::explore::told;
 use crate::rules::topics::Topic;
 use crate::rules::{self, Finding, Severity};
@@ -146,8 +146,12 @@ impl Talk {
         if let Some(warnings) = changing::warnings(&trial.added, &trial.lifted) {
             says.push_str(&format!(" {warnings}"));
         }
-        for lost in told::lost(self.build(), edits) {
-            says.push_str(&format!(" Given up by that: {lost}"));
+        if lowers_wish(edits) {
+            says.push_str(&format!(" {LOWERS_WISH}"));
+        }
+        for (name, words) in told::losses(&self.bench(), edits, &trial.after) {
+            let words = words.replace(" -> ", " to ");
+            says.push_str(&format!(" Lost by that: {name}: {words}"));
         }
         says
     }

@@ -10,7 +10,7 @@ use crate::catalogue::{Id, Part as _};
 use crate::explain::Worth;
 use crate::money::{Money, show as amounts};
 use crate::order::Order as _;
-use crate::rules::Severity;
+use crate::rules::{Severity, topics};
 use crate::units::{self, Amount, Stiffness, show};
 use crate::words::Words as _;
 
@@ -223,12 +223,16 @@ impl Table<'_> {
         ]
     }
 
-    /// How many there are of each severity that nobody accepted.
+    /// How many entries there are of each severity that nobody accepted, counted as everywhere: one
+    /// rule on several axes is one, and what follows from another is none.
     fn warnings(&self) -> Vec<Row> {
         let each = Severity::ALL.iter().map(|&severity| {
             let title = format!("{}s", severity.title());
             self.row(&format!("warnings.{}", severity.id()), &title, |one| {
-                let count = u32::try_from(one.open(severity).count()).unwrap_or(u32::MAX);
+                let heads = topics::heads(&one.findings);
+                let alike = heads.iter();
+                let alike = alike.filter(|head| head.severity == severity && head.counts());
+                let count = u32::try_from(alike.count()).unwrap_or(u32::MAX);
                 Cell::Figure(Worth::count(count), count.to_string())
             })
         });

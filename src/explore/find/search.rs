@@ -8,8 +8,9 @@ use super::order::turn_of;
 use super::relax;
 use super::tally::Tally;
 use super::target::steps;
+use super::tidy::tidied;
 use super::walk::Walk;
-use super::{Answer, Found, Progress, Request, Space, usual};
+use super::{Answer, Found, Progress, Relaxed, Request, Space, usual};
 use crate::assessment::AssessError;
 use crate::bill::floor::Shop;
 use crate::build::{Build, Choice, Picked};
@@ -37,6 +38,13 @@ pub fn find(
     if found.answers.is_empty() && found.fixed.is_empty() && found.is_proven() {
         (found.relaxed, found.cancelled) = relax::relaxed(bench, request, watch)?;
     }
+    let answers = found.answers.into_iter();
+    found.answers = answers.map(|one| tidied(bench, one)).collect();
+    let relaxed = found.relaxed.into_iter().map(|one| Relaxed {
+        answer: tidied(bench, one.answer),
+        ..one
+    });
+    found.relaxed = relaxed.collect();
     Ok(found)
 }
 

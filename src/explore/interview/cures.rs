@@ -61,7 +61,7 @@ pub struct Cure {
     /// What it costs; below zero where it saves.
     pub price: Decimal,
     /// What is left out by it, as the choices say it.
-    pub lost: Vec<&'static str>,
+    pub lost: Vec<String>,
 }
 
 /// A build with the remedies that it got.

@@ -4,10 +4,13 @@
 //! Every change is assessed on top of the ones before it, so that what they share (parcels,
 //! packs, minimum orders) is counted as it comes.
 
+use std::rc::Rc;
+
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
 use super::{Bench, ON_TOP, ONLY_IF, Offer, Trial};
+use crate::assessment::Assessment;
 use crate::build::choices::{self, Choice, Kind};
 use crate::build::{Build, Edit};
 use crate::catalogue::Step;
@@ -40,8 +43,8 @@ const IF_THERE: &str = "No true saving: look first. Where a socket in reach work
      the first is off, no circuit need be laid.";
 
 /// What is said at the last change, where all together do not come to a fifth.
-fn at_the_end(bench: &Bench, trial: &Trial, of: Decimal) -> String {
-    let so_far = so_far(bench, trial, of);
+fn at_the_end(bench: &Bench, trial: &Trial, since: Option<&Assessment>) -> String {
+    let so_far = so_far(bench, trial, since);
     format!(
         "{so_far} That is all that can be left out, one thing after the other, without a danger or \
          a fault: it is no fifth. The search for the cheapest build changes several things at once \
@@ -65,15 +68,20 @@ impl Saving {
 }
 
 pub(super) fn offers(bench: &Bench) -> Result<Vec<Offer>, String> {
-    offers_of(bench, bench.before.bill.total.likely)
+    offers_since(bench, None)
 }
 
-/// The same where the fifth is that of another cost.
-pub(super) fn offers_of(bench: &Bench, of: Decimal) -> Result<Vec<Offer>, String> {
+/// The same where the saving began with another machine: the fifth is that of its cost, and what
+/// is lost is lost against it.
+pub(super) fn offers_since(
+    bench: &Bench,
+    since: Option<&Rc<Assessment>>,
+) -> Result<Vec<Offer>, String> {
     if bench.before.bill.to_spend <= Decimal::ZERO {
         return Err("Everything is paid already.".to_owned());
     }
     let before = bench.before.bill.total.likely;
+    let of = since.map_or(before, |since| since.bill.total.likely);
     let wanted = of * WANTED - (of - before);
     if wanted <= Decimal::ZERO {
         let currency = bench.before.bill.currency;
@@ -107,9 +115,10 @@ pub(super) fn offers_of(bench: &Bench, of: Decimal) -> Result<Vec<Offer>, String
         let and = if offers.is_empty() { "" } else { ON_TOP };
         let title = format!("{and}{}: {value}", best.edit.choice.title);
         let offer = Offer::new(title, vec![build.clone()]);
-        let offer = offer
-            .meant_so()
-            .with_note(move |bench, trial| so_far(bench, trial, of));
+        let offer = offer.meant_so().with_note({
+            let since = since.cloned();
+            move |bench, trial| so_far(bench, trial, since.as_deref())
+        });
         offers.push(match offers.is_empty() {
             true => offer,
             false => offer.on_top(),
@@ -120,7 +129,9 @@ pub(super) fn offers_of(bench: &Bench, of: Decimal) -> Result<Vec<Offer>, String
     if saved_so_far < wanted
         && let Some(last) = offers.pop()
     {
-        offers.push(last.with_note(move |bench, trial| at_the_end(bench, trial, of)));
+        let since = since.cloned();
+        let note = move |bench: &Bench, trial: &Trial| at_the_end(bench, trial, since.as_deref());
+        offers.push(last.with_note(note));
     }
     offers.extend(if_owned(bench, &needed));
     match offers.is_empty() {
@@ -149,9 +160,11 @@ fn if_owned(bench: &Bench, needed: &[Edit]) -> Vec<Offer> {
     each.collect()
 }
 
-/// What all changes so far save, as money and as a share, and how far that is from a fifth of a
-/// cost: that of now, or of before some of it was saved.
-fn so_far(bench: &Bench, trial: &Trial, of: Decimal) -> String {
+/// What all changes so far save, as money and as a share, how far that is from a fifth, and what is
+/// cut more slowly: against the machine of now, or the one of before some of it was saved.
+fn so_far(bench: &Bench, trial: &Trial, since: Option<&Assessment>) -> String {
+    let before = since.unwrap_or(bench.before);
+    let of = before.bill.total.likely;
     let currency = trial.after.bill.currency;
     let saved = of - trial.after.bill.total.likely;
     let share = match of.is_zero() {
@@ -163,14 +176,16 @@ fn so_far(bench: &Bench, trial: &Trial, of: Decimal) -> String {
         true => ": that is enough".to_owned(),
         false => format!("; a fifth is {}", show::money(of * WANTED, currency)),
     };
-    let worse = told::slower(bench.before, &trial.after, bench.catalogue);
-    let worse = match worse {
-        None => " Up to here no material is cut more slowly.",
-        Some(_) => "",
+    let taken = of != bench.before.bill.total.likely;
+    let worse = match (told::slower(before, &trial.after, bench.catalogue), taken) {
+        (None, _) => " Up to here no material is cut more slowly.".to_owned(),
+        // What this row alone makes slower is told below it.
+        (Some(_), false) => String::new(),
+        (Some(words), true) => format!(" Against then it cuts more slowly: {words}."),
     };
-    let (all, since) = match of == bench.before.bill.total.likely {
-        true => ("All so far save", "that it costs now"),
-        false => (
+    let (all, since) = match taken {
+        false => ("All so far save", "that it costs now"),
+        true => (
             "With what you took, all so far save",
             "that it cost when you came here",
         ),

@@ -10,11 +10,12 @@ use crate::assessment::Assessment;
 use crate::build::{Axis, Build, Choice, Edit, Value, choices};
 use crate::catalogue::Step;
 use crate::explore::trial::{Trial, is_bought};
-use crate::explore::weigh::{self, Outcome, Weighed, worth};
+use crate::explore::weigh::{self, Outcome, worth};
 use crate::order::Order as _;
 use crate::units::{self, Velocity, show};
 use crate::words::Words as _;
 
+mod mend;
 mod pairs;
 
 use pairs::{pairs, said};
@@ -74,6 +75,8 @@ struct Cure {
     build: Build,
     price: Decimal,
     gain: f64,
+    /// How many warnings it brings.
+    warnings: usize,
 }
 
 impl Cure {
@@ -100,19 +103,21 @@ fn cures(bench: &Bench, axis: Axis) -> Result<Vec<Offer>, String> {
     found.truncate(MOST.saturating_sub(pairs.len()));
     found.extend(pairs);
     found.order_by(by_price);
+    let mended = found
+        .first()
+        .and_then(|first| mend::mended(bench, axis, first, &found));
+    found.extend(mended);
+    found.order_by(by_price);
     if found.is_empty() {
         let figures = &bench.before.machine.axes[axis];
         let next = figures.held_next().map_or_else(String::new, |next| {
             let speed = show::number(units::m_per_min::from(next.speed), 1);
-            format!(
-                " (without it {} would, at {speed} m/min)",
-                next.name.title()
-            )
+            format!(" (without it {} would, at {speed} m/min)", next.told())
         });
         return Err(format!(
             "{} is held by {}{next}, and no change of one part, nor of two together, lifts that without a danger or a fault.",
             axis.title(),
-            figures.limited_by.title()
+            figures.held_by()
         ));
     }
     let offers = found.into_iter().map(|cure| {
@@ -144,21 +149,19 @@ pub(in crate::explore) fn reaches(build: &Build, of: &Assessment, axis: Axis) ->
 /// cheapest of those as well; where these bring warnings, the best that brings none besides; with
 /// what must go along.
 fn best(bench: &Bench, axis: Axis, choice: &'static Choice) -> Vec<Cure> {
-    let Weighed { outcomes, .. } = weigh::weighed(bench, choice);
+    let outcomes = outcomes(bench, choice);
     let (fit, unfit): (Vec<_>, Vec<_>) = outcomes
         .into_iter()
         .filter_map(|one| Some((gain(bench, axis, one.reading.rapids[axis].0)?, one)))
         .partition(|(_, one)| one.is_sound());
     let cure = |gain, trial: Trial, value: &Value| Cure {
         title: said(bench, choice, value),
+        warnings: trial.added.len(),
         price: trial.price,
         build: trial.build,
         gain,
     };
-    let applied = |value: &Value| {
-        let value = value.clone();
-        Edit { choice, value }.applied(bench.build)
-    };
+    let applied = |value: &Value| with(bench, choice, value);
     let as_it_is = |(gain, one): &(f64, Outcome)| {
         let trial = bench.trial(applied(&one.value)).ok()?;
         Some(cure(*gain, trial, &one.value))
@@ -191,7 +194,8 @@ fn best(bench: &Bench, axis: Axis, choice: &'static Choice) -> Vec<Cure> {
             let along = trial
                 .edits
                 .iter()
-                .filter(|edit| edit.choice.id != choice.id);
+                .filter(|edit| edit.choice.id != choice.id)
+                .filter(|edit| edit.choice.id != SECOND || !is_pair(bench, choice));
             let along = along.map(|edit| said(bench, edit.choice, &edit.value));
             let along: Vec<String> = along.collect();
             let mut cure = cure(gain, trial, &one.value);
@@ -202,6 +206,40 @@ fn best(bench: &Bench, axis: Axis, choice: &'static Choice) -> Vec<Cure> {
         })
     });
     settled.max_by(Cure::better).into_iter().collect()
+}
+
+/// The drive on the other side of the gantry.
+const SECOND: &str = "drive_y2";
+
+/// Whether a choice is a drive that another one stands opposite: both are changed together, since
+/// the slower of them holds the axis and sides that differ tear the gantry askew.
+fn is_pair(bench: &Bench, choice: &Choice) -> bool {
+    let second = choices::find(SECOND);
+    let is_free = second.is_ok_and(|second| !is_bought(bench.build, second));
+    choice.id == Axis::Y.choice("drive") && bench.build.drive.second_drive.is_some() && is_free
+}
+
+/// The build with another value of a choice, and with the same drive on both sides.
+fn with(bench: &Bench, choice: &'static Choice, value: &Value) -> Build {
+    let value = value.clone();
+    let mut build = Edit { choice, value }.applied(bench.build);
+    if is_pair(bench, choice) {
+        build.drive.second_drive = None;
+    }
+    build
+}
+
+/// What every other option of a choice comes to.
+fn outcomes(bench: &Bench, choice: &'static Choice) -> Vec<Outcome> {
+    if !is_pair(bench, choice) {
+        return weigh::weighed(bench, choice).outcomes;
+    }
+    let options = weigh::options(choice, bench.catalogue, bench.build).into_iter();
+    let each = options.filter_map(|value| {
+        let trial = bench.trial(with(bench, choice, &value)).ok()?;
+        Some(Outcome::of(value, trial))
+    });
+    each.collect()
 }
 
 /// By how much the axis is faster, in metres a minute; none where it is not worth naming.

@@ -47,7 +47,7 @@ fn buying(bench: &Bench) -> Result<Vec<Offer>, String> {
     let from_here = ordered_here(bench);
     if !from_here.is_empty() {
         offers.push(
-            Offer::new("the same from sellers here", from_here)
+            Offer::new("if sellers here ask as little: all from here", from_here)
                 .meant_so()
                 .with_note(break_even),
         );

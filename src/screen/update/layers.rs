@@ -4,6 +4,7 @@
 use super::browse::stepped;
 use super::{Task, beside, better, figures, saving, take, takes_back};
 use crate::rules::topics::Topic;
+use crate::rules::{self, Finding};
 use crate::screen::action::Action;
 use crate::screen::help::HelpPage;
 use crate::screen::keymap::Place;
@@ -187,6 +188,7 @@ fn fix(state: &mut State) {
         return;
     };
     let before = std::rc::Rc::clone(&state.now);
+    let listed = state.about.topics().to_vec();
     let edits = state.remedy.clone();
     if edits.is_empty() {
         no_remedy(state, &topic);
@@ -215,7 +217,24 @@ fn fix(state: &mut State) {
         if lifted.all(|one| !after.iter().any(|other| same(other, one))) {
             state.layers.retain(|layer| !gone(layer));
         }
+        stay(state, &listed, &before.findings);
     }
+}
+
+/// Lets the cursor of the list of warnings stay where it was: on the warning that a change did not
+/// lift, or on the first of those behind it that is still there, however the list was sorted anew.
+fn stay(state: &mut State, listed: &[Topic], before: &[Finding]) {
+    let Some(Layer::Warnings(place)) = state.layers.last_mut() else {
+        return;
+    };
+    let (topics, after) = (state.about.topics(), &state.now.findings);
+    let rule = |topic: &Topic, of: &[Finding]| of.get(topic.first()).map(|one| one.rule);
+    let now = |old: &Topic| {
+        let same = |topic: &Topic| rule(topic, after) == rule(old, before);
+        topics.iter().position(same)
+    };
+    let behind = listed.iter().skip(*place).find_map(now);
+    *place = behind.unwrap_or_else(|| topics.len().saturating_sub(1));
 }
 
 /// Says that no change of choices lifts the warning and what else may, and goes on to the next

@@ -177,6 +177,10 @@ fn take_alternative(state: &mut State) {
     let changes = one.trial.edits.len();
     if put(state, build) {
         state.layers.pop();
+        // The page below is another one now: whoever comes back reads it from its first line.
+        if let Some(Layer::Figure(_, top)) = state.layers.last_mut() {
+            *top = 0;
+        }
         let back = takes_back(state, changes);
         state.notice = Some(Notice::Done(format!("taken: {title}; {back}")));
     }

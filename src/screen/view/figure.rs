@@ -64,19 +64,17 @@ fn axis(state: &State, pen: &Pen, width: usize, axis: Axis) -> Vec<Line<'static>
             " {}: {} m/min, held by {}",
             axis.title(),
             speed(figures.rapid),
-            figures.limited_by.title()
+            figures.held_by()
         ),
         pen.theme.marked,
     ));
     if let Some(next) = figures.held_next() {
-        let (first, next, at) = (
-            figures.limited_by.title(),
-            next.name.title(),
-            speed(next.speed),
-        );
+        let (first, next, at) = (figures.held_by(), next.told(), speed(next.speed));
         page.text(&match at == speed(figures.rapid) {
             true => format!("{next} holds it at {at} m/min as well: what helps must lift both."),
-            false => format!("With {first} lifted, {next} would hold it next, at {at} m/min."),
+            false => format!(
+                "With {first} lifted on this drive, {next} would hold it next, at {at} m/min."
+            ),
         });
     }
     let wanted = speed(state.build().area.wanted_rapids(axis));
@@ -91,10 +89,9 @@ fn axis(state: &State, pen: &Pen, width: usize, axis: Axis) -> Vec<Line<'static>
     let mut limits = figures.limits.clone();
     limits.order_by(|a, b| a.speed.value.total_cmp(&b.speed.value));
     for limit in limits {
-        let word = limit.name.word();
         page.part(
-            &format!("{} m/min  {}", speed(limit.speed), word.title),
-            word.plain,
+            &format!("{} m/min  {}", speed(limit.speed), limit.told()),
+            limit.name.word().plain,
         );
     }
     plot::torque(&mut page, state, axis);
@@ -116,7 +113,7 @@ fn cures(page: &mut Page, state: &State, axis: Axis) {
     let key = state.keymap.key_of(Place::Figure, Action::Enter);
     let key = key.map(|key| key.to_string()).unwrap_or_default();
     let text = format!(
-        "One part, or two together, the cheapest first. {key} shows what each loses, and takes one."
+        "One part, or several together, the cheapest first. {key} shows what each loses, and takes one."
     );
     page.part("What makes it faster", &text);
     for one in &answer.alternatives {
@@ -133,8 +130,12 @@ fn cures(page: &mut Page, state: &State, axis: Axis) {
         };
         let lost = telling::lost(state.build(), &one.trial.edits).into_iter();
         let lost: String = lost.map(|lost| format!(" Given up: {lost}")).collect();
+        let reaches = match question::cures(question, state.build(), &state.now, after) {
+            true => ": it reaches what you want",
+            false => "",
+        };
         page.text(&format!(
-            "{}. {rapid} m/min, {price}{new}.{lost}",
+            "{}. {rapid} m/min{reaches}, {price}{new}.{lost}",
             one.title
         ));
     }

@@ -35,8 +35,14 @@ pub(super) fn page(
     let mut split = Split::default();
     let heading = |text: &str| Line::styled(format!(" {text}"), pen.theme.title);
     if let Some(key) = state.keymap.key_of(Place::Seek, Action::Spend) {
+        let changes = match frame_kept(state).is_empty() {
+            true => "It changes together what is ticked under \"What may change\".",
+            false => {
+                "It changes drive, spindle and control together; frame, extras, computer and circuits stay."
+            }
+        };
         let text = format!(
-            "It tries all choices together. {key} shows the other ways to spend less, such as dropping one thing after the other."
+            "{changes} {key} shows the other ways to spend less, such as dropping one thing after the other."
         );
         split.head = words(pen, width, &text, pen.theme.muted);
     }
@@ -83,7 +89,9 @@ fn said(state: &State, row: Row) -> String {
         Row::Add => "add another target".to_owned(),
         Row::Cuts => {
             let cut = as_well_as_now(&state.catalogue, &state.now).len();
-            let text = format!("cuts all {cut} materials that it cuts now, as well as now");
+            let text = format!(
+                "cuts all {cut} materials that it cuts now, as well as now; it may be slower"
+            );
             ticked(state.seek.keeps_cuts, &text)
         }
         Row::Cautions => {

@@ -4,7 +4,9 @@ use ratatui::text::{Line, Span};
 
 use super::figures::in_words;
 use super::paint::{Pen, under_cursor};
+use crate::explore::remedy::{LOWERS_WISH, lowers_wish};
 use crate::explore::told;
+use crate::explore::trial::Bench;
 use crate::money::show as amounts;
 use crate::rules::Finding;
 use crate::rules::topics::Topic;
@@ -205,6 +207,9 @@ fn remedy(page: &mut Page, state: &State) {
     }
     let key = state.key_for(Place::Warning, Action::Fix);
     page.part(&format!("By one key, {key}"), &changes.join("; "));
+    if lowers_wish(&state.remedy) {
+        page.text(LOWERS_WISH);
+    }
     if let Some(effect) = &state.preview {
         let price = match amounts::change(effect.price) {
             same if same == "same" => "the cost stays the same".to_owned(),
@@ -213,8 +218,16 @@ fn remedy(page: &mut Page, state: &State) {
         let words = in_words(&effect.added, &effect.lifted);
         page.text(&format!("That changes: {price}; {words}."));
     }
-    for lost in told::lost(state.build(), &state.remedy) {
-        page.text(&format!("Given up by that: {lost}"));
+    let bench = Bench {
+        catalogue: &state.catalogue,
+        build: state.build(),
+        before: &state.now,
+        today: state.today,
+    };
+    let after = state.preview.as_ref().map(|effect| &effect.after);
+    let lost = after.map(|after| told::losses(&bench, &state.remedy, after));
+    for (name, words) in lost.unwrap_or_default() {
+        page.text(&format!("Lost by that: {name}: {words}"));
     }
 }
 

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 
 use rust_decimal::Decimal;
 
-use super::{Cure, MARGINS, NOTICEABLE, gain};
+use super::{Cure, MARGINS, NOTICEABLE, gain, is_pair, with};
 use crate::assessment::Assessment;
 use crate::build::{Axis, Choice, Edit, Value};
 use crate::explore::trial::{Bench, is_bought};
@@ -87,8 +87,7 @@ fn halves(bench: &Bench, axis: Axis) -> Vec<Half> {
     let mut halves = Vec::new();
     for choice in weigh::free().filter(about).filter(open) {
         for value in weigh::options(choice, bench.catalogue, bench.build) {
-            let edit = Edit { choice, value };
-            let Ok(after) = bench.assess(&edit.applied(bench.build)) else {
+            let Ok(after) = bench.assess(&with(bench, choice, &value)) else {
                 continue;
             };
             let limits = limits(&after, axis);
@@ -97,7 +96,7 @@ fn halves(bench: &Bench, axis: Axis) -> Vec<Half> {
             }
             let price = after.bill.total.likely - bench.before.bill.total.likely;
             halves.push(Half {
-                edit,
+                edit: Edit { choice, value },
                 price,
                 limits,
             });
@@ -151,8 +150,11 @@ fn promising<'a>(
 
 /// Two changes at once, with what must go along.
 fn together(bench: &Bench, axis: Axis, [one, other]: [&Half; 2]) -> Option<Cure> {
-    let mut build = one.edit.applied(bench.build);
+    let mut build = with(bench, one.edit.choice, &one.edit.value);
     other.edit.apply(&mut build);
+    if is_pair(bench, other.edit.choice) {
+        build.drive.second_drive = None;
+    }
     let mut trial = bench.trial(build).ok()?;
     gain(bench, axis, trial.after.machine.axes[axis].rapid)?;
     if !trial.is_sound() {
@@ -162,6 +164,7 @@ fn together(bench: &Bench, axis: Axis, [one, other]: [&Half; 2]) -> Option<Cure>
     let said = |half: &Half| said(bench, half.edit.choice, &half.edit.value);
     trial.is_sound().then(|| Cure {
         title: format!("{}, and {}", said(one), said(other)),
+        warnings: trial.added.len(),
         price: trial.price,
         build: trial.build,
         gain,
@@ -170,11 +173,11 @@ fn together(bench: &Bench, axis: Axis, [one, other]: [&Half; 2]) -> Option<Cure>
 
 /// A choice and what it would become.
 pub(super) fn said(bench: &Bench, choice: &Choice, value: &Value) -> String {
-    format!(
-        "{}: {}",
-        choice.title,
-        choice.show_short(value, bench.catalogue)
-    )
+    let value = choice.show_short(value, bench.catalogue);
+    match is_pair(bench, choice) {
+        true => format!("{} on both sides: {value}", choice.title),
+        false => format!("{}: {value}", choice.title),
+    }
 }
 
 fn limits(of: &Assessment, axis: Axis) -> Vec<(LimitName, Velocity)> {

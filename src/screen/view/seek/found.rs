@@ -5,18 +5,24 @@ use std::time::Duration;
 
 use ratatui::style::Style;
 use ratatui::text::Line;
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive as _;
 
 use crate::explore::effect::missing_in;
 use crate::explore::find::{Answer, Found, told as words_of};
 use crate::explore::reading::Reading;
 use crate::explore::told as telling;
+use crate::explore::trial::Bench;
 use crate::rules::Severity;
+use crate::screen::action::Action;
+use crate::screen::keymap::Place;
 use crate::screen::seek::{Far, Outcome};
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
 use crate::screen::view::seek::seconds;
 use crate::screen::view::what_if::answer::compared;
 use crate::screen::view::what_if::{Split, named, row, words};
+use crate::units::show;
 use crate::words::Words as _;
 
 /// The most rows of reasons for excluding.
@@ -262,9 +268,15 @@ pub(in crate::screen::view) fn told(
     let price = telling::price(price, one.reading.cost.currency);
     let text = format!("{}. Against the build at hand it {price}", at + 1);
     lines.extend(words(pen, width, &text, pen.theme.title));
+    if let Some(text) = a_fifth(state, one) {
+        lines.extend(words(pen, width, &text, Style::new()));
+    }
     lines.extend(warned(state, pen, width, one));
     lines.extend(lost(state, pen, width, (outcome, one)));
     lines.extend(figures(state, pen, width, &one.reading));
+    for (name, words) in telling::moves(&state.now, &one.assessment) {
+        lines.extend(named(pen, width, name, &words));
+    }
     if one.edits.is_empty() {
         lines.extend(named(
             pen,
@@ -284,6 +296,28 @@ pub(in crate::screen::view) fn told(
     lines
 }
 
+/// For whoever came to pay a fifth less: how much of it that is, and how to go on where it is less.
+fn a_fifth(state: &State, one: &Answer) -> Option<String> {
+    /// A fifth, in hundredths.
+    const WANTED: f64 = 20.0;
+    let since = state.what_if.when_opened()?.bill.total.likely;
+    let share = (since - one.reading.cost.likely) * Decimal::ONE_HUNDRED;
+    let share = share.checked_div(since)?.to_f64()?;
+    let percent = show::number(share, 0);
+    if share >= WANTED {
+        return Some(format!("That saves {percent} % in all: a fifth and more."));
+    }
+    let key = |place, action| state.keymap.key_of(place, action);
+    let (take, list) = (
+        key(Place::Found, Action::Enter)?,
+        key(Place::Seek, Action::Spend)?,
+    );
+    Some(format!(
+        "That saves {percent} % in all: no fifth. {take} takes it; then {list} leads to the list of \
+         what else to drop."
+    ))
+}
+
 /// What the machine loses by it: which cuts become slower, and what no figure tells.
 fn lost(
     state: &State,
@@ -291,8 +325,13 @@ fn lost(
     width: usize,
     (outcome, one): (&Outcome, &Answer),
 ) -> Vec<Line<'static>> {
-    let before = (&outcome.build, &*state.now);
-    let lost = telling::losses(before, &one.edits, &one.assessment, &state.catalogue);
+    let bench = Bench {
+        catalogue: &state.catalogue,
+        build: &outcome.build,
+        before: &state.now,
+        today: state.today,
+    };
+    let lost = telling::losses(&bench, &one.edits, &one.assessment);
     lost.into_iter()
         .flat_map(|(name, words)| named(pen, width, name, &words))
         .collect()

@@ -6,7 +6,7 @@ use ratatui::text::Line;
 use super::{LEAST, Split, named, row, words};
 use crate::build::edit::difference;
 use crate::explore::effect::missing_in;
-use crate::explore::question::{Answer, ON_TOP, ONLY_IF, Question};
+use crate::explore::question::{self, Alternative, Answer, ON_TOP, ONLY_IF, Question};
 use crate::explore::reading::Reading;
 use crate::explore::told as telling;
 use crate::explore::trial::Bench;
@@ -47,16 +47,30 @@ pub(in crate::screen::view) fn page(
     let mut head = pointer(state, pen, width, question);
     let heads = table.by_ref().take(3);
     head.extend(heads.map(|line| Line::from(pen.cut(&line, width))));
-    let rows = table.zip(&answer.alternatives).enumerate();
+    let bench = bench(state);
+    let (mut rows, mut here) = (Vec::new(), at);
+    for (place, (text, one)) in table.zip(&answer.alternatives).enumerate() {
+        let apart = |place: usize| answer.alternatives.get(place).is_some_and(is_apart);
+        if place > 0 && apart(place) && !apart(place - 1) {
+            rows.push(Line::styled(APART, pen.theme.title));
+            here += usize::from(place <= at);
+        }
+        let text = text.strip_prefix("  ").unwrap_or(&text);
+        let base = answer.base(&bench, place);
+        let reaches = question::cures(question, bench.build, bench.before, &one.trial.after);
+        let name = Name {
+            title: &one.title,
+            more: difference(base.build, &one.trial.build)
+                .len()
+                .saturating_sub(1),
+            reaches,
+        };
+        rows.push(row(pen, &name.behind(pen, text, width), place == at));
+    }
     let split = Split {
         head,
-        rows: rows
-            .map(|(place, (text, one))| {
-                let text = text.strip_prefix("  ").unwrap_or(&text);
-                row(pen, &with_name(pen, text, &one.title, width), place == at)
-            })
-            .collect(),
-        at,
+        rows,
+        at: here,
         least: if question.id == DROP { ROWS } else { LEAST },
         told: told(state, pen, width, question, at),
         most: (0..answer.alternatives.len())
@@ -67,20 +81,65 @@ pub(in crate::screen::view) fn page(
     (title, split.lines(pen, width, height))
 }
 
-/// A row with what it stands for behind its figures, as much of it as has room.
-fn with_name(pen: &Pen, figures: &str, title: &str, width: usize) -> String {
-    let title = title.strip_prefix(ON_TOP).unwrap_or(title);
-    let choice = match title.split_once(": ") {
-        Some((condition, choice)) if condition.starts_with(ONLY_IF) => choice,
-        Some((choice, _)) => choice,
-        None => title,
-    };
-    let texts = [
-        format!("{figures}  {title}"),
-        format!("{figures}  {choice}"),
-        figures.to_owned(),
-    ];
-    pen.first_that_fits(&texts, width.saturating_sub(ARROW))
+/// What stands above the rows that save only where something is there already.
+const APART: &str = " Only if it is so, each by itself:";
+
+/// Whether a way stands apart from those that go on from each other.
+fn is_apart(one: &Alternative) -> bool {
+    one.title.starts_with(ONLY_IF)
+}
+
+/// The letter of a way; none where it stands apart.
+fn letter(answer: &Answer, place: usize) -> String {
+    match answer.alternatives.get(place).is_some_and(is_apart) {
+        true => String::new(),
+        false => telling::letter(place),
+    }
+}
+
+/// The build at hand.
+fn bench(state: &State) -> Bench<'_> {
+    Bench {
+        catalogue: &state.catalogue,
+        build: state.build(),
+        before: &state.now,
+        today: state.today,
+    }
+}
+
+/// What a row stands for.
+struct Name<'a> {
+    title: &'a str,
+    /// How many choices it changes besides the one that it is named by.
+    more: usize,
+    /// Whether it reaches a speed that is wanted.
+    reaches: bool,
+}
+
+impl Name<'_> {
+    /// It behind the figures of its row, as much of it as has room.
+    fn behind(&self, pen: &Pen, figures: &str, width: usize) -> String {
+        let title = self.title.strip_prefix(ON_TOP).unwrap_or(self.title);
+        let choice = match title.split_once(": ") {
+            Some((condition, choice)) if condition.starts_with(ONLY_IF) => choice,
+            Some((choice, _)) => choice,
+            None => title,
+        };
+        let more = match self.more {
+            0 => String::new(),
+            more => format!(" +{more}"),
+        };
+        let mut texts = Vec::new();
+        if self.reaches {
+            texts.push(format!("{figures}  reaches it: {title}"));
+            texts.push(format!("{figures}  reaches it: {choice}{more}"));
+            texts.push(format!("{figures}  reaches it"));
+        }
+        texts.push(format!("{figures}  {title}"));
+        texts.push(format!("{figures}  {choice}{more}"));
+        texts.push(figures.to_owned());
+        pen.first_that_fits(&texts, width.saturating_sub(ARROW))
+    }
 }
 
 /// Of the question about savings: what it does, and where else to go.
@@ -101,7 +160,7 @@ fn pointer(state: &State, pen: &Pen, width: usize, question: &Question) -> Vec<L
 /// Two lines of headings, what is now, and each way to go.
 fn table(state: &State, pen: &Pen, answer: &Answer) -> Vec<String> {
     let each = answer.alternatives.iter().enumerate();
-    let each = each.map(|(place, one)| (telling::letter(place), Reading::of(&one.trial.after)));
+    let each = each.map(|(place, one)| (letter(answer, place), Reading::of(&one.trial.after)));
     compared(state, pen, each)
 }
 
@@ -165,21 +224,15 @@ pub(in crate::screen::view) fn told(
     let Some(one) = answer.alternatives.get(at) else {
         return Vec::new();
     };
-    let bench = Bench {
-        catalogue: &state.catalogue,
-        build: state.build(),
-        before: &state.now,
-        today: state.today,
-    };
+    let bench = bench(state);
     let base = answer.base(&bench, at);
     let after = &one.trial.after;
     let price = after.bill.total.likely - base.assessment.bill.total.likely;
-    let title = format!(
-        "{}. {}: {}",
-        telling::letter(at),
-        one.title,
-        telling::price(price, after.bill.currency)
-    );
+    let price = telling::price(price, after.bill.currency);
+    let title = match letter(answer, at).as_str() {
+        "" => format!("{}: {price}", one.title),
+        letter => format!("{letter}. {}: {price}", one.title),
+    };
     let mut lines = words(pen, width, &title, pen.theme.title);
     let (added, lifted) = (
         missing_in(&after.findings, &base.assessment.findings),
@@ -195,16 +248,17 @@ pub(in crate::screen::view) fn told(
             lines.extend(named(pen, width, name, &words));
         }
     }
-    for (name, words) in telling::moved(&Reading::of(base.assessment), &Reading::of(after)) {
+    let edits = difference(base.build, &one.trial.build);
+    let told = telling::losses(&base.bench(&bench), &edits, after).into_iter();
+    let figures = telling::moved(&Reading::of(base.assessment), &Reading::of(after));
+    for (name, words) in told
+        .chain(figures)
+        .chain(telling::moves(base.assessment, after))
+    {
         lines.extend(named(pen, width, name, &words));
     }
     if let Some(words) = telling::money(base.assessment, after) {
         lines.extend(named(pen, width, "parts", &words));
-    }
-    let edits = difference(base.build, &one.trial.build);
-    let known = (base.build, base.assessment);
-    for (name, words) in telling::losses(known, &edits, after, &state.catalogue) {
-        lines.extend(named(pen, width, name, &words));
     }
     let edits = telling::changes(&state.catalogue, base.build, &edits);
     lines.extend(named(pen, width, "changes", &edits));

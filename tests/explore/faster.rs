@@ -1,0 +1,116 @@
+//! What makes an axis faster where the axis has two drives, and where the cheapest change brings a
+//! warning.
+
+use crate::common::{self, catalogue};
+use crate::standing::{Standing, assessed, examples};
+use gantrywright::build::Axis;
+use gantrywright::explore::question;
+use gantrywright::machine::limits::LimitName;
+use gantrywright::words::Words as _;
+
+/// Two drives that differ hold their axis as the slower of them would on both sides, and that one is
+/// named; a cure that changes the first changes the second with it.
+#[test]
+fn drives_that_differ_are_changed_together() {
+    let catalogue = catalogue();
+    let all = examples(&catalogue).into_iter();
+    let mut all = all.filter(|(name, _)| name.contains("barn-find"));
+    let (_, build) = all.next().expect("an example");
+    let mut named = 0;
+    for (first, second) in [
+        ("ball-screw-16x5", "ball-screw-16x10"),
+        ("ball-screw-16x10", "ball-screw-16x5"),
+    ] {
+        let build = common::with(
+            &catalogue,
+            &build,
+            &[("drive_y", first), ("drive_y2", second)],
+        );
+        let alike = |drive| {
+            let alike = [("drive_y", drive), ("drive_y2", drive)];
+            let build = common::with(&catalogue, &build, &alike);
+            assessed(&catalogue, &build).machine.axes[Axis::Y].rapid
+        };
+        let standing = Standing::of(&catalogue, &build);
+        let axis = &standing.before.machine.axes[Axis::Y];
+        let by_second = alike(second) < alike(first);
+        assert_eq!(axis.held_by().ends_with(" of the second drive"), by_second);
+        named += usize::from(by_second);
+        let answer = question::faster(Axis::Y).answer(&standing.bench());
+        let cures = answer.alternatives.iter().filter(|one| {
+            let mut edits = one.trial.edits.iter();
+            edits.any(|edit| edit.choice.id == "drive_y")
+        });
+        let cures: Vec<_> = cures.collect();
+        assert!(!cures.is_empty(), "{}", answer.apart);
+        for one in cures {
+            let drive = &one.trial.build.drive;
+            assert_eq!(drive.second_drive, None, "{}", one.title);
+            assert!(one.title.contains(" on both sides: "), "{}", one.title);
+        }
+    }
+    assert_eq!(named, 1);
+}
+
+/// Where the cheapest cure brings a warning that a further change lifts, both together are offered
+/// too, and bring fewer.
+#[test]
+fn the_cheapest_cure_is_offered_with_what_lifts_its_warning() {
+    let catalogue = catalogue();
+    let mut together = 0;
+    for (name, build) in examples(&catalogue) {
+        let standing = Standing::of(&catalogue, &build);
+        for axis in Axis::EACH {
+            let answer = question::faster(axis).answer(&standing.bench());
+            let all = &answer.alternatives;
+            let Some(first) = all.iter().min_by_key(|one| one.trial.price) else {
+                continue;
+            };
+            let longer = format!("{}, and ", first.title);
+            let more = all.iter().filter(|one| one.title.starts_with(&longer));
+            for one in more {
+                let (few, many) = (one.trial.added.len(), first.trial.added.len());
+                together += usize::from(few < many);
+                assert!(one.trial.is_sound(), "{name}: {}", one.title);
+            }
+        }
+    }
+    assert!(together > 0);
+}
+
+/// Each limit says what lifts it.
+#[test]
+fn every_limit_says_what_lifts_it() {
+    for limit in LimitName::ALL {
+        let plain = limit.word().plain;
+        assert!(
+            plain.contains(" lift this") || plain.contains(" lifts this"),
+            "{plain}"
+        );
+    }
+}
+
+/// The warning about a rack or belt that steps too coarsely fits one with a reduction as well as one
+/// without.
+#[test]
+fn a_coarse_belt_with_a_reduction_is_told_as_such() {
+    let catalogue = catalogue();
+    for (reduction, wanted) in [
+        ("1", "of travel per turn without a reduction"),
+        ("3", "of travel per turn even with a reduction of 3"),
+    ] {
+        let choices = [
+            ("drive_x", "belt-5m-15"),
+            ("reduction", reduction),
+            ("tolerance_mm", "0.01"),
+        ];
+        let build = common::build(&catalogue, &choices);
+        let after = assessed(&catalogue, &build);
+        let mut coarse = after.findings.iter();
+        let coarse = coarse.find(|one| one.rule == "rack-wants-reduction");
+        let message = &coarse.expect("a warning").message;
+        assert!(message.contains(wanted), "{message}");
+    }
+    let rule = gantrywright::rules::find("rack-wants-reduction").expect("a rule");
+    assert!(rule.title.contains("too little reduction"));
+}
