@@ -9,8 +9,8 @@ use std::fmt;
 use serde::Deserialize;
 use serde::de::{Deserializer, Error as _, Visitor};
 
+use super::Step;
 use super::part::Id;
-use super::quantity::Step;
 use super::reader::Placed;
 use crate::money::Money;
 

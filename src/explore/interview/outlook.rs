@@ -137,7 +137,7 @@ pub fn outlook(
         owned: None,
     };
     let Some(best) = found else {
-        match look.blocked(&unlimited)? {
+        match scout.blocked(&unlimited)? {
             None => return Ok(None),
             Some(blocked) => outlook.blocked = blocked,
         }

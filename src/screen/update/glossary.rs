@@ -1,7 +1,6 @@
 //! The pages of words: opened on whatever is under the cursor, walked, looked through.
 
 use super::browse::stepped;
-use crate::rules::topics::Topic;
 use crate::screen::action::Action;
 use crate::screen::glossary::next_words;
 use crate::screen::keymap::Place;

@@ -3,8 +3,8 @@
 
 use super::browse::stepped;
 use super::{Task, beside, better, figures, saving, take, takes_back};
+use crate::rules::Finding;
 use crate::rules::topics::Topic;
-use crate::rules::{self, Finding};
 use crate::screen::action::Action;
 use crate::screen::help::HelpPage;
 use crate::screen::keymap::Place;
@@ -228,7 +228,7 @@ fn stay(state: &mut State, listed: &[Topic], before: &[Finding]) {
         return;
     };
     let (topics, after) = (state.about.topics(), &state.now.findings);
-    let rule = |topic: &Topic, of: &[Finding]| of.get(topic.first()).map(|one| one.rule);
+    let rule = |topic: &Topic, of: &[Finding]| of.get(topic.first()).map(|one| one.rule.clone());
     let now = |old: &Topic| {
         let same = |topic: &Topic| rule(topic, after) == rule(old, before);
         topics.iter().position(same)

@@ -114,7 +114,7 @@ fn axes_without_a_nut_show_none() {
 fn a_job_tells_its_parts_and_none_tells_nothing() {
     let (catalogue, mut machine) = machine();
     machine.job = None;
-    assert_eq!(job(&catalogue, &machine), "");
+    assert_eq!(job(&catalogue, &Build::default(), &machine), "");
     machine.job = Some(JobTime {
         tool: id("mill-6mm-2f"),
         roughing: units::minute::of(20.0),
@@ -125,7 +125,7 @@ fn a_job_tells_its_parts_and_none_tells_nothing() {
         total: units::minute::of(30.0),
         held_by: "spindle power".to_owned(),
     });
-    let text = job(&catalogue, &machine);
+    let text = job(&catalogue, &Build::default(), &machine);
     for part in ["roughing", "20.0", "in all", "30.0", "back: spindle power."] {
         assert!(text.contains(part), "{part} is not in {text}");
     }
