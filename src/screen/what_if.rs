@@ -84,6 +84,10 @@ pub struct WhatIf {
     cost_when_opened: Option<Decimal>,
     /// The range that somebody typed, and of which choice.
     range: Option<(&'static str, String)>,
+    /// Whether somebody draws the page before an answer that takes seconds, and asks again.
+    pub draws_first: bool,
+    /// Whether such an answer waits for that.
+    waiting: bool,
 }
 
 impl WhatIf {
@@ -104,11 +108,18 @@ impl WhatIf {
             false if self.cost_when_opened.take().is_some() => self.answer = None,
             false => {}
         }
+        let drops = |layer: &Layer| matches!(layer, Layer::Answer(one, _) if one.id == DROP);
+        self.waiting &= layers.iter().any(drops);
         for layer in layers {
             match *layer {
                 Layer::Answer(question, _)
                     if question.id == DROP && self.answer(question, source.now).is_none() =>
                 {
+                    if self.draws_first && !self.waiting {
+                        self.waiting = true;
+                        continue;
+                    }
+                    self.waiting = false;
                     let cost = source.now.bill.total.likely;
                     let of = self.cost_when_opened.unwrap_or(cost);
                     let answer = question::a_fifth_less(&bench, of);
@@ -138,6 +149,11 @@ impl WhatIf {
                 _ => {}
             }
         }
+    }
+
+    /// Whether an answer is worked out as soon as the page was drawn.
+    pub fn is_waiting(&self) -> bool {
+        self.waiting
     }
 
     /// The range that somebody typed for a choice.
