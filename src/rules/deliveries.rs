@@ -82,16 +82,21 @@ fn is_early(line: &Line) -> bool {
 
 fn too_early(facts: &Facts, report: &mut Report) {
     let lines = &facts.bill.lines;
-    for stage in &facts.bill.ordering.stages {
+    let stages = &facts.bill.ordering.stages;
+    // An answer that is still open is nothing that parts are measured against.
+    let is_open = |title: &str| stages.iter().any(|one| one.asks && one.title == title);
+    for stage in stages {
         let own = stage.lines.iter().filter_map(|&place| lines.get(place));
         let early = own.filter(|line| is_early(line));
         let named = early.map(|line| short(facts, &line.part).to_owned());
         let Some(named) = first_and_rest(named) else {
             continue;
         };
-        let awaited = match stage.waits_for.as_slice() {
+        let awaited = stage.waits_for.iter().filter(|title| !is_open(title));
+        let awaited: Vec<&String> = awaited.collect();
+        let awaited = match awaited.as_slice() {
             [] => continue,
-            [only] => only.clone(),
+            [only] => (*only).clone(),
             [first, rest @ ..] => {
                 format!("{first}, {}", say::count(rest.len() as u32, "other stage"))
             }

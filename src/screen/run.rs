@@ -83,6 +83,7 @@ struct Records {
 fn set_up(state: &mut State, pen: &Pen, wishes: Wishes) {
     state.folder = std::env::current_dir().ok();
     state.glyphs = pen.glyphs;
+    state.what_if.draws_first = true;
     state.wish(wishes);
     welcome(state);
 }
@@ -178,6 +179,10 @@ fn attend(
         }
         if redraw && !draw(&mut screen, &state, pen) {
             hung_up(records);
+        }
+        // What takes seconds is worked out once the page says so.
+        if state.what_if.is_waiting() {
+            drop(send.send(Arrival::Message(Message::News)));
         }
     }
 }

@@ -82,6 +82,10 @@ pub struct WhatIf {
     when_opened: Option<Rc<Assessment>>,
     /// The range that somebody typed, and of which choice.
     range: Option<(&'static str, String)>,
+    /// Whether somebody draws the page before an answer that takes seconds, and asks again.
+    pub draws_first: bool,
+    /// Whether such an answer waits for that.
+    waiting: bool,
 }
 
 /// Whether what a layer shows is worked out here.
@@ -112,6 +116,8 @@ impl WhatIf {
             false if self.when_opened.take().is_some() => self.answer = None,
             false => {}
         }
+        let drops = |layer: &Layer| matches!(layer, Layer::Answer(one, _) if one.id == DROP);
+        self.waiting &= layers.iter().any(drops);
         if let Some(layer) = layers.iter().rev().find(|layer| is_worked_out(layer)) {
             self.work_out(source, layer);
         }
@@ -124,6 +130,11 @@ impl WhatIf {
             Layer::Answer(question, _)
                 if question.id == DROP && self.answer(question, source.now).is_none() =>
             {
+                if self.draws_first && !self.waiting {
+                    self.waiting = true;
+                    return;
+                }
+                self.waiting = false;
                 let since = self.when_opened.as_ref().unwrap_or(source.now);
                 let answer = question::a_fifth_less(&bench, since);
                 self.answer = Some((now(), question.id, answer));
@@ -156,6 +167,11 @@ impl WhatIf {
     /// The machine of when the pages of savings were opened, while one of them is open.
     pub fn when_opened(&self) -> Option<&Assessment> {
         self.when_opened.as_deref()
+    }
+
+    /// Whether an answer is worked out as soon as the page was drawn.
+    pub fn is_waiting(&self) -> bool {
+        self.waiting
     }
 
     /// The range that somebody typed for a choice.

@@ -316,7 +316,9 @@ fn machines_built_together_share_packs_and_parcels() {
 #[test]
 fn orders_wait_for_what_they_are_measured_against() {
     let catalogue = common::catalogue();
-    let bill = assessed("", &catalogue).bill;
+    // No electrician need be asked.
+    let there = "[working_area]\nsecond_circuit = \"there\"\n";
+    let bill = assessed(there, &catalogue).bill;
     let stage = |bill: &gantrywright::bill::Bill, id: &str| {
         let mut all = bill.ordering.stages.iter();
         all.find(|stage| stage.id.as_str() == id)
@@ -339,7 +341,7 @@ fn orders_wait_for_what_they_are_measured_against() {
     let bought: String = parts
         .map(|part| format!("[purchases.\"{part}\"]\nstatus = \"checked\"\n"))
         .collect();
-    let after = assessed(&bought, &catalogue).bill;
+    let after = assessed(&format!("{there}{bought}"), &catalogue).bill;
     assert_eq!(stage(&after, "guides").state, StageState::Done);
     assert_eq!(stage(&after, "frame").state, StageState::Now);
 
@@ -356,4 +358,31 @@ fn orders_wait_for_what_they_are_measured_against() {
         assert!(spent <= Decimal::from(500 * passed), "{place}: {month:?}");
     }
     assert_eq!(spent, slow.to_spend);
+}
+
+/// A circuit that must be laid is asked for before anything else is ordered; once that is agreed,
+/// nothing waits for the work itself. Where a circuit is there already, nobody is asked.
+#[test]
+fn the_electrician_is_asked_before_anything_is_ordered() {
+    let catalogue = common::catalogue();
+    let state = |text: &str, id: &str| {
+        let bill = assessed(text, &catalogue).bill;
+        let stages = bill.ordering.stages;
+        let found = stages.into_iter().find(|stage| stage.id.as_str() == id);
+        found.map(|stage| (stage.state, stage.waits_for.len()))
+    };
+    let laid = "[working_area]\nsecond_circuit = \"to-be-laid\"\n";
+    assert_eq!(state(laid, "electrician"), Some((StageState::Ask, 0)));
+    for id in ["guides", "motion", "spindle"] {
+        assert_eq!(state(laid, id), Some((StageState::NotYet, 1)), "{id}");
+    }
+    let agreed = format!("{laid}[purchases.service-second-circuit]\nstatus = \"ordered\"\n");
+    assert_eq!(
+        state(&agreed, "electrician"),
+        Some((StageState::OnItsWay, 0))
+    );
+    assert_eq!(state(&agreed, "guides"), Some((StageState::Now, 0)));
+    let there = "[working_area]\nsecond_circuit = \"there\"\n";
+    assert_eq!(state(there, "electrician"), None);
+    assert_eq!(state(there, "guides"), Some((StageState::Now, 0)));
 }

@@ -257,6 +257,60 @@ fn a_second_circuit_is_told_where_it_would_help() {
         words.contains("a second one") && words.contains("electrician"),
         "{words}"
     );
+    // What forbids it, and the least money, stand before all else; one build has one cost.
+    let (label, first) = &lines[0];
+    assert_eq!(*label, "nothing fits");
+    assert!(first.contains("\"second circuit\" forbids it"), "{first}");
+    assert!(lines[1].1.contains("first circuit"), "{lines:?}");
+    let least = lines.iter().find(|(label, _)| *label == "least money");
+    let (_, least) = least.expect("the least money");
+    let cost =
+        gantrywright::money::show::money(near.reading.cost.likely, near.reading.cost.currency);
+    assert!(
+        least.contains(&cost) && words.contains(&cost),
+        "{least} {words}"
+    );
+    assert!(least.contains("in hand"), "{least}");
+}
+
+/// Where a quick look finds nothing, the answer that is in the way is named.
+#[test]
+fn a_look_that_finds_nothing_says_what_is_in_the_way() {
+    let catalogue = catalogue();
+    let seen = looked(&catalogue, &answers(&catalogue, &[("circuits", "none")]));
+    assert_eq!(seen.cheapest, None);
+    let blocked = seen.blocked.expect("an answer in the way");
+    assert_eq!(blocked.prompt, "circuits");
+    assert!(blocked.cost > Decimal::ZERO);
+    let lines = told::outlook(&seen);
+    assert!(lines[0].contains("goes on one circuit"), "{lines:?}");
+}
+
+/// A socket of 120 volts carries little: what fits there takes several small steps, each of which
+/// leaves the circuit overloaded.
+#[test]
+fn a_look_finds_what_a_small_socket_carries() {
+    let catalogue = catalogue();
+    let given = [
+        ("materials", "plywood"),
+        ("size", "600x400"),
+        ("country", "destination-us"),
+        ("socket", "site-120v-15a"),
+        ("circuits", "to-be-laid"),
+    ];
+    let free = ["motor_x", "motor_y", "motor_z", "supply", "motor_circuit"];
+    let free = free.map(|id| choices::find(id).expect("a choice"));
+    let said = answers(&catalogue, &given);
+    let mut on = || ControlFlow::Continue(());
+    let seen = outlook(&catalogue, &said, &free, today(), &|_| false, &mut on)
+        .expect("assessed")
+        .expect("not stopped");
+    let build = seen.build.expect("a build");
+    assert!(
+        !assess(&catalogue, &build, today())
+            .expect("assessed")
+            .is_unsound()
+    );
 }
 
 /// An offered build has no danger and no fault, is no dearer than what its remedies say, and each

@@ -62,8 +62,8 @@ fn questions_are_answered_with_enter_arrows_and_letters() {
     assert_eq!(state.place(), Place::Picking);
     press(&mut state, &[Key::Esc]);
     assert_eq!(typed(&state, "materials"), "softwood,hardwood");
-    // The second is typed; a slip stays in the field and says why.
-    press(&mut state, &[Key::Down, Key::Enter]);
+    // The second is at hand, and typed; a slip stays in the field and says why.
+    press(&mut state, &[Key::Enter]);
     assert_eq!(state.place(), Place::Saying);
     type_in(&mut state, "500");
     press(&mut state, &[Key::Enter]);
@@ -84,6 +84,49 @@ fn questions_are_answered_with_enter_arrows_and_letters() {
     assert_eq!(state.place(), Place::Interview);
     assert_eq!(typed(&state, "socket"), "site-230v-13a");
     assert_eq!(*state.build(), Build::default(), "answers change no build");
+}
+
+/// One key ticks all that is owned already and takes all ticks away; a list that is opened again
+/// is as it was left.
+#[test]
+fn a_list_is_ticked_whole_and_opens_where_it_was_left() {
+    let mut state = begun(80, 24);
+    let tools = gantrywright::explore::interview::all();
+    let tools = tools.iter().position(|one| one.id == "tools");
+    press(&mut state, &vec![Key::Down; tools.expect("the question")]);
+    press(&mut state, &[Key::Enter]);
+    assert!(text(&state).contains(" a all or none"), "{}", text(&state));
+    press(&mut state, &[Key::Char('a')]);
+    let listed = match state.layers.last() {
+        Some(Layer::Picking(picking)) => picking.listed.len(),
+        other => panic!("{other:?}"),
+    };
+    assert!(listed > 20);
+    assert_eq!(typed(&state, "tools").split(',').count(), listed);
+    uncut(&state);
+    press(&mut state, &[Key::Char('a')]);
+    assert_eq!(typed(&state, "tools"), "none");
+    press(&mut state, &[Key::Down, Key::Down, Key::Enter, Key::Esc]);
+    assert!(text(&state).contains("> experience"), "{}", text(&state));
+    press(&mut state, &[Key::Up, Key::Enter]);
+    let Some(Layer::Picking(picking)) = state.layers.last() else {
+        panic!("{:?}", state.place());
+    };
+    assert_eq!(picking.cursor, 2);
+    assert!(picking.is_ticked(&state.interview.answers, &picking.listed[2]));
+    // One of a list is no place for it.
+    press(&mut state, &[Key::Esc, Key::Enter]);
+    assert!(!text(&state).contains("all or none"), "{}", text(&state));
+}
+
+/// Help over the menu closes alone: the keys after it still go into the menu.
+#[test]
+fn help_over_the_menu_leaves_the_menu_open() {
+    let mut state = open(Build::default(), 80, 24);
+    press(&mut state, &[Key::Esc, Key::Down, Key::Char('?')]);
+    assert_eq!(state.place(), Place::Help);
+    press(&mut state, &[Key::Esc]);
+    assert_eq!(state.place(), Place::Menu);
 }
 
 /// While somebody answers, what it costs is looked for beside the screen and told above the

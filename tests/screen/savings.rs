@@ -416,3 +416,18 @@ fn a_loss_that_no_figure_tells_is_told_in_words() {
     }
     assert!(said > 0, "something is left out");
 }
+
+/// What takes seconds says so before it is worked out, where somebody draws it meanwhile.
+#[test]
+fn the_page_of_savings_says_that_it_is_being_worked_out() {
+    let mut state = open(Build::default(), 80, 24);
+    state.what_if.draws_first = true;
+    press(&mut state, &[Key::Char('l'), Key::Enter]);
+    assert!(state.what_if.is_waiting());
+    let page = text(&state);
+    assert!(page.contains("Working it out"), "{page}");
+    update(&mut state, Message::News);
+    assert!(!state.what_if.is_waiting());
+    let page = text(&state);
+    assert!(!page.contains("Working it out"), "{page}");
+}

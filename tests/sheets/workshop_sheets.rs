@@ -331,3 +331,42 @@ fn who_prints_costs_what_the_bill_says() {
         });
     }
 }
+
+/// A seller at home whose prices hold the tax has none on top, and the sheet says why.
+#[test]
+fn tax_that_the_prices_hold_is_said_to_be_in_them() {
+    let sheet = made(
+        SheetKind::Parts,
+        &[("site", "site-120v-15a"), ("destination", "destination-us")],
+    );
+    let suppliers = table(&sheet, "suppliers");
+    assert_eq!(
+        text(cell(suppliers, "demo-hardware", "tax_percent")),
+        "in the prices"
+    );
+    assert!(matches!(
+        cell(suppliers, "demo-guides", "tax_percent").value(),
+        Cell::Rate(_)
+    ));
+    assert!(
+        sheet
+            .remarks
+            .iter()
+            .any(|one| one.contains("shop prices mostly leave it out"))
+    );
+}
+
+/// The minutes of a job are told with the piece and what it is of.
+#[test]
+fn the_job_names_its_piece_and_material() {
+    let catalogue = common::catalogue();
+    let build = common::build(&catalogue, &[("job_material", "mdf")]);
+    let piece = with_build(&catalogue, &build, |paper, _| {
+        gantrywright::machine::job::piece(paper.picked)
+    });
+    let mdf = &catalogue.materials["mdf"].title;
+    assert!(
+        piece.starts_with("name plate") && piece.ends_with(mdf.as_str()),
+        "{piece}"
+    );
+}

@@ -34,7 +34,8 @@ pub(in crate::screen::view) fn page(
 ) -> (String, Vec<Line<'static>>) {
     let title = question.title.to_owned();
     let Some(answer) = state.what_if.answer(question, &state.now) else {
-        return (title, Vec::new());
+        let text = "Working it out: hundreds of builds are assessed, which takes some seconds.";
+        return (title, words(pen, width, text, Style::new()));
     };
     if answer.alternatives.is_empty() {
         let mut lines = words(pen, width, question.why, Style::new());
