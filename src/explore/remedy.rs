@@ -46,12 +46,11 @@ pub fn cure(
     cure.unwrap_or_default()
 }
 
-/// What only says what is wanted, and makes no machine other: a gentler start or a shorter travel
-/// does.
+/// What only says what is wanted, and makes no machine other: a gentler start, a shorter travel or
+/// another feed does.
 const WISHES: &[&str] = &[
     "rapid_wish_m_per_min",
     "rapid_wish_z_m_per_min",
-    "cutting_feed_m_per_min",
     "cutting_force_n",
     "tolerance_mm",
     "stock_height_mm",

@@ -185,7 +185,7 @@ fn short_lead(facts: &Facts, report: &mut Report) {
         let message = format!(
             "{}: held to {reached} by {} at lead {}, you want {wish}; lead {} reaches {}",
             axis.title(),
-            figures.limited_by.title(),
+            figures.held_by(),
             say::mm(facts.picked.axes[axis].drive.travel_a_turn(), 0),
             say::mm(longer.travel_a_turn(), 0),
             say::feed(rapid)
@@ -258,7 +258,7 @@ fn slow(facts: &Facts, report: &mut Report) {
             let message = format!(
                 "{}: reaches {reached}, held back by {}; you want {wish}",
                 axis.title(),
-                figures.limited_by.title(),
+                figures.held_by(),
             );
             report.say_of(axis, Severity::Caution, message);
         }
@@ -330,7 +330,7 @@ fn feed(facts: &Facts, report: &mut Report) {
                 "{}: reaches {reached} at {}, held back by {}; the cut wants {wanted}",
                 axis.title(),
                 say::acceleration(facts.picked.build.area.acceleration),
-                figures.limited_by.title(),
+                figures.held_by(),
             );
             report.say_of(axis, Severity::Fault, message);
         }

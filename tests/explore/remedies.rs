@@ -56,9 +56,9 @@ fn two_changes_are_offered_where_one_is_not_enough() {
 #[test]
 fn a_wish_is_lowered_only_where_no_part_helps() {
     let catalogue = common::catalogue();
-    let (mut lowered, mut instead) = (0, 0);
+    let mut lowered = 0;
     for (_, build) in crate::standing::examples(&catalogue) {
-        for wish in ["9", "12", "30", "60"] {
+        for wish in ["12", "100"] {
             let build = common::with(&catalogue, &build, &[("rapid_wish_m_per_min", wish)]);
             let standing = Standing::of(&catalogue, &build);
             let bench = standing.bench();
@@ -66,8 +66,7 @@ fn a_wish_is_lowered_only_where_no_part_helps() {
                 let of = |look: fn(&_, &_, &_, &_, _) -> Vec<Edit>| {
                     look(&catalogue, &build, bench.before, finding, bench.today)
                 };
-                let (first, edits) = (of(remedy), of(cure));
-                instead += usize::from(lowers_wish(&first) && !lowers_wish(&edits));
+                let edits = of(cure);
                 if !lowers_wish(&edits) {
                     continue;
                 }
@@ -81,5 +80,5 @@ fn a_wish_is_lowered_only_where_no_part_helps() {
             }
         }
     }
-    assert!(lowered > 0 && instead > 0, "{lowered} {instead}");
+    assert!(lowered > 0);
 }

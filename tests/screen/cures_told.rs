@@ -75,7 +75,7 @@ fn a_remedy_says_what_it_costs_before_it_is_taken() {
     let (mut lowered, mut lost) = (0, 0);
     for name in ["attic-starter", "barn-find", "pier-allrounder"] {
         let example = examples::find(name).expect("an example");
-        for wish in ["9", "60"] {
+        for wish in ["9", "100"] {
             let mut build = example.build(&catalogue).expect("a build");
             let edit = Edit::parse("rapid_wish_m_per_min", wish, &catalogue).expect("an edit");
             edit.apply(&mut build);
@@ -109,7 +109,7 @@ fn the_cursor_stays_behind_a_warning_that_was_lifted() {
         for place in 0..state.about.topics().len() {
             let rules = |state: &State| {
                 let topics = state.about.topics().iter();
-                let rules = topics.map(|topic| state.now.findings[topic.first()].rule);
+                let rules = topics.map(|topic| state.now.findings[topic.first()].rule.clone());
                 rules.collect::<Vec<_>>()
             };
             let before = rules(&state);

@@ -14,13 +14,22 @@ pub(super) fn tidied(bench: &Bench, answer: Answer) -> Answer {
     let told = |build: &Build, of: &Assessment| json(build, of, &[]);
     let (mut build, mut assessment) = (answer.build.clone(), None);
     let is = told(&build, &answer.assessment);
-    for edit in &answer.edits {
-        let mut back = build.clone();
-        edit.choice.put(&mut back, &(edit.choice.get)(bench.build));
-        if let Ok(after) = bench.assess(&back)
-            && told(&back, &after) == is
-        {
+    let mut edits = answer.edits.clone();
+    loop {
+        let before = edits.len();
+        edits.retain(|edit| {
+            let mut back = build.clone();
+            edit.choice.put(&mut back, &(edit.choice.get)(bench.build));
+            let after = bench.assess(&back).ok();
+            let Some(after) = after.filter(|after| told(&back, after) == is) else {
+                return true;
+            };
             (build, assessment) = (back, Some(after));
+            false
+        });
+        // One that was taken back may leave another one without a use.
+        if edits.len() == before {
+            break;
         }
     }
     match assessment {

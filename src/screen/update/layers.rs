@@ -4,7 +4,7 @@
 use super::browse::stepped;
 use super::{Task, beside, better, figures, saving, take, takes_back};
 use crate::rules::Finding;
-use crate::rules::topics::Topic;
+use crate::rules::topics::{Topic, topics};
 use crate::screen::action::Action;
 use crate::screen::help::HelpPage;
 use crate::screen::keymap::Place;
@@ -227,7 +227,9 @@ fn stay(state: &mut State, listed: &[Topic], before: &[Finding]) {
     let Some(Layer::Warnings(place)) = state.layers.last_mut() else {
         return;
     };
-    let (topics, after) = (state.about.topics(), &state.now.findings);
+    // What the state knows of its warnings is brought up to date only when keys are done.
+    let after = &state.now.findings;
+    let topics = topics(after);
     let rule = |topic: &Topic, of: &[Finding]| of.get(topic.first()).map(|one| one.rule.clone());
     let now = |old: &Topic| {
         let same = |topic: &Topic| rule(topic, after) == rule(old, before);
