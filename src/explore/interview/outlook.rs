@@ -39,6 +39,9 @@ const CIRCUITS: &str = "circuits";
 /// The answers that can be in the way of everything, the likeliest first.
 const BLOCKING: &[&str] = &[CIRCUITS, "quiet", "materials", "place", "size", "height"];
 
+/// What draws from a circuit besides spindle and extractor, and on which circuit it hangs.
+const DRAWING: &[&str] = &["motor_x", "motor_y", "motor_z", "supply", "motor_circuit"];
+
 /// What one answer costs.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Share {
@@ -285,6 +288,21 @@ impl Look<'_, '_> {
             flow
         };
         let mut found = slope.down(from.unwrap_or(&plan.build), &mut watch)?;
+        if found.is_none() && from.is_none() && watch().is_continue() {
+            // What overloads a circuit is lifted first, by that alone which draws from it.
+            let drawing = plan.free.iter().copied();
+            let drawing = drawing.filter(|one| DRAWING.contains(&one.id));
+            let drawing: Vec<&'static Choice> = drawing.collect();
+            let light = Slope {
+                catalogue: self.catalogue,
+                today: self.today,
+                targets: &targets,
+                free: &drawing,
+            };
+            if let Some(first) = light.down(&plan.build, &mut watch)? {
+                found = slope.down(&first.build, &mut watch)?;
+            }
+        }
         if found.is_none() && from.is_none() && watch().is_continue() {
             // Where single steps lead nowhere, a short search finds where to begin.
             let before = &plan.assessment;
