@@ -80,6 +80,19 @@ impl Scout<'_, '_> {
         plan: &Plan,
         from: &Build,
     ) -> Result<Option<Answer>, AssessError> {
+        self.down_over(plan, &plan.free, from)
+    }
+
+    /// The same by some of its choices alone.
+    ///
+    /// # Errors
+    /// Where the build cannot be assessed.
+    pub(super) fn down_over(
+        &mut self,
+        plan: &Plan,
+        free: &[&'static Choice],
+        from: &Build,
+    ) -> Result<Option<Answer>, AssessError> {
         if self.stopped {
             return Ok(None);
         }
@@ -88,7 +101,7 @@ impl Scout<'_, '_> {
             catalogue: self.catalogue,
             today: self.today,
             targets: &targets,
-            free: &plan.free,
+            free,
         };
         slope.down(from, &mut || self.go_on())
     }

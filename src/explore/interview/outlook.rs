@@ -39,6 +39,9 @@ const CIRCUITS: &str = "circuits";
 /// The answers that can be in the way of everything, the likeliest first.
 const BLOCKING: &[&str] = &[CIRCUITS, "quiet", "materials", "place", "size", "height"];
 
+/// What draws from a circuit besides spindle and extractor, and on which circuit it hangs.
+const DRAWING: &[&str] = &["motor_x", "motor_y", "motor_z", "supply", "motor_circuit"];
+
 /// What one answer costs.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Share {
@@ -257,6 +260,15 @@ impl Scout<'_, '_> {
         from: Option<&Build>,
     ) -> Result<Option<Option<Answer>>, InterviewError> {
         let mut found = self.down(plan, from.unwrap_or(&plan.build))?;
+        if found.is_none() && from.is_none() {
+            // What overloads a circuit is lifted first, by that alone which draws from it.
+            let drawing = plan.free.iter().copied();
+            let drawing = drawing.filter(|one| DRAWING.contains(&one.id));
+            let drawing: Vec<&'static Choice> = drawing.collect();
+            if let Some(first) = self.down_over(plan, &drawing, &plan.build)? {
+                found = self.down(plan, &first.build)?;
+            }
+        }
         if found.is_none() && from.is_none() && self.go_on().is_continue() {
             // Where single steps lead nowhere, a short search finds where to begin.
             let bench = Bench {

@@ -133,7 +133,7 @@ fn why(proposal: &Proposal, offer: &Offer) -> String {
     let how = search::how(&offer.searched.found);
     if offer.searched.answer().is_none() {
         let text = "Nothing does all that you asked. This is the nearest that was found.";
-        return format!("{text} {}. {how}", near::forbids(offer));
+        return format!("{text} {how}");
     }
     let mut words = offer.level.word().plain.to_owned();
     let least = offer.searched.wanted.iter().find_map(|one| match one {

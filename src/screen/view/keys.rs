@@ -111,7 +111,7 @@ fn label(state: &State, binding: &Binding) -> &'static str {
         Action::Have if has_it(state) => "have not",
         Action::Text(TextMove::Right) if is_pick(state) => "change",
         Action::Back if matches!(state.place(), Place::Searching | Place::Proposing) => "stop",
-        Action::Back if ticks_several(state) => "done",
+        Action::Back if ticks_several(state) && !binding.short.is_empty() => "done",
         Action::Enter if ticks_several(state) => "tick",
         Action::Enter if state.place() == Place::Seek => on_seek(state),
         Action::Enter if is_of_savings(state) => "take to here",

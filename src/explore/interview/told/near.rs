@@ -4,7 +4,7 @@
 use crate::explore::find::Answer;
 use crate::explore::interview::offers::Offer;
 use crate::explore::interview::prompts;
-use crate::explore::told::{self, Moved};
+use crate::explore::told::Moved;
 use crate::money::show as amounts;
 
 /// The question on what is owned already.
@@ -19,7 +19,8 @@ pub(super) fn plainly(offer: &Offer, answer: &Answer) -> Vec<Moved> {
         return Vec::new();
     };
     let mut lines = vec![("nothing fits", format!("{}.", forbids(offer)))];
-    let stands: Vec<String> = told::warned(&near.stands).into_iter().take(TOLD).collect();
+    let stands = near.stands.iter().take(TOLD);
+    let stands: Vec<&str> = stands.map(|one| one.message.as_str()).collect();
     if !stands.is_empty() {
         let text = format!("With your answers as they are: {}.", stands.join("; "));
         lines.push(("", text));
@@ -49,7 +50,7 @@ pub(super) fn plainly(offer: &Offer, answer: &Answer) -> Vec<Moved> {
 }
 
 /// Which answers forbid it.
-pub(super) fn forbids(offer: &Offer) -> String {
+fn forbids(offer: &Offer) -> String {
     let forbid = offer.near.as_ref().map(|near| near.forbid.as_slice());
     let names: Vec<String> = forbid
         .unwrap_or_default()
