@@ -101,6 +101,7 @@ fn a_part_is_made_taken_kept_while_it_is_used_and_removed() {
     press(&mut state, &[Key::Esc, Key::Char('u')]);
     assert!(!taken(&state));
     press(&mut state, &[Key::Enter]);
+    press(&mut state, &[Key::Home]);
     while state
         .options
         .current()
@@ -112,6 +113,7 @@ fn a_part_is_made_taken_kept_while_it_is_used_and_removed() {
     assert!(told(&state).contains("undo or redo"), "{}", told(&state));
     let mut state = reopened(home);
     go_to(&mut state, "motor_x");
+    press(&mut state, &[Key::Home]);
     while state
         .options
         .current()
