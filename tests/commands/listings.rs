@@ -246,7 +246,7 @@ fn the_fields_of_a_kind_are_listed() {
         "[[ball-screw]]",
         "\nroot_mm ",
         "(needed): one of rolled, ground",
-        "a metre, not of a whole piece",
+        "[price-book.prices]",
     ] {
         assert!(text.contains(kept), "{kept:?} is not in {text}");
     }

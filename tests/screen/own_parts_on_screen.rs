@@ -115,11 +115,13 @@ fn a_part_is_made_taken_kept_while_it_is_used_and_removed() {
     press(&mut state, &[Key::Esc, Key::Char('u')]);
     assert!(!taken(&state));
     press(&mut state, &[Key::Enter]);
+    press(&mut state, &[Key::Home]);
     down_to(&mut state, &id);
     press(&mut state, &[Key::Char('x')]);
     assert!(told(&state).contains("undo or redo"), "{}", told(&state));
     let mut state = reopened(home);
     go_to(&mut state, "motor_x");
+    press(&mut state, &[Key::Home]);
     down_to(&mut state, &id);
     press(&mut state, &[Key::Char('x')]);
     assert_eq!(state.place(), Place::Question);
