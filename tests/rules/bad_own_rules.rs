@@ -134,7 +134,7 @@ fn each_fault_is_told_at_its_place() {
             "8:28",
             "did you mean \"over\"?",
         ),
-        (when(""), "8:8", "1 to 20 conditions"),
+        (when("").replace("{1}", "so"), "8:8", "1 to 20 conditions"),
         (RULE.to_owned(), "1:1", "the key \"when\" is missing"),
         (
             good.replace("\"caution\"", "\"warning\""),

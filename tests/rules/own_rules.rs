@@ -190,11 +190,8 @@ fn a_part_of_ones_own_is_compared_as_its_file_says() {
     assert!(before.power.value > 1000.0);
     let files = gantrywright::store::embedded::catalogue();
     let line = "id = \"spindle-1.5kw-air\"\n";
-    let text = files.iter().map(|file| file.text());
-    let text = text
-        .into_iter()
-        .find(|text| text.contains(line))
-        .expect("it");
+    let mut texts = files.iter().map(|file| file.text());
+    let text = texts.find(|text| text.contains(line)).expect("it");
     let (_, rest) = text.split_once(line).expect("it");
     let table = rest.split("\n[[").next().expect("its table");
     let own = table.replacen("power_kw = 1.5", "power_kw = 0.9", 1);
@@ -364,10 +361,7 @@ fn a_search_keeps_to_them() {
     assert!(found.answers.is_empty());
     assert!(found.fixed.iter().any(|one| one.rule == "mine"));
     let none = with(&rule("caution", "{ choice = \"travel_x_mm\", over = 500 }"));
-    let because = looked(&none).excluded.into_iter();
-    assert!(
-        !because
-            .into_iter()
-            .any(|(why, _)| why == Because::Rule("mine".into()))
-    );
+    let excluded = looked(&none).excluded;
+    let mine = Because::Rule("mine".into());
+    assert!(excluded.iter().all(|(why, _)| *why != mine));
 }
