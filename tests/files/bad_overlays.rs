@@ -331,13 +331,13 @@ fn a_file_that_is_no_text_or_too_large_is_not_read() {
 #[test]
 fn a_price_without_a_rate_says_which_and_what_to_add() {
     let error = assess(
-        &with(&dollars("", "0.03")),
+        &with(&dollars("", "0.03").replace("USD", "SEK")),
         &Build::default(),
         common::today(),
     )
     .expect_err("no rate")
     .to_string();
-    for want in ["\"washer-m8\"", "USD", "a rate EUR", "\"over-there\""] {
+    for want in ["\"washer-m8\"", "SEK", "a rate EUR", "\"over-there\""] {
         assert!(error.contains(want), "{want} is not in {error}");
     }
     let nothing = dollars("[price-book.rates]\nEUR = \"0\"", "0.03");

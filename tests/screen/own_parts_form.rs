@@ -284,5 +284,9 @@ fn have_says_how_much_and_where_less_is_said() {
     );
     assert!(said.contains("is it less? enter, then In hand"), "{said}");
     press(&mut state, &[Key::Char('h'), Key::Char('p')]);
-    assert!(shown(&state).contains("> Price of 1 m"), "{}", shown(&state));
+    assert!(
+        shown(&state).contains("> Price of 1 m"),
+        "{}",
+        shown(&state)
+    );
 }
