@@ -236,16 +236,18 @@ fn pairs_are_found_where_one_part_alone_is_not_enough() {
                 let Some((first, second)) = one.title.split_once(", and ") else {
                     continue;
                 };
-                pairs += 1;
                 let reached = one.trial.after.machine.axes[axis].rapid;
-                for part in [first, second] {
+                let alone = [first, second].map(|part| {
                     let title = part.split(':').next().expect("a name");
-                    let edits = one.trial.edits.iter();
-                    let edit = edits.clone().find(|edit| edit.choice.title == title);
+                    let mut edits = one.trial.edits.iter();
+                    let edit = edits.find(|edit| edit.choice.title == title);
                     let edit = edit.unwrap_or_else(|| panic!("{name}: {part} is not changed"));
-                    let alone = speed(&edit.applied(&build));
-                    assert!(alone < reached, "{name}: {part} alone reaches {alone:?}");
-                }
+                    speed(&edit.applied(&build))
+                });
+                // Where the second lifts the warning that the first brings, the first is as fast.
+                let slower = alone.iter().filter(|alone| **alone < reached).count();
+                assert!(slower > 0, "{name}: {} is no better than either", one.title);
+                pairs += usize::from(slower == 2);
             }
         }
     }
