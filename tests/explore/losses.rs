@@ -264,23 +264,25 @@ fn acceleration_is_a_loss_only_where_a_short_move_takes_longer() {
     for (_, build) in examples(&catalogue) {
         let before = assess(&catalogue, &build, today()).expect("an example");
         let screws = catalogue.of_kind(PartKind::BallScrew).into_iter();
-        for screw in screws.chain(catalogue.of_kind(PartKind::LeadScrew)) {
-            let other = common::with(&catalogue, &build, &[("drive_x", screw.id().as_str())]);
+        let screws = screws.chain(catalogue.of_kind(PartKind::LeadScrew));
+        let turns = screws.flat_map(|screw| [Axis::X, Axis::Z].map(|axis| (screw, axis)));
+        for (screw, axis) in turns {
+            let drive = axis.choice("drive");
+            let other = common::with(&catalogue, &build, &[(&*drive, screw.id().as_str())]);
             let after = assess(&catalogue, &other, today()).expect("a build");
             let short = |of: &Assessment| {
-                let one = of.machine.axes[Axis::X].over(units::mm::of(10.0));
+                let one = of.machine.axes[axis].over(units::mm::of(10.0));
                 one.map(|one| units::s::from(one.time))
             };
             let (Some(was), Some(is)) = (short(&before), short(&after)) else {
                 continue;
             };
-            let gains =
-                |of: &Assessment| units::m_per_s2::from(of.machine.axes[Axis::X].acceleration);
+            let gains = |of: &Assessment| units::m_per_s2::from(of.machine.axes[axis].acceleration);
             let less = gains(&after) < gains(&before) * 0.9;
             let losses = losses(&catalogue, &build, &other);
-            let told = losses
-                .iter()
-                .any(|(name, words)| *name == "axis X" && words.contains("speeds up by"));
+            let told = losses.iter().any(|(name, words)| {
+                *name == format!("axis {}", axis.title()) && words.contains("speeds up by")
+            });
             if less && is <= was {
                 assert!(!told, "{losses:?}");
                 less_but_faster += 1;
@@ -290,7 +292,9 @@ fn acceleration_is_a_loss_only_where_a_short_move_takes_longer() {
                 slower += 1;
             }
             let moves = told::moves(&before, &after);
-            let x = moves.iter().find(|(name, _)| *name == "moves X");
+            let x = moves
+                .iter()
+                .find(|(name, _)| *name == format!("moves {}", axis.title()));
             let words = format!("10 mm in {was:.2} -> {is:.2} s");
             let differ = format!("{was:.2}") != format!("{is:.2}");
             assert_eq!(
