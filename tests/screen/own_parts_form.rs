@@ -273,7 +273,7 @@ fn have_says_how_much_and_where_less_is_said() {
         .ledger
         .entries()
         .iter()
-        .position(|entry| screw(entry))
+        .position(screw)
         .expect("a screw");
     state.ledger.cursor = at;
     press(&mut state, &[Key::Char('h')]);
