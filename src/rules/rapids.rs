@@ -91,12 +91,12 @@ pub(super) const RULES: &[Rule] = &[
         ],
         decided_by: &[],
         check: never_reached,
-        remedies: quicker,
+        remedies: super::no_remedy,
         example: Example {
             given: &[("rapid_wish_m_per_min", "15")],
-            choice: "acceleration_m_per_s2",
-            fires: "0.1",
-            quiet: "0.5",
+            choice: "travel_x_mm",
+            fires: "80",
+            quiet: "100",
         },
     },
     Rule {
@@ -286,15 +286,6 @@ fn never_reached(facts: &Facts, report: &mut Report) {
             report.say_of(axis, Severity::Hint, message);
         }
     }
-}
-
-/// Twice to ten times the wanted acceleration.
-fn quicker(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let now = units::m_per_s2::from(facts.picked.build.area.acceleration);
-    in_turn(
-        [2.0, 4.0, 10.0]
-            .map(|times| remedy::number(facts, "acceleration_m_per_s2", now * times, true)),
-    )
 }
 
 /// Halves and quarters of the wanted acceleration.

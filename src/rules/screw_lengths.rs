@@ -163,7 +163,7 @@ fn long(facts: &Facts, report: &mut Report) {
         let (length, longest) = (say::mm(length, 0), say::mm(longest, 0));
         let message = match facts.picked.build.drive.screw_length[axis] {
             Some(thread) => format!(
-                "{letter}: with {} of thread in hand the screw is {length} over its bearings, its data know up to {longest} ({title})",
+                "{letter}: with {} of thread in hand it is {length} over its bearings, known up to {longest} ({title})",
                 say::mm(thread, 0)
             ),
             None => format!(
