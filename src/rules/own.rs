@@ -1,5 +1,5 @@
 //! Rules of one's own: whether their conditions hold, what they say, and what may lift them.
-//! They come from files (`catalogue::own_rule`); [`settle`] finds out what they ask.
+//! They come from files (`catalogue::own_rule`); [`settle()`] finds out what they ask.
 
 use std::sync::Arc;
 

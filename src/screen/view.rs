@@ -1,5 +1,5 @@
 //! Draws the state. Nothing is worked out here and nothing is changed: every figure stands
-//! ready in the state. Small functions give lines of text; [`paint`](paint::paint) puts
+//! ready in the state. Small functions give lines of text; [`Composed`] puts
 //! them on the grid.
 
 use ratatui::Frame;

@@ -54,7 +54,8 @@ fn with_quote(basis: &str, day: &str) -> Catalogue {
 }
 
 /// Rules that ask for money, thought, a gauge or smaller packs: no choice lifts them.
-const WITHOUT_REMEDY: [&str; 6] = [
+const WITHOUT_REMEDY: [&str; 7] = [
+    "rapids-never-reached",
     "wall-thinner-than-named",
     "range-straddles-budget",
     "budget-without-reserve",
