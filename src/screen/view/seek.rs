@@ -38,12 +38,10 @@ pub(super) fn page(
         let changes = match frame_kept(state).is_empty() {
             true => "It changes together what is ticked under \"What may change\".",
             false => {
-                "It changes drive, spindle and control together; frame, extras, computer and circuits stay."
+                "It changes drive, spindle and control; frame, extras, computer and circuits stay."
             }
         };
-        let text = format!(
-            "{changes} {key} shows the other ways to spend less, such as dropping one thing after the other."
-        );
+        let text = format!("{changes} {key} shows the other ways to spend less.");
         split.head = words(pen, width, &text, pen.theme.muted);
     }
     split.rows.push(heading("What the machine must do"));
