@@ -341,12 +341,8 @@ fn out_of_range(text: &str, kind: &NumberKind, shown: Shown) -> Option<String> {
     })
 }
 
-/// Least and greatest, with their unit; where only some numbers are taken, those.
+/// Least and greatest, with their unit.
 fn range(kind: &NumberKind) -> String {
-    if !kind.among.is_empty() {
-        let each = kind.among.iter().map(|number| show::typed(*number));
-        return each.collect::<Vec<_>>().join(", ");
-    }
     let (least, most) = (show::typed(kind.least), show::typed(kind.most));
     format!("{least} to {most} {}", kind.unit.symbol())
         .trim_end()

@@ -331,7 +331,7 @@ fn expected(shown: &Assessment, pen: &Pen, width: usize) -> Line<'static> {
     Line::styled(format!("{mean}{}", pen.right(range, room)), pen.theme.muted)
 }
 
-/// What each step costs, and what comes on top of all.
+/// What each step costs.
 fn by_step(
     now: &Assessment,
     after: Option<&Assessment>,
@@ -349,7 +349,5 @@ fn by_step(
     };
     let steps = now.bill.by_step().iter();
     let steps = steps.map(|&(step, _)| row(step.title(), &|bill| bill.of_step(step).likely));
-    let mut rows: Vec<Line> = steps.collect();
-    rows.push(row("Freight, tax", &Bill::on_top));
-    rows
+    steps.collect()
 }
