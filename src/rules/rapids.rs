@@ -5,7 +5,7 @@ use crate::catalogue::{LinearDrive, Step};
 use crate::explain::Silent;
 use crate::machine::axis::AxisFigures;
 use crate::machine::limits::LimitName;
-use crate::units::{self, Velocity, show};
+use crate::units::{self, Velocity};
 use crate::words::Words;
 
 use super::decided::CUT;
@@ -279,9 +279,9 @@ fn never_reached(facts: &Facts, report: &mut Report) {
         if whole.peak < wanted * NEARLY {
             let [peak, wanted] = say::feeds(whole.peak, wanted);
             let message = format!(
-                "{}: {wanted} are never reached: the travel of {} mm ends at {peak}",
+                "{}: {wanted} are never reached: the travel of {} ends at {peak}",
                 axis.title(),
-                show::number(units::mm::from(figures.travel), 0),
+                say::mm(figures.travel, 0),
             );
             report.say_of(axis, Severity::Hint, message);
         }
