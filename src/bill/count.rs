@@ -89,7 +89,7 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         Count::MainsFilter => once(build.control.filter),
         Count::Water => once(water),
         Count::WaterHose => once(water) * metres(spindle_route(machine) * 2.0 + units::m::of(2.0)),
-        Count::Antifreeze => once(build.spindle.antifreeze),
+        Count::Antifreeze => once(build.spindle.antifreeze && water),
         Count::CoolantLitre => picked.cooler.map_or(Decimal::ZERO, |cooler| {
             decimal(units::cm3::from(cooler.coolant) / 1000.0)
         }),

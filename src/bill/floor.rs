@@ -3,8 +3,8 @@
 //!
 //! Every amount here is a floor: no bill on which the need is as large or larger, whatever else
 //! is on it, comes to less. What more goods could lift, freight that is free from a sum on and
-//! the fee for a small order, is kept apart ([`Lifted`]). Amounts are whole hundredths
-//! of the money of the bill, rounded down.
+//! the fee for a small order, is kept apart ([`Lifted`]). Amounts are whole coins, the
+//! smallest of the money of the bill, to which the bill rounds; here they are rounded down.
 
 mod basket;
 mod least;
@@ -27,8 +27,8 @@ use crate::units::{self, Length};
 pub use basket::{Basket, Lifted};
 pub use least::{Least, Long, Pieces};
 
-/// Hundredths of the money of the bill.
-pub type Hundredths = i64;
+/// So many of the smallest coins of the money of the bill: cents, yen.
+pub type Coins = i64;
 
 /// Parts in a million.
 type Millionths = i64;
@@ -40,18 +40,18 @@ const MILLION: i64 = 1_000_000;
 struct Sender<'c> {
     supplier: &'c Supplier,
     /// Freight of a parcel, and what is added for long pieces.
-    parcel: Hundredths,
-    surcharge: Hundredths,
+    parcel: Coins,
+    surcharge: Coins,
     /// The value of goods from which on freight is free.
-    free_from: Option<Hundredths>,
+    free_from: Option<Coins>,
     /// The value below which an order is small, and the fee for that.
-    small: Option<(Hundredths, Hundredths)>,
+    small: Option<(Coins, Coins)>,
     /// Grams in a parcel.
     parcel_grams: i64,
     insurance: Millionths,
     /// The value up to which no duty by rate is taken.
-    duty_free: Option<Hundredths>,
-    clearing: Hundredths,
+    duty_free: Option<Coins>,
+    clearing: Coins,
     clearing_taxed: bool,
     tax: Millionths,
     /// Whether something was paid for a consignment of it: then nothing is certain.
@@ -82,6 +82,11 @@ impl<'a, 'c> Shop<'a, 'c> {
                 today,
             },
         })
+    }
+
+    /// Coins as an amount of the money of the bill.
+    pub fn money(&self, coins: Coins) -> Decimal {
+        Decimal::new(coins, self.pricing.currency.decimals())
     }
 
     /// How many senders there are.
@@ -121,7 +126,7 @@ impl<'a, 'c> Shop<'a, 'c> {
         let line = self.pricing.line(need, None)?;
         let grams = units::kg::from(line.mass) * 1000.0;
         let price = line.price.filter(|_| !line.buy.is_zero());
-        let goods = down(line.total.likely);
+        let goods = down(line.total.likely, self.pricing.currency);
         Ok(self.least(part, price.as_ref(), goods, grams, pieces))
     }
 
@@ -167,8 +172,8 @@ impl<'a, 'c> Shop<'a, 'c> {
         let goods = goods.ok_or(MoneyError::Overflow)?;
         let unit = weight::of_unit(picked.catalogue, part.kind(), id);
         let grams = units::kg::from(unit) * 1000.0 * needed.to_f64().unwrap_or_default();
-        // The bill rounds what is bought of it to the nearest hundredth.
-        let goods = down(goods) - 1;
+        // The bill rounds what is bought of it to the nearest coin.
+        let goods = down(goods, self.pricing.currency) - 1;
         Ok(self.least(part, lowest.as_ref(), goods, grams, pieces))
     }
 
@@ -204,7 +209,7 @@ impl<'a, 'c> Shop<'a, 'c> {
         &self,
         part: &dyn Part,
         price: Option<&Price>,
-        goods: Hundredths,
+        goods: Coins,
         grams: f64,
         pieces: Pieces,
     ) -> Least {
@@ -251,7 +256,7 @@ impl<'a, 'c> Shop<'a, 'c> {
     }
 
     /// What a basket comes to at least, with what is certain of freight, duty and tax.
-    pub fn basket(&self, sender: usize, basket: &Basket) -> Hundredths {
+    pub fn basket(&self, sender: usize, basket: &Basket) -> Coins {
         let sender = &self.senders[sender];
         if (basket.goods <= 0 && basket.freighted <= 0) || sender.settled {
             return basket.goods.max(0);
@@ -282,7 +287,7 @@ impl<'a, 'c> Shop<'a, 'c> {
             }
         }
         let tax = taxed * sender.tax / MILLION;
-        // Freight, duty by kind and tax are rounded to the nearest hundredth each.
+        // Freight, duty by kind and tax are rounded to the nearest coin each.
         let rounding = 6;
         (basket.goods + carriage + duty + clearing + tax - rounding).max(basket.goods)
     }
@@ -294,7 +299,7 @@ impl<'a, 'c> Shop<'a, 'c> {
             return Lifted::default();
         }
         let (parcels, _) = basket.parcels(sender.parcel_grams);
-        // Rounding may take a hundredth of each.
+        // Rounding may take a coin of each.
         let freight = (sender.parcel * parcels - 1).max(0);
         let free = sender.free_from.map(|from| from - basket.goods);
         let small = sender
@@ -310,7 +315,7 @@ impl<'a, 'c> Shop<'a, 'c> {
     }
 
     /// What more goods of a sender add at least to a basket that has some.
-    pub fn added(&self, least: &Least) -> Hundredths {
+    pub fn added(&self, least: &Least) -> Coins {
         let Some(sender) = least.sender.map(|place| &self.senders[place]) else {
             return least.goods;
         };
@@ -343,7 +348,7 @@ impl<'c> Sender<'c> {
         let turned = |amount: Decimal, from, what| {
             let factor = rate(catalogue, from, what, currency)?;
             let worth = amount.checked_mul(factor).ok_or(MoneyError::Overflow)?;
-            Ok::<_, MoneyError>(down(worth))
+            Ok::<_, MoneyError>(down(worth, currency))
         };
         let own = |amount| turned(amount, supplier.currency, &supplier.id);
         let surcharge = supplier.long_surcharge.map(|entry| own(entry.likely));
@@ -360,7 +365,7 @@ impl<'c> Sender<'c> {
             small: least.zip(fee),
             parcel_grams: (units::kg::from(supplier.parcel) * 1000.0).ceil() as i64,
             insurance: millionths(supplier.insurance_percent),
-            // Freight may count towards the value; one hundredth more is for rounding.
+            // Freight may count towards the value; one coin more is for rounding.
             duty_free: free.transpose()?.map(|free| free + 1),
             clearing: match supplier.abroad {
                 true => turned(place.broker_fee.likely, place.currency, &place.id)?,
@@ -373,12 +378,24 @@ impl<'c> Sender<'c> {
     }
 }
 
-/// An amount in hundredths, rounded down.
-pub fn down(amount: Decimal) -> Hundredths {
-    let hundredths = amount.checked_mul(Decimal::ONE_HUNDRED);
-    hundredths
-        .and_then(|hundredths| hundredths.floor().to_i64())
+/// An amount in the smallest coins of its currency, rounded down.
+fn down(amount: Decimal, currency: Currency) -> Coins {
+    let coins = in_coins(amount, currency);
+    coins
+        .and_then(|coins| coins.floor().to_i64())
         .unwrap_or_default()
+}
+
+/// An amount in the smallest coins of its currency, rounded up.
+pub fn up(amount: Decimal, currency: Currency) -> Coins {
+    let coins = in_coins(amount, currency);
+    coins
+        .and_then(|coins| coins.ceil().to_i64())
+        .unwrap_or(Coins::MAX)
+}
+
+fn in_coins(amount: Decimal, currency: Currency) -> Option<Decimal> {
+    amount.checked_mul(Decimal::from(10_u32.pow(currency.decimals())))
 }
 
 /// A percentage in millionths, rounded down.

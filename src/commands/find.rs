@@ -114,7 +114,7 @@ pub(super) fn run(args: &Find) -> Result<ExitCode, Failure> {
     if let Some(path) = &args.save {
         keep(args, path, &read, &found)?;
     }
-    Ok(match (found.cancelled, found.answers.is_empty()) {
+    Ok(match (found.was_stopped(), found.answers.is_empty()) {
         (true, _) => ExitCode::from(STOPPED),
         (false, true) => ExitCode::from(1),
         (false, false) => ExitCode::SUCCESS,

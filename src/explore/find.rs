@@ -132,6 +132,9 @@ pub struct Found {
     pub fixed: Vec<Finding>,
     /// Whether it was stopped before its end.
     pub cancelled: bool,
+    /// Whether it was stopped while it asked which target stands in the way. That nothing fits is
+    /// proven then, but not all targets were asked about.
+    pub eased_in_part: bool,
     /// Whether it gave up, since it had been as much work as was worth it.
     pub gave_up: bool,
 }
@@ -140,5 +143,10 @@ impl Found {
     /// Whether all combinations were settled: nothing is better than what was found.
     pub fn is_proven(&self) -> bool {
         !self.cancelled && !self.gave_up
+    }
+
+    /// Whether somebody stopped it, wherever it was.
+    pub fn was_stopped(&self) -> bool {
+        self.cancelled || self.eased_in_part
     }
 }

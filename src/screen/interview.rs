@@ -292,7 +292,7 @@ impl Interview {
         let Some(Ok(Proposal { offers, .. })) = self.outcome() else {
             return false;
         };
-        let stopped = |offer: &Offer| offer.searched.found.cancelled;
+        let stopped = |offer: &Offer| offer.searched.found.was_stopped();
         // Stopped in its first moments a search leaves no offer at all.
         let is_early = offers.is_empty() || offers.iter().any(stopped);
         is_early && offers.iter().all(|offer| offer.searched.answer().is_none())

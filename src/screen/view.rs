@@ -47,6 +47,7 @@ mod savings;
 mod seek;
 mod settings;
 mod sheets;
+mod split;
 mod strip;
 mod tasks;
 mod title;

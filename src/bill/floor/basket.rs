@@ -1,18 +1,18 @@
 //! The goods of one sender, summed up for what comes on top of them: parcels, duty, tax, and what
 //! more goods would lift.
 
-use super::{Hundredths, Least, Long};
+use super::{Coins, Least, Long};
 
 /// The goods of one sender, as far as they are certain.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Basket {
     /// The goods.
-    pub goods: Hundredths,
+    pub goods: Coins,
     pub(super) freighted: i64,
-    pub(super) duty: Hundredths,
+    pub(super) duty: Coins,
     pub(super) dutiable: i64,
-    pub(super) dutiable_goods: Hundredths,
-    pub(super) untaxed: Hundredths,
+    pub(super) dutiable_goods: Coins,
+    pub(super) untaxed: Coins,
     pub(super) grams: i64,
     /// How many goods are certainly in a parcel for long pieces and how many in another, with
     /// their masses.
@@ -24,16 +24,16 @@ pub struct Basket {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Lifted {
     /// Freight, and from which value on it is free.
-    pub(super) freight: (Hundredths, Hundredths),
+    pub(super) freight: (Coins, Coins),
     /// The fee for a small order, and the value from which on it is none.
-    pub(super) small: (Hundredths, Hundredths),
+    pub(super) small: (Coins, Coins),
 }
 
 impl Lifted {
     /// What of it stays when goods of so much worth come to those of the basket at most. It
     /// falls by no more than what comes.
-    pub fn with(&self, more: Hundredths) -> Hundredths {
-        let stays = |(fee, from): (Hundredths, Hundredths)| (from - more).clamp(0, fee);
+    pub fn with(&self, more: Coins) -> Coins {
+        let stays = |(fee, from): (Coins, Coins)| (from - more).clamp(0, fee);
         stays(self.freight) + stays(self.small)
     }
 }

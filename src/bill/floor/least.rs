@@ -1,6 +1,6 @@
 //! What one need costs at least, and how its pieces travel.
 
-use super::Hundredths;
+use super::Coins;
 #[cfg(doc)]
 use super::Shop;
 use crate::units::Length;
@@ -9,18 +9,18 @@ use crate::units::Length;
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Least {
     /// The goods.
-    pub goods: Hundredths,
+    pub goods: Coins,
     /// Who sends them, by the place in [`Shop::senders`]; none where nobody does, or nothing
     /// is bought.
     pub sender: Option<usize>,
     /// Whether their freight is not in the price.
     pub freight: bool,
     /// The duty on them that is not in the price.
-    pub duty: Hundredths,
+    pub duty: Coins,
     /// Whether duty may be asked for them at all.
     pub dutiable: bool,
     /// What of them is taxed on top.
-    pub untaxed: Hundredths,
+    pub untaxed: Coins,
     /// Their mass, in grams.
     pub grams: i64,
     /// Whether they go in a parcel for long pieces.

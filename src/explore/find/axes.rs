@@ -16,7 +16,7 @@ use super::walk::Walk;
 use super::way::{Way, before, bit, bits};
 use super::{Because, Space};
 use crate::assessment::AssessError;
-use crate::bill::floor::Hundredths;
+use crate::bill::floor::Coins;
 use crate::catalogue::FastHash;
 
 /// The choices of one axis that are made one after the other, and what is known of them.
@@ -27,7 +27,7 @@ struct Block {
     /// Which combinations of these were looked at.
     seen: HashSet<u128, FastHash>,
     /// By the choices that it hangs on: what the axis adds at least.
-    known: Vec<(Vec<usize>, HashMap<u128, Hundredths, FastHash>)>,
+    known: Vec<(Vec<usize>, HashMap<u128, Coins, FastHash>)>,
 }
 
 /// The axes that a walk goes through.
@@ -79,8 +79,8 @@ struct Cheapest<'p, 'f, 'a, 'c> {
     options: Vec<usize>,
     made: u128,
     /// What was added before the axis.
-    from: Hundredths,
-    best: Option<Hundredths>,
+    from: Coins,
+    best: Option<Coins>,
     blame: u128,
     steps: u64,
     /// The place of the axis.

@@ -9,7 +9,7 @@ use super::floor::Partial;
 use super::tally::Tally;
 use super::walk::Walk;
 use crate::assessment::AssessError;
-use crate::bill::floor::Hundredths;
+use crate::bill::floor::Coins;
 use crate::build::Build;
 
 impl Walk<'_, '_, '_> {
@@ -48,13 +48,13 @@ impl Walk<'_, '_, '_> {
         &mut self,
         turn: usize,
         options: &[usize],
-        (partial, most): (&mut Partial, Hundredths),
+        (partial, most): (&mut Partial, Coins),
         tally: &mut Tally,
-    ) -> Result<Option<(usize, Hundredths)>, AssessError> {
+    ) -> Result<Option<(usize, Coins)>, AssessError> {
         let others = options.iter().enumerate();
         let others = others.filter(|(one, _)| *one != turn);
         others.for_each(|(one, &option)| partial.make(one, option));
-        let mut priced: Vec<(Hundredths, usize)> = Vec::new();
+        let mut priced: Vec<(Coins, usize)> = Vec::new();
         for &option in self.tried[turn].iter().filter(|one| **one != options[turn]) {
             partial.make(turn, option);
             priced.push((partial.least(), option));
@@ -63,7 +63,7 @@ impl Walk<'_, '_, '_> {
         (1..options.len()).for_each(|_| partial.open());
         priced.retain(|(least, option)| *least < most && self.barred_at(turn, *option).is_none());
         priced.sort_unstable();
-        let mut best: Option<(usize, Hundredths)> = None;
+        let mut best: Option<(usize, Coins)> = None;
         for (least, option) in priced {
             if tally.is_over() || best.is_some_and(|(_, cost)| cost <= least) {
                 break;

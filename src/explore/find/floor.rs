@@ -34,7 +34,7 @@ use rust_decimal::Decimal;
 use super::Space;
 use crate::assessment::AssessError;
 use crate::bill::asked::Source;
-use crate::bill::floor::{Hundredths, Least, Pieces, Shop};
+use crate::bill::floor::{Coins, Least, Pieces, Shop};
 use crate::build::{Axis, Build, PerAxis, Picked};
 use crate::catalogue::motor::FeedKind;
 use crate::catalogue::{Catalogue, FastHash, Id, Part, Step};
@@ -54,7 +54,7 @@ struct Named {
     /// For every combination of their options, as [`place_of`] counts them, what it costs.
     entries: Vec<Vec<Least>>,
     /// The same in one sum, as what it adds at least whatever else is bought.
-    whole: Vec<Hundredths>,
+    whole: Vec<Coins>,
     /// What is certain of its parcels while it is open.
     foretold: Vec<Least>,
     /// What other choices leave of the quantity: choice, and the share by option.
@@ -122,6 +122,11 @@ fn place_of(options: impl Iterator<Item = (usize, usize)>) -> usize {
 }
 
 impl<'a, 'c> Floor<'a, 'c> {
+    /// Coins as an amount of the money of the bill.
+    pub(super) fn money(&self, coins: Coins) -> Decimal {
+        self.shop.money(coins)
+    }
+
     /// Asks the build at hand and every option by itself. Choices are made in the order of
     /// the space.
     ///

@@ -4,10 +4,10 @@ use super::floor::Floor;
 use super::lessons::{self, Lesson};
 use super::tally::Tally;
 use super::target::{more_is_better, steps};
-use super::walk::{Walk, up};
+use super::walk::Walk;
 use super::{Answer, Because, Request, Space, Target};
 use crate::assessment::{AssessError, Assessment, FigureValue, assess_beside};
-use crate::bill::floor::Hundredths;
+use crate::bill::floor::{Coins, up};
 use crate::build::{Axis, Build, Picked, Value, edit};
 use crate::explore::reading::{Measure, Reading};
 use crate::rules::{Finding, Severity, narrower};
@@ -66,12 +66,12 @@ impl Walk<'_, '_, '_> {
         &mut self,
         build: &Build,
         tally: &mut Tally,
-    ) -> Result<(Vec<Lesson>, Hundredths), AssessError> {
+    ) -> Result<(Vec<Lesson>, Coins), AssessError> {
         let assessment = self.assess(build, tally)?;
         tally.look();
         let reading = Reading::of(&assessment);
         let lessons = self.faults(build, &assessment, &reading, tally);
-        let cost = up(reading.cost.likely);
+        let cost = up(reading.cost.likely, reading.cost.currency);
         let cheaper = tally.cap(self.request).is_none_or(|(cap, _)| cost < cap);
         if lessons.is_empty() && cheaper {
             tally.best = Some(Answer {

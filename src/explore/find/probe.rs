@@ -54,10 +54,10 @@ pub fn floors(
     let mut partial = Partial::new(&floor, space);
     let mut all = Vec::with_capacity(ways.len());
     for way in ways {
-        let mut floors = vec![Decimal::new(partial.least(), 2)];
+        let mut floors = vec![floor.money(partial.least())];
         for (turn, &option) in way.iter().enumerate() {
             partial.make(turn, option);
-            floors.push(Decimal::new(partial.least(), 2));
+            floors.push(floor.money(partial.least()));
         }
         way.iter().for_each(|_| partial.open());
         all.push(floors);
@@ -80,7 +80,7 @@ pub fn lessons(
     let floor = Floor::new(&picked, shop, bench.build, space)?;
     let mut walk = Walk::new(bench, request, bench.build, space, &floor);
     let mut watch = |_: &Progress| ControlFlow::Continue(());
-    let mut tally = Tally::new(space.combinations(), &mut watch);
+    let mut tally = Tally::new(space.combinations(), bench.before.bill.currency, &mut watch);
     let mut all = Vec::with_capacity(ways.len());
     for way in ways {
         let build = walk.build(way);

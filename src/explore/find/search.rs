@@ -36,7 +36,7 @@ pub fn find(
 ) -> Result<Found, AssessError> {
     let mut found = once(bench, request, watch)?;
     if found.answers.is_empty() && found.fixed.is_empty() && found.is_proven() {
-        (found.relaxed, found.cancelled) = relax::relaxed(bench, request, watch)?;
+        (found.relaxed, found.eased_in_part) = relax::relaxed(bench, request, watch)?;
     }
     let answers = found.answers.into_iter();
     found.answers = answers.map(|one| tidied(bench, one)).collect();
@@ -59,7 +59,7 @@ pub(super) fn once(
         false => request.free.clone(),
     };
     let whole = space(bench.catalogue, bench.build, &choices);
-    let mut tally = Tally::new(whole.combinations(), watch);
+    let mut tally = Tally::new(whole.combinations(), bench.before.bill.currency, watch);
     tally.effort = request.effort;
     tally.report();
     let mut known = Vec::new();
@@ -196,6 +196,7 @@ fn told(trip: Trip, tally: Tally, known: &[Known], whole: Space) -> Found {
         relaxed: Vec::new(),
         fixed,
         cancelled: tally.cancelled,
+        eased_in_part: false,
         gave_up: tally.gave_up,
         space: whole,
     }

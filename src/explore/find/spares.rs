@@ -12,7 +12,7 @@ use std::collections::HashMap;
 use super::Space;
 use super::lessons::key;
 use super::way::bits;
-use crate::bill::floor::Hundredths;
+use crate::bill::floor::Coins;
 use crate::catalogue::FastHash;
 
 /// So many scopes are kept of one last choice.
@@ -24,13 +24,13 @@ struct Shelf {
     from: usize,
     scope: Vec<usize>,
     blame: u128,
-    known: HashMap<u128, Hundredths, FastHash>,
+    known: HashMap<u128, Coins, FastHash>,
 }
 
 /// What is added at least, and the choices that it hangs on, a bit for each.
 #[derive(Clone, Copy, Debug, Default)]
 pub(super) struct Spare {
-    pub(super) least: Hundredths,
+    pub(super) least: Coins,
     pub(super) blame: u128,
 }
 
@@ -59,7 +59,7 @@ impl Spares {
         &mut self,
         from: usize,
         scope: Vec<usize>,
-        spare: Hundredths,
+        spare: Coins,
         options: &[usize],
     ) {
         let key = key(&self.sizes, &scope, options);

@@ -4,10 +4,10 @@
 use std::collections::BTreeMap;
 use std::ops::ControlFlow;
 
-use super::walk::up;
 use super::{A_LOOK, Answer, Because, Progress, Request, Target};
-use crate::bill::floor::Hundredths;
+use crate::bill::floor::{Coins, up};
 use crate::explore::reading::Measure;
+use crate::money::Currency;
 
 /// So many steps are done in a blink.
 const A_WHILE: u64 = 1024;
@@ -18,6 +18,8 @@ pub(super) struct Tally<'w> {
     pub(super) best: Option<Answer>,
     /// The figure that money is traded for must be above this, in steps.
     pub(super) above: Option<i64>,
+    /// The money of every bill.
+    currency: Currency,
     pub(super) combinations: u128,
     pub(super) covered: u128,
     pub(super) assessed: u64,
@@ -42,9 +44,11 @@ pub(super) struct Count {
 impl<'w> Tally<'w> {
     pub(super) fn new(
         combinations: u128,
+        currency: Currency,
         watch: &'w mut dyn FnMut(&Progress) -> ControlFlow<()>,
     ) -> Self {
         Self {
+            currency,
             watch,
             best: None,
             above: None,
@@ -121,16 +125,17 @@ impl<'w> Tally<'w> {
         }
     }
 
-    /// What a build must cost less than, in hundredths, and why.
-    pub(super) fn cap(&self, request: &Request) -> Option<(Hundredths, Because)> {
+    /// What a build must cost less than, and why.
+    pub(super) fn cap(&self, request: &Request) -> Option<(Coins, Because)> {
         let best = self.best.as_ref().map(|best| {
-            let likely = best.reading.cost.likely;
-            (up(likely), Because::Dearer)
+            let cost = best.reading.cost;
+            (up(cost.likely, cost.currency), Because::Dearer)
         });
         let targets = request.targets.iter().enumerate();
         let budget = targets.filter_map(|(place, target)| match target {
             Target::Figure(Measure::Cost, most) => {
-                let cap = (most * 100.0).floor() as Hundredths + 1;
+                let coins = 10_f64.powf(f64::from(self.currency.decimals()));
+                let cap = (most * coins).floor() as Coins + 1;
                 Some((cap, Because::Target(place)))
             }
             _ => None,

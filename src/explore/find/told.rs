@@ -205,6 +205,8 @@ pub fn how(found: &Found) -> String {
             " Given up there, with {}: something better may exist.",
             settled(found)
         ));
+    } else if found.eased_in_part {
+        words.push_str(" Stopped before all targets were asked whether they stand in the way.");
     }
     words
 }

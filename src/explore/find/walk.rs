@@ -6,9 +6,6 @@
 //! for that, and passes over all between: they would change nothing. What was found out on the
 //! way is kept, as a lesson or as a floor of what comes ([`super::spares`]).
 
-use rust_decimal::Decimal;
-use rust_decimal::prelude::ToPrimitive as _;
-
 use super::axes::Axes;
 use super::early::Early;
 use super::floor::{Floor, Partial};
@@ -20,7 +17,7 @@ use super::tally::Tally;
 use super::way::{Exit, Way, before, bit, bits};
 use super::{Because, Request, Space};
 use crate::assessment::AssessError;
-use crate::bill::floor::Hundredths;
+use crate::bill::floor::Coins;
 use crate::build::{Build, PerAxis};
 use crate::explore::trial::Bench;
 use crate::rules::Finding;
@@ -83,7 +80,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         }
         let mut partial = Partial::new(floor, space);
         let tried = (space.free.iter().enumerate()).map(|(turn, one)| {
-            let mut priced: Vec<(Hundredths, usize)> = Vec::new();
+            let mut priced: Vec<(Coins, usize)> = Vec::new();
             for option in 0..one.options.len() {
                 partial.make(turn, option);
                 priced.push((partial.least(), option));
@@ -218,7 +215,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
     }
 
     /// Keeps what was found out about all that comes from a turn on.
-    fn keep(&mut self, turn: usize, blame: u128, spare: Option<Hundredths>, way: &mut Way) {
+    fn keep(&mut self, turn: usize, blame: u128, spare: Option<Coins>, way: &mut Way) {
         let options = &way.options;
         let scope = (0..turn).filter(|&one| blame & bit(one) != 0);
         match spare {
@@ -244,7 +241,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         &self,
         way: &Way<'_, '_, '_>,
         aside: &mut Partial,
-        (turn, blame, spare): (usize, u128, Hundredths),
+        (turn, blame, spare): (usize, u128, Coins),
         tally: &Tally,
     ) -> u128 {
         let blamed = blame | (way.raised & before(turn));
@@ -358,7 +355,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         &mut self,
         options: &[usize],
         tally: &mut Tally,
-    ) -> Result<(Vec<Lesson>, Hundredths), AssessError> {
+    ) -> Result<(Vec<Lesson>, Coins), AssessError> {
         let build = self.build(options);
         let (mut lessons, cost) = self.judge(&build, tally)?;
         // A lesson of few choices is worth more than all others together.
@@ -377,11 +374,4 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         }
         Ok((lessons, cost))
     }
-}
-
-/// An amount in hundredths, rounded up.
-pub(super) fn up(amount: Decimal) -> Hundredths {
-    let hundredths = amount.checked_mul(Decimal::ONE_HUNDRED);
-    let whole = hundredths.and_then(|amount| amount.ceil().to_i64());
-    whole.unwrap_or(Hundredths::MAX)
 }

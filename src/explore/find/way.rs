@@ -3,7 +3,7 @@
 use super::Because;
 use super::floor::Partial;
 use super::spares::{Spare, Spares};
-use crate::bill::floor::Hundredths;
+use crate::bill::floor::Coins;
 
 /// Why nothing is to be looked for behind some options.
 pub(super) struct Exit {
@@ -12,7 +12,7 @@ pub(super) struct Exit {
     pub(super) blame: u128,
     /// Where it is because of the cost: what the option, and all that comes after it, adds at
     /// least.
-    pub(super) spare: Option<Hundredths>,
+    pub(super) spare: Option<Coins>,
 }
 
 /// The way to where the walk stands.
@@ -28,9 +28,9 @@ pub(super) struct Way<'w, 'a, 'c> {
     pub(super) blame: Vec<u128>,
     /// What those tried that are too dear add at least, with all that comes after them; none
     /// where none is.
-    pub(super) spare: Vec<Option<Hundredths>>,
+    pub(super) spare: Vec<Option<Coins>>,
     /// What was added before each choice.
-    pub(super) added: Vec<Hundredths>,
+    pub(super) added: Vec<Coins>,
     /// The choices that raised the floor when they were made.
     pub(super) raised: u128,
     /// With so many choices made, what is known to be added from each turn on.
@@ -90,7 +90,7 @@ impl<'w, 'a, 'c> Way<'w, 'a, 'c> {
     }
 
     /// What the option adds that was made.
-    pub(super) fn gained(&self) -> Hundredths {
+    pub(super) fn gained(&self) -> Coins {
         self.partial.added() - self.added[self.turn]
     }
 

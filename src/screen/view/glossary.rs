@@ -4,7 +4,7 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use super::paint::Pen;
-use super::what_if::{Split, named, row, words};
+use super::split::{Split, named, row, words};
 use crate::catalogue::glossary::Entry;
 use crate::screen::glossary::{Row, next_words};
 use crate::screen::state::State;
@@ -39,10 +39,7 @@ pub(super) fn page(
     let mut count = 0;
     for one in page.rows() {
         match one {
-            Row::Head(text) => {
-                let head = Line::styled(format!(" {text}"), pen.theme.title);
-                split.rows.push(head);
-            }
+            Row::Head(text) => split.heading(pen, text),
             Row::Word(place) => {
                 let Some(entry) = glossary.get(*place) else {
                     continue;

@@ -4,7 +4,7 @@ use ratatui::style::Style;
 use ratatui::text::Line;
 
 use super::paint::Pen;
-use super::what_if::{Split, row, words};
+use super::split::{Split, row, words};
 use crate::explore::interview::{self, Prompt, told};
 use crate::screen::interview::{Manner, Picking, manner};
 use crate::screen::state::State;

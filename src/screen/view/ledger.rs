@@ -6,8 +6,8 @@ use ratatui::text::{Line, Span};
 use rust_decimal::Decimal;
 
 use super::paint::{Pen, under_cursor};
+use super::split::rule;
 use super::totals;
-use super::what_if::rule;
 use crate::bill::Line as BillLine;
 use crate::catalogue::supplier::Supplier;
 use crate::catalogue::{Part as _, Unit};

@@ -5,7 +5,7 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use super::paint::Pen;
-use super::what_if::words;
+use super::split::words;
 use crate::screen::pictures::PictureKind;
 use crate::screen::state::State;
 use crate::screen::text;

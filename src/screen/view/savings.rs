@@ -4,7 +4,7 @@ use ratatui::style::Style;
 use ratatui::text::Line;
 
 use super::paint::Pen;
-use super::what_if::{Split, row, words};
+use super::split::{Split, row, words};
 use crate::money::show as amounts;
 use crate::screen::savings::WAYS;
 use crate::screen::state::State;

@@ -7,7 +7,7 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
-use super::what_if::{Split, row, words};
+use super::split::{Split, row, words};
 use crate::build::Choice;
 use crate::explore::find::{target, told};
 use crate::explore::reading::Reading;
@@ -33,7 +33,6 @@ pub(super) fn page(
     height: Option<usize>,
 ) -> (String, Vec<Line<'static>>) {
     let mut split = Split::default();
-    let heading = |text: &str| Line::styled(format!(" {text}"), pen.theme.title);
     if let Some(key) = state.keymap.key_of(Place::Seek, Action::Spend) {
         let changes = match frame_kept(state).is_empty() {
             true => "It changes together what is ticked under \"What may change\".",
@@ -44,15 +43,15 @@ pub(super) fn page(
         let text = format!("{changes} {key} shows the other ways to spend less.");
         split.head = words(pen, width, &text, pen.theme.muted);
     }
-    split.rows.push(heading("What the machine must do"));
+    split.heading(pen, "What the machine must do");
     for (place, one) in state.seek.rows().into_iter().enumerate() {
         let here = place == at;
         let why = why(state, one);
         match one {
-            Row::Against => split.rows.push(heading("What money is traded for")),
-            Row::Free => split.rows.push(heading("What may change")),
+            Row::Against => split.heading(pen, "What money is traded for"),
+            Row::Free => split.heading(pen, "What may change"),
             Row::Start => split.rows.push(Line::default()),
-            Row::Cuts => split.rows.push(heading("What it must keep")),
+            Row::Cuts => split.heading(pen, "What it must keep"),
             Row::Target(_) | Row::Add | Row::Cautions => {}
         }
         let first = split.rows.len();
@@ -277,8 +276,7 @@ pub(super) fn freed(
     for (place, choice) in all.iter().enumerate() {
         if step != Some(choice.step) {
             step = Some(choice.step);
-            let title = format!(" {}", choice.step.title());
-            split.rows.push(Line::styled(title, pen.theme.title));
+            split.heading(pen, choice.step.title());
         }
         if place == at {
             split.at = split.rows.len();

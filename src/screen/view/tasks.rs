@@ -5,7 +5,7 @@ use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
 use super::sheets;
-use super::what_if::rule;
+use super::split::rule;
 use crate::catalogue::task::Task;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;

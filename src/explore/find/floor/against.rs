@@ -5,7 +5,7 @@ use rust_decimal::Decimal;
 use super::sample::{Millionths, Needed, Sample};
 use super::{Floor, naming::naming, place_of};
 use crate::assessment::AssessError;
-use crate::bill::floor::{Hundredths, Pieces};
+use crate::bill::floor::{Coins, Pieces};
 use crate::build::Build;
 use crate::catalogue::Catalogue;
 use crate::explore::find::Space;
@@ -60,9 +60,9 @@ impl Floor<'_, '_> {
             let made = by.map(|&one| (way[one], space.free[one].options.len()));
             let entry = named.entries[place_of(made)].iter();
             let share = named.share(|choice| Some(way[choice]));
-            let least: Hundredths = entry.map(|one| one.part(share).goods).sum();
+            let least: Coins = entry.map(|one| one.part(share).goods).sum();
             let name = format!("{source:?}");
-            found.push((name, Decimal::new(least, 2), Decimal::new(spent, 2)));
+            found.push((name, self.shop.money(least), self.shop.money(spent)));
         }
         Ok(found)
     }

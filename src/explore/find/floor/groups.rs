@@ -14,7 +14,7 @@ use rust_decimal::Decimal;
 use super::partial::ROUNDING;
 use super::sample::Millionths;
 use super::{Floor, Named, place_of};
-use crate::bill::floor::{Hundredths, Least};
+use crate::bill::floor::{Coins, Least};
 use crate::explore::find::Space;
 
 /// Groups of more combinations than this are not joined: their table would be too large.
@@ -28,9 +28,9 @@ pub(super) struct Group {
     /// What they name, by its place, and how many of them must be made for that.
     pub(super) named: Vec<(usize, usize)>,
     /// For so many of them made, what all that is still open comes to at least.
-    pub(super) open: Vec<Vec<Hundredths>>,
+    pub(super) open: Vec<Vec<Coins>>,
     /// What each option of each gives back; nothing where another group has it.
-    pub(super) back: Vec<Vec<Hundredths>>,
+    pub(super) back: Vec<Vec<Coins>>,
 }
 
 impl Group {
@@ -43,7 +43,7 @@ impl Group {
     }
 
     /// The most that an option of a choice gives back.
-    pub(super) fn most_back(&self, place: usize) -> Hundredths {
+    pub(super) fn most_back(&self, place: usize) -> Coins {
         self.back[place].iter().copied().max().unwrap_or_default()
     }
 }
@@ -161,7 +161,7 @@ impl Floor<'_, '_> {
     }
 
     /// What each option of each choice gives back of the rest.
-    fn all_back(&self, space: &Space) -> Vec<Vec<Hundredths>> {
+    fn all_back(&self, space: &Space) -> Vec<Vec<Coins>> {
         let open = vec![None; space.free.len()];
         let mut needed: Vec<Millionths> = self.rest.iter().map(|rest| rest.needed).collect();
         for touched in &self.touched {
@@ -189,7 +189,7 @@ impl Floor<'_, '_> {
 
     /// What so much more of one of the rest adds at least, where so much is needed for certain.
     /// Packs may have room, of which every choice may make use: only full ones count.
-    fn back(&self, place: usize, needed: Millionths, more: Millionths) -> Hundredths {
+    fn back(&self, place: usize, needed: Millionths, more: Millionths) -> Coins {
         let rest = &self.rest[place];
         let Some(part) = rest.part.filter(|_| needed >= 0) else {
             // More than all is taken already: it is not known who gives back what.

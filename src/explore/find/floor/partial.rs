@@ -4,18 +4,18 @@
 use super::super::Space;
 use super::super::way::bits;
 use super::{Floor, place_of};
-use crate::bill::floor::{Basket, Hundredths, Least, Lifted};
+use crate::bill::floor::{Basket, Coins, Least, Lifted};
 
 /// What rounding may take from a sum that goods are put to.
-pub(super) const ROUNDING: Hundredths = 10;
+pub(super) const ROUNDING: Coins = 10;
 
 /// What one group counts for now.
 #[derive(Clone, Debug, Default)]
 struct Counted {
     made: Vec<Least>,
-    open: Hundredths,
+    open: Coins,
     /// What all of it adds at least, whatever else is bought.
-    added: Hundredths,
+    added: Coins,
 }
 
 /// What to put back when a choice is opened again.
@@ -32,11 +32,11 @@ pub(in crate::explore::find) struct Partial<'f, 'a, 'c> {
     needed: Vec<i64>,
     least: Vec<Least>,
     counted: Vec<Counted>,
-    baskets: Vec<(Basket, Hundredths, Lifted)>,
+    baskets: Vec<(Basket, Coins, Lifted)>,
     /// What all named needs count for whose choices are open.
-    open: Hundredths,
-    sum: Hundredths,
-    added: Hundredths,
+    open: Coins,
+    sum: Coins,
+    added: Coins,
     before: Vec<(usize, Vec<Before>)>,
 }
 
@@ -77,22 +77,22 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
     }
 
     /// What the build costs at least, whatever is chosen for what is open.
-    pub(in crate::explore::find) fn least(&self) -> Hundredths {
+    pub(in crate::explore::find) fn least(&self) -> Coins {
         self.least_with(0)
     }
 
     /// The same, where what is open adds so much more at least.
-    pub(in crate::explore::find) fn least_with(&self, spare: Hundredths) -> Hundredths {
+    pub(in crate::explore::find) fn least_with(&self, spare: Coins) -> Coins {
         // What is open may come from any sender, and so lift what each of them adds.
         let more = self.open + spare;
         let lifted = self.baskets.iter().map(|(.., lifted)| lifted.with(more));
-        self.sum + spare + lifted.sum::<Hundredths>()
+        self.sum + spare + lifted.sum::<Coins>()
     }
 
     /// The part of that which is a sum over what is named: by as much as it grows with some
     /// choices, by so much at least [`Partial::least`] does, whatever was chosen before of
     /// what these do not share a need with.
-    pub(in crate::explore::find) fn added(&self) -> Hundredths {
+    pub(in crate::explore::find) fn added(&self) -> Coins {
         self.added
     }
 
@@ -211,7 +211,7 @@ impl<'f, 'a, 'c> Partial<'f, 'a, 'c> {
         for (one, needs) in &group.named {
             let named = &floor.named[*one];
             let share = named.share(|choice| self.made[choice]);
-            let shared = |amount: Hundredths| (amount as f64 * share).floor() as Hundredths;
+            let shared = |amount: Coins| (amount as f64 * share).floor() as Coins;
             if *needs > depth {
                 // Where there are shares, the group is of this one alone.
                 counted.open = shared(counted.open);

@@ -196,7 +196,7 @@ impl<'a, 'w> Quest<'a, 'w> {
             return Ok(None);
         }
         let found = find::find(&bench, &request, &mut |progress| watch(level, progress))?;
-        self.stopped |= found.cancelled;
+        self.stopped |= found.was_stopped();
         Ok(Some(found))
     }
 

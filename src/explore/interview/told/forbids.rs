@@ -66,7 +66,7 @@ pub(super) fn in_the_way(proposal: &Proposal, offer: &Offer, catalogue: &Catalog
         let severity = finding.severity.title();
         ("in the way", format!("{severity}: {}", finding.message))
     }));
-    if lines.is_empty() && !found.cancelled {
+    if lines.is_empty() && !found.was_stopped() {
         let each = searched.wanted.iter();
         let each: Vec<String> = each
             .map(|(target, _)| search::wanted(target, catalogue, currency))

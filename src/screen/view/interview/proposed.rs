@@ -12,8 +12,8 @@ use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::view::paint::Pen;
 use crate::screen::view::seek::seconds;
+use crate::screen::view::split::{Split, named, row, words};
 use crate::screen::view::what_if::answer::compared;
-use crate::screen::view::what_if::{Split, named, row, words};
 use crate::words::Words as _;
 
 /// The three builds; how far the searches are while they run.

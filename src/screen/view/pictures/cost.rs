@@ -10,7 +10,7 @@ use crate::money::{PriceRange, show};
 use crate::screen::glyphs::Glyphs;
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::what_if::words;
+use crate::screen::view::split::words;
 use crate::sheets::pictures::cost::{rows, value};
 
 /// The signs of a bar: likely, up to the high sum, where the low one ends.

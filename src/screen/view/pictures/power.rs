@@ -8,7 +8,7 @@ use crate::machine::circuit::Circuit;
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
 use crate::screen::view::pane::circuit_name;
-use crate::screen::view::what_if::words;
+use crate::screen::view::split::words;
 use crate::sheets::pictures::power::waits;
 use crate::units::{self, ElectricCurrent, show};
 use crate::words::Words as _;

@@ -11,7 +11,7 @@ use crate::order::Order as _;
 use crate::screen::state::State;
 use crate::screen::view::figures::bar;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::what_if::words;
+use crate::screen::view::split::words;
 use crate::units::{self, show};
 use crate::words::Words as _;
 

@@ -7,7 +7,7 @@ use super::table;
 use crate::build::Axis;
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::what_if::words;
+use crate::screen::view::split::words;
 use crate::sheets::pictures::stiffness::shown;
 use crate::units::{self, Ratio, Stiffness, show};
 use crate::words::Words as _;

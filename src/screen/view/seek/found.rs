@@ -20,8 +20,8 @@ use crate::screen::seek::{Far, Outcome};
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
 use crate::screen::view::seek::seconds;
+use crate::screen::view::split::{Split, named, row, words};
 use crate::screen::view::what_if::answer::compared;
-use crate::screen::view::what_if::{Split, named, row, words};
 use crate::units::show;
 use crate::words::Words as _;
 

@@ -3,7 +3,6 @@
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-use super::{LEAST, Split, named, row, words};
 use crate::build::edit::difference;
 use crate::explore::effect::missing_in;
 use crate::explore::question::{self, Alternative, Answer, ON_TOP, ONLY_IF, Question};
@@ -16,6 +15,7 @@ use crate::screen::savings::DROP;
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::view::paint::Pen;
+use crate::screen::view::split::{Split, named, row, words};
 use crate::units::respell::COMPARED;
 
 /// The least rows of the list of savings: what is said below takes less there.
@@ -49,12 +49,18 @@ pub(in crate::screen::view) fn page(
     let heads = table.by_ref().take(3);
     head.extend(heads.map(|line| Line::from(pen.cut(&line, width))));
     let bench = bench(state);
-    let (mut rows, mut here) = (Vec::new(), at);
+    let mut split = Split {
+        head,
+        told: told(state, pen, width, question, at),
+        ..Split::default()
+    };
+    if question.id == DROP {
+        split.least = ROWS;
+    }
     for (place, (text, one)) in table.zip(&answer.alternatives).enumerate() {
         let apart = |place: usize| answer.alternatives.get(place).is_some_and(is_apart);
         if place > 0 && apart(place) && !apart(place - 1) {
-            rows.push(Line::styled(APART, pen.theme.title));
-            here += usize::from(place <= at);
+            split.heading(pen, APART);
         }
         let text = text.strip_prefix("  ").unwrap_or(&text);
         let base = answer.base(&bench, place);
@@ -66,24 +72,19 @@ pub(in crate::screen::view) fn page(
                 .saturating_sub(1),
             reaches,
         };
-        rows.push(row(pen, &name.behind(pen, text, width), place == at));
+        if place == at {
+            split.at = split.rows.len();
+        }
+        let text = name.behind(pen, text, width);
+        split.rows.push(row(pen, &text, place == at));
+        let most = told(state, pen, width, question, place).len();
+        split.most = split.most.max(most);
     }
-    let split = Split {
-        head,
-        rows,
-        at: here,
-        least: if question.id == DROP { ROWS } else { LEAST },
-        told: told(state, pen, width, question, at),
-        most: (0..answer.alternatives.len())
-            .map(|place| told(state, pen, width, question, place).len())
-            .max()
-            .unwrap_or_default(),
-    };
     (title, split.lines(pen, width, height))
 }
 
 /// What stands above the rows that save only where something is there already.
-const APART: &str = " Only if it is so, each by itself:";
+const APART: &str = "Only if it is so, each by itself:";
 
 /// Whether a way stands apart from those that go on from each other.
 fn is_apart(one: &Alternative) -> bool {

@@ -8,7 +8,6 @@ mod curve;
 
 use curve::curve;
 
-use super::{Split, named, row, rule, words};
 use crate::build::{Choice, Kind, Value};
 use crate::explore::reading::Measure;
 use crate::explore::sweep::{MOST_STEPS, STEPS, Sweep};
@@ -18,6 +17,7 @@ use crate::screen::options;
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::view::paint::Pen;
+use crate::screen::view::split::{Split, named, row, rule, words};
 use crate::units::respell::COMPARED;
 use crate::units::show;
 use crate::words::Words as _;

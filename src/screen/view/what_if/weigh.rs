@@ -4,7 +4,6 @@
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-use super::{Split, named, row, words};
 use crate::build::Edit;
 use crate::explore::reading::{Measure, Reading};
 use crate::explore::told as telling;
@@ -13,6 +12,7 @@ use crate::money::show as amounts;
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::view::paint::Pen;
+use crate::screen::view::split::{Split, named, row, words};
 use crate::screen::what_if::Order;
 use crate::units::show;
 use crate::words::Words as _;

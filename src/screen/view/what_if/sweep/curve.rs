@@ -13,7 +13,7 @@ use crate::explore::sweep::Sweep;
 use crate::screen::glyphs::Glyphs;
 use crate::screen::text;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::what_if::words;
+use crate::screen::view::split::words;
 use crate::units::show;
 
 /// Columns of the curve at most.
