@@ -191,10 +191,16 @@ fn drives<'c>(
 ) -> Result<(), MoneyError> {
     let step = Step::Drive;
     let why = |what: &str| format!("{what} {}", axis.title());
-    for (which, drive) in picked.drives(axis).into_iter().enumerate() {
+    let drives = picked.drives(axis);
+    let driven = match drives.as_slice() {
+        [one, other] if one.part().id() == other.part().id() => why("drive") + ", one on each side",
+        [_, _] => why("drive") + ", one side",
+        _ => why("drive"),
+    };
+    for (which, drive) in drives.into_iter().enumerate() {
         list.source = Source::Drive(axis, which);
         let length = drive_length(picked, axis, drive, rail);
-        list.add(drive.part(), step, metres(length, 1), &why("drive"), || {
+        list.add(drive.part(), step, metres(length, 1), &driven, || {
             Origin::choice(axis.choice("drive"))
         })?;
         list.as_long_as(drive.part(), length);

@@ -119,7 +119,8 @@ pub(super) fn fitted(page: &str) -> String {
         let next_indent = next.len() - next.trim_start().len();
         // A line that begins further left, or with a label of its own, is another paragraph.
         let goes_on = next_indent > 0 && next_indent >= indent && !next.trim().contains("  ");
-        while line.width() > WIDTH && !line.trim_start().contains("   ") {
+        let indent = text_column(&line).unwrap_or(indent.max(2));
+        while line.width() > WIDTH && !line.get(indent..).is_none_or(|text| text.contains("   ")) {
             let Some(cut) = cut_at(&line) else { break };
             let rest = line.split_off(cut).trim_start().to_owned();
             if goes_on {
@@ -128,12 +129,20 @@ pub(super) fn fitted(page: &str) -> String {
             }
             shown.push_str(line.trim_end());
             shown.push('\n');
-            line = format!("{}{rest}", " ".repeat(indent.max(2)));
+            line = format!("{}{rest}", " ".repeat(indent));
         }
         shown.push_str(line.trim_end());
         shown.push('\n');
     }
     shown
+}
+
+/// Where the text begins behind a label of one word, such as `danger`; none where no label stands
+/// at the left edge.
+fn text_column(line: &str) -> Option<usize> {
+    let (label, rest) = line.split_once("  ")?;
+    let is_label = !label.is_empty() && !label.contains(' ') && label.is_ascii();
+    is_label.then(|| line.len() - rest.trim_start().len())
 }
 
 /// Where the last word that fits ends.

@@ -5,13 +5,16 @@ use jiff::civil::Date;
 use rust_decimal::Decimal;
 
 use super::effect::{Effect, effect, is_sound};
+use super::told::warned;
 use super::weigh;
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::{self, Choice, Kind};
 use crate::build::{Axis, Build, Edit, Value};
 use crate::catalogue::Catalogue;
 use crate::order::Order as _;
-use crate::units::{self, Stiffness};
+use crate::rules::{Finding, Severity};
+use crate::units::{self, Stiffness, Velocity, show};
+use crate::words::Words as _;
 
 /// How many changes are shown.
 const BEST: usize = 3;
@@ -45,9 +48,32 @@ pub struct Stiffer {
     pub cost: Decimal,
     /// Stiffness at the collet with it.
     pub after: Stiffness,
+    /// Cautions and hints that it brings.
+    pub brings: Vec<Finding>,
+    /// The first axis that it slows noticeably: its rapids before and after.
+    pub slows: Option<(Axis, Velocity, Velocity)>,
 }
 
 impl Stiffer {
+    /// What stands against it; nothing where nothing does.
+    pub fn drawback(&self) -> String {
+        let speed = |speed| show::number(units::m_per_min::from(speed), 1);
+        let slower = self.slows.map(|(axis, before, after)| {
+            let (before, after) = (speed(before), speed(after));
+            format!("rapids {} {before} -> {after} m/min", axis.title())
+        });
+        let cautions = self.brings.iter();
+        let cautions = cautions.filter(|one| one.severity == Severity::Caution);
+        let cautions: Vec<Finding> = cautions.cloned().collect();
+        let worse = warned(&cautions).into_iter();
+        let worse = worse.map(|warned| format!("brings {warned}"));
+        slower
+            .into_iter()
+            .chain(worse)
+            .collect::<Vec<_>>()
+            .join("; ")
+    }
+
     /// Newtons a micrometre for each unit of money; without end where it costs nothing.
     pub fn worth(&self) -> f64 {
         weigh::worth(units::n_per_um::from(self.added), self.cost)
@@ -136,11 +162,18 @@ fn gain(
         let stiffness = &one.machine.stiffness;
         stiffness.modelled[axis].unwrap_or(stiffness.collet[axis])
     };
+    let rapid = |one: &Assessment, axis| one.machine.axes[axis].rapid;
+    let slows = Axis::EACH.into_iter().find_map(|axis| {
+        let (then, now) = (rapid(&after, axis), rapid(before, axis));
+        (then < now * (1.0 - NOTICEABLE)).then_some((axis, now, then))
+    });
     let (after, now) = (of_model(&after), of_model(before));
     (is_sound(&added) && after > now * (1.0 + NOTICEABLE)).then(|| Stiffer {
         edit,
         added: after - now,
         cost: price,
         after,
+        brings: added,
+        slows,
     })
 }

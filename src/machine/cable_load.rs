@@ -3,6 +3,7 @@
 
 use super::conductor;
 use super::feed::motor_current;
+use super::loads::SpindleDraw;
 use super::wiring::CableRun;
 use crate::build::{Axis, Picked};
 use crate::catalogue::Motor;
@@ -59,7 +60,7 @@ pub fn motor_at(run: &CableRun) -> Option<Axis> {
     }
 }
 
-/// Whether a run feeds a spindle from the cabinet; a hand router has a lead of its own.
+/// Whether a run feeds a spindle motor from its inverter; that to a hand router carries mains.
 pub fn feeds_spindle(picked: &Picked, run: &CableRun) -> bool {
     run.to == RunEnd::Spindle && picked.spindle.needs_vfd()
 }
@@ -79,6 +80,17 @@ pub fn load(picked: &Picked, run: &CableRun) -> Option<CableLoad> {
             sent: picked.spindle.volts,
             direct: false,
             three_phase: true,
+        });
+    }
+    if run.to == RunEnd::Spindle {
+        let current = router_current(picked);
+        return Some(CableLoad {
+            current,
+            heating: current,
+            lost: there_and_back(current),
+            sent: picked.site.volts,
+            direct: false,
+            three_phase: false,
         });
     }
     let axis = motor_at(run)?;
@@ -103,6 +115,13 @@ pub fn load(picked: &Picked, run: &CableRun) -> Option<CableLoad> {
         direct,
         three_phase: !direct,
     })
+}
+
+/// What a hand router draws at the outlet that its cable feeds, at most within the builder's power
+/// cap.
+fn router_current(picked: &Picked) -> ElectricCurrent {
+    let drawn = SpindleDraw::of(picked);
+    drawn.power.full / (picked.site.volts * drawn.power_factor)
 }
 
 /// Current of the spindle within the builder's power cap: the part that magnetises flows at

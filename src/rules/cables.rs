@@ -4,14 +4,18 @@ use super::remedy::together;
 use super::say;
 use super::wiring::cables;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
-use crate::build::Axis;
+use crate::build::{Axis, Picked};
 use crate::catalogue::Step;
+use crate::catalogue::motor::FeedKind;
 use crate::catalogue::wiring::{Cable, CableUse};
 use crate::machine::cable_load::{feeds_spindle, motor_at};
 use crate::units;
 
 /// Cores to a two-phase stepper, and to three phases with a protective conductor.
 pub(super) const MOTOR_CORES: u32 = 4;
+
+/// Cores to an outlet: live, neutral and the protective conductor.
+pub(super) const MAINS_CORES: u32 = 3;
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -38,6 +42,32 @@ pub(super) const RULES: &[Rule] = &[
             given: &[],
             choice: "spindle_cable",
             fires: "cable-signal-3x0.34-shielded-flex",
+            quiet: "cable-motor-4x0.75-shielded-flex",
+        },
+    },
+    Rule {
+        id: "signal-cable-for-power",
+        title: "Signal cable where power flows",
+        severities: &[Severity::Danger],
+        step: Step::Control,
+        watches: "What kind of cable feeds the spindle or the hand router, and motors whose drivers send mains voltage.",
+        because: "Its thin insulation is not made for mains in a moving chain: where it breaks, the frame is live.",
+        from: "IEC 60204-1:2016, 12.3: above 50 V insulation must stand a test with 2000 V; Table 5: power outside the cabinet takes 0.75 mm² at least (both from memory).",
+        instead: "Take a cable for power; for a hand router one with an earth core.",
+        reads: &[Fact::Wiring, Fact::Spindle, Fact::Drivers],
+        decided_by: &[
+            "spindle_cable",
+            "motor_cable",
+            "driver_x",
+            "driver_y",
+            "driver_z",
+        ],
+        check: for_signals,
+        remedies: for_power,
+        example: Example {
+            given: &[("spindle", "router-1050w-230")],
+            choice: "spindle_cable",
+            fires: "cable-signal-4x0.34-unshielded-flex",
             quiet: "cable-motor-4x0.75-shielded-flex",
         },
     },
@@ -100,6 +130,15 @@ fn cores(facts: &Facts, report: &mut Report) {
         );
         report.say(Severity::Danger, message);
     }
+    if !picked.spindle.needs_vfd() && picked.spindle_cable.cores < MAINS_CORES {
+        let message = short(
+            "the router's",
+            picked.spindle_cable,
+            MAINS_CORES,
+            ": its outlet would have no earth",
+        );
+        report.say(Severity::Danger, message);
+    }
     if picked.motor_cable.cores < MOTOR_CORES {
         report.say(
             Severity::Fault,
@@ -119,14 +158,51 @@ fn cores(facts: &Facts, report: &mut Report) {
     }
 }
 
+/// Whether a cable can feed a motor or an outlet.
+fn is_for_power(cable: &Cable) -> bool {
+    cable.usage == CableUse::Power && cable.cores >= MOTOR_CORES
+}
+
 fn more_cores(facts: &Facts, _: Option<Axis>) -> Remedies {
     let wires = facts.picked.switch.wires;
-    let for_power = |cable: &Cable| cable.cores >= MOTOR_CORES && cable.usage == CableUse::Power;
-    let spindle = cables(facts, "spindle_cable", for_power);
-    let motor = cables(facts, "motor_cable", for_power);
+    let spindle = cables(facts, "spindle_cable", is_for_power);
+    let motor = cables(facts, "motor_cable", is_for_power);
     let switch = cables(facts, "switch_cable", |cable| cable.cores >= wires);
     let both = together(&spindle, &motor);
     [spindle, motor, switch, both].concat()
+}
+
+/// Whether the motors' cables carry more than the low voltage of the motors' supply.
+fn motors_on_mains(picked: &Picked) -> bool {
+    let mut drivers = Axis::EACH.iter().map(|axis| picked.axes[*axis].driver);
+    drivers.any(|driver| driver.feed == FeedKind::Mains)
+}
+
+fn for_signals(facts: &Facts, report: &mut Report) {
+    let picked = facts.picked;
+    let is_for_signals = |cable: &Cable| cable.usage == CableUse::Signal;
+    let fed = match picked.spindle.needs_vfd() {
+        true => "the spindle",
+        false => "the outlet of the hand router",
+    };
+    let mut fed_so = Vec::new();
+    if is_for_signals(picked.spindle_cable) {
+        fed_so.push(fed);
+    }
+    if is_for_signals(picked.motor_cable) && motors_on_mains(picked) {
+        fed_so.push("the motors");
+    }
+    if !fed_so.is_empty() {
+        let message = format!("{} would be fed by a cable for signals", say::list(&fed_so));
+        report.say(Severity::Danger, message);
+    }
+}
+
+fn for_power(facts: &Facts, _: Option<Axis>) -> Remedies {
+    let spindle = cables(facts, "spindle_cable", is_for_power);
+    let motor = cables(facts, "motor_cable", is_for_power);
+    let both = together(&spindle, &motor);
+    [spindle, motor, both].concat()
 }
 
 fn unshielded(facts: &Facts, report: &mut Report) {

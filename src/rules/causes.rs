@@ -75,6 +75,7 @@ const DEADLIEST: &[&str] = &[
     "improvised-supply",
     "protective-earth-over-plug",
     "rcd-type",
+    "signal-cable-for-power",
     "too-few-cores",
     "cable-too-thin",
     "emergency-stop-missing",

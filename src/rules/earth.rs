@@ -35,9 +35,9 @@ pub(super) const RULES: &[Rule] = &[
         title: "Residual-current device of the wrong type",
         severities: &[Severity::Danger, Severity::Caution],
         step: Step::Control,
-        watches: "The type of the device that protects inverter and mains-fed servo drivers.",
+        watches: "The type of the device that protects inverter, mains-fed servo drivers and the motors' supply.",
         because: "Their fault current is not alternating: a simple device goes blind, and does not cut when somebody is touched.",
-        from: "Three-phase input: type B. Single-phase input: type F, at least A. IEC 62423, EN 50178; makers' manuals decide.",
+        from: "Three-phase input: type B. Inverter on one phase: type F, at least A. Whatever rectifies the mains: at least A. IEC 62423, EN 50178; IEC 60364-5-53:2019, 531.3.3 (from memory); makers' manuals decide.",
         instead: "Have an electrician fit the type that the inverter's manual names.",
         reads: &[Fact::Mains, Fact::Inverter, Fact::Drivers],
         decided_by: &["residual_type", "spindle", "vfd", "driver_a"],
@@ -115,8 +115,8 @@ pub(super) const RULES: &[Rule] = &[
     },
 ];
 
-/// What rectifies the mains in this machine, and on how many phases.
-fn rectifier(facts: &Facts) -> Option<(&'static str, u32)> {
+/// What sends the mains through an inverter in this machine, and on how many phases.
+fn inverting(facts: &Facts) -> Option<(&'static str, u32)> {
     if let Some(vfd) = facts.picked.inverter() {
         return Some(("the inverter", vfd.input_phases));
     }
@@ -130,7 +130,11 @@ fn rectifier(facts: &Facts) -> Option<(&'static str, u32)> {
 
 fn residual_type(facts: &Facts, report: &mut Report) {
     let kind = facts.picked.build.control.residual;
-    let Some((what, phases)) = rectifier(facts) else {
+    let Some((what, phases)) = inverting(facts) else {
+        // A switched supply rectifies the mains as well: its fault current pulsates.
+        if kind == ResidualType::Ac {
+            report.say(Severity::Caution, format!("{} behind which the motors' supply hangs sees alternating fault current only; type A is the least", kind.title()));
+        }
         return;
     };
     if phases == 3 && kind != ResidualType::B {
@@ -157,9 +161,13 @@ fn residual_type(facts: &Facts, report: &mut Report) {
 }
 
 fn better_type(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = set(facts, "residual_type", "type-f");
-    found.extend(set(facts, "residual_type", "type-b"));
-    found
+    let enough = match inverting(facts) {
+        Some(_) => ["type-f", "type-b"],
+        None => ["type-a", "type-f"],
+    };
+    let each = enough.into_iter();
+    each.flat_map(|kind| set(facts, "residual_type", kind))
+        .collect()
 }
 
 fn leakage(facts: &Facts, report: &mut Report) {

@@ -115,6 +115,11 @@ impl Figures {
         self.list();
     }
 
+    /// Whether they belong to this assessment.
+    pub fn is_of(&self, now: &Rc<Assessment>) -> bool {
+        self.of.as_ref().is_some_and(|of| Rc::ptr_eq(of, now))
+    }
+
     /// Works everything out where the assessment is another one than before.
     ///
     /// # Errors
@@ -126,7 +131,7 @@ impl Figures {
         now: &Rc<Assessment>,
         today: Date,
     ) -> Result<(), AssessError> {
-        if self.of.as_ref().is_some_and(|of| Rc::ptr_eq(of, now)) {
+        if self.is_of(now) {
             return Ok(());
         }
         let mut notes = Notes::heads();

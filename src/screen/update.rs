@@ -40,7 +40,7 @@ pub(in crate::screen) use interview::{can_open_offer, welcome};
 pub use layers::{MENU, answers};
 pub use message::{Message, Others, Outcome, Reaction, Task};
 pub use own_part::Fresh;
-pub(in crate::screen) use own_part::{can_change_own, outcome as own_part_kept};
+pub(in crate::screen) use own_part::{can_change_own, can_copy, outcome as own_part_kept};
 pub use refresh::refresh;
 pub use saving::{file_of, stem};
 pub(in crate::screen) use saving::{offer, offered_on};

@@ -304,7 +304,10 @@ impl Library {
             let message = format!("{}: {}", flaw.record, flaw.message);
             match self.places.get(&flaw.record) {
                 Some(place) => {
-                    let span = flaw.place.clone().unwrap_or_else(|| place.span.clone());
+                    let text = self.sources[place.source].text();
+                    let named = || key_named(text, place.span.start, &flaw.message);
+                    let span = flaw.place.clone().or_else(named);
+                    let span = span.unwrap_or_else(|| place.span.clone());
                     self.error(&Place { span, ..*place }, message)
                 }
                 None => FileError::new("catalogue", message),
@@ -320,6 +323,25 @@ impl Library {
         }
         Err(first)
     }
+}
+
+/// The key that a message about an entry begins with, where the entry's file has a line for it.
+fn key_named(text: &str, entry: usize, message: &str) -> Option<Range<usize>> {
+    let key = message.split_whitespace().next()?;
+    let mut start = entry;
+    for (number, line) in text.get(entry..)?.split_inclusive('\n').enumerate() {
+        let said = line.trim_start();
+        if number > 0 && said.starts_with('[') {
+            return None;
+        }
+        let behind = said.strip_prefix(key).map(str::trim_start);
+        if behind.is_some_and(|rest| rest.starts_with('=')) {
+            let begins = start + (line.len() - said.len());
+            return Some(begins..begins + key.len());
+        }
+        start += line.len();
+    }
+    None
 }
 
 /// An entry as the message about its second coming calls it.

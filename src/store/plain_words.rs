@@ -68,11 +68,19 @@ fn slip(said: &str, place: &str, rest: &str) -> Option<String> {
     None
 }
 
+/// So many keys are named where none is like the one that was typed.
+const LISTED: usize = 14;
+
 /// A message in plain words; what is not recognised stays as it is, on one line.
 fn plain(message: &str) -> String {
     let message = message.trim();
     if let Some((name, known)) = named(message, "unknown field `") {
-        return format!("there is no key {name:?}{}", hint(&name, &known));
+        let near = hint(&name, &known);
+        let known = match near.is_empty() && known.len() <= LISTED {
+            true => format!("; it takes {}", known.join(", ")),
+            false => String::new(),
+        };
+        return format!("there is no key {name:?}{near}{known}");
     }
     if let Some((name, known)) = named(message, "unknown variant `") {
         return format!(

@@ -40,6 +40,10 @@ pub(crate) fn examples(catalogue: &Catalogue) -> Vec<(String, Build)> {
     let mut found = Vec::new();
     for entry in std::fs::read_dir("demo/builds").expect("the examples") {
         let path = entry.expect("an entry").path();
+        // A build that somebody has open has a mark of that beside it.
+        if path.extension().is_none_or(|ending| ending != "toml") {
+            continue;
+        }
         let text = std::fs::read_to_string(&path).expect("readable");
         let name = path.display().to_string();
         let build = build_file::read(&text, &name, catalogue).expect("a build");

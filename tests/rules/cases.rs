@@ -140,7 +140,10 @@ fn the_type_of_residual_device_follows_the_inverter() {
         ("vfd", "none"),
         ("residual_type", "type-ac"),
     ];
-    assert_eq!(severity(&router, rule), None);
+    // The motors' supply rectifies the mains (IEC 60364-5-53:2019, 531.3.3, from memory).
+    assert_eq!(severity(&router, rule), Some(Severity::Caution));
+    let behind_a = [router[0], router[1], ("residual_type", "type-a")];
+    assert_eq!(severity(&behind_a, rule), None);
 }
 
 #[test]

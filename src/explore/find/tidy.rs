@@ -1,5 +1,5 @@
-//! What was found, without changes that change nothing: beside a hand router any cable to a spindle
-//! costs as much and does as much, and then the one that was chosen stays.
+//! What was found, without changes that change nothing: where no inverter is in use a choke before
+//! it costs nothing and does nothing, and then what was chosen stays.
 
 use super::Answer;
 use crate::assessment::Assessment;

@@ -5,8 +5,10 @@ use crate::build::Picked;
 use crate::catalogue::Motor;
 use crate::explain::{Derivation, Input, Origin, Recorder};
 use crate::machine::cable_load::CableLoad;
+use crate::machine::circuit;
 use crate::machine::conductor::{self, Laying};
 use crate::machine::geometry::lengths::{ChainCut, chain_path};
+use crate::machine::loads::{Consumer, circuit_of};
 use crate::machine::sizing::Sizing;
 use crate::units::{self, Amount, Area};
 use crate::words::Words as _;
@@ -118,6 +120,14 @@ fn current(picked: &Picked, run: &CableRun, load: &CableLoad, notes: &mut impl R
                         .with("I_N", "rated current of the servo", rated, part)
                         .from("data sheet of the servo", "The effective value; three times as much flows for a second or two."),
                 }
+            }
+            None if !picked.spindle.needs_vfd() => {
+                let full = format!("loads.{}.full_a", Consumer::Spindle.id());
+                let circuit = circuit_of(picked, Consumer::Spindle);
+                figure
+                    .by("what the hand router draws at most at its outlet", "I = I_r")
+                    .with("I_r", "current of the router at most", units::a::amount(load.current), Origin::figure(circuit::path(circuit, &full)))
+                    .from("the router's power at the plug", "")
             }
             None => figure
                 .by("the rated current of the spindle, its working part cut to the power that you allow", "I = I_N · √((0.8 · s)² + 1 - 0.8²)")

@@ -38,6 +38,28 @@ pub(super) fn explain(state: &mut State) {
     }
 }
 
+/// Brings open pages of figures up to the build as it stands, which a cure taken on them or undo
+/// may have changed. A figure that is no longer there closes its page.
+pub(super) fn keep_up(state: &mut State) {
+    let shows = |layer: &Layer| {
+        matches!(
+            layer,
+            Layer::Figures | Layer::FigureFind | Layer::Derivation(..)
+        )
+    };
+    if state.figures.is_of(&state.now) || !state.layers.iter().any(shows) || !follow(state) {
+        return;
+    }
+    let (figures, catalogue) = (&mut state.figures, &state.catalogue);
+    let (build, today) = (state.history.now(), state.today);
+    state.layers.retain(|layer| match layer {
+        Layer::Derivation(path, _) => {
+            figures.get(path).is_some() && figures.unfold(path, catalogue, build, today).is_ok()
+        }
+        _ => true,
+    });
+}
+
 /// Brings the derivations up to the build as it stands.
 fn follow(state: &mut State) -> bool {
     let now = std::rc::Rc::clone(&state.now);

@@ -138,6 +138,11 @@ fn own_at_hand(state: &State) -> Result<(PartKind, Id), String> {
     }
 }
 
+/// Whether a part of one's own can begin as what is under the cursor.
+pub(in crate::screen) fn can_copy(state: &State) -> bool {
+    pointed(state).is_some_and(|(kind, _)| kind.has_form())
+}
+
 /// Whether the part under the cursor is one's own and can be changed here.
 pub(in crate::screen) fn can_change_own(state: &State) -> bool {
     own_at_hand(state).is_ok()

@@ -21,6 +21,7 @@ pub fn refresh(state: &mut State) {
     list_choices(state);
     super::ledger::follow(state);
     super::papers::follow(state);
+    super::figures::keep_up(state);
     super::variants::follow(state);
     super::what_if::follow(state);
     state.about.follow(

@@ -268,8 +268,8 @@ fn keep_found(state: &mut State) {
         .then(|| "cuts as well as before".to_owned());
     let wanted: Vec<String> = asked.chain(kept).collect();
     let note = match wanted.is_empty() {
-        true => format!("found as the cheapest; it {price}"),
-        false => format!("found for {}; it {price}", wanted.join("; ")),
+        true => format!("found as the cheapest; when found it {price}"),
+        false => format!("found for {}; when found it {price}", wanted.join("; ")),
     };
     let open = build.variant().to_owned();
     let kept = build.branched(&open, &name, &note).and_then(|mut kept| {
@@ -281,7 +281,9 @@ fn keep_found(state: &mut State) {
         Ok(kept) => {
             if put(state, kept) {
                 let key = state.key_for(Place::Found, Action::Variants);
-                let text = format!("kept as the variant \"{name}\"; {key} lists them");
+                let text = format!(
+                    "kept as the variant \"{name}\"; {key} lists them; what it shares with {open} follows {open}"
+                );
                 state.notice = Some(Notice::Done(text));
             }
         }

@@ -17,7 +17,7 @@ use crate::screen::savings::DROP;
 use crate::screen::seek;
 use crate::screen::state::{Focus, Layer, State};
 use crate::screen::text;
-use crate::screen::update::{better, can_change_own, can_go, can_take};
+use crate::screen::update::{better, can_change_own, can_copy, can_go, can_take};
 use crate::words::Words as _;
 
 mod there;
@@ -204,6 +204,7 @@ fn is_true(state: &State, action: Action) -> bool {
         Action::Remove if state.place() == Place::Seek => {
             matches!(seek_row(state), Some(seek::Row::Target(_)))
         }
+        Action::OwnPart => can_copy(state),
         Action::ChangeOwn => can_change_own(state),
         Action::Remove if matches!(state.place(), Place::Options | Place::Checklist) => {
             can_change_own(state)

@@ -86,11 +86,15 @@ pub(super) fn stiffer(
         more => format!("for {} more", amounts::money(more, currency)),
     };
     let text = format!(
-        "Where money helps most: {} is softest. {}, {from} -> {to}: from {} to {} N/µm, {money}.",
+        "Where money helps most: {} is softest. {}, {from} -> {to}: from {} to {} N/µm, {money}{}.",
         axis.title(),
         choice.title,
         number(best.after - best.added),
         number(best.after),
+        match best.drawback() {
+            none if none.is_empty() => none,
+            drawback => format!("; {drawback}"),
+        },
     );
     hanging("", 2, &text)
 }

@@ -83,7 +83,7 @@ fn money(page: &mut Page, state: &State, axis: Axis) {
             [] => {
                 "No single change makes it noticeably stiffer without bringing a danger or a fault."
             }
-            _ => "Single changes, the one that adds most for its money first. Look at each among its options before you take it: it may slow the rapids.",
+            _ => "Single changes, the one that adds most for its money first.",
         },
     );
     let number = |stiffness| show::number(units::n_per_um::from(stiffness), 1);
@@ -99,8 +99,12 @@ fn money(page: &mut Page, state: &State, axis: Axis) {
             number(state.now.machine.stiffness.collet[axis]),
             number(change.after),
         );
+        let drawback = match change.drawback() {
+            none if none.is_empty() => none,
+            drawback => format!(" It costs more than money: {drawback}."),
+        };
         let text = format!(
-            "{}: {was} -> {value}. {before} -> {after} N/µm, {cost}.",
+            "{}: {was} -> {value}. {before} -> {after} N/µm, {cost}.{drawback}",
             choice.title
         );
         page.text(&text);
