@@ -37,6 +37,8 @@ pub struct Stage {
     pub why: String,
     /// Whether it is an answer that others wait for, and not goods.
     pub asks: bool,
+    /// When that answer is had at the latest; of goods when they are here.
+    pub known_by: Date,
     /// Its lines, by place.
     pub lines: Vec<usize>,
     /// How far it has come.
@@ -227,6 +229,9 @@ impl Stage {
         if day > self.order_on {
             self.order_on = day;
             self.here_by = later(day, self.lead_days);
+            if !self.asks {
+                self.known_by = self.here_by;
+            }
         }
     }
 }
@@ -297,10 +302,7 @@ fn staged(
         days
     });
     let lead_days = lead.max().unwrap_or_default();
-    // An answer is had on the day on which it is asked for; the work itself is not waited for.
-    let order_on = awaited()
-        .map(|one| if one.asks { one.order_on } else { one.here_by })
-        .fold(today, Date::max);
+    let order_on = awaited().map(|one| one.known_by).fold(today, Date::max);
     let promised = own().filter_map(|line| {
         let purchase = picked.build.purchases.of(&line.part)?;
         purchase.expected.filter(|_| !is_here(line))
@@ -318,6 +320,12 @@ fn staged(
         title: stage.title.clone(),
         why: stage.why.clone(),
         asks: stage.asks,
+        // Whoever asks waits for the answer alone, not for the work.
+        known_by: match (stage.asks, state) {
+            (true, StageState::Done | StageState::OnItsWay) => today,
+            (true, _) => later(order_on, stage.answer_days),
+            (false, _) => here_by,
+        },
         open: own().map(|line| line.total.likely - line.paid).sum(),
         on_top,
         lines,

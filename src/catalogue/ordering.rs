@@ -30,6 +30,9 @@ pub struct OrderStage {
     /// ordered as soon as it is agreed, before it is here.
     #[serde(default)]
     pub asks: bool,
+    /// Days until such an answer is had.
+    #[serde(default)]
+    pub answer_days: u16,
     /// Why there, in plain words.
     pub why: String,
     /// Where that comes from.

@@ -22,6 +22,21 @@ pub fn remedy(
         .unwrap_or_default()
 }
 
+/// Every candidate that lifts a finding and leaves all wishes as they are, best first.
+pub fn remedies(
+    catalogue: &Catalogue,
+    build: &Build,
+    before: &Assessment,
+    finding: &Finding,
+    today: Date,
+) -> Vec<Vec<Edit>> {
+    let mut all = candidates(catalogue, build, before, finding, today);
+    all.retain(|edits| {
+        !lowers_wish(edits) && lifts(catalogue, build, before, finding, edits, today)
+    });
+    all
+}
+
 /// The edits that lift a finding: its remedy, or where it has none, two of the candidates that
 /// change different choices and lift it together. What only lowers a wish stands behind all that
 /// makes the machine better.

@@ -66,6 +66,9 @@ pub fn changes(catalogue: &Catalogue, before: &Build, edits: &[Edit]) -> String 
     each.collect::<Vec<_>>().join("; ")
 }
 
+/// What is said where a change brings none.
+pub const NO_WARNING: &str = "no warning";
+
 /// Findings in a few words each, worst first, the axes of one rule together.
 pub fn warned(findings: &[Finding]) -> Vec<String> {
     let mut topics = topics::topics(findings);

@@ -118,6 +118,9 @@ fn told_of(bench: &Bench, base: Base, place: usize, one: &Alternative, paint: Pa
     if let Some(alone) = &one.alone {
         say("alone", &told::alone(alone, after.bill.currency));
     }
+    if added.is_empty() {
+        say("new", told::NO_WARNING);
+    }
     for (label, findings) in [("new", added), ("gone", lifted)] {
         for words in told::warned(&findings) {
             say(label, &words);

@@ -133,6 +133,18 @@ pub(super) fn offers_since(
         let note = move |bench: &Bench, trial: &Trial| at_the_end(bench, trial, since.as_deref());
         offers.push(last.with_note(note));
     }
+    // Whoever opens the list knows from its first row whether the way down is worth it.
+    let rows = offers.len();
+    if saved_so_far < wanted && rows > 1 {
+        let since = since.cloned();
+        let note = move |bench: &Bench, trial: &Trial| {
+            let saved = show::money(saved_so_far, trial.after.bill.currency);
+            let so_far = so_far(bench, trial, since.as_deref());
+            format!("All {rows} rows together save {saved}, which is no fifth. {so_far}")
+        };
+        let first = offers.remove(0);
+        offers.insert(0, first.with_note(note));
+    }
     offers.extend(if_owned(bench, &needed));
     match offers.is_empty() {
         true => Err("No single change saves anything without a danger or a fault.".to_owned()),

@@ -84,9 +84,11 @@ fn fell(was: f64, is: f64) -> bool {
     was > 0.0 && is < was * (1.0 - WORSE)
 }
 
-/// A figure that changed: `thrust 240 -> 120 N`.
+/// A figure that changed: `thrust 240 -> 120 N`, with a digit more where both read the same.
 fn changed(name: &str, was: f64, is: f64, digits: usize, unit: &str) -> String {
-    let [was, is] = [was, is].map(|number| show::number(number, digits));
+    let read = |digits| [was, is].map(|number| show::number(number, digits));
+    let [short_was, short_is] = read(digits);
+    let [was, is] = read(digits + usize::from(short_was == short_is));
     format!("{name} {was} -> {is} {unit}")
 }
 

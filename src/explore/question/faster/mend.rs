@@ -4,11 +4,11 @@
 use super::pairs::said;
 use super::{Cure, gain};
 use crate::build::{Axis, Edit};
-use crate::explore::remedy::cure;
+use crate::explore::remedy::{cure, remedies};
 use crate::explore::trial::{Bench, is_bought};
 use crate::explore::weigh::is_free;
 
-/// A cure together with the remedy of a warning that it brings; none where it brings none, where no
+/// A cure together with the cheapest remedy of a warning that it brings; none where it brings none, where no
 /// remedy helps that leaves all wishes as they are, or where a known cure brings as few warnings, is
 /// as fast and costs no more.
 pub(super) fn mended(bench: &Bench, axis: Axis, one: &Cure, known: &[Cure]) -> Option<Cure> {
@@ -21,9 +21,22 @@ pub(super) fn mended(bench: &Bench, axis: Axis, one: &Cure, known: &[Cure]) -> O
     };
     let open =
         |edit: &Edit| !asked(edit) && is_free(edit.choice) && !is_bought(bench.build, edit.choice);
-    let mended = trial.added.iter().filter_map(|finding| {
+    let each = trial.added.iter().flat_map(|finding| {
         let known = (&trial.build, &trial.after);
-        let edits = cure(bench.catalogue, known.0, known.1, finding, bench.today);
+        let lift = remedies(bench.catalogue, known.0, known.1, finding, bench.today);
+        match lift.is_empty() {
+            // Two changes may lift together what none lifts alone.
+            true => vec![cure(
+                bench.catalogue,
+                known.0,
+                known.1,
+                finding,
+                bench.today,
+            )],
+            false => lift,
+        }
+    });
+    let mended = each.filter_map(|edits| {
         if edits.is_empty() || !edits.iter().all(open) {
             return None;
         }

@@ -49,8 +49,13 @@ pub(super) fn pairs(bench: &Bench, axis: Axis, singles: &[Cure]) -> Vec<Cure> {
     let most = singles.iter().map(|cure| cure.gain).fold(0.0, f64::max);
     let fastest = now + units::m_per_min::of(most);
     let mut found: Vec<Cure> = Vec::new();
-    for speed in [now, fastest] {
-        let target = speed * (1.0 + NOTICEABLE);
+    let noticeable = |speed| speed * (1.0 + NOTICEABLE);
+    let wanted = bench.build.area.wanted_rapids(axis);
+    // What is wanted may lie between: then neither of the others asks for it.
+    let wanted = (now < wanted && wanted < fastest).then_some(wanted);
+    let fastest = (most > 0.0).then(|| noticeable(fastest));
+    let targets = [Some(noticeable(now)), wanted, fastest];
+    for target in targets.into_iter().flatten() {
         let before = holding(&limits(bench.before, axis), target);
         for pair in promising(&halves, &before, target) {
             if let Some(cure) = together(bench, axis, pair)
@@ -58,9 +63,6 @@ pub(super) fn pairs(bench: &Bench, axis: Axis, singles: &[Cure]) -> Vec<Cure> {
             {
                 found.push(cure);
             }
-        }
-        if most <= 0.0 {
-            break;
         }
     }
     found.order_by(|a, b| a.price.cmp(&b.price).then(b.gain.total_cmp(&a.gain)));

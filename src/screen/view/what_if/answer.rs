@@ -7,13 +7,15 @@ use crate::build::edit::difference;
 use crate::explore::effect::missing_in;
 use crate::explore::question::{self, Alternative, Answer, ON_TOP, ONLY_IF, Question};
 use crate::explore::reading::Reading;
-use crate::explore::told as telling;
+use crate::explore::told::{self as telling, NO_WARNING};
 use crate::explore::trial::Bench;
+use crate::rules::Severity;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
 use crate::screen::savings::DROP;
 use crate::screen::state::State;
 use crate::screen::text;
+use crate::screen::theme::mark;
 use crate::screen::view::paint::Pen;
 use crate::screen::view::split::{Split, named, row, words};
 use crate::units::respell::COMPARED;
@@ -71,6 +73,11 @@ pub(in crate::screen::view) fn page(
                 .len()
                 .saturating_sub(1),
             reaches,
+            worst: missing_in(&one.trial.after.findings, &base.assessment.findings)
+                .iter()
+                .map(|finding| finding.severity)
+                .filter(|severity| *severity <= Severity::Caution)
+                .min(),
         };
         if place == at {
             split.at = split.rows.len();
@@ -116,6 +123,8 @@ struct Name<'a> {
     more: usize,
     /// Whether it reaches a speed that is wanted.
     reaches: bool,
+    /// How bad the worst warning is that it brings.
+    worst: Option<Severity>,
 }
 
 impl Name<'_> {
@@ -130,6 +139,10 @@ impl Name<'_> {
         let more = match self.more {
             0 => String::new(),
             more => format!(" +{more}"),
+        };
+        let figures = match self.worst {
+            Some(worst) => &format!("{figures} +{}", mark(worst)),
+            None => figures,
         };
         let mut texts = Vec::new();
         if self.reaches {
@@ -245,6 +258,9 @@ pub(in crate::screen::view) fn told(
         lines.extend(named(pen, width, "alone", &words));
     }
     lines.extend(named(pen, width, "note", &one.note));
+    if added.is_empty() {
+        lines.extend(named(pen, width, "new", NO_WARNING));
+    }
     for (name, findings) in [("new", &added), ("gone", &lifted)] {
         for words in telling::warned(findings) {
             lines.extend(named(pen, width, name, &words));
