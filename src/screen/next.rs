@@ -34,6 +34,16 @@ pub fn next(state: &State) -> Next {
             ],
         );
     }
+    if is_example(state) {
+        return of(
+            state,
+            Action::Interview,
+            &[
+                "plan your own machine by plain questions",
+                "plan your own machine",
+            ],
+        );
+    }
     wrong(state).unwrap_or_else(|| buying(state))
 }
 
@@ -48,6 +58,12 @@ fn of(state: &State, action: Action, words: &[&str]) -> Next {
 fn is_untouched(state: &State) -> bool {
     let is_new = state.path.is_none() && !state.history.can_undo();
     is_new && *state.build() == Build::default()
+}
+
+/// Whether it is an example that somebody looks at and nothing was changed in it yet: its text is
+/// known, and it stands in no file of theirs.
+fn is_example(state: &State) -> bool {
+    state.path.is_none() && state.original.is_some() && !state.history.can_undo()
 }
 
 /// The worst that is wrong; hints are no reason to wait.
