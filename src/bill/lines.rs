@@ -105,8 +105,7 @@ fn working_area<'c>(
         }
     }
     for plate in &machine.geometry.plates {
-        let volume = plate.width * plate.length * picked.plate.thickness;
-        let mass = units::kg::from(volume * picked.plate.density) * f64::from(plate.pieces);
+        let mass = units::kg::from(plate.mass) * f64::from(plate.pieces);
         list.add(picked.plate, step, decimal(mass), &plate.title, || {
             plan(picked)
         })?;

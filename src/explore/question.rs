@@ -10,6 +10,7 @@ use std::rc::Rc;
 
 use rust_decimal::Decimal;
 
+use super::told::{self, Moved};
 use super::trial::{Bench, Trial};
 use crate::assessment::Assessment;
 use crate::build::{Axis, Build, edit, nearest};
@@ -110,6 +111,8 @@ pub struct Alternative {
     pub on_top: bool,
     /// What it would be without those that it goes on from; none where it goes on from none.
     pub alone: Option<Alone>,
+    /// What the machine does less well by it, under which label; told against its base.
+    pub losses: Vec<Moved>,
 }
 
 /// An alternative without those that it goes on from.
@@ -192,6 +195,7 @@ fn answered(bench: &Bench, offers: Result<Vec<Offer>, String>) -> Answer {
             note: note.unwrap_or_default(),
             on_top: offer.on_top,
             alone: None,
+            losses: Vec::new(),
         })
     });
     let mut alternatives: Vec<Alternative> = Vec::new();
@@ -209,10 +213,11 @@ fn answered(bench: &Bench, offers: Result<Vec<Offer>, String>) -> Answer {
         alternatives,
         apart: String::new(),
     };
-    let alone = (0..answer.alternatives.len()).map(|place| answer.alone(bench, place));
-    let alone: Vec<Option<Alone>> = alone.collect();
-    for (one, alone) in answer.alternatives.iter_mut().zip(alone) {
-        one.alone = alone;
+    let places = 0..answer.alternatives.len();
+    let told = places.map(|place| (answer.alone(bench, place), answer.losses(bench, place)));
+    let told: Vec<(Option<Alone>, Vec<Moved>)> = told.collect();
+    for (one, told) in answer.alternatives.iter_mut().zip(told) {
+        (one.alone, one.losses) = told;
     }
     answer
 }
@@ -249,6 +254,16 @@ impl Answer {
             price: trial.price,
             added: trial.added,
         })
+    }
+
+    /// What the machine does less well by the alternative at a place.
+    fn losses(&self, bench: &Bench, place: usize) -> Vec<Moved> {
+        let Some(one) = self.alternatives.get(place) else {
+            return Vec::new();
+        };
+        let base = self.base(bench, place);
+        let edits = edit::difference(base.build, &one.trial.build);
+        told::losses(&base.bench(bench), &edits, &one.trial.after)
     }
 
     fn apart(why: String) -> Self {

@@ -4,7 +4,7 @@ use super::geometry::{Geometry, drive_length, supports};
 use super::section;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::LinearDrive;
-use crate::catalogue::frame::{Layout, Rides, Role};
+use crate::catalogue::frame::{Layout, Rides};
 use crate::explain::{Input, Origin, Recorder};
 use crate::units::{self, Length, LinearMassDensity, Mass, MassDensity};
 use crate::words::Words as _;
@@ -111,22 +111,17 @@ fn densest(picked: &Picked) -> MassDensity {
 /// Members, plates and prints, each on what it rides on.
 fn structure(picked: &Picked, geometry: &Geometry, ledger: &mut Ledger) {
     for member in &geometry.members {
-        let (tube, wall) = match member.role {
-            Role::Beam => (picked.beam_tube, picked.beam_wall),
-            Role::Side | Role::Cross | Role::Upright => (picked.base_tube, picked.base_wall),
-        };
-        let linear = section::Section::used(tube, wall).linear_mass();
+        let linear = member.linear_mass;
         let mass = linear * member.length * f64::from(member.pieces);
         ledger.add(member.rides, mass, || {
             let (pieces, length) = (member.pieces, units::mm::amount(member.length));
             let linear = units::kg_per_m::amount(linear);
             let title = format!("{}: {pieces} x {length} at {linear}", member.title);
-            (title, Origin::part(tube))
+            (title, Origin::Part(member.tube.to_string()))
         });
     }
     for plate in &geometry.plates {
-        let volume = plate.width * plate.length * picked.plate.thickness;
-        let mass = volume * picked.plate.density * f64::from(plate.pieces);
+        let mass = plate.mass * f64::from(plate.pieces);
         ledger.add(plate.rides, mass, || {
             let [width, length, thickness] =
                 [plate.width, plate.length, picked.plate.thickness].map(units::mm::amount);

@@ -50,7 +50,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Thread = travel + nut + two end margins of the plan (calculation).",
         instead: "Buy a longer screw, or plan less travel.",
         reads: &[Fact::Geometry, Fact::Drives],
-        decided_by: &["drive_a", "screw_length_a_mm", "preloaded_nuts"],
+        decided_by: &["drives_a", "screw_length_a_mm", "preloaded_nuts"],
         check: short,
         remedies: short_remedies,
         example: Example {
@@ -119,9 +119,16 @@ fn lacks(cut: &ScrewCut) -> bool {
     units::mm::from(cut.needed - cut.thread) > 1e-6
 }
 
+/// The screw of an axis that lacks thread; on either side, since nuts may differ.
+fn too_short(facts: &Facts, axis: Axis) -> Option<ScrewCut> {
+    let drives = facts.picked.drives(axis).into_iter();
+    let mut cuts = drives.filter_map(|drive| screw_cut(facts.picked, axis, drive));
+    cuts.find(lacks)
+}
+
 fn short(facts: &Facts, report: &mut Report) {
     for axis in Axis::EACH {
-        let Some(cut) = facts.machine.geometry.screws[axis].filter(lacks) else {
+        let Some(cut) = too_short(facts, axis) else {
             continue;
         };
         let message = format!(
@@ -136,7 +143,7 @@ fn short(facts: &Facts, report: &mut Report) {
 
 fn short_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
-    let Some(cut) = facts.machine.geometry.screws[axis] else {
+    let Some(cut) = too_short(facts, axis) else {
         return Vec::new();
     };
     in_turn([

@@ -20,6 +20,13 @@ mod wanting;
 
 pub use wanting::Wanting;
 
+/// How much work a search may be before it gives up: about a minute of one processor. Whoever is
+/// not content starts it again.
+const EFFORT: u64 = 20_000_000;
+
+/// How many times as long the same search works that gave up before.
+pub const LONGER: u64 = 5;
+
 /// A row of the page on which a search is put together.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Row {
@@ -175,12 +182,16 @@ impl Seek {
 
     /// Puts a search together, and keeps an eye on it from now on.
     pub fn start(&mut self, source: Source) -> Job {
-        let request = Request {
+        let mut request = Request {
             targets: self.wanted(source.catalogue, source.now),
             against: self.against,
             free: self.free(source.catalogue),
             effort: None,
         };
+        request.effort = Some(
+            self.gave_up(&request)
+                .map_or(EFFORT, |effort| effort * LONGER),
+        );
         let (catalogue, build) = (source.catalogue.clone(), source.build.clone());
         let (before, today) = (source.now.as_ref().clone(), source.today);
         let (asked, begun) = (request.clone(), Instant::now());
@@ -207,6 +218,18 @@ impl Seek {
             running,
         });
         job
+    }
+
+    /// How much work the last search was given, where it looked for the same and gave up.
+    pub fn gave_up(&self, request: &Request) -> Option<u64> {
+        let outcome = self.outcome.as_ref()?;
+        let known = &outcome.request;
+        let ids = |of: &Request| of.free.iter().map(|choice| choice.id).collect::<Vec<_>>();
+        let is_same = known.targets == request.targets
+            && known.against == request.against
+            && ids(known) == ids(request);
+        let gave_up = outcome.found.as_ref().is_ok_and(|found| found.gave_up);
+        known.effort.filter(|_| is_same && gave_up)
     }
 
     /// Asks the search to stop.

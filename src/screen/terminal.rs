@@ -88,7 +88,10 @@ pub(super) struct Screen {
 impl Screen {
     /// Takes the terminal.
     pub(super) fn take() -> io::Result<Self> {
-        enter()?;
+        // What failed half-way is taken back: nobody else would.
+        enter().inspect_err(|_| {
+            let _ = leave();
+        })?;
         let kind = Kind::of(variable);
         Ok(Self {
             lean: Lean::new(Straight, kind.way, kind.modern),

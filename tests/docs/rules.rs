@@ -17,8 +17,24 @@ pub(crate) fn reference() -> String {
 
 fn entry(rule: &Rule) -> String {
     let severities: Vec<&str> = rule.severities.iter().map(|one| one.title()).collect();
+    let example = &rule.example;
+    let choice = example.choice;
+    let with: Vec<String> = (example.given.iter())
+        .map(|(choice, value)| format!("`{choice}={value}`"))
+        .collect();
+    let with = match with.is_empty() {
+        true => String::new(),
+        false => format!(", with {}", with.join(", ")),
+    };
+    let example = match example.is_by_data() {
+        true => String::new(),
+        false => format!(
+            "- Example: fires at `{choice}={}`, quiet at `{choice}={}`{with}\n",
+            example.fires, example.quiet
+        ),
+    };
     format!(
-        "\n### {}\n\n`{}`: {}. {}\n\n- Why: {}\n- Do: {}\n- Source: {}\n",
+        "\n### {}\n\n`{}`: {}. {}\n\n- Why: {}\n- Do: {}\n- Source: {}\n{example}",
         rule.title,
         rule.id,
         severities.join(" or "),

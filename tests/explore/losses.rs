@@ -242,7 +242,11 @@ fn a_softer_axis_is_told_where_it_gives() {
             for (name, was, is) in both {
                 let [was, is] = [was, is].map(units::n_per_um::from);
                 if is < was * 0.9 {
-                    let figures = format!("{name} {was:.1} -> {is:.1} N/µm");
+                    // Where both read the same, a digit more tells them apart.
+                    let figures = match format!("{was:.1}") == format!("{is:.1}") {
+                        true => format!("{name} {was:.2} -> {is:.2} N/µm"),
+                        false => format!("{name} {was:.1} -> {is:.1} N/µm"),
+                    };
                     assert!(words.contains(&figures), "{figures}: {words}");
                     told_of += 1;
                 }

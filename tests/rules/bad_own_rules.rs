@@ -153,12 +153,12 @@ fn each_fault_is_told_at_its_place() {
         ),
         (
             good.replace("\"Mine\"", "\" \""),
-            "1:1",
+            "3:1",
             "title takes 1 to 60 columns",
         ),
         (
             good.replace("\"Think again.\"", "\"\""),
-            "1:1",
+            "7:1",
             "instead is empty",
         ),
         (

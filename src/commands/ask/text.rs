@@ -112,8 +112,8 @@ fn told_of(bench: &Bench, base: Base, place: usize, one: &Alternative, paint: Pa
     if let Some(words) = parts {
         say("parts", &paint.numbers().spell(&words));
     }
-    for (label, words) in told::losses(&base.bench(bench), &edits, after) {
-        say(label, &paint.numbers().spell(&words));
+    for (label, words) in &one.losses {
+        say(label, &paint.numbers().spell(words));
     }
     if let Some(alone) = &one.alone {
         say("alone", &told::alone(alone, after.bill.currency));

@@ -5,7 +5,8 @@ use super::lengths::Lengths;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::Id;
 use crate::catalogue::frame::{Heat, PerWhat, Rides, Role};
-use crate::units::{self, Length, Volume};
+use crate::machine::section::Section;
+use crate::units::{self, Length, LinearMassDensity, Mass, Volume};
 
 /// Steel members of one mark.
 #[derive(Clone, Debug)]
@@ -20,6 +21,8 @@ pub struct MemberCut {
     pub tube: Id,
     /// Length of one.
     pub length: Length,
+    /// Mass of a metre, with the wall as measured where it was.
+    pub linear_mass: LinearMassDensity,
     /// How many.
     pub pieces: u32,
     /// What it rides on.
@@ -50,6 +53,8 @@ pub struct PlateCut {
     pub width: Length,
     /// Length.
     pub length: Length,
+    /// Mass of one.
+    pub mass: Mass,
     /// How many.
     pub pieces: u32,
     /// What it rides on.
@@ -82,10 +87,9 @@ pub(super) fn members(lengths: &Lengths, impossible: &mut Vec<Impossible>) -> Ve
             (Some(each), Some(along)) => whole_times(lengths.of(along), each),
             _ => 0,
         };
-        let tube = if member.role == Role::Beam {
-            picked.beam_tube
-        } else {
-            picked.base_tube
+        let (tube, wall) = match member.role {
+            Role::Beam => (picked.beam_tube, picked.beam_wall),
+            Role::Side | Role::Cross | Role::Upright => (picked.base_tube, picked.base_wall),
         };
         MemberCut {
             mark: member.mark.clone(),
@@ -94,6 +98,7 @@ pub(super) fn members(lengths: &Lengths, impossible: &mut Vec<Impossible>) -> Ve
             tube: tube.id.clone(),
             length: lengths.of(member.follows) + member.plus
                 - picked.base_tube.width * f64::from(member.between_sides),
+            linear_mass: Section::used(tube, wall).linear_mass(),
             pieces: member.pieces.saturating_add(more),
             rides: member.rides,
         }
@@ -104,13 +109,19 @@ pub(super) fn members(lengths: &Lengths, impossible: &mut Vec<Impossible>) -> Ve
 }
 
 pub(super) fn plates(lengths: &Lengths, impossible: &mut Vec<Impossible>) -> Vec<PlateCut> {
-    let cut = |plate: &crate::catalogue::frame::PlatePiece| PlateCut {
-        mark: plate.mark.clone(),
-        title: plate.title.clone(),
-        width: lengths.of(plate.width_follows) + plate.width,
-        length: longer(lengths.of(plate.follows) + plate.plus, plate.least),
-        pieces: plate.pieces,
-        rides: plate.rides,
+    let of = lengths.picked.plate;
+    let cut = |plate: &crate::catalogue::frame::PlatePiece| {
+        let width = lengths.of(plate.width_follows) + plate.width;
+        let length = longer(lengths.of(plate.follows) + plate.plus, plate.least);
+        PlateCut {
+            mark: plate.mark.clone(),
+            title: plate.title.clone(),
+            width,
+            length,
+            mass: width * length * of.thickness * of.density,
+            pieces: plate.pieces,
+            rides: plate.rides,
+        }
     };
     let cuts = lengths.picked.frame.plate.iter().map(cut);
     let made = |cut: &PlateCut| {

@@ -54,7 +54,6 @@ pub(super) fn number(text: &str, range: &Range, shown: Shown) -> Result<Value, S
 fn spelled(number: f64) -> Value {
     match number.fract() == 0.0 && number.abs() < EXACT {
         // Checked above: it is whole and small enough.
-        #[allow(clippy::cast_possible_truncation)]
         true => Value::from(number as i64),
         false => Value::from(number),
     }

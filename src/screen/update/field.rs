@@ -158,6 +158,9 @@ pub(super) fn act(state: &mut State, by: TextMove) {
     if let Some(wanting) = wanting(state) {
         wanting.fresh = false;
     }
+    if let (Place::Number, Some(entry)) = (state.place(), &mut state.entry) {
+        entry.fresh = false;
+    }
     let request = match by {
         TextMove::Left => InputRequest::GoToPrevChar,
         TextMove::Right => InputRequest::GoToNextChar,

@@ -15,7 +15,7 @@ use crate::explore::trial::is_bought;
 use crate::rules::Severity;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
-use crate::screen::seek::{Row, Wanting, as_well_as_now, freeable};
+use crate::screen::seek::{LONGER, Row, Wanting, as_well_as_now, freeable};
 use crate::screen::state::State;
 use crate::words::Words as _;
 
@@ -182,11 +182,15 @@ fn how_long(state: &State) -> String {
         let found = outcome.found.as_ref().ok()?;
         let all = told::count(found.space.combinations());
         let took = seconds(outcome.took);
-        Some(format!("The last one took {took} for {all} builds."))
+        Some(match found.gave_up {
+            true => {
+                format!("The last one gave up after {took}; again it works {LONGER} times as long.")
+            }
+            false => format!("The last one took {took} for {all} builds."),
+        })
     });
-    let before = before.unwrap_or_else(|| {
-        "Where few choices may change that takes seconds, else up to some minutes.".to_owned()
-    });
+    let before = before
+        .unwrap_or_else(|| "That takes seconds, or it gives up after a minute or two.".to_owned());
     format!(
         "Of {builds} builds each is assessed, or excluded since it is certain to cost more or to miss something. {before} Nothing changes until you take what was found; esc stops it and keeps the best so far."
     )

@@ -8,7 +8,6 @@ use crate::bill::nesting::{NestedBar, Stock, Tenths};
 use crate::build::choices::working_area::TubeSupply;
 use crate::catalogue::Id;
 use crate::machine::mass::thread_strip;
-use crate::machine::section::Section;
 use crate::money::Money;
 use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
 use crate::units::{self, LinearMassDensity};
@@ -62,14 +61,16 @@ fn short<'p>(paper: &Paper<'p>, part: &'p Id) -> &'p str {
     found.map_or(part.as_str(), |(_, part)| part.short())
 }
 
-/// Mass of a metre of a section, as far as it is known.
-fn linear_mass(paper: &Paper, section: &SectionCuts) -> Option<LinearMassDensity> {
-    let is_strip = |piece: &CutPiece| matches!(piece.of, PieceOf::Strip(_));
-    if section.pieces.iter().any(is_strip) {
-        return Some(thread_strip());
+/// Mass of a metre of what a piece is cut from.
+fn linear_mass(paper: &Paper, piece: &CutPiece) -> LinearMassDensity {
+    match piece.of {
+        PieceOf::Member(place) => {
+            let members = &paper.assessment.machine.geometry.members;
+            let member = members.get(place);
+            member.map_or_else(LinearMassDensity::default, |one| one.linear_mass)
+        }
+        PieceOf::Strip(_) => thread_strip(),
     }
-    let tube = paper.catalogue.tubes.get(&section.part)?;
-    Some(Section::of(tube).linear_mass())
 }
 
 /// A length: whole millimetres without a point, tenths where there are any.
@@ -117,7 +118,7 @@ fn pieces(paper: &Paper, cuts: &Cuts) -> Table {
                 true => "no bar is long enough".to_owned(),
                 false => bars.join(", "),
             };
-            let mass = linear_mass(paper, section).map(|linear| linear * piece.length.length());
+            let mass = linear_mass(paper, piece) * piece.length.length();
             let mark = piece.mark(machine);
             rows.push(Row::entry(
                 mark,
@@ -127,7 +128,7 @@ fn pieces(paper: &Paper, cuts: &Cuts) -> Table {
                     Cell::text(short(paper, &section.part)),
                     mm(piece.length),
                     Cell::Number(f64::from(piece.count), 0),
-                    mass.map_or(Cell::Empty, |mass| Cell::Number(units::kg::from(mass), 1)),
+                    Cell::Number(units::kg::from(mass), 1),
                     Cell::text(bars),
                 ],
             ));

@@ -64,6 +64,7 @@ fn a_quantity_twice_in_one_layer_names_both_places() {
     );
 }
 
+/// Each at the line of the key that is wrong.
 #[test]
 fn entries_that_make_no_sense_are_told_with_their_places() {
     let thick = TUBE.replace("wall_mm = 4.0", "wall_mm = 30.0");
@@ -73,10 +74,10 @@ fn entries_that_make_no_sense_are_told_with_their_places() {
     let lines: Vec<&str> = error.lines().collect();
     assert_eq!(lines.len(), 2, "{error}");
     assert!(
-        lines[0].contains("a.toml:2:") && lines[0].contains("tube-own: "),
+        lines[0].contains("a.toml:7:1: ") && lines[0].contains("tube-own: height_mm"),
         "{error}"
     );
-    assert!(lines[1].contains("a.toml:10:"), "{error}");
+    assert!(lines[1].contains("a.toml:15:1: "), "{error}");
 }
 
 #[test]

@@ -77,8 +77,11 @@ pub(super) fn cuts(
         Some(then) => turn(pen, of(now).1, of(then).1, Some(true)),
         None => Style::new(),
     };
-    let room = width.saturating_sub(7);
-    let head = Span::styled("CUTS ", pen.theme.title);
+    // Of several it is the hardest: whoever reads only its name takes it for all.
+    let several = shown.is_some() && most > 1 && state.build().area.materials.len() > 1;
+    let head = if several { "CUTS up to " } else { "CUTS " };
+    let room = width.saturating_sub(head.len() + 2);
+    let head = Span::styled(head, pen.theme.title);
     let whole = texts
         .first()
         .is_some_and(|text| text::width(&pen.spell(text)) <= room);
@@ -86,7 +89,7 @@ pub(super) fn cuts(
     if let (false, 2.., Some(_)) = (whole, most, shown) {
         // The material has a line for itself: without its name the figures say nothing.
         let names = [material.to_owned(), short.to_owned()];
-        let name = pen.first_that_fits(&names, width.saturating_sub(6));
+        let name = pen.first_that_fits(&names, width.saturating_sub(head.content.len() + 1));
         let figures = texts.get(UNNAMED..).unwrap_or_default();
         let figures = pen.first_that_fits(figures, width.saturating_sub(2));
         return vec![

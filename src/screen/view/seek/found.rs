@@ -8,6 +8,7 @@ use ratatui::text::Line;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
+use crate::build::edit::difference;
 use crate::explore::effect::missing_in;
 use crate::explore::find::{Answer, Found, told as words_of};
 use crate::explore::reading::Reading;
@@ -142,8 +143,8 @@ fn so_far(state: &State, pen: &Pen, width: usize, far: &Far) -> Vec<Line<'static
         "time",
         &time(*covered, *combinations, *took),
     ));
-    let text =
-        "It ends by itself when all are settled; esc ends it now, and keeps the best so far.";
+    let text = "It ends by itself when all are settled, or gives up after a minute or two of work; \
+                esc ends it now, and keeps the best so far.";
     lines.extend(named(pen, width, "end", text));
     lines.push(Line::default());
     match best {
@@ -272,7 +273,7 @@ pub(in crate::screen::view) fn told(
         lines.extend(words(pen, width, &text, Style::new()));
     }
     lines.extend(warned(state, pen, width, one));
-    lines.extend(lost(state, pen, width, (outcome, one)));
+    lines.extend(lost(state, pen, width, one));
     lines.extend(figures(state, pen, width, &one.reading));
     for (name, words) in telling::moves(&state.now, &one.assessment) {
         lines.extend(named(pen, width, name, &words));
@@ -319,19 +320,16 @@ fn a_fifth(state: &State, one: &Answer) -> Option<String> {
 }
 
 /// What the machine loses by it: which cuts become slower, and what no figure tells.
-fn lost(
-    state: &State,
-    pen: &Pen,
-    width: usize,
-    (outcome, one): (&Outcome, &Answer),
-) -> Vec<Line<'static>> {
+fn lost(state: &State, pen: &Pen, width: usize, one: &Answer) -> Vec<Line<'static>> {
     let bench = Bench {
         catalogue: &state.catalogue,
-        build: &outcome.build,
+        build: state.build(),
         before: &state.now,
         today: state.today,
     };
-    let lost = telling::losses(&bench, &one.edits, &one.assessment);
+    // The build may be another one than when it was looked for.
+    let edits = difference(state.build(), &one.build);
+    let lost = telling::losses(&bench, &edits, &one.assessment);
     lost.into_iter()
         .flat_map(|(name, words)| named(pen, width, name, &words))
         .collect()

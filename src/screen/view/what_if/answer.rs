@@ -267,7 +267,7 @@ pub(in crate::screen::view) fn told(
         }
     }
     let edits = difference(base.build, &one.trial.build);
-    let told = telling::losses(&base.bench(&bench), &edits, after).into_iter();
+    let told = one.losses.iter().cloned();
     let figures = telling::moved(&Reading::of(base.assessment), &Reading::of(after));
     for (name, words) in told
         .chain(figures)

@@ -59,15 +59,14 @@ pub(super) fn all(paper: &Paper, cuts: &Cuts) -> Vec<String> {
 
 /// What the heaviest piece and bar weigh.
 fn heaviest(paper: &Paper, cuts: &Cuts) -> Option<String> {
-    let pieces = cuts.sections.iter().flat_map(|section| {
-        let linear = linear_mass(paper, section);
-        let pieces = section.pieces.iter();
-        pieces.filter_map(move |piece| Some((linear? * piece.length.length(), piece)))
-    });
+    let pieces = cuts.sections.iter().flat_map(|section| &section.pieces);
+    let pieces = pieces.map(|piece| (linear_mass(paper, piece) * piece.length.length(), piece));
     let (piece, longest) = pieces.max_by(|a, b| a.0.value.total_cmp(&b.0.value))?;
     let bars = cuts.bars().filter_map(|(_, section, bar)| {
-        let mass = linear_mass(paper, section)? * bar.length.length();
-        Some(units::kg::from(mass))
+        // What is cut from one section may differ in its wall as measured.
+        let linear = section.pieces.iter().map(|piece| linear_mass(paper, piece));
+        let linear = linear.max_by(|a, b| a.value.total_cmp(&b.value))?;
+        Some(units::kg::from(linear * bar.length.length()))
     });
     let bar = bars.fold(0.0, f64::max);
     let piece = units::kg::from(piece);

@@ -36,7 +36,7 @@ pub(super) fn lengths(paper: &Paper) -> Table {
         );
         let mut drives: Vec<(&Id, Length, bool, u32)> = Vec::new();
         for drive in picked.drives(axis) {
-            let part = catalogue_id(paper, drive.part().id());
+            let part = drive.part().id();
             let length = drive_length(picked, axis, drive, rails.length);
             let known = drives
                 .iter_mut()
@@ -64,12 +64,6 @@ pub(super) fn lengths(paper: &Paper) -> Table {
     }
 }
 
-/// The id of a part as the catalogue holds it.
-fn catalogue_id<'p>(paper: &Paper<'p>, id: &'p Id) -> &'p Id {
-    let found = paper.catalogue.part(id.as_str());
-    found.map_or(id, |(_, part)| part.id())
-}
-
 /// The plates with their sizes, for the shop that cuts them; none where the plan has none.
 pub(super) fn plates(paper: &Paper) -> Option<Table> {
     let (picked, machine) = (paper.picked, &paper.assessment.machine);
@@ -77,7 +71,6 @@ pub(super) fn plates(paper: &Paper) -> Option<Table> {
     let plate = picked.plate;
     let rows: Vec<Row> = (machine.geometry.plates.iter())
         .map(|cut| {
-            let mass = cut.width * cut.length * plate.thickness * plate.density;
             Row::entry(
                 cut.mark.clone(),
                 vec![
@@ -87,7 +80,7 @@ pub(super) fn plates(paper: &Paper) -> Option<Table> {
                     mm(Tenths::up(cut.width)),
                     Cell::Number(units::mm::from(plate.thickness), 0),
                     Cell::Exact((cut.pieces * machines).into()),
-                    Cell::Number(units::kg::from(mass), 1),
+                    Cell::Number(units::kg::from(cut.mass), 1),
                 ],
             )
         })
