@@ -43,15 +43,15 @@ pub(super) fn page(
         let text = format!("{changes} {key} shows the other ways to spend less.");
         split.head = words(pen, width, &text, pen.theme.muted);
     }
-    split.heading(pen, "What the machine must do");
+    split.passing(pen, "What the machine must do");
     for (place, one) in state.seek.rows().into_iter().enumerate() {
         let here = place == at;
         let why = why(state, one);
         match one {
-            Row::Against => split.heading(pen, "What money is traded for"),
-            Row::Free => split.heading(pen, "What may change"),
+            Row::Against => split.passing(pen, "What money is traded for"),
+            Row::Free => split.passing(pen, "What may change"),
             Row::Start => split.rows.push(Line::default()),
-            Row::Cuts => split.heading(pen, "What it must keep"),
+            Row::Cuts => split.passing(pen, "What it must keep"),
             Row::Target(_) | Row::Add | Row::Cautions => {}
         }
         let first = split.rows.len();

@@ -45,6 +45,12 @@ impl Split {
     /// A heading for the rows that follow. It stays in view as long as one of them does.
     pub(super) fn heading(&mut self, pen: &Pen, text: &str) {
         self.headings.push(self.rows.len());
+        self.passing(pen, text);
+    }
+
+    /// A heading that goes out of view as any row does: where the rows below it say by themselves
+    /// what they are, each is worth more.
+    pub(super) fn passing(&mut self, pen: &Pen, text: &str) {
         let line = Line::styled(format!(" {text}"), pen.theme.title);
         self.rows.push(line);
     }
