@@ -197,7 +197,20 @@ impl<'a, 'w> Quest<'a, 'w> {
             self.stopped = true;
             return Ok(None);
         }
-        let found = find::find(&bench, &request, &mut |progress| watch(level, progress))?;
+        let mut told = 0;
+        let found = find::find(&bench, &request, &mut |progress| {
+            told = told.max(progress.assessed);
+            watch(level, progress)
+        })?;
+        // A short search is over before it tells how far it is.
+        if told < found.assessed {
+            let assessed = found.assessed;
+            let ended = Progress {
+                assessed,
+                ..BEGINNING
+            };
+            self.stopped |= watch(level, &ended).is_break();
+        }
         self.stopped |= found.was_stopped();
         Ok(Some(found))
     }
