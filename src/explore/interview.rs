@@ -41,7 +41,7 @@ pub mod told;
 pub use answers::{Answers, Reply};
 pub use lesser::{Lesser, lesser};
 pub use listed::{Listed, listed};
-pub use offers::{Alike, Level, Near, Offer, Proposal, Searched, Watch, propose};
+pub use offers::{Alike, Assessed, Level, Near, Offer, Proposal, Searched, Watch, propose};
 pub use outlook::{Blocked, Outlook, Share, outlook};
 pub use plan::{InterviewError, Plan, Wanted, plan};
 pub use prompts::{Prompt, Takes, all, find};

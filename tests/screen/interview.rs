@@ -143,6 +143,8 @@ fn what_the_answers_cost_stands_above_the_questions() {
     let looks = press_for(&mut state, Key::Enter);
     uncut(&state);
     assert!(text(&state).contains("so far: looking"), "{}", text(&state));
+    let short = "what would help if not: looking";
+    assert!(!text(&state).contains(short), "no money was named");
     // Another answer starts another look, and the first one counts no more.
     press(&mut state, &[Key::Down, Key::Enter]);
     assert!(
@@ -159,6 +161,10 @@ fn what_the_answers_cost_stands_above_the_questions() {
         job.run(&|| ());
     }
     assert_eq!((looks.len(), again.len()), (1, 1));
+    // While that is looked at, the question on the money says so.
+    press(&mut state, &[Key::Up]);
+    assert!(text(&state).contains(short), "{}", text(&state));
+    press(&mut state, &[Key::Down]);
     update(&mut state, Message::News);
     uncut(&state);
     let page = text(&state);

@@ -11,7 +11,7 @@ use rust_decimal::Decimal;
 use super::answers::Answers;
 use super::plan::{Plan, is_cure};
 use super::prompts::{self, Prompt};
-use crate::assessment::assess;
+use crate::assessment::{Assessment, assess};
 use crate::build::{Build, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::effect::same;
@@ -23,20 +23,34 @@ use crate::explore::told;
 use crate::explore::trial::{Bench, is_bought};
 use crate::rules::{Finding, Severity, topics};
 
-/// The part of the cost, in hundredths, that one remedy may take.
-const CHEAP: u32 = 2;
+mod calm;
+
+/// The part of the cost, in thousandths, that one remedy may take for each caution that it lifts.
+const CHEAP: u32 = 20;
+
+/// The part that one may take of those that are made first: what costs next to nothing is not to
+/// be left out for something dear.
+const SMALL: u32 = 5;
 
 /// The part that all of them may take together.
-const TOGETHER: u32 = 6;
+const TOGETHER: u32 = 80;
 
 /// The part that one may take against a caution that an answer brings.
-const ANSWERED: u32 = 10;
+const ANSWERED: u32 = 100;
 
-/// How often all cautions are gone through: one remedy may open the way for another.
-const PASSES: usize = 2;
+/// What one remedy may take each time that all cautions are gone through: one may open the way for
+/// another.
+const PASSES: [u32; 3] = [SMALL, CHEAP, CHEAP];
 
 /// How many remedies of one caution are tried: the best come first.
 const TRIED: usize = 40;
+
+/// Numbers that are parts, and no settings: a reduction is pulleys and a belt on the bill.
+const PARTS: &[&str] = &["reduction"];
+
+/// Settings that are the remedy of a rule: a spindle that turns too slowly to cool itself is turned
+/// faster.
+const MEANT: &[(&str, &str)] = &[("below-minimum-speed", "spindle_speed_rpm")];
 
 /// The answers that a caution can go against. Others, such as the size, are met by the build as
 /// such, or are no fact that anything could suit.
@@ -56,8 +70,8 @@ const FACTS: &[&str] = &[
 pub struct Cure {
     /// What was changed.
     pub edits: Vec<Edit>,
-    /// What it lifts.
-    pub lifts: Finding,
+    /// What it lifts; never empty.
+    pub lifts: Vec<Finding>,
     /// What it costs; below zero where it saves.
     pub price: Decimal,
     /// What is left out by it, as the choices say it.
@@ -124,26 +138,54 @@ pub(super) fn cured(ward: &Ward, found: &Answer) -> Option<Cured> {
         answer: found.clone(),
         cures: Vec::new(),
     };
-    for _ in 0..PASSES {
+    let cost = found.reading.cost.likely;
+    for part in PASSES {
         let before = cured.cures.len();
         let open = counted(&cured.answer.assessment.findings);
         let open: Vec<Finding> = open.into_iter().cloned().collect();
         for finding in open {
             let findings = &cured.answer.assessment.findings;
             if findings.iter().any(|one| same(one, &finding)) {
-                ward.cure(&mut cured, &finding, found.reading.cost.likely);
+                ward.cure(&mut cured, &finding, cost, part);
             }
         }
-        if cured.cures.len() == before {
-            break;
+        if part == CHEAP {
+            ward.calm(&mut cured, cost);
+            if cured.cures.len() == before {
+                break;
+            }
         }
     }
     (!cured.cures.is_empty()).then_some(cured)
 }
 
+/// Thousandths of a cost.
+fn share(cost: Decimal, thousandths: u32) -> Decimal {
+    cost * Decimal::from(thousandths) / Decimal::ONE_THOUSAND
+}
+
+/// The cautions that count, those of each axis by themselves.
+fn of_each_axis(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
+    let counts = |one: &&Finding| one.severity == Severity::Caution && one.counts();
+    findings.iter().filter(counts)
+}
+
+/// Whether a changed build has fewer cautions, those of each axis counted by themselves: what is
+/// wrong on two axes is mended one after the other.
+fn is_calmer(now: &Answer, (after, reading): (&Assessment, &Reading)) -> bool {
+    let many = |of: &Assessment| of_each_axis(&of.findings).count();
+    many(after) < many(&now.assessment) && cautions(reading) <= cautions(&now.reading)
+}
+
+/// What further remedies may cost.
+fn left(cured: &Cured, cost: Decimal) -> Decimal {
+    let spent: Decimal = cured.cures.iter().map(|cure| cure.price).sum();
+    share(cost, TOGETHER) - spent
+}
+
 impl Ward<'_> {
     /// Makes the first remedy of a caution that is worth it.
-    fn cure(&self, cured: &mut Cured, finding: &Finding, cost: Decimal) {
+    fn cure(&self, cured: &mut Cured, finding: &Finding, cost: Decimal, part: u32) {
         let now = cured.answer.clone();
         let tried = candidates(
             self.catalogue,
@@ -154,19 +196,17 @@ impl Ward<'_> {
         );
         let mut tried = tried
             .into_iter()
-            .filter(|edits| self.may(&now.build, edits))
+            .filter(|edits| self.may(&now.build, edits, Some(finding)))
             .take(TRIED)
             .peekable();
         if tried.peek().is_none() {
             return;
         }
-        let spent: Decimal = cured.cures.iter().map(|cure| cure.price).sum();
         let answers = &self.plan.answers;
-        let share = |part: u32| cost * Decimal::from(part) / Decimal::ONE_HUNDRED;
         let of_answer = against(&now.build, finding, answers, self.catalogue, self.today);
         let most = match of_answer {
-            Some(_) => share(ANSWERED),
-            None => share(CHEAP).min(share(TOGETHER) - spent),
+            Some(_) if part == CHEAP => share(cost, ANSWERED),
+            _ => share(cost, part).min(left(cured, cost)),
         };
         let bench = Bench {
             catalogue: self.catalogue,
@@ -180,14 +220,10 @@ impl Ward<'_> {
             let assessment = bench.assess(&build).ok()?;
             let reading = Reading::of(&assessment);
             let price = reading.cost.likely - now.reading.cost.likely;
-            let keeps = |target: &Target| {
-                target.is_met(&assessment, &reading)
-                    || !target.is_met(&now.assessment, &now.reading)
-            };
             let good = price <= most
                 && is_lifted(&now.assessment, &assessment, finding)
-                && cautions(&reading) < cautions(&now.reading)
-                && self.wanted.iter().all(|(target, _)| keeps(target));
+                && is_calmer(&now, (&assessment, &reading))
+                && self.keeps(&now, (&assessment, &reading));
             let answer = Answer {
                 edits: edit::difference(&self.plan.build, &build),
                 build,
@@ -200,7 +236,7 @@ impl Ward<'_> {
             cured.cures.push(Cure {
                 lost: told::lost(&now.build, &edits),
                 edits,
-                lifts: finding.clone(),
+                lifts: vec![finding.clone()],
                 price,
             });
             cured.answer = answer;
@@ -218,11 +254,20 @@ impl Ward<'_> {
         each.collect()
     }
 
-    /// Whether a remedy leaves answers, wishes and settings as they are, and what is bought.
-    fn may(&self, build: &Build, edits: &[Edit]) -> bool {
+    /// Whether a changed build meets every limit that a build meets.
+    fn keeps(&self, now: &Answer, (after, reading): (&Assessment, &Reading)) -> bool {
+        let mut limits = self.wanted.iter().map(|(target, _)| target);
+        limits.all(|one| one.is_met(after, reading) || !one.is_met(&now.assessment, &now.reading))
+    }
+
+    /// Whether a remedy of a finding, where it is one's, leaves answers, wishes and settings as
+    /// they are, and what is bought.
+    fn may(&self, build: &Build, edits: &[Edit], of: Option<&Finding>) -> bool {
+        let is_meant =
+            |edit: &Edit| of.is_some_and(|of| MEANT.contains(&(of.rule.as_str(), edit.choice.id)));
         !edits.is_empty()
             && edits.iter().all(|edit| {
-                is_cure(edit.choice)
+                (is_cure(edit.choice) || PARTS.contains(&edit.choice.id) || is_meant(edit))
                     && !self.plan.answered.contains(&edit.choice.id)
                     && self.plan.may_change(edit.choice, self.catalogue)
                     && !is_bought(build, edit.choice)

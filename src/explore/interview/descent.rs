@@ -21,7 +21,7 @@ use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::{Build, Choice, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::effect::same;
-use crate::explore::find::{Answer, Target};
+use crate::explore::find::{self, Answer, Request, Target};
 use crate::explore::reading::Reading;
 use crate::explore::remedy::candidates;
 use crate::explore::trial::{Bench, is_bought};
@@ -41,6 +41,12 @@ const ROUNDS: usize = 8;
 /// How much an option may break and still be mended.
 const MENDED: usize = 2;
 
+/// How much work the search for a beginning is worth, where the quick way leads nowhere.
+const EFFORT: u64 = 600_000;
+
+/// What draws from a circuit besides spindle and extractor, and on which circuit it hangs.
+const DRAWING: &[&str] = &["motor_x", "motor_y", "motor_z", "supply", "motor_circuit"];
+
 /// What a way down is led by.
 pub(super) struct Slope<'a> {
     pub(super) catalogue: &'a Catalogue,
@@ -48,6 +54,9 @@ pub(super) struct Slope<'a> {
     pub(super) targets: &'a [Target],
     pub(super) free: &'a [&'static Choice],
 }
+
+/// What is told that a way down goes on, and may end it.
+pub(super) type Heed<'a> = &'a mut dyn FnMut() -> ControlFlow<()>;
 
 /// What looks around for the answers of an interview: it plans, and goes down from there.
 pub(super) struct Scout<'a, 'w> {
@@ -80,18 +89,22 @@ impl Scout<'_, '_> {
         plan: &Plan,
         from: &Build,
     ) -> Result<Option<Answer>, AssessError> {
-        self.down_over(plan, &plan.free, from)
+        self.on_slope(plan, |slope, watch| slope.down(from, watch))
     }
 
-    /// The same by some of its choices alone.
+    /// The end of the way down from the start of a plan, by every way that a slope knows; none
+    /// as there.
     ///
     /// # Errors
     /// Where the build cannot be assessed.
-    pub(super) fn down_over(
+    pub(super) fn cheapest(&mut self, plan: &Plan) -> Result<Option<Answer>, AssessError> {
+        self.on_slope(plan, |slope, watch| slope.cheapest(&plan.build, watch))
+    }
+
+    fn on_slope(
         &mut self,
         plan: &Plan,
-        free: &[&'static Choice],
-        from: &Build,
+        go: impl FnOnce(&Slope, Heed) -> Result<Option<Answer>, AssessError>,
     ) -> Result<Option<Answer>, AssessError> {
         if self.stopped {
             return Ok(None);
@@ -101,9 +114,9 @@ impl Scout<'_, '_> {
             catalogue: self.catalogue,
             today: self.today,
             targets: &targets,
-            free,
+            free: &plan.free,
         };
-        slope.down(from, &mut || self.go_on())
+        go(&slope, &mut || self.go_on())
     }
 
     /// Asks whether to go on; once stopped, it stays so.
@@ -150,6 +163,55 @@ impl Slope<'_> {
             too_much(after),
             after.bill.total.likely,
         )
+    }
+
+    /// Goes down from a build by single steps; where these lead to nothing that fits, by what
+    /// draws from the circuits first, then from what a short search finds. None where all of that
+    /// leads nowhere, or a break of `watch` ends it.
+    pub(super) fn cheapest(
+        &self,
+        start: &Build,
+        watch: Heed,
+    ) -> Result<Option<Answer>, AssessError> {
+        if let Some(found) = self.down(start, watch)? {
+            return Ok(Some(found));
+        }
+        // What overloads a circuit is lifted first, by that alone which draws from it.
+        let drawing = self.free.iter().copied();
+        let drawing: Vec<&'static Choice> =
+            drawing.filter(|one| DRAWING.contains(&one.id)).collect();
+        let lighter = Slope {
+            free: &drawing,
+            ..*self
+        };
+        if let Some(first) = lighter.down(start, watch)?
+            && let Some(found) = self.down(&first.build, watch)?
+        {
+            return Ok(Some(found));
+        }
+        if watch().is_break() {
+            return Ok(None);
+        }
+        // Where single steps lead nowhere, a short search finds where to begin.
+        let before = assess(self.catalogue, start, self.today)?;
+        let bench = Bench {
+            catalogue: self.catalogue,
+            build: start,
+            before: &before,
+            today: self.today,
+        };
+        let limits = self.targets.iter().filter(|target| !target.is_money());
+        let request = Request {
+            free: self.free.to_vec(),
+            effort: Some(EFFORT),
+            targets: limits.cloned().collect(),
+            against: None,
+        };
+        let begun = find::find(&bench, &request, &mut |_| watch())?;
+        match begun.answers.first() {
+            Some(first) => self.down(&first.build, watch),
+            None => Ok(None),
+        }
     }
 
     /// Goes down from a build; the end of the way where that is sound and meets every target but

@@ -16,11 +16,13 @@ use crate::rules::Finding;
 use crate::words::Words as _;
 
 mod alike;
+mod assessed;
 mod circuits;
 mod near;
 mod quest;
 
 pub use alike::Alike;
+pub use assessed::Assessed;
 pub use near::Near;
 use quest::Quest;
 
@@ -74,6 +76,8 @@ pub struct Proposal {
     pub offers: Vec<Offer>,
     /// Where the money does not buy what was asked: what it buys where answers give way.
     pub lesser: Vec<Lesser>,
+    /// How many builds were assessed by all searches together, as far as they told.
+    pub assessed: u64,
     /// Whether it was stopped before its end.
     pub stopped: bool,
 }
@@ -150,18 +154,21 @@ impl Proposal {
     }
 
     /// The build to open or to save: the one of a level, the other two kept beside it as
-    /// variants of their names, so that they can be compared later. What was answered stays as it
-    /// was: where the nearest build takes something else, a second circuit that is not there, the
-    /// rules say so.
+    /// variants of their names, so that they can be compared later. It is the one that was shown
+    /// and priced: where the nearest build takes something else than was answered, a second circuit
+    /// that is not there, it keeps that, and its note says so.
     pub fn taken(&self, level: Level) -> Option<Build> {
-        let build = &self.offer(level)?.build()?.build;
+        let offer = self.offer(level)?;
+        let build = &offer.build()?.build;
         let mut taken = build.clone();
-        self.plan
-            .answers
-            .edits()
-            .for_each(|edit| edit.apply(&mut taken));
         taken.title = format!("First build, {}", level.title());
         taken.note = self.note();
+        let changed = offer.near.iter().flat_map(|near| &near.changed);
+        let changed: Vec<&str> = changed.map(|prompt| prompt.short).collect();
+        if !changed.is_empty() {
+            let changed = changed.join(", ");
+            taken.note = format!("{}; not as answered: {changed}", taken.note);
+        }
         for other in self.offers.iter().filter(|other| other.level != level) {
             let word = other.level.word();
             let Some(answer) = other.build() else {
@@ -196,6 +203,12 @@ pub fn propose(
         today,
         wanted: &plan.wanted,
     };
+    let mut assessed = Assessed::default();
+    let mut counting = |level: Level, progress: &Progress| {
+        assessed.heard(progress);
+        watch(level, progress)
+    };
+    let watch: Watch = &mut counting;
     let mut quest = Quest::new(world, &plan.free, &mut *watch);
     let mut found = quest.all(&plan.build)?;
     let mut stopped = quest.is_stopped();
@@ -253,6 +266,7 @@ pub fn propose(
         plan,
         offers,
         lesser: lesser_ones,
+        assessed: assessed.all(),
         stopped,
     })
 }

@@ -1,10 +1,12 @@
 //! What the answers so far come to in money, while there are more to give: about what the
 //! cheapest machine for them costs, whether the money does, and what each answer costs.
 //!
-//! A quick way down finds it ([`descent`](super::descent)), without the limit of the money: so
-//! the sum is one that a build really has, and the search at the end may find it cheaper. What an
-//! answer costs is the difference to the cheapest without it; the way to that goes out from the
-//! build with it, so that chance steps do not pass for what an answer costs.
+//! A quick way down finds it ([`descent`](super::descent)), without the limit of the money, and it
+//! gets the remedies that the three builds get at the end ([`cures`](super::cures)): so the sum is
+//! one that a build really has, of the same kind as theirs, and the search may find it cheaper.
+//! What an answer costs is the difference to the cheapest without it, both without remedies; the
+//! way to that goes out from the build with it, so that chance steps do not pass for what an answer
+//! costs.
 
 use std::ops::ControlFlow;
 
@@ -12,23 +14,20 @@ use jiff::civil::Date;
 use rust_decimal::Decimal;
 
 use super::answers::Answers;
+use super::cures::{self, Ward};
 use super::descent::Scout;
 use super::listed::ownable;
-use super::plan::{InterviewError, Plan, budget, second_circuit};
+use super::plan::{InterviewError, Plan, budget, limit_of_money, second_circuit};
 use super::prompts::{self, Prompt};
 use crate::assessment::assess;
 use crate::build::choices::working_area::SecondCircuit;
 use crate::build::purchases::Status;
 use crate::build::{Build, Choice};
 use crate::catalogue::Catalogue;
-use crate::explore::find::{self, Answer, Request};
-use crate::explore::trial::Bench;
+use crate::explore::find::{Answer, Target};
 use crate::money::{Currency, PriceRange};
 use crate::order::Order as _;
 use crate::words::Words as _;
-
-/// How much work the search for a beginning is worth, where the quick way leads nowhere.
-const EFFORT: u64 = 600_000;
 
 /// The questions whose answers are told no price: the money itself, and what changes hints only.
 const PRICELESS: &[&str] = &["budget", "experience"];
@@ -38,9 +37,6 @@ const CIRCUITS: &str = "circuits";
 
 /// The answers that can be in the way of everything, the likeliest first.
 const BLOCKING: &[&str] = &[CIRCUITS, "quiet", "materials", "place", "size", "height"];
-
-/// What draws from a circuit besides spindle and extractor, and on which circuit it hangs.
-const DRAWING: &[&str] = &["motor_x", "motor_y", "motor_z", "supply", "motor_circuit"];
 
 /// What one answer costs.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -63,10 +59,12 @@ pub struct Blocked {
 /// What the answers so far come to.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Outlook {
-    /// The cost of the cheapest build that was found; none where none was.
+    /// The cost of the cheapest build that was found, with its remedies; none where none was.
     pub cheapest: Option<PriceRange>,
     /// That build.
     pub build: Option<Build>,
+    /// What it costs without its remedies, which are left out as far as the money asks for it.
+    pub bare: Option<Decimal>,
     /// The money, in the currency of the cost; none where that was not answered.
     pub money: Option<Decimal>,
     /// In what both are counted.
@@ -127,20 +125,25 @@ pub fn outlook(
     unlimited.skip_id("budget");
     let plan = scout.plan(&unlimited)?;
     let currency = plan.assessment.bill.currency;
-    let Some(found) = scout.cheapest(&plan, None)? else {
+    let found = scout.cheapest(&plan)?;
+    if scout.stopped {
         return Ok(None);
-    };
+    }
+    let money = budget(catalogue, &answers.build())?;
+    let limit = limit_of_money(money);
+    let mended = found.as_ref().map(|best| scout.mended(&plan, &limit, best));
     let mut outlook = Outlook {
-        cheapest: found.as_ref().map(|best| best.reading.cost),
-        build: found.as_ref().map(|best| best.build.clone()),
-        money: budget(catalogue, &answers.build())?,
+        cheapest: mended.as_ref().map(|mended| mended.reading.cost),
+        build: mended.map(|mended| mended.build),
+        bare: found.as_ref().map(|best| best.reading.cost.likely),
+        money,
         currency,
         shares: Vec::new(),
         blocked: None,
         owned: None,
     };
     let Some(best) = found else {
-        match scout.blocked(&unlimited)? {
+        match scout.blocked(&unlimited, &limit)? {
             None => return Ok(None),
             Some(blocked) => outlook.blocked = blocked,
         }
@@ -186,9 +189,26 @@ pub(super) fn saved_by_owning(
 }
 
 impl Scout<'_, '_> {
+    /// A build with the remedies that the money allows, where it is limited.
+    fn mended(&self, plan: &Plan, limit: &Option<Target>, found: &Answer) -> Answer {
+        let own = plan.targets().into_iter().chain(limit.clone());
+        let wanted: Vec<_> = own.map(|target| (target, None)).collect();
+        let ward = Ward {
+            catalogue: self.catalogue,
+            today: self.today,
+            plan,
+            wanted: &wanted,
+        };
+        cures::cured(&ward, found).map_or_else(|| found.clone(), |cured| cured.answer)
+    }
+
     /// The answer without which a quick way down finds something; nothing inside where no single
     /// one is in the way. None where it was stopped.
-    fn blocked(&mut self, answers: &Answers) -> Result<Option<Option<Blocked>>, InterviewError> {
+    fn blocked(
+        &mut self,
+        answers: &Answers,
+        limit: &Option<Target>,
+    ) -> Result<Option<Option<Blocked>>, InterviewError> {
         let currency = answers.currency(self.catalogue);
         for prompt in BLOCKING.iter().filter_map(|id| prompts::find(id).ok()) {
             let mut milder = answers.clone();
@@ -205,7 +225,7 @@ impl Scout<'_, '_> {
                 continue;
             }
             let plan = self.plan(&milder)?;
-            let found = self.down(&plan, &plan.build)?;
+            let found = self.cheapest(&plan)?;
             if self.go_on().is_break() {
                 return Ok(None);
             }
@@ -213,7 +233,7 @@ impl Scout<'_, '_> {
             if let Some(found) = found.filter(|_| milder.currency(self.catalogue) == currency) {
                 return Ok(Some(Some(Blocked {
                     prompt: prompt.id,
-                    cost: found.reading.cost.likely,
+                    cost: self.mended(&plan, limit, &found).reading.cost.likely,
                 })));
             }
         }
@@ -244,50 +264,12 @@ impl Scout<'_, '_> {
         let first = assess(self.catalogue, &changed, self.today);
         let first = first.ok().filter(|first| !first.is_unsound());
         let first = first.map(|first| first.bill.total.likely);
-        let Some(found) = self.cheapest(&plan, Some(&changed))? else {
+        let found = self.down(&plan, &changed)?;
+        if self.stopped {
             return Ok(None);
-        };
+        }
         let found = found.map(|one| one.reading.cost.likely);
         let cheaper = found.into_iter().chain(first).min();
         Ok(Some(cheaper))
-    }
-
-    /// The way down from the start of a plan, or from another build; none where it was stopped,
-    /// nothing inside where it leads to nothing that fits.
-    fn cheapest(
-        &mut self,
-        plan: &Plan,
-        from: Option<&Build>,
-    ) -> Result<Option<Option<Answer>>, InterviewError> {
-        let mut found = self.down(plan, from.unwrap_or(&plan.build))?;
-        if found.is_none() && from.is_none() {
-            // What overloads a circuit is lifted first, by that alone which draws from it.
-            let drawing = plan.free.iter().copied();
-            let drawing = drawing.filter(|one| DRAWING.contains(&one.id));
-            let drawing: Vec<&'static Choice> = drawing.collect();
-            if let Some(first) = self.down_over(plan, &drawing, &plan.build)? {
-                found = self.down(plan, &first.build)?;
-            }
-        }
-        if found.is_none() && from.is_none() && self.go_on().is_continue() {
-            // Where single steps lead nowhere, a short search finds where to begin.
-            let bench = Bench {
-                catalogue: self.catalogue,
-                build: &plan.build,
-                before: &plan.assessment,
-                today: self.today,
-            };
-            let request = Request {
-                free: plan.free.clone(),
-                effort: Some(EFFORT),
-                targets: plan.targets(),
-                against: None,
-            };
-            let begun = find::find(&bench, &request, &mut |_| self.go_on())?;
-            if let Some(first) = begun.answers.first() {
-                found = self.down(plan, &first.build)?;
-            }
-        }
-        Ok((!self.stopped).then_some(found))
     }
 }

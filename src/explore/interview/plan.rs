@@ -155,12 +155,18 @@ fn wanted(
             prompt: "quiet",
         }));
     }
-    let most = budget(catalogue, build)?.and_then(|most| most.to_f64());
-    wanted.extend(most.map(|most| Wanted {
-        target: Target::Figure(Measure::Cost, most),
+    let limit = limit_of_money(budget(catalogue, build)?);
+    wanted.extend(limit.map(|target| Wanted {
+        target,
         prompt: "budget",
     }));
     Ok(wanted)
+}
+
+/// That money sets a limit to the cost; none where there is no limit.
+pub(super) fn limit_of_money(money: Option<Decimal>) -> Option<Target> {
+    let most = money.and_then(|most| most.to_f64());
+    most.map(|most| Target::Figure(Measure::Cost, most))
 }
 
 /// The money of a build, in the currency in which its cost is counted; none where it has no
@@ -252,6 +258,17 @@ impl Plan {
     pub(super) fn may_change(&self, choice: &Choice, catalogue: &Catalogue) -> bool {
         let is_free = self.free.iter().any(|one| one.id == choice.id);
         is_free || find::usual(catalogue).iter().all(|one| one.id != choice.id)
+    }
+
+    /// What a plan of other answers is to take for free: what was named, or nothing where it is
+    /// what is usual, since that follows from the answers.
+    pub(super) fn named(&self, catalogue: &Catalogue) -> &[&'static Choice] {
+        let usual = usual(catalogue, &self.answers.build(), &[]);
+        let ids = |of: &[&'static Choice]| of.iter().map(|one| one.id).collect::<Vec<_>>();
+        match ids(&usual) == ids(&self.free) {
+            true => &[],
+            false => &self.free,
+        }
     }
 
     /// The limits alone.

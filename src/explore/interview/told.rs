@@ -130,7 +130,9 @@ const NEAREST: &str = "than nearest";
 
 /// Why this one: what it is the cheapest of.
 fn why(proposal: &Proposal, offer: &Offer) -> String {
+    let all = search::count(u128::from(proposal.assessed));
     let how = search::how(&offer.searched.found);
+    let how = format!("{how} All searches together assessed {all} builds.");
     if offer.searched.answer().is_none() {
         let text = "Nothing does all that you asked. This is the nearest that was found.";
         return format!("{text} {how}");

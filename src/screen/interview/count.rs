@@ -3,7 +3,7 @@
 use std::time::{Duration, Instant};
 
 use crate::explore::find::Progress;
-use crate::explore::interview::Level;
+use crate::explore::interview::{Assessed, Level};
 
 /// How far the searches have come.
 #[derive(Clone, Debug)]
@@ -24,8 +24,7 @@ pub(super) struct Count {
     begun: Instant,
     level: Level,
     again: bool,
-    before: u64,
-    last: u64,
+    assessed: Assessed,
 }
 
 impl Count {
@@ -34,23 +33,19 @@ impl Count {
             begun: Instant::now(),
             level: Level::Thrifty,
             again: false,
-            before: 0,
-            last: 0,
+            assessed: Assessed::default(),
         }
     }
 
     /// How far all of it is, after a word of the search that is under way.
     pub(super) fn heard(&mut self, level: Level, progress: &Progress) -> Far {
-        if progress.assessed < self.last {
-            self.before += self.last;
-        }
-        self.last = progress.assessed;
+        self.assessed.heard(progress);
         self.again |= level == Level::Thrifty && self.level != Level::Thrifty;
         self.level = level;
         Far {
             level,
             again: self.again,
-            assessed: self.before + self.last,
+            assessed: self.assessed.all(),
             took: self.begun.elapsed(),
         }
     }

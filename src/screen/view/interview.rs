@@ -131,7 +131,11 @@ fn money(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
 /// Of the question on the money, where that does not do: what would help, and what it buys.
 fn short_of_money(state: &State) -> Vec<String> {
     let Some(Ok(seen)) = state.interview.outlook() else {
-        return Vec::new();
+        // What was said of other answers holds no more.
+        let is_asked =
+            state.interview.is_looking() && state.interview.answers.given(MONEY).is_some();
+        let text = "Whether your money does, and what would help if not: looking.";
+        return is_asked.then(|| text.to_owned()).into_iter().collect();
     };
     if seen.missing().is_none() {
         return Vec::new();

@@ -18,6 +18,8 @@ use crate::rules::{Finding, Severity};
 pub struct Near {
     /// The questions whose answers it does not keep, in their order.
     pub forbid: Vec<&'static Prompt>,
+    /// Those of them that it answers in its own way, such as by a second circuit that is laid.
+    pub changed: Vec<&'static Prompt>,
     /// The dangers and faults that it has with all answers as they are.
     pub stands: Vec<Finding>,
     /// What the circuit costs that is laid for it; none where none is.
@@ -52,6 +54,8 @@ pub(super) fn near(
     };
     let forbid = prompts::all().iter();
     let forbid = forbid.filter(|one| missed(one) || changed(one) || laid(one));
+    let own = prompts::all().iter();
+    let own = own.filter(|one| changed(one) || laid(one));
     let mut kept = answer.build.clone();
     plan.answers.edits().for_each(|edit| edit.apply(&mut kept));
     kept.area.second_circuit = plan.build.area.second_circuit;
@@ -74,6 +78,7 @@ pub(super) fn near(
     let saved = saved_by_owning(catalogue, answer, today);
     Near {
         forbid: forbid.collect(),
+        changed: own.collect(),
         stands,
         circuit: (circuit > Decimal::ZERO).then_some(circuit),
         owned: saved.filter(|saved| *saved > Decimal::ONE),

@@ -119,7 +119,9 @@ impl<'a, 'w> Quest<'a, 'w> {
     }
 
     /// A build on the same frame that is cheap and fits, for the search to go out from: what costs
-    /// more is out from the beginning. The build itself where the way down leads to none.
+    /// more is out from the beginning. It is found as the looks between the questions find
+    /// theirs, so that the search comes to nothing dearer. The build itself where the way down
+    /// leads to none.
     fn cheap(&mut self, start: &Build, limits: &[Limit]) -> Result<Build, InterviewError> {
         let targets: Vec<Target> = limits.iter().map(|(target, _)| target.clone()).collect();
         let slope = Slope {
@@ -129,7 +131,7 @@ impl<'a, 'w> Quest<'a, 'w> {
             free: self.free,
         };
         let watch = &mut self.watch;
-        let found = slope.down(start, &mut || watch(Level::Thrifty, &BEGINNING))?;
+        let found = slope.cheapest(start, &mut || watch(Level::Thrifty, &BEGINNING))?;
         Ok(found.map_or_else(|| start.clone(), |found| found.build))
     }
 
@@ -195,7 +197,20 @@ impl<'a, 'w> Quest<'a, 'w> {
             self.stopped = true;
             return Ok(None);
         }
-        let found = find::find(&bench, &request, &mut |progress| watch(level, progress))?;
+        let mut told = 0;
+        let found = find::find(&bench, &request, &mut |progress| {
+            told = told.max(progress.assessed);
+            watch(level, progress)
+        })?;
+        // A short search is over before it tells how far it is.
+        if told < found.assessed {
+            let assessed = found.assessed;
+            let ended = Progress {
+                assessed,
+                ..BEGINNING
+            };
+            self.stopped |= watch(level, &ended).is_break();
+        }
         self.stopped |= found.was_stopped();
         Ok(Some(found))
     }

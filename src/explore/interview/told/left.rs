@@ -46,7 +46,8 @@ pub(super) fn cures(offer: &Offer, currency: Currency, catalogue: &Catalogue) ->
         let label = if place == 0 { "mended" } else { "" };
         let edits = told::edits(catalogue, &cure.edits).join(", ");
         let price = told::price(cure.price, currency);
-        let lifts = title(&cure.lifts);
+        let lifts: Vec<String> = cure.lifts.iter().map(title).collect();
+        let lifts = lifts.join(", ");
         let lost = cure.lost.iter().map(|lost| format!("; given up: {lost}"));
         let lost: String = lost.collect();
         (

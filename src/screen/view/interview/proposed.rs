@@ -155,7 +155,7 @@ fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
                 pen,
                 width,
                 "assessed",
-                &format!("{assessed} builds so far"),
+                &format!("{assessed} builds so far, by all searches together"),
             ));
             lines.extend(named(pen, width, "time", &seconds(far.took)));
             lines.extend(words(pen, width, LASTS, pen.theme.muted));
