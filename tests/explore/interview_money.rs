@@ -7,9 +7,8 @@ use std::sync::LazyLock;
 use crate::common::{catalogue, today};
 use crate::talk::{answers, free};
 use gantrywright::assessment::assess;
-use gantrywright::build::choices::control::OnCircuit;
 use gantrywright::build::purchases::Status;
-use gantrywright::build::{Build, Choice, choices, edit};
+use gantrywright::build::{Build, choices, edit};
 use gantrywright::catalogue::{Catalogue, Id};
 use gantrywright::explore::find::target::cautions;
 use gantrywright::explore::interview::cures::against;
@@ -20,14 +19,14 @@ use gantrywright::explore::reading::Reading;
 use gantrywright::rules::Severity;
 use rust_decimal::Decimal;
 
-fn looked(catalogue: &Catalogue, answers: &Answers) -> Outlook {
+pub(crate) fn looked(catalogue: &Catalogue, answers: &Answers) -> Outlook {
     let mut on = || ControlFlow::Continue(());
     outlook(catalogue, answers, &free(), today(), &|_| true, &mut on)
         .expect("assessed")
         .expect("not stopped")
 }
 
-fn proposed(catalogue: &Catalogue, given: &[(&str, &str)], more: &[&str]) -> Proposal {
+pub(crate) fn proposed(catalogue: &Catalogue, given: &[(&str, &str)], more: &[&str]) -> Proposal {
     let mut free = free();
     free.extend(more.iter().map(|id| choices::find(id).expect("a choice")));
     let plan = plan(catalogue, &answers(catalogue, given), &free, today()).expect("a plan");
@@ -38,7 +37,7 @@ fn proposed(catalogue: &Catalogue, given: &[(&str, &str)], more: &[&str]) -> Pro
 }
 
 /// A machine for aluminium in a garage that freezes.
-const GARAGE: &[(&str, &str)] = &[
+pub(crate) const GARAGE: &[(&str, &str)] = &[
     ("materials", "softwood,aluminium-6082"),
     ("size", "600x400"),
     ("frost", "yes"),
@@ -77,7 +76,7 @@ fn money_that_does_not_do_is_said_with_what_would_help() {
     }
 }
 
-fn bought(catalogue: &Catalogue, answers: &Answers) -> Vec<Lesser> {
+pub(crate) fn bought(catalogue: &Catalogue, answers: &Answers) -> Vec<Lesser> {
     let mut on = || ControlFlow::Continue(());
     lesser(catalogue, answers, &free(), today(), None, &mut on)
         .expect("assessed")
@@ -190,77 +189,6 @@ fn what_the_money_buys_stands_beside_what_it_does_not_and_opens() {
     assert!(found.lesser.is_empty());
 }
 
-/// What draws from the circuits, and on which of them the motors hang.
-const DRAWING: &[&str] = &["motor_x", "motor_y", "motor_z", "supply", "motor_circuit"];
-
-/// A small socket, where single steps lead nowhere at first.
-const SMALL_SOCKET: &[(&str, &str)] = &[
-    ("materials", "plywood"),
-    ("size", "600x400"),
-    ("country", "destination-us"),
-    ("socket", "site-120v-15a"),
-];
-
-fn small_socket<'a>(circuits: &'a str) -> Vec<(&'a str, &'a str)> {
-    let each = SMALL_SOCKET.iter().copied();
-    each.chain([("circuits", circuits)]).collect()
-}
-
-fn drawing() -> Vec<&'static Choice> {
-    let each = DRAWING.iter();
-    each.map(|id| choices::find(id).expect("a choice"))
-        .collect()
-}
-
-/// The look finds a build that exists: the search at the end finds none that costs more, and
-/// both say the same kind of sum, with the remedies and what must be laid.
-#[test]
-fn the_search_finds_nothing_dearer_than_the_look() {
-    let catalogue = catalogue();
-    let small = small_socket("to-be-laid");
-    let mut garage = free();
-    garage.extend(["cabinet", "motor_cable"].map(|id| choices::find(id).expect("a choice")));
-    for (given, free) in [(GARAGE, garage), (small.as_slice(), drawing())] {
-        let said = answers(&catalogue, given);
-        let mut on = || ControlFlow::Continue(());
-        let seen = outlook(&catalogue, &said, &free, today(), &|_| false, &mut on);
-        let seen = seen.expect("assessed").expect("not stopped");
-        let plan = plan(&catalogue, &said, &free, today()).expect("a plan");
-        let found = propose(&catalogue, plan, today(), &mut |_, _| {
-            ControlFlow::Continue(())
-        });
-        let found = found.expect("builds");
-        let offer = &found.offers[0];
-        let cost = offer
-            .searched
-            .answer()
-            .expect("a build")
-            .reading
-            .cost
-            .likely;
-        assert!(cost <= seen.bare.expect("a build"), "{given:?}");
-        assert!(given != GARAGE || offer.cured.is_some());
-        let told = seen.cheapest.expect("a build").likely;
-        let shown = offer.fit().expect("a build").reading.cost.likely;
-        let apart = (told - shown).abs() * Decimal::from(100);
-        assert!(apart <= shown, "{told} was told, {shown} came out");
-    }
-}
-
-/// Also where only the longer ways lead to a build, the answer that is in the way is named.
-#[test]
-fn a_look_names_what_is_in_the_way_where_single_steps_lead_nowhere() {
-    let catalogue = catalogue();
-    let said = answers(&catalogue, &small_socket("none"));
-    let mut on = || ControlFlow::Continue(());
-    let seen = outlook(&catalogue, &said, &drawing(), today(), &|_| false, &mut on);
-    let seen = seen.expect("assessed").expect("not stopped");
-    assert_eq!(seen.cheapest, None);
-    let lines = told::outlook(&seen).join(" ");
-    let blocked = seen.blocked.unwrap_or_else(|| panic!("{lines}"));
-    assert_eq!(blocked.prompt, "circuits", "{lines}");
-}
-
 /// No single option of what may be changed would lift a caution for next to nothing and bring no
 /// other: such a change was made, on one axis after the other.
 #[test]
@@ -317,133 +245,6 @@ fn no_cheap_change_is_left_that_lifts_a_caution() {
             }
         }
     }
-}
-
-#[test]
-fn a_look_can_be_stopped() {
-    let catalogue = catalogue();
-    let mut off = || ControlFlow::Break(());
-    let seen = outlook(
-        &catalogue,
-        &Answers::default(),
-        &free(),
-        today(),
-        &|_| true,
-        &mut off,
-    );
-    assert_eq!(seen, Ok(None));
-}
-
-#[test]
-fn on_one_circuit_nothing_is_planned_on_a_second() {
-    let catalogue = catalogue();
-    let fault = |build: &Build| {
-        let now = assess(&catalogue, build, today()).expect("assessed");
-        now.findings
-            .iter()
-            .any(|one| one.rule == "second-circuit-not-there")
-    };
-    // The usual build hangs its extractor on the second one: said not to be there, that is a fault.
-    let mut usual = Build::default();
-    assert!(!fault(&usual));
-    usual.area.second_circuit = gantrywright::build::choices::working_area::SecondCircuit::Missing;
-    assert!(fault(&usual));
-    let given = [("circuits", "none")];
-    let found = proposed(&catalogue, &given, &["spindle", "vfd", "spindle_clamp"]);
-    assert!(found.offers[0].fit().is_some());
-    for offer in &found.offers {
-        let build = offer.fit().expect("a build");
-        let circuits = &build.assessment.machine.electrics.circuits;
-        assert!(circuits.iter().all(|one| one.which == OnCircuit::First));
-        assert!(!build.assessment.is_unsound());
-    }
-}
-
-/// Where one circuit carries nothing that does it, that is said, and what a second one allows.
-#[test]
-fn a_second_circuit_is_told_where_it_would_help() {
-    let catalogue = catalogue();
-    let given = [("circuits", "none")];
-    let found = proposed(&catalogue, &given, &[]);
-    let offer = &found.offers[0];
-    assert!(offer.fit().is_none());
-    let near = offer.build().expect("a build with a second circuit");
-    let fresh = assess(&catalogue, &near.build, today()).expect("assessed");
-    assert!(!fresh.is_unsound());
-    let lines = told::offer(&found, offer, &answers(&catalogue, &given), &catalogue);
-    let way = lines.iter().find(|(label, _)| *label == "in the way");
-    let (_, words) = way.expect("what is in the way");
-    assert!(
-        words.contains("a second one") && words.contains("electrician"),
-        "{words}"
-    );
-    // What forbids it, and the least money, stand before all else; one build has one cost.
-    let (label, first) = &lines[0];
-    assert_eq!(*label, "nothing fits");
-    assert!(first.contains("\"second circuit\" forbids it"), "{first}");
-    assert!(lines[1].1.contains("first circuit"), "{lines:?}");
-    let least = lines.iter().find(|(label, _)| *label == "least money");
-    let (_, least) = least.expect("the least money");
-    let cost =
-        gantrywright::money::show::money(near.reading.cost.likely, near.reading.cost.currency);
-    assert!(
-        least.contains(&cost) && words.contains(&cost),
-        "{least} {words}"
-    );
-    assert!(least.contains("in hand"), "{least}");
-    // What is opened is what was shown and priced, with the circuit that is laid.
-    let taken = found.taken(offer.level).expect("a build");
-    assert!(edit::difference(&near.build, &taken).is_empty());
-    let opened = assess(&catalogue, &taken, today()).expect("assessed");
-    assert_eq!(opened.bill.total, near.assessment.bill.total);
-    assert!(!opened.is_unsound());
-    assert!(
-        taken.note.contains("not as answered: second circuit"),
-        "{}",
-        taken.note
-    );
-    // What is told of the searches at the end is the count that was told while they ran.
-    let (_, why) = lines
-        .iter()
-        .find(|(label, _)| *label == "why")
-        .expect("why");
-    let all = gantrywright::explore::find::told::count(u128::from(found.assessed));
-    assert!(
-        why.contains(&format!("together assessed {all} builds")),
-        "{why}"
-    );
-    assert!(found.assessed >= offer.searched.found.assessed);
-}
-
-/// Where a quick look finds nothing, the answer that is in the way is named.
-#[test]
-fn a_look_that_finds_nothing_says_what_is_in_the_way() {
-    let catalogue = catalogue();
-    let seen = looked(&catalogue, &answers(&catalogue, &[("circuits", "none")]));
-    assert_eq!(seen.cheapest, None);
-    let blocked = seen.blocked.expect("an answer in the way");
-    assert_eq!(blocked.prompt, "circuits");
-    assert!(blocked.cost > Decimal::ZERO);
-    let lines = told::outlook(&seen);
-    assert!(lines[0].contains("goes on one circuit"), "{lines:?}");
-}
-
-/// A socket of 120 volts carries little: what fits there takes several small steps, each of which
-/// leaves the circuit overloaded.
-#[test]
-fn a_look_finds_what_a_small_socket_carries() {
-    let catalogue = catalogue();
-    let said = answers(&catalogue, &small_socket("to-be-laid"));
-    let mut on = || ControlFlow::Continue(());
-    let seen = outlook(&catalogue, &said, &drawing(), today(), &|_| false, &mut on)
-        .expect("assessed")
-        .expect("not stopped");
-    let build = seen.build.expect("a build");
-    assert!(
-        !assess(&catalogue, &build, today())
-            .expect("assessed")
-            .is_unsound()
-    );
 }
 
 /// An offered build has no danger and no fault, is no dearer than what its remedies say, and each

@@ -17,6 +17,7 @@ mod compare;
 mod faster;
 mod interview;
 mod interview_answers;
+mod interview_circuits;
 mod interview_money;
 mod losses;
 mod questions;
