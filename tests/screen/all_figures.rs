@@ -122,3 +122,28 @@ fn the_page_follows_the_build() {
     let now = units::mm::amount(state.now.machine.axes.x.travel);
     assert_eq!(travel.result, now.into());
 }
+
+/// A cure that is taken from the page of figures changes what stands there, also where a derivation
+/// was open below it.
+#[test]
+fn the_page_follows_a_cure_that_is_taken_on_it() {
+    let mut state = with_notes(80, 40);
+    press(&mut state, &[Key::Char('e'), Key::Enter]);
+    let limit = "axes.X.rapid_m_per_min";
+    let row = state.figures.rows().iter().position(|row| {
+        matches!(row, gantrywright::screen::figures::Row::Figure { path, .. } if path == limit)
+    });
+    let row = row.expect("the rapids of X are among its figures");
+    let downs = vec![Key::Down; row - state.figures.cursor()];
+    press(&mut state, &downs);
+    // How it came about, then what makes it faster, of which the first is taken.
+    let before = state.now.bill.total.likely;
+    press(&mut state, &[Key::Enter, Key::Char('f'), Key::Enter]);
+    assert_ne!(state.now.bill.total.likely, before);
+    while state.place() != Place::Figures {
+        press(&mut state, &[Key::Esc]);
+    }
+    let shown = state.figures.get(limit).expect("worked out");
+    let now = units::m_per_min::amount(state.now.machine.axes.x.rapid);
+    assert_eq!(shown.result, now.into());
+}
