@@ -49,7 +49,7 @@ impl Way {
                 "Every free choice with the option that saves most for what the machine loses by it. Nothing goes along: you see what one change does, and go through its options."
             }
             Self::Drop => {
-                "A list of changes, each on top of those before, until a fifth is saved: first what costs the machine least. What you save only if you own one stands apart. It is there at once."
+                "A list of changes, each on top of those before, until a fifth is saved: first what costs the machine least. What you save only if you own one stands apart. It takes some seconds."
             }
             Self::Search => {
                 "Drive, spindle and control together, with whatever must go along; frame, extras, computer and circuits stay. The machine keeps cutting what it cuts now, maybe more slowly, and gets no new cautions. It takes seconds to minutes, shows how far it is, and can be stopped."

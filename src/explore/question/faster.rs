@@ -245,8 +245,11 @@ fn outcomes(bench: &Bench, choice: &'static Choice) -> Vec<Outcome> {
 /// By how much the axis is faster, in metres a minute; none where it is not worth naming.
 fn gain(bench: &Bench, axis: Axis, after: Velocity) -> Option<f64> {
     let was = units::m_per_min::from(bench.before.machine.axes[axis].rapid);
-    let gain = units::m_per_min::from(after) - was;
-    (gain > was * NOTICEABLE && gain > 0.0).then_some(gain)
+    let is = units::m_per_min::from(after);
+    let gain = is - was;
+    // What reads as the same speed is no cure to whoever reads it.
+    let reads = |speed| show::number(speed, 1);
+    (gain > was * NOTICEABLE && reads(is) != reads(was)).then_some(gain)
 }
 
 /// The question about an axis.

@@ -10,9 +10,15 @@ use crate::screen::theme::mark;
 use crate::units::show;
 use crate::words::Words;
 
+/// From here on a digit after the point tells nothing, and takes the gap between columns.
+const WHOLE: f64 = 1000.0;
+
 /// The number of a figure, without its unit.
 pub(super) fn number(figure: &FigureValue) -> String {
-    show::number(figure.number, figure.digits)
+    match figure.number.abs() >= WHOLE {
+        true => show::number(figure.number, 0),
+        false => show::number(figure.number, figure.digits),
+    }
 }
 
 /// The style of a figure after a change: better, worse, or neither.

@@ -38,7 +38,9 @@ pub(super) fn value(
     let bad = |error: BadValue| Bad::new(raw.span(), format!("{}: {error}", choice.id));
     match (raw.get_ref(), &choice.kind) {
         (DeValue::String(text), Kind::Part { unset, .. }) => match catalogue {
-            Some(catalogue) => choice.parse(text, catalogue, None).map_err(bad),
+            Some(catalogue) => choice
+                .parse(text, catalogue, None)
+                .map_err(|error| bad(elsewhere(error, text, catalogue))),
             None if text.trim() == NONE && unset.is_some() => Ok(Value::Part(None)),
             None => loose_id(text, raw.span()).map(|id| Value::Part(Some(id))),
         },
@@ -139,6 +141,22 @@ fn parts(
         ids.push(id);
     }
     Ok(Value::Parts(ids))
+}
+
+/// Of a part that nobody knows: where those of one's own come from, since a build that was saved with
+/// one is easily opened without.
+fn elsewhere(error: BadValue, text: &str, catalogue: &Catalogue) -> BadValue {
+    if catalogue.part(text.trim()).is_some() {
+        return error;
+    }
+    let said = error.to_string();
+    let one = match said.ends_with('?') {
+        true => " One",
+        false => "; one",
+    };
+    BadValue(format!(
+        "{said}{one} of your own is read with --configs FOLDER"
+    ))
 }
 
 /// One id of a list: neither the word for an empty list nor two ids in one pair of quotes.

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 
 use rust_decimal::Decimal;
 
-use super::{Cure, MARGINS, NOTICEABLE, gain, is_pair, with};
+use super::{Cure, MARGINS, NOTICEABLE, SHORT, gain, is_pair, with};
 use crate::assessment::Assessment;
 use crate::build::{Axis, Choice, Edit, Value};
 use crate::explore::trial::{Bench, is_bought};
@@ -50,9 +50,9 @@ pub(super) fn pairs(bench: &Bench, axis: Axis, singles: &[Cure]) -> Vec<Cure> {
     let fastest = now + units::m_per_min::of(most);
     let mut found: Vec<Cure> = Vec::new();
     let noticeable = |speed| speed * (1.0 + NOTICEABLE);
-    let wanted = bench.build.area.wanted_rapids(axis);
+    let wanted = bench.build.area.wanted_rapids(axis) * (1.0 - SHORT);
     // What is wanted may lie between: then neither of the others asks for it.
-    let wanted = (now < wanted && wanted < fastest).then_some(wanted);
+    let wanted = (now < wanted && wanted <= fastest).then_some(wanted);
     let fastest = (most > 0.0).then(|| noticeable(fastest));
     let targets = [Some(noticeable(now)), wanted, fastest];
     for target in targets.into_iter().flatten() {
