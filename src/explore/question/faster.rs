@@ -44,7 +44,7 @@ pub(super) const QUESTIONS: &[Question] = &[
     },
 ];
 
-const WHY: &str = "The lowest of several limits holds an axis. Whatever change lifts it, of one part or of two together, is offered with what must go along, the cheapest first.";
+const WHY: &str = "The lowest of several limits holds an axis. What lifts it is offered with what must go along, the cheapest first: single parts, and pairs of which each lifts something.";
 
 /// A wish that holds an axis too: what starts gently leaves torque for speed.
 const WISH: &str = "acceleration_m_per_s2";
