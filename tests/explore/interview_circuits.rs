@@ -23,7 +23,7 @@ const SMALL_SOCKET: &[(&str, &str)] = &[
     ("socket", "site-120v-15a"),
 ];
 
-fn small_socket<'a>(circuits: &'a str) -> Vec<(&'a str, &'a str)> {
+fn small_socket(circuits: &str) -> Vec<(&str, &str)> {
     let each = SMALL_SOCKET.iter().copied();
     each.chain([("circuits", circuits)]).collect()
 }
