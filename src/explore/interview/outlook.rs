@@ -2,7 +2,7 @@
 //! cheapest machine for them costs, whether the money does, and what each answer costs.
 //!
 //! A quick way down finds it ([`descent`](super::descent)), without the limit of the money, and it
-//! gets the remedies that the three builds get at the end ([`cures`](super::cures)): so the sum is
+//! gets the remedies that the three builds get at the end ([`super::cures`]): so the sum is
 //! one that a build really has, of the same kind as theirs, and the search may find it cheaper.
 //! What an answer costs is the difference to the cheapest without it, both without remedies; the
 //! way to that goes out from the build with it, so that chance steps do not pass for what an answer
