@@ -35,10 +35,8 @@ pub struct Stage {
     pub title: String,
     /// Why there, in plain words.
     pub why: String,
-    /// Whether it is an answer that others wait for, and not goods.
-    pub asks: bool,
-    /// When that answer is had at the latest; of goods when they are here.
-    pub known_by: Date,
+    /// When the answer is had that others wait for; none where it is goods.
+    pub answered_by: Option<Date>,
     /// Its lines, by place.
     pub lines: Vec<usize>,
     /// How far it has come.
@@ -212,6 +210,17 @@ impl Stage {
         });
     }
 
+    /// Whether it is an answer that others wait for, and not goods.
+    pub fn asks(&self) -> bool {
+        self.answered_by.is_some()
+    }
+
+    /// When what waits for it can be ordered: whoever asks waits for the answer alone, not for the
+    /// work.
+    fn known_by(&self) -> Date {
+        self.answered_by.unwrap_or(self.here_by)
+    }
+
     /// Whether something of it is still to be ordered.
     pub fn is_open(&self) -> bool {
         use StageState::{Ask, NotYet, Now};
@@ -229,9 +238,6 @@ impl Stage {
         if day > self.order_on {
             self.order_on = day;
             self.here_by = later(day, self.lead_days);
-            if !self.asks {
-                self.known_by = self.here_by;
-            }
         }
     }
 }
@@ -277,13 +283,13 @@ fn staged(
         let of_it = |one: &&Stage| stage.after.contains(&one.id) && !one.lines.is_empty();
         earlier.iter().filter(of_it)
     };
-    let agreed = |one: &Stage| one.asks && one.state == StageState::OnItsWay;
+    let agreed = |one: &Stage| one.asks() && one.state == StageState::OnItsWay;
     let waits_for: Vec<String> = awaited()
         .filter(|one| one.state != StageState::Done && !agreed(one))
         .map(|one| one.title.clone())
         .collect();
     let state = match (own().any(is_open), own().all(is_here)) {
-        (true, _) if waits_for.is_empty() && stage.asks => StageState::Ask,
+        (true, _) if waits_for.is_empty() && stage.answer_days.is_some() => StageState::Ask,
         (true, _) if waits_for.is_empty() => StageState::Now,
         (true, _) => StageState::NotYet,
         (false, true) => StageState::Done,
@@ -302,7 +308,7 @@ fn staged(
         days
     });
     let lead_days = lead.max().unwrap_or_default();
-    let order_on = awaited().map(|one| one.known_by).fold(today, Date::max);
+    let order_on = awaited().map(|one| one.known_by()).fold(today, Date::max);
     let promised = own().filter_map(|line| {
         let purchase = picked.build.purchases.of(&line.part)?;
         purchase.expected.filter(|_| !is_here(line))
@@ -319,13 +325,10 @@ fn staged(
         id: stage.id.clone(),
         title: stage.title.clone(),
         why: stage.why.clone(),
-        asks: stage.asks,
-        // Whoever asks waits for the answer alone, not for the work.
-        known_by: match (stage.asks, state) {
-            (true, StageState::Done | StageState::OnItsWay) => today,
-            (true, _) => later(order_on, stage.answer_days),
-            (false, _) => here_by,
-        },
+        answered_by: stage.answer_days.map(|days| match state {
+            StageState::Done | StageState::OnItsWay => today,
+            StageState::Ask | StageState::Now | StageState::NotYet => later(order_on, days),
+        }),
         open: own().map(|line| line.total.likely - line.paid).sum(),
         on_top,
         lines,

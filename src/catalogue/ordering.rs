@@ -26,13 +26,10 @@ pub struct OrderStage {
     /// The stages that must have arrived before it is ordered.
     #[serde(default)]
     pub after: Vec<Id>,
-    /// Whether it is an answer that all else waits for, and not goods: what waits for it can be
-    /// ordered as soon as it is agreed, before it is here.
+    /// Days until the answer is had, where it is one that all else waits for, and not goods: what
+    /// waits for it can be ordered as soon as it is agreed, before it is here.
     #[serde(default)]
-    pub asks: bool,
-    /// Days until such an answer is had.
-    #[serde(default)]
-    pub answer_days: u16,
+    pub answer_days: Option<u16>,
     /// Why there, in plain words.
     pub why: String,
     /// Where that comes from.

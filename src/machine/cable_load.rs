@@ -3,7 +3,7 @@
 
 use super::conductor;
 use super::feed::motor_current;
-use super::loads::SpindleDraw;
+use super::loads::{SpindleDraw, at_the_plug};
 use super::wiring::CableRun;
 use crate::build::{Axis, Picked};
 use crate::catalogue::Motor;
@@ -121,7 +121,7 @@ pub fn load(picked: &Picked, run: &CableRun) -> Option<CableLoad> {
 /// cap.
 fn router_current(picked: &Picked) -> ElectricCurrent {
     let drawn = SpindleDraw::of(picked);
-    drawn.power.full / (picked.site.volts * drawn.power_factor)
+    at_the_plug(picked, drawn.power.full, drawn.power_factor)
 }
 
 /// Current of the spindle within the builder's power cap: the part that magnetises flows at

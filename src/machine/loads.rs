@@ -114,7 +114,7 @@ impl Plug<'_, '_> {
         leakage: ElectricCurrent,
     ) -> CircuitLoad {
         let site = self.picked.site;
-        let current = power.map(|power| power / (site.volts * factor));
+        let current = power.map(|power| at_the_plug(self.picked, power, factor));
         CircuitLoad {
             name,
             at_once: at_once(self.picked, name),
@@ -169,6 +169,11 @@ pub fn circuit_choice(name: Consumer) -> &'static str {
         Consumer::Spindle => "spindle_circuit",
         Consumer::Extractor => "extractor_circuit",
     }
+}
+
+/// What flows at the plug where so much power is drawn.
+pub(super) fn at_the_plug(picked: &Picked, power: Power, factor: Ratio) -> ElectricCurrent {
+    power / (picked.site.volts * factor)
 }
 
 /// Whether a consumer runs while everything else does: the builder's word on those that can

@@ -15,7 +15,15 @@ use crate::units;
 pub(super) const MOTOR_CORES: u32 = 4;
 
 /// Cores to an outlet: live, neutral and the protective conductor.
-pub(super) const MAINS_CORES: u32 = 3;
+const MAINS_CORES: u32 = 3;
+
+/// Cores that the cable to the spindle needs, or to the outlet of a hand router.
+pub(super) fn spindle_cores(picked: &Picked) -> u32 {
+    match picked.spindle.needs_vfd() {
+        true => MOTOR_CORES,
+        false => MAINS_CORES,
+    }
+}
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -121,22 +129,13 @@ fn cores(facts: &Facts, report: &mut Report) {
             say::count(cable.cores, "core")
         )
     };
-    if picked.spindle.needs_vfd() && picked.spindle_cable.cores < MOTOR_CORES {
-        let message = short(
-            "the spindle's",
-            picked.spindle_cable,
-            MOTOR_CORES,
-            ": its body would have no earth",
-        );
-        report.say(Severity::Danger, message);
-    }
-    if !picked.spindle.needs_vfd() && picked.spindle_cable.cores < MAINS_CORES {
-        let message = short(
-            "the router's",
-            picked.spindle_cable,
-            MAINS_CORES,
-            ": its outlet would have no earth",
-        );
+    let needs = spindle_cores(picked);
+    if picked.spindle_cable.cores < needs {
+        let (what, why) = match picked.spindle.needs_vfd() {
+            true => ("the spindle's", ": its body would have no earth"),
+            false => ("the router's", ": its outlet would have no earth"),
+        };
+        let message = short(what, picked.spindle_cable, needs, why);
         report.say(Severity::Danger, message);
     }
     if picked.motor_cable.cores < MOTOR_CORES {
@@ -163,13 +162,11 @@ fn is_for_power(cable: &Cable) -> bool {
     cable.usage == CableUse::Power && cable.cores >= MOTOR_CORES
 }
 
-fn more_cores(facts: &Facts, _: Option<Axis>) -> Remedies {
+fn more_cores(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let wires = facts.picked.switch.wires;
-    let spindle = cables(facts, "spindle_cable", is_for_power);
-    let motor = cables(facts, "motor_cable", is_for_power);
-    let switch = cables(facts, "switch_cable", |cable| cable.cores >= wires);
-    let both = together(&spindle, &motor);
-    [spindle, motor, switch, both].concat()
+    let mut found = for_power(facts, axis);
+    found.extend(cables(facts, "switch_cable", |cable| cable.cores >= wires));
+    found
 }
 
 /// Whether the motors' cables carry more than the low voltage of the motors' supply.

@@ -84,7 +84,7 @@ fn too_early(facts: &Facts, report: &mut Report) {
     let lines = &facts.bill.lines;
     let stages = &facts.bill.ordering.stages;
     // An answer that is still open is nothing that parts are measured against.
-    let is_open = |title: &str| stages.iter().any(|one| one.asks && one.title == title);
+    let is_open = |title: &str| stages.iter().any(|one| one.asks() && one.title == title);
     for stage in stages {
         let own = stage.lines.iter().filter_map(|&place| lines.get(place));
         let early = own.filter(|line| is_early(line));

@@ -221,7 +221,7 @@ impl Seek {
     }
 
     /// How much work the last search was given, where it looked for the same and gave up.
-    pub fn gave_up(&self, request: &Request) -> Option<u64> {
+    fn gave_up(&self, request: &Request) -> Option<u64> {
         let outcome = self.outcome.as_ref()?;
         let known = &outcome.request;
         let ids = |of: &Request| of.free.iter().map(|choice| choice.id).collect::<Vec<_>>();

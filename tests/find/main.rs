@@ -7,6 +7,7 @@ mod common;
 mod what_if;
 
 mod bounds;
+mod lessons;
 mod solver;
 mod targets;
 mod threads;

@@ -1,9 +1,9 @@
-//! The ways to spend less, and what makes an axis faster, as keys and eyes meet them: each page
-//! leads to the others, what is kept is said, and what is taken is what was shown.
+//! The ways to spend less as keys and eyes meet them: each page leads to the others, what is kept is
+//! said, and what is taken is what was shown.
 
 use crate::screen::{open, page, press, type_in};
 use gantrywright::assessment::{Assessment, assess};
-use gantrywright::build::{Axis, Build, Edit, choices};
+use gantrywright::build::{Build, Edit, choices};
 use gantrywright::explore::find::Target;
 use gantrywright::explore::question;
 use gantrywright::machine::cutting::Verdict;
@@ -11,21 +11,21 @@ use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;
 use gantrywright::screen::keymap::Place;
 use gantrywright::screen::seek::Row;
-use gantrywright::screen::state::{Focus, Layer, Notice, PaneRow, State};
+use gantrywright::screen::state::{Focus, Layer, Notice, State};
 use gantrywright::screen::update::{Message, Task, update};
 use gantrywright::store::{examples, library};
 
-fn example() -> State {
+pub(crate) fn example() -> State {
     let catalogue = library::load(&[]).expect("the shipped catalogue");
     let example = examples::find("pier-allrounder").expect("an example");
     open(example.build(&catalogue).expect("a build"), 80, 24)
 }
 
-fn text(state: &State) -> String {
+pub(crate) fn text(state: &State) -> String {
     page(state, Glyphs::Unicode).join("\n")
 }
 
-fn assessed(state: &State, build: &Build) -> Assessment {
+pub(crate) fn assessed(state: &State, build: &Build) -> Assessment {
     assess(&state.catalogue, build, state.today).expect("a build that can be assessed")
 }
 
@@ -97,67 +97,6 @@ fn a_search_keeps_what_is_cut_and_brings_no_caution() {
     }
 }
 
-/// The page of rapids names cures; each is what a full assessment says, the cheapest first, and
-/// the key takes it.
-#[test]
-fn the_page_of_rapids_names_cures_and_a_key_takes_one() {
-    let mut state = example();
-    press(&mut state, &[Key::BackTab, Key::Down, Key::Enter]);
-    assert!(matches!(
-        state.layers.last(),
-        Some(Layer::Figure(PaneRow::Axis(Axis::X), 0))
-    ));
-    let before = state.now.machine.axes[Axis::X].rapid;
-    let answer = state
-        .what_if
-        .answer(question::faster(Axis::X), &state.now)
-        .expect("worked out with the page")
-        .clone();
-    assert!(answer.alternatives.len() > 2);
-    assert!(answer.alternatives.is_sorted_by_key(|one| one.trial.price));
-    for one in &answer.alternatives {
-        let after = assessed(&state, &one.trial.build);
-        assert!(after.machine.axes[Axis::X].rapid > before, "{}", one.title);
-        assert_eq!(
-            after.bill.total.likely - state.now.bill.total.likely,
-            one.trial.price
-        );
-        assert!(one.trial.is_sound(), "{}", one.title);
-    }
-    // Without anybody naming them: the nuts that drag, the motor, the pitch.
-    let changed = |id: &str| {
-        let edits = answer.alternatives.iter().flat_map(|one| &one.trial.edits);
-        edits.clone().any(|edit| edit.choice.id == id)
-    };
-    assert!(changed("preloaded_nuts") && changed("motor_x") && changed("drive_x"));
-    let first = &answer.alternatives[0];
-    assert!(
-        text(&state).contains("What makes it faster"),
-        "{}",
-        text(&state)
-    );
-    press(&mut state, &[Key::Enter]);
-    assert_eq!(state.place(), Place::Answer);
-    press(&mut state, &[Key::Char('g')]);
-    assert!(state.layers.is_empty());
-    assert_eq!(
-        state.choice().map(|choice| choice.id),
-        first.trial.edits.first().map(|edit| edit.choice.id)
-    );
-    press(
-        &mut state,
-        &[
-            Key::Char('7'),
-            Key::Esc,
-            Key::BackTab,
-            Key::Down,
-            Key::Enter,
-        ],
-    );
-    press(&mut state, &[Key::Enter, Key::Enter]);
-    assert_eq!(*state.build(), first.trial.build);
-}
-
 #[test]
 fn what_is_taken_says_how_many_changes_undo_takes_back() {
     let mut state = example();
@@ -174,31 +113,6 @@ fn what_is_taken_says_how_many_changes_undo_takes_back() {
         panic!("{:?}", state.notice);
     };
     assert!(said.contains("(2 changes)"), "{said}");
-}
-
-/// A warning that no choice lifts says so, and the cursor goes on: nobody is stopped there.
-#[test]
-fn fixing_goes_on_where_no_remedy_is_known() {
-    let mut state = open(Build::default(), 80, 24);
-    press(&mut state, &[Key::Char('w')]);
-    for _ in 0..state.about.topics().len() {
-        if state.remedy.is_empty() {
-            break;
-        }
-        press(&mut state, &[Key::Down]);
-    }
-    let Some(Layer::Warnings(at)) = state.layers.last().cloned() else {
-        panic!("the warnings are open");
-    };
-    assert!(state.remedy.is_empty(), "every warning has a remedy");
-    press(&mut state, &[Key::Char('f')]);
-    let Some(Notice::Failed(said)) = &state.notice else {
-        panic!("{:?}", state.notice);
-    };
-    assert!(said.starts_with("no remedy known: "), "{said}");
-    let last = state.about.topics().len() - 1;
-    let expected = (at + 1).min(last);
-    assert!(matches!(state.layers.last(), Some(Layer::Warnings(now)) if *now == expected));
 }
 
 /// Whoever has no trade word finds the choice by a plain one.
@@ -299,25 +213,6 @@ fn a_row_can_be_taken_alone() {
     let answer = state.what_if.answer(drop, &state.now).expect("an answer");
     let note = &answer.alternatives[0].note;
     assert!(note.contains("All so far save "), "{note}");
-}
-
-/// A cure that gives up the preload says in words what that costs, where no figure does.
-#[test]
-fn a_cure_says_what_it_gives_up() {
-    let catalogue = library::load(&[]).expect("the shipped catalogue");
-    let example = examples::find("pier-allrounder").expect("an example");
-    let mut state = open(example.build(&catalogue).expect("a build"), 120, 60);
-    press(&mut state, &[Key::BackTab, Key::Down, Key::Enter]);
-    let answer = state.what_if.answer(question::faster(Axis::X), &state.now);
-    let alternatives = &answer.expect("worked out with the page").alternatives;
-    let given_up = |id: &str| {
-        let mut edits = alternatives.iter().flat_map(|one| &one.trial.edits);
-        edits.any(|edit| edit.choice.id == id && edit.value.to_string() == "no")
-    };
-    assert!(given_up("preloaded_nuts"), "{alternatives:?}");
-    let shown = page(&state, Glyphs::Unicode).join(" ");
-    let shown = shown.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(shown.contains("Given up: A nut without preload"), "{shown}");
 }
 
 /// Once a fifth is saved, that is said, with the cost from which it was counted.

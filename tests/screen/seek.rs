@@ -3,19 +3,18 @@
 
 use crate::screen::{SIZES, open, page, press, type_in};
 use gantrywright::assessment::assess;
-use gantrywright::build::{Build, choices};
+use gantrywright::build::choices;
 use gantrywright::explore::find::Target;
 use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;
 use gantrywright::screen::keymap::Place;
 use gantrywright::screen::search::Job;
-use gantrywright::screen::seek::Row;
 use gantrywright::screen::state::{Notice, State};
 use gantrywright::screen::update::{Message, Task, update};
 use gantrywright::store::{examples, library};
 
 /// An example with room to save, on its page of the search; few choices are free.
-fn seek(width: u16, height: u16) -> State {
+pub(crate) fn seek(width: u16, height: u16) -> State {
     let catalogue = library::load(&[]).expect("the shipped catalogue");
     let example = examples::find("pier-allrounder").expect("an example");
     let mut state = open(example.build(&catalogue).expect("a build"), width, height);
@@ -27,7 +26,7 @@ fn seek(width: u16, height: u16) -> State {
 }
 
 /// Adds a target: so many answers on in the first field, then what is typed.
-fn want(state: &mut State, on: usize, text: &str) {
+pub(crate) fn want(state: &mut State, on: usize, text: &str) {
     press(state, &[Key::Char('n')]);
     assert_eq!(state.place(), Place::Target);
     press(state, &vec![Key::Right; on]);
@@ -48,17 +47,17 @@ fn begin(state: &mut State) -> Job {
 }
 
 /// Searches to the end.
-fn search(state: &mut State) {
+pub(crate) fn search(state: &mut State) {
     begin(state).run(&|| ());
     let reaction = update(state, Message::News);
     assert!(reaction.redraw && reaction.tasks.is_empty());
 }
 
-fn text(state: &State) -> String {
+pub(crate) fn text(state: &State) -> String {
     page(state, Glyphs::Unicode).join("\n")
 }
 
-fn uncut(state: &State) {
+pub(crate) fn uncut(state: &State) {
     let rows = page(state, Glyphs::Unicode);
     let cut = rows.iter().find(|row| row.contains('…'));
     assert_eq!(cut, None, "{:?}: {rows:#?}", state.size);
@@ -247,63 +246,6 @@ fn a_build_that_changed_since_takes_nothing_that_was_found() {
 }
 
 #[test]
-fn targets_are_added_changed_and_removed() {
-    let mut state = seek(80, 24);
-    // The figure of now stands there, and the first character replaces it.
-    press(&mut state, &[Key::Char('n')]);
-    assert!(
-        text(&state).contains("Read as: rapids of at least"),
-        "{}",
-        text(&state)
-    );
-    press(&mut state, &[Key::Enter]);
-    want(&mut state, 1, "1.2");
-    want(&mut state, 3, "12");
-    let spelled =
-        |state: &State| -> Vec<String> { state.seek.targets.iter().map(Target::text).collect() };
-    assert_eq!(spelled(&state)[1..], ["stiffness>=1.2", "current<=12"]);
-    // What is wrong is said, and stays on the page.
-    press(&mut state, &[Key::Char('n'), Key::Tab]);
-    type_in(&mut state, "fast");
-    assert!(
-        text(&state).contains("is no number of m/min"),
-        "{}",
-        text(&state)
-    );
-    press(&mut state, &[Key::Enter]);
-    assert_eq!(state.place(), Place::Target);
-    press(&mut state, &[Key::Esc]);
-    // A material and how well, by the arrows alone.
-    press(&mut state, &[Key::Char('n')]);
-    press(&mut state, &[Key::Right; 5]);
-    press(&mut state, &[Key::Tab, Key::Right, Key::Enter]);
-    assert_eq!(spelled(&state)[3], "cuts:softwood>=easily");
-    // Changed and removed.
-    press(&mut state, &[Key::Home, Key::Down, Key::Enter]);
-    press(&mut state, &[Key::Backspace]);
-    type_in(&mut state, "5");
-    press(&mut state, &[Key::Enter]);
-    assert_eq!(spelled(&state)[1], "stiffness>=1.5");
-    press(&mut state, &[Key::Home, Key::Char('x')]);
-    assert_eq!(spelled(&state)[0], "stiffness>=1.5");
-    assert_eq!(state.seek.targets.len(), 3);
-    // A part by words of its name, or by its id.
-    press(&mut state, &[Key::Char('n')]);
-    press(&mut state, &[Key::Left, Key::Left, Key::Tab]);
-    type_in(&mut state, "stepper");
-    assert!(
-        text(&state).contains("parts are called so"),
-        "{}",
-        text(&state)
-    );
-    press(&mut state, &[Key::Esc, Key::Char('n')]);
-    press(&mut state, &[Key::Left, Key::Tab]);
-    type_in(&mut state, "stepper-23-3.0");
-    press(&mut state, &[Key::Enter]);
-    assert_eq!(spelled(&state)[3], "without:stepper-23-3.0");
-}
-
-#[test]
 fn a_front_lists_trades_and_each_can_be_taken() {
     let mut state = seek(120, 40);
     let against = state.seek.rows().len() - 3;
@@ -323,26 +265,6 @@ fn a_front_lists_trades_and_each_can_be_taken() {
     edits.iter().for_each(|edit| edit.apply(&mut wanted));
     press(&mut state, &[Key::Enter]);
     assert_eq!(*state.build(), wanted);
-}
-
-#[test]
-fn what_may_change_is_ticked() {
-    let mut state = seek(80, 24);
-    let free = state.seek.rows().len() - 2;
-    press(&mut state, &[Key::Home]);
-    press(&mut state, &vec![Key::Down; free]);
-    press(&mut state, &[Key::Enter]);
-    assert_eq!(state.place(), Place::Freed);
-    let before = state.seek.free(&state.catalogue).len();
-    press(&mut state, &[Key::Char(' ')]);
-    assert_eq!(state.seek.free(&state.catalogue).len(), before + 1);
-    press(&mut state, &[Key::Char(' ')]);
-    assert_eq!(state.seek.free(&state.catalogue).len(), before);
-    // Nothing to change, nothing to search.
-    press(&mut state, &[Key::Esc]);
-    state.seek.free = Some(Vec::new());
-    let reaction = update(&mut state, Message::Key(Key::Char('f')));
-    assert!(reaction.tasks.is_empty() && state.place() == Place::Seek);
 }
 
 /// Every page at every promised size: nothing is cut off, in any characters.
@@ -373,52 +295,5 @@ fn nothing_is_cut_off_at_the_promised_sizes() {
         uncut(&state);
         press(&mut state, &[Key::Char('?')]);
         assert!(text(&state).contains("what was found"), "{}", text(&state));
-    }
-}
-
-/// The questions lead here too, and so does the menu.
-#[test]
-fn questions_and_menu_lead_to_the_page() {
-    let mut state = open(Build::default(), 80, 24);
-    press(&mut state, &[Key::Char('7')]);
-    for _ in 0..40 {
-        if text(&state).contains("> Which is the cheapest build") {
-            break;
-        }
-        press(&mut state, &[Key::Down]);
-    }
-    press(&mut state, &[Key::Enter]);
-    assert_eq!(state.place(), Place::Seek);
-    press(
-        &mut state,
-        &[Key::Esc, Key::Esc, Key::F(10), Key::Char('f')],
-    );
-    assert_eq!(state.place(), Place::Seek);
-    press(&mut state, &[Key::Esc]);
-    assert_eq!(state.place(), Place::Choices);
-}
-
-/// Where nobody said what is free, the page says that the frame is not, and how to free it.
-#[test]
-fn the_page_says_that_the_frame_stays_and_how_to_free_it() {
-    for (width, height) in [(80, 24), (120, 40), (200, 60)] {
-        let mut state = seek(width, height);
-        assert!(
-            !text(&state).contains("the frame stays"),
-            "{}",
-            text(&state)
-        );
-        state.seek.free = None;
-        assert!(text(&state).contains("the frame stays"), "{}", text(&state));
-        let place = state.seek.rows().iter().position(|row| *row == Row::Free);
-        press(&mut state, &[Key::Home]);
-        press(&mut state, &vec![Key::Down; place.expect("a row")]);
-        let shown = text(&state);
-        let words = shown.split_whitespace().collect::<Vec<_>>().join(" ");
-        assert!(words.contains("The frame stays: "), "{shown}");
-        // All of it is there to be ticked.
-        press(&mut state, &[Key::Enter]);
-        assert_eq!(state.place(), Place::Freed);
-        uncut(&state);
     }
 }

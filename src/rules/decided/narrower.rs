@@ -2,7 +2,7 @@
 //! keep this one finding, read off its figures. Three motors may be too much for a supply
 //! because of two of them; then the third may be what it will.
 
-use super::super::cables::{MAINS_CORES, MOTOR_CORES};
+use super::super::cables::{MOTOR_CORES, spindle_cores};
 use super::super::control::{has_alarm, needs};
 use super::motion;
 use crate::build::{Axis, Picked};
@@ -178,9 +178,7 @@ fn cores(picked: &Picked) -> Vec<Vec<String>> {
         found.push(owned(&["motor_cable"]));
     } else if picked.switch_cable.cores < picked.switch.wires {
         found.push(owned(&["switch", "switch_cable"]));
-    } else if picked.spindle_cable.cores < MAINS_CORES
-        || picked.spindle.needs_vfd() && picked.spindle_cable.cores < MOTOR_CORES
-    {
+    } else if picked.spindle_cable.cores < spindle_cores(picked) {
         found.push(owned(&["spindle", "spindle_cable"]));
     }
     found

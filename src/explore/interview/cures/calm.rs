@@ -18,16 +18,14 @@ const ROUNDS: usize = 6;
 
 /// A change that leaves fewer cautions.
 struct Calmer {
-    edits: Vec<Edit>,
+    cure: Cure,
     answer: Answer,
-    price: Decimal,
-    lifts: Vec<Finding>,
 }
 
 impl Calmer {
     /// What it costs for each caution that it lifts.
     fn each(&self) -> Decimal {
-        self.price / Decimal::from(self.lifts.len())
+        self.cure.price / Decimal::from(self.cure.lifts.len())
     }
 }
 
@@ -46,12 +44,7 @@ impl Ward<'_> {
             let Some(best) = each.min_by_key(Calmer::each) else {
                 return;
             };
-            cured.cures.push(Cure {
-                lost: told::lost(&now.build, &best.edits),
-                edits: best.edits,
-                lifts: best.lifts,
-                price: best.price,
-            });
+            cured.cures.push(best.cure);
             cured.answer = best.answer;
         }
     }
@@ -114,9 +107,12 @@ impl Ward<'_> {
         let gone = of_each_axis(before).filter(|one| !after.iter().any(|left| same(left, one)));
         let lifts: Vec<Finding> = gone.cloned().collect();
         (!lifts.is_empty()).then(|| Calmer {
-            edits,
-            price: reading.cost.likely - now.reading.cost.likely,
-            lifts,
+            cure: Cure {
+                lost: told::lost(&now.build, &edits),
+                edits,
+                lifts,
+                price: reading.cost.likely - now.reading.cost.likely,
+            },
             answer: Answer {
                 edits: edit::difference(&self.plan.build, &build),
                 build,

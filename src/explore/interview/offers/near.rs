@@ -69,7 +69,7 @@ pub(super) fn near(
         },
     );
     let bill = &answer.assessment.bill;
-    let asked = bill.ordering.stages.iter().filter(|stage| stage.asks);
+    let asked = bill.ordering.stages.iter().filter(|stage| stage.asks());
     let lines = asked.flat_map(|stage| &stage.lines);
     let circuit: Decimal = lines
         .filter_map(|&place| bill.lines.get(place))
