@@ -9,6 +9,7 @@ use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::catalogue::frame::RunEnd;
 use crate::catalogue::quantity::Count;
+use crate::catalogue::site::EarthProtection;
 use crate::catalogue::spindle::{Cooling, SpindleKind};
 use crate::machine::Machine;
 use crate::machine::section::Section;
@@ -29,7 +30,10 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
     };
     let motors: u32 = Axis::EACH.iter().map(|&axis| picked.motors(axis)).sum();
     let circuits = machine.electrics.circuits.len() as u32;
-    let residual = |kind| once(build.control.residual == kind) * whole(circuits);
+    let stands_before = |what| once(picked.site.earth_protection == what) * whole(circuits);
+    let residual = |kind| {
+        once(build.control.residual == kind) * stands_before(EarthProtection::ResidualDevice)
+    };
     let water = picked.spindle.cooling == Cooling::Water;
     match what {
         Count::Machine => Decimal::ONE,
@@ -99,6 +103,7 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         Count::ResidualA => residual(ResidualType::A),
         Count::ResidualF => residual(ResidualType::F),
         Count::ResidualB => residual(ResidualType::B),
+        Count::GroundFault => stands_before(EarthProtection::GroundFault),
         Count::ReinforcedEarth => once(build.control.second_earth),
         Count::MovingBridge => {
             let of = |lead: &&Lead| lead.purpose == Purpose::BridgeEarth;

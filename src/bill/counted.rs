@@ -91,6 +91,7 @@ fn choice(what: Count) -> &'static str {
         Count::EmergencyStop | Count::HardWiredStop => "emergency_stop",
         Count::NoVoltRelease => "no_volt_release",
         Count::ResidualA | Count::ResidualF | Count::ResidualB => "residual_type",
+        Count::GroundFault => "site",
         Count::ReinforcedEarth => "second_earth",
         Count::BrakingClamp => "braking_clamp",
         Count::Isolator => "link_isolator",

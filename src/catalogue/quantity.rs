@@ -58,9 +58,10 @@ crate::words! {
         EmergencyStop = "emergency-stop", "emergency stops", "One where an emergency stop is chosen.";
         HardWiredStop = "hard-wired-stop", "circuits cut by the stop", "Every mains circuit that the emergency stop cuts by itself, none where it asks a program.";
         NoVoltRelease = "no-volt-release", "no-volt releases", "One where it is chosen: it holds the contactors of a hard-wired stop; without such, one for each circuit that it cuts.";
-        ResidualA = "residual-a", "type A devices", "One for each circuit, where residual-current type A is chosen.";
-        ResidualF = "residual-f", "type F devices", "One for each circuit, where residual-current type F is chosen.";
-        ResidualB = "residual-b", "type B devices", "One for each circuit, where residual-current type B is chosen.";
+        ResidualA = "residual-a", "type A devices", "One for each circuit, where residual-current type A is chosen; none at a socket of North America.";
+        ResidualF = "residual-f", "type F devices", "One for each circuit, where residual-current type F is chosen; none at a socket of North America.";
+        ResidualB = "residual-b", "type B devices", "One for each circuit, where residual-current type B is chosen; none at a socket of North America.";
+        GroundFault = "ground-fault", "ground-fault interrupters", "One for each circuit, at a socket of North America.";
         ReinforcedEarth = "reinforced-earth", "second earths", "One where a second protective conductor is chosen.";
         MovingBridge = "moving-bridge", "moving bridges", "Every moving part that wants an earth lead.";
         BrakingClamp = "braking-clamp", "braking clamps", "One where a clamp for braking energy is chosen.";

@@ -5,6 +5,14 @@ use super::part::part;
 use crate::money::Currency;
 use crate::units::{self, ElectricCurrent, ElectricPotential, Frequency, Power};
 
+crate::words! {
+    /// What cuts the power there when current leaks to earth.
+    EarthProtection {
+        ResidualDevice = "residual-device", "residual-current device", "Of a type that is chosen by what hangs behind it (IEC 61008-1, IEC 62423).";
+        GroundFault = "ground-fault-interrupter", "ground-fault circuit interrupter", "Class A, which acts near 5 mA: the device of North America (UL 943, from memory).";
+    }
+}
+
 part! {
     /// A kind of wall socket, with its circuit and currency.
     Site by Piece {
@@ -20,6 +28,8 @@ part! {
         /// What the plug carries for hours.
         #[serde(rename = "plug_a", with = "units::a")]
         plug: ElectricCurrent,
+        /// What stands in front against current to earth.
+        earth_protection: EarthProtection,
         /// Rated residual current of the protection in front.
         #[serde(rename = "residual_ma", with = "units::ma")]
         residual: ElectricCurrent,

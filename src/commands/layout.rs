@@ -156,14 +156,11 @@ fn cut_at(line: &str) -> Option<usize> {
 /// The two rows above figures of builds that stand one below the other: what they are, and in
 /// which units.
 pub(super) fn compared_heads(numbers: &Speller, currency: Currency) -> Vec<Vec<String>> {
-    let speed = numbers.unit("m/min");
-    let code = currency.code();
-    let heads = ["", "cost", "rapids", speed, "", "tip", "removal", "mains"];
-    let units = ["", code, "X", "Y", "Z", "N/µm", "cm³/min", "A"];
-    vec![
-        heads.map(str::to_owned).to_vec(),
-        units.map(|unit| numbers.unit(unit).to_owned()).to_vec(),
-    ]
+    let heads = told::row_heads(&currency).into_iter().map(|row| {
+        let cells = row.into_iter().map(|cell| numbers.unit(cell).to_owned());
+        std::iter::once(String::new()).chain(cells).collect()
+    });
+    heads.collect()
 }
 
 /// The row of one build below these.

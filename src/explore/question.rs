@@ -10,13 +10,14 @@ use std::rc::Rc;
 
 use rust_decimal::Decimal;
 
+use super::effect::missing_in;
 use super::told::{self, Moved};
 use super::trial::{Bench, Trial};
 use crate::assessment::Assessment;
 use crate::build::{Axis, Build, edit, nearest};
 use crate::catalogue::Step;
 use crate::order::Order as _;
-use crate::rules::Finding;
+use crate::rules::{Finding, Severity};
 
 mod area;
 pub(super) mod control;
@@ -113,6 +114,14 @@ pub struct Alternative {
     pub alone: Option<Alone>,
     /// What the machine does less well by it, under which label; told against its base.
     pub losses: Vec<Moved>,
+}
+
+impl Alternative {
+    /// Whether it stands apart from those that go on from each other: it is one only where
+    /// something is there already.
+    pub fn is_apart(&self) -> bool {
+        self.title.starts_with(ONLY_IF)
+    }
 }
 
 /// An alternative without those that it goes on from.
@@ -240,6 +249,16 @@ impl Answer {
                 assessment: bench.before,
             },
         }
+    }
+
+    /// The worst warning that the alternative at a place brings against what it is told against;
+    /// none where it brings nothing worse than a hint.
+    pub fn worst(&self, bench: &Bench, place: usize) -> Option<Severity> {
+        let one = self.alternatives.get(place)?;
+        let known = &self.base(bench, place).assessment.findings;
+        let brought = missing_in(&one.trial.after.findings, known);
+        let each = brought.iter().map(|finding| finding.severity);
+        each.filter(|severity| *severity <= Severity::Caution).min()
     }
 
     /// The alternative at a place without those that it goes on from.

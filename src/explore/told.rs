@@ -127,6 +127,14 @@ fn removal(reading: &Reading) -> String {
     }
 }
 
+/// What stands above a row of a table of answers, in two lines: what it is, and in which unit.
+pub fn row_heads(currency: &Currency) -> [[&str; 7]; 2] {
+    [
+        ["cost", "rapids", "m/min", "", "stiff", "removes", "mains"],
+        [currency.code(), "X", "Y", "Z", "N/µm", "cm³/min", "A"],
+    ]
+}
+
 /// The row of a table of answers: cost, rapids of X, Y and Z, stiffness, removal, current.
 pub fn row(reading: &Reading) -> [String; 7] {
     let rapid = |axis| show::number(units::m_per_min::from(reading.rapids[axis].0), 1);

@@ -8,6 +8,7 @@ use crate::build::Axis;
 use crate::build::choices::control::ResidualType;
 use crate::catalogue::Step;
 use crate::catalogue::motor::FeedKind;
+use crate::catalogue::site::EarthProtection;
 use crate::machine::circuit::Circuit;
 use crate::machine::wiring::plug_earth;
 use crate::units;
@@ -33,13 +34,13 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         id: "rcd-type",
         title: "Residual-current device of the wrong type",
-        severities: &[Severity::Danger, Severity::Caution],
+        severities: &[Severity::Danger, Severity::Caution, Severity::Hint],
         step: Step::Control,
         watches: "The type of the device that protects inverter, mains-fed servo drivers and the motors' supply.",
         because: "Their fault current is not alternating: a simple device goes blind, and does not cut when somebody is touched.",
-        from: "Three-phase input: type B. Inverter on one phase: type F, at least A. Whatever rectifies the mains: at least A. IEC 62423, EN 50178; IEC 60364-5-53:2019, 531.3.3 (from memory); makers' manuals decide.",
+        from: "Three-phase input: type B. Inverter on one phase: type F, at least A. Whatever rectifies the mains: at least A. IEC 62423, EN 50178; IEC 60364-5-53:2019, 531.3.3 (from memory); makers' manuals decide. North America: UL 943 class A, for alternating current (from memory).",
         instead: "Have an electrician fit the type that the inverter's manual names.",
-        reads: &[Fact::Mains, Fact::Inverter, Fact::Drivers],
+        reads: &[Fact::Mains, Fact::Site, Fact::Inverter, Fact::Drivers],
         decided_by: &["residual_type", "spindle", "vfd", "driver_a"],
         check: residual_type,
         remedies: better_type,
@@ -130,6 +131,15 @@ fn inverting(facts: &Facts) -> Option<(&'static str, u32)> {
 
 fn residual_type(facts: &Facts, report: &mut Report) {
     let kind = facts.picked.build.control.residual;
+    if facts.picked.site.earth_protection == EarthProtection::GroundFault {
+        if let Some((what, _)) = inverting(facts) {
+            report.say(
+                Severity::Hint,
+                format!("a ground-fault circuit interrupter is made for alternating current: what leaks behind {what} may trip it or pass it unseen; ask an electrician and the maker"),
+            );
+        }
+        return;
+    }
     let Some((what, phases)) = inverting(facts) else {
         // A switched supply rectifies the mains as well: its fault current pulsates.
         if kind == ResidualType::Ac {
@@ -161,6 +171,9 @@ fn residual_type(facts: &Facts, report: &mut Report) {
 }
 
 fn better_type(facts: &Facts, _: Option<Axis>) -> Remedies {
+    if facts.picked.site.earth_protection == EarthProtection::GroundFault {
+        return Vec::new();
+    }
     let enough = match inverting(facts) {
         Some(_) => ["type-f", "type-b"],
         None => ["type-a", "type-f"],

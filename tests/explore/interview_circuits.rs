@@ -141,20 +141,15 @@ fn a_second_circuit_is_told_where_it_would_help() {
         words.contains("a second one") && words.contains("electrician"),
         "{words}"
     );
-    // What forbids it, and the least money, stand before all else; one build has one cost.
+    // The verdict stands before all else: which answer it is, and that it alone would do.
     let (label, first) = &lines[0];
     assert_eq!(*label, "nothing fits");
-    assert!(first.contains("\"second circuit\" forbids it"), "{first}");
-    assert!(lines[1].1.contains("first circuit"), "{lines:?}");
-    let least = lines.iter().find(|(label, _)| *label == "least money");
-    let (_, least) = least.expect("the least money");
+    let alone = "\"second circuit\" is in the way; all else that you asked can be had";
+    assert!(first.starts_with(alone), "{first}");
+    assert!(words.contains("first circuit: "), "{words}");
     let cost =
         gantrywright::money::show::money(near.reading.cost.likely, near.reading.cost.currency);
-    assert!(
-        least.contains(&cost) && words.contains(&cost),
-        "{least} {words}"
-    );
-    assert!(least.contains("in hand"), "{least}");
+    assert!(words.contains(&cost), "{words}");
     // What is opened is what was shown and priced, with the circuit that is laid.
     let taken = found.taken(offer.level).expect("a build");
     assert!(edit::difference(&near.build, &taken).is_empty());
@@ -177,6 +172,43 @@ fn a_second_circuit_is_told_where_it_would_help() {
         "{why}"
     );
     assert!(found.assessed >= offer.searched.found.assessed);
+}
+
+/// Where two answers are each in the way, that is said, and each with what it would take: to
+/// change one alone is not enough, and nobody should be led to believe so.
+#[test]
+fn two_answers_that_both_forbid_it_are_told_apart() {
+    let catalogue = catalogue();
+    let mut given = small_socket("none");
+    given.push(("budget", "1000 USD"));
+    let found = proposed(&catalogue, &given, DRAWING);
+    let offer = &found.offers[0];
+    assert!(offer.fit().is_none());
+    let lines = told::offer(&found, offer, &answers(&catalogue, &given), &catalogue);
+    let (label, verdict) = &lines[0];
+    assert_eq!(*label, "nothing fits");
+    let both = "\"budget\" and \"second circuit\" are in the way; to change only one of them is not enough.";
+    assert!(verdict.starts_with(both), "{verdict}");
+    let way: Vec<&str> = lines
+        .iter()
+        .skip_while(|(label, _)| *label != "in the way")
+        .take(2)
+        .map(|(_, words)| words.as_str())
+        .collect();
+    let near = offer.build().expect("the nearest");
+    let cost =
+        gantrywright::money::show::money(near.reading.cost.likely, near.reading.cost.currency);
+    assert!(
+        way[0].contains("1 000 USD is too little") && way[0].contains(&cost),
+        "{way:?}"
+    );
+    assert!(way[1].contains("one circuit does not carry it"), "{way:?}");
+    // What the money does not buy is told with what was given up for it.
+    let least = found.lesser.first().expect("the least that was tried");
+    assert!(!least.fits && !least.gives.is_empty());
+    for prompt in &least.gives {
+        assert!(verdict.contains(&format!("\"{}\"", prompt.short)), "{verdict}");
+    }
 }
 
 /// Where a quick look finds nothing, the answer that is in the way is named.

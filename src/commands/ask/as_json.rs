@@ -29,11 +29,14 @@ fn question_json(question: &Question) -> Value {
 /// One answer.
 pub(super) fn answer(question: &Question, bench: &Bench, answer: &Answer) -> Value {
     let each = answer.alternatives.iter().map(|one| {
+        let after = &one.trial.after;
         json!({
             "title": one.title,
             "changes": edits(&one.trial.edits),
             "price": one.trial.price.to_string(),
-            "after": reading(&Reading::of(&one.trial.after)),
+            "after": reading(&Reading::of(after)),
+            "on_top": one.on_top,
+            "reaches_wish": question::cures(question, bench.build, bench.before, after),
             "new": findings(&one.trial.added),
             "gone": findings(&one.trial.lifted),
             "note": one.note,

@@ -45,11 +45,7 @@ pub(super) fn answer(question: &Question, bench: &Bench, answer: &Answer, paint:
         return page;
     }
     page.push('\n');
-    page.push_str(&compared(
-        &Reading::of(bench.before),
-        &answer.alternatives,
-        paint,
-    ));
+    page.push_str(&compared(question, bench, answer, paint));
     for (place, one) in answer.alternatives.iter().enumerate() {
         page.push('\n');
         page.push_str(&told_of(
@@ -63,16 +59,26 @@ pub(super) fn answer(question: &Question, bench: &Bench, answer: &Answer, paint:
     page
 }
 
-/// All ways to go below what is now.
-fn compared(before: &Reading, alternatives: &[Alternative], paint: Paint) -> String {
+/// All ways to go below what is now; behind each whether it reaches what is wished, and how bad
+/// the worst warning is that it brings.
+fn compared(question: &Question, bench: &Bench, answer: &Answer, paint: Paint) -> String {
     let numbers = &paint.numbers();
+    let before = Reading::of(bench.before);
     let mut rows = compared_heads(numbers, before.cost.currency);
-    rows.push(compared_row("  now".to_owned(), before, numbers));
-    for (place, one) in alternatives.iter().enumerate() {
+    rows.push(compared_row("  now".to_owned(), &before, numbers));
+    for (place, one) in answer.alternatives.iter().enumerate() {
         let name = format!("  {}", told::letter(place));
-        rows.push(compared_row(name, &Reading::of(&one.trial.after), numbers));
+        let mut row = compared_row(name, &Reading::of(&one.trial.after), numbers);
+        let after = &one.trial.after;
+        let reaches = question::cures(question, bench.build, bench.before, after);
+        let reaches = reaches.then(|| "reaches it".to_owned());
+        let brings = answer.worst(bench, place);
+        let brings = brings.map(|worst| format!("new {}", worst.title()));
+        let each: Vec<String> = reaches.into_iter().chain(brings).collect();
+        row.push(each.join(", "));
+        rows.push(row);
     }
-    table("<>>>>>>>", &rows)
+    table("<>>>>>>><", &rows)
 }
 
 /// One way to go.

@@ -193,7 +193,7 @@ pub(super) fn options(weighing: &Weighing, catalogue: &Catalogue, paint: Paint) 
         page.push_str(&format!("{}\n", paint.heading(row.choice.title)));
         let words = |cells: [&str; 7]| cells.map(str::to_owned).to_vec();
         let mut rows = vec![
-            words(["", "cost", "rapids", "tip", "removal", "mains", "brings"]),
+            words(["", "cost", "rapids", "stiff", "removes", "mains", "brings"]),
             words(["", code, "m/min", "N/µm", "cm³/min", "A", ""]),
         ];
         let now = format!("= {}", option(row.choice, &row.now, catalogue));

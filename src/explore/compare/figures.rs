@@ -8,6 +8,7 @@ use crate::build::choices::control::OnCircuit;
 use crate::build::{Axis, PerAxis};
 use crate::catalogue::{Id, Part as _};
 use crate::explain::Worth;
+use crate::machine::axis::AxisFigures;
 use crate::money::{Money, show as amounts};
 use crate::order::Order as _;
 use crate::rules::{Severity, topics};
@@ -21,6 +22,7 @@ pub(super) fn groups(contenders: &[Contender]) -> Vec<Group> {
     vec![
         group("cost", "Cost", all.cost()),
         group("rapids", "Rapids, m/min, and what holds them", all.rapids()),
+        group("motion", "Thrust, start and step", all.motion()),
         group("stiffness", "Stiffness, N/µm", all.stiffness()),
         group("cutting", "Cutting, cm³/min at best", all.cutting()),
         group("power", "Power", all.power()),
@@ -85,6 +87,40 @@ impl Table<'_> {
             });
             held.told = true;
             [speed, held]
+        });
+        each.collect()
+    }
+
+    /// How hard each axis pushes, how fast it starts, and how fine it steps.
+    fn motion(&self) -> Vec<Row> {
+        type Of = fn(&AxisFigures) -> Amount;
+        let rows: [(&str, &str, Of, usize); 3] = [
+            (
+                "thrust_n",
+                "thrust, N",
+                |one| units::n::amount(one.thrust),
+                0,
+            ),
+            (
+                "acceleration_m_per_s2",
+                "starts at, m/s²",
+                |one| units::m_per_s2::amount(one.acceleration),
+                1,
+            ),
+            (
+                "step_um",
+                "one step, µm",
+                |one| units::um::amount(one.step),
+                1,
+            ),
+        ];
+        let each = rows.iter().flat_map(|(key, title, of, digits)| {
+            Axis::EACH.map(|axis| {
+                let key = format!("axes.{}.{key}", axis.id());
+                self.row(&key, &format!("{} {title}", axis.title()), |one| {
+                    figure(of(&one.machine.axes[axis]), *digits)
+                })
+            })
         });
         each.collect()
     }

@@ -51,7 +51,7 @@ pub fn wanted(target: &Target, catalogue: &Catalogue, currency: Currency) -> Str
 }
 
 /// A bound with its unit, as it was typed.
-fn amount(measure: Measure, bound: f64, currency: Currency) -> String {
+pub fn amount(measure: Measure, bound: f64, currency: Currency) -> String {
     match measure {
         Measure::Cost => format!("{} {currency}", show::typed(bound)),
         _ => format!("{} {}", show::typed(bound), unit(measure)),

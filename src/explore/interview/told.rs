@@ -1,9 +1,8 @@
 //! What an interview comes to, in words: command and screen tell it alike.
 
-mod forbids;
 mod left;
 mod money;
-mod near;
+mod verdict;
 
 use super::answers::Answers;
 use super::lesser::Lesser;
@@ -19,10 +18,10 @@ use crate::explore::told::{self, Moved};
 use crate::money::show as amounts;
 use crate::units::{self, show};
 use crate::words::Words as _;
-use forbids::in_the_way;
 pub use left::assumed;
 use left::warned;
 pub use money::{all_lesser, gives_way, missing, name, outlook, share};
+use verdict::verdict;
 
 /// How many of the softest parts of a direction are named.
 const SOFTEST: usize = 3;
@@ -57,15 +56,15 @@ pub fn offer(
     let Some(answer) = offer.build() else {
         return nothing(proposal, offer, catalogue);
     };
-    let mut lines = near::plainly(offer, answer);
+    let mut lines = Vec::new();
+    if offer.searched.answer().is_none() {
+        lines.extend(verdict(proposal, offer, catalogue));
+        lines.extend(buys(proposal, answers, catalogue));
+    }
     lines.push(("why", why(proposal, offer)));
     let alike = proposal.alike();
     let own = alike.iter().find(|one| one.level == offer.level);
     lines.extend(own.map(|one| ("alike", coincides(one, answer))));
-    if offer.searched.answer().is_none() {
-        lines.extend(in_the_way(proposal, offer, catalogue));
-        lines.extend(buys(proposal, answers, catalogue));
-    }
     lines.push(("costs", costs(answer, answers, catalogue)));
     lines.push(("cautions", left::cautions(offer, answer)));
     lines.extend(left::cures(offer, answer.reading.cost.currency, catalogue));
@@ -312,7 +311,7 @@ fn nothing(proposal: &Proposal, offer: &Offer, catalogue: &Catalogue) -> Vec<Mov
         (false, true) => vec![("nothing found", search::how(found))],
         (false, false) => vec![("nothing fits", search::how(found))],
     };
-    lines.extend(in_the_way(proposal, offer, catalogue));
+    lines.extend(verdict(proposal, offer, catalogue));
     lines.extend(buys(proposal, &proposal.plan.answers, catalogue));
     lines
 }

@@ -118,7 +118,9 @@ pub fn all_lesser(all: &[Lesser], asked: &Answers, catalogue: &Catalogue) -> Vec
         return Vec::new();
     };
     let head = match (first.fits, all.len(), first.gives.len()) {
-        (false, ..) => "Nothing was found for your money. The least that was tried:",
+        (false, ..) => {
+            "Nothing was found for your money. The least that was tried is still dearer:"
+        }
         (true, 1, 2..) => "No single answer is enough. For your money, if these give way together:",
         _ => "For your money, if one answer gives way:",
     };

@@ -60,7 +60,8 @@ pub(in crate::screen::view) fn page(
         split.least = ROWS;
     }
     for (place, (text, one)) in table.zip(&answer.alternatives).enumerate() {
-        let apart = |place: usize| answer.alternatives.get(place).is_some_and(is_apart);
+        let apart =
+            |place: usize| (answer.alternatives.get(place)).is_some_and(Alternative::is_apart);
         if place > 0 && apart(place) && !apart(place - 1) {
             split.heading(pen, APART);
         }
@@ -73,11 +74,7 @@ pub(in crate::screen::view) fn page(
                 .len()
                 .saturating_sub(1),
             reaches,
-            worst: missing_in(&one.trial.after.findings, &base.assessment.findings)
-                .iter()
-                .map(|finding| finding.severity)
-                .filter(|severity| *severity <= Severity::Caution)
-                .min(),
+            worst: answer.worst(&bench, place),
         };
         if place == at {
             split.at = split.rows.len();
@@ -93,14 +90,13 @@ pub(in crate::screen::view) fn page(
 /// What stands above the rows that save only where something is there already.
 const APART: &str = "Only if it is so, each by itself:";
 
-/// Whether a way stands apart from those that go on from each other.
-fn is_apart(one: &Alternative) -> bool {
-    one.title.starts_with(ONLY_IF)
-}
-
 /// The letter of a way; none where it stands apart.
 fn letter(answer: &Answer, place: usize) -> String {
-    match answer.alternatives.get(place).is_some_and(is_apart) {
+    match answer
+        .alternatives
+        .get(place)
+        .is_some_and(Alternative::is_apart)
+    {
         true => String::new(),
         false => telling::letter(place),
     }
@@ -186,22 +182,13 @@ pub(in crate::screen::view) fn compared(
     pen: &Pen,
     builds: impl Iterator<Item = (String, Reading)>,
 ) -> Vec<String> {
-    let code = state.now.bill.currency.code();
     let read = &pen.speller;
-    let mut rows: Vec<[String; 8]> = vec![
-        [
-            "",
-            "cost",
-            "rapids",
-            read.unit("m/min"),
-            "",
-            "tip",
-            "removal",
-            "mains",
-        ]
-        .map(str::to_owned),
-        ["", code, "X", "Y", "Z", "N/µm", "cm³/min", "A"].map(|cell| pen.spell(read.unit(cell))),
-    ];
+    let heads = telling::row_heads(&state.now.bill.currency).into_iter();
+    let heads = heads.map(|row| {
+        let [a, b, c, d, e, f, g] = row.map(|cell| pen.spell(read.unit(cell)));
+        [String::new(), a, b, c, d, e, f, g]
+    });
+    let mut rows: Vec<[String; 8]> = heads.collect();
     let with = |name: String, reading: &Reading| {
         let [a, b, c, d, e, f, g] = read.cells(telling::row(reading), COMPARED);
         [name, a, b, c, d, e, f, g]

@@ -141,7 +141,7 @@ fn value_columns(pen: &Pen, state: &State, sweep: &Sweep) -> usize {
 }
 
 /// Columns of the cells of the table.
-const CELLS: [usize; 7] = [7, 5, 5, 5, 6, 7, 5];
+const CELLS: [usize; 7] = [7, 6, 5, 5, 6, 7, 5];
 
 /// As many cells as there is room for: the text below the table has them all.
 fn cells(pen: &Pen, cells: [String; 7], room: usize) -> String {
@@ -157,29 +157,11 @@ fn cells(pen: &Pen, cells: [String; 7], room: usize) -> String {
 }
 
 fn heading(pen: &Pen, state: &State, sweep: &Sweep, width: usize) -> Vec<Line<'static>> {
-    let code = state.now.bill.currency.code();
     let read = &pen.speller;
-    let names = [
-        "cost",
-        "rapid",
-        read.unit("m/min"),
-        "",
-        "tip",
-        "removal",
-        "mains",
-    ];
-    let units = [
-        code,
-        "X",
-        "Y",
-        "Z",
-        read.unit("N/µm"),
-        read.unit("cm³/min"),
-        "A",
-    ];
     let blank = " ".repeat(value_columns(pen, state, sweep) + 4);
     let room = width.saturating_sub(blank.len());
-    [names, units]
+    telling::row_heads(&state.now.bill.currency)
+        .map(|row| row.map(|cell| read.unit(cell)))
         .map(|row| {
             Line::from(format!(
                 "{blank}{}",
