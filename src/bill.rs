@@ -17,6 +17,8 @@ mod list;
 pub mod nesting;
 mod notes;
 pub mod ordering;
+pub mod paying;
+pub mod pricing;
 mod weight;
 pub mod yearly;
 
@@ -28,8 +30,9 @@ pub use self::consignments::Consignment;
 use self::cuts::Cuts;
 use self::estimate::{Correlation, Estimate, items};
 pub use self::line::Line;
-use self::line::{Pricing, paid};
 use self::ordering::Ordering;
+use self::paying::paid;
+use self::pricing::Pricing;
 use self::yearly::Yearly;
 use crate::build::Picked;
 use crate::catalogue::prices::Basis;
@@ -180,7 +183,7 @@ impl Bill {
             to_spend,
             forecast: used + lost + to_spend,
             ordering: Ordering::default(),
-            yearly: Yearly::of(picked, machine, notes)?,
+            yearly: Yearly::of(&Pricing::of(picked, today), machine, notes)?,
             machines: picked.build.area.machines,
             steps,
         };
@@ -283,11 +286,7 @@ fn priced(
     notes: &mut impl Recorder,
 ) -> Result<(Vec<Line>, Cuts, Vec<list::Told>), MoneyError> {
     let (mut needs, mut told) = lines::all(picked, machine, notes)?;
-    let pricing = Pricing {
-        picked,
-        currency: picked.site.currency,
-        today,
-    };
+    let pricing = Pricing::of(picked, today);
     let cuts = Cuts::of(
         &pricing,
         machine,

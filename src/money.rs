@@ -13,6 +13,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
 mod exact;
 mod range;
 pub mod show;
+pub mod typed;
 
 pub use range::PriceRange;
 

@@ -5,8 +5,9 @@
 use rust_decimal::Decimal;
 
 use super::Bill;
-use super::line::{Line, Pricing};
+use super::line::Line;
 use super::list::Need;
+use super::pricing::Pricing;
 use crate::build::Picked;
 
 /// How many lines around the expected one are looked at.

@@ -7,7 +7,8 @@
 use rust_decimal::Decimal;
 
 use super::Bill;
-use super::line::{Line, rate};
+use super::line::Line;
+use super::paying::{fixed, rate};
 use crate::build::Picked;
 use crate::build::purchases::Payment;
 use crate::catalogue::destination::{Destination, Goods};
@@ -284,7 +285,7 @@ impl<'a> Customs<'a> {
         if let (Some(least), Some(fee)) = (least, fee)
             && goods.likely < least
         {
-            sum = sum.plus(super::line::fixed(fee, self.currency))?;
+            sum = sum.plus(fixed(fee, self.currency))?;
         }
         Ok(sum)
     }
@@ -322,7 +323,7 @@ impl<'a> Customs<'a> {
                 .iter()
                 .map(|(kind, _)| (*kind, Decimal::ZERO, each))
                 .collect();
-            let all = super::line::fixed(each, self.currency);
+            let all = fixed(each, self.currency);
             return Ok((value, all.times(Decimal::from(duties.len()))?, duties));
         }
         let mut duty = zero;

@@ -11,9 +11,9 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
-use super::line::Pricing;
 use super::list::Need;
 use super::nesting::{self, NestedBar, Nesting, OnOffer, Saw, Stock, Task, Tenths, Wanted};
+use super::pricing::Pricing;
 use crate::build::choices::working_area::TubeSupply;
 use crate::build::{Axis, Picked};
 use crate::catalogue::quantity::Count;

@@ -7,15 +7,18 @@
 //! smallest of the money of the bill, to which the bill rounds; here they are rounded down.
 
 mod basket;
+mod coins;
 mod least;
+mod sender;
 
 use jiff::civil::Date;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
 use super::consignments::tax_percent;
-use super::line::{Pricing, rate};
 use super::list::Need;
+use super::paying::rate;
+use super::pricing::Pricing;
 use super::weight;
 use crate::build::Picked;
 use crate::catalogue::prices::{OnTop, Price};
@@ -25,38 +28,11 @@ use crate::money::{Currency, MoneyError};
 use crate::units::{self, Length};
 
 pub use basket::{Basket, Lifted};
+pub use coins::{Coins, up};
 pub use least::{Least, Long, Pieces};
 
-/// So many of the smallest coins of the money of the bill: cents, yen.
-pub type Coins = i64;
-
-/// Parts in a million.
-type Millionths = i64;
-
-const MILLION: i64 = 1_000_000;
-
-/// What is known of a supplier before it is known what it sends.
-#[derive(Clone, Debug)]
-struct Sender<'c> {
-    supplier: &'c Supplier,
-    /// Freight of a parcel, and what is added for long pieces.
-    parcel: Coins,
-    surcharge: Coins,
-    /// The value of goods from which on freight is free.
-    free_from: Option<Coins>,
-    /// The value below which an order is small, and the fee for that.
-    small: Option<(Coins, Coins)>,
-    /// Grams in a parcel.
-    parcel_grams: i64,
-    insurance: Millionths,
-    /// The value up to which no duty by rate is taken.
-    duty_free: Option<Coins>,
-    clearing: Coins,
-    clearing_taxed: bool,
-    tax: Millionths,
-    /// Whether something was paid for a consignment of it: then nothing is certain.
-    settled: bool,
-}
+use coins::{MILLION, down, millionths};
+use sender::Sender;
 
 /// Prices for floors.
 pub struct Shop<'a, 'c> {
@@ -76,11 +52,7 @@ impl<'a, 'c> Shop<'a, 'c> {
         let senders = suppliers.map(|one| Sender::new(picked, one, currency));
         Ok(Self {
             senders: senders.collect::<Result<_, _>>()?,
-            pricing: Pricing {
-                picked,
-                currency,
-                today,
-            },
+            pricing: Pricing::of(picked, today),
         })
     }
 
@@ -336,70 +308,4 @@ impl<'a, 'c> Shop<'a, 'c> {
         };
         (least.goods + insured + duty + taxed * sender.tax / MILLION - 2).max(0)
     }
-}
-
-impl<'c> Sender<'c> {
-    fn new(
-        picked: &Picked<'c>,
-        supplier: &'c Supplier,
-        currency: Currency,
-    ) -> Result<Self, MoneyError> {
-        let (catalogue, place) = (picked.catalogue, picked.destination);
-        let turned = |amount: Decimal, from, what| {
-            let factor = rate(catalogue, from, what, currency)?;
-            let worth = amount.checked_mul(factor).ok_or(MoneyError::Overflow)?;
-            Ok::<_, MoneyError>(down(worth, currency))
-        };
-        let own = |amount| turned(amount, supplier.currency, &supplier.id);
-        let surcharge = supplier.long_surcharge.map(|entry| own(entry.likely));
-        let least = supplier.minimum_order.map(own).transpose()?;
-        let fee = supplier.small_order_fee.map(own).transpose()?;
-        let free = place.duty_free_up_to;
-        let free = free.map(|amount| turned(amount, place.currency, &place.id));
-        let payments = picked.build.purchases.consignments.get(&supplier.id);
-        Ok(Self {
-            supplier,
-            parcel: own(supplier.freight.likely)?,
-            surcharge: surcharge.transpose()?.unwrap_or_default(),
-            free_from: supplier.free_from.map(own).transpose()?,
-            small: least.zip(fee),
-            parcel_grams: (units::kg::from(supplier.parcel) * 1000.0).ceil() as i64,
-            insurance: millionths(supplier.insurance_percent),
-            // Freight may count towards the value; one coin more is for rounding.
-            duty_free: free.transpose()?.map(|free| free + 1),
-            clearing: match supplier.abroad {
-                true => turned(place.broker_fee.likely, place.currency, &place.id)?,
-                false => 0,
-            },
-            clearing_taxed: place.broker_fee_taxed,
-            tax: millionths(tax_percent(picked)),
-            settled: payments.is_some_and(|one| !one.payments.is_empty()),
-        })
-    }
-}
-
-/// An amount in the smallest coins of its currency, rounded down.
-fn down(amount: Decimal, currency: Currency) -> Coins {
-    let coins = in_coins(amount, currency);
-    coins
-        .and_then(|coins| coins.floor().to_i64())
-        .unwrap_or_default()
-}
-
-/// An amount in the smallest coins of its currency, rounded up.
-pub fn up(amount: Decimal, currency: Currency) -> Coins {
-    let coins = in_coins(amount, currency);
-    coins
-        .and_then(|coins| coins.ceil().to_i64())
-        .unwrap_or(Coins::MAX)
-}
-
-fn in_coins(amount: Decimal, currency: Currency) -> Option<Decimal> {
-    amount.checked_mul(Decimal::from(10_u32.pow(currency.decimals())))
-}
-
-/// A percentage in millionths, rounded down.
-fn millionths(percent: Decimal) -> Millionths {
-    let scaled = percent * Decimal::from(10_000);
-    scaled.floor().to_i64().unwrap_or_default()
 }

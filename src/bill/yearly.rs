@@ -10,7 +10,7 @@ use rust_decimal::prelude::ToPrimitive as _;
 
 use self::energy::Drawn;
 use self::used::Hours;
-use crate::build::Picked;
+use super::pricing::Pricing;
 use crate::catalogue::prices::OnTop;
 use crate::catalogue::{Id, Part, Unit};
 use crate::explain::Recorder;
@@ -65,15 +65,16 @@ impl Yearly {
     /// # Errors
     /// Where a price cannot be stated in the site's currency, or a sum is past counting.
     pub(super) fn of(
-        picked: &Picked,
+        pricing: &Pricing,
         machine: &Machine,
         notes: &mut impl Recorder,
     ) -> Result<Self, MoneyError> {
+        let picked = pricing.picked;
         let hours = Hours::of(picked);
         let mut lines: Vec<YearlyLine> = Vec::with_capacity(picked.catalogue.yearly.len());
         let mut told = Vec::new();
         used::each(picked, machine, &hours, |used| {
-            let price = Price::of(picked, used.part.id(), used.quantity)?;
+            let price = Price::of(pricing, used.part.id(), used.quantity)?;
             let total = price.as_ref().map(|price| price.cost(used.quantity));
             lines.push(YearlyLine {
                 part: used.part.id().clone(),
@@ -93,11 +94,11 @@ impl Yearly {
         // What is paid for is what the meter counted.
         let energy = units::kwh::of(counted.to_f64().unwrap_or_default());
         let electricity = match picked.catalogue.part(ELECTRICITY) {
-            Some((_, part)) => Price::of(picked, part.id(), counted)?,
+            Some((_, part)) => Price::of(pricing, part.id(), counted)?,
             None => None,
         };
         let licence = match picked.licence {
-            Some(licence) => Price::of(picked, licence.id(), Decimal::ONE)?,
+            Some(licence) => Price::of(pricing, licence.id(), Decimal::ONE)?,
             None => None,
         };
         let power = electricity.as_ref().map(|price| price.cost(counted));
@@ -123,28 +124,23 @@ impl Yearly {
 
 /// The likely price of one unit, and the tax on it.
 struct Price {
-    book: Id,
     each: Decimal,
     currency: Currency,
+    /// The price book that it comes from; none where a supplier named it.
+    book: Option<Id>,
     tax_percent: Decimal,
 }
 
 impl Price {
-    /// The price of a part when so many are bought; none where nobody named one.
-    fn of(picked: &Picked, part: &Id, quantity: Decimal) -> Result<Option<Self>, MoneyError> {
-        let catalogue = picked.catalogue;
-        let currency = picked.site.currency;
-        let Some(book) = catalogue.book_of(part) else {
+    /// The price of a part when so many are bought, as on the bill: as a supplier named it, else
+    /// by the price book; none where nobody named one.
+    fn of(pricing: &Pricing, part: &Id, quantity: Decimal) -> Result<Option<Self>, MoneyError> {
+        let Some(price) = pricing.unit_price(part, quantity)? else {
             return Ok(None);
         };
-        let Some(price) = book
-            .price(catalogue, part, quantity, currency)
-            .transpose()?
-        else {
-            return Ok(None);
-        };
+        let picked = pricing.picked;
         let supplier = price.supplier.as_ref();
-        let supplier = supplier.and_then(|id| catalogue.suppliers.get(id));
+        let supplier = supplier.and_then(|id| picked.catalogue.suppliers.get(id));
         // Nobody takes a tax on top of a price of which nobody knows who asks it.
         let taxed = supplier.is_some_and(|one| !price.includes.or(one.includes).has(OnTop::Tax));
         let tax_percent = match taxed {
@@ -152,9 +148,9 @@ impl Price {
             false => Decimal::ZERO,
         };
         Ok(Some(Self {
-            book: book.id.clone(),
             each: price.range.likely,
-            currency,
+            currency: price.range.currency,
+            book: pricing.book(part).cloned(),
             tax_percent,
         }))
     }

@@ -7,7 +7,8 @@ use std::sync::LazyLock;
 use super::value::{self, BadValue, NumberKind, Value};
 use super::{Build, nearest};
 use crate::catalogue::{Catalogue, Id, Part, PartKind, Step};
-use crate::money::Currency;
+use crate::money::{Currency, show as amounts};
+use crate::units::show;
 use crate::words::Word;
 
 pub mod control;
@@ -212,8 +213,16 @@ impl Choice {
                 .iter()
                 .find(|word| word.id == *id)
                 .map_or_else(|| (*id).to_owned(), |word| word.title.to_owned()),
+            _ => self.show_counted(value),
+        }
+    }
+
+    /// How people read a number or an amount of this choice, thousands in groups; any other value
+    /// as files have it.
+    pub fn show_counted(&self, value: &Value) -> String {
+        match (value, &self.kind) {
             (Value::Number(Some(number)), Kind::Number(kind)) => {
-                format!("{number} {}", kind.unit.symbol())
+                format!("{} {}", show::typed(*number), kind.unit.symbol())
                     .trim_end()
                     .to_owned()
             }
@@ -223,6 +232,14 @@ impl Choice {
                     unset: Some(unset), ..
                 }),
             ) => (*unset).to_owned(),
+            (Value::Amount(Some(money)), Kind::Amount) => {
+                let amount = match money.amount.fract().is_zero() {
+                    true => amounts::whole(money.amount),
+                    false => amounts::exact(money.amount, money.currency),
+                };
+                format!("{amount} {}", money.currency)
+            }
+            (_, Kind::Amount) => "no limit".to_owned(),
             _ => value.to_string(),
         }
     }

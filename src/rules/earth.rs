@@ -132,11 +132,16 @@ fn inverting(facts: &Facts) -> Option<(&'static str, u32)> {
 fn residual_type(facts: &Facts, report: &mut Report) {
     let kind = facts.picked.build.control.residual;
     if facts.picked.site.earth_protection == EarthProtection::GroundFault {
-        if let Some((what, _)) = inverting(facts) {
-            report.say(
+        match inverting(facts) {
+            Some((what, 3)) => report.say(
+                Severity::Danger,
+                format!("{what} has a three-phase input: a ground-fault circuit interrupter is blind to its fault current"),
+            ),
+            Some((what, _)) => report.say(
                 Severity::Hint,
                 format!("a ground-fault circuit interrupter is made for alternating current: what leaks behind {what} may trip it or pass it unseen; ask an electrician and the maker"),
-            );
+            ),
+            None => {}
         }
         return;
     }

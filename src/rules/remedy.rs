@@ -4,6 +4,7 @@
 use rust_decimal::Decimal;
 
 use super::Facts;
+use crate::bill::pricing::Pricing;
 use crate::build::{Axis, Choice, Edit, Value, choices};
 use crate::catalogue::{Id, Shelf};
 use crate::order::Order as _;
@@ -83,12 +84,12 @@ fn likely(facts: &Facts, value: &Value) -> Option<Decimal> {
     price_of(facts, id)
 }
 
-/// The likely price of a unit of a part, in the currency of the bill, from the book that wins.
+/// The likely price of a unit of a part, in the currency of the bill, as the bill has it: as
+/// quoted, else by the book that wins.
 pub fn price_of(facts: &Facts, part: &Id) -> Option<Decimal> {
-    let catalogue = facts.picked.catalogue;
-    let book = catalogue.book_of(part)?;
-    let price = book.price(catalogue, part, Decimal::ONE, facts.bill.currency)?;
-    price.ok().map(|price| price.range.likely)
+    let pricing = Pricing::of(facts.picked, facts.today);
+    let price = pricing.unit_price(part, Decimal::ONE).ok()??;
+    Some(price.range.likely)
 }
 
 /// A candidate: a number choice set to a value, kept inside its range and rounded to its

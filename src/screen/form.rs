@@ -6,7 +6,7 @@ use tui_input::Input;
 
 use super::ledger::{Asked, Entry, supplier_of};
 use super::state::State;
-use crate::bill::line::in_currency;
+use crate::bill::paying::in_currency;
 use crate::catalogue::prices::OnTop;
 use crate::catalogue::{Id, Unit};
 use crate::money::Currency;

@@ -78,8 +78,8 @@ fn wrong(state: &State) -> Option<Next> {
     let word = worst.title();
     let words = match (worst, alike) {
         (Severity::Hint, _) => return None,
-        (Severity::Caution, 1) => "look at the caution".to_owned(),
-        (Severity::Caution, many) => format!("look at {many} cautions"),
+        (Severity::Caution, 1) => "mend or accept the caution".to_owned(),
+        (Severity::Caution, many) => format!("mend or accept {many} cautions"),
         (_, 1) => format!("lift the {word}"),
         (_, many) => format!("lift {many} {word}s"),
     };

@@ -8,7 +8,7 @@ use crate::build::choices::{self, Choice, Kind};
 use crate::build::value::{self, NumberKind};
 use crate::build::{Build, Value};
 use crate::catalogue::{Catalogue, Id};
-use crate::money::{Currency, Money, show as amounts};
+use crate::money::{Currency, Money};
 use crate::order::Order as _;
 use crate::units::{Shown, System, entry, show};
 
@@ -204,7 +204,7 @@ pub fn ladder(
                 let unit = entry::unit_of(kind.unit.symbol(), read_as);
                 format!("{} {unit}", typed(choice, &value, read_as))
             }
-            _ => shown(choice, &value),
+            _ => choice.show_counted(&value),
         };
         OptionRow {
             now: value == now,
@@ -217,48 +217,6 @@ pub fn ladder(
         }
     });
     (rows.collect(), cursor)
-}
-
-/// A number or an amount for people.
-pub fn shown(choice: &Choice, value: &Value) -> String {
-    match (choice.kind, value) {
-        (Kind::Number(kind), Value::Number(Some(number))) => {
-            format!("{} {}", show::typed(*number), kind.unit.symbol())
-                .trim_end()
-                .to_owned()
-        }
-        (
-            Kind::Number(NumberKind {
-                unset: Some(unset), ..
-            }),
-            Value::Number(None),
-        ) => unset.to_owned(),
-        (Kind::Amount, Value::Amount(Some(money))) => {
-            let amount = match money.amount.fract().is_zero() {
-                true => amounts::whole(money.amount),
-                false => amounts::exact(money.amount, money.currency),
-            };
-            format!("{amount} {}", money.currency)
-        }
-        (Kind::Amount, _) => "no limit".to_owned(),
-        _ => value.to_string(),
-    }
-}
-
-/// Any value for people: numbers as the screen groups them, the rest by its name.
-pub fn named(choice: &Choice, value: &Value, catalogue: &Catalogue) -> String {
-    match choice.kind {
-        Kind::Number(_) | Kind::Amount => shown(choice, value),
-        _ => choice.show(value, catalogue),
-    }
-}
-
-/// The same where there is little room.
-pub fn named_short(choice: &Choice, value: &Value, catalogue: &Catalogue) -> String {
-    match choice.kind {
-        Kind::Number(_) | Kind::Amount => shown(choice, value),
-        _ => choice.show_short(value, catalogue),
-    }
 }
 
 /// A value as it stands in a field before anything is typed.
@@ -305,7 +263,7 @@ pub fn read(
             let example = Value::Number(Some(kind.least.max(kind.step)));
             Err(format!(
                 "type a number, such as {}",
-                shown(choice, &example)
+                choice.show_counted(&example)
             ))
         }
         Kind::Number(kind) => value::number_as(bare, &kind, read_as)

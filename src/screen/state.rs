@@ -37,6 +37,7 @@ use crate::build::{Build, Edit, Value};
 use crate::catalogue::task::Task;
 use crate::catalogue::{Catalogue, Step};
 use crate::explore::effect::Effect;
+use crate::explore::told::Moved as Loss;
 use crate::money::Money;
 use crate::rules::topics::Topic;
 use crate::rules::{Finding, Severity};
@@ -128,6 +129,9 @@ pub struct State {
     pub preview: Option<Rc<Effect>>,
     /// The changes that would lift the warning under the cursor.
     pub remedy: Vec<Edit>,
+    /// What the machine loses, under which label: by that remedy alone, or by each of the builds
+    /// that a search found.
+    pub lost: Vec<Vec<Loss>>,
     /// A message that stands until the next key.
     pub notice: Option<Notice>,
     /// What earlier sessions left unsaved and is still to be asked about, the first of them now.
@@ -260,6 +264,7 @@ impl State {
             previews: Previews::default(),
             preview: None,
             remedy: Vec::new(),
+            lost: Vec::new(),
             notice: (!told.is_empty()).then(|| Notice::Done(told.join("; "))),
             recovery: Vec::new(),
         };

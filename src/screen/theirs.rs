@@ -3,7 +3,6 @@
 
 use std::path::{Path, PathBuf};
 
-use super::options::named_short;
 use super::update::besides_choices;
 use crate::build::Build;
 use crate::build::edit::difference;
@@ -154,7 +153,7 @@ pub fn rows(catalogue: &Catalogue, base: &Build, mine: &Build, theirs: &Build) -
     if mine.variant() == theirs.variant() {
         rows.extend(difference(mine, theirs).into_iter().map(|edit| {
             let [was, here, there] = [base, mine, theirs].map(|build| (edit.choice.get)(build));
-            let said = |value| named_short(edit.choice, value, catalogue);
+            let said = |value| edit.choice.show_short(value, catalogue);
             Difference {
                 title: edit.choice.title.to_owned(),
                 values: Some((said(&there), said(&here))),

@@ -386,3 +386,17 @@ fn the_electrician_is_asked_before_anything_is_ordered() {
     assert_eq!(state(there, "electrician"), None);
     assert_eq!(state(there, "guides"), Some((StageState::Now, 0)));
 }
+
+/// What a supplier named for one is what a year of them costs too, worked by hand: seven mills in
+/// the hundred hours of work that are usual, at the price of the offer.
+#[test]
+fn a_quote_counts_for_the_running_cost_too() {
+    let catalogue = common::catalogue();
+    let quoted = "[spindle]\ntool = \"mill-6mm-2f\"\n[purchases.mill-6mm-2f]\nquotes = [{ price = \"9 EUR\", date = \"2026-11-20\" }]";
+    let yearly = assessed(quoted, &catalogue).bill.yearly;
+    let mut lines = yearly.lines.iter();
+    let mills = lines.find(|line| line.part.as_str() == "mill-6mm-2f");
+    let mills = mills.expect("mills are used up");
+    assert_eq!(mills.quantity, amount("7"));
+    assert_eq!(mills.total, Some(amount("63.00")));
+}

@@ -207,7 +207,10 @@ fn two_answers_that_both_forbid_it_are_told_apart() {
     let least = found.lesser.first().expect("the least that was tried");
     assert!(!least.fits && !least.gives.is_empty());
     for prompt in &least.gives {
-        assert!(verdict.contains(&format!("\"{}\"", prompt.short)), "{verdict}");
+        assert!(
+            verdict.contains(&format!("\"{}\"", prompt.short)),
+            "{verdict}"
+        );
     }
 }
 

@@ -126,7 +126,7 @@ fn what_the_money_buys_is_told_answer_by_answer() {
     let length = gantrywright::units::mm::from(area.travel.x);
     assert!((450.0..1500.0).contains(&length), "{length}");
     let lines = told::all_lesser(&all, &said, &catalogue).join(" ");
-    assert!(lines.contains("instead of 1500 mm x 1500 mm"), "{lines}");
+    assert!(lines.contains("instead of 1 500 mm x 1 500 mm"), "{lines}");
     assert!(lines.contains("not proven"), "{lines}");
     let prompt = find("size").expect("a question");
     let line = told::gives_way(&all, prompt, &said, &catalogue).expect("a line");

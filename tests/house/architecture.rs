@@ -196,3 +196,34 @@ fn the_terminal_and_the_file_system_have_one_room_each() {
     }
     assert!(found.is_empty(), "{found:#?}");
 }
+
+/// What is drawn was worked out before, when the key was answered: a page that is drawn again,
+/// as after a resize, costs no assessment.
+#[test]
+fn drawing_works_nothing_out() {
+    let view = Path::new("screen").join("view");
+    let mut found = Vec::new();
+    let all = sources();
+    let drawn = all.iter().filter(|source| {
+        let path = source.path.to_string_lossy();
+        path.contains(&*view.to_string_lossy()) && !path.ends_with("tests.rs")
+    });
+    let mut seen = 0;
+    for source in drawn {
+        seen += 1;
+        for call in [
+            "assess(",
+            "assess_beside(",
+            ".trial(",
+            "losses(",
+            "explain(",
+            "find::find(",
+        ] {
+            if source.code.contains(call) {
+                found.push(format!("{} calls {call}", source.path.display()));
+            }
+        }
+    }
+    assert!(seen > 20, "the walk found too little");
+    assert!(found.is_empty(), "{found:#?}");
+}

@@ -3,7 +3,7 @@
 use rust_decimal::Decimal;
 
 use super::Customs;
-use crate::bill::line::{paid, settled};
+use crate::bill::paying::{paid, settled};
 use crate::build::purchases::Payment;
 use crate::catalogue::prices::OnTop;
 use crate::catalogue::supplier::Supplier;

@@ -3,7 +3,7 @@
 use rust_decimal::Decimal;
 
 use super::{Amount, LIKELY, LIMITS, SUM};
-use crate::bill::{Bill, Consignment, line};
+use crate::bill::{Bill, Consignment, paying};
 use crate::build::Picked;
 use crate::build::purchases::Payment;
 use crate::catalogue::Id;
@@ -23,7 +23,7 @@ pub(super) fn payments<'p>(
     currency: Currency,
 ) -> impl Iterator<Item = Input> + 'p {
     payments.into_iter().map(move |payment| {
-        let own = line::in_currency(picked.catalogue, payment, what, currency);
+        let own = paying::in_currency(picked.catalogue, payment, what, currency);
         let own = own.unwrap_or_else(|_| Money::zero(currency));
         let by = payment.by.as_ref().map(|by| format!(", by {by}"));
         let rate = payment.rate.map(|rate| format!(" at {}", rate.normalize()));

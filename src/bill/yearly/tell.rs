@@ -216,7 +216,10 @@ fn cost(
             "p",
             "likely price of one",
             money(price.each),
-            Origin::PriceBook(price.book.to_string()),
+            match &price.book {
+                Some(book) => Origin::PriceBook(book.to_string()),
+                None => Origin::Purchases,
+            },
         )
         .with("t", "tax on top", Worth::Exact(price.tax_percent, "%"), tax)
         .from(

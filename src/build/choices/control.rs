@@ -278,7 +278,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "Too quick, and every start of the spindle trips it. Too slow, and a fault may not: ask your electrician before changing one.";
         word "residual_type" "Residual device" (control.residual) {ResidualType} [Cost Warnings]
             "The device that cuts the power when current leaks to earth, and saves lives."
-            "An inverter blinds the simple types: then it does not trip when it must. At a socket of North America a ground-fault circuit interrupter (GFCI) stands on the bill in its place, and this choice changes nothing: a licensed electrician fits what your local code asks for.";
+            "An inverter blinds the simple types: then it does not trip when it must. In North America it changes nothing: a ground-fault circuit interrupter (GFCI) stands on the bill in its place, which a licensed electrician fits as your local code asks.";
         flag "mains_filter" "Mains filter" (control.filter) [Cost Warnings]
             "What keeps the inverter's noise out of the house wiring."
             "Without it, radio and other devices in the house may be disturbed. It leaks a little current to earth all the time.";

@@ -11,7 +11,6 @@ use crate::explore::reading::Reading;
 use crate::explore::told;
 use crate::money::show as amounts;
 use crate::rules::Finding;
-use crate::screen::options::named;
 use crate::screen::text::capital;
 use crate::screen::update::differences;
 use crate::store::build_file::check_money;
@@ -39,7 +38,7 @@ impl Talk {
         edits.iter().for_each(|edit| edit.apply(&mut build));
         if build == before {
             let already = edits.iter().map(|edit| {
-                let value = named(edit.choice, &edit.value, &self.catalogue);
+                let value = edit.choice.show(&edit.value, &self.catalogue);
                 format!("{} is {value} already. Nothing changed.", edit.choice.title)
             });
             return Page::of(already.collect::<Vec<_>>().join(" "));
@@ -59,7 +58,7 @@ impl Talk {
 
     /// An edit that was made: what the choice is now, and what it was.
     fn turned(&self, edit: &Edit, before: &Build) -> String {
-        let value = |build| named(edit.choice, &(edit.choice.get)(build), &self.catalogue);
+        let value = |build| edit.choice.show(&(edit.choice.get)(build), &self.catalogue);
         let (was, is) = (value(before), value(self.build()));
         format!("{}: now {is}; it was {was}.", edit.choice.title)
     }

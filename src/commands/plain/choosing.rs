@@ -7,7 +7,7 @@ use crate::build::{Edit, Value};
 use crate::explore::effect::{Effect, effect};
 use crate::explore::told;
 use crate::money::Money;
-use crate::screen::options::{self, OptionRow, named};
+use crate::screen::options::{self, OptionRow};
 use crate::screen::text::capital;
 use crate::units::show;
 use crate::words::Words as _;
@@ -30,7 +30,7 @@ impl Talk {
         page.heading(choice.title, self.way.paint);
         page.text(choice.why);
         let now = (choice.get)(self.build());
-        let says = format!("Now: {}.", named(choice, &now, &self.catalogue));
+        let says = format!("Now: {}.", choice.show(&now, &self.catalogue));
         let plain = choice.plain(&now, &self.catalogue);
         page.text(match plain {
             Some(plain) => format!("{says} {plain}"),
@@ -75,7 +75,7 @@ impl Talk {
             if let Some(value) =
                 options::stepped(choice, now, steps, cost, self.way.speller.shown())
             {
-                let name = named(choice, &value, &self.catalogue);
+                let name = choice.show(&value, &self.catalogue);
                 let effect = self.effect(choice, &value);
                 let says = self.consequences(choice, &effect).join("; ");
                 page.text(format!("With {name}: {says}."));

@@ -6,7 +6,6 @@ use crate::build::choices::{self, Choice, Kind};
 use crate::catalogue::Step;
 use crate::explore::question;
 use crate::money::show as amounts;
-use crate::screen::options::named;
 use crate::sheets::SheetKind;
 use crate::words::Words as _;
 
@@ -49,7 +48,7 @@ impl Talk {
 
     /// A choice in a list: title, value, and the warning that is about it.
     pub(super) fn row(&self, choice: &Choice) -> String {
-        let value = named(choice, &(choice.get)(self.build()), &self.catalogue);
+        let value = choice.show(&(choice.get)(self.build()), &self.catalogue);
         let worst = self.about.mark(choice);
         let worst = worst.map_or(String::new(), |worst| {
             format!("; warning: {}", worst.title())

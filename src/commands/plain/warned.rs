@@ -9,7 +9,6 @@ use crate::explore::remedy::{LOWERS_WISH, cure, lowers_wish};
 use crate::explore::told;
 use crate::rules::topics::Topic;
 use crate::rules::{self, Finding, Severity};
-use crate::screen::options::named;
 use crate::screen::text::capital;
 use crate::words::Words as _;
 
@@ -103,12 +102,9 @@ impl Talk {
             page.text("fix: no choice was found that lifts it without bringing something as bad.");
         } else {
             let each = edits.iter().map(|edit| {
-                let was = named(
-                    edit.choice,
-                    &(edit.choice.get)(self.build()),
-                    &self.catalogue,
-                );
-                let will = named(edit.choice, &edit.value, &self.catalogue);
+                let was = (edit.choice.get)(self.build());
+                let was = edit.choice.show(&was, &self.catalogue);
+                let will = edit.choice.show(&edit.value, &self.catalogue);
                 format!("{} from {was} to {will}", edit.choice.title)
             });
             let each: Vec<String> = each.collect();

@@ -1,7 +1,7 @@
-//! Amounts as people type them: `3500`, `3 500,50 EUR`, `1.000,50`. Files have one exact
-//! spelling, and their messages are about that; here both signs of a fraction are common,
-//! so a text that could mean two amounts is asked about, never guessed.
+//! Amounts as people type them into a field, with their money: `3500`, `3 500,50 EUR`. Files have
+//! one exact spelling, and their messages are about that.
 
+use crate::money::typed::{Unclear, digits};
 use crate::money::{self, Currency, Money};
 
 /// Reads an amount; none for an empty text. A lone number takes the usual currency.
@@ -15,8 +15,8 @@ pub(super) fn read(text: &str, usual: Currency) -> Result<Option<Money>, String>
     let wrong =
         || format!("{text:?} is not an amount: type a number, such as 3500 or 3500 {usual}");
     let start = text.find(|c: char| c.is_alphabetic()).unwrap_or(text.len());
-    let (digits, code) = (text[..start].trim(), text[start..].trim());
-    if digits.is_empty() {
+    let (amount, code) = (text[..start].trim(), text[start..].trim());
+    if amount.is_empty() {
         return Err(wrong());
     }
     let currency = match code {
@@ -25,41 +25,18 @@ pub(super) fn read(text: &str, usual: Currency) -> Result<Option<Money>, String>
             format!("{code:?} is not a currency: type its three letters, such as {usual}")
         })?,
     };
-    let digits = plain(digits)?.ok_or_else(wrong)?;
+    let digits = digits(amount).map_err(|unclear| match unclear {
+        Unclear::NotANumber => wrong(),
+        Unclear::TwoMeanings(whole, rest) => format!(
+            "{amount} could mean {whole}{rest} or {whole}.{}: leave the mark out, or write two digits after it",
+            rest.get(..2).unwrap_or(&rest)
+        ),
+    })?;
     let amount = money::parse_amount(&digits).map_err(|error| match error {
         money::MoneyError::NotAnAmount(_) => wrong(),
         other => other.to_string(),
     })?;
     Ok(Some(Money::new(amount, currency)))
-}
-
-/// Digits with a point before the fraction and no groups; none where the signs make no
-/// number.
-fn plain(digits: &str) -> Result<Option<String>, String> {
-    let Some(last) = digits.rfind(['.', ',']) else {
-        return Ok(Some(digits.to_owned()));
-    };
-    let (whole, fraction) = (&digits[..last], &digits[last + 1..]);
-    let sign = &digits[last..=last];
-    let groups: Vec<&str> = whole.split(['.', ',']).collect();
-    // A sign that stands twice parts groups, and so does the other one before a fraction.
-    let grouped = groups.len() > 1;
-    if grouped && whole.contains(sign) {
-        let all = groups.iter().chain([&fraction]);
-        let fits = all.clone().skip(1).all(|group| group.len() == 3)
-            && !whole.contains(if sign == "," { '.' } else { ',' });
-        return Ok(fits.then(|| all.copied().collect()));
-    }
-    if grouped && !groups.iter().skip(1).all(|group| group.len() == 3) {
-        return Ok(None);
-    }
-    if !grouped && fraction.len() == 3 && whole != "0" {
-        return Err(format!(
-            "{digits} could mean {whole}{fraction} or {whole}.{}: leave the mark out, or write two digits after it",
-            &fraction[..fraction.len().min(2)]
-        ));
-    }
-    Ok(Some(format!("{}.{fraction}", groups.concat())))
 }
 
 #[cfg(test)]

@@ -99,7 +99,7 @@ fn a_budget_takes_the_currency_of_the_bill() {
 fn an_amount_is_shown_to_the_coin_where_it_has_one() {
     let shown = |text: &str| {
         let value = read(choice("budget"), text, Currency::EUR, Shown::PLAIN).expect("an amount");
-        super::shown(choice("budget"), &value)
+        choice("budget").show_counted(&value)
     };
     assert_eq!(shown("1000.5 GBP"), "1 000.50 GBP");
     assert_eq!(shown("1.000,50"), "1 000.50 EUR");

@@ -8,7 +8,6 @@ use crate::rules::topics::{Topic, topics};
 use crate::screen::action::Action;
 use crate::screen::help::HelpPage;
 use crate::screen::keymap::Place;
-use crate::screen::options::named;
 use crate::screen::state::{Layer, Notice, Question, State};
 use crate::screen::view;
 use crate::words::Words as _;
@@ -201,7 +200,7 @@ fn fix(state: &mut State) {
                 format!(
                     "{} to {}",
                     edit.choice.title,
-                    named(edit.choice, &edit.value, &state.catalogue)
+                    edit.choice.show(&edit.value, &state.catalogue)
                 )
             })
             .collect();

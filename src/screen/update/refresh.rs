@@ -5,11 +5,14 @@ use std::rc::Rc;
 
 use crate::build::Edit;
 use crate::build::choices::{self, Choice, Kind};
+use crate::build::edit::difference;
 use crate::catalogue::{Catalogue, Part, PartKind};
 use crate::explore::effect::turned;
+use crate::explore::told::losses;
 use crate::explore::trial::Bench;
 use crate::order::Order as _;
 use crate::screen::options::{self, OptionRow};
+use crate::screen::seek::Outcome;
 use crate::screen::state::{Entry, Focus, Layer, PaneRow, State};
 use crate::screen::text::fits;
 
@@ -250,6 +253,7 @@ fn look_at_options(state: &mut State) {
 fn preview(state: &mut State) {
     state.preview = None;
     state.remedy.clear();
+    state.lost.clear();
     let bench = Bench {
         catalogue: &state.catalogue,
         build: state.history.now(),
@@ -267,6 +271,21 @@ fn preview(state: &mut State) {
             .previews
             .effect(bench, &state.remedy)
             .and_then(Result::ok);
+        if let Some(effect) = &state.preview {
+            state.lost = vec![losses(&bench, &state.remedy, &effect.after)];
+        }
+    } else if state
+        .layers
+        .iter()
+        .any(|one| matches!(one, Layer::Found(_)))
+    {
+        let listed = state.seek.outcome().map(Outcome::listed);
+        let each = listed.into_iter().flatten().map(|one| {
+            // The build may be another one than when it was looked for.
+            let edits = difference(bench.build, &one.build);
+            losses(&bench, &edits, &one.assessment)
+        });
+        state.lost = each.collect();
     } else if let (Some(Layer::Variants), Some(row)) =
         (state.layers.last(), state.variants.current())
     {

@@ -6,7 +6,6 @@ use super::options::shows_all;
 use super::paint::{Pen, under_cursor};
 use crate::build::Value;
 use crate::build::choices::Choice;
-use crate::screen::options::{named, named_short};
 use crate::screen::state::{Focus, State};
 use crate::screen::text;
 use crate::screen::theme::mark;
@@ -65,12 +64,12 @@ fn row(
     // The mark takes three columns; a blank one parts it from the line beside it.
     let room = width.saturating_sub(2 + name + 4);
     let now = (choice.get)(state.build());
-    let full = named(choice, &now, &state.catalogue);
+    let full = choice.show(&now, &state.catalogue);
     let fits = |text: &String| text::width(&pen.spell(text)) <= room;
     let value = if fits(&full) {
         full
     } else {
-        let short = named_short(choice, &now, &state.catalogue);
+        let short = choice.show_short(&now, &state.catalogue);
         match &now {
             // Of several entries not all have room: then how many there are says more than half
             // of their names.

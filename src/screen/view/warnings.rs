@@ -5,14 +5,11 @@ use ratatui::text::{Line, Span};
 use super::figures::in_words;
 use super::paint::{Pen, under_cursor};
 use crate::explore::remedy::{LOWERS_WISH, lowers_wish};
-use crate::explore::told;
-use crate::explore::trial::Bench;
 use crate::money::show as amounts;
 use crate::rules::Finding;
 use crate::rules::topics::Topic;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
-use crate::screen::options::named;
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::theme::mark;
@@ -200,8 +197,8 @@ fn remedy(page: &mut Page, state: &State) {
     for edit in &state.remedy {
         let before = (edit.choice.get)(state.build());
         let (from, to) = (
-            named(edit.choice, &before, &state.catalogue),
-            named(edit.choice, &edit.value, &state.catalogue),
+            edit.choice.show(&before, &state.catalogue),
+            edit.choice.show(&edit.value, &state.catalogue),
         );
         changes.push(format!("{}: {from} -> {to}", edit.choice.title));
     }
@@ -218,15 +215,7 @@ fn remedy(page: &mut Page, state: &State) {
         let words = in_words(&effect.added, &effect.lifted);
         page.text(&format!("That changes: {price}; {words}."));
     }
-    let bench = Bench {
-        catalogue: &state.catalogue,
-        build: state.build(),
-        before: &state.now,
-        today: state.today,
-    };
-    let after = state.preview.as_ref().map(|effect| &effect.after);
-    let lost = after.map(|after| told::losses(&bench, &state.remedy, after));
-    for (name, words) in lost.unwrap_or_default() {
+    for (name, words) in state.lost.iter().flatten() {
         page.text(&format!("Lost by that: {name}: {words}"));
     }
 }

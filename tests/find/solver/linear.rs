@@ -5,7 +5,8 @@
 use std::collections::BTreeMap;
 
 use gantrywright::assessment::{Assessment, assess};
-use gantrywright::build::{Build, Choice, Kind, Value, choices};
+use gantrywright::build::{Build, Choice, Kind, Picked, Value, choices};
+use gantrywright::catalogue::motor::FeedKind;
 use gantrywright::catalogue::{Catalogue, Id};
 use gantrywright::explore::reading::Reading;
 use gantrywright::rules::Severity;
@@ -247,6 +248,9 @@ impl<'a> Linear<'a> {
         for number in 0..many {
             let columns = self.some(number % 4 != 0, &mut rng);
             let build = self.with(&columns);
+            if no_supply_feeds(self.catalogue, &build) {
+                continue;
+            }
             let (sum, real) = (self.sum(&columns), point(self.catalogue, &build));
             let told = || gantrywright::build::edit::difference(self.build, &build);
             if sum.cost != real.cost {
@@ -362,4 +366,12 @@ fn put(build: &mut Build, choices: &[&'static Choice], values: &[Value]) {
 
 pub(crate) fn point(catalogue: &Catalogue, build: &Build) -> Point {
     Point::of(&assess(catalogue, build, today()).expect("an assessment"))
+}
+
+/// Whether every driver is fed from the mains: then the wires of the motors' supply are gone too,
+/// which hangs on all axes together, and no sum of columns tells it.
+fn no_supply_feeds(catalogue: &Catalogue, build: &Build) -> bool {
+    let picked = Picked::new(catalogue, build).expect("all parts are there");
+    let mut axes = picked.axes.iter();
+    axes.all(|(_, axis)| axis.driver.feed == FeedKind::Mains)
 }

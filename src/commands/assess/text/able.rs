@@ -12,7 +12,6 @@ use crate::machine::Machine;
 use crate::machine::cutting::{Cut, Verdict};
 use crate::machine::job::piece;
 use crate::money::show as amounts;
-use crate::screen::options::named;
 use crate::store::visible;
 use crate::units::{self, show};
 use crate::words::Words as _;
@@ -75,8 +74,8 @@ pub(super) fn stiffer(
     };
     let choice = best.edit.choice;
     let (from, to) = (
-        named(choice, &(choice.get)(build), catalogue),
-        named(choice, &best.edit.value, catalogue),
+        choice.show(&(choice.get)(build), catalogue),
+        choice.show(&best.edit.value, catalogue),
     );
     let number = |stiffness| show::number(units::n_per_um::from(stiffness), 1);
     let currency = assessment.bill.currency;

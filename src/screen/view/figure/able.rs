@@ -10,7 +10,6 @@ use crate::machine::cutting::{Cut, Verdict};
 use crate::machine::job::piece;
 use crate::machine::stiffness::Spring;
 use crate::money::show as amounts;
-use crate::screen::options::named;
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
 use crate::screen::view::warnings::Page;
@@ -89,8 +88,8 @@ fn money(page: &mut Page, state: &State, axis: Axis) {
     let number = |stiffness| show::number(units::n_per_um::from(stiffness), 1);
     for change in found {
         let choice = change.edit.choice;
-        let was = named(choice, &(choice.get)(state.build()), &state.catalogue);
-        let value = named(choice, &change.edit.value, &state.catalogue);
+        let was = choice.show(&(choice.get)(state.build()), &state.catalogue);
+        let value = choice.show(&change.edit.value, &state.catalogue);
         let cost = match amounts::change(change.cost) {
             same if same == "same" => "for the same money".to_owned(),
             change => format!("{change} {}", state.now.bill.currency),

@@ -8,12 +8,10 @@ use ratatui::text::Line;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
-use crate::build::edit::difference;
 use crate::explore::effect::missing_in;
 use crate::explore::find::{Answer, Found, told as words_of};
 use crate::explore::reading::Reading;
 use crate::explore::told as telling;
-use crate::explore::trial::Bench;
 use crate::rules::Severity;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
@@ -273,7 +271,10 @@ pub(in crate::screen::view) fn told(
         lines.extend(words(pen, width, &text, Style::new()));
     }
     lines.extend(warned(state, pen, width, one));
-    lines.extend(lost(state, pen, width, one));
+    // Which cuts become slower, and what no figure tells.
+    for (name, words) in state.lost.get(at).into_iter().flatten() {
+        lines.extend(named(pen, width, name, words));
+    }
     lines.extend(figures(state, pen, width, &one.reading));
     for (name, words) in telling::moves(&state.now, &one.assessment) {
         lines.extend(named(pen, width, name, &words));
@@ -317,22 +318,6 @@ fn a_fifth(state: &State, one: &Answer) -> Option<String> {
         "That saves {percent} % in all: no fifth. {take} takes it; then {list} leads to the list of \
          what else to drop."
     ))
-}
-
-/// What the machine loses by it: which cuts become slower, and what no figure tells.
-fn lost(state: &State, pen: &Pen, width: usize, one: &Answer) -> Vec<Line<'static>> {
-    let bench = Bench {
-        catalogue: &state.catalogue,
-        build: state.build(),
-        before: &state.now,
-        today: state.today,
-    };
-    // The build may be another one than when it was looked for.
-    let edits = difference(state.build(), &one.build);
-    let lost = telling::losses(&bench, &edits, &one.assessment);
-    lost.into_iter()
-        .flat_map(|(name, words)| named(pen, width, name, &words))
-        .collect()
 }
 
 /// Why most builds needed no look.

@@ -1,0 +1,116 @@
+//! The lines of the step drive: what each axis slides on, and what moves it.
+
+use rust_decimal::Decimal;
+
+use super::metres;
+use crate::bill::asked::Source;
+use crate::bill::list::List;
+use crate::build::{Axis, Picked};
+use crate::catalogue::{Part, Step};
+use crate::explain::{Input, Origin, Recorder};
+use crate::machine::geometry::{Geometry, drive_length, supports};
+use crate::money::MoneyError;
+use crate::units::{self, Length};
+use crate::words::Words as _;
+
+/// Rails, carriages, drives, motors and drivers of an axis.
+pub(super) fn drive<'c>(
+    list: &mut List<'_, 'c, '_, impl Recorder>,
+    picked: &Picked<'c>,
+    geometry: &Geometry,
+    axis: Axis,
+) -> Result<(), MoneyError> {
+    let step = Step::Drive;
+    let chosen = &picked.axes[axis];
+    let rails = &geometry.rails[axis];
+    let motors = picked.motors(axis);
+    let letter = axis.title();
+    let why = |what: &str| format!("{what} {letter}");
+    list.source = Source::Rails(axis);
+    list.add_along(
+        chosen.rail,
+        step,
+        metres(rails.length, rails.rails),
+        &why("rails"),
+        || {
+            let title = format!(
+                "length of a rail of {letter}, of which there are {}",
+                rails.rails
+            );
+            let from = Origin::figure(format!("axes.{letter}.rail_mm"));
+            Input::new("L_i", title, units::mm::amount(rails.length), from)
+        },
+    )?;
+    list.as_long_as(chosen.rail, rails.length);
+    list.source = Source::Carriages(axis);
+    list.add(
+        chosen.carriage,
+        step,
+        Decimal::from(rails.carriages),
+        &why("carriages"),
+        || Origin::choice(axis.choice("carriages")),
+    )?;
+    drives(list, picked, axis, rails.length)?;
+    list.source = Source::Motor(axis);
+    list.add(
+        chosen.motor.part(),
+        step,
+        Decimal::from(motors),
+        &why("motor"),
+        || Origin::choice(axis.choice("motor")),
+    )?;
+    list.source = Source::Driver(axis);
+    list.add(
+        chosen.driver,
+        step,
+        Decimal::from(motors),
+        &why("driver"),
+        || Origin::choice(axis.choice("driver")),
+    )
+}
+
+/// Screws, racks or belts of an axis, with what holds and turns a screw.
+fn drives<'c>(
+    list: &mut List<'_, 'c, '_, impl Recorder>,
+    picked: &Picked<'c>,
+    axis: Axis,
+    rail: Length,
+) -> Result<(), MoneyError> {
+    let step = Step::Drive;
+    let why = |what: &str| format!("{what} {}", axis.title());
+    let drives = picked.drives(axis);
+    let driven = match drives.as_slice() {
+        [one, other] if one.part().id() == other.part().id() => why("drive") + ", one on each side",
+        [_, _] => why("drive") + ", one side",
+        _ => why("drive"),
+    };
+    for (which, drive) in drives.into_iter().enumerate() {
+        list.source = Source::Drive(axis, which);
+        let length = drive_length(picked, axis, drive, rail);
+        list.add(drive.part(), step, metres(length, 1), &driven, || {
+            Origin::choice(axis.choice("drive"))
+        })?;
+        list.as_long_as(drive.part(), length);
+        list.source = Source::Ends(axis, which);
+        for (unit, pieces) in supports(picked, drive, axis) {
+            list.add(
+                unit,
+                step,
+                Decimal::from(pieces),
+                &why("screw ends"),
+                || Origin::choice(axis.choice("ends")),
+            )?;
+        }
+        if drive.is_screw() {
+            list.source = Source::Coupling(axis, which);
+            list.add(
+                picked.axes[axis].coupling,
+                step,
+                Decimal::ONE,
+                &why("coupling"),
+                || Origin::choice(axis.choice("coupling")),
+            )?;
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,119 @@
+//! Numbers as people and spreadsheet programs of different countries write them: `3500`,
+//! `3 500,50`, `1.000,50`. Both marks of a fraction are common, so a text that could mean two
+//! numbers is asked about, never guessed.
+
+/// Why a text is not read as a number.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Unclear {
+    /// It is none.
+    NotANumber,
+    /// It may be a thousand or a few, such as `1,234`: the digits before the mark and behind it.
+    TwoMeanings(String, String),
+}
+
+/// The digits of a number of zero or more with a point before its fraction and no groups, from
+/// one with a decimal point or comma, with or without marks between thousands (point, comma,
+/// space, apostrophe).
+///
+/// # Errors
+/// Says what keeps it from being read.
+pub fn digits(text: &str) -> Result<String, Unclear> {
+    let plain: String = text
+        .chars()
+        .filter(|c| !matches!(c, ' ' | '\u{a0}' | '\u{202f}' | '\'' | '\u{2019}'))
+        .collect();
+    let points = plain.matches('.').count();
+    let commas = plain.matches(',').count();
+    let last = plain.rfind(['.', ',']).unwrap_or(plain.len());
+    let (whole, rest) = plain.split_at(last);
+    let rest = rest.get(1..).unwrap_or_default();
+    let found = match (points, commas) {
+        (0, 0) => plain,
+        (1, 0) | (0, 1) => {
+            let thousands = rest.len() == 3 && (1..=3).contains(&whole.len()) && whole != "0";
+            if thousands && is_digits(whole) && is_digits(rest) {
+                return Err(Unclear::TwoMeanings(whole.to_owned(), rest.to_owned()));
+            }
+            format!("{whole}.{rest}")
+        }
+        // The last mark is the decimal one where it comes once; the others part thousands.
+        _ => {
+            let once = !whole.contains(&plain[last..=last]);
+            if once && is_parted(whole) {
+                format!("{}.{rest}", whole.replace(['.', ','], ""))
+            } else if is_parted(&plain) && points.min(commas) == 0 {
+                plain.replace(['.', ','], "")
+            } else {
+                return Err(Unclear::NotANumber);
+            }
+        }
+    };
+    let mut parts = found.split('.');
+    match parts.clone().any(|part| !part.is_empty()) && parts.all(is_digits) {
+        true => Ok(found),
+        false => Err(Unclear::NotANumber),
+    }
+}
+
+fn is_digits(text: &str) -> bool {
+    text.bytes().all(|byte| byte.is_ascii_digit())
+}
+
+/// Whether marks part all digits in threes.
+fn is_parted(text: &str) -> bool {
+    let mut groups = text.split(['.', ',']);
+    let first = groups.next();
+    first.is_some_and(|first| (1..=3).contains(&first.len()))
+        && groups.all(|group| group.len() == 3)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Unclear, digits};
+
+    #[test]
+    fn both_marks_of_a_fraction_are_read() {
+        for (text, want) in [
+            ("12", "12"),
+            ("12.9", "12.9"),
+            ("12,90", "12.90"),
+            ("1.234,56", "1234.56"),
+            ("1,234.56", "1234.56"),
+            ("1 234,5", "1234.5"),
+            ("1'234.50", "1234.50"),
+            ("1.234.567", "1234567"),
+            ("0.125", "0.125"),
+            ("0,125", "0.125"),
+        ] {
+            assert_eq!(digits(text).as_deref(), Ok(want), "{text}");
+        }
+    }
+
+    #[test]
+    fn what_could_mean_two_numbers_is_not_guessed() {
+        for text in ["1,234", "1.234"] {
+            let two = Unclear::TwoMeanings("1".to_owned(), "234".to_owned());
+            assert_eq!(digits(text), Err(two), "{text}");
+        }
+    }
+
+    #[test]
+    fn what_is_no_number_is_refused() {
+        for text in [
+            "",
+            ".",
+            "-3",
+            "=2+3",
+            "12 EUR",
+            "1.2.3",
+            "1,2,3",
+            "1..5",
+            "1,00.000",
+            "1,23.45,6",
+            "1e3",
+            "abc",
+        ] {
+            assert_eq!(digits(text), Err(Unclear::NotANumber), "{text}");
+        }
+    }
+}
