@@ -211,7 +211,7 @@ pub fn of_axis<'c>(
     axis: Axis,
 ) -> Result<Vec<Asked<'c>>, MoneyError> {
     listed(picked, |list| {
-        lines::drive(list, picked, geometry, axis)?;
+        lines::drive::drive(list, picked, geometry, axis)?;
         by_rules::add_fittings(list, picked, axis)
     })
 }

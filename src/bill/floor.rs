@@ -15,16 +15,13 @@ use jiff::civil::Date;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
-use super::consignments::tax_percent;
 use super::list::Need;
-use super::paying::rate;
 use super::pricing::Pricing;
 use super::weight;
 use crate::build::Picked;
 use crate::catalogue::prices::{OnTop, Price};
-use crate::catalogue::supplier::Supplier;
 use crate::catalogue::{Id, Part, PartKind, Step, Unit};
-use crate::money::{Currency, MoneyError};
+use crate::money::MoneyError;
 use crate::units::{self, Length};
 
 pub use basket::{Basket, Lifted};

@@ -1,7 +1,7 @@
 //! The lines of the bill: the chosen parts with quantities from the geometry, and the small
 //! ones by the quantity rules.
 
-mod drive;
+pub(super) mod drive;
 
 use rust_decimal::Decimal;
 
@@ -17,7 +17,6 @@ use crate::catalogue::{Part, Step};
 use crate::explain::{Input, Origin, Recorder, Worth};
 use crate::machine::Machine;
 use crate::machine::geometry::lengths::chain_path;
-use crate::machine::geometry::{Geometry, drive_length, supports};
 use crate::machine::printing::FOR_FAILED;
 use crate::machine::wiring::lead::Made;
 use crate::money::MoneyError;

@@ -76,14 +76,19 @@ fn wrong(state: &State) -> Option<Next> {
         .filter(|one| one.severity == worst)
         .count();
     let word = worst.title();
-    let words = match (worst, alike) {
-        (Severity::Hint, _) => return None,
-        (Severity::Caution, 1) => "mend or accept the caution".to_owned(),
-        (Severity::Caution, many) => format!("mend or accept {many} cautions"),
-        (_, 1) => format!("lift the {word}"),
-        (_, many) => format!("lift {many} {word}s"),
+    let many = match alike {
+        1 => format!("the {word}"),
+        many => format!("{many} {word}s"),
     };
-    Some(of(state, Action::Warnings, &[&words]))
+    let words = match worst {
+        Severity::Hint => return None,
+        Severity::Caution => vec![format!("mend or accept {many}"), format!("look at {many}")],
+        _ => vec![format!("lift {many}")],
+    };
+    Some(Next {
+        key: state.keymap.key_of(Place::Choices, Action::Warnings),
+        words,
+    })
 }
 
 /// What is to be bought next, or what to do with what is here.

@@ -239,7 +239,7 @@ fn a_range_can_be_typed() {
         assert_eq!(points(&state), [400.0, 600.0, 800.0, 1000.0, 1200.0]);
         uncut(&state);
         let curve = page(&state, Glyphs::Unicode).concat();
-        assert!(curve.contains("400 mm to 1200 mm"), "{curve}");
+        assert!(curve.contains("400 mm to 1 200 mm"), "{curve}");
         // What is taken is a point of it; then the same range goes around the new build.
         press(&mut state, &[Key::Home, Key::Enter]);
         let travel = gantrywright::units::mm::from(state.build().area.travel.x);

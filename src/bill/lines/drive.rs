@@ -6,7 +6,7 @@ use super::metres;
 use crate::bill::asked::Source;
 use crate::bill::list::List;
 use crate::build::{Axis, Picked};
-use crate::catalogue::{Part, Step};
+use crate::catalogue::Step;
 use crate::explain::{Input, Origin, Recorder};
 use crate::machine::geometry::{Geometry, drive_length, supports};
 use crate::money::MoneyError;
@@ -14,7 +14,7 @@ use crate::units::{self, Length};
 use crate::words::Words as _;
 
 /// Rails, carriages, drives, motors and drivers of an axis.
-pub(super) fn drive<'c>(
+pub(in crate::bill) fn drive<'c>(
     list: &mut List<'_, 'c, '_, impl Recorder>,
     picked: &Picked<'c>,
     geometry: &Geometry,
