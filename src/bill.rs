@@ -19,8 +19,11 @@ mod notes;
 pub mod ordering;
 pub mod paying;
 pub mod pricing;
+mod shared;
 mod weight;
 pub mod yearly;
+
+use std::sync::Arc;
 
 use jiff::civil::Date;
 use rust_decimal::Decimal;
@@ -33,6 +36,7 @@ pub use self::line::Line;
 use self::ordering::Ordering;
 use self::paying::paid;
 use self::pricing::Pricing;
+pub use self::shared::{EachLine, Lines};
 use self::yearly::Yearly;
 use crate::build::Picked;
 use crate::catalogue::prices::Basis;
@@ -44,9 +48,9 @@ use crate::words::Words as _;
 
 /// The name of a line in the paths of figures: its part's id, numbered where earlier lines are
 /// of the same part in another step.
-pub(crate) fn key(lines: &[Line], place: usize) -> String {
+pub(crate) fn key(lines: &Lines, place: usize) -> String {
     let part = &lines[place].part;
-    let earlier = lines[..place].iter().filter(|line| line.part == *part);
+    let earlier = lines.iter().take(place).filter(|line| line.part == *part);
     nth_key(part.as_str(), earlier.count())
 }
 
@@ -63,7 +67,7 @@ pub struct Unchosen {
 #[derive(Clone, Debug)]
 pub struct Bill {
     /// Every line, step by step.
-    pub lines: Vec<Line>,
+    pub lines: Lines,
     /// What is sawn from which bar.
     pub cuts: Cuts,
     /// What comes on top of the goods, by supplier.
@@ -284,7 +288,7 @@ fn priced(
     today: Date,
     known: Option<(&Picked, &Bill)>,
     notes: &mut impl Recorder,
-) -> Result<(Vec<Line>, Cuts, Vec<list::Told>), MoneyError> {
+) -> Result<(Lines, Cuts, Vec<list::Told>), MoneyError> {
     let (mut needs, mut told) = lines::all(picked, machine, notes)?;
     let pricing = Pricing::of(picked, today);
     let cuts = Cuts::of(
@@ -295,7 +299,7 @@ fn priced(
         notes,
     )?;
     cuts.buy_whole_bars(&mut needs, &mut told, notes.listens());
-    let mut lines: Vec<Line> = Vec::with_capacity(needs.len());
+    let mut lines = Lines::with_capacity(needs.len());
     let mut before = Before::of(&pricing, known);
     for need in needs {
         // A part that two steps need: what is in hand is used up once. Only a part that
@@ -304,22 +308,20 @@ fn priced(
         let noted = picked.build.purchases.of(id).is_some();
         let same = before.as_mut().filter(|_| !noted);
         if let Some(same) = same.and_then(|before| before.line(&need)) {
-            lines.push(same.again(need));
+            lines.push(same);
             continue;
         }
         let earlier = lines.iter().filter(|line| noted && line.part == *id);
         let used = earlier.map(|line| line.have).reduce(|sum, have| sum + have);
-        lines.push(pricing.line(need, used)?);
+        lines.push(Arc::new(pricing.line(need, used)?));
     }
     Ok((lines, cuts, told))
 }
 
 /// Every step with the sum of its lines.
-fn by_step(lines: &[Line], currency: Currency) -> Result<Vec<(Step, PriceRange)>, MoneyError> {
-    // Lines stand in the order of their steps.
+fn by_step(lines: &Lines, currency: Currency) -> Result<Vec<(Step, PriceRange)>, MoneyError> {
     let each = Step::ALL.iter().map(|&step| {
-        let from = lines.partition_point(|line| line.step < step);
-        let own = lines[from..].iter().take_while(|line| line.step == step);
+        let own = lines.iter().filter(|line| line.step == step);
         Ok((
             step,
             PriceRange::sum(own.map(|line| &line.total), currency)?,
@@ -331,7 +333,7 @@ fn by_step(lines: &[Line], currency: Currency) -> Result<Vec<(Step, PriceRange)>
 /// What the first cut needs, with the freight, duty and tax of its own parcels.
 fn first_cut(
     picked: &Picked,
-    lines: &[Line],
+    lines: &Lines,
     consignments: &[Consignment],
     currency: Currency,
 ) -> Result<Decimal, MoneyError> {
@@ -352,7 +354,7 @@ fn first_cut(
 /// What was paid for parts that no line needs, and for consignments that nothing is left of.
 fn unchosen(
     picked: &Picked,
-    lines: &[Line],
+    lines: &Lines,
     consignments: &[Consignment],
     currency: Currency,
 ) -> Result<Vec<Unchosen>, MoneyError> {

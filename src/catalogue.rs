@@ -203,12 +203,14 @@ macro_rules! shelves {
                     *shelf = kind.min(*shelf);
                     self.$shelf.insert(one.id.clone(), one);
                 })+
-                for book in file.price_books {
-                    let book = book.into_value();
-                    self.price_books.shift_remove(&book.id);
-                    self.price_books.insert(book.id.clone(), book);
+                if !file.price_books.is_empty() {
+                    for book in file.price_books {
+                        let book = book.into_value();
+                        self.price_books.shift_remove(&book.id);
+                        self.price_books.insert(book.id.clone(), book);
+                    }
+                    self.index_prices();
                 }
-                self.index_prices();
                 for stage in file.order_stages {
                     let stage = stage.into_value();
                     // A replaced stage keeps its place in the order.

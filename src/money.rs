@@ -10,6 +10,8 @@ use std::str::FromStr;
 use rust_decimal::{Decimal, RoundingStrategy};
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
 
+use crate::words;
+
 mod exact;
 mod range;
 pub mod show;
@@ -126,7 +128,7 @@ impl fmt::Debug for Currency {
 
 impl<'de> Deserialize<'de> for Currency {
     fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        String::deserialize(d)?.parse().map_err(D::Error::custom)
+        words::read(d, str::parse)?.map_err(D::Error::custom)
     }
 }
 
@@ -218,7 +220,7 @@ pub mod amount {
     /// # Errors
     /// As [`parse_amount`]; a bare number is refused, since it may have lost cents.
     pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {
-        parse_amount(&String::deserialize(d)?).map_err(D::Error::custom)
+        words::read(d, parse_amount)?.map_err(D::Error::custom)
     }
 }
 

@@ -2,7 +2,30 @@
 //! reads with a title and a sentence. One macro, so that the id in a file, the option on
 //! the screen and the explanation beside it can never drift apart.
 
+use std::fmt;
+
+use serde::de::{Deserializer, Visitor};
+
 pub mod nearest;
+
+/// Reads a text of a file and makes something of it: a catalogue has thousands of ids, words and
+/// amounts, and none of them need be a text of its own first.
+pub fn read<'de, D: Deserializer<'de>, T>(
+    d: D,
+    make: impl FnOnce(&str) -> T,
+) -> Result<T, D::Error> {
+    struct Text<F>(F);
+    impl<T, F: FnOnce(&str) -> T> Visitor<'_> for Text<F> {
+        type Value = T;
+        fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+            f.write_str("a string")
+        }
+        fn visit_str<E>(self, text: &str) -> Result<T, E> {
+            Ok((self.0)(text))
+        }
+    }
+    d.deserialize_str(Text(make))
+}
 
 /// One word of a closed list, as data.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -61,10 +84,9 @@ macro_rules! words {
         }
         impl<'de> serde::Deserialize<'de> for $name {
             fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-                let text = String::deserialize(d)?;
-                <Self as $crate::words::Words>::from_id(&text).ok_or_else(|| {
-                    serde::de::Error::unknown_variant(&text, &[$($id),+])
-                })
+                let known = <Self as $crate::words::Words>::from_id;
+                $crate::words::read(d, |text| known(text).ok_or_else(|| text.to_owned()))?
+                    .map_err(|text| serde::de::Error::unknown_variant(&text, &[$($id),+]))
             }
         }
     };

@@ -2,6 +2,8 @@
 //! of a part, neither quote nor payment nor piece in hand, its line follows from the catalogue,
 //! the currency, and how much is needed in what packs: all of that is compared.
 
+use std::sync::Arc;
+
 use rust_decimal::Decimal;
 
 use super::Bill;
@@ -16,7 +18,7 @@ const NEAR: usize = 4;
 /// The lines of a known bill.
 pub(super) struct Before<'a> {
     picked: &'a Picked<'a>,
-    lines: &'a [Line],
+    lines: &'a [Arc<Line>],
     /// Where the next one is expected: most follow each other as they did.
     next: usize,
 }
@@ -29,15 +31,15 @@ impl<'a> Before<'a> {
             && pricing.currency == bill.currency;
         same.then_some(Self {
             picked,
-            lines: &bill.lines,
+            lines: &bill.lines.0,
             next: 0,
         })
     }
 
     /// The line of a need of whose part nothing is noted, where it was the same.
-    pub(super) fn line(&mut self, need: &Need) -> Option<&'a Line> {
+    pub(super) fn line(&mut self, need: &Need) -> Option<Arc<Line>> {
         let id = need.part.id();
-        let of_it = |line: &Line| line.step == need.step && line.part == *id;
+        let of_it = |line: &Arc<Line>| line.step == need.step && line.part == *id;
         let from = self.next.saturating_sub(NEAR);
         let near = self.lines.get(self.next..).unwrap_or_default();
         let ahead = near.iter().take(NEAR).position(of_it);
@@ -50,13 +52,22 @@ impl<'a> Before<'a> {
         let same = exactly(line.needed, need.needed)
             && exactly(line.pack, need.pack)
             && self.picked.build.purchases.of(id).is_none();
-        same.then_some(line)
+        same.then(|| match line.says(need) {
+            true => Arc::clone(line),
+            false => Arc::new(line.again(need)),
+        })
     }
 }
 
 impl Line {
+    /// Whether all that it takes from a need unseen is as that need says.
+    fn says(&self, need: &Need) -> bool {
+        (self.first_cut, self.shared, self.longest) == (need.first_cut, need.shared, need.longest)
+            && self.why == need.why
+    }
+
     /// The same line for another need of as much.
-    pub(super) fn again(&self, need: Need) -> Self {
+    fn again(&self, need: &Need) -> Self {
         Self {
             part: self.part.clone(),
             kind: self.kind,
@@ -75,7 +86,7 @@ impl Line {
             shared: need.shared,
             longest: need.longest,
             mass: self.mass,
-            why: need.why,
+            why: need.why.clone(),
             pack: self.pack,
         }
     }

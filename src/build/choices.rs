@@ -94,12 +94,17 @@ pub fn of_step(step: Step) -> impl Iterator<Item = &'static Choice> {
     all().iter().filter(move |choice| choice.step == step)
 }
 
+/// The choice of an id, where there is one.
+pub fn of_id(id: &str) -> Option<&'static Choice> {
+    all().iter().find(|choice| choice.id == id)
+}
+
 /// The choice of an id.
 ///
 /// # Errors
-/// Names the nearest id.
+/// Names the nearest id, which takes far longer than to look for the choice.
 pub fn find(id: &str) -> Result<&'static Choice, BadValue> {
-    all().iter().find(|choice| choice.id == id).ok_or_else(|| {
+    of_id(id).ok_or_else(|| {
         let ids = all().iter().map(|choice| choice.id);
         BadValue(format!(
             "there is no choice {id:?}{}",

@@ -5,6 +5,8 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Deserializer, de::Error as _};
 
+use crate::words;
+
 /// The stable name of a part, plan, material, site or price book: lower-case letters,
 /// digits, hyphens and points, such as `ball-screw-16x10`. Its text is shared, since figures
 /// that are worked out at every keypress name parts by the hundred.
@@ -61,7 +63,7 @@ impl std::borrow::Borrow<str> for Id {
 
 impl<'de> Deserialize<'de> for Id {
     fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
-        Self::new(&String::deserialize(d)?).map_err(D::Error::custom)
+        words::read(d, Self::new)?.map_err(D::Error::custom)
     }
 }
 

@@ -12,7 +12,7 @@ use serde::de::{
     Unexpected, Visitor,
 };
 
-use baked::{Baked, Kind, Values};
+use baked::{Baked, Kind, Values, bits};
 
 mod baked;
 mod error;
@@ -38,11 +38,21 @@ pub fn read<T: DeserializeOwned>(text: &str) -> Result<T, ReadError> {
 pub struct Parsed<'b>(Baked<'b>);
 
 /// The files that the build script parsed.
-pub fn parsed(bytes: &[u8]) -> impl Iterator<Item = Parsed<'_>> {
-    Values(bytes).map(Parsed)
+pub fn parsed(baked: &str) -> impl Iterator<Item = Parsed<'_>> {
+    let mut files = Values::new(baked, 0);
+    std::iter::from_fn(move || {
+        let file = files.next()?;
+        files.end = 0;
+        Some(Parsed(file))
+    })
 }
 
 impl Parsed<'_> {
+    /// How much there is to read.
+    pub fn size(&self) -> usize {
+        self.0.says.len()
+    }
+
     /// Reads it.
     ///
     /// # Errors
@@ -62,31 +72,39 @@ enum Node<'b> {
 }
 
 impl<'b> Node<'b> {
-    /// Its bytes, where it is of a kind.
-    fn of(self, kind: Kind) -> Option<&'b [u8]> {
+    /// What it says, where it is of a kind.
+    fn of(self, kind: Kind) -> Option<&'b str> {
         match self {
-            Self::Value(value) if value.kind == kind => Some(value.bytes),
+            Self::Value(value) if value.kind == kind => Some(value.says),
+            _ => None,
+        }
+    }
+
+    /// Its values, where it is a list or a table.
+    fn values(self, kind: Kind) -> Option<Values<'b>> {
+        match self {
+            Self::Value(value) if value.kind == kind => Some(value.values()),
             _ => None,
         }
     }
 
     fn text(self) -> Option<&'b str> {
-        std::str::from_utf8(self.of(Kind::Text)?).ok()
+        self.of(Kind::Text)
     }
 
     fn whole(self) -> Option<i64> {
         match self {
             Self::Place(at) => i64::try_from(at).ok(),
-            Self::Value(_) => Some(i64::from_le_bytes(self.of(Kind::Whole)?.try_into().ok()?)),
+            Self::Value(_) => Some(bits(self.of(Kind::Whole)?) as i64),
         }
     }
 
     fn float(self) -> Option<f64> {
-        Some(f64::from_le_bytes(self.of(Kind::Float)?.try_into().ok()?))
+        Some(f64::from_bits(bits(self.of(Kind::Float)?)))
     }
 
     fn flag(self) -> Option<bool> {
-        Some(self.of(Kind::Flag)? != [0])
+        Some(bits(self.of(Kind::Flag)?) != 0)
     }
 
     /// That this is something else than what is asked for.
@@ -94,16 +112,15 @@ impl<'b> Node<'b> {
         let Self::Value(value) = self else {
             return ReadError::invalid_type(Unexpected::Other("a place"), asked);
         };
-        let said = || std::str::from_utf8(value.bytes).unwrap_or_default();
         let found = match value.kind {
             Kind::Table => Unexpected::Map,
             Kind::List => Unexpected::Seq,
-            Kind::Text => Unexpected::Str(said()),
+            Kind::Text => Unexpected::Str(value.says),
             Kind::Whole => Unexpected::Signed(self.whole().unwrap_or_default()),
             Kind::Float => Unexpected::Float(self.float().unwrap_or_default()),
             Kind::Flag => Unexpected::Bool(self.flag().unwrap_or_default()),
             Kind::Date => Unexpected::Other("a date without quotes"),
-            Kind::Unfit => return ReadError::custom(said()),
+            Kind::Unfit => return ReadError::custom(value.says),
         };
         ReadError::invalid_type(found, asked)
     }
@@ -171,8 +188,8 @@ impl<'de> Deserializer<'de> for Node<'de> {
     }
 
     fn deserialize_seq<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ReadError> {
-        match self.of(Kind::List) {
-            Some(list) => visitor.visit_seq(Elements(Values(list))),
+        match self.values(Kind::List) {
+            Some(list) => visitor.visit_seq(Elements(list)),
             None => Err(self.other(&visitor)),
         }
     }
@@ -199,8 +216,8 @@ impl<'de> Deserializer<'de> for Node<'de> {
     }
 
     fn deserialize_map<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ReadError> {
-        match self.of(Kind::Table) {
-            Some(table) => visitor.visit_map(Fields(Values(table))),
+        match self.values(Kind::Table) {
+            Some(table) => visitor.visit_map(Fields(table)),
             None => Err(self.other(&visitor)),
         }
     }

@@ -118,7 +118,8 @@ fn about(finding: &Finding, facts: Option<&Facts>) -> Vec<&'static Choice> {
         .iter()
         .flatten()
         .for_each(|edit| add(edit.choice));
-    if let Ok(choice) = choices::find(&of_axis(rule.example.choice, finding.axis)) {
+    let example = of_axis(rule.example.choice, finding.axis);
+    if let Some(choice) = choices::of_id(&example) {
         add(choice);
     }
     choices.order_by_key(|choice| choice.step != finding.step);

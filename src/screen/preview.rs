@@ -3,6 +3,7 @@
 
 use std::collections::HashMap;
 use std::rc::Rc;
+use std::thread;
 
 use crate::build::Edit;
 use crate::explore::effect::{Effect, effect};
@@ -10,8 +11,11 @@ use crate::explore::remedy::cure;
 use crate::explore::trial::Bench;
 use crate::rules::Finding;
 
-/// How many effects are kept: more than a list has rows in view. Each holds a whole machine.
-const MOST: usize = 64;
+/// How many effects are kept besides those of the rows in view: each holds a whole machine.
+const SPARE: usize = 8;
+
+/// From so many new effects on a thread beside this one works out half of them.
+const MANY: usize = 3;
 
 /// What taking an option would change, or why that cannot be reckoned.
 pub type Seen = Result<Rc<Effect>, String>;
@@ -21,6 +25,8 @@ pub type Seen = Result<Rc<Effect>, String>;
 pub struct Previews {
     /// By the edits that they are of, the one asked for longest ago first.
     effects: Vec<(Vec<Edit>, Seen)>,
+    /// How many of them are in view.
+    in_view: usize,
     remedies: HashMap<String, Vec<Edit>>,
 }
 
@@ -29,6 +35,54 @@ impl Previews {
     pub fn forget(&mut self) {
         self.effects.clear();
         self.remedies.clear();
+    }
+
+    /// Works out the effects of options that nobody has asked for yet, where they are many: a list
+    /// that comes into view, and the first frame, wait for all of them.
+    pub fn prepare(&mut self, bench: Bench, options: &[Edit]) {
+        self.in_view = options.len();
+        let known = |edit: &Edit| {
+            self.effects
+                .iter()
+                .any(|(of, _)| of[..] == *std::slice::from_ref(edit))
+        };
+        let new: Vec<&Edit> = options.iter().filter(|edit| !known(edit)).collect();
+        if new.len() < MANY {
+            return;
+        }
+        let work = |edits: &[&Edit]| {
+            let each = edits.iter().map(|edit| {
+                let Bench {
+                    catalogue,
+                    build,
+                    before,
+                    today,
+                } = bench;
+                effect(catalogue, build, before, edit, today).map_err(|error| error.to_string())
+            });
+            each.collect::<Vec<_>>()
+        };
+        let (first, second) = new.split_at(new.len() / 2);
+        let effects = thread::scope(|scope| {
+            let beside = thread::Builder::new().spawn_scoped(scope, || work(second));
+            let mut effects = work(first);
+            effects.extend(match beside.map(thread::ScopedJoinHandle::join) {
+                Ok(Ok(others)) => others,
+                // The system gives no thread.
+                _ => work(second),
+            });
+            effects
+        });
+        for (edit, effect) in new.into_iter().zip(effects) {
+            self.keep(std::slice::from_ref(edit), effect.map(Rc::new));
+        }
+    }
+
+    fn keep(&mut self, edits: &[Edit], seen: Seen) {
+        let most = self.in_view + SPARE;
+        let too_many = (self.effects.len() + 1).saturating_sub(most);
+        drop(self.effects.drain(..too_many));
+        self.effects.push((edits.to_vec(), seen));
     }
 
     /// The effect of edits made together.
@@ -46,10 +100,7 @@ impl Previews {
         let seen = effect(bench.catalogue, &build, bench.before, last, bench.today)
             .map(Rc::new)
             .map_err(|error| error.to_string());
-        if self.effects.len() == MOST {
-            drop(self.effects.remove(0));
-        }
-        self.effects.push((edits.to_vec(), seen.clone()));
+        self.keep(edits, seen.clone());
         Some(seen)
     }
 
@@ -66,5 +117,43 @@ impl Previews {
             )
         };
         self.remedies.entry(key).or_insert_with(ask).clone()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::assessment::assess;
+    use crate::build::{Build, choices};
+    use crate::store::library;
+
+    #[test]
+    fn what_is_prepared_is_what_is_asked_for_and_no_more_is_kept_than_is_in_view() {
+        let catalogue = library::load(&[]).expect("what is built in");
+        let build = Build::default();
+        let today = jiff::civil::date(2026, 11, 30);
+        let before = assess(&catalogue, &build, today).expect("assessed");
+        let bench = Bench {
+            catalogue: &catalogue,
+            build: &build,
+            before: &before,
+            today,
+        };
+        let mut previews = Previews::default();
+        for id in ["beam_tube", "drive_x", "motor_x"] {
+            let choice = choices::find(id).expect(id);
+            let options = choice.options(&catalogue).into_iter();
+            let edits: Vec<Edit> = options.map(|value| Edit { choice, value }).collect();
+            previews.prepare(bench, &edits);
+            assert!(edits.len() >= MANY && previews.effects.len() <= edits.len() + SPARE);
+            let known = previews.effects.len();
+            for edit in &edits {
+                let edit = std::slice::from_ref(edit);
+                let told = |seen: Option<Seen>| format!("{seen:?}");
+                let prepared = told(previews.effect(bench, edit));
+                assert_eq!(prepared, told(Previews::default().effect(bench, edit)));
+            }
+            assert_eq!(previews.effects.len(), known, "{id}: nothing was left out");
+        }
     }
 }

@@ -97,18 +97,44 @@ pub fn cut_front(text: &str, columns: usize, mark: &str) -> String {
 
 /// Cuts or pads a text on the right to exactly so many columns.
 pub fn left(text: &str, columns: usize, mark: &str) -> String {
-    let mut text = cut(text, columns, mark);
-    text.extend(std::iter::repeat_n(
-        ' ',
-        columns.saturating_sub(width(&text)),
-    ));
-    text
+    let (text, blanks) = padded(text, columns, mark);
+    let mut row = String::with_capacity(text.len() + blanks);
+    row.push_str(&text);
+    pad(&mut row, blanks);
+    row
 }
 
 /// Cuts or pads a text on the left to exactly so many columns.
 pub fn right(text: &str, columns: usize, mark: &str) -> String {
-    let text = cut(text, columns, mark);
-    " ".repeat(columns.saturating_sub(width(&text))) + &text
+    let (text, blanks) = padded(text, columns, mark);
+    let mut row = String::with_capacity(text.len() + blanks);
+    pad(&mut row, blanks);
+    row.push_str(&text);
+    row
+}
+
+/// A text cut where it is too wide, and the blanks that it lacks. Every cell of every table on the
+/// screen is padded, at every key: so this is spared what it can be.
+fn padded<'t>(text: &'t str, columns: usize, mark: &str) -> (Cow<'t, str>, usize) {
+    let wide = width(text);
+    match wide <= columns {
+        true => (Cow::Borrowed(text), columns - wide),
+        false => {
+            let text = cut(text, columns, mark);
+            let blanks = columns.saturating_sub(width(&text));
+            (Cow::Owned(text), blanks)
+        }
+    }
+}
+
+fn pad(row: &mut String, blanks: usize) {
+    const SOME: &str = "                                ";
+    let mut left = blanks;
+    while left > 0 {
+        let some = left.min(SOME.len());
+        row.push_str(&SOME[..some]);
+        left -= some;
+    }
 }
 
 /// Breaks a text into lines at spaces; a word longer than a line is broken inside. Neither
@@ -116,8 +142,9 @@ pub fn right(text: &str, columns: usize, mark: &str) -> String {
 pub fn wrap(text: &str, columns: usize) -> Vec<String> {
     let mut lines = Vec::new();
     let mut line = String::new();
-    for word in words(text) {
-        let mut word = word.as_str();
+    let text = clean(text);
+    let text = evened(&text);
+    for mut word in words(&text) {
         if !line.is_empty() && width(&line) + 1 + width(word) > columns {
             lines.push(std::mem::take(&mut line));
         }
@@ -162,19 +189,39 @@ const UNITS: &[&str] = &[
     "mH", "min", "mm", "mm/min", "mm²", "ms", "m²", "rpm", "s", "µm", "°", "°C",
 ];
 
-/// Words that no line may be broken in.
-fn words(text: &str) -> Vec<String> {
-    let mut words: Vec<String> = Vec::new();
-    for word in clean(text).split_whitespace() {
-        match words.last_mut() {
-            Some(last) if is_group(last, word) || is_unit(last, word) => {
-                last.push(' ');
-                last.push_str(word);
-            }
-            _ => words.push(word.to_owned()),
-        }
+/// A text with one space between its words and none around them.
+fn evened(text: &str) -> Cow<'_, str> {
+    let is_odd = |letter: char| letter != ' ' && letter.is_whitespace();
+    let is_even = !text.starts_with(' ') && !text.ends_with(' ') && !text.contains("  ");
+    match is_even && !text.contains(is_odd) {
+        true => Cow::Borrowed(text),
+        false => Cow::Owned(text.split_whitespace().collect::<Vec<_>>().join(" ")),
     }
-    words
+}
+
+/// Words of an even text that no line may be broken in.
+fn words(text: &str) -> impl Iterator<Item = &str> {
+    let mut rest = text;
+    std::iter::from_fn(move || {
+        let mut end = next_word(rest, 0)?;
+        let mut last = &rest[..end];
+        while let Some(next) = next_word(rest, end + 1) {
+            let word = &rest[end + 1..next];
+            if !is_group(last, word) && !is_unit(last, word) {
+                break;
+            }
+            end = next;
+            last = &rest[..end];
+        }
+        rest = rest.get(end + 1..).unwrap_or_default();
+        Some(last)
+    })
+}
+
+/// Where the word ends that begins at a place; none where nothing does.
+fn next_word(text: &str, from: usize) -> Option<usize> {
+    let text = text.get(from..).filter(|text| !text.is_empty())?;
+    Some(from + text.find(' ').unwrap_or(text.len()))
 }
 
 /// Whether a word goes on with the grouped number before it.
@@ -237,6 +284,13 @@ mod tests {
         );
         assert_eq!(wrap("held to 1 570 rpm.", 16), ["held to", "1 570 rpm."]);
         assert_eq!(wrap("the 2 m of it", 6), ["the", "2 m of", "it"]);
+    }
+
+    #[test]
+    fn lines_have_one_space_between_words_whatever_stood_there() {
+        assert_eq!(wrap(" it\u{a0}gets  55 °C ", 20), ["it gets 55 °C"]);
+        assert_eq!(wrap("10  000\u{202f}mm or so", 9), ["10 000 mm", "or so"]);
+        assert_eq!(wrap("   ", 9), [""; 0]);
     }
 
     #[test]

@@ -15,7 +15,7 @@ use crate::catalogue::reader::{Parsed, parsed};
 include!(concat!(env!("OUT_DIR"), "/embedded.rs"));
 
 /// The files of the catalogue, in their order, as they were parsed when the program was built.
-static BAKED: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/catalogue.baked"));
+static BAKED: &str = include_str!(concat!(env!("OUT_DIR"), "/catalogue.baked"));
 
 /// Their texts, one after the other.
 static TEXTS: LazyLock<String> = LazyLock::new(|| {

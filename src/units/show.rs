@@ -13,14 +13,18 @@ pub fn grouped(digits: &str) -> String {
         Some(point) => digits.split_at(point),
         None => (digits, ""),
     };
-    let mut text = String::from(sign);
-    for (place, digit) in whole.chars().enumerate() {
-        if place > 0 && (whole.len() - place).is_multiple_of(3) {
+    let mut text = String::with_capacity(sign.len() + whole.len() * 4 / 3 + rest.len());
+    text.push_str(sign);
+    let (first, threes) = whole.split_at(whole.len() % 3);
+    text.push_str(first);
+    for from in (0..threes.len()).step_by(3) {
+        if from + first.len() > 0 {
             text.push(' ');
         }
-        text.push(digit);
+        text.push_str(&threes[from..from + 3]);
     }
-    text + rest
+    text.push_str(rest);
+    text
 }
 
 /// A number with so many digits after the point.

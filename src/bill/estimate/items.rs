@@ -5,7 +5,7 @@
 
 use rust_decimal::Decimal;
 
-use super::super::{Consignment, Line};
+use super::super::{Consignment, Line, Lines};
 use super::{Group, Item};
 use crate::build::Picked;
 use crate::catalogue::prices::OnTop;
@@ -18,7 +18,7 @@ use crate::money::MoneyError;
 /// [`MoneyError::Overflow`] past counting.
 pub fn items(
     picked: &Picked,
-    lines: &[Line],
+    lines: &Lines,
     consignments: &[Consignment],
 ) -> Result<Vec<Item>, MoneyError> {
     let mut items: Vec<Item> = lines.iter().map(|line| Item::alone(line.total)).collect();

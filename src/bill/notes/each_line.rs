@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 
 use super::{AMOUNTS, Amount, SUM, machines, on_top, price, unit};
 use crate::bill::list::Told;
-use crate::bill::{Line, key};
+use crate::bill::{Line, Lines, key};
 use crate::build::Picked;
 use crate::build::purchases::Status;
 use crate::catalogue::Unit;
@@ -15,7 +15,7 @@ use crate::money::Money;
 /// Notes quantity, price and total of each line.
 pub(in crate::bill) fn note_lines(
     picked: &Picked,
-    lines: &[Line],
+    lines: &Lines,
     told: &[Told],
     notes: &mut impl Recorder,
 ) {

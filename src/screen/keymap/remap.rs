@@ -45,7 +45,12 @@ impl Keymap {
         }
         loop {
             let rows = table(&remaps);
-            let Some((number, message)) = clash(&rows, &remaps) else {
+            // A clash is between lines, or a line and the table.
+            let clash = match remaps.is_empty() {
+                true => None,
+                false => clash(&rows, &remaps),
+            };
+            let Some((number, message)) = clash else {
                 let rows = rows.into_iter().map(|(row, _)| row).collect();
                 errors.order_by_key(|error: &FileError| error.place);
                 let rows = Cow::Owned(rows);

@@ -9,6 +9,7 @@
 
 use std::collections::BTreeSet;
 use std::io::{self, Write};
+use std::ops::Range;
 
 use ratatui::buffer::{Buffer, Cell};
 use ratatui::layout::{Position, Rect, Size};
@@ -25,6 +26,9 @@ const END: &[u8] = b"\x1b[?2026l";
 
 /// As many bytes as a move within a row takes, at least: a gap that takes no more is written.
 const MOVE: usize = 4;
+
+/// As many bytes as the way to a place takes, at least, wherever the cursor is.
+const LEAST_MOVE: usize = 3;
 
 /// Writes frames to a terminal.
 pub(super) struct Lean<W> {
@@ -112,11 +116,13 @@ impl<W: Write> Lean<W> {
         self.shown = Buffer::empty(Rect::from((Position::ORIGIN, size)));
     }
 
-    /// Takes in rows of a frame, at their place; those that are not told of stay as they are.
-    pub(super) fn take(&mut self, rows: &Buffer) {
-        for y in rows.area.rows().map(|row| row.y) {
-            let mut x = rows.area.x;
-            while let Some(cell) = rows.cell((x, y)).filter(|_| x < rows.area.right()) {
+    /// Takes in columns of rows of a frame, at their place; those that are not told of stay as
+    /// they are.
+    pub(super) fn take(&mut self, rows: &Buffer, columns: Range<u16>) {
+        let end = columns.end.min(rows.area.right());
+        for (y, row) in (rows.area.y..).zip(rows.content.chunks(rows.area.width.max(1).into())) {
+            let mut x = columns.start.max(rows.area.x);
+            while let Some(cell) = row.get(usize::from(x - rows.area.x)).filter(|_| x < end) {
                 self.take_cell(x, y, cell);
                 x += width(cell);
             }
@@ -141,6 +147,12 @@ impl<W: Write> Lean<W> {
                 half.set_symbol(HALF);
             }
         }
+    }
+
+    /// How many places look different from what the terminal shows.
+    #[cfg(test)]
+    pub(super) fn changes(&self) -> usize {
+        self.changed.len()
     }
 
     /// Writes what looks different from what is there, of all that was taken in.
@@ -196,6 +208,13 @@ impl<W: Write> Lean<W> {
                 continue;
             };
             let ink = (!is_plain_blank(cell)).then_some(Ink::of(cell));
+            // Most go on where the last one ended, in its ink.
+            if let Some(last) = runs.last_mut()
+                && (last.y, last.end, last.ink) == (y, x, ink)
+            {
+                last.end = x + width(cell);
+                continue;
+            }
             let joins = |run: &Run| {
                 run.y == y && run.suits(cell) && self.can_write(*run, ink.or(run.ink), x)
             };
@@ -237,13 +256,10 @@ impl<W: Write> Lean<W> {
             None => Ink::default(),
         };
         self.dip(ink);
-        let row = (run.start..run.end).filter_map(|x| self.shown.cell((x, run.y)).cloned());
-        let row: Vec<Cell> = row.collect();
         let mut x = run.start;
         while x < run.end {
-            let blanks = row[usize::from(x - run.start)..]
-                .iter()
-                .take_while(|cell| cell.symbol() == " ")
+            let blanks = (x..run.end)
+                .take_while(|x| self.symbol(*x, run.y) == " ")
                 .count() as u16;
             if blanks > 0 && ink.leaves_blanks_plain() {
                 let after = x + blanks;
@@ -263,7 +279,9 @@ impl<W: Write> Lean<W> {
                 }
             }
             self.travel(x, run.y);
-            let cell = &row[usize::from(x - run.start)];
+            let Some(cell) = self.shown.cell((x, run.y)) else {
+                return;
+            };
             self.frame.extend_from_slice(cell.symbol().as_bytes());
             x += width(cell);
             self.at = is_simple(cell)
@@ -271,6 +289,11 @@ impl<W: Write> Lean<W> {
                 // Behind the last column terminals do not agree where the cursor is.
                 .filter(|at| at.x < self.shown.area.width);
         }
+    }
+
+    /// What stands in a cell.
+    fn symbol(&self, x: u16, y: u16) -> &str {
+        self.shown.cell((x, y)).map_or("", Cell::symbol)
     }
 
     fn is_blank_from(&self, x: u16, y: u16) -> bool {
@@ -290,15 +313,19 @@ impl<W: Write> Lean<W> {
         if self.at == Some(to) {
             return;
         }
-        let anywhere = match (x, y) {
-            (0, 0) => "\x1b[H".to_owned(),
-            (0, _) => format!("\x1b[{}H", y + 1),
-            _ => format!("\x1b[{};{}H", y + 1, x + 1),
-        };
-        let way = self.at.map(|at| from_here(at, to));
-        let way = way.filter(|way| way.len() < anywhere.len());
-        let way = way.unwrap_or(anywhere);
-        self.frame.extend_from_slice(way.as_bytes());
+        let begin = self.frame.len();
+        if let Some(at) = self.at {
+            from_here(&mut self.frame, at, to);
+        }
+        let way = self.frame.len() - begin;
+        if self.at.is_none() || way >= LEAST_MOVE {
+            anywhere(&mut self.frame, to);
+            let anywhere = self.frame.len() - begin - way;
+            match self.at.is_some() && way < anywhere {
+                true => self.frame.truncate(begin + way),
+                false => drop(self.frame.drain(begin..begin + way)),
+            }
+        }
         self.at = Some(to);
     }
 
@@ -310,25 +337,54 @@ impl<W: Write> Lean<W> {
 }
 
 /// The way from one place to another by counts.
-fn from_here(at: Position, to: Position) -> String {
-    let counted = |count: u16, letter: char| match count {
-        0 => String::new(),
-        1 => format!("\x1b[{letter}"),
-        _ => format!("\x1b[{count}{letter}"),
+fn from_here(frame: &mut Vec<u8>, at: Position, to: Position) {
+    let each = |frame: &mut Vec<u8>, byte: u8, count: u16| {
+        frame.resize(frame.len() + usize::from(count), byte);
     };
     // A line feed goes straight down, since the terminal is raw: nothing adds a return to it.
-    let down = match to.y.saturating_sub(at.y) {
-        down @ 1..=3 => "\n".repeat(usize::from(down)),
-        down => counted(down, 'B'),
-    };
-    let up = counted(at.y.saturating_sub(to.y), 'A');
-    let right = counted(to.x.saturating_sub(at.x), 'C');
-    let left = match at.x.saturating_sub(to.x) {
-        back if to.x == 0 && back > 0 => "\r".to_owned(),
-        back @ 1..=3 => "\x08".repeat(usize::from(back)),
-        back => counted(back, 'D'),
-    };
-    [down, up, right, left].concat()
+    match to.y.saturating_sub(at.y) {
+        down @ 1..=3 => each(frame, b'\n', down),
+        down => counted(frame, down, b'B'),
+    }
+    counted(frame, at.y.saturating_sub(to.y), b'A');
+    counted(frame, to.x.saturating_sub(at.x), b'C');
+    match at.x.saturating_sub(to.x) {
+        back if to.x == 0 && back > 0 => frame.push(b'\r'),
+        back @ 1..=3 => each(frame, b'\x08', back),
+        back => counted(frame, back, b'D'),
+    }
+}
+
+/// A move by a count, none where there is nothing to count.
+fn counted(frame: &mut Vec<u8>, count: u16, letter: u8) {
+    if count == 0 {
+        return;
+    }
+    frame.extend_from_slice(b"\x1b[");
+    if count > 1 {
+        number(frame, count);
+    }
+    frame.push(letter);
+}
+
+/// The way to a place, wherever the cursor is.
+fn anywhere(frame: &mut Vec<u8>, to: Position) {
+    frame.extend_from_slice(b"\x1b[");
+    if to != Position::ORIGIN {
+        number(frame, to.y + 1);
+    }
+    if to.x > 0 {
+        frame.push(b';');
+        number(frame, to.x + 1);
+    }
+    frame.push(b'H');
+}
+
+fn number(frame: &mut Vec<u8>, number: u16) {
+    if number > 9 {
+        self::number(frame, number / 10);
+    }
+    frame.push(b'0' + (number % 10) as u8);
 }
 
 #[cfg(test)]

@@ -1,7 +1,9 @@
-//! Which rows of a frame are to be put on the grid: those whose strips differ from the last frame's.
-//! To compare the texts of a row is much less work than to put it on a grid and to compare that.
+//! Which stretches of a frame are to be put on the grid: the strips that differ from the last
+//! frame's. To compare the texts of a row is much less work than to put it on a grid and to compare
+//! that.
 
 use std::io::Write;
+use std::ops::Range;
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Rect, Size};
@@ -24,7 +26,7 @@ impl Rows {
         *self = Self::default();
     }
 
-    /// Hands the rows of a frame that are new to a terminal.
+    /// Hands the stretches of a frame that are new to a terminal.
     pub(super) fn draw<W: Write>(&mut self, composed: Composed, to: &mut Lean<W>) {
         let Size { width, height } = composed.size();
         let (pen, rows) = composed.into_rows();
@@ -34,18 +36,46 @@ impl Rows {
         let metric = pen.metric();
         let mut grid = Buffer::empty(Rect::new(0, 0, width, 1));
         for ((y, strips), place) in (0..height).zip(&rows).zip(0..) {
-            if self.strips.get(place) == Some(strips) {
+            let new = match self.strips.get(place) {
+                Some(before) if stand_alike(before, strips) => changed(before, strips),
+                _ => vec![0..width],
+            };
+            if new.is_empty() {
                 continue;
             }
             grid.area.y = y;
             grid.reset();
-            for strip in strips {
+            // What one strip leaves free another one may show.
+            let touched = |strip: &&Strip| {
+                let own = strip.columns();
+                new.iter()
+                    .any(|new| own.start < new.end && new.start < own.end)
+            };
+            for strip in strips.iter().filter(touched) {
                 strip.paint_on(&mut grid, &pen, &metric);
             }
-            to.take(&grid);
+            for columns in new {
+                to.take(&grid, columns);
+            }
         }
         (self.strips, self.pen) = (rows, Some(pen));
     }
+}
+
+/// Whether the strips of a row stand where others did.
+fn stand_alike(before: &[Strip], now: &[Strip]) -> bool {
+    before.len() == now.len()
+        && before
+            .iter()
+            .zip(now)
+            .all(|(before, now)| before.columns() == now.columns())
+}
+
+/// The columns of those that are not what they were.
+fn changed(before: &[Strip], now: &[Strip]) -> Vec<Range<u16>> {
+    let both = before.iter().zip(now);
+    let changed = both.filter(|(before, now)| before != now);
+    changed.map(|(_, now)| now.columns()).collect()
 }
 
 #[cfg(test)]
@@ -116,6 +146,31 @@ mod tests {
         assert_eq!(drawn.draw(&pen(), ["cost 1 200", "rapids", "socket"]), 0);
         assert!(drawn.draw(&pen(), ["cost 1 200", "", "socket no"]) > 0);
         assert_eq!(drawn.shows(), "cost 1 200\n\nsocket no");
+    }
+
+    #[test]
+    fn of_a_row_only_the_strips_that_changed_are_put_on_the_grid() {
+        let mut drawn = Drawn::new();
+        let mut draw = |below: &str, over: &str, beside: &str| {
+            let mut composed = Composed::new(pen(), SIZE);
+            for (x, width, text) in [(0, 10, below), (4, 3, over), (10, 10, beside)] {
+                let line = Line::raw(text.to_owned());
+                composed.put(Rect::new(x, 1, width, 1), vec![line]);
+            }
+            drawn.rows.draw(composed, &mut drawn.lean);
+            let put = drawn.lean.changes();
+            drawn.lean.write();
+            drawn.lean.flush().expect("sent");
+            drawn.terminal.process(&drawn.sent.take());
+            (put, drawn.terminal.screen().contents())
+        };
+        assert_eq!(draw("one", "x", "two").1, "\none x     two");
+        // What lies over a strip stays over it, and what was longer is gone.
+        assert_eq!(draw("seven in", "x", "two").1, "\nsevexin   two");
+        assert_eq!(draw("one", "x", "two").1, "\none x     two");
+        let (put, shows) = draw("one", "x", "2");
+        assert_eq!(shows, "\none x     2");
+        assert!(put <= 3, "{put} cells");
     }
 
     #[test]

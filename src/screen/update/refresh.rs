@@ -226,27 +226,24 @@ fn list_ladder(state: &mut State, choice: &'static Choice) {
 fn look_at_options(state: &mut State) {
     let Some(choice) = state.choice() else { return };
     let height = heights(state).1;
-    let mut rows = std::mem::take(&mut state.options.rows);
-    for row in rows
-        .iter_mut()
-        .skip(state.options.top)
-        .take(height)
-        .filter(|row| !row.now)
-    {
-        row.effect = state.previews.effect(
-            Bench {
-                catalogue: &state.catalogue,
-                build: state.history.now(),
-                before: &state.now,
-                today: state.today,
-            },
-            &[Edit {
-                choice,
-                value: row.value.clone(),
-            }],
-        );
+    let bench = Bench {
+        catalogue: &state.catalogue,
+        build: state.history.now(),
+        before: &state.now,
+        today: state.today,
+    };
+    let in_view = state.options.rows.iter_mut();
+    let in_view = in_view.skip(state.options.top).take(height);
+    let mut rows: Vec<&mut OptionRow> = in_view.filter(|row| !row.now).collect();
+    let edits = rows.iter().map(|row| Edit {
+        choice,
+        value: row.value.clone(),
+    });
+    let edits: Vec<Edit> = edits.collect();
+    state.previews.prepare(bench, &edits);
+    for (row, edit) in rows.iter_mut().zip(edits) {
+        row.effect = state.previews.effect(bench, &[edit]);
     }
-    state.options.rows = rows;
 }
 
 /// Finds what the thing under the cursor would change.

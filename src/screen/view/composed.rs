@@ -2,6 +2,8 @@
 //! put there. So that a terminal can tell by the strips of a row whether anything in it is new,
 //! and leave out the others: most keys change a few rows.
 
+use std::ops::Range;
+
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect, Size};
 use ratatui::text::Line;
@@ -93,6 +95,11 @@ impl Composed {
 }
 
 impl Strip {
+    /// The columns that it takes in its row.
+    pub fn columns(&self) -> Range<u16> {
+        self.x..self.x + self.width
+    }
+
     /// Puts it on a grid that has its row.
     pub fn paint_on(&self, buffer: &mut Buffer, pen: &Pen, metric: &Pen) {
         let place = Position::new(self.x, self.y);

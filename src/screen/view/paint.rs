@@ -57,14 +57,23 @@ impl Pen {
 
     /// A text as it will stand on the grid: only this can be measured.
     pub fn spell(&self, text: &str) -> String {
-        let text = text::clean(text);
-        let text = self.glyphs.spell(&text);
-        self.speller.spell(&text).into_owned()
+        self.spelled(text).into_owned()
+    }
+
+    /// The same; most texts stand as they are.
+    fn spelled<'t>(&self, text: &'t str) -> Cow<'t, str> {
+        let cleaned = text::clean(text);
+        let signed = self.glyphs.spell(&cleaned);
+        let spelled = self.speller.spell(&signed);
+        match (&cleaned, &signed, &spelled) {
+            (Cow::Borrowed(_), Cow::Borrowed(_), Cow::Borrowed(_)) => Cow::Borrowed(text),
+            _ => Cow::Owned(spelled.into_owned()),
+        }
     }
 
     /// Cuts or pads on the right.
     pub fn left(&self, text: &str, columns: usize) -> String {
-        text::left(&self.spell(text), columns, self.glyphs.cut())
+        text::left(&self.spelled(text), columns, self.glyphs.cut())
     }
 
     /// The same pen for formulas, which stay metric.
@@ -91,29 +100,29 @@ impl Pen {
 
     /// Cuts or pads on the left.
     pub fn right(&self, text: &str, columns: usize) -> String {
-        text::right(&self.spell(text), columns, self.glyphs.cut())
+        text::right(&self.spelled(text), columns, self.glyphs.cut())
     }
 
     /// Cuts what is too wide.
     pub fn cut(&self, text: &str, columns: usize) -> String {
-        text::cut(&self.spell(text), columns, self.glyphs.cut())
+        text::cut(&self.spelled(text), columns, self.glyphs.cut())
     }
 
     /// Cuts the beginning of what is too wide.
     pub fn cut_front(&self, text: &str, columns: usize) -> String {
-        text::cut_front(&self.spell(text), columns, self.glyphs.cut())
+        text::cut_front(&self.spelled(text), columns, self.glyphs.cut())
     }
 
     /// The first of some texts that fits, else the last, cut.
     pub fn first_that_fits(&self, texts: &[String], columns: usize) -> String {
-        let fits = |text: &&String| text::width(&self.spell(text)) <= columns;
+        let fits = |text: &&String| text::width(&self.spelled(text)) <= columns;
         let text = texts.iter().find(fits).or(texts.last());
         text.map_or_else(String::new, |text| self.cut(text, columns))
     }
 
     /// Breaks a text into lines.
     pub fn wrap(&self, text: &str, columns: usize) -> Vec<String> {
-        text::wrap(&self.spell(text), columns)
+        text::wrap(&self.spelled(text), columns)
     }
 
     /// A text as lines, one column from the left and one from the right.

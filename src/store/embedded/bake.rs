@@ -1,6 +1,6 @@
 //! The build script: embeds what lies in `configs/` and `demo/`, parsed already, so that the
 //! program need not do that at each of its starts; and has cargo build anew where a file there
-//! changes or is added. It also leaves out of the finished program what only unwinding needs.
+//! changes or is added. It also tells the linker how to lay out the finished program.
 
 use std::error::Error;
 use std::fmt::Write as _;
@@ -75,21 +75,80 @@ fn main() -> Result<(), Box<dyn Error>> {
     let mut deflated = DeflateEncoder::new(Vec::new(), Compression::best());
     deflated.write_all(texts.concat().as_bytes())?;
     fs::write(made.join("catalogue.deflated"), deflated.finish()?)?;
-    leave_out_unwinding(&made)
+    lay_out(&made)
 }
 
-/// A program that aborts at a panic unwinds nothing, yet the tables for it would be a sixteenth of
-/// it: on Linux no setting of cargo's leaves them out, so the linker is told to.
-fn leave_out_unwinding(made: &Path) -> Result<(), Box<dyn Error>> {
+/// What no session at the screen runs, unless somebody asks for a page of it: kept apart, so that
+/// the system need not bring it into memory along with what stands beside it. A path that is not
+/// there any more does no harm.
+const SELDOM: &[&str] = &[
+    "clap_complete",
+    "clap_mangen",
+    "csv",
+    "csv_core",
+    "flate2",
+    "gantrywright::assessment::json",
+    "gantrywright::bill::notes",
+    "gantrywright::commands::assess",
+    "gantrywright::commands::compare",
+    "gantrywright::commands::find",
+    "gantrywright::commands::interview",
+    "gantrywright::commands::layout",
+    "gantrywright::commands::manual",
+    "gantrywright::commands::parts",
+    "gantrywright::commands::plain",
+    "gantrywright::commands::quantities",
+    "gantrywright::commands::quotes",
+    "gantrywright::commands::recover",
+    "gantrywright::commands::rules",
+    "gantrywright::commands::sheet",
+    "gantrywright::commands::weigh",
+    "gantrywright::commands::why",
+    "gantrywright::commands::words",
+    "gantrywright::explore::find",
+    "gantrywright::explore::interview",
+    "gantrywright::explore::question",
+    "gantrywright::screen::own_part",
+    "gantrywright::sheets::content",
+    "gantrywright::sheets::format",
+    "gantrywright::sheets::kinds",
+    "gantrywright::store::own_parts",
+    "gantrywright::store::quotes",
+    "rust_xlsxwriter",
+    "serde_json",
+    "zip",
+    "zlib_rs",
+    "zopfli",
+];
+
+/// Tells the linker of the finished program on Linux what no setting of cargo's can say: to leave
+/// out the tables that only unwinding reads, which a program that aborts at a panic does not do
+/// (they would be a sixteenth of it), and to put what is seldom run behind the rest.
+fn lay_out(made: &Path) -> Result<(), Box<dyn Error>> {
     let finished = env::var("PROFILE")? == "release";
     if finished && env::var("CARGO_CFG_TARGET_OS")? == "linux" {
-        let script = made.join("no_unwinding.ld");
+        let script = made.join("layout.ld");
         let tables = "*(.eh_frame) *(.eh_frame.*) *(.eh_frame_hdr)";
-        let discard = format!("SECTIONS {{ /DISCARD/ : {{ {tables} }} }} INSERT AFTER .text;");
-        fs::write(&script, discard)?;
+        let seldom: String = SELDOM.iter().map(|path| functions_of(path)).collect();
+        let sections = format!("/DISCARD/ : {{ {tables} }} .text.seldom : {{ {seldom} }}");
+        let sections = format!("SECTIONS {{ {sections} }} INSERT AFTER .text;");
+        fs::write(&script, sections)?;
         println!("cargo::rustc-link-arg-bins=-Wl,-T,{}", script.display());
     }
     Ok(())
+}
+
+/// The functions of a module or crate as the linker knows them, a section each: the compiler
+/// spells a path with the length before each name, and in what implements a trait for a type
+/// with dots between. A path begins behind a sign of its own, in the older spelling of the compiler
+/// and in its newer one.
+fn functions_of(path: &str) -> String {
+    let names = || path.split("::");
+    let counted: String = names()
+        .map(|name| format!("{}{name}", name.len()))
+        .collect();
+    let dotted = names().collect::<Vec<_>>().join("..");
+    format!("*(.text._ZN{counted}*) *(.text.*_{counted}*) *(.text.*$LT${dotted}..*) ")
 }
 
 /// A file as messages name it: by its path in its folder of data.

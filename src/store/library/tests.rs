@@ -27,6 +27,59 @@ fn what_is_built_in_loads_without_a_flaw() {
     assert!(catalogue.tubes.len() >= 20 && !catalogue.price_books.is_empty());
 }
 
+/// Alone it is read by a shorter way, which looks for nothing that may be wrong.
+#[test]
+fn what_is_built_in_is_the_same_alone_and_below_a_layer() {
+    let alone = load(&[]).unwrap_or_else(|error| panic!("{error}"));
+    let below = with(&folder(&[("nothing.toml", "# nothing\n")]));
+    let below = below.unwrap_or_else(|error| panic!("{error}"));
+    for &kind in PartKind::ALL {
+        let told = |catalogue: &Catalogue| {
+            let parts = catalogue.of_kind(kind).into_iter();
+            let each = parts.map(|part| format!("{} {}", part.id(), part.title()));
+            each.collect::<Vec<_>>()
+        };
+        assert_eq!(told(&alone), told(&below), "{kind:?}");
+        let priced = |catalogue: &Catalogue| {
+            let parts = catalogue.of_kind(kind).into_iter();
+            let each = parts.map(|part| format!("{:?}", catalogue.offer_of(part.id())));
+            each.collect::<Vec<_>>()
+        };
+        assert_eq!(priced(&alone), priced(&below), "{kind:?}");
+    }
+    let told = |one: &Catalogue| {
+        format!(
+            "{:?}{:?}{:?}{:?}{:?}{:?}{:?}{:?}{:?}{:?}",
+            one.price_books,
+            one.order_stages,
+            one.quantities,
+            one.yearly,
+            one.tasks,
+            one.glossary,
+            one.field_texts,
+            one.own_rules,
+            one.own,
+            one.said
+        )
+    };
+    assert_eq!(told(&alone), told(&below));
+}
+
+/// They were baked one behind the other, each with places from its own beginning.
+#[test]
+fn entries_that_are_built_in_have_the_places_that_their_text_has() {
+    for source in built_in() {
+        let file = source.read().unwrap_or_else(|error| panic!("{error}"));
+        for (record, place) in file.entries() {
+            if let Record::Part(id) = record {
+                let behind = &source.text()[place.start..];
+                let entry = behind.split("\n[[").next().unwrap_or_default();
+                assert!(entry.contains(id.as_str()), "{id} in {}", source.name);
+            }
+        }
+    }
+}
+
 #[test]
 fn a_later_layer_adds_and_replaces_entries() {
     let first = folder(&[("deep/er/one.toml", TUBE), ("notes.txt", "no part")]);

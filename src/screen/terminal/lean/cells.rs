@@ -23,7 +23,11 @@ pub(super) fn is_plain_blank(cell: &Cell) -> bool {
 
 /// How many columns a cell takes.
 pub(super) fn width(cell: &Cell) -> u16 {
-    text::width(cell.symbol()).max(1) as u16
+    let symbol = cell.symbol();
+    match symbol.len() {
+        0 | 1 => 1,
+        _ => text::width(symbol).max(1) as u16,
+    }
 }
 
 /// Whether a cell takes one column on every terminal.

@@ -64,7 +64,7 @@ impl Pair {
 
     /// Draws a frame; gives what was sent.
     fn draw(&mut self, next: &Buffer) -> String {
-        self.lean.take(next);
+        self.lean.take(next, 0..WIDTH);
         self.lean.write();
         self.lean.flush().expect("sent");
         self.last = next.clone();
