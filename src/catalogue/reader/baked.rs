@@ -208,27 +208,39 @@ impl<'b> Values<'b> {
     }
 }
 
+/// The numbers of a head behind the kind, and where it ends.
+#[allow(dead_code, reason = "the build script only bakes")]
+fn long_head(bytes: &[u8]) -> Option<([usize; 3], usize)> {
+    let mut at = 1;
+    let mut head = [0; 3];
+    for number in &mut head {
+        let mut shift = 0;
+        loop {
+            let byte = usize::from(*bytes.get(at)?);
+            at += 1;
+            *number |= byte % MORE << shift;
+            if byte < MORE {
+                break;
+            }
+            shift += SIX;
+        }
+    }
+    Some((head, at))
+}
+
 impl<'b> Iterator for Values<'b> {
     type Item = Baked<'b>;
 
     fn next(&mut self) -> Option<Baked<'b>> {
         let bytes = self.rest.as_bytes();
         let kind = *Kind::ALL.get(usize::from(*bytes.first()?))?;
-        let mut at = 1;
-        let mut head = [0; 3];
-        for number in &mut head {
-            let mut shift = 0;
-            loop {
-                let byte = usize::from(*bytes.get(at)?);
-                at += 1;
-                *number |= byte % MORE << shift;
-                if byte < MORE {
-                    break;
-                }
-                shift += SIX;
+        let ([behind, length, many], at) = match bytes.get(1..4) {
+            // Most numbers of a head are of one byte.
+            Some(&[behind, length, many]) if usize::from(behind | length | many) < MORE => {
+                ([behind, length, many].map(usize::from), 4)
             }
-        }
-        let [behind, length, many] = head;
+            _ => long_head(bytes)?,
+        };
         let behind = (behind >> 1) ^ (behind & 1).wrapping_neg();
         let start = self.end.wrapping_add(behind);
         let end = start + length;

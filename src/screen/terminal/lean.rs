@@ -256,11 +256,13 @@ impl<W: Write> Lean<W> {
             None => Ink::default(),
         };
         self.dip(ink);
+        let row = usize::from(run.y) * usize::from(self.shown.area.width);
         let mut x = run.start;
         while x < run.end {
-            let blanks = (x..run.end)
-                .take_while(|x| self.symbol(*x, run.y) == " ")
-                .count() as u16;
+            let begin = row + usize::from(x);
+            let cells = self.shown.content.get(begin..row + usize::from(run.end));
+            let cells = cells.unwrap_or_default().iter();
+            let blanks = cells.take_while(|cell| cell.symbol() == " ").count() as u16;
             if blanks > 0 && ink.leaves_blanks_plain() {
                 let after = x + blanks;
                 // Nothing but blanks up to the edge, be they new or old.
@@ -269,17 +271,19 @@ impl<W: Write> Lean<W> {
                     self.frame.extend_from_slice(b"\x1b[K");
                     return;
                 }
-                let erased = format!("\x1b[{blanks}X");
+                let erased = "\x1b[X".len() + blanks.ilog10() as usize + 1;
                 let moved = if after == run.end { 0 } else { MOVE + 1 };
-                if erases && usize::from(blanks) > erased.len() + moved {
+                if erases && usize::from(blanks) > erased + moved {
                     self.travel(x, run.y);
-                    self.frame.extend_from_slice(erased.as_bytes());
+                    self.frame.extend_from_slice(b"\x1b[");
+                    number(&mut self.frame, blanks);
+                    self.frame.push(b'X');
                     x = after;
                     continue;
                 }
             }
             self.travel(x, run.y);
-            let Some(cell) = self.shown.cell((x, run.y)) else {
+            let Some(cell) = self.shown.content.get(begin) else {
                 return;
             };
             self.frame.extend_from_slice(cell.symbol().as_bytes());
@@ -289,11 +293,6 @@ impl<W: Write> Lean<W> {
                 // Behind the last column terminals do not agree where the cursor is.
                 .filter(|at| at.x < self.shown.area.width);
         }
-    }
-
-    /// What stands in a cell.
-    fn symbol(&self, x: u16, y: u16) -> &str {
-        self.shown.cell((x, y)).map_or("", Cell::symbol)
     }
 
     fn is_blank_from(&self, x: u16, y: u16) -> bool {

@@ -157,10 +157,10 @@ pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> 
         return vec![Line::styled(text, pen.theme.muted)];
     }
     let columns = Columns::of(state, choice, width);
-    let names = names(pen, &list.rows, columns.name);
+    let name = names(pen, &list.rows, columns.name);
     for (place, option) in list.rows.iter().enumerate().skip(list.top).take(rows) {
         let here = state.focus == Focus::Options && place == list.cursor;
-        let line = row(state, pen, &columns, choice, option, &names[place], here);
+        let line = row(state, pen, &columns, choice, option, &name(option), here);
         lines.push(if here {
             name_under_cursor(line, pen.theme.selected)
         } else {
@@ -212,7 +212,7 @@ fn field(state: &State, pen: &Pen, width: usize, choice: &Choice, entry: &Entry)
 
 /// The names of the rows in so many columns: the full ones where all of them fit, the short
 /// ones elsewhere.
-fn names(pen: &Pen, rows: &[OptionRow], columns: usize) -> Vec<String> {
+fn names(pen: &Pen, rows: &[OptionRow], columns: usize) -> impl Fn(&OptionRow) -> String {
     let tick = |row: &OptionRow| match row.ticked {
         Some(true) => "[x] ",
         Some(false) => "[ ] ",
@@ -224,10 +224,7 @@ fn names(pen: &Pen, rows: &[OptionRow], columns: usize) -> Vec<String> {
     } else {
         |row| &row.short
     };
-    let named = rows
-        .iter()
-        .map(|row| pen.left(&format!("{}{}", tick(row), name(row)), columns));
-    named.collect()
+    move |row| pen.left(&[tick(row), name(row)].concat(), columns)
 }
 
 fn row(
