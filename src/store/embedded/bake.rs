@@ -78,47 +78,50 @@ fn main() -> Result<(), Box<dyn Error>> {
     lay_out(&made)
 }
 
-/// What no session at the screen runs, unless somebody asks for a page of it: kept apart, so that
-/// the system need not bring it into memory along with what stands beside it. A path that is not
-/// there any more does no harm.
-const SELDOM: &[&str] = &[
+/// The crates of which no session at the screen runs anything, unless somebody asks for it: kept
+/// apart, so that the system need not bring them into memory along with what stands beside them.
+const SELDOM_CRATES: &[&str] = &[
     "clap_complete",
     "clap_mangen",
     "csv",
     "csv_core",
     "flate2",
-    "gantrywright::assessment::json",
-    "gantrywright::bill::notes",
-    "gantrywright::commands::assess",
-    "gantrywright::commands::compare",
-    "gantrywright::commands::find",
-    "gantrywright::commands::interview",
-    "gantrywright::commands::layout",
-    "gantrywright::commands::manual",
-    "gantrywright::commands::parts",
-    "gantrywright::commands::plain",
-    "gantrywright::commands::quantities",
-    "gantrywright::commands::quotes",
-    "gantrywright::commands::recover",
-    "gantrywright::commands::rules",
-    "gantrywright::commands::sheet",
-    "gantrywright::commands::weigh",
-    "gantrywright::commands::why",
-    "gantrywright::commands::words",
-    "gantrywright::explore::find",
-    "gantrywright::explore::interview",
-    "gantrywright::explore::question",
-    "gantrywright::screen::own_part",
-    "gantrywright::sheets::content",
-    "gantrywright::sheets::format",
-    "gantrywright::sheets::kinds",
-    "gantrywright::store::own_parts",
-    "gantrywright::store::quotes",
     "rust_xlsxwriter",
     "serde_json",
     "zip",
     "zlib_rs",
     "zopfli",
+];
+
+/// The same of our own modules. One that is not there any more does no harm.
+const SELDOM_MODULES: &[&str] = &[
+    "assessment::json",
+    "bill::notes",
+    "commands::assess",
+    "commands::compare",
+    "commands::find",
+    "commands::interview",
+    "commands::layout",
+    "commands::manual",
+    "commands::parts",
+    "commands::plain",
+    "commands::quantities",
+    "commands::quotes",
+    "commands::recover",
+    "commands::rules",
+    "commands::sheet",
+    "commands::weigh",
+    "commands::why",
+    "commands::words",
+    "explore::find",
+    "explore::interview",
+    "explore::question",
+    "screen::own_part",
+    "sheets::content",
+    "sheets::format",
+    "sheets::kinds",
+    "store::own_parts",
+    "store::quotes",
 ];
 
 /// Tells the linker of the finished program on Linux what no setting of cargo's can say: to leave
@@ -129,7 +132,13 @@ fn lay_out(made: &Path) -> Result<(), Box<dyn Error>> {
     if finished && env::var("CARGO_CFG_TARGET_OS")? == "linux" {
         let script = made.join("layout.ld");
         let tables = "*(.eh_frame) *(.eh_frame.*) *(.eh_frame_hdr)";
-        let seldom: String = SELDOM.iter().map(|path| functions_of(path)).collect();
+        let crates = SELDOM_CRATES.iter().map(|name| functions_of(&[name]));
+        let modules = SELDOM_MODULES.iter().map(|path| {
+            let mut whole = vec!["gantrywright"];
+            whole.extend(path.split("::"));
+            functions_of(&whole)
+        });
+        let seldom: String = crates.chain(modules).collect();
         let sections = format!("/DISCARD/ : {{ {tables} }} .text.seldom : {{ {seldom} }}");
         let sections = format!("SECTIONS {{ {sections} }} INSERT AFTER .text;");
         fs::write(&script, sections)?;
@@ -142,12 +151,10 @@ fn lay_out(made: &Path) -> Result<(), Box<dyn Error>> {
 /// spells a path with the length before each name, and in what implements a trait for a type
 /// with dots between. A path begins behind a sign of its own, in the older spelling of the compiler
 /// and in its newer one.
-fn functions_of(path: &str) -> String {
-    let names = || path.split("::");
-    let counted: String = names()
-        .map(|name| format!("{}{name}", name.len()))
-        .collect();
-    let dotted = names().collect::<Vec<_>>().join("..");
+fn functions_of(path: &[&str]) -> String {
+    let counted = path.iter().map(|name| format!("{}{name}", name.len()));
+    let counted: String = counted.collect();
+    let dotted = path.join("..");
     format!("*(.text._ZN{counted}*) *(.text.*_{counted}*) *(.text.*$LT${dotted}..*) ")
 }
 
