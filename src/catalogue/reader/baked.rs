@@ -161,7 +161,7 @@ fn of_bits(bits: u64) -> String {
 #[allow(dead_code, reason = "the build script only bakes")]
 pub(super) fn bits(says: &str) -> u64 {
     let pieces = says.bytes().rev();
-    pieces.fold(0, |bits, piece| bits << SEVEN | u64::from(piece))
+    pieces.fold(0, |bits, piece| (bits << SEVEN) | u64::from(piece))
 }
 
 /// A value that was baked.
@@ -218,7 +218,7 @@ fn long_head(bytes: &[u8]) -> Option<([usize; 3], usize)> {
         loop {
             let byte = usize::from(*bytes.get(at)?);
             at += 1;
-            *number |= byte % MORE << shift;
+            *number |= (byte % MORE) << shift;
             if byte < MORE {
                 break;
             }

@@ -38,7 +38,7 @@ impl Rows {
         for ((y, strips), place) in (0..height).zip(&rows).zip(0..) {
             let new = match self.strips.get(place) {
                 Some(before) if stand_alike(before, strips) => changed(before, strips),
-                _ => vec![0..width],
+                _ => std::iter::once(0..width).collect(),
             };
             if new.is_empty() {
                 continue;
@@ -166,7 +166,7 @@ mod tests {
         };
         assert_eq!(draw("one", "x", "two").1, "\none x     two");
         // What lies over a strip stays over it, and what was longer is gone.
-        assert_eq!(draw("seven in", "x", "two").1, "\nsevexin   two");
+        assert_eq!(draw("seven in", "x", "two").1, "\nsevex in  two");
         assert_eq!(draw("one", "x", "two").1, "\none x     two");
         let (put, shows) = draw("one", "x", "2");
         assert_eq!(shows, "\none x     2");
