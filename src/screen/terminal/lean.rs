@@ -216,7 +216,9 @@ impl<W: Write> Lean<W> {
                 continue;
             }
             let joins = |run: &Run| {
-                run.y == y && run.suits(cell) && self.can_write(*run, ink.or(run.ink), x)
+                (run.y == y && run.end <= x)
+                    && run.suits(cell)
+                    && self.can_write(*run, ink.or(run.ink), x)
             };
             let end = x + width(cell);
             // A few back in this row: what lies between may be in another ink, and blank.

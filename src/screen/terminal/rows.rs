@@ -9,6 +9,7 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::{Rect, Size};
 
 use super::lean::Lean;
+use crate::order::Order as _;
 use crate::screen::view::paint::Pen;
 use crate::screen::view::{Composed, Strip};
 
@@ -71,11 +72,14 @@ fn stand_alike(before: &[Strip], now: &[Strip]) -> bool {
             .all(|(before, now)| before.columns() == now.columns())
 }
 
-/// The columns of those that are not what they were.
+/// The columns of those that are not what they were, from left to right, as a row is written:
+/// strips are put there in any order.
 fn changed(before: &[Strip], now: &[Strip]) -> Vec<Range<u16>> {
     let both = before.iter().zip(now);
     let changed = both.filter(|(before, now)| before != now);
-    changed.map(|(_, now)| now.columns()).collect()
+    let mut changed: Vec<Range<u16>> = changed.map(|(_, now)| now.columns()).collect();
+    changed.order_by_key(|columns| columns.start);
+    changed
 }
 
 #[cfg(test)]
@@ -171,6 +175,26 @@ mod tests {
         let (put, shows) = draw("one", "x", "2");
         assert_eq!(shows, "\none x     2");
         assert!(put <= 3, "{put} cells");
+    }
+
+    #[test]
+    fn strips_that_are_put_there_from_right_to_left_are_all_written() {
+        let mut drawn = Drawn::new();
+        let mut draw = |right: &str, left: &str| {
+            let mut composed = Composed::new(pen(), SIZE);
+            for (x, text) in [(10, right), (0, left)] {
+                let line = Line::raw(text.to_owned());
+                composed.put(Rect::new(x, 0, 10, 1), vec![line]);
+            }
+            drawn.rows.draw(composed, &mut drawn.lean);
+            drawn.lean.write();
+            drawn.lean.flush().expect("sent");
+            drawn.terminal.process(&drawn.sent.take());
+            drawn.terminal.screen().contents()
+        };
+        assert_eq!(draw("right", "left"), "left      right");
+        assert_eq!(draw("other", "same"), "same      other");
+        assert_eq!(draw("third", "more"), "more      third");
     }
 
     #[test]
