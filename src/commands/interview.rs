@@ -13,7 +13,7 @@ use super::{Failure, Overlays, color, input, open, output};
 use crate::build::{Build, Choice, choices};
 use crate::catalogue::Catalogue;
 use crate::explore::find;
-use crate::explore::interview::{self, Answers, Level, Proposal};
+use crate::explore::interview::{self, Answers, Level, Prompt, Proposal};
 use crate::screen::Session;
 use crate::store::kept::save_alone;
 use crate::store::{build_file, text as files, visible};
@@ -94,8 +94,16 @@ pub(super) fn run(args: &Interview) -> Result<ExitCode, Failure> {
         output::not_over(path, args.force)?;
     }
     let mut answers = Answers::default();
-    for pair in &args.answer {
-        answered(&mut answers, pair, &desk)?;
+    // In which money a lone amount is hangs on where it is built, wherever that stands in the line.
+    let given = args.answer.iter().map(|pair| asked(pair));
+    let given: Vec<_> = given.collect::<Result<_, _>>()?;
+    let (first, others): (Vec<_>, Vec<_>) = given
+        .into_iter()
+        .partition(|(prompt, _)| Answers::decides_money(prompt));
+    for (prompt, value) in first.into_iter().chain(others) {
+        let listed = desk.listed(prompt, &answers)?;
+        let kept = answers.give(prompt, value, &desk.catalogue, &listed);
+        kept.map_err(|error| Failure::new(format!("--answer: {}: {error}", prompt.id)))?;
     }
     let asks = args.answer.is_empty() && io::stdin().is_terminal() && io::stderr().is_terminal();
     if asks {
@@ -132,8 +140,8 @@ pub(super) fn run(args: &Interview) -> Result<ExitCode, Failure> {
     Ok(ExitCode::from(u8::from(!fits)))
 }
 
-/// Takes an answer from the command line.
-fn answered(answers: &mut Answers, pair: &str, desk: &Desk) -> Result<(), Failure> {
+/// The question and the answer of `ID=VALUE`.
+fn asked(pair: &str) -> Result<(&'static Prompt, &str), Failure> {
     let fail = |message: String| Failure::new(format!("--answer: {message}"));
     let Some((id, value)) = pair.split_once('=') else {
         return Err(fail(format!(
@@ -141,17 +149,14 @@ fn answered(answers: &mut Answers, pair: &str, desk: &Desk) -> Result<(), Failur
         )));
     };
     let prompt = interview::find(id.trim()).map_err(fail)?;
-    let listed = desk.listed(prompt, answers)?;
-    answers
-        .give(prompt, value, &desk.catalogue, &listed)
-        .map_err(|error| fail(format!("{id}: {error}")))
+    Ok((prompt, value))
 }
 
 impl Desk {
     /// What a question offers to pick.
     fn listed(
         &self,
-        prompt: &interview::Prompt,
+        prompt: &Prompt,
         answers: &Answers,
     ) -> Result<Vec<interview::Listed>, Failure> {
         interview::listed(prompt, answers, &self.catalogue, self.today)
@@ -176,7 +181,7 @@ fn free(args: &Interview, catalogue: &Catalogue) -> Result<Vec<&'static Choice>,
 }
 
 /// What is said behind an answer that nobody gave.
-fn skipped(prompt: &interview::Prompt, answers: &Answers, given: bool) -> &'static str {
+fn skipped(prompt: &Prompt, answers: &Answers, given: bool) -> &'static str {
     match (given, answers.follows(prompt)) {
         (true, _) => "",
         (false, true) => " (skipped: assumed from where the parts go)",

@@ -95,3 +95,27 @@ fn questions_are_listed_for_people_and_programs() {
         assert!(text.contains(prompt.id), "{}", prompt.id);
     }
 }
+
+/// A lone amount is in the money of where it is built, wherever that stands in the line.
+#[test]
+fn a_lone_amount_waits_for_the_answer_that_says_its_money() {
+    let bench = Bench::new();
+    let answers = [
+        "budget=90000",
+        "socket=site-120v-15a",
+        "country=destination-us",
+    ];
+    let mut program = bench.program();
+    program.args(["interview", "--free", "cooler"]);
+    for answer in answers {
+        program.args(["--answer", answer]);
+    }
+    let text = String::from_utf8(program.output().expect("run").stdout).expect("text");
+    let budget = text
+        .lines()
+        .find(|line| line.trim_start().starts_with("budget "));
+    assert!(
+        budget.is_some_and(|line| line.ends_with("90 000 USD")),
+        "{text}"
+    );
+}

@@ -104,6 +104,12 @@ impl Answers {
         site.map_or(Currency::EUR, |site| site.currency)
     }
 
+    /// Whether it hangs on a question in which money a lone amount is: its answer is to be given
+    /// before any amount.
+    pub fn decides_money(prompt: &Prompt) -> bool {
+        prompt.id == SOCKET || prompt.id == DELIVERED
+    }
+
     /// Whether the answer to a question that was skipped follows from another one.
     pub fn follows(&self, prompt: &Prompt) -> bool {
         prompt.id == SOCKET && self.given(SOCKET).is_none() && self.follows.is_some()

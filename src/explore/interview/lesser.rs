@@ -16,7 +16,7 @@ use super::answers::{Answers, Reply};
 use super::descent::Scout;
 use super::listed::ownable;
 use super::plan::{InterviewError, Plan, budget};
-use super::prompts::{self, Prompt};
+use super::prompts::{self, OWNED, Prompt};
 use crate::build::choices::Kind;
 use crate::build::choices::working_area::{PrintsFrom, SecondCircuit, TubeSupply};
 use crate::build::{Build, Choice, Edit, Value};
@@ -38,9 +38,6 @@ const GIVING: &[&str] = &[
     "size",
     OWNED,
 ];
-
-/// The question on what is owned already: nothing is given up there.
-const OWNED: &str = "tools";
 
 /// How much of a length a milder answer leaves, in percent.
 const SHARES: [f64; 14] = [

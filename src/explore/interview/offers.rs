@@ -219,7 +219,7 @@ pub fn propose(
         let other = circuits::with_a_second(catalogue, &plan, today, &mut *watch)?;
         thrifty
             .without
-            .extend(other.map(|answer| (circuits::QUESTION, answer)));
+            .extend(other.map(|answer| (prompts::CIRCUITS, answer)));
     }
     let short = found
         .first()

@@ -18,7 +18,7 @@ use super::cures::{self, Ward};
 use super::descent::Scout;
 use super::listed::ownable;
 use super::plan::{InterviewError, Plan, budget, limit_of_money, second_circuit};
-use super::prompts::{self, Prompt};
+use super::prompts::{self, CIRCUITS, OWNED, Prompt};
 use crate::assessment::assess;
 use crate::build::choices::working_area::SecondCircuit;
 use crate::build::purchases::Status;
@@ -31,9 +31,6 @@ use crate::words::Words as _;
 
 /// The questions whose answers are told no price: the money itself, and what changes hints only.
 const PRICELESS: &[&str] = &["budget", "experience"];
-
-/// The question on the second circuit.
-const CIRCUITS: &str = "circuits";
 
 /// The answers that can be in the way of everything, the likeliest first.
 const BLOCKING: &[&str] = &[CIRCUITS, "quiet", "materials", "place", "size", "height"];
@@ -94,7 +91,9 @@ impl Outlook {
 
     /// The answers that cost anything, the dearest first.
     pub fn dearest(&self) -> Vec<Share> {
-        let cost = self.shares.iter().filter(|one| one.cost > Decimal::ONE);
+        // What is owned costs nothing: a look that says so found less there, no more.
+        let asked = self.shares.iter().filter(|one| one.prompt != OWNED);
+        let cost = asked.filter(|one| one.cost > Decimal::ONE);
         let mut dearest: Vec<Share> = cost.copied().collect();
         dearest.order_by_key(|one| std::cmp::Reverse(one.cost));
         dearest

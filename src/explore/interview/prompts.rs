@@ -6,6 +6,15 @@ use crate::money::Currency;
 use crate::units::Shown;
 use crate::units::System;
 
+/// The question on the money.
+pub(super) const MONEY: &str = "budget";
+
+/// The question on the second circuit.
+pub(super) const CIRCUITS: &str = "circuits";
+
+/// The question on what is owned already.
+pub(super) const OWNED: &str = "tools";
+
 /// One question of the interview.
 #[derive(Debug)]
 pub struct Prompt {

@@ -115,7 +115,7 @@ fn money(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
         }
         Some(Err(error)) => words(pen, width, error, pen.theme.marked),
         None if state.interview.is_looking() => {
-            let text = "Cheapest that does this so far: looking. You can go on meanwhile.";
+            let text = "A quick look for what this costs: looking. You can go on meanwhile.";
             words(pen, width, text, pen.theme.muted)
         }
         None => words(pen, width, ORDER, pen.theme.muted),

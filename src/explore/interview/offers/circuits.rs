@@ -12,9 +12,6 @@ use crate::catalogue::Catalogue;
 use crate::explore::find::Answer;
 use crate::words::Words as _;
 
-/// The question on it.
-pub(super) const QUESTION: &str = "circuits";
-
 /// A build that does what was answered, with a second circuit that is laid for it, however dear;
 /// none where one is there already, or nothing does even so.
 pub(super) fn with_a_second(
@@ -24,7 +21,7 @@ pub(super) fn with_a_second(
     watch: Watch,
 ) -> Result<Option<Answer>, InterviewError> {
     let there = Picked::new(catalogue, &plan.build).is_ok_and(|one| one.has_second_circuit());
-    let Ok(prompt) = prompts::find(QUESTION) else {
+    let Ok(prompt) = prompts::find(prompts::CIRCUITS) else {
         return Ok(None);
     };
     let mut eased = plan.answers.clone();

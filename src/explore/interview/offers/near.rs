@@ -7,7 +7,7 @@ use rust_decimal::Decimal;
 use super::super::outlook::saved_by_owning;
 use super::super::plan::{self, Plan};
 use super::super::prompts::{self, Prompt};
-use super::{Searched, circuits};
+use super::Searched;
 use crate::assessment::assess;
 use crate::catalogue::Catalogue;
 use crate::explore::find::Answer;
@@ -50,7 +50,7 @@ pub(super) fn near(
     let laid = |prompt: &Prompt| {
         let found = &searched.found.relaxed;
         let first = searched.without.first().filter(|_| found.is_empty());
-        prompt.id == circuits::QUESTION && first.is_some_and(|(id, _)| *id == prompt.id)
+        prompt.id == prompts::CIRCUITS && first.is_some_and(|(id, _)| *id == prompt.id)
     };
     let forbid = prompts::all().iter();
     let forbid = forbid.filter(|one| missed(one) || changed(one) || laid(one));

@@ -23,7 +23,7 @@ pub fn outlook(outlook: &Outlook) -> Vec<String> {
     };
     let mut lines = vec![match outlook.cheapest {
         Some(cheapest) => format!(
-            "Cheapest that does this so far: about {}; {money}.",
+            "A quick look finds this for about {}; {money}.",
             about(cheapest.likely, outlook)
         ),
         None => format!("{}; {money}.", nothing_yet(outlook)),

@@ -5,22 +5,13 @@ use crate::catalogue::Catalogue;
 use crate::explore::find::target::cautions;
 use crate::explore::find::{Answer, Target, told as search};
 use crate::explore::interview::offers::{Level, Offer, Proposal};
-use crate::explore::interview::prompts::{self, Prompt};
+use crate::explore::interview::prompts::{self, CIRCUITS, MONEY, OWNED, Prompt};
 use crate::explore::reading::Measure;
 use crate::explore::told::{self, Moved};
 use crate::money::{Currency, show as amounts};
 use crate::rules::{Finding, Severity};
 use crate::units::{self, show};
 use crate::words::Words as _;
-
-/// The question on the money.
-const MONEY: &str = "budget";
-
-/// The question on the second circuit.
-const CIRCUITS: &str = "circuits";
-
-/// The question on what is owned already.
-const OWNED: &str = "tools";
 
 /// How many of the dangers and faults are told.
 const TOLD: usize = 2;
@@ -158,10 +149,9 @@ impl Case<'_> {
         answer: &'b Answer,
     ) -> impl Iterator<Item = (&'b Target, Option<&'static str>)> {
         let wanted = self.offer.searched.wanted.iter();
-        let missed = wanted
+        wanted
             .filter(|(target, _)| !target.is_met(&answer.assessment, &answer.reading))
-            .map(|(target, of)| (target, *of));
-        missed
+            .map(|(target, of)| (target, *of))
     }
 
     /// What a build has where it does not keep an answer.
@@ -221,7 +211,7 @@ impl Case<'_> {
             || "a second one, laid by a licensed electrician, is needed".to_owned(),
             |circuit| {
                 let circuit = amounts::money(circuit, self.currency());
-                format!("a second one, laid by a licensed electrician, costs about {circuit}")
+                format!("to have a second one laid by a licensed electrician costs about {circuit}, and what protects and connects it comes on top")
             },
         );
         let cost = cost_of(self.offer, answer);
