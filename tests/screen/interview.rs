@@ -376,10 +376,13 @@ fn what_the_money_buys_can_be_opened() {
     assert!(shown.contains("least tried"), "{shown}");
     press(&mut state, &[Key::Down]);
     assert!(text(&state).contains("gives way"), "{}", text(&state));
+    // The keys say that it opens, and what is opened does not claim to be for the money.
+    assert!(text(&state).contains("enter open"), "{}", text(&state));
     uncut(&state);
     press(&mut state, &[Key::Enter]);
     assert_eq!(state.place(), Place::Choices);
     assert!(state.build().note.contains("gave way to the money"));
+    assert!(state.build().title.contains("least that was tried"));
     press(&mut state, &[Key::Char('u')]);
     assert_eq!(*state.build(), Build::default());
 }

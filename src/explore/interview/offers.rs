@@ -146,7 +146,10 @@ impl Proposal {
             .edits()
             .filter(money)
             .for_each(|edit| edit.apply(&mut taken));
-        taken.title = "First build, for the money".to_owned();
+        taken.title = match lesser.fits {
+            true => "First build, for the money".to_owned(),
+            false => "First build, the least that was tried".to_owned(),
+        };
         let gave = lesser.gives.iter().map(|prompt| prompt.short);
         let gave = gave.collect::<Vec<_>>().join(", ");
         taken.note = format!("{}; gave way to the money: {gave}", self.note());

@@ -242,10 +242,15 @@ pub(in crate::screen) fn can_open_offer(state: &State) -> bool {
     let Some(Layer::Proposed(at)) = state.layers.last() else {
         return false;
     };
-    let offers = state.interview.offers();
-    let proposal = state.interview.outcome().and_then(Result::ok);
-    let offered = offers.get(*at).zip(proposal);
-    offered.is_some_and(|(offer, all)| all.taken(offer.level).is_some())
+    let Some(Ok(all)) = state.interview.outcome() else {
+        return false;
+    };
+    match all.offers.get(*at) {
+        Some(offer) => all.taken(offer.level).is_some(),
+        None => at
+            .checked_sub(all.offers.len())
+            .is_some_and(|place| place < all.lesser.len()),
+    }
 }
 
 /// Opens the build under the cursor in the five steps, as one step of undo. It is another
@@ -262,14 +267,19 @@ fn take_offer(state: &mut State) {
         .filter(|offer| offer.build().is_some())
         .count();
     let proposal: Option<&Proposal> = state.interview.outcome().and_then(Result::ok);
-    let lesser = proposal.and_then(|all| all.taken_lesser(at.checked_sub(all.offers.len())?));
-    if let Some(build) = lesser {
+    let lesser = proposal.and_then(|all| {
+        let place = at.checked_sub(all.offers.len())?;
+        Some((all.taken_lesser(place)?, all.lesser.get(place)?.fits))
+    });
+    if let Some((build, fits)) = lesser {
         if put(state, build) {
             opened(state);
-            let text = format!(
-                "the build for your money is open: not all that you asked; {} takes it back",
-                state.undo_key()
-            );
+            let which = match fits {
+                true => "build for your money",
+                false => "least build that was tried",
+            };
+            let undo = state.undo_key();
+            let text = format!("the {which} is open: not all that you asked; {undo} takes it back");
             state.notice = Some(Notice::Done(text));
         }
         return;
