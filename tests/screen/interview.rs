@@ -142,7 +142,11 @@ fn what_the_answers_cost_stands_above_the_questions() {
     type_in(&mut state, "900 x 900");
     let looks = press_for(&mut state, Key::Enter);
     uncut(&state);
-    assert!(text(&state).contains("so far: looking"), "{}", text(&state));
+    assert!(
+        text(&state).contains("this costs: looking"),
+        "{}",
+        text(&state)
+    );
     let short = "what would help if not: looking";
     assert!(!text(&state).contains(short), "no money was named");
     // Another answer starts another look, and the first one counts no more.
