@@ -4,6 +4,7 @@
 //! message ([`FileError`]) with file, line and column; nothing that it reads can steer the
 //! terminal ([`visible()`]).
 
+pub mod beside;
 pub mod build_file;
 pub mod bundle;
 pub mod clock;

@@ -3,13 +3,13 @@
 
 use std::collections::HashMap;
 use std::rc::Rc;
-use std::thread;
 
 use crate::build::Edit;
 use crate::explore::effect::{Effect, effect};
 use crate::explore::remedy::cure;
 use crate::explore::trial::Bench;
 use crate::rules::Finding;
+use crate::store::beside::in_two;
 
 /// How many effects are kept besides those of the rows in view: each holds a whole machine.
 const SPARE: usize = 8;
@@ -62,17 +62,7 @@ impl Previews {
             });
             each.collect::<Vec<_>>()
         };
-        let (first, second) = new.split_at(new.len() / 2);
-        let effects = thread::scope(|scope| {
-            let beside = thread::Builder::new().spawn_scoped(scope, || work(second));
-            let mut effects = work(first);
-            effects.extend(match beside.map(thread::ScopedJoinHandle::join) {
-                Ok(Ok(others)) => others,
-                // The system gives no thread.
-                _ => work(second),
-            });
-            effects
-        });
+        let effects = in_two(new.split_at(new.len() / 2), work);
         for (edit, effect) in new.into_iter().zip(effects) {
             self.keep(std::slice::from_ref(edit), effect.map(Rc::new));
         }

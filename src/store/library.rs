@@ -5,11 +5,11 @@ use std::collections::HashMap;
 use std::ops::Range;
 use std::path::PathBuf;
 use std::sync::Arc;
-use std::thread;
 
 use etcetera::BaseStrategy as _;
 use toml::de::DeTable;
 
+use super::beside::in_two;
 use super::embedded::Embedded;
 use super::file_error::{FileError, line_and_column};
 use super::folder::toml_files;
@@ -157,18 +157,8 @@ fn read_all(sources: &[Source]) -> Vec<Result<CatalogueFile, FileError>> {
         before += source.size();
         before <= all / 2
     };
-    let (first, second) = sources.split_at(sources.iter().take_while(in_first).count());
-    let read = |part: &[Source]| part.iter().map(Source::read).collect::<Vec<_>>();
-    thread::scope(|scope| {
-        let beside = thread::Builder::new().spawn_scoped(scope, || read(second));
-        let mut files = read(first);
-        files.extend(match beside.map(thread::ScopedJoinHandle::join) {
-            Ok(Ok(files)) => files,
-            // The system gives no thread.
-            _ => read(second),
-        });
-        files
-    })
+    let halves = sources.split_at(sources.iter().take_while(in_first).count());
+    in_two(halves, |half| half.iter().map(Source::read).collect())
 }
 
 fn built_in() -> Vec<Source> {

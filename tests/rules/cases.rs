@@ -146,6 +146,32 @@ fn the_type_of_residual_device_follows_the_inverter() {
     assert_eq!(severity(&behind_a, rule), None);
 }
 
+/// In North America an interrupter of class A stands in the place of any type (UL 943, from memory):
+/// it is on the bill, one for each circuit, and is made for alternating current.
+#[test]
+fn a_ground_fault_interrupter_takes_the_place_of_all_types() {
+    let rule = "rcd-type";
+    let there = ("site", "site-120v-15a");
+    for kind in ["type-ac", "type-a", "type-f", "type-b"] {
+        let kind = ("residual_type", kind);
+        assert_eq!(severity(&[there, kind], rule), Some(Severity::Hint));
+        // Three phases rectified leave a smooth fault current, to which it is blind.
+        let three_phases = [there, kind, ("vfd", "vfd-3kw-230-3ph")];
+        assert_eq!(severity(&three_phases, rule), Some(Severity::Danger));
+    }
+    let built = |edits: &[(&str, &str)]| {
+        let found = common::assessed(&common::catalogue(), edits);
+        let needed = |part: &str| found.bill.line(part).map(|line| line.needed);
+        let circuits = found.machine.electrics.circuits.len();
+        let [gfci, rcd] = ["ground-fault-interrupter", "rcd-type-f"].map(needed);
+        (gfci, rcd, Some(circuits.into()))
+    };
+    let (gfci, rcd, circuits) = built(&[there]);
+    assert_eq!((gfci, rcd), (circuits, None));
+    let (gfci, rcd, circuits) = built(&[]);
+    assert_eq!((gfci, rcd), (None, circuits));
+}
+
 #[test]
 fn metal_chips_make_an_open_board_dangerous() {
     let rule = "cabinet-open-or-wood";
