@@ -47,10 +47,16 @@ impl Assessment {
         self.open(Severity::Danger).next().is_some() || self.open(Severity::Fault).next().is_some()
     }
 
-    /// Whether something hangs on a circuit that is not there.
+    /// Whether something hangs on a circuit that is not there, and nobody means to lay one.
     pub fn lacks_circuit(&self) -> bool {
         let mut found = self.findings.iter();
         found.any(|finding| finding.rule == rules::NO_SECOND_CIRCUIT)
+    }
+
+    /// Whether something hangs on a circuit that is still to be laid.
+    pub fn lays_circuit(&self) -> bool {
+        let mut circuits = self.machine.electrics.circuits.iter();
+        circuits.any(|circuit| !circuit.there)
     }
 }
 

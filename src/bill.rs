@@ -267,6 +267,12 @@ impl Bill {
         Some(format!("{share} of the goods' price is invented"))
     }
 
+    /// That nobody should order by it, where prices are invented.
+    pub fn never_order(&self) -> Option<String> {
+        let invented = self.invented()?;
+        Some(format!("{invented}: never order by it"))
+    }
+
     /// The likely cost of one of the machines that are built together.
     pub fn per_machine(&self) -> Decimal {
         let share = self.total.likely.checked_div(Decimal::from(self.machines));

@@ -30,6 +30,7 @@ mod fit;
 mod frame;
 mod frame_plan;
 mod guides;
+mod in_hand;
 mod inverter;
 mod inverter_setting;
 mod job;
@@ -257,6 +258,7 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
         exactness::RULES,
         screws::RULES,
         screw_lengths::RULES,
+        in_hand::RULES,
         racks::RULES,
         motors::RULES,
         motion::RULES,

@@ -37,7 +37,7 @@ crate::words! {
         Wiring = "wiring", "Wiring", "Each cable from end to end: cores, section, length, shield, gland, fuse.";
         Terminals = "terminals", "Terminals", "The strips in the cabinet, terminal by terminal.";
         Motion = "motion", "Motion settings", "What the controller is told about each axis, with room for what you measured.";
-        Vfd = "vfd", "Inverter settings", "What the spindle's inverter is told, from the nameplate.";
+        Vfd = "vfd", "Spindle settings", "What the spindle's inverter is told, or a hand router's wheel.";
         Checklist = "checklist", "Checklist", "Assembly and commissioning in order, with the ticks that your build keeps.";
         Dossier = "dossier", "Dossier", "All of it in one file, with pictures.";
     }

@@ -130,14 +130,16 @@ pub(super) fn all<'l>(
                 };
                 orders.push(Order {
                     supplier,
+                    held: supplier.holds(picked.destination),
                     sent: Vec::with_capacity(32),
                     places: Vec::with_capacity(32),
                 });
                 orders.len() - 1
             }
         };
-        orders[order].sent.push(Sent::of(line));
-        orders[order].places.push(place);
+        let order = &mut orders[order];
+        order.sent.push(Sent::of(line, order.held));
+        order.places.push(place);
     }
     let of = |order: Order| {
         let payments = payments(picked, &order.supplier.id);
@@ -202,13 +204,13 @@ impl<'a> Customs<'a> {
     ) -> Result<Consignment, MoneyError> {
         let nothing = PriceRange::zero(self.currency);
         let goods = PriceRange::sum(lines.iter().map(|line| &line.total), self.currency)?;
-        let untaxed = || lacking(supplier, lines, OnTop::Tax);
+        let untaxed = || lacking(lines, OnTop::Tax);
         // As a rule tax comes on top of all or nothing.
         let untaxed = match untaxed().count() == lines.len() {
             true => goods,
             false => PriceRange::sum(untaxed().map(|line| &line.total), self.currency)?,
         };
-        let lacks = |what| lacking(supplier, lines, what).next().is_some();
+        let lacks = |what| lacking(lines, what).next().is_some();
         let (parcels, long) = parcels(supplier, lines);
         let carriage = match lacks(OnTop::Freight) {
             true => self.carriage(supplier, goods, parcels, long)?,
@@ -216,7 +218,7 @@ impl<'a> Customs<'a> {
         };
         let dutiable = supplier.abroad && lacks(OnTop::Duty);
         let (customs_value, duty, duties) = match dutiable {
-            true => self.duty(lacking(supplier, lines, OnTop::Duty), carriage)?,
+            true => self.duty(lacking(lines, OnTop::Duty), carriage)?,
             false => (nothing, nothing, Vec::new()),
         };
         let cleared = supplier.abroad && (dutiable || !untaxed.likely.is_zero());

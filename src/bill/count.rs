@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::FromPrimitive;
 
 use crate::build::choices::control::{EmergencyStop, ResidualType};
-use crate::build::choices::working_area::{PrintsFrom, RailSeat, SecondCircuit, TubeSupply};
+use crate::build::choices::working_area::{PrintsFrom, RailSeat, TubeSupply};
 use crate::build::{Axis, Picked};
 use crate::catalogue::LinearDrive;
 use crate::catalogue::frame::RunEnd;
@@ -113,7 +113,8 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
         Count::Isolator => once(build.control.isolator),
         Count::SecondCircuit => once(circuits > 1),
         Count::NewCircuit => {
-            once(circuits > 1 && build.area.second_circuit != SecondCircuit::There)
+            let circuits = machine.electrics.circuits.iter();
+            whole(circuits.filter(|circuit| !circuit.there).count() as u32)
         }
         Count::Extractor => once(picked.extractor.is_some()),
         Count::DustHose => {

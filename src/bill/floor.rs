@@ -195,7 +195,8 @@ impl<'a, 'c> Shop<'a, 'c> {
             return plain;
         };
         let supplier = self.senders[place].supplier;
-        let lacks = |what| !price.includes.has(what) && !supplier.includes.has(what);
+        let held = price.includes.or(self.senders[place].held);
+        let lacks = |what| !held.has(what);
         let dutiable = supplier.abroad && lacks(OnTop::Duty);
         let rate = self.pricing.picked.destination.duty_on(part.kind().goods());
         let duty = if dutiable {

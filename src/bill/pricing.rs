@@ -183,7 +183,9 @@ impl<'a, 'c> Pricing<'a, 'c> {
             None => supplier
                 .as_ref()
                 .and_then(|id| catalogue.suppliers.get(id))
-                .map_or_else(Includes::default, |supplier| supplier.includes),
+                .map_or_else(Includes::default, |supplier| {
+                    supplier.holds(self.picked.destination)
+                }),
         };
         Ok(Price {
             range,

@@ -142,7 +142,12 @@ impl Price {
         let supplier = price.supplier.as_ref();
         let supplier = supplier.and_then(|id| picked.catalogue.suppliers.get(id));
         // Nobody takes a tax on top of a price of which nobody knows who asks it.
-        let taxed = supplier.is_some_and(|one| !price.includes.or(one.includes).has(OnTop::Tax));
+        let taxed = supplier.is_some_and(|one| {
+            !price
+                .includes
+                .or(one.holds(picked.destination))
+                .has(OnTop::Tax)
+        });
         let tax_percent = match taxed {
             true => super::consignments::tax_percent(picked),
             false => Decimal::ZERO,

@@ -8,6 +8,7 @@ use serde::{Deserialize, Deserializer};
 use super::PartKind;
 use super::part::part;
 use super::prices::PriceEntry;
+use super::quantity::yes;
 use super::supplier::{percent, some_amount};
 use crate::money::Currency;
 
@@ -38,6 +39,9 @@ part! {
         /// That tax, in percent.
         #[serde(deserialize_with = "percent")]
         tax_percent: Decimal,
+        /// Whether shops there state their prices with that tax in them.
+        #[serde(default = "yes")]
+        tax_in_prices: bool,
         /// Whether customs count the freight into the value that duty is taken from.
         duty_on_freight: bool,
         /// The value of a consignment up to which no duty by rate is taken.

@@ -120,7 +120,7 @@ pub struct QuantityRule {
     pub source: String,
 }
 
-fn yes() -> bool {
+pub(super) fn yes() -> bool {
     true
 }
 

@@ -4,8 +4,9 @@
 use rust_decimal::Decimal;
 use serde::Deserialize;
 
+use super::destination::Destination;
 use super::part::part;
-use super::prices::{Includes, PriceEntry};
+use super::prices::{Includes, OnTop, PriceEntry};
 use crate::money::{self, Currency};
 use crate::units::{self, Length, Mass};
 
@@ -17,9 +18,13 @@ part! {
         /// Whether its goods cross a customs border.
         #[serde(default)]
         abroad: bool,
-        /// What its prices hold already.
+        /// What its prices hold already, wherever it sells.
         #[serde(default)]
         includes: Includes,
+        /// Whether it states its prices as shops of the destination do: with the tax where they
+        /// state them with it.
+        #[serde(default)]
+        tax_as_usual: bool,
         /// Freight of one parcel.
         freight: PriceEntry,
         /// The most that one parcel weighs.
@@ -48,6 +53,17 @@ part! {
         /// The day on which this was written down.
         #[serde(deserialize_with = "super::day::deserialize")]
         as_of: jiff::civil::Date,
+    }
+}
+
+impl Supplier {
+    /// What its prices hold already where it sells to a destination.
+    pub fn holds(&self, to: &Destination) -> Includes {
+        let usual = self.tax_as_usual && to.tax_in_prices;
+        match usual {
+            true => self.includes.or(Includes::from(vec![OnTop::Tax])),
+            false => self.includes,
+        }
     }
 }
 

@@ -9,6 +9,7 @@ use serde_json::{Value as Json, json};
 
 use super::{Failure, Overlays, input, output};
 use crate::build::purchases::Status;
+use crate::catalogue::{Id, Shelf};
 use crate::store::quotes::{self, Outcome, Row, Terms};
 use crate::store::{build_file, kept, visible};
 
@@ -56,6 +57,12 @@ struct Told {
     known: bool,
 }
 
+/// What a build names.
+fn named<'c, T>(shelf: &'c Shelf<T>, id: &Id, choice: &str) -> Result<&'c T, Failure> {
+    let missing = || Failure::new(format!("{choice}: there is no {:?}", id.as_str()));
+    shelf.get(id).ok_or_else(missing)
+}
+
 pub(super) fn run(args: &Quotes) -> Result<ExitCode, Failure> {
     if input::is_standard_input(&args.file) {
         let message = "the build is saved, so it must be a file; the offers may come from -";
@@ -74,14 +81,13 @@ pub(super) fn run(args: &Quotes) -> Result<ExitCode, Failure> {
     let offers = input::read(&args.quotes)?;
     let mut asked = loaded.build.clone();
     input::take_variant(args.variant.as_deref(), &mut asked)?;
-    let site = catalogue.sites.get(&asked.area.site);
-    let site = site.ok_or_else(|| {
-        let name = asked.area.site.as_str();
-        Failure::new(format!("site: there is no {name:?}"))
-    })?;
+    let area = &asked.area;
+    let site = named(&catalogue.sites, &area.site, "site")?;
+    let destination = named(&catalogue.destinations, &area.destination, "destination")?;
     let today = input::today()?;
     let terms = Terms {
         catalogue: &catalogue,
+        destination,
         currency: site.currency,
         today,
     };

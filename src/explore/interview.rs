@@ -39,9 +39,9 @@ mod prompts;
 pub mod told;
 
 pub use answers::{Answers, Reply};
-pub use lesser::{Lesser, lesser};
+pub use lesser::{Lesser, Reach, lesser};
 pub use listed::{Listed, listed};
 pub use offers::{Alike, Assessed, Level, Near, Offer, Proposal, Searched, Watch, propose};
 pub use outlook::{Blocked, Outlook, Share, outlook};
 pub use plan::{InterviewError, Plan, Wanted, plan};
-pub use prompts::{Prompt, Takes, all, find};
+pub use prompts::{MONEY, Prompt, Takes, all, find};

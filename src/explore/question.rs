@@ -11,7 +11,7 @@ use std::rc::Rc;
 use rust_decimal::Decimal;
 
 use super::effect::missing_in;
-use super::told::{self, Moved};
+use super::told::{self, Labelled};
 use super::trial::{Bench, Trial};
 use crate::assessment::Assessment;
 use crate::build::{Axis, Build, edit, nearest};
@@ -113,7 +113,7 @@ pub struct Alternative {
     /// What it would be without those that it goes on from; none where it goes on from none.
     pub alone: Option<Alone>,
     /// What the machine does less well by it, under which label; told against its base.
-    pub losses: Vec<Moved>,
+    pub losses: Vec<Labelled>,
 }
 
 impl Alternative {
@@ -224,7 +224,7 @@ fn answered(bench: &Bench, offers: Result<Vec<Offer>, String>) -> Answer {
     };
     let places = 0..answer.alternatives.len();
     let told = places.map(|place| (answer.alone(bench, place), answer.losses(bench, place)));
-    let told: Vec<(Option<Alone>, Vec<Moved>)> = told.collect();
+    let told: Vec<(Option<Alone>, Vec<Labelled>)> = told.collect();
     for (one, told) in answer.alternatives.iter_mut().zip(told) {
         (one.alone, one.losses) = told;
     }
@@ -276,7 +276,7 @@ impl Answer {
     }
 
     /// What the machine does less well by the alternative at a place.
-    fn losses(&self, bench: &Bench, place: usize) -> Vec<Moved> {
+    fn losses(&self, bench: &Bench, place: usize) -> Vec<Labelled> {
         let Some(one) = self.alternatives.get(place) else {
             return Vec::new();
         };

@@ -21,8 +21,8 @@ mod money;
 pub use losses::{losses, moves, worse_axes};
 pub use money::money;
 
-/// A figure in words: its name, and what it is, or from what to what it changed.
-pub type Moved = (&'static str, String);
+/// A label and what is said under it: a figure, and what it is, or from what to what it changed.
+pub type Labelled = (&'static str, String);
 
 /// What a change does to the likely cost: `saves 13 EUR`.
 pub fn price(change: Decimal, currency: Currency) -> String {
@@ -82,7 +82,7 @@ pub fn warned(findings: &[Finding]) -> Vec<String> {
 }
 
 /// The figures that differ between two machines.
-pub fn moved(before: &Reading, after: &Reading) -> Vec<Moved> {
+pub fn moved(before: &Reading, after: &Reading) -> Vec<Labelled> {
     let differing = differing(before, after).into_iter();
     differing
         .map(|(name, was, is)| (name, format!("{was} -> {is}")))
@@ -98,7 +98,7 @@ pub fn differing(before: &Reading, after: &Reading) -> Vec<(&'static str, String
 }
 
 /// The figures of a machine with their units, and what holds them.
-pub fn figures(reading: &Reading) -> Vec<Moved> {
+pub fn figures(reading: &Reading) -> Vec<Labelled> {
     let cost = amounts::money(reading.cost.likely, reading.cost.currency);
     let mut told = vec![("cost", cost)];
     let names = ["rapids X", "rapids Y", "rapids Z"];

@@ -9,6 +9,7 @@ use super::loads::{self, CircuitLoad, Consumer};
 use super::motor_draw::MotorDraw;
 use crate::build::Picked;
 use crate::build::choices::control::{BreakerCurve, OnCircuit};
+use crate::build::choices::working_area::SecondCircuit;
 use crate::explain::Recorder;
 use crate::units::{ElectricCurrent, ElectricPotential, Ratio};
 use crate::words::Words;
@@ -39,6 +40,8 @@ pub struct Starting {
 pub struct Circuit {
     /// First or second.
     pub which: OnCircuit,
+    /// Whether it is there already: the first is, the second where somebody looked and found it.
+    pub there: bool,
     /// Its voltage.
     pub volts: ElectricPotential,
     /// Its breaker.
@@ -172,6 +175,10 @@ fn circuit(picked: &Picked, which: OnCircuit, loads: &[CircuitLoad]) -> Circuit 
     let on = |load: &&CircuitLoad| loads::circuit_of(picked, load.name) == which;
     let mut circuit = Circuit {
         which,
+        there: match which {
+            OnCircuit::First => true,
+            OnCircuit::Second => picked.build.area.second_circuit == SecondCircuit::There,
+        },
         volts: site.volts,
         breaker: site.breaker,
         allowed: site.plug.min(site.breaker * CONTINUOUS_SHARE),

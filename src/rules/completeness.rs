@@ -56,7 +56,7 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         id: "pack-larger-than-need",
-        title: "Packs far larger than the need",
+        title: "Packs that hold far more than is used",
         severities: &[Severity::Hint],
         step: Step::Extras,
         watches: "What is left over of packs more than twice as large as the need, in money.",
@@ -205,8 +205,8 @@ fn priceless(facts: &Facts, report: &mut Report) {
 }
 
 fn invented(facts: &Facts, report: &mut Report) {
-    if let Some(invented) = facts.bill.invented() {
-        report.say(Severity::Hint, format!("{invented}: never order by it"));
+    if let Some(never) = facts.bill.never_order() {
+        report.say(Severity::Hint, never);
     }
 }
 

@@ -37,7 +37,7 @@ use crate::build::{Build, Edit, Value};
 use crate::catalogue::task::Task;
 use crate::catalogue::{Catalogue, Step};
 use crate::explore::effect::Effect;
-use crate::explore::told::Moved as Loss;
+use crate::explore::told::Labelled as Loss;
 use crate::money::Money;
 use crate::rules::topics::Topic;
 use crate::rules::{Finding, Severity};

@@ -12,6 +12,7 @@ use rust_decimal::Decimal;
 use super::FileError;
 use crate::build::nearest;
 use crate::build::purchases::Quote;
+use crate::catalogue::destination::Destination;
 use crate::catalogue::prices::OnTop;
 use crate::catalogue::{Catalogue, Id, Part, PartKind};
 use crate::money::{Currency, Money, MoneyError};
@@ -66,6 +67,8 @@ pub struct Row {
 pub struct Terms<'c> {
     /// What exists.
     pub catalogue: &'c Catalogue,
+    /// Where the parts are sent.
+    pub destination: &'c Destination,
     /// The money of rows that name none.
     pub currency: Currency,
     /// The day of rows that name none.
@@ -323,7 +326,7 @@ fn quote(cells: &Cells, terms: &Terms) -> Result<Quote, String> {
         let known = supplier
             .as_ref()
             .and_then(|id| terms.catalogue.suppliers.get(id));
-        let taxed = known.is_some_and(|known| known.includes.has(OnTop::Tax));
+        let taxed = known.is_some_and(|known| known.holds(terms.destination).has(OnTop::Tax));
         let mut held = vec![OnTop::Freight];
         if taxed {
             held.push(OnTop::Tax);

@@ -108,3 +108,51 @@ payments = [
         assert_eq!(tax.result.exact(), Some(amount("109.27")), "{payments}");
     }
 }
+
+/// Whoever states prices as shops of the place do takes the tax on top where shops leave it out:
+/// 500 of goods and 60 of freight at 19 %, 106.40; nothing where they state it with it.
+#[test]
+fn prices_as_is_usual_hold_the_tax_or_not() {
+    for (usual, tax) in [(true, "0"), (false, "106.40")] {
+        let mut catalogue = far_away();
+        let far = catalogue.suppliers.values_mut();
+        let far = far.into_iter().find(|one| one.id.as_str() == "far");
+        let far = far.expect("a supplier");
+        (far.abroad, far.tax_as_usual) = (false, true);
+        let here = catalogue.destinations.values_mut();
+        let here = here.into_iter().find(|one| one.id.as_str() == "here");
+        here.expect("a destination").tax_in_prices = usual;
+        let build = build(&catalogue, "");
+        let bill = assess(&catalogue, &build, common::today()).expect("one");
+        let far = bill.bill.consignments.iter();
+        let far = far.filter(|one| one.supplier.as_str() == "far");
+        let taxes: Vec<_> = far.map(|one| one.tax.likely).collect();
+        assert_eq!(taxes, [amount(tax)], "tax in prices: {usual}");
+    }
+}
+
+/// Shops in the United States state prices without sales tax (common practice): a build there
+/// pays it on all goods; one in Europe pays none on what is bought at home.
+#[test]
+fn shops_at_home_hold_the_tax_in_europe_and_not_in_the_united_states() {
+    let catalogue = common::catalogue();
+    for (given, held) in [
+        (&[][..], true),
+        (
+            &[("site", "site-120v-15a"), ("destination", "destination-us")],
+            false,
+        ),
+    ] {
+        let build = common::build(&catalogue, given);
+        let bill = assess(&catalogue, &build, common::today()).expect("one");
+        let home = |id: &str| !catalogue.suppliers[id].abroad;
+        let mut at_home = bill.bill.consignments.iter();
+        assert!(
+            at_home
+                .by_ref()
+                .filter(|one| home(one.supplier.as_str()) && !one.goods.likely.is_zero())
+                .all(|one| one.holds_tax() == held && one.tax.likely.is_zero() == held),
+            "{given:?}"
+        );
+    }
+}

@@ -49,6 +49,7 @@ fn read(name: &str, text: &str) -> Result<&'static str, String> {
         csv if csv.ends_with(".csv") => {
             let terms = Terms {
                 catalogue: &catalogue,
+                destination: &catalogue.destinations["destination-eu"],
                 currency: Currency::EUR,
                 today: crate::common::today(),
             };

@@ -105,7 +105,7 @@ fn what_the_money_buys_is_told_answer_by_answer() {
     let size = all.iter().find(|one| one.gives[0].id == "size");
     let size = size.expect("a smaller piece");
     for one in &all {
-        assert!(one.fits && one.gives.len() == 1, "{:?}", one.gives);
+        assert!(one.fits() && one.gives.len() == 1, "{:?}", one.gives);
         let fresh = assess(&catalogue, &one.answer.build, today()).expect("assessed");
         assert_eq!(fresh.bill.total.likely, one.answer.reading.cost.likely);
         assert!(fresh.bill.total.likely <= money && !fresh.is_unsound());
@@ -142,10 +142,20 @@ fn money_for_nothing_is_said_to_be_that() {
     said.give(budget, "300 EUR", &catalogue, &[])
         .expect("an amount");
     let all = bought(&catalogue, &said);
-    let [least] = all.as_slice() else {
+    let [alone @ .., least] = all.as_slice() else {
         panic!("{all:?}");
     };
-    assert!(!least.fits && least.gives.len() > 1);
+    assert!(!least.fits() && least.gives.len() > 1);
+    // What each answer saves alone stands before it, the cheapest first.
+    let cost = |one: &Lesser| one.answer.reading.cost.likely;
+    assert!(!alone.is_empty() && alone.is_sorted_by_key(cost));
+    for one in alone {
+        assert!(!one.fits() && one.gives.len() == 1, "{:?}", one.gives);
+        assert!(cost(one) > cost(least), "{:?}", one.gives);
+    }
+    // Nobody is told of a machine half the size of what was asked for, or less.
+    let width = gantrywright::units::mm::from(least.answer.build.area.travel.x);
+    assert!(width >= 750.0, "{width}");
     let lines = told::all_lesser(&all, &said, &catalogue);
     assert!(lines[0].starts_with("Nothing was found"), "{lines:?}");
     let mut off = || ControlFlow::Break(());
@@ -173,7 +183,7 @@ fn what_the_money_buys_stands_beside_what_it_does_not_and_opens() {
         lines.iter().any(|(label, _)| *label == "money buys"),
         "{lines:?}"
     );
-    assert!(found.lesser.iter().all(|one| one.fits));
+    assert!(found.lesser.iter().all(|one| one.fits()));
     for (place, one) in found.lesser.iter().enumerate() {
         let taken = found.taken_lesser(place).expect("a build");
         let budget = taken.area.budget.expect("the money stays");

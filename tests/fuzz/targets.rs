@@ -86,6 +86,7 @@ pub fn quotes(data: &[u8]) {
     };
     let terms = Terms {
         catalogue: catalogue(),
+        destination: &catalogue().destinations["destination-eu"],
         currency: Currency::EUR,
         today: today(),
     };

@@ -16,7 +16,7 @@ use crate::units::{Length, Mass};
 #[derive(Clone, Copy)]
 pub(super) struct Sent {
     pub(super) total: PriceRange,
-    /// What its price holds already; none where it has no price.
+    /// What its price holds already, as its supplier states prices; none where it has no price.
     pub(super) includes: Option<Includes>,
     pub(super) goods: Goods,
     pub(super) mass: Mass,
@@ -24,10 +24,11 @@ pub(super) struct Sent {
 }
 
 impl Sent {
-    pub(super) fn of(line: &Line) -> Self {
+    /// A line whose supplier's prices hold something already.
+    pub(super) fn of(line: &Line, held: Includes) -> Self {
         Self {
             total: line.total,
-            includes: line.price.as_ref().map(|price| price.includes),
+            includes: line.price.as_ref().map(|price| price.includes.or(held)),
             goods: line.kind.goods(),
             mass: line.mass,
             longest: line.longest,
@@ -44,6 +45,8 @@ impl Sent {
 /// What a supplier sends, and the places on the bill of its lines.
 pub(super) struct Order<'a> {
     pub(super) supplier: &'a Supplier,
+    /// What its prices hold already.
+    pub(super) held: Includes,
     pub(super) sent: Vec<Sent>,
     pub(super) places: Vec<usize>,
 }
@@ -57,7 +60,10 @@ impl Order<'_> {
     ) -> Option<&'k Consignment> {
         let mut known = bill.consignments.iter();
         let one = known.find(|one| one.supplier == self.supplier.id)?;
-        let lines = one.lines.iter().map(|&line| Sent::of(&bill.lines[line]));
+        let lines = one
+            .lines
+            .iter()
+            .map(|&line| Sent::of(&bill.lines[line], self.held));
         let same = one.lines.len() == self.sent.len()
             && lines.zip(&self.sent).all(|(known, sent)| known.is_as(sent))
             && paid == payments(picked, &one.supplier);
@@ -72,16 +78,11 @@ pub(in crate::bill) fn payments<'b>(picked: &Picked<'b>, supplier: &Id) -> &'b [
 }
 
 /// The lines whose price does not hold something yet.
-pub(super) fn lacking<'l>(
-    supplier: &'l Supplier,
-    lines: &'l [Sent],
-    what: OnTop,
-) -> impl Iterator<Item = &'l Sent> + Clone {
-    let own = supplier.includes.has(what);
-    lines.iter().filter(move |line| {
-        let includes = line.includes;
-        includes.is_some_and(|includes| !includes.has(what) && !own)
-    })
+pub(super) fn lacking(lines: &[Sent], what: OnTop) -> impl Iterator<Item = &Sent> + Clone {
+    let lacks = move |held: Includes| !held.has(what);
+    lines
+        .iter()
+        .filter(move |line| line.includes.is_some_and(lacks))
 }
 
 /// How many parcels, and how many of them are long: as many as the masses fill, the long

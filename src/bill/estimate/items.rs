@@ -8,8 +8,7 @@ use rust_decimal::Decimal;
 use super::super::{Consignment, Line, Lines};
 use super::{Group, Item};
 use crate::build::Picked;
-use crate::catalogue::prices::OnTop;
-use crate::catalogue::supplier::Supplier;
+use crate::catalogue::prices::{Includes, OnTop};
 use crate::money::MoneyError;
 
 /// The uncertain amounts of a bill.
@@ -25,12 +24,13 @@ pub fn items(
     for (place, one) in consignments.iter().enumerate() {
         let group = u16::try_from(place).ok().map(Group);
         let supplier = picked.catalogue.suppliers.get(&one.supplier);
+        let held = supplier.map(|supplier| supplier.holds(picked.destination));
         let rates = Rates::of(one).ok_or(MoneyError::Overflow)?;
         let mut last: Option<(Borne, Decimal)> = None;
         for &line in &one.lines {
             items[line].group = group;
-            if let Some(supplier) = supplier {
-                let borne = rates.borne(one, supplier, &lines[line]);
+            if let Some(held) = held {
+                let borne = rates.borne(one, held, &lines[line]);
                 // Most lines of a consignment bear the same.
                 let known = last.filter(|(other, _)| *other == borne);
                 let factor = known.map(|(_, factor)| factor);
@@ -93,11 +93,11 @@ impl Rates {
         })
     }
 
-    /// What comes on top of a line's price.
-    fn borne(&self, one: &Consignment, supplier: &Supplier, line: &Line) -> Borne {
+    /// What comes on top of a line's price, where its supplier's prices hold something already.
+    fn borne(&self, one: &Consignment, held: Includes, line: &Line) -> Borne {
         let lacks = |what: OnTop| {
             let price = line.price.as_ref();
-            price.is_some_and(|price| !price.includes.has(what)) && !supplier.includes.has(what)
+            price.is_some_and(|price| !price.includes.or(held).has(what))
         };
         let goods = line.kind.goods();
         let of_kind = one.duties.iter().find(|(kind, _, _)| *kind == goods);

@@ -6,6 +6,7 @@ use super::coins::{Coins, Millionths, down, millionths};
 use crate::bill::consignments::tax_percent;
 use crate::bill::paying::rate;
 use crate::build::Picked;
+use crate::catalogue::prices::Includes;
 use crate::catalogue::supplier::Supplier;
 use crate::money::{Currency, MoneyError};
 use crate::units;
@@ -14,6 +15,8 @@ use crate::units;
 #[derive(Clone, Debug)]
 pub(super) struct Sender<'c> {
     pub(super) supplier: &'c Supplier,
+    /// What its prices hold already.
+    pub(super) held: Includes,
     /// Freight of a parcel, and what is added for long pieces.
     pub(super) parcel: Coins,
     pub(super) surcharge: Coins,
@@ -58,6 +61,7 @@ impl<'c> Sender<'c> {
         let payments = picked.build.purchases.consignments.get(&supplier.id);
         Ok(Self {
             supplier,
+            held: supplier.holds(place),
             parcel: own(supplier.freight.likely)?,
             surcharge: surcharge.transpose()?.unwrap_or_default(),
             free_from: supplier.free_from.map(own).transpose()?,

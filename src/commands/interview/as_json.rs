@@ -64,7 +64,7 @@ fn milder(one: &Lesser) -> Value {
     let gives = gives.map(|prompt| json!({ "id": prompt.id, "answer": one.answers.typed(prompt) }));
     json!({
         "gives_way": gives.collect::<Value>(),
-        "fits": one.fits,
+        "fits": one.fits(),
         "proven": false,
         "build": build(&one.answer),
     })

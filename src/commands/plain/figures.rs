@@ -151,10 +151,8 @@ impl Talk {
             "In all, from low to high: {}.",
             amounts::range(bill.total)
         ));
-        if let Some(invented) = bill.invented() {
-            page.text(format!(
-                "{invented} for the demonstration: never order by it."
-            ));
+        if let Some(never) = bill.never_order() {
+            page.text(format!("{never}."));
         }
         page
     }

@@ -30,9 +30,8 @@ impl Talk {
 
     fn cost(&self) -> String {
         let bill = &self.now.bill;
-        let invented = bill.invented().map_or_else(String::new, |invented| {
-            format!(" {invented}: never order by it.")
-        });
+        let never = bill.never_order();
+        let invented = never.map_or_else(String::new, |never| format!(" {never}."));
         format!(
             "Cost: about {}, freight, duty and tax included; from {}.{invented}",
             amounts::money(bill.total.likely, bill.currency),
@@ -80,6 +79,10 @@ impl Talk {
                 .to_owned();
         }
         let amps = |current| show::number(units::a::from(current), 1);
+        let laid = match self.now.lays_circuit() {
+            true => ", once the second circuit is laid",
+            false => "",
+        };
         let (full, allowed) = (amps(circuit.full()), amps(circuit.allowed));
         let left = 100.0 - units::percent::from(circuit.fill());
         let margin = show::number(left.abs(), 0);
@@ -90,7 +93,7 @@ impl Talk {
             );
         }
         format!(
-            "Socket: yes. The {which} carries {full} A of the {allowed} A that it may for long: {margin} % to spare."
+            "Socket: yes{laid}. The {which} carries {full} A of the {allowed} A that it may for long: {margin} % to spare."
         )
     }
 

@@ -273,7 +273,7 @@ pub fn changes(
 }
 
 /// The figures of a machine, the range of its cost among them.
-pub fn figures(reading: &Reading) -> Vec<told::Moved> {
+pub fn figures(reading: &Reading) -> Vec<told::Labelled> {
     let mut told = told::figures(reading);
     told.insert(1, ("cost range", amounts::range(reading.cost)));
     told

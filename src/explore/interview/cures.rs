@@ -156,7 +156,36 @@ pub(super) fn cured(ward: &Ward, found: &Answer) -> Option<Cured> {
             }
         }
     }
+    cured.cures = joined(cured.cures);
     (!cured.cures.is_empty()).then_some(cured)
+}
+
+/// Remedies of which none takes back what one before it chose: such are one, with what came of
+/// both.
+fn joined(cures: Vec<Cure>) -> Vec<Cure> {
+    cures.into_iter().fold(Vec::new(), |all, cure| {
+        let again = |one: &Edit| {
+            cure.edits
+                .iter()
+                .any(|edit| edit.choice.id == one.choice.id)
+        };
+        let (earlier, mut rest): (Vec<Cure>, Vec<Cure>) =
+            all.into_iter().partition(|one| one.edits.iter().any(again));
+        let earlier = earlier.into_iter().map(|mut one| {
+            one.edits.retain(|edit| !again(edit));
+            one
+        });
+        let earlier: Vec<Cure> = earlier.collect();
+        let both = earlier.into_iter().chain([cure]).reduce(|mut one, next| {
+            one.edits.extend(next.edits);
+            one.lifts.extend(next.lifts);
+            one.price += next.price;
+            one.lost.extend(next.lost);
+            one
+        });
+        rest.extend(both);
+        rest
+    })
 }
 
 /// Thousandths of a cost.

@@ -1,5 +1,6 @@
 //! What one could have for the money, where it does not buy all that was asked: which single
-//! answer has to give way, and how little; where none does alone, which of them together.
+//! answer has to give way, and how little; where none does alone, which of them together; where
+//! not even that does, what each saves alone, and the least that all of them leave.
 //!
 //! Each answer that can give way has a chain of milder ones, the one that gives up least first:
 //! a smaller piece, one material less, and so on. Of a chain the first one is looked for whose
@@ -16,7 +17,7 @@ use super::answers::{Answers, Reply};
 use super::descent::Scout;
 use super::listed::ownable;
 use super::plan::{InterviewError, Plan, budget};
-use super::prompts::{self, OWNED, Prompt};
+use super::prompts::{self, MONEY, OWNED, Prompt};
 use crate::build::choices::Kind;
 use crate::build::choices::working_area::{PrintsFrom, SecondCircuit, TubeSupply};
 use crate::build::{Build, Choice, Edit, Value};
@@ -44,11 +45,23 @@ const SHARES: [f64; 14] = [
     95.0, 90.0, 85.0, 80.0, 75.0, 70.0, 65.0, 60.0, 55.0, 50.0, 45.0, 40.0, 35.0, 30.0,
 ];
 
-/// The least of these that is asked of a height: flatter pieces are none.
-const FLATTEST: f64 = 50.0;
+/// The least of these that leaves what was asked for: flatter pieces are none, and a smaller
+/// machine is told of only where it stays within the money.
+const HALF: f64 = 50.0;
 
 /// To what lengths are rounded down, in millimetres.
 const ROUND: f64 = 10.0;
+
+/// How far milder answers come.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Reach {
+    /// The build stays within the money.
+    Money,
+    /// One answer gives way, and the money does not do: this is what it saves.
+    Saves,
+    /// All that can give way does, and the money does not do: the least that was tried.
+    Least,
+}
 
 /// A build for milder answers.
 #[derive(Clone, Debug)]
@@ -59,8 +72,15 @@ pub struct Lesser {
     pub answers: Answers,
     /// The build.
     pub answer: Answer,
-    /// Whether it stays within the money; where it does not, it is the least that was tried.
-    pub fits: bool,
+    /// How far it comes.
+    pub reach: Reach,
+}
+
+impl Lesser {
+    /// Whether it stays within the money.
+    pub fn fits(&self) -> bool {
+        self.reach == Reach::Money
+    }
 }
 
 /// What is looked with.
@@ -102,15 +122,19 @@ pub fn lesser(
     };
     // Whether the money does is seen by the cost: as a limit it could be traded for a fault.
     let mut unlimited = answers.clone();
-    unlimited.skip_id("budget");
+    unlimited.skip_id(MONEY);
     let mut found = look.alone(&unlimited)?;
     let is_given = |one: &Lesser| one.gives.iter().any(|prompt| prompt.id != OWNED);
     if !found.iter().any(is_given) {
         let together = look.together(&unlimited, &|prompt| prompt.id != OWNED)?;
-        found.extend(together.filter(|one| one.fits));
+        found.extend(together.filter(Lesser::fits));
     }
     if found.is_empty() {
-        found.extend(look.together(&unlimited, &|_| true)?);
+        let together = look.together(&unlimited, &|_| true)?;
+        match together.filter(Lesser::fits) {
+            Some(fits) => found.push(fits),
+            None => found = look.dear(&unlimited)?,
+        }
     }
     Ok((!look.scout.stopped).then_some(found))
 }
@@ -171,6 +195,41 @@ impl Look<'_, '_> {
         Ok((!self.scout.stopped).then(|| self.told(answers, milder, answer)))
     }
 
+    /// Where nothing stays within the money: what each answer saves alone, the most first, then
+    /// the least that all of them together leave. Lengths are halved at most.
+    fn dear(&mut self, answers: &Answers) -> Result<Vec<Lesser>, InterviewError> {
+        let mut found = Vec::new();
+        let mut all = answers.clone();
+        for prompt in giving() {
+            if let Some(milder) = self.believable(prompt, answers)?
+                && let Some(answer) = self.build(&milder)?
+            {
+                found.push(self.told(answers, milder, answer));
+            }
+            if let Some(milder) = self.believable(prompt, &all)? {
+                all = milder;
+            }
+        }
+        found.order_by_key(|one| one.answer.reading.cost.likely);
+        let least = self.build(&all)?;
+        let least = least.map(|answer| self.told(answers, all, answer));
+        // What gives way alone is not told twice.
+        found.extend(least.filter(|one| one.gives.len() > 1));
+        Ok(found)
+    }
+
+    /// The mildest answer to a question that leaves the machine that was asked for.
+    fn believable(
+        &self,
+        prompt: &'static Prompt,
+        answers: &Answers,
+    ) -> Result<Option<Answers>, InterviewError> {
+        Ok(match prompt.id {
+            "size" => smaller(answers, prompt, HALF).pop(),
+            _ => self.chain(prompt, answers)?.pop(),
+        })
+    }
+
     /// The first of a chain whose build the money buys; none where not even the last one's.
     fn first(&mut self, chain: &[Answers]) -> Result<Option<(Answers, Answer)>, InterviewError> {
         let (mut from, mut to) = (0, chain.len());
@@ -213,9 +272,14 @@ impl Look<'_, '_> {
     fn told(&self, asked: &Answers, milder: Answers, answer: Answer) -> Lesser {
         let gives = prompts::all().iter();
         let gives = gives.filter(|prompt| milder.typed(prompt) != asked.typed(prompt));
+        let gives: Vec<&'static Prompt> = gives.collect();
         Lesser {
-            gives: gives.collect(),
-            fits: self.fits(&answer),
+            reach: match (self.fits(&answer), gives.len()) {
+                (true, _) => Reach::Money,
+                (false, 1) => Reach::Saves,
+                (false, _) => Reach::Least,
+            },
+            gives,
             answers: milder,
             answer,
         }
@@ -253,7 +317,7 @@ impl Look<'_, '_> {
                 loud.put(prompt, Reply::Quiet(false));
                 vec![loud]
             }
-            "height" => smaller(answers, prompt, FLATTEST),
+            "height" => smaller(answers, prompt, HALF),
             "size" => smaller(answers, prompt, 0.0),
             OWNED if answers.given(prompt.id).is_none() => {
                 let plan = self.scout.plan(answers)?;

@@ -6,7 +6,7 @@ use jiff::civil::Date;
 
 use super::cures::{Cured, Ward, cured};
 use super::frame::{self, World};
-use super::lesser::{Lesser, lesser};
+use super::lesser::{Lesser, Reach, lesser};
 use super::plan::{InterviewError, Plan};
 use super::prompts::{self, Prompt};
 use crate::build::{Build, Edit, MAIN, edit};
@@ -146,10 +146,12 @@ impl Proposal {
             .edits()
             .filter(money)
             .for_each(|edit| edit.apply(&mut taken));
-        taken.title = match lesser.fits {
-            true => "First build, for the money".to_owned(),
-            false => "First build, the least that was tried".to_owned(),
-        };
+        taken.title = match lesser.reach {
+            Reach::Money => "First build, for the money",
+            Reach::Saves => "First build, with one answer less",
+            Reach::Least => "First build, the least that was tried",
+        }
+        .to_owned();
         let gave = lesser.gives.iter().map(|prompt| prompt.short);
         let gave = gave.collect::<Vec<_>>().join(", ");
         taken.note = format!("{}; gave way to the money: {gave}", self.note());

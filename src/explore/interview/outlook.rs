@@ -18,7 +18,7 @@ use super::cures::{self, Ward};
 use super::descent::Scout;
 use super::listed::ownable;
 use super::plan::{InterviewError, Plan, budget, limit_of_money, second_circuit};
-use super::prompts::{self, CIRCUITS, OWNED, Prompt};
+use super::prompts::{self, CIRCUITS, MONEY, OWNED, Prompt};
 use crate::assessment::assess;
 use crate::build::choices::working_area::SecondCircuit;
 use crate::build::purchases::Status;
@@ -30,7 +30,7 @@ use crate::order::Order as _;
 use crate::words::Words as _;
 
 /// The questions whose answers are told no price: the money itself, and what changes hints only.
-const PRICELESS: &[&str] = &["budget", "experience"];
+const PRICELESS: &[&str] = &[MONEY, "experience"];
 
 /// The answers that can be in the way of everything, the likeliest first.
 const BLOCKING: &[&str] = &[CIRCUITS, "quiet", "materials", "place", "size", "height"];
@@ -121,7 +121,7 @@ pub fn outlook(
         stopped: false,
     };
     let mut unlimited = answers.clone();
-    unlimited.skip_id("budget");
+    unlimited.skip_id(MONEY);
     let plan = scout.plan(&unlimited)?;
     let currency = plan.assessment.bill.currency;
     let found = scout.cheapest(&plan)?;

@@ -6,6 +6,7 @@ use rust_decimal::prelude::ToPrimitive as _;
 
 use super::answers::Answers;
 use super::frame;
+use super::prompts::MONEY;
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::control::OnCircuit;
 use crate::build::{Build, Choice, Edit, Kind, Picked, choices, edit};
@@ -158,7 +159,7 @@ fn wanted(
     let limit = limit_of_money(budget(catalogue, build)?);
     wanted.extend(limit.map(|target| Wanted {
         target,
-        prompt: "budget",
+        prompt: MONEY,
     }));
     Ok(wanted)
 }
@@ -186,7 +187,7 @@ pub(super) fn budget(
     let rate = catalogue.rate(budget.currency, currency);
     let amount = rate.and_then(|rate| budget.amount.checked_mul(rate));
     let most = amount.ok_or_else(|| InterviewError::Answer {
-        prompt: "budget",
+        prompt: MONEY,
         message: format!(
             "no price book says what {} is worth in {currency}, the money at your socket; name \
              the budget in {currency}",

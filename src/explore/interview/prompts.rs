@@ -7,7 +7,7 @@ use crate::units::Shown;
 use crate::units::System;
 
 /// The question on the money.
-pub(super) const MONEY: &str = "budget";
+pub const MONEY: &str = "budget";
 
 /// The question on the second circuit.
 pub(super) const CIRCUITS: &str = "circuits";
@@ -111,7 +111,7 @@ const PROMPTS: &[Prompt] = &[
         takes: Takes::Choices(&["destination"]),
     },
     Prompt {
-        id: "budget",
+        id: MONEY,
         title: "What may it cost in all?",
         short: "budget",
         why: "All of it is counted: freight, tax and tools too. A reserve for what nobody foresaw is not inside this number, since a build may cost all of it: name less than you have. Of 5000, name 4000: that leaves a quarter on top.",

@@ -14,7 +14,7 @@ use crate::build::{Axis, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::find::{Answer, Target, told as search};
 use crate::explore::reading::Measure;
-use crate::explore::told::{self, Moved};
+use crate::explore::told::{self, Labelled};
 use crate::money::show as amounts;
 use crate::units::{self, show};
 use crate::words::Words as _;
@@ -52,7 +52,7 @@ pub fn offer(
     offer: &Offer,
     answers: &Answers,
     catalogue: &Catalogue,
-) -> Vec<Moved> {
+) -> Vec<Labelled> {
     let Some(answer) = offer.build() else {
         return nothing(proposal, offer, catalogue);
     };
@@ -94,7 +94,7 @@ pub fn offer(
 }
 
 /// What the money buys where it does not buy all that was asked.
-fn buys(proposal: &Proposal, answers: &Answers, catalogue: &Catalogue) -> Vec<Moved> {
+fn buys(proposal: &Proposal, answers: &Answers, catalogue: &Catalogue) -> Vec<Labelled> {
     let lines = money::all_lesser(&proposal.lesser, answers, catalogue);
     let lines = lines.into_iter().enumerate();
     let label = |line| if line == 0 { "money buys" } else { "" };
@@ -107,7 +107,7 @@ pub fn lesser(
     lesser: &Lesser,
     answers: &Answers,
     catalogue: &Catalogue,
-) -> Vec<Moved> {
+) -> Vec<Labelled> {
     let gives = money::gives(lesser, answers, catalogue);
     let answer = &lesser.answer;
     let mut lines = vec![
@@ -143,11 +143,26 @@ fn why(proposal: &Proposal, offer: &Offer) -> String {
     });
     if let Some(least) = least {
         let least = show::number(least, 2);
-        words.push_str(&format!(" Asked was {least} N/µm at least."));
+        words.push_str(&format!(
+            " Asked was {least} N/µm at least.{}",
+            stiffer(proposal, offer)
+        ));
     } else if proposal.offers.len() == 1 && !proposal.stopped {
         words.push_str(" Nothing that is stiffer was found within your limits.");
     }
     format!("{words} {how}")
+}
+
+/// How stiff it came out against the thrifty one; nothing for that one itself.
+fn stiffer(proposal: &Proposal, offer: &Offer) -> String {
+    let of = |offer: &Offer| offer.build()?.reading.value(Measure::Stiffness);
+    let thrifty = proposal.offer(Level::Thrifty).and_then(of);
+    let both = thrifty.filter(|_| offer.level != Level::Thrifty);
+    both.zip(of(offer)).map_or_else(String::new, |(than, is)| {
+        let more = show::number((is.number / than.number - 1.0) * 100.0, 0);
+        let is = show::number(is.number, 2);
+        format!(" It has {is} N/µm, {more} % more than the thrifty one.")
+    })
 }
 
 /// That a build is as good as one before it.
@@ -187,7 +202,7 @@ fn costs(answer: &Answer, answers: &Answers, catalogue: &Catalogue) -> String {
 }
 
 /// How it cuts what is wanted.
-fn cuts(answer: &Answer, catalogue: &Catalogue) -> Vec<Moved> {
+fn cuts(answer: &Answer, catalogue: &Catalogue) -> Vec<Labelled> {
     let cutting = &answer.assessment.machine.cutting;
     let wanted = answer.build.area.materials.iter();
     let known = wanted.filter_map(|id| catalogue.materials.get(id));
@@ -215,7 +230,7 @@ fn cuts(answer: &Answer, catalogue: &Catalogue) -> Vec<Moved> {
 }
 
 /// What binds: the rapids of each axis, and where the machine gives most.
-fn binds(answer: &Answer) -> Vec<Moved> {
+fn binds(answer: &Answer) -> Vec<Labelled> {
     let reading = &answer.reading;
     let each = Axis::EACH.map(|axis| {
         let (speed, by) = reading.rapids[axis];
@@ -280,7 +295,12 @@ fn differs(than: &Answer, answer: &Answer) -> String {
 
 /// What it is made of that the thrifty one is not; of the thrifty one, what the search chose
 /// other than usual.
-fn parts(proposal: &Proposal, offer: &Offer, answer: &Answer, catalogue: &Catalogue) -> Vec<Moved> {
+fn parts(
+    proposal: &Proposal,
+    offer: &Offer,
+    answer: &Answer,
+    catalogue: &Catalogue,
+) -> Vec<Labelled> {
     let thrifty = proposal.offer(Level::Thrifty).and_then(Offer::build);
     let mended = |edit: &Edit| {
         let cures = offer.cured.iter().flat_map(|cured| &cured.cures);
@@ -301,7 +321,7 @@ fn parts(proposal: &Proposal, offer: &Offer, answer: &Answer, catalogue: &Catalo
 }
 
 /// Where nothing fits and nothing is near: why.
-fn nothing(proposal: &Proposal, offer: &Offer, catalogue: &Catalogue) -> Vec<Moved> {
+fn nothing(proposal: &Proposal, offer: &Offer, catalogue: &Catalogue) -> Vec<Labelled> {
     let found = &offer.searched.found;
     let mut lines = match (found.cancelled, found.gave_up) {
         (true, _) => vec![(

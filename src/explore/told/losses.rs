@@ -1,7 +1,7 @@
 //! What a machine loses by a change: cuts that go less well or slower, axes that push, step or
 //! hold less well or start more gently, and what no figure tells.
 
-use super::{Moved, WORSE, given_up, slower};
+use super::{Labelled, WORSE, given_up, slower};
 use crate::assessment::Assessment;
 use crate::build::{Axis, Edit};
 use crate::catalogue::Catalogue;
@@ -12,7 +12,7 @@ use crate::units::{self, show};
 use crate::words::Words as _;
 
 /// What is lost by changes to the build at hand, each under a name.
-pub fn losses(bench: &Bench, edits: &[Edit], after: &Assessment) -> Vec<Moved> {
+pub fn losses(bench: &Bench, edits: &[Edit], after: &Assessment) -> Vec<Labelled> {
     let before = bench.before;
     let mut told = Vec::new();
     told.extend(worse_cuts(before, after, bench.catalogue).map(|words| ("cuts worse", words)));
@@ -25,7 +25,7 @@ pub fn losses(bench: &Bench, edits: &[Edit], after: &Assessment) -> Vec<Moved> {
 }
 
 /// What the axes and the frame do less well, besides rapids.
-pub fn worse_axes(before: &Assessment, after: &Assessment) -> Vec<Moved> {
+pub fn worse_axes(before: &Assessment, after: &Assessment) -> Vec<Labelled> {
     let mut told = Vec::new();
     for (axis, name) in Axis::EACH.into_iter().zip(["axis X", "axis Y", "axis Z"]) {
         let mut words = softer(before, after, axis);
@@ -47,7 +47,7 @@ pub fn worse_axes(before: &Assessment, after: &Assessment) -> Vec<Moved> {
 
 /// Where a change makes rapids or their start other: how long each axis takes for a short move,
 /// and for the whole travel.
-pub fn moves(before: &Assessment, after: &Assessment) -> Vec<Moved> {
+pub fn moves(before: &Assessment, after: &Assessment) -> Vec<Labelled> {
     let names = ["moves X", "moves Y", "moves Z"];
     let each = Axis::EACH
         .into_iter()

@@ -6,7 +6,7 @@ use super::browse::stepped;
 use super::{Task, put};
 use crate::build::Build;
 use crate::catalogue::Step;
-use crate::explore::interview::{self, Prompt, Proposal};
+use crate::explore::interview::{self, Prompt, Proposal, Reach};
 use crate::screen::action::Action;
 use crate::screen::interview::{Manner, Picking, manner};
 use crate::screen::keymap::Place;
@@ -269,14 +269,15 @@ fn take_offer(state: &mut State) {
     let proposal: Option<&Proposal> = state.interview.outcome().and_then(Result::ok);
     let lesser = proposal.and_then(|all| {
         let place = at.checked_sub(all.offers.len())?;
-        Some((all.taken_lesser(place)?, all.lesser.get(place)?.fits))
+        Some((all.taken_lesser(place)?, all.lesser.get(place)?.reach))
     });
-    if let Some((build, fits)) = lesser {
+    if let Some((build, reach)) = lesser {
         if put(state, build) {
             opened(state);
-            let which = match fits {
-                true => "build for your money",
-                false => "least build that was tried",
+            let which = match reach {
+                Reach::Money => "build for your money",
+                Reach::Saves => "build with one answer less",
+                Reach::Least => "least build that was tried",
             };
             let undo = state.undo_key();
             let text = format!("the {which} is open: not all that you asked; {undo} takes it back");

@@ -71,11 +71,8 @@ fn lines(bill: &Bill, pen: &Pen, width: usize) -> Vec<Line<'static>> {
         format!(" from {} {code}", amounts::range(bill.total)),
         pen.theme.muted,
     ));
-    if let Some(invented) = bill.invented() {
-        lines.push(Line::styled(
-            format!(" {invented}: never order by it"),
-            pen.theme.muted,
-        ));
+    if let Some(never) = bill.never_order() {
+        lines.push(Line::styled(format!(" {never}"), pen.theme.muted));
     }
     lines
 }

@@ -5,7 +5,7 @@ use ratatui::text::Line;
 
 use super::paint::Pen;
 use super::split::{Split, row, words};
-use crate::explore::interview::{self, Prompt, told};
+use crate::explore::interview::{self, MONEY, Prompt, told};
 use crate::screen::interview::{Manner, Picking, manner};
 use crate::screen::state::State;
 
@@ -16,9 +16,6 @@ pub(super) const FIELD: (u16, usize) = (1, 4);
 
 /// Columns of a question in the list.
 const NAME: usize = 15;
-
-/// The question on the money.
-const MONEY: &str = "budget";
 
 /// The least rows of the list, whatever is said below it.
 const ROWS: usize = 7;

@@ -54,8 +54,10 @@ fn about(bill: &Bill) -> String {
         1 => String::new(),
         many => format!(" for {many} machines"),
     };
+    let invented = bill.never_order();
+    let invented = invented.map_or_else(String::new, |never| format!(" {never}."));
     format!(
-        "What to buy{machines}, in {}. Prices are the likely ones; the range stands at the top.",
+        "What to buy{machines}, in {}. Prices are the likely ones; the range stands at the top.{invented}",
         bill.currency
     )
 }
@@ -63,18 +65,13 @@ fn about(bill: &Bill) -> String {
 fn remarks(assessment: &Assessment) -> Vec<String> {
     let bill = &assessment.bill;
     let mut remarks = Vec::new();
-    if let Some(invented) = bill.invented() {
-        remarks.push(format!(
-            "{invented} for the demonstration: never order by it."
-        ));
-    }
     remarks.push(
         "Tax, duty and fees are general information of a day: check them with your own customs and tax office before you order."
             .to_owned(),
     );
     if bill.consignments.iter().any(Consignment::holds_tax) {
         remarks.push(
-            "Where \"in the prices\" stands under tax, the seller's prices hold it already: ask whether that is so where you buy. In the US shop prices mostly leave it out."
+            "Where \"in the prices\" stands under tax, the seller's prices hold it already: ask whether that is so where you buy."
                 .to_owned(),
         );
     }

@@ -257,11 +257,7 @@ fn warning(finding: &Finding) -> Row {
 fn remarks(paper: &Paper) -> Vec<String> {
     let bill = &paper.assessment.bill;
     let mut remarks = Vec::new();
-    if let Some(invented) = bill.invented() {
-        remarks.push(format!(
-            "{invented} for the demonstration: never order by it."
-        ));
-    }
+    remarks.extend(bill.never_order().map(|never| format!("{never}.")));
     remarks.push(
         "Worst is the stiffness at the tip of the usual tool, at the worst place of the travel, with the thinnest walls that the tubes' standard allows."
             .to_owned(),

@@ -1,4 +1,4 @@
-//! The sheet of inverter settings: what the spindle's inverter is told, from the nameplate. Each
+//! The sheet of spindle settings: what the spindle's inverter is told, from the nameplate. Each
 //! inverter numbers its parameters in its own way: the column for them is left empty.
 
 use crate::build::Picked;

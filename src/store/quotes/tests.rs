@@ -1,10 +1,15 @@
 use super::*;
 use crate::store::library;
 
+fn destination(catalogue: &Catalogue) -> &Destination {
+    catalogue.destinations.values().next().expect("one")
+}
+
 fn rows(text: &str) -> Vec<Row> {
     let catalogue = library::load(&[]).expect("a catalogue");
     let terms = Terms {
         catalogue: &catalogue,
+        destination: destination(&catalogue),
         currency: Currency::EUR,
         today: jiff::civil::date(2026, 11, 25),
     };
@@ -85,6 +90,7 @@ fn a_heading_that_says_too_little_is_refused() {
     let catalogue = library::load(&[]).expect("a catalogue");
     let terms = Terms {
         catalogue: &catalogue,
+        destination: destination(&catalogue),
         currency: Currency::EUR,
         today: jiff::civil::date(2026, 11, 25),
     };

@@ -100,9 +100,8 @@ fn order(bill: &Bill) -> String {
 /// What the prices rest on.
 fn basis(bill: &Bill) -> String {
     let mut said = String::new();
-    if let Some(invented) = bill.invented() {
-        let text = format!("{invented} for the demonstration: never order by it.");
-        said.push_str(&hanging("", 2, &text));
+    if let Some(never) = bill.never_order() {
+        said.push_str(&hanging("", 2, &format!("{never}.")));
     }
     let missing = bill.lines.iter().filter(|line| line.lacks_price()).count();
     if missing > 0 {

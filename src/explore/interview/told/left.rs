@@ -5,7 +5,7 @@ use crate::explore::find::Answer;
 use crate::explore::interview::answers::Answers;
 use crate::explore::interview::cures::counted;
 use crate::explore::interview::offers::Offer;
-use crate::explore::told::{self, Moved};
+use crate::explore::told::{self, Labelled};
 use crate::money::Currency;
 use crate::rules::topics::heads;
 use crate::rules::{Finding, tally};
@@ -40,7 +40,7 @@ pub(super) fn cautions(offer: &Offer, answer: &Answer) -> String {
 }
 
 /// The remedies that were made besides what the search chose, what each costs and what it lifts.
-pub(super) fn cures(offer: &Offer, currency: Currency, catalogue: &Catalogue) -> Vec<Moved> {
+pub(super) fn cures(offer: &Offer, currency: Currency, catalogue: &Catalogue) -> Vec<Labelled> {
     let cures = offer.cured.iter().flat_map(|cured| &cured.cures);
     let each = cures.enumerate().map(|(place, cure)| {
         let label = if place == 0 { "mended" } else { "" };

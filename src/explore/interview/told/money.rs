@@ -5,7 +5,7 @@ use rust_decimal::Decimal;
 use crate::build::{Value, choices};
 use crate::catalogue::Catalogue;
 use crate::explore::interview::answers::Answers;
-use crate::explore::interview::lesser::Lesser;
+use crate::explore::interview::lesser::{Lesser, Reach};
 use crate::explore::interview::outlook::Outlook;
 use crate::explore::interview::prompts::{self, Prompt};
 use crate::money::show as amounts;
@@ -117,11 +117,16 @@ pub fn all_lesser(all: &[Lesser], asked: &Answers, catalogue: &Catalogue) -> Vec
     let Some(first) = all.first() else {
         return Vec::new();
     };
-    let head = match (first.fits, all.len(), first.gives.len()) {
-        (false, ..) => {
+    let head = match (first.reach, all.len(), first.gives.len()) {
+        (Reach::Least, ..) => {
             "Nothing was found for your money. The least that was tried is still dearer:"
         }
-        (true, 1, 2..) => "No single answer is enough. For your money, if these give way together:",
+        (Reach::Saves, ..) => {
+            "Nothing was found for your money. What it costs if one answer gives way, and if all do:"
+        }
+        (Reach::Money, 1, 2..) => {
+            "No single answer is enough. For your money, if these give way together:"
+        }
         _ => "For your money, if one answer gives way:",
     };
     let mut lines = vec![head.to_owned()];
@@ -137,9 +142,10 @@ pub fn all_lesser(all: &[Lesser], asked: &Answers, catalogue: &Catalogue) -> Vec
 
 /// How such a build is called in tables.
 pub fn name(place: usize, one: &Lesser) -> String {
-    match one.fits {
-        true => format!("for money {}", place + 1),
-        false => "least tried".to_owned(),
+    match one.reach {
+        Reach::Money => format!("for money {}", place + 1),
+        Reach::Saves => format!("one less {}", place + 1),
+        Reach::Least => "least tried".to_owned(),
     }
 }
 
@@ -161,8 +167,9 @@ pub fn gives_way(
     asked: &Answers,
     catalogue: &Catalogue,
 ) -> Option<String> {
-    let alone =
-        |one: &&Lesser| one.fits && matches!(one.gives.as_slice(), [only] if only.id == prompt.id);
+    let alone = |one: &&Lesser| {
+        one.fits() && matches!(one.gives.as_slice(), [only] if only.id == prompt.id)
+    };
     let one = all.iter().find(alone)?;
     let words = instead(prompt, one, asked, catalogue);
     Some(format!("What your money buys: {words}."))

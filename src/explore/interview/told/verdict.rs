@@ -4,10 +4,11 @@
 use crate::catalogue::Catalogue;
 use crate::explore::find::target::cautions;
 use crate::explore::find::{Answer, Target, told as search};
+use crate::explore::interview::lesser::Reach;
 use crate::explore::interview::offers::{Level, Offer, Proposal};
 use crate::explore::interview::prompts::{self, CIRCUITS, MONEY, OWNED, Prompt};
 use crate::explore::reading::Measure;
-use crate::explore::told::{self, Moved};
+use crate::explore::told::{self, Labelled};
 use crate::money::{Currency, show as amounts};
 use crate::rules::{Finding, Severity};
 use crate::units::{self, show};
@@ -38,7 +39,7 @@ struct Case<'a> {
 }
 
 /// Which answers are in the way of a build, whether to change one is enough, and each of them.
-pub(super) fn verdict(proposal: &Proposal, offer: &Offer, catalogue: &Catalogue) -> Vec<Moved> {
+pub(super) fn verdict(proposal: &Proposal, offer: &Offer, catalogue: &Catalogue) -> Vec<Labelled> {
     let case = Case {
         proposal,
         offer,
@@ -58,10 +59,14 @@ pub(super) fn verdict(proposal: &Proposal, offer: &Offer, catalogue: &Catalogue)
             "{} are in the way; to change one of them is enough.",
             together(&names)
         ),
-        (_, false) => format!(
-            "{} are in the way; to change only one of them is not enough.",
-            together(&names)
-        ),
+        (_, false) => {
+            let found = &offer.searched.found;
+            let tried = match proposal.stopped || found.was_stopped() {
+                true => "whether to change one of them is enough was not tried to the end",
+                false => "to change only one of them is not enough",
+            };
+            format!("{} are in the way; {tried}.", together(&names))
+        }
     };
     let mut lines = vec![(LABEL, format!("{head}{}", case.sums()))];
     let has_circuit = all.iter().any(|one| one.of == Some(CIRCUITS));
@@ -220,7 +225,11 @@ impl Case<'_> {
 
     /// The two sums to choose between, where no answer buys it for the money.
     fn sums(&self) -> String {
-        let least = self.proposal.lesser.iter().find(|one| !one.fits);
+        let least = self
+            .proposal
+            .lesser
+            .iter()
+            .find(|one| one.reach == Reach::Least);
         let near = self.offer.build();
         least.zip(near).map_or_else(String::new, |(least, near)| {
             let money =
@@ -238,7 +247,7 @@ impl Case<'_> {
     }
 
     /// That no single answer is in the way, as far as it was looked, and what was asked.
-    fn unknown(&self) -> Vec<Moved> {
+    fn unknown(&self) -> Vec<Labelled> {
         let found = &self.offer.searched.found;
         let fixed = found.fixed.iter();
         let fixed = fixed.map(|one| format!("{}: {}", one.severity.title(), one.message));

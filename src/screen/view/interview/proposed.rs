@@ -149,14 +149,15 @@ fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
                 far.level.index() + 1,
                 far.level.title()
             );
-            let assessed = counted::count(u128::from(far.assessed));
+            let assessed = match far.assessed {
+                0 => "none yet: first a sound build is looked for".to_owned(),
+                many => format!(
+                    "{} builds so far, by all searches together",
+                    counted::count(u128::from(many))
+                ),
+            };
             let mut lines = named(pen, width, "stage", &stage);
-            lines.extend(named(
-                pen,
-                width,
-                "assessed",
-                &format!("{assessed} builds so far, by all searches together"),
-            ));
+            lines.extend(named(pen, width, "assessed", &assessed));
             lines.extend(named(pen, width, "time", &seconds(far.took)));
             lines.extend(words(pen, width, LASTS, pen.theme.muted));
             lines

@@ -65,7 +65,7 @@ pub(super) fn power(
 }
 
 /// Whether the wall carries it, which it does not where a circuit is missing, and how much current
-/// is left over or lacking on the fullest circuit. What is allowed is what may flow for hours, below
+/// is left over or lacking on the fullest circuit, and whether one must be laid for it. What is allowed is what may flow for hours, below
 /// the breaker's own rating.
 pub(in crate::screen::view) fn carries(shown: &Assessment) -> (bool, String) {
     let Some(fullest) = shown.machine.electrics.fullest() else {
@@ -75,9 +75,14 @@ pub(in crate::screen::view) fn carries(shown: &Assessment) -> (bool, String) {
         return (false, "no, wall 2 missing".to_owned());
     }
     let spare = fullest.spare();
+    let laid = if shown.lays_circuit() {
+        " with wall 2 laid"
+    } else {
+        ""
+    };
     match spare < ElectricCurrent::default() {
         true => (false, format!("no, {} A over", amperes(-spare))),
-        false => (true, format!("yes, {} A to spare", amperes(spare))),
+        false => (true, format!("yes{laid}, {} A to spare", amperes(spare))),
     }
 }
 
