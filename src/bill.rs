@@ -168,7 +168,7 @@ impl Bill {
         let used: Decimal = (lines.iter().map(|line| line.paid))
             .chain(consignments.iter().map(|one| one.paid))
             .sum();
-        let lost: Decimal = unchosen.iter().map(|one| one.paid).sum();
+        let lost = lost(&unchosen);
         let to_spend = total.likely - used;
         let mut bill = Self {
             lines,
@@ -267,6 +267,11 @@ impl Bill {
         Some(format!("{share} of the goods' price is invented"))
     }
 
+    /// What was paid for parts that are not used: gone, whatever the rest will cost.
+    pub fn lost(&self) -> Decimal {
+        lost(&self.unchosen)
+    }
+
     /// That nobody should order by it, where prices are invented.
     pub fn never_order(&self) -> Option<String> {
         let invented = self.invented()?;
@@ -355,6 +360,10 @@ fn first_cut(
         all = all.plus(one.on_top()?)?;
     }
     Ok(all.likely)
+}
+
+fn lost(unchosen: &[Unchosen]) -> Decimal {
+    unchosen.iter().map(|one| one.paid).sum()
 }
 
 /// What was paid for parts that no line needs, and for consignments that nothing is left of.

@@ -142,14 +142,13 @@ fn budget(facts: &Facts) -> Option<Decimal> {
     converted(facts, facts.picked.build.area.budget?, facts.bill.currency)
 }
 
-/// What was paid for parts that the build no longer uses: gone, whatever the rest will cost.
-fn lost(facts: &Facts) -> Decimal {
-    facts.bill.unchosen.iter().map(|one| one.paid).sum()
-}
-
 /// The cost to expect of all of it, with what was paid for parts no longer used.
 fn expected(facts: &Facts) -> Decimal {
-    facts.bill.estimate.expected.saturating_add(lost(facts))
+    facts
+        .bill
+        .estimate
+        .expected
+        .saturating_add(facts.bill.lost())
 }
 
 /// An amount in another currency, by the rates of the last price book that has them.
@@ -178,7 +177,7 @@ fn over(facts: &Facts, report: &mut Report) {
         say::money(expected, currency),
         say::money(budget, currency)
     );
-    let lost = lost(facts);
+    let lost = facts.bill.lost();
     if !lost.is_zero() {
         sums.push_str(&format!(", {} of it spent on unused parts", lost.round()));
     }
@@ -254,7 +253,7 @@ fn cheaper(facts: &Facts, _: Option<Axis>) -> Remedies {
 
 fn straddles(facts: &Facts, report: &mut Report) {
     let Some(budget) = budget(facts) else { return };
-    let (sum, currency, lost) = (facts.bill.estimate, facts.bill.currency, lost(facts));
+    let (sum, currency, lost) = (facts.bill.estimate, facts.bill.currency, facts.bill.lost());
     let expected = expected(facts);
     let [low, high] = [sum.low, sum.high].map(|end| end.saturating_add(lost));
     if expected <= budget && budget < high {

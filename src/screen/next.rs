@@ -56,14 +56,14 @@ fn of(state: &State, action: Action, words: &[&str]) -> Next {
 
 /// Whether it is a new build in which nothing was chosen yet.
 fn is_untouched(state: &State) -> bool {
-    let is_new = state.path.is_none() && !state.history.can_undo();
+    let is_new = state.file.path.is_none() && !state.history.can_undo();
     is_new && *state.build() == Build::default()
 }
 
 /// Whether it is an example that somebody looks at and nothing was changed in it yet: its text is
 /// known, and it stands in no file of theirs.
 fn is_example(state: &State) -> bool {
-    state.path.is_none() && state.original.is_some() && !state.history.can_undo()
+    state.file.path.is_none() && state.file.original.is_some() && !state.history.can_undo()
 }
 
 /// The worst that is wrong; hints are no reason to wait.

@@ -81,7 +81,7 @@ struct Records {
 
 /// Puts a state on the screen: what it has to know of the terminal and of the user.
 fn set_up(state: &mut State, pen: &Pen, wishes: Wishes) {
-    state.folder = std::env::current_dir().ok();
+    state.file.folder = std::env::current_dir().ok();
     state.glyphs = pen.glyphs;
     state.what_if.draws_first = true;
     state.wish(wishes);
@@ -114,7 +114,7 @@ fn take_file(state: &mut State, on_disk: Option<String>, keeper: &mut Keeper) {
 
 /// Remembers where the user was in the file.
 fn remember(state: &State) {
-    if let Some(path) = &state.path {
+    if let Some(path) = &state.file.path {
         store::state::remember(path, state.page());
     }
 }

@@ -1,9 +1,7 @@
 //! What the screen knows: plain data, changed by [`update`](super::update::update) alone
 //! and drawn by [`view`](super::view::view).
 
-use std::path::PathBuf;
 use std::rc::Rc;
-use std::sync::Arc;
 
 use jiff::civil::Date;
 use ratatui::layout::Size;
@@ -24,7 +22,6 @@ use super::preview::Previews;
 use super::recovery::Offer;
 use super::seek::Seek;
 use super::stiffer::StifferChanges;
-use super::theirs::Theirs;
 use super::variants::Variants;
 use super::what_if::WhatIf;
 use super::wishes::Wishes;
@@ -53,20 +50,8 @@ pub struct State {
     pub today: Date,
     /// The build, its past and its future.
     pub history: History,
-    /// The file, where there is one.
-    pub path: Option<PathBuf>,
-    /// Its text as it was read or last saved.
-    pub original: Option<String>,
-    /// The bundle that the file is; none where it is a build file.
-    pub bundle: Option<Bundle>,
-    /// Who else works on the file, in words: then nothing is saved under its name.
-    pub held: Option<String>,
-    /// What somebody else wrote to the file meanwhile, until it is saved or taken.
-    pub theirs: Option<Arc<Theirs>>,
-    /// What moved since the file was saved, until it is saved again.
-    pub moved: Option<Moved>,
-    /// The build as it was read or last saved.
-    pub saved: Build,
+    /// The file that the build is of, and what is known of it.
+    pub file: OpenFile,
     /// The assessment of the build as it stands.
     pub now: Rc<Assessment>,
     /// Size of the terminal.
@@ -89,8 +74,6 @@ pub struct State {
     pub find: Option<Input>,
     /// The choice that was under the cursor when finding began.
     pub found_from: Option<&'static Choice>,
-    /// The folder that file names are read from, where it is known.
-    pub folder: Option<PathBuf>,
     /// The characters that the terminal shows: how far a page scrolls hangs on them.
     pub glyphs: Glyphs,
     /// How numbers are shown and typed.
@@ -225,14 +208,17 @@ impl State {
         let mut state = Self {
             catalogue,
             today,
-            saved,
             history: History::new(build),
-            path,
-            original,
-            bundle,
-            held: None,
-            theirs: None,
-            moved,
+            file: OpenFile {
+                path,
+                original,
+                bundle,
+                held: None,
+                theirs: None,
+                moved,
+                saved,
+                folder: None,
+            },
             now,
             size,
             step: Step::WorkingArea,
@@ -244,7 +230,6 @@ impl State {
             pane_cursor: 0,
             find: None,
             found_from: None,
-            folder: None,
             glyphs: Glyphs::Unicode,
             shown: Shown::PLAIN,
             speller: Speller::default(),
@@ -279,7 +264,7 @@ impl State {
 
     /// Whether the build differs from what the file holds.
     pub fn is_unsaved(&self) -> bool {
-        *self.build() != self.saved
+        *self.build() != self.file.saved
     }
 
     /// The row among the choices above which the heading of the measured ones stands; none
@@ -378,10 +363,12 @@ impl State {
     }
 }
 
+mod file;
 mod layer;
 mod places;
 mod rows;
 
+pub use file::OpenFile;
 pub use layer::{Layer, Notice, PickOf, Purpose, Question};
 pub use rows::PaneRow;
 

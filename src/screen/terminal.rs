@@ -20,6 +20,7 @@ use crossterm::{cursor, execute, queue, style, terminal};
 use nix::unistd::{getpid, getppid, getsid};
 use ratatui::layout::Size;
 use rustix::event::{PollFd, PollFlags, Timespec, poll};
+use rustix::io::retry_on_intr;
 use rustix::process::{Signal, kill_current_process_group};
 use rustix::termios::tcgetwinsize;
 use signal_hook::consts::signal::{SIGCONT, SIGHUP, SIGINT, SIGSTOP, SIGTERM, SIGTSTP, SIGWINCH};
@@ -252,10 +253,9 @@ fn give_back(out: &mut Stdout) -> io::Result<()> {
 pub(super) fn is_there() -> bool {
     let stdin = io::stdin();
     let mut watched = [PollFd::from_borrowed_fd(stdin.as_fd(), PollFlags::empty())];
-    match poll(&mut watched, Some(&AT_ONCE)) {
-        Ok(_) => !is_gone(watched[0].revents()),
-        Err(_) => false,
-    }
+    // A signal that comes just then, such as of a new size, says nothing of the terminal.
+    let asked = retry_on_intr(|| poll(&mut watched, Some(&AT_ONCE)));
+    asked.is_ok() && !is_gone(watched[0].revents())
 }
 
 fn is_gone(seen: PollFlags) -> bool {

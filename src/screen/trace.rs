@@ -162,10 +162,10 @@ impl Trace {
     pub fn follow(&mut self, state: &mut State) {
         self.recorder.follow(Standing {
             build: state.build(),
-            saved: &state.saved,
-            path: state.path.as_deref(),
-            original: state.original.as_deref(),
-            bundle: state.bundle.is_some(),
+            saved: &state.file.saved,
+            path: state.file.path.as_deref(),
+            original: state.file.original.as_deref(),
+            bundle: state.file.bundle.is_some(),
         });
         if let Some(why) = self.recorder.trouble() {
             log::line(|| format!("error: no recovery journal: {}", log::harmless(&why)));

@@ -78,7 +78,7 @@ impl State {
 
     /// Goes to the choice that the cursor was on when this file was left.
     fn go_where_it_was(&mut self) {
-        let page = self.path.as_deref();
+        let page = self.file.path.as_deref();
         let page = page.and_then(|path| self.wishes.remembered.page(path));
         let choice = page.and_then(|page| choices::find(&page.choice).ok());
         if let Some(choice) = choice {

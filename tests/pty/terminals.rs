@@ -4,10 +4,11 @@
 
 use std::num::NonZeroU16;
 use std::sync::mpsc::RecvTimeoutError;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use crate::pty::{Session, assert_restored, contains, sequences, settings};
 use portable_pty::PtySize;
+use rustix::process::{Signal, kill_process};
 
 /// The last that was said of a mode: whether it is on; none where nothing was.
 fn mode(raw: &[u8], number: &str) -> Option<bool> {
@@ -368,6 +369,26 @@ fn a_storm_of_sizes_ends_with_the_last_one_and_silence() {
     let (code, raw) = session.finish();
     assert_eq!(code, 0);
     assert!(!contains(&raw, "panicked"));
+}
+
+/// A signal that comes while the system is asked whether the terminal is still there cuts the
+/// question short. That is no answer: of so many signals one always comes just then.
+#[test]
+fn a_storm_of_signals_is_not_taken_for_a_terminal_that_is_gone() {
+    let mut session = Session::start(&[], &[]);
+    session.wait_for("? help");
+    let end = Instant::now() + Duration::from_secs(3);
+    let mut keys = ["\x1b[B", "\x1b[A"].iter().cycle();
+    while Instant::now() < end {
+        for _ in 0..40 {
+            kill_process(session.pid(), Signal::WINCH).expect("a program");
+        }
+        session.send(keys.next().expect("a key"));
+    }
+    session.send("2");
+    session.wait_for(">2 Drive");
+    session.send("q");
+    assert_eq!(session.finish().0, 0);
 }
 
 /// The line beside the pane stands in its column whatever the terminal makes of the text left of

@@ -236,7 +236,7 @@ fn the_build_under_the_cursor_opens_and_undo_takes_it_back() {
 #[test]
 fn a_file_that_is_open_keeps_its_machine() {
     let mut state = begun(80, 24);
-    state.path = Some("shed.toml".into());
+    state.file.path = Some("shed.toml".into());
     search(&mut state);
     press(&mut state, &[Key::Enter, Key::Char('s')]);
     assert_eq!(state.place(), Place::Name);
@@ -377,8 +377,10 @@ fn what_the_money_buys_can_be_opened() {
     search(&mut state);
     uncut(&state);
     let shown = text(&state);
-    assert!(shown.contains("least tried"), "{shown}");
-    press(&mut state, &[Key::Down]);
+    assert!(shown.contains("one less 1"), "{shown}");
+    press(&mut state, &[Key::End]);
+    uncut(&state);
+    assert!(text(&state).contains("> least tried"), "{}", text(&state));
     assert!(text(&state).contains("gives way"), "{}", text(&state));
     // The keys say that it opens, and what is opened does not claim to be for the money.
     assert!(text(&state).contains("enter open"), "{}", text(&state));

@@ -169,7 +169,7 @@ fn answer(state: &mut State, task: Task, rng: &mut ChaCha8Rng) -> Option<Message
             (0, _) => Outcome::Failed("not saved: the disk is full".to_owned()),
             (1, _) => Outcome::Exists { path, purpose },
             (_, Purpose::Save { leave }) => {
-                let text = build_file::write(state.original.as_deref(), state.build());
+                let text = build_file::write(state.file.original.as_deref(), state.build());
                 Outcome::Saved { path, text, leave }
             }
             (_, Purpose::Export(..)) => Outcome::Exported(path),
@@ -193,7 +193,7 @@ fn answer(state: &mut State, task: Task, rng: &mut ChaCha8Rng) -> Option<Message
 
 /// What would be saved reads back as the same build.
 fn comes_back(state: &State, catalogue: &Catalogue) {
-    let text = build_file::write(state.original.as_deref(), state.build());
+    let text = build_file::write(state.file.original.as_deref(), state.build());
     let read = build_file::read(&text, "saved", catalogue);
     let read = read.unwrap_or_else(|error| panic!("{error}\n{text}"));
     assert_eq!(read, *state.build(), "{text}");

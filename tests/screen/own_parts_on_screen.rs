@@ -135,7 +135,7 @@ fn a_part_is_made_taken_kept_while_it_is_used_and_removed() {
 fn a_bundle_brings_its_own_parts() {
     let text = bundle::write("format = 1\n", "b.toml", &[]).expect("a bundle");
     let mut state = open(Build::default(), 80, 24);
-    state.bundle = bundle::read(&text, "b.toml").expect("reads");
+    state.file.bundle = bundle::read(&text, "b.toml").expect("reads");
     go_to(&mut state, "motor_x");
     press(&mut state, &[Key::Char('n')]);
     assert_eq!(state.place(), Place::Options);

@@ -21,8 +21,8 @@ fn file() -> PathBuf {
 
 fn opened(size: (u16, u16)) -> State {
     let mut state = open(Build::default(), size.0, size.1);
-    state.path = Some(file());
-    state.original = Some(build_file::write(None, &Build::default()));
+    state.file.path = Some(file());
+    state.file.original = Some(build_file::write(None, &Build::default()));
     state
 }
 
@@ -189,7 +189,7 @@ fn news_of_a_change_interrupts_no_typing() {
     update(&mut state, Message::Others(Others::Wrote(found)));
     assert_eq!(state.place(), Place::Find);
     press(&mut state, &[Key::Esc]);
-    assert!(state.theirs.is_some());
+    assert!(state.file.theirs.is_some());
     let why = "locks are not known there".to_owned();
     update(&mut state, Message::Others(Others::Unknown(why)));
     assert!(

@@ -168,7 +168,7 @@ fn title_and_path_share_their_row() {
         ..Build::default()
     };
     let mut state = open(build.clone(), 80, 24);
-    state.path = Some(PathBuf::from("/home/somebody/machines/router.toml"));
+    state.file.path = Some(PathBuf::from("/home/somebody/machines/router.toml"));
     let row = shown(&state)[0].clone();
     assert!(
         row.contains("A router with") && row.contains("/router.toml"),

@@ -220,7 +220,7 @@ fn spent(picked: &Picked, bill: &Bill) -> Derivation {
 
 fn to_spend(bill: &Bill) -> Derivation {
     let money = |amount| Money::new(amount, bill.currency);
-    let lost: Decimal = bill.unchosen.iter().map(|one| one.paid).sum();
+    let lost = bill.lost();
     Derivation::of("cost.to_spend", "Still to spend", money(bill.to_spend))
         .by(
             "The likely cost, less what was paid for what is used.",

@@ -13,19 +13,16 @@ use std::ops::ControlFlow;
 use jiff::civil::Date;
 use rust_decimal::Decimal;
 
-use super::answers::{Answers, Reply};
+use super::answers::Answers;
 use super::descent::Scout;
-use super::listed::ownable;
 use super::plan::{InterviewError, Plan, budget};
 use super::prompts::{self, MONEY, OWNED, Prompt};
-use crate::build::choices::Kind;
-use crate::build::choices::working_area::{PrintsFrom, SecondCircuit, TubeSupply};
-use crate::build::{Build, Choice, Edit, Value};
-use crate::catalogue::{Catalogue, Id};
+use crate::build::{Build, Choice};
+use crate::catalogue::Catalogue;
 use crate::explore::find::Answer;
 use crate::order::Order as _;
-use crate::units;
-use crate::words::Words as _;
+
+mod milder;
 
 /// The answers that can give way, the one that is missed least first; last what somebody would
 /// have to own. The others say what is there: the place, the socket, the door.
@@ -40,24 +37,16 @@ const GIVING: &[&str] = &[
     OWNED,
 ];
 
-/// How much of a length a milder answer leaves, in percent.
-const SHARES: [f64; 14] = [
-    95.0, 90.0, 85.0, 80.0, 75.0, 70.0, 65.0, 60.0, 55.0, 50.0, 45.0, 40.0, 35.0, 30.0,
-];
-
-/// The least of these that leaves what was asked for: flatter pieces are none, and a smaller
-/// machine is told of only where it stays within the money.
-const HALF: f64 = 50.0;
-
-/// To what lengths are rounded down, in millimetres.
-const ROUND: f64 = 10.0;
+/// Of how many answers it is told what each saves, where the money does not do.
+const TOLD: usize = 3;
 
 /// How far milder answers come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Reach {
     /// The build stays within the money.
     Money,
-    /// One answer gives way, and the money does not do: this is what it saves.
+    /// One answer gives way, besides what must for anything to be found at all, and the money
+    /// does not do: this is what it saves.
     Saves,
     /// All that can give way does, and the money does not do: the least that was tried.
     Least,
@@ -146,7 +135,7 @@ impl Look<'_, '_> {
         for prompt in giving() {
             let chain = self.chain(prompt, answers)?;
             if let Some((milder, answer)) = self.first(&chain)? {
-                found.push(self.told(answers, milder, answer));
+                found.push(self.told(answers, milder, answer, Reach::Money));
             }
         }
         found.order_by_key(|one| place(one.gives.first().copied()));
@@ -192,42 +181,43 @@ impl Look<'_, '_> {
                 }
             }
         }
-        Ok((!self.scout.stopped).then(|| self.told(answers, milder, answer)))
+        let told = || self.told(answers, milder, answer, Reach::Least);
+        Ok((!self.scout.stopped).then(told))
     }
 
-    /// Where nothing stays within the money: what each answer saves alone, the most first, then
-    /// the least that all of them together leave. Lengths are halved at most.
-    fn dear(&mut self, answers: &Answers) -> Result<Vec<Lesser>, InterviewError> {
+    /// Where nothing stays within the money: what each answer saves, the most first, then the
+    /// least that all of them together leave. Lengths are halved at most.
+    fn dear(&mut self, asked: &Answers) -> Result<Vec<Lesser>, InterviewError> {
         let mut found = Vec::new();
-        let mut all = answers.clone();
+        let mut base = asked.clone();
+        if self.build(&base)?.is_none() {
+            // One answer is in the way of everything: the others are tried without it.
+            for prompt in giving() {
+                if let Some(milder) = self.believable(prompt, asked)?
+                    && let Some(answer) = self.build(&milder)?
+                {
+                    found.push(self.told(asked, milder.clone(), answer, Reach::Saves));
+                    base = milder;
+                    break;
+                }
+            }
+        }
+        let mut all = base.clone();
         for prompt in giving() {
-            if let Some(milder) = self.believable(prompt, answers)?
+            if let Some(milder) = self.believable(prompt, &base)?
                 && let Some(answer) = self.build(&milder)?
             {
-                found.push(self.told(answers, milder, answer));
+                found.push(self.told(asked, milder, answer, Reach::Saves));
             }
             if let Some(milder) = self.believable(prompt, &all)? {
                 all = milder;
             }
         }
         found.order_by_key(|one| one.answer.reading.cost.likely);
+        found.truncate(TOLD);
         let least = self.build(&all)?;
-        let least = least.map(|answer| self.told(answers, all, answer));
-        // What gives way alone is not told twice.
-        found.extend(least.filter(|one| one.gives.len() > 1));
+        found.extend(least.map(|answer| self.told(asked, all, answer, Reach::Least)));
         Ok(found)
-    }
-
-    /// The mildest answer to a question that leaves the machine that was asked for.
-    fn believable(
-        &self,
-        prompt: &'static Prompt,
-        answers: &Answers,
-    ) -> Result<Option<Answers>, InterviewError> {
-        Ok(match prompt.id {
-            "size" => smaller(answers, prompt, HALF).pop(),
-            _ => self.chain(prompt, answers)?.pop(),
-        })
     }
 
     /// The first of a chain whose build the money buys; none where not even the last one's.
@@ -269,90 +259,20 @@ impl Look<'_, '_> {
         answer.reading.cost.likely <= self.money
     }
 
-    fn told(&self, asked: &Answers, milder: Answers, answer: Answer) -> Lesser {
+    /// A build for milder answers, which of them are milder than what was asked, and how far it
+    /// comes where it does not stay within the money.
+    fn told(&self, asked: &Answers, milder: Answers, answer: Answer, dear: Reach) -> Lesser {
         let gives = prompts::all().iter();
         let gives = gives.filter(|prompt| milder.typed(prompt) != asked.typed(prompt));
-        let gives: Vec<&'static Prompt> = gives.collect();
         Lesser {
-            reach: match (self.fits(&answer), gives.len()) {
-                (true, _) => Reach::Money,
-                (false, 1) => Reach::Saves,
-                (false, _) => Reach::Least,
+            gives: gives.collect(),
+            reach: match self.fits(&answer) {
+                true => Reach::Money,
+                false => dear,
             },
-            gives,
             answers: milder,
             answer,
         }
-    }
-
-    /// The milder answers to a question, the one that gives up least first.
-    fn chain(
-        &self,
-        prompt: &'static Prompt,
-        answers: &Answers,
-    ) -> Result<Vec<Answers>, InterviewError> {
-        let build = answers.build();
-        let word = |is: bool, id: &'static str| match is {
-            true => with(answers, prompt, &[Value::Word(id)])
-                .into_iter()
-                .collect(),
-            false => Vec::new(),
-        };
-        let area = &build.area;
-        Ok(match prompt.id {
-            "circuits" => word(
-                area.second_circuit == SecondCircuit::Missing,
-                SecondCircuit::Laid.id(),
-            ),
-            "saw" => word(
-                area.tube_supply == TubeSupply::CutToLength,
-                TubeSupply::WholeBars.id(),
-            ),
-            "printer" => word(
-                area.prints_from == PrintsFrom::PrinterToBuy,
-                PrintsFrom::Service.id(),
-            ),
-            "quiet" if answers.is_quiet() => {
-                let mut loud = answers.clone();
-                loud.put(prompt, Reply::Quiet(false));
-                vec![loud]
-            }
-            "height" => smaller(answers, prompt, HALF),
-            "size" => smaller(answers, prompt, 0.0),
-            OWNED if answers.given(prompt.id).is_none() => {
-                let plan = self.scout.plan(answers)?;
-                let mut owner = answers.clone();
-                let owned = ownable(&plan.build, &plan.assessment.bill);
-                owner.put(prompt, Reply::Tools(owned));
-                vec![owner]
-            }
-            "materials" => self.softer(answers, prompt)?,
-            _ => Vec::new(),
-        })
-    }
-
-    /// Without the material that is cut most slowly, without the next one too, and so on down to
-    /// one.
-    fn softer(
-        &self,
-        answers: &Answers,
-        prompt: &'static Prompt,
-    ) -> Result<Vec<Answers>, InterviewError> {
-        let plan = self.scout.plan(answers)?;
-        let cutting = &plan.assessment.machine.cutting;
-        let removal = |id: &Id| {
-            let best = cutting.best(id);
-            best.map_or(0.0, |best| units::cm3_per_min::from(best.removal))
-        };
-        let asked = &plan.build.area.materials;
-        let mut hard_first = asked.clone();
-        hard_first.order_by(|a, b| removal(a).total_cmp(&removal(b)));
-        let each = (1..asked.len()).filter_map(|many| {
-            let (gone, _) = hard_first.split_at_checked(many)?;
-            let left = asked.iter().filter(|one| !gone.contains(one));
-            with(answers, prompt, &[Value::Parts(left.cloned().collect())])
-        });
-        Ok(each.collect())
     }
 }
 
@@ -365,19 +285,6 @@ fn giving() -> impl Iterator<Item = &'static Prompt> {
 fn place(prompt: Option<&Prompt>) -> usize {
     let here = |one: &Prompt| prompt.is_some_and(|prompt| prompt.id == one.id);
     prompts::all().iter().position(here).unwrap_or_default()
-}
-
-/// The answers with other values for one question, in the order of its choices.
-fn with(answers: &Answers, prompt: &'static Prompt, values: &[Value]) -> Option<Answers> {
-    let edits = prompt.choices().zip(values);
-    let edits = edits.map(|(choice, value)| Edit {
-        choice,
-        value: value.clone(),
-    });
-    let edits: Vec<Edit> = edits.collect();
-    let mut other = answers.clone();
-    other.put(prompt, Reply::Edits(edits));
-    (other.typed(prompt) != answers.typed(prompt)).then_some(other)
 }
 
 /// A build that does what was asked, with other answers.
@@ -398,27 +305,4 @@ fn restore(answers: &mut Answers, from: &Answers, prompt: &'static Prompt) {
         Some(reply) => answers.put(prompt, reply.clone()),
         None => answers.skip(prompt),
     }
-}
-
-/// Shorter lengths, all of a question by the same share, down to a least one in percent.
-fn smaller(answers: &Answers, prompt: &'static Prompt, least: f64) -> Vec<Answers> {
-    let build = answers.build();
-    let shares = SHARES.iter().filter(|percent| **percent >= least);
-    let each = shares.filter_map(|percent| {
-        let shorter = prompt
-            .choices()
-            .map(|choice| shorter(choice, (choice.get)(&build), *percent));
-        let values: Option<Vec<Value>> = shorter.collect();
-        with(answers, prompt, &values?)
-    });
-    each.collect()
-}
-
-/// A share of a length, rounded down; none where the choice takes none so short.
-fn shorter(choice: &Choice, value: Value, percent: f64) -> Option<Value> {
-    let (Kind::Number(kind), Value::Number(Some(now))) = (choice.kind, value) else {
-        return None;
-    };
-    let less = (now * percent / 100.0 / ROUND).floor() * ROUND;
-    (less >= kind.least).then_some(Value::Number(Some(less)))
 }

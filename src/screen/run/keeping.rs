@@ -28,7 +28,7 @@ pub(super) struct Keeper {
 impl Keeper {
     /// Takes the file of what was opened, with the text that it had; says who else works on it.
     pub(super) fn open(&mut self, state: &State, on_disk: Option<String>) -> Option<Message> {
-        let Some(path) = &state.path else {
+        let Some(path) = &state.file.path else {
             self.kept = Kept::default();
             return None;
         };
@@ -43,7 +43,7 @@ impl Keeper {
     /// Lets the file go where what is on the screen has none any more, such as a build of the
     /// interview: one of its name is then another file, which is not replaced unasked.
     fn let_go(&mut self, state: &State) {
-        if state.path.is_none() {
+        if state.file.path.is_none() {
             self.kept = Kept::default();
         }
     }
@@ -86,7 +86,7 @@ impl Keeper {
         }
         match purpose {
             Purpose::Save { leave } => {
-                let path = file_of(state.path.as_deref(), named);
+                let path = file_of(state.file.path.as_deref(), named);
                 self.save(state, path, leave, replace)
             }
             Purpose::Export(..) if !replace && !text::is_missing(&named) => Outcome::Exists {
@@ -116,9 +116,9 @@ impl Keeper {
                 };
             }
         }
-        let original = state.original.as_deref();
+        let original = state.file.original.as_deref();
         let text = build_file::saved(original, state.build(), &state.catalogue, state.today);
-        let bundle = state.bundle.as_ref();
+        let bundle = state.file.bundle.as_ref();
         let whole = bundle.map_or_else(|| text.clone(), |bundle| bundle.with_build(&text));
         match self.kept.write(&path, &whole) {
             Ok(()) => Outcome::Saved { path, text, leave },
@@ -128,7 +128,7 @@ impl Keeper {
 }
 
 fn theirs(state: &State, found: Found, held: Option<&Who>) -> Option<Arc<Theirs>> {
-    let path = state.path.as_ref()?;
+    let path = state.file.path.as_ref()?;
     let theirs = Theirs::of(path, found, held, &state.catalogue);
     Some(Arc::new(theirs))
 }

@@ -55,7 +55,7 @@ pub(super) fn ways(theirs: &Theirs) -> &'static [Way] {
 pub(super) fn learnt(state: &mut State, others: Others) -> Vec<Task> {
     match others {
         Others::Work(told) => {
-            state.held = Some(told);
+            state.file.held = Some(told);
             state.layers.push(Layer::Question(Question::Held, 0));
         }
         Others::Unknown(why) => {
@@ -70,7 +70,7 @@ pub(super) fn learnt(state: &mut State, others: Others) -> Vec<Task> {
                 "somebody else changed {}: {key} shows what, and asks which to keep",
                 name_of(&theirs.path)
             );
-            state.theirs = Some(theirs);
+            state.file.theirs = Some(theirs);
             state.notice = Some(Notice::Failed(text));
         }
     }
@@ -79,8 +79,8 @@ pub(super) fn learnt(state: &mut State, others: Others) -> Vec<Task> {
 
 /// Asks what is kept of a file that was changed.
 pub(super) fn changed(state: &mut State, theirs: Arc<Theirs>, leave: bool) -> Vec<Task> {
-    state.held = theirs.held.clone();
-    state.theirs = Some(Arc::clone(&theirs));
+    state.file.held = theirs.held.clone();
+    state.file.theirs = Some(Arc::clone(&theirs));
     state
         .layers
         .push(Layer::Question(Question::Changed(theirs, leave), 0));
@@ -90,8 +90,8 @@ pub(super) fn changed(state: &mut State, theirs: Arc<Theirs>, leave: bool) -> Ve
 /// Asks for another name, since somebody works on the file of this one.
 pub(super) fn held(state: &mut State, path: &Path, told: String, leave: bool) -> Vec<Task> {
     let text = format!("not saved: {told}; give another name");
-    if state.path.as_deref() == Some(path) {
-        state.held = Some(told);
+    if state.file.path.as_deref() == Some(path) {
+        state.file.held = Some(told);
     }
     if !matches!(state.layers.last(), Some(Layer::Name(..))) {
         ask_beside(state, path, leave);
@@ -120,7 +120,7 @@ fn name_of(path: &Path) -> String {
 
 /// What was decided on a file that somebody else works on.
 pub(super) fn look(state: &mut State, cursor: usize) -> Vec<Task> {
-    match (cursor, state.path.clone()) {
+    match (cursor, state.file.path.clone()) {
         (1, Some(path)) => ask_beside(state, &path, false),
         (2, _) => return saving::quit(state),
         _ => {}
@@ -159,16 +159,16 @@ fn take(state: &mut State, theirs: &Arc<Theirs>, leave: bool) -> Vec<Task> {
     if leave {
         return vec![Task::Leave];
     }
-    if theirs.bundle || state.bundle.is_some() {
+    if theirs.bundle || state.file.bundle.is_some() {
         return vec![Task::Open(theirs.path.clone())];
     }
     if !put(state, build.clone()) {
         return Vec::new();
     }
-    state.saved = build.clone();
-    state.original = Some(text.clone());
-    state.moved = None;
-    state.theirs = None;
+    state.file.saved = build.clone();
+    state.file.original = Some(text.clone());
+    state.file.moved = None;
+    state.file.theirs = None;
     // In a field that was open the key that takes it back would be typed text.
     state.focus = Focus::Choices;
     state.entry = None;

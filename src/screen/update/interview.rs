@@ -41,7 +41,10 @@ pub(in crate::screen) fn welcome(state: &mut State) {
     if !state.recovery.is_empty() {
         return;
     }
-    if state.path.is_none() && state.original.is_none() && *state.build() == Build::default() {
+    if state.file.path.is_none()
+        && state.file.original.is_none()
+        && *state.build() == Build::default()
+    {
         let key = |action| state.key_for(Place::Choices, action);
         let asks = key(Action::Interview);
         let text = match state.wishes.last().and_then(Path::file_name) {
@@ -312,8 +315,8 @@ fn take_offer(state: &mut State) {
 fn opened(state: &mut State) {
     state.layers.clear();
     state.step = Step::WorkingArea;
-    (state.path, state.original, state.moved) = (None, None, None);
-    (state.held, state.theirs) = (None, None);
+    (state.file.path, state.file.original, state.file.moved) = (None, None, None);
+    (state.file.held, state.file.theirs) = (None, None);
 }
 
 fn walk(state: &mut State, action: Action) {

@@ -85,7 +85,7 @@ pub(super) fn change(state: &mut State) -> Vec<Task> {
 }
 
 fn show(state: &mut State, kind: PartKind, id: &Id, changes: bool) -> Vec<Task> {
-    if state.bundle.is_some() {
+    if state.file.bundle.is_some() {
         return refuse(state, BUNDLE);
     }
     if !kind.has_form() {
@@ -125,7 +125,7 @@ fn own_at_hand(state: &State) -> Result<(PartKind, Id), String> {
             "this part is built in: {key} makes a copy of it that is yours"
         ));
     };
-    if state.bundle.is_some() {
+    if state.file.bundle.is_some() {
         return Err(BUNDLE.to_owned());
     }
     let home = state.wishes.file.as_deref().and_then(Path::parent);
@@ -186,7 +186,7 @@ fn user_of(state: &State, id: &Id) -> Option<String> {
     if build.purchases.parts.contains_key(id) {
         return Some("something is written down about it on the bill".to_owned());
     }
-    if state.path.is_some() && variant_with(&state.saved, id).is_some() {
+    if state.file.path.is_some() && variant_with(&state.file.saved, id).is_some() {
         return Some("the build in the file uses it: save first".to_owned());
     }
     let holds = |build: &Build| variant_with(build, id).is_some();

@@ -14,7 +14,7 @@ pub(super) fn save(state: &mut State) -> Vec<Task> {
 
 fn save_and(state: &mut State, leave: bool) -> Vec<Task> {
     let purpose = Purpose::Save { leave };
-    match state.path.clone() {
+    match state.file.path.clone() {
         Some(path) => vec![Task::Write {
             path,
             purpose,
@@ -30,7 +30,7 @@ fn save_and(state: &mut State, leave: bool) -> Vec<Task> {
 /// Asks for the name of the file.
 pub(super) fn ask_name(state: &mut State, purpose: Purpose) {
     let stem = || stem(&state.build().title);
-    let name = match (purpose, &state.path) {
+    let name = match (purpose, &state.file.path) {
         (Purpose::Export(kind, format), path) => {
             let file = path.as_deref().and_then(Path::file_stem);
             let stem = file.map_or_else(stem, |file| file.to_string_lossy().into_owned());
@@ -226,12 +226,12 @@ pub(super) fn written(state: &mut State, outcome: Outcome) -> Vec<Task> {
         Outcome::Saved { path, text, leave } => {
             close_name(state);
             state.notice = Some(Notice::Done(format!("saved to {}", path.display())));
-            state.saved = state.build().clone();
-            state.path = Some(path);
-            state.original = Some(text);
-            state.moved = None;
-            state.held = None;
-            state.theirs = None;
+            state.file.saved = state.build().clone();
+            state.file.path = Some(path);
+            state.file.original = Some(text);
+            state.file.moved = None;
+            state.file.held = None;
+            state.file.theirs = None;
             if leave { vec![Task::Leave] } else { Vec::new() }
         }
         Outcome::Own {

@@ -9,7 +9,7 @@ use crate::screen::theirs::{Theirs, Told};
 
 /// Who works on the file that was opened.
 pub(super) fn held(state: &State) -> String {
-    let told = state.held.as_deref().unwrap_or_default();
+    let told = state.file.held.as_deref().unwrap_or_default();
     format!(
         "Open elsewhere: {told}. Until it is closed there, nothing can be saved under this name."
     )
@@ -33,7 +33,7 @@ pub(super) fn differences(
     (width, room): (usize, Option<usize>),
     theirs: &Theirs,
 ) -> Vec<Line<'static>> {
-    let told = theirs.told(&state.catalogue, &state.saved, state.build());
+    let told = theirs.told(&state.catalogue, &state.file.saved, state.build());
     let all = told.len();
     let mut lines = Vec::new();
     for (place, one) in told.into_iter().enumerate() {

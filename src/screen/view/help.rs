@@ -60,7 +60,9 @@ fn title(page: &mut Page, text: &str) {
 
 /// What moved since the build was saved; nothing where nothing did.
 fn since(page: &mut Page, state: &State) {
-    let Some(moved) = &state.moved else { return };
+    let Some(moved) = &state.file.moved else {
+        return;
+    };
     title(page, &format!("SINCE {}", moved.since));
     for sentence in moved.sentences(&state.catalogue) {
         let lines = page.pen.paragraph(&sentence, page.width, Style::new());

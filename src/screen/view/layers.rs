@@ -178,7 +178,7 @@ fn content(state: &State, pen: &Pen, width: usize, body: Option<usize>, layer: &
             ("Accept a warning".to_owned(), lines, 0)
         }
         Layer::Name(input, purpose) => {
-            let title = match (purpose, &state.path) {
+            let title = match (purpose, &state.file.path) {
                 (Purpose::Export(kind, _), _) => format!("{}: write it to a file", kind.title()),
                 (Purpose::Save { .. }, Some(_)) => "Save as another file".to_owned(),
                 (Purpose::Save { .. }, None) => "Save".to_owned(),
@@ -250,7 +250,7 @@ fn name(
         Purpose::Export(..) => " Write the sheet to which file?",
     };
     let mut lines = vec![Line::from(asks), field(pen, width, input), Line::default()];
-    let here = match &state.folder {
+    let here = match &state.file.folder {
         Some(folder) => format!("in the folder {}", folder.display()),
         None => "in the folder in which the program was started".to_owned(),
     };
@@ -263,7 +263,7 @@ fn name(
             format.title()
         ),
     };
-    if let (Purpose::Save { .. }, Some(path)) = (purpose, &state.path) {
+    if let (Purpose::Save { .. }, Some(path)) = (purpose, &state.file.path) {
         let open = format!("Open now: {}.", path.display());
         lines.extend(pen.paragraph(&open, width, Style::new()));
     }

@@ -106,7 +106,7 @@ fn power(now: &Assessment, after: Option<&Assessment>) -> String {
         ),
         None => "no circuit".to_owned(),
     };
-    let (_, words) = carries(after.unwrap_or(now));
+    let words = carries(after.unwrap_or(now)).words;
     format!("{words}: {}", arrow(text(now), after.map(text)))
 }
 

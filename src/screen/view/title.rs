@@ -24,10 +24,10 @@ pub(super) fn title(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     if state.is_unsaved() {
         marks.push("unsaved".to_owned());
     }
-    if state.theirs.is_some() {
+    if state.file.theirs.is_some() {
         marks.push("file changed".to_owned());
     }
-    if state.held.is_some() {
+    if state.file.held.is_some() {
         marks.push("look only".to_owned());
     }
     marks.push(money(state).to_string());
@@ -46,7 +46,11 @@ pub(super) fn title(state: &State, pen: &Pen, width: usize) -> Line<'static> {
         name => pen.cut(&format!(" ({name})"), room),
     };
     let room = room.saturating_sub(text::width(&variant));
-    let path = state.path.as_ref().map(|path| path.display().to_string());
+    let path = state
+        .file
+        .path
+        .as_ref()
+        .map(|path| path.display().to_string());
     let path = path.map_or_else(String::new, |path| pen.spell(&path));
     // A long title gives way to the path, down to a part by which it is known.
     let wanted = match path.as_str() {

@@ -345,7 +345,7 @@ fn spending(bill: &Bill) -> Table {
     let row = |id: &str, title: &str, amount: Decimal| {
         Row::entry(id, vec![Cell::text(title), money(bill, amount)])
     };
-    let lost: Decimal = bill.unchosen.iter().map(|one| one.paid).sum();
+    let lost = bill.lost();
     let mut rows = vec![row("spent", "Spent so far", bill.spent)];
     if !lost.is_zero() {
         rows.push(row("unchosen", "of that for what is not used", lost));

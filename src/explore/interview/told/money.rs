@@ -122,7 +122,7 @@ pub fn all_lesser(all: &[Lesser], asked: &Answers, catalogue: &Catalogue) -> Vec
             "Nothing was found for your money. The least that was tried is still dearer:"
         }
         (Reach::Saves, ..) => {
-            "Nothing was found for your money. What it costs if one answer gives way, and if all do:"
+            "Nothing was found for your money. What it costs if one answer gives way, and if many do:"
         }
         (Reach::Money, 1, 2..) => {
             "No single answer is enough. For your money, if these give way together:"

@@ -61,7 +61,7 @@ fn saving_asks_for_a_name_and_remembers_it() {
     update(&mut state, Message::Written(written));
     assert!(!state.is_unsaved());
     assert!(state.layers.is_empty());
-    assert_eq!(state.path, Some(path));
+    assert_eq!(state.file.path, Some(path));
 }
 
 /// Changes that an earlier session left in a journal of this name.
@@ -284,7 +284,7 @@ fn what_moved_is_told_on_opening_until_the_next_save() {
         "{told}"
     );
     // The record is no part of the build: nothing is unsaved, and a save brings it up to date.
-    assert!(!state.is_unsaved() && state.moved.is_some());
+    assert!(!state.is_unsaved() && state.file.moved.is_some());
     assert_eq!(
         build_file::saved(Some(&then), state.build(), &catalogue, today),
         text
@@ -295,7 +295,7 @@ fn what_moved_is_told_on_opening_until_the_next_save() {
         leave: false,
     };
     update(&mut state, Message::Written(written));
-    assert!(state.moved.is_none());
+    assert!(state.file.moved.is_none());
 }
 
 /// The text with another price of a rail in its record.

@@ -96,7 +96,7 @@ fn a_tick_is_kept_in_the_build_and_undo_takes_it_back() {
 #[test]
 fn a_sheet_is_written_under_a_name_beside_the_build() {
     let mut state = on(SheetKind::Cuts);
-    state.path = Some(PathBuf::from("shop/router.toml"));
+    state.file.path = Some(PathBuf::from("shop/router.toml"));
     let steps = Format::Xlsx.index();
     press(&mut state, &[X]);
     press(&mut state, &vec![Key::Down; steps]);
@@ -119,7 +119,7 @@ fn a_sheet_is_written_under_a_name_beside_the_build() {
     update(&mut state, Message::Written(Outcome::Exported(path)));
     assert_eq!(place_of(&state), Place::Sheets);
     assert!(matches!(&state.notice, Some(Notice::Done(text)) if text.contains("router-cuts.xlsx")));
-    assert_eq!(state.path, Some(PathBuf::from("shop/router.toml")));
+    assert_eq!(state.file.path, Some(PathBuf::from("shop/router.toml")));
 }
 
 #[test]

@@ -12,7 +12,7 @@ use crate::screen::view::paint::Pen;
 
 /// How much is not saved.
 fn unsaved(state: &State) -> String {
-    let (saved, build) = (&state.saved, state.build());
+    let (saved, build) = (&state.file.saved, state.build());
     let same_open = saved.variant() == build.variant();
     let choices = match same_open {
         true => crate::build::edit::difference(saved, build).len(),
@@ -31,7 +31,7 @@ fn unsaved(state: &State) -> String {
     } else if saved.variants != build.variants {
         parts.push("the variants are changed".to_owned());
     }
-    let bought = state.saved.purchases != state.build().purchases;
+    let bought = state.file.saved.purchases != state.build().purchases;
     if bought {
         parts.push("something was written down on the bill".to_owned());
     }

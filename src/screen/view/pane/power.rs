@@ -64,40 +64,58 @@ pub(super) fn power(
     lines
 }
 
-/// Whether the wall carries it, which it does not where a circuit is missing, and how much current
-/// is left over or lacking on the fullest circuit, and whether one must be laid for it. What is allowed is what may flow for hours, below
-/// the breaker's own rating.
-pub(in crate::screen::view) fn carries(shown: &Assessment) -> (bool, String) {
+/// Whether the wall carries it, which it does not where a circuit is missing; whether one must be
+/// laid for it; and how much current is left over or lacking on the fullest circuit. What is
+/// allowed is what may flow for hours, below the breaker's own rating.
+pub(in crate::screen::view) fn carries(shown: &Assessment) -> Carried {
     let Some(fullest) = shown.machine.electrics.fullest() else {
-        return (true, "nothing hangs on it".to_owned());
+        return Carried::new(true, "nothing hangs on it", "");
     };
     if shown.lacks_circuit() {
-        return (false, "no, wall 2 missing".to_owned());
+        return Carried::new(false, "no, wall 2 missing", "");
     }
     let spare = fullest.spare();
-    let laid = if shown.lays_circuit() {
-        " with wall 2 laid"
-    } else {
-        ""
+    if spare < ElectricCurrent::default() {
+        return Carried::new(false, "no", &format!(", {} A over", amperes(-spare)));
+    }
+    let verdict = match shown.lays_circuit() {
+        true => "yes with wall 2 laid",
+        false => "yes",
     };
-    match spare < ElectricCurrent::default() {
-        true => (false, format!("no, {} A over", amperes(-spare))),
-        false => (true, format!("yes{laid}, {} A to spare", amperes(spare))),
+    Carried::new(true, verdict, &format!(", {} A to spare", amperes(spare)))
+}
+
+/// Whether the wall carries a build, in words.
+pub(in crate::screen::view) struct Carried {
+    fits: bool,
+    /// The whole, with the current that is over or to spare.
+    pub(in crate::screen::view) words: String,
+    /// The verdict alone, where there is no room for more: how full each circuit is stands below.
+    short: String,
+}
+
+impl Carried {
+    fn new(fits: bool, verdict: &str, current: &str) -> Self {
+        Self {
+            fits,
+            words: format!("{verdict}{current}"),
+            short: verdict.to_owned(),
+        }
     }
 }
 
 fn socket(now: &Assessment, after: Option<&Assessment>, pen: &Pen, width: usize) -> Line<'static> {
-    let (fits, words) = carries(after.unwrap_or(now));
-    let style = match fits {
+    let shown = carries(after.unwrap_or(now));
+    let style = match shown.fits {
         true => pen.theme.marked,
         false => pen.theme.severity(Severity::Fault),
     };
     let before = after
-        .map(|_| carries(now).0)
-        .filter(|before| *before != fits);
+        .map(|_| carries(now).fits)
+        .filter(|before| *before != shown.fits);
     let before = before.map_or("", |before| if before { "yes -> " } else { "no -> " });
     const HEAD: &str = "SOCKET ";
-    let texts = [format!("{before}{words}"), words];
+    let texts = [format!("{before}{}", shown.words), shown.words, shown.short];
     let text = pen.first_that_fits(&texts, width.saturating_sub(HEAD.len() + 2));
     Line::from(vec![
         Span::styled(HEAD, pen.theme.title),
