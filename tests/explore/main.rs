@@ -18,6 +18,7 @@ mod faster;
 mod interview;
 mod interview_answers;
 mod interview_circuits;
+mod interview_cures;
 mod interview_money;
 mod losses;
 mod questions;

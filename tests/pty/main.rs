@@ -15,5 +15,6 @@ mod recovery;
 mod session;
 mod state;
 mod stops;
+mod storms;
 mod terminals;
 mod two;

@@ -7,7 +7,7 @@ use crate::catalogue::Catalogue;
 use crate::explore::interview::answers::Answers;
 use crate::explore::interview::lesser::{Lesser, Reach};
 use crate::explore::interview::outlook::Outlook;
-use crate::explore::interview::prompts::{self, Prompt};
+use crate::explore::interview::prompts::{self, CIRCUITS, Prompt};
 use crate::money::show as amounts;
 use crate::units::show;
 
@@ -45,7 +45,7 @@ fn nothing_yet(outlook: &Outlook) -> String {
     };
     let cost = about(blocked.cost, outlook);
     match prompts::find(blocked.prompt) {
-        Ok(prompt) if prompt.id == "circuits" => format!(
+        Ok(prompt) if prompt.id == CIRCUITS => format!(
             "Nothing was found that goes on one circuit. With a second one, laid by an \
              electrician: about {cost}"
         ),
@@ -144,7 +144,12 @@ pub fn all_lesser(all: &[Lesser], asked: &Answers, catalogue: &Catalogue) -> Vec
 pub fn name(place: usize, one: &Lesser) -> String {
     match one.reach {
         Reach::Money => format!("for money {}", place + 1),
-        Reach::Saves => format!("one less {}", place + 1),
+        Reach::Saves => {
+            let mut gives = one.gives.iter().rev();
+            let own = gives.clone().find(|prompt| prompt.id != CIRCUITS);
+            let id = own.or(gives.next()).map_or("", |prompt| prompt.id);
+            format!("all but {id}")
+        }
         Reach::Least => "least tried".to_owned(),
     }
 }
@@ -179,7 +184,7 @@ pub fn gives_way(
 fn instead(prompt: &Prompt, one: &Lesser, asked: &Answers, catalogue: &Catalogue) -> String {
     match prompt.id {
         "materials" => format!("without {}", no_longer(one, asked, catalogue)),
-        "circuits" => {
+        CIRCUITS => {
             "with a second circuit, laid by a licensed electrician, which is on the bill".to_owned()
         }
         "quiet" => "not quiet".to_owned(),
