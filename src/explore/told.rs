@@ -18,7 +18,7 @@ use crate::words::Words as _;
 mod losses;
 mod money;
 
-pub use losses::{losses, moves, worse_axes};
+pub use losses::{gains, losses, moves, worse_axes};
 pub use money::money;
 
 /// A label and what is said under it: a figure, and what it is, or from what to what it changed.

@@ -118,6 +118,9 @@ fn told_of(bench: &Bench, base: Base, place: usize, one: &Alternative, paint: Pa
     if let Some(words) = parts {
         say("parts", &paint.numbers().spell(&words));
     }
+    for (label, words) in told::gains(base.assessment, after, bench.catalogue) {
+        say(label, &paint.numbers().spell(&words));
+    }
     for (label, words) in &one.losses {
         say(label, &paint.numbers().spell(words));
     }

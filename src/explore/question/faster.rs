@@ -1,7 +1,8 @@
 //! What makes an axis faster: every free choice is tried, with what must go along, and those that
 //! help are offered, the cheapest first. Nothing is known beforehand of what may help: a lighter
 //! rail, a nut that drags less, more volts and a longer pitch are all found by trial. What only two
-//! parts do together is found by [`pairs()`].
+//! parts do together is found by [`pairs()`], what a free setting makes cheaper by
+//! [`after_a_setting()`].
 
 use rust_decimal::Decimal;
 
@@ -17,8 +18,10 @@ use crate::words::Words as _;
 
 mod mend;
 mod pairs;
+mod then;
 
 use pairs::{pairs, said};
+use then::after_a_setting;
 
 pub(super) const QUESTIONS: &[Question] = &[
     Question {
@@ -97,7 +100,12 @@ fn cures(bench: &Bench, axis: Axis) -> Result<Vec<Offer>, String> {
         tried.filter(|choice| !MARGINS.contains(&choice.id) && !is_bought(bench.build, choice));
     let best = open.flat_map(|choice| best(bench, axis, choice));
     let mut found: Vec<Cure> = best.collect();
-    let pairs = pairs(bench, axis, &found);
+    let mut pairs = pairs(bench, axis, &found);
+    for further in after_a_setting(bench, axis, &found) {
+        if pairs.iter().all(|pair| pair.build != further.build) {
+            pairs.push(further);
+        }
+    }
     let by_price = |a: &Cure, b: &Cure| a.price.cmp(&b.price).then(b.gain.total_cmp(&a.gain));
     found.order_by(by_price);
     found.truncate(MOST.saturating_sub(pairs.len()));

@@ -6,6 +6,8 @@ use super::options::shows_all;
 use super::paint::{Pen, under_cursor};
 use crate::build::Value;
 use crate::build::choices::Choice;
+use crate::screen::action::Action;
+use crate::screen::keymap::Place;
 use crate::screen::state::{Focus, State};
 use crate::screen::text;
 use crate::screen::theme::mark;
@@ -19,8 +21,12 @@ const MEASURED: &str = "What you measured, in place of the model";
 /// The choices in view.
 pub(super) fn choices(state: &State, pen: &Pen, width: usize, height: usize) -> Vec<Line<'static>> {
     if state.choices.rows.is_empty() {
-        let text = format!("  nothing found{}", shows_all(state));
-        return vec![Line::styled(text, pen.theme.muted)];
+        let mut lines = vec![format!("  nothing found{}", shows_all(state))];
+        let words = state.keymap.key_of(Place::Choices, Action::Words);
+        let words = words.filter(|_| state.find.is_some());
+        lines.extend(words.map(|key| format!("  then {key} says what words mean")));
+        let line = |text| Line::styled(text, pen.theme.muted);
+        return lines.into_iter().map(line).collect();
     }
     let list = &state.choices;
     let widest = list

@@ -259,6 +259,7 @@ pub(in crate::screen::view) fn told(
     for (name, words) in told
         .chain(figures)
         .chain(telling::moves(base.assessment, after))
+        .chain(telling::gains(base.assessment, after, &state.catalogue))
     {
         lines.extend(named(pen, width, name, &words));
     }
