@@ -79,7 +79,7 @@ fn spelled(negative: bool, number: u64, digits: usize) -> String {
     while rest > 0 || place <= digits {
         if place == digits && digits > 0 {
             put(b'.');
-        } else if place > digits && (place - digits) % 3 == 0 {
+        } else if place > digits && (place - digits).is_multiple_of(3) {
             put(b' ');
         }
         put(b'0' + (rest % 10) as u8);

@@ -77,7 +77,7 @@ impl Arrivals {
         let heeded = [SIGHUP, SIGINT, SIGTERM, SIGWINCH, SIGTSTP, SIGCONT];
         Ok(Self {
             heard: Heard::default(),
-            signals: SignalDelivery::with_pipe(read, write, SignalOnly::default(), heeded)?,
+            signals: SignalDelivery::with_pipe(read, write, SignalOnly, heeded)?,
             bell: Bell {
                 rung: Arc::default(),
                 line,
