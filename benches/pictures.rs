@@ -29,6 +29,7 @@ fn open((width, height): (u16, u16), keys: &[Key]) -> Option<State> {
         build: Build::default(),
         path: None,
         original: None,
+        in_file: None,
         bundle: None,
         today: date(2026, 11, 25),
         color: ColorWish::Auto,

@@ -10,6 +10,7 @@ use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand, ValueHint};
 
+mod alone;
 mod ask;
 mod assess;
 mod bundle;
@@ -124,7 +125,7 @@ enum Command {
 }
 
 /// Where data come from besides the program itself.
-#[derive(Args, Clone, Debug)]
+#[derive(Args, Clone, Debug, Default)]
 struct Overlays {
     /// Add or replace parts, plans, sites and prices by the *.toml files below this folder;
     /// may be repeated, later ones win.
@@ -148,7 +149,7 @@ struct Edits {
 }
 
 /// What every command takes that reads a build.
-#[derive(Args, Clone, Debug)]
+#[derive(Args, Clone, Debug, Default)]
 struct BuildArgs {
     #[command(flatten)]
     edits: Edits,
@@ -160,7 +161,8 @@ struct BuildArgs {
 
 /// Runs the program with its arguments, the first of which is its name.
 pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
-    let cli = match Cli::try_parse_from(args) {
+    let args: Vec<OsString> = args.into_iter().collect();
+    let cli = match alone::alone(&args).map_or_else(|| Cli::try_parse_from(args), Ok) {
         Ok(cli) => cli,
         Err(answer) => {
             output::help(&answer);

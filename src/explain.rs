@@ -41,7 +41,21 @@ impl Recorder for Silent {
 #[derive(Clone, Debug, Default)]
 pub struct Notes {
     by_path: IndexMap<String, Derivation>,
+    heads: Heads,
     keep: Keep,
+}
+
+/// What each figure is and comes to, by its path.
+pub type Heads = IndexMap<Box<str>, Head>;
+
+/// What a figure is and comes to, without what it follows from: as small as can be, since a machine
+/// has thousands.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Head {
+    /// What the figure is, in words.
+    pub title: Box<str>,
+    /// What came out.
+    pub result: Worth,
 }
 
 /// What is kept. All derivations of a machine take some ten megabytes.
@@ -91,13 +105,23 @@ impl Notes {
     }
 
     fn keep(&mut self, derivation: Derivation) {
-        let kept = match &self.keep {
-            Keep::All => derivation,
-            Keep::Heads => derivation.head(),
-            Keep::One(path) if *path == derivation.path => derivation,
-            Keep::One(_) => return,
-        };
-        self.by_path.insert(kept.path.clone(), kept);
+        match &self.keep {
+            Keep::Heads => {
+                let (path, head) = derivation.head();
+                self.heads.insert(path, head);
+                return;
+            }
+            Keep::One(path) if *path != derivation.path => return,
+            Keep::All | Keep::One(_) => {}
+        }
+        self.by_path.insert(derivation.path.clone(), derivation);
+    }
+
+    /// What each figure is and comes to, of all that was noted.
+    pub fn into_heads(mut self) -> Heads {
+        let whole = self.by_path.into_values().map(Derivation::head);
+        self.heads.extend(whole);
+        self.heads
     }
 
     /// The derivation of a figure.
@@ -152,12 +176,13 @@ impl Derivation {
         }
     }
 
-    /// What the figure is and comes to, alone.
-    fn head(self) -> Self {
-        Self {
-            modelled: self.modelled,
-            ..Self::of(self.path, self.title, self.result)
-        }
+    /// What the figure is and comes to, alone, by its path.
+    fn head(self) -> (Box<str>, Head) {
+        let head = Head {
+            title: self.title.into(),
+            result: self.result,
+        };
+        (self.path.into(), head)
     }
 
     /// The formula, in words and in symbols.
@@ -255,6 +280,22 @@ mod tests {
         told(&mut notes, &mut count);
         assert_eq!((count, notes.all().count()), (1, 1));
         assert!(notes.get("a.b").is_some() && notes.get("a").is_none());
+    }
+
+    /// A page lists thousands of them.
+    #[test]
+    fn of_heads_no_more_is_kept_than_what_figures_come_to() {
+        let mut notes = Notes::heads();
+        told(&mut notes, &mut 0);
+        told(&mut notes, &mut 0);
+        assert!(notes.get("a.b").is_none() && !notes.are_whole());
+        let heads = notes.into_heads();
+        assert_eq!(&*heads["a.b"].title, "a figure");
+        assert_eq!(heads.len(), 1);
+        assert!(size_of::<Head>() * 4 <= size_of::<Derivation>());
+        let mut whole = Notes::default();
+        told(&mut whole, &mut 0);
+        assert_eq!(whole.into_heads(), heads);
     }
 
     #[test]

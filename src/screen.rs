@@ -25,6 +25,7 @@ pub mod figures;
 pub mod form;
 pub mod glossary;
 pub mod glyphs;
+pub mod heard;
 pub mod help;
 pub mod interview;
 pub mod key;
@@ -72,6 +73,8 @@ pub struct Session {
     pub path: Option<PathBuf>,
     /// The file's text as it was read, so that saving keeps its comments.
     pub original: Option<String>,
+    /// The build as that text has it, where whoever read it knows: else it is read once more.
+    pub in_file: Option<Build>,
     /// The bundle that the file is; none where it is a build file.
     pub bundle: Option<Bundle>,
     /// The day for which prices are judged.
@@ -107,7 +110,8 @@ impl Session {
         let (catalogue, build, today) = (&self.catalogue, &self.build, self.today);
         let now = Rc::new(assess(catalogue, build, today)?);
         let text = self.original.as_ref();
-        let in_file = text.and_then(|text| read(text, "", catalogue).ok());
+        let read = || text.and_then(|text| read(text, "", catalogue).ok());
+        let in_file = self.in_file.clone().or_else(read);
         let moved = text.and_then(|text| moved_since(text, catalogue, build, &now, today));
         Ok(Start {
             saved: in_file.unwrap_or_else(|| build.clone()),

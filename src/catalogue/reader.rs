@@ -48,11 +48,6 @@ pub fn parsed(baked: &str) -> impl Iterator<Item = Parsed<'_>> {
 }
 
 impl Parsed<'_> {
-    /// How much there is to read.
-    pub fn size(&self) -> usize {
-        self.0.says.len()
-    }
-
     /// Reads it.
     ///
     /// # Errors

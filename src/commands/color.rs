@@ -14,7 +14,7 @@ use crate::units::respell::Speller;
 use crate::words::Words as _;
 
 /// The wishes about colours and numbers.
-#[derive(Args, Clone, Copy, Debug)]
+#[derive(Args, Clone, Copy, Debug, Default)]
 pub(super) struct ColorArgs {
     /// Colours: auto (the default) asks the terminal, a number or true sets how many there are.
     #[arg(long, value_name = "WHEN")]

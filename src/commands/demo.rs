@@ -54,6 +54,7 @@ fn show(example: Example, args: &Demo) -> Result<ExitCode, Failure> {
         build,
         path: None,
         original: Some(example.text().to_owned()),
+        in_file: None,
         bundle: None,
         today: input::today()?,
         color: args.common.color.wish(),

@@ -220,6 +220,7 @@ fn take(
         build,
         path: None,
         original: None,
+        in_file: None,
         bundle: None,
         today: desk.today,
         color: args.color.wish(),

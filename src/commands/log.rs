@@ -9,7 +9,7 @@ use super::{Command, Failure};
 use crate::store::log;
 
 /// What is logged, and where.
-#[derive(Args, Clone, Debug)]
+#[derive(Args, Clone, Debug, Default)]
 pub(super) struct LogArgs {
     /// Write what happens to a file, for a report of a fault: keys by name, what they did, times,
     /// errors. Typed text, names of files and of people stay out.

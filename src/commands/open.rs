@@ -47,6 +47,7 @@ fn opened(file: Option<&Path>, args: &BuildArgs) -> Result<Session, Failure> {
             build: Build::default(),
             path: None,
             original: None,
+            in_file: None,
             bundle: None,
             today,
             color: args.color.wish(),
@@ -60,9 +61,10 @@ fn opened(file: Option<&Path>, args: &BuildArgs) -> Result<Session, Failure> {
             let opened = input::open_quietly(file, &args.overlays)?;
             Session {
                 catalogue: opened.catalogue,
-                build: opened.loaded.build,
+                build: opened.loaded.build.clone(),
                 path: Some(file.to_owned()),
                 original: Some(opened.loaded.text),
+                in_file: Some(opened.loaded.build),
                 bundle: opened.bundle,
                 today,
                 color: args.color.wish(),

@@ -47,6 +47,7 @@ pub(super) fn run(args: &Picture) -> Result<ExitCode, Failure> {
         build,
         path: None,
         original: Some(original),
+        in_file: None,
         bundle,
         today: input::today()?,
         color: args.common.color.wish(),

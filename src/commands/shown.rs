@@ -16,7 +16,7 @@ use crate::units::{Marks, Shown, System};
 use crate::words::Words as _;
 
 /// What the command line says of numbers.
-#[derive(Args, Clone, Copy, Debug)]
+#[derive(Args, Clone, Copy, Debug, Default)]
 pub(super) struct ShownArgs {
     /// Units to show and type: metric or inch; what is usual is in the settings.
     #[arg(long, value_name = "UNITS", value_parser = units)]

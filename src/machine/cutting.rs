@@ -194,7 +194,7 @@ impl Cutting {
     fn best_place(&self, material: &Id) -> Option<usize> {
         let verdict = self.verdict(material).max(Verdict::Hardly);
         let cuts = self.cuts.iter().enumerate();
-        let able = |(_, cut): &(usize, &Cut)| cut.material == *material && cut.verdict >= verdict;
+        let able = |(_, cut): &(usize, &Cut)| cut.verdict >= verdict && cut.material == *material;
         cuts.filter(able)
             .max_by(|(_, a), (_, b)| a.removal.value.total_cmp(&b.removal.value))
             .map(|(place, _)| place)

@@ -1,13 +1,16 @@
 //! How amounts are written for people. Files and JSON have their own, exact spelling.
 
 use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive as _;
 
 use super::{Currency, PriceRange};
-use crate::units::show::{grouped, rounded};
+use crate::units::show::{self, grouped, rounded};
 
 /// An amount in whole units of its currency, for sums that are estimates anyway.
 pub fn whole(amount: Decimal) -> String {
-    grouped(&rounded(amount, 0).to_string())
+    let rounded = rounded(amount, 0);
+    let usual = rounded.to_i64().map(show::whole);
+    usual.unwrap_or_else(|| grouped(&rounded.to_string()))
 }
 
 /// A whole amount with its currency: `6 057 EUR`.
@@ -49,6 +52,11 @@ mod tests {
     fn money_is_rounded_to_whole_units_and_bills_to_the_coin() {
         assert_eq!(money(amount("6056.50"), Currency::EUR), "6 057 EUR");
         assert_eq!(exact(amount("6056.5"), Currency::EUR), "6 056.50");
+        for (told, shown) in [("-0.4", "0"), ("0.5", "1"), ("-1210.5", "-1 211")] {
+            assert_eq!(whole(amount(told)), shown);
+        }
+        let beyond = "79228162514264337593543950335";
+        assert_eq!(whole(amount(beyond)), grouped(beyond));
     }
 
     #[test]

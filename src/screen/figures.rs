@@ -10,7 +10,7 @@ use tui_input::Input;
 use crate::assessment::{AssessError, Assessment, note};
 use crate::build::Build;
 use crate::catalogue::Catalogue;
-use crate::explain::{Derivation, Notes};
+use crate::explain::{Derivation, Head, Heads, Notes};
 use crate::order::Order as _;
 use crate::screen::text::fits;
 
@@ -39,8 +39,8 @@ pub struct Figures {
     /// The assessment that these belong to.
     of: Option<Rc<Assessment>>,
     /// What each of them is and comes to.
-    notes: Notes,
-    /// Those that were opened, whole.
+    heads: Heads,
+    /// How those came about that were opened.
     opened: Vec<Notes>,
     groups: Vec<Group>,
     open: BTreeSet<String>,
@@ -89,7 +89,8 @@ struct Group {
     key: String,
     title: String,
     groups: Vec<Group>,
-    figures: Vec<String>,
+    /// The places of its figures among all.
+    figures: Vec<usize>,
 }
 
 impl Group {
@@ -103,15 +104,18 @@ impl Figures {
     pub fn take(&mut self, of: Rc<Assessment>, notes: Notes, catalogue: &Catalogue) {
         self.groups.clear();
         self.opened.clear();
-        for derivation in notes.all() {
-            let names = groups_of(&derivation.path, catalogue, &of);
-            insert(&mut self.groups, &names, derivation.path.clone());
+        if notes.are_whole() {
+            self.opened.push(notes.clone());
+        }
+        self.heads = notes.into_heads();
+        for (place, path) in self.heads.keys().enumerate() {
+            let names = groups_of(path, catalogue, &of);
+            insert(&mut self.groups, &names, place, is_first(path));
         }
         let rank = |group: &Group| ORDER.iter().position(|known| *known == group.key);
         self.groups
             .order_by_key(|group| rank(group).unwrap_or(ORDER.len()));
         self.of = Some(of);
-        self.notes = notes;
         self.list();
     }
 
@@ -152,7 +156,7 @@ impl Figures {
         today: Date,
     ) -> Result<(), AssessError> {
         let known = |notes: &Notes| notes.get(path).is_some();
-        if self.notes.are_whole() || self.opened.iter().any(known) {
+        if self.opened.iter().any(known) {
             return Ok(());
         }
         let mut notes = Notes::of_one(path);
@@ -161,11 +165,15 @@ impl Figures {
         Ok(())
     }
 
-    /// A figure; how it came about, where that was [worked out](Self::unfold).
+    /// What a figure is and comes to.
+    pub fn head(&self, path: &str) -> Option<&Head> {
+        self.heads.get(path)
+    }
+
+    /// How a figure came about, where that was [worked out](Self::unfold).
     pub fn get(&self, path: &str) -> Option<&Derivation> {
-        let opened = self.opened.iter().rev();
-        let mut found = opened.filter_map(|notes| notes.get(path));
-        found.next().or_else(|| self.notes.get(path))
+        let mut opened = self.opened.iter().rev();
+        opened.find_map(|notes| notes.get(path))
     }
 
     /// The rows, as the groups are open.
@@ -226,7 +234,7 @@ impl Figures {
         let wanted = self.field.value().trim().to_lowercase();
         for group in &self.groups {
             match wanted.is_empty() {
-                true => list(group, 0, &self.open, &mut rows),
+                true => self.opened_of(group, 0, &mut rows),
                 false => self.found(group, &wanted, &mut rows),
             }
         }
@@ -235,47 +243,55 @@ impl Figures {
     }
 }
 
-fn list(group: &Group, depth: usize, opened: &BTreeSet<String>, rows: &mut Vec<Row>) {
-    let open = opened.contains(&group.key);
-    rows.push(Row::Group {
-        key: group.key.clone(),
-        title: group.title.clone(),
-        depth,
-        open,
-        count: group.count(),
-    });
-    if !open {
-        return;
-    }
-    rows.extend(group.figures.iter().map(|path| Row::Figure {
-        path: path.clone(),
-        depth: depth + 1,
-    }));
-    for inner in &group.groups {
-        list(inner, depth + 1, opened, rows);
-    }
-}
-
 impl Figures {
+    /// The head of a group and, where it is open, all that is in it.
+    fn opened_of(&self, group: &Group, depth: usize, rows: &mut Vec<Row>) {
+        let open = self.open.contains(&group.key);
+        rows.push(Row::Group {
+            key: group.key.clone(),
+            title: group.title.clone(),
+            depth,
+            open,
+            count: group.count(),
+        });
+        if !open {
+            return;
+        }
+        let figures = self.figures_of(group);
+        rows.extend(figures.map(|(path, _)| Row::Figure {
+            path: path.to_owned(),
+            depth: depth + 1,
+        }));
+        for inner in &group.groups {
+            self.opened_of(inner, depth + 1, rows);
+        }
+    }
+
     /// The figures of a group and of those in it that bear all words that are looked for.
     fn found(&self, group: &Group, wanted: &str, rows: &mut Vec<Row>) {
-        let bears = |path: &&String| {
-            let title = self.get(path).map_or("", |one| one.title.as_str());
-            fits(&format!("{} {title} {path}", group.title), wanted)
+        let bears = |(path, head): &(&str, &Head)| {
+            fits(&format!("{} {} {path}", group.title, head.title), wanted)
         };
-        let figures = group.figures.iter().filter(bears);
-        rows.extend(figures.map(|path| Row::Figure {
-            path: path.clone(),
+        let figures = self.figures_of(group).filter(bears);
+        rows.extend(figures.map(|(path, _)| Row::Figure {
+            path: path.to_owned(),
             depth: 0,
         }));
         for inner in &group.groups {
             self.found(inner, wanted, rows);
         }
     }
+
+    /// The figures of a group, by path.
+    fn figures_of(&self, group: &Group) -> impl Iterator<Item = (&str, &Head)> {
+        let places = group.figures.iter();
+        let figures = places.filter_map(|place| self.heads.get_index(*place));
+        figures.map(|(path, head)| (path.as_ref(), head))
+    }
 }
 
 /// Puts a figure into the groups of these names, making those that are missing.
-fn insert(groups: &mut Vec<Group>, names: &[Name], path: String) {
+fn insert(groups: &mut Vec<Group>, names: &[Name], figure: usize, first: bool) {
     let Some(((key, title), inner)) = names.split_first() else {
         return;
     };
@@ -290,9 +306,9 @@ fn insert(groups: &mut Vec<Group>, names: &[Name], path: String) {
         groups.len() - 1
     });
     match inner {
-        [] if is_first(&path) => groups[place].figures.insert(0, path),
-        [] => groups[place].figures.push(path),
-        _ => insert(&mut groups[place].groups, inner, path),
+        [] if first => groups[place].figures.insert(0, figure),
+        [] => groups[place].figures.push(figure),
+        _ => insert(&mut groups[place].groups, inner, figure, first),
     }
 }
 

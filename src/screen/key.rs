@@ -139,70 +139,10 @@ impl Key {
     }
 }
 
-/// The keys in what a terminal sends (ECMA-48, as the usual terminals use it): characters,
-/// control characters, arrows and the keys beside them; other sequences are passed over.
-pub fn from_bytes(bytes: &[u8]) -> Vec<Key> {
-    const SEQUENCES: &[(&str, Key)] = &[
-        ("[A", Key::Up),
-        ("[B", Key::Down),
-        ("[C", Key::Right),
-        ("[D", Key::Left),
-        ("[H", Key::Home),
-        ("[F", Key::End),
-        ("[Z", Key::BackTab),
-        ("[3~", Key::Delete),
-        ("[5~", Key::PageUp),
-        ("[6~", Key::PageDown),
-    ];
-    let text = String::from_utf8_lossy(bytes);
-    let mut rest = text.as_ref();
-    let mut keys = Vec::new();
-    while let Some(first) = rest.chars().next() {
-        rest = &rest[first.len_utf8()..];
-        let known = SEQUENCES
-            .iter()
-            .find(|(sequence, _)| rest.starts_with(sequence));
-        match (first, known) {
-            ('\u{1b}', Some((sequence, key))) => {
-                keys.push(*key);
-                rest = &rest[sequence.len()..];
-            }
-            ('\u{1b}', None) if rest.starts_with('[') => {
-                let end = rest[1..].find(|c: char| ('@'..='~').contains(&c));
-                rest = end.map_or("", |end| &rest[end + 2..]);
-            }
-            ('\u{1b}', None) => keys.push(Key::Esc),
-            ('\r' | '\n', _) => keys.push(Key::Enter),
-            ('\t', _) => keys.push(Key::Tab),
-            ('\u{7f}' | '\u{8}', _) => keys.push(Key::Backspace),
-            (control @ '\u{1}'..='\u{1a}', _) => {
-                keys.push(Key::Ctrl(char::from(control as u8 - 1 + b'a')));
-            }
-            (character, _) if !character.is_control() => keys.push(Key::Char(character)),
-            _ => {}
-        }
-    }
-    keys
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::screen::keymap::TABLE;
-
-    #[test]
-    fn what_a_terminal_sends_becomes_keys() {
-        let keys = from_bytes("q\u{1b}[B\u{1b}[1;5C\r\u{3}\u{1b}é".as_bytes());
-        let expected = [
-            Key::Char('q'),
-            Key::Down,
-            Key::Enter,
-            Key::Ctrl('c'),
-            Key::Esc,
-            Key::Char('é'),
-        ];
-        assert_eq!(keys, expected);
-    }
 
     /// Flow control stops the terminal with ctrl-s and goes on with ctrl-q (termios, IXON); the
     /// other letters arrive as another key.

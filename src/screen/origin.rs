@@ -43,7 +43,7 @@ fn is_of(choice: &Choice, axis: Axis) -> bool {
 /// knows besides, which is the step in which the builder picked it, and that a figure opens.
 pub(super) fn words(state: &State, origin: &Origin, path: &str) -> String {
     if let Origin::Figure(path) = origin {
-        return match state.figures.get(path) {
+        return match state.figures.head(path) {
             Some(_) => "a figure of its own: enter opens it".to_owned(),
             None => origin.words(&state.catalogue),
         };

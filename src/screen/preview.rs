@@ -50,19 +50,15 @@ impl Previews {
         if new.len() < MANY {
             return;
         }
-        let work = |edits: &[&Edit]| {
-            let each = edits.iter().map(|edit| {
-                let Bench {
-                    catalogue,
-                    build,
-                    before,
-                    today,
-                } = bench;
-                effect(catalogue, build, before, edit, today).map_err(|error| error.to_string())
-            });
-            each.collect::<Vec<_>>()
-        };
-        let effects = in_two(new.split_at(new.len() / 2), work);
+        let effects = in_two(&new, |edit| {
+            let Bench {
+                catalogue,
+                build,
+                before,
+                today,
+            } = bench;
+            effect(catalogue, build, before, edit, today).map_err(|error| error.to_string())
+        });
         for (edit, effect) in new.into_iter().zip(effects) {
             self.keep(std::slice::from_ref(edit), effect.map(Rc::new));
         }

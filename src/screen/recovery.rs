@@ -181,6 +181,7 @@ fn alone(journal: &Journal, around: &Around) -> Result<(Session, String), String
         build,
         path: None,
         original: Some(journal.header.text.clone()),
+        in_file: None,
         bundle: None,
         today: around.today,
         color: around.color,

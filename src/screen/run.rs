@@ -4,13 +4,12 @@
 use std::io::{self, Write as _};
 use std::path::Path;
 use std::process::ExitCode;
-use std::sync::mpsc::{self, Receiver, Sender};
 
 use ratatui::layout::Size;
 
 use super::recovery;
 use super::state::{Notice, State};
-use super::terminal::{Arrival, Screen, ask_to_stop, is_there, leave, listen, pen};
+use super::terminal::{Arrival, Arrivals, Bell, Screen, ask_to_stop, is_there, leave, pen};
 use super::trace::{Trace, timed};
 use super::update::{Message, Outcome, Reaction, Task, offer, own_part_kept, update, welcome};
 use super::view::paint::Pen;
@@ -130,8 +129,8 @@ fn attend(
 ) -> io::Result<End> {
     let pen = outside.0;
     let mut screen = Screen::take()?;
-    let (send, arrivals) = mpsc::channel();
-    listen(&send)?;
+    let mut arrivals = Arrivals::listen()?;
+    let bell = arrivals.bell();
     let size = screen.size()?;
     state.recovery = recovery::offers(&state.catalogue);
     set_up(&mut state, pen, wishes);
@@ -143,13 +142,8 @@ fn attend(
         hung_up(records);
     }
     loop {
-        let Ok(first) = arrivals.recv() else {
-            return Ok(End::Left);
-        };
         let mut redraw = false;
-        // What came in meanwhile is worked off before the next frame, so that a held key
-        // never lags.
-        for arrival in std::iter::once(first).chain(waiting(&arrivals)) {
+        for arrival in arrivals.wait() {
             let message = match arrival {
                 Arrival::HungUp => hung_up(records),
                 Arrival::Signal(number) => {
@@ -165,7 +159,7 @@ fn attend(
                 Arrival::Continued => Message::Resize(screen.take_again()?),
                 Arrival::Message(message) => message,
             };
-            match work_off(&mut state, message, outside, &mut records, &send)? {
+            match work_off(&mut state, message, outside, &mut records, &bell)? {
                 Some(changed) => redraw |= changed,
                 None => {
                     records.trace.close();
@@ -182,7 +176,7 @@ fn attend(
         }
         // What takes seconds is worked out once the page says so.
         if state.what_if.is_waiting() {
-            drop(send.send(Arrival::Message(Message::News)));
+            bell.ring();
         }
     }
 }
@@ -194,7 +188,7 @@ fn work_off(
     message: Message,
     outside: Outside,
     records: &mut Records,
-    send: &Sender<Arrival>,
+    bell: &Bell,
 ) -> io::Result<Option<bool>> {
     let mut redraw = false;
     let mut messages = vec![message];
@@ -203,7 +197,7 @@ fn work_off(
         redraw |= reaction.redraw;
         for task in reaction.tasks {
             log::line(|| format!("task {}", task.name()));
-            match carry_out(state, task, outside, records, send)? {
+            match carry_out(state, task, outside, records, bell)? {
                 Next::On => records.trace.follow(state),
                 Next::Tell(message) => messages.push(message),
                 Next::Leave => return Ok(None),
@@ -237,7 +231,7 @@ fn carry_out(
     task: Task,
     outside: Outside,
     records: &mut Records,
-    send: &Sender<Arrival>,
+    bell: &Bell,
 ) -> io::Result<Next> {
     match task {
         Task::Leave => {
@@ -262,9 +256,8 @@ fn carry_out(
             return Ok(Next::Tell(Message::Written(outcome)));
         }
         Task::Start(job) => {
-            let news = send.clone();
-            // Where nobody listens any more the program is leaving already.
-            job.start(move || drop(news.send(Arrival::Message(Message::News))))?;
+            let bell = bell.clone();
+            job.start(move || bell.ring())?;
         }
         Task::Write {
             path,
@@ -285,10 +278,6 @@ fn keep_own(state: &State, change: Change) -> Outcome {
     };
     let made = own_parts::make(&change, folder, &state.wishes.folders, state.today);
     made.map_or_else(|error| refused(&error), |made| own_part_kept(change, made))
-}
-
-fn waiting(arrivals: &Receiver<Arrival>) -> impl Iterator<Item = Arrival> + '_ {
-    std::iter::from_fn(|| arrivals.try_recv().ok())
 }
 
 /// Draws, and says whether the terminal is still there.

@@ -1,17 +1,9 @@
-//! The terminal: taken and given back, read by a thread of its own, watched for its end.
+//! The terminal: taken and given back, drawn on; `arrivals` reads it and watches for its end.
 //! With what lies in its folder the only file that knows the terminal library.
-//!
-//! Why threads: once the other end of a terminal is gone, the library's reading never
-//! returns. So a reader owns it, signals have a thread of their own, and a third one sleeps
-//! until the system says that the line is cut. All three send to the one that draws.
 
 use std::io::{self, Stdout};
-use std::os::fd::AsFd;
-use std::sync::mpsc::Sender;
-use std::thread;
-use std::time::Duration;
 
-use crossterm::event::{self, DisableBracketedPaste, EnableBracketedPaste, Event};
+use crossterm::event::{DisableBracketedPaste, EnableBracketedPaste};
 use crossterm::terminal::{
     Clear, ClearType, EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen,
     disable_raw_mode, enable_raw_mode,
@@ -19,29 +11,24 @@ use crossterm::terminal::{
 use crossterm::{cursor, execute, queue, style, terminal};
 use nix::unistd::{getpid, getppid, getsid};
 use ratatui::layout::Size;
-use rustix::event::{PollFd, PollFlags, Timespec, poll};
-use rustix::io::retry_on_intr;
 use rustix::process::{Signal, kill_current_process_group};
 use rustix::termios::tcgetwinsize;
-use signal_hook::consts::signal::{SIGCONT, SIGHUP, SIGINT, SIGSTOP, SIGTERM, SIGTSTP, SIGWINCH};
-use signal_hook::iterator::Signals;
+use signal_hook::consts::signal::SIGSTOP;
 
 use super::ColorWish;
 use super::glyphs::Glyphs;
-use super::key::Key;
 use super::state::State;
 use super::theme::Ground;
-use super::update::Message;
 use super::view::{compose, paint::Pen};
 
-mod heard;
+mod arrivals;
 mod ink;
 mod kind;
 mod lean;
 mod rows;
 mod straight;
 
-use heard::message;
+pub(super) use arrivals::{Arrival, Arrivals, Bell, is_there};
 use kind::{Kind, colours};
 use lean::Lean;
 use rows::Rows;
@@ -51,29 +38,6 @@ use straight::Straight;
 /// modes 1000 and 1006). The library's own way would also report each move of the hand.
 const MOUSE_ON: &str = "\x1b[?1000h\x1b[?1006h";
 const MOUSE_OFF: &str = "\x1b[?1006l\x1b[?1000l";
-
-/// How long is waited for an answer that is there or is none.
-const AT_ONCE: Timespec = Timespec {
-    tv_sec: 0,
-    tv_nsec: 0,
-};
-
-/// Something that comes from outside.
-#[derive(Debug)]
-pub(super) enum Arrival {
-    /// A key, a paste, the mouse.
-    Message(Message),
-    /// The terminal has another size.
-    Resized,
-    /// The system asks the program to end, by a signal of this number.
-    Signal(i32),
-    /// The program is to stop until it is continued.
-    Stop,
-    /// The program was stopped and goes on.
-    Continued,
-    /// The terminal is gone.
-    HungUp,
-}
 
 /// The terminal while the program has it.
 pub(super) struct Screen {
@@ -247,106 +211,6 @@ fn give_back(out: &mut Stdout) -> io::Result<()> {
         false => queue!(out, Clear(ClearType::All), cursor::MoveTo(0, 0))?,
     }
     execute!(out, cursor::Show)
-}
-
-/// Whether standard input is a terminal that is still there.
-pub(super) fn is_there() -> bool {
-    let stdin = io::stdin();
-    let mut watched = [PollFd::from_borrowed_fd(stdin.as_fd(), PollFlags::empty())];
-    // A signal that comes just then, such as of a new size, says nothing of the terminal.
-    let asked = retry_on_intr(|| poll(&mut watched, Some(&AT_ONCE)));
-    asked.is_ok() && !is_gone(watched[0].revents())
-}
-
-fn is_gone(seen: PollFlags) -> bool {
-    seen.intersects(PollFlags::HUP | PollFlags::ERR | PollFlags::NVAL)
-}
-
-/// Starts the three threads that listen. From then on no change of size goes unnoticed: the
-/// library listens for it too, but only once its reading has begun.
-pub(super) fn listen(to: &Sender<Arrival>) -> io::Result<()> {
-    let reader = to.clone();
-    thread::Builder::new()
-        .name("keys".to_owned())
-        .spawn(move || read(&reader))?;
-    let mut signals = Signals::new([SIGHUP, SIGINT, SIGTERM, SIGWINCH, SIGTSTP, SIGCONT])?;
-    let signalled = to.clone();
-    thread::Builder::new()
-        .name("signals".to_owned())
-        .spawn(move || {
-            for signal in signals.forever() {
-                let arrival = match signal {
-                    SIGHUP => Arrival::HungUp,
-                    SIGWINCH => Arrival::Resized,
-                    SIGTSTP => Arrival::Stop,
-                    SIGCONT => Arrival::Continued,
-                    other => Arrival::Signal(other),
-                };
-                if signalled.send(arrival).is_err() {
-                    return;
-                }
-            }
-        })?;
-    let watcher = to.clone();
-    thread::Builder::new()
-        .name("line".to_owned())
-        .spawn(move || watch(&watcher))?;
-    Ok(())
-}
-
-fn read(to: &Sender<Arrival>) {
-    loop {
-        let arrival = match event::read() {
-            Ok(Event::Resize(..)) => {
-                for key in left_behind() {
-                    let _ = to.send(Arrival::Message(Message::Key(key)));
-                }
-                continue;
-            }
-            Ok(event) => match message(event) {
-                Some(message) => Arrival::Message(message),
-                None => continue,
-            },
-            Err(_) => Arrival::HungUp,
-        };
-        let last = matches!(arrival, Arrival::HungUp);
-        if to.send(arrival).is_err() || last {
-            return;
-        }
-    }
-}
-
-/// Keys that the terminal library left unread. Where a key and a new size come in together
-/// it reports the size and forgets that there is something to read, until the next key.
-fn left_behind() -> Vec<Key> {
-    let stdin = io::stdin();
-    let mut asked = [PollFd::from_borrowed_fd(stdin.as_fd(), PollFlags::IN)];
-    let waits = poll(&mut asked, Some(&AT_ONCE)).is_ok_and(|ready| ready > 0)
-        && asked[0].revents() == PollFlags::IN;
-    // What it still knows of, it reads by itself.
-    if !waits || event::poll(Duration::ZERO).unwrap_or(true) {
-        return Vec::new();
-    }
-    let mut bytes = [0; 256];
-    let read = rustix::io::read(stdin.as_fd(), &mut bytes).unwrap_or(0);
-    super::key::from_bytes(&bytes[..read])
-}
-
-/// Sleeps until the terminal is gone: asked for nothing, the system reports only that.
-fn watch(to: &Sender<Arrival>) {
-    let stdin = io::stdin();
-    loop {
-        let mut watched = [PollFd::from_borrowed_fd(stdin.as_fd(), PollFlags::empty())];
-        match poll(&mut watched, None) {
-            Err(rustix::io::Errno::INTR) => {}
-            Ok(_) if !is_gone(watched[0].revents()) => {}
-            _ => {
-                // Where nobody listens any more the program is leaving already.
-                let _ = to.send(Arrival::HungUp);
-                return;
-            }
-        }
-    }
 }
 
 /// The pen for this terminal: what the user wishes, else what the environment says.

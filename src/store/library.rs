@@ -142,23 +142,11 @@ pub fn home_folder() -> Option<PathBuf> {
 /// something is, nobody looks for: that nothing is wrong with what is built in, tests hold.
 fn alone(built_in: &[Source]) -> Result<Catalogue, FileError> {
     let mut catalogue = Catalogue::default();
-    for file in read_all(built_in) {
+    // In two threads, since reading takes a good part of the time to the first frame.
+    for file in in_two(built_in, Source::read) {
         catalogue.absorb(file?);
     }
     Ok(catalogue)
-}
-
-/// Reads files, in their order: one half of them in a thread beside this one, since that takes a
-/// good part of the time to the first frame.
-fn read_all(sources: &[Source]) -> Vec<Result<CatalogueFile, FileError>> {
-    let all: usize = sources.iter().map(Source::size).sum();
-    let mut before = 0;
-    let in_first = |source: &&Source| {
-        before += source.size();
-        before <= all / 2
-    };
-    let halves = sources.split_at(sources.iter().take_while(in_first).count());
-    in_two(halves, |half| half.iter().map(Source::read).collect())
 }
 
 fn built_in() -> Vec<Source> {
@@ -189,14 +177,6 @@ impl Source {
         match &self.says {
             Says::BuiltIn(file, _) => file.text(),
             Says::Own(text) => text,
-        }
-    }
-
-    /// How much there is to read.
-    fn size(&self) -> usize {
-        match &self.says {
-            Says::BuiltIn(_, parsed) => parsed.size(),
-            Says::Own(text) => text.len(),
         }
     }
 

@@ -37,8 +37,9 @@ pub fn read(path: &Path) -> Result<String, FileError> {
     ordinary(&std::fs::metadata(path).map_err(fail)?, &name)?;
     let file = open(path).map_err(fail)?;
     // And again: another one may bear the name by now.
-    ordinary(&file.metadata().map_err(fail)?, &name)?;
-    limited(file, &name)
+    let known = file.metadata().map_err(fail)?;
+    ordinary(&known, &name)?;
+    limited(file, &name, known.len())
 }
 
 /// Opens a file for reading without waiting for anybody: a pipe would wait for a writer.
@@ -74,11 +75,12 @@ fn ordinary(known: &Metadata, name: &str) -> Result<(), FileError> {
 /// # Errors
 /// As [`read`].
 pub fn read_standard_input() -> Result<String, FileError> {
-    limited(io::stdin().lock(), STANDARD_INPUT)
+    limited(io::stdin().lock(), STANDARD_INPUT, 0)
 }
 
-fn limited(source: impl Read, name: &str) -> Result<String, FileError> {
-    let mut bytes = Vec::new();
+/// Reads what is to be of some length, and may have another one.
+fn limited(source: impl Read, name: &str, length: u64) -> Result<String, FileError> {
+    let mut bytes = Vec::with_capacity(length as usize);
     let mut source = source.take(LARGEST + 1);
     source
         .read_to_end(&mut bytes)
@@ -144,7 +146,7 @@ mod tests {
 
     #[test]
     fn an_endless_source_stops_at_the_limit() {
-        let error = limited(io::repeat(b'a'), "endless").expect_err("too large");
+        let error = limited(io::repeat(b'a'), "endless", 0).expect_err("too large");
         assert!(error.message.contains("larger than 2 MiB"), "{error}");
     }
 }

@@ -27,6 +27,7 @@ pub(crate) fn open(build: Build, width: u16, height: u16) -> State {
         build,
         path: None,
         original: None,
+        in_file: None,
         bundle: None,
         today: jiff::civil::date(2026, 11, 25),
         color: ColorWish::Auto,

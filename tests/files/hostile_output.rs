@@ -137,6 +137,7 @@ fn no_page_of_the_screen_lets_a_text_through() {
         catalogue,
         path: Some(bench.path("\u{1b}[2J\u{202e}.toml")),
         original: Some(text),
+        in_file: None,
         bundle: None,
         today: jiff::civil::date(2026, 11, 25),
         color: ColorWish::Never,

@@ -254,6 +254,7 @@ fn taken(folder: &Path, catalogue: &Catalogue) -> Taken {
             build: loaded.build,
             path: Some(path.to_owned()),
             original: Some(loaded.text),
+            in_file: None,
             bundle: None,
             today: common::today(),
             color: ColorWish::Auto,

@@ -11,10 +11,10 @@ use gantrywright::build::Build;
 use gantrywright::catalogue::{Catalogue, CatalogueFile};
 use gantrywright::money::Currency;
 use gantrywright::screen::glyphs::Glyphs;
-use gantrywright::screen::key::from_bytes;
+use gantrywright::screen::heard::Heard;
 use gantrywright::screen::state::State;
 use gantrywright::screen::theme::Colours;
-use gantrywright::screen::update::{Message, update};
+use gantrywright::screen::update::update;
 use gantrywright::screen::view::{paint::Pen, view};
 use gantrywright::screen::{ColorWish, Session};
 use gantrywright::store::library::{self, Overlay};
@@ -156,6 +156,7 @@ pub fn keys(data: &[u8]) {
         build: Build::default(),
         path: None,
         original: None,
+        in_file: None,
         bundle: None,
         today: today(),
         color: ColorWish::Auto,
@@ -165,8 +166,8 @@ pub fn keys(data: &[u8]) {
     let backend = TestBackend::new(size.width, size.height);
     let mut terminal = Terminal::new(backend).expect("a grid");
     // Nothing that is asked for is carried out.
-    for key in from_bytes(rest).into_iter().take(MOST_KEYS) {
-        update(&mut state, Message::Key(key));
+    for message in Heard::default().hear(rest).into_iter().take(MOST_KEYS) {
+        update(&mut state, message);
     }
     let drawn = terminal.draw(|frame| view(frame, &state, &pen));
     drawn.expect("a frame");

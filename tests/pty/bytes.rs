@@ -74,6 +74,18 @@ fn open(session: &mut Session, choice: &str) {
     }
 }
 
+/// A thread that read keys for the one that draws would have to be woken first, at each of them:
+/// but for the journal's there is none.
+#[cfg(target_os = "linux")]
+#[test]
+fn keys_are_read_in_the_thread_that_draws() {
+    let mut session = start();
+    assert!(press(&mut session, "2").1);
+    let tasks = format!("/proc/{}/task", session.pid().as_raw_nonzero());
+    let threads = std::fs::read_dir(tasks).expect("its threads");
+    assert!(threads.count() <= 2);
+}
+
 /// A preview is on the screen, and a picture: neither is drawn again by itself.
 #[test]
 fn nothing_is_written_while_nobody_presses_a_key() {

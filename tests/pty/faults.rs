@@ -30,6 +30,7 @@ fn a_process_that_panics() {
         build: Build::default(),
         path: None,
         original: None,
+        in_file: None,
         bundle: None,
         today: jiff::civil::date(2026, 11, 25),
         color: ColorWish::Auto,

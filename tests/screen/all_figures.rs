@@ -112,13 +112,13 @@ fn the_page_follows_the_build() {
     press(&mut state, &[Key::Up, Key::Enter]);
     assert!(state.is_unsaved());
     press(&mut state, &[Key::Char('e')]);
-    assert!(state.figures.get("axes.X.none").is_none());
+    assert!(state.figures.head("axes.X.none").is_none());
     let odd = state
         .figures
         .get("cutting.mild-steel.mill-6mm-2f.slot.depth_mm");
     let kept = odd.is_some_and(|odd| odd.modelled.is_some());
     assert!(!kept, "old notes were kept");
-    let travel = state.figures.get("axes.X.travel_mm").expect("worked out");
+    let travel = state.figures.head("axes.X.travel_mm").expect("worked out");
     let now = units::mm::amount(state.now.machine.axes.x.travel);
     assert_eq!(travel.result, now.into());
 }
@@ -143,7 +143,7 @@ fn the_page_follows_a_cure_that_is_taken_on_it() {
     while state.place() != Place::Figures {
         press(&mut state, &[Key::Esc]);
     }
-    let shown = state.figures.get(limit).expect("worked out");
+    let shown = state.figures.head(limit).expect("worked out");
     let now = units::m_per_min::amount(state.now.machine.axes.x.rapid);
     assert_eq!(shown.result, now.into());
 }

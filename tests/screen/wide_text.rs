@@ -101,6 +101,7 @@ fn open(chance: &mut ChaCha8Rng, catalogue: &Catalogue) -> State {
         build: build(chance),
         path: Some(format!("/home/{}/router.toml", text_of(chance, 20)).into()),
         original: None,
+        in_file: None,
         bundle: None,
         today: jiff::civil::date(2026, 11, 25),
         color: ColorWish::Auto,

@@ -27,6 +27,7 @@ fn session(example: Option<&str>) -> Session {
     Session {
         build,
         original: example.map(|example| example.text().to_owned()),
+        in_file: None,
         catalogue,
         path: None,
         bundle: None,

@@ -30,6 +30,9 @@ const MOVE: usize = 4;
 /// As many bytes as the way to a place takes, at least, wherever the cursor is.
 const LEAST_MOVE: usize = 3;
 
+/// More runs than most frames have.
+const RUNS: usize = 64;
+
 /// Writes frames to a terminal.
 pub(super) struct Lean<W> {
     to: W,
@@ -120,31 +123,36 @@ impl<W: Write> Lean<W> {
     /// they are.
     pub(super) fn take(&mut self, rows: &Buffer, columns: Range<u16>) {
         let end = columns.end.min(rows.area.right());
+        let across = usize::from(self.shown.area.width);
         for (y, row) in (rows.area.y..).zip(rows.content.chunks(rows.area.width.max(1).into())) {
+            let begin = usize::from(y) * across;
+            let Some(shown) = self.shown.content.get_mut(begin..begin + across) else {
+                return;
+            };
             let mut x = columns.start.max(rows.area.x);
-            while let Some(cell) = row.get(usize::from(x - rows.area.x)).filter(|_| x < end) {
-                self.take_cell(x, y, cell);
-                x += width(cell);
-            }
-        }
-    }
-
-    fn take_cell(&mut self, x: u16, y: u16, cell: &Cell) {
-        let Some(there) = self.shown.cell_mut((x, y)).filter(|there| *there != cell) else {
-            return;
-        };
-        if !alike(there, cell) {
-            self.changed.push((x, y));
-        }
-        let now = width(cell);
-        if there.symbol() == HALF || width(there) > 1 || now > 1 {
-            self.delicate.insert(y);
-        }
-        there.clone_from(cell);
-        // The other half of a wide letter is no place of its own until something is written there.
-        for half in x + 1..x + now {
-            if let Some(half) = self.shown.cell_mut((half, y)) {
-                half.set_symbol(HALF);
+            while x < end {
+                let cell = row.get(usize::from(x - rows.area.x));
+                let (Some(cell), Some(there)) = (cell, shown.get_mut(usize::from(x))) else {
+                    break;
+                };
+                let now = width(cell);
+                if there != cell {
+                    if !alike(there, cell) {
+                        self.changed.push((x, y));
+                    }
+                    if there.symbol() == HALF || width(there) > 1 || now > 1 {
+                        self.delicate.insert(y);
+                    }
+                    there.clone_from(cell);
+                    // The other half of a wide letter is no place of its own until something is
+                    // written there.
+                    for half in x + 1..x + now {
+                        if let Some(half) = shown.get_mut(usize::from(half)) {
+                            half.set_symbol(HALF);
+                        }
+                    }
+                }
+                x += now;
             }
         }
     }
@@ -187,24 +195,26 @@ impl<W: Write> Lean<W> {
 
     /// Sends the frame in one piece, if there is anything in it.
     pub(super) fn flush(&mut self) -> io::Result<()> {
-        let frame = std::mem::take(&mut self.frame);
-        if frame.is_empty() {
+        if self.frame.is_empty() {
             return Ok(());
         }
         let parts: &[&[u8]] = match self.marked {
-            true => &[BEGIN, &frame, END],
-            false => &[&frame],
+            true => &[BEGIN, &self.frame, END],
+            false => &[&self.frame],
         };
-        self.to.write_all(&parts.concat())?;
+        let sent = self.to.write_all(&parts.concat());
+        self.frame.clear();
+        sent?;
         self.to.flush()
     }
 
     /// The changed cells as runs, each as long as writing on costs less than moving.
     fn runs(&mut self) -> Vec<Run> {
-        let changed = std::mem::take(&mut self.changed);
-        let mut runs: Vec<Run> = Vec::new();
-        for (x, y) in changed {
-            let Some(cell) = self.shown.cell((x, y)) else {
+        let mut runs: Vec<Run> = Vec::with_capacity(RUNS);
+        let across = usize::from(self.shown.area.width);
+        for &(x, y) in &self.changed {
+            let place = usize::from(y) * across + usize::from(x);
+            let Some(cell) = self.shown.content.get(place) else {
                 continue;
             };
             let ink = (!is_plain_blank(cell)).then_some(Ink::of(cell));
@@ -235,6 +245,7 @@ impl<W: Write> Lean<W> {
                 }),
             }
         }
+        self.changed.clear();
         runs
     }
 

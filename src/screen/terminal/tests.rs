@@ -1,17 +1,9 @@
-//! What the environment says about colours, and keys as the terminal library gives them.
+//! What the environment says about colours and terminals.
 
-use crossterm::event::{
-    Event, KeyCode, KeyEvent, KeyEventKind, KeyModifiers, MouseButton, MouseEvent, MouseEventKind,
-};
-
-use super::heard::{key, message};
 use super::ink::Way;
 use super::kind::{Kind, colours};
 use crate::screen::ColorWish;
-use crate::screen::key::Key;
-use crate::screen::mouse::{Gesture, Mouse};
 use crate::screen::theme::Colours;
-use crate::screen::update::Message;
 
 fn with(wish: ColorWish, set: &[(&str, &str)]) -> Colours {
     colours(wish, |name| {
@@ -49,28 +41,6 @@ fn a_remote_line_gets_the_colours_that_every_terminal_has() {
     ];
     assert_eq!(with(ColorWish::Auto, &remote), Colours::Sixteen);
     assert_eq!(with(ColorWish::Ansi256, &remote), Colours::Table);
-}
-
-#[test]
-fn a_released_key_and_alt_are_nothing() {
-    let press = KeyEvent::new(KeyCode::Char('u'), KeyModifiers::NONE);
-    assert_eq!(
-        message(Event::Key(press)),
-        Some(Message::Key(Key::Char('u')))
-    );
-    let released = KeyEvent {
-        kind: KeyEventKind::Release,
-        ..press
-    };
-    assert_eq!(message(Event::Key(released)), None);
-    assert_eq!(
-        key(KeyEvent::new(KeyCode::Char('u'), KeyModifiers::ALT)),
-        None
-    );
-    assert_eq!(
-        key(KeyEvent::new(KeyCode::Char('C'), KeyModifiers::CONTROL)),
-        Some(Key::Ctrl('c'))
-    );
 }
 
 /// How many colours the terminals have by terminfo's entries (`colors`), and what is sure where
@@ -113,30 +83,4 @@ fn old_terminals_have_no_second_screen_and_the_oldest_know_no_end_of_bold() {
     ] {
         assert_eq!(kind(term), Kind { modern, way }, "{term}");
     }
-}
-
-#[test]
-fn of_the_mouse_the_wheel_and_the_left_button_are_heard() {
-    let heard = |kind| {
-        message(Event::Mouse(MouseEvent {
-            kind,
-            column: 7,
-            row: 3,
-            modifiers: KeyModifiers::NONE,
-        }))
-    };
-    let told = |gesture| {
-        Some(Message::Mouse(Mouse {
-            gesture,
-            column: 7,
-            row: 3,
-        }))
-    };
-    assert_eq!(heard(MouseEventKind::ScrollUp), told(Gesture::WheelUp));
-    assert_eq!(heard(MouseEventKind::ScrollDown), told(Gesture::WheelDown));
-    let down = MouseEventKind::Down;
-    assert_eq!(heard(down(MouseButton::Left)), told(Gesture::Click));
-    assert_eq!(heard(down(MouseButton::Right)), None);
-    assert_eq!(heard(MouseEventKind::Up(MouseButton::Left)), None);
-    assert_eq!(heard(MouseEventKind::Moved), None);
 }

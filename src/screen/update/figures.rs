@@ -54,7 +54,7 @@ pub(super) fn keep_up(state: &mut State) {
     let (build, today) = (state.history.now(), state.today);
     state.layers.retain(|layer| match layer {
         Layer::Derivation(path, _) => {
-            figures.get(path).is_some() && figures.unfold(path, catalogue, build, today).is_ok()
+            figures.head(path).is_some() && figures.unfold(path, catalogue, build, today).is_ok()
         }
         _ => true,
     });
@@ -73,7 +73,7 @@ fn follow(state: &mut State) -> bool {
 }
 
 fn open(state: &mut State, path: String) {
-    if state.figures.get(&path).is_none() {
+    if state.figures.head(&path).is_none() {
         let text = format!("nothing is noted on {path}");
         state.notice = Some(Notice::Failed(text));
         return;

@@ -93,7 +93,10 @@ fn list_choices(state: &mut State) {
 fn found(part: &str, catalogue: &Catalogue) -> Vec<&'static Choice> {
     let meant = meant(part, catalogue);
     let rank = |choice: &Choice| {
-        let by_word = || meant.iter().any(|word| speaks_of(choice, word));
+        let by_word = || {
+            let said = [choice.title, choice.why].map(str::to_lowercase);
+            meant.iter().any(|word| speaks_of(&said, word))
+        };
         let ranks = [
             choice.id == part,
             fits(choice.title, part) || fits(choice.id, part),
@@ -144,14 +147,13 @@ fn meant(part: &str, catalogue: &Catalogue) -> Vec<String> {
     meaning.map(|entry| entry.word.to_lowercase()).collect()
 }
 
-/// Whether a choice speaks of a word, in its name or in what it says of itself.
-fn speaks_of(choice: &Choice, word: &str) -> bool {
-    let whole = |text: &str| {
-        let text = text.to_lowercase();
+/// Whether a choice speaks of a word, in its name or in what it says of itself, both in small
+/// letters.
+fn speaks_of(said: &[String], word: &str) -> bool {
+    said.iter().any(|text| {
         let begins = |(at, _): (usize, &str)| !text[..at].ends_with(char::is_alphanumeric);
         text.match_indices(word).any(begins)
-    };
-    whole(choice.title) || whole(choice.why)
+    })
 }
 
 /// Whether each word that is looked for begins a word of a text: "volt" fits "voltage", and "rail"

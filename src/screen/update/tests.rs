@@ -24,6 +24,7 @@ fn start() -> State {
         build: Build::default(),
         path: None,
         original: None,
+        in_file: None,
         bundle: None,
         today: jiff::civil::date(2026, 11, 25),
         color: ColorWish::Auto,

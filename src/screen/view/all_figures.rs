@@ -90,16 +90,16 @@ fn row(state: &State, pen: &Pen, width: usize, row: &Row, here: bool) -> Vec<Lin
             let value = format!("{} {figures}", grouped(&count.to_string()));
             (format!("{mark} {title}"), value, pen.theme.title)
         }
-        Row::Figure { path, .. } => match state.figures.get(path) {
-            Some(derivation) => {
-                let value = derivation.result.to_string();
+        Row::Figure { path, .. } => match state.figures.head(path) {
+            Some(figure) => {
+                let value = figure.result.to_string();
                 // In the group of an axis, its letter need not begin each row.
                 let axis = path.strip_prefix("axes.").and_then(|rest| rest.get(..1));
                 let letter = axis.map_or_else(String::new, |axis| format!("{axis}: "));
                 // Among those that were found, it must.
                 let in_group = row.depth() > 0;
-                let title = derivation.title.strip_prefix(&letter).filter(|_| in_group);
-                let title = title.unwrap_or(&derivation.title).to_owned();
+                let title = figure.title.strip_prefix(&letter).filter(|_| in_group);
+                let title = title.unwrap_or(&figure.title).to_owned();
                 (title, value, Default::default())
             }
             None => (path.clone(), String::new(), Default::default()),

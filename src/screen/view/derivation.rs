@@ -206,7 +206,7 @@ pub fn input_pointed(state: &State) -> Option<&Input> {
 /// Whether the input under the cursor is a figure that can be opened.
 pub(super) fn figure_of_input(state: &State) -> bool {
     match input_pointed(state).map(|input| &input.origin) {
-        Some(Origin::Figure(path)) => state.figures.get(path).is_some(),
+        Some(Origin::Figure(path)) => state.figures.head(path).is_some(),
         _ => false,
     }
 }

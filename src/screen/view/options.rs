@@ -24,6 +24,9 @@ const SHORT_TITLE: usize = 7;
 /// Where the text of the number field begins.
 pub(super) const FIELD_COLUMN: usize = 9;
 
+/// As many pieces as most rows have, so that a row asks for memory once.
+const SPANS: usize = 6;
+
 /// The columns of an option row.
 struct Columns {
     name: usize,
@@ -140,7 +143,7 @@ pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> 
     let Some(choice) = state.choice() else {
         return Vec::new();
     };
-    let mut lines = Vec::new();
+    let mut lines = Vec::with_capacity(height);
     let mut rows = height;
     if let (Some(entry), Kind::Number(_) | Kind::Amount) = (&state.entry, choice.kind) {
         lines.push(field(state, pen, width, choice, entry));
@@ -244,7 +247,8 @@ fn row(
         (false, true) => " *",
         (false, false) => "  ",
     };
-    let mut spans = vec![Span::raw(format!("{arrow}{name}"))];
+    let mut spans = Vec::with_capacity(SPANS);
+    spans.push(Span::raw([arrow, name].concat()));
     match &option.effect {
         Some(Ok(effect)) => spans.extend(consequences(state, pen, columns, choice, effect)),
         Some(Err(why)) => {

@@ -159,7 +159,8 @@ pub(super) fn with_fix(state: &State) -> String {
 
 /// One column between the edge and the text.
 fn indented(line: Line<'static>, with: &'static str) -> Line<'static> {
-    let mut spans = vec![Span::raw(with)];
+    let mut spans = Vec::with_capacity(1 + line.spans.len());
+    spans.push(Span::raw(with));
     spans.extend(
         line.spans
             .into_iter()

@@ -126,17 +126,15 @@ fn columns(spans: &[Span]) -> usize {
 }
 
 fn told(state: &State, pen: &Pen, width: usize) -> Told {
-    let ways = [Say::Word, Say::Mark, Say::Short].map(|say| all(state, pen, say));
     // One form for each width, so that the row does not change while one works.
     let fits = |told: &Told| told.iter().map(|(_, spans)| columns(spans)).sum::<usize>() <= width;
-    let [word, mark, short] = ways;
-    if width >= 120 && fits(&word) {
-        word
-    } else if fits(&mark) {
-        mark
-    } else {
-        short
-    }
+    let ways: &[Say] = match width {
+        120.. => &[Say::Word, Say::Mark],
+        _ => &[Say::Mark],
+    };
+    let mut ways = ways.iter().map(|say| all(state, pen, *say));
+    ways.find(fits)
+        .unwrap_or_else(|| all(state, pen, Say::Short))
 }
 
 fn all(state: &State, pen: &Pen, say: Say) -> Told {

@@ -81,22 +81,45 @@ fn main() -> Result<(), Box<dyn Error>> {
 /// The crates of which no session at the screen runs anything, unless somebody asks for it: kept
 /// apart, so that the system need not bring them into memory along with what stands beside them.
 const SELDOM_CRATES: &[&str] = &[
+    "addr2line",
+    "clap_builder",
     "clap_complete",
+    "clap_lex",
     "clap_mangen",
     "csv",
     "csv_core",
     "flate2",
+    "gimli",
+    "miniz_oxide",
     "rust_xlsxwriter",
+    "rustc_demangle",
     "serde_json",
+    "toml_edit",
     "zip",
     "zlib_rs",
     "zopfli",
 ];
 
-/// The same of our own modules. One that is not there any more does no harm.
+/// Modules and types of other crates of which the same is true, or nearly.
+const SELDOM_PARTS: &[&str] = &[
+    "alloc::collections::btree::map",
+    "core::slice::sort",
+    "jiff::error",
+    "jiff::fmt::strtime",
+    "jiff_core::tz",
+    "std::backtrace_rs",
+    "std::process",
+];
+
+/// The same of our own. One that is not there any more does no harm.
 const SELDOM_MODULES: &[&str] = &[
     "assessment::json",
+    "assessment::moved",
     "bill::notes",
+    "build::merge",
+    "catalogue::check",
+    "catalogue::fields",
+    "commands::Command",
     "commands::assess",
     "commands::compare",
     "commands::find",
@@ -113,15 +136,40 @@ const SELDOM_MODULES: &[&str] = &[
     "commands::weigh",
     "commands::why",
     "commands::words",
+    "explore::compare",
     "explore::find",
     "explore::interview",
     "explore::question",
+    "explore::sweep",
+    "explore::told",
+    "explore::weigh",
     "screen::own_part",
+    "screen::picture",
+    "screen::seek",
+    "screen::side_by_side",
+    "screen::update::interview",
+    "screen::update::saving",
+    "screen::update::seek",
+    "screen::update::told",
+    "screen::view::all_figures",
+    "screen::view::entry",
+    "screen::view::figure",
+    "screen::view::interview",
+    "screen::view::own_part",
+    "screen::view::seek",
+    "screen::view::what_if",
     "sheets::content",
     "sheets::format",
     "sheets::kinds",
+    "store::build_file::books",
+    "store::build_file::purchases",
+    "store::build_file::write",
+    "store::journal::Journal",
+    "store::library::Library",
     "store::own_parts",
     "store::quotes",
+    "store::settings::read",
+    "words",
 ];
 
 /// Tells the linker of the finished program on Linux what no setting of cargo's can say: to leave
@@ -132,13 +180,11 @@ fn lay_out(made: &Path) -> Result<(), Box<dyn Error>> {
     if finished && env::var("CARGO_CFG_TARGET_OS")? == "linux" {
         let script = made.join("layout.ld");
         let tables = "*(.eh_frame) *(.eh_frame.*) *(.eh_frame_hdr)";
-        let crates = SELDOM_CRATES.iter().map(|name| functions_of(&[name]));
-        let modules = SELDOM_MODULES.iter().map(|path| {
-            let mut whole = vec!["gantrywright"];
-            whole.extend(path.split("::"));
-            functions_of(&whole)
-        });
-        let seldom: String = crates.chain(modules).collect();
+        let others = SELDOM_CRATES.iter().chain(SELDOM_PARTS);
+        let others = others.map(|path| functions_of(path));
+        let own = SELDOM_MODULES.iter();
+        let own = own.map(|path| functions_of(&format!("gantrywright::{path}")));
+        let seldom: String = others.chain(own).collect();
         let sections = format!("/DISCARD/ : {{ {tables} }} .text.seldom : {{ {seldom} }}");
         let sections = format!("SECTIONS {{ {sections} }} INSERT AFTER .text;");
         fs::write(&script, sections)?;
@@ -147,15 +193,20 @@ fn lay_out(made: &Path) -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
-/// The functions of a module or crate as the linker knows them, a section each: the compiler
-/// spells a path with the length before each name, and in what implements a trait for a type
-/// with dots between. A path begins behind a sign of its own, in the older spelling of the compiler
-/// and in its newer one.
-fn functions_of(path: &[&str]) -> String {
-    let counted = path.iter().map(|name| format!("{}{name}", name.len()));
+/// The functions of a module, type or crate as the linker knows them, a section each: the compiler
+/// spells a path with the length before each name, and in what implements a trait for a type, or
+/// one of its traits for any type, with dots between. A path begins behind a sign of its own, in the
+/// older spelling of the compiler and in its newer one; the newer one ends with the crate that asked
+/// for the function, which says nothing of it.
+fn functions_of(path: &str) -> String {
+    let counted = path.split("::");
+    let counted = counted.map(|name| format!("{}{name}", name.len()));
     let counted: String = counted.collect();
-    let dotted = path.join("..");
-    format!("*(.text._ZN{counted}*) *(.text.*_{counted}*) *(.text.*$LT${dotted}..*) ")
+    let dotted = path.replace("::", "..");
+    format!(
+        "*(.text._ZN{counted}*) *(.text.*_{counted}?*) *(.text.*$LT${dotted}..*) \
+         *(.text.*$u20$as$u20${dotted}..*) "
+    )
 }
 
 /// A file as messages name it: by its path in its folder of data.

@@ -267,6 +267,7 @@ fn what_moved_is_told_on_opening_until_the_next_save() {
             build: build.clone(),
             path: Some(PathBuf::from("b.toml")),
             original: Some(text.to_owned()),
+            in_file: None,
             bundle: None,
             today,
             color: ColorWish::Auto,
@@ -274,6 +275,22 @@ fn what_moved_is_told_on_opening_until_the_next_save() {
         State::new(session, Size::new(80, 24)).expect("a build that can be assessed")
     };
     assert_eq!(open(&text).notice, None);
+    // What the file has is not read again where it is known.
+    let other = Build {
+        title: "as it is in the file".to_owned(),
+        ..Build::default()
+    };
+    let session = Session {
+        catalogue: catalogue.clone(),
+        build: build.clone(),
+        path: Some(PathBuf::from("b.toml")),
+        original: Some(text.clone()),
+        in_file: Some(other.clone()),
+        bundle: None,
+        today,
+        color: ColorWish::Auto,
+    };
+    assert_eq!(session.start().expect("a start").saved, other);
     let then = with_a_cheap_rail(&text);
     let mut state = open(&then);
     let Some(Notice::Done(told)) = &state.notice else {
