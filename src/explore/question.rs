@@ -251,14 +251,24 @@ impl Answer {
         }
     }
 
-    /// The worst warning that the alternative at a place brings against what it is told against;
-    /// none where it brings nothing worse than a hint.
+    /// The worst warning that the alternative at a place brings to the build at hand, together
+    /// with those that it goes on from; none where they bring nothing worse than a hint.
     pub fn worst(&self, bench: &Bench, place: usize) -> Option<Severity> {
         let one = self.alternatives.get(place)?;
-        let known = &self.base(bench, place).assessment.findings;
-        let brought = missing_in(&one.trial.after.findings, known);
+        let brought = missing_in(&one.trial.after.findings, &bench.before.findings);
         let each = brought.iter().map(|finding| finding.severity);
         each.filter(|severity| *severity <= Severity::Caution).min()
+    }
+
+    /// What those that the alternative at a place goes on from have brought already, which stands
+    /// with it too.
+    pub fn brought_before(&self, bench: &Bench, place: usize) -> Vec<Finding> {
+        let after = self.alternatives.get(place).filter(|one| one.on_top);
+        let after = after.map(|one| one.trial.after.findings.as_slice());
+        let base = self.base(bench, place).assessment.findings.as_slice();
+        let brought = missing_in(after.unwrap_or_default(), &bench.before.findings);
+        let own = missing_in(after.unwrap_or_default(), base);
+        missing_in(&brought, &own)
     }
 
     /// The alternative at a place without those that it goes on from.

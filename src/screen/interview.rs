@@ -175,10 +175,14 @@ impl Interview {
     /// Begins a look at what the answers cost, where there is something to look at that was not
     /// looked at yet; one for other answers is stopped.
     pub fn look(&mut self, catalogue: &Catalogue, today: Date) -> Option<Job> {
-        let known = self
-            .seen
-            .as_ref()
-            .is_some_and(|(seen, _)| *seen == self.answers);
+        // One that a search cut short is taken up again.
+        let is_whole = |seen: &Seen| match seen {
+            Ok(Some(looked)) => looked.lesser.is_some(),
+            Ok(None) => false,
+            Err(_) => true,
+        };
+        let known = self.seen.as_ref();
+        let known = known.is_some_and(|(of, seen)| *of == self.answers && is_whole(seen));
         let known = known && self.looking.is_none();
         if known || self.answers == Answers::default() || self.is_running() {
             self.looking = None;

@@ -94,7 +94,7 @@ fn socket(state: &State, pane: &[String], name: &str) {
     let said = row(pane, "SOCKET");
     // Where there is no room for both, the margin is what the circuits below leave.
     if !over && circuits.iter().any(|one| !one.there) {
-        assert_eq!(said, "yes with wall 2 laid", "{name}");
+        assert_eq!(said, "only with wall 2 laid", "{name}");
         for (name, circuit) in ["wall 1", "wall 2"].iter().zip(circuits) {
             let number = |current| {
                 let current = units::a::from(current);

@@ -7,7 +7,7 @@ use crate::catalogue::Step;
 use crate::commands::color::Paint;
 use crate::commands::layout::{WIDTH, compared_heads, compared_row, hanging, table};
 use crate::explore::effect::missing_in;
-use crate::explore::question::{self, Alternative, Answer, Base, Question};
+use crate::explore::question::{self, Answer, Question};
 use crate::explore::reading::Reading;
 use crate::explore::told;
 use crate::explore::trial::Bench;
@@ -46,15 +46,9 @@ pub(super) fn answer(question: &Question, bench: &Bench, answer: &Answer, paint:
     }
     page.push('\n');
     page.push_str(&compared(question, bench, answer, paint));
-    for (place, one) in answer.alternatives.iter().enumerate() {
+    for place in 0..answer.alternatives.len() {
         page.push('\n');
-        page.push_str(&told_of(
-            bench,
-            answer.base(bench, place),
-            place,
-            one,
-            paint,
-        ));
+        page.push_str(&told_of(bench, answer, place, paint));
     }
     page
 }
@@ -82,7 +76,8 @@ fn compared(question: &Question, bench: &Bench, answer: &Answer, paint: Paint) -
 }
 
 /// One way to go.
-fn told_of(bench: &Bench, base: Base, place: usize, one: &Alternative, paint: Paint) -> String {
+fn told_of(bench: &Bench, answer: &Answer, place: usize, paint: Paint) -> String {
+    let (one, base) = (&answer.alternatives[place], answer.base(bench, place));
     let after = &one.trial.after;
     let price = after.bill.total.likely - base.assessment.bill.total.likely;
     let title = format!("{}: {}", one.title, told::price(price, after.bill.currency));
@@ -130,7 +125,8 @@ fn told_of(bench: &Bench, base: Base, place: usize, one: &Alternative, paint: Pa
     if added.is_empty() {
         say("new", told::NO_WARNING);
     }
-    for (label, findings) in [("new", added), ("gone", lifted)] {
+    let earlier = answer.brought_before(bench, place);
+    for (label, findings) in [("new", added), ("before", earlier), ("gone", lifted)] {
         for words in told::warned(&findings) {
             say(label, &words);
         }

@@ -79,9 +79,9 @@ impl Talk {
                 .to_owned();
         }
         let amps = |current| show::number(units::a::from(current), 1);
-        let laid = match self.now.lays_circuit() {
-            true => ", once the second circuit is laid",
-            false => "",
+        let verdict = match self.now.lays_circuit() {
+            true => "only once the second circuit is laid",
+            false => "yes",
         };
         let (full, allowed) = (amps(circuit.full()), amps(circuit.allowed));
         let left = 100.0 - units::percent::from(circuit.fill());
@@ -93,7 +93,7 @@ impl Talk {
             );
         }
         format!(
-            "Socket: yes{laid}. The {which} carries {full} A of the {allowed} A that it may for long: {margin} % to spare."
+            "Socket: {verdict}. The {which} carries {full} A of the {allowed} A that it may for long: {margin} % to spare."
         )
     }
 

@@ -76,9 +76,13 @@ impl Lesser {
 struct Look<'a, 'w> {
     scout: Scout<'a, 'w>,
     money: Decimal,
-    /// A build that does all that was asked, however dear: where the usual one leads nowhere,
-    /// the way down goes out from this one.
-    known: Option<&'a Build>,
+    /// All that was asked, but for the money.
+    asked: Answers,
+    /// A build that does what was asked, or nearly, however dear: the way down is shorter from it
+    /// than from the usual one.
+    known: Option<Build>,
+    /// What was found for which answers: each is looked for once.
+    tried: Vec<(Answers, Option<Answer>)>,
 }
 
 /// Looks what the money of the answers buys, for each answer that can give way alone; where none
@@ -98,6 +102,9 @@ pub fn lesser(
     let Some(money) = budget(catalogue, &answers.build())? else {
         return Ok(Some(Vec::new()));
     };
+    // Whether the money does is seen by the cost: as a limit it could be traded for a fault.
+    let mut asked = answers.clone();
+    asked.skip_id(MONEY);
     let mut look = Look {
         scout: Scout {
             catalogue,
@@ -107,107 +114,118 @@ pub fn lesser(
             stopped: false,
         },
         money,
-        known,
+        asked,
+        known: known.cloned(),
+        tried: Vec::new(),
     };
-    // Whether the money does is seen by the cost: as a limit it could be traded for a fault.
-    let mut unlimited = answers.clone();
-    unlimited.skip_id(MONEY);
-    let mut found = look.alone(&unlimited)?;
+    let base = look.base()?;
+    let mut found = look.alone(&base)?;
     let is_given = |one: &Lesser| one.gives.iter().any(|prompt| prompt.id != OWNED);
     if !found.iter().any(is_given) {
-        let together = look.together(&unlimited, &|prompt| prompt.id != OWNED)?;
-        found.extend(together.filter(Lesser::fits));
+        found.extend(look.together(&base, &|prompt| prompt.id != OWNED)?);
     }
     if found.is_empty() {
-        let together = look.together(&unlimited, &|_| true)?;
-        match together.filter(Lesser::fits) {
-            Some(fits) => found.push(fits),
-            None => found = look.dear(&unlimited)?,
-        }
+        found.extend(look.together(&base, &|_| true)?);
+    }
+    if found.is_empty() {
+        found = look.dear(&base)?;
     }
     Ok((!look.scout.stopped).then_some(found))
 }
 
 impl Look<'_, '_> {
-    /// Each answer that does it alone.
-    fn alone(&mut self, answers: &Answers) -> Result<Vec<Lesser>, InterviewError> {
-        let mut found = Vec::new();
+    /// What was asked, if anything does it; else with the one answer milder without which
+    /// nothing was found, such as that there is no second circuit.
+    fn base(&mut self) -> Result<Answers, InterviewError> {
+        let asked = self.asked.clone();
+        if self.build(&asked)?.is_some() {
+            return Ok(asked);
+        }
         for prompt in giving() {
-            let chain = self.chain(prompt, answers)?;
+            if let Some(milder) = self.believable(prompt, &asked)?
+                && self.build(&milder)?.is_some()
+            {
+                return Ok(milder);
+            }
+        }
+        Ok(asked)
+    }
+
+    /// Each answer that does it alone, besides what the base gives already.
+    fn alone(&mut self, base: &Answers) -> Result<Vec<Lesser>, InterviewError> {
+        let mut found = Vec::new();
+        if *base != self.asked
+            && let Some(answer) = self.build(base)?.filter(|one| self.fits(one))
+        {
+            found.push(self.told(base.clone(), answer, Reach::Money));
+            return Ok(found);
+        }
+        for prompt in giving() {
+            let chain = self.chain(prompt, base)?;
             if let Some((milder, answer)) = self.first(&chain)? {
-                found.push(self.told(answers, milder, answer, Reach::Money));
+                found.push(self.told(milder, answer, Reach::Money));
             }
         }
         found.order_by_key(|one| place(one.gives.first().copied()));
         Ok(found)
     }
 
-    /// Several answers together: one after the other gives way wholly until the money does; then
-    /// each takes back what it need not give.
+    /// Several answers together that stay within the money: one after the other gives way wholly
+    /// until the money does; then each takes back what it need not give.
     fn together(
         &mut self,
-        answers: &Answers,
+        base: &Answers,
         may: &dyn Fn(&Prompt) -> bool,
     ) -> Result<Option<Lesser>, InterviewError> {
-        let mut milder = answers.clone();
-        let mut least: Option<(Answers, Answer)> = None;
-        let mut gave: Vec<&'static Prompt> = Vec::new();
+        let mut steps: Vec<(&'static Prompt, Answers)> = Vec::new();
         for prompt in giving().filter(|prompt| may(prompt)) {
-            let Some(last) = self.chain(prompt, &milder)?.pop() else {
-                continue;
-            };
-            milder = last;
-            gave.push(prompt);
-            let Some(answer) = self.build(&milder)? else {
-                continue;
-            };
-            let fits = self.fits(&answer);
-            least = Some((milder.clone(), answer));
-            if fits {
+            let before = steps.last().map_or(base, |(_, answers)| answers);
+            if let Some(milder) = self.chain(prompt, before)?.pop() {
+                steps.push((prompt, milder));
+            }
+        }
+        // All of them first: where that does not do, fewer do not either.
+        let milder: Vec<Answers> = steps.iter().map(|(_, answers)| answers.clone()).collect();
+        let all = milder.len().saturating_sub(1);
+        let Some(mut found) = self.first(milder.get(all..).unwrap_or_default())? else {
+            return Ok(None);
+        };
+        let mut gave = all;
+        for (place, answers) in milder.iter().enumerate() {
+            if let Some(answer) = self.build(answers)?.filter(|one| self.fits(one)) {
+                (found, gave) = ((answers.clone(), answer), place);
                 break;
             }
         }
-        let Some((mut milder, mut answer)) = least else {
-            return Ok(None);
-        };
-        if self.fits(&answer) {
-            for prompt in gave.into_iter().rev() {
-                let mut taken_back = milder.clone();
-                restore(&mut taken_back, answers, prompt);
-                let mut chain = vec![taken_back.clone()];
-                chain.extend(self.chain(prompt, &taken_back)?);
-                if let Some(better) = self.first(&chain)? {
-                    (milder, answer) = better;
-                }
+        for (prompt, _) in steps.into_iter().take(gave + 1).rev() {
+            let mut taken_back = found.0.clone();
+            restore(&mut taken_back, base, prompt);
+            let mut chain = vec![taken_back.clone()];
+            chain.extend(self.chain(prompt, &taken_back)?);
+            if let Some(better) = self.first(&chain)? {
+                found = better;
             }
         }
-        let told = || self.told(answers, milder, answer, Reach::Least);
+        let (milder, answer) = found;
+        let told = || self.told(milder, answer, Reach::Least);
         Ok((!self.scout.stopped).then(told))
     }
 
     /// Where nothing stays within the money: what each answer saves, the most first, then the
     /// least that all of them together leave. Lengths are halved at most.
-    fn dear(&mut self, asked: &Answers) -> Result<Vec<Lesser>, InterviewError> {
+    fn dear(&mut self, base: &Answers) -> Result<Vec<Lesser>, InterviewError> {
         let mut found = Vec::new();
-        let mut base = asked.clone();
-        if self.build(&base)?.is_none() {
-            // One answer is in the way of everything: the others are tried without it.
-            for prompt in giving() {
-                if let Some(milder) = self.believable(prompt, asked)?
-                    && let Some(answer) = self.build(&milder)?
-                {
-                    found.push(self.told(asked, milder.clone(), answer, Reach::Saves));
-                    base = milder;
-                    break;
-                }
-            }
+        if *base != self.asked
+            && let Some(answer) = self.build(base)?
+        {
+            found.push(self.told(base.clone(), answer, Reach::Saves));
         }
         let mut all = base.clone();
         for prompt in giving() {
-            if let Some(milder) = self.believable(prompt, &base)?
+            if let Some(milder) = self.believable(prompt, base)?
                 && let Some(answer) = self.build(&milder)?
             {
-                found.push(self.told(asked, milder, answer, Reach::Saves));
+                found.push(self.told(milder, answer, Reach::Saves));
             }
             if let Some(milder) = self.believable(prompt, &all)? {
                 all = milder;
@@ -216,7 +234,7 @@ impl Look<'_, '_> {
         found.order_by_key(|one| one.answer.reading.cost.likely);
         found.truncate(TOLD);
         let least = self.build(&all)?;
-        found.extend(least.map(|answer| self.told(asked, all, answer, Reach::Least)));
+        found.extend(least.map(|answer| self.told(all, answer, Reach::Least)));
         Ok(found)
     }
 
@@ -241,18 +259,28 @@ impl Look<'_, '_> {
 
     /// The cheapest build for some answers that a quick way down leads to.
     fn build(&mut self, answers: &Answers) -> Result<Option<Answer>, InterviewError> {
+        if let Some((_, found)) = self.tried.iter().find(|(known, _)| known == answers) {
+            return Ok(found.clone());
+        }
         if self.scout.go_on().is_break() {
             return Ok(None);
         }
         let plan = self.scout.plan(answers)?;
-        let found = self.scout.down(&plan, &plan.build)?;
-        Ok(match (found, self.known) {
-            (None, Some(known)) => {
-                let changed = changed(known, answers, &plan);
-                self.scout.down(&plan, &changed)?
-            }
-            (found, _) => found,
-        })
+        let mut found = None;
+        if let Some(known) = &self.known {
+            let changed = changed(known, answers, &plan);
+            found = self.scout.down(&plan, &changed)?;
+        }
+        if found.is_none() {
+            found = self.scout.down(&plan, &plan.build)?;
+        }
+        if self.known.is_none() {
+            self.known = found.as_ref().map(|found| found.build.clone());
+        }
+        if !self.scout.stopped {
+            self.tried.push((answers.clone(), found.clone()));
+        }
+        Ok(found)
     }
 
     fn fits(&self, answer: &Answer) -> bool {
@@ -261,9 +289,9 @@ impl Look<'_, '_> {
 
     /// A build for milder answers, which of them are milder than what was asked, and how far it
     /// comes where it does not stay within the money.
-    fn told(&self, asked: &Answers, milder: Answers, answer: Answer, dear: Reach) -> Lesser {
+    fn told(&self, milder: Answers, answer: Answer, dear: Reach) -> Lesser {
         let gives = prompts::all().iter();
-        let gives = gives.filter(|prompt| milder.typed(prompt) != asked.typed(prompt));
+        let gives = gives.filter(|prompt| milder.typed(prompt) != self.asked.typed(prompt));
         Lesser {
             gives: gives.collect(),
             reach: match self.fits(&answer) {
@@ -274,6 +302,11 @@ impl Look<'_, '_> {
             answer,
         }
     }
+}
+
+/// Whether an answer can give way: the others say what is there.
+pub(super) fn can_give_way(id: &str) -> bool {
+    GIVING.contains(&id)
 }
 
 /// The questions whose answers can give way, the one that is missed least first.

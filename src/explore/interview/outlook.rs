@@ -16,6 +16,7 @@ use rust_decimal::Decimal;
 use super::answers::Answers;
 use super::cures::{self, Ward};
 use super::descent::Scout;
+use super::lesser::can_give_way;
 use super::listed::ownable;
 use super::plan::{InterviewError, Plan, budget, limit_of_money, second_circuit};
 use super::prompts::{self, CIRCUITS, MONEY, OWNED, Prompt};
@@ -89,10 +90,11 @@ impl Outlook {
         found.map(|one| one.cost)
     }
 
-    /// The answers that cost anything, the dearest first.
+    /// The answers that cost anything and could be others, the dearest first.
     pub fn dearest(&self) -> Vec<Share> {
         // What is owned costs nothing: a look that says so found less there, no more.
-        let asked = self.shares.iter().filter(|one| one.prompt != OWNED);
+        let asked = self.shares.iter();
+        let asked = asked.filter(|one| one.prompt != OWNED && can_give_way(one.prompt));
         let cost = asked.filter(|one| one.cost > Decimal::ONE);
         let mut dearest: Vec<Share> = cost.copied().collect();
         dearest.order_by_key(|one| std::cmp::Reverse(one.cost));

@@ -163,6 +163,17 @@ fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
             lines
         }
     };
+    // What is known already need not be waited for.
+    if let Some(Ok(seen)) = state.interview.outlook() {
+        lines.push(Line::default());
+        for line in told::outlook(seen) {
+            lines.extend(words(pen, width, &line, pen.theme.marked));
+        }
+        let (lesser, answers) = (state.interview.lesser(), &state.interview.answers);
+        for line in told::all_lesser(lesser, answers, &state.catalogue) {
+            lines.extend(words(pen, width, &line, Style::new()));
+        }
+    }
     if state.interview.is_stopping() {
         lines.push(Line::default());
         let text = "Stopping; esc again waits no longer.";

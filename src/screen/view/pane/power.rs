@@ -79,7 +79,7 @@ pub(in crate::screen::view) fn carries(shown: &Assessment) -> Carried {
         return Carried::new(false, "no", &format!(", {} A over", amperes(-spare)));
     }
     let verdict = match shown.lays_circuit() {
-        true => "yes with wall 2 laid",
+        true => "only with wall 2 laid",
         false => "yes",
     };
     Carried::new(true, verdict, &format!(", {} A to spare", amperes(spare)))

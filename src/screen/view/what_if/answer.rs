@@ -248,7 +248,8 @@ pub(in crate::screen::view) fn told(
     if added.is_empty() {
         lines.extend(named(pen, width, "new", NO_WARNING));
     }
-    for (name, findings) in [("new", &added), ("gone", &lifted)] {
+    let earlier = answer.brought_before(&bench, at);
+    for (name, findings) in [("new", &added), ("before", &earlier), ("gone", &lifted)] {
         for words in telling::warned(findings) {
             lines.extend(named(pen, width, name, &words));
         }
