@@ -123,9 +123,12 @@ pub(super) fn needed(rule: &QuantityRule, counted: Decimal) -> Option<Decimal> {
 
 /// Whether nothing but drives asks for what a rule buys, one by one.
 fn is_for_drives_alone(picked: &Picked, rule: &QuantityRule, sundry: &Sundry) -> bool {
+    // Nearly every rule counts something else: those for the same part are looked for only then.
+    if !is_for_drives(rule.per) || sundry.pack > Decimal::ONE {
+        return false;
+    }
     let mut same = picked.catalogue.quantities.iter();
-    let alone = same.all(|one| one.part != rule.part || is_for_drives(one.per));
-    sundry.pack <= Decimal::ONE && alone
+    same.all(|one| one.part != rule.part || is_for_drives(one.per))
 }
 
 /// Whether a rule counts drives of a kind.

@@ -325,6 +325,8 @@ fn changed(known: &Build, answers: &Answers, plan: &Plan) -> Build {
     let mut build = known.clone();
     answers.edits().for_each(|edit| edit.apply(&mut build));
     build.purchases = answers.build().purchases;
+    // Money that is not asked for is no limit: the known build may have one.
+    build.area.budget = plan.build.area.budget;
     build
         .extras
         .enclosure

@@ -4,7 +4,7 @@ use std::ops::ControlFlow;
 
 use jiff::civil::Date;
 
-use super::cures::{Cured, Ward, cured};
+use super::cures::{self, Cured, Ward};
 use super::frame::{self, World};
 use super::lesser::{Lesser, Reach, lesser};
 use super::plan::{InterviewError, Plan};
@@ -251,7 +251,9 @@ pub fn propose(
             wanted: &searched.wanted,
         };
         let near = searched.answer().or_else(|| searched.nearest());
-        let cured = near.and_then(|found| cured(&ward, found));
+        // Whoever stops it wants to see what there is, and remedies take seconds.
+        let cured = near.filter(|_| !stopped);
+        let cured = cured.and_then(|found| cures::cured(&ward, found));
         let fit = cured.as_ref().map(|cured| &cured.answer);
         let fit = fit.or(near);
         let nearest = fit.filter(|_| searched.answer().is_none());

@@ -12,6 +12,7 @@ use super::prompts::{self, Prompt};
 use crate::assessment::FigureValue;
 use crate::build::{Axis, Edit, edit};
 use crate::catalogue::Catalogue;
+use crate::explore::find::target::cautions;
 use crate::explore::find::{Answer, Target, told as search};
 use crate::explore::reading::Measure;
 use crate::explore::told::{self, Labelled};
@@ -68,6 +69,9 @@ pub fn offer(
     lines.push(("costs", costs(answer, answers, catalogue)));
     lines.push(("cautions", left::cautions(offer, answer)));
     lines.extend(left::cures(offer, answer.reading.cost.currency, catalogue));
+    if proposal.stopped && cautions(&answer.reading) > 0 {
+        lines.push(("mended", STOPPED.to_owned()));
+    }
     let assumed = assumed(answers, catalogue);
     if !assumed.is_empty() {
         lines.push(("assumed", assumed));
@@ -92,6 +96,9 @@ pub fn offer(
     lines.push(("warnings", left));
     lines
 }
+
+/// Of a search that was stopped.
+const STOPPED: &str = "nothing: remedies are looked for last, and it was stopped before.";
 
 /// What the money buys where it does not buy all that was asked.
 fn buys(proposal: &Proposal, answers: &Answers, catalogue: &Catalogue) -> Vec<Labelled> {

@@ -196,6 +196,10 @@ fn how_long(state: &State) -> String {
     )
 }
 
+/// That a search was asked to stop and has not yet.
+pub(super) const STOPPING: &str =
+    "Stopping, and showing what was found; esc again leaves without it.";
+
 /// A time in words.
 pub(super) fn seconds(time: Duration) -> String {
     match time.as_secs() {

@@ -11,7 +11,7 @@ use crate::money::Currency;
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::seek::seconds;
+use crate::screen::view::seek::{STOPPING, seconds};
 use crate::screen::view::split::{Split, named, row, words};
 use crate::screen::view::what_if::answer::compared;
 use crate::words::Words as _;
@@ -176,8 +176,7 @@ fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     }
     if state.interview.is_stopping() {
         lines.push(Line::default());
-        let text = "Stopping; esc again waits no longer.";
-        lines.extend(words(pen, width, text, pen.theme.marked));
+        lines.extend(words(pen, width, STOPPING, pen.theme.marked));
     }
     lines
 }

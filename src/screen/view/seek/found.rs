@@ -18,7 +18,7 @@ use crate::screen::keymap::Place;
 use crate::screen::seek::{Far, Outcome};
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::seek::seconds;
+use crate::screen::view::seek::{STOPPING, seconds};
 use crate::screen::view::split::{Split, named, row, words};
 use crate::screen::view::what_if::answer::compared;
 use crate::units::show;
@@ -105,8 +105,7 @@ fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     };
     if state.seek.is_stopping() {
         lines.push(Line::default());
-        let text = "Stopping; esc again waits no longer.";
-        lines.extend(words(pen, width, text, pen.theme.marked));
+        lines.extend(words(pen, width, STOPPING, pen.theme.marked));
     }
     lines
 }
