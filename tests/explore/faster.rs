@@ -97,6 +97,35 @@ fn the_cheapest_cure_is_offered_with_what_lifts_its_warning() {
     assert!(together > 0);
 }
 
+/// A motor that asks for more pulses than the controller gives makes the axis slower alone; with
+/// fewer microsteps, which cost nothing and leave this axis as it is, it is the cheapest cure. Both
+/// are offered together.
+#[test]
+fn a_free_setting_is_taken_with_what_it_makes_cheaper() {
+    let catalogue = catalogue();
+    let mut all = examples(&catalogue).into_iter();
+    let (_, build) = all
+        .find(|(name, _)| name.contains("barn-find"))
+        .expect("an example");
+    let standing = Standing::of(&catalogue, &build);
+    let answer = question::faster(Axis::Z).answer(&standing.bench());
+    let reaches =
+        |one: &&question::Alternative| question::reaches_wish(&build, &one.trial.after, Axis::Z);
+    let reaching = answer.alternatives.iter().filter(reaches);
+    let cheapest = reaching.min_by_key(|one| one.trial.price);
+    let trial = &cheapest.expect("a cure that reaches the wish").trial;
+    let mut ids: Vec<&str> = trial.edits.iter().map(|edit| edit.choice.id).collect();
+    ids.sort_unstable();
+    assert_eq!(ids, ["microsteps", "motor_z"]);
+    assert!(trial.added.is_empty() && trial.price.is_sign_negative());
+    let was = standing.before.machine.axes[Axis::Z].rapid;
+    for edit in &trial.edits {
+        let alone = edit.clone().applied(&build);
+        let alone = assessed(&catalogue, &alone).machine.axes[Axis::Z].rapid;
+        assert!(alone <= was, "{}", edit.choice.id);
+    }
+}
+
 /// Each limit says what lifts it.
 #[test]
 fn every_limit_says_what_lifts_it() {

@@ -28,6 +28,41 @@ fn losses(catalogue: &Catalogue, before: &Build, after: &Build) -> Vec<(&'static
     told::losses(&bench, &edits, &is)
 }
 
+/// What one way is a loss is a gain on the way back; and a lead screw that no weight turns back
+/// holds its axis, where a ball screw leaves that to the motor.
+#[test]
+fn gains_are_told_as_losses_are() {
+    let catalogue = catalogue();
+    let [lead, ball] = ["lead-screw-12x3", "ball-screw-12x4"]
+        .map(|screw| common::build(&catalogue, &[("drive_z", screw)]));
+    let [of_lead, of_ball] =
+        [&lead, &ball].map(|build| assess(&catalogue, build, today()).expect("sound"));
+    let words = |all: Vec<(&str, String)>, name: &str| {
+        let mut all = all.into_iter();
+        all.find(|(label, _)| *label == name)
+            .map(|(_, words)| words)
+    };
+    let lost = words(losses(&catalogue, &lead, &ball), "axis Z").expect("a loss");
+    assert!(
+        lost.contains("without power the motor alone holds it"),
+        "{lost}"
+    );
+    let there = told::gains(&of_lead, &of_ball, &catalogue);
+    let there = words(there, "better Z").expect("a gain");
+    let back = words(losses(&catalogue, &ball, &lead), "axis Z").expect("a loss");
+    let thrust =
+        |build: &Assessment| format!("{:.0}", units::n::from(build.machine.axes[Axis::Z].thrust));
+    let (few, many) = (thrust(&of_lead), thrust(&of_ball));
+    assert!(
+        there.contains(&format!("thrust {few} -> {many} N")),
+        "{there}"
+    );
+    assert!(
+        back.contains(&format!("thrust {many} -> {few} N")),
+        "{back}"
+    );
+}
+
 /// A screw of twice the lead steps twice as far (ISO 3408-1, from memory: the lead is the way of
 /// one turn) and so pushes less hard.
 #[test]

@@ -106,7 +106,13 @@ fn power(now: &Assessment, after: Option<&Assessment>) -> String {
         ),
         None => "no circuit".to_owned(),
     };
-    let words = carries(after.unwrap_or(now)).words;
+    let shown = after.unwrap_or(now);
+    let carried = carries(shown);
+    // Both have no room here, and the share that follows tells the margin too.
+    let words = match shown.lays_circuit() {
+        true => carried.short,
+        false => carried.words,
+    };
     format!("{words}: {}", arrow(text(now), after.map(text)))
 }
 

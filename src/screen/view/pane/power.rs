@@ -91,7 +91,7 @@ pub(in crate::screen::view) struct Carried {
     /// The whole, with the current that is over or to spare.
     pub(in crate::screen::view) words: String,
     /// The verdict alone, where there is no room for more: how full each circuit is stands below.
-    short: String,
+    pub(in crate::screen::view) short: String,
 }
 
 impl Carried {
