@@ -297,7 +297,7 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
         (Some(Layer::Note(_, input) | Layer::Name(input, _)), _) => {
             (layout.left, layers::FIELD_ROW, layers::FIELD_COLUMN, input)
         }
-        (Some(Layer::Saying(_, input)), _) => {
+        (Some(Layer::Saying(_, input, _)), _) => {
             let (row, column) = interview::FIELD;
             (layout.left, row, column, input)
         }

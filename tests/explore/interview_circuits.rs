@@ -9,7 +9,7 @@ use crate::talk::{answers, free};
 use gantrywright::assessment::assess;
 use gantrywright::build::choices::control::OnCircuit;
 use gantrywright::build::{Build, Choice, choices, edit};
-use gantrywright::explore::interview::{Answers, outlook, plan, propose, told};
+use gantrywright::explore::interview::{Answers, Lesser, outlook, plan, propose, told};
 use rust_decimal::Decimal;
 
 /// What draws from the circuits, and on which of them the motors hang.
@@ -204,7 +204,9 @@ fn two_answers_that_both_forbid_it_are_told_apart() {
     );
     assert!(way[1].contains("one circuit does not carry it"), "{way:?}");
     // What the money does not buy is told with what was given up for it.
-    let least = found.lesser.last().expect("the least that was tried");
+    let cost = |one: &&Lesser| one.answer.reading.cost.likely;
+    let least = found.lesser.iter().min_by_key(cost);
+    let least = least.expect("the least that was tried");
     assert!(!least.fits() && !least.gives.is_empty());
     for prompt in &least.gives {
         assert!(

@@ -366,6 +366,31 @@ fn the_top_row_says_the_money_of_the_answers() {
     assert!(top(&state).contains("EUR"), "{}", top(&state));
 }
 
+/// Whoever answers anew types the answer and not behind the old one; whoever moves in it first
+/// changes it.
+#[test]
+fn the_first_character_replaces_an_answer() {
+    let mut state = begun(80, 24);
+    let mut budget = |keys: &[Key], typed: &str| {
+        press(
+            &mut state,
+            &[Key::Home, Key::Down, Key::Down, Key::Down, Key::Enter],
+        );
+        press(&mut state, keys);
+        type_in(&mut state, typed);
+        press(&mut state, &[Key::Enter]);
+        text(&state)
+    };
+    for (keys, typed, wanted) in [
+        (&[][..], "3000", "budget          3 000 EUR"),
+        (&[], "4500", "budget          4 500 EUR"),
+        (&[Key::Home], "1", "budget          14 500 EUR"),
+    ] {
+        let shown = budget(keys, typed);
+        assert!(shown.contains(wanted), "{shown}");
+    }
+}
+
 /// Where the money does not do, what it buys stands below the nearest build, and opens.
 #[test]
 fn what_the_money_buys_can_be_opened() {

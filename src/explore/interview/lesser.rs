@@ -233,7 +233,10 @@ impl Look<'_, '_> {
         }
         found.order_by_key(|one| one.answer.reading.cost.likely);
         found.truncate(TOLD);
-        let least = self.build(&all)?;
+        // Whoever has a saw may have to buy it: more that gives way can cost more.
+        let cost = |one: &Answer| one.reading.cost.likely;
+        let cheaper = |one: &Answer| found.iter().all(|other| cost(one) < cost(&other.answer));
+        let least = self.build(&all)?.filter(cheaper);
         found.extend(least.map(|answer| self.told(all, answer, Reach::Least)));
         Ok(found)
     }

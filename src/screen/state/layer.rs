@@ -125,8 +125,9 @@ pub enum Layer {
     Interview(usize),
     /// A list from which one of them is answered.
     Picking(Picking),
-    /// The field in which one of them is answered.
-    Saying(&'static Prompt, Input),
+    /// The field in which one of them is answered, and whether nothing was typed in it yet: the
+    /// first character replaces the text.
+    Saying(&'static Prompt, Input, bool),
     /// The builds of the interview, or how far the searches are, with the cursor.
     Proposed(usize),
     /// The words; rows and cursor are in [`WordPage`](crate::screen::glossary::WordPage).

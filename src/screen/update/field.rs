@@ -17,7 +17,7 @@ const LONGEST: usize = 4096;
 fn open(state: &mut State) -> Option<&mut Input> {
     match state.place() {
         Place::Saying => match state.layers.last_mut() {
-            Some(Layer::Saying(_, input)) => Some(input),
+            Some(Layer::Saying(_, input, _)) => Some(input),
             _ => None,
         },
         Place::Range => match state.layers.last_mut() {
@@ -161,6 +161,9 @@ pub(super) fn act(state: &mut State, by: TextMove) {
     if let (Place::Number, Some(entry)) = (state.place(), &mut state.entry) {
         entry.fresh = false;
     }
+    if let Some(Layer::Saying(_, _, fresh)) = state.layers.last_mut() {
+        *fresh = false;
+    }
     let request = match by {
         TextMove::Left => InputRequest::GoToPrevChar,
         TextMove::Right => InputRequest::GoToNextChar,
@@ -181,6 +184,11 @@ pub(super) fn act(state: &mut State, by: TextMove) {
 
 /// The first character typed into a number field replaces what stood there.
 fn clear_fresh(state: &mut State) {
+    if let Some(Layer::Saying(_, input, fresh)) = state.layers.last_mut()
+        && std::mem::take(fresh)
+    {
+        input.reset();
+    }
     if let Some(Field { content, fresh, .. }) = form(state).and_then(Form::field)
         && std::mem::take(fresh)
         && let Content::Text(input) = content

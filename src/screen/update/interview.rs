@@ -109,7 +109,7 @@ fn enter(state: &mut State) -> Vec<Task> {
                 Some(_) => answers.field(prompt, state.shown),
                 None => String::new(),
             };
-            state.layers.push(Layer::Saying(prompt, text.into()));
+            state.layers.push(Layer::Saying(prompt, text.into(), true));
         }
         Manner::One | Manner::Several => {
             match interview::listed(prompt, answers, &state.catalogue, state.today) {
@@ -174,7 +174,7 @@ fn leave_list(state: &mut State) {
 
 /// Takes the text of the field as the answer.
 fn say(state: &mut State) {
-    let Some(Layer::Saying(prompt, input)) = state.layers.last() else {
+    let Some(Layer::Saying(prompt, input, _)) = state.layers.last() else {
         return;
     };
     let (prompt, text) = (*prompt, input.value().to_owned());

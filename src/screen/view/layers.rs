@@ -154,7 +154,7 @@ fn content(state: &State, pen: &Pen, width: usize, body: Option<usize>, layer: &
         Layer::Found(at) => from_top(seek::found::page(state, pen, width, *at, body)),
         Layer::Interview(at) => from_top(interview::page(state, pen, width, *at, body)),
         Layer::Picking(picking) => from_top(interview::picking(state, pen, width, picking, body)),
-        Layer::Saying(prompt, input) => {
+        Layer::Saying(prompt, input, _) => {
             from_top(interview::saying(state, pen, width, prompt, input))
         }
         Layer::Proposed(at) => {

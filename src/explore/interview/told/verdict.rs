@@ -4,7 +4,6 @@
 use crate::catalogue::Catalogue;
 use crate::explore::find::target::cautions;
 use crate::explore::find::{Answer, Target, told as search};
-use crate::explore::interview::lesser::Reach;
 use crate::explore::interview::offers::{Level, Offer, Proposal};
 use crate::explore::interview::prompts::{self, CIRCUITS, MONEY, OWNED, Prompt};
 use crate::explore::reading::Measure;
@@ -225,11 +224,8 @@ impl Case<'_> {
 
     /// The two sums to choose between, where no answer buys it for the money.
     fn sums(&self) -> String {
-        let least = self
-            .proposal
-            .lesser
-            .iter()
-            .find(|one| one.reach == Reach::Least);
+        let dear = self.proposal.lesser.iter().filter(|one| !one.fits());
+        let least = dear.min_by_key(|one| one.answer.reading.cost.likely);
         let near = self.offer.build();
         least.zip(near).map_or_else(String::new, |(least, near)| {
             let money =
