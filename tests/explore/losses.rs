@@ -50,8 +50,9 @@ fn gains_are_told_as_losses_are() {
     let there = told::gains(&of_lead, &of_ball, &catalogue);
     let there = words(there, "better Z").expect("a gain");
     let back = words(losses(&catalogue, &ball, &lead), "axis Z").expect("a loss");
-    let thrust =
-        |build: &Assessment| format!("{:.0}", units::n::from(build.machine.axes[Axis::Z].thrust));
+    let thrust = |build: &Assessment| {
+        units::show::number(units::n::from(build.machine.axes[Axis::Z].thrust), 0)
+    };
     let (few, many) = (thrust(&of_lead), thrust(&of_ball));
     assert!(
         there.contains(&format!("thrust {few} -> {many} N")),
