@@ -264,7 +264,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Options, Checklist], &[Char('m')], Action::ChangeOwn, "change", "Changes the part of your own that is under the cursor."),
     bind(&[Options, Checklist], &[Char('x')], Action::Remove, "remove", "Removes the part of your own that is under the cursor; asks first."),
     bind(&[Choices], &[Tab], Action::NextPlace, "next", "Goes on: choices, options, side pane."),
-    bind(&[Options, Checklist], &[Tab], Action::NextPlace, "figures", "Goes on to the side pane without taking anything."),
+    bind(&[Options, Checklist], &[Tab], Action::NextPlace, "pane", "Goes on to the side pane without taking anything."),
     bind(&[Pane], &[Tab], Action::NextPlace, "choices", "Goes back to the choices."),
     bind(&[Figure], &[Tab, Key::Right], Action::NextPlace, "next", "Goes on to the next figure, also to those that the side pane has no room for."),
     bind(&[Figure], &[Key::BackTab, Key::Left], Action::PreviousPlace, "", "Goes back to the figure before."),
