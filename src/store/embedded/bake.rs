@@ -214,7 +214,8 @@ fn name(path: &Path) -> PathBuf {
     path.iter().skip(1).collect()
 }
 
-/// The files of a folder and of those in it, by name.
+/// The files of data of a folder and of those in it, by name: an editor's file beside one of them,
+/// or what a system puts into folders, is none.
 fn walk(folder: &Path, found: &mut dyn FnMut(PathBuf)) -> Result<(), Box<dyn Error>> {
     let entries = fs::read_dir(folder)?.map(|entry| entry.map(|entry| entry.path()));
     let mut paths = entries.collect::<Result<Vec<_>, _>>()?;
@@ -222,7 +223,8 @@ fn walk(folder: &Path, found: &mut dyn FnMut(PathBuf)) -> Result<(), Box<dyn Err
     for path in paths {
         match path.is_dir() {
             true => walk(&path, found)?,
-            false => found(path),
+            false if path.extension().is_some_and(|end| end == "toml") => found(path),
+            false => {}
         }
     }
     Ok(())
