@@ -101,14 +101,44 @@ fn cap(stock: &Stock, collet: Stiffness) -> Verdict {
     }
 }
 
-/// The best way at a width so far: that which removes most; of slots, one that earns a
-/// better verdict goes before.
+/// A way at a width, as deep as it goes.
 #[derive(Clone, Copy)]
 struct Best {
     way: Way,
     limit: CutLimit,
     depth: f64,
+    /// What it earns as a slot, and what it removes.
     rank: (Verdict, f64),
+}
+
+/// The best ways at a width. A slot may earn its verdict at a slower feed, where the axes push
+/// harder, than the one at which most is removed: what a cut removes never gets less with a
+/// stiffer machine.
+#[derive(Clone, Copy)]
+struct Bests {
+    /// That which removes most.
+    most: Best,
+    /// That which earns the best verdict, and of such ways removes most.
+    judged: Best,
+}
+
+impl Bests {
+    fn only(best: Best) -> Self {
+        Self {
+            most: best,
+            judged: best,
+        }
+    }
+
+    fn hear(&mut self, other: Best) {
+        if other.removes_more(&self.most) {
+            self.most = other;
+        }
+        let (verdict, judged) = (other.rank.0, self.judged.rank.0);
+        if verdict > judged || verdict == judged && other.removes_more(&self.judged) {
+            self.judged = other;
+        }
+    }
 }
 
 impl Best {
@@ -136,11 +166,10 @@ impl Best {
         }
     }
 
-    /// Whether it earns a better verdict, or removes noticeably more: of two that remove the same,
-    /// the last digit would decide.
-    fn is_better(&self, other: &Self) -> bool {
-        let (verdict, removal) = other.rank;
-        self.rank.0 > verdict || self.rank.0 == verdict && self.rank.1 > removal * (1.0 + SAME)
+    /// Whether it removes noticeably more: of two that remove the same, the last digit would
+    /// decide.
+    fn removes_more(&self, other: &Self) -> bool {
+        self.rank.1 > other.rank.1 * (1.0 + SAME)
     }
 
     /// Whether a slower way could be better: no other limit gets wider with less speed.
@@ -150,24 +179,23 @@ impl Best {
 }
 
 /// The best of some ways at a width.
-fn best(stock: &Stock, tool: &Tool, ways: &Ways, width: usize) -> Best {
-    let mut best = Best::of(stock, tool, ways.first, width);
-    if best.may_gain() {
+fn best(stock: &Stock, tool: &Tool, ways: &Ways, width: usize) -> Bests {
+    let first = Best::of(stock, tool, ways.first, width);
+    let mut best = Bests::only(first);
+    if first.may_gain() {
         let deepest = tool.edges.min(habit(stock, tool, width));
         for slower in ways.slower() {
             // No slower way goes deeper than edges and habit allow: one that removes less even
             // then need not be worked out, unless it could earn a better verdict.
-            let graded = width != Engagement::Slot.index() || best.rank.0 == Verdict::Easily;
-            if graded && deepest * slower.feed <= best.rank.1 {
+            let (verdict, removal) = best.judged.rank;
+            let judged = width != Engagement::Slot.index() || verdict == Verdict::Easily;
+            if judged && deepest * slower.feed <= removal {
                 continue;
             }
             let Some(way) = ways.at(slower) else {
                 continue;
             };
-            let other = Best::of(stock, tool, way, width);
-            if other.is_better(&best) {
-                best = other;
-            }
+            best.hear(Best::of(stock, tool, way, width));
         }
     }
     best
@@ -180,7 +208,7 @@ fn best_of_each(
     stock: &Stock,
     (tool, tables): (&Tool, &Tables),
     ways: &Ways,
-) -> [Best; WIDTHS] {
+) -> [Bests; WIDTHS] {
     std::array::from_fn(|width| {
         let thickest = stock.thickest[width];
         if thickest >= 1.0 {
@@ -188,7 +216,7 @@ fn best_of_each(
         }
         match Ways::of(means, stock, (tool, tables), thickest) {
             Ok(narrow) => best(stock, tool, &narrow, width),
-            Err((limit, rpm, feed)) => Best::none(limit, failed(tool, rpm, feed)),
+            Err((limit, rpm, feed)) => Bests::only(Best::none(limit, failed(tool, rpm, feed))),
         }
     })
 }
@@ -208,20 +236,23 @@ pub(super) fn cuts(
     };
     let best = best_of_each(means, stock, (tool, &tables), &ways);
     let first = cuts.len();
-    for (width, best) in best.iter().enumerate() {
-        cuts.push(cut(stock, tool, &best.way, width, (best.limit, best.depth)));
+    for (width, Bests { most, .. }) in best.iter().enumerate() {
+        cuts.push(cut(stock, tool, &most.way, width, (most.limit, most.depth)));
     }
-    let slot = &best[Engagement::Slot.index()];
+    let slot = best[Engagement::Slot.index()].judged;
     let reached = stock.reached(tool, slot.depth, &slot.way);
     judge(means, stock, reached, &mut cuts[first..]);
     if notes.listens() {
+        let slot = (
+            units::mm::of(slot.depth),
+            units::mm::of(slot.way.tooth_feed),
+        );
         for (cut, best) in cuts[first..].iter().zip(&best) {
             if cut.limited_by == CutLimit::Feed {
                 why::tell_nothing(means, stock, tool, cut, notes);
                 continue;
             }
-            let slot = &cuts[first];
-            why::tell(means, stock, tool, &best.way, (slot, cut), notes);
+            why::tell(means, stock, tool, &best.most.way, (slot, cut), notes);
         }
     }
 }
@@ -261,8 +292,8 @@ fn cut(
     let removal = depth_length * across * feed;
     let force = force_a_depth(stock, tool, way, width) * depth;
     Cut {
-        material: stock.material.id.clone(),
-        tool: tool.mill.id.clone(),
+        material: stock.material.id,
+        tool: tool.mill.id,
         diameter,
         engagement,
         verdict: Verdict::No,

@@ -6,7 +6,7 @@ use super::{Cut, chip};
 use crate::explain::{Derivation, Origin, Recorder};
 use crate::machine::stiffness::tool::{carbide_modulus, edges};
 use crate::machine::stiffness::{MachineStiffness, tool_bending};
-use crate::units::{self, Amount};
+use crate::units::{self, Amount, Length};
 use crate::words::Words;
 use uom::si::ratio::ratio;
 
@@ -28,13 +28,13 @@ fn flutes(tool: &Tool) -> Amount {
     Amount::plain(tool.flutes)
 }
 
-/// Tells every figure of a cut that goes.
+/// Tells every figure of a cut that goes; of the slot that is judged, its depth and feed a tooth.
 pub(super) fn tell(
     means: &Means,
     stock: &Stock,
     tool: &Tool,
     way: &Way,
-    (slot, cut): (&Cut, &Cut),
+    (slot, cut): ((Length, Length), &Cut),
     notes: &mut impl Recorder,
 ) {
     notes.note(|| diameter(tool, cut));

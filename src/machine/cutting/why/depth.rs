@@ -6,7 +6,7 @@ use super::super::ways::Way;
 use super::super::{Cut, CutLimit};
 use super::LIMITS;
 use crate::explain::{Derivation, Input, Origin};
-use crate::units::{self, Amount};
+use crate::units::{self, Amount, Length};
 use crate::words::Words;
 use uom::si::ratio::ratio;
 
@@ -121,7 +121,12 @@ pub(super) fn depth(means: &Means, stock: &Stock, tool: &Tool, way: &Way, cut: &
         )
 }
 
-pub(super) fn reached(means: &Means, stock: &Stock, slot: &Cut, cut: &Cut) -> Derivation {
+pub(super) fn reached(
+    means: &Means,
+    stock: &Stock,
+    (depth, tooth_feed): (Length, Length),
+    cut: &Cut,
+) -> Derivation {
     let material = stock.material;
     let greatest = material.greatest_chip.at(cut.diameter);
     let level = |symbol, title, level| (symbol, title, units::n_per_um::amount(level));
@@ -149,14 +154,14 @@ pub(super) fn reached(means: &Means, stock: &Stock, slot: &Cut, cut: &Cut) -> De
     )
     .by(
         format!(
-            "Depth of this tool's slot over the usual depth of slots, a thin chip counting for less since it needs less force: easily from 1, with care from 0.4, hardly from 0.1; never better than the stiffness k at the collet allows: easily from k_easily, with care from k_care, at all from k_hardly. Verdict: {}",
+            "Depth of this tool's slot over the usual depth of slots, at the feed that goes best, which may be a slower one than that which removes most; a thin chip counting for less since it needs less force: easily from 1, with care from 0.4, hardly from 0.1; never better than the stiffness k at the collet allows: easily from k_easily, with care from k_care, at all from k_hardly. Verdict: {}",
             cut.verdict.title()
         ),
         "q = a_p/(u D) (f_z/f_max)^(1-m), f_z at most f_max",
     )
-    .with("a_p", "depth of the slot", units::mm::amount(slot.depth), Origin::figure(slot.path("depth_mm")))
+    .with("a_p", "depth of the slot", units::mm::amount(depth), Origin::Here)
     .with("u", "usual depth of a slot, in diameters", Amount::plain(material.usual_slot.get::<ratio>()), Origin::part(material))
-    .with("f_z", "feed per tooth of the slot", units::mm::amount(slot.tooth_feed), Origin::figure(slot.path("tooth_feed_mm")))
+    .with("f_z", "feed per tooth of the slot", units::mm::amount(tooth_feed), Origin::Here)
     .with("f_max", "greatest feed per tooth at this diameter", units::mm::amount(greatest), Origin::part(material))
     .with("m", "exponent of thin chips", Amount::plain(stock.law.exponent), Origin::part(material))
     .with("D", "cutting diameter", units::mm::amount(cut.diameter), Origin::figure(cut.path("tool_mm")))
