@@ -383,10 +383,7 @@ fn unchosen(
     for (id, payments) in unused.chain(idle) {
         let paid = paid(picked.catalogue, payments, id, currency)?;
         if !payments.is_empty() {
-            found.push(Unchosen {
-                what: id.clone(),
-                paid,
-            });
+            found.push(Unchosen { what: *id, paid });
         }
     }
     Ok(found)

@@ -40,6 +40,7 @@ mod step;
 pub mod structure;
 pub mod supplier;
 pub mod task;
+pub mod text;
 pub mod thread;
 pub mod wiring;
 pub mod yearly;
@@ -49,6 +50,7 @@ pub use own_file::OwnFile;
 pub use part::{Id, Part, Unit};
 use reader::{Placed, ReadError};
 pub use step::Step;
+pub use text::Text;
 
 /// A table of parts of one kind, in the order of the files.
 pub type Shelf<T> = IndexMap<Id, T, FastHash>;
@@ -195,7 +197,8 @@ macro_rules! shelves {
         impl Catalogue {
             /// Adds the entries of a file; those of a known id replace the older ones.
             pub fn absorb(&mut self, file: CatalogueFile) {
-                $(for one in file.$shelf {
+                $(self.shelved.reserve(file.$shelf.len());
+                for one in file.$shelf {
                     let one = one.into_value();
                     // An id that stands on two shelves is found on the first.
                     let kind = PartKind::$kind;

@@ -292,7 +292,7 @@ fn lines(assessment: &Assessment) -> Value {
         let mut map = Map::new();
         let mut put = |key: &str, value: Value| map.insert(key.to_owned(), value);
         put("part", line.part.as_str().into());
-        put("title", line.title.clone().into());
+        put("title", line.title.as_str().into());
         put("step", section(line.step).into());
         put("quantity", Value::String(line.quantity.normalize().to_string()));
         put("unit", line.unit.id().into());
@@ -319,7 +319,7 @@ fn lines(assessment: &Assessment) -> Value {
         put("status", line.status.id().into());
         put("first_cut", line.first_cut.into());
         put("shared", line.shared.into());
-        put("why", line.why.clone().into());
+        put("why", line.why.as_str().into());
         Value::Object(map)
     });
     Value::Array(each.collect())

@@ -89,9 +89,9 @@ pub fn record(
 ) -> Recorded {
     let bill = &assessment.bill;
     let open = || bill.lines.iter().filter(|line| !is_paid(line));
-    let prices = open().filter_map(|line| Some((line.part.clone(), unit_price(line)?)));
+    let prices = open().filter_map(|line| Some((line.part, unit_price(line)?)));
     let books = open().filter_map(|line| catalogue.book_of(&line.part));
-    let mut books: IndexMap<Id, Date> = books.map(|book| (book.id.clone(), book.date)).collect();
+    let mut books: IndexMap<Id, Date> = books.map(|book| (book.id, book.date)).collect();
     books.sort_keys();
     let figures = figures(assessment).into_iter();
     Recorded {
@@ -121,7 +121,7 @@ pub fn moved(
         match line_of(part) {
             Some(line) => prices.extend(price_move(catalogue, assessment, line, *was)),
             None if !build_changed || catalogue.part(part.as_str()).is_none() => {
-                gone.push(part.clone());
+                gone.push(*part);
             }
             None => {}
         }
@@ -172,7 +172,7 @@ fn books(then: &Recorded, now: &Recorded) -> Vec<(Id, Option<Date>, Option<Date>
     let fresh = now.books.keys().filter(|id| !then.books.contains_key(*id));
     let each = then.books.keys().chain(fresh).map(|id| {
         let day = |record: &Recorded| record.books.get(id).copied();
-        (id.clone(), day(then), day(now))
+        (*id, day(then), day(now))
     });
     each.filter(|(_, was, is)| was != is).collect()
 }
@@ -226,7 +226,7 @@ fn price_move(
         title: part
             .map_or(line.title.as_str(), |(_, part)| part.short())
             .to_owned(),
-        part: line.part.clone(),
+        part: line.part,
         was,
         is,
         percent,

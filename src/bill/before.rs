@@ -69,9 +69,9 @@ impl Line {
     /// The same line for another need of as much.
     fn again(&self, need: &Need) -> Self {
         Self {
-            part: self.part.clone(),
+            part: self.part,
             kind: self.kind,
-            title: self.title.clone(),
+            title: self.title,
             step: self.step,
             needed: self.needed,
             quantity: self.quantity,

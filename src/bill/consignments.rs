@@ -14,7 +14,7 @@ use crate::build::purchases::Payment;
 use crate::catalogue::destination::{Destination, Goods};
 use crate::catalogue::prices::{OnTop, PriceEntry};
 use crate::catalogue::supplier::Supplier;
-use crate::catalogue::{Catalogue, Id};
+use crate::catalogue::{Catalogue, Id, Text};
 use crate::money::{Currency, MoneyError, PriceRange};
 use crate::units::{self, Mass, Ratio};
 
@@ -31,7 +31,7 @@ pub struct Consignment {
     /// The supplier.
     pub supplier: Id,
     /// How people call it.
-    pub title: String,
+    pub title: Text,
     /// The lines of the bill in it, by place.
     pub lines: Vec<usize>,
     /// What its goods cost.
@@ -235,8 +235,8 @@ impl<'a> Customs<'a> {
         let tax = base.times(hundredth(self.tax_percent)?)?;
         let mut paid = Paid::new(self, supplier, payments);
         Ok(Consignment {
-            supplier: supplier.id.clone(),
-            title: supplier.title.clone(),
+            supplier: supplier.id,
+            title: supplier.title,
             lines: Vec::new(),
             goods,
             untaxed,

@@ -68,7 +68,9 @@ impl CutPiece {
         match self.of {
             PieceOf::Member(place) => {
                 let member = machine.geometry.members.get(place);
-                member.map_or_else(String::new, |member| member.title.clone())
+                member
+                    .map(|member| member.title.to_string())
+                    .unwrap_or_default()
             }
             PieceOf::Strip(axis) => format!("thread strip of a rail of {}", axis.title()),
         }
@@ -241,7 +243,7 @@ fn wanted(picked: &Picked, machine: &Machine) -> Vec<(Id, Step, Vec<CutPiece>)> 
             .find(|(id, of, _)| id == part && *of == step);
         match known {
             Some((_, _, pieces)) => pieces.push(piece),
-            None => found.push((part.clone(), step, vec![piece])),
+            None => found.push((*part, step, vec![piece])),
         }
     };
     for (place, member) in machine.geometry.members.iter().enumerate() {
@@ -345,7 +347,7 @@ fn nested(
         None => nesting::nest(&task).ok_or(MoneyError::Overflow)?,
     };
     Ok(Some(SectionCuts {
-        part: id.clone(),
+        part: *id,
         step: need.step,
         pieces,
         bars,

@@ -5,7 +5,7 @@ use rust_decimal::Decimal;
 
 use crate::build::purchases::Status;
 use crate::catalogue::prices::Price;
-use crate::catalogue::{Id, PartKind, Step, Unit};
+use crate::catalogue::{Id, PartKind, Step, Text, Unit};
 use crate::money::PriceRange;
 use crate::units::{Length, Mass};
 
@@ -17,7 +17,7 @@ pub struct Line {
     /// Its kind.
     pub kind: PartKind,
     /// How people call it.
-    pub title: String,
+    pub title: Text,
     /// The step it belongs to.
     pub step: Step,
     /// What the machines need.

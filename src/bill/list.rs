@@ -140,7 +140,7 @@ impl<'c, R: Recorder> List<'_, 'c, '_, R> {
     ) -> Result<(), MoneyError> {
         if self.notes.listens() && !needed.is_zero() {
             self.told.push(Told {
-                part: part.id().clone(),
+                part: *part.id(),
                 step,
                 pack,
                 shared: manner.shared,

@@ -133,7 +133,7 @@ fn lines<'b>(
         .map(move |(place, line)| {
             let path = format!("bill.{}.total.{name}", key(&bill.lines, place));
             let total = Money::new(of(&line.total), bill.currency);
-            Input::new("T_i", line.title.clone(), total, Origin::figure(path))
+            Input::new("T_i", line.title, total, Origin::figure(path))
         })
 }
 

@@ -9,8 +9,8 @@ use rust_decimal::prelude::ToPrimitive as _;
 
 use super::{Bill, Line};
 use crate::build::Picked;
-use crate::catalogue::Id;
 use crate::catalogue::ordering::OrderStage;
+use crate::catalogue::{Id, Text};
 use crate::explain::{Derivation, Input, Origin, Recorder, Worth};
 use crate::money::{Money, MoneyError};
 use crate::order::Order as _;
@@ -32,9 +32,9 @@ pub struct Stage {
     /// Its name.
     pub id: Id,
     /// How people call it.
-    pub title: String,
+    pub title: Text,
     /// Why there, in plain words.
-    pub why: String,
+    pub why: Text,
     /// When the answer is had that others wait for; none where it is goods.
     pub answered_by: Option<Date>,
     /// Its lines, by place.
@@ -42,7 +42,7 @@ pub struct Stage {
     /// How far it has come.
     pub state: StageState,
     /// The titles of the stages it waits for.
-    pub waits_for: Vec<String>,
+    pub waits_for: Vec<Text>,
     /// What is still to be paid for its goods.
     pub open: Decimal,
     /// What is still to be paid for freight, duty and tax of the suppliers whose last parts it
@@ -150,7 +150,7 @@ impl Ordering {
                 let each = own.flat_map(|stage| {
                     [("open", stage.open), ("on_top", stage.on_top)].map(|(word, amount)| {
                         let from = Origin::figure(format!("ordering.{}.{word}", stage.id));
-                        Input::new("m_i", stage.title.clone(), money(amount), from)
+                        Input::new("m_i", stage.title, money(amount), from)
                     })
                 });
                 let path = format!("cost.by_month.{}.amount", month.name);
@@ -176,7 +176,7 @@ impl Stage {
             let each = self.lines.iter().map(|&place| {
                 let line = &bill.lines[place];
                 let open = money(line.total.likely - line.paid);
-                Input::new("T_i - P_i", line.title.clone(), open, Origin::Here)
+                Input::new("T_i - P_i", line.title, open, Origin::Here)
             });
             Derivation::of(
                 path("open"),
@@ -284,9 +284,9 @@ fn staged(
         earlier.iter().filter(of_it)
     };
     let agreed = |one: &Stage| one.asks() && one.state == StageState::OnItsWay;
-    let waits_for: Vec<String> = awaited()
+    let waits_for: Vec<Text> = awaited()
         .filter(|one| one.state != StageState::Done && !agreed(one))
-        .map(|one| one.title.clone())
+        .map(|one| one.title)
         .collect();
     let state = match (own().any(is_open), own().all(is_here)) {
         (true, _) if waits_for.is_empty() && stage.answer_days.is_some() => StageState::Ask,
@@ -322,9 +322,9 @@ fn staged(
         StageState::Ask | StageState::Now | StageState::NotYet => later(order_on, lead_days),
     };
     Stage {
-        id: stage.id.clone(),
-        title: stage.title.clone(),
-        why: stage.why.clone(),
+        id: stage.id,
+        title: stage.title,
+        why: stage.why,
         answered_by: stage.answer_days.map(|days| match state {
             StageState::Done | StageState::OnItsWay => today,
             StageState::Ask | StageState::Now | StageState::NotYet => later(order_on, days),

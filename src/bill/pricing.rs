@@ -11,7 +11,7 @@ use super::weight;
 use crate::build::Picked;
 use crate::build::purchases::{Purchase, Quote, Status};
 use crate::catalogue::prices::{Basis, Includes, Offer, Price, PriceBook};
-use crate::catalogue::{Id, Unit};
+use crate::catalogue::{Id, Text, Unit};
 use crate::money::{Currency, MoneyError, PriceRange};
 
 /// What parts of a build are priced with.
@@ -61,7 +61,7 @@ impl<'a, 'c> Pricing<'a, 'c> {
         // Whoever it is ordered from sends it, whoever named the price.
         let sender = purchase.and_then(|purchase| purchase.supplier.as_ref());
         if let (Some(price), Some(sender)) = (price.as_mut(), sender) {
-            price.supplier = Some(sender.clone());
+            price.supplier = Some(*sender);
         }
         let mut total = match &price {
             Some(price) => price.range.times(buy)?,
@@ -79,9 +79,9 @@ impl<'a, 'c> Pricing<'a, 'c> {
         }
         Ok(Line {
             mass: weight::of_unit(catalogue, kind, id) * number(buy),
-            part: id.clone(),
+            part: *id,
             kind,
-            title: need.part.title().to_owned(),
+            title: Text::known(need.part.title()),
             step: need.step,
             needed: need.needed,
             quantity: in_hand.checked_add(buy).ok_or(MoneyError::Overflow)?,
@@ -172,9 +172,9 @@ impl<'a, 'c> Pricing<'a, 'c> {
             range.high = scaled(listed.range.high).ok_or(MoneyError::Overflow)?;
         }
         let supplier = match &quote.supplier {
-            Some(supplier) => Some(supplier.clone()),
+            Some(supplier) => Some(*supplier),
             None if quote.used => None,
-            None => listed.and_then(|price| price.supplier.clone()),
+            None => listed.and_then(|price| price.supplier),
         };
         // What a private seller asks is all there is to pay.
         let includes = match &quote.includes {

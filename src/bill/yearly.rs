@@ -12,7 +12,7 @@ use self::energy::Drawn;
 use self::used::Hours;
 use super::pricing::Pricing;
 use crate::catalogue::prices::OnTop;
-use crate::catalogue::{Id, Part, Unit};
+use crate::catalogue::{Id, Part, Text, Unit};
 use crate::explain::Recorder;
 use crate::machine::Machine;
 use crate::money::{Currency, Money, MoneyError};
@@ -31,7 +31,7 @@ pub struct YearlyLine {
     /// The part.
     pub part: Id,
     /// How people call it.
-    pub title: String,
+    pub title: Text,
     /// How much a year, on average over many.
     pub quantity: Decimal,
     /// The counting unit.
@@ -39,7 +39,7 @@ pub struct YearlyLine {
     /// What that costs; none where nobody named a price.
     pub total: Option<Decimal>,
     /// Why so much, in words.
-    pub why: String,
+    pub why: Text,
 }
 
 /// What running the machines costs a year.
@@ -77,12 +77,12 @@ impl Yearly {
             let price = Price::of(pricing, used.part.id(), used.quantity)?;
             let total = price.as_ref().map(|price| price.cost(used.quantity));
             lines.push(YearlyLine {
-                part: used.part.id().clone(),
-                title: used.part.title().to_owned(),
+                part: *used.part.id(),
+                title: Text::known(used.part.title()),
                 quantity: used.quantity,
                 unit: used.part.unit(),
                 total: total.transpose()?,
-                why: used.rule.why.clone(),
+                why: used.rule.why,
             });
             if notes.listens() {
                 told.push((used, price));

@@ -178,8 +178,7 @@ impl Choice {
         match self.kind {
             Kind::Part { kinds, unset } => {
                 let none = unset.map(|_| Value::Part(None));
-                let parts =
-                    parts_of(kinds, catalogue).map(|part| Value::Part(Some(part.id().clone())));
+                let parts = parts_of(kinds, catalogue).map(|part| Value::Part(Some(*part.id())));
                 none.into_iter().chain(parts).collect()
             }
             Kind::Word(words) => words.iter().map(|word| Value::Word(word.id)).collect(),
@@ -290,7 +289,7 @@ fn part(
     if let Some((kind, part)) = catalogue.part(text)
         && kinds.contains(&kind)
     {
-        return Ok(Value::Part(Some(part.id().clone())));
+        return Ok(Value::Part(Some(*part.id())));
     }
     let kind = kinds
         .iter()
@@ -336,7 +335,7 @@ fn parts(text: &str, kind: PartKind, catalogue: &Catalogue) -> Result<Value, Bad
             )));
         };
         if !ids.contains(found.id()) {
-            ids.push(found.id().clone());
+            ids.push(*found.id());
         }
     }
     Ok(Value::Parts(ids))

@@ -87,7 +87,7 @@ impl Flaws {
     /// A flaw of a part, unless it is as it must be.
     fn part(&mut self, id: &Id, fits: bool, message: &str) {
         if !fits {
-            self.add(Record::Part(id.clone()), message);
+            self.add(Record::Part(*id), message);
         }
     }
 

@@ -10,6 +10,7 @@ use super::part::part;
 use super::prices::PriceEntry;
 use super::quantity::yes;
 use super::supplier::{percent, some_amount};
+use super::text::Text;
 use crate::money::Currency;
 
 crate::words! {
@@ -35,7 +36,7 @@ part! {
         /// The money of its thresholds and fees.
         currency: Currency,
         /// What the tax on sales is called there.
-        tax_name: String,
+        tax_name: Text,
         /// That tax, in percent.
         #[serde(deserialize_with = "percent")]
         tax_percent: Decimal,

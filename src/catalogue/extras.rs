@@ -3,6 +3,7 @@
 
 use super::control::SensorType;
 use super::part::{Unit, part};
+use super::text::Text;
 use crate::units::{
     self, AirFlow, ElectricCurrent, ElectricPotential, Length, Mass, Power, Ratio, SoundLevel,
 };
@@ -112,15 +113,15 @@ pub struct Sundry {
     /// The stable name.
     pub id: super::part::Id,
     /// How people call it.
-    pub title: String,
+    pub title: Text,
     /// A name for lists: at most 22 columns, decisive sizes first.
     #[serde(default)]
-    pub short: Option<String>,
+    pub short: Option<Text>,
     /// Where the data come from.
-    pub source: String,
+    pub source: Text,
     /// A remark for the buyer.
     #[serde(default)]
-    pub note: Option<String>,
+    pub note: Option<Text>,
     /// What it is for.
     pub group: SundryGroup,
     /// Its counting unit.
@@ -151,17 +152,17 @@ impl super::part::Part for Sundry {
     fn id(&self) -> &super::part::Id {
         &self.id
     }
-    fn title(&self) -> &str {
-        &self.title
+    fn title(&self) -> &'static str {
+        self.title.as_str()
     }
-    fn own_short(&self) -> Option<&str> {
-        self.short.as_deref()
+    fn own_short(&self) -> Option<&'static str> {
+        self.short.map(|short| short.as_str())
     }
-    fn source(&self) -> &str {
-        &self.source
+    fn source(&self) -> &'static str {
+        self.source.as_str()
     }
-    fn note(&self) -> Option<&str> {
-        self.note.as_deref()
+    fn note(&self) -> Option<&'static str> {
+        self.note.map(|note| note.as_str())
     }
     fn unit(&self) -> Unit {
         self.counted_in

@@ -4,7 +4,7 @@
 
 use serde::Deserialize;
 
-use super::{Catalogue, PartKind};
+use super::{Catalogue, PartKind, Text};
 
 mod lists;
 mod probe;
@@ -60,17 +60,17 @@ pub struct Field {
 #[serde(deny_unknown_fields)]
 pub struct FieldText {
     /// Its key.
-    pub key: String,
+    pub key: Text,
     /// The kinds of part that it is said of; empty for every kind with such a key.
     #[serde(default)]
-    pub kinds: Vec<String>,
+    pub kinds: Vec<Text>,
     /// Its name in a form.
-    pub label: String,
+    pub label: Text,
     /// What it is, in plain sentences.
-    pub means: String,
+    pub means: Text,
     /// Where it is read or how it is measured; empty where that goes without saying.
     #[serde(default)]
-    pub find: String,
+    pub find: Text,
 }
 
 impl Catalogue {

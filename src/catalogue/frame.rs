@@ -4,6 +4,7 @@
 
 use super::motor::Flange;
 use super::part::part;
+use super::text::Text;
 use crate::units::{self, Area, Length, Volume};
 use serde::Deserialize;
 
@@ -101,9 +102,9 @@ pub struct AxisPlan {
 #[serde(deny_unknown_fields)]
 pub struct Member {
     /// Mark on the cut list.
-    pub mark: String,
+    pub mark: Text,
     /// How people call it.
-    pub title: String,
+    pub title: Text,
     /// What it does.
     pub role: Role,
     /// The length that it follows.
@@ -133,9 +134,9 @@ pub struct Member {
 #[serde(deny_unknown_fields)]
 pub struct PlatePiece {
     /// Mark on the cut list.
-    pub mark: String,
+    pub mark: Text,
     /// How people call it.
-    pub title: String,
+    pub title: Text,
     /// Width, or what is added to the length that the width follows.
     #[serde(rename = "width_mm", with = "units::mm::or_zero")]
     pub width: Length,
@@ -162,9 +163,9 @@ pub struct PlatePiece {
 #[serde(deny_unknown_fields)]
 pub struct Print {
     /// Mark on the print list.
-    pub mark: String,
+    pub mark: Text,
     /// How people call it.
-    pub title: String,
+    pub title: Text,
     /// Volume of plastic in one piece, infill counted.
     #[serde(rename = "volume_cm3", with = "units::cm3")]
     pub volume: Volume,

@@ -5,6 +5,7 @@
 use serde::Deserialize;
 
 use super::part::Id;
+use super::text::Text;
 use crate::order::Order as _;
 
 /// A word with its definition.
@@ -14,15 +15,15 @@ pub struct Entry {
     /// Its name.
     pub id: Id,
     /// The word as people say it.
-    pub word: String,
+    pub word: Text,
     /// Other spellings; a plural with s or es is known by itself.
     #[serde(default)]
-    pub also: Vec<String>,
+    pub also: Vec<Text>,
     /// What it means, in one or two plain sentences.
-    pub means: String,
+    pub means: Text,
     /// The standard that defines the word or the thing.
     #[serde(default)]
-    pub standard: Option<String>,
+    pub standard: Option<Text>,
     /// Words to read next, by their ids.
     #[serde(default)]
     pub see: Vec<Id>,
@@ -31,7 +32,10 @@ pub struct Entry {
 impl Entry {
     /// The word and its other spellings.
     pub fn spellings(&self) -> impl Iterator<Item = &str> {
-        std::iter::once(self.word.as_str()).chain(self.also.iter().map(String::as_str))
+        let also = self.also.iter().copied();
+        std::iter::once(self.word)
+            .chain(also)
+            .map(|word| word.as_str())
     }
 
     /// Whether every part of a text that is looked for stands in the word or in its other
@@ -162,9 +166,9 @@ mod tests {
     fn entry(id: &str, word: &str, also: &[&str]) -> Entry {
         Entry {
             id: Id::new(id).expect("an id"),
-            word: word.to_owned(),
-            also: also.iter().map(|&one| one.to_owned()).collect(),
-            means: "What it means.".to_owned(),
+            word: word.into(),
+            also: also.iter().map(|&one| one.into()).collect(),
+            means: "What it means.".into(),
             standard: None,
             see: Vec::new(),
         }

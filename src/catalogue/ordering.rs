@@ -4,6 +4,7 @@
 use serde::Deserialize;
 
 use super::part::Id;
+use super::text::Text;
 use super::{PartKind, Step};
 
 /// One stage of buying.
@@ -13,7 +14,7 @@ pub struct OrderStage {
     /// Its name.
     pub id: Id,
     /// How people call it.
-    pub title: String,
+    pub title: Text,
     /// The kinds of part in it.
     #[serde(default)]
     pub kinds: Vec<PartKind>,
@@ -31,9 +32,9 @@ pub struct OrderStage {
     #[serde(default)]
     pub answer_days: Option<u16>,
     /// Why there, in plain words.
-    pub why: String,
+    pub why: Text,
     /// Where that comes from.
-    pub source: String,
+    pub source: Text,
 }
 
 impl<'de> Deserialize<'de> for PartKind {

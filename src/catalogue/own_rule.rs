@@ -12,6 +12,7 @@ use serde::de::{Deserializer, Error as _, Visitor};
 use super::Step;
 use super::part::Id;
 use super::reader::Placed;
+use super::text::Text;
 use crate::money::Money;
 
 crate::words! {
@@ -40,21 +41,21 @@ pub struct OwnRule {
     /// Its id: words that name the problem.
     pub id: Id,
     /// The problem in a few words.
-    pub title: String,
+    pub title: Text,
     /// How bad it is.
     pub severity: Severity,
     /// The step it belongs to.
     pub step: Step,
     /// What it says; `{1}` stands for what the first condition found, and so on.
-    pub says: Placed<String>,
+    pub says: Placed<Text>,
     /// What to do instead.
-    pub instead: String,
+    pub instead: Text,
     /// Why it matters.
     #[serde(default)]
-    pub because: Option<String>,
+    pub because: Option<Text>,
     /// Where it comes from.
     #[serde(default)]
-    pub source: Option<String>,
+    pub source: Option<Text>,
     /// What must all hold for it to speak.
     pub when: Placed<Vec<Placed<Condition>>>,
     /// The changes, made together, that may lift it.
@@ -85,13 +86,13 @@ impl OwnRule {
 pub struct Condition {
     /// The choice that it is about.
     #[serde(default)]
-    pub choice: Option<Placed<String>>,
+    pub choice: Option<Placed<Text>>,
     /// The field of the part that this choice picks, by its key in files.
     #[serde(default)]
-    pub field: Option<Placed<String>>,
+    pub field: Option<Placed<Text>>,
     /// The figure that it is about, in place of a choice.
     #[serde(default)]
-    pub figure: Option<Placed<String>>,
+    pub figure: Option<Placed<Text>>,
     /// More than this.
     #[serde(default)]
     pub over: Option<Placed<Typed>>,
@@ -226,7 +227,7 @@ pub enum With {
 #[serde(deny_unknown_fields)]
 pub struct Change {
     /// The choice.
-    pub choice: Placed<String>,
+    pub choice: Placed<Text>,
     /// Its new value.
     pub value: Placed<Typed>,
 }

@@ -1,17 +1,16 @@
 //! What every part of the catalogue has in common: an id, a title, a source.
 
 use std::fmt;
-use std::sync::Arc;
 
 use serde::{Deserialize, Deserializer, de::Error as _};
 
+use super::text::Text;
 use crate::words;
 
 /// The stable name of a part, plan, material, site or price book: lower-case letters,
-/// digits, hyphens and points, such as `ball-screw-16x10`. Its text is shared, since figures
-/// that are worked out at every keypress name parts by the hundred.
-#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub struct Id(Arc<str>);
+/// digits, hyphens and points, such as `ball-screw-16x10`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Id(Text);
 
 impl Id {
     /// The longest id accepted, in bytes.
@@ -38,8 +37,8 @@ impl Id {
     }
 
     /// The text of the id.
-    pub fn as_str(&self) -> &str {
-        &self.0
+    pub fn as_str(&self) -> &'static str {
+        self.0.as_str()
     }
 }
 
@@ -86,17 +85,17 @@ pub trait Part: OfKind {
     /// The stable name.
     fn id(&self) -> &Id;
     /// How people call it: generic, with its decisive sizes.
-    fn title(&self) -> &str;
+    fn title(&self) -> &'static str;
     /// The short name that its record gives, where it gives one.
-    fn own_short(&self) -> Option<&str>;
+    fn own_short(&self) -> Option<&'static str>;
     /// How lists name it: the short name, else the title.
-    fn short(&self) -> &str {
+    fn short(&self) -> &'static str {
         self.own_short().unwrap_or_else(|| self.title())
     }
     /// Where its data come from.
-    fn source(&self) -> &str;
+    fn source(&self) -> &'static str;
     /// A remark for the buyer, where there is one.
-    fn note(&self) -> Option<&str>;
+    fn note(&self) -> Option<&'static str>;
     /// By what it is counted and priced.
     fn unit(&self) -> Unit;
 }
@@ -117,23 +116,27 @@ macro_rules! part {
             /// The stable name.
             pub id: $crate::catalogue::part::Id,
             /// How people call it.
-            pub title: String,
+            pub title: $crate::catalogue::Text,
             /// A name for lists: at most 22 columns, decisive sizes first.
             #[serde(default)]
-            pub short: Option<String>,
+            pub short: Option<$crate::catalogue::Text>,
             /// Where the data come from.
-            pub source: String,
+            pub source: $crate::catalogue::Text,
             /// A remark for the buyer.
             #[serde(default)]
-            pub note: Option<String>,
+            pub note: Option<$crate::catalogue::Text>,
             $($(#[$field_meta])* pub $field: $type,)*
         }
         impl $crate::catalogue::part::Part for $name {
             fn id(&self) -> &$crate::catalogue::part::Id { &self.id }
-            fn title(&self) -> &str { &self.title }
-            fn own_short(&self) -> Option<&str> { self.short.as_deref() }
-            fn source(&self) -> &str { &self.source }
-            fn note(&self) -> Option<&str> { self.note.as_deref() }
+            fn title(&self) -> &'static str { self.title.as_str() }
+            fn own_short(&self) -> Option<&'static str> {
+                self.short.map(|short| short.as_str())
+            }
+            fn source(&self) -> &'static str { self.source.as_str() }
+            fn note(&self) -> Option<&'static str> {
+                self.note.map(|note| note.as_str())
+            }
             fn unit(&self) -> $crate::catalogue::part::Unit {
                 $crate::catalogue::part::Unit::$unit
             }

@@ -27,7 +27,7 @@ impl Catalogue {
         let books = self.price_books.values().enumerate();
         let each = books.flat_map(|(place, book)| {
             let parts = book.prices.keys().enumerate();
-            parts.map(move |(entry, part)| (part.clone(), (place, entry)))
+            parts.map(move |(entry, part)| (*part, (place, entry)))
         });
         self.priced = each.collect();
     }

@@ -6,7 +6,7 @@ use serde::{Deserialize, Deserializer};
 
 use super::part::Id;
 use super::reader::Placed;
-use super::{Catalogue, Shelf};
+use super::{Catalogue, Shelf, Text};
 use crate::money::{self, Currency, MoneyError, PriceRange};
 use crate::words::Words;
 
@@ -174,7 +174,7 @@ pub struct PriceBook {
     /// The stable name.
     pub id: Id,
     /// How people call it.
-    pub title: String,
+    pub title: Text,
     /// What its prices rest on.
     pub basis: Basis,
     /// The currency of its prices.

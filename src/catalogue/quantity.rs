@@ -6,6 +6,7 @@ use serde::Deserialize;
 
 use super::Step;
 use super::part::Id;
+use super::text::Text;
 use crate::money;
 
 crate::words! {
@@ -115,9 +116,9 @@ pub struct QuantityRule {
     #[serde(default)]
     pub shared: bool,
     /// Why this many, in words.
-    pub why: String,
+    pub why: Text,
     /// Where the rule comes from.
-    pub source: String,
+    pub source: Text,
 }
 
 pub(super) fn yes() -> bool {

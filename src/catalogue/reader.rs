@@ -15,9 +15,12 @@ use serde::de::{
 use baked::{Baked, Kind, Values, bits};
 
 mod baked;
+mod built_in;
 mod error;
 mod placed;
 
+pub use built_in::built_in;
+pub(super) use built_in::in_built_in;
 pub use error::ReadError;
 pub use placed::Placed;
 
@@ -37,8 +40,8 @@ pub fn read<T: DeserializeOwned>(text: &str) -> Result<T, ReadError> {
 #[derive(Clone, Copy)]
 pub struct Parsed<'b>(Baked<'b>);
 
-/// The files that the build script parsed.
-pub fn parsed(baked: &str) -> impl Iterator<Item = Parsed<'_>> {
+/// Files that were parsed, one after the other.
+fn parsed(baked: &str) -> impl Iterator<Item = Parsed<'_>> {
     let mut files = Values::new(baked, 0);
     std::iter::from_fn(move || {
         let file = files.next()?;

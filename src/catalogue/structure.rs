@@ -1,6 +1,7 @@
 //! What frames are made of: steel tube, aluminium plate and angle, printed polymer.
 
 use super::part::part;
+use super::text::Text;
 use crate::units::{self, Length, MassDensity, Pressure, ThermodynamicTemperature};
 
 part! {
@@ -57,7 +58,7 @@ part! {
     /// Printing material for brackets and mounts, by its polymer.
     Filament by Kilogram {
         /// The polymer's short name, such as PETG.
-        polymer: String,
+        polymer: Text,
         /// Density.
         #[serde(rename = "density_kg_per_m3", with = "units::kg_per_m3")]
         density: MassDensity,

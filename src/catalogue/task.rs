@@ -5,6 +5,7 @@ use serde::Deserialize;
 
 use super::part::Id;
 use super::quantity::Count;
+use super::text::Text;
 
 crate::words! {
     /// The stages of the work, in their order.
@@ -32,16 +33,16 @@ pub struct Task {
     /// The stage it belongs to.
     pub stage: Stage,
     /// What is done, in a line.
-    pub title: String,
+    pub title: Text,
     /// How, in a sentence or two.
-    pub how: String,
+    pub how: Text,
     /// What to see or measure when it is right; empty where there is nothing to compare.
     #[serde(default)]
-    pub expect: String,
+    pub expect: Text,
     /// Why it stands there, in plain words.
-    pub why: String,
+    pub why: Text,
     /// Where that comes from.
-    pub source: String,
+    pub source: Text,
     /// What the machine must have for it; every machine has the task where this is left out.
     #[serde(default)]
     pub when: Option<Count>,

@@ -5,6 +5,7 @@ use rust_decimal::Decimal;
 use serde::{Deserialize, Deserializer};
 
 use super::part::Id;
+use super::text::Text;
 use crate::money;
 use crate::words::Words as _;
 
@@ -93,9 +94,9 @@ pub struct YearlyRule {
     /// Years of this use beyond which a life is longer than the machine is kept.
     pub kept_years: Option<Decimal>,
     /// Why this many, in words.
-    pub why: String,
+    pub why: Text,
     /// Where the rule comes from.
-    pub source: String,
+    pub source: Text,
 }
 
 /// A yearly rule as a file spells it.
@@ -110,8 +111,8 @@ struct File {
     each: Decimal,
     #[serde(default, deserialize_with = "some_years")]
     kept_years: Option<Decimal>,
-    why: String,
-    source: String,
+    why: Text,
+    source: Text,
 }
 
 fn once() -> Of {

@@ -135,8 +135,8 @@ fn paragraph(entry: &Entry, speller: &Speller) -> String {
             speller.metric().spell(&how_many(entry)).into_owned(),
         ),
         ("    needed", when(rule)),
-        ("    because", rule.why.clone()),
-        ("    from", rule.source.clone()),
+        ("    because", rule.why.to_string()),
+        ("    from", rule.source.to_string()),
     ] {
         text.push_str(&layout::hanging(label, INDENT + 2, &speller.spell(&about)));
     }

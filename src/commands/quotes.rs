@@ -96,7 +96,7 @@ pub(super) fn run(args: &Quotes) -> Result<ExitCode, Failure> {
     for row in rows {
         let mut known = false;
         if let Outcome::Matched(id, quote) = &row.outcome {
-            let purchase = loaded.build.purchases.parts.entry(id.clone()).or_default();
+            let purchase = loaded.build.purchases.parts.entry(*id).or_default();
             known = purchase.quotes.contains(quote);
             if !known {
                 purchase.quotes.push(quote.clone());

@@ -61,7 +61,7 @@ pub fn piece(picked: &Picked) -> String {
     let own = &picked.build.extras.job;
     let numbers = own.volume.is_some() || own.finish.is_some() || own.piece.is_some();
     let name = match (picked.job, numbers) {
-        (Some(job), false) => job.title.clone(),
+        (Some(job), false) => job.title.to_string(),
         (Some(job), true) => format!("{}, with numbers of your own", job.title),
         (None, _) => "a piece by your own numbers".to_owned(),
     };
@@ -88,7 +88,7 @@ impl JobTime {
         let moves = way.each() * f64::from(work.moves);
         let changing = change.each() * f64::from(work.changes);
         let time = Self {
-            tool: cuts.rough.or(cuts.finish)?.tool.clone(),
+            tool: cuts.rough.or(cuts.finish)?.tool,
             roughing,
             finishing,
             changes: changing,

@@ -130,7 +130,7 @@ pub(super) fn runs(
                 mark: format!("W{}", found.len() + 1),
                 to: route.to,
                 number,
-                cable: cable.id.clone(),
+                cable: cable.id,
                 cores: cable.cores,
                 area: cable.area,
                 shielded: cable.shielded,

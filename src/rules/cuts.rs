@@ -167,7 +167,7 @@ fn without_those(facts: &Facts) -> Remedies {
     let beyond: Vec<&Material> = beyond(facts).map(|(material, _)| material).collect();
     let wished = facts.picked.materials.iter();
     let kept = wished.filter(|material| beyond.iter().all(|other| other.id != material.id));
-    let value = Value::Parts(kept.map(|material| material.id.clone()).collect());
+    let value = Value::Parts(kept.map(|material| material.id).collect());
     vec![vec![Edit { choice, value }]]
 }
 

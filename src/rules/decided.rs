@@ -237,7 +237,7 @@ mod tests {
         assert!(rule.decided_by(Some(Axis::Y)).is_none());
         assert!(rule.decided_by(None).is_none());
         assert!(rule.decided_in(Some(Axis::Y), &build).is_some());
-        build.drive.second_drive = Some(build.drive.drive.z.clone());
+        build.drive.second_drive = Some(build.drive.drive.z);
         assert!(rule.decided_in(Some(Axis::Y), &build).is_none());
         assert!(rule.decided_in(Some(Axis::Z), &build).is_some());
         build.drive.gantry = GantryDrive::Centre;

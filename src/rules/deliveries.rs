@@ -5,7 +5,7 @@ use super::say;
 use super::{Example, Fact, Facts, NO_CHOICE, Report, Rule, Severity};
 use crate::bill::Line;
 use crate::build::purchases::Status;
-use crate::catalogue::Step;
+use crate::catalogue::{Step, Text};
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -93,10 +93,10 @@ fn too_early(facts: &Facts, report: &mut Report) {
             continue;
         };
         let awaited = stage.waits_for.iter().filter(|title| !is_open(title));
-        let awaited: Vec<&String> = awaited.collect();
+        let awaited: Vec<&str> = awaited.map(Text::as_str).collect();
         let awaited = match awaited.as_slice() {
             [] => continue,
-            [only] => (*only).clone(),
+            [only] => (*only).to_owned(),
             [first, rest @ ..] => {
                 format!("{first}, {}", say::count(rest.len() as u32, "other stage"))
             }

@@ -232,7 +232,7 @@ fn cheaper(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = Vec::new();
     for line in dearest(facts) {
         let of_part = |choice: &&choices::Choice| {
-            (choice.get)(facts.picked.build) == Value::Part(Some(line.part.clone()))
+            (choice.get)(facts.picked.build) == Value::Part(Some(line.part))
         };
         for choice in choices::all().iter().filter(of_part) {
             let others = each_option(facts, choice.id).into_iter().rev();

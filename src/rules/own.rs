@@ -56,7 +56,7 @@ pub(super) fn findings(facts: &Facts, read: Read) -> Vec<Finding> {
 
 /// What it says, each `{1}` replaced by what the condition of that number found.
 fn message(rule: &OwnRule, facts: &Facts, read: Read) -> String {
-    let mut text = rule.says.value().clone();
+    let mut text = rule.says.value().to_string();
     for (place, condition) in rule.when.value().iter().enumerate() {
         let sign = format!("{{{}}}", place + 1);
         if text.contains(&sign) {
@@ -108,7 +108,7 @@ fn of_choice(condition: &Condition, asked: &Asked, picked: &Picked) -> Seen {
         return Seen::Nothing;
     };
     let fields = picked.catalogue.said.get(&part);
-    let said = fields.and_then(|fields| fields.get(field.value()));
+    let said = fields.and_then(|fields| fields.get(field.value().as_str()));
     match (&asked.with, said) {
         (With::Number(_), said) => {
             let number = said.and_then(|said| said.number());

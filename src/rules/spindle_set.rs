@@ -37,21 +37,13 @@ fn with_its_parts(facts: &Facts, edit: Edit, spindle: &Spindle) -> Option<Vec<Ed
         return None;
     }
     let mut edits = vec![edit];
-    push(
-        &mut edits,
-        "spindle_clamp",
-        Value::Part(Some(clamp.id.clone())),
-    );
+    push(&mut edits, "spindle_clamp", Value::Part(Some(clamp.id)));
     let vfd = if spindle.needs_vfd() {
         Some(inverter_for(facts, spindle)?)
     } else {
         None
     };
-    push(
-        &mut edits,
-        "vfd",
-        Value::Part(vfd.map(|vfd| vfd.id.clone())),
-    );
+    push(&mut edits, "vfd", Value::Part(vfd.map(|vfd| vfd.id)));
     if let Some(frequency) = spindle.rated_frequency() {
         push(
             &mut edits,
@@ -99,7 +91,7 @@ fn tool_for(facts: &Facts, spindle: &Spindle) -> Option<Id> {
         tools.min_by(|a, b| apart(a).total_cmp(&apart(b)))
     };
     let kept = Some(usual).filter(fits);
-    kept.or_else(nearest).map(|tool| tool.id.clone())
+    kept.or_else(nearest).map(|tool| tool.id)
 }
 
 /// Whether an inverter feeds a spindle from the site's socket.
@@ -132,7 +124,7 @@ fn cooler_for(facts: &Facts, spindle: &Spindle) -> Option<Id> {
             .values()
             .find(|cooler| cooler.watched)
     };
-    in_hand.or_else(first).map(|cooler| cooler.id().clone())
+    in_hand.or_else(first).map(|cooler| *cooler.id())
 }
 
 fn push(edits: &mut Vec<Edit>, choice: &str, value: Value) {

@@ -219,7 +219,7 @@ fn answers(list: &[&str]) -> Vec<String> {
 fn priced(state: &State, entry: &Entry) -> Vec<Field> {
     let mut sellers = vec!["somebody else".to_owned()];
     let all = state.catalogue.suppliers.values();
-    sellers.extend(all.map(|one| one.title.clone()));
+    sellers.extend(all.map(|one| one.title.to_string()));
     let own = entry.line(&state.now);
     let own = own.and_then(|line| supplier_of(&state.catalogue, line));
     let at = own.and_then(|own| state.catalogue.suppliers.get_index_of(&own.id));
@@ -315,5 +315,5 @@ pub fn each(unit: Unit) -> &'static str {
 pub(super) fn seller(state: &State, at: usize) -> Option<Id> {
     let place = at.checked_sub(1)?;
     let (id, _) = state.catalogue.suppliers.get_index(place)?;
-    Some(id.clone())
+    Some(*id)
 }

@@ -234,7 +234,7 @@ impl Entry {
     /// comes later must not send the parcel from there.
     pub fn sender(&self, now: &Assessment) -> Option<Id> {
         let price = self.line(now)?.price.as_ref()?;
-        price.supplier.clone()
+        price.supplier
     }
 
     /// Its consignment: of a part, the one that it comes in.

@@ -42,7 +42,7 @@ pub fn listed(choice: &Choice, build: &Build, catalogue: &Catalogue) -> Vec<Opti
             let mut after = chosen.clone();
             after.retain(|id| id != part.id());
             if !ticked {
-                after.push(part.id().clone());
+                after.push(*part.id());
             }
             OptionRow {
                 value: Value::Parts(after),
@@ -50,7 +50,7 @@ pub fn listed(choice: &Choice, build: &Build, catalogue: &Catalogue) -> Vec<Opti
                 short: part.short().to_owned(),
                 now: false,
                 ticked: Some(ticked),
-                part: Some(part.id().clone()),
+                part: Some(*part.id()),
                 effect: None,
             }
         });
@@ -64,7 +64,7 @@ pub fn listed(choice: &Choice, build: &Build, catalogue: &Catalogue) -> Vec<Opti
             full: choice.show(&value, catalogue),
             short: choice.show_short(&value, catalogue),
             part: match &value {
-                Value::Part(id) => id.clone(),
+                Value::Part(id) => *id,
                 _ => None,
             },
             value,

@@ -182,7 +182,7 @@ impl OwnPart {
         let cost = own_parts::price_of(catalogue, id).filter(|_| changes);
         let mut form = Self {
             kind,
-            changes: changes.then(|| id.clone()),
+            changes: changes.then_some(*id),
             like: if changes { part.title() } else { part.short() }.to_owned(),
             rows: rows::rows(opening, kind, &began, (cost.as_ref(), part.unit())),
             at: 0,
@@ -302,7 +302,7 @@ impl OwnPart {
     /// The id that it is kept under: its own, or one made from its name.
     pub fn id(&self) -> Option<Id> {
         if let Some(id) = &self.changes {
-            return Some(id.clone());
+            return Some(*id);
         }
         let is_title = |row: &&Row| row.key() == Some("title");
         let title = self.rows.iter().find(is_title).map_or("", Row::shown);

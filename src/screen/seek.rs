@@ -331,7 +331,7 @@ pub fn as_well_as_now(catalogue: &Catalogue, now: &Assessment) -> Vec<Target> {
     let materials = catalogue.materials.values();
     let cut = materials.filter_map(|material| {
         let verdict = now.machine.cutting.verdict(&material.id);
-        let wanted = Target::Cuts(material.id.clone(), verdict);
+        let wanted = Target::Cuts(material.id, verdict);
         (verdict > Verdict::No).then_some(wanted)
     });
     cut.collect()

@@ -10,12 +10,9 @@ use std::sync::LazyLock;
 
 use flate2::read::DeflateDecoder;
 
-use crate::catalogue::reader::{Parsed, parsed};
+use crate::catalogue::reader::{Parsed, built_in};
 
 include!(concat!(env!("OUT_DIR"), "/embedded.rs"));
-
-/// The files of the catalogue, in their order, as they were parsed when the program was built.
-static BAKED: &str = include_str!(concat!(env!("OUT_DIR"), "/catalogue.baked"));
 
 /// Their texts, one after the other.
 static TEXTS: LazyLock<String> = LazyLock::new(|| {
@@ -59,7 +56,7 @@ pub fn catalogue() -> &'static [Embedded] {
 
 /// The same files, with what they were parsed to.
 pub fn parsed_catalogue() -> impl Iterator<Item = (Embedded, Parsed<'static>)> {
-    CATALOGUE.iter().copied().zip(parsed(BAKED))
+    CATALOGUE.iter().copied().zip(built_in())
 }
 
 /// The example builds, by name.

@@ -253,7 +253,7 @@ impl Library {
             self.sources.push(source);
             for (record, span) in file.entries() {
                 if let (Record::Part(id), Some(own)) = (&record, &own) {
-                    self.catalogue.own.insert(id.clone(), Arc::clone(own));
+                    self.catalogue.own.insert(*id, Arc::clone(own));
                 }
                 let place = Place {
                     source: number,

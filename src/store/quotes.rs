@@ -268,7 +268,7 @@ fn part_of(name: &str, catalogue: &Catalogue) -> Result<Id, String> {
     if let Some((kind, part)) = catalogue.part(name)
         && kind.is_bought()
     {
-        return Ok(part.id().clone());
+        return Ok(*part.id());
     }
     let parts = || {
         let kinds = PartKind::ALL.iter().filter(|kind| kind.is_bought());
@@ -279,7 +279,7 @@ fn part_of(name: &str, catalogue: &Catalogue) -> Result<Id, String> {
         |part: &&dyn Part| same(part.id().as_str()) || same(part.title()) || same(part.short());
     let mut found = parts().filter(named);
     match (found.next(), found.next()) {
-        (Some(part), None) => Ok(part.id().clone()),
+        (Some(part), None) => Ok(*part.id()),
         (Some(_), Some(_)) => Err(format!("several parts are called {name:?}; give the id")),
         (None, _) => {
             let hint = nearest::hint(name, parts().map(|part| part.id().as_str()));
@@ -362,7 +362,7 @@ fn supplier(name: &str, catalogue: &Catalogue) -> Result<Id, String> {
     let same = |text: &str| text.to_lowercase() == name.to_lowercase();
     let mut all = catalogue.suppliers.values();
     let found = all.find(|one| same(one.id.as_str()) || same(one.title()) || same(one.short()));
-    found.map(|one| one.id.clone()).ok_or_else(|| {
+    found.map(|one| one.id).ok_or_else(|| {
         let hint = nearest::hint(name, catalogue.suppliers.keys().map(Id::as_str));
         format!("there is no supplier {name:?}{hint}; add a [[supplier]] of that id to your configuration folder, or leave the cell empty")
     })

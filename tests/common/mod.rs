@@ -122,7 +122,7 @@ pub(crate) fn ends(choice: &choices::Choice, catalogue: &Catalogue) -> Vec<Value
         }
         Kind::Parts(kind) => {
             let all = catalogue.of_kind(kind);
-            let ids = all.iter().map(|part| part.id().clone()).collect();
+            let ids = all.iter().map(|part| *part.id()).collect();
             vec![Value::Parts(Vec::new()), Value::Parts(ids)]
         }
         Kind::Amount => ["0 EUR", "0.01 EUR", "100000000 EUR"]
@@ -189,7 +189,7 @@ pub(crate) fn random_value(
             let ids = all
                 .iter()
                 .filter(|_| rng.random_bool(0.25))
-                .map(|part| part.id().clone());
+                .map(|part| *part.id());
             Some(Value::Parts(ids.collect()))
         }
         Kind::Amount => {

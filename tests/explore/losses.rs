@@ -175,8 +175,8 @@ fn a_circuit_that_is_there_is_not_laid() {
     let title = before
         .bill
         .line("service-second-circuit")
-        .map(|line| line.title.clone());
-    assert!(words.starts_with(&title.expect("a line")), "{words}");
+        .map(|line| line.title.as_str());
+    assert!(words.starts_with(title.expect("a line")), "{words}");
 }
 
 /// A socket carries nothing that hangs on a circuit which is not there; the remedy has it laid, or

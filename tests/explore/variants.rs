@@ -200,7 +200,7 @@ fn purchases_are_shared_and_written_once() {
         note: Some("in the shed".to_owned()),
         ..Purchase::default()
     };
-    build.purchases.parts.insert(part.clone(), purchase);
+    build.purchases.parts.insert(part, purchase);
     let text = saved(FILE, &build);
     assert_eq!(text.matches("in the shed").count(), 1);
     let main = read(&text).switched(MAIN).expect("there");

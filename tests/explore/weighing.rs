@@ -87,7 +87,7 @@ fn neighbours_of_a_part_are_the_next_cheaper_and_the_next_dearer() {
 fn what_is_bought_is_fixed() {
     let catalogue = catalogue();
     let mut build = Build::default();
-    let part = build.drive.supply.clone();
+    let part = build.drive.supply;
     let purchase = build.purchases.parts.entry(part).or_default();
     purchase.status = Some(gantrywright::build::purchases::Status::Ordered);
     let standing = Standing::of(&catalogue, &build);

@@ -36,7 +36,7 @@ fn value(choice: &Choice, catalogue: &Catalogue, dice: &mut ChaCha8Rng) -> Value
         }
         Kind::Parts(kind) => {
             let parts = catalogue.of_kind(kind);
-            let mut ids: Vec<Id> = parts.iter().map(|part| part.id().clone()).collect();
+            let mut ids: Vec<Id> = parts.iter().map(|part| *part.id()).collect();
             ids.retain(|_| dice.random_bool(0.4));
             if dice.random_bool(0.5) {
                 ids.reverse();
@@ -139,7 +139,7 @@ fn random_build(catalogue: &Catalogue, dice: &mut ChaCha8Rng) -> Build {
         for part in catalogue.of_kind(kind) {
             if dice.random_bool(0.1) {
                 let purchase = random_purchase(dice);
-                build.purchases.parts.insert(part.id().clone(), purchase);
+                build.purchases.parts.insert(*part.id(), purchase);
             }
         }
     }

@@ -32,7 +32,7 @@ fn kinds() -> impl Iterator<Item = PartKind> {
 /// The first part of a kind.
 fn first(catalogue: &Catalogue, kind: PartKind) -> Id {
     let parts = catalogue.of_kind(kind);
-    parts.first().expect("one of each kind").id().clone()
+    *parts.first().expect("one of each kind").id()
 }
 
 #[test]
@@ -63,10 +63,10 @@ fn every_field_of_every_kind_has_its_words() {
             text.kinds.is_empty() || text.kinds.iter().any(|name| name == kind.key())
         });
         let mut fields = of.flat_map(PartKind::fields);
-        assert!(fields.any(|field| field.key == text.key), "{text:?}");
+        assert!(fields.any(|field| text.key == field.key), "{text:?}");
         for name in &text.kinds {
-            let kind = kinds().find(|kind| kind.key() == name).expect("a kind");
-            let known = kind.fields().iter().any(|field| field.key == text.key);
+            let kind = kinds().find(|kind| *name == kind.key()).expect("a kind");
+            let known = kind.fields().iter().any(|field| text.key == field.key);
             assert!(known, "{} of {name}", text.key);
         }
     }

@@ -248,7 +248,7 @@ fn limit(kind: &Kind, space: &Linear, rng: &mut ChaCha8Rng) -> (Target, Vec<Limi
         }
         way => {
             let part = space.part_of_chance(rng);
-            let value = Value::Part(Some(part.clone()));
+            let value = Value::Part(Some(part));
             match way {
                 2 => (Target::Has(part), vec![Limit::Has(value)]),
                 _ => (Target::Without(part), vec![Limit::Without(value)]),

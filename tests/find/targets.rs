@@ -115,17 +115,10 @@ fn targets_are_met_on_their_bound() {
     let footprint = &assessment.machine.geometry.footprint;
     assert!(met(&Target::Width(footprint.x)) && met(&Target::Depth(footprint.y)));
     assert!(!met(&Target::Width(footprint.x * 0.99)) && !met(&Target::Depth(footprint.y * 0.99)));
-    let on_it = assessment
-        .bill
-        .lines
-        .iter()
-        .next()
-        .expect("a line")
-        .part
-        .clone();
-    assert!(met(&Target::Has(on_it.clone())) && !met(&Target::Without(on_it)));
+    let on_it = assessment.bill.lines.iter().next().expect("a line").part;
+    assert!(met(&Target::Has(on_it)) && !met(&Target::Without(on_it)));
     for material in catalogue.materials.values() {
-        assert!(met(&Target::Cuts(material.id.clone(), Verdict::No)));
+        assert!(met(&Target::Cuts(material.id, Verdict::No)));
     }
 }
 

@@ -347,8 +347,8 @@ fn a_search_stops_when_it_is_told_to_and_gives_up_when_it_is_not_worth_it() {
 fn what_is_bought_stays_and_parts_are_had_or_not() {
     let catalogue = common::catalogue();
     let mut build = Build::default();
-    let motor = build.drive.motor.x.clone();
-    let purchase = build.purchases.parts.entry(motor.clone()).or_default();
+    let motor = build.drive.motor.x;
+    let purchase = build.purchases.parts.entry(motor).or_default();
     purchase.have = Some(Decimal::from(4));
     let standing = Standing::of(&catalogue, &build);
     let bench = standing.bench();

@@ -68,7 +68,7 @@ fn every_option_fits_a_list_and_differs_from_its_neighbours() {
                 catalogue
                     .of_kind(kind)
                     .iter()
-                    .map(|part| Value::Parts(vec![part.id().clone()])),
+                    .map(|part| Value::Parts(vec![*part.id()])),
             ),
             Kind::Number(_) | Kind::Amount => options.push(Value::Number(None)),
             Kind::Part { .. } | Kind::Word(_) | Kind::Flag => {}
@@ -110,7 +110,7 @@ fn a_short_name_is_neither_empty_nor_wider_than_a_list() {
     let messages = |short: &str| {
         let mut catalogue = common::catalogue();
         let tube = catalogue.tubes.get_mut("tube-80x80x4").expect("a tube");
-        tube.short = Some(short.to_owned());
+        tube.short = Some(short.into());
         let flaws = check::flaws(&catalogue);
         let texts = flaws.into_iter().map(|flaw| flaw.message);
         texts.collect::<Vec<_>>()

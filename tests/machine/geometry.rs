@@ -61,7 +61,7 @@ fn steel_cuts() {
         m.geometry
             .members
             .iter()
-            .map(|cut| (cut.mark.clone(), mm(cut.length), cut.pieces))
+            .map(|cut| (cut.mark.to_string(), mm(cut.length), cut.pieces))
             .collect()
     };
     let named = |mark: &str, length, pieces| (mark.to_owned(), length, pieces);

@@ -112,7 +112,7 @@ fn every_move(choice: &choices::Choice, catalogue: &Catalogue, build: &Build) ->
         Kind::Parts(kind) => {
             let all = catalogue.of_kind(kind);
             all.iter()
-                .map(|part| Value::Parts(vec![part.id().clone()]))
+                .map(|part| Value::Parts(vec![*part.id()]))
                 .chain([Value::Parts(vec![])])
                 .collect()
         }

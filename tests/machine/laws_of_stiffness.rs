@@ -119,7 +119,7 @@ fn thicker_plates_and_wider_beams_are_never_softer_in_y() {
         let mut tube = wide.tubes[id].clone();
         tube.width *= 1.25;
         tube.id = Id::new("tube-own").expect("an id");
-        wide.tubes.insert(tube.id.clone(), tube);
+        wide.tubes.insert(tube.id, tube);
         let build = common::with(&wide, &build, &[("beam_tube", "tube-own")]);
         never_softer("beam", &[Axis::Y], &plain, &stiffness(&wide, &build));
     }

@@ -94,7 +94,7 @@ fn swapping_the_drives_of_a_gantry_changes_nothing() {
 fn the_same_drive_named_twice_is_the_same() {
     let catalogue = common::catalogue();
     for build in common::modelled_builds(&catalogue, 82, 45) {
-        let named = build.drive.drive.y.clone();
+        let named = build.drive.drive.y;
         let same = common::with(&catalogue, &build, &[("drive_y2", "none")]);
         let twice = common::with(&catalogue, &build, &[("drive_y2", named.as_str())]);
         let mut found = Vec::new();

@@ -44,7 +44,7 @@ fn form_of_a_screw(home: &Path, like: &str) -> State {
 /// Puts the cursor on a part among the options.
 fn point(state: &mut State, id: &str) {
     let is_it = |state: &State| {
-        let part = state.options.current().and_then(|row| row.part.clone());
+        let part = state.options.current().and_then(|row| row.part);
         part.is_some_and(|part| part.as_str() == id)
     };
     press(state, &[Key::Home]);
@@ -89,7 +89,7 @@ fn the_price_of_a_piece_becomes_that_of_a_metre_in_any_money_with_a_rate() {
     let choice = state.choice().expect("a choice");
     assert_eq!(
         (choice.get)(state.build()),
-        Value::Part(Some(id.clone())),
+        Value::Part(Some(id)),
         "{}",
         told(&state)
     );

@@ -87,7 +87,7 @@ fn a_part_is_made_taken_kept_while_it_is_used_and_removed() {
     let id = Id::new("own-motor-from-the-drawer").expect("an id");
     let taken = |state: &State| {
         let choice = state.choice().expect("a choice");
-        (choice.get)(state.build()) == Value::Part(Some(id.clone()))
+        (choice.get)(state.build()) == Value::Part(Some(id))
     };
     assert!(taken(&state));
     // Changed while it is used: the figures follow.

@@ -329,11 +329,11 @@ fn the_dossier_is_well_formed_and_its_links_lead_somewhere() {
 fn what_a_file_says_never_becomes_markup() {
     let mut catalogue = common::catalogue();
     for material in catalogue.materials.values_mut() {
-        material.title = HOSTILE.to_owned();
+        material.title = HOSTILE.into();
     }
     for plan in catalogue.frames.values_mut() {
         for member in &mut plan.member {
-            member.title = HOSTILE.to_owned();
+            member.title = HOSTILE.into();
         }
     }
     let build = Build {

@@ -146,7 +146,7 @@ fn the_sheet_names_every_piece_and_bar() {
     let build = common::build(&catalogue, &edits);
     let told = said(&catalogue, &build);
     for member in &assessed(&catalogue, &build).machine.geometry.members {
-        assert!(told.contains(&member.mark), "{}", member.mark);
+        assert!(told.contains(member.mark.as_str()), "{}", member.mark);
     }
     for word in [
         "TX",

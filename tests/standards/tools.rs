@@ -93,7 +93,7 @@ fn stepped_tools() -> Check {
             stress = stress.max(force * x * 32.0 / (std::f64::consts::PI * bar.powi(3)));
         }
         let k = units::n_per_um::from(tool_bending(tool)) * 1000.0;
-        check.case(&tool.id, k, 1.0 / give);
+        check.case(tool.id, k, 1.0 / give);
         let bears_well = (990.0..=1000.1).contains(&stress);
         assert!(bears_well, "{}: {stress} N/mm²", tool.id);
     }

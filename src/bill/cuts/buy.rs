@@ -34,7 +34,7 @@ impl Cuts {
             if tell {
                 told.retain(|told| !of(&told.part, told.step));
                 told.push(Told {
-                    part: section.part.clone(),
+                    part: section.part,
                     step: section.step,
                     pack: Decimal::ZERO,
                     shared: true,

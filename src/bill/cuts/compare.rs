@@ -130,7 +130,7 @@ fn term(pricing: &Pricing, part: &Id, quantity: Decimal, unit: Unit) -> Result<T
         None => Decimal::ZERO,
     };
     Ok(Term {
-        part: part.clone(),
+        part: *part,
         quantity,
         unit,
         cost,

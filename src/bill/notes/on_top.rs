@@ -138,13 +138,7 @@ pub(super) fn note(picked: &Picked, bill: &Bill, notes: &mut impl Recorder) {
 fn summed(bill: &Bill, (word, title, of, sum): Summed) -> Derivation {
     let each = bill.consignments.iter().map(|one| {
         let path = format!("consignments.{}.{word}", one.supplier);
-        figure(
-            "x_i",
-            one.title.clone(),
-            of(one).likely,
-            bill.currency,
-            path,
-        )
+        figure("x_i", one.title, of(one).likely, bill.currency, path)
     });
     Derivation::of(
         format!("cost.{word}"),

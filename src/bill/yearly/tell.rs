@@ -302,12 +302,7 @@ pub(super) fn sums(
     notes.note(|| {
         let each = keys(yearly).zip(&yearly.lines).filter_map(|(key, line)| {
             let from = Origin::figure(format!("{key}.total"));
-            Some(Input::new(
-                "T_i",
-                line.title.clone(),
-                money(line.total?),
-                from,
-            ))
+            Some(Input::new("T_i", line.title, money(line.total?), from))
         });
         Derivation::of(
             path("wear"),

@@ -34,7 +34,7 @@ pub(super) fn prices(catalogue: &Catalogue, found: &mut Flaws) {
                 _ => String::new(),
             };
             let mut flaw = |message: String| {
-                found.add(Record::Price(book.id.clone(), id.clone()), message);
+                found.add(Record::Price(book.id, *id), message);
             };
             match catalogue.part(part) {
                 None => flaw(format!("prices a part {part:?} that does not exist{hint}")),
@@ -90,7 +90,7 @@ pub(super) fn quantities(catalogue: &Catalogue, found: &mut Flaws) {
             }
             Some(_) => continue,
         };
-        found.add(Record::Rule(rule.part.clone(), rule.per), message);
+        found.add(Record::Rule(rule.part, rule.per), message);
     }
 }
 
@@ -121,7 +121,7 @@ pub(super) fn stages(catalogue: &Catalogue, found: &mut Flaws) {
                     "waits for {:?}, which is no stage before it",
                     other.as_str()
                 );
-                found.add(Record::Stage(stage.id.clone()), message);
+                found.add(Record::Stage(stage.id), message);
             }
         }
         for part in &stage.parts {
@@ -131,7 +131,7 @@ pub(super) fn stages(catalogue: &Catalogue, found: &mut Flaws) {
                     "names the part {:?}, which does not exist{near}",
                     part.as_str()
                 );
-                found.add(Record::Stage(stage.id.clone()), message);
+                found.add(Record::Stage(stage.id), message);
             }
         }
     }

@@ -8,7 +8,7 @@ use crate::catalogue::task::TITLE_COLUMNS;
 
 pub(super) fn tasks(catalogue: &Catalogue, found: &mut Flaws) {
     for task in &catalogue.tasks {
-        let mut flaw = |message: String| found.add(Record::Task(task.id.clone()), message);
+        let mut flaw = |message: String| found.add(Record::Task(task.id), message);
         if task.title.trim().is_empty() || task.title.width() > TITLE_COLUMNS {
             flaw(format!("title takes 1 to {TITLE_COLUMNS} columns"));
         }

@@ -12,7 +12,7 @@ const LONGEST: usize = 320;
 pub(super) fn words(catalogue: &Catalogue, found: &mut Flaws) {
     let mut seen: HashMap<String, &Id> = HashMap::new();
     for entry in &catalogue.glossary {
-        let mut flaw = |message: String| found.add(Record::Word(entry.id.clone()), message);
+        let mut flaw = |message: String| found.add(Record::Word(entry.id), message);
         let means = entry.means.trim();
         if means.is_empty() || means.chars().count() > LONGEST {
             flaw(format!("means takes 1 to {LONGEST} characters"));

@@ -30,7 +30,7 @@ impl Talk {
             if !line.title.to_lowercase().contains(&part) {
                 continue;
             }
-            listed.push(Entry::Part(line.part.clone(), line.step));
+            listed.push(Entry::Part(line.part, line.step));
             let exact = |amount| {
                 format!(
                     "{} {}",
@@ -160,7 +160,7 @@ impl Talk {
             part_payment: deposit,
         };
         let mut build = self.build().clone();
-        let part = build.purchases.parts.entry(paying.entry.id().clone());
+        let part = build.purchases.parts.entry(*paying.entry.id());
         let part = part.or_default();
         let ordered = pay(part, &paying.entry, &self.now, payment);
         let status = if ordered { ", status ordered" } else { "" };

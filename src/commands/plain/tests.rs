@@ -68,11 +68,7 @@ fn other(talk: &Talk, choice: &crate::build::Choice) -> Value {
     let now = (choice.get)(talk.build());
     match choice.kind {
         Kind::Parts(kind) => {
-            let first = talk
-                .catalogue
-                .of_kind(kind)
-                .first()
-                .map(|part| part.id().clone());
+            let first = talk.catalogue.of_kind(kind).first().map(|part| *part.id());
             let all: Vec<_> = first.into_iter().collect();
             match now == Value::Parts(all.clone()) {
                 true => Value::Parts(Vec::new()),

@@ -158,7 +158,7 @@ impl<'a, 'c> Floor<'a, 'c> {
             singles.iter().map(|one| stirred(one, &reference)).collect();
         for (key, needed) in singles.iter().flatten().flat_map(|one| &one.rest) {
             // What only an option needs.
-            reference.rest.entry(key.clone()).or_insert_with(|| Needed {
+            reference.rest.entry(*key).or_insert_with(|| Needed {
                 by: BTreeMap::new(),
                 ..needed.clone()
             });

@@ -227,7 +227,7 @@ pub(super) fn barred(
             continue;
         };
         for (turn, free) in space.free.iter().enumerate() {
-            let named = Value::Part(Some(part.clone()));
+            let named = Value::Part(Some(*part));
             if let Some(option) = free.options.iter().position(|one| *one == named) {
                 found.push(((turn, option), Because::Target(place)));
             }

@@ -124,7 +124,7 @@ pub(super) fn turns(space: &Space, deciding: impl Fn(&Choice) -> bool) -> Vec<us
 
 /// The choices that may name a part; all, where none does.
 pub(super) fn naming(space: &Space, part: &Id) -> Vec<usize> {
-    let named = Value::Part(Some(part.clone()));
+    let named = Value::Part(Some(*part));
     let each = space.free.iter().enumerate();
     let naming = each.filter(|(_, one)| one.options.contains(&named));
     let found: Vec<usize> = naming.map(|(turn, _)| turn).collect();

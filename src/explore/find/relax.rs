@@ -142,7 +142,7 @@ fn met(target: &Target, answer: &Answer) -> Option<Target> {
         }
         Target::Cuts(material, _) => {
             let cut = machine.cutting.outlook(material)?;
-            Some(Target::Cuts(material.clone(), cut.verdict))
+            Some(Target::Cuts(*material, cut.verdict))
         }
         Target::Width(_) => Some(Target::Width(whole_mm(machine.geometry.footprint.x))),
         Target::Depth(_) => Some(Target::Depth(whole_mm(machine.geometry.footprint.y))),
@@ -183,7 +183,7 @@ fn between(met: &Target, out: &Target) -> Option<Target> {
         (Target::Cuts(material, met), Target::Cuts(_, out)) => {
             let above = |one: &&Verdict| **one > *met && **one < *out;
             let next = Verdict::ALL.iter().find(above)?;
-            Some(Target::Cuts(material.clone(), *next))
+            Some(Target::Cuts(*material, *next))
         }
         _ => None,
     }

@@ -234,7 +234,7 @@ fn unknown(name: &str) -> String {
 fn known(part: &str, catalogue: &Catalogue) -> Result<Id, String> {
     let part = part.trim();
     if let Some((_, known)) = catalogue.part(part) {
-        return Ok(known.id().clone());
+        return Ok(*known.id());
     }
     let all = PartKind::ALL
         .iter()
@@ -265,5 +265,5 @@ fn cuts(material: &str, verdict: &str, sign: Sign, catalogue: &Catalogue) -> Wis
             ids.join(", ")
         ));
     };
-    Ok(Target::Cuts(found.id.clone(), verdict))
+    Ok(Target::Cuts(found.id, verdict))
 }

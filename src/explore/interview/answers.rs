@@ -184,7 +184,7 @@ impl Answers {
         self.edits().for_each(|edit| edit.apply(&mut build));
         if let Some(Reply::Tools(tools)) = self.given("tools") {
             for tool in tools {
-                let purchase = build.purchases.parts.entry(tool.clone()).or_default();
+                let purchase = build.purchases.parts.entry(*tool).or_default();
                 purchase.status = Some(Status::HaveIt);
             }
         }

@@ -66,7 +66,7 @@ fn owned(
     let lines = parts.filter_map(|part| bill.line(part.as_str()));
     let each = lines.map(|line| Listed {
         id: line.part.to_string(),
-        title: line.title.clone(),
+        title: line.title.to_string(),
         plain: format!(
             "Have it, and about {} less is spent.",
             amounts::money(line.total.likely, bill.currency)
@@ -113,7 +113,7 @@ pub(super) fn ownable(build: &Build, bill: &Bill) -> Vec<Id> {
         .collect();
     for line in bill.lines.iter().filter(|line| line.shared) {
         if !parts.contains(&line.part) {
-            parts.push(line.part.clone());
+            parts.push(line.part);
         }
     }
     parts

@@ -124,7 +124,7 @@ pub fn plan(
 fn best_enclosure(catalogue: &Catalogue) -> Option<Id> {
     let all = catalogue.enclosures.values().rev();
     let best = all.max_by(|a, b| a.damping.as_dba().total_cmp(&b.damping.as_dba()));
-    best.map(|best| best.id.clone())
+    best.map(|best| best.id)
 }
 
 /// The limits that answers set. What is cut is always one: a machine that does not cut what it
@@ -136,7 +136,7 @@ fn wanted(
 ) -> Result<Vec<Wanted>, InterviewError> {
     let area = &build.area;
     let cut = area.materials.iter().map(|material| Wanted {
-        target: Target::Cuts(material.clone(), Verdict::WithCare),
+        target: Target::Cuts(*material, Verdict::WithCare),
         prompt: "materials",
     });
     let mut wanted: Vec<Wanted> = cut.collect();
@@ -152,7 +152,7 @@ fn wanted(
         let most = rules::lower_action().as_dba();
         let loud = loud.filter(|spindle| spindle.noise_dba.as_dba() > most);
         wanted.extend(loud.map(|spindle| Wanted {
-            target: Target::Without(spindle.id().clone()),
+            target: Target::Without(*spindle.id()),
             prompt: "quiet",
         }));
     }

@@ -119,20 +119,20 @@ fn tube(bench: &Bench) -> Result<Vec<Offer>, String> {
     for other in thinner.into_iter().chain(thicker) {
         let title = format!("beam of {}", other.short());
         offers.push(Offer::one(bench, title, |build| {
-            build.area.beam_tube = other.id.clone();
+            build.area.beam_tube = other.id;
         }));
     }
     let beam_up = next_larger(bench, beam);
     if let Some(other) = beam_up {
         let title = format!("beam of {}", other.short());
         offers.push(Offer::one(bench, title, |build| {
-            build.area.beam_tube = other.id.clone();
+            build.area.beam_tube = other.id;
         }));
     }
     if let (Some(beam), Some(base)) = (beam_up, next_larger(bench, base)) {
         offers.push(Offer::one(bench, "all tubes a size larger", |build| {
-            build.area.beam_tube = beam.id.clone();
-            build.area.base_tube = base.id.clone();
+            build.area.beam_tube = beam.id;
+            build.area.base_tube = base.id;
         }));
     }
     match offers.is_empty() {
@@ -145,7 +145,7 @@ fn tube(bench: &Bench) -> Result<Vec<Offer>, String> {
 fn aluminium_ids(bench: &Bench) -> Vec<Id> {
     let all = bench.catalogue.materials.values();
     all.filter(|material| material.family == Family::Metal)
-        .map(|material| material.id.clone())
+        .map(|material| material.id)
         .filter(|id| id.as_str().starts_with("aluminium"))
         .collect()
 }
@@ -163,7 +163,7 @@ fn aluminium(bench: &Bench) -> Result<Vec<Offer>, String> {
         .any(|id| known.contains(id));
     let add = |build: &mut Build| {
         if !wanted {
-            build.area.materials.push(first.clone());
+            build.area.materials.push(*first);
         }
     };
     let mut offers = Vec::new();
@@ -209,5 +209,5 @@ fn single_flute(bench: &Bench) -> Option<Id> {
     let single = mills.values().filter(|mill| mill.flutes == 1);
     single
         .min_by(|a, b| off(a.diameter).total_cmp(&off(b.diameter)))
-        .map(|mill| mill.id.clone())
+        .map(|mill| mill.id)
 }

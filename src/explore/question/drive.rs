@@ -46,7 +46,7 @@ fn nearest<'c>(
 
 /// Puts a screw on an axis; the other side of the gantry gets the same.
 fn put(build: &mut Build, axis: Axis, screw: &Id) {
-    build.drive.drive[axis] = screw.clone();
+    build.drive.drive[axis] = *screw;
     if axis == Axis::Y {
         build.drive.second_drive = None;
     }
@@ -179,7 +179,7 @@ fn rails(bench: &Bench) -> Result<Vec<Offer>, String> {
                     other.shape == carriage.shape && rail.is_some_and(|rail| rail.size == size)
                 });
                 if let Some(other) = fits.next() {
-                    build.drive.guide[axis] = other.id.clone();
+                    build.drive.guide[axis] = other.id;
                     names.push(format!("{axis:?} {size}"));
                 }
             }

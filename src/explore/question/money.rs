@@ -84,8 +84,8 @@ fn ordered_here(bench: &Bench) -> Vec<Build> {
     let builds = here.map(|seller| {
         let mut build = bench.build.clone();
         for line in &moved {
-            let purchase = build.purchases.parts.entry(line.part.clone());
-            purchase.or_default().supplier = Some(seller.id.clone());
+            let purchase = build.purchases.parts.entry(line.part);
+            purchase.or_default().supplier = Some(seller.id);
         }
         build
     });

@@ -49,7 +49,7 @@ fn kinds(bench: &Bench) -> Vec<MotorKind> {
 fn drivers(bench: &Bench, kind: MotorKind) -> Vec<Id> {
     let all = bench.catalogue.drivers.values();
     let fits = all.filter(|driver| driver.drives.contains(&kind));
-    fits.map(|driver| driver.id.clone()).collect()
+    fits.map(|driver| driver.id).collect()
 }
 
 fn motors(bench: &Bench) -> Result<Vec<Offer>, String> {
@@ -63,7 +63,7 @@ fn motors(bench: &Bench) -> Result<Vec<Offer>, String> {
             .flat_map(|&of| bench.catalogue.of_kind(of));
         let motors = parts.filter_map(|part| Motor::of(bench.catalogue, part.id().as_str()));
         let own = motors.filter(|motor| motor.kind() == kind);
-        let own: Vec<Id> = own.map(|motor| motor.part().id().clone()).collect();
+        let own: Vec<Id> = own.map(|motor| *motor.part().id()).collect();
         let mut builds = Vec::new();
         for driver in drivers(bench, kind) {
             for motor in &own {
@@ -85,8 +85,8 @@ fn everywhere(build: &Build, motor: &Id, lifting: &Id, driver: &Id) -> Build {
     let mut build = build.clone();
     for axis in Axis::EACH {
         let motor = if axis == Axis::Z { lifting } else { motor };
-        build.drive.motor[axis] = motor.clone();
-        build.drive.driver[axis] = driver.clone();
+        build.drive.motor[axis] = *motor;
+        build.drive.driver[axis] = *driver;
     }
     build
 }
@@ -109,7 +109,7 @@ fn volts(bench: &Bench) -> Result<Vec<Offer>, String> {
             .filter(|supply| units::v::from(supply.volts) == volts && !supply.improvised);
         let builds = alike.map(|supply| {
             let mut build = bench.build.clone();
-            build.drive.supply = supply.id.clone();
+            build.drive.supply = supply.id;
             build
         });
         Offer::new(format!("supply of {volts} V"), builds.collect())

@@ -28,7 +28,7 @@ pub(super) const QUESTIONS: &[Question] = &[
 fn with(bench: &Bench, spindle: &Spindle) -> Vec<Build> {
     let mut build = bench.build.clone();
     let chosen = &mut build.spindle;
-    chosen.spindle = spindle.id.clone();
+    chosen.spindle = spindle.id;
     if let Some(rated) = spindle.rated_frequency() {
         chosen.base_frequency = rated;
     }
@@ -45,7 +45,7 @@ fn with(bench: &Bench, spindle: &Spindle) -> Vec<Build> {
         carries(a.holds).total_cmp(&carries(b.holds)).then(lighter)
     });
     if let Some(clamp) = best {
-        chosen.clamp = clamp.id.clone();
+        chosen.clamp = clamp.id;
     }
     let water = spindle.cooling == Cooling::Water;
     if !water {
@@ -54,7 +54,7 @@ fn with(bench: &Bench, spindle: &Spindle) -> Vec<Build> {
     } else if chosen.cooler.is_none() {
         let coolers = bench.catalogue.coolers.values();
         let mut watched = coolers.filter(|cooler| cooler.watched);
-        chosen.cooler = watched.next().map(|cooler| cooler.id.clone());
+        chosen.cooler = watched.next().map(|cooler| cooler.id);
         chosen.antifreeze = build.area.freezes;
     }
     if !spindle.needs_vfd() {
@@ -63,7 +63,7 @@ fn with(bench: &Bench, spindle: &Spindle) -> Vec<Build> {
     }
     let inverters = bench.catalogue.vfds.values().map(|vfd| {
         let mut build = build.clone();
-        build.spindle.vfd = Some(vfd.id.clone());
+        build.spindle.vfd = Some(vfd.id);
         build
     });
     // The one in place may do, and is cheapest where it is bought already.

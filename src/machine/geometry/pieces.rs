@@ -3,8 +3,8 @@
 use super::along::whole_times;
 use super::lengths::Lengths;
 use crate::build::{Axis, PerAxis, Picked};
-use crate::catalogue::Id;
 use crate::catalogue::frame::{Heat, PerWhat, Rides, Role};
+use crate::catalogue::{Id, Text};
 use crate::machine::section::Section;
 use crate::units::{self, Length, LinearMassDensity, Mass, Volume};
 
@@ -12,9 +12,9 @@ use crate::units::{self, Length, LinearMassDensity, Mass, Volume};
 #[derive(Clone, Debug)]
 pub struct MemberCut {
     /// Mark on the cut list.
-    pub mark: String,
+    pub mark: Text,
     /// How people call it.
-    pub title: String,
+    pub title: Text,
     /// What it does.
     pub role: Role,
     /// Its tube.
@@ -35,9 +35,9 @@ pub struct MemberCut {
 #[derive(Clone, Debug)]
 pub struct Impossible {
     /// Mark in the plan.
-    pub mark: String,
+    pub mark: Text,
     /// How people call it.
-    pub title: String,
+    pub title: Text,
     /// What its length or width would be: zero or less.
     pub measure: Length,
 }
@@ -46,9 +46,9 @@ pub struct Impossible {
 #[derive(Clone, Debug)]
 pub struct PlateCut {
     /// Mark on the cut list.
-    pub mark: String,
+    pub mark: Text,
     /// How people call it.
-    pub title: String,
+    pub title: Text,
     /// Width.
     pub width: Length,
     /// Length.
@@ -65,9 +65,9 @@ pub struct PlateCut {
 #[derive(Clone, Debug)]
 pub struct PrintPiece {
     /// Mark on the print list.
-    pub mark: String,
+    pub mark: Text,
     /// How people call it.
-    pub title: String,
+    pub title: Text,
     /// Volume of one.
     pub volume: Volume,
     /// How many.
@@ -92,10 +92,10 @@ pub(super) fn members(lengths: &Lengths, impossible: &mut Vec<Impossible>) -> Ve
             Role::Side | Role::Cross | Role::Upright => (picked.base_tube, picked.base_wall),
         };
         MemberCut {
-            mark: member.mark.clone(),
-            title: member.title.clone(),
+            mark: member.mark,
+            title: member.title,
             role: member.role,
-            tube: tube.id.clone(),
+            tube: tube.id,
             length: lengths.of(member.follows) + member.plus
                 - picked.base_tube.width * f64::from(member.between_sides),
             linear_mass: Section::used(tube, wall).linear_mass(),
@@ -114,8 +114,8 @@ pub(super) fn plates(lengths: &Lengths, impossible: &mut Vec<Impossible>) -> Vec
         let width = lengths.of(plate.width_follows) + plate.width;
         let length = longer(lengths.of(plate.follows) + plate.plus, plate.least);
         PlateCut {
-            mark: plate.mark.clone(),
-            title: plate.title.clone(),
+            mark: plate.mark,
+            title: plate.title,
             width,
             length,
             mass: width * length * of.thickness * of.density,
@@ -136,8 +136,8 @@ fn can_be_made(mark: &str, title: &str, measure: Length, impossible: &mut Vec<Im
     let made = measure > units::mm::of(0.0);
     if !made {
         impossible.push(Impossible {
-            mark: mark.to_owned(),
-            title: title.to_owned(),
+            mark: mark.into(),
+            title: title.into(),
             measure,
         });
     }
@@ -161,8 +161,8 @@ pub(super) fn prints(picked: &Picked, switches: &PerAxis<u32>) -> Vec<PrintPiece
         PerWhat::ScrewZ => screws(picked, Axis::Z),
     };
     let piece = |print: &crate::catalogue::frame::Print| PrintPiece {
-        mark: print.mark.clone(),
-        title: print.title.clone(),
+        mark: print.mark,
+        title: print.title,
         volume: print.volume,
         pieces: print.pieces * count(print.per),
         heated_by: print.heated_by,

@@ -16,7 +16,7 @@ use crate::catalogue::own_rule::{
     Asked, Condition, How, MOST_CONDITIONS, OwnRule, TITLE_COLUMNS, Typed, With,
 };
 use crate::catalogue::reader::Placed;
-use crate::catalogue::{Catalogue, PartKind};
+use crate::catalogue::{Catalogue, PartKind, Text};
 use crate::units::Shown;
 use crate::units::entry::{self, Unread};
 use crate::words::Words as _;
@@ -39,9 +39,9 @@ pub fn settle(catalogue: &mut Catalogue) -> Vec<Flaw> {
     let mut rules = std::mem::take(&mut catalogue.own_rules);
     for rule in &mut rules {
         let rule = Arc::make_mut(rule);
-        let id = rule.id.clone();
+        let id = rule.id;
         let flaw = |(place, message): Bad| Flaw {
-            record: Record::OwnRule(id.clone()),
+            record: Record::OwnRule(id),
             message,
             place,
         };
@@ -236,7 +236,7 @@ fn field_of(kinds: &[PartKind], key: &str) -> Option<(PartKind, Field)> {
 
 fn of_field(
     choice: &'static Choice,
-    field: &Placed<String>,
+    field: &Placed<Text>,
     how: How,
     typed: &Placed<Typed>,
     catalogue: &Catalogue,
@@ -305,7 +305,7 @@ fn of_field(
     })
 }
 
-fn of_figure(figure: &Placed<String>, how: How, typed: &Placed<Typed>) -> Result<Asked, Bad> {
+fn of_figure(figure: &Placed<Text>, how: How, typed: &Placed<Typed>) -> Result<Asked, Bad> {
     let id = figure.value().as_str();
     let known = || Figure::ALL.iter().filter(|one| **one != Figure::Warnings);
     let Some(found) = known().find(|one| one.id() == id) else {

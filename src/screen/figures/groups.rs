@@ -72,7 +72,7 @@ fn line_of_bill(rest: &str, of: &Assessment) -> Option<Name> {
     };
     let lines = of.bill.lines.iter().filter(about);
     let line = lines.max_by_key(|line| line.part.as_str().len())?;
-    Some((format!("bill.{}", line.part), line.title.clone()))
+    Some((format!("bill.{}", line.part), line.title.to_string()))
 }
 
 /// Whether a figure is what its group is about, so that it stands first there.

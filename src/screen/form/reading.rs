@@ -130,7 +130,7 @@ pub fn written(state: &State, form: &Form) -> Reading<(Build, String)> {
     let id = form.entry.id();
     let said = if form.entry.is_way(&build) {
         let ways = &mut build.purchases.consignments;
-        let way = ways.entry(id.clone()).or_default();
+        let way = ways.entry(*id).or_default();
         let said = of_way(state, form, way)?;
         if *way == Consignment::default() {
             ways.shift_remove(id);
@@ -138,7 +138,7 @@ pub fn written(state: &State, form: &Form) -> Reading<(Build, String)> {
         said
     } else {
         let parts = &mut build.purchases.parts;
-        let part = parts.entry(id.clone()).or_default();
+        let part = parts.entry(*id).or_default();
         let said = of_part(state, form, part)?;
         if *part == Purchase::default() {
             parts.shift_remove(id);

@@ -60,7 +60,7 @@ pub(super) fn rows(catalogue: &Catalogue, bill: &Bill, asking: &Asking) -> Vec<R
         if kept || is_shown(line, show) && fits(&text, word) {
             let rank = doubts.iter().position(|one| one.line == place);
             items.push(Item {
-                entry: Entry::Part(line.part.clone(), line.step),
+                entry: Entry::Part(line.part, line.step),
                 likely: line.total.likely,
                 turn: rank.unwrap_or(doubts.len()),
                 head: match sort {
@@ -97,11 +97,11 @@ fn on_the_way(bill: &Bill, asking: &Asking) -> Vec<Item> {
         |one: &Consignment| matches!(asking.keep, Some(Entry::Way(id)) if *id == one.supplier);
     let own = all.filter(|(_, one)| kept(one) || shown(one) && found(one));
     let each = own.map(|(place, one)| Item {
-        entry: Entry::Way(one.supplier.clone()),
+        entry: Entry::Way(one.supplier),
         likely: on_top(one),
         turn: 0,
         head: match sort {
-            Sort::BySupplier => (place, one.title.clone()),
+            Sort::BySupplier => (place, one.title.to_string()),
             Sort::ByPrice => (0, String::new()),
             _ => (usize::MAX - 1, "Freight, duty and tax".to_owned()),
         },
@@ -112,7 +112,7 @@ fn on_the_way(bill: &Bill, asking: &Asking) -> Vec<Item> {
 /// What was paid for and no line needs.
 fn unused(catalogue: &Catalogue, bill: &Bill, sort: Sort, word: &str) -> Vec<Item> {
     let each = bill.unchosen.iter().map(|one| Item {
-        entry: Entry::Unused(one.what.clone()),
+        entry: Entry::Unused(one.what),
         likely: one.paid,
         turn: 0,
         head: match sort {
@@ -194,7 +194,7 @@ fn head_of(catalogue: &Catalogue, bill: &Bill, place: usize, sort: Sort) -> (usi
                 .position(own)
                 .or_else(|| all.iter().position(same));
             match found {
-                Some(found) => (found, all[found].title.clone()),
+                Some(found) => (found, all[found].title.to_string()),
                 None => match supplier_of(catalogue, line) {
                     Some(_) => (all.len(), "Nothing left to buy".to_owned()),
                     None => (all.len() + 1, "No supplier known".to_owned()),

@@ -65,7 +65,7 @@ pub(super) fn rows(opening: Opening, cost: Option<&OwnPrice>, unit: Unit) -> Vec
 fn sellers(catalogue: &Catalogue, seller: Option<&Id>) -> Row {
     let mut answers = vec![(String::new(), "nobody in the list".to_owned())];
     let all = catalogue.suppliers.values();
-    answers.extend(all.map(|one| (one.id.to_string(), one.title.clone())));
+    answers.extend(all.map(|one| (one.id.to_string(), one.title.to_string())));
     let means = "Who asks that price. Without a seller it counts as an estimate.";
     let row = row(Of::Seller, "Seller", means, String::new());
     pick(row, answers, seller.map_or("", Id::as_str))

@@ -60,7 +60,7 @@ impl Wanting {
         ];
         let mut kinds: Vec<Kind> = figures.into_iter().map(Kind::Figure).collect();
         let materials = catalogue.materials.values();
-        kinds.extend(materials.map(|one| Kind::Cuts(one.id.clone())));
+        kinds.extend(materials.map(|one| Kind::Cuts(one.id)));
         kinds.extend([
             Kind::Width,
             Kind::Depth,
@@ -96,7 +96,7 @@ impl Wanting {
             Target::Cautions(most) => (Kind::Cautions, most.to_string()),
             Target::Cuts(material, verdict) => {
                 self.verdict = *verdict;
-                (Kind::Cuts(material.clone()), String::new())
+                (Kind::Cuts(*material), String::new())
             }
             Target::Has(part) => (Kind::Has, part.to_string()),
             Target::Without(part) => (Kind::Without, part.to_string()),
@@ -259,7 +259,7 @@ impl Wanting {
 /// The part that a text means: by its id, or by words of its name that fit no other.
 fn part(text: &str, catalogue: &Catalogue) -> Result<Id, String> {
     if let Some((_, part)) = catalogue.part(text) {
-        return Ok(part.id().clone());
+        return Ok(*part.id());
     }
     if text.is_empty() {
         return Err("type words of the part's name, or its id".to_owned());
@@ -275,7 +275,7 @@ fn part(text: &str, catalogue: &Catalogue) -> Result<Id, String> {
         .collect();
     match fits.as_slice() {
         [] => Err(format!("no part is called {text:?}")),
-        [one] => Ok(one.id().clone()),
+        [one] => Ok(*one.id()),
         many => {
             let names = many.iter().take(NAMED).map(|part| part.title());
             let mut names = names.collect::<Vec<_>>().join("; ");

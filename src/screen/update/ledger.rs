@@ -146,7 +146,7 @@ fn done(state: &mut State, build: Build, text: String) -> bool {
 /// Changes what is known of a part, and forgets it where nothing is left to know.
 fn changed(build: &Build, id: &Id, change: impl FnOnce(&mut Purchase)) -> Build {
     let mut build = build.clone();
-    let part = build.purchases.parts.entry(id.clone()).or_default();
+    let part = build.purchases.parts.entry(*id).or_default();
     change(part);
     if *part == Purchase::default() {
         build.purchases.parts.shift_remove(id);
@@ -241,7 +241,7 @@ fn pick(state: &mut State) {
         PickOf::Supplier => {
             let supplier = at.checked_sub(1).and_then(|place| {
                 let (id, _) = state.catalogue.suppliers.get_index(place)?;
-                Some(id.clone())
+                Some(*id)
             });
             let build = changed(state.build(), entry.id(), |part| part.supplier = supplier);
             (build, format!("supplier written down: {title}"))

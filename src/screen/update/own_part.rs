@@ -48,10 +48,7 @@ fn pointed(state: &State) -> Option<(PartKind, Id)> {
         .options
         .current()
         .filter(|_| state.focus == Focus::Options);
-    let id = match (
-        row.and_then(|row| row.part.clone()),
-        (choice.get)(state.build()),
-    ) {
+    let id = match (row.and_then(|row| row.part), (choice.get)(state.build())) {
         (Some(id), _) => Some(id),
         (None, Value::Part(id)) => id,
         (None, Value::Parts(ids)) => ids.first().cloned(),
@@ -64,7 +61,7 @@ fn pointed(state: &State) -> Option<(PartKind, Id)> {
     // Where nothing is chosen the first that could be is as good as any.
     let kind = *kinds.first()?;
     let first = state.catalogue.of_kind(kind);
-    Some((kind, first.first()?.id().clone()))
+    Some((kind, *first.first()?.id()))
 }
 
 /// Opens the form: for a new part that begins as the one under the cursor.

@@ -95,7 +95,7 @@ fn tick(state: &mut State) {
         return;
     };
     let mut build = state.build().clone();
-    let title = task.title.clone();
+    let title = task.title;
     let text = match build.done.shift_remove(task.id.as_str()) {
         Some(_) => format!("no longer ticked: {title}"),
         None => {

@@ -82,7 +82,7 @@ fn purchases(catalogue: &Catalogue, before: &Build, after: &Build) -> Vec<String
     for id in keys(then.parts.keys(), now.parts.keys()) {
         let one = then.of(id).unwrap_or(&nothing);
         let other = now.of(id).unwrap_or(&nothing);
-        let title = Entry::Unused(id.clone()).title(catalogue);
+        let title = Entry::Unused(*id).title(catalogue);
         told.extend(of_part(one, other).map(|what| format!("{what}: {title}")));
     }
     for id in keys(then.consignments.keys(), now.consignments.keys()) {
@@ -93,7 +93,7 @@ fn purchases(catalogue: &Catalogue, before: &Build, after: &Build) -> Vec<String
         }
         let paid = one.map(|one| &one.payments) != other.map(|other| &other.payments);
         let what = if paid { "payment" } else { "remark" };
-        let title = Entry::Way(id.clone()).title(catalogue);
+        let title = Entry::Way(*id).title(catalogue);
         told.push(format!("{what}: {title}"));
     }
     if then.offcuts != now.offcuts {

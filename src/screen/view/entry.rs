@@ -207,7 +207,7 @@ fn details(state: &State, entry: &Entry) -> Vec<(&'static str, String)> {
 
 fn of_line(state: &State, entry: &Entry, line: &crate::bill::Line) -> Vec<(&'static str, String)> {
     let code = state.now.bill.currency;
-    let mut told = vec![("Why so many", line.why.clone())];
+    let mut told = vec![("Why so many", line.why.to_string())];
     let packs = match line.quantity > line.needed {
         true => ", rounded up as it is sold",
         false => "",

@@ -28,7 +28,7 @@ pub(super) fn page(
             let each = all.map(|one| {
                 let [least, most] = one.lead_days;
                 let days = format!("{least} to {most} days to the door");
-                (one.title.clone(), days)
+                (one.title.to_string(), days)
             });
             std::iter::once(nobody).chain(each).collect()
         }

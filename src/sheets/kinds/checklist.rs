@@ -75,8 +75,8 @@ fn list(paper: &Paper, tasks: &[&Task]) -> Table {
         vec![
             Cell::Tick(day.is_some()),
             Cell::Exact(number.into()),
-            Cell::text(task.title.clone()),
-            Cell::text(task.expect.clone()),
+            Cell::text(task.title),
+            Cell::text(task.expect),
             Cell::ByHand,
             day.map_or(Cell::Empty, |day| Cell::text(day.to_string())),
         ]
@@ -101,7 +101,7 @@ fn how(tasks: &[&Task]) -> Table {
         vec![
             Cell::Exact(number.into()),
             Cell::text(task.id.as_str()),
-            Cell::text(task.how.clone()),
+            Cell::text(task.how),
             Cell::text(why(task)),
         ]
     });
@@ -116,7 +116,7 @@ fn how(tasks: &[&Task]) -> Table {
 /// Why, and where that comes from where it is more than practice.
 fn why(task: &Task) -> String {
     match task.source.as_str() {
-        "common practice" => task.why.clone(),
+        "common practice" => task.why.to_string(),
         source => format!("{} From: {source}.", task.why),
     }
 }

@@ -143,7 +143,7 @@ fn carriages(paper: &Paper) -> Table {
             vec![
                 Cell::text(axis.title()),
                 pieces(picked, cut(paper, axis).carriages),
-                Cell::text(carriage.title.clone()),
+                Cell::text(carriage.title),
                 Cell::text(named(carriage.screw)),
                 drill(carriage.screw, Thread::passes),
                 mm(carriage.holes_across),

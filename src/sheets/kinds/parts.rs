@@ -217,7 +217,7 @@ fn row(paper: &Paper, bill: &Bill, line: &Line) -> Row {
         false => money(bill, line.paid),
     };
     let cells = vec![
-        Cell::text(line.title.clone()),
+        Cell::text(line.title),
         Cell::text(line.step.title()),
         Cell::text(supplier.unwrap_or_default()),
         Cell::Exact(line.quantity.normalize()),
@@ -242,7 +242,7 @@ fn row(paper: &Paper, bill: &Bill, line: &Line) -> Row {
 /// How lists call a supplier.
 fn supplier_name(paper: &Paper, id: &str) -> String {
     let supplier = paper.catalogue.suppliers.get(id);
-    supplier.map_or_else(|| id.to_owned(), |supplier| supplier.title.clone())
+    supplier.map_or_else(|| id.to_owned(), |supplier| supplier.title.to_string())
 }
 
 /// What is still to be ordered, supplier by supplier: a list to send or to take along.
@@ -270,7 +270,7 @@ fn orders(paper: &Paper, bill: &Bill) -> Table {
             rows.push(Row::entry(
                 id(line),
                 vec![
-                    Cell::text(line.title.clone()),
+                    Cell::text(line.title),
                     Cell::text(line.part.as_str()),
                     Cell::Exact(line.buy.normalize()),
                     Cell::text(line.unit.title()),
@@ -315,7 +315,7 @@ fn order(bill: &Bill) -> Table {
                 stage.id.as_str(),
                 vec![
                     Cell::Exact((place + 1).into()),
-                    Cell::text(stage.title.clone()),
+                    Cell::text(stage.title),
                     Cell::text(stage.state.title()),
                     day(stage.order_on),
                     day(stage.here_by),

@@ -107,10 +107,10 @@ fn table(pieces: &[&PrintPiece], density: units::MassDensity, machines: u32) -> 
         count += number;
         let product = Formula::Times(vec![Formula::Here("pieces"), Formula::Here("grams_each")]);
         rows.push(Row::entry(
-            print.mark.clone(),
+            print.mark,
             vec![
-                Cell::text(print.mark.clone()),
-                Cell::text(print.title.clone()),
+                Cell::text(print.mark),
+                Cell::text(print.title),
                 Cell::Exact(number),
                 Cell::Number(each, 0),
                 worked(grams, 0, product),

@@ -96,12 +96,12 @@ fn size(paper: &Paper) -> Table {
     let kg = show::number(units::kg::from(machine.masses.total), 0);
     let hz = show::number(units::hz::from(machine.stiffness.first_mode), 0);
     let rows = vec![
-        row("frame", "Frame", paper.picked.frame.title.clone()),
+        row("frame", "Frame", paper.picked.frame.title.to_string()),
         row("area", "Working area, X x Y x Z", three(travel)),
         row("floor", "Outer size, X x Y x Z", three(floor)),
         row("mass", "Mass of all of it", format!("{kg} kg")),
         row("mode", "First bending mode", format!("near {hz} Hz")),
-        row("site", "Socket", paper.picked.site.title.clone()),
+        row("site", "Socket", paper.picked.site.title.to_string()),
         row("tally", "Warnings", tally(&paper.assessment.findings)),
     ];
     let columns = [
@@ -168,7 +168,10 @@ fn cutting(paper: &Paper) -> Table {
     let cutting = &paper.assessment.machine.cutting;
     let rows = paper.picked.materials.iter().map(|material| {
         let verdict = cutting.verdict(&material.id);
-        let mut cells = vec![Cell::text(&material.title), Cell::text(verdict.title())];
+        let mut cells = vec![
+            Cell::text(material.title.as_str()),
+            Cell::text(verdict.title()),
+        ];
         match cutting.best(&material.id) {
             Some(cut) => cells.extend([
                 Cell::Number(units::mm::from(cut.diameter), 1),

@@ -36,7 +36,7 @@ pub(super) fn picture(paper: &Paper) -> Picture {
         let name = if wished {
             format!("{} (wished)", material.title)
         } else {
-            material.title.clone()
+            material.title.to_string()
         };
         y = pen.row((EDGE, y), WIDE - EDGE, &name, &value);
         let fill = match verdict {

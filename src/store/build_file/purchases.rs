@@ -220,7 +220,7 @@ impl Books<'_> {
             return Id::new(name);
         };
         if let Some(supplier) = catalogue.suppliers.get(name) {
-            return Ok(supplier.id.clone());
+            return Ok(supplier.id);
         }
         let known = catalogue.suppliers.keys().map(Id::as_str);
         let hint = nearest::hint(name, known);
@@ -233,7 +233,7 @@ impl Books<'_> {
             return Id::new(name);
         };
         match catalogue.part(name) {
-            Some((kind, part)) if kind.is_bought() => Ok(part.id().clone()),
+            Some((kind, part)) if kind.is_bought() => Ok(*part.id()),
             Some((kind, _)) => Err(format!("{name:?} is a {}: nobody buys that", kind.title())),
             None => {
                 let kinds = PartKind::ALL.iter().filter(|kind| kind.is_bought());

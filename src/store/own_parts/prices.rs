@@ -42,7 +42,7 @@ pub fn price_of(catalogue: &Catalogue, part: &Id) -> Option<OwnPrice> {
     let own = book.id.as_str().starts_with(OWN);
     own.then(|| OwnPrice {
         money: Money::new(offer.likely, book.currency),
-        supplier: offer.supplier.clone(),
+        supplier: offer.supplier,
     })
 }
 

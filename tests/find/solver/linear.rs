@@ -236,10 +236,10 @@ impl<'a> Linear<'a> {
             .iter()
             .filter(|one| free.iter().all(|free| free.id != one.id));
         let others: Vec<Value> = others.map(|one| (one.get)(self.build)).collect();
-        parts.retain(|part| !others.contains(&Value::Part(Some((*part).clone()))));
+        parts.retain(|part| !others.contains(&Value::Part(Some(*(*part)))));
         parts.sort();
         parts.dedup();
-        (*parts.choose(rng).expect("a part")).clone()
+        *(*parts.choose(rng).expect("a part"))
     }
 
     /// Holds the sums against builds of chance: they give cost, figures and soundness.

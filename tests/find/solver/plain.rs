@@ -49,7 +49,7 @@ pub(crate) fn catalogue(rng: &mut ChaCha8Rng) -> Catalogue {
         }
     }
     for book in books {
-        catalogue.price_books.insert(book.id.clone(), book);
+        catalogue.price_books.insert(book.id, book);
     }
     for sundry in catalogue.sundries.values_mut() {
         sundry.pack = Decimal::ONE;

@@ -68,7 +68,7 @@ impl Sent<'_, '_> {
             let from = format!("bill.{}.total.likely", key(&self.bill.lines, place));
             figure(
                 "T_i",
-                line.title.clone(),
+                line.title,
                 line.total.likely,
                 self.bill.currency,
                 from,

@@ -40,7 +40,7 @@ impl Floor<'_, '_> {
         }
         let rest = self.rest.iter().zip(needed).filter_map(|(rest, least)| {
             let part = rest.part?.id();
-            let real = real.rest.get(&(part.clone(), rest.step));
+            let real = real.rest.get(&(*part, rest.step));
             let real = real.map_or(0, Needed::whole);
             Some((
                 part.to_string(),

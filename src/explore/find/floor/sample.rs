@@ -103,7 +103,7 @@ impl Sample {
             if naming.iter().any(|(source, _)| *source == one.source) {
                 add(sample.named.entry(one.source).or_default(), &one);
             } else {
-                let key = (one.part.id().clone(), one.step);
+                let key = (*one.part.id(), one.step);
                 let needed = sample.rest.entry(key).or_default();
                 *needed.by.entry(one.source).or_default() += millionths(one.needed);
                 needed.pack = one.pack.max(needed.pack);
@@ -145,7 +145,7 @@ fn add(needs: &mut Needs, one: &Asked) {
                 *longest = one.longest;
             }
         }
-        None => needs.push((one.part.id().clone(), one.needed, one.longest)),
+        None => needs.push((*one.part.id(), one.needed, one.longest)),
     }
 }
 

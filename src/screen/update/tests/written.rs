@@ -220,7 +220,7 @@ fn a_supplier_that_is_picked_sends_the_parcel() {
 #[test]
 fn what_was_paid_for_stays_on_the_page_when_choices_change() {
     let mut state = start();
-    let extractor = state.build().extras.extractor.clone().expect("one");
+    let extractor = state.build().extras.extractor.expect("one");
     press(&mut state, &[Key::Char('b')]);
     point(&mut state, extractor.as_str());
     press(&mut state, &[Key::Char('m'), Key::Enter]);
@@ -322,7 +322,7 @@ fn an_order_keeps_its_sender_when_somebody_else_offers_later() {
     let mut state = on("rail-15");
     let sender = |state: &State| {
         let line = state.now.bill.line("rail-15").expect("a line");
-        line.price.as_ref().and_then(|price| price.supplier.clone())
+        line.price.as_ref().and_then(|price| price.supplier)
     };
     let first = sender(&state);
     assert!(first.is_some());

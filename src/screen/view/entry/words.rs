@@ -28,7 +28,7 @@ pub(super) fn price(money: Money) -> String {
 /// What people call a supplier.
 pub(super) fn seller(state: &State, id: &Id) -> String {
     let known = state.catalogue.suppliers.get(id);
-    known.map_or_else(|| id.to_string(), |one| one.title.clone())
+    known.map_or_else(|| id.to_string(), |one| one.title.to_string())
 }
 
 /// A price that somebody named.

@@ -57,7 +57,7 @@ pub(super) fn picture(state: &State, pen: &Pen, width: usize) -> Vec<Line<'stati
         let wished = state.build().area.materials.contains(&material.id);
         let name = match wished {
             true => format!("* {}", material.title),
-            false => material.title.clone(),
+            false => material.title.to_string(),
         };
         let best = cutting.best(&material.id);
         let verdict = cutting.verdict(&material.id).title();
@@ -87,7 +87,7 @@ pub(super) fn table(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
         let cuts = by_tool(state, &material.id);
         if cuts.is_empty() {
             let none = Verdict::No.title().to_owned();
-            rows.push(vec![material.title.clone(), none, String::new()]);
+            rows.push(vec![material.title.to_string(), none, String::new()]);
         }
         for cut in cuts {
             rows.push(vec![

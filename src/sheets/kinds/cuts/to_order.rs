@@ -72,10 +72,10 @@ pub(super) fn plates(paper: &Paper) -> Option<Table> {
     let rows: Vec<Row> = (machine.geometry.plates.iter())
         .map(|cut| {
             Row::entry(
-                cut.mark.clone(),
+                cut.mark,
                 vec![
-                    Cell::text(cut.mark.clone()),
-                    Cell::text(cut.title.clone()),
+                    Cell::text(cut.mark),
+                    Cell::text(cut.title),
                     mm(Tenths::up(cut.length)),
                     mm(Tenths::up(cut.width)),
                     Cell::Number(units::mm::from(plate.thickness), 0),

@@ -53,7 +53,7 @@ pub(super) fn suppliers(bill: &Bill) -> Table {
 }
 
 fn parcel(bill: &Bill, one: &Consignment) -> Row {
-    let goods = Formula::TotalWhere(LINES, "total", "supplier", one.title.clone());
+    let goods = Formula::TotalWhere(LINES, "total", "supplier", one.title.to_string());
     let (duty, duty_rate) = duty(bill, one);
     let (tax, tax_rate) = tax(bill, one);
     let landed = ["goods", "freight", "duty", "tax"].map(Formula::Here);
@@ -61,7 +61,7 @@ fn parcel(bill: &Bill, one: &Consignment) -> Row {
     Row::entry(
         one.supplier.as_str(),
         vec![
-            Cell::text(one.title.clone()),
+            Cell::text(one.title),
             worked(money(bill, one.goods.likely), goods),
             Cell::Exact(one.parcels.into()),
             money(bill, one.freight.likely),

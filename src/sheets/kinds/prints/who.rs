@@ -69,7 +69,7 @@ pub(super) fn table(paper: &Paper) -> Table {
             let price = line.price.as_ref();
             let cells = vec![
                 Cell::text(from.title()),
-                Cell::text(line.title.clone()),
+                Cell::text(line.title),
                 Cell::Exact(line.buy),
                 Cell::text(line.unit.id()),
                 price.map_or(Cell::Empty, |price| money(price.range.likely)),
