@@ -14,7 +14,7 @@ use crate::words::Words as _;
 mod suppliers;
 
 const LINES: &str = "parts";
-const PARCELS: &str = "suppliers";
+const SUPPLIERS: &str = "suppliers";
 
 const LINE_COLUMNS: [Column; 13] = [
     Column::new("part", "Part", Shape::Text),
@@ -112,10 +112,15 @@ fn totals(bill: &Bill) -> Table {
             "freight",
             "Freight and fees",
             bill.freight.likely,
-            total(PARCELS, "freight"),
+            total(SUPPLIERS, "freight"),
         ),
-        row("duty", "Duty", bill.duty.likely, total(PARCELS, "duty")),
-        row("tax", "Tax on top", bill.tax.likely, total(PARCELS, "tax")),
+        row("duty", "Duty", bill.duty.likely, total(SUPPLIERS, "duty")),
+        row(
+            "tax",
+            "Tax on top",
+            bill.tax.likely,
+            total(SUPPLIERS, "tax"),
+        ),
         Row::sum(
             "likely",
             vec![
