@@ -58,6 +58,7 @@ mod spindle;
 mod spindle_set;
 mod supply;
 mod switches;
+mod told;
 mod turns;
 mod voltage;
 mod wiring;
@@ -72,9 +73,9 @@ pub use causes::pairs;
 pub use decided::{NO_CHOICE, motion, narrower};
 pub use facts::Facts;
 pub(crate) use machine_fit::ACCESS_MM;
-pub use own::{RuleId, Told};
 pub use protection::lower_action;
 pub use remedy::Remedies;
+pub use told::{RuleId, Told};
 
 /// The rule that something hangs on a circuit that is not there.
 pub const NO_SECOND_CIRCUIT: &str = "second-circuit-not-there";
@@ -144,6 +145,19 @@ pub struct Rule {
     pub remedies: fn(&Facts, Option<Axis>) -> Remedies,
     /// Two builds that differ in one choice, one on each side of the threshold.
     pub example: Example,
+}
+
+impl Rule {
+    /// What it says of itself.
+    pub fn told(&self) -> Told<'static> {
+        Told {
+            title: self.title,
+            watches: self.watches,
+            because: self.because,
+            from: self.from,
+            instead: self.instead,
+        }
+    }
 }
 
 /// Two builds on either side of a rule's threshold: the default build with `given`, and then

@@ -187,14 +187,7 @@ const INDENT: usize = 14;
 
 fn entry(rule: &Rule) -> String {
     let severities: Vec<&str> = rule.severities.iter().map(|one| one.title()).collect();
-    let told = Told {
-        title: rule.title,
-        watches: rule.watches,
-        because: rule.because,
-        from: rule.from,
-        instead: rule.instead,
-    };
-    let mut text = about(rule.id, &severities.join(" or "), &told);
+    let mut text = about(rule.id, &severities.join(" or "), &rule.told());
     text.push_str(&layout::hanging(
         "    example",
         INDENT,

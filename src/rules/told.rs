@@ -8,8 +8,8 @@ use std::hash::{Hash, Hasher};
 use std::ops::Deref;
 use std::sync::Arc;
 
+use super::{Rule, find};
 use crate::catalogue::own_rule::OwnRule;
-use crate::rules::find;
 
 /// A rule by its id. It is as good as the text of the id.
 #[derive(Clone)]
@@ -66,13 +66,7 @@ impl RuleId {
     /// What the rule says of itself; none where there is no such rule.
     pub fn told(&self) -> Option<Told<'_>> {
         match self {
-            Self::BuiltIn(id) => find(id).map(|rule| Told {
-                title: rule.title,
-                watches: rule.watches,
-                because: rule.because,
-                from: rule.from,
-                instead: rule.instead,
-            }),
+            Self::BuiltIn(id) => find(id).map(Rule::told),
             Self::Own(rule) => Some(Told {
                 title: &rule.title,
                 watches: &rule.watches,
