@@ -209,6 +209,15 @@ pub struct Finding {
 }
 
 impl Finding {
+    /// It in a few words: the axis, then the title of its rule.
+    pub fn title(&self) -> String {
+        let title = self.rule.title();
+        match self.axis {
+            Some(axis) => format!("{}: {title}", axis.title()),
+            None => title.to_owned(),
+        }
+    }
+
     /// Whether it still counts: an accepted one does not, but nothing hides a danger.
     pub fn counts(&self) -> bool {
         self.accepted.is_none() || self.severity == Severity::Danger

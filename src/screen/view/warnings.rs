@@ -6,7 +6,6 @@ use super::figures::in_words;
 use super::paint::{Pen, under_cursor};
 use crate::explore::remedy::{LOWERS_WISH, lowers_wish};
 use crate::money::show as amounts;
-use crate::rules::Finding;
 use crate::rules::topics::Topic;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
@@ -14,15 +13,6 @@ use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::theme::mark;
 use crate::words::Words;
-
-/// A finding in a few words: the title of its rule, and the axis.
-pub(super) fn short(finding: &Finding) -> String {
-    let title = finding.rule.title();
-    match finding.axis {
-        Some(axis) => format!("{}: {title}", axis.title()),
-        None => title.to_owned(),
-    }
-}
 
 /// Every topic, worst first, what follows from a cause indented below it; the one under the
 /// cursor with its messages. Only those in view where a height is given.
