@@ -182,7 +182,7 @@ pub(super) fn act(state: &mut State, by: TextMove) {
     }
 }
 
-/// The first character typed into a number field replaces what stood there.
+/// The first character typed into a fresh field replaces what stood there.
 fn clear_fresh(state: &mut State) {
     if let Some(Layer::Saying(_, input, fresh)) = state.layers.last_mut()
         && std::mem::take(fresh)

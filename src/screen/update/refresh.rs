@@ -89,7 +89,8 @@ fn list_choices(state: &mut State) {
 
 /// The choices of every step that fit what is looked for, the nearest first: one that bears it as
 /// its id, those with it in their name, in what they say of themselves, in what goes wrong with
-/// them, in the name of a part of one's own that they offer; then those that speak of a word of the glossary whose meaning has it.
+/// them, in the name of a part of one's own that they offer; then those that speak of a word of
+/// the glossary whose meaning has it.
 fn found(part: &str, catalogue: &Catalogue) -> Vec<&'static Choice> {
     let meant = meant(part, catalogue);
     let rank = |choice: &Choice| {
