@@ -15,7 +15,7 @@ const SUPPLY: &str = "The DC supply of the motors: its current in amperes and it
 pub(super) fn open(state: &mut State) {
     let text = pointed(state);
     state.glossary.open(&state.catalogue.glossary, &text);
-    state.layers.push(Layer::Words);
+    state.layers.push(Layer::Glossary);
 }
 
 /// The text under the cursor.

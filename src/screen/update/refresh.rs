@@ -13,7 +13,7 @@ use crate::explore::trial::Bench;
 use crate::order::Order as _;
 use crate::screen::options::{self, OptionRow};
 use crate::screen::seek::Outcome;
-use crate::screen::state::{Entry, Focus, Layer, PaneRow, State};
+use crate::screen::state::{Focus, Layer, NumberField, PaneRow, State};
 use crate::screen::text::fits;
 
 /// Rows that are worked out on a screen too small to show any.
@@ -171,13 +171,13 @@ fn begins_a_word(text: &str, part: &str) -> bool {
 fn list_options(state: &mut State) {
     let Some(choice) = state.choice() else {
         state.options.rows.clear();
-        state.entry = None;
+        state.number_field = None;
         return;
     };
     match choice.kind {
         Kind::Number(_) | Kind::Amount => list_ladder(state, choice),
         _ => {
-            state.entry = None;
+            state.number_field = None;
             let mut rows = options::listed(choice, state.build(), &state.catalogue);
             if let (Some(find), Focus::Options) = (&state.find, state.focus) {
                 let part = find.value().to_lowercase();
@@ -197,8 +197,8 @@ fn list_options(state: &mut State) {
 
 fn list_ladder(state: &mut State, choice: &'static Choice) {
     let now = (choice.get)(state.build());
-    if state.focus != Focus::Options || state.entry.is_none() {
-        state.entry = Some(Entry {
+    if state.focus != Focus::Options || state.number_field.is_none() {
+        state.number_field = Some(NumberField {
             input: options::typed(choice, &now, state.shown).into(),
             fresh: true,
             value: Ok(now),
@@ -207,7 +207,7 @@ fn list_ladder(state: &mut State, choice: &'static Choice) {
     // The field takes the first row.
     let rungs = heights(state).1.saturating_sub(1);
     let value = state
-        .entry
+        .number_field
         .as_ref()
         .and_then(|entry| entry.value.as_ref().ok());
     let (rows, cursor) = match value {
