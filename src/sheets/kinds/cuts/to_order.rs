@@ -16,8 +16,15 @@ pub(super) fn lengths(paper: &Paper) -> Table {
     let mut rows = Vec::new();
     for axis in Axis::EACH {
         let rails = &machine.geometry.rails[axis];
-        let mut add = |what: &str, part: &Id, length: Length, count: u32| {
-            let title = format!("{what} of {}", axis.title());
+        let typed = &paper.build.drive;
+        // A length that was typed is that of a piece in hand, which nobody orders again.
+        let (rail_in_hand, screw_in_hand) = (
+            typed.rail_length[axis].is_some(),
+            typed.screw_length[axis].is_some(),
+        );
+        let mut add = |what: &str, part: &Id, length: Length, count: u32, in_hand: bool| {
+            let whose = if in_hand { ", in hand" } else { "" };
+            let title = format!("{what} of {}{whose}", axis.title());
             rows.push(Row::entry(
                 "",
                 vec![
@@ -33,6 +40,7 @@ pub(super) fn lengths(paper: &Paper) -> Table {
             &picked.axes[axis].rail.id,
             rails.length,
             rails.rails,
+            rail_in_hand,
         );
         let mut drives: Vec<(&Id, Length, bool, u32)> = Vec::new();
         for drive in picked.drives(axis) {
@@ -48,7 +56,7 @@ pub(super) fn lengths(paper: &Paper) -> Table {
         }
         for (part, length, is_screw, count) in drives {
             let what = if is_screw { "screw" } else { "rack or belt" };
-            add(what, part, length, count);
+            add(what, part, length, count, is_screw && screw_in_hand);
         }
     }
     Table {
