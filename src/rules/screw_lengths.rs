@@ -30,7 +30,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Length over diameter: above 50 support it; some makers ask to be asked from 40 on (published screw data).",
         instead: "Take a thicker screw, or a rack for this length.",
         reads: &[Fact::Drives, Fact::Geometry],
-        decided_by: &["drive_a", "screw_length_a_mm", "preloaded_nuts"],
+        decided_by: &["drives_a", "screw_length_a_mm", "preloaded_nuts"],
         check: slender,
         remedies: slender_remedies,
         example: Example {
@@ -82,18 +82,27 @@ pub(super) const RULES: &[Rule] = &[
     },
 ];
 
+/// The screw of an axis that is longest against its diameter, on either side: its length between
+/// bearings, and how many diameters that is.
+fn most_slender(facts: &Facts, axis: Axis) -> Option<(Length, f64)> {
+    let drives = facts.picked.drives(axis).into_iter();
+    let each = drives.filter_map(|drive| {
+        let between = screw_cut(facts.picked, axis, drive)?.between_bearings;
+        Some((between, (between / diameter(&drive)?).get::<ratio>()))
+    });
+    each.max_by(|one, other| one.1.total_cmp(&other.1))
+}
+
 fn slender(facts: &Facts, report: &mut Report) {
     for axis in [Axis::X, Axis::Y] {
-        let Some(share) = facts.machine.axes[axis].slenderness else {
+        let Some((between, share)) = most_slender(facts, axis) else {
             continue;
         };
-        let share = share.get::<ratio>();
         if share > SLENDER {
-            let between = facts.machine.geometry.screws[axis].map(|cut| cut.between_bearings);
             let message = format!(
                 "{}: {} between bearings are {} times the screw's diameter, up to {SLENDER} is usual",
                 axis.title(),
-                say::mm(between.unwrap_or_default(), 0),
+                say::mm(between, 0),
                 say::trimmed(share, 0)
             );
             report.say_of(axis, Severity::Hint, message);
