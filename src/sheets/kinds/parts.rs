@@ -211,7 +211,11 @@ fn row(paper: &Paper, bill: &Bill, line: &Line) -> Row {
         }
         false => total,
     };
+    // What was paid for and lies in hand is in no consignment any more: under a supplier's name
+    // the workbook would count it among the goods of one.
+    let is_sent = !line.buy.is_zero() || line.paid.is_zero();
     let supplier = price.and_then(|price| price.supplier.as_ref());
+    let supplier = supplier.filter(|_| is_sent);
     let supplier = supplier.map(|id| supplier_name(paper, id.as_str()));
     let basis = price.map(|price| {
         let used = if price.used { ", second-hand" } else { "" };
