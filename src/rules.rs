@@ -342,7 +342,7 @@ pub fn findings(facts: &Facts, read: own::Read) -> Vec<Finding> {
                 .found
                 .into_iter()
                 .map(|(severity, axis, message)| Finding {
-                    rule: RuleId::BuiltIn(rule.id),
+                    rule: RuleId::BuiltIn(rule),
                     severity,
                     step: rule.step,
                     axis,
@@ -359,9 +359,7 @@ pub fn findings(facts: &Facts, read: own::Read) -> Vec<Finding> {
 /// What may lift a finding, best first; none of it is tried yet.
 pub fn candidates(facts: &Facts, finding: &Finding) -> Remedies {
     match &finding.rule {
-        RuleId::BuiltIn(id) => {
-            find(id).map_or_else(Vec::new, |rule| (rule.remedies)(facts, finding.axis))
-        }
+        RuleId::BuiltIn(rule) => (rule.remedies)(facts, finding.axis),
         RuleId::Own(rule) => own::remedies(rule, facts),
     }
 }

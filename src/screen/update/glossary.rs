@@ -44,7 +44,7 @@ fn topic(state: &State, place: usize) -> String {
     let mut text = vec![topic.title(findings)];
     text.extend(messages.map(str::to_owned));
     let finding = findings.get(topic.first());
-    if let Some(rule) = finding.and_then(|finding| finding.rule.told()) {
+    if let Some(rule) = finding.map(|finding| finding.rule.told()) {
         text.extend([rule.because, rule.instead, rule.watches].map(str::to_owned));
     }
     text.join(". ")

@@ -244,7 +244,7 @@ fn stay(state: &mut State, listed: &[Topic], before: &[Finding]) {
 /// one, so that whoever fixes one after the other does not come to a stop.
 fn no_remedy(state: &mut State, topic: &Topic) {
     let title = topic.title(&state.now.findings);
-    let rule = state.finding().and_then(|finding| finding.rule.told());
+    let rule = state.finding().map(|finding| finding.rule.told());
     let instead = rule.map_or_else(String::new, |rule| rule.instead.to_owned());
     let last = state.about.topics().len().saturating_sub(1);
     let went_on = match state.layers.last_mut() {

@@ -127,15 +127,14 @@ pub(super) fn whole(state: &State, pen: &Pen, width: usize, place: usize) -> Vec
         let note = if note.is_empty() { "no note" } else { note };
         page.part("Accepted", note);
     }
-    if let Some(rule) = finding.rule.told() {
-        page.part("Why it matters", rule.because);
-        page.part("What to do instead", rule.instead);
-        remedy(&mut page, state);
-        choices(&mut page, state);
-        entry(&mut page, state, place);
-        page.part("What is watched", rule.watches);
-        page.part("Where it comes from", rule.from);
-    }
+    let rule = finding.rule.told();
+    page.part("Why it matters", rule.because);
+    page.part("What to do instead", rule.instead);
+    remedy(&mut page, state);
+    choices(&mut page, state);
+    entry(&mut page, state, place);
+    page.part("What is watched", rule.watches);
+    page.part("Where it comes from", rule.from);
     page.part(
         "What the word means",
         &format!("{}: {}", word.title, word.plain),
@@ -168,7 +167,7 @@ fn entry(page: &mut Page, state: &State, place: usize) {
             page.within(2, &finding.message);
         }
         let first = findings.get(topic.first());
-        if let Some(rule) = first.and_then(|first| first.rule.told()) {
+        if let Some(rule) = first.map(|first| first.rule.told()) {
             page.within(2, &format!("To lift it alone: {}", rule.instead));
         }
     }

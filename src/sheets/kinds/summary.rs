@@ -241,7 +241,7 @@ fn warnings(paper: &Paper) -> Option<Table> {
 }
 
 fn warning(finding: &Finding) -> Row {
-    let instead = finding.rule.told().map_or("", |rule| rule.instead);
+    let instead = finding.rule.told().instead;
     let severity = match &finding.accepted {
         Some(_) => format!("{}, accepted", finding.severity.title()),
         None => finding.severity.title().to_owned(),
