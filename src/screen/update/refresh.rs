@@ -12,6 +12,7 @@ use crate::explore::told::losses;
 use crate::explore::trial::Bench;
 use crate::order::Order as _;
 use crate::screen::options::{self, OptionRow};
+use crate::screen::papers::Source;
 use crate::screen::seek::Outcome;
 use crate::screen::state::{Focus, Layer, NumberField, PaneRow, State};
 use crate::screen::text::fits;
@@ -49,10 +50,13 @@ pub fn refresh(state: &mut State) {
     preview(state);
     super::pictures::follow(state);
     if let Some(Layer::Figure(PaneRow::Stiffness(axis), _)) = state.layers.last() {
-        let (build, now) = (state.history.now(), &state.now);
-        state
-            .stiffer
-            .follow(&state.catalogue, build, *axis, now, state.today);
+        let source = Source {
+            catalogue: &state.catalogue,
+            build: state.history.now(),
+            now: &state.now,
+            today: state.today,
+        };
+        state.stiffer.follow(source, *axis);
     }
 }
 
