@@ -135,8 +135,7 @@ fn is_so(seen: &Seen, asked: &Asked, picked: &Picked) -> bool {
     match (seen, &asked.with) {
         (Seen::Number(number), With::Number(bound)) => ordered(number.partial_cmp(bound)),
         (Seen::Money(money), With::Money(bound)) => {
-            let rate = picked.catalogue.rate(money.currency, bound.currency);
-            let amount = rate.and_then(|rate| money.amount.checked_mul(rate));
+            let amount = picked.catalogue.converted(*money, bound.currency);
             ordered(amount.map(|amount| amount.cmp(&bound.amount)))
         }
         (Seen::Text(text), With::Text(other)) => match asked.how {
