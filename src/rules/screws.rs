@@ -230,9 +230,7 @@ fn stall_push(facts: &Facts, axis: Axis) -> Force {
 fn buckling(facts: &Facts, report: &mut Report) {
     for axis in Axis::EACH {
         let figures = &facts.machine.axes[axis];
-        if facts.machine.geometry.screws[axis].is_none()
-            || !facts.picked.axes[axis].drive.is_screw()
-        {
+        if !facts.picked.axes[axis].drive.is_screw() {
             continue;
         }
         let bears = figures.drive.greatest_force;

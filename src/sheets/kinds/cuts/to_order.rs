@@ -4,7 +4,6 @@ use super::{mm, short};
 use crate::bill::nesting::Tenths;
 use crate::build::Axis;
 use crate::catalogue::Id;
-use crate::machine::geometry::drive_length;
 use crate::sheets::{Cell, Column, Paper, Row, Shape, Table};
 use crate::units::{self, Length};
 use crate::words::Words as _;
@@ -43,15 +42,15 @@ pub(super) fn lengths(paper: &Paper) -> Table {
             rail_in_hand,
         );
         let mut drives: Vec<(&Id, Length, bool, u32)> = Vec::new();
-        for drive in picked.drives(axis) {
+        let cuts = &machine.geometry.drives[axis];
+        for (drive, cut) in picked.drives(axis).into_iter().zip(cuts) {
             let part = drive.part().id();
-            let length = drive_length(picked, axis, drive, rails.length);
             let known = drives
                 .iter_mut()
-                .find(|(id, other, ..)| *id == part && *other == length);
+                .find(|(id, other, ..)| *id == part && *other == cut.length);
             match known {
                 Some((.., count)) => *count += 1,
-                None => drives.push((part, length, drive.is_screw(), 1)),
+                None => drives.push((part, cut.length, drive.is_screw(), 1)),
             }
         }
         for (part, length, is_screw, count) in drives {
