@@ -106,28 +106,6 @@ pub struct Bill {
     steps: Vec<(Step, PriceRange)>,
 }
 
-/// Sums of consignments: freight, duty, tax.
-struct OnTop {
-    freight: PriceRange,
-    duty: PriceRange,
-    tax: PriceRange,
-}
-
-impl OnTop {
-    fn of(consignments: &[Consignment], currency: Currency) -> Result<Self, MoneyError> {
-        let each = || consignments.iter();
-        Ok(Self {
-            freight: PriceRange::sum(each().map(|one| &one.freight), currency)?,
-            duty: PriceRange::sum(each().map(|one| &one.duty), currency)?,
-            tax: PriceRange::sum(each().map(|one| &one.tax), currency)?,
-        })
-    }
-
-    fn sum(&self) -> Result<PriceRange, MoneyError> {
-        self.freight.plus(self.duty)?.plus(self.tax)
-    }
-}
-
 impl Bill {
     /// Writes the bill as of a day: quotes may have run out by then.
     ///
@@ -157,10 +135,13 @@ impl Bill {
         let currency = picked.site.currency;
         let (lines, cuts, told) = priced(picked, machine, today, known, notes)?;
         let consignments = consignments::all(picked, lines.iter().enumerate(), known)?;
-        let on_top = OnTop::of(&consignments, currency)?;
+        let each = || consignments.iter();
+        let freight = PriceRange::sum(each().map(|one| &one.freight), currency)?;
+        let duty = PriceRange::sum(each().map(|one| &one.duty), currency)?;
+        let tax = PriceRange::sum(each().map(|one| &one.tax), currency)?;
         let steps = by_step(&lines, currency)?;
         let goods = PriceRange::sum(steps.iter().map(|(_, sum)| sum), currency)?;
-        let total = goods.plus(on_top.sum()?)?;
+        let total = goods.plus(freight.plus(duty)?.plus(tax)?)?;
         let items = items::items(picked, &lines, &consignments)?;
         let estimate = Estimate::of(total, &items, Correlation::USUAL, notes)?;
         let first_cut = first_cut(picked, &lines, &consignments, currency)?;
@@ -176,9 +157,9 @@ impl Bill {
             consignments,
             currency,
             goods,
-            freight: on_top.freight,
-            duty: on_top.duty,
-            tax: on_top.tax,
+            freight,
+            duty,
+            tax,
             total,
             first_cut,
             estimate,

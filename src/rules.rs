@@ -58,6 +58,7 @@ mod spindle;
 mod spindle_set;
 mod supply;
 mod switches;
+mod told;
 mod turns;
 mod voltage;
 mod wiring;
@@ -72,9 +73,9 @@ pub use causes::pairs;
 pub use decided::{NO_CHOICE, motion, narrower};
 pub use facts::Facts;
 pub(crate) use machine_fit::ACCESS_MM;
-pub use own::{RuleId, Told};
 pub use protection::lower_action;
 pub use remedy::Remedies;
+pub use told::{RuleId, Told};
 
 /// The rule that something hangs on a circuit that is not there.
 pub const NO_SECOND_CIRCUIT: &str = "second-circuit-not-there";
@@ -146,6 +147,19 @@ pub struct Rule {
     pub example: Example,
 }
 
+impl Rule {
+    /// What it says of itself.
+    pub fn told(&self) -> Told<'static> {
+        Told {
+            title: self.title,
+            watches: self.watches,
+            because: self.because,
+            from: self.from,
+            instead: self.instead,
+        }
+    }
+}
+
 /// Two builds on either side of a rule's threshold: the default build with `given`, and then
 /// `choice` set once to `fires` and once to `quiet`.
 #[derive(Clone, Copy, Debug)]
@@ -195,6 +209,15 @@ pub struct Finding {
 }
 
 impl Finding {
+    /// It in a few words: the axis, then the title of its rule.
+    pub fn title(&self) -> String {
+        let title = self.rule.title();
+        match self.axis {
+            Some(axis) => format!("{}: {title}", axis.title()),
+            None => title.to_owned(),
+        }
+    }
+
     /// Whether it still counts: an accepted one does not, but nothing hides a danger.
     pub fn counts(&self) -> bool {
         self.accepted.is_none() || self.severity == Severity::Danger
@@ -319,7 +342,7 @@ pub fn findings(facts: &Facts, read: own::Read) -> Vec<Finding> {
                 .found
                 .into_iter()
                 .map(|(severity, axis, message)| Finding {
-                    rule: RuleId::BuiltIn(rule.id),
+                    rule: RuleId::BuiltIn(rule),
                     severity,
                     step: rule.step,
                     axis,
@@ -336,9 +359,7 @@ pub fn findings(facts: &Facts, read: own::Read) -> Vec<Finding> {
 /// What may lift a finding, best first; none of it is tried yet.
 pub fn candidates(facts: &Facts, finding: &Finding) -> Remedies {
     match &finding.rule {
-        RuleId::BuiltIn(id) => {
-            find(id).map_or_else(Vec::new, |rule| (rule.remedies)(facts, finding.axis))
-        }
+        RuleId::BuiltIn(rule) => (rule.remedies)(facts, finding.axis),
         RuleId::Own(rule) => own::remedies(rule, facts),
     }
 }

@@ -9,8 +9,10 @@
 use jiff::civil::Date;
 
 use crate::assessment::Assessment;
+use crate::build::pick::Unresolved;
 use crate::build::{Build, Picked};
 use crate::catalogue::Catalogue;
+use crate::explore::trial::Bench;
 use crate::rules::cautions::Caution;
 use crate::units::respell::Speller;
 use crate::words::Words as _;
@@ -56,6 +58,21 @@ pub struct Paper<'a> {
     pub assessment: &'a Assessment,
     /// The day that stands on the sheet.
     pub today: Date,
+}
+
+/// What somebody makes from the paper of the build on a bench, whose parts are picked for that.
+///
+/// # Errors
+/// Where they cannot be, as of a build that cannot be assessed either.
+pub fn on_paper<T>(bench: &Bench, make: impl FnOnce(&Paper) -> T) -> Result<T, Unresolved> {
+    let picked = Picked::new(bench.catalogue, bench.build)?;
+    Ok(make(&Paper {
+        catalogue: bench.catalogue,
+        build: bench.build,
+        picked: &picked,
+        assessment: bench.before,
+        today: bench.today,
+    }))
 }
 
 /// One sheet.

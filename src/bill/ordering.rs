@@ -245,8 +245,7 @@ impl Stage {
 /// What is put aside every month, in the currency of the bill.
 fn monthly(picked: &Picked, bill: &Bill) -> Option<Decimal> {
     let money = picked.build.area.monthly_budget?;
-    let rate = picked.catalogue.rate(money.currency, bill.currency)?;
-    let amount = money.amount.checked_mul(rate)?;
+    let amount = picked.catalogue.converted(money, bill.currency)?;
     (!amount.is_zero()).then_some(amount)
 }
 

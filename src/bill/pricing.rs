@@ -131,7 +131,7 @@ impl<'a, 'c> Pricing<'a, 'c> {
         buy: Decimal,
     ) -> Result<Option<Price>, MoneyError> {
         let listed = listed.map(|(book, offer)| {
-            book.price_by(self.picked.catalogue, (id, offer), buy, self.currency)
+            book.price(self.picked.catalogue, (id, offer), buy, self.currency)
         });
         let listed = listed.transpose()?;
         let Some((purchase, quote)) = purchase.and_then(|one| Some((one, one.quote()?))) else {

@@ -3,7 +3,7 @@
 use rust_decimal::Decimal;
 
 use super::{Catalogue, Id, prices};
-use crate::money::Currency;
+use crate::money::{Currency, Money};
 
 impl Catalogue {
     /// What one unit of a currency is worth in another: by the rates of the last price book
@@ -14,6 +14,11 @@ impl Catalogue {
         }
         let books = self.price_books.values().rev();
         books.into_iter().find_map(|book| book.rate(from, into))
+    }
+
+    /// An amount in another currency, to the last digit; none where no price book has a rate.
+    pub fn converted(&self, money: Money, into: Currency) -> Option<Decimal> {
+        money.amount.checked_mul(self.rate(money.currency, into)?)
     }
 
     /// Keeps some price books and forgets the others.

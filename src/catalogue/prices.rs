@@ -254,21 +254,6 @@ impl PriceBook {
         own(into)?.checked_div(own(from)?)
     }
 
-    /// The price of one unit of a part in a currency, when so many are bought.
-    ///
-    /// # Errors
-    /// [`MoneyError`] where the entry is out of order, or no book of the catalogue has a rate.
-    pub fn price(
-        &self,
-        catalogue: &Catalogue,
-        part: &Id,
-        quantity: Decimal,
-        currency: Currency,
-    ) -> Option<Result<Price, MoneyError>> {
-        let offer = self.offer(part)?;
-        Some(self.price_by(catalogue, (part, offer), quantity, currency))
-    }
-
     /// What one unit of this book's currency is worth in another: by its own rates, else by those
     /// of the other books.
     pub fn rate_into(&self, catalogue: &Catalogue, into: Currency) -> Option<Decimal> {
@@ -276,30 +261,20 @@ impl PriceBook {
         own.or_else(|| catalogue.rate(self.currency, into))
     }
 
-    /// The same by an offer of this book that is at hand.
+    /// The price of one unit of a part by this book's offer of it, when so many are bought, in a
+    /// currency to the last digit: only what is bought is rounded to coins, else a screw of three
+    /// cents would cost a third more or less abroad.
     ///
     /// # Errors
-    /// As [`price`](Self::price).
-    pub fn price_by(
+    /// [`MoneyError`] where the entry is out of order, or no book of the catalogue has a rate.
+    pub fn price(
         &self,
         catalogue: &Catalogue,
         (part, offer): (&Id, &Offer),
         quantity: Decimal,
         currency: Currency,
     ) -> Result<Price, MoneyError> {
-        self.converted(catalogue, (part, offer), offer.at(quantity), currency)
-    }
-
-    /// The price in a currency, to the last digit: only what is bought is rounded to coins,
-    /// else a screw of three cents would cost a third more or less abroad.
-    fn converted(
-        &self,
-        catalogue: &Catalogue,
-        (part, offer): (&Id, &Offer),
-        entry: PriceEntry,
-        currency: Currency,
-    ) -> Result<Price, MoneyError> {
-        let own = entry.range(self.currency)?;
+        let own = offer.at(quantity).range(self.currency)?;
         let range = if currency == self.currency {
             own
         } else {

@@ -4,14 +4,13 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::{Args, ValueHint};
-use jiff::civil::Date;
 
 use super::{BuildArgs, Failure, input, output};
-use crate::assessment::{self, Assessment};
-use crate::build::{Axis, Build};
-use crate::catalogue::Catalogue;
+use crate::assessment;
+use crate::build::Axis;
 use crate::explore::remedy;
 use crate::explore::stiffer::{Stiffer, stiffer};
+use crate::explore::trial::Bench;
 use crate::store::build_file::recorded::moved_since;
 
 mod text;
@@ -33,6 +32,7 @@ pub(super) struct Assess {
 }
 
 pub(super) fn run(args: &Assess) -> Result<ExitCode, Failure> {
+    let assessed = input::assessed(&args.file, &args.common)?;
     let input::Assessed {
         catalogue,
         build,
@@ -40,11 +40,11 @@ pub(super) fn run(args: &Assess) -> Result<ExitCode, Failure> {
         assessment,
         today,
         ..
-    } = input::assessed(&args.file, &args.common)?;
-    let moved = moved_since(&text, &catalogue, &build, &assessment, today);
-    let remedies = remedy::all(&catalogue, &build, &assessment, today);
+    } = &assessed;
+    let moved = moved_since(text, catalogue, build, assessment, *today);
+    let remedies = remedy::all(catalogue, build, assessment, *today);
     if args.json {
-        let mut json = assessment::json::json(&build, &assessment, &remedies);
+        let mut json = assessment::json::json(build, assessment, &remedies);
         if let Some(moved) = &moved {
             json["moved"] = moved.json();
         }
@@ -53,12 +53,12 @@ pub(super) fn run(args: &Assess) -> Result<ExitCode, Failure> {
         let extras = text::Extras {
             remedies: &remedies,
             moved: moved.as_ref(),
-            stiffer: best_stiffer(&catalogue, &build, &assessment, today),
+            stiffer: best_stiffer(&assessed.bench()),
             cautions: args.cautions,
         };
         let paint = args.common.color.paint();
-        let speller = args.common.color.shown.speller(&catalogue);
-        let page = text::text(&catalogue, &build, &assessment, &extras, paint);
+        let speller = args.common.color.shown.speller(catalogue);
+        let page = text::text(catalogue, build, assessment, &extras, paint);
         output::answer_page(&page, &speller)?;
     }
     Ok(if assessment.is_unsound() {
@@ -70,15 +70,10 @@ pub(super) fn run(args: &Assess) -> Result<ExitCode, Failure> {
 
 /// The change that stiffens the softest direction most for its money; none where no single
 /// change does.
-fn best_stiffer(
-    catalogue: &Catalogue,
-    build: &Build,
-    assessment: &Assessment,
-    today: Date,
-) -> Option<(Axis, Stiffer)> {
-    let collet = &assessment.machine.stiffness.collet;
+fn best_stiffer(bench: &Bench) -> Option<(Axis, Stiffer)> {
+    let collet = &bench.before.machine.stiffness.collet;
     let softest = |a: &Axis, b: &Axis| collet[*a].value.total_cmp(&collet[*b].value);
     let axis = Axis::EACH.into_iter().min_by(softest)?;
-    let best = stiffer(catalogue, build, axis, today).ok()?;
-    best.into_iter().next().map(|best| (axis, best))
+    let best = stiffer(bench, axis).into_iter().next()?;
+    Some((axis, best))
 }

@@ -8,8 +8,6 @@ use serde_json::{Value as Json, json};
 use super::color::ColorArgs;
 use super::{Failure, Overlays, input, layout, output};
 use crate::build::nearest;
-use crate::catalogue::prices::Offer;
-use crate::catalogue::prices::PriceBook;
 use crate::catalogue::{Catalogue, Part, PartKind};
 use crate::words::Words as _;
 
@@ -102,14 +100,8 @@ fn find(name: &str) -> Result<PartKind, Failure> {
         })
 }
 
-/// The price of a part in the last book that has it.
-fn price<'c>(part: &dyn Part, catalogue: &'c Catalogue) -> Option<(&'c PriceBook, &'c Offer)> {
-    let book = catalogue.book_of(part.id())?;
-    Some((book, book.offer(part.id())?))
-}
-
 fn json(kind: PartKind, part: &dyn Part, catalogue: &Catalogue) -> Json {
-    let price = price(part, catalogue).map(|(book, entry)| {
+    let price = catalogue.offer_of(part.id()).map(|(book, entry)| {
         json!({
             "low": entry.low.to_string(),
             "likely": entry.likely.to_string(),
@@ -140,7 +132,7 @@ fn entry(part: &dyn Part, catalogue: &Catalogue) -> String {
             &format!("your own, in {}", file.name),
         ));
     }
-    if let Some((book, entry)) = price(part, catalogue) {
+    if let Some((book, entry)) = catalogue.offer_of(part.id()) {
         let price = format!(
             "{} to {} {} for 1 {}, {} ({})",
             entry.low,

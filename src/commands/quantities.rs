@@ -42,9 +42,8 @@ struct Entry<'c> {
 impl<'c> Entry<'c> {
     fn of(rule: &'c QuantityRule, catalogue: &'c Catalogue) -> Option<Self> {
         let (_, part) = catalogue.part(rule.part.as_str())?;
-        let sold = catalogue
-            .book_of(&rule.part)
-            .and_then(|book| book.offer(&rule.part)?.pack);
+        let sold = catalogue.offer_of(&rule.part);
+        let sold = sold.and_then(|(_, offer)| offer.pack);
         let usual = catalogue.sundries.get(&rule.part).map(|one| one.pack);
         let pack = sold.or(usual);
         Some(Self { rule, part, pack })

@@ -65,7 +65,7 @@ fn json(rule: &Rule) -> Json {
 
 /// One of one's own; no example stands with it.
 fn own_json(id: &RuleId) -> Option<Json> {
-    let (rule, told) = (id.own()?, id.told()?);
+    let (rule, told) = (id.own()?, id.told());
     Some(json!({
         "id": id.as_str(),
         "severity": rule.severity.id(),
@@ -156,11 +156,11 @@ fn text(rules: &[&Rule]) -> String {
 fn own_text(own: &[RuleId]) -> String {
     let mut text = String::new();
     for id in own {
-        if let (Some(rule), Some(told)) = (id.own(), id.told()) {
+        if let Some(rule) = id.own() {
             if text.is_empty() {
                 text.push_str("Rules of your own\n");
             }
-            text.push_str(&about(id, rule.severity.title(), &told));
+            text.push_str(&about(id, rule.severity.title(), &id.told()));
             text.push('\n');
         }
     }
@@ -187,14 +187,7 @@ const INDENT: usize = 14;
 
 fn entry(rule: &Rule) -> String {
     let severities: Vec<&str> = rule.severities.iter().map(|one| one.title()).collect();
-    let told = Told {
-        title: rule.title,
-        watches: rule.watches,
-        because: rule.because,
-        from: rule.from,
-        instead: rule.instead,
-    };
-    let mut text = about(rule.id, &severities.join(" or "), &told);
+    let mut text = about(rule.id, &severities.join(" or "), &rule.told());
     text.push_str(&layout::hanging(
         "    example",
         INDENT,

@@ -8,8 +8,7 @@ use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser as _};
 use clap::{Args, ValueHint};
 
 use super::{BuildArgs, Failure, input, output};
-use crate::build::Picked;
-use crate::sheets::{self, Format, Paper, SheetKind};
+use crate::sheets::{self, Format, SheetKind};
 use crate::store::{save, text};
 use crate::words::Words;
 
@@ -51,29 +50,19 @@ pub(super) fn words<W: Words + Send + Sync>() -> impl clap::builder::TypedValueP
 
 pub(super) fn run(args: &Sheet) -> Result<ExitCode, Failure> {
     let format = format(args)?;
-    let input::Assessed {
-        catalogue,
-        build,
-        assessment,
-        today,
-        ..
-    } = input::assessed(&args.file, &args.common)?;
+    let assessed = input::assessed(&args.file, &args.common)?;
     let fail = |error: String| Failure::new(format!("{}: {error}", input::name_of(&args.file)));
-    let picked = Picked::new(&catalogue, &build).map_err(|error| fail(error.to_string()))?;
-    let paper = Paper {
-        catalogue: &catalogue,
-        build: &build,
-        picked: &picked,
-        assessment: &assessment,
-        today,
-    };
     let shown = args.common.color.shown;
     let speller = match args.output {
         // What goes into a file is the same whatever language the terminal speaks.
-        Some(_) => shown.speller_of_files(&catalogue),
-        None => shown.speller(&catalogue),
+        Some(_) => shown.speller_of_files(&assessed.catalogue),
+        None => shown.speller(&assessed.catalogue),
     };
-    let bytes = sheets::written(args.kind, format, &paper, &speller)
+    let written = sheets::on_paper(&assessed.bench(), |paper| {
+        sheets::written(args.kind, format, paper, &speller)
+    });
+    let bytes = written
+        .map_err(|error| fail(error.to_string()))?
         .map_err(|error| fail(error.to_string()))?;
     let Some(path) = &args.output else {
         return to_standard_output(format, bytes);

@@ -1,16 +1,15 @@
 //! Where the next money goes: which single change of a choice stiffens the machine most for
 //! what it costs, found by assessing every option.
 
-use jiff::civil::Date;
 use rust_decimal::Decimal;
 
 use super::effect::{Effect, effect, is_sound};
 use super::told::warned;
+use super::trial::Bench;
 use super::weigh;
-use crate::assessment::{AssessError, Assessment, assess};
+use crate::assessment::Assessment;
 use crate::build::choices::{self, Choice, Kind};
-use crate::build::{Axis, Build, Edit, Value};
-use crate::catalogue::Catalogue;
+use crate::build::{Axis, Edit, Value};
 use crate::order::Order as _;
 use crate::rules::{Finding, Severity};
 use crate::units::{self, Stiffness, Velocity, show};
@@ -83,30 +82,18 @@ impl Stiffer {
 /// The changes that add most stiffness at the collet in a direction for their money, the best
 /// first, at most three and one for each choice. Each adds at least a twentieth of it. What costs
 /// nothing comes first. A change that brings a danger or a fault is none.
-///
-/// # Errors
-/// As [`assess`].
-pub fn stiffer(
-    catalogue: &Catalogue,
-    build: &Build,
-    axis: Axis,
-    today: Date,
-) -> Result<Vec<Stiffer>, AssessError> {
-    let before = assess(catalogue, build, today)?;
+pub fn stiffer(bench: &Bench, axis: Axis) -> Vec<Stiffer> {
     let mut found: Vec<Stiffer> = Vec::new();
     for choice in relevant() {
-        let tried = options(choice, catalogue, build).into_iter();
+        let tried = options(choice, bench).into_iter();
         let best = tried
-            .filter_map(|value| {
-                let edit = Edit { choice, value };
-                gain(catalogue, build, &before, edit, axis, today)
-            })
+            .filter_map(|value| gain(bench, Edit { choice, value }, axis))
             .max_by(better);
         found.extend(best);
     }
     found.order_by(|a, b| better(b, a));
     found.truncate(BEST);
-    Ok(found)
+    found
 }
 
 /// By worth, and among equals by what is added.
@@ -130,33 +117,27 @@ pub(super) fn relevant() -> Vec<&'static Choice> {
 }
 
 /// Every other option of a choice; of a count, the next one up.
-fn options(choice: &Choice, catalogue: &Catalogue, build: &Build) -> Vec<Value> {
-    let now = (choice.get)(build);
+fn options(choice: &Choice, bench: &Bench) -> Vec<Value> {
+    let now = (choice.get)(bench.build);
     if let (Kind::Number(kind), Value::Number(Some(number))) = (choice.kind, &now) {
         let next = number + kind.step;
         let offered = (next <= kind.most).then_some(Value::Number(Some(next)));
         return offered.into_iter().collect();
     }
-    let mut options = choice.options(catalogue);
+    let mut options = choice.options(bench.catalogue);
     options.retain(|value| *value != now);
     options
 }
 
 /// What a change gains; none where it stiffens nothing or brings a danger or a fault.
-fn gain(
-    catalogue: &Catalogue,
-    build: &Build,
-    before: &Assessment,
-    edit: Edit,
-    axis: Axis,
-    today: Date,
-) -> Option<Stiffer> {
+fn gain(bench: &Bench, edit: Edit, axis: Axis) -> Option<Stiffer> {
+    let before = bench.before;
     let Effect {
         after,
         price,
         added,
         ..
-    } = effect(catalogue, build, before, &edit, today).ok()?;
+    } = effect(bench.catalogue, bench.build, before, &edit, bench.today).ok()?;
     // Where the collet was measured, the model alone knows what another part would change.
     let of_model = |one: &Assessment| {
         let stiffness = &one.machine.stiffness;

@@ -14,7 +14,6 @@ use super::motion::resonance::Resonance;
 use super::motion::torque_points::{POINTS, TorquePoint, torque_points};
 use super::torque::TorqueCurve;
 use crate::build::{Axis, Picked};
-use crate::catalogue::LinearDrive;
 use crate::explain::Recorder;
 use crate::units::{
     self, Acceleration, AngularVelocity, Force, Frequency, Length, Mass, MomentOfInertia, Ratio,
@@ -100,8 +99,6 @@ pub struct AxisFigures {
     pub holding_torque: Torque,
     /// Whether the axis sinks without power.
     pub drops: bool,
-    /// Length of screw between bearings against its diameter; none without a screw.
-    pub slenderness: Option<Ratio>,
 }
 
 impl AxisFigures {
@@ -180,7 +177,6 @@ impl AxisFigures {
             drops: axis == Axis::Z && back_torque > holding_torque * HOLDING_SHARE,
             back_torque,
             holding_torque,
-            slenderness: slenderness(picked, geometry, axis),
             thrust: sides.thrust,
             pull_out_thrust: sides.pull_out_thrust,
             drive: sides.both,
@@ -269,13 +265,4 @@ impl Push {
         let share = units::share::from(self.tool_share);
         left_to_push(&self.drive, torque, self.against, share)
     }
-}
-
-fn slenderness(picked: &Picked, geometry: &Geometry, axis: Axis) -> Option<Ratio> {
-    let diameter = match picked.axes[axis].drive {
-        LinearDrive::Ball(screw) => screw.diameter,
-        LinearDrive::Lead(screw) => screw.diameter,
-        LinearDrive::Rack(_) | LinearDrive::Belt(_) => return None,
-    };
-    geometry.screws[axis].map(|cut| cut.between_bearings / diameter)
 }

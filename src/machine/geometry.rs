@@ -5,6 +5,7 @@
 //! number of hole pitches.
 
 pub mod along;
+mod drives;
 mod floor;
 pub mod lengths;
 pub mod pieces;
@@ -19,7 +20,8 @@ use crate::units::{Area, Length};
 
 use super::wiring::{self, CableRun};
 pub(super) use along::travel;
-pub use along::{RailCut, ScrewCut, drive_length, plan_of, screw_cut, supports};
+pub use along::{RailCut, ScrewCut, plan_of, screw_cut, supports};
+pub use drives::DriveCut;
 pub use lengths::ChainCut;
 use lengths::{Lengths, chains};
 pub use pieces::{Impossible, MemberCut, PlateCut, PrintPiece};
@@ -31,9 +33,8 @@ pub use stations::Stations;
 pub struct Geometry {
     /// Rails of each axis.
     pub rails: PerAxis<RailCut>,
-    /// Screw of each axis; none where a rack or belt drives it. The other side's screw of a
-    /// pair is worked out by [`screw_cut`].
-    pub screws: PerAxis<Option<ScrewCut>>,
+    /// Drives of each axis, in the order of [`Picked::drives`].
+    pub drives: PerAxis<Vec<DriveCut>>,
     /// Wall of the beam's tube.
     pub beam_wall: TubeWall,
     /// Wall of the other tubes.
@@ -64,7 +65,7 @@ impl Geometry {
     /// Works the lengths out.
     pub fn of(picked: &Picked, notes: &mut impl Recorder) -> Self {
         let rails = PerAxis::from_fn(|axis| along::rail(picked, axis, notes));
-        let screws = PerAxis::from_fn(|axis| screw_cut(picked, axis, picked.axes[axis].drive));
+        let drives = PerAxis::from_fn(|axis| drives::cuts(picked, axis, rails[axis].length));
         let switches = PerAxis::from_fn(|axis| switches(picked, axis));
         let lengths = Lengths {
             picked,
@@ -93,7 +94,7 @@ impl Geometry {
             beam_wall: picked.beam_wall,
             base_wall: picked.base_wall,
             rails,
-            screws,
+            drives,
             members,
             switches,
             footprint,

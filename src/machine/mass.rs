@@ -1,6 +1,6 @@
 //! Masses: what each axis moves, summed from the parts, and what the whole weighs.
 
-use super::geometry::{Geometry, drive_length, supports};
+use super::geometry::{Geometry, supports};
 use super::section;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::LinearDrive;
@@ -231,8 +231,9 @@ fn drives(
     ledger: &mut Ledger,
 ) {
     let letter = axis.title();
-    for drive in picked.drives(axis) {
-        let length = drive_length(picked, axis, drive, geometry.rails[axis].length);
+    let cuts = &geometry.drives[axis];
+    for (drive, cut) in picked.drives(axis).into_iter().zip(cuts) {
+        let length = cut.length;
         let (lies, rides) = match drive {
             LinearDrive::Ball(screw) => {
                 let nuts = if picked.build.drive.preloaded_nuts {

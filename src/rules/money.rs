@@ -10,7 +10,6 @@ use crate::build::choices::working_area::Experience;
 use crate::build::{Axis, Edit, Value, choices};
 use crate::catalogue::Step;
 use crate::catalogue::prices::Basis;
-use crate::money::{Currency, Money};
 use crate::order::Order as _;
 use crate::units;
 
@@ -139,7 +138,11 @@ pub(super) const RULES: &[Rule] = &[
 
 /// The budget in the currency of the bill; none where there is no budget, or no rate.
 fn budget(facts: &Facts) -> Option<Decimal> {
-    converted(facts, facts.picked.build.area.budget?, facts.bill.currency)
+    let budget = facts.picked.build.area.budget?;
+    facts
+        .picked
+        .catalogue
+        .converted(budget, facts.bill.currency)
 }
 
 /// The cost to expect of all of it, with what was paid for parts no longer used.
@@ -149,12 +152,6 @@ fn expected(facts: &Facts) -> Decimal {
         .estimate
         .expected
         .saturating_add(facts.bill.lost())
-}
-
-/// An amount in another currency, by the rates of the last price book that has them.
-pub(super) fn converted(facts: &Facts, money: Money, into: Currency) -> Option<Decimal> {
-    let rate = facts.picked.catalogue.rate(money.currency, into)?;
-    money.amount.checked_mul(rate)
 }
 
 /// The lines of chosen parts, the dearest first; small parts come by themselves.

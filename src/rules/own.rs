@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use super::remedy::{Remedies, each_option, number};
-use super::{Facts, Finding, say};
+use super::{Facts, Finding, RuleId, say};
 use crate::build::choices::{self, Choice, Figure, Kind};
 use crate::build::{Build, Edit, Picked, Value};
 use crate::catalogue::own_rule::{Asked, Condition, How, OwnRule, With};
@@ -13,10 +13,8 @@ use crate::units::show;
 use crate::words::Words as _;
 
 mod settle;
-mod told;
 
 pub use settle::{fields_named, settle};
-pub use told::{RuleId, Told};
 
 /// A figure of the machine, as rules of one's own read it.
 pub type Read<'a> = &'a dyn Fn(Figure) -> Option<f64>;
@@ -137,8 +135,7 @@ fn is_so(seen: &Seen, asked: &Asked, picked: &Picked) -> bool {
     match (seen, &asked.with) {
         (Seen::Number(number), With::Number(bound)) => ordered(number.partial_cmp(bound)),
         (Seen::Money(money), With::Money(bound)) => {
-            let rate = picked.catalogue.rate(money.currency, bound.currency);
-            let amount = rate.and_then(|rate| money.amount.checked_mul(rate));
+            let amount = picked.catalogue.converted(*money, bound.currency);
             ordered(amount.map(|amount| amount.cmp(&bound.amount)))
         }
         (Seen::Text(text), With::Text(other)) => match asked.how {

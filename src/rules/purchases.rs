@@ -3,7 +3,6 @@
 
 use rust_decimal::Decimal;
 
-use super::money::converted;
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity};
 use crate::bill::{Consignment, Line};
@@ -188,7 +187,7 @@ fn small_order(facts: &Facts, report: &mut Report) {
         let Some(supplier) = catalogue.suppliers.get(&one.supplier) else {
             continue;
         };
-        let turned = |amount| converted(facts, Money::new(amount, supplier.currency), currency);
+        let turned = |amount| catalogue.converted(Money::new(amount, supplier.currency), currency);
         let Some(least) = supplier.minimum_order.and_then(turned) else {
             continue;
         };

@@ -3,7 +3,7 @@
 use crate::build::Axis;
 use crate::build::value::NONE;
 use crate::catalogue::{LinearDrive, Step};
-use crate::machine::geometry::{ScrewCut, screw_cut};
+use crate::machine::geometry::ScrewCut;
 use crate::units::{self, Length};
 use crate::words::Words;
 use uom::si::ratio::ratio;
@@ -30,7 +30,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Length over diameter: above 50 support it; some makers ask to be asked from 40 on (published screw data).",
         instead: "Take a thicker screw, or a rack for this length.",
         reads: &[Fact::Drives, Fact::Geometry],
-        decided_by: &["drive_a", "screw_length_a_mm", "preloaded_nuts"],
+        decided_by: &["drives_a", "screw_length_a_mm", "preloaded_nuts"],
         check: slender,
         remedies: slender_remedies,
         example: Example {
@@ -82,18 +82,33 @@ pub(super) const RULES: &[Rule] = &[
     },
 ];
 
+/// The screws of an axis, each with what drives by it; none for racks and belts.
+fn screws<'a>(facts: &Facts<'a>, axis: Axis) -> impl Iterator<Item = (LinearDrive<'a>, ScrewCut)> {
+    let cuts = &facts.machine.geometry.drives[axis];
+    let both = facts.picked.drives(axis).into_iter().zip(cuts);
+    both.filter_map(|(drive, cut)| Some((drive, cut.screw?)))
+}
+
+/// The screw of an axis that is longest against its diameter, on either side: its length between
+/// bearings, and how many diameters that is.
+fn most_slender(facts: &Facts, axis: Axis) -> Option<(Length, f64)> {
+    let each = screws(facts, axis).filter_map(|(drive, cut)| {
+        let between = cut.between_bearings;
+        Some((between, (between / diameter(&drive)?).get::<ratio>()))
+    });
+    each.max_by(|one, other| one.1.total_cmp(&other.1))
+}
+
 fn slender(facts: &Facts, report: &mut Report) {
     for axis in [Axis::X, Axis::Y] {
-        let Some(share) = facts.machine.axes[axis].slenderness else {
+        let Some((between, share)) = most_slender(facts, axis) else {
             continue;
         };
-        let share = share.get::<ratio>();
         if share > SLENDER {
-            let between = facts.machine.geometry.screws[axis].map(|cut| cut.between_bearings);
             let message = format!(
                 "{}: {} between bearings are {} times the screw's diameter, up to {SLENDER} is usual",
                 axis.title(),
-                say::mm(between.unwrap_or_default(), 0),
+                say::mm(between, 0),
                 say::trimmed(share, 0)
             );
             report.say_of(axis, Severity::Hint, message);
@@ -121,8 +136,7 @@ fn lacks(cut: &ScrewCut) -> bool {
 
 /// The screw of an axis that lacks thread; on either side, since nuts may differ.
 fn too_short(facts: &Facts, axis: Axis) -> Option<ScrewCut> {
-    let drives = facts.picked.drives(axis).into_iter();
-    let mut cuts = drives.filter_map(|drive| screw_cut(facts.picked, axis, drive));
+    let mut cuts = screws(facts, axis).map(|(_, cut)| cut);
     cuts.find(lacks)
 }
 
@@ -154,8 +168,8 @@ fn short_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 
 /// The screw of an axis that is longer than it is made: its length, and the longest.
 fn too_long<'a>(facts: &Facts<'a>, axis: Axis) -> Option<(LinearDrive<'a>, Length, Length)> {
-    facts.picked.drives(axis).into_iter().find_map(|drive| {
-        let length = screw_cut(facts.picked, axis, drive)?.between_bearings;
+    screws(facts, axis).find_map(|(drive, cut)| {
+        let length = cut.between_bearings;
         let (_, longest) = root_and_longest(&drive)?;
         (length > longest).then_some((drive, length, longest))
     })

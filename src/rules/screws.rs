@@ -102,7 +102,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Push = E x 12 µm per metre and kelvin x cross-section (handbook values); 10 K of warming (common practice).",
         instead: "Stretch the screw as far as it will grow when you set it, or let one end float.",
         reads: &[Fact::Drives],
-        decided_by: &["drive_a", "ends_a", "stretched_screws"],
+        decided_by: &["drives_a", "ends_a", "stretched_screws"],
         check: clamped,
         remedies: clamped_remedies,
         example: Example {
@@ -230,9 +230,7 @@ fn stall_push(facts: &Facts, axis: Axis) -> Force {
 fn buckling(facts: &Facts, report: &mut Report) {
     for axis in Axis::EACH {
         let figures = &facts.machine.axes[axis];
-        if facts.machine.geometry.screws[axis].is_none()
-            || !facts.picked.axes[axis].drive.is_screw()
-        {
+        if !facts.picked.axes[axis].drive.is_screw() {
             continue;
         }
         let bears = figures.drive.greatest_force;
@@ -279,7 +277,10 @@ fn buckling_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 fn clamped(facts: &Facts, report: &mut Report) {
     let motion = &facts.picked.build.drive;
     for axis in Axis::EACH {
-        let Some((root, _)) = root_and_longest(&facts.picked.axes[axis].drive) else {
+        let drives = facts.picked.drives(axis).into_iter();
+        let roots = drives.filter_map(|drive| root_and_longest(&drive).map(|(root, _)| root));
+        // Of two that differ the thicker one presses harder.
+        let Some(root) = roots.reduce(|one, other| one.max(other)) else {
             continue;
         };
         if motion.ends[axis] != ScrewEnds::FixedFixed || motion.stretched_screws {

@@ -100,12 +100,9 @@ impl About {
 /// is about the choices of its conditions.
 fn about(finding: &Finding, facts: Option<&Facts>) -> Vec<&'static Choice> {
     let rule = match &finding.rule {
-        RuleId::BuiltIn(id) => rules::find(id),
+        RuleId::BuiltIn(rule) => rule,
         // It names its choices itself, and the first one is the one to mark.
         RuleId::Own(rule) => return own::choices_of(rule),
-    };
-    let Some(rule) = rule else {
-        return Vec::new();
     };
     let candidates = facts.map_or_else(Vec::new, |facts| rules::candidates(facts, finding));
     let mut choices: Vec<&'static Choice> = Vec::new();

@@ -6,7 +6,7 @@ use jiff::civil::Date;
 
 use super::state::Layer;
 use crate::assessment::Assessment;
-use crate::build::{Build, Picked};
+use crate::build::Build;
 use crate::catalogue::Catalogue;
 use crate::catalogue::task::Task;
 use crate::explore::trial::Bench;
@@ -115,14 +115,12 @@ impl<'a> Source<'a> {
         assessment: &Assessment,
         make: impl FnOnce(&Paper) -> T,
     ) -> Option<T> {
-        let picked = Picked::new(self.catalogue, build).ok()?;
-        Some(make(&Paper {
-            catalogue: self.catalogue,
+        let bench = Bench {
             build,
-            picked: &picked,
-            assessment,
-            today: self.today,
-        }))
+            before: assessment,
+            ..self.bench()
+        };
+        sheets::on_paper(&bench, make).ok()
     }
 }
 

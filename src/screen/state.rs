@@ -67,7 +67,7 @@ pub struct State {
     /// The options of the choice under the cursor.
     pub options: List<OptionRow>,
     /// The field of a choice that takes a number or an amount.
-    pub entry: Option<Entry>,
+    pub number_field: Option<NumberField>,
     /// The row under the cursor in the side pane, among [`pane_rows`](Self::pane_rows).
     pub pane_cursor: usize,
     /// What is looked for, while something is.
@@ -176,7 +176,7 @@ pub enum Focus {
 
 /// A field in which a number or an amount is typed.
 #[derive(Clone, Debug)]
-pub struct Entry {
+pub struct NumberField {
     /// The text.
     pub input: Input,
     /// Whether nothing was typed yet: the first character replaces the text.
@@ -226,7 +226,7 @@ impl State {
             choices: List::default(),
             about: About::default(),
             options: List::default(),
-            entry: None,
+            number_field: None,
             pane_cursor: 0,
             find: None,
             found_from: None,

@@ -3,11 +3,9 @@
 
 use std::rc::Rc;
 
-use jiff::civil::Date;
-
+use super::papers::Source;
 use crate::assessment::Assessment;
-use crate::build::{Axis, Build};
-use crate::catalogue::Catalogue;
+use crate::build::Axis;
 use crate::explore::stiffer::{Stiffer, stiffer};
 
 /// What was worked out last.
@@ -19,20 +17,12 @@ pub struct StifferChanges {
 
 impl StifferChanges {
     /// Works the changes of an axis out where they are not known.
-    pub fn follow(
-        &mut self,
-        catalogue: &Catalogue,
-        build: &Build,
-        axis: Axis,
-        now: &Rc<Assessment>,
-        today: Date,
-    ) {
-        if self.of(axis, now).is_some() {
+    pub fn follow(&mut self, source: Source, axis: Axis) {
+        if self.of(axis, source.now).is_some() {
             return;
         }
-        // A build that is on the screen can be assessed; so can its changes, or they are none.
-        self.found = stiffer(catalogue, build, axis, today).unwrap_or_default();
-        self.of = Some((axis, Rc::clone(now)));
+        self.found = stiffer(&source.bench(), axis);
+        self.of = Some((axis, Rc::clone(source.now)));
     }
 
     /// The changes of an axis, where they are known for this assessment.

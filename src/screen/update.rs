@@ -13,7 +13,6 @@ use crate::store::build_file::check_money;
 mod beside;
 mod better;
 mod browse;
-mod entry;
 mod field;
 mod figures;
 mod glossary;
@@ -22,6 +21,7 @@ mod layers;
 mod ledger;
 mod message;
 mod mouse;
+mod number_field;
 mod own_part;
 mod papers;
 mod pictures;
@@ -286,7 +286,7 @@ fn history(state: &mut State, back: bool) {
         state.now = std::rc::Rc::new(assessment);
     }
     state.previews.forget();
-    state.entry = None;
+    state.number_field = None;
     let verb = if back { "undone" } else { "redone" };
     // Either way it is the change as it was made that is named.
     let (from, to) = match back {

@@ -356,7 +356,7 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
             layout.options,
             0,
             options::FIELD_COLUMN,
-            &state.entry.as_ref()?.input,
+            &state.number_field.as_ref()?.input,
         ),
         (None, Place::Find) => (layout.notice, 0, words::FIELD_COLUMN, state.find.as_ref()?),
         _ => return None,

@@ -8,7 +8,7 @@ use gantrywright::explore::find::{Because, Found, Progress, Request, Target, fin
 use gantrywright::explore::reading::{Measure, Reading};
 use gantrywright::machine::cutting::Verdict;
 use gantrywright::money::Currency;
-use gantrywright::rules::{Severity, topics};
+use gantrywright::rules::{self, RuleId, Severity, topics};
 
 /// Every form reads, spells itself so that it reads as the same again, and is told in words.
 #[test]
@@ -177,10 +177,11 @@ fn reasons_are_told_by_their_share() {
     found.assessed = 1;
     found.leaves = 1;
     found.answers.clear();
+    let whirl = rules::find("screw-whirl").expect("a rule");
     found.excluded = vec![
         (Because::Target(0), 1),
         (Because::Dearer, all - 4),
-        (Because::Rule("screw-whirl".into()), 2),
+        (Because::Rule(RuleId::BuiltIn(whirl)), 2),
         (Because::NoBetter, 0),
     ];
     let told = |found: &Found, most| {

@@ -45,7 +45,7 @@ fn rails_and_their_holes() {
 #[test]
 fn screws() {
     let lengths = |m: &Machine| {
-        let cut = m.geometry.screws[Axis::X].expect("a screw");
+        let cut = m.geometry.drives[Axis::X][0].screw.expect("a screw");
         (mm(cut.thread), mm(cut.between_bearings))
     };
     assert_eq!(lengths(&machine(&[])), (738.0, 788.0));
@@ -137,7 +137,7 @@ fn each_travel_alone_moves_what_follows_it() {
     type Lengths = ([f64; 3], [f64; 2], [f64; 5]);
     let lengths = |edits: &[(&str, &str)]| -> Lengths {
         let g = machine(edits).geometry;
-        let screw = |axis| mm(g.screws[axis].expect("a screw").between_bearings);
+        let screw = |axis| mm(g.drives[axis][0].screw.expect("a screw").between_bearings);
         let run = |end| {
             mm(g.runs
                 .iter()

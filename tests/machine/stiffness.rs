@@ -4,6 +4,7 @@ use crate::common;
 use gantrywright::assessment::{Assessment, assess};
 use gantrywright::build::{Axis, Build, Edit, choices};
 use gantrywright::explore::stiffer::{Stiffer, stiffer};
+use gantrywright::explore::trial::Bench;
 use gantrywright::rules::Severity;
 use gantrywright::units;
 use rust_decimal::prelude::ToPrimitive;
@@ -33,8 +34,14 @@ fn the_best_changes_stiffen_most_for_their_money() {
     let (catalogue, build) = (common::catalogue(), Build::default());
     let today = common::today();
     let before = assess(&catalogue, &build, today).expect("an assessment");
+    let bench = Bench {
+        catalogue: &catalogue,
+        build: &build,
+        before: &before,
+        today,
+    };
     for axis in Axis::EACH {
-        let best: Vec<Stiffer> = stiffer(&catalogue, &build, axis, today).expect("changes");
+        let best: Vec<Stiffer> = stiffer(&bench, axis);
         assert!((1..=3).contains(&best.len()), "{axis:?}");
         assert!(best.is_sorted_by(|a, b| a.worth() >= b.worth()), "{best:?}");
         for one in &best {

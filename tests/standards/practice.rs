@@ -101,7 +101,7 @@ const FAST: [&[(&str, &str)]; 3] = [
 /// On screws of a metre it is whirling that binds, not the motors.
 #[test]
 fn whirling_binds_long_screws() {
-    let screw = metre(FAST[1]).machine.geometry.screws.x;
+    let screw = metre(FAST[1]).machine.geometry.drives.x[0].screw;
     let up_to = units::mm::from(screw.expect("a screw").between_bearings);
     assert!((1050.0..=1100.0).contains(&up_to), "{up_to}");
     for edits in FAST {
@@ -152,11 +152,8 @@ fn three_screws_and_a_smaller_one() {
     let large = assessment.bill.line("ball-screw-16x10").expect("screws");
     let small = assessment.bill.line("ball-screw-12x4").expect("a screw");
     let one = units::m::from(
-        assessment
-            .machine
-            .geometry
-            .screws
-            .x
+        assessment.machine.geometry.drives.x[0]
+            .screw
             .expect("a screw")
             .between_bearings,
     );

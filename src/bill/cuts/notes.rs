@@ -254,13 +254,16 @@ fn said(term: &Term, picked: &Picked, currency: Currency) -> Input {
         Unit::Piece => format!("{} x", term.quantity.normalize()),
         other => format!("{} of", Worth::Exact(term.quantity, unit(other))),
     };
-    let (title, from) = match (term.at_hand, picked.catalogue.book_of(&term.part)) {
-        (true, _) => (format!("{title}: at hand"), Origin::Purchases),
-        (false, Some(book)) => (
+    let purchase = picked.build.purchases.of(&term.part);
+    let quoted = purchase.is_some_and(|one| one.quote().is_some());
+    let (title, from) = match picked.catalogue.book_of(&term.part) {
+        _ if term.at_hand => (format!("{title}: at hand"), Origin::Purchases),
+        _ if quoted => (format!("{quantity} {title}"), Origin::Purchases),
+        Some(book) => (
             format!("{quantity} {title}"),
             Origin::PriceBook(book.id.to_string()),
         ),
-        (false, None) => (format!("{quantity} {title}: no price"), Origin::Here),
+        None => (format!("{quantity} {title}: no price"), Origin::Here),
     };
     Input::new("T_i", title, Money::new(term.cost, currency), from)
 }

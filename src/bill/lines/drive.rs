@@ -8,9 +8,9 @@ use crate::bill::list::List;
 use crate::build::{Axis, Picked};
 use crate::catalogue::Step;
 use crate::explain::{Input, Origin, Recorder};
-use crate::machine::geometry::{Geometry, drive_length, supports};
+use crate::machine::geometry::{Geometry, supports};
 use crate::money::MoneyError;
-use crate::units::{self, Length};
+use crate::units;
 use crate::words::Words as _;
 
 /// Rails, carriages, drives, motors and drivers of an axis.
@@ -50,7 +50,7 @@ pub(in crate::bill) fn drive<'c>(
         &why("carriages"),
         || Origin::choice(axis.choice("carriages")),
     )?;
-    drives(list, picked, axis, rails.length)?;
+    drives(list, picked, geometry, axis)?;
     list.source = Source::Motor(axis);
     list.add(
         chosen.motor.part(),
@@ -73,8 +73,8 @@ pub(in crate::bill) fn drive<'c>(
 fn drives<'c>(
     list: &mut List<'_, 'c, '_, impl Recorder>,
     picked: &Picked<'c>,
+    geometry: &Geometry,
     axis: Axis,
-    rail: Length,
 ) -> Result<(), MoneyError> {
     let step = Step::Drive;
     let why = |what: &str| format!("{what} {}", axis.title());
@@ -84,13 +84,13 @@ fn drives<'c>(
         [_, _] => why("drive") + ", one side",
         _ => why("drive"),
     };
-    for (which, drive) in drives.into_iter().enumerate() {
+    let cuts = &geometry.drives[axis];
+    for (which, (drive, cut)) in drives.into_iter().zip(cuts).enumerate() {
         list.source = Source::Drive(axis, which);
-        let length = drive_length(picked, axis, drive, rail);
-        list.add(drive.part(), step, metres(length, 1), &driven, || {
+        list.add(drive.part(), step, metres(cut.length, 1), &driven, || {
             Origin::choice(axis.choice("drive"))
         })?;
-        list.as_long_as(drive.part(), length);
+        list.as_long_as(drive.part(), cut.length);
         list.source = Source::Ends(axis, which);
         for (unit, pieces) in supports(picked, drive, axis) {
             list.add(

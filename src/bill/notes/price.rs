@@ -38,22 +38,26 @@ pub(super) fn of_one(
     if let Some(quote) = purchase.and_then(Purchase::quote) {
         return quoted(picked, note, quote, price, of);
     }
-    match picked.catalogue.book_of(&line.part) {
-        Some(book) => in_book(picked, note, (book, line, price), of),
+    match picked.catalogue.offer_of(&line.part) {
+        Some((book, offer)) => {
+            let entry = offer.at(line.buy).range(book.currency).ok();
+            let entry = entry.map_or(Decimal::ZERO, |range| of(&range));
+            in_book(picked, note, (book, entry), price)
+        }
         None => note,
     }
 }
 
-/// How a price follows from a price book's entry.
+/// How a price follows from what a price book's entry says for as many as are bought.
 fn in_book(
     picked: &Picked,
     note: Derivation,
-    (book, line, price): (&PriceBook, &Line, &Price),
-    of: fn(&PriceRange) -> Decimal,
+    (book, entry): (&PriceBook, Decimal),
+    price: &Price,
 ) -> Derivation {
     let currency = price.range.currency;
     let from_book = || Origin::PriceBook(book.id.to_string());
-    let entry = Money::new(entry(book, line, of), book.currency);
+    let entry = Money::new(entry, book.currency);
     let title = format!(
         "entry of the book, {}, of {}",
         book.basis.title(),
@@ -89,13 +93,6 @@ fn in_book(
         price.basis.word().plain,
         "Prices change; ask again before you order.",
     )
-}
-
-/// One of the three amounts of a book's entry, for as many as are bought.
-fn entry(book: &PriceBook, line: &Line, of: fn(&PriceRange) -> Decimal) -> Decimal {
-    let offer = book.offer(&line.part);
-    let range = offer.and_then(|offer| offer.at(line.buy).range(book.currency).ok());
-    range.map_or(Decimal::ZERO, |range| of(&range))
 }
 
 /// How a price by a quote came about.

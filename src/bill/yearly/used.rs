@@ -10,7 +10,6 @@ use crate::catalogue::spindle::SpindleKind;
 use crate::catalogue::yearly::{Of, Per, Picked as PickedKind, UsedUp, YearlyRule};
 use crate::catalogue::{LinearDrive, Part};
 use crate::machine::Machine;
-use crate::machine::geometry::drive_length;
 use crate::machine::life::share_in_the_cut;
 use crate::money::MoneyError;
 use crate::units::{self, Time};
@@ -94,11 +93,10 @@ pub(super) fn each<'c>(
                     let Some(life) = machine.life[axis].nut_hours else {
                         continue;
                     };
-                    let rail = machine.geometry.rails[axis].length;
-                    for drive in picked.drives(axis) {
+                    let cuts = &machine.geometry.drives[axis];
+                    for (drive, cut) in picked.drives(axis).into_iter().zip(cuts) {
                         if let LinearDrive::Ball(screw) = drive {
-                            let length = drive_length(picked, axis, drive, rail);
-                            let length = decimal(units::m::from(length));
+                            let length = decimal(units::m::from(cut.length));
                             counting.hand_on(screw, length, Some((axis, life)), &mut take)?;
                         }
                     }

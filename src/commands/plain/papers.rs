@@ -4,9 +4,8 @@ use std::path::PathBuf;
 
 use super::page::Page;
 use super::talk::{Ask, Place, Reply, Talk, Task};
-use crate::build::Picked;
 use crate::screen::update::stem;
-use crate::sheets::{self, Format, Paper, SheetKind};
+use crate::sheets::{self, Format, SheetKind};
 use crate::words::Words as _;
 
 impl Talk {
@@ -107,16 +106,10 @@ impl Talk {
     pub(super) fn sheet(&self, kind: SheetKind, path: &std::path::Path) -> Result<Vec<u8>, String> {
         let ending = path.extension().unwrap_or_default().to_string_lossy();
         let format = Format::of_ending(&ending).unwrap_or(Format::Text);
-        let picked = Picked::new(&self.catalogue, self.build());
-        let picked = picked.map_err(|error| error.to_string())?;
-        let paper = Paper {
-            catalogue: &self.catalogue,
-            build: self.build(),
-            picked: &picked,
-            assessment: &self.now,
-            today: self.today,
-        };
-        let written = sheets::written(kind, format, &paper, &self.way.speller);
+        let written = sheets::on_paper(&self.bench(), |paper| {
+            sheets::written(kind, format, paper, &self.way.speller)
+        });
+        let written = written.map_err(|error| error.to_string())?;
         written.map_err(|error| error.to_string())
     }
 

@@ -76,13 +76,12 @@ impl Talk {
                 page.text(COUNTS);
             }
         }
-        if let Some(rule) = finding.rule.told() {
-            page.text(format!("Why it matters: {}", rule.because));
-            page.text(format!("What to do: {}", rule.instead));
-            self.fixes(&topic, &mut page);
-            page.text(format!("What is watched: {}", rule.watches));
-            page.text(format!("Where it comes from: {}", rule.from));
-        }
+        let rule = finding.rule.told();
+        page.text(format!("Why it matters: {}", rule.because));
+        page.text(format!("What to do: {}", rule.instead));
+        self.fixes(&topic, &mut page);
+        page.text(format!("What is watched: {}", rule.watches));
+        page.text(format!("Where it comes from: {}", rule.from));
         if accepted.is_none() {
             let counts = match finding.severity {
                 Severity::Danger => COUNTS,

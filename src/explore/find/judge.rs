@@ -10,7 +10,7 @@ use crate::assessment::{AssessError, Assessment, FigureValue, assess_beside};
 use crate::bill::floor::{Coins, up};
 use crate::build::{Axis, Build, Picked, Value, edit};
 use crate::explore::reading::{Measure, Reading};
-use crate::rules::{Finding, Severity, narrower};
+use crate::rules::{self, Finding, RuleId, Severity, narrower};
 use crate::units;
 
 /// Rules whose finding on an axis stays when its load grows heavier.
@@ -219,9 +219,9 @@ pub(super) fn barred(
     floor: &Floor,
 ) -> Vec<((usize, usize), Because)> {
     let unpriced = floor.unpriced.iter();
-    let mut found: Vec<_> = unpriced
-        .map(|&one| (one, Because::Rule("price-missing".into())))
-        .collect();
+    let rule = rules::find("price-missing").map(RuleId::BuiltIn);
+    let because = rule.map_or(Because::Follows, Because::Rule);
+    let mut found: Vec<_> = unpriced.map(|&one| (one, because.clone())).collect();
     for (place, target) in request.targets.iter().enumerate() {
         let Target::Without(part) = target else {
             continue;

@@ -142,7 +142,7 @@ pub(super) fn of_rule(
     build: &Build,
 ) -> Option<Vec<usize>> {
     let deciding = match id {
-        RuleId::BuiltIn(id) => rule(id)?.decided_in(axis, build)?,
+        RuleId::BuiltIn(rule) => rule.decided_in(axis, build)?,
         RuleId::Own(rule) => own::decided_by(rule)?,
     };
     Some(turns(space, |choice| {

@@ -184,8 +184,7 @@ pub(super) fn budget(
         return Ok(None);
     };
     let currency = (catalogue.sites.get(&area.site)).map_or(budget.currency, |s| s.currency);
-    let rate = catalogue.rate(budget.currency, currency);
-    let amount = rate.and_then(|rate| budget.amount.checked_mul(rate));
+    let amount = catalogue.converted(budget, currency);
     let most = amount.ok_or_else(|| InterviewError::Answer {
         prompt: MONEY,
         message: format!(

@@ -178,7 +178,7 @@ fn aluminium(bench: &Bench) -> Result<Vec<Offer>, String> {
     }
     // What stiffens its softest direction most for the money.
     let softest = Reading::of(bench.before).softest();
-    let best = stiffer(bench.catalogue, bench.build, softest, bench.today).unwrap_or_default();
+    let best = stiffer(bench, softest);
     for stiffer in best.iter().take(2) {
         let choice = stiffer.edit.choice;
         let value = choice.show_short(&stiffer.edit.value, bench.catalogue);

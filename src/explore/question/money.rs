@@ -125,11 +125,8 @@ fn break_even(bench: &Bench, trial: &Trial) -> String {
 /// same kind that fits; none where nothing is.
 fn second_hand(bench: &Bench) -> Option<Build> {
     let used = |part: &Id| {
-        let offered = bench
-            .catalogue
-            .book_of(part)
-            .and_then(|book| book.offer(part));
-        offered.is_some_and(|offer| offer.used)
+        let offered = bench.catalogue.offer_of(part);
+        offered.is_some_and(|(_, offer)| offer.used)
     };
     let mut build = bench.build.clone();
     for choice in choices::all() {

@@ -345,16 +345,6 @@ fn not_below_zero(travel: Length) -> Length {
     travel.max(units::mm::of(0.0))
 }
 
-/// The length of one drive as it is bought: the screw over its bearings, the rack along the
-/// rail, an open belt along the rail with half a metre for loop and clamps.
-pub fn drive_length(picked: &Picked, axis: Axis, drive: LinearDrive, rail: Length) -> Length {
-    match (drive, screw_cut(picked, axis, drive)) {
-        (_, Some(cut)) => cut.between_bearings,
-        (LinearDrive::Belt(_), None) => rail + units::mm::of(500.0),
-        (_, None) => rail,
-    }
-}
-
 /// The support unit of a kind that fits the ends of a drive's screw; none for racks and belts,
 /// nor where the catalogue has none that fits.
 pub(in crate::machine) fn support_unit<'c>(

@@ -131,7 +131,7 @@ pub enum Layer {
     /// The builds of the interview, or how far the searches are, with the cursor.
     Proposed(usize),
     /// The words; rows and cursor are in [`WordPage`](crate::screen::glossary::WordPage).
-    Words,
+    Glossary,
     /// The words while a text is looked for in them.
     WordFind,
     /// One word, by its place in the glossary, and the cursor among the words to go on to.

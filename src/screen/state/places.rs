@@ -87,7 +87,7 @@ impl State {
             Some(Layer::Saying(..)) => Place::Saying,
             Some(Layer::Proposed(_)) if self.interview.is_running() => Place::Proposing,
             Some(Layer::Proposed(_)) => Place::Proposed,
-            Some(Layer::Words) => Place::Glossary,
+            Some(Layer::Glossary) => Place::Glossary,
             Some(Layer::WordFind) => Place::WordFind,
             Some(Layer::Word(..)) => Place::Word,
             Some(Layer::OwnPart(_)) => Place::OwnPart,

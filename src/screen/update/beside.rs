@@ -171,7 +171,7 @@ fn take(state: &mut State, theirs: &Arc<Theirs>, leave: bool) -> Vec<Task> {
     state.file.theirs = None;
     // In a field that was open the key that takes it back would be typed text.
     state.focus = Focus::Choices;
-    state.entry = None;
+    state.number_field = None;
     let text = format!(
         "taken from {}; {} brings yours back",
         name_of(&theirs.path),

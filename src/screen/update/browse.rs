@@ -1,6 +1,6 @@
 //! The main screen: choices, options, side pane.
 
-use super::entry;
+use super::number_field;
 use crate::build::Edit;
 use crate::build::choices::{self, Choice};
 use crate::catalogue::Step;
@@ -17,7 +17,7 @@ pub(super) fn act(state: &mut State, place: Place, action: Action) {
         Action::Find => find(state),
         Action::Back => back(state),
         Action::Enter => enter(state),
-        _ if place == Place::Number => entry::act(state, action),
+        _ if place == Place::Number => number_field::act(state, action),
         _ => walk(state, action),
     }
 }
@@ -38,7 +38,7 @@ fn go_to(state: &mut State, step: Step) {
     state.step = step;
     state.focus = Focus::Choices;
     state.find = None;
-    state.entry = None;
+    state.number_field = None;
     state.choices.rows = choices::of_step(step).take(1).collect();
     state.choices.cursor = 0;
     state.choices.top = 0;
@@ -46,7 +46,7 @@ fn go_to(state: &mut State, step: Step) {
 
 fn turn(state: &mut State, on: bool) {
     state.find = None;
-    state.entry = None;
+    state.number_field = None;
     let order = [Focus::Choices, Focus::Options, Focus::Pane];
     let place = order
         .iter()
@@ -64,7 +64,7 @@ fn turn(state: &mut State, on: bool) {
 /// Has keys go to one of the three places.
 pub(super) fn focus_on(state: &mut State, focus: Focus) {
     state.find = None;
-    state.entry = None;
+    state.number_field = None;
     state.pane_cursor = 0;
     state.focus = focus;
 }
@@ -76,7 +76,7 @@ fn back(state: &mut State) {
     } else if let (Focus::Choices, Some(choice)) = (state.focus, state.found_from.take()) {
         look_at(state, choice);
     }
-    state.entry = None;
+    state.number_field = None;
 }
 
 /// Puts the cursor on a choice, in its step.
@@ -99,7 +99,7 @@ pub(super) fn go_to_finding(state: &mut State) {
 pub(super) fn go_to_choice(state: &mut State, choice: &'static Choice) {
     state.layers.clear();
     state.find = None;
-    state.entry = None;
+    state.number_field = None;
     state.focus = Focus::Choices;
     look_at(state, choice);
 }
@@ -130,7 +130,7 @@ fn enter(state: &mut State) {
 fn take(state: &mut State) {
     let Some(choice) = state.choice() else { return };
     if state
-        .entry
+        .number_field
         .as_ref()
         .is_some_and(|entry| entry.value.is_err())
     {
@@ -158,7 +158,7 @@ fn take(state: &mut State) {
 fn leave_options(state: &mut State) {
     state.focus = Focus::Choices;
     state.find = None;
-    state.entry = None;
+    state.number_field = None;
 }
 
 fn taken(choice: &Choice, title: &str) -> String {
@@ -170,7 +170,7 @@ fn walk(state: &mut State, action: Action) {
     let height = |of: fn(&crate::screen::layout::Layout) -> u16| layout.as_ref().map_or(1, of);
     match state.focus {
         Focus::Choices => {
-            state.entry = None;
+            state.number_field = None;
             step_list(
                 &mut state.choices,
                 action,

@@ -2,7 +2,7 @@
 
 use tui_input::{Input, InputRequest};
 
-use super::entry;
+use super::number_field;
 use crate::screen::action::TextMove;
 use crate::screen::form::{Content, Field, Form};
 use crate::screen::keymap::Place;
@@ -42,7 +42,7 @@ fn open(state: &mut State) -> Option<&mut Input> {
             Content::Pick(..) => None,
         },
         Place::Find => state.find.as_mut(),
-        Place::Number => state.entry.as_mut().map(|entry| &mut entry.input),
+        Place::Number => state.number_field.as_mut().map(|entry| &mut entry.input),
         _ => None,
     }
 }
@@ -158,7 +158,7 @@ pub(super) fn act(state: &mut State, by: TextMove) {
     if let Some(wanting) = wanting(state) {
         wanting.fresh = false;
     }
-    if let (Place::Number, Some(entry)) = (state.place(), &mut state.entry) {
+    if let (Place::Number, Some(entry)) = (state.place(), &mut state.number_field) {
         entry.fresh = false;
     }
     if let Some(Layer::Saying(_, _, fresh)) = state.layers.last_mut() {
@@ -182,7 +182,7 @@ pub(super) fn act(state: &mut State, by: TextMove) {
     }
 }
 
-/// The first character typed into a number field replaces what stood there.
+/// The first character typed into a fresh field replaces what stood there.
 fn clear_fresh(state: &mut State) {
     if let Some(Layer::Saying(_, input, fresh)) = state.layers.last_mut()
         && std::mem::take(fresh)
@@ -209,7 +209,7 @@ fn clear_fresh(state: &mut State) {
         wanting.text.reset();
     }
     if state.place() == Place::Number
-        && let Some(entry) = &mut state.entry
+        && let Some(entry) = &mut state.number_field
         && entry.fresh
     {
         entry.input.reset();
@@ -219,7 +219,7 @@ fn clear_fresh(state: &mut State) {
 
 fn changed(state: &mut State) {
     match state.place() {
-        Place::Number => entry::read(state),
+        Place::Number => number_field::read(state),
         Place::OwnPart => super::own_part::typed(state),
         // What fits best stands first: another text begins at the top again.
         Place::Find if state.focus == Focus::Choices => state.choices = List::default(),

@@ -15,7 +15,7 @@ const SUPPLY: &str = "The DC supply of the motors: its current in amperes and it
 pub(super) fn open(state: &mut State) {
     let text = pointed(state);
     state.glossary.open(&state.catalogue.glossary, &text);
-    state.layers.push(Layer::Words);
+    state.layers.push(Layer::Glossary);
 }
 
 /// The text under the cursor.
@@ -44,7 +44,7 @@ fn topic(state: &State, place: usize) -> String {
     let mut text = vec![topic.title(findings)];
     text.extend(messages.map(str::to_owned));
     let finding = findings.get(topic.first());
-    if let Some(rule) = finding.and_then(|finding| finding.rule.told()) {
+    if let Some(rule) = finding.map(|finding| finding.rule.told()) {
         text.extend([rule.because, rule.instead, rule.watches].map(str::to_owned));
     }
     text.join(". ")

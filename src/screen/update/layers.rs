@@ -149,7 +149,7 @@ fn turn(state: &mut State, on: bool) {
 fn walk(state: &mut State, action: Action) {
     let topics = state.about.topics().len();
     let page = state.page_rows();
-    match state.layers.last() {
+    let scroll = match state.layers.last() {
         Some(Layer::Figures | Layer::FigureFind) => {
             let rows = state.figures.rows().len();
             let cursor = stepped(state.figures.cursor(), rows, action, page / 2);
@@ -157,13 +157,15 @@ fn walk(state: &mut State, action: Action) {
             return;
         }
         Some(Layer::Derivation(..)) => return figures::walk(state, action),
-        _ => {}
-    }
-    let length = view::layer_length(state);
+        // How long a text is shows only once it is laid out; lists know it.
+        Some(Layer::Warning(..) | Layer::Figure(..) | Layer::Cautions(_) | Layer::Help(..)) => {
+            view::layer_length(state).saturating_sub(page) + 1
+        }
+        _ => 0,
+    };
     let Some(layer) = state.layers.last_mut() else {
         return;
     };
-    let scroll = length.saturating_sub(page) + 1;
     match layer {
         Layer::Menu(cursor) => *cursor = stepped(*cursor, MENU.len(), action, page),
         Layer::Warnings(cursor) => *cursor = stepped(*cursor, topics, action, page / 2),
@@ -242,7 +244,7 @@ fn stay(state: &mut State, listed: &[Topic], before: &[Finding]) {
 /// one, so that whoever fixes one after the other does not come to a stop.
 fn no_remedy(state: &mut State, topic: &Topic) {
     let title = topic.title(&state.now.findings);
-    let rule = state.finding().and_then(|finding| finding.rule.told());
+    let rule = state.finding().map(|finding| finding.rule.told());
     let instead = rule.map_or_else(String::new, |rule| rule.instead.to_owned());
     let last = state.about.topics().len().saturating_sub(1);
     let went_on = match state.layers.last_mut() {

@@ -12,8 +12,9 @@ use crate::explore::told::losses;
 use crate::explore::trial::Bench;
 use crate::order::Order as _;
 use crate::screen::options::{self, OptionRow};
+use crate::screen::papers::Source;
 use crate::screen::seek::Outcome;
-use crate::screen::state::{Entry, Focus, Layer, PaneRow, State};
+use crate::screen::state::{Focus, Layer, NumberField, PaneRow, State};
 use crate::screen::text::fits;
 
 /// Rows that are worked out on a screen too small to show any.
@@ -49,10 +50,13 @@ pub fn refresh(state: &mut State) {
     preview(state);
     super::pictures::follow(state);
     if let Some(Layer::Figure(PaneRow::Stiffness(axis), _)) = state.layers.last() {
-        let (build, now) = (state.history.now(), &state.now);
-        state
-            .stiffer
-            .follow(&state.catalogue, build, *axis, now, state.today);
+        let source = Source {
+            catalogue: &state.catalogue,
+            build: state.history.now(),
+            now: &state.now,
+            today: state.today,
+        };
+        state.stiffer.follow(source, *axis);
     }
 }
 
@@ -89,7 +93,8 @@ fn list_choices(state: &mut State) {
 
 /// The choices of every step that fit what is looked for, the nearest first: one that bears it as
 /// its id, those with it in their name, in what they say of themselves, in what goes wrong with
-/// them, in the name of a part of one's own that they offer; then those that speak of a word of the glossary whose meaning has it.
+/// them, in the name of a part of one's own that they offer; then those that speak of a word of
+/// the glossary whose meaning has it.
 fn found(part: &str, catalogue: &Catalogue) -> Vec<&'static Choice> {
     let meant = meant(part, catalogue);
     let rank = |choice: &Choice| {
@@ -170,13 +175,13 @@ fn begins_a_word(text: &str, part: &str) -> bool {
 fn list_options(state: &mut State) {
     let Some(choice) = state.choice() else {
         state.options.rows.clear();
-        state.entry = None;
+        state.number_field = None;
         return;
     };
     match choice.kind {
         Kind::Number(_) | Kind::Amount => list_ladder(state, choice),
         _ => {
-            state.entry = None;
+            state.number_field = None;
             let mut rows = options::listed(choice, state.build(), &state.catalogue);
             if let (Some(find), Focus::Options) = (&state.find, state.focus) {
                 let part = find.value().to_lowercase();
@@ -196,8 +201,8 @@ fn list_options(state: &mut State) {
 
 fn list_ladder(state: &mut State, choice: &'static Choice) {
     let now = (choice.get)(state.build());
-    if state.focus != Focus::Options || state.entry.is_none() {
-        state.entry = Some(Entry {
+    if state.focus != Focus::Options || state.number_field.is_none() {
+        state.number_field = Some(NumberField {
             input: options::typed(choice, &now, state.shown).into(),
             fresh: true,
             value: Ok(now),
@@ -206,7 +211,7 @@ fn list_ladder(state: &mut State, choice: &'static Choice) {
     // The field takes the first row.
     let rungs = heights(state).1.saturating_sub(1);
     let value = state
-        .entry
+        .number_field
         .as_ref()
         .and_then(|entry| entry.value.as_ref().ok());
     let (rows, cursor) = match value {

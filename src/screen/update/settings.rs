@@ -91,7 +91,7 @@ fn change(state: &mut State, row: Row, on: bool) -> Vec<Task> {
     }
     state.show_as_wished();
     // A number that stands in its field is written anew.
-    state.entry = None;
+    state.number_field = None;
     match &state.wishes.file {
         Some(file) => vec![Task::Keep(file.clone(), state.wishes.settings.clone())],
         None => {

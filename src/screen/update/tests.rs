@@ -163,7 +163,7 @@ fn digits_are_digits_in_a_number_field_and_steps_elsewhere() {
     press(&mut state, &[Key::Char('4')]);
     assert_eq!(state.step, Step::WorkingArea);
     assert_eq!(
-        state.entry.as_ref().map(|entry| entry.input.value()),
+        state.number_field.as_ref().map(|entry| entry.input.value()),
         Some("4")
     );
 }
@@ -179,7 +179,7 @@ fn a_number_out_of_range_is_refused_with_its_range() {
     assert_eq!(*state.build(), before);
     assert!(matches!(&state.notice, Some(Notice::Failed(text)) if text.contains("not taken")));
     assert!(matches!(
-        state.entry.as_ref().map(|entry| &entry.value),
+        state.number_field.as_ref().map(|entry| &entry.value),
         Some(Err(why)) if why.contains("50 to 10 000 mm")
     ));
 }
@@ -190,7 +190,7 @@ fn arrows_step_a_number_and_backspace_edits_it() {
     open(&mut state, "travel_x_mm");
     press(&mut state, &[Key::Up, Key::Up]);
     assert_eq!(
-        state.entry.as_ref().map(|entry| entry.input.value()),
+        state.number_field.as_ref().map(|entry| entry.input.value()),
         Some("700")
     );
     press(&mut state, &[Key::Backspace, Key::Enter]);

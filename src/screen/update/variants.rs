@@ -96,7 +96,7 @@ fn done(state: &mut State, build: Result<Build, String>, text: String) -> bool {
     };
     if taken {
         // What was typed belongs to the variant that was open.
-        state.entry = None;
+        state.number_field = None;
         state.notice = Some(Notice::Done(format!(
             "{text}; {} takes it back",
             state.undo_key()

@@ -5,7 +5,7 @@ use ratatui::text::Line;
 
 use super::paint::Pen;
 use super::pane::circuit_name;
-use super::warnings::{Page, short};
+use super::warnings::Page;
 use crate::assessment::Assessment;
 use crate::build::Axis;
 use crate::build::choices::control::OnCircuit;
@@ -207,7 +207,7 @@ fn findings<'a>(page: &mut Page, findings: impl Iterator<Item = &'a Finding>) {
         let style = page.pen.theme.severity(finding.severity);
         let mark = mark(finding.severity);
         let room = page.width.saturating_sub(7);
-        let title = page.pen.wrap(&short(finding), room);
+        let title = page.pen.wrap(&finding.title(), room);
         let lines = title.into_iter().enumerate();
         page.lines.extend(lines.map(|(line, title)| {
             let mark = if line == 0 { mark } else { "" };

@@ -160,7 +160,7 @@ fn content(state: &State, pen: &Pen, width: usize, body: Option<usize>, layer: &
         Layer::Proposed(at) => {
             from_top(interview::proposed::proposed(state, pen, width, *at, body))
         }
-        Layer::Words => from_top(glossary::page(state, pen, width, body, false)),
+        Layer::Glossary => from_top(glossary::page(state, pen, width, body, false)),
         Layer::WordFind => from_top(glossary::page(state, pen, width, body, true)),
         Layer::Word(place, stop) => {
             from_top(glossary::word(state, pen, width, (*place, *stop), body))

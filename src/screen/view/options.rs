@@ -14,7 +14,7 @@ use crate::rules::Severity;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
 use crate::screen::options::{OptionRow, taken};
-use crate::screen::state::{Entry, Focus, State};
+use crate::screen::state::{Focus, NumberField, State};
 use crate::screen::text;
 use crate::words::Words;
 
@@ -101,7 +101,7 @@ pub(super) fn heading(state: &State, pen: &Pen, width: usize, height: usize) -> 
     let columns = Columns::of(state, choice, width);
     let currency = state.now.bill.currency.to_string();
     let list = &state.options;
-    let place = match list.rows.len() > height && state.entry.is_none() {
+    let place = match list.rows.len() > height && state.number_field.is_none() {
         true if state.focus == Focus::Options => {
             format!(", {} of {}", list.cursor + 1, list.rows.len())
         }
@@ -145,7 +145,7 @@ pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> 
     };
     let mut lines = Vec::with_capacity(height);
     let mut rows = height;
-    if let (Some(entry), Kind::Number(_) | Kind::Amount) = (&state.entry, choice.kind) {
+    if let (Some(entry), Kind::Number(_) | Kind::Amount) = (&state.number_field, choice.kind) {
         lines.push(field(state, pen, width, choice, entry));
         rows = height.saturating_sub(1);
         if let Err(wrong) = &entry.value {
@@ -155,7 +155,7 @@ pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> 
         }
     }
     let list = &state.options;
-    if list.rows.is_empty() && state.entry.is_none() {
+    if list.rows.is_empty() && state.number_field.is_none() {
         let text = format!("  nothing found{}", shows_all(state));
         return vec![Line::styled(text, pen.theme.muted)];
     }
@@ -179,7 +179,13 @@ pub(super) fn shows_all(state: &State) -> String {
     key.map_or_else(String::new, |key| format!("; {key} shows all again"))
 }
 
-fn field(state: &State, pen: &Pen, width: usize, choice: &Choice, entry: &Entry) -> Line<'static> {
+fn field(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    choice: &Choice,
+    entry: &NumberField,
+) -> Line<'static> {
     let whole = pen.spell(&taken(choice, state.now.bill.currency));
     let active = state.focus == Focus::Options;
     let room = width.saturating_sub(FIELD_COLUMN + 1);

@@ -5,7 +5,6 @@ use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
 use super::pane::{arrow, carries, circuit_name, share, shows_fix, slowest, with_fix};
-use super::warnings::short;
 use crate::assessment::Assessment;
 use crate::money::show as amounts;
 use crate::rules::topics;
@@ -134,6 +133,6 @@ fn warnings(now: &Assessment, after: Option<&Assessment>) -> String {
         "{alike} {}{plural}, {all} in all: {} {}",
         worst.severity.title(),
         mark(worst.severity),
-        short(worst)
+        worst.title()
     )
 }

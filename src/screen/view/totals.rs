@@ -94,8 +94,7 @@ const PLAIN: ratatui::style::Style = ratatui::style::Style::new();
 fn budget(state: &State) -> Option<String> {
     let bill = &state.now.bill;
     let budget = state.build().area.budget?;
-    let rate = state.catalogue.rate(budget.currency, bill.currency)?;
-    let amount = budget.amount.checked_mul(rate)?;
+    let amount = state.catalogue.converted(budget, bill.currency)?;
     let left = amount.checked_sub(bill.forecast)?;
     let exact = |amount: Decimal| amounts::exact(amount, bill.currency);
     let whole = amounts::whole(amount);

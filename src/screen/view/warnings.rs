@@ -6,7 +6,6 @@ use super::figures::in_words;
 use super::paint::{Pen, under_cursor};
 use crate::explore::remedy::{LOWERS_WISH, lowers_wish};
 use crate::money::show as amounts;
-use crate::rules::Finding;
 use crate::rules::topics::Topic;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
@@ -14,15 +13,6 @@ use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::theme::mark;
 use crate::words::Words;
-
-/// A finding in a few words: the title of its rule, and the axis.
-pub(super) fn short(finding: &Finding) -> String {
-    let title = finding.rule.title();
-    match finding.axis {
-        Some(axis) => format!("{}: {title}", axis.title()),
-        None => title.to_owned(),
-    }
-}
 
 /// Every topic, worst first, what follows from a cause indented below it; the one under the
 /// cursor with its messages. Only those in view where a height is given.
@@ -137,15 +127,14 @@ pub(super) fn whole(state: &State, pen: &Pen, width: usize, place: usize) -> Vec
         let note = if note.is_empty() { "no note" } else { note };
         page.part("Accepted", note);
     }
-    if let Some(rule) = finding.rule.told() {
-        page.part("Why it matters", rule.because);
-        page.part("What to do instead", rule.instead);
-        remedy(&mut page, state);
-        choices(&mut page, state);
-        entry(&mut page, state, place);
-        page.part("What is watched", rule.watches);
-        page.part("Where it comes from", rule.from);
-    }
+    let rule = finding.rule.told();
+    page.part("Why it matters", rule.because);
+    page.part("What to do instead", rule.instead);
+    remedy(&mut page, state);
+    choices(&mut page, state);
+    entry(&mut page, state, place);
+    page.part("What is watched", rule.watches);
+    page.part("Where it comes from", rule.from);
     page.part(
         "What the word means",
         &format!("{}: {}", word.title, word.plain),
@@ -178,7 +167,7 @@ fn entry(page: &mut Page, state: &State, place: usize) {
             page.within(2, &finding.message);
         }
         let first = findings.get(topic.first());
-        if let Some(rule) = first.and_then(|first| first.rule.told()) {
+        if let Some(rule) = first.map(|first| first.rule.told()) {
             page.within(2, &format!("To lift it alone: {}", rule.instead));
         }
     }

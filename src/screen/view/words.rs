@@ -5,7 +5,6 @@ use ratatui::text::{Line, Span};
 use tui_input::Input;
 
 use super::paint::Pen;
-use super::warnings::short;
 use crate::build::Value;
 use crate::build::choices::Kind;
 use crate::build::value::NumberKind;
@@ -118,7 +117,7 @@ fn consequences(state: &State) -> Option<String> {
         let heads = topics::heads(findings);
         let worst = heads.iter().map(|finding| finding.severity).min()?;
         let alike = heads.iter().filter(|finding| finding.severity == worst);
-        let named = alike.clone().take(NAMED).map(|finding| short(finding));
+        let named = alike.clone().take(NAMED).map(|finding| finding.title());
         let mut named: Vec<String> = named.collect();
         let alike = alike.count();
         let more = heads.len().saturating_sub(named.len());

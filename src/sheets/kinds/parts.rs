@@ -14,7 +14,7 @@ use crate::words::Words as _;
 mod suppliers;
 
 const LINES: &str = "parts";
-const PARCELS: &str = "suppliers";
+const SUPPLIERS: &str = "suppliers";
 
 const LINE_COLUMNS: [Column; 13] = [
     Column::new("part", "Part", Shape::Text),
@@ -112,10 +112,15 @@ fn totals(bill: &Bill) -> Table {
             "freight",
             "Freight and fees",
             bill.freight.likely,
-            total(PARCELS, "freight"),
+            total(SUPPLIERS, "freight"),
         ),
-        row("duty", "Duty", bill.duty.likely, total(PARCELS, "duty")),
-        row("tax", "Tax on top", bill.tax.likely, total(PARCELS, "tax")),
+        row("duty", "Duty", bill.duty.likely, total(SUPPLIERS, "duty")),
+        row(
+            "tax",
+            "Tax on top",
+            bill.tax.likely,
+            total(SUPPLIERS, "tax"),
+        ),
         Row::sum(
             "likely",
             vec![
@@ -206,7 +211,11 @@ fn row(paper: &Paper, bill: &Bill, line: &Line) -> Row {
         }
         false => total,
     };
+    // What was paid for and lies in hand is in no consignment any more: under a supplier's name
+    // the workbook would count it among the goods of one.
+    let is_sent = !line.buy.is_zero() || line.paid.is_zero();
     let supplier = price.and_then(|price| price.supplier.as_ref());
+    let supplier = supplier.filter(|_| is_sent);
     let supplier = supplier.map(|id| supplier_name(paper, id.as_str()));
     let basis = price.map(|price| {
         let used = if price.used { ", second-hand" } else { "" };

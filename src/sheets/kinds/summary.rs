@@ -67,9 +67,10 @@ fn money(paper: &Paper) -> Table {
             bill.forecast,
         ));
     }
-    if let Some(budget) = paper.build.area.budget {
-        let money = vec![Cell::text("What may be spent"), Cell::Money(budget)];
-        rows.push(Row::entry("budget", money));
+    let budget = paper.build.area.budget;
+    if let Some(budget) = budget.and_then(|one| paper.catalogue.converted(one, bill.currency)) {
+        let budget = Money::new(budget, bill.currency).rounded();
+        rows.push(row("budget", "What may be spent", budget.amount));
     }
     let title = format!("What it costs, in {}", bill.currency);
     let columns = [
@@ -244,7 +245,7 @@ fn warnings(paper: &Paper) -> Option<Table> {
 }
 
 fn warning(finding: &Finding) -> Row {
-    let instead = finding.rule.told().map_or("", |rule| rule.instead);
+    let instead = finding.rule.told().instead;
     let severity = match &finding.accepted {
         Some(_) => format!("{}, accepted", finding.severity.title()),
         None => finding.severity.title().to_owned(),

@@ -58,9 +58,7 @@ fn head(all: &[Finding], topic: &Topic, remedies: &[String], paint: Paint) -> St
     let Some(first) = all.get(topic.first()) else {
         return said;
     };
-    if let Some(rule) = first.rule.told() {
-        said.push_str(&hanging("  do", INDENT, rule.instead));
-    }
+    said.push_str(&hanging("  do", INDENT, first.rule.told().instead));
     for remedy in remedies {
         said.push_str(&hanging("  remedy", INDENT, remedy));
     }

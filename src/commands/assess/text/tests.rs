@@ -54,7 +54,7 @@ fn the_page_tells_every_group_within_80_columns() {
 #[test]
 fn a_finding_comes_with_its_remedy_and_its_note() {
     let finding = Finding {
-        rule: "some-rule".into(),
+        rule: "screw-whirl".into(),
         severity: Severity::Caution,
         step: Step::Drive,
         axis: Some(Axis::X),

@@ -9,7 +9,6 @@ use crate::explore::told::{self, Labelled};
 use crate::money::Currency;
 use crate::rules::topics::heads;
 use crate::rules::{Finding, tally};
-use crate::words::Words as _;
 
 use super::answers as every;
 
@@ -27,7 +26,7 @@ pub(super) fn cautions(offer: &Offer, answer: &Answer) -> String {
     }
     let against = offer.against.iter();
     let against = against.map(|(finding, prompt)| {
-        format!("{} (your answer on \"{}\")", title(finding), prompt.short)
+        format!("{} (your answer on \"{}\")", finding.title(), prompt.short)
     });
     let against: Vec<String> = against.collect();
     if !against.is_empty() {
@@ -46,7 +45,7 @@ pub(super) fn cures(offer: &Offer, currency: Currency, catalogue: &Catalogue) ->
         let label = if place == 0 { "mended" } else { "" };
         let edits = told::edits(catalogue, &cure.edits).join(", ");
         let price = told::price(cure.price, currency);
-        let lifts: Vec<String> = cure.lifts.iter().map(title).collect();
+        let lifts: Vec<String> = cure.lifts.iter().map(Finding::title).collect();
         let lifts = lifts.join(", ");
         let lost = cure.lost.iter().map(|lost| format!("; given up: {lost}"));
         let lost: String = lost.collect();
@@ -73,13 +72,5 @@ pub(super) fn warned(findings: &[Finding]) -> String {
     match open.is_empty() {
         true => "none".to_owned(),
         false => format!("{}: {}", tally(&open), told::warned(&open).join("; ")),
-    }
-}
-
-fn title(finding: &Finding) -> String {
-    let title = finding.rule.title();
-    match finding.axis {
-        Some(axis) => format!("{}: {title}", axis.title()),
-        None => title.to_owned(),
     }
 }

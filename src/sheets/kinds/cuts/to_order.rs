@@ -4,7 +4,6 @@ use super::{mm, short};
 use crate::bill::nesting::Tenths;
 use crate::build::Axis;
 use crate::catalogue::Id;
-use crate::machine::geometry::drive_length;
 use crate::sheets::{Cell, Column, Paper, Row, Shape, Table};
 use crate::units::{self, Length};
 use crate::words::Words as _;
@@ -16,8 +15,15 @@ pub(super) fn lengths(paper: &Paper) -> Table {
     let mut rows = Vec::new();
     for axis in Axis::EACH {
         let rails = &machine.geometry.rails[axis];
-        let mut add = |what: &str, part: &Id, length: Length, count: u32| {
-            let title = format!("{what} of {}", axis.title());
+        let typed = &paper.build.drive;
+        // A length that was typed is that of a piece in hand, which nobody orders again.
+        let (rail_in_hand, screw_in_hand) = (
+            typed.rail_length[axis].is_some(),
+            typed.screw_length[axis].is_some(),
+        );
+        let mut add = |what: &str, part: &Id, length: Length, count: u32, in_hand: bool| {
+            let whose = if in_hand { ", in hand" } else { "" };
+            let title = format!("{what} of {}{whose}", axis.title());
             rows.push(Row::entry(
                 "",
                 vec![
@@ -33,22 +39,23 @@ pub(super) fn lengths(paper: &Paper) -> Table {
             &picked.axes[axis].rail.id,
             rails.length,
             rails.rails,
+            rail_in_hand,
         );
         let mut drives: Vec<(&Id, Length, bool, u32)> = Vec::new();
-        for drive in picked.drives(axis) {
+        let cuts = &machine.geometry.drives[axis];
+        for (drive, cut) in picked.drives(axis).into_iter().zip(cuts) {
             let part = drive.part().id();
-            let length = drive_length(picked, axis, drive, rails.length);
             let known = drives
                 .iter_mut()
-                .find(|(id, other, ..)| *id == part && *other == length);
+                .find(|(id, other, ..)| *id == part && *other == cut.length);
             match known {
                 Some((.., count)) => *count += 1,
-                None => drives.push((part, length, drive.is_screw(), 1)),
+                None => drives.push((part, cut.length, drive.is_screw(), 1)),
             }
         }
         for (part, length, is_screw, count) in drives {
             let what = if is_screw { "screw" } else { "rack or belt" };
-            add(what, part, length, count);
+            add(what, part, length, count, is_screw && screw_in_hand);
         }
     }
     Table {

@@ -2,12 +2,12 @@
 
 use rust_decimal::Decimal;
 
-use super::{LINES, PARCELS, money, rounded, worked};
+use super::{LINES, SUPPLIERS, money, rounded, worked};
 use crate::bill::{Bill, Consignment};
 use crate::catalogue::prices::OnTop;
 use crate::sheets::{Cell, Column, Formula, Row, Shape, Table};
 
-const PARCEL_COLUMNS: [Column; 9] = [
+const COLUMNS: [Column; 9] = [
     Column::new("supplier", "Supplier", Shape::Text),
     Column::new("goods", "Goods", Shape::Money),
     Column::new("parcels", "Parcels", Shape::Number),
@@ -25,10 +25,10 @@ const IN_PRICES: &str = "in the prices";
 /// What comes on top of the goods, by supplier. Rates may be changed; freight is taken as it is.
 pub(super) fn suppliers(bill: &Bill) -> Table {
     let mut rows: Vec<Row> = (bill.consignments.iter())
-        .map(|one| parcel(bill, one))
+        .map(|one| consignment(bill, one))
         .collect();
     let sum = |of: fn(&Consignment) -> Decimal| bill.consignments.iter().map(of).sum::<Decimal>();
-    let all = |column, amount| worked(money(bill, amount), Formula::Total(PARCELS, column));
+    let all = |column, amount| worked(money(bill, amount), Formula::Total(SUPPLIERS, column));
     let landed = bill.freight.likely + bill.duty.likely + bill.tax.likely;
     rows.push(Row::sum(
         "all",
@@ -45,14 +45,14 @@ pub(super) fn suppliers(bill: &Bill) -> Table {
         ],
     ));
     Table {
-        id: PARCELS,
+        id: SUPPLIERS,
         title: "What comes on top, by supplier".to_owned(),
-        columns: PARCEL_COLUMNS.into(),
+        columns: COLUMNS.into(),
         rows,
     }
 }
 
-fn parcel(bill: &Bill, one: &Consignment) -> Row {
+fn consignment(bill: &Bill, one: &Consignment) -> Row {
     let goods = Formula::TotalWhere(LINES, "total", "supplier", one.title.to_string());
     let (duty, duty_rate) = duty(bill, one);
     let (tax, tax_rate) = tax(bill, one);

@@ -2,7 +2,7 @@
 
 use crate::screen::action::Action;
 use crate::screen::options;
-use crate::screen::state::{Entry, Notice, State};
+use crate::screen::state::{Notice, NumberField, State};
 
 /// Steps the value of the field.
 pub(super) fn act(state: &mut State, action: Action) {
@@ -13,7 +13,7 @@ pub(super) fn act(state: &mut State, action: Action) {
         Action::PageDown => -10,
         _ => return,
     };
-    let (Some(choice), Some(entry)) = (state.choice(), &state.entry) else {
+    let (Some(choice), Some(entry)) = (state.choice(), &state.number_field) else {
         return;
     };
     let currency = state.now.bill.currency;
@@ -23,7 +23,7 @@ pub(super) fn act(state: &mut State, action: Action) {
     };
     match options::stepped(choice, &from, steps, state.cost(), state.shown) {
         Some(value) => {
-            state.entry = Some(Entry {
+            state.number_field = Some(NumberField {
                 input: options::typed(choice, &value, state.shown).into(),
                 fresh: true,
                 value: Ok(value),
@@ -40,7 +40,7 @@ pub(super) fn act(state: &mut State, action: Action) {
 pub(super) fn read(state: &mut State) {
     let Some(choice) = state.choice() else { return };
     let (currency, shown) = (state.now.bill.currency, state.shown);
-    if let Some(entry) = &mut state.entry {
+    if let Some(entry) = &mut state.number_field {
         entry.fresh = false;
         entry.value = options::read(choice, entry.input.value(), currency, shown);
     }

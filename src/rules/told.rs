@@ -8,14 +8,14 @@ use std::hash::{Hash, Hasher};
 use std::ops::Deref;
 use std::sync::Arc;
 
+use super::Rule;
 use crate::catalogue::own_rule::OwnRule;
-use crate::rules::find;
 
 /// A rule by its id. It is as good as the text of the id.
 #[derive(Clone)]
 pub enum RuleId {
     /// A rule of the program.
-    BuiltIn(&'static str),
+    BuiltIn(&'static Rule),
     /// A rule of one's own.
     Own(Arc<OwnRule>),
 }
@@ -42,7 +42,7 @@ impl RuleId {
     /// The id.
     pub fn as_str(&self) -> &str {
         match self {
-            Self::BuiltIn(id) => id,
+            Self::BuiltIn(rule) => rule.id,
             Self::Own(rule) => rule.id.as_str(),
         }
     }
@@ -50,7 +50,7 @@ impl RuleId {
     /// The id of a rule of the program.
     pub fn built_in(&self) -> Option<&'static str> {
         match self {
-            Self::BuiltIn(id) => Some(id),
+            Self::BuiltIn(rule) => Some(rule.id),
             Self::Own(_) => None,
         }
     }
@@ -63,35 +63,30 @@ impl RuleId {
         }
     }
 
-    /// What the rule says of itself; none where there is no such rule.
-    pub fn told(&self) -> Option<Told<'_>> {
+    /// What the rule says of itself.
+    pub fn told(&self) -> Told<'_> {
         match self {
-            Self::BuiltIn(id) => find(id).map(|rule| Told {
-                title: rule.title,
-                watches: rule.watches,
-                because: rule.because,
-                from: rule.from,
-                instead: rule.instead,
-            }),
-            Self::Own(rule) => Some(Told {
+            Self::BuiltIn(rule) => rule.told(),
+            Self::Own(rule) => Told {
                 title: &rule.title,
                 watches: &rule.watches,
                 because: rule.because.as_deref().unwrap_or(NO_REASON),
                 from: &rule.from,
                 instead: &rule.instead,
-            }),
+            },
         }
     }
 
-    /// The problem in a few words; the id where there is no such rule.
+    /// The problem in a few words.
     pub fn title(&self) -> &str {
-        self.told().map_or(self.as_str(), |told| told.title)
+        self.told().title
     }
 }
 
+#[cfg(test)]
 impl From<&'static str> for RuleId {
     fn from(id: &'static str) -> Self {
-        Self::BuiltIn(id)
+        Self::BuiltIn(super::find(id).expect("a rule of the program"))
     }
 }
 
