@@ -78,6 +78,13 @@ impl About {
         &self.topics
     }
 
+    /// The rule that a topic is of, by the place of the topic.
+    pub fn rule(&self, topic: usize) -> Option<&RuleId> {
+        let findings = &self.of.as_ref()?.findings;
+        let first = findings.get(self.topics.get(topic)?.first())?;
+        Some(&first.rule)
+    }
+
     /// The choices that may lift a finding, by its place among the findings.
     pub fn choices(&self, finding: usize) -> &[&'static Choice] {
         self.choices.get(finding).map_or(&[], Vec::as_slice)

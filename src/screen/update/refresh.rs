@@ -28,12 +28,7 @@ pub fn refresh(state: &mut State) {
     super::figures::keep_up(state);
     super::variants::follow(state);
     super::what_if::follow(state);
-    state.about.follow(
-        &state.catalogue,
-        state.history.now(),
-        &state.now,
-        state.today,
-    );
+    follow_warnings(state);
     list_options(state);
     let topics = state.about.topics().len();
     let rows = state.pane_rows().len();
@@ -57,6 +52,29 @@ pub fn refresh(state: &mut State) {
             today: state.today,
         };
         state.stiffer.follow(source, *axis);
+    }
+}
+
+/// Finds the warnings of the build as it stands. A page of one stays with its warning, wherever that
+/// stands in the list now, and is closed where it is gone.
+fn follow_warnings(state: &mut State) {
+    let read = match state.layers.last() {
+        Some(Layer::Warning(place, _)) => state.about.rule(*place).cloned(),
+        _ => None,
+    };
+    state.about.follow(
+        &state.catalogue,
+        state.history.now(),
+        &state.now,
+        state.today,
+    );
+    let about = &state.about;
+    if let (Some(read), Some(Layer::Warning(place, _))) = (read, state.layers.last_mut()) {
+        let of_it = |place: &usize| about.rule(*place) == Some(&read);
+        match (0..about.topics().len()).find(of_it) {
+            Some(now) => *place = now,
+            None => drop(state.layers.pop()),
+        }
     }
 }
 
