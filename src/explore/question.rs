@@ -252,12 +252,11 @@ impl Answer {
     }
 
     /// The worst warning that the alternative at a place brings to the build at hand, together
-    /// with those that it goes on from; none where they bring nothing worse than a hint.
+    /// with those that it goes on from.
     pub fn worst(&self, bench: &Bench, place: usize) -> Option<Severity> {
         let one = self.alternatives.get(place)?;
         let brought = missing_in(&one.trial.after.findings, &bench.before.findings);
-        let each = brought.iter().map(|finding| finding.severity);
-        each.filter(|severity| *severity <= Severity::Caution).min()
+        brought.iter().map(|finding| finding.severity).min()
     }
 
     /// What those that the alternative at a place goes on from have brought already, which stands

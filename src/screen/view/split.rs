@@ -141,7 +141,7 @@ pub(super) fn words(pen: &Pen, width: usize, text: &str, style: Style) -> Vec<Li
 /// A name with what is said of it hanging behind.
 pub(super) fn named(pen: &Pen, width: usize, name: &str, text: &str) -> Vec<Line<'static>> {
     /// Columns of a name.
-    const NAME: usize = 10;
+    const NAME: usize = 11;
     let lines = pen.wrap(text, width.saturating_sub(NAME + 3)).into_iter();
     let lines = lines.enumerate().map(|(place, line)| {
         let name = if place == 0 { name } else { "" };

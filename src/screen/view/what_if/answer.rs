@@ -59,6 +59,7 @@ pub(in crate::screen::view) fn page(
     if question.id == DROP {
         split.least = ROWS;
     }
+    let mut reaching = Vec::new();
     for (place, (text, one)) in table.zip(&answer.alternatives).enumerate() {
         let apart =
             |place: usize| (answer.alternatives.get(place)).is_some_and(Alternative::is_apart);
@@ -76,6 +77,9 @@ pub(in crate::screen::view) fn page(
             reaches,
             worst: answer.worst(&bench, place),
         };
+        if reaches {
+            reaching.push(letter(answer, place));
+        }
         if place == at {
             split.at = split.rows.len();
         }
@@ -84,6 +88,11 @@ pub(in crate::screen::view) fn page(
         let most = told(state, pen, width, question, place).len();
         split.most = split.most.max(most);
     }
+    let title = match reaching.as_slice() {
+        [] => title,
+        [only] => format!("{title} {only} reaches what you want"),
+        several => format!("{title} {} reach what you want", several.join(", ")),
+    };
     (title, split.lines(pen, width, height))
 }
 
@@ -134,7 +143,7 @@ impl Name<'_> {
         };
         let more = match self.more {
             0 => String::new(),
-            more => format!(" +{more}"),
+            more => format!(" +{more} more"),
         };
         let figures = match self.worst {
             Some(worst) => &format!("{figures} +{}", mark(worst)),
@@ -144,11 +153,11 @@ impl Name<'_> {
         if self.reaches {
             texts.push(format!("{figures}  reaches it: {title}"));
             texts.push(format!("{figures}  reaches it: {choice}{more}"));
-            texts.push(format!("{figures}  reaches it"));
         }
         texts.push(format!("{figures}  {title}"));
         texts.push(format!("{figures}  {choice}{more}"));
-        texts.push(figures.to_owned());
+        // Where even that has no room, as much of it as has.
+        texts.push(format!("{figures}  {choice}"));
         pen.first_that_fits(&texts, width.saturating_sub(ARROW))
     }
 }
