@@ -8,6 +8,7 @@
 use std::path::{Path, PathBuf};
 
 use jiff::civil::Date;
+use rust_decimal::Decimal;
 use toml_edit::{ArrayOfTables, DocumentMut, Item, RawString, Table};
 
 use super::FileError;
@@ -37,6 +38,8 @@ pub struct OwnPrice {
     pub money: Money,
     /// Who asks it; none where nobody does.
     pub supplier: Option<Id>,
+    /// How much of it comes in one piece, where it is sold so.
+    pub pack: Option<Decimal>,
 }
 
 /// A change of one's own parts.

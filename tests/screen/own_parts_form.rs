@@ -84,6 +84,7 @@ fn the_price_of_a_piece_becomes_that_of_a_metre_in_any_money_with_a_rate() {
     carry_out(&mut state, tasks, folder.path());
     let text = std::fs::read_to_string(folder.path().join("own-parts.toml")).expect("the file");
     assert!(text.contains("likely = \"44.4444\""), "{text}");
+    assert!(text.contains("pack = \"0.9\""), "{text}");
     press(&mut state, &[Key::Enter]);
     let id = Id::new("own-screw-from-the-club").expect("an id");
     let choice = state.choice().expect("a choice");
@@ -94,6 +95,9 @@ fn the_price_of_a_piece_becomes_that_of_a_metre_in_any_money_with_a_rate() {
         told(&state)
     );
     let line = state.now.bill.lines.iter().find(|line| line.part == id);
+    let pieces =
+        line.expect("a line").buy / "0.9".parse::<rust_decimal::Decimal>().expect("digits");
+    assert!(pieces.is_integer() && !pieces.is_zero(), "{pieces}");
     let price = line.and_then(|line| line.price.as_ref()).expect("a price");
     let rate = state
         .catalogue
@@ -106,6 +110,7 @@ fn the_price_of_a_piece_becomes_that_of_a_metre_in_any_money_with_a_rate() {
     carry_out(&mut state, tasks, folder.path());
     let text = std::fs::read_to_string(folder.path().join("own-parts.toml")).expect("the file");
     assert!(text.contains("likely = \"44.4444\""), "{text}");
+    assert!(text.contains("pack = \"0.9\""), "{text}");
 }
 
 #[test]

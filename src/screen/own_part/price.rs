@@ -38,7 +38,17 @@ fn means(unit: Unit) -> String {
 
 /// The rows of the price.
 pub(super) fn rows(opening: Opening, cost: Option<&OwnPrice>, unit: Unit) -> Vec<Row> {
-    let text = cost.map(|one| amount(one.money.amount, one.money.currency));
+    let piece = cost
+        .and_then(|one| one.pack)
+        .filter(|_| unit == Unit::Metre);
+    let text = cost.map(|one| {
+        let whole = one
+            .money
+            .amount
+            .saturating_mul(piece.unwrap_or(Decimal::ONE));
+        let whole = piece.map_or(whole, |_| whole.round_dp(2).normalize());
+        amount(whole, one.money.currency)
+    });
     let mut rows = vec![Row {
         find: "Such as 26,40 EUR; without a currency it is in the money of the bill.".to_owned(),
         ..row(
@@ -49,12 +59,13 @@ pub(super) fn rows(opening: Opening, cost: Option<&OwnPrice>, unit: Unit) -> Vec
         )
     }];
     if unit == Unit::Metre {
-        let means = "Where you typed the price of one whole piece: how long that piece is. May stay empty: the price is then that of a metre, and the bill takes as many metres as the build needs.";
+        let means = "Where you typed the price of one whole piece: how long that piece is: the bill then takes whole pieces, so look there how many you need. May stay empty: the price is then that of a metre, and the bill takes as many metres as the build needs.";
+        let long = piece.map(|piece| piece.saturating_mul(METRE).normalize().to_string());
         rows.push(row(
             Of::Piece,
             "or of a piece this long",
             means,
-            String::new(),
+            long.unwrap_or_default(),
         ));
     }
     let seller = cost.and_then(|cost| cost.supplier.as_ref());
@@ -134,12 +145,15 @@ impl OwnPart {
                 None => Ok(None),
             };
         }
-        let mut money = match &self.cost {
-            // What is shown is rounded; what nobody changed stays as it was.
-            Some(cost) if !row.is_changed() => cost.money,
-            _ => read_price(text, self.currency).map_err(wrong)?,
+        let piece_is_changed = piece.is_some_and(|at| self.rows[at].is_changed());
+        // What is shown is rounded; what nobody changed stays as it was.
+        let known = self.cost.as_ref();
+        let known = known.filter(|_| !row.is_changed() && !piece_is_changed);
+        let mut money = match known {
+            Some(cost) => cost.money,
+            None => read_price(text, self.currency).map_err(wrong)?,
         };
-        if let Some(long) = long {
+        if let (Some(long), None) = (long, known) {
             let metres = money.amount.checked_mul(METRE);
             let each = metres.and_then(|all| all.checked_div(long));
             let each = each.ok_or_else(|| wrong("this is too much".to_owned()))?;
@@ -149,6 +163,9 @@ impl OwnPart {
         Ok(Some(OwnPrice {
             money,
             supplier: seller.and_then(|id| Id::new(id).ok()),
+            pack: long
+                .and_then(|long| long.checked_div(METRE))
+                .map(|long| long.normalize()),
         }))
     }
 
@@ -176,6 +193,8 @@ impl OwnPart {
         self.piece().ok()??;
         let price = self.price().ok()??;
         let each = amount(price.money.amount, price.money.currency);
-        Some(format!("That is {each} a metre; the bill reckons with it."))
+        Some(format!(
+            "That is {each} a metre; the bill takes whole pieces."
+        ))
     }
 }

@@ -43,6 +43,7 @@ pub fn price_of(catalogue: &Catalogue, part: &Id) -> Option<OwnPrice> {
     own.then(|| OwnPrice {
         money: Money::new(offer.likely, book.currency),
         supplier: offer.supplier,
+        pack: offer.pack,
     })
 }
 
@@ -68,7 +69,8 @@ fn stands(document: &DocumentMut, part: &Id, price: &OwnPrice) -> bool {
         let code = text(book.get("currency")).as_deref() == Some(price.money.currency.code());
         let seller =
             text(offer.get("supplier")).as_deref() == price.supplier.as_ref().map(Id::as_str);
-        Some(likely && code && seller)
+        let pack = text(offer.get("pack")) == price.pack.map(|pack| pack.to_string());
+        Some(likely && code && seller && pack)
     };
     books(document).any(|book| written(book) == Some(true))
 }
@@ -135,6 +137,9 @@ fn add(document: &mut DocumentMut, part: &Id, price: &OwnPrice, today: Date) {
     }
     if let Some(supplier) = &price.supplier {
         offer.insert("supplier", supplier.as_str().into());
+    }
+    if let Some(pack) = &price.pack {
+        offer.insert("pack", pack.to_string().into());
     }
     prices.insert(part.as_str(), Item::Value(Value::InlineTable(offer)));
 }

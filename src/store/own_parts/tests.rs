@@ -89,6 +89,7 @@ fn a_part_is_kept_changed_and_removed_and_the_rest_of_the_file_stays() {
             crate::money::Currency::EUR,
         ),
         supplier: None,
+        pack: None,
     };
     let change = put(PartKind::Stepper, "mine", &table, Some(price("12.50")));
     let made = make(&change, &home, &[], today()).expect("saved");
@@ -183,6 +184,7 @@ fn of_two_files_both_are_saved_or_none() {
             crate::money::Currency::EUR,
         ),
         supplier: None,
+        pack: None,
     };
     let mut table = table;
     table.insert("body_mm", toml_edit::value(41));
