@@ -120,6 +120,7 @@ pub fn flaws(catalogue: &Catalogue) -> Vec<Flaw> {
     references::quantities(catalogue, &mut found);
     references::yearly(catalogue, &mut found);
     references::stages(catalogue, &mut found);
+    references::suppliers(catalogue, &mut found);
     money::ranges(catalogue, &mut found);
     tasks::tasks(catalogue, &mut found);
     words::words(catalogue, &mut found);

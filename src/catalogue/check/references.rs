@@ -25,6 +25,22 @@ pub(super) fn parts(catalogue: &Catalogue, found: &mut Flaws) {
     }
 }
 
+/// Sheets and sums name suppliers by their titles.
+pub(super) fn suppliers(catalogue: &Catalogue, found: &mut Flaws) {
+    for (place, supplier) in catalogue.suppliers.values().enumerate() {
+        let mut before = catalogue.suppliers.values().take(place);
+        let Some(same) = before.find(|one| one.title == supplier.title) else {
+            continue;
+        };
+        let message = format!(
+            "title {:?} is that of the supplier {:?} already; sheets tell suppliers apart by it",
+            supplier.title,
+            same.id.as_str()
+        );
+        found.part(&supplier.id, false, &message);
+    }
+}
+
 pub(super) fn prices(catalogue: &Catalogue, found: &mut Flaws) {
     for book in catalogue.price_books.values() {
         for (id, price) in &book.prices {
