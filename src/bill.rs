@@ -253,6 +253,12 @@ impl Bill {
         lost(&self.unchosen)
     }
 
+    /// What all of it is to be expected to cost, with what was paid for parts that are not used:
+    /// what a budget is held against.
+    pub fn expected_in_all(&self) -> Decimal {
+        self.estimate.expected.saturating_add(self.lost())
+    }
+
     /// That nobody should order by it, where prices are invented.
     pub fn never_order(&self) -> Option<String> {
         let invented = self.invented()?;

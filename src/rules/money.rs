@@ -145,15 +145,6 @@ fn budget(facts: &Facts) -> Option<Decimal> {
         .converted(budget, facts.bill.currency)
 }
 
-/// The cost to expect of all of it, with what was paid for parts no longer used.
-fn expected(facts: &Facts) -> Decimal {
-    facts
-        .bill
-        .estimate
-        .expected
-        .saturating_add(facts.bill.lost())
-}
-
 /// The lines of chosen parts, the dearest first; small parts come by themselves.
 fn dearest<'a>(facts: &Facts<'a>) -> Vec<&'a Line> {
     let chosen = |line: &&Line| !facts.picked.catalogue.sundries.contains_key(&line.part);
@@ -165,7 +156,7 @@ fn dearest<'a>(facts: &Facts<'a>) -> Vec<&'a Line> {
 
 fn over(facts: &Facts, report: &mut Report) {
     let Some(budget) = budget(facts) else { return };
-    let (expected, currency) = (expected(facts), facts.bill.currency);
+    let (expected, currency) = (facts.bill.expected_in_all(), facts.bill.currency);
     if expected <= budget {
         return;
     }
@@ -251,7 +242,7 @@ fn cheaper(facts: &Facts, _: Option<Axis>) -> Remedies {
 fn straddles(facts: &Facts, report: &mut Report) {
     let Some(budget) = budget(facts) else { return };
     let (sum, currency, lost) = (facts.bill.estimate, facts.bill.currency, facts.bill.lost());
-    let expected = expected(facts);
+    let expected = facts.bill.expected_in_all();
     let [low, high] = [sum.low, sum.high].map(|end| end.saturating_add(lost));
     if expected <= budget && budget < high {
         report.say(
@@ -269,7 +260,7 @@ fn straddles(facts: &Facts, report: &mut Report) {
 
 fn no_room_for_reserve(facts: &Facts, report: &mut Report) {
     let Some(budget) = budget(facts) else { return };
-    let (expected, currency) = (expected(facts), facts.bill.currency);
+    let (expected, currency) = (facts.bill.expected_in_all(), facts.bill.currency);
     let planned = facts.bill.estimate.expected;
     let Some(kept) = planned.checked_mul(reserve_share(facts)) else {
         return;

@@ -90,17 +90,16 @@ fn sums(bill: &Bill) -> [String; 3] {
 /// Text as the terminal shows it by itself.
 const PLAIN: ratatui::style::Style = ratatui::style::Style::new();
 
-/// What the budget leaves; none without a budget, or where its money has no rate.
+/// What the budget leaves of what is to be expected, as the warning reckons it; none without a budget, or where its money has no rate.
 fn budget(state: &State) -> Option<String> {
     let bill = &state.now.bill;
     let budget = state.build().area.budget?;
     let amount = state.catalogue.converted(budget, bill.currency)?;
-    let left = amount.checked_sub(bill.forecast)?;
-    let exact = |amount: Decimal| amounts::exact(amount, bill.currency);
+    let left = amount.checked_sub(bill.expected_in_all())?;
     let whole = amounts::whole(amount);
     Some(match left.is_sign_negative() {
-        true => format!("budget {whole}, over by {}", exact(-left)),
-        false => format!("budget {whole}, left {}", exact(left)),
+        true => format!("budget {whole}: expect {} over", amounts::whole(-left)),
+        false => format!("budget {whole}: expect {} left", amounts::whole(left)),
     })
 }
 
