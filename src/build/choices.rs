@@ -135,7 +135,10 @@ impl Choice {
     pub fn lost(&self, from: &Value, to: &Value) -> Option<&'static str> {
         let is_left_out = match (from, to) {
             (Value::Flag(true), Value::Flag(false)) => self.moves.contains(&Figure::Cost),
-            (Value::Part(Some(_)), Value::Part(None)) => true,
+            // No part may also mean that another choice says which: the same, as the job says.
+            (Value::Part(Some(_)), Value::Part(None)) => {
+                matches!(self.kind, Kind::Part { unset: Some(none), .. } if none.starts_with("none"))
+            }
             _ => false,
         };
         is_left_out.then_some(self.poor)

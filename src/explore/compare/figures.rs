@@ -91,7 +91,7 @@ impl Table<'_> {
         each.collect()
     }
 
-    /// How hard each axis pushes, how fast it starts, and how fine it steps.
+    /// How hard each axis pushes, how fast it speeds up, and how fine it steps.
     fn motion(&self) -> Vec<Row> {
         type Of = fn(&AxisFigures) -> Amount;
         let rows: [(&str, &str, Of, usize); 3] = [
@@ -103,7 +103,7 @@ impl Table<'_> {
             ),
             (
                 "acceleration_m_per_s2",
-                "starts at, m/s²",
+                "speeds up by, m/s²",
                 |one| units::m_per_s2::amount(one.acceleration),
                 1,
             ),

@@ -37,7 +37,7 @@ pub const MENU: &[(&str, Action)] = &[
     ("Figures: why each is as it is", Action::Figures),
     ("Find: a choice by any word about it", Action::Find),
     ("Words: what they mean", Action::Words),
-    ("A part of your own: add one", Action::OwnPart),
+    ("A part of your own, for this choice", Action::OwnPart),
     (
         "Settings: units, marks in numbers, colours",
         Action::Settings,

@@ -140,7 +140,7 @@ fn label(state: &State, binding: &Binding) -> &'static str {
                 "tick"
             }
             Focus::Options => "take",
-            _ => "go to it",
+            _ => "open it",
         },
         _ => binding.short,
     }
