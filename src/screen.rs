@@ -54,6 +54,7 @@ pub mod text;
 pub mod theirs;
 pub mod theme;
 pub mod trace;
+pub mod typed;
 pub mod update;
 pub mod variants;
 pub mod view;

@@ -11,6 +11,7 @@ use crate::screen::action::Action;
 use crate::screen::interview::{Manner, Picking, manner};
 use crate::screen::keymap::Place;
 use crate::screen::state::{Layer, Notice, State};
+use crate::screen::typed::Typed;
 use crate::words::Words as _;
 
 /// Opens the page: where it was left; the first time at the first question that was not answered.
@@ -109,7 +110,9 @@ fn enter(state: &mut State) -> Vec<Task> {
                 Some(_) => answers.field(prompt, state.shown),
                 None => String::new(),
             };
-            state.layers.push(Layer::Saying(prompt, text.into(), true));
+            state
+                .layers
+                .push(Layer::Saying(prompt, Typed::proposed(text)));
         }
         Manner::One | Manner::Several => {
             match interview::listed(prompt, answers, &state.catalogue, state.today) {
@@ -174,10 +177,10 @@ fn leave_list(state: &mut State) {
 
 /// Takes the text of the field as the answer.
 fn say(state: &mut State) {
-    let Some(Layer::Saying(prompt, input, _)) = state.layers.last() else {
+    let Some(Layer::Saying(prompt, typed)) = state.layers.last() else {
         return;
     };
-    let (prompt, text) = (*prompt, input.value().to_owned());
+    let (prompt, text) = (*prompt, typed.value().to_owned());
     let answers = &mut state.interview.answers;
     match answers.give_as(prompt, &text, (&state.catalogue, &[]), state.shown) {
         Err(error) => state.notice = Some(Notice::Failed(error.to_string())),
