@@ -226,7 +226,8 @@ impl Naming {
     pub fn known(build: &Build, name: &str) -> Self {
         Self {
             of: Named::Known(name.to_owned()),
-            name: name.into(),
+            name: Typed::proposed(name),
+            // A note is rather added to than replaced.
             note: build.note_of(name).into(),
             in_note: name == MAIN,
         }

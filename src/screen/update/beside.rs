@@ -8,6 +8,7 @@ use crate::screen::action::Action;
 use crate::screen::keymap::Place;
 use crate::screen::state::{Focus, Layer, Notice, Purpose, Question, State};
 use crate::screen::theirs::Theirs;
+use crate::screen::typed::Typed;
 
 /// What can be done with a file that somebody else works on, the harmless one first.
 pub(super) const LOOKING: &[&str] = &[
@@ -102,9 +103,9 @@ pub(super) fn held(state: &mut State, path: &Path, told: String, leave: bool) ->
 
 /// Asks for the name of a file beside this one.
 fn ask_beside(state: &mut State, path: &Path, leave: bool) {
-    let name = beside(path).to_string_lossy().into_owned();
+    let name = Typed::proposed(beside(path).to_string_lossy());
     let purpose = Purpose::Save { leave };
-    state.layers.push(Layer::Name(name.into(), purpose));
+    state.layers.push(Layer::Name(name, purpose));
 }
 
 /// A name for what is one's own, beside somebody else's.

@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use super::{Outcome, Task};
 use crate::screen::state::{Layer, Notice, Purpose, Question, State};
+use crate::screen::typed::Typed;
 use crate::sheets::{Format, SheetKind};
 use crate::words::Words as _;
 
@@ -42,7 +43,8 @@ pub(super) fn ask_name(state: &mut State, purpose: Purpose) {
         (Purpose::Save { .. }, Some(path)) => path.to_string_lossy().into_owned(),
         (Purpose::Save { .. }, None) => format!("{}.toml", stem()),
     };
-    state.layers.push(Layer::Name(name.into(), purpose));
+    let name = Typed::proposed(name);
+    state.layers.push(Layer::Name(name, purpose));
 }
 
 /// The most characters of such a beginning: file systems take names of 255 bytes.
