@@ -41,7 +41,7 @@ fn start() -> State {
 
 fn press(state: &mut State, keys: &[Key]) -> Vec<Task> {
     keys.iter()
-        .flat_map(|key| update(state, Message::Key(*key)).tasks)
+        .filter_map(|key| update(state, Message::Key(*key)).task)
         .collect()
 }
 
