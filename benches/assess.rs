@@ -3,11 +3,11 @@
 //!
 //! What is missing ends a benchmark with a message: one that measured nothing would look quick.
 
-use gantrywright::assessment::{assess, assess_beside, explain};
+use gantrywright::assessment::{Assessment, assess, assess_beside, explain};
 use gantrywright::build::{Build, Edit, Picked, choices};
 use gantrywright::catalogue::Catalogue;
 use gantrywright::explain::Silent;
-use gantrywright::explore::{effect::effect, remedy};
+use gantrywright::explore::{effect::effect, remedy, trial::Bench};
 use gantrywright::machine::{Machine, cutting::Cutting};
 use jiff::civil::{Date, date};
 
@@ -19,6 +19,16 @@ const TODAY: Date = date(2026, 11, 25);
 
 fn catalogue() -> Catalogue {
     gantrywright::store::library::load(&[]).expect("the shipped catalogue")
+}
+
+/// What the changed builds are compared with.
+fn bench<'a>(catalogue: &'a Catalogue, build: &'a Build, before: &'a Assessment) -> Bench<'a> {
+    Bench {
+        catalogue,
+        build,
+        before,
+        today: TODAY,
+    }
 }
 
 /// Reading the whole embedded catalogue.
@@ -77,12 +87,13 @@ fn preview_every_option(bencher: divan::Bencher, id: &str) {
     let catalogue = catalogue();
     let build = Build::default();
     let before = assess(&catalogue, &build, TODAY).expect("an assessment");
+    let bench = bench(&catalogue, &build, &before);
     let choice = choices::find(id).expect("a choice");
     bencher.bench(|| {
         let options = choice.options(&catalogue);
         let effects = options
             .into_iter()
-            .map(|value| effect(&catalogue, &build, &before, &Edit { choice, value }, TODAY));
+            .map(|value| effect(&bench, &Edit { choice, value }));
         effects.filter(Result::is_ok).count()
     });
 }
@@ -102,5 +113,6 @@ fn every_remedy(bencher: divan::Bencher) {
         edit.apply(&mut build);
     }
     let before = assess(&catalogue, &build, TODAY).expect("an assessment");
-    bencher.bench(|| remedy::all(&catalogue, &build, &before, TODAY));
+    let bench = bench(&catalogue, &build, &before);
+    bencher.bench(|| remedy::all(&bench));
 }

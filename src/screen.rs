@@ -1,8 +1,8 @@
 //! What you see: the five steps, the options with what each would change, and the side pane
 //! that never hides.
 //!
-//! [`state`] is plain data, [`update`] changes it by a message and names the tasks to be
-//! done outside, [`view`] draws it. `terminal` and `run` are the only parts that know there
+//! [`state`] is plain data, [`update`] changes it by a message and names the task to be
+//! done outside, if any, [`view`] draws it. `terminal` and `run` are the only parts that know there
 //! is a terminal.
 
 use std::path::{Path, PathBuf};
@@ -54,6 +54,7 @@ pub mod text;
 pub mod theirs;
 pub mod theme;
 pub mod trace;
+pub mod typed;
 pub mod update;
 pub mod variants;
 pub mod view;

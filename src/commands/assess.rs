@@ -42,7 +42,7 @@ pub(super) fn run(args: &Assess) -> Result<ExitCode, Failure> {
         ..
     } = &assessed;
     let moved = moved_since(text, catalogue, build, assessment, *today);
-    let remedies = remedy::all(catalogue, build, assessment, *today);
+    let remedies = remedy::all(&assessed.bench());
     if args.json {
         let mut json = assessment::json::json(build, assessment, &remedies);
         if let Some(moved) = &moved {

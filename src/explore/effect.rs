@@ -1,12 +1,11 @@
 //! The effect of one option of a choice: its price difference, the figures it moves, the
 //! findings it lifts and adds.
 
-use jiff::civil::Date;
 use rust_decimal::Decimal;
 
-use crate::assessment::{AssessError, Assessment, assess_beside};
-use crate::build::{Build, Edit};
-use crate::catalogue::Catalogue;
+use super::trial::Bench;
+use crate::assessment::{AssessError, Assessment};
+use crate::build::Edit;
 use crate::rules::{Finding, Severity};
 
 /// What taking an option would change.
@@ -22,19 +21,13 @@ pub struct Effect {
     pub lifted: Vec<Finding>,
 }
 
-/// The effect of an edit on a build whose assessment is known.
+/// The effect of an edit on the build of a bench.
 ///
 /// # Errors
 /// As [`assess`](crate::assessment::assess).
-pub fn effect(
-    catalogue: &Catalogue,
-    build: &Build,
-    before: &Assessment,
-    edit: &Edit,
-    today: Date,
-) -> Result<Effect, AssessError> {
-    let after = assess_beside(catalogue, &edit.applied(build), today, (build, before))?;
-    Ok(turned(before, after))
+pub fn effect(bench: &Bench, edit: &Edit) -> Result<Effect, AssessError> {
+    let after = bench.assess(&edit.applied(bench.build))?;
+    Ok(turned(bench.before, after))
 }
 
 /// The effect of going from one assessment to another.

@@ -1,54 +1,32 @@
 //! The remedy of a finding: the first of its rule's candidates that really lifts it and
 //! brings nothing as bad or worse that was not there before.
 
-use jiff::civil::Date;
-
-use crate::assessment::{Assessment, assess_beside};
-use crate::build::{Build, Edit, Picked};
-use crate::catalogue::Catalogue;
+use super::trial::Bench;
+use crate::assessment::Assessment;
+use crate::build::{Edit, Picked};
 use crate::rules::{self, Facts, Finding};
 
 /// The edits that lift a finding, or none where no choice does.
-pub fn remedy(
-    catalogue: &Catalogue,
-    build: &Build,
-    before: &Assessment,
-    finding: &Finding,
-    today: Date,
-) -> Vec<Edit> {
-    candidates(catalogue, build, before, finding, today)
+pub fn remedy(bench: &Bench, finding: &Finding) -> Vec<Edit> {
+    candidates(bench, finding)
         .into_iter()
-        .find(|edits| lifts(catalogue, build, before, finding, edits, today))
+        .find(|edits| lifts(bench, finding, edits))
         .unwrap_or_default()
 }
 
 /// Every candidate that lifts a finding and leaves all wishes as they are, best first.
-pub fn remedies(
-    catalogue: &Catalogue,
-    build: &Build,
-    before: &Assessment,
-    finding: &Finding,
-    today: Date,
-) -> Vec<Vec<Edit>> {
-    let mut all = candidates(catalogue, build, before, finding, today);
-    all.retain(|edits| {
-        !lowers_wish(edits) && lifts(catalogue, build, before, finding, edits, today)
-    });
+pub fn remedies(bench: &Bench, finding: &Finding) -> Vec<Vec<Edit>> {
+    let mut all = candidates(bench, finding);
+    all.retain(|edits| !lowers_wish(edits) && lifts(bench, finding, edits));
     all
 }
 
 /// The edits that lift a finding: its remedy, or where it has none, two of the candidates that
 /// change different choices and lift it together. What only lowers a wish stands behind all that
 /// makes the machine better.
-pub fn cure(
-    catalogue: &Catalogue,
-    build: &Build,
-    before: &Assessment,
-    finding: &Finding,
-    today: Date,
-) -> Vec<Edit> {
-    let all = candidates(catalogue, build, before, finding, today);
-    let lifts = |edits: &Vec<Edit>| lifts(catalogue, build, before, finding, edits, today);
+pub fn cure(bench: &Bench, finding: &Finding) -> Vec<Edit> {
+    let all = candidates(bench, finding);
+    let lifts = |edits: &Vec<Edit>| lifts(bench, finding, edits);
     let (wishes, real): (Vec<_>, Vec<_>) = all
         .into_iter()
         .partition(|edits| lowers_wish(edits.as_slice()));
@@ -108,53 +86,36 @@ fn pairs(all: &[Vec<Edit>]) -> Vec<Vec<Edit>> {
 }
 
 /// What a rule would try against its finding, best first; none of it is tried yet.
-pub fn candidates(
-    catalogue: &Catalogue,
-    build: &Build,
-    before: &Assessment,
-    finding: &Finding,
-    today: Date,
-) -> rules::Remedies {
-    let Ok(picked) = Picked::new(catalogue, build) else {
+pub fn candidates(bench: &Bench, finding: &Finding) -> rules::Remedies {
+    let Ok(picked) = Picked::new(bench.catalogue, bench.build) else {
         return Vec::new();
     };
     let facts = Facts {
         picked: &picked,
-        machine: &before.machine,
-        bill: &before.bill,
-        today,
+        machine: &bench.before.machine,
+        bill: &bench.before.bill,
+        today: bench.today,
     };
     rules::candidates(&facts, finding)
 }
 
 /// The remedies of every finding, in their order.
-pub fn all(
-    catalogue: &Catalogue,
-    build: &Build,
-    before: &Assessment,
-    today: Date,
-) -> Vec<Vec<Edit>> {
-    before
+pub fn all(bench: &Bench) -> Vec<Vec<Edit>> {
+    bench
+        .before
         .findings
         .iter()
-        .map(|finding| cure(catalogue, build, before, finding, today))
+        .map(|finding| cure(bench, finding))
         .collect()
 }
 
-fn lifts(
-    catalogue: &Catalogue,
-    build: &Build,
-    before: &Assessment,
-    finding: &Finding,
-    edits: &[Edit],
-    today: Date,
-) -> bool {
-    let mut changed = build.clone();
+fn lifts(bench: &Bench, finding: &Finding, edits: &[Edit]) -> bool {
+    let mut changed = bench.build.clone();
     edits.iter().for_each(|edit| edit.apply(&mut changed));
-    let Ok(after) = assess_beside(catalogue, &changed, today, (build, before)) else {
+    let Ok(after) = bench.assess(&changed) else {
         return false;
     };
-    !edits.is_empty() && is_lifted(before, &after, finding)
+    !edits.is_empty() && is_lifted(bench.before, &after, finding)
 }
 
 /// Whether a finding is gone, and nothing as bad or worse came that was not there before.

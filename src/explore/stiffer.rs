@@ -137,7 +137,7 @@ fn gain(bench: &Bench, edit: Edit, axis: Axis) -> Option<Stiffer> {
         price,
         added,
         ..
-    } = effect(bench.catalogue, bench.build, before, &edit, bench.today).ok()?;
+    } = effect(bench, &edit).ok()?;
     // Where the collet was measured, the model alone knows what another part would change.
     let of_model = |one: &Assessment| {
         let stiffness = &one.machine.stiffness;

@@ -109,16 +109,19 @@ impl Bench<'_> {
             };
             let new = missing_in(&after.findings, &self.before.findings);
             let bad = new.iter().filter(|one| one.severity <= Severity::Fault);
-            let next = bad
-                .map(|finding| remedy(self.catalogue, &build, &after, finding, self.today))
-                .find(|edits| {
-                    let free = |edit: &Edit| {
-                        !asked.contains(&edit.choice.id)
-                            && is_free(edit.choice)
-                            && !is_bought(self.build, edit.choice)
-                    };
-                    !edits.is_empty() && edits.iter().all(free)
-                });
+            let changed = Bench {
+                build: &build,
+                before: &after,
+                ..*self
+            };
+            let next = bad.map(|finding| remedy(&changed, finding)).find(|edits| {
+                let free = |edit: &Edit| {
+                    !asked.contains(&edit.choice.id)
+                        && is_free(edit.choice)
+                        && !is_bought(self.build, edit.choice)
+                };
+                !edits.is_empty() && edits.iter().all(free)
+            });
             let Some(edits) = next else {
                 return build;
             };

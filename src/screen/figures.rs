@@ -5,8 +5,8 @@ use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use jiff::civil::Date;
-use tui_input::Input;
 
+use super::typed::Typed;
 use crate::assessment::{AssessError, Assessment, note};
 use crate::build::Build;
 use crate::catalogue::Catalogue;
@@ -45,7 +45,7 @@ pub struct Figures {
     groups: Vec<Group>,
     open: BTreeSet<String>,
     /// What is looked for.
-    pub field: Input,
+    pub field: Typed,
     rows: Vec<Row>,
     cursor: usize,
 }

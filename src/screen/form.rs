@@ -2,10 +2,10 @@
 //! typed. It starts with what is most likely meant, so that Enter alone often serves.
 
 use rust_decimal::Decimal;
-use tui_input::Input;
 
 use super::ledger::{Asked, Entry, supplier_of};
 use super::state::State;
+use super::typed::Typed;
 use crate::bill::paying::in_currency;
 use crate::catalogue::prices::OnTop;
 use crate::catalogue::{Id, Unit};
@@ -39,15 +39,13 @@ pub struct Field {
     pub what: What,
     /// What stands in it.
     pub content: Content,
-    /// Whether nothing was typed yet: the first character replaces the text.
-    pub fresh: bool,
 }
 
 /// What stands in a field.
 #[derive(Clone, Debug)]
 pub enum Content {
     /// A text.
-    Text(Input),
+    Text(Typed),
     /// One of some answers.
     Pick(Vec<String>, usize),
 }
@@ -88,8 +86,7 @@ impl Field {
     fn text(what: What, text: String) -> Self {
         Self {
             what,
-            content: Content::Text(text.into()),
-            fresh: true,
+            content: Content::Text(Typed::proposed(text)),
         }
     }
 
@@ -97,14 +94,13 @@ impl Field {
         Self {
             what,
             content: Content::Pick(answers, at),
-            fresh: false,
         }
     }
 
     /// What stands in it.
     pub fn shown(&self) -> &str {
         match &self.content {
-            Content::Text(input) => input.value(),
+            Content::Text(typed) => typed.value(),
             Content::Pick(answers, at) => answers.get(*at).map_or("", String::as_str),
         }
     }
@@ -141,10 +137,12 @@ impl Form {
                 vec![Field::text(What::Expected, day)]
             }
             Asked::Note => {
-                let mut note = Field::text(What::Note, known(entry.note(build).map(str::to_owned)));
+                let note = entry.note(build).unwrap_or_default();
                 // A remark is rather added to than replaced.
-                note.fresh = false;
-                vec![note]
+                vec![Field {
+                    what: What::Note,
+                    content: Content::Text(note.into()),
+                }]
             }
         };
         Some(Self {
@@ -189,9 +187,9 @@ impl Form {
     fn follow(&mut self) {
         let amount = self.answer(What::For).and_then(|at| self.open.get(at));
         if let (Some(amount), Some(field)) = (amount.cloned(), self.fields.first_mut())
-            && field.fresh
+            && let Content::Text(typed) = &mut field.content
         {
-            field.content = Content::Text(amount.into());
+            typed.propose(amount);
         }
     }
 

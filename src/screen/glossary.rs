@@ -1,8 +1,7 @@
 //! The page of words: which it lists, and where the cursor is. What was under the cursor when it
 //! was opened comes first, since that is what somebody wants to understand.
 
-use tui_input::Input;
-
+use super::typed::Typed;
 use crate::catalogue::glossary::{Entry, in_text};
 use crate::order::Order as _;
 
@@ -21,7 +20,7 @@ pub struct WordPage {
     /// The words of the text from which the page was opened.
     here: Vec<usize>,
     /// What is looked for.
-    pub field: Input,
+    pub field: Typed,
     /// Its rows.
     rows: Vec<Row>,
     /// The cursor among the words, headings left out.
@@ -40,7 +39,7 @@ impl WordPage {
             .into_iter()
             .filter_map(|found| glossary.iter().position(|entry| entry.id == found.id))
             .collect();
-        self.field.reset();
+        self.field = Typed::default();
         self.list(glossary);
     }
 

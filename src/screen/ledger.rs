@@ -2,8 +2,8 @@
 //! is. Nothing of it is saved; what is written down about a line goes into the build.
 
 use rust_decimal::Decimal;
-use tui_input::Input;
 
+use super::typed::Typed;
 use crate::assessment::Assessment;
 use crate::bill::{Consignment, Line, key};
 use crate::build::Build;
@@ -80,7 +80,7 @@ pub struct Ledger {
     /// What is listed.
     pub show: Show,
     /// The word that is looked for.
-    pub word: Input,
+    pub word: Typed,
     /// The rows.
     pub rows: Vec<Row>,
     /// The row under the cursor, among [`entries`](Self::entries).
@@ -95,7 +95,7 @@ impl Default for Ledger {
         Self {
             sort: Sort::ByStep,
             show: Show::All,
-            word: Input::default(),
+            word: Typed::default(),
             rows: Vec::new(),
             cursor: 0,
             stays: false,

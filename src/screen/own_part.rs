@@ -4,9 +4,9 @@
 //! files.
 
 use toml_edit::{Item, Table};
-use tui_input::Input;
 
 use super::form::Content;
+use super::typed::Typed;
 use crate::catalogue::fields::{Takes, words_of};
 use crate::catalogue::{Catalogue, Id, PartKind, Unit};
 use crate::money::Currency;
@@ -80,8 +80,6 @@ pub struct Row {
     pub optional: bool,
     /// What stands in it.
     pub content: Content,
-    /// Whether nothing was typed yet: the first character replaces the text.
-    pub fresh: bool,
     /// The ids behind its answers; empty for one that stands for none.
     ids: Vec<String>,
     /// What stood in it at the beginning.
@@ -92,7 +90,7 @@ impl Row {
     /// What stands in it.
     pub fn shown(&self) -> &str {
         match &self.content {
-            Content::Text(input) => input.value(),
+            Content::Text(typed) => typed.value(),
             Content::Pick(answers, at) => answers.get(*at).map_or("", String::as_str),
         }
     }
@@ -205,9 +203,9 @@ impl OwnPart {
     }
 
     /// The text of that row; none where it has answers.
-    pub fn input(&mut self) -> Option<&mut Input> {
+    pub fn field(&mut self) -> Option<&mut Typed> {
         match &mut self.row()?.content {
-            Content::Text(input) => Some(input),
+            Content::Text(typed) => Some(typed),
             Content::Pick(..) => None,
         }
     }
@@ -292,9 +290,9 @@ impl OwnPart {
         let name = name.map(|row| rows::short_of(row.shown()));
         let short = self.rows.iter_mut().find(|row| row.key() == Some("short"));
         if let (Some(name), Some(short), None) = (name, short, &self.changes)
-            && short.fresh
+            && let Content::Text(short) = &mut short.content
         {
-            short.content = Content::Text(name.into());
+            short.propose(name);
         }
         self.check(catalogue);
     }

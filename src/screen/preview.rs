@@ -51,13 +51,7 @@ impl Previews {
             return;
         }
         let effects = in_two(&new, |edit| {
-            let Bench {
-                catalogue,
-                build,
-                before,
-                today,
-            } = bench;
-            effect(catalogue, build, before, edit, today).map_err(|error| error.to_string())
+            effect(&bench, edit).map_err(|error| error.to_string())
         });
         for (edit, effect) in new.into_iter().zip(effects) {
             self.keep(std::slice::from_ref(edit), effect.map(Rc::new));
@@ -83,7 +77,11 @@ impl Previews {
         }
         let mut build = bench.build.clone();
         others.iter().for_each(|edit| edit.apply(&mut build));
-        let seen = effect(bench.catalogue, &build, bench.before, last, bench.today)
+        let changed = Bench {
+            build: &build,
+            ..bench
+        };
+        let seen = effect(&changed, last)
             .map(Rc::new)
             .map_err(|error| error.to_string());
         self.keep(edits, seen.clone());
@@ -93,15 +91,7 @@ impl Previews {
     /// The edits that lift a finding; none where no choice does.
     pub fn remedy(&mut self, bench: Bench, finding: &Finding) -> Vec<Edit> {
         let key = format!("{} {:?} {:?}", finding.rule, finding.axis, finding.severity);
-        let ask = || {
-            cure(
-                bench.catalogue,
-                bench.build,
-                bench.before,
-                finding,
-                bench.today,
-            )
-        };
+        let ask = || cure(&bench, finding);
         self.remedies.entry(key).or_insert_with(ask).clone()
     }
 }

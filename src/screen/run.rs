@@ -191,17 +191,16 @@ fn work_off(
     bell: &Bell,
 ) -> io::Result<Option<bool>> {
     let mut redraw = false;
-    let mut messages = vec![message];
-    while let Some(message) = messages.pop() {
+    let mut next = Some(message);
+    while let Some(message) = next.take() {
         let reaction = hear(state, message, &mut records.trace);
         redraw |= reaction.redraw;
-        for task in reaction.tasks {
-            log::line(|| format!("task {}", task.name()));
-            match carry_out(state, task, outside, records, bell)? {
-                Next::On => records.trace.follow(state),
-                Next::Tell(message) => messages.push(message),
-                Next::Leave => return Ok(None),
-            }
+        let Some(task) = reaction.task else { break };
+        log::line(|| format!("task {}", task.name()));
+        match carry_out(state, task, outside, records, bell)? {
+            Next::On => records.trace.follow(state),
+            Next::Tell(message) => next = Some(message),
+            Next::Leave => return Ok(None),
         }
     }
     Ok(Some(redraw))

@@ -5,7 +5,6 @@ use std::rc::Rc;
 
 use jiff::civil::Date;
 use ratatui::layout::Size;
-use tui_input::Input;
 
 use super::about::About;
 use super::figures::Figures;
@@ -22,6 +21,7 @@ use super::preview::Previews;
 use super::recovery::Offer;
 use super::seek::Seek;
 use super::stiffer::StifferChanges;
+use super::typed::Typed;
 use super::variants::Variants;
 use super::what_if::WhatIf;
 use super::wishes::Wishes;
@@ -71,7 +71,7 @@ pub struct State {
     /// The row under the cursor in the side pane, among [`pane_rows`](Self::pane_rows).
     pub pane_cursor: usize,
     /// What is looked for, while something is.
-    pub find: Option<Input>,
+    pub find: Option<Typed>,
     /// The choice that was under the cursor when finding began.
     pub found_from: Option<&'static Choice>,
     /// The characters that the terminal shows: how far a page scrolls hangs on them.
@@ -178,9 +178,7 @@ pub enum Focus {
 #[derive(Clone, Debug)]
 pub struct NumberField {
     /// The text.
-    pub input: Input,
-    /// Whether nothing was typed yet: the first character replaces the text.
-    pub fresh: bool,
+    pub typed: Typed,
     /// The value that the text means, or what is wrong with it.
     pub value: Result<Value, String>,
 }

@@ -1,5 +1,5 @@
-//! The only place where the state changes: [`update`] takes a message and gives back the
-//! tasks that touch the world outside. No terminal, no file, no clock in here.
+//! The only place where the state changes: [`update`] takes a message and gives back the task
+//! that touches the world outside, where there is one. No terminal, no file, no clock in here.
 
 use super::action::Action;
 use super::help::HelpPage;
@@ -51,54 +51,55 @@ pub(in crate::screen) use variants::can_go;
 
 /// Changes the state by a message.
 pub fn update(state: &mut State, message: Message) -> Reaction {
-    let tasks = match message {
+    let task = match message {
         Message::Mouse(mouse) => return mouse::hear(state, mouse),
         Message::Resize(size) => {
             state.size = size;
-            Some(Vec::new())
+            None
         }
         // Nobody can see where it would go.
-        Message::Paste(_) if state.layout().is_none() => None,
-        Message::Paste(text) => field::paste(state, &text).then(Vec::new),
-        Message::Written(outcome) => Some(saving::written(state, outcome)),
-        Message::Others(others) => Some(beside::learnt(state, others)),
+        Message::Paste(_) if state.layout().is_none() => return Reaction::default(),
+        Message::Paste(text) => match field::paste(state, &text) {
+            true => None,
+            false => return Reaction::default(),
+        },
+        Message::Written(outcome) => saving::written(state, outcome),
+        Message::Others(others) => beside::learnt(state, others),
         Message::News => {
             seek::listen(state);
             interview::listen(state);
-            Some(Vec::new())
+            None
         }
         // Nobody can see what a key would do.
-        Message::Key(key) if state.layout().is_none() => unseen(state, key),
+        Message::Key(key) if state.layout().is_none() => match unseen(state, key) {
+            None => return Reaction::default(),
+            task => task,
+        },
         Message::Key(key) => {
             let place = state.place();
             let action = state.keymap.action(place, key);
             let cleared = state.notice.take().is_some();
             match (action, key) {
-                (Some(action), _) => Some(act(state, place, action)),
+                (Some(action), _) => act(state, place, action),
                 (None, Key::Char(c)) if keymap::TEXT.contains(&place) => {
                     field::insert(state, c);
-                    Some(Vec::new())
+                    None
                 }
-                _ => cleared.then(Vec::new),
+                _ if cleared => None,
+                _ => return Reaction::default(),
             }
         }
     };
-    let Some(tasks) = tasks else {
-        return Reaction::default();
-    };
     refresh(state);
-    Reaction {
-        tasks,
-        redraw: true,
-    }
+    Reaction { task, redraw: true }
 }
 
 /// On a screen too small to show anything only two keys are heard: the one that stops the
 /// program for a while, and the one that ends it, unless a question would have to be asked.
-fn unseen(state: &State, key: Key) -> Option<Vec<Task>> {
+fn unseen(state: &State, key: Key) -> Option<Task> {
     match state.keymap.action(Place::Choices, key)? {
-        Action::Suspend => Some(vec![Task::Suspend]),
-        Action::Quit if !state.is_unsaved() => Some(vec![Task::Leave]),
+        Action::Suspend => Some(Task::Suspend),
+        Action::Quit if !state.is_unsaved() => Some(Task::Leave),
         _ => None,
     }
 }
@@ -156,7 +157,7 @@ const SEEK: &[Place] = &[
     Place::Found,
 ];
 
-fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
+fn act(state: &mut State, place: Place, action: Action) -> Option<Task> {
     // From the menu a letter does what it does on the main screen; help alone lies over it.
     if place == Place::Menu && is_listed(action) && action != Action::Help {
         state.layers.pop();
@@ -164,7 +165,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
     match action {
         Action::Quit => return saving::quit(state),
         Action::Save => return saving::save(state),
-        Action::Suspend => return vec![Task::Suspend],
+        Action::Suspend => return Some(Task::Suspend),
         Action::SaveAs => saving::ask_name(state, Purpose::Save { leave: false }),
         Action::Undo => history(state, true),
         Action::Redo => history(state, false),
@@ -219,7 +220,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
         _ if state.layers.is_empty() => browse::act(state, place, action),
         _ => return layers::act(state, action),
     }
-    Vec::new()
+    None
 }
 
 /// Whether the menu is a way to it.

@@ -5,8 +5,8 @@
 use std::rc::Rc;
 
 use jiff::civil::Date;
-use tui_input::Input;
 
+use super::typed::Typed;
 use crate::assessment::{Assessment, assess};
 use crate::build::{Build, MAIN};
 use crate::catalogue::Catalogue;
@@ -195,9 +195,9 @@ pub struct Naming {
     /// What is named.
     pub of: Named,
     /// The name.
-    pub name: Input,
+    pub name: Typed,
     /// What it is for.
-    pub note: Input,
+    pub note: Typed,
     /// Whether the cursor is in the note.
     pub in_note: bool,
 }
@@ -216,8 +216,8 @@ impl Naming {
     pub fn new(from: &str) -> Self {
         Self {
             of: Named::From(from.to_owned()),
-            name: Input::default(),
-            note: Input::default(),
+            name: Typed::default(),
+            note: Typed::default(),
             in_note: false,
         }
     }
@@ -226,7 +226,8 @@ impl Naming {
     pub fn known(build: &Build, name: &str) -> Self {
         Self {
             of: Named::Known(name.to_owned()),
-            name: name.into(),
+            name: Typed::proposed(name),
+            // A note is rather added to than replaced.
             note: build.note_of(name).into(),
             in_note: name == MAIN,
         }
@@ -238,7 +239,7 @@ impl Naming {
     }
 
     /// The field under the cursor.
-    pub fn field(&mut self) -> &mut Input {
+    pub fn field(&mut self) -> &mut Typed {
         match self.in_note {
             true => &mut self.note,
             false => &mut self.name,

@@ -293,17 +293,17 @@ fn body_of(height: usize) -> usize {
 
 /// Where the terminal's cursor stands: in the field that is being typed in.
 fn cursor(state: &State, layout: &Layout) -> Option<Position> {
-    let (area, row, before, input) = match (state.layers.last(), state.place()) {
-        (Some(Layer::Note(_, input) | Layer::Name(input, _)), _) => {
-            (layout.left, layers::FIELD_ROW, layers::FIELD_COLUMN, input)
+    let (area, row, before, typed) = match (state.layers.last(), state.place()) {
+        (Some(Layer::Note(_, typed) | Layer::Name(typed, _)), _) => {
+            (layout.left, layers::FIELD_ROW, layers::FIELD_COLUMN, typed)
         }
-        (Some(Layer::Saying(_, input, _)), _) => {
+        (Some(Layer::Saying(_, typed)), _) => {
             let (row, column) = interview::FIELD;
-            (layout.left, row, column, input)
+            (layout.left, row, column, typed)
         }
-        (Some(Layer::Range(_, input)), _) => {
+        (Some(Layer::Range(_, typed)), _) => {
             let (row, column) = what_if::sweep::FIELD;
-            (layout.left, row, column, input)
+            (layout.left, row, column, typed)
         }
         (Some(Layer::WordFind), _) => (
             layout.left,
@@ -320,15 +320,15 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
         (Some(Layer::BillFind), _) => (layout.left, 1, ledger::FIELD_COLUMN, &state.ledger.word),
         (Some(Layer::Form(form)), _) => {
             let field = form.fields.get(form.at)?;
-            let Content::Text(input) = &field.content else {
+            let Content::Text(typed) = &field.content else {
                 return None;
             };
             let row = u16::try_from(form.at + 1).ok()?;
-            (layout.left, row, form::COLUMN, input)
+            (layout.left, row, form::COLUMN, typed)
         }
         (Some(Layer::OwnPart(form)), _) => {
             let row = form.rows.get(form.at)?;
-            let Content::Text(input) = &row.content else {
+            let Content::Text(typed) = &row.content else {
                 return None;
             };
             let (width, height) = (layout.left.width.into(), usize::from(layout.left.height));
@@ -339,15 +339,15 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
                 layout.left,
                 u16::try_from(line).ok()?,
                 own_part::COLUMN,
-                input,
+                typed,
             )
         }
         (Some(Layer::Naming(naming)), _) => {
-            let (row, input) = match naming.in_note {
+            let (row, typed) = match naming.in_note {
                 true => (2, &naming.note),
                 false => (1, &naming.name),
             };
-            (layout.left, row, variants::COLUMN, input)
+            (layout.left, row, variants::COLUMN, typed)
         }
         (Some(Layer::Target(wanting)), _) if wanting.in_amount && wanting.picked().is_none() => {
             (layout.left, 2, seek::COLUMN, &wanting.text)
@@ -356,13 +356,13 @@ fn cursor(state: &State, layout: &Layout) -> Option<Position> {
             layout.options,
             0,
             options::FIELD_COLUMN,
-            &state.number_field.as_ref()?.input,
+            &state.number_field.as_ref()?.typed,
         ),
         (None, Place::Find) => (layout.notice, 0, words::FIELD_COLUMN, state.find.as_ref()?),
         _ => return None,
     };
     let room = usize::from(area.width).saturating_sub(before + 1);
-    let column = before + text::column_in_view(input, room);
+    let column = before + text::column_in_view(typed.as_input(), room);
     let x = area.x + u16::try_from(column).ok()?;
     Some(Position {
         x: x.min(area.right().saturating_sub(1)),

@@ -5,6 +5,7 @@
 use gantrywright::assessment::{Assessment, assess};
 use gantrywright::build::{Build, Edit, Kind, Value, choices};
 use gantrywright::catalogue::{Catalogue, CatalogueFile};
+use gantrywright::explore::trial::Bench;
 use gantrywright::machine::Machine;
 use gantrywright::money::{Currency, Money};
 use jiff::civil::Date;
@@ -46,6 +47,20 @@ pub(crate) fn with(catalogue: &Catalogue, build: &Build, edits: &[(&str, &str)])
             .apply(&mut build);
     }
     build
+}
+
+/// What changed builds are compared with: a build, its assessment and the day of the tests.
+pub(crate) fn bench<'a>(
+    catalogue: &'a Catalogue,
+    build: &'a Build,
+    before: &'a Assessment,
+) -> Bench<'a> {
+    Bench {
+        catalogue,
+        build,
+        before,
+        today: today(),
+    }
 }
 
 /// The machine that a build makes.

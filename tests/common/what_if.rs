@@ -6,7 +6,7 @@ use gantrywright::catalogue::Catalogue;
 use gantrywright::explore::trial::Bench;
 use gantrywright::store::build_file;
 
-use super::common::today;
+use super::common::{bench, today};
 
 /// A build and its assessment.
 pub(crate) struct Standing<'a> {
@@ -26,12 +26,7 @@ impl<'a> Standing<'a> {
 
     /// What changed builds are compared with.
     pub(crate) fn bench(&self) -> Bench<'_> {
-        Bench {
-            catalogue: self.catalogue,
-            build: self.build,
-            before: &self.before,
-            today: today(),
-        }
+        bench(self.catalogue, self.build, &self.before)
     }
 }
 

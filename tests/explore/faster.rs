@@ -74,11 +74,11 @@ fn the_cheapest_cure_is_offered_with_what_lifts_its_warning() {
                 together += usize::from(few < many);
                 assert!(one.trial.is_sound(), "{name}: {}", one.title);
                 let bench = standing.bench();
-                let (build, after) = (&first.trial.build, &first.trial.after);
+                let build = &first.trial.build;
+                let changed = common::bench(&catalogue, build, &first.trial.after);
                 // Nothing else that lifts as much is cheaper.
-                let lifts = first.trial.added.iter().flat_map(|finding| {
-                    remedy::remedies(&catalogue, build, after, finding, bench.today)
-                });
+                let lifts = first.trial.added.iter();
+                let lifts = lifts.flat_map(|finding| remedy::remedies(&changed, finding));
                 for edits in lifts {
                     let mut other = build.clone();
                     edits.iter().for_each(|edit| edit.apply(&mut other));

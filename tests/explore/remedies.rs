@@ -26,10 +26,7 @@ fn two_changes_are_offered_where_one_is_not_enough() {
         let bench = standing.bench();
         let found: Vec<Finding> = bench.before.findings.clone();
         for finding in &found {
-            let of = |look: fn(&_, &_, &_, &_, _) -> Vec<Edit>| {
-                look(&catalogue, &build, bench.before, finding, bench.today)
-            };
-            let (alone, edits) = (of(remedy), of(cure));
+            let (alone, edits) = (remedy(&bench, finding), cure(&bench, finding));
             if lowers_wish(&alone) {
                 // What makes the machine better goes first, where there is such.
                 let lifts = is_lifted(bench.before, &after(&catalogue, &build, &edits), finding);
@@ -63,15 +60,12 @@ fn a_wish_is_lowered_only_where_no_part_helps() {
             let standing = Standing::of(&catalogue, &build);
             let bench = standing.bench();
             for finding in &bench.before.findings {
-                let of = |look: fn(&_, &_, &_, &_, _) -> Vec<Edit>| {
-                    look(&catalogue, &build, bench.before, finding, bench.today)
-                };
-                let edits = of(cure);
+                let edits = cure(&bench, finding);
                 if !lowers_wish(&edits) {
                     continue;
                 }
                 lowered += 1;
-                let all = candidates(&catalogue, &build, bench.before, finding, bench.today);
+                let all = candidates(&bench, finding);
                 for other in all.iter().filter(|other| !lowers_wish(other.as_slice())) {
                     let with = after(&catalogue, &build, other);
                     let lifts = !other.is_empty() && is_lifted(bench.before, &with, finding);

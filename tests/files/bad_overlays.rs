@@ -224,7 +224,8 @@ fn rails_too_short_for_the_plan_are_cut_to_need_instead() {
         let found = findings.find(|finding| finding.rule == "frame-plan-impossible");
         found.map(|finding| {
             let build = common::build(&catalogue, edits);
-            let edits = remedy(&catalogue, &build, &assessment, &finding, common::today());
+            let bench = common::bench(&catalogue, &build, &assessment);
+            let edits = remedy(&bench, &finding);
             let names = edits.iter().map(|edit| edit.choice.id);
             names.collect::<Vec<_>>()
         })

@@ -232,7 +232,7 @@ fn the_page_changes_a_setting_and_saves_it_at_once() {
         ..Settings::default()
     };
     let file = Path::new("/nowhere/settings.toml").to_owned();
-    assert_eq!(reaction.tasks, [Task::Keep(file, wanted)]);
+    assert_eq!(reaction.task, Some(Task::Keep(file, wanted)));
     assert_eq!(state.shown.system, System::Inch);
     // Both marks can never be the same, whatever is gone through.
     for _ in 0..4 {
@@ -254,8 +254,8 @@ fn the_page_changes_theme_and_mouse_over_what_was_asked_for_at_the_start() {
     press(&mut state, &[Key::Char('t'), Key::End]);
     let reaction = update(&mut state, Message::Key(Key::Right));
     assert!(state.wishes.mouse());
-    let [Task::Keep(_, kept)] = &reaction.tasks[..] else {
-        panic!("{:?}", reaction.tasks);
+    let Some(Task::Keep(_, kept)) = &reaction.task else {
+        panic!("{:?}", reaction.task);
     };
     assert_eq!((kept.mouse, kept.theme), (Some(true), None));
     press(&mut state, &[Key::Up, Key::Right]);

@@ -73,6 +73,7 @@ fn examples_have_remedies_and_short_messages() {
         edits.push((rule.example.choice, rule.example.fires));
         let build = common::build(&catalogue, &edits);
         let before = assess(&catalogue, &build, common::today()).expect("an assessment");
+        let bench = common::bench(&catalogue, &build, &before);
         let of_rule = |found: &&Finding| found.rule == rule.id;
         let found: Vec<&Finding> = before.findings.iter().filter(of_rule).collect();
         if found.is_empty() {
@@ -84,7 +85,7 @@ fn examples_have_remedies_and_short_messages() {
             if length > LONGEST {
                 wrong.push(format!("{}: {length} characters: {message}", rule.id));
             }
-            let edits = remedy(&catalogue, &build, &before, finding, common::today());
+            let edits = remedy(&bench, finding);
             if edits.is_empty() != WITHOUT_REMEDY.contains(&rule.id) {
                 wrong.push(format!("{}: {message}: remedy {edits:?}", rule.id));
             }

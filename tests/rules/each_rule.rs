@@ -145,8 +145,9 @@ fn a_remedy_lifts_its_finding_and_brings_nothing_worse() {
     let mut lifted = 0;
     for build in builds {
         let before = assessed(&catalogue, &build);
+        let bench = common::bench(&catalogue, &build, &before);
         for finding in &before.findings {
-            let edits = remedy(&catalogue, &build, &before, finding, common::today());
+            let edits = remedy(&bench, finding);
             if edits.is_empty() {
                 continue;
             }

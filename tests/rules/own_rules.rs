@@ -222,7 +222,7 @@ fn an_option_shows_what_it_would_bring_and_lift() {
     let before = assess(&catalogue, &build, common::today()).expect("an assessment");
     let turn = |build: &Build, before, choice, value| {
         let edit = Edit::parse(choice, value, &catalogue).expect("an edit");
-        effect(&catalogue, build, before, &edit, common::today()).expect("an effect")
+        effect(&common::bench(&catalogue, build, before), &edit).expect("an effect")
     };
     let id = "too-long-for-the-club";
     let shorter = turn(&build, &before, "travel_x_mm", "450");
@@ -241,7 +241,7 @@ fn what_lifts_it_is_tried_first() {
         let before = assess(&catalogue, &build, today).expect("an assessment");
         let ours = |finding: &&Finding| finding.rule.own().is_some();
         let finding = before.findings.iter().find(ours).expect("it speaks");
-        let edits = remedy(&catalogue, &build, &before, finding, today);
+        let edits = remedy(&common::bench(&catalogue, &build, &before), finding);
         edits
             .iter()
             .map(|edit| format!("{edit:?}"))

@@ -247,8 +247,8 @@ fn the_search_says_what_it_leaves_alone_and_how_far_it_goes() {
     let free = free.map(|id| choices::find(id).expect("a choice"));
     state.seek.free = Some(free.to_vec());
     let reaction = update(&mut state, Message::Key(Key::Char('f')));
-    let [Task::Start(job)] = reaction.tasks.as_slice() else {
-        panic!("{:?}", reaction.tasks);
+    let Some(Task::Start(job)) = &reaction.task else {
+        panic!("{:?}", reaction.task);
     };
     job.run(&|| ());
     update(&mut state, Message::News);

@@ -231,18 +231,16 @@ fn play(name: &str, build: Build, seed: u64) {
     let all = keys();
     while trail.count < all {
         trail.count += 1;
-        let mut messages = vec![next(&state, &mut rng)];
-        while let Some(message) = messages.pop() {
+        let mut message = Some(next(&state, &mut rng));
+        while let Some(heard) = message.take() {
             if trail.last.len() == 60 {
                 trail.last.pop_front();
             }
             trail
                 .last
-                .push_back(format!("{message:?}").chars().take(80).collect());
-            let reaction = update(&mut state, message);
-            for task in reaction.tasks {
-                messages.extend(answer(&mut state, task, &mut rng));
-            }
+                .push_back(format!("{heard:?}").chars().take(80).collect());
+            let task = update(&mut state, heard).task;
+            message = task.and_then(|task| answer(&mut state, task, &mut rng));
         }
         let glyphs = match rng.random_bool(0.8) {
             true => Glyphs::Unicode,

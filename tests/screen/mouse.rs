@@ -16,13 +16,13 @@ fn fresh() -> State {
     open(Build::default(), 80, 24)
 }
 
-fn at(state: &mut State, gesture: Gesture, (column, row): (u16, u16)) -> Vec<Task> {
+fn at(state: &mut State, gesture: Gesture, (column, row): (u16, u16)) -> Option<Task> {
     let mouse = Mouse {
         gesture,
         column,
         row,
     };
-    update(state, Message::Mouse(mouse)).tasks
+    update(state, Message::Mouse(mouse)).task
 }
 
 fn shown(state: &State) -> Vec<String> {
@@ -41,7 +41,7 @@ fn place(state: &State, text: &str) -> (u16, u16) {
     )
 }
 
-fn click(state: &mut State, text: &str) -> Vec<Task> {
+fn click(state: &mut State, text: &str) -> Option<Task> {
     let place = place(state, text);
     at(state, Gesture::Click, place)
 }
@@ -72,7 +72,7 @@ fn a_click_on_a_step_goes_there_and_one_on_a_key_does_it() {
     assert_eq!(state.place(), Place::Help);
     click(&mut state, "esc back");
     assert_eq!(state.place(), Place::Choices);
-    assert_eq!(click(&mut state, "q quit"), [Task::Leave]);
+    assert_eq!(click(&mut state, "q quit"), Some(Task::Leave));
 }
 
 #[test]
@@ -171,12 +171,8 @@ fn one_click_anywhere_does_no_harm() {
             }
             let text = shown(&state)[usize::from(y)].clone();
             let focus = state.focus;
-            let tasks = at(&mut state, Gesture::Click, (3, y));
-            assert_eq!(
-                (tasks.len(), state.build()),
-                (0, &before),
-                "{way:?}, row {y}"
-            );
+            let task = at(&mut state, Gesture::Click, (3, y));
+            assert_eq!((task, state.build()), (None, &before), "{way:?}, row {y}");
             let left = usize::from(layout.left.width);
             let cut = |row: &str| -> String { row.chars().take(left).skip(1).collect() };
             let now = cursor_row(&state).map(|y| cut(&shown(&state)[usize::from(y)]));
@@ -196,12 +192,12 @@ fn one_click_anywhere_does_no_harm() {
 fn on_a_screen_too_small_and_where_nothing_stands_nothing_happens() {
     let mut state = open(Build::default(), 40, 10);
     for gesture in [Gesture::Click, Gesture::WheelUp, Gesture::WheelDown] {
-        assert_eq!(at(&mut state, gesture, (3, 3)), []);
+        assert_eq!(at(&mut state, gesture, (3, 3)), None);
     }
     let mut state = fresh();
     for place in [(0, 0), (79, 0), (200, 200), (79, 1), (30, 2)] {
         let before = shown(&state);
-        assert_eq!(at(&mut state, Gesture::Click, place), []);
+        assert_eq!(at(&mut state, Gesture::Click, place), None);
         assert_eq!(shown(&state), before, "{place:?}");
     }
 }

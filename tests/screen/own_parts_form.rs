@@ -80,8 +80,8 @@ fn the_price_of_a_piece_becomes_that_of_a_metre_in_any_money_with_a_rate() {
         "{}",
         shown(&state)
     );
-    let tasks = key(&mut state, Key::Enter);
-    carry_out(&mut state, tasks, folder.path());
+    let task = key(&mut state, Key::Enter);
+    carry_out(&mut state, task, folder.path());
     let text = std::fs::read_to_string(folder.path().join("own-parts.toml")).expect("the file");
     assert!(text.contains("likely = \"44.4444\""), "{text}");
     assert!(text.contains("pack = \"0.9\""), "{text}");
@@ -106,8 +106,8 @@ fn the_price_of_a_piece_becomes_that_of_a_metre_in_any_money_with_a_rate() {
     assert_eq!(price.range.likely, want);
     // Opened again, an unchanged price stays as exact as it was.
     press(&mut state, &[Key::Enter, Key::Char('m')]);
-    let tasks = key(&mut state, Key::Enter);
-    carry_out(&mut state, tasks, folder.path());
+    let task = key(&mut state, Key::Enter);
+    carry_out(&mut state, task, folder.path());
     let text = std::fs::read_to_string(folder.path().join("own-parts.toml")).expect("the file");
     assert!(text.contains("likely = \"44.4444\""), "{text}");
     assert!(text.contains("pack = \"0.9\""), "{text}");
@@ -126,9 +126,9 @@ fn a_piece_without_price_or_of_no_length_is_refused() {
     fill(&mut state, "or of a piece this long", "0");
     press(&mut state, &[Key::Ctrl('u')]);
     type_in(&mut state, "900");
-    let tasks = key(&mut state, Key::Enter);
+    let task = key(&mut state, Key::Enter);
     assert!(
-        tasks.is_empty() && told(&state).contains("type what the piece costs"),
+        task.is_none() && told(&state).contains("type what the piece costs"),
         "{}",
         told(&state)
     );
@@ -163,16 +163,16 @@ fn what_is_still_copied_is_marked_and_counted() {
     );
     // A 20 mm screw of 10 mm lead has no core of 9.9 mm.
     fill(&mut state, "Lead", "10");
-    let tasks = key(&mut state, Key::Enter);
-    assert!(tasks.is_empty(), "kept");
+    let task = key(&mut state, Key::Enter);
+    assert!(task.is_none(), "kept");
     assert!(
         told(&state).contains("a groove is less deep"),
         "{}",
         told(&state)
     );
     type_in(&mut state, "16.6");
-    let tasks = key(&mut state, Key::Enter);
-    carry_out(&mut state, tasks, folder.path());
+    let task = key(&mut state, Key::Enter);
+    carry_out(&mut state, task, folder.path());
     assert!(
         told(&state).contains("fields are as copied from 12x5"),
         "{}",
@@ -204,8 +204,8 @@ fn with_a_screw() -> tempfile::TempDir {
     let folder = tempfile::tempdir().expect("a folder");
     let mut state = form_of_a_screw(folder.path(), "ball-screw-20x10");
     type_in(&mut state, "Screw from the club");
-    let tasks = key(&mut state, Key::Enter);
-    carry_out(&mut state, tasks, folder.path());
+    let task = key(&mut state, Key::Enter);
+    carry_out(&mut state, task, folder.path());
     folder
 }
 

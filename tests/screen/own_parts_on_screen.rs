@@ -17,27 +17,26 @@ use gantrywright::store::{bundle, library};
 
 use crate::screen::{self, draw, go_to, open, page, press, rows, type_in};
 
-/// Carries tasks out as the loop does, in a folder.
-pub(crate) fn carry_out(state: &mut State, tasks: Vec<Task>, folder: &Path) {
-    for task in tasks {
-        let Task::Own(change) = task else {
-            panic!("{task:?}")
-        };
-        let made = make(&change, folder, &[], state.today);
-        let outcome = match made {
-            Ok(made) => Outcome::Own {
-                change,
-                catalogue: Fresh(std::sync::Arc::new(made.catalogue)),
-                file: made.file,
-            },
-            Err(error) => Outcome::Failed(error.to_string()),
-        };
-        update(state, Message::Written(outcome));
-    }
+/// Carries a task out as the loop does, in a folder.
+pub(crate) fn carry_out(state: &mut State, task: Option<Task>, folder: &Path) {
+    let Some(task) = task else { return };
+    let Task::Own(change) = task else {
+        panic!("{task:?}")
+    };
+    let made = make(&change, folder, &[], state.today);
+    let outcome = match made {
+        Ok(made) => Outcome::Own {
+            change,
+            catalogue: Fresh(std::sync::Arc::new(made.catalogue)),
+            file: made.file,
+        },
+        Err(error) => Outcome::Failed(error.to_string()),
+    };
+    update(state, Message::Written(outcome));
 }
 
-pub(crate) fn key(state: &mut State, key: Key) -> Vec<Task> {
-    update(state, Message::Key(key)).tasks
+pub(crate) fn key(state: &mut State, key: Key) -> Option<Task> {
+    update(state, Message::Key(key)).task
 }
 
 pub(crate) fn told(state: &State) -> String {
@@ -73,9 +72,9 @@ fn a_part_is_made_taken_kept_while_it_is_used_and_removed() {
     press(&mut state, &[Key::Char('n')]);
     assert_eq!(state.place(), Place::OwnPart);
     type_in(&mut state, "Motor from the drawer");
-    let tasks = key(&mut state, Key::Enter);
-    assert_eq!(tasks.len(), 1, "{}", told(&state));
-    carry_out(&mut state, tasks, home);
+    let task = key(&mut state, Key::Enter);
+    assert!(task.is_some(), "{}", told(&state));
+    carry_out(&mut state, task, home);
     assert_eq!(state.place(), Place::Options, "{}", told(&state));
     let row = state.options.current().expect("a row").clone();
     assert_eq!(row.full, "Motor from the drawer");
@@ -102,8 +101,8 @@ fn a_part_is_made_taken_kept_while_it_is_used_and_removed() {
         .position(|row| row.label == "Holding torque")
         .expect("there");
     type_in(&mut state, "0,3 Nm");
-    let tasks = key(&mut state, Key::Enter);
-    carry_out(&mut state, tasks, home);
+    let task = key(&mut state, Key::Enter);
+    carry_out(&mut state, task, home);
     let after = state.now.machine.axes[gantrywright::build::Axis::X].rapid;
     assert!(after < before, "a weaker motor is slower");
     press(&mut state, &[Key::Char('x')]);
@@ -126,8 +125,8 @@ fn a_part_is_made_taken_kept_while_it_is_used_and_removed() {
     press(&mut state, &[Key::Char('x')]);
     assert_eq!(state.place(), Place::Question);
     press(&mut state, &[Key::Down]);
-    let tasks = key(&mut state, Key::Enter);
-    carry_out(&mut state, tasks, home);
+    let task = key(&mut state, Key::Enter);
+    carry_out(&mut state, task, home);
     assert!(state.catalogue.part(id.as_str()).is_none());
 }
 

@@ -83,8 +83,8 @@ fn a_search_keeps_what_is_cut_and_brings_no_caution() {
     let free = free.map(|id| choices::find(id).expect("a choice"));
     state.seek.free = Some(free.to_vec());
     let reaction = update(&mut state, Message::Key(Key::Char('f')));
-    let [Task::Start(job)] = reaction.tasks.as_slice() else {
-        panic!("{:?}", reaction.tasks);
+    let Some(Task::Start(job)) = &reaction.task else {
+        panic!("{:?}", reaction.task);
     };
     job.run(&|| ());
     update(&mut state, Message::News);

@@ -40,8 +40,8 @@ pub(crate) fn want(state: &mut State, on: usize, text: &str) {
 fn begin(state: &mut State) -> Job {
     let reaction = update(state, Message::Key(Key::Char('f')));
     assert_eq!(state.place(), Place::Searching);
-    match reaction.tasks.as_slice() {
-        [Task::Start(job)] => job.clone(),
+    match reaction.task {
+        Some(Task::Start(job)) => job,
         other => panic!("{other:?}"),
     }
 }
@@ -50,7 +50,7 @@ fn begin(state: &mut State) -> Job {
 pub(crate) fn search(state: &mut State) {
     begin(state).run(&|| ());
     let reaction = update(state, Message::News);
-    assert!(reaction.redraw && reaction.tasks.is_empty());
+    assert!(reaction.redraw && reaction.task.is_none());
 }
 
 pub(crate) fn text(state: &State) -> String {

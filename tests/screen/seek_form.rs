@@ -84,7 +84,7 @@ fn what_may_change_is_ticked() {
     press(&mut state, &[Key::Esc]);
     state.seek.free = Some(Vec::new());
     let reaction = update(&mut state, Message::Key(Key::Char('f')));
-    assert!(reaction.tasks.is_empty() && state.place() == Place::Seek);
+    assert!(reaction.task.is_none() && state.place() == Place::Seek);
 }
 
 /// The questions lead here too, and so does the menu.

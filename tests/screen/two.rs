@@ -152,15 +152,15 @@ fn what_cannot_be_opened_cannot_be_taken() {
     );
     let all = page(&state, Glyphs::Unicode).join(" ");
     assert!(!all.contains("Take what"), "{all}");
-    let tasks = update(&mut state, Message::Key(Key::End)).tasks;
-    assert!(tasks.is_empty());
-    let tasks = update(&mut state, Message::Key(Key::Enter)).tasks;
+    let task = update(&mut state, Message::Key(Key::End)).task;
+    assert_eq!(task, None);
+    let task = update(&mut state, Message::Key(Key::Enter)).task;
     let write = Task::Write {
         path: file(),
         purpose: Purpose::Save { leave: false },
         replace: true,
     };
-    assert_eq!(tasks, [write]);
+    assert_eq!(task, Some(write));
 }
 
 #[test]
@@ -174,7 +174,7 @@ fn a_bundle_is_opened_anew_where_its_text_is_taken() {
     let keys = [Key::Down, Key::Down, Key::Enter];
     let tasks: Vec<Task> = keys
         .into_iter()
-        .flat_map(|key| update(&mut state, Message::Key(key)).tasks)
+        .filter_map(|key| update(&mut state, Message::Key(key)).task)
         .collect();
     assert_eq!(tasks, [Task::Open(file())]);
 }

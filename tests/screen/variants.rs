@@ -137,11 +137,20 @@ fn a_variant_is_made_changed_switched_and_undone() {
     press(&mut state, &[Key::Char('r')]);
     assert_eq!(state.build().variant(), MAIN);
 
-    // Renamed, removed, and back.
+    // Renamed: the first character replaces the name, behind a key of the text it is added to.
     press(&mut state, &[Key::End, Key::Char('e')]);
+    type_in(&mut state, "broad");
+    press(&mut state, &[Key::Enter]);
+    assert_eq!(state.build().variant_names(), [MAIN, "broad"]);
+    assert_eq!(state.build().note_of("broad"), "for doors");
+    press(&mut state, &[Key::Char('u'), Key::Char('e'), Key::End]);
     type_in(&mut state, "r");
+    press(&mut state, &[Key::Tab]);
+    type_in(&mut state, ", and tables");
     press(&mut state, &[Key::Enter]);
     assert_eq!(state.build().variant_names(), [MAIN, "wider"]);
+    assert_eq!(state.build().note_of("wider"), "for doors, and tables");
+    // Removed, and back.
     press(&mut state, &[Key::Char('x')]);
     assert_eq!(state.build().variant_names(), [MAIN]);
     press(&mut state, &[Key::Char('u'), Key::Char('u')]);

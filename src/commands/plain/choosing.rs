@@ -132,19 +132,11 @@ impl Talk {
 
     /// What taking a value would change.
     fn effect(&self, choice: &'static Choice, value: &Value) -> Result<Effect, String> {
-        let bench = self.bench();
         let edit = Edit {
             choice,
             value: value.clone(),
         };
-        let effect = effect(
-            bench.catalogue,
-            bench.build,
-            bench.before,
-            &edit,
-            bench.today,
-        );
-        effect.map_err(|error| error.to_string())
+        effect(&self.bench(), &edit).map_err(|error| error.to_string())
     }
 
     /// It in a few words each: the price, the figure that the choice is mostly about, warnings.

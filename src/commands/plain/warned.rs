@@ -154,15 +154,9 @@ impl Talk {
     /// The changes that lift a topic: of one rule on several axes, the first that any lifts.
     fn remedy(&self, topic: &Topic) -> Vec<Edit> {
         let bench = self.bench();
-        let mut remedies = topic.of(&bench.before.findings).map(|finding| {
-            cure(
-                bench.catalogue,
-                bench.build,
-                bench.before,
-                finding,
-                bench.today,
-            )
-        });
+        let mut remedies = topic
+            .of(&bench.before.findings)
+            .map(|finding| cure(&bench, finding));
         remedies.find(|edits| !edits.is_empty()).unwrap_or_default()
     }
 

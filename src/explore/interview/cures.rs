@@ -216,14 +216,13 @@ impl Ward<'_> {
     /// Makes the first remedy of a caution that is worth it.
     fn cure(&self, cured: &mut Cured, finding: &Finding, cost: Decimal, part: u32) {
         let now = cured.answer.clone();
-        let tried = candidates(
-            self.catalogue,
-            &now.build,
-            &now.assessment,
-            finding,
-            self.today,
-        );
-        let mut tried = tried
+        let bench = Bench {
+            catalogue: self.catalogue,
+            build: &now.build,
+            before: &now.assessment,
+            today: self.today,
+        };
+        let mut tried = candidates(&bench, finding)
             .into_iter()
             .filter(|edits| self.may(&now.build, edits, Some(finding)))
             .take(TRIED)
@@ -236,12 +235,6 @@ impl Ward<'_> {
         let most = match of_answer {
             Some(_) if part == CHEAP => share(cost, ANSWERED),
             _ => share(cost, part).min(left(cured, cost)),
-        };
-        let bench = Bench {
-            catalogue: self.catalogue,
-            build: &now.build,
-            before: &now.assessment,
-            today: self.today,
         };
         let good = tried.find_map(|edits| {
             let mut build = now.build.clone();

@@ -264,11 +264,16 @@ impl Slope<'_> {
                 Some((build, now, _)) => (build, now),
                 None => (start, now),
             };
+            let bench = Bench {
+                catalogue: self.catalogue,
+                build,
+                before: now,
+                today: self.today,
+            };
             let bad = now.findings.iter();
             let mut bad = bad.filter(|one| one.severity <= Severity::Fault && one.counts());
             let mended = bad.find_map(|finding| {
-                let edits = candidates(self.catalogue, build, now, finding, self.today);
-                edits
+                candidates(&bench, finding)
                     .into_iter()
                     .filter(|edits| edits.iter().all(is_free))
                     .find_map(|edits| {

@@ -16,6 +16,7 @@ use crate::explore::find::{self, Target};
 use crate::explore::question::control::all_on;
 use crate::explore::reading::{Measure, Reading};
 use crate::explore::remedy::remedy;
+use crate::explore::trial::Bench;
 use crate::explore::weigh;
 use crate::machine::cutting::Verdict;
 use crate::rules::{self, Severity};
@@ -214,18 +215,19 @@ fn settled(
     };
     for _ in 0..ROUNDS {
         let now = assess(catalogue, &build, today)?;
+        let bench = Bench {
+            catalogue,
+            build: &build,
+            before: &now,
+            today,
+        };
         let bad = now.findings.iter().filter(|one| {
             one.severity <= Severity::Caution
                 && one.counts()
                 && !OF_THE_SEARCH.contains(&one.rule.as_str())
         });
         let next = bad
-            .map(|finding| {
-                (
-                    finding.rule.as_str(),
-                    remedy(catalogue, &build, &now, finding, today),
-                )
-            })
+            .map(|finding| (finding.rule.as_str(), remedy(&bench, finding)))
             .find(|(rule, edits)| {
                 // Another mains voltage takes another spindle, and with it tool and speed, which
                 // no search changes.

@@ -10,6 +10,7 @@ use crate::catalogue::{Id, PartKind, Unit};
 use crate::order::Order as _;
 use crate::screen::form::Content;
 use crate::screen::text;
+use crate::screen::typed::Typed;
 use crate::store::own_parts::{self, OwnPrice};
 use crate::units::{Shown, entry};
 
@@ -98,8 +99,7 @@ pub(super) fn row(of: Of, label: &str, means: &str, text: String) -> Row {
         find: String::new(),
         optional: true,
         before: text.clone(),
-        content: Content::Text(text.into()),
-        fresh: true,
+        content: Content::Text(Typed::proposed(text)),
         ids: Vec::new(),
     }
 }
@@ -111,7 +111,6 @@ pub(super) fn pick(row: Row, answers: Vec<(String, String)>, picked: &str) -> Ro
     Row {
         before: titles.get(at).cloned().unwrap_or_default(),
         content: Content::Pick(titles, at),
-        fresh: false,
         ids,
         ..row
     }

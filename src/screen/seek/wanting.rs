@@ -1,13 +1,12 @@
 //! The two fields in which a target is put together: what is wanted, and how much of it.
 
-use tui_input::Input;
-
 use crate::build::Build;
 use crate::catalogue::{Catalogue, Id, PartKind};
 use crate::explore::find::{Target, target};
 use crate::explore::reading::{Measure, Reading};
 use crate::machine::cutting::Verdict;
 use crate::rules::Severity;
+use crate::screen::typed::Typed;
 use crate::units::entry::{self, Unread};
 use crate::units::{self, Shown};
 use crate::words::Words as _;
@@ -25,13 +24,11 @@ pub struct Wanting {
     /// What is wanted, among those.
     at: usize,
     /// How much, or which part.
-    pub text: Input,
+    pub text: Typed,
     /// How well a material is cut.
     verdict: Verdict,
     /// Whether the cursor is in the second field.
     pub in_amount: bool,
-    /// Whether nothing was typed yet: the first character replaces the text.
-    pub fresh: bool,
     /// How numbers are typed.
     shown: Shown,
 }
@@ -72,10 +69,9 @@ impl Wanting {
             place: place.map(|(place, _)| place),
             kinds,
             at: 0,
-            text: Input::default(),
+            text: Typed::proposed(""),
             verdict: Verdict::WithCare,
             in_amount: false,
-            fresh: true,
             shown,
         };
         if let Some((_, target)) = place {
@@ -103,7 +99,7 @@ impl Wanting {
         };
         let known = self.kinds.iter().position(|one| *one == kind);
         self.at = known.unwrap_or_default();
-        self.text = text.into();
+        self.text = Typed::proposed(text);
         self.in_amount = true;
     }
 
@@ -172,7 +168,7 @@ impl Wanting {
     }
 
     /// The text that is being typed in.
-    pub fn field(&mut self) -> Option<&mut Input> {
+    pub fn field(&mut self) -> Option<&mut Typed> {
         (self.in_amount && self.picked().is_none()).then_some(&mut self.text)
     }
 
@@ -202,7 +198,7 @@ impl Wanting {
 
     /// Puts the figure that the build has now in, as long as nobody typed one.
     pub fn follow(&mut self, now: &Reading, footprint: (f64, f64)) {
-        if !self.fresh || self.place.is_some() {
+        if self.place.is_some() {
             return;
         }
         let text = match self.kind() {
@@ -220,7 +216,7 @@ impl Wanting {
             Kind::Cautions => Some(target::cautions(now).to_string()),
             _ => None,
         };
-        self.text = text.unwrap_or_default().into();
+        self.text.propose(text.unwrap_or_default());
     }
 
     /// Whether it is a number of things.

@@ -3,8 +3,6 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use tui_input::Input;
-
 use super::PaneRow;
 use crate::build::Choice;
 use crate::catalogue::{Id, PartKind};
@@ -21,6 +19,7 @@ use crate::screen::own_part::OwnPart;
 use crate::screen::pictures::PictureKind;
 use crate::screen::seek::Wanting;
 use crate::screen::theirs::Theirs;
+use crate::screen::typed::Typed;
 use crate::screen::variants::Naming;
 use crate::screen::what_if::Order;
 use crate::sheets::{Format, SheetKind};
@@ -47,7 +46,7 @@ pub enum Layer {
     /// [`About::topics`]: crate::screen::about::About::topics
     Warning(usize, usize),
     /// The note with which a rule's findings are accepted.
-    Note(RuleId, Input),
+    Note(RuleId, Typed),
     /// The bill; its rows and its cursor are in [`Ledger`](crate::screen::ledger::Ledger).
     Bill,
     /// The bill while a word is looked for in it.
@@ -110,7 +109,7 @@ pub enum Layer {
         cursor: usize,
     },
     /// The field in which the range of a choice is typed.
-    Range(&'static Choice, Input),
+    Range(&'static Choice, Typed),
     /// The ways to spend less, with the cursor.
     Savings(usize),
     /// What the cheapest build is to do, with the cursor.
@@ -125,9 +124,8 @@ pub enum Layer {
     Interview(usize),
     /// A list from which one of them is answered.
     Picking(Picking),
-    /// The field in which one of them is answered, and whether nothing was typed in it yet: the
-    /// first character replaces the text.
-    Saying(&'static Prompt, Input, bool),
+    /// The field in which one of them is answered.
+    Saying(&'static Prompt, Typed),
     /// The builds of the interview, or how far the searches are, with the cursor.
     Proposed(usize),
     /// The words; rows and cursor are in [`WordPage`](crate::screen::glossary::WordPage).
@@ -145,7 +143,7 @@ pub enum Layer {
     /// Help for a place, which page of it, and how far that is scrolled.
     Help(Place, HelpPage, usize),
     /// The name of a file, and what is written to it.
-    Name(Input, Purpose),
+    Name(Typed, Purpose),
     /// Something to decide, with the cursor.
     Question(Question, usize),
 }

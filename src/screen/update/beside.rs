@@ -8,6 +8,7 @@ use crate::screen::action::Action;
 use crate::screen::keymap::Place;
 use crate::screen::state::{Focus, Layer, Notice, Purpose, Question, State};
 use crate::screen::theirs::Theirs;
+use crate::screen::typed::Typed;
 
 /// What can be done with a file that somebody else works on, the harmless one first.
 pub(super) const LOOKING: &[&str] = &[
@@ -52,7 +53,7 @@ pub(super) fn ways(theirs: &Theirs) -> &'static [Way] {
 
 /// Takes note of what others do. A question that comes up in the midst of typing would be
 /// answered by accident: what was written is only told, and asked about at the next saving.
-pub(super) fn learnt(state: &mut State, others: Others) -> Vec<Task> {
+pub(super) fn learnt(state: &mut State, others: Others) -> Option<Task> {
     match others {
         Others::Work(told) => {
             state.file.held = Some(told);
@@ -74,21 +75,21 @@ pub(super) fn learnt(state: &mut State, others: Others) -> Vec<Task> {
             state.notice = Some(Notice::Failed(text));
         }
     }
-    Vec::new()
+    None
 }
 
 /// Asks what is kept of a file that was changed.
-pub(super) fn changed(state: &mut State, theirs: Arc<Theirs>, leave: bool) -> Vec<Task> {
+pub(super) fn changed(state: &mut State, theirs: Arc<Theirs>, leave: bool) -> Option<Task> {
     state.file.held = theirs.held.clone();
     state.file.theirs = Some(Arc::clone(&theirs));
     state
         .layers
         .push(Layer::Question(Question::Changed(theirs, leave), 0));
-    Vec::new()
+    None
 }
 
 /// Asks for another name, since somebody works on the file of this one.
-pub(super) fn held(state: &mut State, path: &Path, told: String, leave: bool) -> Vec<Task> {
+pub(super) fn held(state: &mut State, path: &Path, told: String, leave: bool) -> Option<Task> {
     let text = format!("not saved: {told}; give another name");
     if state.file.path.as_deref() == Some(path) {
         state.file.held = Some(told);
@@ -97,14 +98,14 @@ pub(super) fn held(state: &mut State, path: &Path, told: String, leave: bool) ->
         ask_beside(state, path, leave);
     }
     state.notice = Some(Notice::Failed(text));
-    Vec::new()
+    None
 }
 
 /// Asks for the name of a file beside this one.
 fn ask_beside(state: &mut State, path: &Path, leave: bool) {
-    let name = beside(path).to_string_lossy().into_owned();
+    let name = Typed::proposed(beside(path).to_string_lossy());
     let purpose = Purpose::Save { leave };
-    state.layers.push(Layer::Name(name.into(), purpose));
+    state.layers.push(Layer::Name(name, purpose));
 }
 
 /// A name for what is one's own, beside somebody else's.
@@ -119,13 +120,13 @@ fn name_of(path: &Path) -> String {
 }
 
 /// What was decided on a file that somebody else works on.
-pub(super) fn look(state: &mut State, cursor: usize) -> Vec<Task> {
+pub(super) fn look(state: &mut State, cursor: usize) -> Option<Task> {
     match (cursor, state.file.path.clone()) {
         (1, Some(path)) => ask_beside(state, &path, false),
         (2, _) => return saving::quit(state),
         _ => {}
     }
-    Vec::new()
+    None
 }
 
 /// What was decided on a file that somebody else changed.
@@ -134,36 +135,36 @@ pub(super) fn keep(
     theirs: &Arc<Theirs>,
     cursor: usize,
     leave: bool,
-) -> Vec<Task> {
+) -> Option<Task> {
     match ways(theirs).get(cursor) {
         Some(Way::Both) => {
             ask_beside(state, &theirs.path, leave);
-            Vec::new()
+            None
         }
         Some(Way::Theirs) => take(state, theirs, leave),
-        Some(Way::Mine) => vec![Task::Write {
+        Some(Way::Mine) => Some(Task::Write {
             path: theirs.path.clone(),
             purpose: Purpose::Save { leave },
             replace: true,
-        }],
-        Some(Way::Later) | None => Vec::new(),
+        }),
+        Some(Way::Later) | None => None,
     }
 }
 
 /// Goes on with what the file holds. Undo brings back what was here, but where the file brings
 /// its own parts: that is opened anew.
-fn take(state: &mut State, theirs: &Arc<Theirs>, leave: bool) -> Vec<Task> {
+fn take(state: &mut State, theirs: &Arc<Theirs>, leave: bool) -> Option<Task> {
     let Ok((build, text)) = &theirs.build else {
-        return Vec::new();
+        return None;
     };
     if leave {
-        return vec![Task::Leave];
+        return Some(Task::Leave);
     }
     if theirs.bundle || state.file.bundle.is_some() {
-        return vec![Task::Open(theirs.path.clone())];
+        return Some(Task::Open(theirs.path.clone()));
     }
     if !put(state, build.clone()) {
-        return Vec::new();
+        return None;
     }
     state.file.saved = build.clone();
     state.file.original = Some(text.clone());
@@ -178,5 +179,5 @@ fn take(state: &mut State, theirs: &Arc<Theirs>, leave: bool) -> Vec<Task> {
         state.undo_key()
     );
     state.notice = Some(Notice::Done(text));
-    vec![Task::TakeOver(Arc::clone(theirs))]
+    Some(Task::TakeOver(Arc::clone(theirs)))
 }

@@ -7,6 +7,7 @@ use crate::screen::action::Action;
 use crate::screen::figures::Row;
 use crate::screen::origin;
 use crate::screen::state::{Layer, Notice, PaneRow, State};
+use crate::screen::typed::Typed;
 use crate::screen::view;
 
 /// How many stops a page key takes.
@@ -16,7 +17,7 @@ const PAGE: usize = 5;
 pub(super) fn open_page(state: &mut State) {
     if follow(state) {
         if !state.figures.field.value().is_empty() {
-            state.figures.field.reset();
+            state.figures.field = Typed::default();
             state.figures.look();
         }
         state.layers.push(Layer::Figures);
@@ -108,7 +109,7 @@ pub(super) fn leaves_find(state: &mut State) -> bool {
     if !on_page || state.figures.field.value().is_empty() {
         return false;
     }
-    state.figures.field.reset();
+    state.figures.field = Typed::default();
     state.figures.look();
     if matches!(state.layers.last(), Some(Layer::FigureFind)) {
         state.layers.pop();

@@ -5,6 +5,7 @@ use crate::screen::action::Action;
 use crate::screen::glossary::next_words;
 use crate::screen::keymap::Place;
 use crate::screen::state::{Focus, Layer, PaneRow, State};
+use crate::screen::typed::Typed;
 use crate::screen::view;
 
 /// Words of the rows of the side pane that open no page of their own.
@@ -63,7 +64,7 @@ pub(super) fn act(state: &mut State, place: Place, action: Action) {
     match (place, action) {
         (Place::WordFind, Action::Back) => {
             state.layers.pop();
-            state.glossary.field.reset();
+            state.glossary.field = Typed::default();
             state.glossary.list(&state.catalogue.glossary);
         }
         (_, Action::Back) => {

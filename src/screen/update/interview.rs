@@ -11,10 +11,11 @@ use crate::screen::action::Action;
 use crate::screen::interview::{Manner, Picking, manner};
 use crate::screen::keymap::Place;
 use crate::screen::state::{Layer, Notice, State};
+use crate::screen::typed::Typed;
 use crate::words::Words as _;
 
 /// Opens the page: where it was left; the first time at the first question that was not answered.
-pub(super) fn open(state: &mut State) -> Vec<Task> {
+pub(super) fn open(state: &mut State) -> Option<Task> {
     let said = |prompt: &Prompt| state.interview.is_said(prompt);
     let first = interview::all().iter().position(|prompt| !said(prompt));
     // Whoever comes back after the searches finds what they came to.
@@ -27,12 +28,12 @@ pub(super) fn open(state: &mut State) -> Vec<Task> {
 }
 
 /// Looks what the answers cost, while somebody sees the page on which it is told.
-fn look(state: &mut State) -> Vec<Task> {
+fn look(state: &mut State) -> Option<Task> {
     if state.place() != Place::Interview {
-        return Vec::new();
+        return None;
     }
     let job = state.interview.look(&state.catalogue, state.today);
-    job.map(Task::Start).into_iter().collect()
+    job.map(Task::Start)
 }
 
 /// Says to whoever has no build yet that there is an interview.
@@ -62,7 +63,7 @@ pub(in crate::screen) fn welcome(state: &mut State) {
 }
 
 /// Carries an action out on these pages.
-pub(super) fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
+pub(super) fn act(state: &mut State, place: Place, action: Action) -> Option<Task> {
     match (place, action) {
         (Place::Proposing, Action::Back) => stop(state),
         (Place::Picking, Action::Back) => leave_list(state),
@@ -94,7 +95,7 @@ fn pointed(state: &State) -> Option<&'static Prompt> {
     }
 }
 
-fn enter(state: &mut State) -> Vec<Task> {
+fn enter(state: &mut State) -> Option<Task> {
     let Some(prompt) = pointed(state) else {
         return start(state);
     };
@@ -109,7 +110,9 @@ fn enter(state: &mut State) -> Vec<Task> {
                 Some(_) => answers.field(prompt, state.shown),
                 None => String::new(),
             };
-            state.layers.push(Layer::Saying(prompt, text.into(), true));
+            state
+                .layers
+                .push(Layer::Saying(prompt, Typed::proposed(text)));
         }
         Manner::One | Manner::Several => {
             match interview::listed(prompt, answers, &state.catalogue, state.today) {
@@ -131,7 +134,7 @@ fn enter(state: &mut State) -> Vec<Task> {
             }
         }
     }
-    Vec::new()
+    None
 }
 
 /// Takes what is under the cursor of a list as the answer, or as a part of it; or all of a list
@@ -174,10 +177,10 @@ fn leave_list(state: &mut State) {
 
 /// Takes the text of the field as the answer.
 fn say(state: &mut State) {
-    let Some(Layer::Saying(prompt, input, _)) = state.layers.last() else {
+    let Some(Layer::Saying(prompt, typed)) = state.layers.last() else {
         return;
     };
-    let (prompt, text) = (*prompt, input.value().to_owned());
+    let (prompt, text) = (*prompt, typed.value().to_owned());
     let answers = &mut state.interview.answers;
     match answers.give_as(prompt, &text, (&state.catalogue, &[]), state.shown) {
         Err(error) => state.notice = Some(Notice::Failed(error.to_string())),
@@ -196,15 +199,15 @@ fn on(state: &mut State) {
 
 /// Begins the searches, or shows what they came to where nothing changed since; searches that
 /// were stopped too early begin anew.
-fn start(state: &mut State) -> Vec<Task> {
+fn start(state: &mut State) -> Option<Task> {
     state.layers.push(Layer::Proposed(0));
     let is_known = matches!(state.interview.outcome(), Some(Ok(_)));
     if is_known && !state.interview.was_stopped() {
-        return Vec::new();
+        return None;
     }
-    vec![Task::Start(
+    Some(Task::Start(
         state.interview.start(&state.catalogue, state.today),
-    )]
+    ))
 }
 
 /// Stops the searches; the second time, waits for them no longer.

@@ -66,7 +66,7 @@ pub fn answers(question: &Question) -> Vec<&'static str> {
 }
 
 /// Carries an action out in the topmost layer.
-pub(super) fn act(state: &mut State, action: Action) -> Vec<Task> {
+pub(super) fn act(state: &mut State, action: Action) -> Option<Task> {
     match action {
         Action::Back => {
             if !figures::leaves_find(state) {
@@ -86,10 +86,10 @@ pub(super) fn act(state: &mut State, action: Action) -> Vec<Task> {
         }
         _ => walk(state, action),
     }
-    Vec::new()
+    None
 }
 
-fn enter(state: &mut State) -> Vec<Task> {
+fn enter(state: &mut State) -> Option<Task> {
     match state.layers.last().cloned() {
         Some(Layer::Menu(cursor)) => {
             state.layers.pop();
@@ -99,7 +99,7 @@ fn enter(state: &mut State) -> Vec<Task> {
                 Some(Action::Find) => Place::Menu,
                 _ => state.place(),
             };
-            return action.map_or_else(Vec::new, |action| super::act(state, place, action));
+            return action.and_then(|action| super::act(state, place, action));
         }
         Some(Layer::Warnings(cursor)) if !state.now.findings.is_empty() => {
             state.layers.push(Layer::Warning(cursor, 0));
@@ -124,7 +124,7 @@ fn enter(state: &mut State) -> Vec<Task> {
         }
         _ => {}
     }
-    Vec::new()
+    None
 }
 
 /// Turns from the page of one figure to the next one's, or to the one before; round at the end. So

@@ -10,13 +10,14 @@ use crate::screen::form::{Form, written};
 use crate::screen::keymap::Place;
 use crate::screen::ledger::{Asked, Entry, Sort};
 use crate::screen::state::{Layer, Notice, PickOf, State};
+use crate::screen::typed::Typed;
 use crate::screen::view;
 use crate::screen::view::ledger::quantity;
 use crate::words::Words;
 
 /// Opens the page, with every line on it.
 pub(super) fn open(state: &mut State) {
-    state.ledger.word.reset();
+    state.ledger.word = Typed::default();
     state.ledger.to_top();
     state.layers.push(Layer::Bill);
 }
@@ -33,7 +34,7 @@ pub(super) fn follow(state: &mut State) {
 pub(super) fn act(state: &mut State, place: Place, action: Action) {
     match (place, action) {
         (Place::BillFind, Action::Back) => {
-            state.ledger.word.reset();
+            state.ledger.word = Typed::default();
             state.layers.pop();
         }
         (Place::BillFind, Action::Enter) | (_, Action::Back) => {

@@ -152,8 +152,8 @@ impl Task {
 /// What a message led to.
 #[derive(Debug, Default, PartialEq, Eq)]
 pub struct Reaction {
-    /// What is to be done, in this order.
-    pub tasks: Vec<Task>,
+    /// What is to be done outside the state.
+    pub task: Option<Task>,
     /// Whether the screen may look different now.
     pub redraw: bool,
 }

@@ -19,7 +19,7 @@ pub(super) fn hear(state: &mut State, mouse: Mouse) -> Reaction {
         x: mouse.column,
         y: mouse.row,
     };
-    let tasks = match (pointed(state, at), mouse.gesture) {
+    let task = match (pointed(state, at), mouse.gesture) {
         (Pointed::Key(key), Gesture::Click) => return update(state, Message::Key(key)),
         (Pointed::Step(step), Gesture::Click) if state.layers.is_empty() => {
             let place = state.place();
@@ -31,10 +31,7 @@ pub(super) fn hear(state: &mut State, mouse: Mouse) -> Reaction {
         _ => return Reaction::default(),
     };
     refresh(state);
-    Reaction {
-        tasks,
-        redraw: true,
-    }
+    Reaction { task, redraw: true }
 }
 
 /// Keys go to where the pointer is.
@@ -57,17 +54,17 @@ fn moves(state: &State, action: Action) -> bool {
     state.keymap.key_of(state.place(), action).is_some()
 }
 
-fn wheel(state: &mut State, of: Rows, action: Action) -> Vec<Task> {
+fn wheel(state: &mut State, of: Rows, action: Action) -> Option<Task> {
     state.notice = None;
     enter(state, of);
     match moves(state, action) {
         true => act(state, state.place(), action),
-        false => Vec::new(),
+        false => None,
     }
 }
 
 /// Puts the cursor on a row; where it is there already, does what Enter does.
-fn click(state: &mut State, of: Rows, row: usize) -> Vec<Task> {
+fn click(state: &mut State, of: Rows, row: usize) -> Option<Task> {
     state.notice = None;
     let was = state.focus;
     let (texts, here) = rows(state, of);
@@ -76,7 +73,7 @@ fn click(state: &mut State, of: Rows, row: usize) -> Vec<Task> {
         .filter(|text| !text.trim().is_empty())
         .cloned()
     else {
-        return Vec::new();
+        return None;
     };
     enter(state, of);
     if here == Some(row) && was == state.focus {
@@ -84,10 +81,10 @@ fn click(state: &mut State, of: Rows, row: usize) -> Vec<Task> {
     }
     let (_, here) = rows(state, of);
     let Some(here) = here else {
-        return Vec::new();
+        return None;
     };
     if here == row {
-        return Vec::new();
+        return None;
     }
     let (on, back) = match here < row {
         true => (Action::Down, Action::Up),
@@ -96,17 +93,17 @@ fn click(state: &mut State, of: Rows, row: usize) -> Vec<Task> {
     if moves(state, on) && moves(state, back) {
         walk(state, of, &wanted, (on, back));
     }
-    Vec::new()
+    None
 }
 
 /// Does what Enter does there. In a form that would be all of it, which nobody means who
 /// clicks into a field.
-fn open(state: &mut State) -> Vec<Task> {
+fn open(state: &mut State) -> Option<Task> {
     let place = state.place();
     let typed = TEXT.contains(&place) && place != Place::Number;
     match state.keymap.action(place, Key::Enter) {
         Some(action) if !typed => act(state, place, action),
-        _ => Vec::new(),
+        _ => None,
     }
 }
 

@@ -3,6 +3,7 @@
 use crate::screen::action::Action;
 use crate::screen::options;
 use crate::screen::state::{Notice, NumberField, State};
+use crate::screen::typed::Typed;
 
 /// Steps the value of the field.
 pub(super) fn act(state: &mut State, action: Action) {
@@ -24,8 +25,7 @@ pub(super) fn act(state: &mut State, action: Action) {
     match options::stepped(choice, &from, steps, state.cost(), state.shown) {
         Some(value) => {
             state.number_field = Some(NumberField {
-                input: options::typed(choice, &value, state.shown).into(),
-                fresh: true,
+                typed: Typed::proposed(options::typed(choice, &value, state.shown)),
                 value: Ok(value),
             });
         }
@@ -41,7 +41,6 @@ pub(super) fn read(state: &mut State) {
     let Some(choice) = state.choice() else { return };
     let (currency, shown) = (state.now.bill.currency, state.shown);
     if let Some(entry) = &mut state.number_field {
-        entry.fresh = false;
-        entry.value = options::read(choice, entry.input.value(), currency, shown);
+        entry.value = options::read(choice, entry.typed.value(), currency, shown);
     }
 }

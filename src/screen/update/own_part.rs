@@ -31,9 +31,9 @@ impl Eq for Fresh {}
 /// Why own parts stay out of a bundle.
 const BUNDLE: &str = "a bundle brings its own parts: open a build file to use parts of your own";
 
-fn refuse(state: &mut State, why: impl Into<String>) -> Vec<Task> {
+fn refuse(state: &mut State, why: impl Into<String>) -> Option<Task> {
     state.notice = Some(Notice::Failed(why.into()));
-    Vec::new()
+    None
 }
 
 /// The part under the cursor: among the options, or what the choice has now.
@@ -65,7 +65,7 @@ fn pointed(state: &State) -> Option<(PartKind, Id)> {
 }
 
 /// Opens the form: for a new part that begins as the one under the cursor.
-pub(super) fn open(state: &mut State) -> Vec<Task> {
+pub(super) fn open(state: &mut State) -> Option<Task> {
     let Some((kind, id)) = pointed(state) else {
         let why = "go to a choice of a part first, such as a motor: yours begins as a copy of one";
         return refuse(state, why);
@@ -74,14 +74,14 @@ pub(super) fn open(state: &mut State) -> Vec<Task> {
 }
 
 /// Opens the form for the own part under the cursor.
-pub(super) fn change(state: &mut State) -> Vec<Task> {
+pub(super) fn change(state: &mut State) -> Option<Task> {
     match own_at_hand(state) {
         Ok((kind, id)) => show(state, kind, &id, true),
         Err(why) => refuse(state, why),
     }
 }
 
-fn show(state: &mut State, kind: PartKind, id: &Id, changes: bool) -> Vec<Task> {
+fn show(state: &mut State, kind: PartKind, id: &Id, changes: bool) -> Option<Task> {
     if state.file.bundle.is_some() {
         return refuse(state, BUNDLE);
     }
@@ -105,7 +105,7 @@ fn show(state: &mut State, kind: PartKind, id: &Id, changes: bool) -> Vec<Task> 
         Some(form) => {
             state.find = None;
             state.layers.push(Layer::OwnPart(Box::new(form)));
-            Vec::new()
+            None
         }
         None => refuse(state, format!("the file of {id} cannot be read as it is")),
     }
@@ -146,7 +146,7 @@ pub(in crate::screen) fn can_change_own(state: &State) -> bool {
 }
 
 /// Asks whether the own part under the cursor is to go, unless something uses it.
-pub(super) fn ask_to_remove(state: &mut State) -> Vec<Task> {
+pub(super) fn ask_to_remove(state: &mut State) -> Option<Task> {
     let found = own_at_hand(state).and_then(|(kind, id)| match user_of(state, &id) {
         Some(user) => Err(format!("not removed: {user}")),
         None => Ok((kind, id)),
@@ -156,19 +156,19 @@ pub(super) fn ask_to_remove(state: &mut State) -> Vec<Task> {
             state
                 .layers
                 .push(Layer::Question(Question::RemoveOwn(kind, id), 0));
-            Vec::new()
+            None
         }
         Err(why) => refuse(state, why),
     }
 }
 
 /// What it takes to remove an own part, once it was asked for.
-pub(super) fn remove(kind: PartKind, id: Id) -> Vec<Task> {
-    vec![Task::Own(Change {
+pub(super) fn remove(kind: PartKind, id: Id) -> Option<Task> {
+    Some(Task::Own(Change {
         kind,
         id,
         what: What::Remove,
-    })]
+    }))
 }
 
 /// Who uses a part, in words; none where nobody does.
@@ -214,12 +214,12 @@ fn chosen(build: &Build, id: &Id) -> Option<&'static str> {
 }
 
 /// Carries an action out in the form.
-pub(super) fn act(state: &mut State, action: Action) -> Vec<Task> {
+pub(super) fn act(state: &mut State, action: Action) -> Option<Task> {
     let page = state
         .layout()
         .map_or(1, |layout| usize::from(layout.left.height) / 2);
     let Some(Layer::OwnPart(form)) = state.layers.last_mut() else {
-        return Vec::new();
+        return None;
     };
     match action {
         Action::Back if form.is_begun() => {
@@ -233,7 +233,7 @@ pub(super) fn act(state: &mut State, action: Action) -> Vec<Task> {
         Action::Enter => return keep(state),
         _ => {}
     }
-    Vec::new()
+    None
 }
 
 /// Closes the form; what was typed in it is gone.
@@ -244,12 +244,12 @@ pub(super) fn drop_form(state: &mut State) {
 }
 
 /// Has the part kept, or says what is wrong where that is.
-fn keep(state: &mut State) -> Vec<Task> {
+fn keep(state: &mut State) -> Option<Task> {
     let Some(Layer::OwnPart(form)) = state.layers.last_mut() else {
-        return Vec::new();
+        return None;
     };
     match form.kept() {
-        Ok(change) => vec![Task::Own(change)],
+        Ok(change) => Some(Task::Own(change)),
         Err((row, why)) => {
             let text = match row.and_then(|row| form.rows.get(row)) {
                 Some(row) => format!("not saved: {}: {}", row.label, form.spoken(&why)),
@@ -277,7 +277,7 @@ pub(super) fn typed(state: &mut State) {
 }
 
 /// Takes the catalogue over that a change led to, and goes to the part.
-pub(super) fn made(state: &mut State, change: &Change, fresh: Fresh, file: &Path) -> Vec<Task> {
+pub(super) fn made(state: &mut State, change: &Change, fresh: Fresh, file: &Path) -> Option<Task> {
     let catalogue = Arc::unwrap_or_clone(fresh.0);
     let now = match assess(&catalogue, state.build(), state.today) {
         Ok(now) => now,
@@ -310,7 +310,7 @@ pub(super) fn made(state: &mut State, change: &Change, fresh: Fresh, file: &Path
         What::Remove => format!("taken out of {}", file.display()),
     };
     state.notice = Some(Notice::Done(text));
-    Vec::new()
+    None
 }
 
 /// Puts the cursor on a part among the options, where it is one of them.

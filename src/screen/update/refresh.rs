@@ -16,6 +16,7 @@ use crate::screen::papers::Source;
 use crate::screen::seek::Outcome;
 use crate::screen::state::{Focus, Layer, NumberField, PaneRow, State};
 use crate::screen::text::fits;
+use crate::screen::typed::Typed;
 
 /// Rows that are worked out on a screen too small to show any.
 const UNSEEN: usize = 1;
@@ -221,8 +222,7 @@ fn list_ladder(state: &mut State, choice: &'static Choice) {
     let now = (choice.get)(state.build());
     if state.focus != Focus::Options || state.number_field.is_none() {
         state.number_field = Some(NumberField {
-            input: options::typed(choice, &now, state.shown).into(),
-            fresh: true,
+            typed: Typed::proposed(options::typed(choice, &now, state.shown)),
             value: Ok(now),
         });
     }

@@ -4,25 +4,26 @@ use std::path::{Path, PathBuf};
 
 use super::{Outcome, Task};
 use crate::screen::state::{Layer, Notice, Purpose, Question, State};
+use crate::screen::typed::Typed;
 use crate::sheets::{Format, SheetKind};
 use crate::words::Words as _;
 
 /// Saves to the file, or asks for its name.
-pub(super) fn save(state: &mut State) -> Vec<Task> {
+pub(super) fn save(state: &mut State) -> Option<Task> {
     save_and(state, false)
 }
 
-fn save_and(state: &mut State, leave: bool) -> Vec<Task> {
+fn save_and(state: &mut State, leave: bool) -> Option<Task> {
     let purpose = Purpose::Save { leave };
     match state.file.path.clone() {
-        Some(path) => vec![Task::Write {
+        Some(path) => Some(Task::Write {
             path,
             purpose,
             replace: false,
-        }],
+        }),
         None => {
             ask_name(state, purpose);
-            Vec::new()
+            None
         }
     }
 }
@@ -42,7 +43,8 @@ pub(super) fn ask_name(state: &mut State, purpose: Purpose) {
         (Purpose::Save { .. }, Some(path)) => path.to_string_lossy().into_owned(),
         (Purpose::Save { .. }, None) => format!("{}.toml", stem()),
     };
-    state.layers.push(Layer::Name(name.into(), purpose));
+    let name = Typed::proposed(name);
+    state.layers.push(Layer::Name(name, purpose));
 }
 
 /// The most characters of such a beginning: file systems take names of 255 bytes.
@@ -103,7 +105,7 @@ fn sheet_of(named: PathBuf, kind: SheetKind, format: Format) -> Result<(PathBuf,
 }
 
 /// Writes under the name that was typed.
-pub(super) fn named(state: &mut State, name: &str, purpose: Purpose) -> Vec<Task> {
+pub(super) fn named(state: &mut State, name: &str, purpose: Purpose) -> Option<Task> {
     let name = name.trim();
     if name.is_empty() {
         let example = match purpose {
@@ -112,7 +114,7 @@ pub(super) fn named(state: &mut State, name: &str, purpose: Purpose) -> Vec<Task
         };
         let text = format!("type a file name, such as {example}");
         state.notice = Some(Notice::Failed(text));
-        return Vec::new();
+        return None;
     }
     let path = PathBuf::from(name);
     let (path, purpose) = match purpose {
@@ -121,37 +123,37 @@ pub(super) fn named(state: &mut State, name: &str, purpose: Purpose) -> Vec<Task
             Ok(meant) => meant,
             Err(why) => {
                 state.notice = Some(Notice::Failed(why));
-                return Vec::new();
+                return None;
             }
         },
     };
-    vec![Task::Write {
+    Some(Task::Write {
         path,
         purpose,
         replace: false,
-    }]
+    })
 }
 
 /// Goes on with the file that was open last.
-pub(super) fn go_on(state: &mut State) -> Vec<Task> {
+pub(super) fn go_on(state: &mut State) -> Option<Task> {
     let failed = |text: &str| Some(Notice::Failed(text.to_owned()));
     match state.wishes.last().map(Path::to_owned) {
         Some(_) if state.is_unsaved() => {
             state.notice = failed("not opened: something is not saved yet; save or undo it first");
-            Vec::new()
+            None
         }
-        Some(last) => vec![Task::Open(last)],
+        Some(last) => Some(Task::Open(last)),
         None => {
             state.notice = failed("no other file was open before");
-            Vec::new()
+            None
         }
     }
 }
 
 /// Leaves, or asks first.
-pub(super) fn quit(state: &mut State) -> Vec<Task> {
+pub(super) fn quit(state: &mut State) -> Option<Task> {
     if !state.is_unsaved() {
-        return vec![Task::Leave];
+        return Some(Task::Leave);
     }
     let asked = matches!(
         state.layers.last(),
@@ -160,28 +162,28 @@ pub(super) fn quit(state: &mut State) -> Vec<Task> {
     if !asked {
         state.layers.push(Layer::Question(Question::Leave, 0));
     }
-    Vec::new()
+    None
 }
 
 /// Carries out what was decided.
-pub(super) fn answer(state: &mut State, question: Question, cursor: usize) -> Vec<Task> {
+pub(super) fn answer(state: &mut State, question: Question, cursor: usize) -> Option<Task> {
     match (question, cursor) {
         (Question::Leave, 1) => save_and(state, true),
-        (Question::Leave, 2) => vec![Task::Leave],
-        (Question::Replace(path, purpose), 1) => vec![Task::Write {
+        (Question::Leave, 2) => Some(Task::Leave),
+        (Question::Replace(path, purpose), 1) => Some(Task::Write {
             path,
             purpose,
             replace: true,
-        }],
+        }),
         (Question::Held, at) => super::beside::look(state, at),
         (Question::Changed(theirs, leave), at) => super::beside::keep(state, &theirs, at, leave),
         (Question::RemoveOwn(kind, id), 1) => super::own_part::remove(kind, id),
         (Question::DropOwn, 1) => {
             super::own_part::drop_form(state);
-            Vec::new()
+            None
         }
         (Question::Recover, taken) => recover(state, taken),
-        _ => Vec::new(),
+        _ => None,
     }
 }
 
@@ -199,29 +201,29 @@ pub(in crate::screen) fn offered_on(state: &mut State, said: Notice) {
 }
 
 /// Carries out what was decided about unsaved changes.
-fn recover(state: &mut State, taken: usize) -> Vec<Task> {
+fn recover(state: &mut State, taken: usize) -> Option<Task> {
     if state.recovery.is_empty() {
-        return Vec::new();
+        return None;
     }
     if taken == 1 && state.is_unsaved() {
         let text = "not taken up: something is not saved yet; it is offered again next time";
         offered_on(state, Notice::Failed(text.to_owned()));
-        return Vec::new();
+        return None;
     }
     let path = state.recovery.remove(0).journal.path;
     match taken {
-        1 => vec![Task::Recover(path)],
-        2 => vec![Task::Forget(path)],
+        1 => Some(Task::Recover(path)),
+        2 => Some(Task::Forget(path)),
         _ => {
             let text = "it is offered again at the next start; gantrywright recover lists it";
             offered_on(state, Notice::Done(text.to_owned()));
-            Vec::new()
+            None
         }
     }
 }
 
 /// Takes note of how writing went.
-pub(super) fn written(state: &mut State, outcome: Outcome) -> Vec<Task> {
+pub(super) fn written(state: &mut State, outcome: Outcome) -> Option<Task> {
     match outcome {
         Outcome::Saved { path, text, leave } => {
             close_name(state);
@@ -232,7 +234,7 @@ pub(super) fn written(state: &mut State, outcome: Outcome) -> Vec<Task> {
             state.file.moved = None;
             state.file.held = None;
             state.file.theirs = None;
-            if leave { vec![Task::Leave] } else { Vec::new() }
+            leave.then_some(Task::Leave)
         }
         Outcome::Own {
             change,
@@ -241,25 +243,25 @@ pub(super) fn written(state: &mut State, outcome: Outcome) -> Vec<Task> {
         } => super::own_part::made(state, &change, catalogue, &file),
         Outcome::Kept => {
             state.notice = Some(Notice::Done("changed and saved".to_owned()));
-            Vec::new()
+            None
         }
         Outcome::Exported(path) => {
             close_name(state);
             let text = format!("written to {}", path.display());
             state.notice = Some(Notice::Done(text));
-            Vec::new()
+            None
         }
         Outcome::Exists { path, purpose } => {
             state
                 .layers
                 .push(Layer::Question(Question::Replace(path, purpose), 0));
-            Vec::new()
+            None
         }
         Outcome::Changed { theirs, leave } => super::beside::changed(state, theirs, leave),
         Outcome::Held { path, told, leave } => super::beside::held(state, &path, told, leave),
         Outcome::Failed(why) => {
             state.notice = Some(Notice::Failed(why));
-            Vec::new()
+            None
         }
     }
 }

@@ -36,7 +36,7 @@ pub(super) fn open_to_save(state: &mut State) {
 }
 
 /// Carries an action out on these pages.
-pub(super) fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> {
+pub(super) fn act(state: &mut State, place: Place, action: Action) -> Option<Task> {
     match (place, action) {
         (Place::Searching, Action::Back) => stop(state),
         (_, Action::Back) => {
@@ -57,12 +57,12 @@ pub(super) fn act(state: &mut State, place: Place, action: Action) -> Vec<Task> 
         (Place::Found, Action::Keep) => keep_found(state),
         _ => walk(state, action),
     }
-    Vec::new()
+    None
 }
 
-fn enter(state: &mut State) -> Vec<Task> {
+fn enter(state: &mut State) -> Option<Task> {
     let Some(Layer::Seek(at)) = state.layers.last() else {
-        return Vec::new();
+        return None;
     };
     match state.seek.rows().get(*at) {
         Some(Row::Target(place)) => ask(state, Some(*place)),
@@ -74,7 +74,7 @@ fn enter(state: &mut State) -> Vec<Task> {
         Some(Row::Start) => return start(state),
         None => {}
     }
-    Vec::new()
+    None
 }
 
 /// Opens the fields of a target, or of another one.
@@ -153,11 +153,11 @@ fn free(state: &mut State) {
 }
 
 /// Begins the search.
-fn start(state: &mut State) -> Vec<Task> {
+fn start(state: &mut State) -> Option<Task> {
     if state.seek.free(&state.catalogue).is_empty() {
         let text = "nothing may change: tick choices under \"What may change\"";
         state.notice = Some(Notice::Failed(text.to_owned()));
-        return Vec::new();
+        return None;
     }
     let source = Source {
         catalogue: &state.catalogue,
@@ -167,7 +167,7 @@ fn start(state: &mut State) -> Vec<Task> {
     };
     let job = state.seek.start(source);
     state.layers.push(Layer::Found(0));
-    vec![Task::Start(job)]
+    Some(Task::Start(job))
 }
 
 /// Stops the search; the second time, waits for it no longer.

@@ -33,29 +33,27 @@ pub const ROWS: [Row; 5] = [
 ];
 
 /// Carries an action out on the page.
-pub(super) fn act(state: &mut State, action: Action) -> Vec<Task> {
+pub(super) fn act(state: &mut State, action: Action) -> Option<Task> {
     let Some(Layer::Settings(cursor)) = state.layers.last_mut() else {
-        return Vec::new();
+        return None;
     };
     match action {
         Action::Back => {
             state.layers.pop();
-            Vec::new()
+            None
         }
         Action::NextPlace | Action::PreviousPlace => {
             let row = ROWS.get(*cursor).copied();
-            row.map_or_else(Vec::new, |row| {
-                change(state, row, action == Action::NextPlace)
-            })
+            row.and_then(|row| change(state, row, action == Action::NextPlace))
         }
         _ => {
             *cursor = stepped(*cursor, ROWS.len(), action, ROWS.len());
-            Vec::new()
+            None
         }
     }
 }
 
-fn change(state: &mut State, row: Row, on: bool) -> Vec<Task> {
+fn change(state: &mut State, row: Row, on: bool) -> Option<Task> {
     // What holds now, by whatever it was asked for: the first change is seen.
     let (theme, mouse) = (state.wishes.theme(), state.wishes.mouse());
     let units = state.shown.system;
@@ -93,11 +91,11 @@ fn change(state: &mut State, row: Row, on: bool) -> Vec<Task> {
     // A number that stands in its field is written anew.
     state.number_field = None;
     match &state.wishes.file {
-        Some(file) => vec![Task::Keep(file.clone(), state.wishes.settings.clone())],
+        Some(file) => Some(Task::Keep(file.clone(), state.wishes.settings.clone())),
         None => {
             let text = "not saved: there is no home folder; it holds until you leave";
             state.notice = Some(Notice::Failed(text.to_owned()));
-            Vec::new()
+            None
         }
     }
 }

@@ -41,7 +41,7 @@ fn start() -> State {
 
 fn press(state: &mut State, keys: &[Key]) -> Vec<Task> {
     keys.iter()
-        .flat_map(|key| update(state, Message::Key(*key)).tasks)
+        .filter_map(|key| update(state, Message::Key(*key)).task)
         .collect()
 }
 
@@ -163,7 +163,7 @@ fn digits_are_digits_in_a_number_field_and_steps_elsewhere() {
     press(&mut state, &[Key::Char('4')]);
     assert_eq!(state.step, Step::WorkingArea);
     assert_eq!(
-        state.number_field.as_ref().map(|entry| entry.input.value()),
+        state.number_field.as_ref().map(|entry| entry.typed.value()),
         Some("4")
     );
 }
@@ -190,7 +190,7 @@ fn arrows_step_a_number_and_backspace_edits_it() {
     open(&mut state, "travel_x_mm");
     press(&mut state, &[Key::Up, Key::Up]);
     assert_eq!(
-        state.number_field.as_ref().map(|entry| entry.input.value()),
+        state.number_field.as_ref().map(|entry| entry.typed.value()),
         Some("700")
     );
     press(&mut state, &[Key::Backspace, Key::Enter]);

@@ -297,10 +297,10 @@ fn ask_range(state: &mut State) {
 
 /// Goes over the range that is typed.
 fn take_range(state: &mut State) {
-    let Some(Layer::Range(choice, input)) = state.layers.last() else {
+    let Some(Layer::Range(choice, typed)) = state.layers.last() else {
         return;
     };
-    let (choice, text) = (*choice, input.value().to_owned());
+    let (choice, text) = (*choice, typed.value().to_owned());
     let source = Source {
         catalogue: &state.catalogue,
         build: state.history.now(),

@@ -33,10 +33,10 @@ pub(super) fn page(
         let name = format!("{arrow} {} ", pen.left(title, COLUMN - 3));
         let name = Span::styled(name, pen.theme.title);
         let line = match &field.content {
-            Content::Text(input) => {
+            Content::Text(typed) => {
                 let field = match here {
-                    true => pen.field(input, room),
-                    false => Span::styled(pen.as_typed(input.value(), room), pen.theme.field),
+                    true => pen.field(typed, room),
+                    false => Span::styled(pen.as_typed(typed.value(), room), pen.theme.field),
                 };
                 Line::from(vec![name, field])
             }

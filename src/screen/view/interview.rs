@@ -8,6 +8,7 @@ use super::split::{Split, row, words};
 use crate::explore::interview::{self, MONEY, Prompt, told};
 use crate::screen::interview::{Manner, Picking, manner};
 use crate::screen::state::State;
+use crate::screen::typed::Typed;
 
 pub(super) mod proposed;
 
@@ -229,10 +230,10 @@ pub(super) fn saying(
     pen: &Pen,
     width: usize,
     prompt: &Prompt,
-    input: &tui_input::Input,
+    typed: &Typed,
 ) -> (String, Vec<Line<'static>>) {
     let room = width.saturating_sub(FIELD.1 + 1);
-    let field = Line::from(vec!["  > ".into(), pen.field(input, room)]);
+    let field = Line::from(vec!["  > ".into(), pen.field(typed, room)]);
     let mut lines = vec![field, Line::default()];
     lines.extend(words(pen, width, prompt.title, pen.theme.title));
     lines.extend(words(pen, width, prompt.why, Style::new()));

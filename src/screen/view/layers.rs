@@ -2,7 +2,6 @@
 
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
-use tui_input::Input;
 
 use super::paint::{Pen, under_cursor};
 use super::{
@@ -12,6 +11,7 @@ use super::{
 use crate::rules::RuleId;
 use crate::screen::state::{Layer, Purpose, Question, State};
 use crate::screen::text;
+use crate::screen::typed::Typed;
 use crate::screen::update::MENU;
 use crate::words::Words as _;
 
@@ -144,8 +144,8 @@ fn content(state: &State, pen: &Pen, width: usize, body: Option<usize>, layer: &
             let of = (*choice, *measure, *table, *cursor);
             from_top(what_if::sweep::page(state, pen, width, of, body))
         }
-        Layer::Range(choice, input) => {
-            from_top(what_if::sweep::range(state, pen, width, choice, input))
+        Layer::Range(choice, typed) => {
+            from_top(what_if::sweep::range(state, pen, width, choice, typed))
         }
         Layer::Savings(at) => from_top(savings::page(state, pen, width, *at, body)),
         Layer::Seek(at) => from_top(seek::page(state, pen, width, *at, body)),
@@ -154,8 +154,8 @@ fn content(state: &State, pen: &Pen, width: usize, body: Option<usize>, layer: &
         Layer::Found(at) => from_top(seek::found::page(state, pen, width, *at, body)),
         Layer::Interview(at) => from_top(interview::page(state, pen, width, *at, body)),
         Layer::Picking(picking) => from_top(interview::picking(state, pen, width, picking, body)),
-        Layer::Saying(prompt, input, _) => {
-            from_top(interview::saying(state, pen, width, prompt, input))
+        Layer::Saying(prompt, typed) => {
+            from_top(interview::saying(state, pen, width, prompt, typed))
         }
         Layer::Proposed(at) => {
             from_top(interview::proposed::proposed(state, pen, width, *at, body))
@@ -173,17 +173,17 @@ fn content(state: &State, pen: &Pen, width: usize, body: Option<usize>, layer: &
             let lines = help::help(state, pen, width, (*place, *page));
             (format!("Help: {}", page.title()), lines, *top)
         }
-        Layer::Note(rule, input) => {
-            let lines = note(pen, width, rule, input);
+        Layer::Note(rule, typed) => {
+            let lines = note(pen, width, rule, typed);
             ("Accept a warning".to_owned(), lines, 0)
         }
-        Layer::Name(input, purpose) => {
+        Layer::Name(typed, purpose) => {
             let title = match (purpose, &state.file.path) {
                 (Purpose::Export(kind, _), _) => format!("{}: write it to a file", kind.title()),
                 (Purpose::Save { .. }, Some(_)) => "Save as another file".to_owned(),
                 (Purpose::Save { .. }, None) => "Save".to_owned(),
             };
-            (title, name(state, pen, width, input, *purpose), 0)
+            (title, name(state, pen, width, typed, *purpose), 0)
         }
         Layer::Question(question, cursor) => {
             let title = match question {
@@ -219,16 +219,16 @@ fn rows(pen: &Pen, width: usize, names: &[&str], cursor: usize) -> Vec<Line<'sta
     rows.collect()
 }
 
-fn field(pen: &Pen, width: usize, input: &Input) -> Line<'static> {
+fn field(pen: &Pen, width: usize, typed: &Typed) -> Line<'static> {
     let room = width.saturating_sub(FIELD_COLUMN + 1);
-    Line::from(vec![Span::raw(" "), pen.field(input, room)])
+    Line::from(vec![Span::raw(" "), pen.field(typed, room)])
 }
 
-fn note(pen: &Pen, width: usize, rule: &RuleId, input: &Input) -> Vec<Line<'static>> {
+fn note(pen: &Pen, width: usize, rule: &RuleId, typed: &Typed) -> Vec<Line<'static>> {
     let title = rule.title();
     let mut lines = vec![
         Line::from(pen.cut(" Why do you accept it? (may stay empty)", width)),
-        field(pen, width, input),
+        field(pen, width, typed),
         Line::default(),
     ];
     let says = format!(
@@ -242,14 +242,14 @@ fn name(
     state: &State,
     pen: &Pen,
     width: usize,
-    input: &Input,
+    typed: &Typed,
     purpose: Purpose,
 ) -> Vec<Line<'static>> {
     let asks = match purpose {
         Purpose::Save { .. } => " Save to which file?",
         Purpose::Export(..) => " Write the sheet to which file?",
     };
-    let mut lines = vec![Line::from(asks), field(pen, width, input), Line::default()];
+    let mut lines = vec![Line::from(asks), field(pen, width, typed), Line::default()];
     let here = match &state.file.folder {
         Some(folder) => format!("in the folder {}", folder.display()),
         None => "in the folder in which the program was started".to_owned(),

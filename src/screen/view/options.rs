@@ -208,7 +208,7 @@ fn field(
             pen.theme.muted,
         ),
         Span::styled(
-            pen.as_typed(text::in_view(&entry.input, field), field),
+            pen.as_typed(text::in_view(entry.typed.as_input(), field), field),
             style,
         ),
         Span::raw("  "),

@@ -108,19 +108,19 @@ fn line(
     ];
     let room = width.saturating_sub(COLUMN + 1);
     match &row.content {
-        Content::Text(input) => {
+        Content::Text(typed) => {
             let unit = unit(state, row);
             let columns = match unit.is_empty() {
                 true => room,
                 false => room.saturating_sub(text::width(&unit) + 1).min(14),
             };
             let scroll = if here {
-                input.visual_scroll(columns)
+                typed.as_input().visual_scroll(columns)
             } else {
                 0
             };
-            let typed: String = input.value().chars().skip(scroll).collect();
-            let field = Span::styled(pen.as_typed(&typed, columns), pen.theme.field);
+            let shown: String = typed.value().chars().skip(scroll).collect();
+            let field = Span::styled(pen.as_typed(&shown, columns), pen.theme.field);
             let unit = Span::styled(format!(" {unit}"), pen.theme.muted);
             Line::from([name, vec![field, unit]].concat())
         }

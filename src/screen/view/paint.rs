@@ -11,6 +11,7 @@ use crate::screen::glyphs::Glyphs;
 use crate::screen::layout::Layout;
 use crate::screen::text::{self, is_surely_one};
 use crate::screen::theme::{Colours, Ground, Theme};
+use crate::screen::typed::Typed;
 use crate::store::settings::ThemeWish;
 use crate::units::respell::Speller;
 
@@ -91,9 +92,9 @@ impl Pen {
     }
 
     /// A field that is typed in, so many columns wide, scrolled to where the cursor is.
-    pub fn field(&self, input: &tui_input::Input, columns: usize) -> Span<'static> {
+    pub fn field(&self, typed: &Typed, columns: usize) -> Span<'static> {
         Span::styled(
-            self.as_typed(text::in_view(input, columns), columns),
+            self.as_typed(text::in_view(typed.as_input(), columns), columns),
             self.theme.field,
         )
     }

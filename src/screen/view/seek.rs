@@ -242,12 +242,12 @@ pub(super) fn target(
                 (true, false) => "Part",
                 (false, false) => unit.as_str(),
             };
-            let input = &wanting.text;
+            let typed = &wanting.text;
             Line::from(vec![
                 head(name, wanting.in_amount),
                 match wanting.in_amount {
-                    true => pen.field(input, room),
-                    false => Span::styled(pen.as_typed(input.value(), room), pen.theme.field),
+                    true => pen.field(typed, room),
+                    false => Span::styled(pen.as_typed(typed.value(), room), pen.theme.field),
                 },
             ])
         }

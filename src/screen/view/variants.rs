@@ -13,6 +13,7 @@ use crate::screen::keymap::Place;
 use crate::screen::side_by_side::{self, Sort};
 use crate::screen::state::State;
 use crate::screen::theme::mark;
+use crate::screen::typed::Typed;
 use crate::screen::variants::{Named, Naming, Row};
 
 /// Columns before the text of a row: arrow, mark, gap.
@@ -151,14 +152,14 @@ pub(super) fn naming(
     naming: &Naming,
 ) -> (String, Vec<Line<'static>>) {
     let room = width.saturating_sub(COLUMN + 1);
-    let field = |name: &str, input: &tui_input::Input, here: bool| {
+    let field = |name: &str, typed: &Typed, here: bool| {
         let arrow = if here { ">" } else { " " };
         let head = format!("{arrow} {} ", pen.left(name, COLUMN - 3));
         Line::from(vec![
             Span::styled(head, pen.theme.title),
             match here {
-                true => pen.field(input, room),
-                false => Span::styled(pen.as_typed(input.value(), room), pen.theme.field),
+                true => pen.field(typed, room),
+                false => Span::styled(pen.as_typed(typed.value(), room), pen.theme.field),
             },
         ])
     };

@@ -2,7 +2,6 @@
 //! the find field stand.
 
 use ratatui::text::{Line, Span};
-use tui_input::Input;
 
 use super::paint::Pen;
 use crate::build::Value;
@@ -15,6 +14,7 @@ use crate::screen::keymap::Place;
 use crate::screen::state::{Focus, Notice, State};
 use crate::screen::text;
 use crate::screen::theme::mark;
+use crate::screen::typed::Typed;
 use crate::screen::update::can_change_own;
 use crate::words::Words;
 
@@ -32,7 +32,7 @@ pub(super) fn above(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
     }
 }
 
-fn field(find: &Input, pen: &Pen, width: usize) -> Line<'static> {
+fn field(find: &Typed, pen: &Pen, width: usize) -> Line<'static> {
     let room = width.saturating_sub(FIELD_COLUMN + 1);
     Line::from(vec![
         Span::styled(

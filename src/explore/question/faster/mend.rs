@@ -21,18 +21,16 @@ pub(super) fn mended(bench: &Bench, axis: Axis, one: &Cure, known: &[Cure]) -> O
     };
     let open =
         |edit: &Edit| !asked(edit) && is_free(edit.choice) && !is_bought(bench.build, edit.choice);
+    let changed = Bench {
+        build: &trial.build,
+        before: &trial.after,
+        ..*bench
+    };
     let each = trial.added.iter().flat_map(|finding| {
-        let known = (&trial.build, &trial.after);
-        let lift = remedies(bench.catalogue, known.0, known.1, finding, bench.today);
+        let lift = remedies(&changed, finding);
         match lift.is_empty() {
             // Two changes may lift together what none lifts alone.
-            true => vec![cure(
-                bench.catalogue,
-                known.0,
-                known.1,
-                finding,
-                bench.today,
-            )],
+            true => vec![cure(&changed, finding)],
             false => lift,
         }
     });

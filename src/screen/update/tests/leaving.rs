@@ -64,6 +64,58 @@ fn saving_asks_for_a_name_and_remembers_it() {
     assert_eq!(state.file.path, Some(path));
 }
 
+/// The name in the field that asks for a file.
+fn name(state: &State) -> &str {
+    match state.layers.last() {
+        Some(Layer::Name(typed, _)) => typed.value(),
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn a_name_that_is_typed_takes_the_place_of_the_proposed_one() {
+    let save_as = |state: &mut State| {
+        press(state, &[Key::Char('S')]);
+    };
+    let export = |state: &mut State| {
+        press(state, &[Key::Char('6'), Key::Char('x'), Key::Enter]);
+    };
+    let copy = |state: &mut State| {
+        let others = Others::Work("somebody works on it".to_owned());
+        update(state, Message::Others(others));
+        press(state, &[Key::Down, Key::Enter]);
+    };
+    let ways: [fn(&mut State); 3] = [save_as, export, copy];
+    for ask in ways {
+        let asked = || {
+            let mut state = start();
+            state.file.path = Some(PathBuf::from("slow.toml"));
+            ask(&mut state);
+            state
+        };
+        let proposed = name(&asked()).to_owned();
+        assert!(proposed.starts_with("slow"), "{proposed}");
+        let mut state = asked();
+        type_in(&mut state, "faster.toml");
+        assert_eq!(name(&state), "faster.toml");
+        let mut state = asked();
+        update(&mut state, Message::Paste("pasted.toml".to_owned()));
+        assert_eq!(name(&state), "pasted.toml");
+        // Whoever moves or deletes first means to change it.
+        let (most, last) = proposed.split_at(proposed.len() - 1);
+        for (key, changed) in [
+            (Key::Home, format!("X{proposed}")),
+            (Key::End, format!("{proposed}X")),
+            (Key::Left, format!("{most}X{last}")),
+            (Key::Backspace, format!("{most}X")),
+        ] {
+            let mut state = asked();
+            press(&mut state, &[key, Key::Char('X')]);
+            assert_eq!(name(&state), changed, "{key:?}");
+        }
+    }
+}
+
 /// Changes that an earlier session left in a journal of this name.
 fn offered(name: &str) -> Offer {
     let now = "2026-11-26T18:40:35Z".parse().expect("a moment");

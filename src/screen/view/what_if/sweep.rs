@@ -16,6 +16,7 @@ use crate::money::show as amounts;
 use crate::screen::options;
 use crate::screen::state::State;
 use crate::screen::text;
+use crate::screen::typed::Typed;
 use crate::screen::view::paint::Pen;
 use crate::screen::view::split::{Split, named, row, rule, words};
 use crate::units::respell::COMPARED;
@@ -90,10 +91,10 @@ pub(in crate::screen::view) fn range(
     pen: &Pen,
     width: usize,
     choice: &Choice,
-    input: &tui_input::Input,
+    typed: &Typed,
 ) -> (String, Vec<Line<'static>>) {
     let room = width.saturating_sub(FIELD.1 + 1);
-    let field = Line::from(vec!["  > ".into(), pen.field(input, room)]);
+    let field = Line::from(vec!["  > ".into(), pen.field(typed, room)]);
     let mut lines = vec![field, Line::default()];
     let taken = options::taken(choice, state.now.bill.currency);
     for text in [
