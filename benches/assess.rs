@@ -93,7 +93,7 @@ fn preview_every_option(bencher: divan::Bencher, id: &str) {
         let options = choice.options(&catalogue);
         let effects = options
             .into_iter()
-            .map(|value| effect(&bench, &Edit { choice, value }));
+            .map(|value| effect(&bench, &[Edit { choice, value }]));
         effects.filter(Result::is_ok).count()
     });
 }

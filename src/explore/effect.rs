@@ -21,12 +21,14 @@ pub struct Effect {
     pub lifted: Vec<Finding>,
 }
 
-/// The effect of an edit on the build of a bench.
+/// The effect of edits, made together, on the build of a bench.
 ///
 /// # Errors
 /// As [`assess`](crate::assessment::assess).
-pub fn effect(bench: &Bench, edit: &Edit) -> Result<Effect, AssessError> {
-    let after = bench.assess(&edit.applied(bench.build))?;
+pub fn effect(bench: &Bench, edits: &[Edit]) -> Result<Effect, AssessError> {
+    let mut build = bench.build.clone();
+    edits.iter().for_each(|edit| edit.apply(&mut build));
+    let after = bench.assess(&build)?;
     Ok(turned(bench.before, after))
 }
 

@@ -137,7 +137,7 @@ fn gain(bench: &Bench, edit: Edit, axis: Axis) -> Option<Stiffer> {
         price,
         added,
         ..
-    } = effect(bench, &edit).ok()?;
+    } = effect(bench, std::slice::from_ref(&edit)).ok()?;
     // Where the collet was measured, the model alone knows what another part would change.
     let of_model = |one: &Assessment| {
         let stiffness = &one.machine.stiffness;

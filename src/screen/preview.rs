@@ -51,7 +51,7 @@ impl Previews {
             return;
         }
         let effects = in_two(&new, |edit| {
-            effect(&bench, edit).map_err(|error| error.to_string())
+            effect(&bench, std::slice::from_ref(edit)).map_err(|error| error.to_string())
         });
         for (edit, effect) in new.into_iter().zip(effects) {
             self.keep(std::slice::from_ref(edit), effect.map(Rc::new));
@@ -67,7 +67,9 @@ impl Previews {
 
     /// The effect of edits made together.
     pub fn effect(&mut self, bench: Bench, edits: &[Edit]) -> Option<Seen> {
-        let (last, others) = edits.split_last()?;
+        if edits.is_empty() {
+            return None;
+        }
         let known = |(of, _): &(Vec<Edit>, Seen)| of == edits;
         if let Some(place) = self.effects.iter().position(known) {
             let known = self.effects.remove(place);
@@ -75,13 +77,7 @@ impl Previews {
             self.effects.push(known);
             return Some(seen);
         }
-        let mut build = bench.build.clone();
-        others.iter().for_each(|edit| edit.apply(&mut build));
-        let changed = Bench {
-            build: &build,
-            ..bench
-        };
-        let seen = effect(&changed, last)
+        let seen = effect(&bench, edits)
             .map(Rc::new)
             .map_err(|error| error.to_string());
         self.keep(edits, seen.clone());
@@ -130,6 +126,44 @@ mod tests {
                 assert_eq!(prepared, told(Previews::default().effect(bench, edit)));
             }
             assert_eq!(previews.effects.len(), known, "{id}: nothing was left out");
+        }
+    }
+
+    /// What an earlier edit changes is not taken from the build as it stands because the last edit
+    /// leaves it alone.
+    #[test]
+    fn edits_made_together_come_to_what_assessing_the_changed_build_does() {
+        let catalogue = library::load(&[]).expect("what is built in");
+        let build = Build::default();
+        let today = jiff::civil::date(2026, 11, 30);
+        let before = assess(&catalogue, &build, today).expect("assessed");
+        let bench = Bench {
+            catalogue: &catalogue,
+            build: &build,
+            before: &before,
+            today,
+        };
+        let edit = |id: &str, value: &str| Edit::parse(id, value, &catalogue).expect("an edit");
+        let early = ["spindle", "beam_tube", "drive_x", "site"].map(|id| {
+            let choice = choices::find(id).expect(id);
+            let now = (choice.get)(&build);
+            let mut others = choice.options(&catalogue).into_iter();
+            let value = others.find(|value| *value != now).expect("another option");
+            Edit { choice, value }
+        });
+        for first in early {
+            let edits = [first, edit("reserve_percent", "13")];
+            let mut changed = build.clone();
+            edits.iter().for_each(|edit| edit.apply(&mut changed));
+            let alone = assess(&catalogue, &changed, today).expect("assessed");
+            let seen = Previews::default().effect(bench, &edits);
+            let seen = seen.expect("edits").expect("an effect");
+            assert_eq!(
+                format!("{:?}", seen.after),
+                format!("{alone:?}"),
+                "{}",
+                edits[0].choice.id
+            );
         }
     }
 }

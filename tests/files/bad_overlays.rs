@@ -67,6 +67,8 @@ fn overlays_that_cannot_be_used() {
         ),
         "{message}"
     );
+    let message = told(&shipped("demo-steel", "\"demo-steel\"", "\"own-steel\""));
+    assert!(message.contains("is that of the supplier"), "{message}");
     let message = told(&"a.".repeat(900_000));
     assert!(message.lines().count() == 1, "{message}");
 

@@ -222,7 +222,11 @@ fn an_option_shows_what_it_would_bring_and_lift() {
     let before = assess(&catalogue, &build, common::today()).expect("an assessment");
     let turn = |build: &Build, before, choice, value| {
         let edit = Edit::parse(choice, value, &catalogue).expect("an edit");
-        effect(&common::bench(&catalogue, build, before), &edit).expect("an effect")
+        effect(
+            &common::bench(&catalogue, build, before),
+            std::slice::from_ref(&edit),
+        )
+        .expect("an effect")
     };
     let id = "too-long-for-the-club";
     let shorter = turn(&build, &before, "travel_x_mm", "450");

@@ -163,7 +163,7 @@ fn a_choice_is_looked_for_from_the_menu() {
 fn what_is_not_there_is_not_offered() {
     let mut state = open(Build::default(), 80, 24);
     press(&mut state, &[SLASH]);
-    assert!(keys(&state).contains("enter go to it"), "{}", keys(&state));
+    assert!(keys(&state).contains("enter open it"), "{}", keys(&state));
     type_in(&mut state, "qqqq");
     assert!(!keys(&state).contains("enter"), "{}", keys(&state));
 

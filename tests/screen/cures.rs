@@ -119,35 +119,33 @@ fn a_cure_says_what_it_gives_up() {
 /// A warning that is read stays the one that is read, and its page goes with it.
 #[test]
 fn a_page_of_a_warning_is_closed_where_a_change_lifts_it() {
-    let mut state = example();
-    press(&mut state, &[Key::Char('w')]);
-    let (place, rule) = (0..state.about.topics().len())
-        .filter_map(|place| Some((place, state.about.rule(place)?.clone())))
-        .next()
-        .expect("a warning");
-    assert!(matches!(state.layers.last(), Some(Layer::Warnings(at)) if *at == place));
-    press(&mut state, &[Key::Enter, Key::PageDown]);
     let read = |state: &State| match state.layers.last() {
         Some(Layer::Warning(place, _)) => state.about.rule(*place).cloned(),
         _ => None,
     };
-    assert_eq!(read(&state), Some(rule.clone()));
-    press(&mut state, &[Key::Char('f')]);
-    let stands = |state: &State| state.now.findings.iter().any(|one| one.rule == rule);
-    assert!(!stands(&state) && read(&state).is_none());
-    press(&mut state, &[Key::Char('u')]);
-    assert!(stands(&state));
-    // The other way round: what undoing takes away is not shown as another one.
-    press(&mut state, &[Key::Char('f')]);
-    let now = state.about.topics().len();
-    press(&mut state, &[Key::Char('u')]);
-    let came = (0..state.about.topics().len()).find(|at| state.about.rule(*at) == Some(&rule));
-    assert!(state.about.topics().len() > now && came.is_some());
-    state.layers.push(Layer::Warning(came.expect("a place"), 3));
-    press(&mut state, &[Key::Char('r')]);
-    assert!(
-        !stands(&state) && read(&state).is_none(),
-        "{:?}",
-        state.layers
-    );
+    let mut lifted = 0;
+    for place in 0..example().about.topics().len() {
+        let mut state = example();
+        press(&mut state, &[Key::Char('w')]);
+        press(&mut state, &vec![Key::Down; place]);
+        press(&mut state, &[Key::Enter, Key::PageDown]);
+        let rule = read(&state).expect("a warning is read");
+        let stands = |state: &State| state.now.findings.iter().any(|one| one.rule == rule);
+        press(&mut state, &[Key::Char('f')]);
+        if stands(&state) {
+            continue;
+        }
+        lifted += 1;
+        assert_eq!(read(&state), None);
+        // The other way round: where doing it again lifts what undoing brought back.
+        press(&mut state, &[Key::Char('u')]);
+        let back = (0..state.about.topics().len()).find(|at| state.about.rule(*at) == Some(&rule));
+        state
+            .layers
+            .push(Layer::Warning(back.expect("it stands again"), 3));
+        press(&mut state, &[Key::Char('r')]);
+        assert!(!stands(&state));
+        assert_eq!(read(&state), None);
+    }
+    assert!(lifted > 0);
 }

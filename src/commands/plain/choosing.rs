@@ -136,7 +136,7 @@ impl Talk {
             choice,
             value: value.clone(),
         };
-        effect(&self.bench(), &edit).map_err(|error| error.to_string())
+        effect(&self.bench(), std::slice::from_ref(&edit)).map_err(|error| error.to_string())
     }
 
     /// It in a few words each: the price, the figure that the choice is mostly about, warnings.

@@ -236,7 +236,11 @@ const SELDOM_MODULES: &[&str] = &[
 const SELDOM_TRAITS: &[&str] = &["core::fmt::Debug"];
 
 /// Types that are then never copied as a whole.
-const SELDOM_COPIED: &[&str] = &["assessment::Assessment", "bill::Bill", "catalogue::Catalogue"];
+const SELDOM_COPIED: &[&str] = &[
+    "assessment::Assessment",
+    "bill::Bill",
+    "catalogue::Catalogue",
+];
 
 /// Tells the linker of the finished program on Linux what no setting of cargo's can say: to leave
 /// out the tables that only unwinding reads, which a program that aborts at a panic does not do

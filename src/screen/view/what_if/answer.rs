@@ -23,6 +23,9 @@ use crate::units::respell::COMPARED;
 /// The least rows of the list of savings: what is said below takes less there.
 const ROWS: usize = 6;
 
+/// What stands behind the name of a choice that both sides of the gantry share.
+const BOTH_SIDES: &str = " on both sides";
+
 /// Columns of the arrow in front of a row.
 const ARROW: usize = 2;
 
@@ -90,8 +93,8 @@ pub(in crate::screen::view) fn page(
     }
     let title = match reaching.as_slice() {
         [] => title,
-        [only] => format!("{title} {only} reaches what you want"),
-        several => format!("{title} {} reach what you want", several.join(", ")),
+        [only] => format!("{title} {only} reaches it"),
+        several => format!("{title} {} reach it", several.join(", ")),
     };
     (title, split.lines(pen, width, height))
 }
@@ -156,8 +159,11 @@ impl Name<'_> {
         }
         texts.push(format!("{figures}  {title}"));
         texts.push(format!("{figures}  {choice}{more}"));
-        // Where even that has no room, as much of it as has.
-        texts.push(format!("{figures}  {choice}"));
+        texts.push(format!(
+            "{figures}  {}",
+            choice.trim_end_matches(BOTH_SIDES)
+        ));
+        texts.push(figures.to_owned());
         pen.first_that_fits(&texts, width.saturating_sub(ARROW))
     }
 }
