@@ -29,8 +29,8 @@ enum First {
 }
 
 impl Heard {
-    /// Takes in what was read at once, and says what it means. An escape at the end of it is the
-    /// key: what begins a sequence comes with the rest of it.
+    /// Takes in what was read, and says what it means. An escape at the end of it is the key: whoever
+    /// reads waits a moment for what may belong to it.
     pub fn hear(&mut self, bytes: &[u8]) -> Vec<Message> {
         let known = self.rest.len();
         self.rest.extend_from_slice(bytes);

@@ -334,3 +334,24 @@ fn the_pane_stays_in_its_column_beside_text_of_any_script() {
     session.send("\u{3}");
     assert_eq!(session.finish().0, 0);
 }
+
+/// A line to another machine may cut the sequence of a key behind its first byte, which is a key of
+/// its own where nothing follows it. On a busy machine the rest may come later than any line would
+/// bring it: one session of several has to do.
+#[test]
+fn a_key_that_a_slow_line_cuts_in_two_is_one_key() {
+    let far = ("SSH_CONNECTION", "192.0.2.1 1 192.0.2.2 22");
+    let is_one_key = || {
+        let mut session = Session::start(&[], &[far]);
+        session.wait_for("> Wall socket");
+        session.send("\u{1b}");
+        std::thread::sleep(std::time::Duration::from_millis(2));
+        session.send("[B");
+        let moved = "> Second circuit";
+        let shown = session.wait("the next choice, or the menu", |screen| {
+            screen.contains(moved) || screen.contains("Undo")
+        });
+        shown.contains(moved)
+    };
+    assert!((0..8).any(|_| is_one_key()));
+}

@@ -24,6 +24,7 @@ mod derivations;
 mod drawings;
 mod first;
 mod interview;
+mod interview_money;
 mod monkey;
 mod mouse;
 mod own_parts_form;

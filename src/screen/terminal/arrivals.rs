@@ -22,6 +22,15 @@ const AT_ONCE: Timespec = Timespec {
     tv_sec: 0,
     tv_nsec: 0,
 };
+/// How long a line to another machine may take to bring the rest of a sequence that it cut behind
+/// its first byte: longer than a late packet is usually late, and shorter than anybody notices
+/// behind the key of that byte.
+const CUT: Timespec = Timespec {
+    tv_sec: 0,
+    tv_nsec: 25_000_000,
+};
+/// The byte that begins sequences, and is a key where nothing follows it.
+const ESC: u8 = 0x1b;
 /// As much as a terminal has ready at once on the usual systems (from memory).
 const PIECE: usize = 4096;
 
@@ -45,6 +54,8 @@ pub(in crate::screen) enum Arrival {
 /// Where all of it comes in.
 pub(in crate::screen) struct Arrivals {
     heard: Heard,
+    /// How long the rest of a sequence may take.
+    patience: Timespec,
     /// Signals, and with them the line through which bells ring.
     signals: SignalDelivery<UnixStream, SignalOnly>,
     bell: Bell,
@@ -77,6 +88,7 @@ impl Arrivals {
         let heeded = [SIGHUP, SIGINT, SIGTERM, SIGWINCH, SIGTSTP, SIGCONT];
         Ok(Self {
             heard: Heard::default(),
+            patience: if is_remote() { CUT } else { AT_ONCE },
             signals: SignalDelivery::with_pipe(read, write, SignalOnly, heeded)?,
             bell: Bell {
                 rung: Arc::default(),
@@ -134,20 +146,39 @@ impl Arrivals {
 
     /// Reads what the terminal has ready; where that is its end, there is nothing more.
     fn read(&mut self, arrivals: &mut Vec<Arrival>) -> bool {
-        let mut bytes = [0; PIECE];
-        match rustix::io::read(io::stdin(), &mut bytes) {
-            Ok(count @ 1..) => {
-                let told = self.heard.hear(&bytes[..count]).into_iter();
-                arrivals.extend(told.map(Arrival::Message));
-                true
+        let mut piece = [0; PIECE];
+        let mut bytes = Vec::new();
+        loop {
+            match rustix::io::read(io::stdin(), &mut piece) {
+                Ok(count @ 1..) => bytes.extend_from_slice(&piece[..count]),
+                Err(Errno::INTR | Errno::AGAIN) => {}
+                Ok(_) | Err(_) if bytes.is_empty() => {
+                    arrivals.push(Arrival::HungUp);
+                    return false;
+                }
+                // The next look tells it; what was typed before is heard first.
+                Ok(_) | Err(_) => break,
             }
-            Err(Errno::INTR | Errno::AGAIN) => true,
-            Ok(_) | Err(_) => {
-                arrivals.push(Arrival::HungUp);
-                false
+            if bytes.last() != Some(&ESC) || !self.brings_more() {
+                break;
             }
         }
+        let told = self.heard.hear(&bytes).into_iter();
+        arrivals.extend(told.map(Arrival::Message));
+        true
     }
+
+    /// Whether the terminal brings more while the rest of a sequence may still come.
+    fn brings_more(&self) -> bool {
+        let stdin = io::stdin();
+        let mut watched = [PollFd::from_borrowed_fd(stdin.as_fd(), PollFlags::IN)];
+        poll(&mut watched, Some(&self.patience)).is_ok_and(|ready| ready > 0)
+    }
+}
+
+/// Whether the terminal is on another machine (OpenSSH sets this, and others do as it does).
+fn is_remote() -> bool {
+    std::env::var_os("SSH_CONNECTION").is_some()
 }
 
 fn told(signal: i32) -> Arrival {
