@@ -1,8 +1,6 @@
 //! The remedy of a finding: the first of its rule's candidates that really lifts it and
 //! brings nothing as bad or worse that was not there before.
 
-use super::effect::missing_in;
-use super::told::losses;
 use super::trial::Bench;
 use crate::assessment::Assessment;
 use crate::build::{Edit, Picked};
@@ -33,36 +31,12 @@ pub fn cure(bench: &Bench, finding: &Finding) -> Vec<Edit> {
         .into_iter()
         .partition(|edits| lowers_wish(edits.as_slice()));
     let alone = |of: &[Vec<Edit>]| of.iter().find(|edits| lifts(edits)).cloned();
-    let cure = best_of(bench, finding, &real)
-        .or_else(|| alone(&wishes))
-        .or_else(|| {
-            pairs(&[real.as_slice(), wishes.as_slice()].concat())
-                .into_iter()
-                .find(lifts)
-        });
-    cure.unwrap_or_default()
-}
-
-/// The candidate to take: the first that lifts a finding, or a cheaper one by which nothing is lost
-/// and no warning comes. A rule puts first what it knows to help most, not what costs least.
-fn best_of(bench: &Bench, finding: &Finding, candidates: &[Vec<Edit>]) -> Option<Vec<Edit>> {
-    let mut lifting = candidates.iter().filter_map(|edits| {
-        let after = lifted(bench, finding, edits)?;
-        Some((edits, after))
+    let cure = alone(&real).or_else(|| alone(&wishes)).or_else(|| {
+        pairs(&[real.as_slice(), wishes.as_slice()].concat())
+            .into_iter()
+            .find(lifts)
     });
-    let (first, after) = lifting.next()?;
-    let mut best = (first, after.bill.total.likely);
-    for (edits, after) in lifting {
-        let cost = after.bill.total.likely;
-        let is_clean = || {
-            missing_in(&after.findings, &bench.before.findings).is_empty()
-                && losses(bench, edits, &after).is_empty()
-        };
-        if cost < best.1 && is_clean() {
-            best = (edits, cost);
-        }
-    }
-    Some(best.0.clone())
+    cure.unwrap_or_default()
 }
 
 /// What only says what is wanted, and makes no machine other: a gentler start, a shorter travel or
@@ -136,18 +110,12 @@ pub fn all(bench: &Bench) -> Vec<Vec<Edit>> {
 }
 
 fn lifts(bench: &Bench, finding: &Finding, edits: &[Edit]) -> bool {
-    lifted(bench, finding, edits).is_some()
-}
-
-/// The assessment with edits made; none where they do not lift a finding.
-fn lifted(bench: &Bench, finding: &Finding, edits: &[Edit]) -> Option<Assessment> {
-    if edits.is_empty() {
-        return None;
-    }
     let mut changed = bench.build.clone();
     edits.iter().for_each(|edit| edit.apply(&mut changed));
-    let after = bench.assess(&changed).ok()?;
-    is_lifted(bench.before, &after, finding).then_some(after)
+    let Ok(after) = bench.assess(&changed) else {
+        return false;
+    };
+    !edits.is_empty() && is_lifted(bench.before, &after, finding)
 }
 
 /// Whether a finding is gone, and nothing as bad or worse came that was not there before.
