@@ -123,9 +123,13 @@ fn a_page_of_a_warning_is_closed_where_a_change_lifts_it() {
         Some(Layer::Warning(place, _)) => state.about.rule(*place).cloned(),
         _ => None,
     };
+    let catalogue = library::load(&[]).expect("the shipped catalogue");
+    let barn = examples::find("barn-find").expect("an example");
+    let build = barn.build(&catalogue).expect("a build");
+    let topics = open(build.clone(), 80, 24).about.topics().len();
     let mut lifted = 0;
-    for place in 0..example().about.topics().len() {
-        let mut state = example();
+    for place in (0..topics).step_by(5) {
+        let mut state = open(build.clone(), 80, 24);
         press(&mut state, &[Key::Char('w')]);
         press(&mut state, &vec![Key::Down; place]);
         press(&mut state, &[Key::Enter, Key::PageDown]);
