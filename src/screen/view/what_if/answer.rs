@@ -159,10 +159,9 @@ impl Name<'_> {
         }
         texts.push(format!("{figures}  {title}"));
         texts.push(format!("{figures}  {choice}{more}"));
-        texts.push(format!(
-            "{figures}  {}",
-            choice.trim_end_matches(BOTH_SIDES)
-        ));
+        let short = choice.trim_end_matches(BOTH_SIDES);
+        texts.push(format!("{figures}  {short}{more}"));
+        texts.push(format!("{figures}  {short}"));
         texts.push(figures.to_owned());
         pen.first_that_fits(&texts, width.saturating_sub(ARROW))
     }
