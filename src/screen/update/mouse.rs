@@ -68,21 +68,14 @@ fn click(state: &mut State, of: Rows, row: usize) -> Option<Task> {
     state.notice = None;
     let was = state.focus;
     let (texts, here) = rows(state, of);
-    let Some(wanted) = texts
-        .get(row)
-        .filter(|text| !text.trim().is_empty())
-        .cloned()
-    else {
-        return None;
-    };
+    let wanted = texts.get(row).filter(|text| !text.trim().is_empty());
+    let wanted = wanted.cloned()?;
     enter(state, of);
     if here == Some(row) && was == state.focus {
         return open(state);
     }
     let (_, here) = rows(state, of);
-    let Some(here) = here else {
-        return None;
-    };
+    let here = here?;
     if here == row {
         return None;
     }
