@@ -45,6 +45,9 @@ pub struct Question {
 /// How the title of a way begins that stands on top of others.
 pub const ON_TOP: &str = "and ";
 
+/// What stands behind the name of a choice that both sides of the gantry share.
+pub const BOTH_SIDES: &str = " on both sides";
+
 /// How the title begins of what saves only where something is there already.
 pub const ONLY_IF: &str = "only if ";
 

@@ -6,7 +6,8 @@ use super::key::Key;
 use super::mouse::{Gesture, Mouse};
 use super::update::Message;
 
-const ESC: u8 = 0x1b;
+/// What begins sequences, and is a key where nothing follows it.
+pub(super) const ESC: u8 = 0x1b;
 /// What stands before pasted text, and behind it (xterm, mode 2004).
 const PASTE: &[u8] = b"\x1b[200~";
 const PASTED: &[u8] = b"\x1b[201~";

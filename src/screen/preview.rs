@@ -95,26 +95,40 @@ impl Previews {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::assessment::assess;
+    use jiff::civil::{Date, date};
+
+    use crate::assessment::{Assessment, assess};
     use crate::build::{Build, choices};
+    use crate::catalogue::Catalogue;
     use crate::store::library;
+
+    const TODAY: Date = date(2026, 11, 30);
+
+    /// The default build and its assessment.
+    fn known() -> (Catalogue, Build, Assessment) {
+        let catalogue = library::load(&[]).expect("what is built in");
+        let build = Build::default();
+        let before = assess(&catalogue, &build, TODAY).expect("assessed");
+        (catalogue, build, before)
+    }
+
+    fn bench((catalogue, build, before): &(Catalogue, Build, Assessment)) -> Bench<'_> {
+        Bench {
+            catalogue,
+            build,
+            before,
+            today: TODAY,
+        }
+    }
 
     #[test]
     fn what_is_prepared_is_what_is_asked_for_and_no_more_is_kept_than_is_in_view() {
-        let catalogue = library::load(&[]).expect("what is built in");
-        let build = Build::default();
-        let today = jiff::civil::date(2026, 11, 30);
-        let before = assess(&catalogue, &build, today).expect("assessed");
-        let bench = Bench {
-            catalogue: &catalogue,
-            build: &build,
-            before: &before,
-            today,
-        };
+        let known = known();
+        let bench = bench(&known);
         let mut previews = Previews::default();
         for id in ["beam_tube", "drive_x", "motor_x"] {
             let choice = choices::find(id).expect(id);
-            let options = choice.options(&catalogue).into_iter();
+            let options = choice.options(bench.catalogue).into_iter();
             let edits: Vec<Edit> = options.map(|value| Edit { choice, value }).collect();
             previews.prepare(bench, &edits);
             assert!(edits.len() >= MANY && previews.effects.len() <= edits.len() + SPARE);
@@ -133,21 +147,19 @@ mod tests {
     /// leaves it alone.
     #[test]
     fn edits_made_together_come_to_what_assessing_the_changed_build_does() {
-        let catalogue = library::load(&[]).expect("what is built in");
-        let build = Build::default();
-        let today = jiff::civil::date(2026, 11, 30);
-        let before = assess(&catalogue, &build, today).expect("assessed");
-        let bench = Bench {
-            catalogue: &catalogue,
-            build: &build,
-            before: &before,
+        let known = known();
+        let bench = bench(&known);
+        let Bench {
+            catalogue,
+            build,
             today,
-        };
-        let edit = |id: &str, value: &str| Edit::parse(id, value, &catalogue).expect("an edit");
+            ..
+        } = bench;
+        let edit = |id: &str, value: &str| Edit::parse(id, value, catalogue).expect("an edit");
         let early = ["spindle", "beam_tube", "drive_x", "site"].map(|id| {
             let choice = choices::find(id).expect(id);
-            let now = (choice.get)(&build);
-            let mut others = choice.options(&catalogue).into_iter();
+            let now = (choice.get)(build);
+            let mut others = choice.options(catalogue).into_iter();
             let value = others.find(|value| *value != now).expect("another option");
             Edit { choice, value }
         });
@@ -155,7 +167,7 @@ mod tests {
             let edits = [first, edit("reserve_percent", "13")];
             let mut changed = build.clone();
             edits.iter().for_each(|edit| edit.apply(&mut changed));
-            let alone = assess(&catalogue, &changed, today).expect("assessed");
+            let alone = assess(catalogue, &changed, today).expect("assessed");
             let seen = Previews::default().effect(bench, &edits);
             let seen = seen.expect("edits").expect("an effect");
             assert_eq!(

@@ -160,12 +160,18 @@ impl OwnPart {
             money = Money::new(each.round_dp(DIGITS).normalize(), money.currency);
         }
         let seller = self.row_of(&Of::Seller).and_then(|(_, row)| row.picked());
+        let pack = match self.sold_by() {
+            Unit::Metre => {
+                let metres = long.and_then(|long| long.checked_div(METRE));
+                metres.map(|metres| metres.normalize())
+            }
+            // The form does not ask for it: what a file says stays.
+            _ => self.cost.as_ref().and_then(|cost| cost.pack),
+        };
         Ok(Some(OwnPrice {
             money,
             supplier: seller.and_then(|id| Id::new(id).ok()),
-            pack: long
-                .and_then(|long| long.checked_div(METRE))
-                .map(|long| long.normalize()),
+            pack,
         }))
     }
 

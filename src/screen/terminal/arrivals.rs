@@ -14,7 +14,8 @@ use signal_hook::consts::signal::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP, SIG
 use signal_hook::iterator::backend::SignalDelivery;
 use signal_hook::iterator::exfiltrator::SignalOnly;
 
-use crate::screen::heard::Heard;
+use super::variable;
+use crate::screen::heard::{ESC, Heard};
 use crate::screen::update::Message;
 
 /// How long is waited for an answer that is there or is none.
@@ -29,8 +30,6 @@ const CUT: Timespec = Timespec {
     tv_sec: 0,
     tv_nsec: 25_000_000,
 };
-/// The byte that begins sequences, and is a key where nothing follows it.
-const ESC: u8 = 0x1b;
 /// As much as a terminal has ready at once on the usual systems (from memory).
 const PIECE: usize = 4096;
 
@@ -88,7 +87,8 @@ impl Arrivals {
         let heeded = [SIGHUP, SIGINT, SIGTERM, SIGWINCH, SIGTSTP, SIGCONT];
         Ok(Self {
             heard: Heard::default(),
-            patience: if is_remote() { CUT } else { AT_ONCE },
+            // On another machine (OpenSSH sets this, and others do as it does).
+            patience: variable("SSH_CONNECTION").map_or(AT_ONCE, |_| CUT),
             signals: SignalDelivery::with_pipe(read, write, SignalOnly, heeded)?,
             bell: Bell {
                 rung: Arc::default(),
@@ -174,11 +174,6 @@ impl Arrivals {
         let mut watched = [PollFd::from_borrowed_fd(stdin.as_fd(), PollFlags::IN)];
         poll(&mut watched, Some(&self.patience)).is_ok_and(|ready| ready > 0)
     }
-}
-
-/// Whether the terminal is on another machine (OpenSSH sets this, and others do as it does).
-fn is_remote() -> bool {
-    std::env::var_os("SSH_CONNECTION").is_some()
 }
 
 fn told(signal: i32) -> Arrival {

@@ -9,6 +9,7 @@ use rust_decimal::Decimal;
 use super::{Cure, MARGINS, NOTICEABLE, SHORT, gain, is_pair, with};
 use crate::assessment::Assessment;
 use crate::build::{Axis, Choice, Edit, Value};
+use crate::explore::question::BOTH_SIDES;
 use crate::explore::trial::{Bench, is_bought};
 use crate::explore::weigh;
 use crate::machine::limits::LimitName;
@@ -177,7 +178,7 @@ fn together(bench: &Bench, axis: Axis, [one, other]: [&Half; 2]) -> Option<Cure>
 pub(super) fn said(bench: &Bench, choice: &Choice, value: &Value) -> String {
     let value = choice.show_short(value, bench.catalogue);
     match is_pair(bench, choice) {
-        true => format!("{} on both sides: {value}", choice.title),
+        true => format!("{}{BOTH_SIDES}: {value}", choice.title),
         false => format!("{}: {value}", choice.title),
     }
 }

@@ -5,7 +5,7 @@ use ratatui::text::Line;
 
 use crate::build::edit::difference;
 use crate::explore::effect::missing_in;
-use crate::explore::question::{self, Alternative, Answer, ON_TOP, ONLY_IF, Question};
+use crate::explore::question::{self, Alternative, Answer, BOTH_SIDES, ON_TOP, ONLY_IF, Question};
 use crate::explore::reading::Reading;
 use crate::explore::told::{self as telling, NO_WARNING};
 use crate::explore::trial::Bench;
@@ -22,9 +22,6 @@ use crate::units::respell::COMPARED;
 
 /// The least rows of the list of savings: what is said below takes less there.
 const ROWS: usize = 6;
-
-/// What stands behind the name of a choice that both sides of the gantry share.
-const BOTH_SIDES: &str = " on both sides";
 
 /// Columns of the arrow in front of a row.
 const ARROW: usize = 2;
