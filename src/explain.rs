@@ -6,6 +6,8 @@
 //! program that merely assesses; [`Notes`] calls it and keeps what it says, by the figure's
 //! path in the JSON of `assess`, such as `axes.X.rapid_m_per_min`.
 
+use std::borrow::Cow;
+
 use indexmap::IndexMap;
 
 mod origin;
@@ -53,7 +55,7 @@ pub type Heads = IndexMap<Box<str>, Head>;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Head {
     /// What the figure is, in words.
-    pub title: Box<str>,
+    pub title: Cow<'static, str>,
     /// What came out.
     pub result: Worth,
 }
@@ -141,7 +143,7 @@ pub struct Derivation {
     /// The figure's path in the JSON of `assess`.
     pub path: String,
     /// What the figure is, in words.
-    pub title: String,
+    pub title: Cow<'static, str>,
     /// The formula in words.
     pub words: String,
     /// The formula in symbols.
@@ -160,7 +162,11 @@ pub struct Derivation {
 
 impl Derivation {
     /// Begins the derivation of a figure.
-    pub fn of(path: impl Into<String>, title: impl Into<String>, result: impl Into<Worth>) -> Self {
+    pub fn of(
+        path: impl Into<String>,
+        title: impl Into<Cow<'static, str>>,
+        result: impl Into<Worth>,
+    ) -> Self {
         #[cfg(test)]
         counted::one_more();
         Self {
@@ -179,7 +185,7 @@ impl Derivation {
     /// What the figure is and comes to, alone, by its path.
     fn head(self) -> (Box<str>, Head) {
         let head = Head {
-            title: self.title.into(),
+            title: self.title,
             result: self.result,
         };
         (self.path.into(), head)

@@ -119,6 +119,17 @@ impl Figures {
         self.list();
     }
 
+    /// Forgets what was worked out; which groups are open, and where the cursor is, is kept for the
+    /// next time.
+    pub fn let_go(&mut self) {
+        if self.of.take().is_some() {
+            self.heads = Heads::default();
+            self.opened = Vec::new();
+            self.groups = Vec::new();
+            self.rows = Vec::new();
+        }
+    }
+
     /// Whether they belong to this assessment.
     pub fn is_of(&self, now: &Rc<Assessment>) -> bool {
         self.of.as_ref().is_some_and(|of| Rc::ptr_eq(of, now))

@@ -3,7 +3,7 @@
 
 use rust_decimal::Decimal;
 
-use super::preview::Seen;
+use super::preview::Glanced;
 use crate::build::choices::{self, Choice, Kind};
 use crate::build::value::{self, NumberKind};
 use crate::build::{Build, Value};
@@ -29,8 +29,8 @@ pub struct OptionRow {
     pub ticked: Option<bool>,
     /// The part that it stands for, where it stands for one.
     pub part: Option<Id>,
-    /// What taking it would change; none while out of view.
-    pub effect: Option<Seen>,
+    /// What it tells of taking it; none while out of view.
+    pub glance: Option<Glanced>,
 }
 
 /// The rows of a choice that lists its options.
@@ -51,7 +51,7 @@ pub fn listed(choice: &Choice, build: &Build, catalogue: &Catalogue) -> Vec<Opti
                 now: false,
                 ticked: Some(ticked),
                 part: Some(*part.id()),
-                effect: None,
+                glance: None,
             }
         });
         return own_first(rows.collect(), catalogue);
@@ -69,7 +69,7 @@ pub fn listed(choice: &Choice, build: &Build, catalogue: &Catalogue) -> Vec<Opti
             },
             value,
             ticked: None,
-            effect: None,
+            glance: None,
         });
     own_first(rows.collect(), catalogue)
 }
@@ -213,7 +213,7 @@ pub fn ladder(
             value,
             ticked: None,
             part: None,
-            effect: None,
+            glance: None,
         }
     });
     (rows.collect(), cursor)

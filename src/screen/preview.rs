@@ -1,66 +1,130 @@
 //! Effects of options, worked out when they come into view and kept until the build
 //! changes.
+//!
+//! Of a list what its rows tell is kept, and the whole effect, with the machine that it would make,
+//! only of the options around the cursor: thirty machines would take as much memory as all the rest
+//! that the program asks for.
 
 use std::collections::HashMap;
 use std::rc::Rc;
 
+use rust_decimal::Decimal;
+
+use crate::assessment::FigureValue;
 use crate::build::Edit;
 use crate::explore::effect::{Effect, effect};
 use crate::explore::remedy::cure;
 use crate::explore::trial::Bench;
+use crate::money::Money;
 use crate::rules::Finding;
 use crate::store::beside::in_two;
 
-/// How many effects are kept besides those of the rows in view: each holds a whole machine.
+/// How many whole effects are kept.
+const WHOLE: usize = 8;
+
+/// How many rows out of view may be kept.
 const SPARE: usize = 8;
 
-/// From so many new effects on a thread beside this one works out half of them.
+/// From so many new rows on a thread beside this one works out half of them.
 const MANY: usize = 3;
 
 /// What taking an option would change, or why that cannot be reckoned.
 pub type Seen = Result<Rc<Effect>, String>;
 
+/// What the row of an option tells of its effect, or why that cannot be reckoned.
+pub type Glanced = Result<Rc<Glance>, String>;
+
+/// What the row of an option tells of its effect.
+#[derive(Clone, Debug)]
+pub struct Glance {
+    /// Change of the likely total, in the currency of the total.
+    pub price: Decimal,
+    /// The likely total with the option taken.
+    pub total: Money,
+    /// What the main figure of the choice becomes; none where it has none.
+    pub figure: Option<FigureValue>,
+    /// Findings that the option brings.
+    pub added: Vec<Finding>,
+    /// Findings that it lifts.
+    pub lifted: Vec<Finding>,
+}
+
+impl Glance {
+    fn of(effect: &Effect, edit: &Edit) -> Self {
+        let bill = &effect.after.bill;
+        let figure = edit.choice.main_figure();
+        Self {
+            price: effect.price,
+            total: Money::new(bill.total.likely, bill.currency),
+            figure: figure.and_then(|figure| effect.after.figure(figure)),
+            added: effect.added.clone(),
+            lifted: effect.lifted.clone(),
+        }
+    }
+}
+
 /// The effects known for the build as it stands.
 #[derive(Debug, Default)]
 pub struct Previews {
+    /// What rows tell, by the edit that taking the option is.
+    glances: Vec<(Edit, Glanced)>,
     /// By the edits that they are of, the one asked for longest ago first.
     effects: Vec<(Vec<Edit>, Seen)>,
-    /// How many of them are in view.
-    in_view: usize,
     remedies: HashMap<String, Vec<Edit>>,
 }
 
 impl Previews {
     /// Forgets everything: the build has changed.
     pub fn forget(&mut self) {
+        self.glances.clear();
         self.effects.clear();
         self.remedies.clear();
     }
 
-    /// Works out the effects of options that nobody has asked for yet, where they are many: a list
-    /// that comes into view, and the first frame, wait for all of them.
-    pub fn prepare(&mut self, bench: Bench, options: &[Edit]) {
-        self.in_view = options.len();
-        let known = |edit: &Edit| {
-            self.effects
-                .iter()
-                .any(|(of, _)| of[..] == *std::slice::from_ref(edit))
+    /// What the rows of options in view tell. A list that comes into view, and the first frame, wait
+    /// for all of them; the whole effect is kept of the one under the cursor.
+    pub fn glances(
+        &mut self,
+        bench: Bench,
+        in_view: &[Edit],
+        under_cursor: Option<&Edit>,
+    ) -> Vec<Glanced> {
+        let new: Vec<&Edit> = in_view
+            .iter()
+            .filter(|edit| self.glance(edit).is_none())
+            .collect();
+        let look = |edit: &&Edit| {
+            let effect = whole(&bench, std::slice::from_ref(*edit))?;
+            let glance = Glance::of(&effect, edit);
+            Ok((glance, (under_cursor == Some(*edit)).then_some(effect)))
         };
-        let new: Vec<&Edit> = options.iter().filter(|edit| !known(edit)).collect();
-        if new.len() < MANY {
-            return;
+        let looks = match new.len() < MANY {
+            true => new.iter().map(look).collect(),
+            false => in_two(&new, look),
+        };
+        if self.glances.len() + new.len() > in_view.len() + SPARE {
+            self.glances.retain(|(of, _)| in_view.contains(of));
         }
-        let effects = in_two(&new, |edit| {
-            effect(&bench, std::slice::from_ref(edit)).map_err(|error| error.to_string())
-        });
-        for (edit, effect) in new.into_iter().zip(effects) {
-            self.keep(std::slice::from_ref(edit), effect.map(Rc::new));
+        for (edit, look) in new.into_iter().zip(looks) {
+            let glanced = look.map(|(glance, effect)| {
+                if let Some(effect) = effect {
+                    self.keep(std::slice::from_ref(edit), Ok(Rc::new(effect)));
+                }
+                Rc::new(glance)
+            });
+            self.glances.push((edit.clone(), glanced));
         }
+        let known = in_view.iter().filter_map(|edit| self.glance(edit));
+        known.cloned().collect()
+    }
+
+    fn glance(&self, edit: &Edit) -> Option<&Glanced> {
+        let mut known = self.glances.iter();
+        known.find(|(of, _)| of == edit).map(|(_, glanced)| glanced)
     }
 
     fn keep(&mut self, edits: &[Edit], seen: Seen) {
-        let most = self.in_view + SPARE;
-        let too_many = (self.effects.len() + 1).saturating_sub(most);
+        let too_many = (self.effects.len() + 1).saturating_sub(WHOLE);
         drop(self.effects.drain(..too_many));
         self.effects.push((edits.to_vec(), seen));
     }
@@ -77,9 +141,7 @@ impl Previews {
             self.effects.push(known);
             return Some(seen);
         }
-        let seen = effect(&bench, edits)
-            .map(Rc::new)
-            .map_err(|error| error.to_string());
+        let seen = whole(&bench, edits).map(Rc::new);
         self.keep(edits, seen.clone());
         Some(seen)
     }
@@ -90,6 +152,10 @@ impl Previews {
         let ask = || cure(&bench, finding);
         self.remedies.entry(key).or_insert_with(ask).clone()
     }
+}
+
+fn whole(bench: &Bench, edits: &[Edit]) -> Result<Effect, String> {
+    effect(bench, edits).map_err(|error| error.to_string())
 }
 
 #[cfg(test)]
@@ -122,7 +188,7 @@ mod tests {
     }
 
     #[test]
-    fn what_is_prepared_is_what_is_asked_for_and_no_more_is_kept_than_is_in_view() {
+    fn what_rows_tell_is_told_of_whole_effects_and_no_more_is_kept_than_is_in_view() {
         let known = known();
         let bench = bench(&known);
         let mut previews = Previews::default();
@@ -130,16 +196,25 @@ mod tests {
             let choice = choices::find(id).expect(id);
             let options = choice.options(bench.catalogue).into_iter();
             let edits: Vec<Edit> = options.map(|value| Edit { choice, value }).collect();
-            previews.prepare(bench, &edits);
-            assert!(edits.len() >= MANY && previews.effects.len() <= edits.len() + SPARE);
-            let known = previews.effects.len();
-            for edit in &edits {
-                let edit = std::slice::from_ref(edit);
-                let told = |seen: Option<Seen>| format!("{seen:?}");
-                let prepared = told(previews.effect(bench, edit));
-                assert_eq!(prepared, told(Previews::default().effect(bench, edit)));
+            assert!(edits.len() > MANY + SPARE, "{id}");
+            // Down through the list by pages and up again, as a reader does.
+            let pages: Vec<&[Edit]> = edits.chunks(MANY + 2).collect();
+            for page in pages.iter().chain(pages.iter().rev()) {
+                let told = previews.glances(bench, page, page.last());
+                assert_eq!(told.len(), page.len());
+                for (edit, told) in page.iter().zip(told) {
+                    let edit = std::slice::from_ref(edit);
+                    let effect = Previews::default().effect(bench, edit);
+                    let effect = effect.expect("edits").expect("an effect");
+                    let alone = Glance::of(&effect, &edit[0]);
+                    assert_eq!(format!("{:?}", told.expect("told")), format!("{alone:?}"));
+                }
+                assert!(previews.glances.len() <= page.len() + SPARE);
+                assert!(previews.effects.len() <= WHOLE);
+                let cursor = page.last().expect("a row");
+                let whole = |(of, _): &(Vec<Edit>, Seen)| of == std::slice::from_ref(cursor);
+                assert!(previews.effects.iter().any(whole), "ready for the cursor");
             }
-            assert_eq!(previews.effects.len(), known, "{id}: nothing was left out");
         }
     }
 

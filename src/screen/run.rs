@@ -11,7 +11,9 @@ use super::recovery;
 use super::state::{Notice, State};
 use super::terminal::{Arrival, Arrivals, Bell, Screen, ask_to_stop, is_there, leave, pen};
 use super::trace::{Trace, timed};
-use super::update::{Message, Outcome, Reaction, Task, offer, own_part_kept, update, welcome};
+use super::update::{
+    Message, Outcome, Reaction, Task, look_ahead, offer, own_part_kept, update, welcome,
+};
 use super::view::paint::Pen;
 use super::{ColorWish, Open, Session, Ways, Wishes};
 use crate::store;
@@ -174,6 +176,7 @@ fn attend(
         if redraw && !draw(&mut screen, &state, pen) {
             hung_up(records);
         }
+        look_ahead(&mut state);
         // What takes seconds is worked out once the page says so.
         if state.what_if.is_waiting() {
             bell.ring();

@@ -41,7 +41,7 @@ pub use layers::{MENU, answers};
 pub use message::{Message, Others, Outcome, Reaction, Task};
 pub use own_part::Fresh;
 pub(in crate::screen) use own_part::{can_change_own, can_copy, outcome as own_part_kept};
-pub use refresh::refresh;
+pub use refresh::{look_ahead, refresh};
 pub use saving::{file_of, stem};
 pub(in crate::screen) use saving::{offer, offered_on};
 pub(in crate::screen) use seek::can_take;

@@ -192,7 +192,7 @@ fn faults(derivation: &Derivation, catalogue: &Catalogue, notes: &Notes) -> Vec<
     let mut found = Vec::new();
     let mut say = |fault: &str| found.push(format!("{}: {fault}", derivation.path));
     for (what, text) in [
-        ("title", derivation.title.as_str()),
+        ("title", &*derivation.title),
         ("words", &derivation.words),
         ("formula", derivation.formula),
         ("source", derivation.source),

@@ -81,7 +81,7 @@ fn a_part_is_made_taken_kept_while_it_is_used_and_removed() {
     assert_eq!(row.short, "Motor from the drawer");
     let shown = rows(&draw(&state, Colours::None, Glyphs::Unicode)).join("\n");
     assert!(shown.contains(">*"), "{shown}");
-    assert!(matches!(row.effect, Some(Ok(_))), "it has a preview");
+    assert!(matches!(row.glance, Some(Ok(_))), "it has a preview");
     press(&mut state, &[Key::Enter]);
     let id = Id::new("own-motor-from-the-drawer").expect("an id");
     let taken = |state: &State| {

@@ -47,7 +47,7 @@ pub(super) fn note(
     too_long(cuts, picked, machine, notes);
     notes.note(|| waste(cuts, &bars));
     let money = |amount| Money::new(amount, currency);
-    let total = |path: &str, title: &str, words: &str, terms: &[Term], sum: Decimal| {
+    let total = |path: &str, title: &'static str, words: &str, terms: &[Term], sum: Decimal| {
         Derivation::of(path, title, money(sum))
             .by(words, "C = Σ T_i")
             .with_each(terms.iter().map(|term| said(term, picked, currency)))

@@ -63,7 +63,7 @@ pub(super) fn tell_nothing(
     notes.note(|| diameter(tool, cut));
     notes.note(|| width(cut));
     let failed = cut.limited_by.word().plain;
-    let found = |key, title: &str, amount, formula| {
+    let found = |key, title: &'static str, amount, formula| {
         Derivation::of(cut.path(key), title, amount)
             .by(format!("How near it came. {failed}"), formula)
             .from(TABLES, LIMITS)

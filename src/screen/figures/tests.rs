@@ -6,7 +6,7 @@ use crate::explain::Recorder as _;
 use crate::store::library;
 use crate::units::Amount;
 
-fn figures(paths: &[&str]) -> Figures {
+fn figures(paths: &[&'static str]) -> Figures {
     let catalogue = library::load(&[]).unwrap_or_else(|error| panic!("{error}"));
     let mut notes = Notes::default();
     for path in paths {

@@ -40,7 +40,8 @@ pub(super) fn explain(state: &mut State) {
 }
 
 /// Brings open pages of figures up to the build as it stands, which a cure taken on them or undo
-/// may have changed. A figure that is no longer there closes its page.
+/// may have changed. A figure that is no longer there closes its page. Where none is open, thousands
+/// of figures are let go.
 pub(super) fn keep_up(state: &mut State) {
     let shows = |layer: &Layer| {
         matches!(
@@ -48,7 +49,11 @@ pub(super) fn keep_up(state: &mut State) {
             Layer::Figures | Layer::FigureFind | Layer::Derivation(..)
         )
     };
-    if state.figures.is_of(&state.now) || !state.layers.iter().any(shows) || !follow(state) {
+    if !state.layers.iter().any(shows) {
+        state.figures.let_go();
+        return;
+    }
+    if state.figures.is_of(&state.now) || !follow(state) {
         return;
     }
     let (figures, catalogue) = (&mut state.figures, &state.catalogue);

@@ -247,10 +247,11 @@ fn list_ladder(state: &mut State, choice: &'static Choice) {
     state.options.top = 0;
 }
 
-/// Works out the effects of the options in view.
+/// Works out what the rows of the options in view tell.
 fn look_at_options(state: &mut State) {
     let Some(choice) = state.choice() else { return };
     let height = heights(state).1;
+    let under_cursor = option_at(state, state.options.cursor);
     let bench = Bench {
         catalogue: &state.catalogue,
         build: state.history.now(),
@@ -259,15 +260,45 @@ fn look_at_options(state: &mut State) {
     };
     let in_view = state.options.rows.iter_mut();
     let in_view = in_view.skip(state.options.top).take(height);
-    let mut rows: Vec<&mut OptionRow> = in_view.filter(|row| !row.now).collect();
+    let rows: Vec<&mut OptionRow> = in_view.filter(|row| !row.now).collect();
     let edits = rows.iter().map(|row| Edit {
         choice,
         value: row.value.clone(),
     });
     let edits: Vec<Edit> = edits.collect();
-    state.previews.prepare(bench, &edits);
-    for (row, edit) in rows.iter_mut().zip(edits) {
-        row.effect = state.previews.effect(bench, &[edit]);
+    let glances = state.previews.glances(bench, &edits, under_cursor.as_ref());
+    for (row, glance) in rows.into_iter().zip(glances) {
+        row.glance = Some(glance);
+    }
+}
+
+/// What taking the option at a place of the list would be, where somebody goes over options; none
+/// where there is none, or the build has it.
+fn option_at(state: &State, place: usize) -> Option<Edit> {
+    if state.focus != Focus::Options || !state.layers.is_empty() {
+        return None;
+    }
+    let row = state.options.rows.get(place).filter(|row| !row.now)?;
+    Some(Edit {
+        choice: state.choice()?,
+        value: row.value.clone(),
+    })
+}
+
+/// Works out, while nobody waits for it, what the next key over options will most likely ask for:
+/// the effects of those before and behind the cursor.
+pub fn look_ahead(state: &mut State) {
+    let cursor = state.options.cursor;
+    for place in [cursor.wrapping_add(1), cursor.wrapping_sub(1)] {
+        if let Some(edit) = option_at(state, place) {
+            let bench = Bench {
+                catalogue: &state.catalogue,
+                build: state.history.now(),
+                before: &state.now,
+                today: state.today,
+            };
+            state.previews.effect(bench, &[edit]);
+        }
     }
 }
 
@@ -314,11 +345,8 @@ fn preview(state: &mut State) {
         let other = row.name != state.build().variant();
         let after = row.assessment.as_ref().ok().filter(|_| other);
         state.preview = after.map(|after| Rc::new(turned(&state.now, after.as_ref().clone())));
-    } else if state.focus == Focus::Options && state.layers.is_empty() {
-        let effect = state
-            .options
-            .current()
-            .and_then(|row: &OptionRow| row.effect.clone());
+    } else if let Some(edit) = option_at(state, state.options.cursor) {
+        let effect = state.previews.effect(bench, &[edit]);
         state.preview = effect.and_then(Result::ok);
     }
 }

@@ -85,7 +85,7 @@ fn moving_over_an_option_shows_before_and_after_and_changes_nothing() {
         .take(layout.options.height.into());
     assert!(
         seen.filter(|row| !row.now)
-            .all(|row| matches!(row.effect, Some(Ok(_))))
+            .all(|row| matches!(row.glance, Some(Ok(_))))
     );
 }
 

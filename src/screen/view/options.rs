@@ -8,12 +8,13 @@ use super::figures::{marks, number, turn};
 use super::paint::{Pen, name_under_cursor};
 use crate::assessment::FigureValue;
 use crate::build::choices::{Choice, Figure, Kind};
-use crate::explore::effect::Effect;
+
 use crate::money::show as amounts;
 use crate::rules::Severity;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
 use crate::screen::options::{OptionRow, taken};
+use crate::screen::preview::Glance;
 use crate::screen::state::{Focus, NumberField, State};
 use crate::screen::text;
 use crate::words::Words;
@@ -36,6 +37,8 @@ struct Columns {
     figure: usize,
     /// What heads the figure.
     title: String,
+    /// The main figure of the choice as the build has it, and as its rows tell it.
+    now: Option<(FigureValue, String)>,
     warnings: usize,
     /// Whether there is room for before and after.
     wide: bool,
@@ -47,7 +50,12 @@ impl Columns {
         // Narrow, the name keeps the 22 columns that short names may have.
         let (price, total, warnings) = if wide { (8, 8, 11) } else { (7, 0, 8) };
         let figure = choice.main_figure();
-        let title = figure_title(state, figure, wide);
+        let now = figure.and_then(|figure| state.now.figure(figure));
+        let title = figure_title(state, figure, now.as_ref(), wide);
+        let now = now.map(|value| {
+            let told = state.speller.bare(&number(&value), value.unit);
+            (value, told)
+        });
         let figure = match figure {
             Some(_) if wide => 17,
             Some(_) => 7.max(text::width(&title) + 1),
@@ -60,6 +68,7 @@ impl Columns {
             total,
             figure,
             title,
+            now,
             warnings,
             wide,
         }
@@ -67,11 +76,16 @@ impl Columns {
 }
 
 /// What heads the column of a figure, as short as the room asks.
-fn figure_title(state: &State, figure: Option<Figure>, wide: bool) -> String {
+fn figure_title(
+    state: &State,
+    figure: Option<Figure>,
+    now: Option<&FigureValue>,
+    wide: bool,
+) -> String {
     let Some(figure) = figure else {
         return String::new();
     };
-    let unit = match state.now.figure(figure).map_or("", |value| value.unit) {
+    let unit = match now.map_or("", |value| value.unit) {
         percent if percent.starts_with('%') => "%",
         kelvin if kelvin.starts_with('K') => "K",
         unit => state.speller.unit(unit),
@@ -163,7 +177,7 @@ pub(super) fn options(state: &State, pen: &Pen, width: usize, height: usize) -> 
     let name = names(pen, &list.rows, columns.name);
     for (place, option) in list.rows.iter().enumerate().skip(list.top).take(rows) {
         let here = state.focus == Focus::Options && place == list.cursor;
-        let line = row(state, pen, &columns, choice, option, &name(option), here);
+        let line = row(state, pen, &columns, option, &name(option), here);
         lines.push(if here {
             name_under_cursor(line, pen.theme.selected)
         } else {
@@ -240,7 +254,6 @@ fn row(
     state: &State,
     pen: &Pen,
     columns: &Columns,
-    choice: &Choice,
     option: &OptionRow,
     name: &str,
     here: bool,
@@ -255,21 +268,21 @@ fn row(
     };
     let mut spans = Vec::with_capacity(SPANS);
     spans.push(Span::raw([arrow, name].concat()));
-    match &option.effect {
-        Some(Ok(effect)) => spans.extend(consequences(state, pen, columns, choice, effect)),
+    match &option.glance {
+        Some(Ok(glance)) => spans.extend(consequences(state, pen, columns, glance)),
         Some(Err(why)) => {
             let room = columns.price + columns.total + columns.figure + columns.warnings - 1;
             let why = format!(" {}", pen.cut(why, room));
             spans.push(Span::styled(why, pen.theme.severity(Severity::Fault)));
         }
-        None if option.now => spans.extend(as_it_is(state, pen, columns, choice)),
+        None if option.now => spans.extend(as_it_is(state, pen, columns)),
         None => {}
     }
     Line::from(spans)
 }
 
 /// The columns of the option that the build has.
-fn as_it_is(state: &State, pen: &Pen, columns: &Columns, choice: &Choice) -> Vec<Span<'static>> {
+fn as_it_is(state: &State, pen: &Pen, columns: &Columns) -> Vec<Span<'static>> {
     let mut spans = vec![Span::styled(
         pen.right("now", columns.price),
         pen.theme.marked,
@@ -280,12 +293,8 @@ fn as_it_is(state: &State, pen: &Pen, columns: &Columns, choice: &Choice) -> Vec
             columns.total,
         )));
     }
-    if let Some(value) = choice
-        .main_figure()
-        .and_then(|figure| state.now.figure(figure))
-    {
-        let number = pen.speller.bare(&number(&value), value.unit);
-        spans.push(Span::raw(pen.right(&number, columns.figure)));
+    if let Some((_, told)) = &columns.now {
+        spans.push(Span::raw(pen.right(told, columns.figure)));
     }
     spans.push(Span::raw(" ".repeat(columns.warnings)));
     spans
@@ -295,19 +304,18 @@ fn consequences(
     state: &State,
     pen: &Pen,
     columns: &Columns,
-    choice: &Choice,
-    effect: &Effect,
+    glance: &Glance,
 ) -> Vec<Span<'static>> {
-    let (before, after) = (&state.now.bill, &effect.after.bill);
+    let (before, after) = (&state.now.bill, glance.total);
     let mut spans = Vec::new();
     if before.currency == after.currency {
-        let style = match effect.price.round() {
+        let style = match glance.price.round() {
             same if same.is_zero() => pen.theme.muted,
             less if less.is_sign_negative() => pen.theme.good,
             _ => pen.theme.worse,
         };
         spans.push(Span::styled(
-            pen.right(&amounts::change(effect.price), columns.price),
+            pen.right(&amounts::change(glance.price), columns.price),
             style,
         ));
     } else {
@@ -319,13 +327,13 @@ fn consequences(
     }
     if columns.total > 0 {
         spans.push(Span::raw(
-            pen.right(&amounts::whole(after.total.likely), columns.total),
+            pen.right(&amounts::whole(after.amount), columns.total),
         ));
     }
-    if let Some(figure) = choice.main_figure() {
-        spans.push(figure_cell(state, pen, columns, figure, effect));
+    if columns.figure > 0 {
+        spans.push(figure_cell(pen, columns, glance));
     }
-    let marks = marks(pen, &effect.added, &effect.lifted);
+    let marks = marks(pen, &glance.added, &glance.lifted);
     let used: usize = marks.iter().map(Span::width).sum();
     spans.push(Span::raw(" "));
     spans.extend(marks);
@@ -335,24 +343,16 @@ fn consequences(
     spans
 }
 
-fn figure_cell(
-    state: &State,
-    pen: &Pen,
-    columns: &Columns,
-    figure: Figure,
-    effect: &Effect,
-) -> Span<'static> {
-    let (Some(before), Some(after)) = (state.now.figure(figure), effect.after.figure(figure))
-    else {
+fn figure_cell(pen: &Pen, columns: &Columns, glance: &Glance) -> Span<'static> {
+    let (Some((before, was)), Some(after)) = (&columns.now, &glance.figure) else {
         return Span::raw(" ".repeat(columns.figure));
     };
-    let told = |value: &FigureValue| pen.speller.bare(&number(value), value.unit);
-    let (was, will) = (told(&before), told(&after));
-    let text = match columns.wide && was != will {
+    let will = pen.speller.bare(&number(after), after.unit);
+    let text = match columns.wide && *was != will {
         true => format!("{was} -> {will}"),
         false => will.clone(),
     };
-    let style = match was == will {
+    let style = match *was == will {
         true => pen.theme.muted,
         false if columns.wide => turn(pen, before.number, after.number, after.more_is_better),
         // Without the arrow, its colour alone would say that it is better.

@@ -110,7 +110,7 @@ fn consequences(state: &State) -> Option<String> {
         .options
         .current()
         .filter(|_| state.focus == Focus::Options)?;
-    let Some(Ok(effect)) = &row.effect else {
+    let Some(Ok(glance)) = &row.glance else {
         return None;
     };
     let first = |verb: &str, sign: &str, findings: &[Finding]| {
@@ -132,8 +132,8 @@ fn consequences(state: &State) -> Option<String> {
         Some(format!("{sign}{mark} {verb} {word}: {named}."))
     };
     let parts: Vec<String> = [
-        first("adds", "+", &effect.added),
-        first("lifts", "-", &effect.lifted),
+        first("adds", "+", &glance.added),
+        first("lifts", "-", &glance.lifted),
     ]
     .into_iter()
     .flatten()
@@ -145,12 +145,12 @@ fn consequences(state: &State) -> Option<String> {
 pub(super) fn brought(state: &State) -> Vec<(&'static str, Vec<Finding>)> {
     let row = state.options.current();
     let row = row.filter(|row| state.focus == Focus::Options && !row.now);
-    let Some(Ok(effect)) = row.and_then(|row| row.effect.as_ref()) else {
+    let Some(Ok(glance)) = row.and_then(|row| row.glance.as_ref()) else {
         return Vec::new();
     };
     let both = [
-        ("Warnings that it would bring", effect.added.clone()),
-        ("Warnings that it would lift", effect.lifted.clone()),
+        ("Warnings that it would bring", glance.added.clone()),
+        ("Warnings that it would lift", glance.lifted.clone()),
     ];
     both.into_iter()
         .filter(|(_, findings)| !findings.is_empty())
