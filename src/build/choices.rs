@@ -144,6 +144,11 @@ impl Choice {
         is_left_out.then_some(self.poor)
     }
 
+    /// Whether it says what was measured on the machine.
+    pub fn is_measured(&self) -> bool {
+        self.id.starts_with("measured_")
+    }
+
     /// Writes a value that was checked for this choice.
     pub fn put(&self, build: &mut Build, value: &Value) {
         (self.set)(build, value);

@@ -262,7 +262,7 @@ pub fn is_free(choice: &Choice) -> bool {
         Step::Extras => false,
     };
     let in_hand = matches!(choice.kind, Kind::Number(kind) if kind.unset.is_some());
-    let measured = choice.id.starts_with("measured_");
+    let measured = choice.is_measured();
     step && !in_hand && !measured && !ASSUMED.contains(&choice.id)
 }
 

@@ -50,7 +50,7 @@ crate::words! {
         Flutes = "flute-length", "flute length", "The cutting edges are no longer.";
         Speed = "spindle-too-fast", "least spindle speed", "Even at its slowest the edge is too fast for the material.";
         Feed = "feed-too-slow", "axis speed", "The axes cannot follow: the tooth would rub.";
-        Chatter = "too-soft", "frame softness", "The frame is softer than this material wants: it would chatter.";
+        Chatter = "too-soft", "frame softness", "The frame is softer than this material wants: heavier cuts would chatter.";
     }
 }
 

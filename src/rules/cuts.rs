@@ -8,8 +8,8 @@ use super::say;
 use super::spindle_set::other_spindles;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::{Axis, Edit, Value, choices};
-use crate::catalogue::Step;
 use crate::catalogue::material::Material;
+use crate::catalogue::{Id, Step};
 use crate::machine::cutting::wanted::{Wanted, power_at_hand, tooth_passing, turns_for_passing};
 use crate::machine::cutting::{Cut, CutLimit, Verdict};
 use crate::units::{self, Power};
@@ -159,7 +159,8 @@ fn larger_beams(facts: &Facts) -> Remedies {
     found
 }
 
-/// The wishes without those that are beyond.
+/// The wishes without those that are beyond; where nothing is left to wish for, that is no remedy:
+/// most warnings are silent about a machine that cuts nothing.
 fn without_those(facts: &Facts) -> Remedies {
     let Ok(choice) = choices::find("materials") else {
         return Vec::new();
@@ -167,7 +168,11 @@ fn without_those(facts: &Facts) -> Remedies {
     let beyond: Vec<&Material> = beyond(facts).map(|(material, _)| material).collect();
     let wished = facts.picked.materials.iter();
     let kept = wished.filter(|material| beyond.iter().all(|other| other.id != material.id));
-    let value = Value::Parts(kept.map(|material| material.id).collect());
+    let kept: Vec<Id> = kept.map(|material| material.id).collect();
+    if kept.is_empty() {
+        return Vec::new();
+    }
+    let value = Value::Parts(kept);
     vec![vec![Edit { choice, value }]]
 }
 

@@ -337,7 +337,7 @@ fn looked(
     let Some(outlook) = outlook else {
         return Ok(None);
     };
-    if outlook.missing().is_none() {
+    if !outlook.falls_short() {
         let lesser = Some(Vec::new());
         return Ok(Some(Looked { outlook, lesser }));
     }

@@ -34,7 +34,8 @@ pub fn next(state: &State) -> Next {
             ],
         );
     }
-    if is_example(state) {
+    // What an example is to show may be what is wrong with it.
+    if is_example(state) && !state.now.is_unsound() {
         return of(
             state,
             Action::Interview,

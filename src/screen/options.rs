@@ -97,6 +97,12 @@ pub fn stepped(
     shown: Shown,
 ) -> Option<Value> {
     match (choice.kind, from) {
+        // The next value would be one that nobody measured.
+        (Kind::Number(kind), Value::Number(number))
+            if choice.is_measured() && kind.unset.is_some() =>
+        {
+            (steps < 0 && number.is_some()).then_some(Value::Number(None))
+        }
         (Kind::Number(kind), Value::Number(number)) => {
             let step = entry::step(kind.step, kind.unit.symbol(), shown);
             stepped_number(&NumberKind { step, ..kind }, *number, steps)

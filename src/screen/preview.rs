@@ -19,8 +19,9 @@ use crate::money::Money;
 use crate::rules::Finding;
 use crate::store::beside::in_two;
 
-/// How many whole effects are kept.
-const WHOLE: usize = 8;
+/// How many whole effects are kept: each holds a machine, and those under the cursor and beside it
+/// are asked for.
+const WHOLE: usize = 4;
 
 /// How many rows out of view may be kept.
 const SPARE: usize = 8;

@@ -271,8 +271,8 @@ impl State {
         if self.find.is_some() && self.focus == Focus::Choices {
             return None;
         }
-        let measured = |choice: &&Choice| choice.id.starts_with("measured_");
-        self.choices.rows.iter().position(measured)
+        let mut rows = self.choices.rows.iter();
+        rows.position(|choice| choice.is_measured())
     }
 
     /// The choice under the cursor.

@@ -114,7 +114,7 @@ fn look(
         Ok(Some(seen)) => {
             let share = interview::told::share(&seen, prompt).into_iter();
             let mut lines: Vec<String> = share.chain(interview::told::outlook(&seen)).collect();
-            if seen.missing().is_some() {
+            if seen.falls_short() {
                 lines.extend(lesser(answers, desk, currency, seen.build.as_ref())?);
             }
             lines

@@ -6,7 +6,8 @@
 //! a smaller piece, one material less, and so on. Of a chain the first one is looked for whose
 //! build stays within the money, by halving: milder is taken to cost less. Builds are found by
 //! the quick way down ([`descent`](super::descent)), so that each exists, is sound and does what
-//! the milder answers say; that nothing better exists is not proven.
+//! the milder answers say; that nothing better exists is not proven. Those that are told have the
+//! remedies that all builds of the interview get, so that what they cost can be compared.
 
 use std::ops::ControlFlow;
 
@@ -15,7 +16,7 @@ use rust_decimal::Decimal;
 
 use super::answers::Answers;
 use super::descent::Scout;
-use super::plan::{InterviewError, Plan, budget};
+use super::plan::{InterviewError, Plan, budget, limit_of_money};
 use super::prompts::{self, MONEY, OWNED, Prompt};
 use crate::build::{Build, Choice};
 use crate::catalogue::Catalogue;
@@ -157,13 +158,13 @@ impl Look<'_, '_> {
         if *base != self.asked
             && let Some(answer) = self.build(base)?.filter(|one| self.fits(one))
         {
-            found.push(self.told(base.clone(), answer, Reach::Money));
+            found.push(self.told(base.clone(), &answer, Reach::Money)?);
             return Ok(found);
         }
         for prompt in giving() {
             let chain = self.chain(prompt, base)?;
             if let Some((milder, answer)) = self.first(&chain)? {
-                found.push(self.told(milder, answer, Reach::Money));
+                found.push(self.told(milder, &answer, Reach::Money)?);
             }
         }
         found.order_by_key(|one| place(one.gives.first().copied()));
@@ -206,9 +207,11 @@ impl Look<'_, '_> {
                 found = better;
             }
         }
+        if self.scout.stopped {
+            return Ok(None);
+        }
         let (milder, answer) = found;
-        let told = || self.told(milder, answer, Reach::Least);
-        Ok((!self.scout.stopped).then(told))
+        self.told(milder, &answer, Reach::Least).map(Some)
     }
 
     /// Where nothing stays within the money: what each answer saves, the most first, then the
@@ -218,27 +221,33 @@ impl Look<'_, '_> {
         if *base != self.asked
             && let Some(answer) = self.build(base)?
         {
-            found.push(self.told(base.clone(), answer, Reach::Saves));
+            found.push((base.clone(), answer));
         }
         let mut all = base.clone();
         for prompt in giving() {
             if let Some(milder) = self.believable(prompt, base)?
                 && let Some(answer) = self.build(&milder)?
             {
-                found.push(self.told(milder, answer, Reach::Saves));
+                found.push((milder, answer));
             }
             if let Some(milder) = self.believable(prompt, &all)? {
                 all = milder;
             }
         }
-        found.order_by_key(|one| one.answer.reading.cost.likely);
+        found.order_by_key(|(_, answer)| answer.reading.cost.likely);
         found.truncate(TOLD);
+        let told = found.into_iter();
+        let told = told.map(|(milder, answer)| self.told(milder, &answer, Reach::Saves));
+        let mut told: Vec<Lesser> = told.collect::<Result<_, _>>()?;
+        let cost = |one: &Lesser| one.answer.reading.cost.likely;
+        told.order_by_key(cost);
         // Whoever has a saw may have to buy it: more that gives way can cost more.
-        let cost = |one: &Answer| one.reading.cost.likely;
-        let cheaper = |one: &Answer| found.iter().all(|other| cost(one) < cost(&other.answer));
-        let least = self.build(&all)?.filter(cheaper);
-        found.extend(least.map(|answer| self.told(all, answer, Reach::Least)));
-        Ok(found)
+        if let Some(answer) = self.build(&all)? {
+            let least = self.told(all, &answer, Reach::Least)?;
+            let is_cheaper = told.iter().all(|other| cost(&least) < cost(other));
+            told.extend(is_cheaper.then_some(least));
+        }
+        Ok(told)
     }
 
     /// The first of a chain whose build the money buys; none where not even the last one's.
@@ -290,20 +299,28 @@ impl Look<'_, '_> {
         answer.reading.cost.likely <= self.money
     }
 
-    /// A build for milder answers, which of them are milder than what was asked, and how far it
-    /// comes where it does not stay within the money.
-    fn told(&self, milder: Answers, answer: Answer, dear: Reach) -> Lesser {
+    /// A build for milder answers with its remedies, which of them are milder than what was asked,
+    /// and how far it comes where it does not stay within the money.
+    fn told(
+        &mut self,
+        milder: Answers,
+        found: &Answer,
+        dear: Reach,
+    ) -> Result<Lesser, InterviewError> {
         let gives = prompts::all().iter();
         let gives = gives.filter(|prompt| milder.typed(prompt) != self.asked.typed(prompt));
-        Lesser {
-            gives: gives.collect(),
-            reach: match self.fits(&answer) {
+        let gives = gives.collect();
+        let plan = self.scout.plan(&milder)?;
+        let limit = limit_of_money(Some(self.money));
+        Ok(Lesser {
+            gives,
+            reach: match self.fits(found) {
                 true => Reach::Money,
                 false => dear,
             },
             answers: milder,
-            answer,
-        }
+            answer: self.scout.mended(&plan, &limit, found),
+        })
     }
 }
 

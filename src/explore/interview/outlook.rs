@@ -84,6 +84,11 @@ impl Outlook {
         (missing > Decimal::ZERO).then_some(missing)
     }
 
+    /// Whether there is money, and nothing was found that it buys.
+    pub fn falls_short(&self) -> bool {
+        self.money.is_some() && (self.cheapest.is_none() || self.missing().is_some())
+    }
+
     /// What an answer costs.
     pub fn share(&self, prompt: &Prompt) -> Option<Decimal> {
         let found = self.shares.iter().find(|one| one.prompt == prompt.id);
@@ -191,7 +196,7 @@ pub(super) fn saved_by_owning(
 
 impl Scout<'_, '_> {
     /// A build with the remedies that the money allows, where it is limited.
-    fn mended(&self, plan: &Plan, limit: &Option<Target>, found: &Answer) -> Answer {
+    pub(super) fn mended(&self, plan: &Plan, limit: &Option<Target>, found: &Answer) -> Answer {
         let own = plan.targets().into_iter().chain(limit.clone());
         let wanted: Vec<_> = own.map(|target| (target, None)).collect();
         let ward = Ward {

@@ -43,6 +43,20 @@ fn steps_end_at_the_ends_of_the_range() {
     assert_eq!(step("tolerance_mm", &number(0.01), -1), Some(number(0.005)));
 }
 
+/// A value beside what was measured would be one that nobody measured.
+#[test]
+fn what_was_measured_steps_to_not_measured_alone() {
+    let current = "measured_current_a";
+    assert_eq!(step(current, &Value::Number(None), 1), None);
+    assert_eq!(step(current, &number(8.2), 1), None);
+    assert_eq!(step(current, &number(8.2), -1), Some(Value::Number(None)));
+    assert_eq!(
+        step("measured_pull_n", &number(100.0), 1),
+        Some(number(110.0)),
+        "the pull is chosen"
+    );
+}
+
 #[test]
 fn below_the_least_stands_nothing_where_it_may_be_left_out() {
     assert_eq!(

@@ -31,7 +31,11 @@ pub(super) fn act(state: &mut State, action: Action) {
         }
         None => {
             let range = options::taken(choice, currency);
-            state.notice = Some(Notice::Failed(format!("no further: it takes {range}")));
+            let why = match choice.is_measured() {
+                true => format!("type what you measured: {range}"),
+                false => format!("no further: it takes {range}"),
+            };
+            state.notice = Some(Notice::Failed(why));
         }
     }
 }

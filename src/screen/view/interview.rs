@@ -135,7 +135,7 @@ fn short_of_money(state: &State) -> Vec<String> {
         let text = "Whether your money does, and what would help if not: looking.";
         return is_asked.then(|| text.to_owned()).into_iter().collect();
     };
-    if seen.missing().is_none() {
+    if !seen.falls_short() {
         return Vec::new();
     }
     let mut lines: Vec<String> = told::outlook(seen).into_iter().skip(1).collect();

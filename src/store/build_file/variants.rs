@@ -26,7 +26,7 @@ use super::value::{Bad, text, value};
 use super::write::{section_of, set_top, set_value};
 use crate::build::choices;
 use crate::build::variants::{MAIN, MOST, Variant, Variants, check_name, circle, clash};
-use crate::build::{Build, Choice, Edit, nearest};
+use crate::build::{Build, Edit, nearest};
 use crate::catalogue::Catalogue;
 
 /// The keys of a variant in their order.
@@ -205,7 +205,7 @@ fn set(
     for (key, raw) in table(&format!("{here}.set"), raw)? {
         let id = key.get_ref().as_ref();
         let choice = choices::find(id).map_err(|error| Bad::new(key.span(), error.to_string()))?;
-        if is_measured(choice) {
+        if choice.is_measured() {
             let message = format!(
                 "{id:?} was measured on the machine that is built: it belongs in [{}], and holds for all variants",
                 choices::section(choice.step)
@@ -216,11 +216,6 @@ fn set(
         edits.push(Edit { choice, value });
     }
     Ok(edits)
-}
-
-/// Whether a choice says what was measured.
-fn is_measured(choice: &Choice) -> bool {
-    choice.id.starts_with("measured_")
 }
 
 /// Brings all that a text says of variants up to date.
