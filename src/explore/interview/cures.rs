@@ -41,7 +41,7 @@ const ANSWERED: u32 = 100;
 
 /// What one remedy may take each time that all cautions are gone through: one may open the way for
 /// another.
-const PASSES: [u32; 3] = [SMALL, CHEAP, CHEAP];
+const PASSES: [u32; 5] = [SMALL, CHEAP, CHEAP, CHEAP, CHEAP];
 
 /// How many remedies of one caution are tried: the best come first.
 const TRIED: usize = 40;
