@@ -212,7 +212,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "Without it a gantry that was pushed askew stays so, and rectangles come out slanted.";
         word "emergency_stop" "Emergency stop" (control.emergency_stop) {EmergencyStop} [Cost Warnings]
             "The red button that stops everything: it must cut the power by itself, not ask the software."
-            "Software that hangs does not hear it, and the tool runs on. Then only the plug is left.";
+            "Software that hangs does not hear it, and the tool runs on. Then only the plug is left, or two of them on two circuits.";
         flag "no_volt_release" "No-volt release" (control.no_volt_release) [Cost Warnings]
             "A switch that keeps the machine off when power comes back after an outage, until somebody starts it."
             "Without it the tool starts by itself while a hand may be near.";
@@ -245,7 +245,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "Spindle and extractor together are too much for many a socket. Two sockets on one breaker are one circuit.";
         word "motor_circuit" "Motor circuit" (control.motor_circuit) {OnCircuit} [Mains Cost Warnings]
             "The circuit that feeds the motors' supply, and drivers that run on the mains themselves."
-            "On one that trips, the axes stop in mid-cut while the spindle may turn on.";
+            "On one that trips, the axes stop in mid-cut while the spindle may keep turning.";
         word "controller_circuit" "Controller circuit" (control.controller_circuit) {OnCircuit} [Mains Cost Warnings]
             "The circuit that feeds the controller and the cabinet's fan: little current, but it must stay up to stop the rest."
             "On one that trips, nobody is left to stop what still runs.";
