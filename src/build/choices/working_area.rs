@@ -232,7 +232,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "The layout of the frame: which parts stand still and which travel, and so how much mass each axis moves."
             "A layout that moves much mass is slow, or asks for larger motors. It cannot be changed once the tubes are cut.";
         part "beam_tube" "Beam tube" (area.beam_tube) {&[PartKind::Tube]} [StiffnessY Mass Cost MassY]
-            "The steel tube across the machine that carries the tool; its bending is the largest part of what gives."
+            "The steel tube across the machine that carries the tool; its bending and twisting are a large part of what gives, more the longer it is."
             "A slender one lets the tool shiver and leave marks. A larger side stiffens far more than a thicker wall.";
         part "base_tube" "Base tube" (area.base_tube) {&[PartKind::Tube]} [Mass Cost StiffnessY]
             "The steel tube of sides, cross members and uprights, on which the rails are screwed."
