@@ -37,8 +37,8 @@ crate::words! {
     /// Trip curve of the breaker (IEC 60898-1).
     BreakerCurve {
         B = "curve-b", "curve B", "Trips at 3 to 5 times its rating: the usual one in homes.";
-        C = "curve-c", "curve C", "Trips at 5 to 10 times: bears the start of motors.";
-        D = "curve-d", "curve D", "Trips at 10 to 20 times: needs a strong supply.";
+        C = "curve-c", "curve C", "Trips at 5 to 10 times its rating: bears the start of motors.";
+        D = "curve-d", "curve D", "Trips at 10 to 20 times its rating: needs a strong supply.";
     }
 }
 
@@ -274,7 +274,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "Whether a tool changer's compressor runs while everything else does."
             "It takes turns only if a switch makes it. If you say no without one, the breaker trips when it starts.";
         word "breaker_curve" "Breaker curve" (control.curve) {BreakerCurve} [Warnings]
-            "How much starting current the breaker lets pass before it trips."
+            "How much starting current the breaker lets pass before it trips; the letters are those of IEC breakers, in North America ask the electrician."
             "Too quick, and every start of the spindle trips it. Too slow, and a fault may not: ask your electrician before changing one.";
         word "residual_type" "Residual device" (control.residual) {ResidualType} [Cost Warnings]
             "The device that cuts the power when current leaks to earth, and saves lives."
