@@ -311,7 +311,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "Set too low, tools, filters and power for a year cost more than you were told.";
         part "destination" "Delivered to" (area.destination) {&[PartKind::Destination]} [Cost]
             "The country that the goods are delivered to, whose tax, duty and fees come on top of their price."
-            "With the wrong one the total may be off by a third. The rates are general information of a day: check them with your customs and tax office.";
+            "With the wrong one the total may be off by a third. The rates are general information as of their date: check them with your customs and tax office.";
         maybe "tax_percent" "Sales tax" (area.tax) {percent Percent 0.0 50.0 0.5 "the usual one there"} [Cost]
             "The value-added or sales tax where you live, in place of the usual one of the destination."
             "A wrong rate makes every price of the bill wrong by as much.";
