@@ -187,7 +187,7 @@ fn with_dearest(facts: &Facts, sums: String) -> String {
     let names: Vec<String> = dearest(facts).iter().map(name).collect();
     let message = |many: usize| {
         format!(
-            "{sums}; dearest (next cheaper saves): {}",
+            "{sums}; dearest parts, and what the next cheaper saves: {}",
             say::list(&names[..many])
         )
     };
