@@ -129,7 +129,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "A hand router instead of a spindle motor.",
         because: "The controller can set neither its speed nor its start; it is loud, its brushes last 80 to 200 hours, and its collet runs less true.",
         from: "Common practice.",
-        instead: "Take a spindle motor with an inverter, or start and set the router by hand.",
+        instead: "Take a spindle motor with an inverter, or accept it: start and set the hand router by hand.",
         reads: &[Fact::Spindle],
         decided_by: &["spindle"],
         check: hand_router,
