@@ -140,7 +140,7 @@ fn bearings(facts: &Facts, report: &mut Report) {
         report.say(
             Severity::Caution,
             format!(
-                "{} wished, but the spindle's deep-groove bearings are made for wood",
+                "{} wanted, but the spindle's deep-groove bearings are made for wood",
                 say::list(&names)
             ),
         );

@@ -137,7 +137,7 @@ fn no_extraction(facts: &Facts, report: &mut Report) {
     };
     report.say(
         Severity::Danger,
-        format!("{} wished, and no dust extraction{limit}", names(&wood)),
+        format!("{} wanted, and no dust extraction{limit}", names(&wood)),
     );
 }
 
