@@ -87,7 +87,7 @@ pub const ALL: &[Caution] = &[
     Caution {
         id: "noise",
         title: "Noise deafens slowly",
-        text: "Router, extractor and cut together are often above 85 dB(A). Wear ear protection, also when it is only for a minute, and think of the neighbours.",
+        text: "Spindle or hand router, extractor and cut together are often above 85 dB(A). Wear ear protection, also when it is only for a minute, and think of the neighbours.",
         from: "Directive 2003/10/EC: action values 80 and 85 dB(A)",
         step: Step::Extras,
         applies: always,

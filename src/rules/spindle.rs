@@ -63,7 +63,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Caution],
         step: Step::Spindle,
         watches: "Whether a switch stops the spindle when the water stands still or gets hot.",
-        because: "A kinked hose or a dead pump goes unheard beside a router, until the winding has burnt.",
+        because: "A kinked hose or a dead pump goes unheard while the machine cuts, until the winding has burnt.",
         from: "Common practice.",
         instead: "Take a cooler with a flow or temperature switch.",
         reads: &[Fact::Spindle],

@@ -88,7 +88,7 @@ fn of_hand_router(paper: &Paper) -> Option<String> {
     let mut runs = paper.assessment.machine.geometry.runs.iter();
     let place = runs.position(|run| run.to == RunEnd::Spindle)?;
     Some(format!(
-        "The router has a lead and plug of its own: end W{} in an outlet near it, and plug it in \
+        "The hand router has a lead and plug of its own: end W{} in an outlet near it, and plug it in \
          there, rather than cutting its lead.",
         place + 1
     ))
