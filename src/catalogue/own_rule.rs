@@ -18,10 +18,10 @@ use crate::money::Money;
 crate::words! {
     /// How bad a finding is, worst first.
     Severity {
-        Danger = "danger", "danger", "Somebody can be hurt, or a fire start.";
-        Fault = "fault", "fault", "It will not work, or it will break.";
-        Caution = "caution", "caution", "It works badly, or is risky.";
-        Hint = "hint", "hint", "Cheaper or better is near.";
+        Danger = "danger", "danger", "Somebody can get hurt, or something can burn.";
+        Fault = "fault", "fault", "It does not fit, does not work, or breaks.";
+        Caution = "caution", "caution", "It works, but badly or not for long.";
+        Hint = "hint", "hint", "Worth knowing.";
     }
 }
 

@@ -16,7 +16,7 @@ crate::words! {
         Drives = "drives", "Drives", "Mount screws, racks and motors; move everything by hand.";
         Spindle = "spindle", "Spindle", "Clamp the spindle, cool it, catch its dust.";
         Cabinet = "cabinet", "Cabinet", "Build and wire the cabinet, without power.";
-        Commissioning = "commissioning", "Commissioning", "Switch on step by step: what protects you first.";
+        Commissioning = "commissioning", "Commissioning", "Switch on step by step, beginning with what protects you.";
         FirstCuts = "first-cuts", "First cuts", "From air to wood to metal.";
     }
 }

@@ -17,7 +17,7 @@ mod notes;
 crate::words! {
     /// What may hold an axis back.
     LimitName {
-        Whirl = "screw-whirl", "screw whirl", "Turned faster, the screw whips like a skipping rope: a longer lead, firmer ends or a thicker screw lift this.";
+        Whirl = "screw-whirl", "screw whip", "Turned faster, the screw whips like a skipping rope: a longer lead, firmer ends or a thicker screw lift this.";
         Nut = "nut-speed", "nut speed", "Turned faster, the balls in the nut or the plain nut wear out: a longer lead or another screw, whose nut may turn faster, lifts this.";
         Motor = "motor-torque", "motor torque", "The motor has no torque left to accelerate the axis: more volts, another motor, less mass or less acceleration lift this.";
         MotorSpeed = "motor-speed", "motor speed", "Faster than the motor is made or planned for: a longer lead, less reduction or a motor for more turns lifts this.";

@@ -133,7 +133,7 @@ fn cores(facts: &Facts, report: &mut Report) {
     if picked.spindle_cable.cores < needs {
         let (what, why) = match picked.spindle.needs_vfd() {
             true => ("the spindle's", ": its body would have no earth"),
-            false => ("the router's", ": its outlet would have no earth"),
+            false => ("the hand router's", ": its outlet would have no earth"),
         };
         let message = short(what, picked.spindle_cable, needs, why);
         report.say(Severity::Danger, message);

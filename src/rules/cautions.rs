@@ -39,14 +39,14 @@ pub const ALL: &[Caution] = &[
     Caution {
         id: "mains",
         title: "Mains voltage kills",
-        text: "Work on the mains follows local codes and is for a licensed electrician. Unplug before you open the cabinet; inverters and supplies stay charged for minutes: wait as long as their manuals say, then measure. Test earth and residual-current device before the first start.",
+        text: "Work on the mains follows local codes and is for a licensed electrician. Before you open the cabinet pull every plug (a machine on two circuits has two); inverters and supplies stay charged for minutes: wait as long as their manuals say, and measure before you touch anything. Test earth and residual-current device before the first start.",
         from: "IEC 60204-1 (electrical equipment of machines), IEC 61800-5-1 (discharge of drives); local wiring codes",
         step: Step::Control,
         applies: always,
     },
     Caution {
         id: "rotating-tool",
-        title: "The tool turns on after the stop",
+        title: "The tool keeps turning after the stop",
         text: "A spindle coasts for 2 to 15 seconds. Cut the power and wait before you touch tool, collet or work. No gloves, no loose sleeves or hair. Clamp the shank as deep as the collet asks; a broken tool flies: wear eye protection and keep a guard between you and it.",
         from: "ISO 12100 (risk assessment), ISO 14118 (unexpected start-up); coasting time: common practice",
         step: Step::Spindle,
@@ -87,7 +87,7 @@ pub const ALL: &[Caution] = &[
     Caution {
         id: "noise",
         title: "Noise deafens slowly",
-        text: "Router, extractor and cut together are often above 85 dB(A). Wear ear protection, also when it is only for a minute, and think of the neighbours.",
+        text: "Spindle or hand router, extractor and cut together are often above 85 dB(A). Wear ear protection, also when it is only for a minute, and think of the neighbours.",
         from: "Directive 2003/10/EC: action values 80 and 85 dB(A)",
         step: Step::Extras,
         applies: always,

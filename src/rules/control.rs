@@ -222,11 +222,14 @@ fn link(facts: &Facts, report: &mut Report) {
     };
     if !computer.links.contains(&controller.link) {
         let offered: Vec<&str> = computer.links.iter().map(|link| link.title()).collect();
+        let needed = match controller.link {
+            Link::Parallel => "a parallel port",
+            other => other.title(),
+        };
         report.say(
             Severity::Fault,
             format!(
-                "the controller wants {}, {} offers {}",
-                controller.link.title(),
+                "the controller needs {needed}; the computer ({}) has only {}",
                 computer.title,
                 say::list(&offered)
             ),

@@ -24,10 +24,10 @@ const NEAR: (f64, f64) = (0.7, SQRT_2);
 pub(super) const RULES: &[Rule] = &[
     Rule {
         id: "material-out-of-reach",
-        title: "A wished material hardly goes, or not at all",
+        title: "A wanted material hardly goes, or not at all",
         severities: &[Severity::Caution],
         step: Step::WorkingArea,
-        watches: "The verdict on each wished material with the tool that suits it best, of those that the collet takes.",
+        watches: "The verdict on each wanted material with the tool that suits it best, of those that the collet takes.",
         because: "The tool would rub, bend, break or chatter: hours for a small part, or none at all.",
         from: "Slot below 0.4 of the trade's usual depth, or a collet softer than the material wants; common practice, from memory. Chatter itself is not modelled.",
         instead: "Lift what holds it back, or leave that material out.",
@@ -47,7 +47,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "The usual cut asks more power than there is",
         severities: &[Severity::Caution],
         step: Step::Spindle,
-        watches: "Power of a slot of usual depth with the usual tool, speed and feed in each wished material, against the spindle's at that speed.",
+        watches: "Power of a slot of usual depth with the usual tool, speed and feed in each wanted material, against the spindle's at that speed.",
         because: "The spindle slows down, the chip gets thicker, and the tool stalls or breaks.",
         from: "k_c · depth · diameter · feed > the lesser of torque · speed and your cap; specific forces by Kienzle's law, of wood typical values.",
         instead: "Feed slower, turn nearer the rated speed, raise your cap, or take a stronger spindle.",

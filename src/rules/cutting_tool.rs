@@ -26,7 +26,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Danger],
         step: Step::Spindle,
         watches: "The usual tool's shank against the collets that the spindle takes, in size and in system.",
-        because: "A collet closes on its own size only: an inch shank in a metric one is held by an edge, and flies out.",
+        because: "A collet grips only a little below its marked size: a shank outside that range, such as an inch shank in a metric collet, is held by an edge, and can fly out.",
         from: "Largest shank by the spindle's data; nominal sizes by DIN ISO 15488 (collets).",
         instead: "Take a tool whose shank has a collet, or a spindle with a larger one.",
         reads: &[Fact::Spindle],
@@ -140,7 +140,7 @@ fn bearings(facts: &Facts, report: &mut Report) {
         report.say(
             Severity::Caution,
             format!(
-                "{} wished, but the spindle's deep-groove bearings are made for wood",
+                "{} wanted, but the spindle's deep-groove bearings are made for wood",
                 say::list(&names)
             ),
         );

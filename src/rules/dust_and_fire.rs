@@ -40,7 +40,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "Wood and metal among the wishes, an extractor, and one bin for both.",
         because: "A hot metal chip smoulders in wood dust for hours, and the airflow feeds it.",
         from: "Common practice; fire insurers' guidance for workshops.",
-        instead: "Give metal a bin of its own, and leave the extractor off while cutting it.",
+        instead: "Never draw metal chips into the wood extractor: sweep them up, or use a second vacuum with a bin of its own.",
         reads: &[Fact::Wishes, Fact::Extras],
         decided_by: NO_CHOICE,
         check: one_bin,
@@ -137,7 +137,7 @@ fn no_extraction(facts: &Facts, report: &mut Report) {
     };
     report.say(
         Severity::Danger,
-        format!("{} wished, and no dust extraction{limit}", names(&wood)),
+        format!("{} wanted, and no dust extraction{limit}", names(&wood)),
     );
 }
 

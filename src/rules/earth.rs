@@ -59,7 +59,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "What filters and supplies leak to earth all the time against the device's rating.",
         because: "A device trips from half its rating on: with a third used up, switching on is enough.",
         from: "Sum of leakages > 30 % of the rating; IEC 60364-5-53, 531.3.",
-        instead: "Leave the extra filter out, take parts that leak less, or share the load between two devices.",
+        instead: "Leave the extra filter out, take an inverter or supplies that leak less, or share the load between two devices. Else ask the electrician, who may know a device of another kind or put in an isolating transformer; never run without protection.",
         reads: LEAKING,
         decided_by: &[
             "supply",
@@ -196,13 +196,16 @@ fn leakage(facts: &Facts, report: &mut Report) {
         if leaks <= may {
             continue;
         }
+        let says = match leaks >= rating {
+            true => "will trip as soon as the machine is switched on".to_owned(),
+            false => format!("should see {} at most", say::milliamperes(may)),
+        };
         report.say(
             Severity::Caution,
             format!(
-                "{}: {} leak to earth all the time, {} are fair before a device of {}",
+                "{}: {} leak to earth all the time; a device that trips at {} {says}",
                 circuit.which.title(),
                 say::milliamperes(leaks),
-                say::milliamperes(may),
                 say::milliamperes(rating)
             ),
         );

@@ -28,7 +28,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Caution],
         step: Step::Drive,
         watches: "The play of nut or mesh when the direction turns, against half of the wanted accuracy.",
-        because: "Play shows on each circle as four flats, and no controller sees it.",
+        because: "With play circles get a small step or flat in four places, and no controller sees it.",
         from: "Play in the part's data <= half of the wanted accuracy (common practice).",
         instead: "Take nuts without play, or a drive with less.",
         reads: &[Fact::Wishes, Fact::Drives],

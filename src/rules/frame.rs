@@ -68,7 +68,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Caution],
         step: Step::WorkingArea,
         watches: "The thinnest wall that a tube may have, against the screws of the X and Y rails, where no strip inside the tube takes them.",
-        because: "A thread shorter than four fifths of its screw strips before the screw is tight, and a rail that creeps is a machine that rattles.",
+        because: "A thread shorter than four fifths of the screw's diameter strips before the screw is tight, and a rail that creeps is a machine that rattles.",
         from: "Thread of at least 0.8 screw diameters in steel (common practice); thinnest wall by EN 10219-2:2006, Table 2: 10 % less up to 5 mm, 0.5 mm less above.",
         instead: "Back the wall with a thread strip, or take a thicker wall or a rail with smaller screws.",
         reads: &[Fact::Frame, Fact::Guides],
@@ -88,7 +88,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Hint],
         step: Step::WorkingArea,
         watches: "The stiffness at the collet with all tubes at the thinnest wall that the standard allows, where metal is to be cut.",
-        because: "Metal takes all the stiffness that a beam has. A tube bought by its name may measure a tenth less.",
+        because: "Metal needs all the stiffness that a beam has. A tube bought by its name may measure a tenth less.",
         from: "Springs in series with sections by EN 10219-2:2006, Annex B, at the wall of its Table 2 (10 % less up to 5 mm); 7 % is common practice.",
         instead: "Measure the wall when the tube arrives, and order the next thicker one where you need every bit.",
         reads: &[

@@ -42,7 +42,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Hint],
         step: Step::Spindle,
         watches: "An inverter in a build whose spindle is a hand router.",
-        because: "A brushed router plugs into the wall; an inverter's output would ruin it.",
+        because: "A brushed hand router plugs into the wall; an inverter's output would ruin it.",
         from: "Common practice.",
         instead: "Leave the inverter out, or take a spindle motor.",
         reads: &[Fact::Spindle, Fact::Inverter],

@@ -101,7 +101,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "The most that flows on a circuit while a load starts beside the others, or while the main switch charges all supplies, against the breaker's quick trip.",
         because: "A motor takes a multiple of its current when it starts, a supply charges its capacitors, and a breaker cannot tell that from a short.",
         from: "Effective current of the first half wave, common practice; quick trip from 3 (curve B), 5 (C) or 10 times (D) the rating: IEC 60898-1.",
-        instead: "Feed it from another circuit, start one after the other, or have an electrician fit curve C.",
+        instead: "Feed it from another circuit, start one after the other, or ask an electrician for a breaker that lets more pass: curve C or D of IEC breakers, another kind in North America.",
         reads: LOADS,
         decided_by: &[],
         check: inrush,

@@ -55,7 +55,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "Whether the budget holds the cost to expect, with what was paid for parts no longer used, and not the upper end of its range.",
         because: "More than one bill in ten, and up to half of them, come out above such a budget.",
         from: "Expected total ≤ budget < upper end of the 80 % range, prices moving together by 0.3, those of one supplier by 0.6 (common practice).",
-        instead: "Ask for quotes of the dearest parts, or keep more in hand.",
+        instead: "Ask for offers of the dearest parts, or keep more in hand.",
         reads: &[Fact::Bill, Fact::Wishes],
         decided_by: &[],
         check: straddles,
@@ -187,7 +187,7 @@ fn with_dearest(facts: &Facts, sums: String) -> String {
     let names: Vec<String> = dearest(facts).iter().map(name).collect();
     let message = |many: usize| {
         format!(
-            "{sums}; dearest (next cheaper saves): {}",
+            "{sums}; dearest parts, and what the next cheaper saves: {}",
             say::list(&names[..many])
         )
     };

@@ -51,9 +51,9 @@ pub(super) const RULES: &[Rule] = &[
         title: "Servo works above its rated torque",
         severities: &[Severity::Caution],
         step: Step::Drive,
-        watches: "The mean (RMS) torque of each servo over a typical duty, against its rated torque.",
+        watches: "The mean (RMS) torque of each servo over a typical work cycle, against its rated torque.",
         because: "A servo bears its peak for a second or two only. Worked harder on the average it gets hot, and its driver stops it in the middle of a cut.",
-        from: "Root mean square over a way out at rapids, a way back in the cut and a pause <= rated torque (servo makers' rule; duty by common practice).",
+        from: "Root mean square over a way out at rapids, a way back in the cut and a pause <= rated torque (servo makers' rule; cycle by common practice).",
         instead: "Take a stronger servo or a shorter lead, cut less hard, or accelerate more gently.",
         reads: &[
             Fact::Wishes,
@@ -162,7 +162,7 @@ fn too_warm(facts: &Facts, report: &mut Report) {
             && duty.mean > rated
         {
             let message = format!(
-                "{}: {} on the average of a typical duty, rated {}",
+                "{}: {} on the average of a typical work cycle, rated {}",
                 axis.title(),
                 say::torque(duty.mean, 2),
                 say::torque(rated, 2)

@@ -33,7 +33,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Danger],
         step: Step::Control,
         watches: "Whether the machine stays off when power comes back.",
-        because: "Spindle or router start again while somebody has a hand at the tool.",
+        because: "Spindle or hand router start again while somebody has a hand at the tool.",
         from: "ISO 14118 and IEC 60204-1: no unexpected start-up when supply returns.",
         instead: "Add a no-volt release, or a contactor that holds itself.",
         reads: &[Fact::Controller],

@@ -28,7 +28,7 @@ const SCREW_WARMING_K: f64 = 10.0;
 pub(super) const RULES: &[Rule] = &[
     Rule {
         id: "screw-whirl",
-        title: "Screw whips at the wished rapids",
+        title: "Screw whips at the wanted rapids",
         severities: &[Severity::Danger],
         step: Step::Drive,
         watches: "The turning speed of each screw at the wanted rapids, against 0.8 of the speed at which it whips.",

@@ -27,7 +27,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "The tool is pushed too far aside",
         severities: &[Severity::Caution],
         step: Step::WorkingArea,
-        watches: "The collet's stiffness against what the hardest wished material wants, and the tip's give under the cutting force against the wanted accuracy.",
+        watches: "The collet's stiffness against what the hardest wanted material needs, and the tip's give under the cutting force against the wanted accuracy.",
         because: "A tool that is pushed aside cuts the wrong size, and one that springs back and forth chatters: it leaves waves and breaks edges.",
         from: "Springs in series at the worst place; at the collet what the material's data want: 2 N/µm for wood and plastics, 5 for aluminium, 10 for brass, 30 for steel (common practice, from memory; no standard).",
         instead: "Shorten the Z travel, take a thicker Z plate or a larger beam, a shorter or thicker tool, lighter cuts, or softer materials.",

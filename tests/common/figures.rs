@@ -25,7 +25,7 @@ fn notes() -> Notes {
     let mut notes = Notes::default();
     let speed = |number| Amount::of(number, "m/min");
     notes.note(|| {
-        Derivation::of(WHIRL, "limit of X: screw whirl", speed(15.66))
+        Derivation::of(WHIRL, "limit of X: screw whip", speed(15.66))
             .by("critical speed, less a margin, times lead", "v = 0.8 n P")
             .with(
                 "",
@@ -76,7 +76,7 @@ fn notes() -> Notes {
             .by("the lowest of all limits", "v = min vᵢ")
             .with(
                 "v",
-                "limit of X: screw whirl",
+                "limit of X: screw whip",
                 speed(15.66),
                 Origin::figure(WHIRL),
             )

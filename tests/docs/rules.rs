@@ -1,8 +1,24 @@
 //! The reference of rules, from the rules.
 
 use gantrywright::catalogue::Step;
-use gantrywright::rules::{self, Rule};
+use gantrywright::rules::{self, Rule, Severity};
 use gantrywright::words::Words as _;
+
+/// What each severity means.
+pub(crate) fn severities() -> String {
+    let each = Severity::ALL.iter().map(|severity| {
+        let word = severity.word();
+        format!("- **{}**: {}\n", word.title, uncapped(word.plain))
+    });
+    each.collect()
+}
+
+/// A sentence as it goes on behind a colon.
+fn uncapped(sentence: &str) -> String {
+    let mut letters = sentence.chars();
+    let first = letters.next().map(|letter| letter.to_ascii_lowercase());
+    first.into_iter().chain(letters).collect()
+}
 
 /// Every rule, step by step.
 pub(crate) fn reference() -> String {

@@ -74,6 +74,7 @@ impl Shown {
             "keys" => keys::table(),
             "choices" => choices::of_step(about, &CATALOGUE),
             "rules" => rules::reference(),
+            "severities" => rules::severities(),
             "figures" => figures::reference(&CATALOGUE),
             "words" => words::glossary(&CATALOGUE),
             "output" => format!("```text\n{}```\n", self.output(about)),

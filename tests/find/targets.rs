@@ -196,7 +196,7 @@ fn reasons_are_told_by_their_share() {
     );
     assert_eq!(
         every[1],
-        "bring the warning: Screw whips at the wished rapids (2)"
+        "bring the warning: Screw whips at the wanted rapids (2)"
     );
     assert_eq!(every[2], "miss: rapids of at least 8 m/min (1)");
     assert_eq!(told(&found, 2)[1], "are out for 2 other reasons (3)");

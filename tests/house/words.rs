@@ -100,6 +100,19 @@ fn the_glossary_is_large_and_leads_on() {
     }
 }
 
+/// The glossary says of each severity what the program says of it.
+#[test]
+fn the_word_warning_says_what_each_severity_means() {
+    let glossary = common::catalogue().glossary;
+    let means = find(&glossary, "warning").expect("a word").means;
+    for severity in rules::Severity::ALL {
+        let word = severity.word();
+        let says = word.plain.trim_end_matches('.').to_lowercase();
+        let says = format!("{}: {says}", word.title);
+        assert!(means.to_lowercase().contains(&says), "{says}");
+    }
+}
+
 /// What is called so in the catalogue's own files: kinds of part must be words that one can look
 /// up.
 #[test]

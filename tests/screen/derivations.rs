@@ -99,7 +99,7 @@ fn every_line_of_a_derivation_comes_into_view_at_every_size() {
         }
         let last = END.split(' ').next_back().expect("a word");
         for part in [
-            "limit of X: screw whirl",
+            "limit of X: screw whip",
             "0.8 n P",
             "L = 600 mm",
             "d = 13 mm",
@@ -109,7 +109,7 @@ fn every_line_of_a_derivation_comes_into_view_at_every_size() {
             assert!(seen.contains(part), "{size:?}: {part} was never in view");
         }
         press(&mut state, &[Key::Home]);
-        assert!(left(&state).contains("limit of X: screw whirl"));
+        assert!(left(&state).contains("limit of X: screw whip"));
     }
 }
 

@@ -146,7 +146,7 @@ fn the_top_row_says_the_money_of_the_answers() {
     assert!(top(&state).contains("EUR"), "{}", top(&state));
 }
 
-/// Where the money does not do, what it buys stands below the nearest build, and opens.
+/// Where the money is not enough, what it buys stands below the nearest build, and opens.
 #[test]
 fn what_the_money_buys_can_be_opened() {
     let mut state = begun(80, 24);

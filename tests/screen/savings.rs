@@ -282,7 +282,7 @@ fn a_loss_that_no_figure_tells_is_told_in_words() {
         assert_eq!(told(&[(id, none)]), wanted, "{id}");
     }
     let nuts = choices::find("preloaded_nuts").expect("a choice");
-    assert!(nuts.poor.contains("ovals"));
+    assert!(nuts.poor.contains("four places"));
     // What is no loss says nothing.
     assert!(told(&[("unattended", "no")]).is_empty());
     let rows = question::find("a-fifth-less").expect("a question");

@@ -128,7 +128,7 @@ fn explained(keys: &[Key]) -> State {
         let metres = |number| Amount::of(number, "m/min");
         Derivation::of("axes.X.rapid_m_per_min", "rapids of X", metres(15.0))
             .by("the lowest of all limits", "v = min vᵢ")
-            .with("v₁", "screw whirl", metres(15.0), Origin::Here)
+            .with("v₁", "screw whip", metres(15.0), Origin::Here)
             .with(
                 "L",
                 "travel",

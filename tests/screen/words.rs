@@ -195,7 +195,7 @@ fn a_row_of_the_pane_says_what_stands_behind_it() {
         text.push_str(&left(&state));
     }
     assert!(
-        text.contains("Rapids of X") && text.contains("screw whirl"),
+        text.contains("Rapids of X") && text.contains("screw whip"),
         "{text}"
     );
     press(

@@ -146,9 +146,9 @@ fn rated_torque() -> Check {
 
 /// The mean torque is a root mean square: of the stretches by their times, summed finely.
 fn mean_torque() -> Check {
-    let mut check = Check::within("mean torque of a servo over its duty", 0.1)
+    let mut check = Check::within("mean torque of a servo over its work cycle", 0.1)
         .source("root mean square, summed in steps of a tenth of a millisecond")
-        .limits("a typical duty; a hot day or a tight box ask for more room");
+        .limits("a typical work cycle; a hot day or a tight box ask for more room");
     for edits in [
         [("motor_x", "servo-400w"), ("driver_x", "driver-servo-400w")],
         [("motor_x", "servo-750w"), ("driver_x", "driver-servo-750w")],

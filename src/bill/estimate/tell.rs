@@ -30,7 +30,7 @@ pub(super) fn mean(estimate: &Estimate, total: PriceRange) -> Derivation {
     let money = |amount| Money::new(amount, total.currency);
     Derivation::of("cost.expected", "cost to expect", money(estimate.expected))
         .by(
-            "a sixth of: the sum of the low prices, four times that of the likely ones, that of the high ones",
+            "the low prices, four times the likely ones and the high ones, each summed over the bill, and a sixth of all that",
             "mean = (a + 4 m + b)/6",
         )
         .with("a", "sum of the low prices", money(total.low), cost("low"))

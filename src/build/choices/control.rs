@@ -37,8 +37,8 @@ crate::words! {
     /// Trip curve of the breaker (IEC 60898-1).
     BreakerCurve {
         B = "curve-b", "curve B", "Trips at 3 to 5 times its rating: the usual one in homes.";
-        C = "curve-c", "curve C", "Trips at 5 to 10 times: bears the start of motors.";
-        D = "curve-d", "curve D", "Trips at 10 to 20 times: needs a strong supply.";
+        C = "curve-c", "curve C", "Trips at 5 to 10 times its rating: bears the start of motors.";
+        D = "curve-d", "curve D", "Trips at 10 to 20 times its rating: needs a strong supply.";
     }
 }
 
@@ -204,7 +204,7 @@ pub(super) fn rows() -> Vec<Choice> {
         part "switch" "Limit switches" (control.switch) {&[PartKind::Switch]} [Cost Warnings]
             "The switches that tell the controller where an axis begins and ends."
             "The wrong type does not work with the controller's inputs. One that is open at rest does not notice a broken wire.";
-        word "limit_ends" "Switches at" (control.limit_ends) {LimitEnds} [Cost Cables Warnings]
+        word "limit_ends" "Switch positions" (control.limit_ends) {LimitEnds} [Cost Cables Warnings]
             "Whether each axis has a switch at its home end only, or at both ends."
             "With one, nothing but software keeps the far end, and only once the machine is homed.";
         flag "home_each_side" "Home both Y sides" (control.home_each_side) [Cost Cables Warnings]
@@ -212,7 +212,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "Without it a gantry that was pushed askew stays so, and rectangles come out slanted.";
         word "emergency_stop" "Emergency stop" (control.emergency_stop) {EmergencyStop} [Cost Warnings]
             "The red button that stops everything: it must cut the power by itself, not ask the software."
-            "Software that hangs does not hear it, and the tool runs on. Then only the plug is left.";
+            "Software that hangs does not hear it, and the tool runs on. Then only the plug is left, or two of them on two circuits.";
         flag "no_volt_release" "No-volt release" (control.no_volt_release) [Cost Warnings]
             "A switch that keeps the machine off when power comes back after an outage, until somebody starts it."
             "Without it the tool starts by itself while a hand may be near.";
@@ -234,7 +234,7 @@ pub(super) fn rows() -> Vec<Choice> {
         optional "fan" "Cabinet fan" (control.fan) {&[PartKind::Fan], "none"} [Heat Cost]
             "What moves filtered air through the cabinet."
             "Without it hot inverters and supplies switch off in mid-cut, or die early.";
-        word "cabinet_mounting" "Cabinet stands" (control.mounting) {Mounting} [Heat]
+        word "cabinet_mounting" "Cabinet mounting" (control.mounting) {Mounting} [Heat]
             "Whether the cabinet's back lies on a wall or has air behind it, which sheds a little more heat."
             "If you say free standing and it hangs on a wall, it gets warmer than the program says.";
         word "spindle_circuit" "Spindle circuit" (control.spindle_circuit) {OnCircuit} [Mains Cost Warnings]
@@ -245,7 +245,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "Spindle and extractor together are too much for many a socket. Two sockets on one breaker are one circuit.";
         word "motor_circuit" "Motor circuit" (control.motor_circuit) {OnCircuit} [Mains Cost Warnings]
             "The circuit that feeds the motors' supply, and drivers that run on the mains themselves."
-            "On one that trips, the axes stop in mid-cut while the spindle may turn on.";
+            "On one that trips, the axes stop in mid-cut while the spindle may keep turning.";
         word "controller_circuit" "Controller circuit" (control.controller_circuit) {OnCircuit} [Mains Cost Warnings]
             "The circuit that feeds the controller and the cabinet's fan: little current, but it must stay up to stop the rest."
             "On one that trips, nobody is left to stop what still runs.";
@@ -261,20 +261,20 @@ pub(super) fn rows() -> Vec<Choice> {
         word "compressor_circuit" "Compressor circuit" (control.compressor_circuit) {OnCircuit} [Mains Cost Warnings]
             "The circuit that feeds the compressor of a tool-changing spindle."
             "A compressor on a full circuit trips it when it starts, in mid-cut.";
-        flag "spindle_at_once" "Spindle at once" (control.spindle_at_once) [Mains Warnings]
-            "Whether the spindle runs while everything else does; of loads that say no, only the largest on each circuit counts."
+        flag "spindle_at_once" "Spindle adds up" (control.spindle_at_once) [Mains Warnings]
+            "Whether the spindle runs while everything else does, so that its current adds up with the rest; of loads that say no, only the largest on each circuit counts."
             "If you say no and nothing makes it so, the breaker trips when both run after all.";
-        flag "extractor_at_once" "Extractor at once" (control.extractor_at_once) [Mains Warnings]
-            "Whether the extractor runs while everything else does; say no for two loads that never run together, such as coolant and extractor."
+        flag "extractor_at_once" "Extractor adds up" (control.extractor_at_once) [Mains Warnings]
+            "Whether the extractor runs while everything else does, so that its current adds up with the rest; say no for two loads that never run together, such as coolant and extractor."
             "If you say no to what does run with the spindle, the socket looks stronger than it is.";
-        flag "coolant_at_once" "Coolant at once" (control.coolant_at_once) [Mains Warnings]
-            "Whether the cutting coolant runs while everything else does; say no here and at the load that it takes turns with."
+        flag "coolant_at_once" "Coolant adds up" (control.coolant_at_once) [Mains Warnings]
+            "Whether the cutting coolant runs while everything else does, so that its current adds up with the rest; say no here and at the load that it takes turns with."
             "If you say no to what does run with the rest, the socket looks stronger than it is.";
-        flag "compressor_at_once" "Compressor at once" (control.compressor_at_once) [Mains Warnings]
-            "Whether a tool changer's compressor runs while everything else does."
+        flag "compressor_at_once" "Compressor adds up" (control.compressor_at_once) [Mains Warnings]
+            "Whether a tool changer's compressor runs while everything else does, so that its current adds up with the rest."
             "It takes turns only if a switch makes it. If you say no without one, the breaker trips when it starts.";
         word "breaker_curve" "Breaker curve" (control.curve) {BreakerCurve} [Warnings]
-            "How much starting current the breaker lets pass before it trips."
+            "How much starting current the breaker lets pass before it trips; the letters are those of IEC breakers, in North America ask the electrician."
             "Too quick, and every start of the spindle trips it. Too slow, and a fault may not: ask your electrician before changing one.";
         word "residual_type" "Residual device" (control.residual) {ResidualType} [Cost Warnings]
             "The device that cuts the power when current leaks to earth, and saves lives."

@@ -170,7 +170,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "Set too high, the program promises a stiffer machine than you will build.";
         flag "preloaded_nuts" "Preloaded nuts" (drive.preloaded_nuts) [Cost StiffnessX Warnings]
             "Whether the screws' nuts are preloaded, which takes all play out of them."
-            "A nut without preload moves a few hundredths of a millimetre before it pushes back: circles come out as ovals.";
+            "A nut without preload moves a few hundredths of a millimetre before it pushes back: circles get a small step or flat in four places.";
         flag "stretched_screws" "Stretched screws" (drive.stretched_screws) [Warnings]
             "Whether screws with both ends fixed are pulled tight, so that warming does not buckle them."
             "A screw held at both ends and not stretched bows as it warms, and whips.";

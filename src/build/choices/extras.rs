@@ -100,7 +100,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "Without them the finished machine stands still. The first ones break: count on spares.";
         flag "hand_tools" "Buy hand tools" (extras.hand_tools) [Cost]
             "Drill, square, gauges, crimp tool and more, each a line of the parts list: mark there which you have."
-            "If you say no and have none, a few hundred are missing from the cost, and the build waits for a tool.";
+            "If you say no and have none, a few hundred euros or dollars are missing from the cost, and the build waits for a tool.";
         flag "fire_watch" "Fire protection" (extras.fire_watch) [Cost Warnings]
             "A smoke alarm and an extinguisher within reach."
             "Dull tools and hot chips light dust. Without them a small fire is a large one before you notice.";

@@ -232,12 +232,12 @@ pub(super) fn rows() -> Vec<Choice> {
             "The layout of the frame: which parts stand still and which travel, and so how much mass each axis moves."
             "A layout that moves much mass is slow, or asks for larger motors. It cannot be changed once the tubes are cut.";
         part "beam_tube" "Beam tube" (area.beam_tube) {&[PartKind::Tube]} [StiffnessY Mass Cost MassY]
-            "The steel tube across the machine that carries the tool; its bending is the largest part of what gives."
+            "The steel tube across the machine that carries the tool; its bending and twisting are a large part of what gives, more the longer it is."
             "A slender one lets the tool shiver and leave marks. A larger side stiffens far more than a thicker wall.";
         part "base_tube" "Base tube" (area.base_tube) {&[PartKind::Tube]} [Mass Cost StiffnessY]
             "The steel tube of sides, cross members and uprights, on which the rails are screwed."
             "Too narrow and the rail's foot hangs over its flat. Too weak and the frame twists when the gantry moves.";
-        word "tube_supply" "Tube is bought" (area.tube_supply) {TubeSupply} [Cost]
+        word "tube_supply" "How tube is bought" (area.tube_supply) {TubeSupply} [Cost]
             "Whether the seller saws the tubes for so much a cut, or you buy whole bars and saw them yourself."
             "A saw that does not cut square makes a frame that is not square. The list of cuts shows what either way costs.";
         number "saw_kerf_mm" "Saw cut width" (area.saw_kerf) {mm Millimetre 0.0 10.0 0.1} [Cost]
@@ -252,7 +252,7 @@ pub(super) fn rows() -> Vec<Choice> {
         part "filament" "Printing material" (area.filament) {&[PartKind::Filament]} [Cost Warnings]
             "The plastic that brackets and mounts are printed from: motors get warm, and it must stay hard."
             "A plastic that softens lets the motor sag, and its screw or belt runs askew.";
-        word "prints_from" "Parts printed by" (area.prints_from) {PrintsFrom} [Cost]
+        word "prints_from" "Who prints parts" (area.prints_from) {PrintsFrom} [Cost]
             "Who prints the brackets and mounts: you on your own printer, you on one that you buy, or a printing service."
             "Without a printer the parts are missing when you want to assemble. A service costs far more than the plastic.";
         number "beam_ends_percent" "Beam end fixity" (area.end_fixity) {percent Percent 0.0 100.0 5.0} [StiffnessY StiffnessZ StiffnessX]
@@ -311,7 +311,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "Set too low, tools, filters and power for a year cost more than you were told.";
         part "destination" "Delivered to" (area.destination) {&[PartKind::Destination]} [Cost]
             "The country that the goods are delivered to, whose tax, duty and fees come on top of their price."
-            "With the wrong one the total may be off by a third. The rates are general information of a day: check them with your customs and tax office.";
+            "With the wrong one the total may be off by a third. The rates are general information as of their date: check them with your customs and tax office.";
         maybe "tax_percent" "Sales tax" (area.tax) {percent Percent 0.0 50.0 0.5 "the usual one there"} [Cost]
             "The value-added or sales tax where you live, in place of the usual one of the destination."
             "A wrong rate makes every price of the bill wrong by as much.";

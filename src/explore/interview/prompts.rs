@@ -106,7 +106,7 @@ const PROMPTS: &[Prompt] = &[
         id: "country",
         title: "Where are the parts delivered to?",
         short: "delivered to",
-        why: "Tax and duty come on top of the prices. It decides too in which money sums are counted, unless you name a socket of elsewhere.",
+        why: "Tax and duty come on top of the prices. It also decides the currency, unless the socket that you name is in another country.",
         how: How::Text(""),
         takes: Takes::Choices(&["destination"]),
     },

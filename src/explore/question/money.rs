@@ -47,9 +47,12 @@ fn buying(bench: &Bench) -> Result<Vec<Offer>, String> {
     let from_here = ordered_here(bench);
     if !from_here.is_empty() {
         offers.push(
-            Offer::new("if sellers here ask as little: all from here", from_here)
-                .meant_so()
-                .with_note(break_even),
+            Offer::new(
+                "all from here, if sellers here match those prices",
+                from_here,
+            )
+            .meant_so()
+            .with_note(break_even),
         );
     }
     if let Some(build) = second_hand(bench) {
@@ -114,7 +117,7 @@ fn break_even(bench: &Bench, trial: &Trial) -> String {
         format!("{count} at the prices of abroad, with freight and tax as from {seller}");
     match trial.price.is_sign_negative() {
         true => format!(
-            "{reckoned}: no long way, no duty. Up to {} more may sellers here ask for them before abroad is cheaper. Ask for offers before you take it.",
+            "{reckoned}: no long way, no duty. Sellers here may ask up to {} more before buying abroad is cheaper. Ask for offers before you take it.",
             show::money(-trial.price, code)
         ),
         false => format!("{reckoned}: nothing would be saved, they take no less on top."),

@@ -33,7 +33,7 @@ pub(super) fn note(
         Layout::MovingTable => {
             let note = moving(masses, Axis::Y)
                 .by(
-                    "Every part of the moving table, and the heaviest workpiece: the whole bed, \
+                    "Every part of the moving table, and the heaviest workpiece: the whole table, \
                      as high as the tallest stock, of the densest material.",
                     "M_w = x·y·h·ρ; M = Σ m_i + M_w",
                 )

@@ -126,8 +126,8 @@ fn current(picked: &Picked, run: &CableRun, load: &CableLoad, notes: &mut impl R
                 let circuit = circuit_of(picked, Consumer::Spindle);
                 figure
                     .by("what the hand router draws at most at its outlet", "I = I_r")
-                    .with("I_r", "current of the router at most", units::a::amount(load.current), Origin::figure(circuit::path(circuit, &full)))
-                    .from("the router's power at the plug", "")
+                    .with("I_r", "current of the hand router at most", units::a::amount(load.current), Origin::figure(circuit::path(circuit, &full)))
+                    .from("the hand router's power at the plug", "")
             }
             None => figure
                 .by("the rated current of the spindle, its working part cut to the power that you allow", "I = I_N · √((0.8 · s)² + 1 - 0.8²)")

@@ -369,7 +369,8 @@ fn on_top(
             false => format!("{percent} %"),
         };
         told.push(("Tax", rate));
-        let note = "General information of a day: customs and the tax office on the spot decide.";
+        let note =
+            "General information as of its date: customs and the tax office on the spot decide.";
         told.push(("", note.to_owned()));
     }
     told

@@ -123,7 +123,7 @@ fn moves(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
     found
 }
 
-/// The feed and the acceleration to set: what you wish, as far as the axis reaches it. What
+/// The speed and the acceleration to set: what you wish, as far as the axis reaches it. What
 /// more it could do is no reason to ask for it before the machine has proved itself.
 fn feeds(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
     let area = &picked.build.area;
@@ -132,7 +132,7 @@ fn feeds(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
     let mut found = vec![
         Setting {
             id: "feed-to-set",
-            title: "Feed, to set",
+            title: "Speed, to set",
             value: wished.min(most),
             digits: 0,
             unit: "mm/min",
@@ -143,7 +143,7 @@ fn feeds(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
         },
         Setting {
             id: "feed",
-            title: "Feed, most",
+            title: "Speed, most",
             value: most,
             digits: 0,
             unit: "mm/min",
@@ -187,7 +187,7 @@ fn motor(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
             digits: 1,
             unit: "kHz",
             from: format!(
-                "at the most feed; controller sends {:.0}, driver takes {:.0}",
+                "at the most speed; controller sends {:.0}, driver takes {:.0}",
                 units::khz::from(picked.controller.pulses),
                 units::khz::from(chosen.driver.pulses)
             ),
@@ -289,11 +289,11 @@ fn correction(paper: &Paper) -> Table {
 fn remarks(paper: &Paper) -> Vec<String> {
     let picked = paper.picked;
     let mut remarks = vec![
-        "`gantrywright why FILE axes.X.rapid_m_per_min` says how the most feed of X came about; in the same way `why` tells of all other figures."
+        "`gantrywright why FILE axes.X.rapid_m_per_min` says how the most speed of X came about; in the same way `why` tells of all other figures."
             .to_owned(),
         "Approach each measured end from the same side, so that play does not count. A correction of more than half a percent is no tolerance but a wrong lead or a wrong microstep switch (common practice)."
             .to_owned(),
-        "Begin with a tenth of feed and acceleration. Raise them until the axis stalls, hand on the stop and tool out, and keep 70 % (common practice)."
+        "Begin with a tenth of speed and acceleration. Raise them until the axis stalls, hand on the stop and tool out, and keep 70 % (common practice)."
             .to_owned(),
     ];
     let leads: Vec<_> = (picked.drives(Axis::Y).iter())

@@ -66,7 +66,7 @@ fn remarks(assessment: &Assessment) -> Vec<String> {
     let bill = &assessment.bill;
     let mut remarks = Vec::new();
     remarks.push(
-        "Tax, duty and fees are general information of a day: check them with your own customs and tax office before you order."
+        "Tax, duty and fees are general information as of their date: check them with your own customs and tax office before you order."
             .to_owned(),
     );
     if bill.consignments.iter().any(Consignment::holds_tax) {

@@ -184,7 +184,7 @@ fn all(paper: &Paper, strips: &[Laid]) -> Table {
 fn bridge(terminal: &Terminal, next: &Terminal, number: usize) -> Cell {
     use Potential::{Fused, MotorPlus};
     match (terminal.potential, next.potential) {
-        (MotorPlus | Fused(..), Fused(..)) => Cell::text(format!("feed to {number}")),
+        (MotorPlus | Fused(..), Fused(..)) => Cell::text(format!("supply to {number}")),
         (one, other) if one == other => Cell::text(format!("to {number}")),
         _ => Cell::Empty,
     }

@@ -34,7 +34,7 @@ pub(super) fn picture(paper: &Paper) -> Picture {
             rate => format!("{}: {} cm³/min", verdict.title(), show::number(rate, 0)),
         };
         let name = if wished {
-            format!("{} (wished)", material.title)
+            format!("{} (wanted)", material.title)
         } else {
             material.title.to_string()
         };

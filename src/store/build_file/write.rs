@@ -49,7 +49,7 @@ fn complete(build: &Build) -> String {
     root.insert("title", Item::Value(text_of(&build.title)));
     root.insert("note", Item::Value(text_of(&build.note)));
     if let Some(mut key) = root.key_mut("format") {
-        let about = "# A plan for gantrywright. Units are in the names of the keys;\n# `gantrywright choices` explains each.\n";
+        let about = "# A build for gantrywright. Units are in the names of the keys;\n# `gantrywright choices` explains each.\n";
         key.leaf_decor_mut().set_prefix(about);
     }
     let main = build.main();

@@ -53,12 +53,12 @@ pub(super) fn stiffness(machine: &Machine, paint: Paint) -> String {
         });
         let softest = softest.collect::<Vec<_>>().join(", ");
         if !softest.is_empty() {
-            let text = format!("{} gives most in: {softest}.", axis.title());
+            let text = format!("Most give along {}: {softest}.", axis.title());
             said.push_str(&hanging("", 2, &text));
         }
     }
     let mode = show::number(units::hz::from(all.first_mode), 0);
-    let text = format!("Struck, the gantry rings at {mode} Hz at the lowest.");
+    let text = format!("The gantry's lowest natural frequency is {mode} Hz.");
     said + &hanging("", 2, &text)
 }
 

@@ -90,7 +90,7 @@ pub(super) fn removal(cut: &Cut) -> Derivation {
     )
     .from(
         "Any handbook of machining",
-        "While the tool is in the material: without ways in the air.",
+        "While the tool is in the material: moves between cuts are not counted.",
     )
 }
 

@@ -29,7 +29,7 @@ pub(super) fn mean_torque(told: &Told) -> Derivation {
         .map_or(units::nm::of(0.0), |duty| duty.mean);
     let area = &told.picked.build.area;
     let (feed, force) = (area.wanted_feed(told.axis), area.cutting_force);
-    told.of("rms_torque_nm", "mean (RMS) torque over a typical duty", units::nm::amount(mean))
+    told.of("rms_torque_nm", "mean (RMS) torque over a typical work cycle", units::nm::amount(mean))
         .by(
             "out over the travel s at the wanted rapids or as far as they are reached, back while cutting at the feed v_c against the force F_c, a pause of a tenth of that time: root mean square of the torque",
             "T = √(Σ T_i² t_i/Σ t_i)",
@@ -38,7 +38,7 @@ pub(super) fn mean_torque(told: &Told) -> Derivation {
         .with("s", "travel", units::mm::amount(told.figures.travel), told.figure("travel_mm"))
         .with("F_c", "cutting force", units::n::amount(force), Origin::choice("cutting_force_n"))
         .with("v_c", "wanted cutting feed, a third of it on Z", units::m_per_min::amount(feed), Origin::choice("cutting_feed_m_per_min"))
-        .from("RMS rule of servo makers; the duty is common practice, from memory", "Your own duty may be harder: many short moves heat more.")
+        .from("RMS rule of servo makers; the work cycle is common practice, from memory", "Your own work may be harder: many short moves heat more.")
 }
 
 /// The speed from which the axis brakes, and where it comes from.

@@ -48,7 +48,7 @@ pub(super) fn rapids(
 /// A limit in one word, where there is no room for its name.
 fn brief(limit: LimitName) -> &'static str {
     match limit {
-        LimitName::Whirl => "whirl",
+        LimitName::Whirl => "whip",
         LimitName::Nut => "nut",
         LimitName::Motor => "torque",
         LimitName::MotorSpeed => "motor",

@@ -11,7 +11,7 @@ pub(super) fn content(picked: &Picked) -> Content {
     let mut remarks = Vec::new();
     if let Some(vfd) = picked.vfd {
         remarks.push(format!(
-            "{} is chosen but not needed: never connect a brushed router to an inverter.",
+            "{} is chosen but not needed: never connect a brushed hand router to an inverter.",
             vfd.title
         ));
     }

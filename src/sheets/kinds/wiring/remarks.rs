@@ -10,8 +10,9 @@ use crate::words::Words;
 
 const REMARKS: &[&str] = &[
     "All on the mains side is for a licensed electrician and follows local codes: socket, circuit, \
-     mains lead, main switch, breaker, contactor, inverter feed. Unplug before you open the \
-     cabinet; supplies and inverters stay charged for minutes.",
+     mains lead, main switch, breaker, contactor, lead to the inverter. Before you open the \
+     cabinet pull every plug (a machine on two circuits has two), wait, since supplies and inverters \
+     stay charged for minutes, and measure before you touch anything.",
     "Earth first: lay and test every earth lead before anything else gets power, and make it the \
      longest core in every gland, so that it is the last to tear. Green and yellow is for \
      earth alone.",
@@ -87,7 +88,7 @@ fn of_hand_router(paper: &Paper) -> Option<String> {
     let mut runs = paper.assessment.machine.geometry.runs.iter();
     let place = runs.position(|run| run.to == RunEnd::Spindle)?;
     Some(format!(
-        "The router has a lead and plug of its own: end W{} in an outlet near it, and plug it in \
+        "The hand router has a lead and plug of its own: end W{} in an outlet near it, and plug it in \
          there, rather than cutting its lead.",
         place + 1
     ))

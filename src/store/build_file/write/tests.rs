@@ -169,5 +169,5 @@ fn a_new_document_names_every_choice() {
         );
     }
     assert_eq!(read::loose(&text).expect("readable"), Build::default());
-    assert!(text.starts_with("# A plan for gantrywright."), "{text}");
+    assert!(text.starts_with("# A build for gantrywright."), "{text}");
 }

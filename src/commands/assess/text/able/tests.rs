@@ -88,9 +88,9 @@ fn the_softest_parts_are_named_with_their_shares() {
     machine.stiffness.springs.y = Vec::new();
     let text = stiffness(&machine, Paint::PLAIN);
     let beam = SpringName::Beam.title();
-    let wanted = format!("X gives most in: {beam} 41 %, {beam} 30 %, {beam} 20 %.");
+    let wanted = format!("Most give along X: {beam} 41 %, {beam} 30 %, {beam} 20 %.");
     assert!(text.contains(&wanted), "{text}");
-    assert!(!text.contains("Y gives"), "{text}");
+    assert!(!text.contains("along Y"), "{text}");
     assert!(text.lines().all(|line| line.width() <= WIDTH), "{text}");
 }
 
