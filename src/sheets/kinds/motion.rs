@@ -187,7 +187,7 @@ fn motor(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
             digits: 1,
             unit: "kHz",
             from: format!(
-                "at the most speed; controller sends {:.0}, driver takes {:.0}",
+                "at the greatest speed; controller sends {:.0}, driver takes {:.0}",
                 units::khz::from(picked.controller.pulses),
                 units::khz::from(chosen.driver.pulses)
             ),
@@ -289,7 +289,7 @@ fn correction(paper: &Paper) -> Table {
 fn remarks(paper: &Paper) -> Vec<String> {
     let picked = paper.picked;
     let mut remarks = vec![
-        "`gantrywright why FILE axes.X.rapid_m_per_min` says how the most speed of X came about; in the same way `why` tells of all other figures."
+        "`gantrywright why FILE axes.X.rapid_m_per_min` says how the greatest speed of X came about; in the same way `why` tells of all other figures."
             .to_owned(),
         "Approach each measured end from the same side, so that play does not count. A correction of more than half a percent is no tolerance but a wrong lead or a wrong microstep switch (common practice)."
             .to_owned(),
