@@ -114,6 +114,26 @@ pub(super) const RULES: &[Rule] = &[
             quiet: "yes",
         },
     },
+    Rule {
+        id: "nobody-there",
+        title: "The machine cuts with nobody there",
+        severities: &[Severity::Caution],
+        step: Step::Extras,
+        watches: "Whether the machine is meant to run unattended.",
+        because: "A smoke alarm tells of a fire and puts none out: a broken tool, a loose piece or a clogged hose wants a hand at the stop within seconds.",
+        from: "Common practice.",
+        instead: "Stay in the room while it cuts, and stop it before you leave.",
+        reads: &[Fact::Extras],
+        decided_by: NO_CHOICE,
+        check: nobody_there,
+        remedies: |facts, _| set(facts, "unattended", "no"),
+        example: Example {
+            given: &[],
+            choice: "unattended",
+            fires: "yes",
+            quiet: "no",
+        },
+    },
 ];
 
 fn names(materials: &[&Material]) -> String {
@@ -194,6 +214,15 @@ fn wet(facts: &Facts, report: &mut Report) {
                 coolant.kind.title(),
                 names(&wood)
             ),
+        );
+    }
+}
+
+fn nobody_there(facts: &Facts, report: &mut Report) {
+    if facts.picked.build.extras.unattended {
+        report.say(
+            Severity::Caution,
+            "it is meant to run unattended: an alarm tells, and puts nothing out",
         );
     }
 }
