@@ -24,7 +24,6 @@ use crate::explore::trial::{Bench, is_bought};
 use crate::rules::{Finding, Severity, topics};
 
 mod calm;
-mod needless;
 
 /// The part of the cost, in thousandths, that one remedy may take for each caution that it lifts.
 const CHEAP: u32 = 20;
@@ -158,8 +157,7 @@ pub(super) fn cured(ward: &Ward, found: &Answer) -> Option<Cured> {
         }
     }
     cured.cures = joined(cured.cures);
-    let taken_back = ward.take_back(&mut cured);
-    (taken_back || !cured.cures.is_empty()).then_some(cured)
+    (!cured.cures.is_empty()).then_some(cured)
 }
 
 /// Remedies of which none takes back what one before it chose: such are one, with what came of
