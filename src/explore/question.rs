@@ -43,7 +43,7 @@ pub struct Question {
 }
 
 /// How the title of a way begins that stands on top of others.
-pub const ON_TOP: &str = "and ";
+const ON_TOP: &str = "and ";
 
 /// What stands behind the name of a choice that both sides of the gantry share.
 pub const BOTH_SIDES: &str = " on both sides";
@@ -120,6 +120,11 @@ pub struct Alternative {
 }
 
 impl Alternative {
+    /// Its title by itself, without what ties it to those that it goes on from.
+    pub fn name(&self) -> &str {
+        self.title.strip_prefix(ON_TOP).unwrap_or(&self.title)
+    }
+
     /// Whether it stands apart from those that go on from each other: it is one only where
     /// something is there already.
     pub fn is_apart(&self) -> bool {
