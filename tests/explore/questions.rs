@@ -8,6 +8,7 @@ use gantrywright::build::{Axis, Build, Edit};
 use gantrywright::catalogue::Catalogue;
 use gantrywright::explore::question::{self, Alternative, Answer};
 use gantrywright::explore::reading::{Measure, Reading};
+use gantrywright::money::show;
 use gantrywright::rules::Severity;
 use gantrywright::words::Words as _;
 use rust_decimal::Decimal;
@@ -205,6 +206,16 @@ fn saves_step_by_step(name: &str, before: &Assessment, answer: &Answer) {
         assert!(one.trial.price < last, "{name}: {}", one.title);
         assert!(one.trial.is_sound(), "{name}: {}", one.title);
         last = one.trial.price;
+    }
+    // Where it is no fifth, that stands above all rows, with what they come to.
+    let told = show::money(-last, before.bill.currency);
+    match -last < fifth {
+        true => assert!(
+            answer.headline.contains(&told),
+            "{name}: {}",
+            answer.headline
+        ),
+        false => assert_eq!(answer.headline, "", "{name}"),
     }
 }
 

@@ -47,7 +47,8 @@ pub(in crate::screen::view) fn page(
         return (title, lines);
     }
     let mut table = table(state, pen, answer).into_iter();
-    let mut head = pointer(state, pen, width, question);
+    let mut head = words(pen, width, &answer.headline, pen.theme.marked);
+    head.extend(pointer(state, pen, width, question));
     let heads = table.by_ref().take(3);
     head.extend(heads.map(|line| Line::from(pen.cut(&line, width))));
     let bench = bench(state);
