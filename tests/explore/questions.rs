@@ -219,6 +219,24 @@ fn saves_step_by_step(name: &str, before: &Assessment, answer: &Answer) {
     }
 }
 
+/// Goods from here are reckoned as from somebody who sends goods: power and programs come in no
+/// parcel, so theirs would cost nothing on the way.
+#[test]
+fn all_from_here_comes_from_a_seller_of_goods() {
+    let catalogue = catalogue();
+    let services = catalogue
+        .suppliers
+        .get("demo-services")
+        .expect("a supplier");
+    for (name, build) in examples(&catalogue) {
+        let answer = answer(&catalogue, &build, "used-or-abroad");
+        let mut here = answer.alternatives.iter();
+        let here = here.find(|one| one.title.contains("all from here"));
+        let note = here.map_or("", |one| one.note.as_str());
+        assert!(!note.contains(services.title.as_str()), "{name}: {note}");
+    }
+}
+
 #[test]
 fn three_machines_cost_less_each_than_one() {
     let catalogue = catalogue();
