@@ -47,12 +47,16 @@ const AFTER: &str = "\
 Every command that reads a build takes - for standard input.
 
 Environment:
-  NO_COLOR            where set to anything, no colours
-  GANTRYWRIGHT_TODAY  the day to reckon with, as 2026-11-30, instead of today
-  XDG_CONFIG_HOME     where gantrywright/ with your own parts, prices and settings is looked for
-  XDG_STATE_HOME      where gantrywright/ keeps which file was open last, and what is not saved
+  NO_COLOR
+          where set to anything, no colours
+  GANTRYWRIGHT_TODAY
+          the day to reckon with, as 2026-11-30, instead of today
+  XDG_CONFIG_HOME
+          where gantrywright/ with your own parts, prices and settings is looked for
+  XDG_STATE_HOME
+          where gantrywright/ keeps which file was open last, and what is not saved
 
-Exit codes: 0 all is well; 1 a danger stands, or a fault that nobody accepted (assess), or
+Exit codes: 0 all is well; 1 a danger stands, or a fault that nobody accepted (assess), or \
 nothing fits (find); 2 the input cannot be used, or a line of it (--plain, through a pipe).";
 
 /// Plan a self-built CNC router: what it costs, what it will do, whether the wall socket

@@ -102,14 +102,16 @@ pub fn of_id(id: &str) -> Option<&'static Choice> {
 /// The choice of an id.
 ///
 /// # Errors
-/// Names the nearest id, which takes far longer than to look for the choice.
+/// Names the nearest id, which takes far longer than to look for the choice, or where all are
+/// listed.
 pub fn find(id: &str) -> Result<&'static Choice, BadValue> {
     of_id(id).ok_or_else(|| {
-        let ids = all().iter().map(|choice| choice.id);
-        BadValue(format!(
-            "there is no choice {id:?}{}",
-            nearest::hint(id, ids)
-        ))
+        let hint = nearest::hint(id, all().iter().map(|choice| choice.id));
+        let list = match hint.is_empty() {
+            true => "; `gantrywright choices` lists them all",
+            false => "",
+        };
+        BadValue(format!("there is no choice {id:?}{hint}{list}"))
     })
 }
 

@@ -249,8 +249,14 @@ pub fn amount(text: &str, usual: Option<Currency>) -> Result<Option<Money>, BadV
         },
     };
     let digits = pointed(digits)?;
-    let amount: Decimal =
-        money::parse_amount(&digits).map_err(|error| BadValue(error.to_string()))?;
+    let amount: Decimal = money::parse_amount(&digits).map_err(|error| {
+        BadValue(match error {
+            money::MoneyError::NotAnAmount(_) => {
+                format!("{text:?} is not an amount: expected money, such as 3500 {currency}")
+            }
+            other => other.to_string(),
+        })
+    })?;
     Ok(Some(Money::new(amount, currency)))
 }
 

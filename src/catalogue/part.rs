@@ -2,10 +2,11 @@
 
 use std::fmt;
 
+use rust_decimal::Decimal;
 use serde::{Deserialize, Deserializer, de::Error as _};
 
 use super::text::Text;
-use crate::words;
+use crate::words::{self, Words as _};
 
 /// The stable name of a part, plan, material, site or price book: lower-case letters,
 /// digits, hyphens and points, such as `ball-screw-16x10`.
@@ -74,6 +75,16 @@ crate::words! {
         Kilogram = "kg", "kg", "Sold by mass, in kilograms.";
         Litre = "l", "l", "Sold by volume, in litres.";
         KilowattHour = "kWh", "kWh", "Electricity, in kilowatt-hours.";
+    }
+}
+
+impl Unit {
+    /// How it is written behind so many: a lone piece is no pieces.
+    pub fn behind(self, count: Decimal) -> &'static str {
+        match count == Decimal::ONE {
+            true => self.id(),
+            false => self.title(),
+        }
     }
 }
 

@@ -11,9 +11,9 @@ use crate::store::kept::save_alone;
 use crate::store::{build_file, bundle, library, text, visible};
 
 const AFTER: &str = "\
-A bundle holds the build and every file of parts and prices from your configuration folder and
-from --configs, and opens like a build file. There your own folder is left out, so that totals are
-the same to the cent wherever it is opened; folders named with --configs still come on top.
+A bundle holds the build and every file of parts and prices from your configuration folder and \
+from --configs, and opens like a build file. There your own folder is left out, so that totals are \
+the same to the cent wherever it is opened; folders named with --configs still come on top. \
 Look at what you give away: offers, payments and remarks are in it.";
 
 /// Puts a build and the parts and prices that it is reckoned with into one file.

@@ -16,8 +16,8 @@ use crate::store::{FileError, visible};
 use crate::units::respell::Speller;
 
 const AFTER: &str = "\
-Two to four files, or one file whose variants are compared: all of them, or those named
-with --variants. Warnings are new or gone against the first one, or against the pinned
+Two to four files, or one file whose variants are compared: all of them, or those named \
+with --variants. Warnings are new or gone against the first one, or against the pinned \
 baseline. Everything is reckoned anew; nothing is saved.";
 
 /// Puts two to four builds, or variants of one, side by side.

@@ -25,11 +25,11 @@ mod dialogue;
 mod text;
 
 const AFTER: &str = "\
-On a terminal every question is asked with what is usual in brackets: Enter skips it, back goes
-back, ? says more. With --answer nothing is asked: what is not answered stays as usual. The
+On a terminal every question is asked with what is usual in brackets: Enter skips it, back goes \
+back, ? says more. With --answer nothing is asked: what is not answered stays as usual. The \
 questions: gantrywright interview --list.
 
-Thrifty, balanced and stiff are each the cheapest of all that the search goes over, under your
+Thrifty, balanced and stiff are each the cheapest of all that the search goes over, under your \
 limits: --free names what that is, else it is drive, spindle and control.
 
 Exit codes: 0 found; 1 nothing fits; 2 the input cannot be used.";

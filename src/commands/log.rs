@@ -8,15 +8,18 @@ use clap::{Args, ValueHint};
 use super::{Command, Failure};
 use crate::store::log;
 
+/// The place of these options in every help: behind what the command is for, before help itself.
+const LAST: usize = 900;
+
 /// What is logged, and where.
 #[derive(Args, Clone, Debug, Default)]
 pub(super) struct LogArgs {
     /// Write what happens to a file, for a report of a fault: keys by name, what they did, times,
     /// errors. Typed text, names of files and of people stay out.
-    #[arg(long, global = true, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    #[arg(long, global = true, display_order = LAST, value_name = "FILE", value_hint = ValueHint::FilePath)]
     log: Option<PathBuf>,
     /// Let typed text and names of files into the log as well.
-    #[arg(long, global = true, requires = "log")]
+    #[arg(long, global = true, display_order = LAST, requires = "log")]
     log_text: bool,
 }
 

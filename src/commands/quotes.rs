@@ -18,13 +18,13 @@ The first line of the CSV file names its columns, as in:
   part,price,currency,supplier,valid_until
   rail-15,26.40,EUR,demo-guides,2026-12-18
 
-part (its id or its title) and price (of one unit) must be there, or total and
-quantity in place of price. currency, quantity, supplier, date, valid_until,
-shipping and used may be there; used is yes or no. Comma, semicolon or tab
+part (its id or its title) and price (of one unit) must be there, or total and \
+quantity in place of price. currency, quantity, supplier, date, valid_until, \
+shipping and used may be there; used is yes or no. Comma, semicolon or tab \
 between columns; decimal point or comma; days as 2026-11-30 or 30.11.2026.
 
-Offers are added behind those that the build has: nothing is overwritten.
-Exit code 0 where every row was taken or is there already, 1 where some were
+Offers are added behind those that the build has: nothing is overwritten. \
+Exit code 0 where every row was taken or is there already, 1 where some were \
 not, 2 where nothing could be read.";
 
 /// Takes suppliers' offers from a CSV file into a build.

@@ -13,7 +13,7 @@ use crate::store::{save, text};
 use crate::words::Words;
 
 const AFTER: &str = "\
-The dossier is all sheets in one; as HTML it has pictures besides. Without --format the ending
+The dossier is all sheets in one; as HTML it has pictures besides. Without --format the ending \
 of --output decides, else it is text. A file that is there already is only replaced with --force.";
 
 /// Writes a sheet for the workshop: parts, cuts, wiring and so on.

@@ -27,8 +27,8 @@ crate::words! {
 }
 
 const AFTER: &str = "\
-Without --choices, all of drive, spindle, control and frame is weighed; with it, every option of
-those is told. Bought parts are fixed. A range: --sweep travel_x_mm=400..1200/16. A choice alone
+Without --choices, all of drive, spindle, control and frame is weighed; with it, every option of \
+those is told. Bought parts are fixed. A range: --sweep travel_x_mm=400..1200/16. A choice alone \
 goes through its options, or from half of what is chosen to twice as much: --sweep supply.";
 
 /// Shows what matters most: what every free choice does for its money, one at a time, to cost,

@@ -43,7 +43,7 @@ pub struct Question {
 }
 
 /// How the title of a way begins that stands on top of others.
-pub const ON_TOP: &str = "and ";
+const ON_TOP: &str = "and ";
 
 /// What stands behind the name of a choice that both sides of the gantry share.
 pub const BOTH_SIDES: &str = " on both sides";
@@ -66,6 +66,8 @@ struct Offer {
     as_is: bool,
     /// Whether it stands on top of the offer before it.
     on_top: bool,
+    /// What is said above all ways where it is the first of them; empty where nothing is.
+    headline: String,
 }
 
 impl Offer {
@@ -76,6 +78,7 @@ impl Offer {
             note: None,
             as_is: false,
             on_top: false,
+            headline: String::new(),
         }
     }
 
@@ -120,6 +123,11 @@ pub struct Alternative {
 }
 
 impl Alternative {
+    /// Its title by itself, without what ties it to those that it goes on from.
+    pub fn name(&self) -> &str {
+        self.title.strip_prefix(ON_TOP).unwrap_or(&self.title)
+    }
+
     /// Whether it stands apart from those that go on from each other: it is one only where
     /// something is there already.
     pub fn is_apart(&self) -> bool {
@@ -154,6 +162,8 @@ pub struct Answer {
     pub alternatives: Vec<Alternative>,
     /// Why it does not arise; empty where it does.
     pub apart: String,
+    /// What holds of all ways together, above them; empty where nothing need be said.
+    pub headline: String,
 }
 
 impl<'a> Base<'a> {
@@ -192,6 +202,7 @@ fn answered(bench: &Bench, offers: Result<Vec<Offer>, String>) -> Answer {
         Ok(offers) => offers,
         Err(apart) => return Answer::apart(apart),
     };
+    let headline = offers.first().map(|first| first.headline.clone());
     let ways = offers.into_iter().filter_map(|offer| {
         let trial = match (offer.as_is, offer.builds) {
             (true, builds) => builds
@@ -224,6 +235,7 @@ fn answered(bench: &Bench, offers: Result<Vec<Offer>, String>) -> Answer {
     let mut answer = Answer {
         alternatives,
         apart: String::new(),
+        headline: headline.unwrap_or_default(),
     };
     let places = 0..answer.alternatives.len();
     let told = places.map(|place| (answer.alone(bench, place), answer.losses(bench, place)));
@@ -301,6 +313,7 @@ impl Answer {
         Self {
             alternatives: Vec::new(),
             apart: why,
+            headline: String::new(),
         }
     }
 }

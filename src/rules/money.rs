@@ -145,10 +145,15 @@ fn budget(facts: &Facts) -> Option<Decimal> {
         .converted(budget, facts.bill.currency)
 }
 
-/// The lines of chosen parts, the dearest first; small parts come by themselves.
-fn dearest<'a>(facts: &Facts<'a>) -> Vec<&'a Line> {
-    let chosen = |line: &&Line| !facts.picked.catalogue.sundries.contains_key(&line.part);
-    let mut lines: Vec<&Line> = facts.bill.lines.iter().filter(chosen).collect();
+/// Whether a line is of a chosen part; small parts and work come by themselves.
+fn is_chosen(facts: &Facts, line: &Line) -> bool {
+    !facts.picked.catalogue.sundries.contains_key(&line.part)
+}
+
+/// The dearest of the lines that count, the dearest first.
+fn dearest<'a>(facts: &Facts<'a>, counts: impl Fn(&Line) -> bool) -> Vec<&'a Line> {
+    let lines = facts.bill.lines.iter();
+    let mut lines: Vec<&Line> = lines.filter(|line| counts(line)).collect();
     lines.order_by_key(|line| std::cmp::Reverse(line.total.likely));
     lines.truncate(3);
     lines
@@ -172,24 +177,26 @@ fn over(facts: &Facts, report: &mut Report) {
     report.say(Severity::Caution, with_dearest(facts, sums));
 }
 
-/// A message with the three dearest choices behind it, and what the next cheaper option of
-/// each saves, or as many of them as fit.
+/// A message with the three dearest lines of the bill behind it, and what the next cheaper option
+/// of each saves where there is one, or as many of them as fit.
 fn with_dearest(facts: &Facts, sums: String) -> String {
-    let name = |line: &&Line| {
+    let name = |line: &&Line| -> (String, bool) {
         let part = facts.picked.catalogue.part(line.part.as_str());
         let short = part.map_or(line.title.as_str(), |(_, part)| part.short());
         let cost = line.total.likely.round();
         match next_cheaper_saves(facts, line) {
-            Some(saving) => format!("{short} {cost} (-{saving})"),
-            None => format!("{short} {cost}"),
+            Some(saving) => (format!("{short} {cost} (-{saving})"), true),
+            None => (format!("{short} {cost}"), false),
         }
     };
-    let names: Vec<String> = dearest(facts).iter().map(name).collect();
+    let lines = dearest(facts, |_| true);
+    let (names, saves): (Vec<String>, Vec<bool>) = lines.iter().map(name).unzip();
     let message = |many: usize| {
-        format!(
-            "{sums}; dearest parts, and what the next cheaper saves: {}",
-            say::list(&names[..many])
-        )
+        let behind = match saves[..many].contains(&true) {
+            true => ", and what the next cheaper saves",
+            false => "",
+        };
+        format!("{sums}; dearest{behind}: {}", say::list(&names[..many]))
     };
     let fits = (1..=names.len())
         .rev()
@@ -201,6 +208,9 @@ fn with_dearest(facts: &Facts, sums: String) -> String {
 /// What a line would save with the next cheaper part of its kind, in whole units of money; what
 /// is in hand already saves nothing.
 fn next_cheaper_saves(facts: &Facts, line: &Line) -> Option<Decimal> {
+    if !is_chosen(facts, line) {
+        return None;
+    }
     let price = line.price.as_ref()?.range.likely;
     let (kind, _) = facts.picked.catalogue.part(line.part.as_str())?;
     let others = facts.picked.catalogue.of_kind(kind);
@@ -218,7 +228,7 @@ fn next_cheaper_saves(facts: &Facts, line: &Line) -> Option<Decimal> {
 /// Other options of the dearest choices, those that save least first, then what can wait.
 fn cheaper(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = Vec::new();
-    for line in dearest(facts) {
+    for line in dearest(facts, |line| is_chosen(facts, line)) {
         let of_part = |choice: &&choices::Choice| {
             (choice.get)(facts.picked.build) == Value::Part(Some(line.part))
         };

@@ -72,6 +72,8 @@ pub enum Row {
         path: String,
         /// In how many groups it is.
         depth: usize,
+        /// The groups that tell it from others of its name, where none stand above it.
+        within: String,
     },
 }
 
@@ -246,7 +248,7 @@ impl Figures {
         for group in &self.groups {
             match wanted.is_empty() {
                 true => self.opened_of(group, 0, &mut rows),
-                false => self.found(group, &wanted, &mut rows),
+                false => self.found(group, &[], &wanted, &mut rows),
             }
         }
         self.rows = rows;
@@ -272,24 +274,32 @@ impl Figures {
         rows.extend(figures.map(|(path, _)| Row::Figure {
             path: path.to_owned(),
             depth: depth + 1,
+            within: String::new(),
         }));
         for inner in &group.groups {
             self.opened_of(inner, depth + 1, rows);
         }
     }
 
-    /// The figures of a group and of those in it that bear all words that are looked for.
-    fn found(&self, group: &Group, wanted: &str, rows: &mut Vec<Row>) {
+    /// The figures of a group and of those in it that bear all words that are looked for; `within`
+    /// are the names of the groups between the outermost one and them.
+    fn found(&self, group: &Group, within: &[&str], wanted: &str, rows: &mut Vec<Row>) {
         let bears = |(path, head): &(&str, &Head)| {
             fits(&format!("{} {} {path}", group.title, head.title), wanted)
         };
         let figures = self.figures_of(group).filter(bears);
-        rows.extend(figures.map(|(path, _)| Row::Figure {
-            path: path.to_owned(),
-            depth: 0,
+        rows.extend(figures.map(|(path, head)| {
+            let unsaid = within.iter().copied();
+            let unsaid = unsaid.filter(|name| !head.title.contains(*name));
+            Row::Figure {
+                path: path.to_owned(),
+                depth: 0,
+                within: unsaid.collect::<Vec<_>>().join(", "),
+            }
         }));
         for inner in &group.groups {
-            self.found(inner, wanted, rows);
+            let within: Vec<&str> = within.iter().copied().chain([&*inner.title]).collect();
+            self.found(inner, &within, wanted, rows);
         }
     }
 

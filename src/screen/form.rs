@@ -53,13 +53,13 @@ pub enum Content {
 crate::words! {
     /// What a field takes.
     What {
-        Price = "price", "Price of one", "An amount such as 26,40 EUR; without a currency it is in the money of the bill.";
+        Price = "price", "Price of one", "An amount such as 26,40 {currency}; without a currency it is in the money of the bill.";
         Named = "named", "Offered on", "The day on which the price was named.";
         Until = "until", "Holds until", "The last day on which the price holds, such as 2026-12-18; may stay empty.";
         Seller = "seller", "Offered by", "Left and right go through the suppliers; a private seller is somebody else.";
         Includes = "includes", "In the price", "What of freight, duty and tax is in this price already. Left and right change it.";
         Used = "used", "Second-hand", "Second-hand parts come as they are: see and measure them first. Left and right change it.";
-        Amount = "amount", "Amount", "What was paid, such as 84,48 EUR; what came back has a minus in front.";
+        Amount = "amount", "Amount", "What was paid, such as 84,48 {currency}; what came back has a minus in front.";
         PaidOn = "paid-on", "Paid on", "The day of the payment.";
         Rest = "rest", "It was", "After all of it, or the rest, nothing is left to pay; after a deposit the rest still counts. Left and right change it.";
         For = "for", "Paid for", "Which of the three it was for. Left and right change it.";
@@ -70,6 +70,13 @@ crate::words! {
         Order = "order", "Order number", "The seller's number; may stay empty.";
         Expected = "expected", "Expected on", "A day such as 2026-12-18; may stay empty.";
         Note = "note", "Remark", "Any text; may stay empty.";
+    }
+}
+
+impl What {
+    /// What it takes, in the money of the bill.
+    pub fn about(self, currency: Currency) -> String {
+        self.word().plain.replace("{currency}", currency.code())
     }
 }
 

@@ -30,15 +30,13 @@ pub enum Ask {
 }
 
 /// The choices that are offered over their range without going through what matters most: wishes
-/// and money, which are no free choices, and the voltage of the motors.
+/// that move a figure, which are no free choices, and the voltage of the motors.
 const RANGES: &[&str] = &[
     "travel_x_mm",
     "travel_y_mm",
     "travel_z_mm",
     "acceleration_m_per_s2",
-    "cutting_feed_m_per_min",
     "supply",
-    "budget",
 ];
 
 /// The rows of the list: the same order from every step.

@@ -7,6 +7,7 @@ use std::borrow::Cow;
 use rust_decimal::Decimal;
 
 use super::spelled::Inches;
+use crate::catalogue::Unit;
 use crate::money::Money;
 
 /// One table.
@@ -103,6 +104,8 @@ pub enum Cell {
     Rate(Decimal),
     /// An amount.
     Money(Money),
+    /// The unit of so many; one word for programs, whatever the count.
+    Unit(Unit, Decimal),
     /// Done or not.
     Tick(bool),
     /// To be written on.
@@ -166,6 +169,7 @@ impl Cell {
                 }
                 amount.round_dp(least.max(4)).to_string()
             }
+            Self::Unit(unit, count) => unit.behind(*count).to_owned(),
             Self::Tick(true) => "[x]".to_owned(),
             Self::Tick(false) => "[ ]".to_owned(),
             Self::ByHand => "______".to_owned(),

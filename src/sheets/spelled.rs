@@ -176,7 +176,9 @@ fn cell(cell: Cell, unit: Option<&str>, speller: &Speller) -> Cell {
         Cell::Number(..) | Cell::Exact(_) | Cell::Rate(_) | Cell::Money(_) => {
             show::grouped(&cell.shown())
         }
-        Cell::Empty | Cell::Tick(_) | Cell::ByHand | Cell::Worked(..) => return cell,
+        Cell::Empty | Cell::Unit(..) | Cell::Tick(_) | Cell::ByHand | Cell::Worked(..) => {
+            return cell;
+        }
     };
     Cell::Text(match unit.filter(|unit| speller.unit(unit) != *unit) {
         Some(unit) => speller.bare(&digits, unit),

@@ -25,10 +25,11 @@ pub fn distance(a: &str, b: &str) -> usize {
     rows[a.len()][b.len()]
 }
 
-/// The nearest of the known names, where one is near enough to be meant.
+/// The nearest of the known names, where one is near enough to be meant: half of what was typed
+/// stands in it, and of three letters all but one.
 pub fn nearest<'n>(text: &str, known: impl IntoIterator<Item = &'n str>) -> Option<&'n str> {
     let text: String = text.chars().take(64).collect();
-    let reach = (text.chars().count() / 2).clamp(2, 6);
+    let reach = (text.chars().count() / 2).clamp(1, 6);
     // A name that begins with what was typed, but for its marks, is nearer than any slip.
     let bare = |name: &str| name.replace(['_', '-'], "");
     let begun = bare(&text);
@@ -86,6 +87,8 @@ mod tests {
             Some("travel_x_mm")
         );
         assert_eq!(nearest("spindle", ["rail", "cable"]), None);
+        assert_eq!(nearest("foo", ["door", "tool"]), None);
+        assert_eq!(nearest("bil", ["tool", "bill"]), Some("bill"));
         let makes = ["rolled", "ground"];
         assert_eq!(
             options("forged", makes),

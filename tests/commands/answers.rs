@@ -176,9 +176,14 @@ fn edits_change_the_build_in_their_order_and_before_or_behind_the_command() {
     for (edit, want) in [
         ("materials=wood", "; see `gantrywright parts material`"),
         ("travle_x_mm=5", "did you mean \"travel_x_mm\"?"),
+        ("foo=1", "no choice \"foo\"; `gantrywright choices` lists"),
         ("travel_x_mm", "expected CHOICE=VALUE"),
         ("travel_x_mm=NaN", "50 to 10000 mm"),
         ("beam_tube=tube-80x80x44", "did you mean \"tube-80x80x4\"?"),
+        (
+            "budget=abc",
+            "\"abc\" is not an amount: expected money, such as 3500 EUR",
+        ),
         ("budget=3500 XTS", "no price book has a rate for XTS"),
     ] {
         let assert = bench

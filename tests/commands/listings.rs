@@ -227,6 +227,48 @@ fn completions_and_manual_are_printed() {
     bench.program().arg("--version").assert().success();
 }
 
+/// The help of the program, or of a command.
+fn help(bench: &Bench, of: &[&str]) -> String {
+    let output = bench.program().args(of).arg("--help").output();
+    String::from_utf8(output.expect("a run").stdout).expect("text")
+}
+
+/// The options for reports of faults stand together, behind what a command is for.
+#[test]
+fn the_log_comes_last_in_every_help() {
+    let bench = Bench::new();
+    for of in [&[][..], &["demo"], &["find"], &["weigh"], &["interview"]] {
+        let page = help(&bench, of);
+        let options = page
+            .lines()
+            .filter_map(|line| line.strip_prefix("      --"));
+        let options: Vec<&str> = options.filter_map(|line| line.split(' ').next()).collect();
+        assert_eq!(options[options.len() - 2..], ["log", "log-text"], "{page}");
+    }
+}
+
+/// The closing words are broken into lines once: no line ends before it is full.
+#[test]
+fn the_end_of_a_help_is_wrapped_once() {
+    let bench = Bench::new();
+    for of in ["find", "weigh", "sheet", "interview", "compare", "bundle"] {
+        let page = help(&bench, &[of]);
+        let (_, end) = page.split_once("Print help").expect("the last option");
+        let lines: Vec<&str> = end.lines().skip(1).collect();
+        let wide = lines.iter().map(|line| line.chars().count()).max();
+        for pair in lines.windows(2) {
+            let [line, next] = pair else { continue };
+            let word = next.split(' ').next().unwrap_or_default();
+            let more = line.chars().count() + 1 + word.chars().count();
+            let full = line.is_empty() || word.is_empty() || Some(more) > wide;
+            assert!(full, "{of}: {line:?} has room for {word:?}");
+        }
+    }
+    let page = help(&bench, &[]);
+    let kept = "  XDG_STATE_HOME\n          where gantrywright/ keeps";
+    assert!(page.contains(kept), "{page}");
+}
+
 /// Whoever writes a part into a file needs its keys without a screen.
 #[test]
 fn the_fields_of_a_kind_are_listed() {

@@ -8,6 +8,7 @@ use gantrywright::build::{Axis, Build, Edit};
 use gantrywright::catalogue::Catalogue;
 use gantrywright::explore::question::{self, Alternative, Answer};
 use gantrywright::explore::reading::{Measure, Reading};
+use gantrywright::money::show;
 use gantrywright::rules::Severity;
 use gantrywright::words::Words as _;
 use rust_decimal::Decimal;
@@ -205,6 +206,34 @@ fn saves_step_by_step(name: &str, before: &Assessment, answer: &Answer) {
         assert!(one.trial.price < last, "{name}: {}", one.title);
         assert!(one.trial.is_sound(), "{name}: {}", one.title);
         last = one.trial.price;
+    }
+    // Where it is no fifth, that stands above all rows, with what they come to.
+    let told = show::money(-last, before.bill.currency);
+    match -last < fifth {
+        true => assert!(
+            answer.headline.contains(&told),
+            "{name}: {}",
+            answer.headline
+        ),
+        false => assert_eq!(answer.headline, "", "{name}"),
+    }
+}
+
+/// Goods from here are reckoned as from somebody who sends goods: power and programs come in no
+/// parcel, so theirs would cost nothing on the way.
+#[test]
+fn all_from_here_comes_from_a_seller_of_goods() {
+    let catalogue = catalogue();
+    let services = catalogue
+        .suppliers
+        .get("demo-services")
+        .expect("a supplier");
+    for (name, build) in examples(&catalogue) {
+        let answer = answer(&catalogue, &build, "used-or-abroad");
+        let mut here = answer.alternatives.iter();
+        let here = here.find(|one| one.title.contains("all from here"));
+        let note = here.map_or("", |one| one.note.as_str());
+        assert!(!note.contains(services.title.as_str()), "{name}: {note}");
     }
 }
 

@@ -154,6 +154,22 @@ fn second_hand_parts_are_tried_before_they_count() {
     assert_eq!(says("second-hand-untested", &quote("")), None);
 }
 
+/// Work and small parts are told as well, where they are what costs most.
+#[test]
+fn over_budget_names_the_dearest_line_whatever_it_is() {
+    let catalogue = common::catalogue();
+    let text = "[working_area]\nbudget = \"1000 EUR\"\n";
+    let found = findings(&catalogue, text, common::today());
+    let over = found.iter().find(|finding| finding.rule == "over-budget");
+    let over = over.expect("a finding");
+    let bill = common::assessed(&catalogue, &[]).bill;
+    let dearest = bill.lines.iter().max_by_key(|line| line.total.likely);
+    let dearest = dearest.expect("a line");
+    let (_, part) = catalogue.part(dearest.part.as_str()).expect("a part");
+    let told = format!("{} {}", part.short(), dearest.total.likely.round());
+    assert!(over.message.contains(&told), "{told}: {}", over.message);
+}
+
 /// What was paid for a part that is no longer used is gone from the budget.
 #[test]
 fn a_budget_pays_for_what_is_not_used_as_well() {

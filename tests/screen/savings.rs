@@ -215,6 +215,24 @@ fn a_row_can_be_taken_alone() {
     assert!(note.contains("All so far save "), "{note}");
 }
 
+/// A row that goes on from others takes them along, and says so.
+#[test]
+fn rows_taken_together_are_told_by_the_last_and_how_many_stand_above() {
+    let mut state = example();
+    press(&mut state, &[Key::Char('l'), Key::Enter]);
+    let drop = question::find("a-fifth-less").expect("a question");
+    let answer = state.what_if.answer(drop, &state.now).expect("an answer");
+    let third = &answer.alternatives[2];
+    let told = format!("taken: {}, with the 2 rows above it; ", third.name());
+    assert!(third.on_top && third.title.ends_with(third.name()));
+    press(&mut state, &[Key::Down, Key::Down, Key::Enter]);
+    assert!(
+        matches!(&state.notice, Some(Notice::Done(text)) if text.starts_with(&told)),
+        "{told}: {:?}",
+        state.notice
+    );
+}
+
 /// Once a fifth is saved, that is said, with the cost from which it was counted.
 #[test]
 fn a_fifth_that_is_saved_is_said_to_be() {

@@ -10,7 +10,7 @@ use gantrywright::screen::key::Key;
 use gantrywright::screen::keymap::Place;
 use gantrywright::screen::state::{Layer, Notice, State};
 use gantrywright::screen::what_if::{Ask, asks};
-use gantrywright::store::library;
+use gantrywright::store::{examples, library};
 use gantrywright::words::Words as _;
 
 fn what_if(width: u16, height: u16) -> State {
@@ -167,11 +167,13 @@ fn a_value_of_a_range_is_taken_and_undone() {
 }
 
 #[test]
-fn wishes_and_money_go_over_their_range_too() {
+fn wishes_go_over_their_range_too() {
+    let ranges = asks().into_iter();
+    let ranges = ranges.filter(|ask| matches!(ask, Ask::Sweep(_))).count();
     for (width, height) in SIZES {
         let mut state = what_if(width, height);
         press(&mut state, &[Key::End]);
-        for _ in 0..7 {
+        for _ in 0..ranges {
             press(&mut state, &[Key::Enter]);
             assert_eq!(state.place(), Place::Sweep);
             for _ in 0..5 {
@@ -253,6 +255,30 @@ fn a_range_can_be_typed() {
         press(&mut state, &[Key::Backspace; 20]);
         press(&mut state, &[Key::Enter]);
         assert_eq!(points(&state).len(), 21);
+    }
+}
+
+/// Whatever is offered over its range moves a figure of some machine on the way.
+#[test]
+fn every_range_moves_a_figure() {
+    let catalogue = library::load(&[]).expect("the shipped catalogue");
+    for (place, ask) in asks().into_iter().enumerate() {
+        let Ask::Sweep(choice) = ask else { continue };
+        let moves = examples::all().iter().any(|example| {
+            let build = example.build(&catalogue).expect("a build");
+            let mut state = open(build, 80, 24);
+            press(&mut state, &[Key::Char('7'), Key::Home]);
+            press(&mut state, &vec![Key::Down; place]);
+            press(&mut state, &[Key::Enter]);
+            let sweep = state.what_if.sweep(choice, &state.now);
+            let sweep = sweep.expect("known").expect("a sweep");
+            let most = sweep.most_moved();
+            let points = sweep.points.iter();
+            let mut values = points.filter_map(|point| Some(point.reading.value(most)?.number));
+            let first = values.next();
+            values.any(|value| Some(value) != first)
+        });
+        assert!(moves, "{}", choice.id);
     }
 }
 

@@ -46,6 +46,7 @@ pub(super) fn answer(question: &Question, bench: &Bench, answer: &Answer) -> Val
     json!({
         "question": question_json(question),
         "does_not_arise": (!answer.apart.is_empty()).then_some(&answer.apart),
+        "headline": (!answer.headline.is_empty()).then_some(&answer.headline),
         "now": reading(&Reading::of(bench.before)),
         "alternatives": each.collect::<Value>(),
     })

@@ -44,6 +44,10 @@ pub(super) fn answer(question: &Question, bench: &Bench, answer: &Answer, paint:
         page.push_str(&hanging("It does not arise: ", 0, &answer.apart));
         return page;
     }
+    if !answer.headline.is_empty() {
+        page.push('\n');
+        page.push_str(&hanging("", 0, &answer.headline));
+    }
     page.push('\n');
     page.push_str(&compared(question, bench, answer, paint));
     for place in 0..answer.alternatives.len() {

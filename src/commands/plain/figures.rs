@@ -171,7 +171,7 @@ impl Talk {
         format!(
             "{}: {quantity} {}, {price}{status}.",
             line.title,
-            line.unit.title()
+            line.unit.behind(line.quantity)
         )
     }
 }

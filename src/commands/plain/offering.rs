@@ -59,6 +59,9 @@ impl Talk {
             page.text(format!("It does not arise: {}", answer.apart));
             return page;
         }
+        if !answer.headline.is_empty() {
+            page.text(&answer.headline);
+        }
         let count = answer.alternatives.len();
         page.text(format!(
             "{count} ways to go. A number takes one; undo takes that back."

@@ -133,23 +133,30 @@ pub(super) fn offers_since(
         let note = move |bench: &Bench, trial: &Trial| at_the_end(bench, trial, since.as_deref());
         offers.push(last.with_note(note));
     }
-    // Whoever opens the list knows from its first row whether the way down is worth it.
     let rows = offers.len();
-    if saved_so_far < wanted && rows > 1 {
-        let since = since.cloned();
-        let note = move |bench: &Bench, trial: &Trial| {
-            let saved = show::money(saved_so_far, trial.after.bill.currency);
-            let so_far = so_far(bench, trial, since.as_deref());
-            format!("All {rows} rows together save {saved}, which is no fifth. {so_far}")
-        };
-        let first = offers.remove(0);
-        offers.insert(0, first.with_note(note));
-    }
     offers.extend(if_owned(bench, &needed));
+    // Whoever opens the list knows at once whether the way down is worth it.
+    if saved_so_far < wanted
+        && let Some(first) = offers.first_mut()
+    {
+        let saved = show::money(saved_so_far, bench.before.bill.currency);
+        let more = if of == before { "" } else { " more" };
+        first.headline = no_fifth(rows, &format!("{saved}{more}"));
+    }
     match offers.is_empty() {
         true => Err("No single change saves anything without a danger or a fault.".to_owned()),
         false => Ok(offers),
     }
+}
+
+/// What is said above all rows, where together they do not come to a fifth.
+fn no_fifth(rows: usize, saved: &str) -> String {
+    let why = match rows {
+        0 => "only what is there already saves anything".to_owned(),
+        1 => format!("the one row saves {saved}"),
+        rows => format!("all {rows} rows together save {saved}"),
+    };
+    format!("No fifth can be saved by leaving out: {why}.")
 }
 
 /// What is saved only by who owns it already, apart from the true savings: each by itself, the

@@ -7,7 +7,8 @@ use super::{Bench, Offer, Question, Trial, drop};
 use crate::assessment::Assessment;
 use crate::bill::Line;
 use crate::build::{Build, Value, choices};
-use crate::catalogue::{Id, Step};
+use crate::catalogue::supplier::Supplier;
+use crate::catalogue::{Catalogue, Id, PartKind, Step, Unit};
 use crate::explore::trial::is_bought;
 use crate::money::{Money, show};
 
@@ -83,7 +84,8 @@ fn ordered_here(bench: &Bench) -> Vec<Build> {
     if moved.is_empty() {
         return Vec::new();
     }
-    let here = suppliers.values().filter(|one| !one.abroad);
+    let here = suppliers.values();
+    let here = here.filter(|one| !one.abroad && sends_goods(bench.catalogue, one));
     let builds = here.map(|seller| {
         let mut build = bench.build.clone();
         for line in &moved {
@@ -96,6 +98,30 @@ fn ordered_here(bench: &Bench) -> Vec<Build> {
     let priced = builds.filter_map(|build| Some((likely(&build)?, build)));
     let cheapest = priced.min_by_key(|(price, _)| *price);
     cheapest.into_iter().map(|(_, build)| build).collect()
+}
+
+/// Whether a seller sends goods, by what the price books have from it: power and programs come in
+/// no parcel, so nothing of theirs tells what goods from here cost on the way. One of whom no book
+/// has a price may send anything.
+fn sends_goods(catalogue: &Catalogue, seller: &Supplier) -> bool {
+    let mut sold = catalogue.price_books.values().flat_map(|book| {
+        let offers = book.prices.iter();
+        let own = offers.filter(move |(_, offer)| {
+            let by = offer.value().supplier.as_ref().or(book.supplier.as_ref());
+            by == Some(&seller.id)
+        });
+        own.map(|(part, _)| part)
+    });
+    let comes_in_a_parcel = |part: &Id| {
+        let part = catalogue.part(part.as_str());
+        part.is_some_and(|(kind, part)| {
+            kind != PartKind::Licence && part.unit() != Unit::KilowattHour
+        })
+    };
+    match sold.next() {
+        None => true,
+        Some(first) => comes_in_a_parcel(first) || sold.any(comes_in_a_parcel),
+    }
 }
 
 /// How much more the goods may cost there before abroad is cheaper.

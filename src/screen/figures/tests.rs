@@ -7,10 +7,16 @@ use crate::store::library;
 use crate::units::Amount;
 
 fn figures(paths: &[&'static str]) -> Figures {
+    let named: Vec<_> = paths.iter().map(|path| (*path, *path)).collect();
+    called(&named)
+}
+
+/// Figures by path and title.
+fn called(named: &[(&'static str, &'static str)]) -> Figures {
     let catalogue = library::load(&[]).unwrap_or_else(|error| panic!("{error}"));
     let mut notes = Notes::default();
-    for path in paths {
-        notes.note(|| Derivation::of(*path, *path, Amount::plain(1.0)));
+    for (path, title) in named {
+        notes.note(|| Derivation::of(*path, *title, Amount::plain(1.0)));
     }
     let today = jiff::civil::date(2026, 11, 25);
     let now = assess(&catalogue, &Build::default(), today).expect("a build");
@@ -54,6 +60,19 @@ fn a_cut_is_found_by_material_tool_and_engagement() {
     assert_eq!(rows[1], "softwood 1");
     assert_eq!(rows[2], "End mill 6 mm, 2 flutes 1");
     assert_eq!(rows[3..], ["slot 1".to_owned(), CUT.to_owned()]);
+}
+
+#[test]
+fn what_is_found_says_in_which_groups_it_is() {
+    let mut figures = called(&[(CUT, "Depth"), ("job.depth_mm", "Depth of the slot")]);
+    figures.field = "depth".into();
+    figures.look();
+    let within = figures.rows().iter().map(|row| match row {
+        Row::Group { title, .. } => panic!("the group {title}"),
+        Row::Figure { within, .. } => within.as_str(),
+    });
+    let within: Vec<&str> = within.collect();
+    assert_eq!(within, ["softwood, End mill 6 mm, 2 flutes, slot", ""]);
 }
 
 #[test]

@@ -219,7 +219,7 @@ fn money(text: &str, usual: Currency) -> Reading<Money> {
 
 pub(in crate::screen) fn price(text: &str, currency: Currency) -> Reading<Money> {
     match text {
-        "" => Err("type the price of one, such as 26,40 EUR".to_owned()),
+        "" => Err(format!("type the price of one, such as 26,40 {currency}")),
         text => money(text, currency),
     }
 }
@@ -230,7 +230,7 @@ pub(in crate::screen) fn price(text: &str, currency: Currency) -> Reading<Money>
 /// Says what to type instead.
 pub fn paid(text: &str, currency: Currency) -> Reading<Money> {
     match (text, text.strip_prefix('-')) {
-        ("", _) => Err("type what was paid, such as 84,48 EUR".to_owned()),
+        ("", _) => Err(format!("type what was paid, such as 84,48 {currency}")),
         (_, Some(rest)) => {
             let mut money = money(rest, currency)?;
             money.amount = -money.amount;
@@ -302,7 +302,7 @@ fn rate(text: &str) -> Reading<Decimal> {
 
 #[cfg(test)]
 mod tests {
-    use super::{paid, price};
+    use super::{What, paid, price};
     use crate::money::Currency;
 
     fn read(text: &str) -> String {
@@ -329,5 +329,9 @@ mod tests {
             assert_eq!(read(text), want, "{text}");
         }
         assert!(price("-3", Currency::EUR).is_err());
+        let wrong = price("", Currency::USD).expect_err("no amount");
+        assert!(wrong.ends_with("such as 26,40 USD"), "{wrong}");
+        let about = What::Price.about(Currency::USD);
+        assert!(about.starts_with("An amount such as 26,40 USD;"), "{about}");
     }
 }

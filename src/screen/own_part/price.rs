@@ -8,7 +8,7 @@ use super::{Of, Opening, OwnPart, Row, reading};
 use crate::catalogue::fields::Range;
 use crate::catalogue::{Catalogue, Id, Unit};
 use crate::money::Money;
-use crate::screen::form::{amount, each, price as read_price};
+use crate::screen::form::{What, amount, each, price as read_price};
 use crate::store::own_parts::OwnPrice;
 use crate::words::Words as _;
 
@@ -50,7 +50,7 @@ pub(super) fn rows(opening: Opening, cost: Option<&OwnPrice>, unit: Unit) -> Vec
         amount(whole, one.money.currency)
     });
     let mut rows = vec![Row {
-        find: "Such as 26,40 EUR; without a currency it is in the money of the bill.".to_owned(),
+        find: What::Price.about(opening.currency),
         ..row(
             Of::Price,
             &label(unit),

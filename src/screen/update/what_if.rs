@@ -3,7 +3,6 @@
 use super::browse::stepped;
 use super::{put, take, takes_back};
 use crate::build::{Choice, Edit, Kind, Value};
-use crate::explore::question::ON_TOP;
 use crate::explore::reading::Measure;
 use crate::explore::told;
 use crate::screen::action::Action;
@@ -169,11 +168,21 @@ fn take_alternative(state: &mut State) {
     let Some(Layer::Answer(question, cursor)) = state.layers.last() else {
         return;
     };
-    let answer = state.what_if.answer(question, &state.now);
-    let Some(one) = answer.and_then(|answer| answer.alternatives.get(*cursor)) else {
+    let Some(answer) = state.what_if.answer(question, &state.now) else {
         return;
     };
-    let (build, title) = (one.trial.build.clone(), one.title.clone());
+    let Some(one) = answer.alternatives.get(*cursor) else {
+        return;
+    };
+    let (build, name) = (one.trial.build.clone(), one.name());
+    // Those that it goes on from are taken along.
+    let rows = answer.alternatives[..=*cursor].iter().rev();
+    let along = rows.take_while(|row| row.on_top).count();
+    let taken = match along {
+        0 => name.to_owned(),
+        1 => format!("{name}, with the row above it"),
+        rows => format!("{name}, with the {rows} rows above it"),
+    };
     let changes = one.trial.edits.len();
     if put(state, build) {
         state.layers.pop();
@@ -182,7 +191,7 @@ fn take_alternative(state: &mut State) {
             *top = 0;
         }
         let back = takes_back(state, changes);
-        state.notice = Some(Notice::Done(format!("taken: {title}; {back}")));
+        state.notice = Some(Notice::Done(format!("taken: {taken}; {back}")));
     }
 }
 
@@ -200,7 +209,7 @@ fn take_alone(state: &mut State) {
         Some(alone) => (alone.build.clone(), alone.price),
         None => (one.trial.build.clone(), one.trial.price),
     };
-    let title = one.title.strip_prefix(ON_TOP).unwrap_or(&one.title);
+    let title = one.name();
     let price = told::price(price, state.now.bill.currency);
     let text = format!("taken alone: {title}, which {price}");
     if put(state, build) {

@@ -90,7 +90,7 @@ fn row(state: &State, pen: &Pen, width: usize, row: &Row, here: bool) -> Vec<Lin
             let value = format!("{} {figures}", grouped(&count.to_string()));
             (format!("{mark} {title}"), value, pen.theme.title)
         }
-        Row::Figure { path, .. } => match state.figures.head(path) {
+        Row::Figure { path, within, .. } => match state.figures.head(path) {
             Some(figure) => {
                 let value = figure.result.to_string();
                 // In the group of an axis, its letter need not begin each row.
@@ -99,7 +99,11 @@ fn row(state: &State, pen: &Pen, width: usize, row: &Row, here: bool) -> Vec<Lin
                 // Among those that were found, it must.
                 let in_group = row.depth() > 0;
                 let title = figure.title.strip_prefix(&letter).filter(|_| in_group);
-                let title = title.unwrap_or(&figure.title).to_owned();
+                let title = title.unwrap_or(&figure.title);
+                let title = match within.is_empty() {
+                    true => title.to_owned(),
+                    false => format!("{title} ({within})"),
+                };
                 (title, value, Default::default())
             }
             None => (path.clone(), String::new(), Default::default()),

@@ -67,7 +67,7 @@ pub(super) fn page(
         );
     };
     let plain = ratatui::style::Style::new();
-    text(field.what.word().plain, plain);
+    text(&field.what.about(state.now.bill.currency), plain);
     if let Some(unit) = unit_told(state, form) {
         text(&unit, plain);
     }

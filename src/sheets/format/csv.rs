@@ -63,6 +63,7 @@ pub(super) fn csv(sheets: &[Sheet]) -> Result<Vec<u8>, FormatError> {
 fn shown(cell: &Cell) -> String {
     match cell.value() {
         Cell::Text(text) => visible_cell(text).into_owned(),
+        Cell::Unit(unit, _) => unit.title().to_owned(),
         Cell::Tick(done) => if *done { "yes" } else { "no" }.to_owned(),
         Cell::ByHand => String::new(),
         number => number.shown(),

@@ -64,6 +64,7 @@ fn value(cell: &Cell) -> Value {
             number.map_or(Value::Null, Value::Number)
         }
         Cell::Exact(_) | Cell::Rate(_) | Cell::Money(_) => cell.shown().into(),
+        Cell::Unit(unit, _) => unit.title().into(),
         Cell::Tick(done) => (*done).into(),
     }
 }

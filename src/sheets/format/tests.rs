@@ -3,6 +3,7 @@
 use rust_decimal::Decimal;
 
 use super::*;
+use crate::catalogue::Unit;
 use crate::money::{Currency, Money};
 use crate::sheets::{Cell, Column, Formula, Row, Shape, SheetKind, Table};
 
@@ -105,6 +106,26 @@ fn no_cell_of_csv_is_a_formula() {
     assert_eq!(records[0].get(1), Some("-1.50"));
     assert_eq!(records[6].get(0), Some("a|b \"c\", d"));
     assert!(text.lines().all(|line| !line.is_empty()) && text.contains("\r\n"));
+}
+
+/// People read of one piece; a column for programs keeps its word.
+#[test]
+fn a_lone_piece_is_no_pieces_for_people() {
+    let mut one = sheet();
+    for row in &mut one.tables[0].rows {
+        row.cells[0] = Cell::Unit(Unit::Piece, Decimal::ONE);
+    }
+    for (format, want) in [
+        (Format::Text, "piece"),
+        (Format::Markdown, "piece"),
+        (Format::Csv, "pieces"),
+        (Format::Json, "pieces"),
+    ] {
+        let text = render(format, &[one.clone()]).expect("written");
+        let text = String::from_utf8(text).expect("text");
+        assert!(text.contains(want), "{format:?}: {text}");
+        assert_eq!(want == "pieces", text.contains("pieces"), "{format:?}");
+    }
 }
 
 /// Without the headings between its rows a record must say itself where it belongs.

@@ -249,6 +249,9 @@ fn cell(
             };
             sheet.write_string_with_format(row, column, visible(text), look)?;
         }
+        Cell::Unit(unit, _) => {
+            sheet.write_string_with_format(row, column, unit.title(), &looks.text)?;
+        }
         Cell::Number(number, _) => {
             sheet.write_number_with_format(row, column, *number, &look)?;
         }

@@ -7,7 +7,7 @@ use crate::assessment::Assessment;
 use crate::build::{Axis, Build, Picked};
 use crate::catalogue::{Catalogue, Id, Part};
 use crate::commands::color::Paint;
-use crate::commands::layout::{WIDTH, hanging, table};
+use crate::commands::layout::{WIDTH, hanging, pad, spread, table};
 use crate::machine::Machine;
 use crate::machine::cutting::{Cut, Verdict};
 use crate::machine::job::piece;
@@ -171,29 +171,27 @@ fn best(cut: &Cut, verdict: Verdict) -> Vec<String> {
 }
 
 /// A table that keeps the width of a page without cutting a name: a first cell that is too
-/// long stands in a line of its own above its row.
-fn table_of_long_names(sides: &str, mut rows: Vec<Vec<String>>) -> String {
+/// long goes on below, behind its mark.
+fn table_of_long_names(sides: &str, rows: Vec<Vec<String>>) -> String {
     let width = |column: usize| {
         let cells = rows.iter().filter_map(|row| row.get(column));
         cells.map(|cell| cell.width()).max().unwrap_or(0)
     };
     let others: usize = (1..sides.len()).map(|column| width(column) + GAP).sum();
-    let room = WIDTH.saturating_sub(others);
-    let mut names = Vec::new();
-    for row in &mut rows {
-        let long = row.first_mut().filter(|name| name.width() > room);
-        names.push(long.map(std::mem::take).unwrap_or_default());
-    }
-    let mut said = String::new();
-    for (name, line) in names.iter().zip(table(sides, &rows).lines()) {
-        if !name.is_empty() {
-            let (mark, name) = name.split_at_checked(MARK).unwrap_or(("", name));
-            said.push_str(&hanging(mark.trim_end(), MARK, name));
+    let room = WIDTH.saturating_sub(MARK + others);
+    let mut all = Vec::new();
+    for mut row in rows {
+        let first = std::mem::take(&mut row[0]);
+        let (mark, name) = first.split_at_checked(MARK).unwrap_or_default();
+        row[0] = name.to_owned();
+        let mut lines = spread(row, 0, room);
+        for (number, line) in lines.iter_mut().enumerate() {
+            let mark = if number == 0 { mark } else { "" };
+            line[0] = format!("{}{}", pad(mark, MARK), line[0]);
         }
-        said.push_str(line);
-        said.push('\n');
+        all.append(&mut lines);
     }
-    said
+    table(sides, &all)
 }
 
 /// How long nuts and carriages last.

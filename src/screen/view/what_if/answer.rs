@@ -5,7 +5,7 @@ use ratatui::text::Line;
 
 use crate::build::edit::difference;
 use crate::explore::effect::missing_in;
-use crate::explore::question::{self, Alternative, Answer, BOTH_SIDES, ON_TOP, ONLY_IF, Question};
+use crate::explore::question::{self, Alternative, Answer, BOTH_SIDES, ONLY_IF, Question};
 use crate::explore::reading::Reading;
 use crate::explore::told::{self as telling, NO_WARNING};
 use crate::explore::trial::Bench;
@@ -47,7 +47,8 @@ pub(in crate::screen::view) fn page(
         return (title, lines);
     }
     let mut table = table(state, pen, answer).into_iter();
-    let mut head = pointer(state, pen, width, question);
+    let mut head = words(pen, width, &answer.headline, pen.theme.marked);
+    head.extend(pointer(state, pen, width, question));
     let heads = table.by_ref().take(3);
     head.extend(heads.map(|line| Line::from(pen.cut(&line, width))));
     let bench = bench(state);
@@ -70,7 +71,7 @@ pub(in crate::screen::view) fn page(
         let base = answer.base(&bench, place);
         let reaches = question::cures(question, bench.build, bench.before, &one.trial.after);
         let name = Name {
-            title: &one.title,
+            title: one.name(),
             more: difference(base.build, &one.trial.build)
                 .len()
                 .saturating_sub(1),
@@ -135,7 +136,7 @@ struct Name<'a> {
 impl Name<'_> {
     /// It behind the figures of its row, as much of it as has room.
     fn behind(&self, pen: &Pen, figures: &str, width: usize) -> String {
-        let title = self.title.strip_prefix(ON_TOP).unwrap_or(self.title);
+        let title = self.title;
         let choice = match title.split_once(": ") {
             Some((condition, choice)) if condition.starts_with(ONLY_IF) => choice,
             Some((choice, _)) => choice,
