@@ -208,31 +208,11 @@ impl Reader<'_> {
     fn done(&mut self, raw: &Spanned<DeValue>) -> Result<(), Bad> {
         for (key, value) in table(DONE, raw)? {
             let name = key.get_ref().as_ref();
-            self.task(name)
-                .map_err(|message| Bad::new(key.span(), message))?;
+            Id::new(name).map_err(|message| Bad::new(key.span(), message))?;
             let day = purchases::date(name, value)?;
             self.build.done.insert(name.to_owned(), day);
         }
         Ok(())
-    }
-
-    /// Whether there is a task of this name. This machine may no longer have it: a tick of what was
-    /// done for an earlier one stays.
-    fn task(&self, name: &str) -> Result<(), String> {
-        let Some(catalogue) = self.catalogue else {
-            return Id::new(name).map(drop);
-        };
-        let known = || catalogue.tasks.iter().map(|task| task.id.as_str());
-        if known().any(|id| id == name) {
-            return Ok(());
-        }
-        Err(match nearest::nearest(name, known()) {
-            Some(near) => format!("there is no task {name:?}; did you mean {near:?}?"),
-            None => format!(
-                "there is no task {name:?}; the checklist names them all; is it one of your own, \
-                 its file is missing"
-            ),
-        })
     }
 
     /// The build, once the money in it is known to be of use.
