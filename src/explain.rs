@@ -298,7 +298,7 @@ mod tests {
         let heads = notes.into_heads();
         assert_eq!(&*heads["a.b"].title, "a figure");
         assert_eq!(heads.len(), 1);
-        assert!(size_of::<Head>() * 4 <= size_of::<Derivation>());
+        assert!(size_of::<Head>() * 3 <= size_of::<Derivation>());
         let mut whole = Notes::default();
         told(&mut whole, &mut 0);
         assert_eq!(whole.into_heads(), heads);

@@ -38,7 +38,7 @@ pub(super) const RULES: &[Rule] = &[
         example: Example {
             given: &[],
             choice: "materials",
-            fires: "mild-steel",
+            fires: "softwood,mild-steel",
             quiet: "softwood",
         },
     },

@@ -11,7 +11,7 @@ use std::rc::Rc;
 use rust_decimal::Decimal;
 
 use crate::assessment::FigureValue;
-use crate::build::Edit;
+use crate::build::{Choice, Edit};
 use crate::explore::effect::{Effect, effect};
 use crate::explore::remedy::cure;
 use crate::explore::trial::Bench;
@@ -64,9 +64,11 @@ impl Glance {
     }
 }
 
-/// The effects known for the build as it stands.
+/// What is known of options for the build as it stands.
 #[derive(Debug, Default)]
 pub struct Previews {
+    /// Of which choice the rows are listed, by its id, and what is looked for among them.
+    listed: Option<(&'static str, String)>,
     /// What rows tell, by the edit that taking the option is.
     glances: Vec<(Edit, Glanced)>,
     /// By the edits that they are of, the one asked for longest ago first.
@@ -77,9 +79,22 @@ pub struct Previews {
 impl Previews {
     /// Forgets everything: the build has changed.
     pub fn forget(&mut self) {
+        self.listed = None;
         self.glances.clear();
         self.effects.clear();
         self.remedies.clear();
+    }
+
+    /// Takes note that the rows of a choice are listed, as far as they bear a text; none where they
+    /// are no rows of options. Whether those are listed already.
+    pub fn list(&mut self, choice: Option<&Choice>, searched: &str) -> bool {
+        let wanted = choice.map(|choice| (choice.id, searched));
+        let listed = self.listed.as_ref().map(|(id, text)| (*id, text.as_str()));
+        let known = listed == wanted;
+        if !known {
+            self.listed = wanted.map(|(id, text)| (id, text.to_owned()));
+        }
+        known
     }
 
     /// What the rows of options in view tell. A list that comes into view, and the first frame, wait

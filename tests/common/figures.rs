@@ -99,9 +99,15 @@ fn notes() -> Notes {
 /// A screen of some size on the default build, with these derivations.
 pub(crate) fn with_notes(width: u16, height: u16) -> State {
     let mut state = open(Build::default(), width, height);
+    take_notes(&mut state);
+    state
+}
+
+/// Puts these derivations in place of the machine's. They are let go at the first key that leaves
+/// no page of figures open.
+pub(crate) fn take_notes(state: &mut State) {
     let now = Rc::clone(&state.now);
     state.figures.take(now, notes(), &state.catalogue);
-    state
 }
 
 /// What the page shows, without the pane beside it.
@@ -116,6 +122,7 @@ pub(crate) fn left(state: &State) -> String {
 
 /// Opens the rapids of X from the page of figures.
 pub(crate) fn open_rapids(state: &mut State) {
+    take_notes(state);
     press(
         state,
         &[Key::Char('e'), Key::Enter, Key::Down, Key::Down, Key::Enter],

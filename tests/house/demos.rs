@@ -156,6 +156,7 @@ fn barn_find() {
             "caution coolant-with-mdf",
             "caution no-workholding",
             "caution no-end-mills",
+            "caution nobody-there",
             "caution no-eye-protection",
             "hint two-metals-one-beam",
             "hint reserve-too-small",

@@ -1,7 +1,7 @@
 //! The page of all figures: opened from keys, menu and pane, its groups, and whether it follows
 //! the build. How one figure came about is tested in `derivations.rs`.
 
-use crate::figures::{left, with_notes};
+use crate::figures::{left, take_notes, with_notes};
 use crate::screen::{SIZES, draw, go_to, open, press, rows};
 use gantrywright::build::Build;
 use gantrywright::screen::glyphs::Glyphs;
@@ -59,7 +59,9 @@ fn the_page_opens_by_letter_and_by_menu_and_groups_open_and_close() {
 fn a_row_of_the_pane_explains_itself() {
     for (width, height) in [(80, 24), (120, 40), (200, 60)] {
         let mut state = with_notes(width, height);
-        press(&mut state, &[Key::BackTab, Key::Down, Key::Char('e')]);
+        press(&mut state, &[Key::BackTab, Key::Down]);
+        take_notes(&mut state);
+        press(&mut state, &[Key::Char('e')]);
         assert!(
             left(&state).contains("rapids of X: 15.66"),
             "{}",

@@ -1,7 +1,7 @@
 //! How one figure came about, on the screen: opened, walked to what stands behind it, left, at
 //! every size that is promised.
 
-use crate::figures::{END, RAPID, WHIRL, left, open_rapids, with_notes};
+use crate::figures::{END, RAPID, WHIRL, left, open_rapids, take_notes, with_notes};
 use crate::screen::{SIZES, draw, press, rows};
 use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;
@@ -81,6 +81,7 @@ fn an_input_that_is_a_choice_can_be_gone_to() {
 
 /// Opens the whirl limit, the page of figures standing where it was left.
 fn open_again(state: &mut State) {
+    take_notes(state);
     press(state, &[Key::Char('e'), Key::Enter, Key::Enter]);
     assert!(left(state).contains("critical speed"), "{}", left(state));
 }

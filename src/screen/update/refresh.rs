@@ -194,20 +194,30 @@ fn begins_a_word(text: &str, part: &str) -> bool {
 fn list_options(state: &mut State) {
     let Some(choice) = state.choice() else {
         state.options.rows.clear();
+        state.previews.list(None, "");
         state.number_field = None;
         return;
     };
     match choice.kind {
-        Kind::Number(_) | Kind::Amount => list_ladder(state, choice),
+        Kind::Number(_) | Kind::Amount => {
+            state.previews.list(None, "");
+            list_ladder(state, choice);
+        }
         _ => {
             state.number_field = None;
-            let mut rows = options::listed(choice, state.build(), &state.catalogue);
-            if let (Some(find), Focus::Options) = (&state.find, state.focus) {
-                let part = find.value().to_lowercase();
+            let searched = match (&state.find, state.focus) {
+                (Some(find), Focus::Options) => find.value().to_lowercase(),
+                _ => String::new(),
+            };
+            // Most keys leave the list as it is, with what its rows tell.
+            if !state.previews.list(Some(choice), &searched) {
+                let mut rows = options::listed(choice, state.build(), &state.catalogue);
                 // Where there is little room a row shows its short name.
-                rows.retain(|row| fits(&format!("{} {}", row.full, row.short), &part));
+                if !searched.is_empty() {
+                    rows.retain(|row| fits(&format!("{} {}", row.full, row.short), &searched));
+                }
+                state.options.rows = rows;
             }
-            state.options.rows = rows;
             if state.focus != Focus::Options {
                 let now = state.options.rows.iter().position(|row| row.now);
                 state.options.cursor = now.unwrap_or(0);
@@ -260,7 +270,11 @@ fn look_at_options(state: &mut State) {
     };
     let in_view = state.options.rows.iter_mut();
     let in_view = in_view.skip(state.options.top).take(height);
-    let rows: Vec<&mut OptionRow> = in_view.filter(|row| !row.now).collect();
+    let untold = in_view.filter(|row| !row.now && row.glance.is_none());
+    let rows: Vec<&mut OptionRow> = untold.collect();
+    if rows.is_empty() {
+        return;
+    }
     let edits = rows.iter().map(|row| Edit {
         choice,
         value: row.value.clone(),
