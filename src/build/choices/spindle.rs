@@ -83,7 +83,7 @@ pub(super) fn rows() -> Vec<Choice> {
         number "power_cap_percent" "Power you will use" (spindle.power_cap) {percent Percent 10.0 100.0 5.0} [Mains Warnings]
             "The most of the spindle's rated power that your cuts ask: home cuts rarely reach half."
             "Set too low, the real cut trips the breaker. Set it in the inverter too, so that it holds.";
-        flag "contactor_behind_vfd" "Contactor past VFD" (spindle.contactor_behind) [Warnings]
+        flag "contactor_behind_vfd" "Spindle contactor" (spindle.contactor_behind) [Warnings]
             "A switch between inverter and spindle, as some wiring plans show."
             "Opened while the spindle runs, it destroys the inverter. Cut the power before the inverter instead.";
     }
