@@ -77,13 +77,15 @@ pub(crate) fn run() -> Result<(), Box<dyn Error>> {
     }
     match installed("htop") {
         Some(viewer) => {
-            let theirs = go_through(&VIEWER, &viewer, VIEWER_DELAY)?;
-            row(VIEWER.title, &theirs);
-            for (script, ours) in &all {
-                ratio(script.title, ours, &theirs);
+            for script in &VIEWER {
+                let theirs = go_through(script, &viewer, VIEWER_DELAY)?;
+                row(script.title, &theirs);
+                for (script, ours) in &all {
+                    ratio(script.title, ours, &theirs);
+                }
             }
         }
-        None => println!("  {}: not installed", VIEWER.title),
+        None => println!("  htop: not installed"),
     }
     idle()?;
     println!("\npeak memory of all sessions: {}", mib(peak * 1024));
@@ -189,7 +191,7 @@ fn idle() -> Result<(), Box<dyn Error>> {
 /// The keys, so that nobody has to guess what was measured.
 fn scripts() {
     println!("\nkeys, behind those that lead there in brackets");
-    for script in SCRIPTS.iter().chain([&VIEWER]) {
+    for script in SCRIPTS.iter().chain(&VIEWER) {
         for (there, measured) in script.sessions {
             println!("  {}: [{there}] {measured}", script.title);
         }

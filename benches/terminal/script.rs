@@ -50,14 +50,22 @@ pub(crate) const SCRIPTS: &[Script] = &[
     },
 ];
 
-/// What is pressed in the process viewer, which any list of two processes has an answer to.
-pub(crate) const VIEWER: Script = Script {
-    title: "htop, arrows",
-    sessions: &[(
-        "",
-        "Down Up Down Up Down Up Down Up Down Up Down Up Down Up Down Up",
-    )],
-};
+/// What is pressed in the process viewer: the keys that are pressed over options, where it lists
+/// more processes than that, and two arrows in turn, which any list of two has an answer to and
+/// which change the same two rows over and over.
+pub(crate) const VIEWER: [Script; 2] = [
+    Script {
+        title: "htop, the same keys",
+        sessions: &[("", THERE_AND_BACK)],
+    },
+    Script {
+        title: "htop, two rows in turn",
+        sessions: &[(
+            "",
+            "Down Up Down Up Down Up Down Up Down Up Down Up Down Up Down Up",
+        )],
+    },
+];
 
 /// The keys of a script, as a terminal sends them.
 pub(crate) fn keys(script: &str) -> Vec<&str> {

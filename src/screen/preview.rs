@@ -19,8 +19,8 @@ use crate::money::Money;
 use crate::rules::Finding;
 use crate::store::beside::in_two;
 
-/// How many whole effects are kept: each holds a machine, and those under the cursor and beside it
-/// are asked for.
+/// How many whole effects are kept: of the option under the cursor, of those before and behind it,
+/// and of the last one.
 const WHOLE: usize = 4;
 
 /// How many rows out of view may be kept.
