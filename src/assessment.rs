@@ -11,7 +11,7 @@ use crate::catalogue::Catalogue;
 use crate::explain::{Notes, Recorder, Silent};
 use crate::machine::Machine;
 use crate::money::MoneyError;
-use crate::rules::cautions::{self, Caution};
+use crate::rules::safety_notes::{self, SafetyNote};
 use crate::rules::{self, Facts, Finding, Severity};
 
 pub mod figures;
@@ -31,7 +31,7 @@ pub struct Assessment {
     /// What is wrong with it, worst first.
     pub findings: Vec<Finding>,
     /// Where the work on it can hurt.
-    pub cautions: Vec<&'static Caution>,
+    pub safety: Vec<&'static SafetyNote>,
 }
 
 impl Assessment {
@@ -146,7 +146,7 @@ fn assess_with(
         machine,
         bill,
         findings: Vec::new(),
-        cautions: Vec::new(),
+        safety: Vec::new(),
     };
     let facts = Facts {
         picked: &picked,
@@ -156,8 +156,8 @@ fn assess_with(
     };
     let read = |figure| assessment.figure(figure).map(|value| value.number);
     let findings = rules::findings(&facts, &read);
-    let cautions = cautions::of(&facts);
+    let safety = safety_notes::of(&facts);
     assessment.findings = findings;
-    assessment.cautions = cautions;
+    assessment.safety = safety;
     Ok(assessment)
 }

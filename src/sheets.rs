@@ -13,7 +13,7 @@ use crate::build::pick::Unresolved;
 use crate::build::{Build, Picked};
 use crate::catalogue::Catalogue;
 use crate::explore::trial::Bench;
-use crate::rules::cautions::Caution;
+use crate::rules::safety_notes::SafetyNote;
 use crate::units::respell::Speller;
 use crate::words::Words as _;
 
@@ -91,7 +91,7 @@ pub struct Sheet {
     /// What to mind.
     pub remarks: Vec<String>,
     /// Where the work on it can hurt.
-    pub cautions: Vec<&'static Caution>,
+    pub safety: Vec<&'static SafetyNote>,
 }
 
 /// A sheet in a format; the dossier is all of them, its first page in front, and has pictures
@@ -139,7 +139,7 @@ pub fn sheet(kind: SheetKind, paper: &Paper) -> Sheet {
         about: format!("{}{}", of_several(kind, paper), content.about),
         tables: content.tables,
         remarks: content.remarks,
-        cautions: kinds::cautions(kind, paper),
+        safety: kinds::safety(kind, paper),
     }
 }
 

@@ -32,7 +32,7 @@ pub fn json(build: &Build, assessment: &Assessment, remedies: &[Vec<Edit>]) -> V
         "power": power::power(assessment),
         "machine": machine(assessment),
         "findings": findings(assessment, remedies),
-        "cautions": cautions(assessment),
+        "safety": safety(assessment),
         "bill": lines(assessment),
         "consignments": consignments(assessment),
         "ordering": ordering(assessment),
@@ -274,14 +274,14 @@ fn findings(assessment: &Assessment, remedies: &[Vec<Edit>]) -> Value {
     Value::Array(each.collect())
 }
 
-fn cautions(assessment: &Assessment) -> Value {
-    let each = assessment.cautions.iter().map(|caution| {
+fn safety(assessment: &Assessment) -> Value {
+    let each = assessment.safety.iter().map(|note| {
         json!({
-            "id": caution.id,
-            "step": section(caution.step),
-            "title": caution.title,
-            "text": caution.text,
-            "source": caution.from,
+            "id": note.id,
+            "step": section(note.step),
+            "title": note.title,
+            "text": note.text,
+            "source": note.from,
         })
     });
     Value::Array(each.collect())

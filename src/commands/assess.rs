@@ -24,9 +24,9 @@ pub(super) struct Assess {
     /// Print JSON.
     #[arg(long)]
     json: bool,
-    /// Tell every caution in full: where the work can hurt, and what to do about it.
+    /// Tell every safety note in full: where the work can hurt, and what to do about it.
     #[arg(long, conflicts_with = "json")]
-    cautions: bool,
+    safety: bool,
     #[command(flatten)]
     pub(super) common: BuildArgs,
 }
@@ -54,7 +54,7 @@ pub(super) fn run(args: &Assess) -> Result<ExitCode, Failure> {
             remedies: &remedies,
             moved: moved.as_ref(),
             stiffer: best_stiffer(&assessed.bench()),
-            cautions: args.cautions,
+            safety: args.safety,
         };
         let paint = args.common.color.paint();
         let speller = args.common.color.shown.speller(catalogue);

@@ -114,8 +114,8 @@ pub enum Action {
     GoTo,
     /// Accepts the warning with a note, or no longer accepts it.
     Accept,
-    /// Opens the cautions: where the work can hurt.
-    Cautions,
+    /// Opens the safety notes: where the work can hurt.
+    Safety,
     /// Opens the page of words, those under the cursor first.
     Words,
     /// Makes a part of one's own.
@@ -220,7 +220,7 @@ const NAMES: &[(Action, &str)] = &[
     (Action::Fix, "fix"),
     (Action::GoTo, "go-to"),
     (Action::Accept, "accept"),
-    (Action::Cautions, "cautions"),
+    (Action::Safety, "safety"),
     (Action::Words, "words"),
     (Action::OwnPart, "own-part"),
     (Action::ChangeOwn, "change-own-part"),

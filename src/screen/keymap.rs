@@ -61,7 +61,7 @@ crate::words! {
         Glossary = "words", "words", "What the words of the trade mean, those of what was under the cursor first. Enter opens a word, with the words to go on to from it.";
         WordFind = "word-find", "find a word", "Type a word: the list shows what is called so, then what speaks of it.";
         Word = "one-word", "one word", "What a word means, and the words to go on to. Enter opens the one under the cursor; esc goes back step by step.";
-        Cautions = "cautions", "cautions", "Where the work can hurt and what to do about it. Local codes and licensed practice come first.";
+        Safety = "safety", "safety notes", "Where the work can hurt and what to do about it. Local codes and licensed practice come first.";
         OwnPart = "own-part", "part of your own", "A part that you have or were offered. It begins as a copy of another: type what its data sheet says; ! stands before what is wrong. Enter keeps it in your own folder, esc leaves everything as it was.";
         Settings = "settings", "settings", "Units, marks in numbers, colours. Left and right change what is under the cursor; it is saved at once.";
         Help = "help", "help", "What can be done here, the keys of this place, the marks, then all other keys: a page each.";
@@ -87,11 +87,11 @@ pub struct Binding {
 
 use Key::{Backspace, Char, Ctrl, Enter, Esc, F, Tab};
 use Place::{
-    Answer, Bill, BillFind, Cautions, Checklist, Choices, Compare, Derivation, Entry, Export,
-    Figure, FigureFind, Figures, Find, Form, Found, Freed, Glossary, Help, Interview, Menu, Name,
-    Naming, Note, Number, Options, OwnPart, Pane, Pick, Picking, Picture, Proposed, Proposing,
-    Question, Range, Savings, Saying, Searching, Seek, Settings, Sheet, Sheets, Sweep, Target,
-    Tasks, Variants, Warning, Warnings, Weigh, WhatIf, Word, WordFind,
+    Answer, Bill, BillFind, Checklist, Choices, Compare, Derivation, Entry, Export, Figure,
+    FigureFind, Figures, Find, Form, Found, Freed, Glossary, Help, Interview, Menu, Name, Naming,
+    Note, Number, Options, OwnPart, Pane, Pick, Picking, Picture, Proposed, Proposing, Question,
+    Range, Safety, Savings, Saying, Searching, Seek, Settings, Sheet, Sheets, Sweep, Target, Tasks,
+    Variants, Warning, Warnings, Weigh, WhatIf, Word, WordFind,
 };
 
 /// The places of the main screen in which letters are short cuts.
@@ -106,20 +106,20 @@ pub const TEXT: &[Place] = &[
 /// Places with rows or lines to go up and down.
 const MOVES: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Find, Menu, Warnings, Warning,
-    Bill, Cautions, Help, Question, BillFind, Entry, Pick, Form, Sheets, Sheet, Tasks, Export,
+    Bill, Safety, Help, Question, BillFind, Entry, Pick, Form, Sheets, Sheet, Tasks, Export,
     Variants, Naming, Compare, WhatIf, Answer, Weigh, Sweep, Savings, Seek, Target, Freed, Found,
     Interview, Picking, Proposed, Glossary, WordFind, Word, Settings, OwnPart, Picture, FigureFind,
 ];
 /// Those of them in which home and end are no keys of a text.
 const JUMPS: &[Place] = &[
     Figure, Figures, Derivation, Choices, Options, Checklist, Pane, Menu, Warnings, Warning, Bill,
-    Cautions, Help, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf,
+    Safety, Help, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf,
     Answer, Weigh, Sweep, Savings, Seek, Freed, Found, Interview, Picking, Proposed, Glossary,
     Word, Settings, Picture,
 ];
 /// Places that lie over the main screen and take no text.
 pub const LAYERS: &[Place] = &[
-    Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Cautions, Help, Question, Entry,
+    Menu, Figure, Figures, Derivation, Warnings, Warning, Bill, Safety, Help, Question, Entry,
     Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Savings,
     Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word,
     Settings, Picture,
@@ -127,8 +127,8 @@ pub const LAYERS: &[Place] = &[
 /// Places whose text has words that somebody may not know.
 const READ: &[Place] = &[
     Choices, Options, Checklist, Pane, Menu, Figure, Figures, Derivation, Warnings, Warning, Bill,
-    Entry, Cautions, Help, Sheets, Sheet, Tasks, WhatIf, Answer, Weigh, Sweep, Savings, Seek,
-    Freed, Found, Interview, Picking, Proposed, Compare, Variants, Picture,
+    Entry, Safety, Help, Sheets, Sheet, Tasks, WhatIf, Answer, Weigh, Sweep, Savings, Seek, Freed,
+    Found, Interview, Picking, Proposed, Compare, Variants, Picture,
 ];
 /// Every place.
 const ALL: &[Place] = <Place as Words>::ALL;
@@ -287,7 +287,7 @@ pub const TABLE: &[Binding] = &[
     bind(MAIN_AND_MENU, &[Char('s')], Action::Save, "save", "Saves to the file; asks for a name where there is none."),
     bind(MAIN_AND_MENU, &[Char('q')], Action::Quit, "quit", "Leaves the program; asks first where something is unsaved."),
     bind(CHANGES, &[Char('r'), Char('U')], Action::Redo, "redo", "Makes the change again that was taken back."),
-    bind(MAIN_AND_MENU, &[Char('c')], Action::Cautions, "", "Opens the cautions: where the work can hurt, and what to do about it."),
+    bind(MAIN_AND_MENU, &[Char('c')], Action::Safety, "", "Opens the safety notes: where the work can hurt, and what to do about it."),
     bind(&[Choices, Options, Checklist, Pane, Figure, Menu, Bill], &[Char('w')], Action::Warnings, "warnings", "Opens the list of warnings."),
     bind(&[Pane, Figure, Bill, Entry], &[Char('e')], Action::Explain, "explain", "Shows how the figure came about: formula, inputs, source."),
     bind(&[Choices, Options, Checklist, Menu], &[Char('e')], Action::Figures, "figures", "Opens the page of all figures, where each explains itself."),
@@ -328,7 +328,7 @@ pub const TABLE: &[Binding] = &[
     bind(TEXT, &[Key::Delete], Action::Text(TextMove::DeleteAfter), "", "Deletes the character under the cursor."),
     bind(TEXT, &[Ctrl('u')], Action::Text(TextMove::Clear), "", "Empties the field."),
     bind(ALL, &[Ctrl('z')], Action::Suspend, "", "Sends the program to the background; fg brings it back."),
-    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Cautions, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Savings, Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word, Settings, Picture], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
+    bind(&[Choices, Options, Checklist, Pane, Number, Figure, Figures, Derivation, Menu, Warnings, Warning, Bill, Safety, Question, Entry, Pick, Sheets, Sheet, Tasks, Export, Variants, Compare, WhatIf, Answer, Weigh, Sweep, Savings, Seek, Freed, Searching, Found, Interview, Picking, Proposing, Proposed, Glossary, Word, Settings, Picture], &[Char('?'), F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
     bind(&[Find, Note, Name, BillFind, Form, Naming, Target, Saying, Range, WordFind, OwnPart, FigureFind], &[F(1)], Action::Help, "help", "Says all about what is under the cursor, the marks and the keys."),
 ];
 

@@ -188,7 +188,7 @@ fn act(state: &mut State, place: Place, action: Action) -> Option<Task> {
         Action::Seek => seek::open(state),
         Action::Spend => savings::open(state),
         Action::Interview => return interview::open(state),
-        Action::Cautions => state.layers.push(Layer::Cautions(0)),
+        Action::Safety => state.layers.push(Layer::Safety(0)),
         Action::Settings => state.layers.push(Layer::Settings(0)),
         Action::GoOn => return saving::go_on(state),
         Action::Menu => state.layers.push(Layer::Menu(0)),

@@ -1,5 +1,5 @@
 //! The dossier: everything about a machine in one page for a browser. In front what it costs,
-//! does and wants, then the pictures, then every sheet, and the cautions last.
+//! does and wants, then the pictures, then every sheet, and the safety notes last.
 //!
 //! The page is made of the same pieces as single sheets, needs no script, loads nothing, and
 //! says so to the browser, which then refuses what anybody might smuggle in.
@@ -10,7 +10,7 @@ use super::format::html::{POLICY, Part, STYLE};
 use super::pictures::{self, Picture};
 use super::spelled::{finished, pictured};
 use super::{FormatError, Paper, SheetKind, sheet};
-use crate::rules::cautions::Caution;
+use crate::rules::safety_notes::SafetyNote;
 use crate::store::visible;
 use crate::units::respell::Speller;
 use crate::words::Words as _;
@@ -30,7 +30,7 @@ struct Page<'p> {
     first: Part,
     pictures: Vec<Picture>,
     parts: Vec<Part>,
-    cautions: &'p [&'static Caution],
+    safety: &'p [&'static SafetyNote],
 }
 
 /// Writes the dossier of a build as one self-contained page.
@@ -55,7 +55,7 @@ pub fn html(paper: &Paper, speller: &Speller) -> Result<String, FormatError> {
             .map(|picture| pictured(picture, speller))
             .collect(),
         parts: kinds.map(|kind| part(*kind, paper, speller)).collect(),
-        cautions: &paper.assessment.cautions,
+        safety: &paper.assessment.safety,
     };
     let page = page.render();
     page.map_err(|error| FormatError::Page(error.to_string()))
@@ -65,8 +65,8 @@ pub fn html(paper: &Paper, speller: &Speller) -> Result<String, FormatError> {
 /// stand once.
 fn part(kind: SheetKind, paper: &Paper, speller: &Speller) -> Part {
     let mut sheet = finished(sheet(kind, paper), speller);
-    if sheet.cautions.len() == paper.assessment.cautions.len() {
-        sheet.cautions.clear();
+    if sheet.safety.len() == paper.assessment.safety.len() {
+        sheet.safety.clear();
     }
     Part::of(&sheet)
 }

@@ -1,7 +1,7 @@
-//! The sheets, one file each, and which cautions stand on which.
+//! The sheets, one file each, and which safety notes stand on which.
 
 use super::{Paper, SheetKind};
-use crate::rules::cautions::Caution;
+use crate::rules::safety_notes::SafetyNote;
 
 pub(super) mod checklist;
 pub(super) mod cuts;
@@ -14,16 +14,16 @@ pub(super) mod terminals;
 pub(super) mod vfd;
 pub(super) mod wiring;
 
-/// The cautions of a sheet: those of the work that it is about.
-pub(super) fn cautions(kind: SheetKind, paper: &Paper) -> Vec<&'static Caution> {
+/// The safety notes of a sheet: those of the work that it is about.
+pub(super) fn safety(kind: SheetKind, paper: &Paper) -> Vec<&'static SafetyNote> {
     let about: &[&str] = match kind {
         SheetKind::Parts | SheetKind::Prints => &[],
         SheetKind::Cuts | SheetKind::Drill => &["rotating-tool"],
         SheetKind::Wiring | SheetKind::Terminals => &["mains"],
         SheetKind::Motion => &["moving-axes"],
         SheetKind::Vfd => &["mains", "rotating-tool"],
-        SheetKind::Checklist | SheetKind::Dossier => return paper.assessment.cautions.clone(),
+        SheetKind::Checklist | SheetKind::Dossier => return paper.assessment.safety.clone(),
     };
-    let all = paper.assessment.cautions.iter().copied();
+    let all = paper.assessment.safety.iter().copied();
     all.filter(|caution| about.contains(&caution.id)).collect()
 }

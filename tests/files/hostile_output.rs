@@ -101,7 +101,7 @@ fn no_command_lets_a_text_steer_the_terminal() {
     for args in [
         &["assess", "b.toml"][..],
         &["assess", "b.toml", "--json"],
-        &["assess", "b.toml", "--cautions"],
+        &["assess", "b.toml", "--safety"],
         &["why", "b.toml"],
         &["why", "b.toml", "cost.likely"],
         &["why", "b.toml", "--json"],

@@ -190,7 +190,7 @@ fn it_prints_on_paper_with_every_sheet() {
         "Parts",
         "Wiring",
         "Checklist",
-        "Cautions",
+        "Safety notes",
     ] {
         assert!(text.contains(heading), "{heading}");
     }

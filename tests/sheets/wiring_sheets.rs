@@ -92,7 +92,7 @@ fn the_lists_fit_their_paper() {
         for kind in [SheetKind::Wiring, SheetKind::Terminals] {
             let sheet = sheet_of(&catalogue, &build, &assessment, kind);
             assert!(!sheet.about.is_empty() && sheet.remarks.len() > 4);
-            assert!(sheet.cautions.iter().any(|caution| caution.id == "mains"));
+            assert!(sheet.safety.iter().any(|note| note.id == "mains"));
             for table in &sheet.tables {
                 let (wide, lines) = lines(table);
                 if ["ways", "ends", "terminals"].contains(&table.id) {

@@ -13,12 +13,12 @@ use crate::units::{self, show};
 use crate::words::Words as _;
 
 mod able;
-mod cautions;
 mod cost;
 mod findings;
 mod measured;
 mod power;
 mod running;
+mod safety;
 
 const MODELS: &str = "Local codes and licensed practice come first. Figures come from simplified models and say what \
      to expect, not what is safe.";
@@ -32,7 +32,7 @@ pub(super) struct Extras<'a> {
     /// The change that stiffens the softest direction most for its money.
     pub(super) stiffer: Option<(Axis, Stiffer)>,
     /// Whether every caution is told in full.
-    pub(super) cautions: bool,
+    pub(super) safety: bool,
 }
 
 /// The whole page.
@@ -76,8 +76,8 @@ pub(super) fn text(
     }
     page.push_str(&format!("\n{}\n", paint.heading("Warnings")));
     page.push_str(&findings::findings(assessment, extras.remedies, paint));
-    page.push_str(&format!("\n{}\n", paint.heading("Cautions")));
-    page.push_str(&cautions::cautions(&assessment.cautions, extras.cautions));
+    page.push_str(&format!("\n{}\n", paint.heading("Safety notes")));
+    page.push_str(&safety::safety(&assessment.safety, extras.safety));
     page.push('\n');
     page.push_str(&hanging("", 0, MODELS));
     page

@@ -56,7 +56,7 @@ impl Talk {
             Word::Fix => self.fix(),
             Word::Accept(note) => self.accept(note),
             Word::Unaccept => self.unaccept(),
-            Word::Cautions => self.cautions(),
+            Word::Safety => self.safety(),
             Word::Figures(group) => self.figures(group),
             Word::Why(path) => self.why(path),
             Word::Bill => self.bill(),

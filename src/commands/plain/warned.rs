@@ -1,4 +1,4 @@
-//! Warnings: listed, opened, mended, accepted. And cautions, which no choice lifts.
+//! Warnings: listed, opened, mended, accepted. And safety notes, which no choice lifts.
 
 use super::changing;
 use super::page::Page;
@@ -34,9 +34,9 @@ impl Talk {
             );
             topic.of(all).for_each(|one| page.under(&one.message));
         }
-        let others = self.now.cautions.len();
+        let others = self.now.safety.len();
         page.text(format!(
-            "Besides, {others} cautions hold whatever is chosen: cautions tells them."
+            "Besides, {others} safety notes hold whatever is chosen: safety tells them."
         ));
         self.go(Place::Warnings(listed));
         page
@@ -228,14 +228,14 @@ impl Talk {
     }
 
     /// Where the work can hurt, whatever is chosen.
-    pub(super) fn cautions(&self) -> Page {
+    pub(super) fn safety(&self) -> Page {
         let mut page = Page::default();
-        page.heading("Cautions", self.way.paint);
+        page.heading("Safety notes", self.way.paint);
         page.text("No choice lifts these: they are about the work. Local codes and licensed practice come first.");
-        for (place, caution) in self.now.cautions.iter().enumerate() {
-            page.item(place + 1, &format!("{}.", caution.title));
-            page.under(caution.text);
-            page.under(format!("From: {}.", caution.from));
+        for (place, note) in self.now.safety.iter().enumerate() {
+            page.item(place + 1, &format!("{}.", note.title));
+            page.under(note.text);
+            page.under(format!("From: {}.", note.from));
         }
         page
     }

@@ -139,7 +139,7 @@ pub enum Layer {
     /// The settings, with the cursor.
     Settings(usize),
     /// Where the work can hurt, and how far it is scrolled.
-    Cautions(usize),
+    Safety(usize),
     /// Help for a place, which page of it, and how far that is scrolled.
     Help(Place, HelpPage, usize),
     /// The name of a file, and what is written to it.

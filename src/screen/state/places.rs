@@ -92,7 +92,7 @@ impl State {
             Some(Layer::Word(..)) => Place::Word,
             Some(Layer::OwnPart(_)) => Place::OwnPart,
             Some(Layer::Settings(_)) => Place::Settings,
-            Some(Layer::Cautions(_)) => Place::Cautions,
+            Some(Layer::Safety(_)) => Place::Safety,
             Some(Layer::Help(..)) => Place::Help,
             Some(Layer::Name(..)) => Place::Name,
             Some(Layer::Question(..)) => Place::Question,

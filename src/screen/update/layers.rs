@@ -1,5 +1,5 @@
 //! What lies over the main screen and has no file of its own: menu, warnings, the page of one
-//! figure, cautions, help, questions.
+//! figure, safety notes, help, questions.
 
 use super::browse::stepped;
 use super::{Task, beside, better, figures, saving, take, takes_back};
@@ -33,7 +33,7 @@ pub const MENU: &[(&str, Action)] = &[
         "Interview: plain questions, three builds",
         Action::Interview,
     ),
-    ("Cautions: where the work can hurt", Action::Cautions),
+    ("Safety notes: where the work can hurt", Action::Safety),
     ("Figures: why each is as it is", Action::Figures),
     ("Find: a choice by any word about it", Action::Find),
     ("Words: what they mean", Action::Words),
@@ -158,7 +158,7 @@ fn walk(state: &mut State, action: Action) {
         }
         Some(Layer::Derivation(..)) => return figures::walk(state, action),
         // How long a text is shows only once it is laid out; lists know it.
-        Some(Layer::Warning(..) | Layer::Figure(..) | Layer::Cautions(_) | Layer::Help(..)) => {
+        Some(Layer::Warning(..) | Layer::Figure(..) | Layer::Safety(_) | Layer::Help(..)) => {
             view::layer_length(state).saturating_sub(page) + 1
         }
         _ => 0,
@@ -174,7 +174,7 @@ fn walk(state: &mut State, action: Action) {
         }
         Layer::Warning(_, top)
         | Layer::Figure(_, top)
-        | Layer::Cautions(top)
+        | Layer::Safety(top)
         | Layer::Help(_, _, top) => {
             *top = stepped(*top, scroll, action, page);
         }

@@ -165,9 +165,9 @@ fn content(state: &State, pen: &Pen, width: usize, body: Option<usize>, layer: &
         Layer::Word(place, stop) => {
             from_top(glossary::word(state, pen, width, (*place, *stop), body))
         }
-        Layer::Cautions(top) => {
-            let lines = warnings::cautions(state, pen, width);
-            ("Cautions, deadliest first".to_owned(), lines, *top)
+        Layer::Safety(top) => {
+            let lines = warnings::safety(state, pen, width);
+            ("Safety notes, deadliest first".to_owned(), lines, *top)
         }
         Layer::Help(place, page, top) => {
             let lines = help::help(state, pen, width, (*place, *page));

@@ -56,7 +56,7 @@ pub(super) fn sheet(state: &State, pen: &Pen, kind: SheetKind) -> (String, Vec<L
         let style = match line.as_str() {
             rule if !rule.is_empty() && rule.chars().all(|c| "=- ".contains(c)) => pen.theme.line,
             group if group.starts_with("* ") => pen.theme.title,
-            caution if caution.starts_with("Caution: ") => pen.theme.marked,
+            note if note.starts_with("Safety: ") => pen.theme.marked,
             _ => ratatui::style::Style::default(),
         };
         Line::styled(format!(" {line}"), style)

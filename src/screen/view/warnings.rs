@@ -231,16 +231,16 @@ fn choices(page: &mut Page, state: &State) {
 }
 
 /// Where the work can hurt, whatever is chosen.
-pub(super) fn cautions(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
+pub(super) fn safety(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     let mut page = Page {
         pen,
         width,
         lines: Vec::new(),
     };
     page.text("No choice lifts these: they are about the work, not about the build.");
-    for caution in &state.now.cautions {
-        page.part(caution.title, caution.text);
-        page.text(&format!("From: {}.", caution.from));
+    for note in &state.now.safety {
+        page.part(note.title, note.text);
+        page.text(&format!("From: {}.", note.from));
     }
     page.lines
 }

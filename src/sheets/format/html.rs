@@ -85,13 +85,13 @@ pub(in crate::sheets) struct Part {
     pub(in crate::sheets) about: String,
     pub(in crate::sheets) grids: Vec<Grid>,
     pub(in crate::sheets) remarks: Vec<String>,
-    pub(in crate::sheets) cautions: Vec<(&'static str, &'static str)>,
+    pub(in crate::sheets) safety: Vec<(&'static str, &'static str)>,
 }
 
 impl Part {
     /// The texts of a sheet.
     pub(in crate::sheets) fn of(sheet: &Sheet) -> Self {
-        let cautions = sheet.cautions.iter();
+        let safety = sheet.safety.iter();
         Self {
             id: sheet.kind.id(),
             title: sheet.kind.title(),
@@ -100,7 +100,7 @@ impl Part {
             remarks: (sheet.remarks.iter())
                 .map(|remark| visible(remark).into_owned())
                 .collect(),
-            cautions: cautions.map(|one| (one.title, one.text)).collect(),
+            safety: safety.map(|one| (one.title, one.text)).collect(),
         }
     }
 }

@@ -16,9 +16,9 @@ pub(super) fn json(sheets: &[Sheet]) -> String {
 }
 
 fn sheet(sheet: &Sheet) -> Value {
-    let cautions = sheet.cautions.iter();
-    let cautions: Vec<Value> = cautions
-        .map(|caution| json!({ "id": caution.id, "title": caution.title, "text": caution.text }))
+    let safety = sheet.safety.iter();
+    let safety: Vec<Value> = safety
+        .map(|note| json!({ "id": note.id, "title": note.title, "text": note.text }))
         .collect();
     json!({
         "format": 1,
@@ -28,7 +28,7 @@ fn sheet(sheet: &Sheet) -> Value {
         "about": sheet.about,
         "tables": sheet.tables.iter().map(table).collect::<Vec<_>>(),
         "remarks": sheet.remarks,
-        "cautions": cautions,
+        "safety": safety,
     })
 }
 

@@ -22,9 +22,9 @@ pub(super) fn markdown(sheets: &[Sheet]) -> String {
         for remark in &sheet.remarks {
             let _ = writeln!(out, "\n{}", plain(remark));
         }
-        for caution in &sheet.cautions {
-            let (title, text) = (plain(caution.title), plain(caution.text));
-            let _ = writeln!(out, "\n> **Caution: {title}.** {text}");
+        for note in &sheet.safety {
+            let (title, text) = (plain(note.title), plain(note.text));
+            let _ = writeln!(out, "\n> **Safety: {title}.** {text}");
         }
     }
     out

@@ -63,7 +63,7 @@ fn sheet() -> Sheet {
             rows,
         }],
         remarks: vec![HOSTILE[0].to_owned()],
-        cautions: Vec::new(),
+        safety: Vec::new(),
     }
 }
 

@@ -170,11 +170,11 @@ fn write(pages: &mut Pages, sheet: &Sheet) {
         pages.gap();
         pages.put(&wrapped(&visible(remark), width));
     }
-    for caution in &sheet.cautions {
+    for note in &sheet.safety {
         pages.gap();
-        let mut lines = wrapped(&format!("Caution: {}", caution.title), width);
+        let mut lines = wrapped(&format!("Safety: {}", note.title), width);
         lines.extend(
-            wrapped(caution.text, width - 2)
+            wrapped(note.text, width - 2)
                 .iter()
                 .map(|line| format!("  {line}")),
         );

@@ -286,7 +286,7 @@ fn decimals(cell: &Cell) -> usize {
 
 /// What to mind, on a worksheet of its own behind the others.
 fn remarks(workbook: &mut Workbook, sheets: &[Sheet]) -> Result<(), XlsxError> {
-    let said = |sheet: &Sheet| !sheet.remarks.is_empty() || !sheet.cautions.is_empty();
+    let said = |sheet: &Sheet| !sheet.remarks.is_empty() || !sheet.safety.is_empty();
     if !sheets.iter().any(said) {
         return Ok(());
     }
@@ -306,18 +306,18 @@ fn remarks(workbook: &mut Workbook, sheets: &[Sheet]) -> Result<(), XlsxError> {
         }
     }
     let mut told: Vec<&str> = Vec::new();
-    for caution in sheets.iter().flat_map(|one| &one.cautions) {
-        if told.contains(&caution.id) {
+    for note in sheets.iter().flat_map(|one| &one.safety) {
+        if told.contains(&note.id) {
             continue;
         }
-        told.push(caution.id);
-        let title = format!("Caution: {}", caution.title);
+        told.push(note.id);
+        let title = format!("Safety: {}", note.title);
         sheet.set_row_height(
             row,
-            heights::of(caution.text, REMARK).max(heights::of(&title, TITLE)),
+            heights::of(note.text, REMARK).max(heights::of(&title, TITLE)),
         )?;
         sheet.write_string_with_format(row, 0, title, &looks.text)?;
-        sheet.write_string_with_format(row, 1, caution.text, &looks.text)?;
+        sheet.write_string_with_format(row, 1, note.text, &looks.text)?;
         row += 1;
     }
     Ok(())

@@ -17,7 +17,7 @@ fn page(build: &Build, change: impl Fn(&mut Assessment), remedies: &[Vec<Edit>])
         moved: None,
         remedies,
         stiffer: None,
-        cautions: false,
+        safety: false,
     };
     text(&catalogue, build, &assessment, &extras, Paint::PLAIN)
 }

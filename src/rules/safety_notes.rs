@@ -1,4 +1,4 @@
-//! Where the work can hurt: the usual cautions, shown wherever the machine gives cause for
+//! Where the work can hurt: the usual safety notes, shown wherever the machine gives cause for
 //! them. They are no findings: no choice lifts them, and nobody can accept them away.
 //!
 //! They say what the trade says and defer to local codes and licensed practice. Screen,
@@ -8,8 +8,8 @@ use super::Facts;
 use crate::catalogue::Step;
 use crate::catalogue::material::Family;
 
-/// One caution.
-pub struct Caution {
+/// One safety note.
+pub struct SafetyNote {
     /// Its id: a word for the hazard.
     pub id: &'static str,
     /// The hazard in a few words.
@@ -24,7 +24,7 @@ pub struct Caution {
     pub applies: fn(&Facts) -> bool,
 }
 
-impl std::fmt::Debug for Caution {
+impl std::fmt::Debug for SafetyNote {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str(self.id)
     }
@@ -34,9 +34,9 @@ fn always(_: &Facts) -> bool {
     true
 }
 
-/// Every caution, the deadliest first.
-pub const ALL: &[Caution] = &[
-    Caution {
+/// Every safety note, the deadliest first.
+pub const ALL: &[SafetyNote] = &[
+    SafetyNote {
         id: "mains",
         title: "Mains voltage kills",
         text: "Work on the mains follows local codes and is for a licensed electrician. Before you open the cabinet pull every plug (a machine on two circuits has two); inverters and supplies stay charged for minutes: wait as long as their manuals say, and measure before you touch anything. Test earth and residual-current device before the first start.",
@@ -44,7 +44,7 @@ pub const ALL: &[Caution] = &[
         step: Step::Control,
         applies: always,
     },
-    Caution {
+    SafetyNote {
         id: "rotating-tool",
         title: "The tool keeps turning after the stop",
         text: "A spindle coasts for 2 to 15 seconds. Cut the power and wait before you touch tool, collet or work. No gloves, no loose sleeves or hair. Clamp the shank as deep as the collet asks; a broken tool flies: wear eye protection and keep a guard between you and it.",
@@ -52,7 +52,7 @@ pub const ALL: &[Caution] = &[
         step: Step::Spindle,
         applies: always,
     },
-    Caution {
+    SafetyNote {
         id: "moving-axes",
         title: "The axes crush and do not feel",
         text: "Axes push with hundreds of newtons and start without warning. Keep hands out while drives have power; an emergency stop in reach must cut the power, not ask a program. It is a last resort and no guard. Children and visitors stay behind a line.",
@@ -60,7 +60,7 @@ pub const ALL: &[Caution] = &[
         step: Step::Drive,
         applies: always,
     },
-    Caution {
+    SafetyNote {
         id: "falling-axis",
         title: "Z can fall",
         text: "Without power the weight turns a ball screw back. Before you reach under the spindle or change the tool, let Z down onto a block, or lock it. Ball screws never hold a weight by themselves.",
@@ -68,7 +68,7 @@ pub const ALL: &[Caution] = &[
         step: Step::Drive,
         applies: |facts| facts.machine.axes.z.back_torque > crate::units::nm::of(0.0),
     },
-    Caution {
+    SafetyNote {
         id: "wood-dust",
         title: "Wood dust harms and burns",
         text: "Hardwood dust causes cancer; the limit for it is 2 mg/m³ over eight hours. Extract at the tool, wear a mask of class P2 or better when you sweep, and never blow dust about. Fine dust in a bin can explode: no sparks, no metal chips, empty it daily.",
@@ -76,7 +76,7 @@ pub const ALL: &[Caution] = &[
         step: Step::Extras,
         applies: |facts| facts.wishes(Family::Wood),
     },
-    Caution {
+    SafetyNote {
         id: "metal-chips",
         title: "Metal chips cut and short circuits",
         text: "Chips are sharp and hot: brush, never fingers or compressed air. They carry current: keep cabinet, motors and connectors closed.",
@@ -84,7 +84,7 @@ pub const ALL: &[Caution] = &[
         step: Step::Extras,
         applies: |facts| facts.wishes(Family::Metal),
     },
-    Caution {
+    SafetyNote {
         id: "noise",
         title: "Noise deafens slowly",
         text: "Spindle or hand router, extractor and cut together are often above 85 dB(A). Wear ear protection, also when it is only for a minute, and think of the neighbours.",
@@ -92,7 +92,7 @@ pub const ALL: &[Caution] = &[
         step: Step::Extras,
         applies: always,
     },
-    Caution {
+    SafetyNote {
         id: "fire",
         title: "Never leave it alone",
         text: "A dull tool that rubs sets wood on fire, and the extractor takes the ember into its bag. Stay in the room while it cuts; smoke alarm and extinguisher hang in reach; look into the bag before you leave.",
@@ -100,7 +100,7 @@ pub const ALL: &[Caution] = &[
         step: Step::Extras,
         applies: |facts| facts.wishes(Family::Wood) || facts.wishes(Family::Plastic),
     },
-    Caution {
+    SafetyNote {
         id: "hot-cabinet",
         title: "Cabinet and motors get hot",
         text: "Drivers, supplies and inverter heat the cabinet: keep the air paths and filters free, and touch braking resistors, inverter fins and motors only when they have cooled. Motors reach 60 to 85 degrees.",
@@ -108,7 +108,7 @@ pub const ALL: &[Caution] = &[
         step: Step::Control,
         applies: always,
     },
-    Caution {
+    SafetyNote {
         id: "heavy-parts",
         title: "Heavy parts crush and strain",
         text: "Beam, base and gantry are for two people, with steel-capped shoes. Prop a part before you loosen its last screw.",
@@ -118,9 +118,7 @@ pub const ALL: &[Caution] = &[
     },
 ];
 
-/// The cautions for which a machine gives cause.
-pub fn of(facts: &Facts) -> Vec<&'static Caution> {
-    ALL.iter()
-        .filter(|caution| (caution.applies)(facts))
-        .collect()
+/// The safety notes for which a machine gives cause.
+pub fn of(facts: &Facts) -> Vec<&'static SafetyNote> {
+    ALL.iter().filter(|note| (note.applies)(facts)).collect()
 }
