@@ -1,9 +1,9 @@
 //! What the machine is for over its years: a job that it cannot do, a bearing that wears out.
 
-use super::remedy::{each_option, number, set};
+use super::remedy::{each_named, each_option, number, set};
 use super::say;
 use super::{Example, Fact, Facts, NO_CHOICE, Remedies, Report, Rule, Severity};
-use crate::build::{Axis, Edit, Value};
+use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::machine::cutting::Verdict;
 use crate::machine::job::{Obstacle, Work, obstacle};
@@ -114,12 +114,6 @@ fn cannot_be_cut(facts: &Facts, report: &mut Report) {
     report.say(Severity::Caution, message);
 }
 
-/// Every job but none: to want nothing lifts the warning and no doubt.
-fn named_jobs(facts: &Facts) -> impl Iterator<Item = Vec<Edit>> {
-    let all = each_option(facts, "job").into_iter();
-    all.filter(|edits| edits.iter().all(|edit| edit.value != Value::Part(None)))
-}
-
 /// The named job's own material, then every other job; a gentler start where an axis stands.
 fn other_jobs(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mut found = Remedies::new();
@@ -135,7 +129,8 @@ fn other_jobs(facts: &Facts, _: Option<Axis>) -> Remedies {
     if facts.picked.build.extras.job.material.is_some() {
         found.extend(set(facts, "job_material", "none"));
     }
-    found.extend(named_jobs(facts));
+    // To want nothing would lift the warning, and no doubt.
+    found.extend(each_named(facts, "job"));
     found
 }
 
@@ -167,7 +162,8 @@ fn longer_travel(facts: &Facts, _: Option<Axis>) -> Remedies {
     if facts.picked.build.extras.job.piece.is_some() {
         found.extend(set(facts, "job_piece_mm", "none"));
     }
-    found.extend(named_jobs(facts));
+    // To want nothing would lift the warning, and no doubt.
+    found.extend(each_named(facts, "job"));
     found
 }
 

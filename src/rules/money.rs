@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use super::remedy::{each_option, number, price_of};
+use super::remedy::{each_named, number, price_of};
 use super::say;
 use super::{Example, Fact, Facts, NO_CHOICE, Remedies, Report, Rule, Severity};
 use crate::bill::Line;
@@ -233,10 +233,7 @@ fn cheaper(facts: &Facts, _: Option<Axis>) -> Remedies {
             (choice.get)(facts.picked.build) == Value::Part(Some(line.part))
         };
         for choice in choices::all().iter().filter(of_part) {
-            let others = each_option(facts, choice.id).into_iter().rev();
-            found.extend(
-                others.filter(|edits| edits.iter().all(|edit| edit.value != Value::Part(None))),
-            );
+            found.extend(each_named(facts, choice.id).into_iter().rev());
         }
     }
     let mut waiting = Vec::new();

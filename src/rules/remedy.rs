@@ -46,6 +46,13 @@ pub fn each_option(facts: &Facts, choice: &str) -> Remedies {
         .collect()
 }
 
+/// The same without leaving the choice empty.
+pub fn each_named(facts: &Facts, choice: &str) -> Remedies {
+    let mut found = each_option(facts, choice);
+    found.retain(|edits| edits.iter().all(|edit| edit.value != Value::Part(None)));
+    found
+}
+
 /// Every candidate of one list together with every one of another.
 pub(super) fn together(ones: &[Vec<Edit>], others: &[Vec<Edit>]) -> Remedies {
     let with_each = |one: &Vec<Edit>| -> Remedies {

@@ -23,7 +23,7 @@ use crate::store::beside::in_two;
 /// and of the last one.
 const WHOLE: usize = 4;
 
-/// How many rows out of view may be kept.
+/// How many rows are kept besides those that are asked for.
 const SPARE: usize = 8;
 
 /// From so many new rows on a thread beside this one works out half of them.
@@ -97,8 +97,8 @@ impl Previews {
         known
     }
 
-    /// What the rows of options in view tell. A list that comes into view, and the first frame, wait
-    /// for all of them; the whole effect is kept of the one under the cursor.
+    /// What rows tell that come into view. The first frame, and a list that is opened, wait for all
+    /// of them; the whole effect is kept of the one under the cursor.
     pub fn glances(
         &mut self,
         bench: Bench,

@@ -303,16 +303,16 @@ fn option_at(state: &State, place: usize) -> Option<Edit> {
 /// the effects of those before and behind the cursor.
 pub fn look_ahead(state: &mut State) {
     let cursor = state.options.cursor;
-    for place in [cursor.wrapping_add(1), cursor.wrapping_sub(1)] {
-        if let Some(edit) = option_at(state, place) {
-            let bench = Bench {
-                catalogue: &state.catalogue,
-                build: state.history.now(),
-                before: &state.now,
-                today: state.today,
-            };
-            state.previews.effect(bench, &[edit]);
-        }
+    let beside = [cursor.wrapping_add(1), cursor.wrapping_sub(1)];
+    let beside = beside.map(|place| option_at(state, place));
+    let bench = Bench {
+        catalogue: &state.catalogue,
+        build: state.history.now(),
+        before: &state.now,
+        today: state.today,
+    };
+    for edit in beside.into_iter().flatten() {
+        state.previews.effect(bench, &[edit]);
     }
 }
 
