@@ -346,7 +346,7 @@ shelves! {
     /// Extractors.
     extractors: extras::Extractor = Extractor, "extractor", "extractor";
     /// Tables.
-    tables: extras::Table = Table, "table", "table";
+    tables: extras::Table = Table, "table", "stand";
     /// Tool-length sensors.
     tool_sensors: extras::ToolSensor = ToolSensor, "tool-sensor", "tool-length sensor";
     /// Coolants.

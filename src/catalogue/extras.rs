@@ -9,6 +9,15 @@ use crate::units::{
 };
 use rust_decimal::Decimal;
 
+crate::words! {
+    /// How well an extractor's filter holds back dust that harms, by IEC 60335-2-69, Annex AA.
+    DustClass {
+        L = "l", "class L", "For dust whose limit is above 1 mg/m³: lets at most 1 % through.";
+        M = "m", "class M", "For dust whose limit is 0.1 mg/m³ and above: lets at most 0.1 % through. Common practice for wood.";
+        H = "h", "class H", "For all dust that harms: lets at most 0.005 % through.";
+    }
+}
+
 part! {
     /// A chip and dust extractor.
     Extractor by Piece {
@@ -32,6 +41,9 @@ part! {
         hose: Length,
         /// Noise at one metre.
         noise_dba: SoundLevel,
+        /// Dust class of its filter; none where its maker states none.
+        #[serde(default)]
+        dust_class: Option<DustClass>,
     }
 }
 

@@ -65,7 +65,7 @@ crate::words! {
         GroundFault = "ground-fault", "ground-fault interrupters", "One for each circuit, at a socket of North America.";
         ReinforcedEarth = "reinforced-earth", "second earths", "One where a second protective conductor is chosen.";
         MovingBridge = "moving-bridge", "moving bridges", "Every moving part that wants an earth lead.";
-        BrakingClamp = "braking-clamp", "braking clamps", "One where a clamp for braking energy is chosen.";
+        BrakingClamp = "braking-clamp", "braking resistors", "One where a braking resistor is chosen.";
         Isolator = "isolator", "isolators", "One where a link isolator is chosen.";
         SecondCircuit = "second-circuit", "second circuits", "One where a second circuit is used.";
         NewCircuit = "new-circuit", "circuits to be laid", "One where a second circuit is used, and nobody found one that is there.";
@@ -73,7 +73,7 @@ crate::words! {
         Extractor = "extractor", "extractors", "One where an extractor is chosen.";
         HoseEarth = "hose-earth", "earthed hoses", "One where the hose is earthed.";
         MetalBin = "metal-bin", "metal bins", "One where metal and wood have bins of their own.";
-        Bed = "bed-m2", "m² of bed", "The working area, for wasteboards.";
+        Bed = "bed-m2", "m² of table", "The working area, for wasteboards.";
         Shank = "shank", "shank sizes", "Every shank diameter among the usual tool and the first end mills: each wants its collet.";
         ToolSet = "tool-set", "starter sets", "One where a starter set of end mills is chosen.";
         HandTools = "hand-tools", "workshops without tools", "One where hand tools are bought.";

@@ -30,7 +30,7 @@ crate::words! {
         Antifreeze = "antifreeze-l", "litres that must not freeze", "What that circuit holds, where antifreeze is chosen.";
         CutCoolant = "cutting-coolant", "cutting coolant", "One where the cut is cooled with a liquid.";
         Carriage = "carriage", "carriages", "Every carriage.";
-        Bed = "bed-m2", "m² of bed", "The working area, where wasteboards are chosen.";
+        Bed = "bed-m2", "m² of table", "The working area, where wasteboards are chosen.";
         Protection = "protection", "sets of protection", "One for each person whose ears, eyes and lungs are protected.";
     }
 }

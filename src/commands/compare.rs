@@ -18,7 +18,7 @@ use crate::units::respell::Speller;
 const AFTER: &str = "\
 Two to four files, or one file whose variants are compared: all of them, or those named \
 with --variants. Warnings are new or gone against the first one, or against the pinned \
-baseline. Everything is reckoned anew; nothing is saved.";
+baseline. Everything is computed anew; nothing is saved.";
 
 /// Puts two to four builds, or variants of one, side by side.
 #[derive(Args, Debug)]

@@ -20,7 +20,7 @@ const TODAY: &str = "GANTRYWRIGHT_TODAY";
 
 /// How to go on where a file of one's own parts is wrong.
 const STOPPED: &str =
-    "Every command reads this file, so none runs now: mend it, or move it out of that folder.";
+    "Every command reads this file, so none runs now: put it right, or move it out of that folder.";
 
 /// The catalogue with the user's layers.
 pub(super) fn catalogue(overlays: &Overlays) -> Result<Catalogue, Failure> {

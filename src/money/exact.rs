@@ -178,6 +178,6 @@ mod tests {
                 }
             }
         }
-        assert!(fast > 5_000, "{fast} of them were reckoned the fast way");
+        assert!(fast > 5_000, "{fast} of them were computed the fast way");
     }
 }

@@ -16,7 +16,7 @@ use crate::units::{self, Power};
 use crate::words::Words;
 
 /// Teeth against the first mode: from 0.7 of it a spring and mass swing about twice as far as
-/// under a steady push, 1/(1 - 0.7²); from √2 of it they swing less than that (any handbook
+/// under a steady force, 1/(1 - 0.7²); from √2 of it they swing less than that (any handbook
 /// of mechanical vibration).
 const NEAR: (f64, f64) = (0.7, SQRT_2);
 
@@ -73,7 +73,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::Spindle,
         watches: "How often a tooth of the usual tool strikes at the usual speed, against the first bending mode of the frame.",
         because: "Each strike swings the frame further: the cut gets rough and loud, and the tool chips.",
-        from: "0.7 < (rpm · flutes/60)/first mode < √2, where a spring and mass swing further than under a steady push; handbooks of mechanical vibration.",
+        from: "0.7 < (rpm · flutes/60)/first mode < √2, where a spring and mass swing further than under a steady force; handbooks of mechanical vibration.",
         instead: "Turn faster or slower, or take a tool with other flutes.",
         reads: &[Fact::Spindle, Fact::Frame, Fact::Masses],
         decided_by: &[],

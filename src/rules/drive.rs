@@ -17,10 +17,10 @@ use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 pub(super) const RULES: &[Rule] = &[
     Rule {
         id: "thrust-too-low",
-        title: "An axis pushes too weakly",
+        title: "Too little thrust",
         severities: &[Severity::Fault],
         step: Step::Drive,
-        watches: "The push of each axis at the cutting feed, margin kept, against cutting force and acceleration.",
+        watches: "The thrust of each axis at the cutting feed, margin kept, against cutting force and acceleration.",
         because: "An axis that is out-pushed by the cut loses steps, and the part is scrap.",
         from: "Push at the used share of torque, friction and weight taken off; a share of one half keeps the usual margin of two (common practice).",
         instead: "Take a stronger motor, a shorter lead, a slower feed or lighter cuts.",
@@ -100,7 +100,7 @@ fn thrust(facts: &Facts, report: &mut Report) {
         let wanted = area.cutting_force + speeding_up(figures, area.acceleration);
         if figures.thrust < wanted {
             let message = format!(
-                "{}: pushes {} at {}, margin kept; cut and acceleration take {}",
+                "{}: thrust of {} at {}, margin kept; cut and acceleration take {}",
                 axis.title(),
                 say::newtons(figures.thrust),
                 say::feed(area.wanted_feed(axis)),

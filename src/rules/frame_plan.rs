@@ -19,7 +19,7 @@ pub(super) const RULES: &[Rule] = &[Rule {
     watches: "The length of every steel member and the sides of every plate, as the frame plan works them out. Hardly any build meets it: with the shipped plans only a rail in hand of a few centimetres does.",
     because: "A piece without length cannot be cut. It is left out of cut list, bill and masses, so that they are wrong.",
     from: "Length = what the piece follows, plus what the plan adds, less the tubes that it stands between; above zero.",
-    instead: "Take longer rails or narrower tubes, or mend the piece in the frame plan.",
+    instead: "Take longer rails or narrower tubes, or change the piece in the frame plan.",
     reads: &[Fact::Frame, Fact::Geometry],
     decided_by: decided::RAIL,
     check: impossible,

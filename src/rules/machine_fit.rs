@@ -64,7 +64,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Caution],
         step: Step::WorkingArea,
         watches: "The floor of the machine with access on one long and one short side, against the room.",
-        because: "A machine that can't be walked around can't be loaded, cleaned or mended.",
+        because: "A machine that can't be walked around can't be loaded, cleaned or repaired.",
         from: "Footprint + 600 mm on one side in each direction (common practice).",
         instead: "Plan less travel, take a plan with a smaller footprint, or find a larger room.",
         reads: &[Fact::Geometry, Fact::Wishes],

@@ -83,7 +83,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "The voltage of the motors' supply after X and Y stop together from their rapids, or Z, against what drivers and supply bear.",
         because: "A braking motor is a generator. What nothing takes up lifts the supply's voltage, until a driver or the supply switches off in the middle of a job, or dies.",
         from: "Energy of what moves and turns, less friction and the heat of stepper windings, into the supply's capacitors: V² = V0² + 2 E/C.",
-        instead: "Add a clamp for braking energy, lower the supply's voltage, or brake more gently.",
+        instead: "Add a braking resistor, lower the supply's voltage, or brake more gently.",
         reads: &[
             Fact::Axes,
             Fact::Masses,

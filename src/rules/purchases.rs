@@ -22,7 +22,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "Lines of the bill whose price names no supplier and does not say that freight, duty and tax are in it. Prices decide it, not choices: the shipped books name suppliers.",
         because: "A cheap part from abroad may cost half as much again at the door, and the total is too low by it.",
         from: "The line \"includes\" of each price book; landed cost = price + freight + duty + tax (handbooks of purchasing).",
-        instead: "Name the supplier of the book, so that what comes on top is reckoned with; or say what the prices hold: includes = [\"freight\", \"duty\", \"tax\"].",
+        instead: "Name the supplier of the book, so that what comes on top is counted; or say what the prices hold: includes = [\"freight\", \"duty\", \"tax\"].",
         reads: &[Fact::Bill],
         decided_by: &[],
         check: landed,

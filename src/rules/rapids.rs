@@ -27,7 +27,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "Axes slower than the wanted rapids that a limit in turns holds back, where the next longer lead is a quarter faster.",
         because: "Whirl, nut, motor and pulses limit turns, not speed: a longer lead goes farther with each turn.",
         from: "Rapids with the next longer lead on offer, 25 % above those with the present one (calculation).",
-        instead: "Take the next longer lead, if the coarser step and the weaker push are still enough.",
+        instead: "Take the next longer lead, if the coarser step and the lower thrust are still enough.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Axes, Fact::Motors],
         decided_by: &[],
         check: short_lead,

@@ -71,7 +71,7 @@ pub(super) const RULES: &[Rule] = &[
         title: "The screw buckles",
         severities: &[Severity::Danger],
         step: Step::Drive,
-        watches: "The push along each screw in work, and against a stop, at the nut's farthest place.",
+        watches: "The thrust along each screw in work, and against a stop, at the nut's farthest place.",
         because: "A slender screw that is pushed too hard bows out sideways at once and stays bent; on Z, what it carries comes down.",
         from: "Euler's load for the ends as chosen: half of it in work (every screw catalogue), all of it against a stop, where the motor pushes until it stalls.",
         instead: "Take a thicker screw or hold its ends firmer; a weaker motor or less driver current also pushes less against a stop.",

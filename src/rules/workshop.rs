@@ -46,10 +46,10 @@ pub(super) const RULES: &[Rule] = &[
         title: "Nothing to stand on",
         severities: &[Severity::Hint],
         step: Step::Extras,
-        watches: "Whether there is a table or stand.",
+        watches: "Whether there is a stand under the machine.",
         because: "The floor is no place to work: it is neither level nor stiff, and hard on back and knees.",
         from: "Common practice.",
-        instead: "Plan a table that carries the machine.",
+        instead: "Plan a stand that carries the machine.",
         reads: &[Fact::Extras, Fact::Masses],
         decided_by: NO_CHOICE,
         check: no_table,
@@ -63,13 +63,13 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         id: "table-too-weak",
-        title: "Table too weak for the machine",
+        title: "Stand too weak for the machine",
         severities: &[Severity::Caution],
         step: Step::Extras,
-        watches: "Mass of machine and enclosure against what the table carries.",
-        because: "A table at its limit sways with every turn of the gantry, and the sway shows in the parts.",
-        from: "Mass > what the table's data state.",
-        instead: "Take a stronger table.",
+        watches: "Mass of machine and enclosure against what the stand carries.",
+        because: "A stand at its limit sways with every turn of the gantry, and the sway shows in the parts.",
+        from: "Mass > what the stand's data state.",
+        instead: "Take a stronger stand.",
         reads: &[Fact::Extras, Fact::Masses],
         decided_by: &[],
         check: weak_table,
@@ -147,7 +147,7 @@ pub(super) const RULES: &[Rule] = &[
     },
 ];
 
-/// What stands on the table: the machine, and the enclosure around it.
+/// What stands on the stand: the machine, and the enclosure around it.
 fn burden(facts: &Facts) -> Mass {
     let enclosure = facts
         .picked
@@ -161,7 +161,7 @@ fn no_table(facts: &Facts, report: &mut Report) {
         let mass = units::kg::from(burden(facts));
         report.say(
             Severity::Hint,
-            format!("{mass:.0} kg of machine, and no table on the list"),
+            format!("{mass:.0} kg of machine, and no stand on the list"),
         );
     }
 }
@@ -174,7 +174,7 @@ fn weak_table(facts: &Facts, report: &mut Report) {
         report.say(
             Severity::Caution,
             format!(
-                "{:.0} kg stand on it, the table carries {:.0} kg",
+                "{:.0} kg stand on it, it carries {:.0} kg",
                 units::kg::from(mass),
                 units::kg::from(table.carries)
             ),

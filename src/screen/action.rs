@@ -109,7 +109,7 @@ pub enum Action {
     /// Closes the group under the cursor, or the one that its row is in.
     Fold,
     /// Makes the changes that lift the warning.
-    Fix,
+    Lift,
     /// Goes to the choice that the warning, or the input of a formula, is about.
     GoTo,
     /// Accepts the warning with a note, or no longer accepts it.
@@ -217,7 +217,7 @@ const NAMES: &[(Action, &str)] = &[
     (Action::Better, "better"),
     (Action::Explain, "explain"),
     (Action::Fold, "fold"),
-    (Action::Fix, "fix"),
+    (Action::Lift, "lift"),
     (Action::GoTo, "go-to"),
     (Action::Accept, "accept"),
     (Action::Safety, "safety"),

@@ -257,7 +257,7 @@ pub const TABLE: &[Binding] = &[
     bind(&[Warnings, Warning], &[Char('g')], Action::GoTo, "go to it", "Goes to the choice that the warning is about."),
     bind(&[Answer, Weigh, Sweep], &[Char('g')], Action::GoTo, "go to it", "Goes to the choice that is changed first by the row under the cursor."),
     bind(&[Derivation], &[Char('g')], Action::GoTo, "go to it", "Goes to the choice that the input under the cursor comes from."),
-    bind(&[Warnings, Warning], &[Char('f')], Action::Fix, "fix", "Makes the changes that lift the warning; undo takes them back."),
+    bind(&[Warnings, Warning], &[Char('f')], Action::Lift, "lift it", "Makes the changes of its remedy, which lift the warning; undo takes them back."),
     bind(&[Warnings, Warning], &[Char('a')], Action::Accept, "accept", "Accepts the warning with a note, or no longer accepts it."),
     bind(&[Choices, Options, Checklist], &[Char('/')], Action::Find, "find", "Looks for choices (of every step) or options by name."),
     bind(&[Options, Checklist], &[Char('n')], Action::OwnPart, "own part", "Makes a part of your own that begins as a copy of the one under the cursor."),

@@ -83,7 +83,7 @@ fn wrong(state: &State) -> Option<Next> {
     };
     let words = match worst {
         Severity::Hint => return None,
-        Severity::Caution => vec![format!("mend or accept {many}"), format!("look at {many}")],
+        Severity::Caution => vec![format!("lift or accept {many}"), format!("look at {many}")],
         _ => vec![format!("lift {many}")],
     };
     Some(Next {

@@ -86,16 +86,16 @@ fn five_things_stand_there_without_a_key() {
 /// Yes or no, as the circuits say it, and by how much.
 fn socket(state: &State, pane: &[String], name: &str) {
     if state.now.lacks_circuit() {
-        assert_eq!(row(pane, "SOCKET"), "no, wall 2 missing", "{name}");
+        assert_eq!(row(pane, "CIRCUITS"), "no, second missing", "{name}");
         return;
     }
     let circuits = &state.now.machine.electrics.circuits;
     let over = circuits.iter().any(|one| one.full() > one.allowed);
-    let said = row(pane, "SOCKET");
+    let said = row(pane, "CIRCUITS");
     // Where there is no room for both, the margin is what the circuits below leave.
     if !over && circuits.iter().any(|one| !one.there) {
-        assert_eq!(said, "only with wall 2 laid", "{name}");
-        for (name, circuit) in ["wall 1", "wall 2"].iter().zip(circuits) {
+        assert_eq!(said, "once second is laid", "{name}");
+        for (name, circuit) in ["first", "second"].iter().zip(circuits) {
             let number = |current| {
                 let current = units::a::from(current);
                 gantrywright::units::show::number(current, 1)

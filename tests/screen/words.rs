@@ -209,7 +209,10 @@ fn a_row_of_the_pane_says_what_stands_behind_it() {
     );
     press(&mut state, &[Key::Esc, Key::Down, Key::Enter]);
     let text = left(&state);
-    assert!(text.contains("wall 1") && text.contains("In all"), "{text}");
+    assert!(
+        text.contains("first circuit") && text.contains("In all"),
+        "{text}"
+    );
     press(&mut state, &[Key::Esc, Key::End]);
     assert_eq!(state.pane_cursor + 1, state.pane_rows().len());
     assert!(shown(&state).iter().any(|row| row.contains('>')));

@@ -76,7 +76,7 @@ pub struct Drive {
     pub supply: Id,
     /// How many supplies.
     pub supply_count: u32,
-    /// Whether a clamp takes up braking energy.
+    /// Whether a resistor takes up braking energy.
     pub braking_clamp: bool,
 }
 
@@ -132,7 +132,7 @@ macro_rules! axis_rows {
                 (concat!("The length of each ", $name, " rail that you have already: the plan takes it as it is, the bill still counts it until you mark there how much is in hand."))
                 "Too short a rail shortens the travel. A number that you did not measure does so when it is too late.";
             part (concat!("drive_", $letter)) (concat!("Drive ", $name)) (drive.drive.$axis) {LinearDrive::KINDS} [$rapid Cost $thrust $step]
-                (concat!("What turns the motor into travel of ", $name, ": its lead, the distance for one turn, trades speed for push."))
+                (concat!("What turns the motor into travel of ", $name, ": its lead, the distance for one turn, trades speed for thrust."))
                 "A long lead pushes less and steps coarser; a short one is slow, unless its nut may turn faster. Long thin screws whip.";
             maybe (concat!("screw_length_", $letter, "_mm")) (concat!("Screw in hand, ", $name)) (drive.screw_length.$axis) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [$rapid Warnings]
                 (concat!("The length of thread, without the ends, of each ", $name, " screw that you have already: the plan takes it as it is, the bill still counts it until you mark there how much is in hand."))
@@ -195,7 +195,7 @@ pub(super) fn rows() -> Vec<Choice> {
         count "supply_count" "Number of supplies" (drive.supply_count) {1.0 4.0 1.0} [Supply Cost]
             "How many of these supplies share the motors."
             "Too few and the voltage sags. Wired to one strip they work in parallel, which only supplies made for it bear; else each must feed drivers of its own.";
-        flag "braking_clamp" "Clamp for braking" (drive.braking_clamp) [Cost Warnings]
+        flag "braking_clamp" "Braking resistor" (drive.braking_clamp) [Cost Warnings]
             "A resistor that burns what braking motors send back into the supply."
             "Without it heavy axes push the voltage up as they stop, until drivers or the supply switch off or die.";
     };

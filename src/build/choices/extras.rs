@@ -83,9 +83,9 @@ pub(super) fn rows() -> Vec<Choice> {
         optional "enclosure" "Enclosure" (extras.enclosure) {&[PartKind::Enclosure], "none"} [Cost Warnings]
             "A box around the machine that keeps chips and noise in, and hands out."
             "Without one, chips and pieces of broken tools fly through the room. A closed one needs a way for heat and dust.";
-        optional "table" "Table" (extras.table) {&[PartKind::Table], "none"} [Cost Warnings]
+        optional "table" "Stand" (extras.table) {&[PartKind::Table], "none"} [Cost Warnings]
             "What the machine stands on."
-            "A weak table shakes with every move. The floor is no place to work, for your back or for the dust.";
+            "A weak stand shakes with every move. The floor is no place to work, for your back or for the dust.";
         optional "tool_sensor" "Tool-length sensor" (extras.tool_sensor) {&[PartKind::ToolSensor], "none"} [Cost Cables Warnings]
             "What measures the length of each new tool by touch."
             "Without it every change costs minutes, and a wrong number drives the tool into the table.";

@@ -286,7 +286,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "How briskly an axis starts and stops: short moves never reach full speed without it."
             "Too much makes steppers lose steps and shakes the frame. Too little makes jobs with many corners slow.";
         number "cutting_force_n" "Cutting force" (area.cutting_force) {n Newton 5.0 5000.0 10.0} [Warnings]
-            "The push that the tool asks of an axis, in newtons: about 50 in softwood, 100 in hardwood and light cuts in aluminium, 200 and more in steel."
+            "The thrust that the tool asks of an axis, in newtons: about 50 in softwood, 100 in hardwood and light cuts in aluminium, 200 and more in steel."
             "Set too low, the motors stall in the first hard cut. Set too high, you buy larger ones than you need.";
         number "room_x_mm" "Room, machine's X" (area.room_x) {mm Millimetre 300.0 50000.0 100.0} [Warnings]
             "The floor that you have in the machine's left-right direction: the machine and you must both fit."

@@ -152,7 +152,7 @@ impl Talk {
         let (before, after) = (&self.now.bill, &effect.after.bill);
         let mut says = vec![match before.currency == after.currency {
             true => told::price(effect.price, after.currency),
-            false => format!("is reckoned in {}", after.currency),
+            false => format!("is computed in {}", after.currency),
         }];
         if let Some(figure) = choice.main_figure()
             && let (Some(was), Some(is)) = (self.now.figure(figure), effect.after.figure(figure))

@@ -53,7 +53,7 @@ impl Talk {
             }
             Word::Summary => self.summary(),
             Word::Warnings => self.warnings(),
-            Word::Fix => self.fix(),
+            Word::Lift => self.lift(),
             Word::Accept(note) => self.accept(note),
             Word::Unaccept => self.unaccept(),
             Word::Safety => self.safety(),

@@ -200,7 +200,7 @@ impl Talk {
                 0 => "Warnings, back".to_owned(),
                 many => of("Warning", many),
             },
-            Place::Warning(_) => "Warning, fix, accept or back".to_owned(),
+            Place::Warning(_) => "Warning, lift, accept or back".to_owned(),
             Place::Found(found, _) => of("Found", found.len()),
             Place::Questions => of("Question", question::all().count()),
             Place::Offers(offers) => of("Take", offers.each.len()),
@@ -218,10 +218,12 @@ impl Talk {
             Ask::Replace { .. } | Ask::ReplaceSheet { .. } => {
                 "replace, another name, or back".to_owned()
             }
-            Ask::Changed { theirs, .. } if theirs.held.is_some() => {
-                "take, another name, or back".to_owned()
+            Ask::Changed { theirs, .. } => {
+                let replace = theirs.held.is_none().then_some("replace, ");
+                let take = self.can_take(theirs).then_some("take, ");
+                let (replace, take) = (replace.unwrap_or(""), take.unwrap_or(""));
+                format!("{replace}{take}another name, or back")
             }
-            Ask::Changed { .. } => "replace, take, another name, or back".to_owned(),
             Ask::Held { .. } => "another name, or back".to_owned(),
             Ask::Leave => "1, 2 or 3".to_owned(),
             Ask::Wanted => "Wanted, Enter for nothing more".to_owned(),
@@ -241,7 +243,7 @@ impl Talk {
                 _ => "Type the number of an option, or Enter to keep it",
             },
             Place::Warnings(_) => "Type the number of a warning",
-            Place::Warning(_) => "Type fix, accept, or back",
+            Place::Warning(_) => "Type lift, accept, or back",
             Place::Questions => "Type the number of a question",
             Place::Offers(_) => "Type the number of what to take, or back",
             Place::Variants => "Type the number of a variant",

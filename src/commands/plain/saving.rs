@@ -139,7 +139,7 @@ impl Talk {
             let (Told::Heading(text) | Told::Row(text)) = told;
             page.text(visible(&text));
         }
-        let take = match theirs.build.is_ok() && !theirs.bundle && self.bundle.is_none() {
+        let take = match self.can_take(theirs) {
             true => "take to go on with what it holds (undo brings yours back), ",
             false => "",
         };
@@ -155,10 +155,19 @@ impl Talk {
         page
     }
 
+    /// Whether one can go on with what the file holds now: what cannot be read, and a bundle, one
+    /// cannot.
+    pub(super) fn can_take(&self, theirs: &Theirs) -> bool {
+        theirs.build.is_ok() && !theirs.bundle && self.bundle.is_none()
+    }
+
     /// What is kept of a file that somebody else changed.
     pub(super) fn keeping(&mut self, theirs: &Theirs, line: &str, leave: bool) -> Reply {
         match (line, &theirs.build) {
-            ("take", Ok((build, text))) if !theirs.bundle && self.bundle.is_none() => {
+            ("take", _) if !self.can_take(theirs) => self
+                .not_done("What the file holds cannot be taken. Type another name, or back.")
+                .into(),
+            ("take", Ok((build, text))) => {
                 self.places.pop();
                 let page = match self.put(build.clone()) {
                     Ok(was) => self.changes(&was),

@@ -21,7 +21,7 @@ impl Talk {
         page.heading(&title, self.way.paint);
         page.text(self.cost());
         page.text(self.cuts());
-        page.text(self.socket());
+        page.text(self.circuits());
         let (worst, next) = self.worst();
         page.text(worst);
         page.text(next);
@@ -70,12 +70,12 @@ impl Talk {
         part.map_or_else(|| id.to_owned(), |(_, part)| part.title().to_owned())
     }
 
-    fn socket(&self) -> String {
+    fn circuits(&self) -> String {
         let Some(circuit) = self.now.machine.electrics.fullest() else {
-            return "Socket: nothing hangs on it.".to_owned();
+            return "Circuits: nothing hangs on it.".to_owned();
         };
         if self.now.lacks_circuit() {
-            return "Socket: no. Something hangs on a second circuit, and there is none."
+            return "Circuits: no. Something hangs on a second circuit, and there is none."
                 .to_owned();
         }
         let amps = |current| show::number(units::a::from(current), 1);
@@ -89,11 +89,11 @@ impl Talk {
         let which = circuit.which.title();
         if left < 0.0 {
             return format!(
-                "Socket: no. The {which} would carry {full} A and may carry {allowed} A for long: {margin} % too much."
+                "Circuits: no. The {which} would carry {full} A and may carry {allowed} A for long: {margin} % too much."
             );
         }
         format!(
-            "Socket: {verdict}. The {which} carries {full} A of the {allowed} A that it may for long: {margin} % to spare."
+            "Circuits: {verdict}. The {which} carries {full} A of the {allowed} A that it may for long: {margin} % to spare."
         )
     }
 

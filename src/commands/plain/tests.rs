@@ -215,7 +215,7 @@ fn what_is_not_understood_is_said_and_asked_again() {
         assert!(said.contains(hint), "{line}: {said}");
         assert!(talk.stumbled && talk.places.len() == before, "{line}");
     }
-    for line in ["undo", "redo", "fix", "accept because", "unaccept"] {
+    for line in ["undo", "redo", "lift", "accept because", "unaccept"] {
         talk.stumbled = false;
         assert!(flat(&mut talk, line).starts_with("Not done: "), "{line}");
         assert!(talk.stumbled, "{line}");
@@ -262,9 +262,9 @@ fn warnings_are_opened_mended_and_accepted() {
             hear(&mut talk, "warnings");
             let said = flat(&mut talk, &number.to_string());
             assert!(said.contains("Why it matters: ") && said.contains("Where it comes from: "));
-            let promised = said.contains("fix changes ");
+            let promised = said.contains("Remedy: ");
             talk.stumbled = false;
-            let said = flat(&mut talk, "fix");
+            let said = flat(&mut talk, "lift");
             assert_eq!(promised, !said.starts_with("Not done"), "{said}");
             if promised {
                 assert!(said.contains("Gone: "), "{said}");

@@ -79,7 +79,7 @@ impl Talk {
         let rule = finding.rule.told();
         page.text(format!("Why it matters: {}", rule.because));
         page.text(format!("What to do: {}", rule.instead));
-        self.fixes(&topic, &mut page);
+        self.tell_remedy(&topic, &mut page);
         page.text(format!("What is watched: {}", rule.watches));
         page.text(format!("Where it comes from: {}", rule.from));
         if accepted.is_none() {
@@ -94,11 +94,13 @@ impl Talk {
         page
     }
 
-    /// What fix would change, and what that brings.
-    fn fixes(&self, topic: &Topic, page: &mut Page) {
+    /// What the remedy would change, and what that brings.
+    fn tell_remedy(&self, topic: &Topic, page: &mut Page) {
         let edits = self.remedy(topic);
         if edits.is_empty() {
-            page.text("fix: no choice was found that lifts it without bringing something as bad.");
+            page.text(
+                "No remedy: no choice was found that lifts it without bringing something as bad.",
+            );
         } else {
             let each = edits.iter().map(|edit| {
                 let was = (edit.choice.get)(self.build());
@@ -108,7 +110,7 @@ impl Talk {
             });
             let each: Vec<String> = each.collect();
             page.text(format!(
-                "fix changes {}.{}",
+                "Remedy: {}.{}",
                 each.join("; "),
                 self.brings(&edits)
             ));
@@ -174,8 +176,8 @@ impl Talk {
     }
 
     /// Makes the changes that lift the warning.
-    pub(super) fn fix(&mut self) -> Page {
-        let (finding, topic) = match self.opened("fix") {
+    pub(super) fn lift(&mut self) -> Page {
+        let (finding, topic) = match self.opened("lift") {
             Ok(opened) => opened,
             Err(page) => return page,
         };

@@ -59,7 +59,7 @@ pub struct Plan {
     pub stiffened: Vec<Edit>,
     /// What was answered.
     pub answers: Answers,
-    /// The choices that the answers fix.
+    /// The choices that the answers settle.
     pub answered: Vec<&'static str>,
 }
 

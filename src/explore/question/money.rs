@@ -139,14 +139,14 @@ fn break_even(bench: &Bench, trial: &Trial) -> String {
         1 => "1 part".to_owned(),
         many => format!("{many} parts"),
     };
-    let reckoned =
+    let computed =
         format!("{count} at the prices of abroad, with freight and tax as from {seller}");
     match trial.price.is_sign_negative() {
         true => format!(
-            "{reckoned}: no long way, no duty. Sellers here may ask up to {} more before buying abroad is cheaper. Ask for offers before you take it.",
+            "{computed}: no long way, no duty. Sellers here may ask up to {} more before buying abroad is cheaper. Ask for offers before you take it.",
             show::money(-trial.price, code)
         ),
-        false => format!("{reckoned}: nothing would be saved, they take no less on top."),
+        false => format!("{computed}: nothing would be saved, they take no less on top."),
     }
 }
 

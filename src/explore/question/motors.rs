@@ -27,7 +27,7 @@ pub(super) const QUESTIONS: &[Question] = &[
         id: "gantry-motors",
         step: Step::Drive,
         title: "One or two motors along Y?",
-        why: "Two motors keep a wide gantry square and share the push; one is cheaper and lets it rack.",
+        why: "Two motors keep a wide gantry square and share the thrust; one is cheaper and lets it rack.",
         ask: gantry,
     },
 ];

@@ -74,7 +74,7 @@ pub(super) fn act(state: &mut State, action: Action) -> Option<Task> {
             }
         }
         Action::Enter => return enter(state),
-        Action::Fix => fix(state),
+        Action::Lift => lift(state),
         Action::Accept => accept(state),
         Action::Fold => state.figures.fold(),
         Action::NextPlace => turn(state, true),
@@ -184,7 +184,7 @@ fn walk(state: &mut State, action: Action) {
 }
 
 /// Makes the changes that lift the warning under the cursor.
-fn fix(state: &mut State) {
+fn lift(state: &mut State) {
     let Some(topic) = state.topic().cloned() else {
         return;
     };
@@ -241,7 +241,7 @@ fn stay(state: &mut State, listed: &[Topic], before: &[Finding]) {
 }
 
 /// Says that no change of choices lifts the warning and what else may, and goes on to the next
-/// one, so that whoever fixes one after the other does not come to a stop.
+/// one, so that whoever lifts one after the other does not come to a stop.
 fn no_remedy(state: &mut State, topic: &Topic) {
     let title = topic.title(&state.now.findings);
     let rule = state.finding().map(|finding| finding.rule.told());

@@ -283,7 +283,7 @@ pub(super) fn made(state: &mut State, change: &Change, fresh: Fresh, file: &Path
         Ok(now) => now,
         Err(error) => {
             let text = format!(
-                "{} is written, but your build cannot be reckoned with it: {error}",
+                "{} is written, but your build cannot be computed with it: {error}",
                 file.display()
             );
             return refuse(state, text);

@@ -4,7 +4,6 @@
 use ratatui::text::Line;
 
 use super::paint::Pen;
-use super::pane::circuit_name;
 use super::warnings::Page;
 use crate::assessment::Assessment;
 use crate::build::Axis;
@@ -156,7 +155,7 @@ fn circuit(state: &State, pen: &Pen, width: usize, which: OnCircuit) -> Vec<Line
     page.lines.push(Line::styled(
         format!(
             " {}: {} V, breaker of {}",
-            circuit_name(circuit),
+            circuit.which.title(),
             show::number(units::v::from(circuit.volts), 0),
             amps(circuit.breaker)
         ),

@@ -138,7 +138,7 @@ fn side_pane(page: &mut Page, state: &State) {
     };
     page.text(&format!("STIFFNESS: how many {force}, and what gives most. More is stiffer. Enter on an axis lists all that gives."));
     page.text("CUTS: how much of the hardest material that you want to cut a minute removes, and how well that goes. Enter tells of every material. JOB: the minutes that the named job takes.");
-    page.text("SOCKET: whether the wall carries it, and how many amperes are to spare, or over what may flow, on the fullest circuit; that wall 2 must be laid first; or that something hangs on wall 2 and there is none. Below it the amperes with everything on at its most, of those that may flow for hours. Wall 1 and wall 2 are the mains circuits, motors is the supply of the motors. Enter on a circuit lists what hangs on it.");
+    page.text("CIRCUITS: whether the wall carries it, and how many amperes are to spare, or over what may flow, on the fullest circuit; that the second must be laid first; or that something hangs on the second and there is none. Below it the amperes with everything on at its most, of those that may flow for hours. First and second are the mains circuits, motors is the supply of the motors. Enter on a circuit lists what hangs on it.");
     page.text("WARNINGS: how many there are, the worst first. NEXT: what to do now, and the key that leads there.");
     let explain = state.key_for(Place::Pane, Action::Explain);
     page.text(&format!("What has no room here stands on the page of figures. The key {explain} shows how the figure under the cursor came about."));

@@ -147,14 +147,14 @@ fn what_next(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     ])
 }
 
-/// Whether what is shown is what the fix of a warning would make of it.
-pub(super) fn shows_fix(state: &State) -> bool {
+/// Whether what is shown is what the remedy of a warning would make of it.
+pub(super) fn shows_remedy(state: &State) -> bool {
     state.preview.is_some() && state.finding().is_some()
 }
 
-/// That it is so, by the key that makes the fix.
-pub(super) fn with_fix(state: &State) -> String {
-    format!("with {}", state.key_for(Place::Warnings, Action::Fix))
+/// That it is so, by the key that makes its changes.
+pub(super) fn with_remedy(state: &State) -> String {
+    format!("with {}", state.key_for(Place::Warnings, Action::Lift))
 }
 
 /// One column between the edge and the text.
@@ -250,8 +250,8 @@ fn cost(
     spans.push(Span::styled(pen.right(&figures, room), style));
     let shown = after.map_or(before, |after| after.bill.total);
     let range = format!("from {}", amounts::range(shown));
-    let label = match shows_fix(state) {
-        true => format!("{}:", with_fix(state)),
+    let label = match shows_remedy(state) {
+        true => format!("{}:", with_remedy(state)),
         false if state.shows_pinned() => pinned(&range, width).to_owned(),
         false => String::new(),
     };

@@ -4,7 +4,7 @@
 use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
-use super::pane::{arrow, carries, circuit_name, share, shows_fix, slowest, with_fix};
+use super::pane::{arrow, carries, circuit_name, share, shows_remedy, slowest, with_remedy};
 use crate::assessment::Assessment;
 use crate::money::show as amounts;
 use crate::rules::topics;
@@ -16,8 +16,8 @@ use crate::words::Words;
 /// The four lines. Where keys go to the pane, the last one is its row.
 pub(super) fn strip(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     let (now, after) = state.before_after();
-    let shown = match shows_fix(state) {
-        true => format!("{}: ", with_fix(state)),
+    let shown = match shows_remedy(state) {
+        true => format!("{}: ", with_remedy(state)),
         false if state.shows_pinned() => "pinned: ".to_owned(),
         false => String::new(),
     };
@@ -42,7 +42,7 @@ pub(super) fn strip(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
     let lines = [
         ("COST", format!("{shown}{}", cost(now, after))),
         ("RAPIDS", rapids(now, after, pen)),
-        ("SOCKET", power(now, after)),
+        ("CIRCUITS", power(now, after)),
         ("WARNINGS", last),
     ];
     let count = lines.len();

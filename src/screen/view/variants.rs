@@ -140,7 +140,7 @@ fn about(state: &State, row: &Row) -> String {
             };
             format!("{cost}; {warnings}{comes}")
         }
-        Err(why) => format!("cannot be reckoned: {why}{comes}"),
+        Err(why) => format!("cannot be computed: {why}{comes}"),
     }
 }
 

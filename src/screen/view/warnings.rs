@@ -191,7 +191,7 @@ fn remedy(page: &mut Page, state: &State) {
         );
         changes.push(format!("{}: {from} -> {to}", edit.choice.title));
     }
-    let key = state.key_for(Place::Warning, Action::Fix);
+    let key = state.key_for(Place::Warning, Action::Lift);
     page.part(&format!("By one key, {key}"), &changes.join("; "));
     if lowers_wish(&state.remedy) {
         page.text(LOWERS_WISH);

@@ -81,7 +81,7 @@ fn remarks(paper: &Paper, strips: &[Laid]) -> Vec<String> {
     if of(Purpose::StopCoil).is_some() && of(Purpose::StartButton).is_none() {
         remarks.push(
             "Nothing holds the contactor: turning the stop button back starts what it cut. A start \
-             button with a holding contact mends that (IEC 60204-1, 9.2.3.4.2)."
+             button with a holding contact prevents that (IEC 60204-1, 9.2.3.4.2)."
                 .into(),
         );
     }

@@ -164,7 +164,7 @@ fn limit(picked: &Picked) -> Option<Row> {
             "Current limit",
             (units::a::from(current), 1),
             "A",
-            format!("{share:.0} % of the power, as you chose: the socket is reckoned for it"),
+            format!("{share:.0} % of the power, as you chose: the circuit is computed with it"),
         )
     })
 }

@@ -34,7 +34,7 @@ const KEYS: [&str; 7] = [
 const LONGEST: usize = 40;
 
 const ABOUT: &str =
-    "\n# Written when the file was saved, to tell what moved since; nothing is reckoned from it.\n";
+    "\n# Written when the file was saved, to tell what moved since; nothing is computed from it.\n";
 
 /// The record of a build as it is assessed now.
 pub fn of(catalogue: &Catalogue, build: &Build, assessment: &Assessment, today: Date) -> Recorded {

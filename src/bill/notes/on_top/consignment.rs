@@ -178,7 +178,7 @@ impl Sent<'_, '_> {
             .with("t", "tax", Worth::Exact(one.tax_percent, "%"), rate)
             .with("G", "goods that are taxed on top", self.money(one.untaxed.likely), Origin::Here)
             .with("F", "what is taxed of freight and carrier's fee", self.money(one.taxed_freight), Origin::Here)
-            .with("D", "duty as customs reckon it", self.money(one.reckoned_duty()), Origin::Here)
+            .with("D", "duty as customs compute it", self.money(one.reckoned_duty()), Origin::Here)
             .from(CUSTOMS, CHECK)
         })
     }

@@ -38,7 +38,7 @@ fn thrust(limited: &Limited, figure: &str, force: Force, margin: bool) -> Deriva
     let arm = units::mm::from(drive.travel_a_turn) / std::f64::consts::TAU;
     let arm = Amount::of(arm, "mm");
     let title = format!(
-        "{}: push on the tool at the cutting feed, {kept}",
+        "{}: thrust on the tool at the cutting feed, {kept}",
         axis.title()
     );
     Derivation::of(axis_path(axis, figure), title, units::n::amount(force))

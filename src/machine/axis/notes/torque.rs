@@ -50,7 +50,7 @@ pub(super) fn braking(told: &Told) -> Derivation {
         .with("a", "wanted acceleration", a, origin)
         .with(
             "Q",
-            "push of what is braked",
+            "force of what is braked",
             units::n::amount(push),
             Origin::Here,
         )
@@ -58,7 +58,7 @@ pub(super) fn braking(told: &Told) -> Derivation {
     let figure = match units::n::from(push) > 0.0 {
         true => figure
             .by(
-                "what turns, and the push of mass and weight less friction back through the drive, less drag",
+                "what turns, and the force of mass and weight less friction back through the drive, less drag",
                 "T = J a/r + Q r η' - M, Q = m a - F + W",
             )
             .with("η'", "efficiency of back-driving", back, back_origin(told)),

@@ -213,6 +213,6 @@ pub(super) fn deflection(tool: &Tool, cut: &Cut) -> Derivation {
     )
     .from(
         "Springs in series; beam theory for the tool",
-        "A steady push: at the first mode it is more.",
+        "A steady force: at the first mode it is more.",
     )
 }

@@ -101,7 +101,7 @@ pub(super) fn fed_back(told: &Told) -> Derivation {
         .with("ω", "speed of the motor", turning, Origin::Here)
         .with(
             "Q",
-            "push of what is braked, all motors together",
+            "force of what is braked, all motors together",
             units::n::amount(stop.push),
             Origin::Here,
         )
@@ -116,7 +116,7 @@ pub(super) fn fed_back(told: &Told) -> Derivation {
     let figure = match units::n::from(stop.push) > 0.0 {
         true => figure
             .by(
-                "energy of what turns, and the push of what moves over the way of braking, less drag and the heat of stepper windings; not below zero",
+                "energy of what turns, and the force of what moves over the way of braking, less drag and the heat of stepper windings; not below zero",
                 "E = max(N J ω²/2 + Q η' v t/2 - N M ω t/2 - H, 0), t = v/a, Q = M_m a - N F + W",
             )
             .with("η'", "efficiency of back-driving", units::times::amount(told.drive.back_efficiency), torque::back_origin(told)),
@@ -162,7 +162,7 @@ pub fn note_rise(
         };
         Derivation::of(path, "voltage of the motors' supply after a stop", units::v::amount(rise.volts))
             .by(
-                "the supply's output capacitors take up what X and Y feed back when they stop together, or Z where that is more; an axis counts as nothing where a clamp or its driver takes it up",
+                "the supply's output capacitors take up what X and Y feed back when they stop together, or Z where that is more; an axis counts as nothing where a braking resistor or its driver takes it up",
                 "V = √(V₀² + 2 E/(n C)), E = max(E_X + E_Y, E_Z)",
             )
             .with("V₀", "voltage of the supply", units::v::amount(picked.supply.volts), supply())

@@ -1,4 +1,4 @@
-//! Warnings: the way to their choices, their fix, their acceptance.
+//! Warnings: the way to their choices, their remedies, their acceptance.
 
 use super::*;
 

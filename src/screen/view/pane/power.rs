@@ -72,14 +72,14 @@ pub(in crate::screen::view) fn carries(shown: &Assessment) -> Carried {
         return Carried::new(true, "nothing hangs on it", "");
     };
     if shown.lacks_circuit() {
-        return Carried::new(false, "no, wall 2 missing", "");
+        return Carried::new(false, "no, second missing", "");
     }
     let spare = fullest.spare();
     if spare < ElectricCurrent::default() {
         return Carried::new(false, "no", &format!(", {} A over", amperes(-spare)));
     }
     let verdict = match shown.lays_circuit() {
-        true => "only with wall 2 laid",
+        true => "once second is laid",
         false => "yes",
     };
     Carried::new(true, verdict, &format!(", {} A to spare", amperes(spare)))
@@ -114,7 +114,7 @@ fn socket(now: &Assessment, after: Option<&Assessment>, pen: &Pen, width: usize)
         .map(|_| carries(now).fits)
         .filter(|before| *before != shown.fits);
     let before = before.map_or("", |before| if before { "yes -> " } else { "no -> " });
-    const HEAD: &str = "SOCKET ";
+    const HEAD: &str = "CIRCUITS ";
     let texts = [format!("{before}{}", shown.words), shown.words, shown.short];
     let text = pen.first_that_fits(&texts, width.saturating_sub(HEAD.len() + 2));
     Line::from(vec![
@@ -154,8 +154,8 @@ fn load_of_circuit(circuit: &Circuit) -> Load {
 /// The short name of a circuit.
 pub(in crate::screen::view) fn circuit_name(circuit: &Circuit) -> &'static str {
     match circuit.which {
-        OnCircuit::First => "wall 1",
-        OnCircuit::Second => "wall 2",
+        OnCircuit::First => "first",
+        OnCircuit::Second => "second",
     }
 }
 

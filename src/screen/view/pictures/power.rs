@@ -7,7 +7,6 @@ use super::table;
 use crate::machine::circuit::Circuit;
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::pane::circuit_name;
 use crate::screen::view::split::words;
 use crate::sheets::pictures::power::waits;
 use crate::units::{self, ElectricCurrent, show};
@@ -35,7 +34,7 @@ fn one(pen: &Pen, width: usize, circuit: &Circuit) -> Vec<Line<'static>> {
     let most = if most > 0.0 { most } else { 1.0 };
     let title = format!(
         "{}, {} V",
-        circuit_name(circuit),
+        circuit.which.title(),
         show::number(units::v::from(circuit.volts), 0)
     );
     let value = format!("{} of {}", a(circuit.full()), a(circuit.allowed));
@@ -89,7 +88,7 @@ pub(super) fn table(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
         rows.push(row("In all", a(circuit.typical()), a(circuit.full())));
         rows.push(row("May flow for hours", String::new(), a(circuit.allowed)));
         rows.push(row("Breaker", String::new(), a(circuit.breaker)));
-        let name = circuit_name(circuit);
+        let name = circuit.which.title();
         lines.extend(table::table(
             pen,
             width,
