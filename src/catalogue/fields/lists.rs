@@ -2,7 +2,7 @@
 //! list alone; their titles and sentences are found here.
 
 use crate::catalogue::control::{Contact, Link, SensorType, SwitchPrinciple};
-use crate::catalogue::extras::{CoolantKind, SundryGroup};
+use crate::catalogue::extras::{CoolantKind, DustClass, SundryGroup};
 use crate::catalogue::guide::CarriageShape;
 use crate::catalogue::linear_drive::{ScrewMake, SupportHold};
 use crate::catalogue::motor::{FeedKind, Flange, MotorKind, Provenance};
@@ -21,6 +21,7 @@ const LISTS: &[&[Word]] = &[
     Contact::WORDS,
     CoolantKind::WORDS,
     Cooling::WORDS,
+    DustClass::WORDS,
     FeedKind::WORDS,
     Flange::WORDS,
     Link::WORDS,
