@@ -6,6 +6,7 @@ use rust_decimal::Decimal;
 use super::asked::Source;
 use super::count::{count, decimal, drives_like, to_feeds};
 use super::counted;
+use super::cuts::comes_as_bars;
 use super::list::{List, Manner};
 use crate::build::{Axis, Picked};
 use crate::catalogue::extras::Sundry;
@@ -51,7 +52,12 @@ pub(super) fn add<'c>(
             if single && add_by_source(list, (picked, machine), (place, rule, counted), sundry)? {
                 continue;
             }
-            let pack = sundry.pack;
+            // Who adds single choices up has no cuts, so the whole bars are told here.
+            let (needed, pack) = match single && comes_as_bars(picked, rule) {
+                true => (rule.each.checked_mul(counted), Decimal::ZERO),
+                false => (Some(needed), sundry.pack),
+            };
+            let needed = needed.ok_or(MoneyError::Overflow)?;
             let tell = || counted::inputs(picked, rule, sundry, counted, needed);
             list.add_packed(sundry, rule.step, needed, pack, manner, &rule.why, tell)?;
         } else if let Some((_, part)) = catalogue.part(rule.part.as_str()) {

@@ -16,11 +16,12 @@ use super::nesting::{self, NestedBar, Nesting, OnOffer, Saw, Stock, Task, Tenths
 use super::pricing::Pricing;
 use crate::build::choices::working_area::TubeSupply;
 use crate::build::{Axis, Picked};
-use crate::catalogue::quantity::Count;
-use crate::catalogue::{Id, Step};
+use crate::catalogue::quantity::{Count, QuantityRule};
+use crate::catalogue::{Catalogue, Id, Step};
 use crate::explain::{Recorder, nth_key};
 use crate::machine::Machine;
 use crate::money::MoneyError;
+use crate::units::Length;
 use crate::words::Words as _;
 
 mod buy;
@@ -256,11 +257,7 @@ fn wanted(picked: &Picked, machine: &Machine) -> Vec<(Id, Step, Vec<CutPiece>)> 
     }
     if picked.build.area.thread_strips {
         let rules = picked.catalogue.quantities.iter();
-        for rule in rules.filter(|rule| rule.per == Count::ThreadStrip) {
-            // Part of a strip behind each rail would be no piece to saw.
-            let Some(each) = rule.each.to_u32().filter(|_| rule.each.is_integer()) else {
-                continue;
-            };
+        for (rule, each) in rules.filter_map(|rule| Some((rule, strips_a_rail(rule)?))) {
             for axis in [Axis::X, Axis::Y] {
                 let rails = &machine.geometry.rails[axis];
                 let piece = CutPiece {
@@ -273,6 +270,28 @@ fn wanted(picked: &Picked, machine: &Machine) -> Vec<(Id, Step, Vec<CutPiece>)> 
         }
     }
     found
+}
+
+/// How many strips behind each rail a rule asks for, where they are sawn.
+fn strips_a_rail(rule: &QuantityRule) -> Option<u32> {
+    // Part of a strip would be no piece to saw.
+    let sawn = rule.per == Count::ThreadStrip && rule.each.is_integer();
+    rule.each.to_u32().filter(|_| sawn)
+}
+
+/// The lengths of the bars in which a tube or a small part is sold; none where it is not.
+pub(in crate::bill) fn bars_of<'c>(catalogue: &'c Catalogue, id: &Id) -> &'c [Length] {
+    let tube = catalogue.tubes.get(id).map(|tube| tube.bars.as_slice());
+    let sundry = || catalogue.sundries.get(id).map(|sundry| sundry.bars.as_slice());
+    tube.or_else(sundry).unwrap_or_default()
+}
+
+/// Whether what a rule asks for is bought as whole bars, which hold what is sawn from them: there
+/// are no packs then, and nothing to spare.
+pub(in crate::bill) fn comes_as_bars(picked: &Picked, rule: &QuantityRule) -> bool {
+    picked.build.area.tube_supply == TubeSupply::WholeBars
+        && strips_a_rail(rule).is_some()
+        && !bars_of(picked.catalogue, &rule.part).is_empty()
 }
 
 impl Cuts {
@@ -304,13 +323,10 @@ fn nested(
 ) -> Result<Option<SectionCuts>, MoneyError> {
     let picked = pricing.picked;
     let id = need.part.id();
-    let tube = picked.catalogue.tubes.get(id).map(|tube| &tube.bars);
-    let sundry = || picked.catalogue.sundries.get(id).map(|sundry| &sundry.bars);
-    let lengths = tube.or_else(sundry).into_iter().flatten();
     let price = pricing.unit_price(id, need.needed)?;
     let price = price.map(|price| price.range.likely);
     let mut bars = Vec::new();
-    for &length in lengths {
+    for &length in bars_of(picked.catalogue, id) {
         let length = Tenths::down(length);
         let metres = length.metres();
         let price = match price {

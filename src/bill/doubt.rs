@@ -6,6 +6,7 @@ use rust_decimal::Decimal;
 use super::{Bill, Line};
 use crate::catalogue::prices::Basis;
 use crate::order::Order as _;
+use crate::units::show::rounded;
 
 /// How many prices are named as those to ask first.
 pub const FIRST: usize = 10;
@@ -42,7 +43,7 @@ pub fn percent_of_first(bill: &Bill, doubts: &[Doubt]) -> Decimal {
     let first: Decimal = doubts.iter().take(FIRST).map(|one| one.width).sum();
     let share = first.checked_mul(Decimal::ONE_HUNDRED);
     let share = share.and_then(|share| share.checked_div(all));
-    share.unwrap_or_default().round()
+    rounded(share.unwrap_or_default(), 0)
 }
 
 /// Whether nobody asked for the price yet of something that is still to be ordered.

@@ -15,12 +15,13 @@ use jiff::civil::Date;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
+use super::cuts::bars_of;
 use super::list::Need;
 use super::pricing::Pricing;
 use super::weight;
 use crate::build::Picked;
 use crate::catalogue::prices::{OnTop, Price};
-use crate::catalogue::{Id, Part, PartKind, Step, Unit};
+use crate::catalogue::{Id, Part, Step, Unit};
 use crate::money::MoneyError;
 use crate::units::{self, Length};
 
@@ -78,9 +79,10 @@ impl<'a, 'c> Shop<'a, 'c> {
             return Ok(Least::default());
         }
         // Whole bars are longer than the pieces that are cut from them.
-        let pieces = match (part.kind(), pieces) {
-            (PartKind::Tube, Pieces::Certain(length)) => Pieces::AtLeast(length),
-            (_, pieces) => pieces,
+        let in_bars = !bars_of(self.pricing.picked.catalogue, part.id()).is_empty();
+        let pieces = match pieces {
+            Pieces::Certain(length) if in_bars => Pieces::AtLeast(length),
+            pieces => pieces,
         };
         let need = Need {
             part,

@@ -260,12 +260,13 @@ fn last_stages(bill: &Bill, lines: &[Vec<usize>]) -> Vec<Option<usize>> {
     each.map(|one| last(&one.lines).flatten()).collect()
 }
 
+/// Whether some of it is still to be ordered: of what one has a part, the rest is.
 fn is_open(line: &Line) -> bool {
-    !line.buy.is_zero() && !line.status.is_committed() && !line.status.is_here()
+    !line.buy.is_zero() && !line.status.is_committed()
 }
 
 fn is_here(line: &Line) -> bool {
-    line.buy.is_zero() || line.status.is_here()
+    line.buy.is_zero() || (line.status.is_committed() && line.status.is_here())
 }
 
 fn staged(

@@ -2,6 +2,8 @@
 //! `3 500,50`, `1.000,50`. Both marks of a fraction are common, so a text that could mean two
 //! numbers is asked about, never guessed.
 
+use crate::units::marks;
+
 /// Why a text is not read as a number.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Unclear {
@@ -18,10 +20,7 @@ pub enum Unclear {
 /// # Errors
 /// Says what keeps it from being read.
 pub fn digits(text: &str) -> Result<String, Unclear> {
-    let plain: String = text
-        .chars()
-        .filter(|c| !matches!(c, ' ' | '\u{a0}' | '\u{202f}' | '\'' | '\u{2019}'))
-        .collect();
+    let plain = marks::ungrouped(text);
     let points = plain.matches('.').count();
     let commas = plain.matches(',').count();
     let last = plain.rfind(['.', ',']).unwrap_or(plain.len());
@@ -105,6 +104,8 @@ mod tests {
             "-3",
             "=2+3",
             "12 EUR",
+            "12 50",
+            "1 23",
             "1.2.3",
             "1,2,3",
             "1..5",

@@ -48,7 +48,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Danger, Severity::Caution],
         step: Step::Control,
         watches: "Electronics on an open board or in a wooden box.",
-        because: "Chips and fingers reach live parts; metal chips short them. Wood burns, shields nothing and cannot be earthed.",
+        because: "Chips and fingers reach live parts, and metal chips short them. Wood shields nothing and cannot be earthed.",
         from: "IEC 60204-1: live parts enclosed, at least IP2X; common practice.",
         instead: "Take a closed metal cabinet and earth it.",
         reads: &[Fact::Cabinet, Fact::Wishes],
@@ -113,30 +113,22 @@ fn cooler_cabinet(facts: &Facts, _: Option<Axis>) -> Remedies {
 
 fn open(facts: &Facts, report: &mut Report) {
     match facts.picked.cabinet.material {
-        CabinetMaterial::OpenBoard if facts.wishes(Family::Metal) => {
-            let metals: Vec<&str> = facts
-                .wishes_for(Family::Metal)
-                .iter()
-                .map(|metal| metal.title.as_str())
-                .collect();
+        CabinetMaterial::OpenBoard => {
+            let metals = facts.wishes_for(Family::Metal);
+            let metals: Vec<&str> = metals.iter().map(|metal| metal.title.as_str()).collect();
+            let chips = match metals.is_empty() {
+                true => String::new(),
+                false => format!(", and chips of {} fall on them", say::list(&metals)),
+            };
             report.say(
                 Severity::Danger,
-                format!(
-                    "chips of {} fall on live parts of the open board",
-                    say::list(&metals)
-                ),
-            );
-        }
-        CabinetMaterial::OpenBoard => {
-            report.say(
-                Severity::Caution,
-                "live parts lie open to fingers and dust, without a shield",
+                format!("live parts lie open to fingers and dust{chips}"),
             );
         }
         CabinetMaterial::Wood => {
             report.say(
                 Severity::Caution,
-                "a wooden box burns, shields nothing and cannot be earthed",
+                "a wooden box shields nothing and cannot be earthed",
             );
         }
         CabinetMaterial::Steel

@@ -147,7 +147,7 @@ fn within_reach(facts: &Facts, _: Option<Axis>) -> Remedies {
     found
 }
 
-fn larger_beams(facts: &Facts) -> Remedies {
+pub(super) fn larger_beams(facts: &Facts) -> Remedies {
     let now = facts.picked.beam_tube;
     let mut found = each_option(facts, "beam_tube");
     found.retain(|edits| {

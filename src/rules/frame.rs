@@ -357,7 +357,7 @@ fn two_metals_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
             .map(|(_, plate)| units::mm::from(plate.length))
             .fold(0.0, f64::max)
     };
-    let pitch = units::mm::from(facts.picked.axes.z.rail.hole_pitch);
+    let pitch = units::mm::from(facts.picked.rail_pitch(Axis::Z));
     let cut = ((longest(Some(Follows::RailZ)) - bearable) / pitch).ceil() * pitch;
     let shorter = units::mm::from(area.travel.z) - cut;
     let looser = outgrows(units::mm::of(longest(None)));

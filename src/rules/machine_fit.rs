@@ -1,11 +1,11 @@
 //! Whether stock, tool, machine, room and door fit one another.
 
 use crate::build::Axis;
-use crate::catalogue::Step;
+use crate::catalogue::{Id, Step};
 use crate::units::{self, Length};
 use crate::words::Words;
 
-use super::fit::in_turn;
+use super::fit::{in_turn, options_where};
 use super::remedy::{Remedies, each_option};
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, decided, remedy};
@@ -156,9 +156,15 @@ fn z_room_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     );
     let both = height.first().zip(travel.first());
     let both = both.map(|(first, second)| first.iter().chain(second).cloned().collect());
+    let short_enough = facts.picked.tool.reach - missing;
+    let shorter = |id: &Id| {
+        let tool = facts.picked.catalogue.end_mills.get(id);
+        tool.is_some_and(|tool| tool.reach <= short_enough)
+    };
     in_turn([
         remedy::number(facts, more.0, more.1, true),
         both.into_iter().collect(),
+        options_where(facts, "tool", shorter),
         remedy::number(facts, "stock_height_mm", lower, false),
     ])
 }
@@ -232,7 +238,7 @@ fn room(facts: &Facts, report: &mut Report) {
 
 /// Less travel on an axis, by so much, or by one hole pitch of its rail more, since rails
 /// are cut to whole pitches.
-fn less_travel(facts: &Facts, axis: Axis, by: Length) -> Remedies {
+fn less_travel_by_pitches(facts: &Facts, axis: Axis, by: Length) -> Remedies {
     let pitch = facts.picked.rail_pitch(axis);
     let shorter = facts.picked.build.area.travel[axis] - by;
     in_turn([shorter, shorter - pitch].map(|to| remedy::travel(facts, axis, to)))
@@ -244,7 +250,7 @@ fn room_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let over = wanted - room_of(facts, axis);
     in_turn([
         each_option(facts, "frame_plan"),
-        less_travel(facts, axis, over),
+        less_travel_by_pitches(facts, axis, over),
     ])
 }
 
@@ -267,7 +273,7 @@ fn door_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     in_turn([
         each_option(facts, "frame_plan"),
         remedy::number(facts, "clearance_mm", clearance, false),
-        less_travel(facts, Axis::X, over),
-        less_travel(facts, Axis::Y, over),
+        less_travel_by_pitches(facts, Axis::X, over),
+        less_travel_by_pitches(facts, Axis::Y, over),
     ])
 }

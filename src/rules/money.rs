@@ -10,8 +10,9 @@ use crate::build::choices::working_area::Experience;
 use crate::build::{Axis, Edit, Value, choices};
 use crate::catalogue::Step;
 use crate::catalogue::prices::Basis;
+use crate::money::show;
 use crate::order::Order as _;
-use crate::units;
+use crate::units::{self, show::rounded};
 
 /// Reserve for a first build, in percent (common practice).
 const RESERVE_FIRST: u32 = 25;
@@ -172,7 +173,7 @@ fn over(facts: &Facts, report: &mut Report) {
     );
     let lost = facts.bill.lost();
     if !lost.is_zero() {
-        sums.push_str(&format!(", {} of it spent on unused parts", lost.round()));
+        sums.push_str(&format!(", {} of it spent on unused parts", show::whole(lost)));
     }
     report.say(Severity::Caution, with_dearest(facts, sums));
 }
@@ -183,9 +184,9 @@ fn with_dearest(facts: &Facts, sums: String) -> String {
     let name = |line: &&Line| -> (String, bool) {
         let part = facts.picked.catalogue.part(line.part.as_str());
         let short = part.map_or(line.title.as_str(), |(_, part)| part.short());
-        let cost = line.total.likely.round();
+        let cost = show::whole(line.total.likely);
         match next_cheaper_saves(facts, line) {
-            Some(saving) => (format!("{short} {cost} (-{saving})"), true),
+            Some(saving) => (format!("{short} {cost} (-{})", show::whole(saving)), true),
             None => (format!("{short} {cost}"), false),
         }
     };
@@ -220,8 +221,8 @@ fn next_cheaper_saves(facts: &Facts, line: &Line) -> Option<Decimal> {
         .filter(|other| *other < price);
     let saving = cheaper
         .max()
-        .and_then(|next| (price - next).checked_mul(line.buy))?
-        .round();
+        .and_then(|next| (price - next).checked_mul(line.buy))?;
+    let saving = rounded(saving, 0);
     (saving > Decimal::ZERO).then_some(saving)
 }
 
@@ -304,14 +305,11 @@ fn no_rate(facts: &Facts, report: &mut Report) {
     }
 }
 
-/// Whether every price is an offer or was paid.
+/// Whether every price of what is bought is an offer or was paid.
 fn all_quoted(facts: &Facts) -> bool {
     let firm = |basis| matches!(basis, Basis::Quote | Basis::Paid);
-    facts
-        .bill
-        .lines
-        .iter()
-        .all(|line| line.price.as_ref().is_some_and(|price| firm(price.basis)))
+    let mut bought = facts.bill.lines.iter().filter(|line| !line.buy.is_zero());
+    bought.all(|line| line.price.as_ref().is_some_and(|price| firm(price.basis)))
 }
 
 fn reserve_wanted(facts: &Facts) -> u32 {

@@ -1,7 +1,9 @@
 //! Eyes and ears that last: protection on the list, and what noise does without it.
 
-use super::remedy::{each_option, number};
+use super::fit::in_turn;
+use super::remedy::{each_named, each_option, number};
 use super::say;
+use super::spindle_set::other_spindles;
 use super::{Example, Fact, Facts, NO_CHOICE, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::Step;
@@ -49,7 +51,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "Daily noise from spindle and extractor running free, less what the enclosure keeps in, where nobody has ear protection.",
         because: "Hearing lost to noise does not come back; cutting is louder still than running free.",
         from: "LEX,8h = L + 10 · lg(hours / 8), levels added by energy; action values 80 and 85 dB(A): Directive 2003/10/EC.",
-        instead: "Buy ear protection, build an enclosure, or take a quieter spindle.",
+        instead: "Buy ear protection, build an enclosure, or take a quieter spindle or extractor.",
         reads: &[Fact::Spindle, Fact::Extras, Fact::Wishes],
         decided_by: &["spindle"],
         check: noise,
@@ -126,10 +128,13 @@ fn noise(facts: &Facts, report: &mut Report) {
 }
 
 fn quieter(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = number(facts, "protection_sets", 1.0, true);
-    found.extend(each_option(facts, "enclosure"));
-    found.extend(each_option(facts, "extractor"));
-    found
+    let now = facts.picked.spindle.noise_dba;
+    in_turn([
+        number(facts, "protection_sets", 1.0, true),
+        each_option(facts, "enclosure"),
+        other_spindles(facts, |spindle| spindle.noise_dba < now),
+        each_named(facts, "extractor"),
+    ])
 }
 
 #[cfg(test)]

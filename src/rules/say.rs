@@ -1,9 +1,6 @@
 //! How the rules write numbers into their messages: one way for all of them.
 
-use rust_decimal::Decimal;
-use rust_decimal::prelude::ToPrimitive;
-
-use crate::money::{Currency, Money};
+pub(super) use crate::money::show::money;
 use crate::units::show::number;
 use crate::units::{
     self, Acceleration, AngularVelocity, ElectricCurrent, ElectricPotential, Force, Frequency,
@@ -134,15 +131,6 @@ pub(super) fn trimmed(number: f64, decimals: usize) -> String {
     }
 }
 
-/// An amount without its coins: `6 057 EUR`.
-pub(super) fn money(amount: Decimal, currency: Currency) -> String {
-    let whole = Money::new(amount, currency)
-        .amount
-        .round()
-        .to_f64()
-        .unwrap_or_default();
-    format!("{} {currency}", grouped(whole))
-}
 
 /// Several things in a row: `a, b and c`.
 pub(super) fn list<T: AsRef<str>>(things: &[T]) -> String {

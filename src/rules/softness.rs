@@ -12,13 +12,17 @@ use crate::machine::stiffness::MachineStiffness;
 use crate::units::{self, Stiffness};
 use crate::words::Words;
 
+use super::cuts::larger_beams;
 use super::fit::{in_turn, options_where};
-use super::remedy::{Remedies, each_option, price_of};
+use super::remedy::{Remedies, price_of};
 use super::say;
 use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
 /// Stiffness that another tube must give besides to be worth a hint.
 const WORTH: f64 = 1.15;
+
+/// The shares of the Z travel that are tried where the tip is too soft.
+const LESS_Z: [f64; 2] = [0.8, 0.6];
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -30,7 +34,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "The collet's stiffness against what the hardest wanted material needs, and the tip's give under the cutting force against the wanted accuracy.",
         because: "A tool that is pushed aside cuts the wrong size, and one that springs back and forth chatters: it leaves waves and breaks edges.",
         from: "Springs in series at the worst place; at the collet what the material's data want: 2 N/µm for wood and plastics, 5 for aluminium, 10 for brass, 30 for steel (common practice, from memory; no standard).",
-        instead: "Shorten the Z travel, take a thicker Z plate or a larger beam, a shorter or thicker tool, lighter cuts, or softer materials.",
+        instead: "Take a thicker Z plate, a larger beam, or a shorter or thicker tool; else shorten the Z travel, plan lighter cuts, or softer materials.",
         reads: &[
             Fact::Frame,
             Fact::Guides,
@@ -139,7 +143,8 @@ fn per_um(stiffness: Stiffness) -> String {
     )
 }
 
-/// Thicker plates, larger beams, shorter tools; else lighter cuts or looser parts.
+/// Thicker plates, larger beams, shorter or thicker tools; else less of Z, lighter cuts or looser
+/// parts.
 fn tip_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let area = &facts.picked.build.area;
     let stiffness = &facts.machine.stiffness;
@@ -152,10 +157,17 @@ fn tip_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
             .get(id)
             .is_some_and(|plate| plate.thickness > facts.picked.plate.thickness)
     };
+    let now = facts.picked.tool;
+    let firmer = |id: &crate::catalogue::Id| {
+        let tool = facts.picked.catalogue.end_mills.get(id);
+        tool.is_some_and(|tool| tool.reach < now.reach || tool.diameter > now.diameter)
+    };
+    let less_z = |share: f64| remedy::travel(facts, Axis::Z, area.travel.z * share);
     in_turn([
         options_where(facts, "plate", thicker),
-        each_option(facts, "beam_tube"),
-        each_option(facts, "tool"),
+        larger_beams(facts),
+        options_where(facts, "tool", firmer),
+        in_turn(LESS_Z.map(less_z)),
         remedy::number(facts, "cutting_force_n", bearable, false),
         remedy::number(facts, "tolerance_mm", aside, true),
     ])

@@ -6,7 +6,7 @@ use std::fmt;
 
 use rust_decimal::Decimal;
 
-use super::marks::{self, Shown, System};
+use super::marks::{self, PARTING, Shown, System};
 
 mod known;
 
@@ -169,7 +169,7 @@ fn parted(text: &str) -> (&str, &str) {
     let last = text.rfind(|c: char| c.is_ascii_digit());
     let units = text.char_indices().find(|(place, c)| {
         let power = matches!(c, 'e' | 'E') && text[place + 1..].starts_with(is_power);
-        let number = c.is_ascii_digit() || " .,'/+-\u{a0}\u{202f}\u{2009}\u{2019}".contains(*c);
+        let number = c.is_ascii_digit() || ".,/+-".contains(*c) || PARTING.contains(c);
         !(number || power)
     });
     let feet = last.filter(|last| text[last + 1..].trim() == "'");

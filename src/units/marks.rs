@@ -158,10 +158,14 @@ fn is_grouped(digits: &str, group: char, decimal: char) -> bool {
     fits && rest.peek().is_some() && rest.all(|one| one.len() == 3 && is_digits(one))
 }
 
-/// Takes spaces and apostrophes out from between digits: `10 000 mm` becomes `10000 mm`.
-fn ungrouped(text: &str) -> String {
+/// The spaces and apostrophes that part thousands, besides point and comma.
+pub(super) const PARTING: [char; 6] = [' ', TIED, '\u{202f}', '\u{2009}', '\'', '\u{2019}'];
+
+/// Takes spaces and apostrophes out from between digits, before three of them and no other
+/// number: `10 000 mm` becomes `10000 mm`, and `12 50` stays as it is, for it may be anything.
+pub(crate) fn ungrouped(text: &str) -> String {
     let chars: Vec<char> = text.trim().chars().collect();
-    let is_mark = |c: char| matches!(c, ' ' | TIED | '\u{202f}' | '\u{2009}' | '\'' | '\u{2019}');
+    let is_mark = |c: char| PARTING.contains(&c);
     let digits_behind = |place: usize| {
         let behind = chars[place + 1..].iter();
         behind.take_while(|c| c.is_ascii_digit()).count()

@@ -224,6 +224,26 @@ fn what_offcuts_in_hand_give_is_not_bought() {
     all_are_floors(&catalogue, &build, &request);
 }
 
+/// Bars are bought whole, without the spare that the rule asks for where strips are cut to length.
+#[test]
+fn strips_that_are_sawn_from_bars_come_without_spare() {
+    let catalogue = common::catalogue();
+    let strips = [("tube_supply", "whole-bars"), ("thread_strips", "yes")];
+    let request = Request {
+        free: ["guide_x", "guide_z"]
+            .map(|id| choices::find(id).expect("a choice"))
+            .to_vec(),
+        ..Request::default()
+    };
+    // Some lengths fill a bar so nearly that the spare would want another one.
+    for length in (300..1500).step_by(75) {
+        let mut build = common::build(&catalogue, &strips);
+        build.area.travel.x = units::mm::of(f64::from(length));
+        build.area.travel.y = units::mm::of(f64::from(length));
+        all_are_floors(&catalogue, &build, &request);
+    }
+}
+
 /// What is wanted only for some spindles is not put to the account of a spindle that brings it.
 #[test]
 fn what_two_choices_want_together_is_not_put_to_one() {
