@@ -70,7 +70,7 @@ use crate::words::Words;
 
 pub use crate::catalogue::own_rule::Severity;
 pub use causes::pairs;
-pub use decided::{NO_CHOICE, motion, narrower};
+pub use decided::{motion, narrower};
 pub use facts::Facts;
 pub(crate) use machine_fit::ACCESS_MM;
 pub use protection::lower_action;
@@ -134,11 +134,12 @@ pub struct Rule {
     /// `drives_a` are all drives of the axis: on Y `drive_y2` and `gantry_drive` too;
     /// `like_drives_a` the same where both drives of Y are one part. Names of one axis may
     /// stand beside. A choice too many does no harm, one too few makes a search wrong.
-    /// [`NO_CHOICE`]: none of them decides it. Empty: undeclared, and a search learns nothing
-    /// from it but about the one build; so with money. `motion_a` is all that decides how the
+    /// An empty list: none of them decides it, only the other steps, what is measured, purchases,
+    /// the day or the catalogue. None: undeclared, and a search learns nothing from it but about
+    /// the one build; so with money. `motion_a` is all that decides how the
     /// axis moves, its load among it. What else a finding at hand says, [`narrower`] knows. See
-    /// [`Rule::decided_by`].
-    pub decided_by: &'static [&'static str],
+    /// [`Rule::deciders`].
+    pub decided_by: Option<&'static [&'static str]>,
     /// Looks at the facts and reports.
     pub check: fn(&Facts, &mut Report),
     /// Edits that may lift its finding, best first; they are tried before they are offered.

@@ -282,7 +282,12 @@ fn strips_a_rail(rule: &QuantityRule) -> Option<u32> {
 /// The lengths of the bars in which a tube or a small part is sold; none where it is not.
 pub(in crate::bill) fn bars_of<'c>(catalogue: &'c Catalogue, id: &Id) -> &'c [Length] {
     let tube = catalogue.tubes.get(id).map(|tube| tube.bars.as_slice());
-    let sundry = || catalogue.sundries.get(id).map(|sundry| sundry.bars.as_slice());
+    let sundry = || {
+        catalogue
+            .sundries
+            .get(id)
+            .map(|sundry| sundry.bars.as_slice())
+    };
     tube.or_else(sundry).unwrap_or_default()
 }
 

@@ -84,7 +84,7 @@ fn own_json(id: &RuleId) -> Option<Json> {
 
 /// The choices that alone decide it; null where a figure does.
 fn decided_by_own(rule: &OwnRule) -> Json {
-    let choices = rules::own::decided_by(rule);
+    let choices = rules::own::deciders(rule);
     choices.map_or(Json::Null, |choices| {
         choices.iter().map(|choice| choice.id).collect()
     })
@@ -93,7 +93,7 @@ fn decided_by_own(rule: &OwnRule) -> Json {
 /// The choices of drive, spindle and control that alone decide it, over all axes, where two
 /// drives of Y are alike, as they are at first; null where it is not declared.
 fn decided_by(rule: &Rule) -> Json {
-    let choices = rule.decided_in(None, &Build::default());
+    let choices = rule.deciders_in(None, &Build::default());
     choices.map_or(Json::Null, |choices| {
         choices.iter().map(|choice| choice.id).collect()
     })

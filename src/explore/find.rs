@@ -4,11 +4,11 @@
 //! The answer is exact: every combination of options either was assessed, or was excluded by
 //! something that holds for it for certain, and the count of both is the count of all. Two
 //! things exclude. A *lesson*: an assessed build has a danger, a fault or too poor a figure,
-//! and the choices that alone decide it are declared (see [`Rule::decided_by`]); whatever else
+//! and the choices that alone decide it are declared (see [`Rule::deciders`]); whatever else
 //! is chosen, it stays. And a *floor*: what a build costs at least, with some choices made and
 //! others open; where that is no less than the best found, nobody need look.
 //!
-//! [`Rule::decided_by`]: crate::rules::Rule::decided_by
+//! [`Rule::deciders`]: crate::rules::Rule::deciders
 
 use crate::assessment::Assessment;
 use crate::build::{Build, Choice, Edit};

@@ -22,7 +22,7 @@ pub(super) const RULES: &[Rule] = &[Rule {
     from: "Rapids below a third of the other's: common practice.",
     instead: "Put the money into the slow axis, or save on the fast one.",
     reads: &[Fact::Axes],
-    decided_by: &[],
+    decided_by: None,
     check: lags,
     remedies: catch_up,
     example: Example {

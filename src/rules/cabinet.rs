@@ -32,7 +32,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Motors,
             Fact::Axes,
         ],
-        decided_by: &[],
+        decided_by: None,
         check: hot,
         remedies: cooler_cabinet,
         example: Example {
@@ -52,7 +52,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "IEC 60204-1: live parts enclosed, at least IP2X; common practice.",
         instead: "Take a closed metal cabinet and earth it.",
         reads: &[Fact::Cabinet, Fact::Wishes],
-        decided_by: &["cabinet"],
+        decided_by: Some(&["cabinet"]),
         check: open,
         remedies: |facts, _| each_option(facts, "cabinet"),
         example: Example {
@@ -72,7 +72,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Take a supply made for the purpose, or have a licensed electrician test insulation and earth.",
         reads: &[Fact::Supply],
-        decided_by: &["supply"],
+        decided_by: Some(&["supply"]),
         check: altered,
         remedies: |facts, _| like_supplies(facts),
         example: Example {

@@ -37,13 +37,13 @@ pub(super) const RULES: &[Rule] = &[
         from: "Two phases take four cores; three phases three and a protective one (IEC 60204-1); switches by their data.",
         instead: "Take a cable with enough cores.",
         reads: &[Fact::Wiring, Fact::Spindle, Fact::Controller],
-        decided_by: &[
+        decided_by: Some(&[
             "motor_cable",
             "switch_cable",
             "spindle_cable",
             "switch",
             "spindle",
-        ],
+        ]),
         check: cores,
         remedies: more_cores,
         example: Example {
@@ -63,13 +63,13 @@ pub(super) const RULES: &[Rule] = &[
         from: "IEC 60204-1:2016, 12.3: above 50 V insulation must stand a test with 2000 V; Table 5: power outside the cabinet takes 0.75 mm² at least (both from memory).",
         instead: "Take a cable for power; for a hand router one with an earth core.",
         reads: &[Fact::Wiring, Fact::Spindle, Fact::Drivers],
-        decided_by: &[
+        decided_by: Some(&[
             "spindle_cable",
             "motor_cable",
             "driver_x",
             "driver_y",
             "driver_z",
-        ],
+        ]),
         check: for_signals,
         remedies: for_power,
         example: Example {
@@ -89,7 +89,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "EMC manuals of inverter and driver makers; common practice.",
         instead: "Take shielded cables and clamp the shield to metal at the cabinet; the inverter's at both ends.",
         reads: &[Fact::Wiring, Fact::Geometry, Fact::Spindle],
-        decided_by: &["motor_cable", "spindle_cable", "spindle"],
+        decided_by: Some(&["motor_cable", "spindle_cable", "spindle"]),
         check: unshielded,
         remedies: shielded,
         example: Example {
@@ -109,7 +109,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Take a shielded cable, its shield on earth at the cabinet.",
         reads: &[Fact::Wiring, Fact::Inverter],
-        decided_by: &["switch_cable", "spindle", "vfd"],
+        decided_by: Some(&["switch_cable", "spindle", "vfd"]),
         check: unshielded_switch,
         remedies: |facts, _| cables(facts, "switch_cable", |cable| cable.shielded),
         example: Example {

@@ -39,7 +39,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Radius ≥ 7.5 diameters, 10 for cables not made for chains; fill ≤ 60 %; a tenth of play in height: makers' handbooks.",
         instead: "Take a chain with a larger bend or more room, or thinner cables.",
         reads: &[Fact::Wiring, Fact::Geometry, Fact::Spindle],
-        decided_by: &[
+        decided_by: Some(&[
             "chain",
             "motor_cable",
             "switch_cable",
@@ -48,7 +48,7 @@ pub(super) const RULES: &[Rule] = &[
             "gantry_drive",
             "home_each_side",
             "limit_ends",
-        ],
+        ]),
         check: tight,
         remedies: roomier,
         example: Example {
@@ -68,7 +68,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Cable makers' handbooks.",
         instead: "Take the flexible sort for everything that moves.",
         reads: &[Fact::Wiring, Fact::Geometry],
-        decided_by: &["motor_cable", "switch_cable", "spindle_cable"],
+        decided_by: Some(&["motor_cable", "switch_cable", "spindle_cable"]),
         check: stiff,
         remedies: flexible,
         example: Example {

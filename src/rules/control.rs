@@ -28,7 +28,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Extras,
             Fact::Spindle,
         ],
-        decided_by: &[
+        decided_by: Some(&[
             "controller",
             "motor_a",
             "gantry_drive",
@@ -37,7 +37,7 @@ pub(super) const RULES: &[Rule] = &[
             "emergency_stop",
             "cooler",
             "spindle",
-        ],
+        ]),
         check: connections,
         remedies: more_connections,
         example: Example {
@@ -57,7 +57,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Take a controller with a network or USB link that times its pulses itself.",
         reads: &[Fact::Controller],
-        decided_by: &["controller"],
+        decided_by: Some(&["controller"]),
         check: old_port,
         remedies: controllers,
         example: Example {
@@ -77,7 +77,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Data sheets of both.",
         instead: "Take a computer with that link, or a controller with another one.",
         reads: &[Fact::Controller],
-        decided_by: &["controller", "computer"],
+        decided_by: Some(&["controller", "computer"]),
         check: link,
         remedies: linked,
         example: Example {
@@ -97,7 +97,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Put an isolator into the USB line, or take a controller on a network cable.",
         reads: &[Fact::Controller, Fact::Inverter],
-        decided_by: &["controller", "link_isolator", "spindle", "vfd"],
+        decided_by: Some(&["controller", "link_isolator", "spindle", "vfd"]),
         check: noisy_link,
         remedies: quiet_link,
         example: Example {

@@ -32,7 +32,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Slot below 0.4 of the trade's usual depth, or a collet softer than the material wants; common practice, from memory. Chatter itself is not modelled.",
         instead: "Lift what holds it back, or leave that material out.",
         reads: &[Fact::Wishes, Fact::Spindle, Fact::Axes, Fact::Frame],
-        decided_by: &[],
+        decided_by: None,
         check: out_of_reach,
         remedies: within_reach,
         example: Example {
@@ -52,7 +52,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "k_c · depth · diameter · feed > the lesser of torque · speed and your cap; specific forces by Kienzle's law, of wood typical values.",
         instead: "Feed slower, turn nearer the rated speed, raise your cap, or take a stronger spindle.",
         reads: &[Fact::Wishes, Fact::Spindle],
-        decided_by: &["spindle", "spindle_speed_rpm", "power_cap_percent", "tool"],
+        decided_by: Some(&["spindle", "spindle_speed_rpm", "power_cap_percent", "tool"]),
         check: too_weak,
         remedies: stronger,
         example: Example {
@@ -76,7 +76,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "0.7 < (rpm · flutes/60)/first mode < √2, where a spring and mass swing further than under a steady force; handbooks of mechanical vibration.",
         instead: "Turn faster or slower, or take a tool with other flutes.",
         reads: &[Fact::Spindle, Fact::Frame, Fact::Masses],
-        decided_by: &[],
+        decided_by: None,
         check: in_step,
         remedies: out_of_step,
         example: Example {

@@ -25,7 +25,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Usual speed > greatest speed of the spindle's data.",
         instead: "Set a lower usual speed.",
         reads: &[Fact::Spindle],
-        decided_by: &["spindle", "spindle_speed_rpm"],
+        decided_by: Some(&["spindle", "spindle_speed_rpm"]),
         check: too_fast,
         remedies: |facts, _| turn(facts, facts.picked.spindle.greatest_speed, false),
         example: Example {
@@ -45,7 +45,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Usual speed < slowest lasting speed of the spindle's data.",
         instead: "Turn faster, or take a water-cooled spindle that may turn slower.",
         reads: &[Fact::Spindle],
-        decided_by: &["spindle", "spindle_speed_rpm"],
+        decided_by: Some(&["spindle", "spindle_speed_rpm"]),
         check: too_slow,
         remedies: faster,
         example: Example {
@@ -65,7 +65,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "v = π · diameter · rpm > the material's greatest usual cutting speed; cutter makers' tables.",
         instead: "Lower the usual speed, or take a thinner tool.",
         reads: &[Fact::Spindle, Fact::Wishes],
-        decided_by: &["spindle", "spindle_speed_rpm", "tool"],
+        decided_by: Some(&["spindle", "spindle_speed_rpm", "tool"]),
         check: edge_too_fast,
         remedies: slower,
         example: Example {
@@ -85,7 +85,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "π · diameter · slowest lasting speed > the metal's greatest usual cutting speed; cutter makers' tables.",
         instead: "Take a thinner tool, a spindle that may turn slower, or leave that metal out.",
         reads: &[Fact::Spindle, Fact::Wishes],
-        decided_by: &["spindle", "tool"],
+        decided_by: Some(&["spindle", "tool"]),
         check: never_slow_enough,
         remedies: thinner_or_slower,
         example: Example {
@@ -108,7 +108,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "feed / (flutes · rpm) < least chip, stated for 6 mm tools and scaled by diameter; cutter makers' tables.",
         instead: "Take fewer flutes, turn slower, or feed faster.",
         reads: &[Fact::Spindle, Fact::Wishes],
-        decided_by: &["spindle_speed_rpm", "tool"],
+        decided_by: Some(&["spindle_speed_rpm", "tool"]),
         check: rubs,
         remedies: thicker_chip,
         example: Example {

@@ -30,7 +30,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Largest shank by the spindle's data; nominal sizes by DIN ISO 15488 (collets).",
         instead: "Take a tool whose shank has a collet, or a spindle with a larger one.",
         reads: &[Fact::Spindle],
-        decided_by: &["spindle", "tool"],
+        decided_by: Some(&["spindle", "tool"]),
         check: shank,
         remedies: fitting_tool,
         example: Example {
@@ -50,7 +50,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Bearing makers' handbooks: preloaded angular-contact pairs for side and axial load.",
         instead: "Take a spindle with angular-contact bearings, or leave metal out.",
         reads: &[Fact::Spindle, Fact::Wishes],
-        decided_by: &["spindle"],
+        decided_by: Some(&["spindle"]),
         check: bearings,
         remedies: |facts, _| {
             other_spindles(facts, |spindle| {
@@ -74,7 +74,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Runout > half of feed / (flutes · rpm): one tooth then takes half as much again (common practice, from memory); runout by the spindle's data.",
         instead: "Feed faster, turn slower, take a tool with fewer flutes, or a spindle that runs truer.",
         reads: &[Fact::Wishes, Fact::Spindle],
-        decided_by: &["spindle", "spindle_speed_rpm", "tool"],
+        decided_by: Some(&["spindle", "spindle_speed_rpm", "tool"]),
         check: wobbles,
         remedies: steadier,
         example: Example {

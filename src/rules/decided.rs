@@ -15,10 +15,6 @@ use crate::build::{Axis, Build, Choice, choices};
 
 pub use narrower::narrower;
 
-/// For rules that no choice of drive, spindle and control moves, only the other steps, what
-/// is measured, purchases, the day or the catalogue.
-pub const NO_CHOICE: &[&str] = &["none"];
-
 /// What a rail's length follows from, besides travel, plan and measured holes.
 pub(super) const RAIL: &[&str] = &["guide_a", "carriages_a", "rail_length_a_mm"];
 
@@ -89,28 +85,22 @@ const LIKE_DRIVES: &str = "like_drives_a";
 impl Rule {
     /// The choices that alone decide its findings on an axis, or on the whole machine, in any
     /// build; `None` where they are not declared, an empty list where none does.
-    pub fn decided_by(&self, axis: Option<Axis>) -> Option<Vec<&'static Choice>> {
-        self.deciders(axis, false)
+    pub fn deciders(&self, axis: Option<Axis>) -> Option<Vec<&'static Choice>> {
+        self.deciding(axis, false)
     }
 
     /// The same for a build and all that agree with it in those choices. Some rules declare
     /// them only where both drives of Y are one part: of two that differ, everything else
     /// decides which one stands for both.
-    pub fn decided_in(&self, axis: Option<Axis>, build: &Build) -> Option<Vec<&'static Choice>> {
-        self.deciders(axis, y_drives_alike(build))
+    pub fn deciders_in(&self, axis: Option<Axis>, build: &Build) -> Option<Vec<&'static Choice>> {
+        self.deciding(axis, y_drives_alike(build))
     }
 
-    fn deciders(&self, axis: Option<Axis>, alike: bool) -> Option<Vec<&'static Choice>> {
-        if self.decided_by.is_empty() {
-            return None;
-        }
+    fn deciding(&self, axis: Option<Axis>, alike: bool) -> Option<Vec<&'static Choice>> {
+        let names = self.decided_by?;
         let axes = axis.as_ref().map_or(&Axis::EACH[..], std::slice::from_ref);
-        let named = self
-            .decided_by
-            .iter()
-            .filter(|name| !NO_CHOICE.contains(name));
         let mut found: Vec<&'static Choice> = Vec::new();
-        for name in named {
+        for name in names {
             for &axis in axes {
                 if *name == LIKE_DRIVES && axis == Axis::Y && !alike {
                     return None;
@@ -182,20 +172,18 @@ mod tests {
     fn every_name_is_a_choice_of_the_three_steps() {
         let decided = [Step::Drive, Step::Spindle, Step::Control];
         for rule in all() {
-            for name in rule.decided_by.iter().filter(|name| **name != "none") {
+            for name in rule.decided_by.unwrap_or_default() {
                 for id in Axis::EACH.iter().flat_map(|&axis| ids(name, axis)) {
                     let choice = choices::find(&id).unwrap_or_else(|error| panic!("{error:?}"));
                     assert!(decided.contains(&choice.step), "{}: {id}", rule.id);
                     assert!(!id.starts_with("measured_"), "{}: {id}", rule.id);
                 }
             }
-            let none = rule.decided_by.contains(&"none");
-            assert!(!none || rule.decided_by == NO_CHOICE, "{}", rule.id);
         }
     }
 
     fn names(rule: &str, axis: Option<Axis>, build: &Build) -> Option<Vec<&'static str>> {
-        let found = find(rule)?.decided_in(axis, build)?;
+        let found = find(rule)?.deciders_in(axis, build)?;
         Some(found.iter().map(|choice| choice.id).collect())
     }
 
@@ -233,14 +221,14 @@ mod tests {
     fn of_drives_that_differ_nothing_is_said() {
         let rule = find("step-too-coarse").expect("a rule");
         let mut build = Build::default();
-        assert!(rule.decided_by(Some(Axis::X)).is_some());
-        assert!(rule.decided_by(Some(Axis::Y)).is_none());
-        assert!(rule.decided_by(None).is_none());
-        assert!(rule.decided_in(Some(Axis::Y), &build).is_some());
+        assert!(rule.deciders(Some(Axis::X)).is_some());
+        assert!(rule.deciders(Some(Axis::Y)).is_none());
+        assert!(rule.deciders(None).is_none());
+        assert!(rule.deciders_in(Some(Axis::Y), &build).is_some());
         build.drive.second_drive = Some(build.drive.drive.z);
-        assert!(rule.decided_in(Some(Axis::Y), &build).is_none());
-        assert!(rule.decided_in(Some(Axis::Z), &build).is_some());
+        assert!(rule.deciders_in(Some(Axis::Y), &build).is_none());
+        assert!(rule.deciders_in(Some(Axis::Z), &build).is_some());
         build.drive.gantry = GantryDrive::Centre;
-        assert!(rule.decided_in(Some(Axis::Y), &build).is_some());
+        assert!(rule.deciders_in(Some(Axis::Y), &build).is_some());
     }
 }

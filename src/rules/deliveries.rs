@@ -2,7 +2,7 @@
 
 use super::purchases::{first_and_rest, short};
 use super::say;
-use super::{Example, Fact, Facts, NO_CHOICE, Report, Rule, Severity};
+use super::{Example, Fact, Facts, Report, Rule, Severity};
 use crate::bill::Line;
 use crate::build::purchases::Status;
 use crate::catalogue::{Step, Text};
@@ -19,7 +19,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "The stages of buying and what each waits for: common practice.",
         instead: "Ask the supplier to wait until you have measured what arrived, or check the drawings of its mates first.",
         reads: &[Fact::Bill],
-        decided_by: &[],
+        decided_by: None,
         check: too_early,
         remedies: super::no_remedy,
         example: Example::BY_DATA,
@@ -34,7 +34,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "The purchases in the build.",
         instead: "Complain in writing now; once it is settled, note the replacement as ordered, or the order as cancelled.",
         reads: &[Fact::Bill],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: faulty,
         remedies: super::no_remedy,
         example: Example::BY_DATA,
@@ -49,7 +49,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Second-hand marks of offers and price books: common practice.",
         instead: "Agree on a time to send it back, and try it before that ends; have the insulation of mains parts tested before power goes on.",
         reads: &[Fact::Bill],
-        decided_by: &[],
+        decided_by: None,
         check: untested,
         remedies: super::no_remedy,
         example: Example::BY_DATA,
@@ -64,7 +64,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Expected day < today, and not all of it is here.",
         instead: "Ask the supplier where it is, and note the new day or what arrived.",
         reads: &[Fact::Bill],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: late,
         remedies: super::no_remedy,
         example: Example::BY_DATA,

@@ -25,7 +25,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Push at the used share of torque, friction and weight taken off; a share of one half keeps the usual margin of two (common practice).",
         instead: "Take a stronger motor, a shorter lead, a slower feed or lighter cuts.",
         reads: &[Fact::Wishes, Fact::Axes, Fact::Masses, Fact::Motors],
-        decided_by: CUT,
+        decided_by: Some(CUT),
         check: thrust,
         remedies: thrust_remedies,
         example: Example {
@@ -45,7 +45,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Same lead, and same travel error over 300 mm (ISO 3408-3), on both sides (common practice).",
         instead: "Take the same drive on both sides.",
         reads: &[Fact::Drives],
-        decided_by: &["drive_y", "drive_y2", "gantry_drive"],
+        decided_by: Some(&["drive_y", "drive_y2", "gantry_drive"]),
         check: pair,
         remedies: pair_remedies,
         example: Example {
@@ -65,7 +65,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "A drive in the centre has one motor (calculation).",
         instead: "Drive each side of the gantry, or leave the second drive out.",
         reads: &[Fact::Drives],
-        decided_by: &["drive_y2", "gantry_drive"],
+        decided_by: Some(&["drive_y2", "gantry_drive"]),
         check: unused,
         remedies: unused_remedies,
         example: Example {

@@ -27,7 +27,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Kinds of motor in the driver's data.",
         instead: "Take a driver made for this kind of motor.",
         reads: &[Fact::Motors, Fact::Drivers],
-        decided_by: &["driver_a", "motor_a"],
+        decided_by: Some(&["driver_a", "motor_a"]),
         check: kind,
         remedies: driver_remedies,
         example: Example {
@@ -47,7 +47,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Source and voltages in the data of driver and servo.",
         instead: "Take a driver for this source, or another supply.",
         reads: &[Fact::Drivers, Fact::Motors, Fact::Supply],
-        decided_by: &["driver_a", "motor_a", "supply"],
+        decided_by: Some(&["driver_a", "motor_a", "supply"]),
         check: feed,
         remedies: feed_remedies,
         example: Example {
@@ -67,7 +67,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Current ranges in the part's data; steppers by the amplitude, servos by the effective value.",
         instead: "Take a driver whose range holds the motor's current.",
         reads: &[Fact::Drivers, Fact::Motors],
-        decided_by: &["driver_a", "motor_a", "current_percent"],
+        decided_by: Some(&["driver_a", "motor_a", "current_percent"]),
         check: current,
         remedies: driver_remedies,
         example: Example {
@@ -91,14 +91,14 @@ pub(super) const RULES: &[Rule] = &[
         from: "0.8 of the pulse rate in the data of controller and driver (common practice).",
         instead: "Set fewer microsteps, or take a controller or driver with faster pulses.",
         reads: &[Fact::Wishes, Fact::Axes, Fact::Drivers, Fact::Controller],
-        decided_by: &[
+        decided_by: Some(&[
             "like_drives_a",
             "reduction",
             "motor_a",
             "microsteps",
             "driver_a",
             "controller",
-        ],
+        ]),
         check: pulses,
         remedies: pulses_remedies,
         example: Example {
@@ -118,7 +118,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Finest division in the driver's data.",
         instead: "Set fewer microsteps, or take a driver that divides finer.",
         reads: &[Fact::Drivers, Fact::Motors],
-        decided_by: &["driver_a", "motor_a", "microsteps"],
+        decided_by: Some(&["driver_a", "motor_a", "microsteps"]),
         check: fine,
         remedies: fine_remedies,
         example: Example {
@@ -138,7 +138,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Test it on the bench at your current for an hour before you rely on it, or take a documented one.",
         reads: &[Fact::Drivers],
-        decided_by: &["driver_a"],
+        decided_by: Some(&["driver_a"]),
         check: provenance,
         remedies: provenance_remedies,
         example: Example {

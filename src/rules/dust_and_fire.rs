@@ -2,7 +2,7 @@
 
 use super::remedy::{each_option, set};
 use super::say;
-use super::{Example, Fact, Facts, NO_CHOICE, Remedies, Report, Rule, Severity};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::extras::{CoolantKind, DustClass};
@@ -22,7 +22,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Hardwood dust limit 2 mg/m³ over a shift: Directive 2004/37/EC as amended by (EU) 2017/2398.",
         instead: "Add a dust extractor with a fine filter, class M or better.",
         reads: &[Fact::Wishes, Fact::Extras],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: no_extraction,
         remedies: extract,
         example: Example {
@@ -42,7 +42,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "IEC 60335-2-69, Annex AA (class L lets 1 % through, M 0.1 %: from memory); class M for wood dust by common practice.",
         instead: "Take an extractor of class M, or lead its air out of the room.",
         reads: &[Fact::Wishes, Fact::Extras],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: coarse_filter,
         remedies: |facts, _| each_option(facts, "extractor"),
         example: Example {
@@ -62,7 +62,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice; fire insurers' guidance for workshops.",
         instead: "Never draw metal chips into the wood extractor: sweep them up, or use a second extractor with a bin of its own.",
         reads: &[Fact::Wishes, Fact::Extras],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: one_bin,
         remedies: |facts, _| set(facts, "separate_bins", "yes"),
         example: Example {
@@ -82,7 +82,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "IEC TS 60079-32-1 on static electricity; common practice.",
         instead: "Lead a bare wire along the hose to earth, or take a conductive hose.",
         reads: &[Fact::Extras],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: hose,
         remedies: |facts, _| set(facts, "earthed_hose", "yes"),
         example: Example {
@@ -102,7 +102,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Take an air blast, or keep wet coolant to a machine for metal.",
         reads: &[Fact::Wishes, Fact::Extras],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: wet,
         remedies: |facts, _| {
             [set(facts, "coolant", "none"), each_option(facts, "coolant")].concat()
@@ -124,7 +124,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Put an alarm over the machine and an extinguisher by the door, and stay in the room.",
         reads: &[Fact::Wishes, Fact::Extras],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: fire_watch,
         remedies: |facts, _| set(facts, "fire_watch", "yes"),
         example: Example {
@@ -144,7 +144,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Stay in the room while it cuts, and stop it before you leave.",
         reads: &[Fact::Extras],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: nobody_there,
         remedies: |facts, _| set(facts, "unattended", "no"),
         example: Example {

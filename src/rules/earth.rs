@@ -41,7 +41,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Three-phase input: type B. Inverter on one phase: type F, at least A. Whatever rectifies the mains: at least A. IEC 62423, EN 50178; IEC 60364-5-53:2019, 531.3.3 (from memory); makers' manuals decide. North America: UL 943 class A, for alternating current (from memory).",
         instead: "Have an electrician fit the type that the inverter's manual names.",
         reads: &[Fact::Mains, Fact::Site, Fact::Inverter, Fact::Drivers],
-        decided_by: &["residual_type", "spindle", "vfd", "driver_a"],
+        decided_by: Some(&["residual_type", "spindle", "vfd", "driver_a"]),
         check: residual_type,
         remedies: better_type,
         example: Example {
@@ -61,7 +61,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Sum of leakages > 30 % of the rating; IEC 60364-5-53, 531.3.",
         instead: "Leave the extra filter out, take an inverter or supplies that leak less, or share the load between two devices. Else ask the electrician, who may know a device of another kind or put in an isolating transformer; never run without protection.",
         reads: LEAKING,
-        decided_by: &[
+        decided_by: Some(&[
             "supply",
             "supply_count",
             "driver_a",
@@ -72,7 +72,7 @@ pub(super) const RULES: &[Rule] = &[
             "mains_filter",
             "motor_circuit",
             "spindle_circuit",
-        ],
+        ]),
         check: leakage,
         remedies: leak_less,
         example: Example {
@@ -92,7 +92,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Leakage > 3.5 mA wants a fixed, reinforced or second conductor: EN 61800-5-1.",
         instead: "Add a second, firmly connected protective conductor, or parts that leak less.",
         reads: LEAKING,
-        decided_by: &[
+        decided_by: Some(&[
             "second_earth",
             "supply",
             "supply_count",
@@ -104,7 +104,7 @@ pub(super) const RULES: &[Rule] = &[
             "mains_filter",
             "motor_circuit",
             "spindle_circuit",
-        ],
+        ]),
         check: plug,
         remedies: second_earth,
         example: Example {

@@ -32,7 +32,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Play in the part's data <= half of the wanted accuracy (common practice).",
         instead: "Take nuts without play, or a drive with less.",
         reads: &[Fact::Wishes, Fact::Drives],
-        decided_by: &["drives_a", "preloaded_nuts"],
+        decided_by: Some(&["drives_a", "preloaded_nuts"]),
         check: play,
         remedies: play_remedies,
         example: Example {
@@ -52,7 +52,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Full step = travel per turn / 200; an unloaded motor is exact to 3 to 5 % of a full step (makers' data).",
         instead: "Take a shorter lead or a motor with an encoder, or measure what comes out before you trust it.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Motors],
-        decided_by: &["like_drives_a", "reduction", "motor_a"],
+        decided_by: Some(&["like_drives_a", "reduction", "motor_a"]),
         check: microsteps,
         remedies: microsteps_remedies,
         example: Example {
@@ -72,7 +72,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Travel for a pulse <= a quarter of the wanted accuracy (common practice).",
         instead: "Set more microsteps, or take a shorter lead or a larger reduction.",
         reads: &[Fact::Wishes, Fact::Axes, Fact::Drivers],
-        decided_by: &["like_drives_a", "reduction", "motor_a", "microsteps"],
+        decided_by: Some(&["like_drives_a", "reduction", "motor_a", "microsteps"]),
         check: coarse,
         remedies: coarse_remedies,
         example: Example {

@@ -52,7 +52,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Flat = width less two outer corner radii, at most 2.4 times a wall up to 6 mm and 3 times above (EN 10219-2:2006, Table 2).",
         instead: "Take a wider tube, a thinner wall, or a smaller rail.",
         reads: &[Fact::Frame, Fact::Guides],
-        decided_by: &["guide_a"],
+        decided_by: Some(&["guide_a"]),
         check: foot,
         remedies: foot_remedies,
         example: Example {
@@ -72,7 +72,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Thread of at least 0.8 screw diameters in steel (common practice); thinnest wall by EN 10219-2:2006, Table 2: 10 % less up to 5 mm, 0.5 mm less above.",
         instead: "Back the wall with a thread strip, or take a thicker wall or a rail with smaller screws.",
         reads: &[Fact::Frame, Fact::Guides],
-        decided_by: &["guide_a"],
+        decided_by: Some(&["guide_a"]),
         check: thread,
         remedies: thread_remedies,
         example: Example {
@@ -100,7 +100,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Motors,
             Fact::Spindle,
         ],
-        decided_by: &[],
+        decided_by: None,
         check: thin_wall,
         remedies: super::no_remedy,
         example: Example {
@@ -120,7 +120,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Bow of 0.15 % of the length, twist of 2 mm and 0.5 mm a metre (EN 10219-2:2006, Table 2); 0.085 mm between two rails at light preload (published rail catalogue).",
         instead: "Seat the rails on poured epoxy, on shims set with a dial gauge, or on machined pads.",
         reads: &[Fact::Frame, Fact::Geometry],
-        decided_by: decided::RAIL,
+        decided_by: Some(decided::RAIL),
         check: raw_tube,
         remedies: raw_tube_remedies,
         example: Example {
@@ -140,7 +140,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "23 against 12 µm per metre and kelvin (handbook values of linear expansion); 15 K between a cold morning and a warm afternoon (common practice).",
         instead: "Keep the room at one temperature, or fix the rail hard at one end and let the other screws give.",
         reads: &[Fact::Frame, Fact::Geometry, Fact::Wishes],
-        decided_by: decided::RAIL,
+        decided_by: Some(decided::RAIL),
         check: two_metals,
         remedies: two_metals_remedies,
         example: Example {

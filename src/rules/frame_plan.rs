@@ -21,7 +21,7 @@ pub(super) const RULES: &[Rule] = &[Rule {
     from: "Length = what the piece follows, plus what the plan adds, less the tubes that it stands between; above zero.",
     instead: "Take longer rails or narrower tubes, or change the piece in the frame plan.",
     reads: &[Fact::Frame, Fact::Geometry],
-    decided_by: decided::RAIL,
+    decided_by: Some(decided::RAIL),
     check: impossible,
     remedies: impossible_remedies,
     example: Example {

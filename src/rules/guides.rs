@@ -30,7 +30,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Travel = rail less the distance of the outer carriages, one carriage and two end margins of the plan (calculation).",
         instead: "Buy a longer rail, or plan less travel.",
         reads: &[Fact::Geometry, Fact::Guides],
-        decided_by: decided::RAIL,
+        decided_by: Some(decided::RAIL),
         check: short_rail,
         remedies: short_rail_remedies,
         example: Example {
@@ -50,7 +50,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Longest piece in the part's data.",
         instead: "Plan less travel, or order butted rails with matched ends and enter their length as a rail in hand.",
         reads: &[Fact::Geometry, Fact::Guides],
-        decided_by: decided::RAIL,
+        decided_by: Some(decided::RAIL),
         check: long_rail,
         remedies: long_rail_remedies,
         example: Example {
@@ -70,7 +70,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Two carriages a rail on anything that carries the tool (common practice).",
         instead: "Put two carriages on each rail, as far apart as the plan allows.",
         reads: &[Fact::Guides],
-        decided_by: &["carriages_a"],
+        decided_by: Some(&["carriages_a"]),
         check: one_carriage,
         remedies: one_carriage_remedies,
         example: Example {
@@ -90,7 +90,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "(number - 1) x length of a carriage <= distance of the outer carriages (calculation).",
         instead: "Take fewer or shorter carriages, or a plan that sets them farther apart.",
         reads: &[Fact::Guides, Fact::Frame],
-        decided_by: &["guide_a", "carriages_a"],
+        decided_by: Some(&["guide_a", "carriages_a"]),
         check: overlap,
         remedies: overlap_remedies,
         example: Example {
@@ -110,13 +110,13 @@ pub(super) const RULES: &[Rule] = &[
         from: "Carriages at least a third of the span apart, as of a drawer that does not jam (common practice).",
         instead: "Drive each side of the gantry, or set the carriages farther apart.",
         reads: &[Fact::Geometry, Fact::Guides, Fact::Drives],
-        decided_by: &[
+        decided_by: Some(&[
             "gantry_drive",
             "carriages_y",
             "guide_x",
             "carriages_x",
             "rail_length_x_mm",
-        ],
+        ]),
         check: racking,
         remedies: racking_remedies,
         example: Example {

@@ -20,12 +20,12 @@ pub(super) const RULES: &[Rule] = &[Rule {
     from: "A length is typed, nothing of the part is in hand, and it is still to be ordered (calculation).",
     instead: "Say on the bill how much of it is in hand, or take the length back, so that it is cut to need.",
     reads: &[Fact::Bill, Fact::Guides, Fact::Drives],
-    decided_by: &[
+    decided_by: Some(&[
         "guide_a",
         "rail_length_a_mm",
         "drives_a",
         "screw_length_a_mm",
-    ],
+    ]),
     check,
     remedies,
     example: Example {

@@ -26,7 +26,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Rated frequency = poles · rpm / 120; mains give 50 or 60 Hz.",
         instead: "Add an inverter that fits the spindle and the socket.",
         reads: &[Fact::Spindle, Fact::Inverter],
-        decided_by: &["spindle", "vfd"],
+        decided_by: Some(&["spindle", "vfd"]),
         check: missing,
         remedies: other_inverter,
         example: Example {
@@ -46,7 +46,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Leave the inverter out, or take a spindle motor.",
         reads: &[Fact::Spindle, Fact::Inverter],
-        decided_by: &["spindle", "vfd"],
+        decided_by: Some(&["spindle", "vfd"]),
         check: useless,
         remedies: |facts, _| set(facts, "vfd", "none"),
         example: Example {
@@ -66,7 +66,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Output current < rated motor current; inverter makers' selection rule.",
         instead: "Take an inverter of at least the spindle's current.",
         reads: &[Fact::Spindle, Fact::Inverter],
-        decided_by: &["spindle", "vfd"],
+        decided_by: Some(&["spindle", "vfd"]),
         check: too_small,
         remedies: other_inverter,
         example: Example {
@@ -86,7 +86,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Half of its output current, and only with a line choke; inverter makers' manuals.",
         instead: "Take one made for a single phase, or twice the current and a line choke.",
         reads: &[Fact::Spindle, Fact::Inverter, Fact::Site],
-        decided_by: &["spindle", "vfd", "line_choke"],
+        decided_by: Some(&["spindle", "vfd", "line_choke"]),
         check: derated,
         remedies: derated_remedies,
         example: Example {
@@ -106,7 +106,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Voltage classes 100 to 127 V, 200 to 240 V, 380 to 480 V, 10 % stray (EN 50160).",
         instead: "Take an inverter whose output is the voltage on the spindle's nameplate.",
         reads: &[Fact::Spindle, Fact::Inverter],
-        decided_by: &["spindle", "vfd"],
+        decided_by: Some(&["spindle", "vfd"]),
         check: wrong_class,
         remedies: other_inverter,
         example: Example {

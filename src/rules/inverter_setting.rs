@@ -26,7 +26,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "f = poles · rpm / 120, within 2 %; spindle makers' manuals.",
         instead: "Set the base frequency that the nameplate gives before the first start.",
         reads: &[Fact::Spindle, Fact::Inverter],
-        decided_by: &["spindle", "vfd", "base_frequency_hz"],
+        decided_by: Some(&["spindle", "vfd", "base_frequency_hz"]),
         check: base_frequency,
         remedies: nameplate,
         example: Example {
@@ -46,7 +46,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Data sheets of both; common practice.",
         instead: "Take a controller and an inverter that share 0-10 V, pulse width or RS-485.",
         reads: &[Fact::Inverter, Fact::Controller],
-        decided_by: &["spindle", "vfd", "controller"],
+        decided_by: Some(&["spindle", "vfd", "controller"]),
         check: signals,
         remedies: shared_signal,
         example: Example {
@@ -66,7 +66,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Inverter makers' manuals.",
         instead: "Cut the inverter's mains and its start signal instead.",
         reads: &[Fact::Inverter],
-        decided_by: &["spindle", "vfd", "contactor_behind_vfd"],
+        decided_by: Some(&["spindle", "vfd", "contactor_behind_vfd"]),
         check: contactor,
         remedies: |facts, _| set(facts, "contactor_behind_vfd", "no"),
         example: Example {

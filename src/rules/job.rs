@@ -2,7 +2,7 @@
 
 use super::remedy::{each_named, each_option, number, set};
 use super::say;
-use super::{Example, Fact, Facts, NO_CHOICE, Remedies, Report, Rule, Severity};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::machine::cutting::Verdict;
@@ -33,7 +33,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Axes,
             Fact::Spindle,
         ],
-        decided_by: &[],
+        decided_by: None,
         check: cannot_be_cut,
         remedies: other_jobs,
         example: Example {
@@ -53,7 +53,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Straight cut <= root(X² + Y²), corner to corner of the travel (calculation).",
         instead: "Plan more travel, name a smaller job, or cut it in two goes with pins that hold its place.",
         reads: &[Fact::Wishes, Fact::Extras, Fact::Geometry],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: too_long,
         remedies: longer_travel,
         example: Example {
@@ -80,7 +80,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Axes,
             Fact::Frame,
         ],
-        decided_by: &[],
+        decided_by: None,
         check: short_life,
         remedies: sturdier,
         example: Example {

@@ -28,7 +28,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Tallest stock + tool out of the collet + 10 mm (common practice).",
         instead: "Raise the beam, give Z more travel, or plan lower stock or a shorter tool.",
         reads: &[Fact::Geometry, Fact::Wishes, Fact::Spindle],
-        decided_by: &["tool"],
+        decided_by: Some(&["tool"]),
         check: z_room,
         remedies: z_room_remedies,
         example: Example {
@@ -48,7 +48,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Height under the beam + nose above it - Z travel - tool out of the collet <= 0 (calculation; height of nose by the frame plan).",
         instead: "Lower the beam, give Z more travel, or raise the table.",
         reads: &[Fact::Geometry, Fact::Wishes, Fact::Spindle],
-        decided_by: &["tool"],
+        decided_by: Some(&["tool"]),
         check: reach,
         remedies: reach_remedies,
         example: Example {
@@ -68,7 +68,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Footprint + 600 mm on one side in each direction (common practice).",
         instead: "Plan less travel, take a plan with a smaller footprint, or find a larger room.",
         reads: &[Fact::Geometry, Fact::Wishes],
-        decided_by: decided::EVERY_RAIL,
+        decided_by: Some(decided::EVERY_RAIL),
         check: room,
         remedies: room_remedies,
         example: Example {
@@ -88,7 +88,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "A box passes with its two longer sides along and upright: the smallest must fit (calculation).",
         instead: "Build it in the room where it stays, bolt the frame instead of welding it, or make it smaller.",
         reads: &[Fact::Geometry, Fact::Wishes],
-        decided_by: decided::RAIL,
+        decided_by: Some(decided::RAIL),
         check: door,
         remedies: door_remedies,
         example: Example {

@@ -51,7 +51,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Sum of real currents > 0.8 of the breaker (NEC 210.20(A); elsewhere common practice), or > what the plug carries.",
         instead: "Move a load to a second circuit, add a line choke, use less power, or take a smaller spindle.",
         reads: LOADS,
-        decided_by: DRAWS,
+        decided_by: Some(DRAWS),
         check: overloaded,
         remedies: relieve,
         example: Example {
@@ -83,7 +83,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Extras,
             Fact::Wishes,
         ],
-        decided_by: &[],
+        decided_by: None,
         check: for_hours,
         remedies: relieve,
         example: Example {
@@ -103,7 +103,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Effective current of the first half wave, common practice; quick trip from 3 (curve B), 5 (C) or 10 times (D) the rating: IEC 60898-1.",
         instead: "Feed it from another circuit, start one after the other, or ask an electrician for a breaker that lets more pass: curve C or D of IEC breakers, another kind in North America.",
         reads: LOADS,
-        decided_by: &[],
+        decided_by: None,
         check: inrush,
         remedies: soften,
         example: Example {
@@ -127,7 +127,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "What you said of the second circuit, else the site's own data.",
         instead: "Feed everything from the first circuit, have a second one laid, or pick a site with two.",
         reads: &[Fact::Mains, Fact::Site],
-        decided_by: &[
+        decided_by: Some(&[
             "spindle_circuit",
             "extractor_circuit",
             "motor_circuit",
@@ -139,7 +139,7 @@ pub(super) const RULES: &[Rule] = &[
             "coolant_circuit",
             "compressor_circuit",
             "spindle",
-        ],
+        ]),
         check: no_second,
         remedies: all_on_first,
         example: Example {

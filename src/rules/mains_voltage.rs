@@ -5,7 +5,7 @@ use super::inverter;
 use super::remedy::{each_option, part_of};
 use super::say;
 use super::voltage::{same_class, within};
-use super::{Example, Fact, Facts, NO_CHOICE, Remedies, Report, Rule, Severity};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::motor::FeedKind;
@@ -23,7 +23,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Voltage classes 100 to 127 V, 200 to 240 V, 380 to 480 V, 10 % stray (EN 50160).",
         instead: "Take an inverter or a hand router that is made for your socket.",
         reads: &[Fact::Site, Fact::Spindle, Fact::Inverter],
-        decided_by: &["spindle", "vfd"],
+        decided_by: Some(&["spindle", "vfd"]),
         check: spindle_feed,
         remedies: inverter::other_inverter,
         example: Example {
@@ -43,7 +43,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Data sheet of the supply; classes as for the inverter.",
         instead: "Take a supply that is made for your socket.",
         reads: &[Fact::Site, Fact::Supply, Fact::Drivers],
-        decided_by: &["supply", "driver_a"],
+        decided_by: Some(&["supply", "driver_a"]),
         check: supply,
         remedies: |facts, _| like_supplies(facts),
         example: Example {
@@ -63,7 +63,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Data sheet of the extractor; classes as for the inverter.",
         instead: "Take an extractor that is made for your socket.",
         reads: &[Fact::Site, Fact::Extras],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: extractor,
         remedies: |facts, _| each_option(facts, "extractor"),
         example: Example {
@@ -83,7 +83,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Data sheet of the driver, 10 % stray (EN 50160).",
         instead: "Take a driver for your socket's voltage, or motors fed by a DC supply.",
         reads: &[Fact::Site, Fact::Drivers],
-        decided_by: &["driver_a"],
+        decided_by: Some(&["driver_a"]),
         check: drivers,
         remedies: other_drivers,
         example: Example {

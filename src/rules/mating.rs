@@ -32,7 +32,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Bores = shaft of the motor and end of the screw (the part's data).",
         instead: "Take the coupling with these two bores.",
         reads: &[Fact::Motors, Fact::Drives],
-        decided_by: &["coupling_a", "motor_a", "drives_a"],
+        decided_by: Some(&["coupling_a", "motor_a", "drives_a"]),
         check: coupling,
         remedies: coupling_remedies,
         example: Example {
@@ -52,7 +52,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "1.5 x holding or peak torque (common practice for reversing drives) <= torque in the coupling's data.",
         instead: "Take a larger coupling with the same bores, or a motor of less torque.",
         reads: &[Fact::Motors, Fact::Drives],
-        decided_by: &["coupling_a", "motor_a", "drive_a"],
+        decided_by: Some(&["coupling_a", "motor_a", "drive_a"]),
         check: weak,
         remedies: weak_remedies,
         example: Example {
@@ -75,7 +75,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Faces in the frame plan; NEMA ICS 16 faces and the usual 60 and 80 mm servo faces.",
         instead: "Take a motor with a face that the mount takes, or write a plan with another mount.",
         reads: &[Fact::Motors, Fact::Frame],
-        decided_by: &["motor_a"],
+        decided_by: Some(&["motor_a"]),
         check: face,
         remedies: face_remedies,
         example: Example {
@@ -95,7 +95,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Bores and kinds of the support units in the catalogue.",
         instead: "Take a screw whose ends are made for units on offer.",
         reads: &[Fact::Drives],
-        decided_by: &["drives_a", "ends_a"],
+        decided_by: Some(&["drives_a", "ends_a"]),
         check: support,
         remedies: support_remedies,
         example: Example {
@@ -115,7 +115,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Bore = diameter of the body (the part's data).",
         instead: "Take the clamp for this body, or a spindle for this clamp.",
         reads: &[Fact::Spindle],
-        decided_by: &["spindle", "spindle_clamp"],
+        decided_by: Some(&["spindle", "spindle_clamp"]),
         check: clamp,
         remedies: clamp_remedies,
         example: Example {

@@ -2,7 +2,7 @@
 
 use super::remedy::set;
 use super::say;
-use super::{Example, Fact, Facts, NO_CHOICE, Remedies, Report, Rule, Severity};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::build::pick::TubeWall;
 use crate::catalogue::Step;
@@ -24,7 +24,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "More than 30 % apart: three times what EN 10219-2:2006, Table 2 allows up to 5 mm.",
         instead: "Measure again at a cut end, away from weld and corners, or choose the tube that arrived.",
         reads: &[Fact::Frame],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: impossible,
         remedies: forget,
         example: Example {
@@ -44,7 +44,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "More than a quarter apart: common practice.",
         instead: "Measure once more. If it holds, look for what differs from the choices: joints, preload, supply, load.",
         reads: &[Fact::Axes, Fact::Frame, Fact::Mains],
-        decided_by: &[],
+        decided_by: None,
         check: far_off,
         remedies: super::no_remedy,
         example: Example {

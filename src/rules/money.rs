@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 
 use super::remedy::{each_named, number, price_of};
 use super::say;
-use super::{Example, Fact, Facts, NO_CHOICE, Remedies, Report, Rule, Severity};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::bill::Line;
 use crate::build::choices::working_area::Experience;
 use crate::build::{Axis, Edit, Value, choices};
@@ -38,7 +38,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Expected total (low + 4 likely + high)/6 + paid for unused parts > budget; savings by the prices of the same kind of part.",
         instead: "Take a cheaper option of the dearest choices, build smaller, or raise the budget.",
         reads: &[Fact::Bill, Fact::Wishes],
-        decided_by: &[],
+        decided_by: None,
         check: over,
         remedies: cheaper,
         example: Example {
@@ -58,7 +58,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Expected total ≤ budget < upper end of the 80 % range, prices moving together by 0.3, those of one supplier by 0.6 (common practice).",
         instead: "Ask for offers of the dearest parts, or keep more in hand.",
         reads: &[Fact::Bill, Fact::Wishes],
-        decided_by: &[],
+        decided_by: None,
         check: straddles,
         remedies: super::no_remedy,
         example: Example {
@@ -78,7 +78,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Spent = expected total + paid for unused parts; spent ≤ budget < spent + reserve · expected total.",
         instead: "Build a little smaller, or set money for the reserve aside.",
         reads: &[Fact::Bill, Fact::Wishes],
-        decided_by: &[],
+        decided_by: None,
         check: no_room_for_reserve,
         remedies: super::no_remedy,
         example: Example {
@@ -98,7 +98,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Rates of the price books.",
         instead: "State the budget in the currency of the site.",
         reads: &[Fact::Bill, Fact::Wishes],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: no_rate,
         remedies: super::no_remedy,
         example: Example {
@@ -118,7 +118,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "25 % for a first build, 15 % on estimates, 10 % where every price is quoted: common practice.",
         instead: "Keep more money back.",
         reads: &[Fact::Bill, Fact::Wishes],
-        decided_by: &[],
+        decided_by: None,
         check: reserve,
         remedies: |facts, _| {
             number(
@@ -173,7 +173,10 @@ fn over(facts: &Facts, report: &mut Report) {
     );
     let lost = facts.bill.lost();
     if !lost.is_zero() {
-        sums.push_str(&format!(", {} of it spent on unused parts", show::whole(lost)));
+        sums.push_str(&format!(
+            ", {} of it spent on unused parts",
+            show::whole(lost)
+        ));
     }
     report.say(Severity::Caution, with_dearest(facts, sums));
 }

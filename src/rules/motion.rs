@@ -36,7 +36,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Drivers,
             Fact::Masses,
         ],
-        decided_by: &[],
+        decided_by: None,
         check: shakes,
         remedies: shakes_remedies,
         example: Example {
@@ -62,7 +62,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Drives,
             Fact::Masses,
         ],
-        decided_by: &[],
+        decided_by: None,
         check: too_warm,
         remedies: too_warm_remedies,
         example: Example {
@@ -92,7 +92,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Supply,
             Fact::Wishes,
         ],
-        decided_by: &[],
+        decided_by: None,
         check: regeneration,
         remedies: regeneration_remedies,
         example: Example {

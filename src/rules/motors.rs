@@ -37,7 +37,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Published curves of NEMA 17, 23 and 34 motors end at 600 to 1 500 rpm; 1 500 rpm is taken (common practice).",
         instead: "Take a longer lead, or a servo, or set the rapids lower until you have tried where it stalls.",
         reads: &[Fact::Motors, Fact::Axes, Fact::Wishes],
-        decided_by: &[],
+        decided_by: None,
         check: beyond_curves,
         remedies: slower_turns,
         example: Example {
@@ -57,7 +57,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Efficiency of back-driving 2 - 1/efficiency (ISO 3408-5); detent torque or brake planned with at 0.8 (common practice).",
         instead: "Take a motor with a brake or more detent torque, a shorter lead, a screw that holds by itself, or hang Z on a gas spring.",
         reads: &[Fact::Axes, Fact::Motors, Fact::Drives, Fact::Masses],
-        decided_by: &[MOTION],
+        decided_by: Some(&[MOTION]),
         check: drops,
         remedies: drops_remedies,
         example: Example {
@@ -77,7 +77,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Load : rotor <= 10, above 20 hardly tunable; makers' advice ranges from 3 to 20.",
         instead: "Take a reduction, a shorter lead, or a motor with a heavier rotor.",
         reads: &[Fact::Axes, Fact::Masses, Fact::Motors, Fact::Drives],
-        decided_by: &[],
+        decided_by: None,
         check: inertia,
         remedies: inertia_remedies,
         example: Example {
@@ -97,7 +97,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice; price of servos and their drivers from the bill.",
         instead: "Begin with steppers, or with closed-loop steppers that notice lost steps; their mounts take a servo later.",
         reads: &[Fact::Wishes, Fact::Motors, Fact::Bill],
-        decided_by: &["motor_a"],
+        decided_by: Some(&["motor_a"]),
         check: tuning,
         remedies: tuning_remedies,
         example: Example {

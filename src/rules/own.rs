@@ -204,7 +204,7 @@ pub fn choices_of(rule: &OwnRule) -> Vec<&'static Choice> {
 }
 
 /// The choices that alone decide whether a rule of one's own speaks; none where a figure does.
-pub fn decided_by(rule: &OwnRule) -> Option<Vec<&'static Choice>> {
+pub fn deciders(rule: &OwnRule) -> Option<Vec<&'static Choice>> {
     let when = rule.when.value().iter();
     when.map(|one| choice_of(one.value())).collect()
 }

@@ -42,7 +42,7 @@ pub(super) const RULES: &[Rule] = &[Rule {
     from: "15 K below the glass transition for loaded parts (handbook practice for creep); a stepper's case gets 50 K warmer than the room at its rated current, and with the square of the current (common practice).",
     instead: "Print it from a plastic that bears more heat, such as ASA, set the drivers to less current, or make it from plate.",
     reads: &[Fact::Frame, Fact::Motors, Fact::Drivers, Fact::Spindle],
-    decided_by: &["motor_a", "driver_a", "current_percent", "spindle"],
+    decided_by: Some(&["motor_a", "driver_a", "current_percent", "spindle"]),
     check,
     remedies,
     example: Example {

@@ -4,7 +4,7 @@ use super::fit::in_turn;
 use super::remedy::{each_named, each_option, number};
 use super::say;
 use super::spindle_set::other_spindles;
-use super::{Example, Fact, Facts, NO_CHOICE, Remedies, Report, Rule, Severity};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::units::{self, SoundLevel};
@@ -33,7 +33,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "EN ISO 16321-1 (eye protection), Directive 89/656/EEC.",
         instead: "Buy a set for each person in the room.",
         reads: &[Fact::Extras],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: protection,
         remedies: |facts, _| number(facts, "protection_sets", 1.0, true),
         example: Example {
@@ -53,7 +53,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "LEX,8h = L + 10 · lg(hours / 8), levels added by energy; action values 80 and 85 dB(A): Directive 2003/10/EC.",
         instead: "Buy ear protection, build an enclosure, or take a quieter spindle or extractor.",
         reads: &[Fact::Spindle, Fact::Extras, Fact::Wishes],
-        decided_by: &["spindle"],
+        decided_by: Some(&["spindle"]),
         check: noise,
         remedies: quieter,
         example: Example {

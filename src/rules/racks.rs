@@ -32,7 +32,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "A third of a full step at half of the greatest torque (torque-angle curve of a two-phase stepper); a full step is 1/200 turn.",
         instead: "Put a larger belt reduction between motor and pinion (3 to 5 is usual), or take a servo.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Motors],
-        decided_by: &["like_drives_a", "reduction", "motor_a"],
+        decided_by: Some(&["like_drives_a", "reduction", "motor_a"]),
         check: coarse,
         remedies: coarse_remedies,
         example: Example {
@@ -52,7 +52,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Reductions sit before pinions and pulleys only (calculation).",
         instead: "Set the reduction to 1, or drive an axis by rack or belt.",
         reads: &[Fact::Drives],
-        decided_by: &["reduction", "drives_a"],
+        decided_by: Some(&["reduction", "drives_a"]),
         check: useless,
         remedies: useless_remedies,
         example: Example {
@@ -72,7 +72,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Cut, friction, weight and acceleration <= greatest force in the part's data, or what the teeth in mesh bear (belt makers' sheets).",
         instead: "Take a larger rack or a wider belt, or a screw.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Masses],
-        decided_by: &[MOTION],
+        decided_by: Some(&[MOTION]),
         check: overloaded,
         remedies: overloaded_remedies,
         example: Example {
@@ -92,7 +92,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Greatest speed in the part's data.",
         instead: "Set slower rapids in the controller, or take a drive that bears them.",
         reads: &[Fact::Wishes, Fact::Drives],
-        decided_by: &["drives_a"],
+        decided_by: Some(&["drives_a"]),
         check: fast,
         remedies: fast_remedies,
         example: Example {
@@ -112,7 +112,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Bore = shaft; behind a reduction the reduction's own shaft carries the pinion.",
         instead: "Take a motor whose shaft fits, or put a reduction between them.",
         reads: &[Fact::Drives, Fact::Motors],
-        decided_by: &["drives_a", "motor_a", "reduction"],
+        decided_by: Some(&["drives_a", "motor_a", "reduction"]),
         check: pinion,
         remedies: pinion_remedies,
         example: Example {

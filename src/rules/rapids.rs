@@ -29,7 +29,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Rapids with the next longer lead on offer, 25 % above those with the present one (calculation).",
         instead: "Take the next longer lead, if the coarser step and the lower thrust are still enough.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Axes, Fact::Motors],
-        decided_by: &[],
+        decided_by: None,
         check: short_lead,
         remedies: short_lead_remedies,
         example: Example {
@@ -56,7 +56,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Drivers,
             Fact::Supply,
         ],
-        decided_by: &[],
+        decided_by: None,
         check: slow,
         remedies: slow_remedies,
         example: Example {
@@ -89,7 +89,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Supply,
             Fact::Controller,
         ],
-        decided_by: &[],
+        decided_by: None,
         check: never_reached,
         remedies: super::no_remedy,
         example: Example {
@@ -109,7 +109,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Least of all limits of the axis, at the wanted acceleration (calculation).",
         instead: "Accelerate more gently, cut slower, or take a stronger motor or a longer lead.",
         reads: &[Fact::Wishes, Fact::Axes, Fact::Drives, Fact::Motors],
-        decided_by: CUT,
+        decided_by: Some(CUT),
         check: feed,
         remedies: feed_remedies,
         example: Example {

@@ -17,7 +17,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "IEC 60204-1 (stop categories 0 and 1) and ISO 13850.",
         instead: "Wire a latching button to a contactor in the power path.",
         reads: &[Fact::Controller],
-        decided_by: &["emergency_stop"],
+        decided_by: Some(&["emergency_stop"]),
         check: emergency_stop,
         remedies: |facts, _| set(facts, "emergency_stop", "hard-wired"),
         example: Example {
@@ -37,7 +37,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "ISO 14118 and IEC 60204-1: no unexpected start-up when supply returns.",
         instead: "Add a no-volt release, or a contactor that holds itself.",
         reads: &[Fact::Controller],
-        decided_by: &["no_volt_release"],
+        decided_by: Some(&["no_volt_release"]),
         check: outage,
         remedies: |facts, _| set(facts, "no_volt_release", "yes"),
         example: Example {

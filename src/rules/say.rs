@@ -131,7 +131,6 @@ pub(super) fn trimmed(number: f64, decimals: usize) -> String {
     }
 }
 
-
 /// Several things in a row: `a, b and c`.
 pub(super) fn list<T: AsRef<str>>(things: &[T]) -> String {
     match things {

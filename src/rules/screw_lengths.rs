@@ -30,7 +30,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Length over diameter: above 50 support it; some makers ask to be asked from 40 on (published screw data).",
         instead: "Take a thicker screw, or a rack for this length.",
         reads: &[Fact::Drives, Fact::Geometry],
-        decided_by: &["drives_a", "screw_length_a_mm", "preloaded_nuts"],
+        decided_by: Some(&["drives_a", "screw_length_a_mm", "preloaded_nuts"]),
         check: slender,
         remedies: slender_remedies,
         example: Example {
@@ -50,7 +50,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Thread = travel + nut + two end margins of the plan (calculation).",
         instead: "Buy a longer screw, or plan less travel.",
         reads: &[Fact::Geometry, Fact::Drives],
-        decided_by: &["drives_a", "screw_length_a_mm", "preloaded_nuts"],
+        decided_by: Some(&["drives_a", "screw_length_a_mm", "preloaded_nuts"]),
         check: short,
         remedies: short_remedies,
         example: Example {
@@ -70,7 +70,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Longest screw in the part's data, its ends included.",
         instead: "Take a thicker screw or a rack, or plan less travel; of a screw in hand type the length of its thread, without its ends.",
         reads: &[Fact::Geometry, Fact::Drives],
-        decided_by: &["drives_a", "screw_length_a_mm", "preloaded_nuts"],
+        decided_by: Some(&["drives_a", "screw_length_a_mm", "preloaded_nuts"]),
         check: long,
         remedies: long_remedies,
         example: Example {

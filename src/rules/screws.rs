@@ -36,7 +36,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "First bending mode of a round bar by Euler and Bernoulli, ends as chosen, times 0.8 (every screw catalogue).",
         instead: "Hold the ends firmer, take a thicker screw or a longer lead, or set slower rapids in the controller.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Axes],
-        decided_by: &["drives_a", "ends_a", "screw_length_a_mm", "preloaded_nuts"],
+        decided_by: Some(&["drives_a", "ends_a", "screw_length_a_mm", "preloaded_nuts"]),
         check: whirl,
         remedies: whirl_remedies,
         example: Example {
@@ -56,7 +56,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Diameter x speed (DN): by the part's data, 50 000 for rolled nuts whose data say nothing (common practice); sliding speed for plain nuts.",
         instead: "Take a longer lead or a smaller diameter, or set slower rapids in the controller.",
         reads: &[Fact::Wishes, Fact::Drives, Fact::Axes],
-        decided_by: &["drives_a"],
+        decided_by: Some(&["drives_a"]),
         check: nut,
         remedies: nut_remedies,
         example: Example {
@@ -82,7 +82,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Masses,
             Fact::Motors,
         ],
-        decided_by: &[MOTION],
+        decided_by: Some(&[MOTION]),
         check: buckling,
         remedies: buckling_remedies,
         example: Example {
@@ -102,7 +102,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Push = E x 12 µm per metre and kelvin x cross-section (handbook values); 10 K of warming (common practice).",
         instead: "Stretch the screw as far as it will grow when you set it, or let one end float.",
         reads: &[Fact::Drives],
-        decided_by: &["drives_a", "ends_a", "stretched_screws"],
+        decided_by: Some(&["drives_a", "ends_a", "stretched_screws"]),
         check: clamped,
         remedies: clamped_remedies,
         example: Example {

@@ -36,7 +36,7 @@ pub(super) const RULES: &[Rule] = &[Rule {
         Fact::Spindle,
         Fact::Controller,
     ],
-    decided_by: &[],
+    decided_by: None,
     check,
     remedies,
     example: Example {

@@ -44,7 +44,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Spindle,
             Fact::Wishes,
         ],
-        decided_by: &[],
+        decided_by: None,
         check: tip,
         remedies: tip_remedies,
         example: Example {
@@ -71,7 +71,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Motors,
             Fact::Bill,
         ],
-        decided_by: &[],
+        decided_by: None,
         check: larger_tube,
         remedies: larger_remedies,
         example: Example {

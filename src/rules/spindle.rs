@@ -27,7 +27,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Spindle mass > the clamp's stated load; published data of clamps.",
         instead: "Take a stronger clamp, or a lighter spindle.",
         reads: &[Fact::Spindle],
-        decided_by: &["spindle", "spindle_clamp"],
+        decided_by: Some(&["spindle", "spindle_clamp"]),
         check: too_heavy,
         remedies: lighter,
         example: Example {
@@ -47,7 +47,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Add a cooler, or take an air-cooled spindle.",
         reads: &[Fact::Spindle],
-        decided_by: &["spindle", "cooler"],
+        decided_by: Some(&["spindle", "cooler"]),
         check: no_cooler,
         remedies: any_cooler,
         example: Example {
@@ -67,7 +67,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Take a cooler with a flow or temperature switch.",
         reads: &[Fact::Spindle],
-        decided_by: &["spindle", "cooler"],
+        decided_by: Some(&["spindle", "cooler"]),
         check: unwatched,
         remedies: any_cooler,
         example: Example {
@@ -87,7 +87,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Fill in antifreeze, or drain the spindle before every frost.",
         reads: &[Fact::Spindle, Fact::Wishes],
-        decided_by: &["spindle", "antifreeze"],
+        decided_by: Some(&["spindle", "antifreeze"]),
         check: freezes,
         remedies: |facts, _| set(facts, "antifreeze", "yes"),
         example: Example {
@@ -111,7 +111,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Leave the cooler out.",
         reads: &[Fact::Spindle],
-        decided_by: &["spindle", "cooler"],
+        decided_by: Some(&["spindle", "cooler"]),
         check: needless_cooler,
         remedies: |facts, _| set(facts, "cooler", "none"),
         example: Example {
@@ -131,7 +131,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Take a spindle motor with an inverter, or accept it: start and set the hand router by hand.",
         reads: &[Fact::Spindle],
-        decided_by: &["spindle"],
+        decided_by: Some(&["spindle"]),
         check: hand_router,
         remedies: |facts, _| other_spindles(facts, |spindle| spindle.needs_vfd()),
         example: Example {
@@ -151,7 +151,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Sum of the lines for holders, rack, compressor and air lines; common practice.",
         instead: "Budget for all of it, or change tools by hand.",
         reads: &[Fact::Spindle, Fact::Bill],
-        decided_by: &["spindle"],
+        decided_by: Some(&["spindle"]),
         check: changer,
         remedies: |facts, _| other_spindles(facts, |spindle| spindle.kind == SpindleKind::Motor),
         example: Example {

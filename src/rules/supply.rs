@@ -29,7 +29,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "0.85 of the greatest voltage in the driver's data: the rest is room for braking (common practice).",
         instead: "Take a driver for a higher voltage, or a supply of a lower one.",
         reads: &[Fact::Supply, Fact::Drivers],
-        decided_by: &["driver_a", "supply"],
+        decided_by: Some(&["driver_a", "supply"]),
         check: above_driver,
         remedies: above_driver_remedies,
         example: Example {
@@ -49,7 +49,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "32 x root of the inductance in millihenries (common practice of stepper makers).",
         instead: "Take a lower voltage, or a motor of higher inductance.",
         reads: &[Fact::Supply, Fact::Motors],
-        decided_by: &["driver_a", "motor_a", "supply"],
+        decided_by: Some(&["driver_a", "motor_a", "supply"]),
         check: above_motor,
         remedies: above_motor_remedies,
         example: Example {
@@ -76,7 +76,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Drivers,
             Fact::Site,
         ],
-        decided_by: &[],
+        decided_by: None,
         check: too_low,
         remedies: too_low_remedies,
         example: Example {
@@ -100,7 +100,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "The larger of two thirds of the rated currents (driver makers' rule) and copper loss with mechanical power at rapids (calculation).",
         instead: "Take a stronger supply or a second one.",
         reads: &[Fact::Supply, Fact::Motors, Fact::Axes],
-        decided_by: DRAWS,
+        decided_by: Some(DRAWS),
         check: too_small,
         remedies: too_small_remedies,
         example: Example {

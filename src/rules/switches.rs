@@ -23,7 +23,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Closed-circuit principle, ISO 13849-2 (well-tried principles).",
         instead: "Take switches that are closed at rest.",
         reads: &[Fact::Controller],
-        decided_by: &["switch"],
+        decided_by: Some(&["switch"]),
         check: open_at_rest,
         remedies: |facts, _| good_switches(facts),
         example: Example {
@@ -43,7 +43,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Give each side a home switch and an axis of its own.",
         reads: &[Fact::Controller, Fact::Drives],
-        decided_by: &["gantry_drive", "home_each_side"],
+        decided_by: Some(&["gantry_drive", "home_each_side"]),
         check: pair,
         remedies: home_the_pair,
         example: Example {
@@ -63,7 +63,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Data sheets of sensor and controller; IEC 61131-2 for 24 V inputs.",
         instead: "Take sensors of the type and voltage that the inputs are made for.",
         reads: &[Fact::Controller, Fact::Extras],
-        decided_by: &["switch", "controller"],
+        decided_by: Some(&["switch", "controller"]),
         check: sensors,
         remedies: fitting_sensors,
         example: Example {

@@ -20,7 +20,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Limit of 2 mg/m³ for hardwood dust: Directive (EU) 2017/2398; extraction before cutting, common practice.",
         instead: "Let both run at the same time, and feed one of them from a second circuit if they are too much for one.",
         reads: &[Fact::Mains, Fact::Extras, Fact::Wishes],
-        decided_by: &["spindle_at_once", "extractor_at_once"],
+        decided_by: Some(&["spindle_at_once", "extractor_at_once"]),
         check: extractor,
         remedies: run_extractor,
         example: Example {
@@ -44,12 +44,12 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Let the coolant run together with the spindle, and take turns with something else.",
         reads: &[Fact::Mains, Fact::Extras, Fact::Spindle],
-        decided_by: &[
+        decided_by: Some(&[
             "spindle_at_once",
             "coolant_at_once",
             "compressor_at_once",
             "spindle",
-        ],
+        ]),
         check: coolant,
         remedies: run_coolant,
         example: Example {

@@ -32,7 +32,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Spindle,
             Fact::Site,
         ],
-        decided_by: COPPER,
+        decided_by: Some(COPPER),
         check: too_thin,
         remedies: thicker,
         example: Example {
@@ -60,7 +60,7 @@ pub(super) const RULES: &[Rule] = &[
             Fact::Spindle,
             Fact::Site,
         ],
-        decided_by: &[],
+        decided_by: None,
         check: drops,
         remedies: less_drop,
         example: Example {

@@ -1,7 +1,7 @@
 //! The place of work: something to stand on, something that holds, tools to cut with.
 
 use super::remedy::{each_option, set};
-use super::{Example, Fact, Facts, NO_CHOICE, Remedies, Report, Rule, Severity};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::material::Family;
@@ -24,7 +24,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Count of the wanted materials = 0.",
         instead: "Tick what you mean to cut.",
         reads: &[Fact::Wishes],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: |facts, report| {
             if facts.picked.materials.is_empty() {
                 report.say(
@@ -51,7 +51,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Plan a stand that carries the machine.",
         reads: &[Fact::Extras, Fact::Masses],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: no_table,
         remedies: tables,
         example: Example {
@@ -71,7 +71,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Mass > what the stand's data state.",
         instead: "Take a stronger stand.",
         reads: &[Fact::Extras, Fact::Masses],
-        decided_by: &[],
+        decided_by: None,
         check: weak_table,
         remedies: tables,
         example: Example {
@@ -95,7 +95,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Three changes a job or more, each three minutes by hand against half a minute: common practice.",
         instead: "Add a tool-length sensor.",
         reads: &[Fact::Extras, Fact::Spindle],
-        decided_by: &["spindle"],
+        decided_by: Some(&["spindle"]),
         check: no_sensor,
         remedies: |facts, _| each_option(facts, "tool_sensor"),
         example: Example {
@@ -115,7 +115,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Put clamps and a wasteboard on the list.",
         reads: &[Fact::Extras, Fact::Wishes],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: workholding,
         remedies: hold,
         example: Example {
@@ -135,7 +135,7 @@ pub(super) const RULES: &[Rule] = &[
         from: "Common practice.",
         instead: "Put a starter set of end mills and collets on the list.",
         reads: &[Fact::Extras],
-        decided_by: NO_CHOICE,
+        decided_by: Some(&[]),
         check: end_mills,
         remedies: |facts, _| set(facts, "starter_tools", "yes"),
         example: Example {

@@ -5,5 +5,6 @@ mod common;
 
 mod estimates_of_bills;
 mod landed_cost;
+mod ordering;
 mod purchases;
 mod running_cost;

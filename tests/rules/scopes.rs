@@ -70,7 +70,7 @@ fn found(catalogue: &Catalogue, build: &Build) -> Found {
 fn scopes(build: &Build) -> Vec<Scope> {
     let places = rules::all().flat_map(|rule| PLACES.map(|axis| (rule, axis)));
     let scope = |(rule, axis): (&'static Rule, _)| {
-        let choices = rule.decided_in(axis, build)?;
+        let choices = rule.deciders_in(axis, build)?;
         let choices = choices.iter().map(|choice| choice.id).collect();
         Some(Scope {
             rule,

@@ -142,8 +142,8 @@ pub(super) fn of_rule(
     build: &Build,
 ) -> Option<Vec<usize>> {
     let deciding = match id {
-        RuleId::BuiltIn(rule) => rule.decided_in(axis, build)?,
-        RuleId::Own(rule) => own::decided_by(rule)?,
+        RuleId::BuiltIn(rule) => rule.deciders_in(axis, build)?,
+        RuleId::Own(rule) => own::deciders(rule)?,
     };
     Some(turns(space, |choice| {
         is_elsewhere(choice) || deciding.iter().any(|one| one.id == choice.id)
@@ -160,7 +160,7 @@ pub(super) fn of_rapids(space: &Space, axis: Axis) -> Vec<usize> {
 
 /// What alone decides a figure. Cost and all that has no list of its own hang on everything.
 pub(super) fn of_measure(space: &Space, measure: Measure) -> Vec<usize> {
-    let draws = rule("circuit-overloaded").and_then(|rule| rule.decided_by(None));
+    let draws = rule("circuit-overloaded").and_then(|rule| rule.deciders(None));
     turns(space, |choice| {
         is_elsewhere(choice)
             || match measure {
