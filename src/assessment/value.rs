@@ -1,7 +1,9 @@
 //! The value of a [`Figure`] that a choice moves, as rows of the screen show it.
 
 use super::Assessment;
+use crate::build::choices::control::OnCircuit;
 use crate::build::{Axis, Figure};
+use crate::machine::electrics::Electrics;
 use crate::units::{self, Amount};
 
 /// The value of a [`Figure`], as a number with its unit's symbol.
@@ -36,6 +38,13 @@ impl FigureValue {
     }
 }
 
+/// The current of a circuit with everything on; none where nothing hangs on it.
+fn current(electrics: &Electrics, which: OnCircuit) -> Option<FigureValue> {
+    let mut circuits = electrics.circuits.iter();
+    let circuit = circuits.find(|circuit| circuit.which == which)?;
+    Some(FigureValue::better_less(units::a::amount(circuit.full()), 1))
+}
+
 impl Assessment {
     /// A figure by its name; none for cost and warnings, which are no plain numbers, and for
     /// what this machine does not have.
@@ -63,6 +72,8 @@ impl Assessment {
             | Figure::Removal
             | Figure::Job
             | Figure::Mains
+            | Figure::FirstCircuit
+            | Figure::SecondCircuit
             | Figure::Supply
             | Figure::Energy
             | Figure::Heat
@@ -95,6 +106,8 @@ impl Assessment {
                 let fill = fullest.map_or(0.0, |circuit| units::percent::from(circuit.fill()));
                 FigureValue::better_less(Amount::of(fill, "% of the circuit"), 0)
             }
+            Figure::FirstCircuit => current(electrics, OnCircuit::First)?,
+            Figure::SecondCircuit => current(electrics, OnCircuit::Second)?,
             Figure::Supply => {
                 let fill = units::percent::from(electrics.supply.fill());
                 FigureValue::better_less(Amount::of(fill, "% of the supply"), 0)

@@ -209,8 +209,8 @@ pub fn deciders(rule: &OwnRule) -> Option<Vec<&'static Choice>> {
     when.map(|one| choice_of(one.value())).collect()
 }
 
-/// What may lift a finding of a rule of one's own, best first: what the rule itself names, then
-/// for each condition the values of its choice with which it no longer holds.
+/// What may lift a finding of a rule of one's own, best first: what the rule itself names; where it
+/// names nothing, for each condition the values of its choice with which it no longer holds.
 pub(super) fn remedies(rule: &OwnRule, facts: &Facts) -> Remedies {
     let catalogue = facts.picked.catalogue;
     let named = rule.remedy.iter().map(|one| {
@@ -218,10 +218,11 @@ pub(super) fn remedies(rule: &OwnRule, facts: &Facts) -> Remedies {
         Edit::parse(change.choice.value(), &change.value.value().0, catalogue).ok()
     });
     let named: Option<Vec<Edit>> = named.collect();
-    let mut found: Remedies = named
-        .into_iter()
-        .filter(|edits| !edits.is_empty())
-        .collect();
+    // Whoever names a remedy means that one, and not another wall socket.
+    if let Some(named) = named.filter(|edits| !edits.is_empty()) {
+        return vec![named];
+    }
+    let mut found = Remedies::new();
     for condition in rule.when.value() {
         let condition = condition.value();
         if let (Some(choice), Some(asked)) = (choice_of(condition), &condition.asked) {

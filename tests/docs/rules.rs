@@ -1,5 +1,6 @@
 //! The reference of rules, from the rules.
 
+use gantrywright::build::Figure;
 use gantrywright::catalogue::Step;
 use gantrywright::rules::{self, Rule, Severity};
 use gantrywright::words::Words as _;
@@ -11,6 +12,18 @@ pub(crate) fn severities() -> String {
         format!("- **{}**: {}\n", word.title, uncapped(word.plain))
     });
     each.collect()
+}
+
+/// The figures that a rule of one's own may ask for.
+pub(crate) fn measures() -> String {
+    let asked = Figure::ALL.iter().filter(|figure| **figure != Figure::Warnings);
+    let rows = asked.map(|figure| {
+        let word = figure.word();
+        let unit = figure.unit().unwrap_or("money");
+        format!("| `{}` | {} | {unit} |\n", word.id, word.plain)
+    });
+    let rows: String = rows.collect();
+    format!("| figure | what it is | in |\n| --- | --- | --- |\n{rows}")
 }
 
 /// A sentence as it goes on behind a colon.

@@ -75,6 +75,7 @@ impl Shown {
             "choices" => choices::of_step(about, &CATALOGUE),
             "rules" => rules::reference(),
             "severities" => rules::severities(),
+            "measures" => rules::measures(),
             "figures" => figures::reference(&CATALOGUE),
             "words" => words::glossary(&CATALOGUE),
             "output" => format!("```text\n{}```\n", self.output(about)),

@@ -257,12 +257,39 @@ fn what_lifts_it_is_tried_first() {
     let has = rule("caution", "{ choice = \"materials\", has = \"brass\" }");
     let materials = [("materials", "plywood,brass")];
     assert_eq!(lift(&has, &materials), ["materials=plywood"]);
+    // Whoever names a remedy gets that one or none: no other socket because it would lift it too.
+    let named = format!(
+        "{}remedy = [{{ choice = \"motor_circuit\", value = \"first\" }}]\n",
+        rule("caution", "{ choice = \"site\", is = \"site-230v-16a\" }")
+    );
+    assert!(lift(&named, &[]).is_empty());
     // A change that does not lift it is not offered.
     let wrong = format!(
         "{}remedy = [{{ choice = \"travel_y_mm\", value = 500 }}]\n",
         rule("fault", "{ figure = \"mass\", over = 1 }")
     );
     assert!(lift(&wrong, &[]).is_empty());
+}
+
+/// A bound in amperes holds for the circuit that it names, whatever the other carries.
+#[test]
+fn the_current_of_either_circuit_can_be_bounded() {
+    let now = common::assessed(&common::catalogue(), &[]);
+    let mut currents = Vec::new();
+    for circuit in &now.machine.electrics.circuits {
+        let current = gantrywright::units::a::from(circuit.full());
+        let figure = format!("{}-circuit", circuit.which.id());
+        for (bound, speaks) in [(current - 0.05, true), (current + 0.05, false)] {
+            let over = format!("{{ figure = \"{figure}\", over = \"{bound:.3} A\" }}");
+            let found = common::assessed(&with(&rule("caution", &over)), &[]).findings;
+            assert_eq!(found.iter().any(|one| one.rule == "mine"), speaks, "{over}");
+        }
+        currents.push(current);
+    }
+    let [first, second] = currents[..] else {
+        panic!("{currents:?}");
+    };
+    assert!((first - second).abs() > 0.1, "they can be told apart");
 }
 
 #[test]

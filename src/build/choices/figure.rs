@@ -19,6 +19,8 @@ crate::words! {
         Mass = "mass", "mass", "Mass of the whole machine.";
         Footprint = "footprint", "footprint", "Floor that the machine takes.";
         Mains = "mains", "mains", "Current of the fullest circuit against what it may carry.";
+        FirstCircuit = "first-circuit", "first circuit", "Current of the first circuit with everything on.";
+        SecondCircuit = "second-circuit", "second circuit", "Current of the second circuit with everything on; none where nothing hangs on it.";
         Supply = "supply", "supply", "Current of the motor supply against its rating.";
         Energy = "energy", "a year", "Electricity that the machine takes in a year of the use that you state.";
         Heat = "heat", "cabinet", "How much warmer the cabinet gets than the room.";
@@ -45,6 +47,7 @@ impl Figure {
             Self::MassX | Self::MassY | Self::MassZ | Self::Mass => "kg",
             Self::Footprint => "m²",
             Self::Mains | Self::Supply => "%",
+            Self::FirstCircuit | Self::SecondCircuit => "A",
             Self::Energy => "kWh",
             Self::Heat => "K",
             Self::Cables => "m",
