@@ -42,7 +42,10 @@ impl FigureValue {
 fn current(electrics: &Electrics, which: OnCircuit) -> Option<FigureValue> {
     let mut circuits = electrics.circuits.iter();
     let circuit = circuits.find(|circuit| circuit.which == which)?;
-    Some(FigureValue::better_less(units::a::amount(circuit.full()), 1))
+    Some(FigureValue::better_less(
+        units::a::amount(circuit.full()),
+        1,
+    ))
 }
 
 impl Assessment {

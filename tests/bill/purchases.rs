@@ -286,6 +286,25 @@ fn packs_breaks_and_least_quantities_are_bought_as_they_are_sold() {
     assert_eq!((more.1, more.2), (amount("100"), amount("50")));
 }
 
+/// Two short screws do not come out of one long one: it has one nut, and its ends are turned.
+#[test]
+fn of_screws_that_come_in_pieces_each_is_one() {
+    let usual = assessed("", &common::catalogue());
+    // One along X and two along Y, each of 0.788 m.
+    let mut lines = usual.bill.lines.iter();
+    let line = lines.find(|line| line.why.contains("drive Y"));
+    let (part, needed) = line.map(|line| (line.part, line.needed)).expect("screws");
+    assert_eq!(needed, amount("2.364"));
+    for (piece, buy) in [("0.6", "3.6"), ("1", "3"), ("2.5", "7.5")] {
+        let book = with(&format!(
+            "[[price-book]]\nid = \"z\"\ntitle = \"z\"\nbasis = \"quote\"\ncurrency = \"EUR\"\ndate = \"2026-11-01\"\nprices = {{ \"{part}\" = {{ low = \"10\", likely = \"10\", high = \"10\", pack = \"{piece}\" }} }}\n"
+        ));
+        let bill = assessed("", &book).bill;
+        let line = bill.line(part.as_str()).expect("the screws");
+        assert_eq!(line.buy, amount(buy), "{piece}: {}", line.needed);
+    }
+}
+
 #[test]
 fn a_quote_is_not_bought_in_the_quantities_of_a_books_lower_prices() {
     let catalogue = with(

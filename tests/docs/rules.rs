@@ -16,7 +16,9 @@ pub(crate) fn severities() -> String {
 
 /// The figures that a rule of one's own may ask for.
 pub(crate) fn measures() -> String {
-    let asked = Figure::ALL.iter().filter(|figure| **figure != Figure::Warnings);
+    let asked = Figure::ALL
+        .iter()
+        .filter(|figure| **figure != Figure::Warnings);
     let rows = asked.map(|figure| {
         let word = figure.word();
         let unit = figure.unit().unwrap_or("money");

@@ -4,9 +4,9 @@ use rust_decimal::Decimal;
 
 use super::metres;
 use crate::bill::asked::Source;
-use crate::bill::list::List;
+use crate::bill::list::{List, bought};
 use crate::build::{Axis, Picked};
-use crate::catalogue::Step;
+use crate::catalogue::{Part, Step};
 use crate::explain::{Input, Origin, Recorder};
 use crate::machine::geometry::{Geometry, supports};
 use crate::money::MoneyError;
@@ -87,7 +87,11 @@ fn drives<'c>(
     let cuts = &geometry.drives[axis];
     for (which, (drive, cut)) in drives.into_iter().zip(cuts).enumerate() {
         list.source = Source::Drive(axis, which);
-        list.add(drive.part(), step, metres(cut.length, 1), &driven, || {
+        let needed = match drive.is_screw() {
+            true => whole_pieces(picked, drive.part(), metres(cut.length, 1))?,
+            false => metres(cut.length, 1),
+        };
+        list.add(drive.part(), step, needed, &driven, || {
             Origin::choice(axis.choice("drive"))
         })?;
         list.as_long_as(drive.part(), cut.length);
@@ -113,4 +117,15 @@ fn drives<'c>(
         }
     }
     Ok(())
+}
+
+/// What of a screw is taken for one side of an axis: where it is sold by the piece, a whole one.
+/// What is cut off has neither a nut nor turned ends, so that no second screw comes out of it.
+fn whole_pieces(picked: &Picked, part: &dyn Part, needed: Decimal) -> Result<Decimal, MoneyError> {
+    let offer = picked.catalogue.offer_of(part.id());
+    let piece = offer.and_then(|(_, offer)| offer.pack).unwrap_or_default();
+    if piece.is_zero() {
+        return Ok(needed);
+    }
+    bought(needed, part.unit(), piece).ok_or(MoneyError::Overflow)
 }

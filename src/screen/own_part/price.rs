@@ -59,7 +59,7 @@ pub(super) fn rows(opening: Opening, cost: Option<&OwnPrice>, unit: Unit) -> Vec
         )
     }];
     if unit == Unit::Metre {
-        let means = "Where you typed the price of one whole piece: how long that piece is: the bill then takes whole pieces, so look there how many you need. May stay empty: the price is then that of a metre, and the bill takes as many metres as the build needs.";
+        let means = "Where you typed the price of one whole piece: how long that piece is, its turned ends too: the bill then takes whole pieces, of screws one for each. May stay empty: the price is then that of a metre, and the bill takes as many metres as the build needs.";
         let long = piece.map(|piece| piece.saturating_mul(METRE).normalize().to_string());
         rows.push(row(
             Of::Piece,
