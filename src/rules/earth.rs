@@ -233,10 +233,7 @@ fn plug(facts: &Facts, report: &mut Report) {
         .circuits
         .iter()
         .map(Circuit::leakage);
-    let leaks = each.fold(
-        units::ma::of(0.0),
-        |most, leaks| if leaks > most { leaks } else { most },
-    );
+    let leaks = each.fold(units::ma::of(0.0), |most, leaks| most.max(leaks));
     if leaks > plug_earth() && !facts.picked.build.control.second_earth {
         report.say(
             Severity::Danger,

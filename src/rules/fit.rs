@@ -157,11 +157,12 @@ fn drivers_for(facts: &Facts, axis: Axis, picked: &Picked, motor: &Motor) -> Rem
     options_where(facts, &axis.choice("driver"), passes)
 }
 
-/// Other supplies that pass a test, as many of each as give the current that is needed.
+/// Other supplies made for the purpose that pass a test, as many of each as give the current that is needed.
 pub(super) fn other_supplies(facts: &Facts, fits: impl Fn(&Supply) -> bool) -> Remedies {
     let supplies = &facts.picked.catalogue.supplies;
     let figures = &facts.machine.electrics.supply;
-    let passes = |id: &Id| supplies.get(id).is_some_and(&fits);
+    let fits = |other: &Supply| !other.improvised && fits(other);
+    let passes = |id: &Id| supplies.get(id).is_some_and(fits);
     let with_count = |mut edits: Vec<Edit>| {
         let supply = edits.first().and_then(|edit| part_of(edit, supplies));
         if let Some(supply) = supply {

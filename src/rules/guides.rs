@@ -138,13 +138,7 @@ fn short_rail(facts: &Facts, report: &mut Report) {
         let rail = &facts.machine.geometry.rails[axis];
         let wanted = facts.picked.build.area.travel[axis];
         if wanted > rail.allows {
-            let nothing = units::mm::of(0.0);
-            let allows = if rail.allows > nothing {
-                rail.allows
-            } else {
-                nothing
-            };
-            let [allows, wanted] = say::lengths(allows, wanted, 0);
+            let [allows, wanted] = say::lengths(rail.allows, wanted, 0);
             let message = format!(
                 "{}: the rail of {} allows {allows} of travel, you want {wanted}",
                 axis.title(),

@@ -1,5 +1,6 @@
 //! What the machine is for over its years: a job that it cannot do, a bearing that wears out.
 
+use super::rapids::gentler;
 use super::remedy::{each_named, each_option, number, set};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
@@ -116,20 +117,11 @@ fn cannot_be_cut(facts: &Facts, report: &mut Report) {
 
 /// The named job's own material, then every other job; a gentler start where an axis stands.
 fn other_jobs(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = Remedies::new();
-    let slower = units::m_per_s2::from(facts.picked.build.area.acceleration);
-    for share in [0.5, 0.25, 0.1] {
-        found.extend(number(
-            facts,
-            "acceleration_m_per_s2",
-            slower * share,
-            false,
-        ));
-    }
+    let mut found = gentler(facts);
     if facts.picked.build.extras.job.material.is_some() {
         found.extend(set(facts, "job_material", "none"));
     }
-    // To want nothing would lift the warning, and no doubt.
+    // Wanting no job at all would silence the warning and answer nothing.
     found.extend(each_named(facts, "job"));
     found
 }
@@ -162,7 +154,7 @@ fn longer_travel(facts: &Facts, _: Option<Axis>) -> Remedies {
     if facts.picked.build.extras.job.piece.is_some() {
         found.extend(set(facts, "job_piece_mm", "none"));
     }
-    // To want nothing would lift the warning, and no doubt.
+    // Wanting no job at all would silence the warning and answer nothing.
     found.extend(each_named(facts, "job"));
     found
 }

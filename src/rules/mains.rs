@@ -228,7 +228,7 @@ fn moved(facts: &Facts, name: Consumer) -> Vec<Edit> {
 }
 
 /// Lower power caps, step by step.
-fn less_power(facts: &Facts) -> Remedies {
+pub(super) fn less_power(facts: &Facts) -> Remedies {
     let cap = units::percent::from(facts.picked.build.spindle.power_cap);
     let caps = (1..20).map(|steps| cap - 5.0 * f64::from(steps));
     caps.take_while(|cap| *cap >= LEAST_CAP)

@@ -214,6 +214,6 @@ fn regeneration_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let now = facts.picked.supply.volts;
     in_turn([
         remedy::set(facts, "braking_clamp", "yes"),
-        other_supplies(facts, |other| other.volts < now && !other.improvised),
+        other_supplies(facts, |other| other.volts < now),
     ])
 }

@@ -4,6 +4,7 @@ use crate::build::Axis;
 use crate::build::choices::working_area::Experience;
 use crate::catalogue::motor::MotorKind;
 use crate::catalogue::{Motor, Step};
+use crate::machine::axis::AxisFigures;
 use crate::machine::axis::HOLDING_SHARE;
 use crate::units;
 use crate::words::Words;
@@ -11,6 +12,7 @@ use uom::si::ratio::ratio;
 
 use super::decided::MOTION;
 use super::fit::{in_turn, other_motors, other_screws};
+use super::rapids::slower_wish;
 use super::rapids::used_rapids;
 use super::remedy::Remedies;
 use super::say;
@@ -252,16 +254,13 @@ fn beyond_curves(facts: &Facts, report: &mut Report) {
 /// A longer lead, or a wish within the curves.
 fn slower_turns(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
-    let figures = &facts.machine.axes[axis];
-    let lead = figures.drive.travel_a_turn;
-    let proven = units::m::from(lead) * CURVES_END_RPM;
-    let wish = if axis == Axis::Z {
-        "rapid_wish_z_m_per_min"
-    } else {
-        "rapid_wish_m_per_min"
+    let lead = facts.machine.axes[axis].drive.travel_a_turn;
+    let proven = |figures: &AxisFigures| {
+        let lead = units::m::from(figures.drive.travel_a_turn);
+        Some(units::m_per_min::of(lead * CURVES_END_RPM))
     };
     in_turn([
         other_screws(facts, axis, |other| other.travel_a_turn() > lead),
-        remedy::number(facts, wish, proven, false),
+        slower_wish(facts, axis, proven),
     ])
 }

@@ -234,11 +234,8 @@ pub(super) fn limit(figures: &AxisFigures, name: LimitName) -> Option<Velocity> 
 
 /// Rapids of an axis as wanted, or as far as they are reached.
 pub(super) fn used_rapids(facts: &Facts, axis: Axis) -> Velocity {
-    let (wish, reached) = (
-        facts.picked.build.area.wanted_rapids(axis),
-        facts.machine.axes[axis].rapid,
-    );
-    if reached < wish { reached } else { wish }
+    let wish = facts.picked.build.area.wanted_rapids(axis);
+    facts.machine.axes[axis].rapid.min(wish)
 }
 
 /// Whether it is the motor that holds an axis back: every other limit has a rule of its own.
@@ -288,8 +285,8 @@ fn never_reached(facts: &Facts, report: &mut Report) {
     }
 }
 
-/// Halves and quarters of the wanted acceleration.
-fn gentler(facts: &Facts) -> Remedies {
+/// A half, a quarter and a tenth of the wanted acceleration.
+pub(super) fn gentler(facts: &Facts) -> Remedies {
     let now = units::m_per_s2::from(facts.picked.build.area.acceleration);
     in_turn(
         [0.5, 0.25, 0.1]

@@ -71,13 +71,7 @@ fn with_its_parts(facts: &Facts, edit: Edit, spindle: &Spindle) -> Option<Vec<Ed
 /// The usual speed, or the nearest that a spindle bears.
 fn speed_on(facts: &Facts, spindle: &Spindle) -> AngularVelocity {
     let wished = facts.picked.build.spindle.speed;
-    if wished > spindle.greatest_speed {
-        spindle.greatest_speed
-    } else if wished < spindle.least_speed {
-        spindle.least_speed
-    } else {
-        wished
-    }
+    wished.max(spindle.least_speed).min(spindle.greatest_speed)
 }
 
 /// The usual tool, or the nearest in diameter whose shank a spindle's collets take.

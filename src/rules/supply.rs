@@ -160,7 +160,7 @@ fn above_driver_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let bear = drivers_bear(facts);
     in_turn([
         axis.map_or_else(Vec::new, |axis| other_drivers(facts, axis)),
-        other_supplies(facts, |other| other.volts <= bear && !other.improvised),
+        other_supplies(facts, |other| other.volts <= bear),
     ])
 }
 
@@ -193,7 +193,7 @@ fn above_motor_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         Motor::Servo(_) => false,
     };
     in_turn([
-        other_supplies(facts, |other| other.volts <= bear && !other.improvised),
+        other_supplies(facts, |other| other.volts <= bear),
         axis.map_or_else(Vec::new, |axis| other_motors(facts, axis, bears)),
     ])
 }
@@ -275,7 +275,7 @@ fn too_small_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let more =
         [1.0, 2.0, 3.0].map(|more| remedy::number(facts, "supply_count", count + more, true));
     in_turn([
-        other_supplies(facts, |other| other.volts == now && !other.improvised),
+        other_supplies(facts, |other| other.volts == now),
         in_turn(more),
         other_supplies(facts, |other| {
             other.volts > now && other.volts <= drivers_bear(facts)

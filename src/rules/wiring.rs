@@ -2,7 +2,8 @@
 //! motors starve.
 
 use super::decided::COPPER;
-use super::remedy::{each_option, number, part_of, together};
+use super::mains::less_power;
+use super::remedy::{each_option, part_of, together};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::{Axis, Edit};
@@ -132,13 +133,7 @@ fn thicker(facts: &Facts, _: Option<Axis>) -> Remedies {
         cable.area > picked.spindle_cable.area
     });
     let both = together(&motor, &spindle);
-    let mut found = [motor, spindle, both].concat();
-    let cap = units::percent::from(picked.build.spindle.power_cap);
-    for less in 1..=8 {
-        let cap = cap - 5.0 * f64::from(less);
-        found.extend(number(facts, "power_cap_percent", cap, false));
-    }
-    found
+    [motor, spindle, both, less_power(facts)].concat()
 }
 
 /// A candidate for every other cable of a choice that suits; those made for chains and

@@ -55,7 +55,7 @@ impl Drawn {
             at_work,
             set_up,
             hours,
-            between: if half < rest { half } else { rest },
+            between: half.min(rest),
             days: area.days_a_year,
             machines: area.machines,
         }
