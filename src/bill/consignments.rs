@@ -8,7 +8,7 @@ use rust_decimal::Decimal;
 
 use super::Bill;
 use super::line::Line;
-use super::paying::{fixed, rate};
+use super::paying::rate;
 use crate::build::Picked;
 use crate::build::purchases::Payment;
 use crate::catalogue::destination::{Destination, Goods};
@@ -25,6 +25,18 @@ use paid::Paid;
 pub(super) use sent::payments;
 use sent::{Order, Sent, lacking, parcels};
 
+/// The duty on one kind of goods of a consignment.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct DutyOn {
+    /// The kind of goods.
+    pub goods: Goods,
+    /// Its rate, in percent of the customs value; nothing where a small consignment pays a fixed
+    /// sum.
+    pub percent: Decimal,
+    /// The likely duty, in the currency of the bill.
+    pub likely: Decimal,
+}
+
 /// What comes on top of the goods of one supplier.
 #[derive(Clone, Debug)]
 pub struct Consignment {
@@ -40,8 +52,8 @@ pub struct Consignment {
     pub untaxed: PriceRange,
     /// What duty is taken from: goods, and freight where customs count it.
     pub customs_value: PriceRange,
-    /// The duty of each kind of goods, likely, with its rate in percent.
-    pub duties: Vec<(Goods, Decimal, Decimal)>,
+    /// The duty on each kind of goods.
+    pub duties: Vec<DutyOn>,
     /// Mass of the goods, as far as the catalogue knows.
     pub mass: Mass,
     /// Parcels, the long ones among them.
@@ -78,9 +90,9 @@ impl Consignment {
         priced && self.untaxed.high.is_zero() && !self.paid_for(OnTop::Tax)
     }
 
-    /// The likely duty as customs would reckon it, whatever was paid: this is what is taxed.
-    pub fn reckoned_duty(&self) -> Decimal {
-        self.duties.iter().map(|(_, _, duty)| duty).sum()
+    /// The likely duty as customs would compute it, whatever was paid: this is what is taxed.
+    pub fn computed_duty(&self) -> Decimal {
+        self.duties.iter().map(|one| one.likely).sum()
     }
 
     /// Freight, duty and tax together.
@@ -287,7 +299,7 @@ impl<'a> Customs<'a> {
         if let (Some(least), Some(fee)) = (least, fee)
             && goods.likely < least
         {
-            sum = sum.plus(fixed(fee, self.currency))?;
+            sum = sum.plus(PriceRange::certain(fee, self.currency))?;
         }
         Ok(sum)
     }
@@ -314,18 +326,20 @@ impl<'a> Customs<'a> {
             true => goods.plus(carriage)?,
             false => goods,
         };
-        let free = match self.destination.duty_free_up_to {
-            Some(free) => Some(self.own_money(free)?),
-            None => None,
-        };
+        let free = self.destination.duty_free_up_to;
+        let free = free.map(|free| self.own_money(free)).transpose()?;
         if free.is_some_and(|free| value.likely <= free) {
             let each = self.destination.small_duty_each.unwrap_or_default();
             let each = self.own_money(each)?;
             let duties: Vec<_> = kinds
                 .iter()
-                .map(|(kind, _)| (*kind, Decimal::ZERO, each))
+                .map(|(goods, _)| DutyOn {
+                    goods: *goods,
+                    percent: Decimal::ZERO,
+                    likely: each,
+                })
                 .collect();
-            let all = fixed(each, self.currency);
+            let all = PriceRange::certain(each, self.currency);
             return Ok((value, all.times(Decimal::from(duties.len()))?, duties));
         }
         let mut duty = zero;
@@ -334,7 +348,11 @@ impl<'a> Customs<'a> {
             let rate = self.destination.duty_on(kind);
             // Freight is spread over the kinds by their value.
             let part = sum.spread(value, goods)?.times(hundredth(rate)?)?;
-            duties.push((kind, rate, part.likely));
+            duties.push(DutyOn {
+                goods: kind,
+                percent: rate,
+                likely: part.likely,
+            });
             duty = duty.plus(part)?;
         }
         Ok((value, duty, duties))
@@ -359,11 +377,8 @@ impl<'a> Customs<'a> {
         amount: Option<Decimal>,
         supplier: &Supplier,
     ) -> Result<Option<Decimal>, MoneyError> {
-        let Some(amount) = amount else {
-            return Ok(None);
-        };
-        self.turned(amount, supplier.currency, &supplier.id)
-            .map(Some)
+        let turned = |amount| self.turned(amount, supplier.currency, &supplier.id);
+        amount.map(turned).transpose()
     }
 
     /// An amount in the destination's money.
@@ -381,8 +396,8 @@ impl<'a> Customs<'a> {
     }
 }
 
-/// Customs value, duty on it, and kind of goods, percent and likely duty of each.
-type Valued = (PriceRange, PriceRange, Vec<(Goods, Decimal, Decimal)>);
+/// Customs value, duty on it, and the duty on each kind of goods.
+type Valued = (PriceRange, PriceRange, Vec<DutyOn>);
 
 fn hundredth(percent: Decimal) -> Result<Decimal, MoneyError> {
     percent

@@ -69,7 +69,7 @@ pub(super) fn settled(
 ) -> Result<PriceRange, MoneyError> {
     let currency = planned.currency;
     if done {
-        return Ok(fixed(paid, currency));
+        return Ok(PriceRange::certain(paid, currency));
     }
     planned.map(|amount| Ok(Money::new(amount.amount.max(paid), currency)))
 }
@@ -87,17 +87,7 @@ pub(super) fn in_the_end(
 ) -> Result<PriceRange, MoneyError> {
     match purchase.status() {
         // What was paid for an order that is off comes on top of buying elsewhere.
-        Status::Cancelled => planned.plus(fixed(paid, planned.currency)),
+        Status::Cancelled => planned.plus(PriceRange::certain(paid, planned.currency)),
         _ => settled(planned, paid, is_done(purchase)),
-    }
-}
-
-/// An amount that is certain.
-pub(super) fn fixed(amount: Decimal, currency: Currency) -> PriceRange {
-    PriceRange {
-        low: amount,
-        likely: amount,
-        high: amount,
-        currency,
     }
 }

@@ -40,14 +40,19 @@ impl PriceRange {
         }
     }
 
-    /// Nothing, in a currency: where a sum starts.
-    pub fn zero(currency: Currency) -> Self {
+    /// An amount that is certain.
+    pub fn certain(amount: Decimal, currency: Currency) -> Self {
         Self {
-            low: Decimal::ZERO,
-            likely: Decimal::ZERO,
-            high: Decimal::ZERO,
+            low: amount,
+            likely: amount,
+            high: amount,
             currency,
         }
+    }
+
+    /// Nothing, in a currency: where a sum starts.
+    pub fn zero(currency: Currency) -> Self {
+        Self::certain(Decimal::ZERO, currency)
     }
 
     /// The sum, amount by amount.

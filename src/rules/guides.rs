@@ -4,7 +4,7 @@ use crate::build::Axis;
 use crate::build::choices::drive::GantryDrive;
 use crate::build::value::NONE;
 use crate::catalogue::frame::FramePlan;
-use crate::catalogue::{Id, PartKind, Step};
+use crate::catalogue::{Id, Step};
 use crate::machine::geometry::plan_of;
 use crate::units::{self, Length};
 use crate::words::Words;
@@ -12,7 +12,7 @@ use crate::words::Words;
 use super::fit::{in_turn, options_where};
 use super::remedy::Remedies;
 use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, decided, edit, remedy};
+use super::{Example, Fact, Facts, Report, Rule, Severity, decided, remedy};
 
 /// The part of the span by which carriages must stand apart, as of a drawer that does not jam
 /// (common practice).
@@ -282,11 +282,10 @@ fn racking(facts: &Facts, report: &mut Report) {
 /// A drive on each side, with a controller that has an axis more where that is what lacks.
 fn racking_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let each_side = remedy::set(facts, "gantry_drive", "each-side");
-    let controllers = options_where(facts, "controller", |_| true);
-    let with_controller = remedy::together(&each_side, &controllers);
-    let wider = facts.picked.catalogue.of_kind(PartKind::Frame);
-    let plans = wider
-        .iter()
-        .map(|plan| edit(facts, "frame_plan", plan.id().as_str()));
-    in_turn([each_side, with_controller, plans.collect()])
+    let with_controller = remedy::together(&each_side, &remedy::each_option(facts, "controller"));
+    in_turn([
+        each_side,
+        with_controller,
+        remedy::each_option(facts, "frame_plan"),
+    ])
 }

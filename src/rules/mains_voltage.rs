@@ -178,7 +178,7 @@ fn drivers(facts: &Facts, report: &mut Report) {
     }
 }
 
-/// Drivers of the same motors that take the socket's voltage, or none of it.
+/// Other drivers of the same kinds of motors.
 fn other_drivers(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
     let picked = facts.picked;

@@ -306,8 +306,7 @@ fn support_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
     let now = facts.picked.axes[axis].drive;
     let same_sort = |other: &LinearDrive| {
-        std::mem::discriminant(other) == std::mem::discriminant(&now)
-            && supported(facts, axis, other)
+        other.part().kind() == now.part().kind() && supported(facts, axis, other)
     };
     in_turn([
         other_screws(facts, axis, same_sort),

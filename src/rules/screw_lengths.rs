@@ -109,7 +109,7 @@ fn slender(facts: &Facts, report: &mut Report) {
                 "{}: {} between bearings are {} times the screw's diameter, up to {SLENDER} is usual",
                 axis.title(),
                 say::mm(between, 0),
-                say::trimmed(share, 0)
+                say::trimmed(share, if share < SLENDER + 1.0 { 1 } else { 0 })
             );
             report.say_of(axis, Severity::Hint, message);
         }

@@ -37,8 +37,8 @@ fn amounts_with_what_comes_on_top_add_up_to_the_bill() {
         let items = items::items(&picked, &bill.lines, &bill.consignments).expect("items");
         let flat = bill.consignments.iter().flat_map(|one| &one.duties);
         let flat: Decimal = flat
-            .filter(|(_, rate, _)| rate.is_zero())
-            .map(|(_, _, duty)| *duty)
+            .filter(|duty| duty.percent.is_zero())
+            .map(|duty| duty.likely)
             .sum();
         if !flat.is_zero() {
             continue;

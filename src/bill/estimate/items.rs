@@ -80,8 +80,8 @@ impl Rates {
         };
         let duty = !one.paid_for(OnTop::Duty);
         // A duty at a fixed amount for small consignments has no rate.
-        let rated = one.duties.iter().filter(|(_, rate, _)| !rate.is_zero());
-        let likely: Decimal = rated.map(|(_, _, likely)| *likely).sum();
+        let rated = one.duties.iter().filter(|duty| !duty.percent.is_zero());
+        let likely: Decimal = rated.map(|duty| duty.likely).sum();
         let mean_duty = match duty {
             true => likely.checked_div(one.customs_value.likely),
             false => None,
@@ -100,10 +100,10 @@ impl Rates {
             price.is_some_and(|price| !price.includes.or(held).has(what))
         };
         let goods = line.kind.goods();
-        let of_kind = one.duties.iter().find(|(kind, _, _)| *kind == goods);
+        let of_kind = one.duties.iter().find(|duty| duty.goods == goods);
         let moves = self.duty && lacks(OnTop::Duty);
         Borne {
-            duty: of_kind.filter(|_| moves).map(|(_, rate, _)| *rate),
+            duty: of_kind.filter(|_| moves).map(|duty| duty.percent),
             taxed: lacks(OnTop::Tax),
         }
     }

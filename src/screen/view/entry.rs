@@ -354,12 +354,12 @@ fn on_top(
     }
     told.push(("On top", text));
     if matches!(entry, Entry::Way(_)) {
-        for (goods, rate, amount) in &one.duties {
+        for duty in &one.duties {
             let text = format!(
                 "{} {} %: {}",
-                goods.title(),
-                rate.normalize(),
-                exact(*amount)
+                duty.goods.title(),
+                duty.percent.normalize(),
+                exact(duty.likely)
             );
             told.push(("Duty", text));
         }

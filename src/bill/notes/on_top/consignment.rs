@@ -149,9 +149,9 @@ impl Sent<'_, '_> {
     }
 
     fn duty(&self) -> Derivation {
-        let each = self.one.duties.iter().map(|(kind, percent, duty)| {
-            let title = format!("d_i of {} at {percent} %", kind.title());
-            Input::new("d_i", title, self.money(*duty), self.place())
+        let each = self.one.duties.iter().map(|duty| {
+            let title = format!("d_i of {} at {} %", duty.goods.title(), duty.percent);
+            Input::new("d_i", title, self.money(duty.likely), self.place())
         });
         self.on_top(OnTop::Duty, "Duty on goods", &self.one.duty, |note| {
             note.by(
@@ -178,7 +178,7 @@ impl Sent<'_, '_> {
             .with("t", "tax", Worth::Exact(one.tax_percent, "%"), rate)
             .with("G", "goods that are taxed on top", self.money(one.untaxed.likely), Origin::Here)
             .with("F", "what is taxed of freight and carrier's fee", self.money(one.taxed_freight), Origin::Here)
-            .with("D", "duty as customs compute it", self.money(one.reckoned_duty()), Origin::Here)
+            .with("D", "duty as customs compute it", self.money(one.computed_duty()), Origin::Here)
             .from(CUSTOMS, CHECK)
         })
     }

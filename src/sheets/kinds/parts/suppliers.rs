@@ -116,9 +116,9 @@ fn tax(bill: &Bill, one: &Consignment) -> (Cell, Cell) {
         Formula::Here("freight"),
         Formula::Here("duty"),
     ];
-    // Taxed is what was reckoned, whatever was paid for freight and duty.
-    let reckoned = one.taxed_freight + one.reckoned_duty();
-    let untaxed = one.freight.likely + one.duty.likely - reckoned;
+    // Taxed is what was computed, whatever was paid for freight and duty.
+    let computed = one.taxed_freight + one.computed_duty();
+    let untaxed = one.freight.likely + one.duty.likely - computed;
     if !untaxed.is_zero() {
         base.push(Formula::Number(-untaxed));
     }
