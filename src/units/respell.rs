@@ -29,6 +29,9 @@ const DECIMAL: char = '\u{e001}';
 /// Stands for the space before a unit that stays as it is.
 const KEPT: char = '\u{e002}';
 
+/// Where a paragraph goes on in the next line: there it is as wide as a space.
+const BREAK: char = '\n';
+
 /// The units of the row of figures by which builds are compared: cost, rapids of three axes,
 /// stiffness, removal, mains current.
 pub const COMPARED: [&str; 7] = ["", "m/min", "m/min", "m/min", "N/µm", "cm³/min", "A"];
@@ -74,19 +77,37 @@ impl Speller {
 
     /// A text with its numbers respelled, marked inside.
     pub fn spell<'t>(&self, text: &'t str) -> Cow<'t, str> {
-        if self.shown.is_plain() || !text.bytes().any(|byte| byte.is_ascii_digit()) {
-            return Cow::Borrowed(text);
+        self.spell_between("", text, "")
+    }
+
+    /// The same for a line of a paragraph, between the line before it and the one behind: a name
+    /// may go on from one to the other, and so may two numbers with one unit.
+    fn spell_between<'t>(&self, before: &str, line: &'t str, behind: &str) -> Cow<'t, str> {
+        if self.shown.is_plain() || !line.bytes().any(|byte| byte.is_ascii_digit()) {
+            return Cow::Borrowed(line);
         }
+        let own = line.trim_start();
+        let text = &[before.trim(), own, behind.trim()].join(&BREAK.to_string());
+        // From a place in all of it to the same one in the line.
+        let (from, indent) = (before.trim().len() + 1, line.len() - own.len());
+        let here = from..from + own.len();
         let numbers = numbers(text);
         let kept = self.kept(text);
-        let mut line = Line::new(text);
+        let mut line = Line::new(line);
         for (place, number) in numbers.iter().enumerate() {
+            if !here.contains(&number.start) {
+                continue;
+            }
             let named = kept
                 .iter()
                 .any(|(from, to)| (*from..*to).contains(&number.start));
             let is_kept = named || self.keeps || is_listed(text, &numbers, place);
             let unit = shared(text, &numbers[place..]);
+            // A unit in the next line stays, and its number with it.
+            let is_kept = is_kept || number.unit_end > here.end;
             let target = entry::unit_of_name(unit, self.shown);
+            let is_place = number.unit.is_empty() && is_in_standard(&text[..number.start]);
+            let number = &number.within(here.clone(), indent);
             match target.filter(|_| !is_kept) {
                 Some((name, factor)) => {
                     let shows_unit = !number.unit.is_empty();
@@ -94,7 +115,6 @@ impl Speller {
                     line.put(number, &self.turned(number.digits, factor), behind);
                 }
                 None => {
-                    let is_place = number.unit.is_empty() && is_in_standard(&text[..number.start]);
                     let digits = match is_place {
                         true => number.digits.to_owned(),
                         false => self.marked(number.digits),
@@ -163,15 +183,19 @@ impl Speller {
 
     /// Both at once, for a text that nobody measures any more.
     pub fn text(&self, text: &str) -> String {
-        let lines = text.split('\n').map(|line| {
-            let line = self.spell(line);
-            self.finish(&line).into_owned()
+        let lines: Vec<&str> = text.split('\n').collect();
+        let line = |place: usize| lines.get(place).copied().unwrap_or_default();
+        let each = (0..lines.len()).map(|place| {
+            let before = place.checked_sub(1).map(line).unwrap_or_default();
+            let spelled = self.spell_between(before, line(place), line(place + 1));
+            self.finish(&spelled).into_owned()
         });
-        lines.collect::<Vec<_>>().join("\n")
+        each.collect::<Vec<_>>().join("\n")
     }
 
     /// Where names stand in a text.
     fn kept(&self, text: &str) -> Vec<(usize, usize)> {
+        let text = text.replace(BREAK, " ");
         let each = self.names.iter().flat_map(|name| {
             let found = text.match_indices(name.as_str());
             found.map(|(at, name)| (at, at + name.len()))

@@ -1,10 +1,15 @@
 //! Finds the numbers of a text, as the program writes them, with their units.
 
-use super::{KEPT, is_mark};
+use std::ops::Range;
+
+use super::{BREAK, KEPT, is_mark};
 use crate::units::entry;
 
 /// Words between two numbers that share the unit behind the second.
 const JOINTS: [&str; 6] = [" to ", " x ", " → ", " -> ", " × ", ".."];
+
+/// Words between two sizes of a list whose unit stands behind the last.
+const LISTS: [&str; 5] = [" and ", " or ", ", ", " or of ", " or a "];
 
 /// Words before a number that is the place of something in a standard.
 const STANDARDS: [&str; 8] = [
@@ -22,6 +27,19 @@ pub(super) struct Number<'t> {
     pub(super) unit_end: usize,
 }
 
+impl Number<'_> {
+    /// The same in a line that stands there in the whole, and begins with an indent.
+    pub(super) fn within(&self, line: Range<usize>, indent: usize) -> Self {
+        let moved = |place: usize| place.min(line.end) + indent - line.start;
+        Self {
+            start: moved(self.start),
+            end: moved(self.end),
+            unit_end: moved(self.unit_end),
+            ..self.clone()
+        }
+    }
+}
+
 /// The unit of the first of some numbers: its own, or that of the one that it is joined with.
 pub(super) fn shared<'t>(text: &'t str, numbers: &[Number<'t>]) -> &'t str {
     for (place, number) in numbers.iter().enumerate() {
@@ -30,7 +48,8 @@ pub(super) fn shared<'t>(text: &'t str, numbers: &[Number<'t>]) -> &'t str {
         }
         let next = numbers.get(place + 1);
         let between = next.and_then(|next| text.get(number.end..next.start));
-        if !between.is_some_and(|between| JOINTS.contains(&between)) {
+        let between = between.map(|between| between.replace(BREAK, " "));
+        if !between.is_some_and(|between| JOINTS.contains(&between.as_str())) {
             return "";
         }
     }
@@ -46,7 +65,8 @@ pub(super) fn is_listed(text: &str, numbers: &[Number], place: usize) -> bool {
     let between = numbers
         .get(place)
         .and_then(|number| text.get(before.end..number.start));
-    before.unit.is_empty() && matches!(between, Some(" and " | " or " | ", "))
+    let between = between.map(|between| between.replace(BREAK, " "));
+    before.unit.is_empty() && between.is_some_and(|between| LISTS.contains(&between.as_str()))
 }
 
 /// Whether a text ends within the name of a standard.
@@ -131,7 +151,7 @@ fn word_end(text: &str, start: usize) -> usize {
 /// The word behind a number, where it is the name of a unit, and where that ends.
 fn unit_behind(text: &str, end: usize) -> (&str, usize) {
     let rest = &text[end..];
-    let space = usize::from(rest.starts_with(' '));
+    let space = usize::from(rest.starts_with([' ', BREAK]));
     let inside = |c: char| c.is_alphabetic() || "·/²³%°µμ".contains(c);
     let from = end + space;
     let length = text[from..].find(|c: char| !inside(c) && !c.is_ascii_digit());

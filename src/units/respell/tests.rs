@@ -42,6 +42,24 @@ fn a_turned_figure_is_as_fine_as_it_was_written() {
     assert_eq!(inches("1000 kg"), "2 205 lb");
 }
 
+/// A page is wrapped before it is respelled: what belongs together may stand on two lines.
+#[test]
+fn names_and_pairs_go_on_in_the_next_line() {
+    for (text, wanted) in [
+        (
+            "  takes  a 20 mm\n         profile rail of 600 mm",
+            "  takes  a 20 mm\n         profile rail of 23.62 in",
+        ),
+        ("from 254 ->\n  508 mm", "from 10.0 ->\n  20.00 in"),
+        ("a stroke of 254\n  mm", "a stroke of 254\n  mm"),
+        ("  1\n  254 mm", "  1\n  10.00 in"),
+        ("A lead of 5 or of 10 mm?", "A lead of 5 or of 10 mm?"),
+        ("A 16 or a 20 mm screw?", "A 16 or a 20 mm screw?"),
+    ] {
+        assert_eq!(inches(text), wanted);
+    }
+}
+
 #[test]
 fn what_is_sold_by_its_size_keeps_its_name() {
     for text in [
