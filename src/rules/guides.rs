@@ -108,7 +108,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "A single drive in the centre along Y, and the distance of the Y carriages against the span.",
         because: "When the tool cuts at one side, a gantry driven in its centre turns on its carriages like a drawer that is pulled at one corner.",
         from: "Carriages at least a third of the span apart, as of a drawer that does not jam (common practice).",
-        instead: "Drive each side of the gantry, or set the carriages farther apart.",
+        instead: "Drive each side of the gantry, or take a plan that sets the carriages farther apart, or less X travel.",
         reads: &[Fact::Geometry, Fact::Guides, Fact::Drives],
         decided_by: Some(&[
             "gantry_drive",

@@ -268,7 +268,7 @@ pub(super) fn rows() -> Vec<Choice> {
             "The materials that you want to cut: the hardest decides how stiff and strong the machine must be."
             "Leave one out and the machine may not cut it. Wood and boards ask for dust extraction as well.";
         number "tolerance_mm" "Wanted accuracy" (area.tolerance) {mm Millimetre 0.005 5.0 0.01} [Warnings]
-            "How exact parts must come out, in millimetres: it decides which play in nuts, rails and switches is too much."
+            "How exact parts must come out: it decides which play in nuts, rails and switches is too much."
             "Asked too fine, it makes everything dearer. Asked too coarse, lids and joints will not fit.";
         number "stock_height_mm" "Tallest stock" (area.stock_height) {mm Millimetre 1.0 2000.0 5.0} [Warnings]
             "The tallest piece that you want to lay on the table."

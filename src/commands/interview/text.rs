@@ -12,6 +12,7 @@ use crate::explore::interview::{self, Answers, Listed, Proposal, told};
 use crate::explore::reading::Reading;
 use crate::screen::text::capital;
 use crate::store::visible;
+use crate::units::Shown;
 use crate::words::Words as _;
 
 /// Columns in front of what is said about a build.
@@ -29,7 +30,8 @@ pub(super) fn list(desk: &Desk, paint: Paint) -> Result<String, Failure> {
         page.push('\n');
         page.push_str(&hanging("", 2, prompt.title));
         page.push_str(&hanging("", 2, prompt.why));
-        let how = prompt.how(desk.speller.shown(), answers.currency(&desk.catalogue));
+        // As --answer takes it, whatever units are set: a script says the same everywhere.
+        let how = prompt.how(Shown::PLAIN, answers.currency(&desk.catalogue));
         page.push_str(&hanging("", 2, &how));
         let usual = answers.typed(prompt);
         page.push_str(&hanging("  usual:", 10, &usual));
