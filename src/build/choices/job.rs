@@ -48,6 +48,17 @@ impl Default for JobChoice {
     }
 }
 
+impl JobChoice {
+    /// Whether a number of the builder's own stands over the named job's.
+    pub fn has_own_numbers(&self) -> bool {
+        let measures = [self.finish, self.depth, self.tool, self.piece];
+        let counts = [self.moves, self.tool_changes];
+        self.volume.is_some()
+            || measures.iter().any(Option::is_some)
+            || counts.iter().any(Option::is_some)
+    }
+}
+
 /// The rows of the job, in the extras step.
 pub(super) fn rows() -> Vec<Choice> {
     rows! { Extras;
