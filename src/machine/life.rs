@@ -53,7 +53,7 @@ impl Life {
         let usage = Usage::of(picked, axes, axis);
         let speed = usage.mean_speed();
         let nut = NutLoads::weakest(picked, &axes[axis], axis, &usage);
-        let stand = Stand::of(picked, geometry, masses, axes, axis);
+        let stand = Stand::of(picked, geometry, masses, axis);
         let carriage_load = stand.mean_load(&usage);
         let rating = picked.axes[axis].carriage.dynamic_load;
         let carriage = carriage_travel(rating, carriage_load, load_factor());

@@ -209,7 +209,7 @@ fn near_share(picked: &Picked, geometry: &Geometry, axis: Axis, motors: u32) -> 
     if picked.frame.layout == Layout::MovingTable {
         return 0.5;
     }
-    let beside = (geometry.span - picked.build.area.travel.x) / 2.0 / geometry.span;
+    let beside = (geometry.span - geometry.travel.x) / 2.0 / geometry.span;
     1.0 - beside.get::<ratio>().clamp(0.0, 0.5)
 }
 

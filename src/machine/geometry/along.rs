@@ -216,7 +216,7 @@ fn rail_note(
 
 /// The travel that there will be: the wish, or less where a rail or a screw in hand is too
 /// short for it.
-pub(in crate::machine) fn travel(
+pub(super) fn travel(
     picked: &Picked,
     rails: &PerAxis<RailCut>,
     axis: Axis,

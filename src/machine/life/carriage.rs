@@ -7,9 +7,8 @@
 //! rails.
 
 use super::usage::Usage;
-use crate::build::{Axis, PerAxis, Picked};
+use crate::build::{Axis, Picked};
 use crate::catalogue::frame::{Layout, Rides};
-use crate::machine::axis::AxisFigures;
 use crate::machine::geometry::{Geometry, plan_of};
 use crate::machine::mass::Masses;
 use crate::units::{self, Force, Length, Ratio};
@@ -58,15 +57,9 @@ pub(super) struct Stand {
 }
 
 impl Stand {
-    pub(super) fn of(
-        picked: &Picked,
-        geometry: &Geometry,
-        masses: &Masses,
-        axes: &PerAxis<AxisFigures>,
-        axis: Axis,
-    ) -> Self {
+    pub(super) fn of(picked: &Picked, geometry: &Geometry, masses: &Masses, axis: Axis) -> Self {
         let mut stand = Self::empty(picked, geometry, axis);
-        let places = Places::of(picked, geometry, axes);
+        let places = Places::of(picked, geometry);
         let weight = |axis: Axis| units::n::from(masses.moving[axis] * units::gravity());
         let gantry = picked.frame.layout == Layout::MovingGantry;
         let (tool, resting, mass_at) = match axis {
@@ -195,7 +188,7 @@ struct Places {
 }
 
 impl Places {
-    fn of(picked: &Picked, geometry: &Geometry, axes: &PerAxis<AxisFigures>) -> Self {
+    fn of(picked: &Picked, geometry: &Geometry) -> Self {
         let m = units::m::from;
         let area = &picked.build.area;
         let (plate, beam) = (picked.plate.thickness, picked.beam_tube);
@@ -211,11 +204,11 @@ impl Places {
             before_z: m(before_z),
             below_beam: m(area.clearance + beam.height / 2.0),
             before_gantry: m(before_beam + beam.width / 2.0),
-            aside: m(axes.x.travel / 2.0),
+            aside: m(geometry.travel.x / 2.0),
             above_rails: m(upright - area.clearance),
             beam_above_rails: m(upright + beam.height / 2.0),
             above_table: m(height(Axis::Y) + plate + area.stock_height),
-            off_table: m(axes.y.travel / 2.0),
+            off_table: m(geometry.travel.y / 2.0),
         }
     }
 }

@@ -70,7 +70,7 @@ impl Sections {
 impl Model {
     /// The machine at its tubes' nominal walls.
     pub(super) fn of(picked: &Picked, geometry: &Geometry, axes: &PerAxis<AxisFigures>) -> Self {
-        let levers = Levers::of(picked, geometry, axes.x.travel);
+        let levers = Levers::of(picked, geometry);
         let sections = Sections::of(picked, Wall::Nominal);
         let around = |axis: Axis| Around {
             picked,
@@ -92,14 +92,7 @@ impl Model {
             uprights: None,
             legs: None,
             sides: SideBeams::of(picked, geometry, sections.base),
-            table: moving_table.then(|| {
-                Table::of(
-                    picked,
-                    geometry,
-                    (axes.x.travel, axes.y.travel),
-                    levers.span,
-                )
-            }),
+            table: moving_table.then(|| Table::of(picked, geometry, levers.span)),
             drives: PerAxis::from_fn(|axis| around(axis).give(picked.axes[axis].drive)),
             second,
             rails: PerAxis::from_fn(|axis| geometry.rails[axis].length),
