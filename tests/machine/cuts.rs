@@ -3,12 +3,13 @@
 
 use crate::common;
 use gantrywright::assessment::Assessment;
-use gantrywright::build::{PerAxis, Picked};
+use gantrywright::build::{Build, PerAxis, Picked};
 use gantrywright::explain::Silent;
 use gantrywright::machine::Machine;
 use gantrywright::machine::cutting::chip::{Bite, edge_speed};
 use gantrywright::machine::cutting::force::Resistance;
 use gantrywright::machine::cutting::tool::bears;
+use gantrywright::machine::cutting::wanted::Wanted;
 use gantrywright::machine::cutting::{Cut, CutLimit, Cutting, Engagement, Verdict};
 use gantrywright::units;
 use gantrywright::words::Words;
@@ -107,6 +108,34 @@ fn thrust_at_the_wanted_feed_is_the_figure() {
                 (at - units::n::from(figures.thrust)).abs() < 1e-6,
                 "{axis:?}"
             );
+        }
+    }
+}
+
+/// The wanted cut at the feed for less power asks just that power: in wood, whose chips are
+/// thick at first, where four fifths of the power are four fifths of the feed, and in metal.
+#[test]
+fn the_feed_for_less_power_asks_that_power() {
+    let catalogue = common::catalogue();
+    let mut build = common::build(&catalogue, &[("spindle_speed_rpm", "12000")]);
+    build.area.cutting_feed = units::m_per_min::of(8.0);
+    for (stock, thick) in [("softwood", true), ("aluminium-6082", false)] {
+        let stock = &catalogue.materials[stock];
+        let wanted = |build: &Build| {
+            let picked = Picked::new(&catalogue, build).expect("a build that fits");
+            Wanted::of(&picked, stock)
+        };
+        let first = wanted(&build);
+        assert_eq!(units::mm::from(first.chip) > 0.125, thick, "{}", stock.id);
+        for share in [0.9, 0.8, 0.5, 0.2] {
+            let feed = first.feed_for(stock, first.power * share);
+            let mut slower = build.clone();
+            slower.area.cutting_feed = feed;
+            let asked = (wanted(&slower).power / first.power).value;
+            assert!((asked - share).abs() < 1e-9, "{}: {asked}", stock.id);
+            if thick && share >= 0.8 {
+                assert!(((feed / first.feed).value - share).abs() < 1e-9);
+            }
         }
     }
 }

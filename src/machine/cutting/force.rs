@@ -44,6 +44,12 @@ impl Resistance {
         }
     }
 
+    /// The chip from which on it is the same however thick the chip gets; none for metals, where
+    /// it falls on.
+    pub(super) fn level_from(&self) -> Option<Length> {
+        (self.least > 0.0).then(|| units::mm::of(STATED_CHIP_MM))
+    }
+
     /// Specific cutting force at a chip's thickness.
     pub fn at(&self, chip: Length) -> Pressure {
         let force = self.at_one * units::mm::from(chip).powf(-self.exponent);
