@@ -80,30 +80,34 @@ pub(super) fn losses(
 
 fn inverter(picked: &Picked, spindle: &SpindleDraw, losses: &Losses, notes: &mut impl Recorder) {
     notes.note(|| {
-        let mut figure = Derivation::of(
+        let figure = Derivation::of(
             path("inverter"),
             "heat of the inverter",
             units::w::amount(losses.inverter),
-        )
-        .by(
-            "what the inverter takes in usual work less what it passes on",
-            "P = P₁ · (1 - η)",
-        )
-        .with(
-            "P₁",
-            "power at its input in usual work",
-            units::w::amount(spindle.power.typical),
-            Origin::Here,
-        )
-        .from(
-            "data sheet of the inverter, 3 to 5 % of what passes",
-            "nothing for a hand router",
         );
-        if let Some(vfd) = picked.vfd {
-            let efficiency = Amount::plain(units::share::from(vfd.efficiency));
-            figure = figure.with("η", "efficiency", efficiency, Origin::part(vfd));
-        }
+        let Some(vfd) = picked.inverter() else {
+            return figure
+                .by("no inverter is in use", "P = 0")
+                .from("a hand router takes its power from the mains itself", "");
+        };
         figure
+            .by(
+                "what the inverter takes in usual work less what it passes on",
+                "P = P₁ · (1 - η)",
+            )
+            .with(
+                "P₁",
+                "power at its input in usual work",
+                units::w::amount(spindle.power.typical),
+                Origin::Here,
+            )
+            .with(
+                "η",
+                "efficiency",
+                Amount::plain(units::share::from(vfd.efficiency)),
+                Origin::part(vfd),
+            )
+            .from("data sheet of the inverter, 3 to 5 % of what passes", "")
     });
 }
 

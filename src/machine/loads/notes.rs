@@ -166,7 +166,7 @@ fn inrush(picked: &Picked, which: OnCircuit, load: &CircuitLoad) -> Derivation {
         Start::Charge(charge) => {
             let id = match load.name {
                 Consumer::MotorSupply => Some(&picked.supply.id),
-                Consumer::Spindle => picked.vfd.map(|vfd| &vfd.id),
+                Consumer::Spindle => picked.inverter().map(|vfd| &vfd.id),
                 _ => None,
             };
             figure
