@@ -113,19 +113,23 @@ impl Model {
         self.sides = SideBeams::of(picked, geometry, sections.base);
         self.legs = Legs::of(picked, geometry, sections.base);
         let side = self.guides.y.side();
-        self.uprights = uprights(picked, geometry).map(|(pieces, _)| Uprights {
-            rigidity: bending_rigidity(sections.base, Plane::Up) * f64::from(pieces) / 2.0,
-            portal: Portal {
-                beam: self.beam,
-                leg: sections.base,
-                height: self.levers.rise,
-                // The carriages of one rail hold a foot by their own stiffness against roll;
-                // a fixed portal's feet are clamped to the base.
-                foot: self
-                    .table
-                    .is_none()
-                    .then(|| AngularStiffness::nm_per_rad(side.blocks * side.roll)),
-            },
+        self.uprights = uprights(picked, geometry).map(|(pieces, _)| {
+            let posts = f64::from(pieces) / 2.0;
+            Uprights {
+                rigidity: bending_rigidity(sections.base, Plane::Up) * posts,
+                portal: Portal {
+                    beam: self.beam,
+                    leg: sections.base,
+                    legs: posts,
+                    height: self.levers.rise,
+                    // The carriages of one rail hold a foot by their own stiffness against roll;
+                    // a fixed portal's feet are clamped to the base.
+                    foot: self
+                        .table
+                        .is_none()
+                        .then(|| AngularStiffness::nm_per_rad(side.blocks * side.roll)),
+                },
+            }
         });
     }
 
