@@ -45,7 +45,7 @@ pub mod thread;
 pub mod wiring;
 pub mod yearly;
 
-pub use drive_part::{LinearDrive, Motor};
+pub use drive_part::{LinearDrive, Motor, Screw};
 pub use own_file::OwnFile;
 pub use part::{Id, Part, Unit};
 use reader::{Placed, ReadError};

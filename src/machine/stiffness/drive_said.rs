@@ -250,10 +250,8 @@ fn fixed_ends(axis: Axis, picked: &Picked) -> Input {
 
 fn screw(axis: Axis, name: SpringName, picked: &Picked) -> Vec<Input> {
     let drive = picked.axes[axis].drive;
-    let root = match drive {
-        LinearDrive::Ball(screw) => screw.root,
-        LinearDrive::Lead(screw) => screw.root,
-        LinearDrive::Rack(_) | LinearDrive::Belt(_) => return Vec::new(),
+    let Some(of_drive) = drive.screw() else {
+        return Vec::new();
     };
     let handbook = || Origin::Constant("steel, handbooks of materials");
     let both = picked.build.drive.ends[axis] == ScrewEnds::FixedFixed;
@@ -261,7 +259,7 @@ fn screw(axis: Axis, name: SpringName, picked: &Picked) -> Vec<Input> {
     let mut found = vec![Input::new(
         "d",
         "root diameter",
-        units::mm::amount(root),
+        units::mm::amount(of_drive.root),
         Origin::part(drive.part()),
     )];
     let (title, length) = match name == SpringName::Screw && both {
