@@ -345,16 +345,10 @@ fn is_metal(material: CabinetMaterial) -> bool {
 /// What moves and wants an earth lead: each axis that carries steel or a plate.
 fn moving_parts(picked: &Picked) -> impl Iterator<Item = Axis> {
     let plan = picked.frame;
-    let carried = move |rides| {
+    let carried = move |axis: &Axis| {
+        let rides = Rides::from(*axis);
         plan.member.iter().any(|member| member.rides == rides)
             || plan.plate.iter().any(|plate| plate.rides == rides)
     };
-    let each = [
-        (Rides::Y, Axis::Y),
-        (Rides::X, Axis::X),
-        (Rides::Z, Axis::Z),
-    ];
-    each.into_iter()
-        .filter(move |(rides, _)| carried(*rides))
-        .map(|(_, axis)| axis)
+    [Axis::Y, Axis::X, Axis::Z].into_iter().filter(carried)
 }
