@@ -19,14 +19,14 @@ macro_rules! rows {
         }),+]
     };
     (@kind part $kinds:expr) => { Kind::Part { kinds: $kinds, unset: None } };
-    (@get part ($place:expr) $kinds:expr) => { Value::Part(Some($place.clone())) };
+    (@get part ($place:expr) $kinds:expr) => { Value::Part(Some($place)) };
     (@set part ($place:expr) $value:ident $kinds:expr) => {
-        if let Value::Part(Some(id)) = $value { $place = id.clone(); }
+        if let Value::Part(Some(id)) = $value { $place = *id; }
     };
     (@kind optional $kinds:expr, $unset:literal) => { Kind::Part { kinds: $kinds, unset: Some($unset) } };
-    (@get optional ($place:expr) $kinds:expr, $unset:literal) => { Value::Part($place.clone()) };
+    (@get optional ($place:expr) $kinds:expr, $unset:literal) => { Value::Part($place) };
     (@set optional ($place:expr) $value:ident $kinds:expr, $unset:literal) => {
-        if let Value::Part(id) = $value { $place = id.clone(); }
+        if let Value::Part(id) = $value { $place = *id; }
     };
     (@kind parts $kind:expr) => { Kind::Parts($kind) };
     (@get parts ($place:expr) $kind:expr) => { Value::Parts($place.clone()) };
@@ -80,17 +80,15 @@ macro_rules! rows {
     (@kind count $least:literal $most:literal $step:literal) => {
         Kind::Number(NumberKind { unit: NumberUnit::Plain, least: $least, most: $most, step: $step, whole: true, among: &[], unset: None })
     };
-    // One of a few whole numbers.
-    (@kind one_of $among:ident) => {
-        Kind::Number(NumberKind { unit: NumberUnit::Plain, least: $among[0], most: $among[$among.len() - 1], step: 1.0, whole: true, among: $among, unset: None })
-    };
-    (@get one_of ($place:expr) $($rest:tt)*) => { Value::Number(Some(f64::from($place))) };
-    (@set one_of ($place:expr) $value:ident $($rest:tt)*) => {
-        if let Value::Number(Some(number)) = $value { $place = *number as u32; }
-    };
     (@get count ($place:expr) $($rest:tt)*) => { Value::Number(Some(f64::from($place))) };
     (@set count ($place:expr) $value:ident $($rest:tt)*) => {
         if let Value::Number(Some(number)) = $value { $place = *number as u32; }
     };
+    // One of a few whole numbers; read and written as any whole number.
+    (@kind one_of $among:ident) => {
+        Kind::Number(NumberKind { unit: NumberUnit::Plain, least: $among[0], most: $among[$among.len() - 1], step: 1.0, whole: true, among: $among, unset: None })
+    };
+    (@get one_of $($rest:tt)*) => { rows!(@get count $($rest)*) };
+    (@set one_of $($rest:tt)*) => { rows!(@set count $($rest)*) };
 }
 pub(super) use rows;
