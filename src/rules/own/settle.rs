@@ -12,9 +12,8 @@ use crate::build::value::{self, NumberKind};
 use crate::build::{Edit, nearest};
 use crate::catalogue::check::{Flaw, Record};
 use crate::catalogue::fields::{Field, Takes};
-use crate::catalogue::own_rule::{
-    Asked, Condition, How, MOST_CONDITIONS, OwnRule, TITLE_COLUMNS, Typed, With,
-};
+use crate::catalogue::own_rule::{Asked, Condition, How, MOST_CONDITIONS, OwnRule, Typed, With};
+use crate::catalogue::part::TITLE_COLUMNS;
 use crate::catalogue::reader::Placed;
 use crate::catalogue::{Catalogue, PartKind, Text};
 use crate::units::Shown;
