@@ -23,11 +23,10 @@ pub(super) fn losses(
     notes: &mut impl Recorder,
 ) {
     notes.note(|| {
-        let axes = Axis::EACH.map(|axis| Input {
-            symbol: "P_i",
-            title: format!("{}: what passes its drivers, times their loss", axis.title()),
-            value: units::w::amount(motors.axes[axis].driver_heat).into(),
-            origin: Origin::part(picked.axes[axis].driver),
+        let axes = Axis::EACH.map(|axis| {
+            let title = format!("{}: what passes its drivers, times their loss", axis.title());
+            let heat = units::w::amount(motors.axes[axis].driver_heat);
+            Input::new("P_i", title, heat, Origin::part(picked.axes[axis].driver))
         });
         Derivation::of(path("drivers"), "heat of the motor drivers", units::w::amount(losses.drivers))
             .by("power that passes each driver in usual work times the share that it loses", "P = Σ P_i")
@@ -161,11 +160,13 @@ fn total(losses: &Losses, notes: &mut impl Recorder) {
             ("controller", losses.controller),
             ("fan", losses.fan),
         ];
-        let each = each.map(|(key, value)| Input {
-            symbol: "P_i",
-            title: key.to_owned(),
-            value: units::w::amount(value).into(),
-            origin: Origin::figure(path(key)),
+        let each = each.map(|(key, value)| {
+            Input::new(
+                "P_i",
+                key,
+                units::w::amount(value),
+                Origin::figure(path(key)),
+            )
         });
         Derivation::of(
             "power.cabinet_heat_w",

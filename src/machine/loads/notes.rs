@@ -79,12 +79,7 @@ fn path(which: OnCircuit, load: &CircuitLoad, key: &str) -> String {
 }
 
 fn input(symbol: &'static str, title: &str, value: Amount, origin: Origin) -> Input {
-    Input {
-        symbol,
-        title: title.to_owned(),
-        value: value.into(),
-        origin,
-    }
+    Input::new(symbol, title, value, origin)
 }
 
 fn current_of(
