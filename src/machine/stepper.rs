@@ -143,14 +143,13 @@ impl StepperCurve {
 
     /// The speed at which the voltage starts to bind.
     pub fn corner(&self) -> AngularVelocity {
-        let plateau = units::nm::from(self.plateau()) * self.plateau_fit;
-        self.voltage_bound_to(plateau / self.voltage_fit)
+        self.voltage_bound_to(units::nm::from(self.fitted_plateau()) / self.voltage_fit)
     }
 
     /// The greatest speed at which it may be used for a torque; zero where it gives it nowhere.
     pub fn fastest_with(&self, needed: Torque) -> AngularVelocity {
         let wanted = units::nm::from(needed) / self.working_share;
-        if wanted > units::nm::from(self.plateau()) * self.plateau_fit {
+        if wanted > units::nm::from(self.fitted_plateau()) {
             return units::rpm::of(0.0);
         }
         self.voltage_bound_to(wanted / self.voltage_fit)

@@ -22,7 +22,7 @@ use crate::words::Words;
 
 pub use copper::plug_earth;
 pub(super) use leads::leads;
-pub use leads::{feeds_inputs, has_inverter, is_cut};
+pub use leads::{feeds_inputs, is_cut};
 
 crate::words! {
     /// Where the braid of a cable is bonded.

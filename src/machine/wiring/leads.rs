@@ -25,11 +25,6 @@ fn has_contactor(picked: &Picked) -> bool {
         || picked.build.control.no_volt_release
 }
 
-/// Whether an inverter feeds the spindle.
-pub fn has_inverter(picked: &Picked) -> bool {
-    picked.inverter().is_some()
-}
-
 /// Whether the contactor cuts something on a circuit: all that moves or turns.
 pub fn is_cut(picked: &Picked, electrics: &Electrics, circuit: OnCircuit) -> bool {
     const CUT: [Consumer; 5] = [
@@ -176,7 +171,7 @@ impl Desk<'_, '_> {
                 self.load(name, purpose, which, mains_drivers, axis);
             }
         }
-        if has_inverter(self.picked) {
+        if self.picked.inverter().is_some() {
             self.load(Consumer::Spindle, Purpose::InverterIn, 1, 1, None);
         }
         self.load(Consumer::Controller, Purpose::ControlIn, 1, 1, None);
@@ -254,7 +249,7 @@ impl Desk<'_, '_> {
     /// Control voltage, buttons, sensors and their signals.
     fn control(&mut self) {
         let control = &self.picked.build.control;
-        if has_inverter(self.picked) {
+        if self.picked.inverter().is_some() {
             self.add(Purpose::SpindleSignals, Made::SwitchCable, 4, 0.34);
         }
         self.add(Purpose::ControlOut, Made::Wire, 2, 0.75);
