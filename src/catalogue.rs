@@ -11,6 +11,7 @@ use std::sync::Arc;
 use indexmap::IndexMap;
 use serde::Deserialize;
 
+mod amounts;
 pub mod check;
 pub mod control;
 mod day;
