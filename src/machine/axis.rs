@@ -212,12 +212,6 @@ impl AxisFigures {
         self.drive.speed_at(turning)
     }
 
-    /// Pushing force on the tool at any feed, margin kept, as [`AxisFigures::thrust`] is at the
-    /// wanted one.
-    pub fn thrust_at(&self, feed: Velocity) -> Force {
-        self.push().at(feed)
-    }
-
     /// What it pushes a tool with.
     pub(in crate::machine) fn push(&self) -> Push {
         Push {
