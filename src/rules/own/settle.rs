@@ -179,7 +179,7 @@ fn of_choice(
                 unset: None,
                 ..kind
             };
-            unit = kind.unit.symbol();
+            unit = kind.unit;
             With::Number(value::number(text, &kind).map_err(at)?.unwrap_or_default())
         }
         Kind::Amount => {
