@@ -8,7 +8,9 @@
 //!
 //! Published curves of NEMA 17 and 23 motors lie at 0.90 ± 0.06 of the model: it is taken
 //! at 0.85. Of large NEMA 34 motors the voltage-bound part is only about half as high as the
-//! model says (0.5 to 0.75): 0.55 is taken there. Order-of-fit evidence, not a guarantee.
+//! model says (0.5 to 0.75): 0.55 is taken there. Order-of-fit evidence, not a guarantee. A
+//! part's data hold no curve of its own: one is measured at one voltage and one current, and says
+//! nothing of the supply and the driver that are chosen here.
 
 use super::conductor::COPPER_PER_KELVIN;
 use crate::catalogue::motor::{Flange, Stepper};
