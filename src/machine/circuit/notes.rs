@@ -3,8 +3,8 @@
 use super::{CONTINUOUS_SHARE, Circuit, path, quick_trip, with_main_switch};
 use crate::build::Picked;
 use crate::explain::{Derivation, Input, Origin, Recorder};
-use crate::machine::loads::CircuitLoad;
-use crate::units::{self, Amount, ElectricCurrent};
+use crate::machine::loads::{CircuitLoad, State};
+use crate::units::{self, Amount};
 use crate::words::Words;
 
 /// Notes every figure of a circuit itself.
@@ -95,32 +95,29 @@ fn note_trip(picked: &Picked, circuit: &Circuit, notes: &mut impl Recorder) {
 fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
     const WORDS: &str =
         "the currents of all that run at once added up, and the largest of those that take turns";
-    type Of = fn(&CircuitLoad) -> ElectricCurrent;
-    let sums: [(&str, &str, &str, Of); 3] = [
+    let sums = [
         (
+            State::Idle,
             "idle_a",
             "idle_a",
             "current with everything on and nothing cut",
-            |load| load.idle,
         ),
-        ("typical_a", "typical_a", "current in usual work", |load| {
-            load.typical
-        }),
         (
+            State::Typical,
+            "typical_a",
+            "typical_a",
+            "current in usual work",
+        ),
+        (
+            State::Full,
             "current_a",
             "full_a",
             "current with everything on at its most",
-            |load| load.full,
         ),
     ];
     let turns = circuit.loads.iter().any(|load| !load.at_once);
-    for (key, of_load, title, of) in sums {
-        let sum = circuit.sum(of);
-        let flows = match key {
-            "idle_a" => circuit.idle(),
-            "typical_a" => circuit.typical(),
-            _ => circuit.full(),
-        };
+    for (state, key, of_load, title) in sums {
+        let (sum, flows) = (circuit.modelled(state), circuit.current(state));
         notes.note(|| {
             let each = circuit.loads.iter().map(|load| {
                 let (symbol, title) = match load.at_once {
@@ -129,10 +126,10 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
                 };
                 let figure = format!("loads.{}.{of_load}", load.name.id());
                 let origin = Origin::figure(path(circuit.which, &figure));
-                Input::new(symbol, title, units::a::amount(of(load)), origin)
+                Input::new(symbol, title, units::a::amount(load.current[state]), origin)
             });
             let derivation = Derivation::of(path(circuit.which, key), title, units::a::amount(flows));
-            if let Some(measured) = circuit.measured.filter(|_| flows != sum || key == "current_a") {
+            if let Some(measured) = circuit.measured.filter(|_| flows != sum || state == State::Full) {
                 return derivation
                     .by("the most that you measured at the plug; the computed currents, I_i at once and I_j in turn, are there to compare", "I = I_m")
                     .with("I_m", "measured", units::a::amount(measured), Origin::Measured("measured_current_a".to_owned()))
@@ -201,9 +198,9 @@ fn note_starting(circuit: &Circuit, notes: &mut impl Recorder) {
                 .with_each(circuit.loads.iter().filter(runs).map(|load| {
                     let title = load.name.title();
                     let full = format!("loads.{}.full_a", load.name.id());
-                    let running = (load.full, path(circuit.which, &full));
+                    let running = (load.current.full, path(circuit.which, &full));
                     let (symbol, title, (current, figure)) = match load.name == name {
-                        true if load.inrush > load.full => {
+                        true if load.inrush > load.current.full => {
                             ("I_start", format!("{title}, starting"), (load.inrush, inrush_path(load)))
                         }
                         true => ("I_start", format!("{title}, which takes less to start than to run"), running),

@@ -198,7 +198,7 @@ impl Desk<'_, '_> {
             .iter()
             .find(|one| one.which == circuit);
         if let Some(load) = found.and_then(|circuit| circuit.load(name)) {
-            let current = load.full / f64::from(of);
+            let current = load.current.full / f64::from(of);
             let lead = self.on_mains(purpose, circuit, current, 3, 0.75);
             (lead.which, lead.axis) = (which, axis);
         }

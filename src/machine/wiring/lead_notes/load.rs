@@ -89,7 +89,7 @@ fn flows(picked: &Picked, electrics: &Electrics, all: &[Lead], lead: &Lead) -> D
             let found = electrics.circuits.iter().find(|one| one.which == circuit);
             let full = found
                 .and_then(|circuit| circuit.load(name))
-                .map(|load| load.full)
+                .map(|load| load.current.full)
                 .unwrap_or_default();
             let sharing = all.iter().filter(|one| one.purpose == lead.purpose).count();
             figure
