@@ -11,6 +11,7 @@ use std::sync::Arc;
 use indexmap::IndexMap;
 use serde::Deserialize;
 
+mod amounts;
 pub mod check;
 pub mod control;
 mod day;
@@ -45,7 +46,7 @@ pub mod thread;
 pub mod wiring;
 pub mod yearly;
 
-pub use drive_part::{LinearDrive, Motor};
+pub use drive_part::{LinearDrive, Motor, Screw};
 pub use own_file::OwnFile;
 pub use part::{Id, Part, Unit};
 use reader::{Placed, ReadError};
@@ -150,33 +151,33 @@ macro_rules! shelves {
                 use check::Record;
                 let mut found = Vec::new();
                 $(for one in &self.$shelf {
-                    found.push((Record::Part(one.value().id.clone()), one.place()));
+                    found.push((Record::Part(one.value().id), one.place()));
                 })+
                 for one in &self.price_books {
                     let book = one.value();
-                    found.push((Record::Book(book.id.clone()), one.place()));
+                    found.push((Record::Book(book.id), one.place()));
                     for (part, entry) in &book.prices {
-                        found.push((Record::Price(book.id.clone(), part.clone()), entry.place()));
+                        found.push((Record::Price(book.id, *part), entry.place()));
                     }
                 }
                 for one in &self.order_stages {
-                    found.push((Record::Stage(one.value().id.clone()), one.place()));
+                    found.push((Record::Stage(one.value().id), one.place()));
                 }
                 for one in &self.quantities {
                     let rule = one.value();
-                    found.push((Record::Rule(rule.part.clone(), rule.per), one.place()));
+                    found.push((Record::Rule(rule.part, rule.per), one.place()));
                 }
                 for one in &self.yearly {
                     found.push((Record::Yearly(one.value().part.clone()), one.place()));
                 }
                 for one in &self.tasks {
-                    found.push((Record::Task(one.value().id.clone()), one.place()));
+                    found.push((Record::Task(one.value().id), one.place()));
                 }
                 for one in &self.words {
-                    found.push((Record::Word(one.value().id.clone()), one.place()));
+                    found.push((Record::Word(one.value().id), one.place()));
                 }
                 for one in &self.own_rules {
-                    found.push((Record::OwnRule(one.value().id.clone()), one.place()));
+                    found.push((Record::OwnRule(one.value().id), one.place()));
                 }
                 found
             }
@@ -202,15 +203,15 @@ macro_rules! shelves {
                     let one = one.into_value();
                     // An id that stands on two shelves is found on the first.
                     let kind = PartKind::$kind;
-                    let shelf = self.shelved.entry(one.id.clone()).or_insert(kind);
+                    let shelf = self.shelved.entry(one.id).or_insert(kind);
                     *shelf = kind.min(*shelf);
-                    self.$shelf.insert(one.id.clone(), one);
+                    self.$shelf.insert(one.id, one);
                 })+
                 if !file.price_books.is_empty() {
                     for book in file.price_books {
                         let book = book.into_value();
                         self.price_books.shift_remove(&book.id);
-                        self.price_books.insert(book.id.clone(), book);
+                        self.price_books.insert(book.id, book);
                     }
                     self.index_prices();
                 }

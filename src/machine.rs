@@ -98,8 +98,10 @@ impl Machine {
             PerAxis::from_fn(|axis| AxisFigures::of(picked, &geometry, &masses, axis, notes));
         let stiffness = MachineStiffness::of(picked, &geometry, &masses, &axes, notes);
         let cutting = Cutting::beside(picked, &axes, &stiffness, known, notes);
-        let life =
-            PerAxis::from_fn(|axis| Life::of(picked, &geometry, &masses, &axes, axis, notes));
+        let levers = &stiffness.levers;
+        let life = PerAxis::from_fn(|axis| {
+            Life::of(picked, &geometry, &masses, &axes, levers, axis, notes)
+        });
         let job = JobTime::of(picked, &axes, &cutting, notes);
         let electrics = Electrics::of(picked, &axes, notes);
         let leads = wiring::leads(picked, &geometry, &electrics, notes);

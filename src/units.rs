@@ -40,18 +40,20 @@ macro_rules! units_in_files {
         $(#[$doc])*
         pub mod $name {
             use super::*;
+            /// How the unit is written after a number; nothing for plain ratios.
+            pub const SYMBOL: &str = $symbol;
             /// Builds the quantity from a number in this unit.
             pub fn of(value: f64) -> $quantity { $quantity::new::<$unit>(value * $scale) }
             /// The number of this unit in the quantity.
             pub fn from(quantity: $quantity) -> f64 { quantity.get::<$unit>() / $scale }
             /// The quantity in this unit, to be read by people.
-            pub fn amount(quantity: $quantity) -> Amount { Amount::of(from(quantity), $symbol) }
+            pub fn amount(quantity: $quantity) -> Amount { Amount::of(from(quantity), SYMBOL) }
             /// Reads a number in this unit.
             ///
             /// # Errors
             /// Refuses NaN and what lies outside the unit's range.
             pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<$quantity, D::Error> {
-                read::within(d, &$range, $symbol).map(of)
+                read::within(d, &$range, SYMBOL).map(of)
             }
             /// The same for a key that may be absent; use with `#[serde(default)]`.
             pub mod opt {
@@ -72,7 +74,7 @@ macro_rules! units_in_files {
                 /// # Errors
                 /// Refuses NaN, negative numbers, and what lies above the unit's range.
                 pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<$quantity, D::Error> {
-                    read::within_or_zero(d, &$range, $symbol).map(of)
+                    read::within_or_zero(d, &$range, SYMBOL).map(of)
                 }
                 /// The same for a key that may be absent.
                 pub mod opt {

@@ -6,6 +6,7 @@ use std::fmt;
 
 use serde::de::{Deserializer, Visitor};
 
+pub mod hidden;
 pub mod nearest;
 
 /// Reads a text of a file and makes something of it: a catalogue has thousands of ids, words and

@@ -2,6 +2,8 @@
 
 use std::ops::{Index, IndexMut};
 
+use crate::catalogue::frame::Rides;
+
 crate::words! {
     /// An axis of the machine.
     Axis {
@@ -15,6 +17,16 @@ impl Axis {
     /// The three axes.
     pub const EACH: [Axis; 3] = [Axis::X, Axis::Y, Axis::Z];
 
+    /// The axis that carries what rides there; none where that stands still.
+    pub fn of(rides: Rides) -> Option<Self> {
+        match rides {
+            Rides::Still => None,
+            Rides::X => Some(Axis::X),
+            Rides::Y => Some(Axis::Y),
+            Rides::Z => Some(Axis::Z),
+        }
+    }
+
     /// Its letter in the keys of choices.
     pub fn letter(self) -> char {
         match self {
@@ -27,6 +39,16 @@ impl Axis {
     /// The key of a choice that exists for each axis: `drive` becomes `drive_x`.
     pub fn choice(self, name: &str) -> String {
         format!("{name}_{}", self.letter())
+    }
+}
+
+impl From<Axis> for Rides {
+    fn from(axis: Axis) -> Self {
+        match axis {
+            Axis::X => Self::X,
+            Axis::Y => Self::Y,
+            Axis::Z => Self::Z,
+        }
     }
 }
 

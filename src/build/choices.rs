@@ -236,7 +236,7 @@ impl Choice {
     pub fn show_counted(&self, value: &Value) -> String {
         match (value, &self.kind) {
             (Value::Number(Some(number)), Kind::Number(kind)) => {
-                format!("{} {}", show::typed(*number), kind.unit.symbol())
+                format!("{} {}", show::typed(*number), kind.unit)
                     .trim_end()
                     .to_owned()
             }

@@ -7,7 +7,7 @@ use std::hash::Hash;
 
 use indexmap::IndexMap;
 
-use super::choices;
+use super::choices::{self, Choice};
 use super::purchases::Purchases;
 use super::{Build, edit};
 
@@ -48,20 +48,25 @@ impl Three<'_> {
     }
 
     /// The choices and variants. Choice by choice where the variants are the same everywhere; else
-    /// as a whole, since a choice means something else in another variant.
+    /// as a whole, since a choice means something else in another variant. What was measured is
+    /// shared by all variants, so it is merged by itself then.
     fn chosen(&self, clash: Clash) -> Build {
         let (base, mine, theirs) = (self.base, self.mine, self.theirs);
-        let alike = |one: &Build, two: &Build| {
-            one.variants == two.variants && edit::difference(one, two).is_empty()
+        let put = |build: &mut Build, choice: &Choice| {
+            let [base, mine, theirs] = [base, mine, theirs].map(|build| (choice.get)(build));
+            choice.put(build, pick(clash, &base, &mine, &theirs));
         };
         if base.variants == mine.variants && base.variants == theirs.variants {
             let mut build = theirs.clone();
             for choice in choices::all() {
-                let [base, mine, theirs] = [base, mine, theirs].map(|build| (choice.get)(build));
-                choice.put(&mut build, pick(clash, &base, &mine, &theirs));
+                put(&mut build, choice);
             }
             return build;
         }
+        let alike = |one: &Build, two: &Build| {
+            let mut edits = edit::difference(one, two).into_iter();
+            one.variants == two.variants && edits.all(|edit| edit.choice.is_measured())
+        };
         let whole = match (alike(base, mine), alike(base, theirs)) {
             (true, _) => theirs,
             (_, true) => mine,
@@ -70,7 +75,11 @@ impl Three<'_> {
                 Clash::Theirs => theirs,
             },
         };
-        whole.clone()
+        let mut build = whole.clone();
+        for choice in choices::all().iter().filter(|choice| choice.is_measured()) {
+            put(&mut build, choice);
+        }
+        build
     }
 
     fn of<T: Clone + PartialEq>(&self, clash: Clash, part: impl Fn(&Build) -> &T) -> T {
@@ -169,5 +178,24 @@ mod tests {
         assert_eq!(both.variant(), "stiffer");
         assert_eq!(both.area.machines, 2);
         assert_eq!(both.note, "theirs");
+    }
+    #[test]
+    fn what_one_side_measured_is_kept_beside_a_variant_of_the_other() {
+        let base = Build::default();
+        let wall = Some(crate::units::mm::of(3.8));
+        let mine = changed(&base, |build| build.measured.beam_wall = wall);
+        let theirs = base.branched("main", "stiffer", "").expect("a variant");
+        let theirs = changed(&theirs, |build| build.area.machines = 2);
+        for clash in [Clash::Mine, Clash::Theirs] {
+            let three = Three {
+                base: &base,
+                mine: &mine,
+                theirs: &theirs,
+            };
+            let both = three.merged(clash);
+            assert_eq!(both.variant(), "stiffer", "{clash:?}");
+            assert_eq!(both.area.machines, 2, "{clash:?}");
+            assert_eq!(both.measured.beam_wall, wall, "{clash:?}");
+        }
     }
 }

@@ -343,6 +343,21 @@ impl<'c> Picked<'c> {
         if axis == Axis::Y && paired { 2 } else { 1 }
     }
 
+    /// Travel for one turn of the motor behind a drive: a screw has no reduction.
+    pub fn travel_a_motor_turn(&self, drive: LinearDrive) -> Length {
+        match drive.is_screw() {
+            true => drive.travel_a_turn(),
+            false => drive.travel_a_turn() / self.build.drive.reduction,
+        }
+    }
+
+    /// The second drive of an axis, where it has one that differs from the first.
+    pub fn other_drive(&self, axis: Axis) -> Option<LinearDrive<'c>> {
+        let second = self.second_drive;
+        let differs = self.axes[axis].drive.part().id() != second.part().id();
+        (self.motors(axis) == 2 && differs).then_some(second)
+    }
+
     /// The drives of an axis, one for each motor.
     pub fn drives(&self, axis: Axis) -> Vec<LinearDrive<'c>> {
         let first = self.axes[axis].drive;

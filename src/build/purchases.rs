@@ -133,7 +133,7 @@ impl Purchase {
         self.quotes.last()
     }
 
-    /// Whether all of it was paid: something was, and no payment leaves a rest.
+    /// Whether all of it was paid: something was, and the last payment leaves no rest.
     pub fn is_paid(&self) -> bool {
         let last = self.payments.last();
         last.is_some_and(|payment| !payment.part_payment)

@@ -11,66 +11,11 @@ use crate::units::entry::{self, Unread};
 use crate::units::{Marks, Shown, marks};
 use crate::words::Word;
 
-/// The unit in which a choice takes a number.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum NumberUnit {
-    /// Millimetres.
-    Millimetre,
-    /// Micrometres.
-    Micrometre,
-    /// Amperes.
-    Ampere,
-    /// Metres.
-    Metre,
-    /// Cubic centimetres.
-    CubicCentimetre,
-    /// Metres a minute.
-    MetrePerMinute,
-    /// Metres per second squared.
-    MetrePerSecondSquared,
-    /// Turns a minute.
-    TurnPerMinute,
-    /// Hertz.
-    Hertz,
-    /// Newtons.
-    Newton,
-    /// Hundredths.
-    Percent,
-    /// Seconds.
-    Second,
-    /// Hours.
-    Hour,
-    /// A plain count or ratio.
-    Plain,
-}
-
-impl NumberUnit {
-    /// How the unit is written after a number; nothing for plain counts.
-    pub fn symbol(self) -> &'static str {
-        match self {
-            Self::Millimetre => "mm",
-            Self::Micrometre => "µm",
-            Self::Ampere => "A",
-            Self::Metre => "m",
-            Self::CubicCentimetre => "cm³",
-            Self::MetrePerMinute => "m/min",
-            Self::MetrePerSecondSquared => "m/s²",
-            Self::TurnPerMinute => "rpm",
-            Self::Hertz => "Hz",
-            Self::Newton => "N",
-            Self::Percent => "%",
-            Self::Second => "s",
-            Self::Hour => "h",
-            Self::Plain => "",
-        }
-    }
-}
-
 /// What numbers a choice takes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct NumberKind {
-    /// Its unit.
-    pub unit: NumberUnit,
+    /// How its unit is written after a number; nothing for plain counts.
+    pub unit: &'static str,
     /// Least value.
     pub least: f64,
     /// Greatest value.
@@ -160,21 +105,21 @@ pub fn number_as(text: &str, kind: &NumberKind, shown: Shown) -> Result<Option<f
     {
         return Ok(None);
     }
-    let value = entry::read(text, kind.unit.symbol(), shown)
+    let value = entry::read(text, kind.unit, shown)
         .map_err(|error| BadValue(unread(text, kind, shown, &error)))?;
     in_range(value, kind).map(Some)
 }
 
 /// Why a text is no number of a choice, with one that would be.
 fn unread(text: &str, kind: &NumberKind, shown: Shown, error: &Unread) -> String {
-    let (behind, of) = match entry::unit_of(kind.unit.symbol(), shown) {
+    let (behind, of) = match entry::unit_of(kind.unit, shown) {
         "" => (String::new(), String::new()),
         "in" => (" in".to_owned(), " in inches".to_owned()),
         unit => (format!(" {unit}"), format!(" in {unit}")),
     };
     match error {
         Unread::NoNumber => {
-            let example = entry::typed(kind.least.max(1.0), kind.unit.symbol(), shown);
+            let example = entry::typed(kind.least.max(1.0), kind.unit, shown);
             format!("{text:?} is not a number{of}, such as {example}{behind}")
         }
         Unread::Unit(message) => format!("{text:?}: {message}"),
@@ -187,7 +132,7 @@ fn unread(text: &str, kind: &NumberKind, shown: Shown, error: &Unread) -> String
 /// # Errors
 /// Names the range.
 pub fn in_range(value: f64, kind: &NumberKind) -> Result<f64, BadValue> {
-    let symbol = kind.unit.symbol();
+    let symbol = kind.unit;
     if !value.is_finite() || value < kind.least || value > kind.most {
         return Err(BadValue(
             format!(

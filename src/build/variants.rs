@@ -16,6 +16,7 @@ use super::choices::{all, control, drive, extras, spindle, working_area};
 use super::edit::difference;
 use super::{Build, Edit};
 use crate::order::Order as _;
+use crate::words::hidden::is_hidden;
 
 mod change;
 
@@ -148,12 +149,6 @@ impl Variants {
 /// # Errors
 /// Says what is wrong with it.
 pub fn check_name(name: &str) -> Result<(), String> {
-    let odd = |letter: char| {
-        letter.is_control()
-            || matches!(letter, '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}'..='\u{200f}'
-                | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}'
-                | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}')
-    };
     if name.trim().is_empty() || name.chars().count() > LONGEST {
         return Err(format!(
             "the name of a variant has 1 to {LONGEST} characters"
@@ -164,7 +159,7 @@ pub fn check_name(name: &str) -> Result<(), String> {
             "{name:?}: a name neither begins nor ends with a blank"
         ));
     }
-    if name.contains(odd) {
+    if name.contains(is_hidden) {
         return Err(format!(
             "{name:?}: a name has characters that show, and no others"
         ));

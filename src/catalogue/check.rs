@@ -8,7 +8,7 @@ use std::fmt;
 
 use unicode_width::UnicodeWidthStr as _;
 
-use super::part::SHORT_COLUMNS;
+use super::part::{SHORT_COLUMNS, TITLE_COLUMNS};
 use super::quantity::Count;
 use super::yearly::UsedUp;
 use super::{Catalogue, Id, PartKind};
@@ -141,12 +141,13 @@ fn shared_ids(catalogue: &Catalogue, found: &mut Flaws) {
 }
 
 fn texts(catalogue: &Catalogue, found: &mut Flaws) {
+    let too_long = format!("title takes 1 to {TITLE_COLUMNS} columns");
     let too_wide = format!("short takes 1 to {SHORT_COLUMNS} columns");
     for &kind in PartKind::ALL {
         for part in catalogue.of_kind(kind) {
             let (id, title) = (part.id(), part.title());
-            let fits = !title.trim().is_empty() && title.chars().count() <= 60;
-            found.part(id, fits, "title takes 1 to 60 characters");
+            let fits = !title.trim().is_empty() && title.width() <= TITLE_COLUMNS;
+            found.part(id, fits, &too_long);
             // A record without a short name is listed by its title, however long.
             let fits = part
                 .own_short()

@@ -6,10 +6,9 @@ use rust_decimal::Decimal;
 use serde::{Deserialize, Deserializer};
 
 use super::PartKind;
+use super::amounts::{percent, some_amount, yes};
 use super::part::part;
 use super::prices::PriceEntry;
-use super::quantity::yes;
-use super::supplier::{percent, some_amount};
 use super::text::Text;
 use crate::money::Currency;
 

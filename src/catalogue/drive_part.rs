@@ -19,6 +19,19 @@ pub enum LinearDrive<'c> {
     Belt(&'c Belt),
 }
 
+/// What every screw has, whatever runs on it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Screw {
+    /// Nominal diameter.
+    pub diameter: Length,
+    /// Root (core) diameter.
+    pub root: Length,
+    /// Bore of the support units that its ends are machined for.
+    pub support_bore: Length,
+    /// Longest screw on offer.
+    pub longest: Length,
+}
+
 impl<'c> LinearDrive<'c> {
     /// The kinds of part among which a drive is chosen.
     pub const KINDS: &'static [PartKind] = &[
@@ -63,6 +76,25 @@ impl<'c> LinearDrive<'c> {
             Self::Lead(screw) => screw.shaft,
             Self::Rack(rack) => rack.bore,
             Self::Belt(belt) => belt.bore,
+        }
+    }
+
+    /// The screw that turns, of a ball or lead screw; none for racks and belts.
+    pub fn screw(&self) -> Option<Screw> {
+        match *self {
+            Self::Ball(one) => Some(Screw {
+                diameter: one.diameter,
+                root: one.root,
+                support_bore: one.support_bore,
+                longest: one.longest,
+            }),
+            Self::Lead(one) => Some(Screw {
+                diameter: one.diameter,
+                root: one.root,
+                support_bore: one.support_bore,
+                longest: one.longest,
+            }),
+            Self::Rack(_) | Self::Belt(_) => None,
         }
     }
 

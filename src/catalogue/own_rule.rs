@@ -31,9 +31,6 @@ pub const MOST: usize = 200;
 /// The most conditions of a rule, and the most changes of its remedy.
 pub const MOST_CONDITIONS: usize = 20;
 
-/// The most columns of a title: one line of a list.
-pub const TITLE_COLUMNS: usize = 60;
-
 /// A rule of one's own.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -88,6 +88,9 @@ impl Unit {
     }
 }
 
+/// The most columns of a title, of a part, a task or a rule: one line of a list.
+pub const TITLE_COLUMNS: usize = 60;
+
 /// The most columns of a short name: what a list has left on the narrowest terminal.
 pub const SHORT_COLUMNS: usize = 22;
 

@@ -2,9 +2,10 @@
 //! so that a builder can see and change them; what they count is measured on the machine.
 
 use rust_decimal::Decimal;
-use serde::Deserialize;
+use serde::{Deserialize, Deserializer};
 
 use super::Step;
+use super::amounts::{how_many, yes};
 use super::part::Id;
 use super::text::Text;
 use crate::money;
@@ -105,7 +106,7 @@ pub struct QuantityRule {
     #[serde(default, deserialize_with = "how_many")]
     pub plus: Decimal,
     /// Spares, in percent of the rest.
-    #[serde(default, deserialize_with = "percent")]
+    #[serde(default, deserialize_with = "spares")]
     pub spare_percent: Decimal,
     /// Whether the first cut waits for it. What makes work nicer or is for later says no; what
     /// keeps people from harm never does.
@@ -121,14 +122,6 @@ pub struct QuantityRule {
     pub source: Text,
 }
 
-pub(super) fn yes() -> bool {
-    true
-}
-
-fn how_many<'de, D: serde::Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {
-    money::amount_within(d, Decimal::ZERO, Decimal::new(1_000_000, 0))
-}
-
-fn percent<'de, D: serde::Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {
+fn spares<'de, D: Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {
     money::amount_within(d, Decimal::ZERO, Decimal::new(1000, 0))
 }

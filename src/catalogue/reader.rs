@@ -1,10 +1,10 @@
 //! Reads the text of a file as a value of a type, each fault at its place.
 //!
-//! The text is parsed by `toml`; what it gives (`reader/baked.rs`) is handed to the readers that
-//! serde derives. That crate has its own way of doing so, which prepares for dates and for places
-//! at every table and so makes each reader three times: with the many types of the catalogue that
-//! was a tenth of the program. Here each reader is made once, and what it asks for decides what it
-//! may be given.
+//! The text is parsed by `toml`; what it gives (`reader/baked.rs` writes it, `reader/values.rs`
+//! reads it) is handed to the readers that serde derives. That crate has its own way of doing so,
+//! which prepares for dates and for places at every table and so makes each reader three times:
+//! with the many types of the catalogue that was a tenth of the program. Here each reader is made
+//! once, and what it asks for decides what it may be given.
 
 use serde::de::value::StrDeserializer;
 use serde::de::{
@@ -12,12 +12,14 @@ use serde::de::{
     Unexpected, Visitor,
 };
 
-use baked::{Baked, Kind, Values, bits};
+use baked::Kind;
+use values::{Baked, Values, bits};
 
 mod baked;
 mod built_in;
 mod error;
 mod placed;
+mod values;
 
 pub use built_in::built_in;
 pub(super) use built_in::in_built_in;

@@ -2,12 +2,12 @@
 //! from one supplier travel together, so freight is counted by the parcel and not by the part.
 
 use rust_decimal::Decimal;
-use serde::Deserialize;
 
+use super::amounts::{percent, some_amount};
 use super::destination::Destination;
 use super::part::part;
 use super::prices::{Includes, OnTop, PriceEntry};
-use crate::money::{self, Currency};
+use crate::money::Currency;
 use crate::units::{self, Length, Mass};
 
 part! {
@@ -65,16 +65,4 @@ impl Supplier {
             false => self.includes,
         }
     }
-}
-
-pub(super) fn percent<'de, D: serde::Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {
-    money::amount_within(d, Decimal::ZERO, Decimal::ONE_HUNDRED)
-}
-
-pub(super) fn some_amount<'de, D: serde::Deserializer<'de>>(
-    d: D,
-) -> Result<Option<Decimal>, D::Error> {
-    let text = String::deserialize(d)?;
-    let amount = money::parse_amount(&text).map_err(serde::de::Error::custom)?;
-    Ok(Some(amount))
 }

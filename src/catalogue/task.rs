@@ -21,9 +21,6 @@ crate::words! {
     }
 }
 
-/// The most columns of a task's title: one line of a list.
-pub const TITLE_COLUMNS: usize = 60;
-
 /// One task.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -4,6 +4,7 @@
 use rust_decimal::Decimal;
 use serde::{Deserialize, Deserializer};
 
+use super::amounts::how_many;
 use super::part::Id;
 use super::text::Text;
 use crate::money;
@@ -62,6 +63,11 @@ impl UsedUp {
         }
     }
 
+    /// Whether it lasts a life that is computed.
+    pub fn has_life(&self) -> bool {
+        matches!(self, Self::Picked(Picked::BallScrews | Picked::Carriages))
+    }
+
     /// The part, where it is always the same.
     pub fn part(&self) -> Option<&Id> {
         match self {
@@ -81,17 +87,20 @@ impl<'de> Deserialize<'de> for UsedUp {
 
 /// One yearly rule: `each` for every one of what is counted, for every year, hour or life.
 #[derive(Clone, Debug, Deserialize)]
-#[serde(try_from = "File")]
+#[serde(deny_unknown_fields)]
 pub struct YearlyRule {
     /// What is used up.
     pub part: UsedUp,
     /// The time for which it counts.
     pub per: Per,
     /// What is counted.
+    #[serde(default = "once")]
     pub of: Of,
     /// How many for each.
+    #[serde(deserialize_with = "how_many")]
     pub each: Decimal,
     /// Years of this use beyond which a life is longer than the machine is kept.
+    #[serde(default, deserialize_with = "some_years")]
     pub kept_years: Option<Decimal>,
     /// Why this many, in words.
     pub why: Text,
@@ -99,57 +108,8 @@ pub struct YearlyRule {
     pub source: Text,
 }
 
-/// A yearly rule as a file spells it.
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct File {
-    part: UsedUp,
-    per: Per,
-    #[serde(default = "once")]
-    of: Of,
-    #[serde(deserialize_with = "how_many")]
-    each: Decimal,
-    #[serde(default, deserialize_with = "some_years")]
-    kept_years: Option<Decimal>,
-    why: Text,
-    source: Text,
-}
-
 fn once() -> Of {
     Of::Machine
-}
-
-impl TryFrom<File> for YearlyRule {
-    type Error = &'static str;
-
-    fn try_from(file: File) -> Result<Self, Self::Error> {
-        let lives = [Picked::BallScrews, Picked::Carriages].map(UsedUp::Picked);
-        let has_life = lives.contains(&file.part);
-        match (file.per == Per::Life, has_life) {
-            (true, false) => return Err("only ball-screws and carriages have a life to count by"),
-            (false, true) => return Err("ball-screws and carriages are counted per = \"life\""),
-            _ => {}
-        }
-        if file.kept_years.is_some() != has_life {
-            return Err("kept_years goes with per = \"life\", and with nothing else");
-        }
-        if has_life && file.of != Of::Machine {
-            return Err("what is counted by its life needs no `of`");
-        }
-        Ok(Self {
-            part: file.part,
-            per: file.per,
-            of: file.of,
-            each: file.each,
-            kept_years: file.kept_years,
-            why: file.why,
-            source: file.source,
-        })
-    }
-}
-
-fn how_many<'de, D: Deserializer<'de>>(d: D) -> Result<Decimal, D::Error> {
-    money::amount_within(d, Decimal::ZERO, Decimal::new(1_000_000, 0))
 }
 
 fn some_years<'de, D: Deserializer<'de>>(d: D) -> Result<Option<Decimal>, D::Error> {

@@ -62,7 +62,7 @@ fn json(choice: &Choice, catalogue: &Catalogue) -> Json {
         "options": options,
     });
     if let Kind::Number(number) = choice.kind {
-        row["unit"] = number.unit.symbol().into();
+        row["unit"] = number.unit.into();
         row["least"] = number.least.into();
         row["most"] = number.most.into();
         row["may_be_none"] = number.unset.is_some().into();
@@ -156,7 +156,7 @@ fn range(number: &NumberKind) -> String {
     } else {
         "a number"
     };
-    let unit = number.unit.symbol();
+    let unit = number.unit;
     let range = format!(
         "Takes {what} from {} to {} {unit}",
         number.least, number.most

@@ -3,7 +3,7 @@
 
 use super::drive::DriveFigures;
 use super::feed::{pulses_a_turn, torque_curve};
-use super::geometry::{Geometry, travel};
+use super::geometry::Geometry;
 use super::limits::{LimitName, SpeedLimit, least};
 use super::load::left_to_push;
 use super::mass::Masses;
@@ -138,7 +138,7 @@ impl AxisFigures {
         let (harder, load) = (sides.harder, sides.load);
         let step = harder.travel_a_turn / pulses_a_turn(picked, axis);
         let (rapid, limited_by) = least(&sides.limits);
-        let travel = travel(picked, &geometry.rails, axis, notes);
+        let travel = geometry.travel[axis];
         let ramps = Ramps::of(place, &sides, rapid);
         let ramp = ramps.chosen(picked);
         let back_torque = load.back_torque(&harder);
@@ -210,12 +210,6 @@ impl AxisFigures {
     pub fn modelled_stall(&self) -> Velocity {
         let turning = self.curve.stalls_at(self.needed_torque);
         self.drive.speed_at(turning)
-    }
-
-    /// Pushing force on the tool at any feed, margin kept, as [`AxisFigures::thrust`] is at the
-    /// wanted one.
-    pub fn thrust_at(&self, feed: Velocity) -> Force {
-        self.push().at(feed)
     }
 
     /// What it pushes a tool with.

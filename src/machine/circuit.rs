@@ -5,7 +5,7 @@
 
 mod notes;
 
-use super::loads::{self, CircuitLoad, Consumer};
+use super::loads::{self, CircuitLoad, Consumer, State};
 use super::motor_draw::MotorDraw;
 use crate::build::Picked;
 use crate::build::choices::control::{BreakerCurve, OnCircuit};
@@ -74,28 +74,39 @@ impl Circuit {
         together + in_turn
     }
 
-    /// Current with everything on at its most: as measured, else as computed.
-    pub fn full(&self) -> ElectricCurrent {
-        self.measured.unwrap_or_else(|| self.modelled_full())
+    /// Current with everything on in a state, as computed.
+    fn modelled(&self, state: State) -> ElectricCurrent {
+        self.sum(|load| load.current[state])
+    }
+
+    /// Current with everything on in a state: at its most as measured, where it was, else as
+    /// computed; otherwise never more than was measured at most.
+    pub fn current(&self, state: State) -> ElectricCurrent {
+        match (self.measured, state) {
+            (None, _) => self.modelled(state),
+            (Some(most), State::Full) => most,
+            (Some(most), _) => most.min(self.modelled(state)),
+        }
     }
 
     /// Current with everything on at its most, as computed.
     pub fn modelled_full(&self) -> ElectricCurrent {
-        self.sum(|load| load.full)
+        self.modelled(State::Full)
     }
 
-    /// Current in usual work; never more than was measured at most.
+    /// Current with everything on at its most.
+    pub fn full(&self) -> ElectricCurrent {
+        self.current(State::Full)
+    }
+
+    /// Current in usual work.
     pub fn typical(&self) -> ElectricCurrent {
-        self.at_most(self.sum(|load| load.typical))
+        self.current(State::Typical)
     }
 
-    /// Current with everything on and nothing cut; never more than was measured at most.
+    /// Current with everything on and nothing cut.
     pub fn idle(&self) -> ElectricCurrent {
-        self.at_most(self.sum(|load| load.idle))
-    }
-
-    fn at_most(&self, computed: ElectricCurrent) -> ElectricCurrent {
-        self.measured.map_or(computed, |most| most.min(computed))
+        self.current(State::Idle)
     }
 
     /// One of its loads.
@@ -128,10 +139,10 @@ impl Circuit {
         };
         for load in &self.loads {
             let current = self.sum(|other| match other.name == load.name {
-                true => load.inrush.max(load.full),
+                true => load.inrush.max(load.current.full),
                 // Of those that take turns the others rest while one starts.
                 false if !load.at_once && !other.at_once => ElectricCurrent::default(),
-                false => other.full,
+                false => other.current.full,
             });
             if current > worst.current {
                 worst = Starting {

@@ -19,7 +19,6 @@ use crate::explain::Recorder;
 use crate::units::{Area, Length};
 
 use super::wiring::{self, CableRun};
-pub(super) use along::travel;
 pub use along::{RailCut, ScrewCut, plan_of, screw_cut, supports};
 pub use drives::DriveCut;
 pub use lengths::ChainCut;
@@ -33,6 +32,8 @@ pub use stations::Stations;
 pub struct Geometry {
     /// Rails of each axis.
     pub rails: PerAxis<RailCut>,
+    /// Travel that there will be: the wish, or less where a rail or screw in hand is too short.
+    pub travel: PerAxis<Length>,
     /// Drives of each axis, in the order of [`Picked::drives`].
     pub drives: PerAxis<Vec<DriveCut>>,
     /// Wall of the beam's tube.
@@ -65,6 +66,7 @@ impl Geometry {
     /// Works the lengths out.
     pub fn of(picked: &Picked, notes: &mut impl Recorder) -> Self {
         let rails = PerAxis::from_fn(|axis| along::rail(picked, axis, notes));
+        let travel = PerAxis::from_fn(|axis| along::travel(picked, &rails, axis, notes));
         let drives = PerAxis::from_fn(|axis| drives::cuts(picked, axis, rails[axis].length));
         let switches = PerAxis::from_fn(|axis| switches(picked, axis));
         let lengths = Lengths {
@@ -74,7 +76,7 @@ impl Geometry {
         let mut impossible = Vec::new();
         let members = members(&lengths, &mut impossible);
         let plan = picked.frame;
-        let travel = picked.build.area.travel;
+        let wished = picked.build.area.travel;
         let plates = plates(&lengths, &mut impossible);
         let moving_table = plan.layout == Layout::MovingTable;
         let footprint = floor::footprint(picked, &rails, &members, &plates, notes);
@@ -90,10 +92,11 @@ impl Geometry {
             } else {
                 rails.x.length + plan.y.rail_gap
             },
-            bed: travel.x * travel.y,
+            bed: wished.x * wished.y,
             beam_wall: picked.beam_wall,
             base_wall: picked.base_wall,
             rails,
+            travel,
             drives,
             members,
             switches,

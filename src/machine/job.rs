@@ -58,9 +58,7 @@ pub struct JobTime {
 
 /// Which piece the minutes are for, and of what: the named job, or the builder's own numbers.
 pub fn piece(picked: &Picked) -> String {
-    let own = &picked.build.extras.job;
-    let numbers = own.volume.is_some() || own.finish.is_some() || own.piece.is_some();
-    let name = match (picked.job, numbers) {
+    let name = match (picked.job, picked.build.extras.job.has_own_numbers()) {
         (Some(job), false) => job.title.to_string(),
         (Some(job), true) => format!("{}, with numbers of your own", job.title),
         (None, _) => "a piece by your own numbers".to_owned(),

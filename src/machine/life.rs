@@ -16,6 +16,7 @@ use crate::units::{self, Force, Length, Ratio, Time, Velocity};
 use super::axis::AxisFigures;
 use super::geometry::Geometry;
 use super::mass::Masses;
+use super::stiffness::Levers;
 use carriage::Stand;
 use nut::NutLoads;
 use usage::Usage;
@@ -47,13 +48,14 @@ impl Life {
         geometry: &Geometry,
         masses: &Masses,
         axes: &PerAxis<AxisFigures>,
+        levers: &Levers,
         axis: Axis,
         notes: &mut impl Recorder,
     ) -> Self {
         let usage = Usage::of(picked, axes, axis);
         let speed = usage.mean_speed();
         let nut = NutLoads::weakest(picked, &axes[axis], axis, &usage);
-        let stand = Stand::of(picked, geometry, masses, axes, axis);
+        let stand = Stand::of(picked, geometry, masses, levers, axis);
         let carriage_load = stand.mean_load(&usage);
         let rating = picked.axes[axis].carriage.dynamic_load;
         let carriage = carriage_travel(rating, carriage_load, load_factor());

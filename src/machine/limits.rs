@@ -63,13 +63,20 @@ pub(super) struct Limited<'a, 'c> {
     pub(super) other_whirl: Option<AngularVelocity>,
 }
 
+/// What of a screw decides when it whips.
+#[derive(Clone, Copy)]
+struct Whirling {
+    root: Length,
+    between_bearings: Length,
+}
+
 impl Limited<'_, '_> {
     /// Puts each limit of this drive into a list where it is new or lower than there, and
     /// tells how it came about.
     pub(super) fn keep_least(&self, found: &mut Vec<SpeedLimit>, notes: &mut impl Recorder) {
         let drive = self.drive;
-        let first = self.picked.axes[self.axis].drive;
-        let second = self.part.part().id() != first.part().id();
+        let other = self.picked.other_drive(self.axis);
+        let second = other.is_some_and(|other| other.part().id() == self.part.part().id());
         let mut keep = |name, speed| {
             keep(
                 found,
@@ -82,11 +89,11 @@ impl Limited<'_, '_> {
         };
         if let Some(turning) = drive.whirl {
             if keep(LimitName::Whirl, drive.speed_at(turning)) {
-                notes.note(|| notes::whirl(self, turning, self.screw()));
+                notes.note(|| notes::whirl(self, turning, self.whirling()));
             }
             if self.other_whirl.is_none_or(|other| turning < other)
                 && notes.listens()
-                && let Some(screw) = self.screw()
+                && let Some(screw) = self.whirling()
             {
                 notes.note(|| notes::whirl_speed(self, turning, screw));
             }
@@ -135,15 +142,13 @@ impl Limited<'_, '_> {
         units::m_per_min::of(units::hz::from(rate) * PULSE_SHARE * metres * 60.0)
     }
 
-    /// Root diameter of a screw, and the distance of its bearings.
-    fn screw(&self) -> Option<(Length, Length)> {
-        let root = match self.part {
-            LinearDrive::Ball(screw) => screw.root,
-            LinearDrive::Lead(screw) => screw.root,
-            LinearDrive::Rack(_) | LinearDrive::Belt(_) => return None,
-        };
+    /// What of its screw may whip; none for racks and belts.
+    fn whirling(&self) -> Option<Whirling> {
         let cut = screw_cut(self.picked, self.axis, self.part)?;
-        Some((root, cut.between_bearings))
+        Some(Whirling {
+            root: self.part.screw()?.root,
+            between_bearings: cut.between_bearings,
+        })
     }
 }
 

@@ -72,11 +72,6 @@ impl Load {
         units::m::from(drive.travel_a_turn) / (2.0 * PI)
     }
 
-    /// Torque against friction, weight and drag, at a steady speed.
-    fn steady(&self, drive: &DriveFigures) -> f64 {
-        steady(drive, self.friction + self.weight)
-    }
-
     /// Torque for one m/s² of acceleration.
     fn torque_per_acceleration(&self, drive: &DriveFigures) -> f64 {
         let r = Self::per_radian(drive);
@@ -88,12 +83,12 @@ impl Load {
     /// friction F, the weight W, what turns J, the drag M and r the travel for one radian.
     pub(super) fn needed(&self, drive: &DriveFigures, acceleration: Acceleration) -> Torque {
         let a = units::m_per_s2::from(acceleration);
-        units::nm::of(self.steady(drive) + a * self.torque_per_acceleration(drive))
+        self.steady_torque(drive) + units::nm::of(a * self.torque_per_acceleration(drive))
     }
 
     /// Torque against friction, weight and drag, at a steady speed, upwards on Z.
     pub(super) fn steady_torque(&self, drive: &DriveFigures) -> Torque {
-        units::nm::of(self.steady(drive))
+        torque_against(drive, self.friction + self.weight)
     }
 
     /// Force with which the moving mass pushes the drive on while it brakes, downwards on Z;
@@ -120,7 +115,7 @@ impl Load {
     /// Torque while cutting at a steady feed, with the tool where this motor bears most.
     pub(super) fn cutting(&self, drive: &DriveFigures, force: Force) -> Torque {
         let along = units::n::from(force) * self.share * Self::per_radian(drive);
-        units::nm::of(self.steady(drive) + along / drive.efficiency.get::<ratio>())
+        self.steady_torque(drive) + units::nm::of(along / drive.efficiency.get::<ratio>())
     }
 
     /// Everything that the motor moves and turns, seen by the motor: J + m r².
@@ -137,9 +132,9 @@ impl Load {
         curve: &TorqueCurve,
         speed: Velocity,
     ) -> Acceleration {
-        let usable = units::nm::from(curve.usable(drive.turns_at(speed)));
-        let left = (usable - self.steady(drive)) / self.torque_per_acceleration(drive);
-        units::m_per_s2::of(left.max(0.0))
+        let usable = curve.usable(drive.turns_at(speed));
+        let left = units::nm::from(usable - self.steady_torque(drive));
+        units::m_per_s2::of((left / self.torque_per_acceleration(drive)).max(0.0))
     }
 
     /// The mass that would resist acceleration as much as everything that this motor moves
@@ -181,10 +176,10 @@ impl Load {
     }
 }
 
-/// Torque against a force on the axis and the drag of its drive, in N·m.
-fn steady(drive: &DriveFigures, against: Force) -> f64 {
-    units::n::from(against) * Load::per_radian(drive) / drive.efficiency.get::<ratio>()
-        + units::nm::from(drive.drag)
+/// Torque against a force on the axis and the drag of its drive.
+fn torque_against(drive: &DriveFigures, force: Force) -> Torque {
+    let along = units::n::from(force) * Load::per_radian(drive);
+    units::nm::of(along / drive.efficiency.get::<ratio>()) + drive.drag
 }
 
 /// Force on the tool that a motor's torque leaves beside what it moves anyway; `share` of the
@@ -195,7 +190,7 @@ pub(super) fn left_to_push(
     against: Force,
     share: f64,
 ) -> Force {
-    let left = units::nm::from(torque) - steady(drive, against);
+    let left = units::nm::from(torque - torque_against(drive, against));
     let force = left.max(0.0) * drive.efficiency.get::<ratio>() / Load::per_radian(drive);
     units::n::of(force / share)
 }
@@ -209,7 +204,7 @@ fn near_share(picked: &Picked, geometry: &Geometry, axis: Axis, motors: u32) -> 
     if picked.frame.layout == Layout::MovingTable {
         return 0.5;
     }
-    let beside = (geometry.span - picked.build.area.travel.x) / 2.0 / geometry.span;
+    let beside = (geometry.span - geometry.travel.x) / 2.0 / geometry.span;
     1.0 - beside.get::<ratio>().clamp(0.0, 0.5)
 }
 

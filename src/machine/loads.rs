@@ -5,6 +5,8 @@ mod inrush;
 mod notes;
 mod spindle;
 
+use std::ops::Index;
+
 use super::motor_draw::{MotorDraw, TOGETHER};
 use crate::build::choices::control::OnCircuit;
 use crate::build::{Axis, Picked};
@@ -43,6 +45,22 @@ crate::words! {
     }
 }
 
+/// A state of work.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum State {
+    /// Switched on, nothing cut: spindle turning free, motors at rest.
+    Idle,
+    /// In usual work.
+    Typical,
+    /// At most, within the builder's cap.
+    Full,
+}
+
+impl State {
+    /// The three states, the least first.
+    pub const EACH: [Self; 3] = [Self::Idle, Self::Typical, Self::Full];
+}
+
 /// One value for each state of work.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct States<T> {
@@ -73,6 +91,17 @@ impl<T: Copy> States<T> {
     }
 }
 
+impl<T> Index<State> for States<T> {
+    type Output = T;
+    fn index(&self, state: State) -> &T {
+        match state {
+            State::Idle => &self.idle,
+            State::Typical => &self.typical,
+            State::Full => &self.full,
+        }
+    }
+}
+
 /// One consumer on a circuit.
 #[derive(Clone, Copy, Debug)]
 pub struct CircuitLoad {
@@ -85,12 +114,8 @@ pub struct CircuitLoad {
     pub power: States<Power>,
     /// Power factor: power against voltage times current.
     pub power_factor: Ratio,
-    /// Current at idle.
-    pub idle: ElectricCurrent,
-    /// Current in usual work.
-    pub typical: ElectricCurrent,
-    /// Current at most, within the builder's cap.
-    pub full: ElectricCurrent,
+    /// Current at the plug.
+    pub current: States<ElectricCurrent>,
     /// How it starts.
     pub start: Start,
     /// Current of the first half wave after switching on, effective value.
@@ -99,47 +124,40 @@ pub struct CircuitLoad {
     pub leakage: ElectricCurrent,
 }
 
-/// Makes loads of powers: knows the mains that all share.
-struct Plug<'a, 'c> {
-    picked: &'a Picked<'c>,
+/// A consumer of a power, on the mains that all share.
+fn load(
+    picked: &Picked,
+    name: Consumer,
+    power: States<Power>,
+    factor: Ratio,
+    start: Start,
+    leakage: ElectricCurrent,
+) -> CircuitLoad {
+    let site = picked.site;
+    let current = power.map(|power| at_the_plug(picked, power, factor));
+    CircuitLoad {
+        name,
+        at_once: at_once(picked, name),
+        power,
+        power_factor: factor,
+        current,
+        start,
+        inrush: start.current(current.full, site.volts, site.frequency),
+        leakage,
+    }
 }
 
-impl Plug<'_, '_> {
-    fn load(
-        &self,
-        name: Consumer,
-        power: States<Power>,
-        factor: Ratio,
-        start: Start,
-        leakage: ElectricCurrent,
-    ) -> CircuitLoad {
-        let site = self.picked.site;
-        let current = power.map(|power| at_the_plug(self.picked, power, factor));
-        CircuitLoad {
-            name,
-            at_once: at_once(self.picked, name),
-            power,
-            power_factor: factor,
-            idle: current.idle,
-            typical: current.typical,
-            full: current.full,
-            start,
-            inrush: start.current(current.full, site.volts, site.frequency),
-            leakage,
-        }
-    }
-
-    /// A consumer that draws the same all the time, and leaks nothing to speak of.
-    fn constant(&self, name: Consumer, power: Power, factor: f64, start: Start) -> CircuitLoad {
-        let factor = units::share::of(factor);
-        self.load(
-            name,
-            States::same(power),
-            factor,
-            start,
-            ElectricCurrent::default(),
-        )
-    }
+/// A consumer that draws the same all the time, and leaks nothing to speak of.
+fn constant(
+    picked: &Picked,
+    name: Consumer,
+    power: Power,
+    factor: f64,
+    start: Start,
+) -> CircuitLoad {
+    let (power, factor) = (States::same(power), units::share::of(factor));
+    let leakage = ElectricCurrent::default();
+    load(picked, name, power, factor, start, leakage)
 }
 
 /// Which circuit a consumer hangs on.
@@ -191,27 +209,28 @@ fn at_once(picked: &Picked, name: Consumer) -> bool {
 
 /// Every consumer of a machine, in the order of [`Consumer`].
 pub(super) fn all(picked: &Picked, motors: &MotorDraw, spindle: &SpindleDraw) -> Vec<CircuitLoad> {
-    let plug = Plug { picked };
     let mut found = Vec::with_capacity(9);
-    found.extend(motor_supply(&plug, motors));
-    found.extend(servo_drivers(&plug, motors));
+    found.extend(motor_supply(picked, motors));
+    found.extend(servo_drivers(picked, motors));
     let fan = picked.fan.map_or(Power::default(), |fan| fan.power);
     let small = picked.controller.power + fan;
-    found.push(plug.constant(
+    found.push(constant(
+        picked,
         Consumer::Controller,
         small,
         SMALL_POWER_FACTOR,
         inrush::small(1.0),
     ));
     found.extend(picked.computer.map(|part| {
-        plug.constant(
+        constant(
+            picked,
             Consumer::Computer,
             part.power,
             SMALL_POWER_FACTOR,
             inrush::small(1.0),
         )
     }));
-    let pump = |name, power| plug.constant(name, power, MOTOR_POWER_FACTOR, inrush::pump());
+    let pump = |name, power| constant(picked, name, power, MOTOR_POWER_FACTOR, inrush::pump());
     found.extend(picked.cooler.map(|part| pump(Consumer::Cooler, part.power)));
     found.extend(
         picked
@@ -220,7 +239,8 @@ pub(super) fn all(picked: &Picked, motors: &MotorDraw, spindle: &SpindleDraw) ->
     );
     let changes = picked.spindle.kind == SpindleKind::ToolChanger;
     found.extend(changes.then(|| pump(Consumer::Compressor, changer_air())));
-    found.push(plug.load(
+    found.push(load(
+        picked,
         Consumer::Spindle,
         spindle.power,
         spindle.power_factor,
@@ -228,7 +248,8 @@ pub(super) fn all(picked: &Picked, motors: &MotorDraw, spindle: &SpindleDraw) ->
         spindle.leakage,
     ));
     found.extend(picked.extractor.map(|part| {
-        plug.load(
+        load(
+            picked,
             Consumer::Extractor,
             States::same(part.power),
             part.power_factor,
@@ -240,27 +261,28 @@ pub(super) fn all(picked: &Picked, motors: &MotorDraw, spindle: &SpindleDraw) ->
 }
 
 /// The motors' DC supply with what its drivers leak; none where nothing hangs on it.
-fn motor_supply(plug: &Plug, motors: &MotorDraw) -> Option<CircuitLoad> {
-    let supply = plug.picked.supply;
-    let count = f64::from(plug.picked.build.drive.supply_count);
+fn motor_supply(picked: &Picked, motors: &MotorDraw) -> Option<CircuitLoad> {
+    let supply = picked.supply;
+    let count = f64::from(picked.build.drive.supply_count);
     (motors.power > Power::default()).then(|| {
         let power = States {
             idle: motors.at_rest,
             typical: motors.power * TOGETHER,
             full: motors.power,
         };
-        plug.load(
+        load(
+            picked,
             Consumer::MotorSupply,
             power.map(|power| power / supply.efficiency),
             supply.power_factor,
             inrush::supply(supply, count),
-            supply.leakage * count + leakage(plug.picked, FeedKind::Dc),
+            supply.leakage * count + leakage(picked, FeedKind::Dc),
         )
     })
 }
 
 /// Servo drivers on the mains; none where there are none.
-fn servo_drivers(plug: &Plug, motors: &MotorDraw) -> Option<CircuitLoad> {
+fn servo_drivers(picked: &Picked, motors: &MotorDraw) -> Option<CircuitLoad> {
     (motors.mains > Power::default()).then(|| {
         let power = States {
             // The greatest power holds what is never drawn together: undo that share at rest.
@@ -268,12 +290,13 @@ fn servo_drivers(plug: &Plug, motors: &MotorDraw) -> Option<CircuitLoad> {
             typical: motors.mains * TOGETHER,
             full: motors.mains,
         };
-        plug.load(
+        load(
+            picked,
             Consumer::ServoDrivers,
             power,
             units::share::of(SMALL_POWER_FACTOR),
-            inrush::small(f64::from(on_mains(plug.picked))),
-            leakage(plug.picked, FeedKind::Mains),
+            inrush::small(f64::from(on_mains(picked))),
+            leakage(picked, FeedKind::Mains),
         )
     })
 }

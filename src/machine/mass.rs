@@ -162,11 +162,7 @@ fn place_axis(picked: &Picked, geometry: &Geometry, axis: Axis, ledger: &mut Led
     let cut = &geometry.rails[axis];
     let letter = axis.title();
     let below = below(picked, axis);
-    let with_axis = match axis {
-        Axis::X => Rides::X,
-        Axis::Y => Rides::Y,
-        Axis::Z => Rides::Z,
-    };
+    let with_axis = Rides::from(axis);
     let turning = chosen.drive.is_screw();
     let (rails_on, carriages_on) = match axis {
         Axis::Z => (with_axis, below),

@@ -47,17 +47,6 @@ impl SecondMoment {
     }
 }
 
-/// A section modulus, in cm³ as tables print it.
-#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
-pub struct SectionModulus(f64);
-
-impl SectionModulus {
-    /// In cm³.
-    pub fn as_cm3(self) -> f64 {
-        self.0
-    }
-}
-
 impl Section {
     /// The section of a tube at its nominal wall.
     pub fn of(tube: &Tube) -> Self {
@@ -121,11 +110,6 @@ impl Section {
     /// Second moment about the vertical axis: bending forth and back.
     pub fn iz(&self) -> SecondMoment {
         SecondMoment(second_moment(self.b, self.h, self.t, self.radii()) / 1e4)
-    }
-
-    /// Elastic section modulus about the horizontal axis.
-    pub fn wel_y(&self) -> SectionModulus {
-        SectionModulus(2.0 * self.iy().0 * 1e4 / self.h / 1e3)
     }
 
     /// Torsion constant.

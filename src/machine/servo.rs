@@ -1,5 +1,5 @@
-//! Servos: rated torque for ever up to the rated speed, three times as much for a second or
-//! two, and constant power from there to the greatest speed (catalogue form).
+//! Servos: rated torque for ever up to the rated speed, its peak for a second or two, and
+//! constant power from there to the greatest speed (catalogue form).
 
 use crate::catalogue::motor::Servo;
 use crate::units::{self, AngularVelocity, Torque};

@@ -8,7 +8,9 @@
 //!
 //! Published curves of NEMA 17 and 23 motors lie at 0.90 ± 0.06 of the model: it is taken
 //! at 0.85. Of large NEMA 34 motors the voltage-bound part is only about half as high as the
-//! model says (0.5 to 0.75): 0.55 is taken there. Order-of-fit evidence, not a guarantee.
+//! model says (0.5 to 0.75): 0.55 is taken there. Order-of-fit evidence, not a guarantee. A
+//! part's data hold no curve of its own: one is measured at one voltage and one current, and says
+//! nothing of the supply and the driver that are chosen here.
 
 use super::conductor::COPPER_PER_KELVIN;
 use crate::catalogue::motor::{Flange, Stepper};
@@ -143,14 +145,13 @@ impl StepperCurve {
 
     /// The speed at which the voltage starts to bind.
     pub fn corner(&self) -> AngularVelocity {
-        let plateau = units::nm::from(self.plateau()) * self.plateau_fit;
-        self.voltage_bound_to(plateau / self.voltage_fit)
+        self.voltage_bound_to(units::nm::from(self.fitted_plateau()) / self.voltage_fit)
     }
 
     /// The greatest speed at which it may be used for a torque; zero where it gives it nowhere.
     pub fn fastest_with(&self, needed: Torque) -> AngularVelocity {
         let wanted = units::nm::from(needed) / self.working_share;
-        if wanted > units::nm::from(self.plateau()) * self.plateau_fit {
+        if wanted > units::nm::from(self.fitted_plateau()) {
             return units::rpm::of(0.0);
         }
         self.voltage_bound_to(wanted / self.voltage_fit)

@@ -153,69 +153,49 @@ impl MachineStiffness {
         let thin = model.thinnest(picked, geometry);
         let places = places(&model.levers);
         let middle = PerAxis::from_fn(|axis| model.springs(axis, places[0]));
-        let gives = PerAxis::from_fn(|axis| {
+        let modelled = PerAxis::from_fn(|axis| {
             let mut each = [middle[axis].all(); PLACES];
             for (give, place) in each.iter_mut().zip(places).skip(1) {
                 *give = model.springs(axis, place).all();
             }
             each
         });
-        let thin_gives =
-            PerAxis::from_fn(|axis| places.map(|place| thin.springs(axis, place).all()));
-        let by = PerAxis::from_fn(|axis| measured_by(picked, axis, gives[axis][0]));
+        // What was measured at the collet takes the model's place; the other places, the thin
+        // wall and the tip follow in proportion. The shares of the springs stay the model's.
+        let by = PerAxis::from_fn(|axis| measured_by(picked, axis, modelled[axis][0]));
+        let scaled = |gives: [Give; PLACES], axis: Axis| gives.map(|give| give * (1.0 / by[axis]));
+        let gives = PerAxis::from_fn(|axis| scaled(modelled[axis], axis));
+        let thin_gives = PerAxis::from_fn(|axis| {
+            scaled(places.map(|place| thin.springs(axis, place).all()), axis)
+        });
         let mode = mode::first(&model, &middle, masses, geometry, &by);
-        let mut stiffness = Self {
+        let tool = |axis| tool::gives(picked.tool, axis);
+        let reach = picked.tool.reach.value;
+        let stiffness = Self {
             collet: PerAxis::from_fn(|axis| per_length(gives[axis][0].reaching(0.0))),
             collet_worst: PerAxis::from_fn(|axis| per_length(most(&gives[axis], 0.0))),
-            tip: PerAxis::default(),
-            tip_worst: PerAxis::default(),
+            tip: PerAxis::from_fn(|axis| per_length(gives[axis][0].reaching(reach) + tool(axis))),
+            tip_worst: PerAxis::from_fn(|axis| at_tip(&gives[axis], picked.tool, axis)),
             collet_thin_wall: PerAxis::from_fn(|axis| {
                 per_length(thin_gives[axis][0].reaching(0.0))
             }),
             collet_worst_thin_wall: PerAxis::from_fn(|axis| {
                 per_length(most(&thin_gives[axis], 0.0))
             }),
-            tip_worst_thin_wall: PerAxis::default(),
+            tip_worst_thin_wall: PerAxis::from_fn(|axis| {
+                at_tip(&thin_gives[axis], picked.tool, axis)
+            }),
             springs: PerAxis::from_fn(|axis| ranked(&middle[axis])),
             first_mode: mode.frequency,
-            modelled: PerAxis::default(),
+            modelled: PerAxis::from_fn(|axis| {
+                let measured = picked.build.measured.give[axis];
+                measured.map(|_| per_length(modelled[axis][0].reaching(0.0)))
+            }),
             levers: model.levers,
             gives,
         };
-        stiffness.take_measured(picked);
-        let reach = picked.tool.reach.value;
-        stiffness.tip = PerAxis::from_fn(|axis| {
-            per_length(stiffness.gives[axis][0].reaching(reach) + tool::gives(picked.tool, axis))
-        });
-        stiffness.tip_worst = stiffness.tip_with(picked.tool);
-        stiffness.tip_worst_thin_wall = PerAxis::from_fn(|axis| {
-            let machine = most(&thin_gives[axis], reach) / by[axis];
-            per_length(machine + tool::gives(picked.tool, axis))
-        });
         notes::all(&stiffness, (&model, &thin), picked, &mode, notes);
         stiffness
-    }
-
-    /// Puts what was measured at the collet in the model's place; the worst place, the thin
-    /// wall and the tip follow in proportion. The shares of the springs stay the model's.
-    fn take_measured(&mut self, picked: &Picked) {
-        let measured = &picked.build.measured;
-        for axis in Axis::EACH {
-            let Some(give) = measured.give[axis] else {
-                continue;
-            };
-            let modelled = self.collet[axis];
-            let by = measured_by(picked, axis, self.gives[axis][0]);
-            let found = units::n_per_um::of(units::n::from(measured.pull) / units::um::from(give));
-            self.modelled[axis] = Some(modelled);
-            self.collet[axis] = found;
-            self.collet_worst[axis] *= by;
-            self.collet_thin_wall[axis] *= by;
-            self.collet_worst_thin_wall[axis] *= by;
-            for give in &mut self.gives[axis] {
-                *give = *give * (1.0 / by);
-            }
-        }
     }
 
     /// Stiffness at the tip of a tool, the machine at its worst place: that of the machine

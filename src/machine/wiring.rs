@@ -15,14 +15,14 @@ use super::geometry::lengths::{ChainCut, Lengths};
 use super::sizing::Sizing;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::Id;
-use crate::catalogue::frame::{Rides, Route, RunEnd};
+use crate::catalogue::frame::{Route, RunEnd};
 use crate::explain::Recorder;
 use crate::units::{self, Area, Length};
 use crate::words::Words;
 
 pub use copper::plug_earth;
 pub(super) use leads::leads;
-pub use leads::{feeds_inputs, has_inverter, is_cut};
+pub use leads::{feeds_inputs, is_cut};
 
 crate::words! {
     /// Where the braid of a cable is bonded.
@@ -140,7 +140,7 @@ pub(super) fn runs(
                 chains: route
                     .chains
                     .iter()
-                    .filter_map(|rides| axis_of(*rides))
+                    .filter_map(|rides| Axis::of(*rides))
                     .collect(),
                 touching: 1,
                 sizing: None,
@@ -200,17 +200,8 @@ fn cable<'c>(picked: &Picked<'c>, end: RunEnd) -> &'c crate::catalogue::wiring::
     }
 }
 
-fn axis_of(rides: Rides) -> Option<Axis> {
-    match rides {
-        Rides::Still => None,
-        Rides::X => Some(Axis::X),
-        Rides::Y => Some(Axis::Y),
-        Rides::Z => Some(Axis::Z),
-    }
-}
-
 fn way(lengths: &Lengths, chains: &[ChainCut], route: &Route) -> Way {
-    let passed = route.chains.iter().filter_map(|rides| axis_of(*rides));
+    let passed = route.chains.iter().filter_map(|rides| Axis::of(*rides));
     Way {
         fixed: route.fixed,
         followed: lengths.of(route.follows) * route.follows_share,

@@ -152,7 +152,7 @@ pub(super) const RULES: &[Rule] = &[
 ];
 
 fn hungriest(circuit: &Circuit) -> Option<&CircuitLoad> {
-    let full = |load: &CircuitLoad| units::a::from(load.full);
+    let full = |load: &CircuitLoad| units::a::from(load.current.full);
     circuit
         .loads
         .iter()
@@ -169,7 +169,7 @@ fn overloaded(facts: &Facts, report: &mut Report) {
                 format!(
                     "; the {} takes {}",
                     load.name.title(),
-                    say::amperes(load.full)
+                    say::amperes(load.current.full)
                 )
             });
             report.say(
@@ -210,7 +210,8 @@ fn relieve(facts: &Facts, _: Option<Axis>) -> Remedies {
 fn other_circuits(facts: &Facts) -> Remedies {
     let circuits = facts.machine.electrics.circuits.iter();
     let mut loads: Vec<&CircuitLoad> = circuits.flat_map(|circuit| &circuit.loads).collect();
-    loads.order_by(|a, b| units::a::from(b.full).total_cmp(&units::a::from(a.full)));
+    loads
+        .order_by(|a, b| units::a::from(b.current.full).total_cmp(&units::a::from(a.current.full)));
     let mut found: Remedies = loads.iter().map(|load| moved(facts, load.name)).collect();
     let mut both = moved(facts, Consumer::Spindle);
     both.extend(moved(facts, Consumer::Extractor));

@@ -250,11 +250,7 @@ fn face_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 
 /// The bore of the units that the ends of a screw are made for.
 fn support_bore(drive: &LinearDrive) -> Option<Length> {
-    match drive {
-        LinearDrive::Ball(screw) => Some(screw.support_bore),
-        LinearDrive::Lead(screw) => Some(screw.support_bore),
-        LinearDrive::Rack(_) | LinearDrive::Belt(_) => None,
-    }
+    drive.screw().map(|screw| screw.support_bore)
 }
 
 /// What holds the ends.

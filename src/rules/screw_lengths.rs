@@ -11,7 +11,7 @@ use uom::si::ratio::ratio;
 use super::fit::{in_turn, other_drives, other_screws};
 use super::remedy::Remedies;
 use super::say;
-use super::screws::{diameter, root_and_longest};
+use super::screws::diameter;
 use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
 /// Length between bearings against diameter above which a lying screw sags and shakes
@@ -170,7 +170,7 @@ fn short_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 fn too_long<'a>(facts: &Facts<'a>, axis: Axis) -> Option<(LinearDrive<'a>, Length, Length)> {
     screws(facts, axis).find_map(|(drive, cut)| {
         let length = cut.between_bearings;
-        let (_, longest) = root_and_longest(&drive)?;
+        let longest = drive.screw()?.longest;
         (length > longest).then_some((drive, length, longest))
     })
 }
@@ -200,8 +200,7 @@ fn long_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some((now, length, longest)) = too_long(facts, axis) else {
         return Vec::new();
     };
-    let enough =
-        |drive: &LinearDrive| root_and_longest(drive).is_none_or(|(_, longest)| longest >= length);
+    let enough = |drive: &LinearDrive| drive.screw().is_none_or(|screw| screw.longest >= length);
     // A length in hand may be the whole screw where its thread was asked for.
     let cut_to_need = match facts.picked.build.drive.screw_length[axis] {
         Some(_) => remedy::set(facts, &screw_in_hand(axis), NONE),

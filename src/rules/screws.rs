@@ -178,20 +178,12 @@ fn whirl_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 
 /// The nominal diameter of a screw.
 pub(super) fn diameter(drive: &LinearDrive) -> Option<Length> {
-    match drive {
-        LinearDrive::Ball(screw) => Some(screw.diameter),
-        LinearDrive::Lead(screw) => Some(screw.diameter),
-        LinearDrive::Rack(_) | LinearDrive::Belt(_) => None,
-    }
+    drive.screw().map(|screw| screw.diameter)
 }
 
-/// The root diameter of a screw, and the longest on offer.
-pub(super) fn root_and_longest(drive: &LinearDrive) -> Option<(Length, Length)> {
-    match drive {
-        LinearDrive::Ball(screw) => Some((screw.root, screw.longest)),
-        LinearDrive::Lead(screw) => Some((screw.root, screw.longest)),
-        LinearDrive::Rack(_) | LinearDrive::Belt(_) => None,
-    }
+/// The root diameter of a screw.
+fn root(drive: &LinearDrive) -> Option<Length> {
+    drive.screw().map(|screw| screw.root)
 }
 
 fn nut(facts: &Facts, report: &mut Report) {
@@ -258,8 +250,8 @@ fn buckling(facts: &Facts, report: &mut Report) {
 
 fn buckling_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
-    let root = root_and_longest(&facts.picked.axes[axis].drive).map(|(root, _)| root);
-    let thicker = |other: &LinearDrive| root_and_longest(other).map(|(root, _)| root) > root;
+    let now = root(&facts.picked.axes[axis].drive);
+    let thicker = |other: &LinearDrive| root(other) > now;
     let share = units::percent::from(facts.picked.build.drive.current_share);
     let weaker =
         [0.8, 0.6, 0.4].map(|of| remedy::number(facts, "current_percent", share * of, false));
@@ -278,7 +270,7 @@ fn clamped(facts: &Facts, report: &mut Report) {
     let motion = &facts.picked.build.drive;
     for axis in Axis::EACH {
         let drives = facts.picked.drives(axis).into_iter();
-        let roots = drives.filter_map(|drive| root_and_longest(&drive).map(|(root, _)| root));
+        let roots = drives.filter_map(|drive| root(&drive));
         // Of two that differ the thicker one presses harder.
         let Some(root) = roots.reduce(|one, other| one.max(other)) else {
             continue;

@@ -104,7 +104,7 @@ pub fn stepped(
             (steps < 0 && number.is_some()).then_some(Value::Number(None))
         }
         (Kind::Number(kind), Value::Number(number)) => {
-            let step = entry::step(kind.step, kind.unit.symbol(), shown);
+            let step = entry::step(kind.step, kind.unit, shown);
             stepped_number(&NumberKind { step, ..kind }, *number, steps)
         }
         (Kind::Amount, Value::Amount(amount)) => {
@@ -207,7 +207,7 @@ pub fn ladder(
     let rows = values.into_iter().map(|value| {
         let full = match (choice.kind, read_as.system) {
             (Kind::Number(kind), System::Inch) if value != Value::Number(None) => {
-                let unit = entry::unit_of(kind.unit.symbol(), read_as);
+                let unit = entry::unit_of(kind.unit, read_as);
                 format!("{} {unit}", typed(choice, &value, read_as))
             }
             _ => choice.show_counted(&value),
@@ -229,7 +229,7 @@ pub fn ladder(
 pub fn typed(choice: &Choice, value: &Value, shown: Shown) -> String {
     match (choice.kind, value) {
         (Kind::Number(kind), Value::Number(Some(number))) => {
-            entry::typed(*number, kind.unit.symbol(), shown)
+            entry::typed(*number, kind.unit, shown)
         }
         (_, Value::Amount(Some(money))) => {
             let amount = money.amount.normalize().to_string();
@@ -289,11 +289,11 @@ pub fn read(
 /// What a number misses its range by, spelled as the range beside the field is. (Files have
 /// no groups of thousands, and so the messages about them neither.)
 fn out_of_range(text: &str, kind: &NumberKind, shown: Shown) -> Option<String> {
-    let number = entry::read(text, kind.unit.symbol(), shown).ok()?;
+    let number = entry::read(text, kind.unit, shown).ok()?;
     // What is turned into inches on its way to the screen needs its unit for that.
     let unit = match shown.system {
         System::Metric => String::new(),
-        System::Inch => format!(" {}", kind.unit.symbol()),
+        System::Inch => format!(" {}", kind.unit),
     };
     let misses = number.is_finite() && !(kind.least..=kind.most).contains(&number);
     misses.then(|| {
@@ -308,7 +308,7 @@ fn out_of_range(text: &str, kind: &NumberKind, shown: Shown) -> Option<String> {
 /// Least and greatest, with their unit.
 fn range(kind: &NumberKind) -> String {
     let (least, most) = (show::typed(kind.least), show::typed(kind.most));
-    format!("{least} to {most} {}", kind.unit.symbol())
+    format!("{least} to {most} {}", kind.unit)
         .trim_end()
         .to_owned()
 }

@@ -3,6 +3,8 @@
 use std::borrow::Cow;
 use std::fmt::Write as _;
 
+pub use crate::words::hidden::is_hidden;
+
 /// The text with every character that could steer a terminal or reorder what stands beside
 /// it (control characters, escape sequences, marks of writing direction, invisible ones)
 /// spelled out, such as `\u{1b}`.
@@ -60,25 +62,6 @@ pub fn visible_json(json: &str) -> String {
         }
     }
     shown
-}
-
-/// Control characters (C0, DEL, C1), separators of lines and paragraphs, marks that turn the
-/// writing direction or take no room, and tags (Unicode general categories Cc, Zl, Zp, and
-/// of Cf what has no visible form).
-pub fn is_hidden(letter: char) -> bool {
-    letter.is_control()
-        || matches!(
-            letter,
-            '\u{ad}'
-                | '\u{61c}'
-                | '\u{180e}'
-                | '\u{200b}'..='\u{200f}'
-                | '\u{2028}'..='\u{202e}'
-                | '\u{2060}'..='\u{206f}'
-                | '\u{feff}'
-                | '\u{fff9}'..='\u{fffb}'
-                | '\u{e0000}'..='\u{e007f}'
-        )
 }
 
 #[cfg(test)]

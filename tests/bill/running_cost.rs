@@ -193,6 +193,17 @@ fn rules_that_make_no_sense_are_refused() {
             "kept_years = \"10\"\nof = \"bed-m2\"",
             "no `of`",
         ),
+    ] {
+        let mut catalogue = common::catalogue();
+        catalogue.absorb(rule(part, per, more).expect("a rule"));
+        let flaws = gantrywright::catalogue::check::flaws(&catalogue);
+        let told: Vec<&str> = flaws.iter().map(|flaw| flaw.message.as_str()).collect();
+        assert!(
+            told.len() == 1 && told[0].contains(said),
+            "{part} {per} {more}: {told:?}"
+        );
+    }
+    for (part, per, more, said) in [
         ("grease", "month", "", "month"),
         ("Grease", "hour", "", "is not an id"),
         ("grease", "hour", "often = 1", "often"),

@@ -30,7 +30,7 @@ fn entry(choice: &Choice, catalogue: &Catalogue) -> String {
 fn takes(choice: &Choice, catalogue: &Catalogue) -> String {
     match choice.kind {
         Kind::Number(kind) => {
-            let unit = kind.unit.symbol();
+            let unit = kind.unit;
             let range = format!("{} to {} {unit}", kind.least, kind.most);
             format!("a number, {}.", range.trim_end())
         }

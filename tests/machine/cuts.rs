@@ -3,14 +3,16 @@
 
 use crate::common;
 use gantrywright::assessment::Assessment;
-use gantrywright::build::{PerAxis, Picked};
+use gantrywright::build::{Build, PerAxis, Picked};
 use gantrywright::explain::Silent;
 use gantrywright::machine::Machine;
+use gantrywright::machine::axis::AxisFigures;
 use gantrywright::machine::cutting::chip::{Bite, edge_speed};
 use gantrywright::machine::cutting::force::Resistance;
 use gantrywright::machine::cutting::tool::bears;
+use gantrywright::machine::cutting::wanted::Wanted;
 use gantrywright::machine::cutting::{Cut, CutLimit, Cutting, Engagement, Verdict};
-use gantrywright::units;
+use gantrywright::units::{self, Force, Velocity};
 use gantrywright::words::Words;
 
 const PLANS: &[&[(&str, &str)]] = &[
@@ -33,6 +35,17 @@ fn cutting(edits: &[(&str, &str)]) -> Assessment {
 
 fn of_each(cutting: &Cutting) -> impl Iterator<Item = &Cut> {
     cutting.cuts.iter()
+}
+
+/// What an axis pushes a tool with at a feed: the torque that lasts there, less what the drive, its
+/// friction and the weight take, over what a newton at the tool asks of the motor.
+fn thrust_at(figures: &AxisFigures, feed: Velocity) -> Force {
+    let drive = &figures.drive;
+    let a_radian = units::m::from(drive.travel_a_turn) / std::f64::consts::TAU;
+    let a_newton = a_radian / units::share::from(drive.efficiency);
+    let lasting = units::nm::from(figures.curve.lasting(figures.turns_at(feed)) - drive.drag);
+    let left = lasting / a_newton - units::n::from(figures.friction + figures.weight);
+    units::n::of(left.max(0.0) / units::share::from(figures.tool_share))
 }
 
 /// The identity of milling: teeth in the cut · mean force of one · edge speed = power; feed =
@@ -70,9 +83,10 @@ fn every_cut_keeps_to_the_formulas_and_the_limits() {
                 continue;
             }
             let bite = Bite::of(cut.engagement.share());
-            let mean = Resistance::of(stock).tooth(cut.depth, cut.mean_chip);
+            let mean = Resistance::of(stock).at(cut.mean_chip) * cut.depth * cut.mean_chip;
             let edge = units::m_per_min::from(edge_speed(cut.diameter, cut.turning)) / 60.0;
-            let power = units::share::from(bite.teeth(tool.flutes)) * units::n::from(mean) * edge;
+            let teeth = units::share::from(bite.turn_share()) * flutes;
+            let power = teeth * units::n::from(mean) * edge;
             assert!(
                 (power / units::w::from(cut.power) - 1.0).abs() < 1e-9,
                 "{name}"
@@ -80,7 +94,7 @@ fn every_cut_keeps_to_the_formulas_and_the_limits() {
             let there = units::w::from(spindle.power_at(cut.turning))
                 .min(units::w::from(spindle.power * build.spindle.power_cap));
             assert!(power <= there * 1.000_001, "{name}: {power} of {there} W");
-            let thrust = machine.axes.x.thrust_at(cut.feed);
+            let thrust = thrust_at(&machine.axes.x, cut.feed);
             assert!(cut.force <= thrust * 1.000_001, "{name}");
             assert!(cut.force <= bears(tool) * 1.000_001, "{name}");
             let gives = if cut.engagement == Engagement::Tenth {
@@ -102,11 +116,39 @@ fn thrust_at_the_wanted_feed_is_the_figure() {
         let axes = cutting(edits).machine.axes;
         let area = common::build(&catalogue, edits).area;
         for (axis, figures) in axes.iter() {
-            let at = units::n::from(figures.thrust_at(area.wanted_feed(axis)));
+            let at = units::n::from(thrust_at(figures, area.wanted_feed(axis)));
             assert!(
                 (at - units::n::from(figures.thrust)).abs() < 1e-6,
                 "{axis:?}"
             );
+        }
+    }
+}
+
+/// The wanted cut at the feed for less power asks just that power: in wood, whose chips are
+/// thick at first, where four fifths of the power are four fifths of the feed, and in metal.
+#[test]
+fn the_feed_for_less_power_asks_that_power() {
+    let catalogue = common::catalogue();
+    let mut build = common::build(&catalogue, &[("spindle_speed_rpm", "12000")]);
+    build.area.cutting_feed = units::m_per_min::of(8.0);
+    for (stock, thick) in [("softwood", true), ("aluminium-6082", false)] {
+        let stock = &catalogue.materials[stock];
+        let wanted = |build: &Build| {
+            let picked = Picked::new(&catalogue, build).expect("a build that fits");
+            Wanted::of(&picked, stock)
+        };
+        let first = wanted(&build);
+        assert_eq!(units::mm::from(first.chip) > 0.125, thick, "{}", stock.id);
+        for share in [0.9, 0.8, 0.5, 0.2] {
+            let feed = first.feed_for(stock, first.power * share);
+            let mut slower = build.clone();
+            slower.area.cutting_feed = feed;
+            let asked = (wanted(&slower).power / first.power).value;
+            assert!((asked - share).abs() < 1e-9, "{}: {asked}", stock.id);
+            if thick && share >= 0.8 {
+                assert!(((feed / first.feed).value - share).abs() < 1e-9);
+            }
         }
     }
 }

@@ -240,6 +240,32 @@ fn what_is_in_hand_may_shorten_the_travel() {
     assert_eq!(travel(&[("rail_length_x_mm", "50")]), 0.0);
 }
 
+/// An X rail of 500 mm allows 500 - 130 - 78 - 30 = 262 mm, so that the tool comes less near to
+/// either side of the gantry: rails 500 + 80 mm apart, the nearer drive bears 1/2 + 262/1160 of
+/// the force on it. A longer wish changes nothing then. The same for the lowest place of Z.
+#[test]
+fn levers_follow_the_travel_that_there_is() {
+    let machine_at = |x: &str, z: &str| {
+        machine(&[
+            ("rail_length_x_mm", "500"),
+            ("rail_length_z_mm", "230"),
+            ("travel_x_mm", x),
+            ("travel_z_mm", z),
+        ])
+    };
+    let (wished, longer) = (machine_at("600", "120"), machine_at("900", "200"));
+    for machine in [&wished, &longer] {
+        let travel = mm(machine.axes[Axis::X].travel);
+        assert_eq!(travel, 262.0);
+        let span = mm(machine.geometry.span);
+        let share = units::share::from(machine.axes[Axis::Y].tool_share);
+        let expected = 0.5 + travel / span / 2.0;
+        assert!((share - expected).abs() < 1e-9, "{share} for {expected}");
+    }
+    let below = |machine: &Machine| mm(machine.stiffness.levers.below);
+    assert_eq!(below(&wished), below(&longer));
+}
+
 /// A rack on one side and a screw on the other: the screw's whirl still holds the axis.
 #[test]
 fn the_weaker_side_of_a_mixed_pair_counts() {

@@ -40,7 +40,7 @@ fn any_load_hangs_on_either_circuit() {
         let second = &moved[1];
         assert_eq!(second.which, OnCircuit::Second);
         let there = second.load(load.name).expect("the load that was moved");
-        assert!(close(there.full, load.full));
+        assert!(close(there.current.full, load.current.full));
         assert!(moved[0].load(load.name).is_none());
         let sum = moved[0].full() + second.full();
         assert!(close(sum, first.full()), "{:?}", load.name);
@@ -60,8 +60,8 @@ fn loads_that_take_turns_count_once() {
     let two = &circuits(&turns)[0];
     let coolant = two.load(Consumer::Coolant).expect("coolant");
     let extractor = two.load(Consumer::Extractor).expect("an extractor");
-    assert!(coolant.full < extractor.full);
-    assert!(close(all.full() - coolant.full, two.full()));
+    assert!(coolant.current.full < extractor.current.full);
+    assert!(close(all.full() - coolant.current.full, two.full()));
     assert!(close(all.leakage(), two.leakage()), "leakage never waits");
 }
 
@@ -121,7 +121,13 @@ fn a_choke_and_correction_lower_the_current() {
         ];
         let machine = common::assessed(&common::catalogue(), &edits).machine;
         let circuit = &machine.electrics.circuits[0];
-        units::a::from(circuit.load(Consumer::Spindle).expect("a spindle").full)
+        units::a::from(
+            circuit
+                .load(Consumer::Spindle)
+                .expect("a spindle")
+                .current
+                .full,
+        )
     };
     let plain = at("vfd-2.2kw-230", "no");
     let choked = at("vfd-2.2kw-230", "yes");

@@ -304,3 +304,37 @@ fn sums_are_those_of_their_inputs() {
         }
     }
 }
+
+/// Beside a hand router an inverter feeds nothing, so nothing is told that would lose anything.
+#[test]
+fn an_inverter_that_feeds_nothing_is_told_to_lose_nothing() {
+    let catalogue = common::catalogue();
+    let build = common::build(&catalogue, &[("spindle", "router-710w-230")]);
+    let (_, notes) = explain(&catalogue, &build, common::today()).expect("an assessment");
+    let heat = notes.get("power.cabinet_losses_w.inverter");
+    let heat = heat.expect("a derivation");
+    assert_eq!((heat.result.number(), heat.formula), (0.0, "P = 0"));
+    assert!(heat.inputs.is_empty(), "{:?}", heat.inputs);
+}
+
+/// The life of carriages and the stiffness see the tool equally far from them.
+#[test]
+fn life_and_stiffness_have_the_same_levers() {
+    let catalogue = common::catalogue();
+    for plan in ["low-base", "raised-sides", "fixed-portal"] {
+        let build = common::build(&catalogue, &[("frame_plan", plan)]);
+        let (found, notes) = explain(&catalogue, &build, common::today()).expect("an assessment");
+        let levers = &found.machine.stiffness.levers;
+        for (axis, lever) in [("X", levers.ahead_of_x), ("Z", levers.ahead_of_z)] {
+            let life = notes.get(&format!("axes.{axis}.carriage_life_km"));
+            let inputs = &life.expect("a derivation").inputs;
+            let told = inputs.iter().find(|input| input.symbol == "dr");
+            let told = told.expect("the distance of the tool").value.number();
+            let lever = gantrywright::units::mm::from(lever);
+            assert!(
+                (told - lever).abs() < 1e-6,
+                "{plan} {axis}: {told}, {lever}"
+            );
+        }
+    }
+}

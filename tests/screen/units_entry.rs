@@ -154,7 +154,7 @@ fn answers_are_typed_and_told_in_inches_where_those_are_set() {
 fn every_unit_of_a_choice_is_known() {
     for choice in choices::all() {
         if let choices::Kind::Number(kind) = choice.kind {
-            let unit = kind.unit.symbol();
+            let unit = kind.unit;
             let known = unit.is_empty() || entry::is_unit(unit);
             assert!(known, "{}: {unit}", choice.id);
         }

@@ -5,7 +5,7 @@
 use gantrywright::catalogue::material::Material;
 use gantrywright::machine::cutting::chip::{Bite, edge_speed};
 use gantrywright::machine::cutting::force::Resistance;
-use gantrywright::units;
+use gantrywright::units::{self, Force, Length};
 
 use crate::checks::{Check, hold, lines, numbers};
 use crate::common;
@@ -37,6 +37,11 @@ fn specific(law: &Resistance, chip: f64) -> f64 {
     units::n_per_mm2::from(law.at(units::mm::of(chip)))
 }
 
+/// Force along the path of one tooth, F = k_c1.1 · b · h^(1-m): depth b, chip h.
+fn tooth(law: &Resistance, depth: Length, chip: Length) -> Force {
+    law.at(chip) * depth * chip
+}
+
 /// k_c1.1 and m of a published cutting-tool user guide, material groups of VDI 3323: group 22
 /// (hardened wrought aluminium) 800, 0.25; group 26 to 28 (brass) 700, 0.27; group 1
 /// (non-alloy steel below 0.25 % carbon) 1350, 0.21. By definition k_c1.1 is the force on a
@@ -52,7 +57,7 @@ fn metals() -> Check {
     ] {
         let law = Resistance::of(&material(id));
         let one = units::mm::of(1.0);
-        check.case(id, units::n::from(law.tooth(one, one)), at_one);
+        check.case(id, units::n::from(tooth(&law, one, one)), at_one);
         for chip in [0.005_f64, 0.02, 0.1, 0.4] {
             let slope = (specific(&law, chip) / specific(&law, 1.0)).log(1.0 / chip);
             check.case(format_args!("{id}, slope at {chip} mm"), slope, exponent);
@@ -95,10 +100,11 @@ fn worked_slots() -> Check {
         let slot = Bite::of(units::share::of(1.0));
         let (depth, tooth_feed) = (units::mm::of(1.0), units::mm::of(feed));
         let chip = slot.mean_chip(tooth_feed);
-        let mean = units::n::from(law.tooth(depth, chip));
-        let peak = units::n::from(law.tooth(depth, slot.greatest_chip(tooth_feed)));
+        let mean = units::n::from(tooth(&law, depth, chip));
+        // In a slot the thickest chip is the feed of a tooth.
+        let peak = units::n::from(tooth(&law, depth, tooth_feed));
         let edge = edge_speed(units::mm::of(6.0), units::rpm::of(18_000.0));
-        let teeth = units::share::from(slot.teeth(flutes));
+        let teeth = units::share::from(slot.turn_share()) * f64::from(flutes);
         let power = teeth * mean * units::m_per_min::from(edge) / 60.0;
         let k_c = units::n_per_mm2::from(law.at(chip));
         let found = [units::mm::from(chip), k_c, power, mean, peak];
@@ -173,7 +179,11 @@ fn turned_cutters() -> [Check; 4] {
         let bite = Bite::of(units::share::of(width));
         let (one, flutes) = (units::mm::of(1.0), flutes as u32);
         chips.case(line, units::mm::from(bite.mean_chip(one)), mean);
-        teeth.case(line, units::share::from(bite.teeth(flutes)), inside);
+        teeth.case(
+            line,
+            units::share::from(bite.turn_share()) * f64::from(flutes),
+            inside,
+        );
         let ours = units::share::from(bite.peak(flutes, units::share::of(exponent)));
         peaks.case(line, ours, peak);
         work.case(line, mean.powf(-exponent), energy);

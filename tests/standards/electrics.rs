@@ -81,7 +81,7 @@ fn spindle_amperes(shaft_kw: f64, motor: f64, factor: f64) -> (f64, f64) {
     let load = electrics.circuits[0].load(Consumer::Spindle);
     (
         units::w::from(electrics.spindle_input),
-        units::a::from(load.expect("a spindle").full),
+        units::a::from(load.expect("a spindle").current.full),
     )
 }
 

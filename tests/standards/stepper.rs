@@ -152,7 +152,7 @@ fn curves() -> [Published; 5] {
 fn published_curves() -> Check {
     let mut check = Check::band("pull-out torque, NEMA 17 and 23", 0.75, 1.45)
         .source("torque curves in makers' data sheets, read at ± 5 %")
-        .limits("order of fit, not a guarantee: half of the torque is used; a curve in a part's data replaces it");
+        .limits("order of fit, not a guarantee: half of the torque is used");
     for (motor, volts, amplitude, points) in curves() {
         let full = units::share::of(1.0);
         let curve = StepperCurve::new(&motor, units::v::of(volts), units::a::of(amplitude), full);
@@ -168,7 +168,7 @@ fn published_curves() -> Check {
 /// 0.55 is taken.
 fn large_motors() -> [Check; 2] {
     let source = "torque curves in a maker's data sheet at 48 and 60 V, read at ± 5 %";
-    let limits = "the bare model gives twice what large motors reach; 0.55 of it is taken where no curve is known";
+    let limits = "the bare model gives twice what large motors reach; 0.55 of it is taken";
     let mut bare = Check::band("torque of a large NEMA 34, bare model", 0.45, 0.75)
         .source(source)
         .limits(limits);

@@ -72,9 +72,9 @@ fn load(load: &CircuitLoad) -> Value {
     json!({
         "name": load.name.id(),
         "at_once": load.at_once,
-        "idle_a": n(units::a::from(load.idle)),
-        "typical_a": n(units::a::from(load.typical)),
-        "full_a": n(units::a::from(load.full)),
+        "idle_a": n(units::a::from(load.current.idle)),
+        "typical_a": n(units::a::from(load.current.typical)),
+        "full_a": n(units::a::from(load.current.full)),
         "inrush_a": n(units::a::from(load.inrush)),
         "leakage_ma": n(units::ma::from(load.leakage)),
     })

@@ -1,7 +1,7 @@
 //! Step four: what commands the machine, what protects it, its wiring and the mains.
 
 use super::{Choice, Figure, Kind, id, rows};
-use crate::build::value::{NumberKind, NumberUnit, Value};
+use crate::build::value::{NumberKind, Value};
 use crate::catalogue::{Id, PartKind, Step};
 use crate::units::{self, Time};
 use crate::words::Words;
@@ -189,7 +189,7 @@ pub(super) fn rows() -> Vec<Choice> {
         word "ramp" "Speed ramp" (control.ramp) {RampShape} [Warnings]
             "How the controller lets an axis speed up and slow down."
             "A trapezoid gives the frame a small blow at every start. An S-ramp takes longer over short moves.";
-        number "build_up_s" "S-ramp builds up" (control.build_up) {s Second 0.001 2.0 0.01} [Warnings]
+        number "build_up_s" "S-ramp builds up" (control.build_up) {s 0.001 2.0 0.01} [Warnings]
             "The time in which the acceleration of an S-ramp reaches its full value; a trapezoid has none."
             "Too short and the frame is shaken as before. Too long and short moves crawl.";
         optional "computer" "Computer" (control.computer) {&[PartKind::Computer], "none, or one in hand"} [Cost Mains Warnings]

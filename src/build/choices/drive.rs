@@ -2,7 +2,7 @@
 
 use super::{Choice, Figure, Kind, id, rows};
 use crate::build::PerAxis;
-use crate::build::value::{NumberKind, NumberUnit, Value};
+use crate::build::value::{NumberKind, Value};
 use crate::catalogue::{Id, LinearDrive, Motor, PartKind, Step};
 use crate::units::{self, Length, Ratio};
 use crate::words::Words;
@@ -128,13 +128,13 @@ macro_rules! axis_rows {
             count (concat!("carriages_", $letter)) (concat!("Carriages a rail ", $name)) (drive.carriages.$axis) {1.0 4.0 1.0} [Cost $mass Warnings]
                 (concat!("How many carriages run on each ", $name, " rail: two or more apart from each other keep the axis from rocking."))
                 "One alone lets the axis rock. More than two need a very straight seat, or they work against each other.";
-            maybe (concat!("rail_length_", $letter, "_mm")) (concat!("Rail in hand, ", $name)) (drive.rail_length.$axis) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [Warnings]
+            maybe (concat!("rail_length_", $letter, "_mm")) (concat!("Rail in hand, ", $name)) (drive.rail_length.$axis) {mm 50.0 20000.0 10.0 "cut to need"} [Warnings]
                 (concat!("The length of each ", $name, " rail that you have already: the plan takes it as it is, the bill still counts it until you mark there how much is in hand."))
                 "Too short a rail shortens the travel. A number that you did not measure does so when it is too late.";
             part (concat!("drive_", $letter)) (concat!("Drive ", $name)) (drive.drive.$axis) {LinearDrive::KINDS} [$rapid Cost $thrust $step]
                 (concat!("What turns the motor into travel of ", $name, ": its lead, the distance for one turn, trades speed for thrust."))
                 "A long lead pushes less and steps coarser; a short one is slow, unless its nut may turn faster. Long thin screws whip.";
-            maybe (concat!("screw_length_", $letter, "_mm")) (concat!("Screw in hand, ", $name)) (drive.screw_length.$axis) {mm Millimetre 50.0 20000.0 10.0 "cut to need"} [$rapid Warnings]
+            maybe (concat!("screw_length_", $letter, "_mm")) (concat!("Screw in hand, ", $name)) (drive.screw_length.$axis) {mm 50.0 20000.0 10.0 "cut to need"} [$rapid Warnings]
                 (concat!("The length of thread, without the ends, of each ", $name, " screw that you have already: the plan takes it as it is, the bill still counts it until you mark there how much is in hand."))
                 "Too short a screw shortens the travel. Too long a one whips earlier than it need.";
             word (concat!("ends_", $letter)) (concat!("Screw ends ", $name)) (drive.ends.$axis) {ScrewEnds} [$rapid Cost]
@@ -165,7 +165,7 @@ pub(super) fn rows() -> Vec<Choice> {
         word "gantry_drive" "Drive along Y" (drive.gantry) {GantryDrive} [Cost RapidY ThrustY Warnings]
             "Whether one drive in the centre or one on each side moves the gantry along Y."
             "A wide gantry on one drive racks: one side lags behind, and corners come out askew. Two cost a motor, a driver and a screw more.";
-        number "carriage_joint_percent" "Carriage joints" (drive.joint_factor) {percent Percent 5.0 100.0 5.0} [StiffnessY StiffnessX StiffnessZ]
+        number "carriage_joint_percent" "Carriage joints" (drive.joint_factor) {percent 5.0 100.0 5.0} [StiffnessY StiffnessX StiffnessZ]
             "How much of a carriage's catalogue rigidity is left on your frame, where screws, seat and tube wall give too: a third leaves 100 to 200 N/µm at size 15 (common practice, from memory)."
             "Set too high, the program promises a stiffer machine than you will build.";
         flag "preloaded_nuts" "Preloaded nuts" (drive.preloaded_nuts) [Cost StiffnessX Warnings]
@@ -174,19 +174,19 @@ pub(super) fn rows() -> Vec<Choice> {
         flag "stretched_screws" "Stretched screws" (drive.stretched_screws) [Warnings]
             "Whether screws with both ends fixed are pulled tight, so that warming does not buckle them."
             "A screw held at both ends and not stretched bows as it warms, and whips.";
-        number "reduction" "Reduction" (drive.reduction) {share Plain 1.0 20.0 0.5} [RapidX RapidY StepX Cost]
+        number "reduction" "Reduction" (drive.reduction) {share 1.0 20.0 0.5} [RapidX RapidY StepX Cost]
             "How many turns the motor makes for one of the pinion or pulley; screws take none."
             "Racks and belts without one take coarse steps and push weakly: 3 to 5 is usual. Too much of it makes them slow.";
         one_of "microsteps" "Microsteps" (drive.microsteps) {MICROSTEPS} [RapidX StepX Warnings]
             "Into how many parts the driver splits a full step of the motor: it smooths the motion."
             "Too few and the machine hums and shakes. Too many ask for more pulses than the controller can make; none make it more exact.";
-        number "current_percent" "Driver current" (drive.current_share) {percent Percent 20.0 100.0 5.0} [ThrustX RapidX Supply]
+        number "current_percent" "Driver current" (drive.current_share) {percent 20.0 100.0 5.0} [ThrustX RapidX Supply]
             "The current that the drivers are set to, as a share of the motor's rating."
             "Less runs cooler and weaker. The full rating without air around the motor can soften a printed mount.";
-        number "working_share_percent" "Torque share used" (drive.working_share) {percent Percent 10.0 95.0 5.0} [ThrustX RapidX RapidY]
+        number "working_share_percent" "Torque share used" (drive.working_share) {percent 10.0 95.0 5.0} [ThrustX RapidX RapidY]
             "How much of the torque at which a stepper stalls you dare to use: a half is usual (common practice)."
             "Above that, a dull tool or a dry rail makes it lose steps without noticing, and the piece is scrap.";
-        number "closed_loop_share_percent" "Closed-loop share" (drive.closed_loop_share) {percent Percent 10.0 95.0 5.0} [ThrustX RapidX RapidY]
+        number "closed_loop_share_percent" "Closed-loop share" (drive.closed_loop_share) {percent 10.0 95.0 5.0} [ThrustX RapidX RapidY]
             "The same for closed-loop steppers, which notice when they fall behind, and catch up or stop: so more may be used."
             "Set too high, the machine stops in mid-cut: beyond the torque at which they stall they stop all the same.";
         part "supply" "Motor supply" (drive.supply) {&[PartKind::Supply]} [RapidX RapidY Supply Cost]

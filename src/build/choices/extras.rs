@@ -2,7 +2,7 @@
 
 use super::job::JobChoice;
 use super::{Choice, Figure, Kind, id, rows};
-use crate::build::value::{NumberKind, NumberUnit, Value};
+use crate::build::value::{NumberKind, Value};
 use crate::catalogue::{Id, PartKind, Step};
 
 /// The choices of the extras step.

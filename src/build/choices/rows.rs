@@ -19,14 +19,14 @@ macro_rules! rows {
         }),+]
     };
     (@kind part $kinds:expr) => { Kind::Part { kinds: $kinds, unset: None } };
-    (@get part ($place:expr) $kinds:expr) => { Value::Part(Some($place.clone())) };
+    (@get part ($place:expr) $kinds:expr) => { Value::Part(Some($place)) };
     (@set part ($place:expr) $value:ident $kinds:expr) => {
-        if let Value::Part(Some(id)) = $value { $place = id.clone(); }
+        if let Value::Part(Some(id)) = $value { $place = *id; }
     };
     (@kind optional $kinds:expr, $unset:literal) => { Kind::Part { kinds: $kinds, unset: Some($unset) } };
-    (@get optional ($place:expr) $kinds:expr, $unset:literal) => { Value::Part($place.clone()) };
+    (@get optional ($place:expr) $kinds:expr, $unset:literal) => { Value::Part($place) };
     (@set optional ($place:expr) $value:ident $kinds:expr, $unset:literal) => {
-        if let Value::Part(id) = $value { $place = id.clone(); }
+        if let Value::Part(id) = $value { $place = *id; }
     };
     (@kind parts $kind:expr) => { Kind::Parts($kind) };
     (@get parts ($place:expr) $kind:expr) => { Value::Parts($place.clone()) };
@@ -48,9 +48,9 @@ macro_rules! rows {
     (@set amount ($place:expr) $value:ident) => {
         if let Value::Amount(money) = $value { $place = *money; }
     };
-    // A quantity: unit module, symbol, least, most, step.
-    (@kind number $unit:ident $symbol:ident $least:literal $most:literal $step:literal) => {
-        Kind::Number(NumberKind { unit: NumberUnit::$symbol, least: $least, most: $most, step: $step, whole: false, among: &[], unset: None })
+    // A quantity: unit module, least, most, step.
+    (@kind number $unit:ident $least:literal $most:literal $step:literal) => {
+        Kind::Number(NumberKind { unit: crate::units::$unit::SYMBOL, least: $least, most: $most, step: $step, whole: false, among: &[], unset: None })
     };
     (@get number ($place:expr) $unit:ident $($rest:tt)*) => {
         Value::Number(Some(crate::build::choices::tidy(crate::units::$unit::from($place))))
@@ -59,8 +59,8 @@ macro_rules! rows {
         if let Value::Number(Some(number)) = $value { $place = crate::units::$unit::of(*number); }
     };
     // A quantity that may be left out.
-    (@kind maybe $unit:ident $symbol:ident $least:literal $most:literal $step:literal $unset:literal) => {
-        Kind::Number(NumberKind { unit: NumberUnit::$symbol, least: $least, most: $most, step: $step, whole: false, among: &[], unset: Some($unset) })
+    (@kind maybe $unit:ident $least:literal $most:literal $step:literal $unset:literal) => {
+        Kind::Number(NumberKind { unit: crate::units::$unit::SYMBOL, least: $least, most: $most, step: $step, whole: false, among: &[], unset: Some($unset) })
     };
     (@get maybe ($place:expr) $unit:ident $($rest:tt)*) => {
         Value::Number($place.map(|quantity| crate::build::choices::tidy(crate::units::$unit::from(quantity))))
@@ -70,7 +70,7 @@ macro_rules! rows {
     };
     // A whole number that may be left out.
     (@kind maybe_count $least:literal $most:literal $step:literal $unset:literal) => {
-        Kind::Number(NumberKind { unit: NumberUnit::Plain, least: $least, most: $most, step: $step, whole: true, among: &[], unset: Some($unset) })
+        Kind::Number(NumberKind { unit: "", least: $least, most: $most, step: $step, whole: true, among: &[], unset: Some($unset) })
     };
     (@get maybe_count ($place:expr) $($rest:tt)*) => { Value::Number($place.map(f64::from)) };
     (@set maybe_count ($place:expr) $value:ident $($rest:tt)*) => {
@@ -78,19 +78,17 @@ macro_rules! rows {
     };
     // A whole number.
     (@kind count $least:literal $most:literal $step:literal) => {
-        Kind::Number(NumberKind { unit: NumberUnit::Plain, least: $least, most: $most, step: $step, whole: true, among: &[], unset: None })
-    };
-    // One of a few whole numbers.
-    (@kind one_of $among:ident) => {
-        Kind::Number(NumberKind { unit: NumberUnit::Plain, least: $among[0], most: $among[$among.len() - 1], step: 1.0, whole: true, among: $among, unset: None })
-    };
-    (@get one_of ($place:expr) $($rest:tt)*) => { Value::Number(Some(f64::from($place))) };
-    (@set one_of ($place:expr) $value:ident $($rest:tt)*) => {
-        if let Value::Number(Some(number)) = $value { $place = *number as u32; }
+        Kind::Number(NumberKind { unit: "", least: $least, most: $most, step: $step, whole: true, among: &[], unset: None })
     };
     (@get count ($place:expr) $($rest:tt)*) => { Value::Number(Some(f64::from($place))) };
     (@set count ($place:expr) $value:ident $($rest:tt)*) => {
         if let Value::Number(Some(number)) = $value { $place = *number as u32; }
     };
+    // One of a few whole numbers; read and written as any whole number.
+    (@kind one_of $among:ident) => {
+        Kind::Number(NumberKind { unit: "", least: $among[0], most: $among[$among.len() - 1], step: 1.0, whole: true, among: $among, unset: None })
+    };
+    (@get one_of $($rest:tt)*) => { rows!(@get count $($rest)*) };
+    (@set one_of $($rest:tt)*) => { rows!(@set count $($rest)*) };
 }
 pub(super) use rows;

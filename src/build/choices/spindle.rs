@@ -1,7 +1,7 @@
 //! Step three: what turns the tool, and what feeds and cools it.
 
 use super::{Choice, Figure, Kind, id, rows};
-use crate::build::value::{NumberKind, NumberUnit, Value};
+use crate::build::value::{NumberKind, Value};
 use crate::catalogue::{Id, PartKind, Step};
 use crate::units::{self, AngularVelocity, Frequency, Ratio};
 
@@ -59,7 +59,7 @@ pub(super) fn rows() -> Vec<Choice> {
         optional "vfd" "Frequency inverter" (spindle.vfd) {&[PartKind::Vfd], "none"} [Mains Cost Warnings]
             "What makes three-phase current of variable speed for a spindle motor out of the mains; hand routers take none."
             "One that does not match the spindle's voltage and current burns its winding, or switches off.";
-        number "base_frequency_hz" "Base frequency" (spindle.base_frequency) {hz Hertz 10.0 2000.0 50.0} [Warnings]
+        number "base_frequency_hz" "Base frequency" (spindle.base_frequency) {hz 10.0 2000.0 50.0} [Warnings]
             "The frequency at which the inverter gives its full voltage: read it off the spindle's nameplate."
             "Set too low, it burns the winding within minutes. Set too high, the spindle is weak.";
         flag "line_choke" "Line choke" (spindle.choke) [Mains Cost]
@@ -77,10 +77,10 @@ pub(super) fn rows() -> Vec<Choice> {
         part "tool" "Usual tool" (spindle.tool) {&[PartKind::EndMill]} [Warnings Cost]
             "The end mill that you will use most: speed, feed and force are worked out for it."
             "A shank that does not fit the collet cannot be clamped. Many flutes on a slow axis rub instead of cutting.";
-        number "spindle_speed_rpm" "Usual speed" (spindle.speed) {rpm TurnPerMinute 500.0 60000.0 1000.0} [Warnings]
+        number "spindle_speed_rpm" "Usual speed" (spindle.speed) {rpm 500.0 60000.0 1000.0} [Warnings]
             "The speed at which you cut most, in turns a minute."
             "Too fast for the feed, and the edge rubs and burns. Too slow, and the spindle has little power.";
-        number "power_cap_percent" "Power you will use" (spindle.power_cap) {percent Percent 10.0 100.0 5.0} [Mains Warnings]
+        number "power_cap_percent" "Power you will use" (spindle.power_cap) {percent 10.0 100.0 5.0} [Mains Warnings]
             "The most of the spindle's rated power that your cuts ask: home cuts rarely reach half."
             "Set too low, the real cut trips the breaker. Set it in the inverter too, so that it holds.";
         flag "contactor_behind_vfd" "Spindle contactor" (spindle.contactor_behind) [Warnings]

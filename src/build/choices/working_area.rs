@@ -1,7 +1,7 @@
 //! Step one: how large, out of what, for what, and where it stands.
 
 use super::{Choice, Figure, Kind, id, rows};
-use crate::build::value::{NumberKind, NumberUnit, Value};
+use crate::build::value::{NumberKind, Value};
 use crate::build::{Axis, PerAxis};
 use crate::catalogue::{Id, PartKind, Step};
 use crate::money::Money;
@@ -216,16 +216,16 @@ pub(super) fn rows() -> Vec<Choice> {
         word "second_circuit" "Second circuit" (area.second_circuit) {SecondCircuit} [Cost Warnings]
             "Whether a second socket behind another breaker is in reach of the machine: it carries as much again."
             "If nobody looks, the extractor is planned on a circuit that is not there. Two sockets on one breaker are one circuit.";
-        number "travel_x_mm" "Travel X" (area.travel.x) {mm Millimetre 50.0 10000.0 50.0} [Cost RapidX MassX Footprint Cables]
+        number "travel_x_mm" "Travel X" (area.travel.x) {mm 50.0 10000.0 50.0} [Cost RapidX MassX Footprint Cables]
             "How far the tool reaches along the beam: with the other two travels it decides how large a piece you can cut."
             "Too little and the work does not fit. Too much costs rail, screw and stiffness: a beam twice as long bends eight times as far.";
-        number "travel_y_mm" "Travel Y" (area.travel.y) {mm Millimetre 50.0 10000.0 50.0} [Cost RapidY MassY Footprint Cables]
+        number "travel_y_mm" "Travel Y" (area.travel.y) {mm 50.0 10000.0 50.0} [Cost RapidY MassY Footprint Cables]
             "How far the tool reaches from front to back: it decides how long a piece you can cut."
             "Too little and the work does not fit. Too much needs long screws, and those whip, which slows the rapids.";
-        number "travel_z_mm" "Travel Z" (area.travel.z) {mm Millimetre 20.0 10000.0 10.0} [Cost RapidZ MassZ]
+        number "travel_z_mm" "Travel Z" (area.travel.z) {mm 20.0 10000.0 10.0} [Cost RapidZ MassZ]
             "How far the tool moves up and down: it must clear the stock with the longest tool clamped."
             "Too little and tall stock does not pass under the tool. Too much makes the spindle hang far out and vibrate.";
-        number "clearance_mm" "Height under beam" (area.clearance) {mm Millimetre 20.0 10000.0 10.0} [Mass Footprint Warnings]
+        number "clearance_mm" "Height under beam" (area.clearance) {mm 20.0 10000.0 10.0} [Mass Footprint Warnings]
             "The free height between table and beam, which the stock must pass."
             "Too low and the work hits the beam. Too high and the tall uprights bend under the cut.";
         part "frame_plan" "Frame plan" (area.frame) {&[PartKind::Frame]} [Cost Mass Footprint MassY]
@@ -240,10 +240,10 @@ pub(super) fn rows() -> Vec<Choice> {
         word "tube_supply" "How tube is bought" (area.tube_supply) {TubeSupply} [Cost]
             "Whether the seller saws the tubes for so much a cut, or you buy whole bars and saw them yourself."
             "A saw that does not cut square makes a frame that is not square. The list of cuts shows what either way costs.";
-        number "saw_kerf_mm" "Saw cut width" (area.saw_kerf) {mm Millimetre 0.0 10.0 0.1} [Cost]
+        number "saw_kerf_mm" "Saw cut width" (area.saw_kerf) {mm 0.0 10.0 0.1} [Cost]
             "The width that the saw turns to chips at each cut: about 1 mm with a band saw, 2 to 3 mm with a disc (common practice)."
             "Set too small, the last piece of a bar comes out short. It counts only where you saw whole bars.";
-        number "end_trim_mm" "Bar end cut off" (area.end_trim) {mm Millimetre 0.0 500.0 1.0} [Cost]
+        number "end_trim_mm" "Bar end cut off" (area.end_trim) {mm 0.0 500.0 1.0} [Cost]
             "What is cut off at each end of a new bar, since the mill's ends are rough and not square: about 10 mm (common practice)."
             "Without it a piece starts at a crooked end. Set too large, you pay for steel that goes to scrap.";
         part "plate" "Plate" (area.plate) {&[PartKind::Plate]} [StiffnessY MassZ Cost]
@@ -255,7 +255,7 @@ pub(super) fn rows() -> Vec<Choice> {
         word "prints_from" "Who prints parts" (area.prints_from) {PrintsFrom} [Cost]
             "Who prints the brackets and mounts: you on your own printer, you on one that you buy, or a printing service."
             "Without a printer the parts are missing when you want to assemble. A service costs far more than the plastic.";
-        number "beam_ends_percent" "Beam end fixity" (area.end_fixity) {percent Percent 0.0 100.0 5.0} [StiffnessY StiffnessZ StiffnessX]
+        number "beam_ends_percent" "Beam end fixity" (area.end_fixity) {percent 0.0 100.0 5.0} [StiffnessY StiffnessZ StiffnessX]
             "How firmly the beam's ends are held: 0 is a hinge, 100 a clamp that never turns; 67 makes the beam half as soft as on hinges (common practice)."
             "Set too high, the program promises stiffness that bolted joints do not give.";
         word "rail_seat" "Seat of the rails" (area.rail_seat) {RailSeat} [Cost Warnings]
@@ -267,34 +267,34 @@ pub(super) fn rows() -> Vec<Choice> {
         parts "materials" "What you cut" (area.materials) {PartKind::Material} [Warnings]
             "The materials that you want to cut: the hardest decides how stiff and strong the machine must be."
             "Leave one out and the machine may not cut it. Wood and boards ask for dust extraction as well.";
-        number "tolerance_mm" "Wanted accuracy" (area.tolerance) {mm Millimetre 0.005 5.0 0.01} [Warnings]
+        number "tolerance_mm" "Wanted accuracy" (area.tolerance) {mm 0.005 5.0 0.01} [Warnings]
             "How exact parts must come out: it decides which play in nuts, rails and switches is too much."
             "Asked too fine, it makes everything dearer. Asked too coarse, lids and joints will not fit.";
-        number "stock_height_mm" "Tallest stock" (area.stock_height) {mm Millimetre 1.0 2000.0 5.0} [Warnings]
+        number "stock_height_mm" "Tallest stock" (area.stock_height) {mm 1.0 2000.0 5.0} [Warnings]
             "The tallest piece that you want to lay on the table."
             "Set too low, the real piece does not pass under the beam with the tool above it.";
-        number "rapid_wish_m_per_min" "Wanted rapids X, Y" (area.rapid_wish) {m_per_min MetrePerMinute 0.5 200.0 1.0} [Warnings]
+        number "rapid_wish_m_per_min" "Wanted rapids X, Y" (area.rapid_wish) {m_per_min 0.5 200.0 1.0} [Warnings]
             "The speed between cuts that you will set in the controller for X and Y: it shortens every job with many moves."
             "Set above what a screw or motor bears, the screw whips or the motor stalls. Set low, you only wait longer.";
-        number "rapid_wish_z_m_per_min" "Wanted rapids Z" (area.rapid_wish_z) {m_per_min MetrePerMinute 0.1 200.0 0.5} [Warnings]
+        number "rapid_wish_z_m_per_min" "Wanted rapids Z" (area.rapid_wish_z) {m_per_min 0.1 200.0 0.5} [Warnings]
             "The speed up and down that you will set in the controller; Z moves short ways, so half of X and Y is usual."
             "Set above what the Z motor bears, the axis stalls and the tool digs into the piece.";
-        number "cutting_feed_m_per_min" "Cutting feed" (area.cutting_feed) {m_per_min MetrePerMinute 0.05 100.0 0.5} [ThrustX ThrustY Warnings]
+        number "cutting_feed_m_per_min" "Cutting feed" (area.cutting_feed) {m_per_min 0.05 100.0 0.5} [ThrustX ThrustY Warnings]
             "The speed of the tool through the material while it cuts."
             "Too slow and the edge rubs and burns. Too fast and the motors, which lose force with speed, cannot push it.";
-        number "acceleration_m_per_s2" "Acceleration" (area.acceleration) {m_per_s2 MetrePerSecondSquared 0.05 30.0 0.1} [RapidY RapidX Warnings]
+        number "acceleration_m_per_s2" "Acceleration" (area.acceleration) {m_per_s2 0.05 30.0 0.1} [RapidY RapidX Warnings]
             "How briskly an axis starts and stops: short moves never reach full speed without it."
             "Too much makes steppers lose steps and shakes the frame. Too little makes jobs with many corners slow.";
-        number "cutting_force_n" "Cutting force" (area.cutting_force) {n Newton 5.0 5000.0 10.0} [Warnings]
+        number "cutting_force_n" "Cutting force" (area.cutting_force) {n 5.0 5000.0 10.0} [Warnings]
             "The thrust that the tool asks of an axis, in newtons: about 50 in softwood, 100 in hardwood and light cuts in aluminium, 200 and more in steel."
             "Set too low, the motors stall in the first hard cut. Set too high, you buy larger ones than you need.";
-        number "room_x_mm" "Room, machine's X" (area.room_x) {mm Millimetre 300.0 50000.0 100.0} [Warnings]
+        number "room_x_mm" "Room, machine's X" (area.room_x) {mm 300.0 50000.0 100.0} [Warnings]
             "The floor that you have in the machine's left-right direction: the machine and you must both fit."
             "Too little room and you cannot walk past two sides of it, to clear chips or reach the stop button.";
-        number "room_y_mm" "Room, machine's Y" (area.room_y) {mm Millimetre 300.0 50000.0 100.0} [Warnings]
+        number "room_y_mm" "Room, machine's Y" (area.room_y) {mm 300.0 50000.0 100.0} [Warnings]
             "The floor that you have in the machine's front-back direction: the machine and you must both fit."
             "Too little room and the moving table or gantry hits the wall, or pins somebody against it.";
-        number "door_mm" "Narrowest door" (area.door) {mm Millimetre 300.0 10000.0 50.0} [Warnings]
+        number "door_mm" "Narrowest door" (area.door) {mm 300.0 10000.0 50.0} [Warnings]
             "The narrowest door on the way in, which the largest welded piece must pass."
             "A welded frame that does not pass stays outside, or is cut apart again.";
         flag "room_freezes" "Room can freeze" (area.freezes) [Warnings]
@@ -303,7 +303,7 @@ pub(super) fn rows() -> Vec<Choice> {
         flag "paint" "Paint the frame" (area.paint) [Cost]
             "Whether the frame is painted: bare steel rusts within weeks in a damp workshop."
             "Without it rust creeps under the rails. Paint on the rail seats is as bad, since it is never even: leave those bare.";
-        number "hours_a_day" "Hours cut a day" (area.hours_a_day) {hour Hour 0.1 24.0 0.5} [Energy Warnings]
+        number "hours_a_day" "Hours cut a day" (area.hours_a_day) {hour 0.1 24.0 0.5} [Energy Warnings]
             "How long you cut on a working day: it decides what running costs and how much noise reaches your ears."
             "Set too low, running costs and wear come as a surprise. Noise harms by level and time together.";
         count "days_a_year" "Days cut a year" (area.days_a_year) {0.0 366.0 5.0} [Energy]
@@ -312,7 +312,7 @@ pub(super) fn rows() -> Vec<Choice> {
         part "destination" "Delivered to" (area.destination) {&[PartKind::Destination]} [Cost]
             "The country that the goods are delivered to, whose tax, duty and fees come on top of their price."
             "With the wrong one the total may be off by a third. The rates are general information as of their date: check them with your customs and tax office.";
-        maybe "tax_percent" "Sales tax" (area.tax) {percent Percent 0.0 50.0 0.5 "the usual one there"} [Cost]
+        maybe "tax_percent" "Sales tax" (area.tax) {percent 0.0 50.0 0.5 "the usual one there"} [Cost]
             "The value-added or sales tax where you live, in place of the usual one of the destination."
             "A wrong rate makes every price of the bill wrong by as much.";
         count "machines" "Machines together" (area.machines) {1.0 50.0 1.0} [Cost]
@@ -324,7 +324,7 @@ pub(super) fn rows() -> Vec<Choice> {
         amount "budget" "Budget" (area.budget) [Warnings]
             "What you may spend in all, such as 3500 EUR; the program then warns before the money is gone, not after."
             "Without one, nothing warns you. Many first machines stop halfway because the last quarter was never counted.";
-        number "reserve_percent" "Reserve" (area.reserve) {percent Percent 0.0 200.0 5.0} [Warnings]
+        number "reserve_percent" "Reserve" (area.reserve) {percent 0.0 200.0 5.0} [Warnings]
             "Money kept back besides the cost for what nobody foresaw, as a share of it."
             "Without it one broken part stops the build. First builds need about a quarter (common practice).";
         word "experience" "Your experience" (area.experience) {Experience} [Warnings]

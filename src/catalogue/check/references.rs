@@ -2,6 +2,7 @@
 //! rules a part.
 
 use super::{Flaws, Record};
+use crate::catalogue::yearly::{Of, Per, YearlyRule};
 use crate::catalogue::{Catalogue, PartKind};
 use crate::words::nearest;
 
@@ -112,6 +113,9 @@ pub(super) fn quantities(catalogue: &Catalogue, found: &mut Flaws) {
 
 pub(super) fn yearly(catalogue: &Catalogue, found: &mut Flaws) {
     for rule in &catalogue.yearly {
+        if let Some(message) = misfit(rule) {
+            found.add(Record::Yearly(rule.part.clone()), message);
+        }
         let Some(part) = rule.part.part() else {
             continue;
         };
@@ -124,6 +128,22 @@ pub(super) fn yearly(catalogue: &Catalogue, found: &mut Flaws) {
             Some(_) => continue,
         };
         found.add(Record::Yearly(rule.part.clone()), message);
+    }
+}
+
+/// What of a yearly rule does not go together.
+fn misfit(rule: &YearlyRule) -> Option<&'static str> {
+    let has_life = rule.part.has_life();
+    match (rule.per == Per::Life, has_life) {
+        (true, false) => Some("only ball-screws and carriages have a life to count by"),
+        (false, true) => Some("ball-screws and carriages are counted per = \"life\""),
+        _ if rule.kept_years.is_some() != has_life => {
+            Some("kept_years goes with per = \"life\", and with nothing else")
+        }
+        _ if has_life && rule.of != Of::Machine => {
+            Some("what is counted by its life needs no `of`")
+        }
+        _ => None,
     }
 }
 

@@ -4,7 +4,7 @@ use unicode_width::UnicodeWidthStr as _;
 
 use super::{Flaws, Record};
 use crate::catalogue::Catalogue;
-use crate::catalogue::task::TITLE_COLUMNS;
+use crate::catalogue::part::TITLE_COLUMNS;
 
 pub(super) fn tasks(catalogue: &Catalogue, found: &mut Flaws) {
     for task in &catalogue.tasks {

@@ -11,7 +11,7 @@
 //! takes here, and these. Numbers of that head are written by six bits, the least first, with a
 //! seventh where more follow, and numbers of a file by seven bits: so all of it is one text, and
 //! the texts in it need not be proven to be such when they are read. The bytes of a list are its
-//! values, those of a table the name and the value of each field in turn.
+//! values, those of a table the name and the value of each field in turn. `values.rs` reads it.
 
 use std::ops::Range;
 
@@ -36,19 +36,6 @@ pub(super) enum Kind {
     Date,
     /// A number that no machine counts to; its bytes say so.
     Unfit,
-}
-
-impl Kind {
-    const ALL: [Self; 8] = [
-        Self::Table,
-        Self::List,
-        Self::Text,
-        Self::Whole,
-        Self::Float,
-        Self::Flag,
-        Self::Date,
-        Self::Unfit,
-    ];
 }
 
 /// A file as such a text.
@@ -146,111 +133,15 @@ impl Oven {
     }
 }
 
-/// What a byte of a number in a head can hold, and the sign that more follow.
-const MORE: usize = 1 << SIX;
-const SIX: u32 = 6;
-const SEVEN: u32 = 7;
+/// Bits of a number of a head that a byte holds.
+pub(super) const HEAD_BITS: u32 = 6;
+/// What such a byte can hold, and the sign that more follow.
+pub(super) const MORE: usize = 1 << HEAD_BITS;
+/// Bits of a number of a file that a byte holds.
+pub(super) const NUMBER_BITS: u32 = 7;
 
 fn of_bits(bits: u64) -> String {
-    let pieces = (0..u64::BITS).step_by(SEVEN as usize);
+    let pieces = (0..u64::BITS).step_by(NUMBER_BITS as usize);
     let pieces = pieces.map(|from| char::from((bits >> from) as u8 & 0x7f));
     pieces.collect()
-}
-
-/// The bits of a number, or of yes or no.
-#[allow(dead_code, reason = "the build script only bakes")]
-pub(super) fn bits(says: &str) -> u64 {
-    let pieces = says.bytes().rev();
-    pieces.fold(0, |bits, piece| (bits << SEVEN) | u64::from(piece))
-}
-
-/// A value that was baked.
-#[derive(Clone, Copy)]
-#[allow(dead_code, reason = "the build script only bakes")]
-pub(super) struct Baked<'b> {
-    /// What it is.
-    pub(super) kind: Kind,
-    /// Where it begins in the file.
-    pub(super) start: usize,
-    /// Where it ends there.
-    pub(super) end: usize,
-    /// Its text, or its values.
-    pub(super) says: &'b str,
-}
-
-#[allow(dead_code, reason = "the build script only bakes")]
-impl<'b> Baked<'b> {
-    /// Where it stands in the file, in bytes.
-    pub(super) fn place(&self) -> Range<usize> {
-        self.start..self.end
-    }
-
-    /// Its values, where it is a list or a table.
-    pub(super) fn values(&self) -> Values<'b> {
-        Values::new(self.says, self.start)
-    }
-}
-
-/// Takes values from the front of what was baked.
-#[derive(Clone, Copy)]
-#[allow(dead_code, reason = "the build script only bakes")]
-pub(super) struct Values<'b> {
-    rest: &'b str,
-    /// Where the last one ends in the file.
-    pub(super) end: usize,
-}
-
-#[allow(dead_code, reason = "the build script only bakes")]
-impl<'b> Values<'b> {
-    /// The values of what begins at a place in the file.
-    pub(super) fn new(rest: &'b str, start: usize) -> Self {
-        Self { rest, end: start }
-    }
-}
-
-/// The numbers of a head behind the kind, and where it ends.
-#[allow(dead_code, reason = "the build script only bakes")]
-fn long_head(bytes: &[u8]) -> Option<([usize; 3], usize)> {
-    let mut at = 1;
-    let mut head = [0; 3];
-    for number in &mut head {
-        let mut shift = 0;
-        loop {
-            let byte = usize::from(*bytes.get(at)?);
-            at += 1;
-            *number |= (byte % MORE) << shift;
-            if byte < MORE {
-                break;
-            }
-            shift += SIX;
-        }
-    }
-    Some((head, at))
-}
-
-impl<'b> Iterator for Values<'b> {
-    type Item = Baked<'b>;
-
-    fn next(&mut self) -> Option<Baked<'b>> {
-        let bytes = self.rest.as_bytes();
-        let kind = *Kind::ALL.get(usize::from(*bytes.first()?))?;
-        let ([behind, length, many], at) = match bytes.get(1..4) {
-            // Most numbers of a head are of one byte.
-            Some(&[behind, length, many]) if usize::from(behind | length | many) < MORE => {
-                ([behind, length, many].map(usize::from), 4)
-            }
-            _ => long_head(bytes)?,
-        };
-        let behind = (behind >> 1) ^ (behind & 1).wrapping_neg();
-        let start = self.end.wrapping_add(behind);
-        let end = start + length;
-        let (says, rest) = self.rest.get(at..)?.split_at_checked(many)?;
-        *self = Self { rest, end };
-        Some(Baked {
-            kind,
-            start,
-            end,
-            says,
-        })
-    }
 }

@@ -232,7 +232,7 @@ impl Answers {
                 let known = ids.iter().filter_map(|id| choices::find(id).ok());
                 let each = known.map(|choice| match ((choice.get)(&build), choice.kind) {
                     (Value::Number(Some(number)), Kind::Number(kind)) => {
-                        entry::typed(number, kind.unit.symbol(), shown)
+                        entry::typed(number, kind.unit, shown)
                     }
                     (other, _) => other.to_string(),
                 });
@@ -250,7 +250,7 @@ impl Answers {
         let unit = ids
             .iter()
             .find_map(|id| match choices::find(id).ok()?.kind {
-                Kind::Number(kind) => Some(entry::unit_of(kind.unit.symbol(), shown)),
+                Kind::Number(kind) => Some(entry::unit_of(kind.unit, shown)),
                 _ => None,
             });
         match unit {

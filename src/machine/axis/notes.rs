@@ -71,12 +71,11 @@ pub(super) fn note(told: &Told, masses: &Masses, notes: &mut impl Recorder) {
     notes.note(|| step(told));
     notes.note(|| torque::needed(told));
     notes.note(|| torque::braking(told));
-    let half = figures.rapid / 2.0;
     notes.note(|| {
         torque::left(
             told,
             "acceleration_m_per_s2",
-            figures.rapid,
+            ("rapids", figures.rapid),
             figures.acceleration,
         )
     });
@@ -84,7 +83,7 @@ pub(super) fn note(told: &Told, masses: &Masses, notes: &mut impl Recorder) {
         torque::left(
             told,
             "acceleration_half_rapids_m_per_s2",
-            half,
+            ("half rapids", figures.rapid / 2.0),
             figures.half_acceleration,
         )
     });
@@ -97,11 +96,13 @@ pub(super) fn note(told: &Told, masses: &Masses, notes: &mut impl Recorder) {
 }
 
 fn rapid(told: &Told) -> Derivation {
-    let limits = told.figures.limits.iter().map(|limit| Input {
-        symbol: "v_i",
-        title: limit.name.title().to_owned(),
-        value: units::m_per_min::amount(limit.speed).into(),
-        origin: told.figure(&format!("limits_m_per_min.{}", limit.name.id())),
+    let limits = told.figures.limits.iter().map(|limit| {
+        Input::new(
+            "v_i",
+            limit.name.title(),
+            units::m_per_min::amount(limit.speed),
+            told.figure(&format!("limits_m_per_min.{}", limit.name.id())),
+        )
     });
     told.of(
         "rapid_m_per_min",

@@ -61,12 +61,11 @@ impl<'c> Sides<'c> {
         };
         let load = sides.load;
         sides.take_up(place, part, &first, &load, notes);
-        let second = picked.second_drive;
-        if picked.motors(axis) == 2 && part.part().id() != second.part().id() {
+        if let Some(second) = picked.other_drive(axis) {
             let other = DriveFigures::of(picked, axis, second);
             let load = place.load(&other);
             sides.take_up(place, second, &other, &load, notes);
-            sides.stand_for_both(place, (first, other), load);
+            sides.stand_for_both(place, second, (first, other), load);
         }
         sides
     }
@@ -76,13 +75,14 @@ impl<'c> Sides<'c> {
     fn stand_for_both(
         &mut self,
         place: Place<'_, 'c>,
+        second: LinearDrive<'c>,
         (first, other): (DriveFigures, DriveFigures),
         load: Load,
     ) {
         let wanted = place.picked.build.area.acceleration;
         if load.needed(&other, wanted) > self.load.needed(&first, wanted) {
             (self.harder, self.load) = (other, load);
-            self.part = place.picked.second_drive;
+            self.part = second;
             self.both = other.weaker(first);
         } else {
             self.both = first.weaker(other);

@@ -23,11 +23,10 @@ pub(super) fn losses(
     notes: &mut impl Recorder,
 ) {
     notes.note(|| {
-        let axes = Axis::EACH.map(|axis| Input {
-            symbol: "P_i",
-            title: format!("{}: what passes its drivers, times their loss", axis.title()),
-            value: units::w::amount(motors.axes[axis].driver_heat).into(),
-            origin: Origin::part(picked.axes[axis].driver),
+        let axes = Axis::EACH.map(|axis| {
+            let title = format!("{}: what passes its drivers, times their loss", axis.title());
+            let heat = units::w::amount(motors.axes[axis].driver_heat);
+            Input::new("P_i", title, heat, Origin::part(picked.axes[axis].driver))
         });
         Derivation::of(path("drivers"), "heat of the motor drivers", units::w::amount(losses.drivers))
             .by("power that passes each driver in usual work times the share that it loses", "P = Σ P_i")
@@ -80,30 +79,34 @@ pub(super) fn losses(
 
 fn inverter(picked: &Picked, spindle: &SpindleDraw, losses: &Losses, notes: &mut impl Recorder) {
     notes.note(|| {
-        let mut figure = Derivation::of(
+        let figure = Derivation::of(
             path("inverter"),
             "heat of the inverter",
             units::w::amount(losses.inverter),
-        )
-        .by(
-            "what the inverter takes in usual work less what it passes on",
-            "P = P₁ · (1 - η)",
-        )
-        .with(
-            "P₁",
-            "power at its input in usual work",
-            units::w::amount(spindle.power.typical),
-            Origin::Here,
-        )
-        .from(
-            "data sheet of the inverter, 3 to 5 % of what passes",
-            "nothing for a hand router",
         );
-        if let Some(vfd) = picked.vfd {
-            let efficiency = Amount::plain(units::share::from(vfd.efficiency));
-            figure = figure.with("η", "efficiency", efficiency, Origin::part(vfd));
-        }
+        let Some(vfd) = picked.inverter() else {
+            return figure
+                .by("no inverter is in use", "P = 0")
+                .from("a hand router takes its power from the mains itself", "");
+        };
         figure
+            .by(
+                "what the inverter takes in usual work less what it passes on",
+                "P = P₁ · (1 - η)",
+            )
+            .with(
+                "P₁",
+                "power at its input in usual work",
+                units::w::amount(spindle.power.typical),
+                Origin::Here,
+            )
+            .with(
+                "η",
+                "efficiency",
+                Amount::plain(units::share::from(vfd.efficiency)),
+                Origin::part(vfd),
+            )
+            .from("data sheet of the inverter, 3 to 5 % of what passes", "")
     });
 }
 
@@ -157,11 +160,13 @@ fn total(losses: &Losses, notes: &mut impl Recorder) {
             ("controller", losses.controller),
             ("fan", losses.fan),
         ];
-        let each = each.map(|(key, value)| Input {
-            symbol: "P_i",
-            title: key.to_owned(),
-            value: units::w::amount(value).into(),
-            origin: Origin::figure(path(key)),
+        let each = each.map(|(key, value)| {
+            Input::new(
+                "P_i",
+                key,
+                units::w::amount(value),
+                Origin::figure(path(key)),
+            )
         });
         Derivation::of(
             "power.cabinet_heat_w",

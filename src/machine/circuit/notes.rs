@@ -3,8 +3,8 @@
 use super::{CONTINUOUS_SHARE, Circuit, path, quick_trip, with_main_switch};
 use crate::build::Picked;
 use crate::explain::{Derivation, Input, Origin, Recorder};
-use crate::machine::loads::CircuitLoad;
-use crate::units::{self, Amount, ElectricCurrent};
+use crate::machine::loads::{CircuitLoad, State};
+use crate::units::{self, Amount};
 use crate::words::Words;
 
 /// Notes every figure of a circuit itself.
@@ -95,47 +95,41 @@ fn note_trip(picked: &Picked, circuit: &Circuit, notes: &mut impl Recorder) {
 fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
     const WORDS: &str =
         "the currents of all that run at once added up, and the largest of those that take turns";
-    type Of = fn(&CircuitLoad) -> ElectricCurrent;
-    let sums: [(&str, &str, &str, Of); 3] = [
+    let sums = [
         (
+            State::Idle,
             "idle_a",
             "idle_a",
             "current with everything on and nothing cut",
-            |load| load.idle,
         ),
-        ("typical_a", "typical_a", "current in usual work", |load| {
-            load.typical
-        }),
         (
+            State::Typical,
+            "typical_a",
+            "typical_a",
+            "current in usual work",
+        ),
+        (
+            State::Full,
             "current_a",
             "full_a",
             "current with everything on at its most",
-            |load| load.full,
         ),
     ];
     let turns = circuit.loads.iter().any(|load| !load.at_once);
-    for (key, of_load, title, of) in sums {
-        let sum = circuit.sum(of);
-        let flows = match key {
-            "idle_a" => circuit.idle(),
-            "typical_a" => circuit.typical(),
-            _ => circuit.full(),
-        };
+    for (state, key, of_load, title) in sums {
+        let (sum, flows) = (circuit.modelled(state), circuit.current(state));
         notes.note(|| {
-            let each = circuit.loads.iter().map(|load| Input {
-                symbol: if load.at_once { "I_i" } else { "I_j" },
-                title: match load.at_once {
-                    true => load.name.title().to_owned(),
-                    false => format!("{}, takes turns", load.name.title()),
-                },
-                value: units::a::amount(of(load)).into(),
-                origin: Origin::figure(path(
-                    circuit.which,
-                    &format!("loads.{}.{of_load}", load.name.id()),
-                )),
+            let each = circuit.loads.iter().map(|load| {
+                let (symbol, title) = match load.at_once {
+                    true => ("I_i", load.name.title().to_owned()),
+                    false => ("I_j", format!("{}, takes turns", load.name.title())),
+                };
+                let figure = format!("loads.{}.{of_load}", load.name.id());
+                let origin = Origin::figure(path(circuit.which, &figure));
+                Input::new(symbol, title, units::a::amount(load.current[state]), origin)
             });
             let derivation = Derivation::of(path(circuit.which, key), title, units::a::amount(flows));
-            if let Some(measured) = circuit.measured.filter(|_| flows != sum || key == "current_a") {
+            if let Some(measured) = circuit.measured.filter(|_| flows != sum || state == State::Full) {
                 return derivation
                     .by("the most that you measured at the plug; the computed currents, I_i at once and I_j in turn, are there to compare", "I = I_m")
                     .with("I_m", "measured", units::a::amount(measured), Origin::Measured("measured_current_a".to_owned()))
@@ -159,11 +153,10 @@ fn note_sums(circuit: &Circuit, notes: &mut impl Recorder) {
 
 fn note_leakage(circuit: &Circuit, notes: &mut impl Recorder) {
     notes.note(|| {
-        let each = circuit.loads.iter().map(|load| Input {
-            symbol: "I_i",
-            title: load.name.title().to_owned(),
-            value: units::ma::amount(load.leakage).into(),
-            origin: Origin::figure(path(circuit.which, &format!("loads.{}.leakage_ma", load.name.id()))),
+        let each = circuit.loads.iter().map(|load| {
+            let figure = format!("loads.{}.leakage_ma", load.name.id());
+            let origin = Origin::figure(path(circuit.which, &figure));
+            Input::new("I_i", load.name.title(), units::ma::amount(load.leakage), origin)
         });
         Derivation::of(path(circuit.which, "leakage_ma"), "standing leakage to earth", units::ma::amount(circuit.leakage()))
             .by("what each load leaks, added up", "I = Σ I_i")
@@ -193,36 +186,28 @@ fn note_starting(circuit: &Circuit, notes: &mut impl Recorder) {
         let figure = match starting.what {
             None => figure
                 .by("everything behind the main switch charges its capacitors in the same half wave", "I = Σ I_i")
-                .with_each(circuit.loads.iter().filter(|load| with_main_switch(load)).map(|load| Input {
-                    symbol: "I_i",
-                    title: load.name.title().to_owned(),
-                    value: units::a::amount(load.inrush).into(),
-                    origin: Origin::figure(inrush_path(load)),
+                .with_each(circuit.loads.iter().filter(|load| with_main_switch(load)).map(|load| {
+                    let inrush = units::a::amount(load.inrush);
+                    Input::new("I_i", load.name.title(), inrush, Origin::figure(inrush_path(load)))
                 })),
             Some(name) => figure
                 .by("one load starts while all others run at their most; of those that take turns the largest counts", match turns {
                     true => "I = I_start + Σ I_i + max I_j",
                     false => "I = I_start + Σ I_i",
                 })
-                .with_each(circuit.loads.iter().filter(runs).map(|load| match load.name == name {
-                    true if load.inrush > load.full => Input {
-                        symbol: "I_start",
-                        title: format!("{}, starting", load.name.title()),
-                        value: units::a::amount(load.inrush).into(),
-                        origin: Origin::figure(inrush_path(load)),
-                    },
-                    true => Input {
-                        symbol: "I_start",
-                        title: format!("{}, which takes less to start than to run", load.name.title()),
-                        value: units::a::amount(load.full).into(),
-                        origin: Origin::figure(path(circuit.which, &format!("loads.{}.full_a", load.name.id()))),
-                    },
-                    false => Input {
-                        symbol: if load.at_once { "I_i" } else { "I_j" },
-                        title: load.name.title().to_owned(),
-                        value: units::a::amount(load.full).into(),
-                        origin: Origin::figure(path(circuit.which, &format!("loads.{}.full_a", load.name.id()))),
-                    },
+                .with_each(circuit.loads.iter().filter(runs).map(|load| {
+                    let title = load.name.title();
+                    let full = format!("loads.{}.full_a", load.name.id());
+                    let running = (load.current.full, path(circuit.which, &full));
+                    let (symbol, title, (current, figure)) = match load.name == name {
+                        true if load.inrush > load.current.full => {
+                            ("I_start", format!("{title}, starting"), (load.inrush, inrush_path(load)))
+                        }
+                        true => ("I_start", format!("{title}, which takes less to start than to run"), running),
+                        false if load.at_once => ("I_i", title.to_owned(), running),
+                        false => ("I_j", title.to_owned(), running),
+                    };
+                    Input::new(symbol, title, units::a::amount(current), Origin::figure(figure))
                 })),
         };
         figure.from(

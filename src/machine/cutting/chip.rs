@@ -41,17 +41,6 @@ impl Bite {
         tooth_feed * self.mean_share()
     }
 
-    /// Greatest thickness of the chip.
-    pub fn greatest_chip(&self, tooth_feed: Length) -> Length {
-        tooth_feed * self.greatest_share()
-    }
-
-    /// Teeth in the material in the mean, z φ_s/2π: below one where the tool is in the air
-    /// for a part of each turn.
-    pub fn teeth(&self, flutes: u32) -> Ratio {
-        self.turn_share() * f64::from(flutes)
-    }
-
     pub(super) fn mean_share(&self) -> f64 {
         if self.arc > 0.0 {
             2.0 * self.width / self.arc

@@ -8,7 +8,7 @@
 //! as ± 30 %.
 
 use crate::catalogue::material::{Family, Material};
-use crate::units::{self, Force, Length, Pressure};
+use crate::units::{self, Length, Pressure};
 use uom::si::ratio::ratio;
 
 /// Chips at which the specific energy of what is no metal is stated, in millimetres.
@@ -44,15 +44,16 @@ impl Resistance {
         }
     }
 
+    /// The chip from which on it is the same however thick the chip gets; none for metals, where
+    /// it falls on.
+    pub(super) fn level_from(&self) -> Option<Length> {
+        (self.least > 0.0).then(|| units::mm::of(STATED_CHIP_MM))
+    }
+
     /// Specific cutting force at a chip's thickness.
     pub fn at(&self, chip: Length) -> Pressure {
         let force = self.at_one * units::mm::from(chip).powf(-self.exponent);
         units::n_per_mm2::of(force.max(self.least))
-    }
-
-    /// Force along the path of one tooth, F = k_c1.1 · b · h^(1-m): depth b, chip h.
-    pub fn tooth(&self, depth: Length, chip: Length) -> Force {
-        self.at(chip) * depth * chip
     }
 }
 

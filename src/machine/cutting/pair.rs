@@ -1,7 +1,7 @@
 //! One tool in one material: the best way at each width, and the verdict.
 
 use super::means::{Means, Stock, Tool, WIDTHS};
-use super::ways::{Tables, Way, Ways};
+use super::ways::{Failed, Tables, Way, Ways};
 use super::{Cut, CutLimit, Engagement, Verdict, why};
 use crate::explain::Recorder;
 use crate::units::{self, Ratio, Stiffness};
@@ -130,7 +130,8 @@ impl Bests {
         }
     }
 
-    fn hear(&mut self, other: Best) {
+    /// Takes it where it removes more, or earns a better verdict.
+    fn consider(&mut self, other: Best) {
         if other.removes_more(&self.most) {
             self.most = other;
         }
@@ -195,7 +196,7 @@ fn best(stock: &Stock, tool: &Tool, ways: &Ways, width: usize) -> Bests {
             let Some(way) = ways.at(slower) else {
                 continue;
             };
-            best.hear(Best::of(stock, tool, way, width));
+            best.consider(Best::of(stock, tool, way, width));
         }
     }
     best
@@ -216,7 +217,7 @@ fn best_of_each(
         }
         match Ways::of(means, stock, (tool, tables), thickest) {
             Ok(narrow) => best(stock, tool, &narrow, width),
-            Err((limit, rpm, feed)) => Bests::only(Best::none(limit, failed(tool, rpm, feed))),
+            Err(failed) => Bests::only(Best::none(failed.limit, failed.way(tool))),
         }
     })
 }
@@ -232,7 +233,7 @@ pub(super) fn cuts(
     let tables = Tables::of(stock, tool);
     let ways = match Ways::of(means, stock, (tool, &tables), 1.0) {
         Ok(ways) => ways,
-        Err(failed) => return nothing(means, stock, tool, failed, cuts, notes),
+        Err(failed) => return nothing(means, stock, tool, &failed, cuts, notes),
     };
     let best = best_of_each(means, stock, (tool, &tables), &ways);
     let first = cuts.len();
@@ -243,16 +244,16 @@ pub(super) fn cuts(
     let reached = stock.reached(tool, slot.depth, &slot.way);
     judge(means, stock, reached, &mut cuts[first..]);
     if notes.listens() {
-        let slot = (
-            units::mm::of(slot.depth),
-            units::mm::of(slot.way.tooth_feed),
-        );
+        let judged = why::Judged {
+            depth: units::mm::of(slot.depth),
+            tooth_feed: units::mm::of(slot.way.tooth_feed),
+        };
         for (cut, best) in cuts[first..].iter().zip(&best) {
             if cut.limited_by == CutLimit::Feed {
                 why::tell_nothing(means, stock, tool, cut, notes);
                 continue;
             }
-            why::tell(means, stock, tool, &best.most.way, (slot, cut), notes);
+            why::tell(means, stock, tool, &best.most.way, &judged, cut, notes);
         }
     }
 }
@@ -319,27 +320,14 @@ fn nothing(
     means: &Means,
     stock: &Stock,
     tool: &Tool,
-    (limit, rpm, feed): (CutLimit, f64, f64),
+    failed: &Failed,
     cuts: &mut Vec<Cut>,
     notes: &mut impl Recorder,
 ) {
-    let way = failed(tool, rpm, feed);
+    let way = failed.way(tool);
     for width in 0..WIDTHS {
-        let cut = cut(stock, tool, &way, width, (limit, 0.0));
+        let cut = cut(stock, tool, &way, width, (failed.limit, 0.0));
         why::tell_nothing(means, stock, tool, &cut, notes);
         cuts.push(cut);
-    }
-}
-
-/// A speed and feed at which a tool fails in a material.
-fn failed(tool: &Tool, rpm: f64, feed: f64) -> Way {
-    Way {
-        rpm,
-        tooth_feed: feed / (rpm * tool.flutes),
-        feed,
-        thrust: 0.0,
-        power: 0.0,
-        feed_power: 0.0,
-        chip_share: 0.0,
     }
 }

@@ -16,6 +16,8 @@ pub struct Wanted {
     pub depth: Length,
     /// Feed: the wanted one, or less where a tooth would take more than it bears.
     pub feed: Velocity,
+    /// Mean thickness of its chip.
+    pub chip: Length,
     /// Power that it asks at the shaft.
     pub power: Power,
 }
@@ -33,16 +35,24 @@ impl Wanted {
         Self {
             depth,
             feed,
+            chip,
             power: Resistance::of(material).at(chip) * (depth * tool.diameter * feed),
         }
     }
 
-    /// Feed at which the power would be another: a thinner chip resists more, so the power
-    /// goes with f^(1-m).
+    /// Feed at which the cut would ask for so much less power. A thinner chip resists more, so
+    /// the power goes with f^(1-m); where chips are so thick that a thinner one resists no more,
+    /// as in wood and plastics, it goes with the feed until they are not.
     pub fn feed_for(&self, material: &Material, power: Power) -> Velocity {
         let exponent = 1.0 - material.chip_exponent.get::<ratio>();
         let less = (power / self.power).get::<ratio>();
-        self.feed * less.powf(1.0 / exponent.max(0.05))
+        let level = Resistance::of(material).level_from();
+        // The share of feed and power alike down to which resistance stays as it is.
+        let even = level.map_or(1.0, |level| (level / self.chip).get::<ratio>().min(1.0));
+        if less >= even {
+            return self.feed * less;
+        }
+        self.feed * even * (less / even).powf(1.0 / exponent.max(0.05))
     }
 }
 

@@ -32,6 +32,29 @@ pub(super) struct Way {
     pub(super) chip_share: f64,
 }
 
+/// Where no way goes: why, and how near it came.
+pub(super) struct Failed {
+    pub(super) limit: CutLimit,
+    rpm: f64,
+    /// Feed in mm/min.
+    feed: f64,
+}
+
+impl Failed {
+    /// The speed and feed at which it fails, as a way that nothing drives.
+    pub(super) fn way(&self, tool: &Tool) -> Way {
+        Way {
+            rpm: self.rpm,
+            tooth_feed: self.feed / (self.rpm * tool.flutes),
+            feed: self.feed,
+            thrust: 0.0,
+            power: 0.0,
+            feed_power: 0.0,
+            chip_share: 0.0,
+        }
+    }
+}
+
 /// The bounds within which a way is looked for.
 struct Bounds {
     flutes: f64,
@@ -99,16 +122,20 @@ pub(super) struct Ways<'a> {
 
 impl<'a> Ways<'a> {
     /// The ways there are at a width whose thickest chip is such a share of the feed per tooth;
-    /// where there is none, the reason and how near it came: speed in rpm and feed in mm/min.
+    /// where there is none, why.
     pub(super) fn of(
         means: &'a Means,
         stock: &'a Stock,
         (tool, tables): (&Tool, &Tables),
         thickest: f64,
-    ) -> Result<Self, (CutLimit, f64, f64)> {
+    ) -> Result<Self, Failed> {
         let (slow, fast) = tables.turns;
         if fast < means.slowest * (1.0 - 1e-9) {
-            return Err((CutLimit::Speed, means.slowest, 0.0));
+            return Err(Failed {
+                limit: CutLimit::Speed,
+                rpm: means.slowest,
+                feed: 0.0,
+            });
         }
         let fastest = fast.min(means.fastest).max(means.slowest);
         let chip = (tables.chip.0 / thickest, tables.chip.1 / thickest);
@@ -135,7 +162,11 @@ impl<'a> Ways<'a> {
                 first,
                 natural,
             }),
-            None => Err((CutLimit::Feed, means.slowest, means.top.feed)),
+            None => Err(Failed {
+                limit: CutLimit::Feed,
+                rpm: means.slowest,
+                feed: means.top.feed,
+            }),
         }
     }
 

@@ -28,13 +28,22 @@ fn flutes(tool: &Tool) -> Amount {
     Amount::plain(tool.flutes)
 }
 
-/// Tells every figure of a cut that goes; of the slot that is judged, its depth and feed a tooth.
+/// The slot by which a tool is judged in a material.
+pub(super) struct Judged {
+    /// How deep it goes.
+    pub(super) depth: Length,
+    /// Its feed a tooth.
+    pub(super) tooth_feed: Length,
+}
+
+/// Tells every figure of a cut that goes.
 pub(super) fn tell(
     means: &Means,
     stock: &Stock,
     tool: &Tool,
     way: &Way,
-    (slot, cut): ((Length, Length), &Cut),
+    judged: &Judged,
+    cut: &Cut,
     notes: &mut impl Recorder,
 ) {
     notes.note(|| diameter(tool, cut));
@@ -44,7 +53,7 @@ pub(super) fn tell(
     notes.note(|| feed_of(tool, cut));
     notes.note(|| tooth_passing(tool, cut));
     notes.note(|| depth::depth(means, stock, tool, way, cut));
-    notes.note(|| depth::reached(means, stock, slot, cut));
+    notes.note(|| depth::reached(means, stock, judged, cut));
     notes.note(|| loads::mean_chip(stock, cut));
     notes.note(|| loads::removal(cut));
     notes.note(|| loads::power(stock, cut));

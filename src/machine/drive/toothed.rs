@@ -2,6 +2,7 @@
 
 use super::{DriveFigures, bar_inertia, disc_inertia};
 use crate::build::{Axis, Picked};
+use crate::catalogue::LinearDrive;
 use crate::catalogue::linear_drive::{Belt, Rack};
 use crate::units::{
     self, AngularVelocity, Force, Length, MassDensity, MomentOfInertia, Ratio, Torque, Velocity,
@@ -90,8 +91,8 @@ fn width() -> Length {
 }
 
 /// What racks and belts have in common.
-struct Toothed {
-    around: Length,
+struct Toothed<'c> {
+    drive: LinearDrive<'c>,
     efficiency: Ratio,
     drag: Torque,
     speed: Velocity,
@@ -100,14 +101,14 @@ struct Toothed {
     inertia: MomentOfInertia,
 }
 
-impl Toothed {
+impl Toothed<'_> {
     /// Behind a reduction inertia shrinks with the square of the ratio.
     fn figures(self, picked: &Picked) -> DriveFigures {
         let reduction = Reduction::of(picked);
         let through = self.efficiency * reduction.efficiency;
         let seen = self.inertia / (reduction.ratio * reduction.ratio);
         DriveFigures {
-            travel_a_turn: self.around / reduction.ratio,
+            travel_a_turn: picked.travel_a_motor_turn(self.drive),
             efficiency: through,
             back_efficiency: through,
             inertia: seen + units::kg_m2::of(reduction.inertia),
@@ -123,10 +124,10 @@ impl Toothed {
 
 /// A rack: its pinion is taken as a solid steel disc of its pitch circle.
 pub(super) fn rack(picked: &Picked, rack: &Rack) -> DriveFigures {
-    let around = rack.module * (PI * f64::from(rack.teeth));
-    let diameter = around / PI;
+    let drive = LinearDrive::Rack(rack);
+    let diameter = drive.travel_a_turn() / PI;
     let tooth = Toothed {
-        around,
+        drive,
         efficiency: rack.efficiency,
         drag: rack.drag,
         speed: rack.speed,
@@ -139,12 +140,13 @@ pub(super) fn rack(picked: &Picked, rack: &Rack) -> DriveFigures {
 
 /// A belt: pulley and idler are taken as aluminium discs of the pulley's pitch circle.
 pub(super) fn belt(picked: &Picked, axis: Axis, belt: &Belt) -> DriveFigures {
-    let around = belt.pitch * f64::from(belt.teeth);
+    let drive = LinearDrive::Belt(belt);
+    let around = drive.travel_a_turn();
     let wanted = picked.build.area.wanted_rapids(axis);
     let turns = units::rpm::of(units::m_per_min::from(wanted) / units::m::from(around));
     let teeth = tooth_limit(belt, turns);
     let tooth = Toothed {
-        around,
+        drive,
         efficiency: belt.efficiency,
         drag: belt.drag,
         speed: belt.speed,

@@ -216,7 +216,7 @@ fn rail_note(
 
 /// The travel that there will be: the wish, or less where a rail or a screw in hand is too
 /// short for it.
-pub(in crate::machine) fn travel(
+pub(super) fn travel(
     picked: &Picked,
     rails: &PerAxis<RailCut>,
     axis: Axis,
@@ -352,11 +352,7 @@ pub(in crate::machine) fn support_unit<'c>(
     drive: LinearDrive,
     hold: SupportHold,
 ) -> Option<&'c SupportUnit> {
-    let bore = match drive {
-        LinearDrive::Ball(screw) => screw.support_bore,
-        LinearDrive::Lead(screw) => screw.support_bore,
-        LinearDrive::Rack(_) | LinearDrive::Belt(_) => return None,
-    };
+    let bore = drive.screw()?.support_bore;
     let fits = |unit: &&SupportUnit| {
         unit.hold == hold && (units::mm::from(unit.bore) - units::mm::from(bore)).abs() < 0.05
     };

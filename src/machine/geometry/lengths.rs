@@ -42,12 +42,10 @@ impl Lengths<'_, '_> {
 /// A chain is half the travel, half a turn of its bend, and two links to hold it.
 pub(super) fn chains(picked: &Picked, notes: &mut impl Recorder) -> Vec<ChainCut> {
     let chain = picked.chain;
-    let used = |axis: Axis, rides: Rides| {
-        let carried = picked
-            .frame
-            .route
-            .iter()
-            .any(|route| route.chains.contains(&rides));
+    let used = |axis: Axis| {
+        let rides = Rides::from(axis);
+        let mut routes = picked.frame.route.iter();
+        let carried = routes.any(|route| route.chains.contains(&rides));
         carried.then(|| ChainCut {
             axis,
             length: picked.build.area.travel[axis] / 2.0
@@ -55,14 +53,7 @@ pub(super) fn chains(picked: &Picked, notes: &mut impl Recorder) -> Vec<ChainCut
                 + chain.pitch * 2.0,
         })
     };
-    let found: Vec<ChainCut> = [
-        (Axis::X, Rides::X),
-        (Axis::Y, Rides::Y),
-        (Axis::Z, Rides::Z),
-    ]
-    .into_iter()
-    .filter_map(|(axis, rides)| used(axis, rides))
-    .collect();
+    let found: Vec<ChainCut> = Axis::EACH.into_iter().filter_map(used).collect();
     for cut in &found {
         notes.note(|| one_chain(picked, cut));
     }

@@ -7,11 +7,11 @@
 //! rails.
 
 use super::usage::Usage;
-use crate::build::{Axis, PerAxis, Picked};
-use crate::catalogue::frame::{Layout, Rides};
-use crate::machine::axis::AxisFigures;
+use crate::build::{Axis, Picked};
+use crate::catalogue::frame::Layout;
 use crate::machine::geometry::{Geometry, plan_of};
 use crate::machine::mass::Masses;
+use crate::machine::stiffness::Levers;
 use crate::units::{self, Force, Length, Ratio};
 
 /// Travel for which the dynamic load rating C is stated, in km (published rail catalogue).
@@ -62,11 +62,11 @@ impl Stand {
         picked: &Picked,
         geometry: &Geometry,
         masses: &Masses,
-        axes: &PerAxis<AxisFigures>,
+        levers: &Levers,
         axis: Axis,
     ) -> Self {
         let mut stand = Self::empty(picked, geometry, axis);
-        let places = Places::of(picked, geometry, axes);
+        let places = Places::of(picked, geometry, levers);
         let weight = |axis: Axis| units::n::from(masses.moving[axis] * units::gravity());
         let gantry = picked.frame.layout == Layout::MovingGantry;
         let (tool, resting, mass_at) = match axis {
@@ -172,11 +172,12 @@ fn resisting(several: bool, between: Length, own: Length) -> f64 {
     if several { between.max(own) } else { own }
 }
 
-/// Where tool and masses stand against the carriages, in metres.
+/// Where tool and masses stand against the carriages, in metres: as they do for the stiffness,
+/// but with the tip at the table.
 struct Places {
-    /// Tool before the rails on the beam.
+    /// Tool before the carriages on the beam.
     before_beam: f64,
-    /// Tool before the Z rails.
+    /// Tool before the Z carriages.
     before_z: f64,
     /// Tip below the middle of the beam, at the table.
     below_beam: f64,
@@ -184,9 +185,9 @@ struct Places {
     before_gantry: f64,
     /// Tool beside the middle of the machine, at the end of the X travel.
     aside: f64,
-    /// Tip above the Y rails; below them where negative.
+    /// Tip above the Y carriages; below them where negative.
     above_rails: f64,
-    /// Middle of the beam above the Y rails.
+    /// Middle of the beam above the Y carriages.
     beam_above_rails: f64,
     /// Tip above the rails of a moving table.
     above_table: f64,
@@ -195,27 +196,21 @@ struct Places {
 }
 
 impl Places {
-    fn of(picked: &Picked, geometry: &Geometry, axes: &PerAxis<AxisFigures>) -> Self {
+    fn of(picked: &Picked, geometry: &Geometry, levers: &Levers) -> Self {
         let m = units::m::from;
         let area = &picked.build.area;
-        let (plate, beam) = (picked.plate.thickness, picked.beam_tube);
-        let height = |axis: Axis| picked.axes[axis].carriage.assembly_height;
-        // Rail and carriage, plate, and the spindle's half.
-        let before_z = height(Axis::Z) + plate + picked.spindle.body / 2.0;
-        let before_beam = height(Axis::X) + plate + before_z;
-        let upright = geometry
-            .posts(Rides::Y)
-            .map_or(units::mm::of(0.0), |(_, height)| height);
+        let below_beam = area.clearance + picked.beam_tube.height / 2.0;
+        let table = picked.axes.y.carriage.assembly_height + picked.plate.thickness;
         Self {
-            before_beam: m(before_beam),
-            before_z: m(before_z),
-            below_beam: m(area.clearance + beam.height / 2.0),
-            before_gantry: m(before_beam + beam.width / 2.0),
-            aside: m(axes.x.travel / 2.0),
-            above_rails: m(upright - area.clearance),
-            beam_above_rails: m(upright + beam.height / 2.0),
-            above_table: m(height(Axis::Y) + plate + area.stock_height),
-            off_table: m(axes.y.travel / 2.0),
+            before_beam: m(levers.ahead_of_x),
+            before_z: m(levers.ahead_of_z),
+            below_beam: m(below_beam),
+            before_gantry: m(levers.ahead),
+            aside: m(geometry.travel.x / 2.0),
+            above_rails: m(levers.rise - below_beam),
+            beam_above_rails: m(levers.rise),
+            above_table: m(table + area.stock_height),
+            off_table: m(geometry.travel.y / 2.0),
         }
     }
 }

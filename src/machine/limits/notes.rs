@@ -1,6 +1,6 @@
 //! How each limit of an axis's speed comes about, for those who ask.
 
-use super::{LimitName, Limited, PULSE_SHARE};
+use super::{LimitName, Limited, PULSE_SHARE, Whirling};
 use crate::catalogue::{LinearDrive, Motor};
 use crate::explain::{Derivation, Origin};
 use crate::machine::axis_path;
@@ -8,7 +8,7 @@ use crate::machine::drive::{COMMODITY_DN, WHIRL_SHARE, eigenvalue};
 use crate::machine::measured::STALL_SHARE;
 use crate::machine::section;
 use crate::machine::torque::notes::{self as torque, Asked};
-use crate::units::{self, Amount, AngularVelocity, Frequency, Length, Torque, Velocity};
+use crate::units::{self, Amount, AngularVelocity, Frequency, Torque, Velocity};
 use crate::words::Words;
 use uom::si::ratio::ratio;
 
@@ -20,12 +20,9 @@ fn path(limited: &Limited, figure: &str) -> String {
 /// A figure of the axis. Of a pair whose drives differ the figure is that of the harder one to
 /// move, so what this drive has is worked out on the way.
 fn of_axis(limited: &Limited, figure: &str) -> Origin {
-    let (picked, axis) = (limited.picked, limited.axis);
-    let second = picked.second_drive.part().id();
-    let differ = picked.motors(axis) == 2 && picked.axes[axis].drive.part().id() != second;
-    match differ {
-        true => Origin::Here,
-        false => Origin::figure(path(limited, figure)),
+    match limited.picked.other_drive(limited.axis) {
+        Some(_) => Origin::Here,
+        None => Origin::figure(path(limited, figure)),
     }
 }
 
@@ -54,8 +51,7 @@ fn a_turn(limited: &Limited, derivation: Derivation) -> Derivation {
 }
 
 /// What the fastest turn of a screw before it whips rests on.
-fn of_whirl(limited: &Limited, derivation: Derivation, screw: (Length, Length)) -> Derivation {
-    let (root, between) = screw;
+fn of_whirl(limited: &Limited, derivation: Derivation, screw: Whirling) -> Derivation {
     let ends = limited.picked.build.drive.ends[limited.axis];
     let handbook = Origin::Constant("steel, handbooks of materials");
     let choice = Origin::choice(limited.axis.choice("ends"));
@@ -65,8 +61,8 @@ fn of_whirl(limited: &Limited, derivation: Derivation, screw: (Length, Length)) 
     let density = units::kg_per_m3::amount(section::steel_density());
     derivation
         .with("λ", format!("eigenvalue of the ends: {}", ends.title()), lambda, choice)
-        .with("d", "root diameter", units::mm::amount(root), Origin::part(limited.part.part()))
-        .with("L", "distance of the bearings, by travel, nut and margins", units::mm::amount(between), plan)
+        .with("d", "root diameter", units::mm::amount(screw.root), Origin::part(limited.part.part()))
+        .with("L", "distance of the bearings, by travel, nut and margins", units::mm::amount(screw.between_bearings), plan)
         .with("E", "elastic modulus of steel", modulus, handbook.clone())
         .with("ρ", "density of steel", density, handbook)
         .with("0.8", "share that is used", Amount::plain(WHIRL_SHARE), Origin::Constant("published screw catalogues"))
@@ -79,7 +75,7 @@ fn of_whirl(limited: &Limited, derivation: Derivation, screw: (Length, Length)) 
 pub(super) fn whirl_speed(
     limited: &Limited,
     turning: AngularVelocity,
-    screw: (Length, Length),
+    screw: Whirling,
 ) -> Derivation {
     let title = format!(
         "{}: fastest turn before the screw whips",
@@ -96,18 +92,15 @@ pub(super) fn whirl_speed(
 pub(super) fn whirl(
     limited: &Limited,
     turning: AngularVelocity,
-    screw: Option<(Length, Length)>,
+    screw: Option<Whirling>,
 ) -> Derivation {
     let speed = limited.drive.speed_at(turning);
     let figure = limit(limited, LimitName::Whirl, speed);
     let amount = units::rpm::amount(turning);
     // Of two screws with different leads, the one that whips first need not be the slower.
-    let pair = limited.picked.drives(limited.axis);
-    let alike = pair
-        .into_iter()
-        .all(|drive| drive.part().id() == limited.part.part().id());
+    let differ = limited.picked.other_drive(limited.axis).is_some();
     let derivation = match screw {
-        Some(screw) if !alike => of_whirl(
+        Some(screw) if differ => of_whirl(
             limited,
             figure
                 .by(

@@ -2,14 +2,14 @@
 
 mod power;
 
-use super::{CircuitLoad, Consumer, MOTOR_POWER_FACTOR, Start, inrush::Charge, spindle};
+use super::{CircuitLoad, Consumer, MOTOR_POWER_FACTOR, Start, State, inrush::Charge, spindle};
 use crate::build::Picked;
 use crate::build::choices::control::OnCircuit;
 use crate::catalogue::motor::FeedKind;
 use crate::explain::{Derivation, Input, Origin, Recorder};
 use crate::machine::circuit;
 use crate::machine::motor_draw::MotorDraw;
-use crate::units::{self, Amount, ElectricCurrent, Power};
+use crate::units::{self, Amount};
 use crate::words::Words;
 
 /// Notes currents, inrush and leakage of one load.
@@ -20,58 +20,11 @@ pub(in crate::machine) fn note(
     load: &CircuitLoad,
     notes: &mut impl Recorder,
 ) {
-    let states = [
-        (
-            "idle_a",
-            "with nothing cut",
-            load.power.idle,
-            load.idle,
-            State::Idle,
-        ),
-        (
-            "typical_a",
-            "in usual work",
-            load.power.typical,
-            load.typical,
-            State::Typical,
-        ),
-        ("full_a", "at most", load.power.full, load.full, State::Full),
-    ];
-    for (key, when, power, current, state) in states {
-        notes.note(|| {
-            current_of(
-                picked,
-                motors,
-                which,
-                load,
-                Drawn {
-                    key,
-                    when,
-                    power,
-                    current,
-                    state,
-                },
-            )
-        });
+    for state in State::EACH {
+        notes.note(|| current_of(picked, motors, which, load, state));
     }
     notes.note(|| inrush(picked, which, load));
     notes.note(|| leakage(picked, which, load));
-}
-
-#[derive(Clone, Copy, PartialEq)]
-enum State {
-    Idle,
-    Typical,
-    Full,
-}
-
-/// A load in one state.
-struct Drawn {
-    key: &'static str,
-    when: &'static str,
-    power: Power,
-    current: ElectricCurrent,
-    state: State,
 }
 
 fn path(which: OnCircuit, load: &CircuitLoad, key: &str) -> String {
@@ -79,12 +32,7 @@ fn path(which: OnCircuit, load: &CircuitLoad, key: &str) -> String {
 }
 
 fn input(symbol: &'static str, title: &str, value: Amount, origin: Origin) -> Input {
-    Input {
-        symbol,
-        title: title.to_owned(),
-        value: value.into(),
-        origin,
-    }
+    Input::new(symbol, title, value, origin)
 }
 
 fn current_of(
@@ -92,14 +40,19 @@ fn current_of(
     motors: &MotorDraw,
     which: OnCircuit,
     load: &CircuitLoad,
-    drawn: Drawn,
+    state: State,
 ) -> Derivation {
-    let title = format!("current of the {} {}", load.name.title(), drawn.when);
-    let (words, formula, inputs) = power::power(picked, motors, load, &drawn);
-    Derivation::of(path(which, load, drawn.key), title, units::a::amount(drawn.current))
+    let (key, when) = match state {
+        State::Idle => ("idle_a", "with nothing cut"),
+        State::Typical => ("typical_a", "in usual work"),
+        State::Full => ("full_a", "at most"),
+    };
+    let title = format!("current of the {} {when}", load.name.title());
+    let (words, formula, inputs) = power::power(picked, motors, load, state);
+    Derivation::of(path(which, load, key), title, units::a::amount(load.current[state]))
         .by(format!("{words}; over voltage and power factor"), formula)
         .with_each(inputs)
-        .with("P", "power at the plug", units::w::amount(drawn.power), Origin::Here)
+        .with("P", "power at the plug", units::w::amount(load.power[state]), Origin::Here)
         .with("V", "mains voltage", units::v::amount(picked.site.volts), Origin::Site(picked.site.id.to_string()))
         .with("λ", "power factor", Amount::plain(units::share::from(load.power_factor)), factor_origin(picked, load))
         .from(
@@ -155,7 +108,7 @@ fn inrush(picked: &Picked, which: OnCircuit, load: &CircuitLoad) -> Derivation {
                 .with(
                     "I_run",
                     "running current at most",
-                    units::a::amount(load.full),
+                    units::a::amount(load.current.full),
                     Origin::figure(path(which, load, "full_a")),
                 )
                 .from(
@@ -166,7 +119,7 @@ fn inrush(picked: &Picked, which: OnCircuit, load: &CircuitLoad) -> Derivation {
         Start::Charge(charge) => {
             let id = match load.name {
                 Consumer::MotorSupply => Some(&picked.supply.id),
-                Consumer::Spindle => picked.vfd.map(|vfd| &vfd.id),
+                Consumer::Spindle => picked.inverter().map(|vfd| &vfd.id),
                 _ => None,
             };
             figure

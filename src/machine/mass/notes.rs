@@ -63,10 +63,9 @@ fn moving(masses: &Masses, axis: Axis) -> Derivation {
 fn carrying(masses: &Masses, ledger: &Ledger, axis: Axis, other: Axis) -> Derivation {
     let (letter, carried) = (axis.title(), other.title());
     let words = format!("Every part that moves with {letter}, and all that {carried} moves.");
-    let rides = if axis == Axis::X { Rides::X } else { Rides::Y };
     moving(masses, axis)
         .by(words, "M = Σ m_i + M_c")
-        .with_each(ledger.on(rides))
+        .with_each(ledger.on(axis.into()))
         .with_each([carried_by(masses, other)])
         .from(SOURCE, LIMITS)
 }

@@ -3,7 +3,8 @@
 //!
 //! The duty: out over the whole travel at rapids (speed up, run, brake), back while cutting
 //! at the wanted feed and force, then a pause of a tenth of that time (common practice, from
-//! memory). On Z the weight is borne all the time, and the way counts as upwards.
+//! memory). On Z the weight is borne all the time: speeding up, running and cutting count as
+//! upwards, braking as downwards, each the harder way.
 
 use crate::build::{Axis, Picked};
 use crate::machine::drive::DriveFigures;

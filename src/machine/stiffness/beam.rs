@@ -78,23 +78,30 @@ impl Beam {
     }
 }
 
-/// A portal of two equal legs with a beam on top, pushed sideways at the beam.
+/// A portal of two equal sides with a beam on top, pushed sideways at the beam.
 #[derive(Clone, Copy, Debug)]
 pub struct Portal {
     /// The beam, whose ends are joined to the legs.
     pub beam: Beam,
     /// Section of a leg.
     pub leg: Section,
+    /// Legs of one side, which share the push.
+    pub legs: f64,
     /// Height of the legs.
     pub height: Length,
-    /// What holds each foot from turning; none for feet that are clamped.
+    /// What holds the foot of each side from turning; none for feet that are clamped.
     pub foot: Option<AngularStiffness>,
 }
 
 impl Portal {
-    /// E I/H of a leg.
+    /// E I/H of the legs of one side.
     fn leg_stiffness(&self) -> f64 {
-        bending_rigidity(self.leg, Plane::Across) / self.height.value
+        self.rigidity() / self.height.value
+    }
+
+    /// E I of the legs of one side, bent along the beam, in N·m².
+    pub(super) fn rigidity(&self) -> f64 {
+        self.legs * bending_rigidity(self.leg, Plane::Across)
     }
 
     /// Turns of a head and of a foot for one radian of the legs' chords.
@@ -111,9 +118,9 @@ impl Portal {
         }
     }
 
-    /// Against a push along the beam, by the slope-deflection method: with i = E I/H of a leg,
-    /// B = 6 E I/L of the beam and K of a foot, each leg bears
-    /// 12 i - 6 i (θ_top + θ_foot) for a turn of one radian of its chord.
+    /// Against a push along the beam, by the slope-deflection method: with i = E I/H of the legs
+    /// of a side, B = 6 E I/L of the beam and K of a side's foot, each side bears
+    /// 12 i - 6 i (θ_top + θ_foot) for a turn of one radian of its legs' chord.
     pub fn sways(&self) -> Stiffness {
         let h = self.height.value;
         let i = self.leg_stiffness();

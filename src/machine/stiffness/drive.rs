@@ -143,12 +143,7 @@ impl Around<'_, '_> {
         let TorqueCurve::Stepper(curve) = self.curve else {
             return 0.0;
         };
-        let reduction = if drive.is_screw() {
-            1.0
-        } else {
-            self.picked.build.drive.reduction.value
-        };
-        let per_radian = drive.travel_a_turn().value / (2.0 * PI * reduction);
+        let per_radian = self.picked.travel_a_motor_turn(drive).value / (2.0 * PI);
         per_radian * per_radian / curve.magnetic_spring().as_nm_per_rad()
     }
 }

@@ -20,7 +20,7 @@ use crate::machine::geometry::screw_cut;
 use crate::machine::section::{steel_modulus, steel_shear_modulus};
 use crate::machine::stepper::ROTOR_TEETH;
 use crate::machine::torque::TorqueCurve;
-use crate::units::{self, Amount, Length, Stiffness};
+use crate::units::{self, Amount, Stiffness};
 use crate::words::Words as _;
 
 /// Formula, source and limits of a spring of an axis's drive.
@@ -132,7 +132,7 @@ pub(super) fn inputs(axis: Axis, name: SpringName, model: &Model, picked: &Picke
             found.push(given("c", &format!("{} of the drive", name.title()), first));
         }
     }
-    let turn = units::mm::amount(travel_a_turn(axis, picked));
+    let turn = units::mm::amount(picked.travel_a_motor_turn(picked.axes[axis].drive));
     let part = Origin::part(picked.axes[axis].drive.part());
     found.push(Input::new(
         "P",
@@ -142,15 +142,6 @@ pub(super) fn inputs(axis: Axis, name: SpringName, model: &Model, picked: &Picke
     ));
     found.extend(data(axis, name, model, picked));
     found
-}
-
-/// Travel for one turn of the motor, any reduction counted.
-fn travel_a_turn(axis: Axis, picked: &Picked) -> Length {
-    let drive = picked.axes[axis].drive;
-    match drive.is_screw() {
-        true => drive.travel_a_turn(),
-        false => drive.travel_a_turn() / picked.build.drive.reduction,
-    }
 }
 
 /// The figures of parts and choices that a spring rests on.
@@ -259,10 +250,8 @@ fn fixed_ends(axis: Axis, picked: &Picked) -> Input {
 
 fn screw(axis: Axis, name: SpringName, picked: &Picked) -> Vec<Input> {
     let drive = picked.axes[axis].drive;
-    let root = match drive {
-        LinearDrive::Ball(screw) => screw.root,
-        LinearDrive::Lead(screw) => screw.root,
-        LinearDrive::Rack(_) | LinearDrive::Belt(_) => return Vec::new(),
+    let Some(of_drive) = drive.screw() else {
+        return Vec::new();
     };
     let handbook = || Origin::Constant("steel, handbooks of materials");
     let both = picked.build.drive.ends[axis] == ScrewEnds::FixedFixed;
@@ -270,7 +259,7 @@ fn screw(axis: Axis, name: SpringName, picked: &Picked) -> Vec<Input> {
     let mut found = vec![Input::new(
         "d",
         "root diameter",
-        units::mm::amount(root),
+        units::mm::amount(of_drive.root),
         Origin::part(drive.part()),
     )];
     let (title, length) = match name == SpringName::Screw && both {

@@ -176,26 +176,26 @@ fn stand(axis: Axis, name: SpringName, model: &Model) -> Said {
     match (name, axis) {
         (Uprights, Axis::X) => match model.table {
             None => said(
-                "the portal of two posts and the beam sways; each foot is held by its carriages' own stiffness",
+                "the portal of posts and beam sways; the foot of each side is held by its carriages' own stiffness",
                 "k = 2 (12 i - 6 i (t + f))/H², i = E I/H, B = 6 E I_b/L, 4 i t + B t + 2 i f = 6 i, 2 i t + (4 i + K) f = 6 i",
                 SWAY,
                 PUSHED,
             ),
             Some(_) => said(
-                "the portal of two posts, clamped on the base, and the beam sways",
+                "the portal of posts, clamped on the base, and beam sways",
                 "k = 2 (12 i - 6 i t)/H², i = E I/H, B = 6 E I_b/L, 4 i t + B t = 6 i",
                 SWAY,
                 PUSHED,
             ),
         },
         (Uprights, Axis::Y) => said(
-            "each post is bent by its share of force and couple",
+            "the posts of each side are bent by their share of force and couple",
             "1/k = ((1-a)² + a²) (H³/3 - h H² + h² H)/(E I)",
             HANDBOOK,
             "Feet held by the Y carriages, or clamped on a base.",
         ),
         (Uprights, Axis::Z) => said(
-            "each post is bent by its share of the couple of the distance ahead",
+            "the posts of each side are bent by their share of the couple of the distance ahead",
             "1/k = e² ((1-a)² + a²) H/(E I)",
             HANDBOOK,
             "Feet held by the Y carriages, or clamped on a base.",

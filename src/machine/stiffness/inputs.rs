@@ -12,12 +12,7 @@ use crate::units::{self, Amount, Length};
 
 /// A value that the formula takes from the geometry or from a step before.
 pub(super) fn taken(symbol: &'static str, title: &str, value: Amount) -> Input {
-    Input {
-        symbol,
-        title: title.to_owned(),
-        value: value.into(),
-        origin: Origin::Here,
-    }
+    Input::new(symbol, title, value, Origin::Here)
 }
 
 /// What goes into a spring's formula.

@@ -3,8 +3,7 @@
 //! All follow from the plan and the parts, with the Z axis at the lowest place that is used:
 //! the end of its travel, or where the usual tool meets the table.
 
-use crate::build::choices::working_area::WorkingArea;
-use crate::build::{Axis, Picked};
+use crate::build::Picked;
 use crate::catalogue::frame::{Layout, Rides, Role};
 use crate::machine::geometry::Geometry;
 use crate::units::{self, Length};
@@ -42,11 +41,10 @@ pub struct Levers {
 
 impl Levers {
     /// From the parts and the plan.
-    pub(super) fn of(picked: &Picked, geometry: &Geometry, travel: Length) -> Self {
+    pub(super) fn of(picked: &Picked, geometry: &Geometry) -> Self {
         let none = units::mm::of(0.0);
-        let area = &picked.build.area;
         let plan = picked.frame;
-        let down = lowest(area, plan.nose_above_beam, picked.tool.reach);
+        let down = lowest(picked, geometry);
         let (x, z) = (picked.axes.x.carriage, picked.axes.z.carriage);
         let body = picked.spindle.body / 2.0 + clamp_wall();
         let thick = picked.plate.thickness;
@@ -72,16 +70,17 @@ impl Levers {
             span,
             rise: uprights(picked, geometry)
                 .map_or(none, |(_, height)| height + picked.beam_tube.height / 2.0),
-            margin: ((span - travel) / 2.0).max(none),
+            margin: ((span - geometry.travel.x) / 2.0).max(none),
         }
     }
 }
 
 /// How far below the top of its travel the Z axis is used: as far as it goes, or until the
 /// usual tool meets the table.
-fn lowest(area: &WorkingArea, above: Length, reach: Length) -> Length {
-    let to_table = (area.clearance + above - reach).max(units::mm::of(0.0));
-    area.travel[Axis::Z].min(to_table)
+fn lowest(picked: &Picked, geometry: &Geometry) -> Length {
+    let nose = picked.build.area.clearance + picked.frame.nose_above_beam;
+    let to_table = (nose - picked.tool.reach).max(units::mm::of(0.0));
+    geometry.travel.z.min(to_table)
 }
 
 /// The posts that carry the beam's ends, how many and how high, where there are such: they

@@ -70,7 +70,7 @@ impl Sections {
 impl Model {
     /// The machine at its tubes' nominal walls.
     pub(super) fn of(picked: &Picked, geometry: &Geometry, axes: &PerAxis<AxisFigures>) -> Self {
-        let levers = Levers::of(picked, geometry, axes.x.travel);
+        let levers = Levers::of(picked, geometry);
         let sections = Sections::of(picked, Wall::Nominal);
         let around = |axis: Axis| Around {
             picked,
@@ -92,14 +92,7 @@ impl Model {
             uprights: None,
             legs: None,
             sides: SideBeams::of(picked, geometry, sections.base),
-            table: moving_table.then(|| {
-                Table::of(
-                    picked,
-                    geometry,
-                    (axes.x.travel, axes.y.travel),
-                    levers.span,
-                )
-            }),
+            table: moving_table.then(|| Table::of(picked, geometry, levers.span)),
             drives: PerAxis::from_fn(|axis| around(axis).give(picked.axes[axis].drive)),
             second,
             rails: PerAxis::from_fn(|axis| geometry.rails[axis].length),
@@ -120,19 +113,23 @@ impl Model {
         self.sides = SideBeams::of(picked, geometry, sections.base);
         self.legs = Legs::of(picked, geometry, sections.base);
         let side = self.guides.y.side();
-        self.uprights = uprights(picked, geometry).map(|(pieces, _)| Uprights {
-            rigidity: bending_rigidity(sections.base, Plane::Up) * f64::from(pieces) / 2.0,
-            portal: Portal {
-                beam: self.beam,
-                leg: sections.base,
-                height: self.levers.rise,
-                // The carriages of one rail hold a foot by their own stiffness against roll;
-                // a fixed portal's feet are clamped to the base.
-                foot: self
-                    .table
-                    .is_none()
-                    .then(|| AngularStiffness::nm_per_rad(side.blocks * side.roll)),
-            },
+        self.uprights = uprights(picked, geometry).map(|(pieces, _)| {
+            let posts = f64::from(pieces) / 2.0;
+            Uprights {
+                rigidity: bending_rigidity(sections.base, Plane::Up) * posts,
+                portal: Portal {
+                    beam: self.beam,
+                    leg: sections.base,
+                    legs: posts,
+                    height: self.levers.rise,
+                    // The carriages of one rail hold a foot by their own stiffness against roll;
+                    // a fixed portal's feet are clamped to the base.
+                    foot: self
+                        .table
+                        .is_none()
+                        .then(|| AngularStiffness::nm_per_rad(side.blocks * side.roll)),
+                },
+            }
         });
     }
 

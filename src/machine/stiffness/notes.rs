@@ -109,11 +109,13 @@ fn together(
 ) {
     let in_axis = axis.title();
     notes.note(|| {
-        let each = figures.springs[axis].iter().map(|spring| Input {
-            symbol: "k_i",
-            title: spring.name.title().to_owned(),
-            value: units::n_per_um::amount(spring.stiffness).into(),
-            origin: Origin::figure(spring_path(axis, spring.name)),
+        let each = figures.springs[axis].iter().map(|spring| {
+            Input::new(
+                "k_i",
+                spring.name.title(),
+                units::n_per_um::amount(spring.stiffness),
+                Origin::figure(spring_path(axis, spring.name)),
+            )
         });
         let derivation = figure(
             "collet_n_per_um",
@@ -267,18 +269,18 @@ fn first_mode(mode: &Mode) -> Derivation {
     let parts = titles.iter().zip(mode.masses).zip(mode.gives);
     let each = parts.flat_map(|((title, mass), give)| {
         [
-            Input {
-                symbol: "m_i",
-                title: format!("mass of {title}"),
-                value: units::kg::amount(mass).into(),
-                origin: Origin::Here,
-            },
-            Input {
-                symbol: "c_i",
-                title: format!("what {title} gives at its centre"),
-                value: Amount::of(give * 1e6, "µm/N").into(),
-                origin: Origin::Here,
-            },
+            Input::new(
+                "m_i",
+                format!("mass of {title}"),
+                units::kg::amount(mass),
+                Origin::Here,
+            ),
+            Input::new(
+                "c_i",
+                format!("what {title} gives at its centre"),
+                Amount::of(give * 1e6, "µm/N"),
+                Origin::Here,
+            ),
         ]
     });
     Derivation::of(

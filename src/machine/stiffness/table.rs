@@ -26,25 +26,21 @@ pub(super) struct Table {
 }
 
 impl Table {
-    pub(super) fn of(
-        picked: &Picked,
-        geometry: &Geometry,
-        (travel_x, travel_y): (Length, Length),
-        portal: Length,
-    ) -> Self {
+    pub(super) fn of(picked: &Picked, geometry: &Geometry, portal: Length) -> Self {
+        let travel = &geometry.travel;
         let plates = geometry
             .plates
             .iter()
             .filter(|plate| plate.rides == Rides::Y);
         let widest = plates.max_by(|a, b| a.width.value.total_cmp(&b.width.value));
-        let (width, length) = widest.map_or((travel_x, travel_y), |p| (p.width, p.length));
+        let (width, length) = widest.map_or((travel.x, travel.y), |p| (p.width, p.length));
         let thick = picked.plate.thickness;
         let strip = picked.plate.modulus.value * thick.value.powi(3) / 12.0;
         Self {
             rigidity: (strip * length.value, strip * width.value),
             height: (picked.axes.y.carriage.assembly_height / 2.0 + thick).value,
-            off: travel_y.value / 2.0,
-            travel: travel_x.value,
+            off: travel.y.value / 2.0,
+            travel: travel.x.value,
             portal: portal.value,
         }
     }

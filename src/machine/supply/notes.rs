@@ -29,14 +29,14 @@ impl SupplyFigures {
                 .from("data sheet of the supply", "supplies side by side share the load only where their data sheet says so, or where each feeds drivers of its own")
         });
         notes.note(|| {
-            let each = Axis::EACH.map(|axis| Input {
-                symbol: "I_i",
-                title: format!("{} motors: {} of the set current of each", axis.title(), match stepper(picked, axis) {
+            let each = Axis::EACH.map(|axis| {
+                let of = match stepper(picked, axis) {
                     Some(_) => "two thirds",
                     None => "all",
-                }),
-                value: units::a::amount(motors.axes[axis].by_rule).into(),
-                origin: Origin::choice(axis.choice("motor")),
+                };
+                let title = format!("{} motors: {of} of the set current of each", axis.title());
+                let current = units::a::amount(motors.axes[axis].by_rule);
+                Input::new("I_i", title, current, Origin::choice(axis.choice("motor")))
             });
             Derivation::of(path("two_thirds_a"), "current by the two-thirds rule", units::a::amount(self.by_rule))
                 .by("two thirds of the current that each stepper's driver is set to, and the rated current of each DC servo, added up", "I = Σ I_i")
@@ -51,15 +51,13 @@ impl SupplyFigures {
         notes.note(|| {
             let each = Axis::EACH.into_iter().flat_map(|axis| {
                 let draw = &motors.axes[axis];
-                let input = |symbol, what: &str, value| Input {
-                    symbol,
-                    title: format!("{}: {what}", axis.title()),
-                    value,
-                    origin: Origin::Here,
+                let input = |symbol, what: &str, power| {
+                    let title = format!("{}: {what}", axis.title());
+                    Input::new(symbol, title, units::w::amount(power), Origin::Here)
                 };
                 [
-                    input("C_i", "copper loss, I² · R at 80 °C for two phases, all motors", units::w::amount(draw.copper).into()),
-                    input("S_i", "shaft power at rapids, needed torque times speed, all motors", units::w::amount(draw.shaft).into()),
+                    input("C_i", "copper loss, I² · R at 80 °C for two phases, all motors", draw.copper),
+                    input("S_i", "shaft power at rapids, needed torque times speed, all motors", draw.shaft),
                 ]
             });
             Derivation::of(path("real_a"), "current by copper loss and shaft power", units::a::amount(self.by_power))
@@ -126,11 +124,13 @@ impl SupplyFigures {
                     .into_iter()
                     .map(|axis| (axis, picked.axes[axis].driver));
                 let each = on_it.filter(|(_, driver)| driver.feed == FeedKind::Dc).map(
-                    |(axis, driver)| Input {
-                        symbol: "V_i",
-                        title: format!("greatest voltage of the driver of {}", axis.title()),
-                        value: units::v::amount(driver.greatest_voltage).into(),
-                        origin: Origin::part(driver),
+                    |(axis, driver)| {
+                        Input::new(
+                            "V_i",
+                            format!("greatest voltage of the driver of {}", axis.title()),
+                            units::v::amount(driver.greatest_voltage),
+                            Origin::part(driver),
+                        )
                     },
                 );
                 Derivation::of(
@@ -163,11 +163,9 @@ impl SupplyFigures {
             notes.note(|| {
                 let steppers = Axis::EACH.into_iter();
                 let steppers = steppers.filter_map(|axis| Some((axis, stepper(picked, axis)?)));
-                let each = steppers.map(|(axis, motor)| Input {
-                    symbol: "L_i",
-                    title: format!("inductance of the motor of {}", axis.title()),
-                    value: units::mh::amount(motor.inductance).into(),
-                    origin: Origin::part(motor),
+                let each = steppers.map(|(axis, motor)| {
+                    let title = format!("inductance of the motor of {}", axis.title());
+                    Input::new("L_i", title, units::mh::amount(motor.inductance), Origin::part(motor))
                 });
                 Derivation::of(path("motors_bear_v"), "voltage that the motors' iron bears", units::v::amount(bear))
                     .by("32 times the root of the least inductance in millihenries", "V = 32 · √(min L_i / mH)")

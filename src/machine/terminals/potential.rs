@@ -10,7 +10,7 @@ use crate::catalogue::motor::FeedKind;
 use crate::machine::cable_load::motor_at;
 use crate::machine::loads::{Consumer, circuit_of};
 use crate::machine::wiring::lead::{Lead, Purpose, of_axis};
-use crate::machine::wiring::{CableRun, feeds_inputs, has_inverter};
+use crate::machine::wiring::{CableRun, feeds_inputs};
 use crate::units::{self, ElectricPotential};
 use crate::words::Words;
 
@@ -228,7 +228,7 @@ fn of_spindle(
 ) -> (Strip, Potential) {
     if picked.spindle.needs_vfd() {
         return match core {
-            3 if !has_inverter(picked) => (Strip::Earth, Potential::Earth),
+            3 if picked.inverter().is_none() => (Strip::Earth, Potential::Earth),
             0..=3 => (Strip::Own, Potential::Phase(core)),
             _ => (Strip::Own, spare),
         };

@@ -40,7 +40,7 @@ pub(super) fn note(
     if let Some(area) = lead.earth_area {
         notes.note(|| earth_core(picked, electrics, lead, area));
     }
-    load::bears(picked, electrics, lead, notes);
+    load::bears(picked, electrics, all, lead, notes);
 }
 
 fn path(number: usize, key: &str) -> String {

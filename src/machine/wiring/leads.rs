@@ -25,11 +25,6 @@ fn has_contactor(picked: &Picked) -> bool {
         || picked.build.control.no_volt_release
 }
 
-/// Whether an inverter feeds the spindle.
-pub fn has_inverter(picked: &Picked) -> bool {
-    picked.inverter().is_some()
-}
-
 /// Whether the contactor cuts something on a circuit: all that moves or turns.
 pub fn is_cut(picked: &Picked, electrics: &Electrics, circuit: OnCircuit) -> bool {
     const CUT: [Consumer; 5] = [
@@ -176,7 +171,7 @@ impl Desk<'_, '_> {
                 self.load(name, purpose, which, mains_drivers, axis);
             }
         }
-        if has_inverter(self.picked) {
+        if self.picked.inverter().is_some() {
             self.load(Consumer::Spindle, Purpose::InverterIn, 1, 1, None);
         }
         self.load(Consumer::Controller, Purpose::ControlIn, 1, 1, None);
@@ -203,7 +198,7 @@ impl Desk<'_, '_> {
             .iter()
             .find(|one| one.which == circuit);
         if let Some(load) = found.and_then(|circuit| circuit.load(name)) {
-            let current = load.full / f64::from(of);
+            let current = load.current.full / f64::from(of);
             let lead = self.on_mains(purpose, circuit, current, 3, 0.75);
             (lead.which, lead.axis) = (which, axis);
         }
@@ -254,7 +249,7 @@ impl Desk<'_, '_> {
     /// Control voltage, buttons, sensors and their signals.
     fn control(&mut self) {
         let control = &self.picked.build.control;
-        if has_inverter(self.picked) {
+        if self.picked.inverter().is_some() {
             self.add(Purpose::SpindleSignals, Made::SwitchCable, 4, 0.34);
         }
         self.add(Purpose::ControlOut, Made::Wire, 2, 0.75);
@@ -345,16 +340,10 @@ fn is_metal(material: CabinetMaterial) -> bool {
 /// What moves and wants an earth lead: each axis that carries steel or a plate.
 fn moving_parts(picked: &Picked) -> impl Iterator<Item = Axis> {
     let plan = picked.frame;
-    let carried = move |rides| {
+    let carried = move |axis: &Axis| {
+        let rides = Rides::from(*axis);
         plan.member.iter().any(|member| member.rides == rides)
             || plan.plate.iter().any(|plate| plate.rides == rides)
     };
-    let each = [
-        (Rides::Y, Axis::Y),
-        (Rides::X, Axis::X),
-        (Rides::Z, Axis::Z),
-    ];
-    each.into_iter()
-        .filter(move |(rides, _)| carried(*rides))
-        .map(|(_, axis)| axis)
+    [Axis::Y, Axis::X, Axis::Z].into_iter().filter(carried)
 }

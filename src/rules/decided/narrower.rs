@@ -127,7 +127,7 @@ fn circuits(machine: &Machine) -> Vec<Vec<String>> {
             .loads
             .iter()
             .filter(|load| load.at_once)
-            .map(|load| (of_load(load.name), load.full))
+            .map(|load| (of_load(load.name), load.current.full))
             .collect();
         // Those that hang on few choices first.
         loads.order_by_key(|(ids, _)| ids.len());

@@ -12,9 +12,8 @@ use crate::build::value::{self, NumberKind};
 use crate::build::{Edit, nearest};
 use crate::catalogue::check::{Flaw, Record};
 use crate::catalogue::fields::{Field, Takes};
-use crate::catalogue::own_rule::{
-    Asked, Condition, How, MOST_CONDITIONS, OwnRule, TITLE_COLUMNS, Typed, With,
-};
+use crate::catalogue::own_rule::{Asked, Condition, How, MOST_CONDITIONS, OwnRule, Typed, With};
+use crate::catalogue::part::TITLE_COLUMNS;
 use crate::catalogue::reader::Placed;
 use crate::catalogue::{Catalogue, PartKind, Text};
 use crate::units::Shown;
@@ -180,7 +179,7 @@ fn of_choice(
                 unset: None,
                 ..kind
             };
-            unit = kind.unit.symbol();
+            unit = kind.unit;
             With::Number(value::number(text, &kind).map_err(at)?.unwrap_or_default())
         }
         Kind::Amount => {

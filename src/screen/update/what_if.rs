@@ -341,7 +341,7 @@ fn plain_range(choice: &Choice, text: &str, shown: Shown) -> Result<String, Stri
     if shown.is_plain() {
         return Ok(text.to_owned());
     }
-    let unit = kind.unit.symbol();
+    let unit = kind.unit;
     let (to, steps) = match to.rsplit_once('/') {
         Some((to, steps)) if steps.trim().parse::<u32>().is_ok() => (to, format!("/{steps}")),
         _ => (to, String::new()),

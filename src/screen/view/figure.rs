@@ -183,8 +183,8 @@ fn circuit(state: &State, pen: &Pen, width: usize, which: OnCircuit) -> Vec<Line
     for load in &circuit.loads {
         page.lines.push(Line::from(row(
             load.name.title(),
-            &amps(load.typical),
-            &amps(load.full),
+            &amps(load.current.typical),
+            &amps(load.current.full),
         )));
     }
     page.lines.push(Line::styled(

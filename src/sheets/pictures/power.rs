@@ -46,7 +46,7 @@ fn one(pen: &mut Pen, y: f64, circuit: &Circuit) -> f64 {
     let mut y = list(pen, top + HIGH + LINE + 4.0, &parts);
     for load in circuit.loads.iter().filter(|load| waits(circuit, load)) {
         let name = format!("{}: takes turns with a larger one", load.name.title());
-        y = pen.row((EDGE + 23.0, y), WIDE - EDGE, &name, &a(load.full));
+        y = pen.row((EDGE + 23.0, y), WIDE - EDGE, &name, &a(load.current.full));
     }
     let for_hours = format!("{} may flow for hours", a(circuit.allowed));
     y = pen.line_key(y, Stroke::Thick, &for_hours);
@@ -74,17 +74,17 @@ pub fn waits(circuit: &Circuit, load: &CircuitLoad) -> bool {
 
 fn largest_in_turn(circuit: &Circuit) -> Option<&CircuitLoad> {
     let turns = circuit.loads.iter().filter(|load| !load.at_once);
-    turns.max_by(|a, b| units::a::from(a.full).total_cmp(&units::a::from(b.full)))
+    turns.max_by(|a, b| units::a::from(a.current.full).total_cmp(&units::a::from(b.current.full)))
 }
 
 fn parts(circuit: &Circuit, most: f64) -> Vec<Part> {
     let counted = circuit.loads.iter().filter(|load| !waits(circuit, load));
-    let flowing = counted.filter(|load| units::a::from(load.full) > 0.0);
+    let flowing = counted.filter(|load| units::a::from(load.current.full) > 0.0);
     flowing
         .map(|load| Part {
             name: load.name.title().to_owned(),
-            share: units::a::from(load.full) / most,
-            value: a(load.full),
+            share: units::a::from(load.current.full) / most,
+            value: a(load.current.full),
         })
         .collect()
 }

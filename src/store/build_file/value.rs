@@ -107,7 +107,7 @@ fn ranged(number: f64, kind: &NumberKind) -> Result<f64, BadValue> {
     if number.is_finite() {
         return in_range(number, kind);
     }
-    let range = format!("{} to {} {}", kind.least, kind.most, kind.unit.symbol());
+    let range = format!("{} to {} {}", kind.least, kind.most, kind.unit);
     Err(BadValue(format!(
         "this is no ordinary number; it takes {}",
         range.trim_end()
@@ -209,7 +209,7 @@ fn quoted(words: &[Word]) -> String {
 }
 
 fn number_wanted(kind: &NumberKind, usual: &Value) -> String {
-    let unit = match kind.unit.symbol() {
+    let unit = match kind.unit {
         "" => String::new(),
         symbol => format!(" in {symbol}"),
     };

@@ -75,9 +75,13 @@ pub(super) fn braking(told: &Told) -> Derivation {
     )
 }
 
-pub(super) fn left(told: &Told, figure: &str, speed: Velocity, amount: Acceleration) -> Derivation {
-    let half = figure.contains("half");
-    let at = if half { "half rapids" } else { "rapids" };
+/// The acceleration left at a speed, which is told of as `at`.
+pub(super) fn left(
+    told: &Told,
+    figure: &str,
+    (at, speed): (&str, Velocity),
+    amount: Acceleration,
+) -> Derivation {
     let curve = &told.figures.curve;
     let turns = told.drive.turns_at(speed);
     let title = format!("acceleration left at {at}");

@@ -4,9 +4,9 @@ use super::super::means::{Means, Stock, Tool};
 use super::super::pair::{self, depths};
 use super::super::ways::Way;
 use super::super::{Cut, CutLimit};
-use super::LIMITS;
+use super::{Judged, LIMITS};
 use crate::explain::{Derivation, Input, Origin};
-use crate::units::{self, Amount, Length};
+use crate::units::{self, Amount};
 use crate::words::Words;
 use uom::si::ratio::ratio;
 
@@ -121,12 +121,7 @@ pub(super) fn depth(means: &Means, stock: &Stock, tool: &Tool, way: &Way, cut: &
         )
 }
 
-pub(super) fn reached(
-    means: &Means,
-    stock: &Stock,
-    (depth, tooth_feed): (Length, Length),
-    cut: &Cut,
-) -> Derivation {
+pub(super) fn reached(means: &Means, stock: &Stock, slot: &Judged, cut: &Cut) -> Derivation {
     let material = stock.material;
     let greatest = material.greatest_chip.at(cut.diameter);
     let level = |symbol, title, level| (symbol, title, units::n_per_um::amount(level));
@@ -159,9 +154,9 @@ pub(super) fn reached(
         ),
         "q = a_p/(u D) (f_z/f_max)^(1-m), f_z at most f_max",
     )
-    .with("a_p", "depth of the slot", units::mm::amount(depth), Origin::Here)
+    .with("a_p", "depth of the slot", units::mm::amount(slot.depth), Origin::Here)
     .with("u", "usual depth of a slot, in diameters", Amount::plain(material.usual_slot.get::<ratio>()), Origin::part(material))
-    .with("f_z", "feed per tooth of the slot", units::mm::amount(tooth_feed), Origin::Here)
+    .with("f_z", "feed per tooth of the slot", units::mm::amount(slot.tooth_feed), Origin::Here)
     .with("f_max", "greatest feed per tooth at this diameter", units::mm::amount(greatest), Origin::part(material))
     .with("m", "exponent of thin chips", Amount::plain(stock.law.exponent), Origin::part(material))
     .with("D", "cutting diameter", units::mm::amount(cut.diameter), Origin::figure(cut.path("tool_mm")))

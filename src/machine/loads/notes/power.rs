@@ -1,7 +1,7 @@
 //! What the power of one load is made of.
 
-use super::super::{CircuitLoad, Consumer, spindle::SpindleDraw};
-use super::{Drawn, State, input};
+use super::super::{CircuitLoad, Consumer, State, spindle::SpindleDraw};
+use super::input;
 use crate::build::Picked;
 use crate::explain::{Input, Origin};
 use crate::machine::motor_draw::{MotorDraw, SERVO_AT_REST, TOGETHER};
@@ -12,12 +12,12 @@ pub(super) fn power(
     picked: &Picked,
     motors: &MotorDraw,
     load: &CircuitLoad,
-    drawn: &Drawn,
+    state: State,
 ) -> (&'static str, &'static str, Vec<Input>) {
     match load.name {
-        Consumer::Spindle => spindle_power(picked, drawn),
-        Consumer::MotorSupply => motor_power(picked, motors, drawn),
-        Consumer::ServoDrivers => servo_power(motors, drawn),
+        Consumer::Spindle => spindle_power(picked, state),
+        Consumer::MotorSupply => motor_power(picked, motors, state),
+        Consumer::ServoDrivers => servo_power(motors, state),
         _ => (
             "the power that the part's data name",
             "I = P / (V · λ), P = Σ P_i",
@@ -27,8 +27,8 @@ pub(super) fn power(
 }
 
 /// Servos whose drivers hang on the mains.
-fn servo_power(motors: &MotorDraw, drawn: &Drawn) -> (&'static str, &'static str, Vec<Input>) {
-    let (share, title) = match drawn.state {
+fn servo_power(motors: &MotorDraw, state: State) -> (&'static str, &'static str, Vec<Input>) {
+    let (share, title) = match state {
         State::Idle => (
             SERVO_AT_REST / TOGETHER,
             "share at rest: a twentieth of all is a tenth of that half",
@@ -48,11 +48,11 @@ fn servo_power(motors: &MotorDraw, drawn: &Drawn) -> (&'static str, &'static str
     )
 }
 
-fn spindle_power(picked: &Picked, drawn: &Drawn) -> (&'static str, &'static str, Vec<Input>) {
+fn spindle_power(picked: &Picked, state: State) -> (&'static str, &'static str, Vec<Input>) {
     let spindle = picked.spindle;
     let draw = SpindleDraw::of(picked);
     let part = || Origin::Part(spindle.id.to_string());
-    let (share, origin) = match drawn.state {
+    let (share, origin) = match state {
         State::Idle => (draw.share.idle, Origin::Constant("runs free")),
         State::Typical => (
             draw.share.typical,
@@ -112,7 +112,7 @@ fn spindle_power(picked: &Picked, drawn: &Drawn) -> (&'static str, &'static str,
 fn motor_power(
     picked: &Picked,
     motors: &MotorDraw,
-    drawn: &Drawn,
+    state: State,
 ) -> (&'static str, &'static str, Vec<Input>) {
     let supply = picked.supply;
     let efficiency = Amount::plain(units::share::from(supply.efficiency));
@@ -122,7 +122,7 @@ fn motor_power(
         efficiency,
         Origin::part(supply),
     );
-    if drawn.state == State::Idle {
+    if state == State::Idle {
         let title =
             "copper loss with the current cut to half, a twentieth of a DC servo's rated power";
         let at_rest = units::w::amount(motors.at_rest);
@@ -148,7 +148,7 @@ fn motor_power(
         ),
         efficiency,
     ];
-    if drawn.state == State::Full {
+    if state == State::Full {
         return (
             "the current that the motors need, times the supply's voltage, over its efficiency",
             "I = P / (V · λ), P = V₂ · I₂ / η",

@@ -12,15 +12,10 @@ use crate::words::Words as _;
 pub(super) fn mean_torque(told: &Told) -> Derivation {
     let stretches = told.figures.duty.iter().flat_map(|duty| duty.stretches);
     let inputs = stretches.flat_map(|stretch| {
-        let input = |symbol, value| Input {
-            symbol,
-            title: stretch.title.to_owned(),
-            value,
-            origin: Origin::Here,
-        };
+        let input = |symbol, value| Input::new(symbol, stretch.title, value, Origin::Here);
         [
-            input("T_i", units::nm::amount(stretch.torque).into()),
-            input("t_i", units::s::amount(stretch.time).into()),
+            input("T_i", units::nm::amount(stretch.torque)),
+            input("t_i", units::s::amount(stretch.time)),
         ]
     });
     let mean = told

@@ -122,8 +122,8 @@ pub(super) fn uprights(axis: Axis, model: &Model) -> Vec<Input> {
     found.extend([
         rigid(
             "E I",
-            "a post, bent sideways",
-            bending_rigidity(portal.leg, Plane::Across),
+            "the posts of one side, bent sideways",
+            portal.rigidity(),
         ),
         rigid(
             "E I_b",

@@ -21,13 +21,14 @@ pub(super) fn current(lead: &Lead) -> Amount {
 pub(super) fn bears(
     picked: &Picked,
     electrics: &Electrics,
+    all: &[Lead],
     lead: &Lead,
     notes: &mut impl Recorder,
 ) {
     let (Some(load), Some(ampacity)) = (lead.load, lead.ampacity) else {
         return;
     };
-    notes.note(|| flows(picked, electrics, lead));
+    notes.note(|| flows(picked, electrics, all, lead));
     notes.note(|| {
         let method = match laying(lead.purpose) {
             Laying::Enclosed => "IEC 60204-1:2016, Table 6, method B2, PVC, 40 °C",
@@ -75,7 +76,7 @@ fn guarded(picked: &Picked, lead: &Lead, guard: Amount) -> Derivation {
         .from("IEC 60204-1, 7.2; fused plugs as in BS 1363", "a smaller breaker in the cabinet guards no less; look at your own board")
 }
 
-fn flows(picked: &Picked, electrics: &Electrics, lead: &Lead) -> Derivation {
+fn flows(picked: &Picked, electrics: &Electrics, all: &[Lead], lead: &Lead) -> Derivation {
     let figure = Derivation::of(
         path(lead.number, "current_a"),
         format!("current of {}", lead.title()),
@@ -88,13 +89,13 @@ fn flows(picked: &Picked, electrics: &Electrics, lead: &Lead) -> Derivation {
             let found = electrics.circuits.iter().find(|one| one.which == circuit);
             let full = found
                 .and_then(|circuit| circuit.load(name))
-                .map(|load| load.full)
+                .map(|load| load.current.full)
                 .unwrap_or_default();
-            let of = share(lead, full);
+            let sharing = all.iter().filter(|one| one.purpose == lead.purpose).count();
             figure
                 .by("what its load draws of the mains at most, in equal shares where several feed it", "I = I_1 / n")
                 .with("I_1", name.title(), units::a::amount(full), Origin::figure(format!("power.circuits.{}.loads.{}.full_a", circuit.id(), name.id())))
-                .with("n", "runs that share it", Amount::plain(of), Origin::Here)
+                .with("n", "runs that share it", Amount::plain(sharing as f64), Origin::Here)
                 .from("the circuit's loads", "controller and fan count together, on the run of each")
         }
         (None, Purpose::SupplyOut, _) => figure
@@ -119,17 +120,6 @@ fn flows(picked: &Picked, electrics: &Electrics, lead: &Lead) -> Derivation {
                 "the circuit's loads",
                 "a computer with a plug of its own counts here too: it errs towards more",
             ),
-    }
-}
-
-/// How many runs share a load's current.
-fn share(lead: &Lead, full: units::ElectricCurrent) -> f64 {
-    let one = lead.load.map(|load| load.current).unwrap_or_default();
-    let of = units::a::from(full) / units::a::from(one);
-    if of.is_finite() {
-        of.round().max(1.0)
-    } else {
-        1.0
     }
 }
 

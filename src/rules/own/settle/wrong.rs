@@ -3,7 +3,8 @@
 use super::{BOUNDS, Bad, SAME, TICKED, is_title};
 use crate::build::nearest;
 use crate::catalogue::PartKind;
-use crate::catalogue::own_rule::{How, MOST_CONDITIONS, OwnRule, TITLE_COLUMNS};
+use crate::catalogue::own_rule::{How, MOST_CONDITIONS, OwnRule};
+use crate::catalogue::part::TITLE_COLUMNS;
 
 /// What is wrong with the texts of a rule.
 pub(super) fn texts(rule: &OwnRule) -> Vec<Bad> {

@@ -39,12 +39,12 @@ fn one(pen: &Pen, width: usize, circuit: &Circuit) -> Vec<Line<'static>> {
     );
     let value = format!("{} of {}", a(circuit.full()), a(circuit.allowed));
     let counted = circuit.loads.iter().filter(|load| !waits(circuit, load));
-    let flowing = counted.filter(|load| amps(load.full) > 0.0);
+    let flowing = counted.filter(|load| amps(load.current.full) > 0.0);
     let parts: Vec<Part> = flowing
         .map(|load| Part {
             name: load.name.title().to_owned(),
-            share: amps(load.full) / most,
-            value: a(load.full),
+            share: amps(load.current.full) / most,
+            value: a(load.current.full),
         })
         .collect();
     let columns = bars::columns(width);
@@ -65,7 +65,7 @@ fn one(pen: &Pen, width: usize, circuit: &Circuit) -> Vec<Line<'static>> {
     let waiting: Vec<(String, String)> = waiting
         .map(|load| {
             let name = format!("   {}: takes turns with a larger one", load.name.title());
-            (name, a(load.full))
+            (name, a(load.current.full))
         })
         .collect();
     lines.extend(bars::pairs(pen, width, &waiting));
@@ -83,7 +83,13 @@ pub(super) fn table(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>
         let row = |name: &str, usual: String, most: String| vec![name.to_owned(), usual, most];
         let loads = circuit.loads.iter();
         let mut rows: Vec<Vec<String>> = loads
-            .map(|load| row(load.name.title(), a(load.typical), a(load.full)))
+            .map(|load| {
+                row(
+                    load.name.title(),
+                    a(load.current.typical),
+                    a(load.current.full),
+                )
+            })
             .collect();
         rows.push(row("In all", a(circuit.typical()), a(circuit.full())));
         rows.push(row("May flow for hours", String::new(), a(circuit.allowed)));
