@@ -118,7 +118,7 @@ fn current(picked: &Picked, run: &CableRun, load: &CableLoad, notes: &mut impl R
                     Motor::Servo(_) => figure
                         .by("the rated current of the servo", "I = I_N")
                         .with("I_N", "rated current of the servo", rated, part)
-                        .from("data sheet of the servo", "The effective value; three times as much flows for a second or two."),
+                        .from("data sheet of the servo", "The effective value; at peak torque more flows for a second or two."),
                 }
             }
             None if !picked.spindle.needs_vfd() => {

@@ -137,7 +137,7 @@ fn of_driver(picked: &Picked, axis: Axis, figure: Derivation) -> Derivation {
             )
             .from(
                 "data sheet of the servo",
-                "three times as much flows for a second or two",
+                "at peak torque more flows for a second or two",
             ),
         Motor::Stepper(_) => figure
             .by(
