@@ -2,6 +2,7 @@
 
 use super::Told;
 use crate::build::Axis;
+use crate::catalogue::LinearDrive;
 use crate::catalogue::frame::Layout;
 use crate::explain::{Derivation, Input, Origin, Recorder};
 use crate::machine::load::RAIL_FRICTION;
@@ -62,11 +63,18 @@ impl Told<'_, '_> {
                 units::kg_m2::amount(load.rotating),
                 self.figure(INERTIA),
             ),
-            "M" => (
-                "drag of nut and bearings",
-                units::nm::amount(drive.drag),
-                part(),
-            ),
+            "M" => {
+                let doubled = matches!(self.part, LinearDrive::Ball(_))
+                    && self.picked.build.drive.preloaded_nuts;
+                let (title, origin) = match doubled {
+                    true => (
+                        "drag of nut and bearings, doubled by preloaded nuts",
+                        Origin::choice("preloaded_nuts"),
+                    ),
+                    false => ("drag of nut and bearings", part()),
+                };
+                (title, units::nm::amount(drive.drag), origin)
+            }
             _ => return None,
         };
         Some(Input::new(symbol, title, amount, origin))
