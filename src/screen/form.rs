@@ -50,6 +50,24 @@ pub enum Content {
     Pick(Vec<String>, usize),
 }
 
+impl Content {
+    /// The text; none where it has answers.
+    pub fn typed(&self) -> Option<&Typed> {
+        match self {
+            Self::Text(typed) => Some(typed),
+            Self::Pick(..) => None,
+        }
+    }
+
+    /// The same, to be changed.
+    pub fn typed_mut(&mut self) -> Option<&mut Typed> {
+        match self {
+            Self::Text(typed) => Some(typed),
+            Self::Pick(..) => None,
+        }
+    }
+}
+
 crate::words! {
     /// What a field takes.
     What {
@@ -161,9 +179,14 @@ impl Form {
         })
     }
 
-    /// The field that is being typed in.
-    pub fn field(&mut self) -> Option<&mut Field> {
-        self.fields.get_mut(self.at)
+    /// The text that is being typed in; none where the field has answers.
+    pub fn field(&self) -> Option<&Typed> {
+        self.fields.get(self.at)?.content.typed()
+    }
+
+    /// The same, to be changed.
+    pub fn field_mut(&mut self) -> Option<&mut Typed> {
+        self.fields.get_mut(self.at)?.content.typed_mut()
     }
 
     /// The text of a field; nothing where there is no such field.
@@ -205,7 +228,7 @@ impl Form {
         let Some(Field {
             content: Content::Pick(answers, at),
             ..
-        }) = self.field()
+        }) = self.fields.get_mut(self.at)
         else {
             return false;
         };

@@ -203,11 +203,13 @@ impl OwnPart {
     }
 
     /// The text of that row; none where it has answers.
-    pub fn field(&mut self) -> Option<&mut Typed> {
-        match &mut self.row()?.content {
-            Content::Text(typed) => Some(typed),
-            Content::Pick(..) => None,
-        }
+    pub fn field(&self) -> Option<&Typed> {
+        self.rows.get(self.at)?.content.typed()
+    }
+
+    /// The same, to be changed.
+    pub fn field_mut(&mut self) -> Option<&mut Typed> {
+        self.row()?.content.typed_mut()
     }
 
     /// All that is said about the row that is typed in.

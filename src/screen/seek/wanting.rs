@@ -168,8 +168,17 @@ impl Wanting {
     }
 
     /// The text that is being typed in.
-    pub fn field(&mut self) -> Option<&mut Typed> {
-        (self.in_amount && self.picked().is_none()).then_some(&mut self.text)
+    pub fn field(&self) -> Option<&Typed> {
+        self.is_typed().then_some(&self.text)
+    }
+
+    /// The same, to be changed.
+    pub fn field_mut(&mut self) -> Option<&mut Typed> {
+        self.is_typed().then_some(&mut self.text)
+    }
+
+    fn is_typed(&self) -> bool {
+        self.in_amount && self.picked().is_none()
     }
 
     /// Goes to the other field.

@@ -13,7 +13,7 @@ use crate::screen::typed::Typed;
 pub(super) mod proposed;
 
 /// The row of the field in which an answer is typed, and the column where it begins.
-pub(super) const FIELD: (u16, usize) = (1, 4);
+pub(super) const FIELD: (usize, usize) = (1, 4);
 
 /// Columns of a question in the list.
 const NAME: usize = 15;

@@ -20,7 +20,7 @@ mod question;
 use question::ask;
 
 /// The row of a text field in its layer.
-pub(super) const FIELD_ROW: u16 = 2;
+pub(super) const FIELD_ROW: usize = 2;
 /// The column in which its text begins.
 pub(super) const FIELD_COLUMN: usize = 1;
 

@@ -83,7 +83,7 @@ pub(in crate::screen::view) fn page(
 }
 
 /// Where the field of a range stands: its row, and the columns before it.
-pub(in crate::screen::view) const FIELD: (u16, usize) = (1, 4);
+pub(in crate::screen::view) const FIELD: (usize, usize) = (1, 4);
 
 /// The field in which a range is typed.
 pub(in crate::screen::view) fn range(
