@@ -200,8 +200,9 @@ fn work_off(
         redraw |= reaction.redraw;
         let Some(task) = reaction.task else { break };
         log::line(|| format!("task {}", task.name()));
+        let before = state.notice.clone();
         match carry_out(state, task, outside, records, bell)? {
-            Next::On => records.trace.follow(state),
+            Next::On => redraw |= follow(state, before.as_ref(), &mut records.trace),
             Next::Tell(message) => next = Some(message),
             Next::Leave => return Ok(None),
         }
@@ -212,9 +213,32 @@ fn work_off(
 /// Changes the state by a message, and leaves a trace of it.
 fn hear(state: &mut State, message: Message, trace: &mut Trace) -> Reaction {
     trace.hear(state, &message);
-    let reaction = timed("update", || update(state, message));
-    trace.follow(state);
+    let before = state.notice.clone();
+    let mut reaction = timed("update", || update(state, message));
+    reaction.redraw |= follow(state, before.as_ref(), trace);
     reaction
+}
+
+/// Leaves a trace of what came of a message or a task, before which that notice stood there.
+/// Whether something is to be seen now that whoever changed the state knows nothing of.
+fn follow(state: &mut State, before: Option<&Notice>, trace: &mut Trace) -> bool {
+    trace.follow(state);
+    // A warning is told once: it waits until nothing else stands where it is read.
+    let warning = match state.notice {
+        None => trace.trouble(),
+        Some(_) => None,
+    };
+    let warns = warning.is_some();
+    if warns {
+        state.notice = warning;
+    }
+    // A notice that goes on standing there was noted when it came.
+    if let Some(Notice::Failed(why)) = &state.notice
+        && state.notice.as_ref() != before
+    {
+        log::line(|| format!("error: {}", log::harmless(why)));
+    }
+    warns
 }
 
 /// What follows from a task.
@@ -259,7 +283,9 @@ fn carry_out(
         }
         Task::Start(job) => {
             let bell = bell.clone();
-            job.start(move || bell.ring())?;
+            if let Err(error) = job.start(move || bell.ring()) {
+                return Ok(Next::Tell(Message::NotStarted(error.to_string())));
+            }
         }
         Task::Write {
             path,
@@ -305,3 +331,6 @@ fn hung_up(records: Records) -> ! {
 fn refused(error: &store::FileError) -> Outcome {
     Outcome::Failed(format!("{}; the file: {}", error.message, error.origin()))
 }
+
+#[cfg(test)]
+mod tests;

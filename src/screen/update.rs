@@ -70,6 +70,10 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
             interview::listen(state);
             None
         }
+        Message::NotStarted(why) => {
+            not_started(state, &why);
+            None
+        }
         // Nobody can see what a key would do.
         Message::Key(key) if state.layout().is_none() => match unseen(state, key) {
             None => return Reaction::default(),
@@ -92,6 +96,15 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
     };
     refresh(state);
     Reaction { task, redraw: true }
+}
+
+/// Waits for no search any longer: the system had no room for it.
+fn not_started(state: &mut State, why: &str) {
+    state.seek.abandon();
+    state.interview.abandon();
+    let waits = |layer: &Layer| matches!(layer, Layer::Found(_) | Layer::Proposed(_));
+    state.layers.retain(|layer| !waits(layer));
+    state.notice = Some(Notice::Failed(format!("not searched: {why}")));
 }
 
 /// On a screen too small to show anything only two keys are heard: the one that stops the
