@@ -73,14 +73,29 @@ pub fn compose(state: &State, pen: &Pen) -> Composed {
         too_small(&mut composed, state, pen);
         return composed;
     };
-    let above = words::above(state, pen, layout.left.width.into());
-    let notice = notice_area(&layout, above.len());
     around(&mut composed, &layout, state, pen);
-    edges(&mut composed, &layout, notice.y, state, pen);
+    let area = layout.left;
+    let line = Rect { height: 1, ..area };
     match state.layers.last() {
-        None => main(&mut composed, &layout, (notice, above), state, pen),
+        None => {
+            let above = words::above(state, pen, area.width.into());
+            let notice = notice_area(&layout, above.len());
+            let lines = [
+                layout.heading,
+                Rect {
+                    y: notice.y,
+                    ..line
+                },
+            ];
+            edges(&mut composed, &layout, lines, state, pen);
+            main(&mut composed, &layout, (notice, above), state, pen);
+        }
         Some(top) => {
-            let area = layout.left;
+            let foot = Rect {
+                y: area.bottom() - 1,
+                ..line
+            };
+            edges(&mut composed, &layout, [line, foot], state, pen);
             let pen = &as_printed(state, pen);
             let lines = layers::lines(state, pen, area.width.into(), Some(area.height.into()));
             match top {
@@ -136,8 +151,8 @@ fn around(composed: &mut Composed, layout: &Layout, state: &State, pen: &Pen) {
     }
 }
 
-/// The lines that go down, and where those across meet them.
-fn edges(composed: &mut Composed, layout: &Layout, notice: u16, state: &State, pen: &Pen) {
+/// The lines that go down, and where those across on the left side meet them.
+fn edges(composed: &mut Composed, layout: &Layout, across: [Rect; 2], state: &State, pen: &Pen) {
     for area in [layout.pane, layout.bill].into_iter().flatten() {
         let edge = Rect {
             x: area.x - 1,
@@ -147,21 +162,9 @@ fn edges(composed: &mut Composed, layout: &Layout, notice: u16, state: &State, p
         composed.put(edge, pen.edge(area.height.into()));
     }
     if let Some(pane) = layout.pane {
-        let layer = Rect {
-            height: 1,
-            ..layout.left
-        };
-        let foot = Rect {
-            y: layout.left.bottom() - 1,
-            ..layer
-        };
-        let lines = match state.layers.is_empty() {
-            true => [layout.heading, Rect { y: notice, ..layer }],
-            false => [layer, foot],
-        };
         let picture = layout.picture.filter(|_| state.layers.is_empty());
         let picture = picture.map(|area| Rect { height: 1, ..area });
-        for line in lines.into_iter().chain(picture) {
+        for line in across.into_iter().chain(picture) {
             composed.put(
                 Rect {
                     x: pane.x - 1,
