@@ -203,18 +203,18 @@ pub fn input_pointed(state: &State) -> Option<&Input> {
     derivation.inputs.get(stops.get(at)?.input?)
 }
 
-/// Whether the input under the cursor is a figure that can be opened.
-pub(super) fn figure_of_input(state: &State) -> bool {
-    match input_pointed(state).map(|input| &input.origin) {
+/// Whether an input is a figure that can be opened.
+pub(super) fn figure_of_input(state: &State, input: Option<&Input>) -> bool {
+    match input.map(|input| &input.origin) {
         Some(Origin::Figure(path)) => state.figures.head(path).is_some(),
         _ => false,
     }
 }
 
-/// The choice behind the input under the cursor.
-pub(super) fn choice_of_input(state: &State) -> Option<&'static Choice> {
+/// The choice behind an input of the derivation on top.
+pub(super) fn choice_of_input(state: &State, input: Option<&Input>) -> Option<&'static Choice> {
     let Some(Layer::Derivation(path, _)) = state.layers.last() else {
         return None;
     };
-    origin::choice(state, &input_pointed(state)?.origin, path)
+    origin::choice(state, &input?.origin, path)
 }
