@@ -112,9 +112,8 @@ pub struct State {
     pub preview: Option<Rc<Effect>>,
     /// The changes that would lift the warning under the cursor.
     pub remedy: Vec<Edit>,
-    /// What the machine loses, under which label: by that remedy alone, or by each of the builds
-    /// that a search found.
-    pub lost: Vec<Vec<Loss>>,
+    /// What the machine loses by that remedy alone, under which label.
+    pub lost: Vec<Loss>,
     /// A message that stands until the next key.
     pub notice: Option<Notice>,
     /// What earlier sessions left unsaved and is still to be asked about, the first of them now.

@@ -210,10 +210,7 @@ pub(super) fn picking(
         split.rows.push(row(pen, &text, here));
         let mut about = words(pen, width, picking.prompt.why, Style::new());
         about.extend(words(pen, width, &one.plain, pen.theme.muted));
-        split.most = split.most.max(about.len());
-        if here {
-            split.told = about;
-        }
+        split.tell(about, here);
     }
     let mut head = words(pen, width, picking.prompt.title, pen.theme.title);
     if several {

@@ -24,21 +24,15 @@ pub(super) fn page(
     );
     let mut head = words(pen, width, &text, pen.theme.muted);
     head.push(Line::default());
-    let told = |at: usize| {
-        let why = WAYS.get(at).map_or("", |way| way.why());
-        words(pen, width, why, Style::new())
-    };
-    let lengths = (0..WAYS.len()).map(|at| told(at).len());
-    let rows = WAYS.iter().enumerate();
-    let split = Split {
+    let mut split = Split {
         head,
-        rows: rows
-            .map(|(place, way)| row(pen, way.title(), place == at))
-            .collect(),
         at,
-        told: told(at),
-        most: lengths.max().unwrap_or_default(),
         ..Split::default()
     };
+    for (place, way) in WAYS.iter().enumerate() {
+        let here = place == at;
+        split.rows.push(row(pen, way.title(), here));
+        split.tell(words(pen, width, way.why(), Style::new()), here);
+    }
     ("Spend less".to_owned(), split.lines(pen, width, height))
 }

@@ -64,10 +64,8 @@ pub(super) fn page(
         }
         if here {
             split.at = first;
-            split.told = words(pen, width, &why, Style::new());
         }
-        let most = words(pen, width, &why, Style::new()).len();
-        split.most = split.most.max(most);
+        split.tell(words(pen, width, &why, Style::new()), here);
     }
     let title = "The cheapest build for what you want".to_owned();
     (title, split.lines(pen, width, height))

@@ -55,6 +55,15 @@ impl Split {
         self.rows.push(line);
     }
 
+    /// What is said of the next row, the one under the cursor or not: the list leaves room for the
+    /// longest of these texts.
+    pub(super) fn tell(&mut self, told: Vec<Line<'static>>, here: bool) {
+        self.most = self.most.max(told.len());
+        if here {
+            self.told = told;
+        }
+    }
+
     /// The lines of the page, fitted to its height: the list around its cursor, and of the text
     /// below as much as there is room for.
     pub(super) fn lines(

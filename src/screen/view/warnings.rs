@@ -204,7 +204,7 @@ fn remedy(page: &mut Page, state: &State) {
         let words = in_words(&effect.added, &effect.lifted);
         page.text(&format!("That changes: {price}; {words}."));
     }
-    for (name, words) in state.lost.iter().flatten() {
+    for (name, words) in &state.lost {
         page.text(&format!("Lost by that: {name}: {words}"));
     }
 }

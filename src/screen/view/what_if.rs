@@ -35,10 +35,8 @@ pub(super) fn page(
         }
         if place == at {
             split.at = split.rows.len();
-            split.told = words(pen, width, why(ask), Style::new());
         }
-        let most = words(pen, width, why(ask), Style::new()).len();
-        split.most = split.most.max(most);
+        split.tell(words(pen, width, why(ask), Style::new()), place == at);
         split.rows.push(row(pen, self::title(ask), place == at));
     }
     let lines = split.lines(pen, width, height);

@@ -39,7 +39,6 @@ pub(in crate::screen::view) fn proposed(
     };
     let mut split = Split {
         at,
-        told: told_of(state, pen, width, at),
         ..Split::default()
     };
     let builds = offers.iter().filter_map(|offer| {
@@ -82,9 +81,9 @@ pub(in crate::screen::view) fn proposed(
         });
         split.rows = rows.collect();
     }
-    let lengths =
-        (0..offers.len() + lesser.len()).map(|place| told_of(state, pen, width, place).len());
-    split.most = lengths.max().unwrap_or_default();
+    for place in 0..offers.len() + lesser.len() {
+        split.tell(told_of(state, pen, width, place), place == at);
+    }
     (title.to_owned(), split.lines(pen, width, height))
 }
 

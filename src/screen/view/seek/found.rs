@@ -85,15 +85,15 @@ pub(in crate::screen::view) fn page(
         row(pen, &pen.cut(text, width.saturating_sub(2)), place == at)
     });
     let rows = rows.collect();
-    let lengths = (0..listed.len()).map(|place| told(state, pen, width, place).len());
-    let split = Split {
+    let mut split = Split {
         head,
         rows,
         at,
-        told: told(state, pen, width, at),
-        most: lengths.max().unwrap_or_default(),
         ..Split::default()
     };
+    for place in 0..listed.len() {
+        split.tell(told(state, pen, width, place), place == at);
+    }
     (title, split.lines(pen, width, height))
 }
 
@@ -271,7 +271,7 @@ pub(in crate::screen::view) fn told(
     }
     lines.extend(warned(state, pen, width, one));
     // Which cuts become slower, and what no figure tells.
-    for (name, words) in state.lost.get(at).into_iter().flatten() {
+    for (name, words) in state.seek.lost(at) {
         lines.extend(named(pen, width, name, words));
     }
     lines.extend(figures(state, pen, width, &one.reading));

@@ -54,7 +54,6 @@ pub(in crate::screen::view) fn page(
     let bench = bench(state);
     let mut split = Split {
         head,
-        told: told(state, pen, width, question, at),
         ..Split::default()
     };
     if question.id == DROP {
@@ -86,8 +85,7 @@ pub(in crate::screen::view) fn page(
         }
         let text = name.behind(pen, text, width);
         split.rows.push(row(pen, &text, place == at));
-        let most = told(state, pen, width, question, place).len();
-        split.most = split.most.max(most);
+        split.tell(told(state, pen, width, question, place), place == at);
     }
     let title = match reaching.as_slice() {
         [] => title,

@@ -47,22 +47,19 @@ pub(in crate::screen::view) fn page(
         None => return (choice.title.to_owned(), Vec::new()),
     };
     let is_number = matches!(choice.kind, Kind::Number(_) | Kind::Amount);
-    let told = told(state, pen, width, choice, at);
-    let most = (0..sweep.points.len())
-        .map(|place| self::told(state, pen, width, choice, place).len())
-        .max()
-        .unwrap_or_default();
+    let mut split = Split {
+        at,
+        ..Split::default()
+    };
+    for place in 0..sweep.points.len() {
+        split.tell(told(state, pen, width, choice, place), place == at);
+    }
     if table || !is_number || sweep.points.len() < 2 {
-        let split = Split {
-            head: heading(pen, state, sweep, width),
-            rows: rows(pen, state, sweep, at, width),
-            at,
-            told,
-            most,
-            ..Split::default()
-        };
+        split.head = heading(pen, state, sweep, width);
+        split.rows = rows(pen, state, sweep, at, width);
         return (choice.title.to_owned(), split.lines(pen, width, height));
     }
+    let Split { told, most, .. } = split;
     let unit = unit(sweep, measure);
     let title = format!("{} in {unit} over {}", measure.title(), choice.title);
     let whole = height.unwrap_or(HIGH[1] + 3 + told.len());
