@@ -35,26 +35,22 @@ pub(super) fn turn(pen: &Pen, before: f64, after: f64, more_is_better: Option<bo
     }
 }
 
-/// The severities among findings, worst first, each once.
-fn severities(findings: &[Finding]) -> Vec<Severity> {
-    Severity::ALL
-        .iter()
-        .copied()
-        .filter(|severity| findings.iter().any(|finding| finding.severity == *severity))
-        .collect()
+/// The worst severity among findings.
+fn worst(findings: &[Finding]) -> Option<Severity> {
+    findings.iter().map(|finding| finding.severity).min()
 }
 
 /// The worst warning added and the worst one lifted, as marks: `+!! -~`.
 pub(super) fn marks(pen: &Pen, added: &[Finding], lifted: &[Finding]) -> Vec<Span<'static>> {
     let mut spans = Vec::new();
-    if let Some(worst) = severities(added).first() {
-        let style = pen.theme.severity(*worst);
-        spans.push(Span::styled(format!("+{}", mark(*worst)), style));
+    if let Some(worst) = worst(added) {
+        let style = pen.theme.severity(worst);
+        spans.push(Span::styled(format!("+{}", mark(worst)), style));
     }
-    if let Some(worst) = severities(lifted).first() {
+    if let Some(worst) = worst(lifted) {
         let gap = if spans.is_empty() { "" } else { " " };
         spans.push(Span::styled(
-            format!("{gap}-{}", mark(*worst)),
+            format!("{gap}-{}", mark(worst)),
             pen.theme.good,
         ));
     }
