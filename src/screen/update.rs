@@ -64,7 +64,10 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
             false => return Reaction::default(),
         },
         Message::Written(outcome) => saving::written(state, outcome),
-        Message::Others(others) => beside::learnt(state, others),
+        Message::Others(others) => {
+            beside::learnt(state, others);
+            None
+        }
         Message::News => {
             seek::listen(state);
             interview::listen(state);
@@ -216,9 +219,9 @@ fn act(state: &mut State, place: Place, action: Action) -> Option<Task> {
         Action::Find if place == Place::Menu => browse::find_a_choice(state),
         Action::Words => glossary::open(state),
         Action::Explain => figures::explain(state),
-        Action::OwnPart => return own_part::open(state),
-        Action::ChangeOwn => return own_part::change(state),
-        Action::Remove if state.layers.is_empty() => return own_part::ask_to_remove(state),
+        Action::OwnPart => own_part::open(state),
+        Action::ChangeOwn => own_part::change(state),
+        Action::Remove if state.layers.is_empty() => own_part::ask_to_remove(state),
         _ if place == Place::OwnPart => return own_part::act(state, action),
         _ if place == Place::Savings => savings::act(state, action),
         _ if BILL.contains(&place) => ledger::act(state, place, action),
