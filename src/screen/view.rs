@@ -37,8 +37,10 @@ mod layers;
 pub(in crate::screen) mod ledger;
 mod options;
 mod own_part;
+mod page;
 pub mod paint;
 mod pane;
+
 mod pick;
 mod pictures;
 mod pointed;

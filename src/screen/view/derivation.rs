@@ -5,8 +5,8 @@ use std::ops::Range;
 
 use ratatui::text::{Line, Span};
 
+use super::page::Page;
 use super::paint::{Pen, under_cursor};
-use super::warnings::Page;
 use crate::build::choices::Choice;
 use crate::explain::{Derivation, Input, Origin};
 use crate::screen::origin;
@@ -71,11 +71,7 @@ fn here(pen: &Pen, line: Line<'static>, first: bool) -> Line<'static> {
 }
 
 fn whole(state: &State, pen: &Pen, width: usize, derivation: &Derivation) -> Whole {
-    let mut page = Page {
-        pen,
-        width,
-        lines: Vec::new(),
-    };
+    let mut page = Page::new(pen, width);
     let result = format!("{}: {}", derivation.title, derivation.result);
     for line in pen.wrap(&result, width.saturating_sub(2)) {
         let line = format!(" {line}");

@@ -4,7 +4,7 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use super::paint::Pen;
-use super::split::{Split, named, row, words};
+use super::split::{Split, named, row};
 use crate::catalogue::glossary::Entry;
 use crate::screen::glossary::{Row, next_words};
 use crate::screen::state::State;
@@ -68,7 +68,7 @@ pub(super) fn page(
 
 /// What a word means, by which standard, and what to read next.
 fn told(glossary: &[Entry], entry: &Entry, pen: &Pen, width: usize) -> Vec<Line<'static>> {
-    let mut lines = words(pen, width, &entry.means, Style::new());
+    let mut lines = pen.paragraph(&entry.means, width, Style::new());
     let standard = entry.standard.as_deref().unwrap_or_default();
     if !standard.is_empty() {
         lines.extend(named(pen, width, "Standard", standard));
@@ -97,12 +97,12 @@ pub(super) fn word(
         return ("Word".to_owned(), Vec::new());
     };
     let mut split = Split {
-        head: words(pen, width, &entry.word, pen.theme.marked),
+        head: pen.paragraph(&entry.word, width, pen.theme.marked),
         ..Split::default()
     };
     split
         .head
-        .extend(words(pen, width, &entry.means, Style::new()));
+        .extend(pen.paragraph(&entry.means, width, Style::new()));
     let standard = entry.standard.as_deref().unwrap_or_default();
     for (name, text) in [
         ("Also", entry.also.join(", ").as_str()),
@@ -126,7 +126,7 @@ pub(super) fn word(
         };
         if at == stop {
             split.at = at;
-            split.told = words(pen, width, &other.means, pen.theme.muted);
+            split.told = pen.paragraph(&other.means, width, pen.theme.muted);
         }
         let text = pen.cut(&other.word, width.saturating_sub(3));
         split.rows.push(row(pen, &text, at == stop));

@@ -66,21 +66,27 @@ pub(super) fn lines(
     lines
 }
 
-/// Title and lines of a page, and how far it is scrolled.
-type Page = (String, Vec<Line<'static>>, usize);
-
 /// A page that begins with its first line: it is short, or fits itself to its height.
-fn from_top((title, lines): (String, Vec<Line<'static>>)) -> Page {
+fn from_top((title, lines): (String, Vec<Line<'static>>)) -> (String, Vec<Line<'static>>, usize) {
     (title, lines, 0)
 }
 
 /// A page that is as long as it is, scrolled so far.
-fn scrolled((title, lines): (String, Vec<Line<'static>>), top: usize) -> Page {
+fn scrolled(
+    (title, lines): (String, Vec<Line<'static>>),
+    top: usize,
+) -> (String, Vec<Line<'static>>, usize) {
     (title, lines, top)
 }
 
-/// What a layer shows.
-fn content(state: &State, pen: &Pen, width: usize, body: Option<usize>, layer: &Layer) -> Page {
+/// Title and lines of a layer, and how far it is scrolled.
+fn content(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    body: Option<usize>,
+    layer: &Layer,
+) -> (String, Vec<Line<'static>>, usize) {
     match layer {
         Layer::Menu(cursor) => {
             let names: Vec<&str> = MENU.iter().map(|(name, _)| *name).collect();

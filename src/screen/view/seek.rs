@@ -7,7 +7,7 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
-use super::split::{Split, row, words};
+use super::split::{Split, row};
 use crate::build::Choice;
 use crate::explore::find::{target, told};
 use crate::explore::reading::Reading;
@@ -41,7 +41,7 @@ pub(super) fn page(
             }
         };
         let text = format!("{changes} {key} shows the other ways to spend less.");
-        split.head = words(pen, width, &text, pen.theme.muted);
+        split.head = pen.paragraph(&text, width, pen.theme.muted);
     }
     split.passing(pen, "What the machine must do");
     for (place, one) in state.seek.rows().into_iter().enumerate() {
@@ -65,7 +65,7 @@ pub(super) fn page(
         if here {
             split.at = first;
         }
-        split.tell(words(pen, width, &why, Style::new()), here);
+        split.tell(pen.paragraph(&why, width, Style::new()), here);
     }
     let title = "The cheapest build for what you want".to_owned();
     (title, split.lines(pen, width, height))
@@ -251,14 +251,14 @@ pub(super) fn target(
         }
     });
     lines.push(Line::default());
-    lines.extend(words(pen, width, wanting.plain(), Style::new()));
+    lines.extend(pen.paragraph(wanting.plain(), width, Style::new()));
     let currency = state.cost().currency;
     lines.extend(match wanting.read(&state.catalogue) {
         Ok(target) => {
             let target = told::wanted(&target, &state.catalogue, currency);
-            words(pen, width, &format!("Read as: {target}."), pen.theme.good)
+            pen.paragraph(&format!("Read as: {target}."), width, pen.theme.good)
         }
-        Err(why) => words(pen, width, &why, pen.theme.severity(Severity::Fault)),
+        Err(why) => pen.paragraph(&why, width, pen.theme.severity(Severity::Fault)),
     });
     let title = match wanting.place {
         Some(_) => "Change a target",
@@ -286,7 +286,7 @@ pub(super) fn freed(
         }
         if place == at {
             split.at = split.rows.len();
-            split.told = words(pen, width, choice.why, Style::new());
+            split.told = pen.paragraph(choice.why, width, Style::new());
         }
         let is_free = free.iter().any(|one| one.id == choice.id);
         let mark = if is_free { "x" } else { " " };

@@ -5,7 +5,7 @@ use ratatui::style::Style;
 use ratatui::text::Line;
 
 use super::paint::Pen;
-use super::split::{Split, row, words};
+use super::split::{Split, row};
 use crate::screen::state::{Layer, State};
 use crate::screen::what_if::{Ask, asks};
 use crate::words::Words as _;
@@ -23,7 +23,7 @@ pub(super) fn page(
 ) -> (String, Vec<Line<'static>>) {
     let order = "In the order of the steps; the cursor begins at the step that you come from.";
     let mut split = Split {
-        head: words(pen, width, order, pen.theme.muted),
+        head: pen.paragraph(order, width, pen.theme.muted),
         ..Split::default()
     };
     let mut group = "";
@@ -36,7 +36,7 @@ pub(super) fn page(
         if place == at {
             split.at = split.rows.len();
         }
-        split.tell(words(pen, width, why(ask), Style::new()), place == at);
+        split.tell(pen.paragraph(why(ask), width, Style::new()), place == at);
         split.rows.push(row(pen, self::title(ask), place == at));
     }
     let lines = split.lines(pen, width, height);

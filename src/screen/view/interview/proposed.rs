@@ -12,7 +12,7 @@ use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::view::paint::Pen;
 use crate::screen::view::seek::{STOPPING, seconds};
-use crate::screen::view::split::{Split, named, row, words};
+use crate::screen::view::split::{Split, named, row};
 use crate::screen::view::what_if::answer::compared;
 use crate::words::Words as _;
 
@@ -137,7 +137,7 @@ const LASTS: &str = "Most answers take a minute or two. Where nothing fits, each
 /// How far the searches have come.
 fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     let mut lines = match &state.interview.far {
-        None => words(pen, width, "It begins.", Style::new()),
+        None => pen.paragraph("It begins.", width, Style::new()),
         Some(far) => {
             let again = match far.again {
                 true => ", once more: a stiffer frame came out cheaper",
@@ -158,7 +158,7 @@ fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
             let mut lines = named(pen, width, "stage", &stage);
             lines.extend(named(pen, width, "assessed", &assessed));
             lines.extend(named(pen, width, "time", &seconds(far.took)));
-            lines.extend(words(pen, width, LASTS, pen.theme.muted));
+            lines.extend(pen.paragraph(LASTS, width, pen.theme.muted));
             lines
         }
     };
@@ -166,16 +166,16 @@ fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     if let Some(Ok(seen)) = state.interview.outlook() {
         lines.push(Line::default());
         for line in told::outlook(seen) {
-            lines.extend(words(pen, width, &line, pen.theme.marked));
+            lines.extend(pen.paragraph(&line, width, pen.theme.marked));
         }
         let (lesser, answers) = (state.interview.lesser(), &state.interview.answers);
         for line in told::all_lesser(lesser, answers, &state.catalogue) {
-            lines.extend(words(pen, width, &line, Style::new()));
+            lines.extend(pen.paragraph(&line, width, Style::new()));
         }
     }
     if state.interview.is_stopping() {
         lines.push(Line::default());
-        lines.extend(words(pen, width, STOPPING, pen.theme.marked));
+        lines.extend(pen.paragraph(STOPPING, width, pen.theme.marked));
     }
     lines
 }
@@ -208,6 +208,6 @@ pub(in crate::screen::view) fn told_of(
             Line::from(format!(" {} {text}", pen.left(label, LABEL)))
         }));
     }
-    lines.extend(words(pen, width, told::CAUTION, pen.theme.muted));
+    lines.extend(pen.paragraph(told::CAUTION, width, pen.theme.muted));
     lines
 }

@@ -19,7 +19,7 @@ use crate::screen::seek::{Far, Outcome};
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
 use crate::screen::view::seek::{STOPPING, seconds};
-use crate::screen::view::split::{Split, named, row, words};
+use crate::screen::view::split::{Split, named, row};
 use crate::screen::view::what_if::answer::compared;
 use crate::units::show;
 use crate::words::Words as _;
@@ -43,7 +43,12 @@ pub(in crate::screen::view) fn page(
     };
     let found = match &outcome.found {
         Ok(found) => found,
-        Err(error) => return ("Search".to_owned(), words(pen, width, error, Style::new())),
+        Err(error) => {
+            return (
+                "Search".to_owned(),
+                pen.paragraph(error, width, Style::new()),
+            );
+        }
     };
     let title = words_of::headline(found, &outcome.request);
     let kept = words_of::frame_kept(&outcome.request.free, &state.catalogue);
@@ -56,10 +61,10 @@ pub(in crate::screen::view) fn page(
         words_of::how(found),
         seconds(outcome.took)
     );
-    let mut head = words(pen, width, &how, pen.theme.muted);
+    let mut head = pen.paragraph(&how, width, pen.theme.muted);
     if !outcome.is_of(state.build()) {
         let text = "The build was changed since: what is shown is against the one of now.";
-        head.extend(words(pen, width, text, pen.theme.marked));
+        head.extend(pen.paragraph(text, width, pen.theme.marked));
     }
     let listed = outcome.listed();
     if listed.is_empty() {
@@ -69,7 +74,7 @@ pub(in crate::screen::view) fn page(
     }
     if found.answers.is_empty() {
         let text = "With one target less strict something fits:";
-        head.extend(words(pen, width, text, Style::new()));
+        head.extend(pen.paragraph(text, width, Style::new()));
     }
     let builds = listed.iter().enumerate();
     let builds = builds.map(|(place, one)| ((place + 1).to_string(), one.reading.clone()));
@@ -100,12 +105,12 @@ pub(in crate::screen::view) fn page(
 /// How far the search has come.
 fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     let mut lines = match &state.seek.far {
-        None => words(pen, width, "It begins.", Style::new()),
+        None => pen.paragraph("It begins.", width, Style::new()),
         Some(far) => so_far(state, pen, width, far),
     };
     if state.seek.is_stopping() {
         lines.push(Line::default());
-        lines.extend(words(pen, width, STOPPING, pen.theme.marked));
+        lines.extend(pen.paragraph(STOPPING, width, pen.theme.marked));
     }
     lines
 }
@@ -145,7 +150,7 @@ fn so_far(state: &State, pen: &Pen, width: usize, far: &Far) -> Vec<Line<'static
     lines.extend(named(pen, width, "end", text));
     lines.push(Line::default());
     match best {
-        None => lines.extend(words(pen, width, "Nothing that fits was found yet.", plain)),
+        None => lines.extend(pen.paragraph("Nothing that fits was found yet.", width, plain)),
         Some((reading, edits)) => {
             let price = reading.cost.likely - state.now.bill.total.likely;
             let price = telling::price(price, reading.cost.currency);
@@ -153,7 +158,7 @@ fn so_far(state: &State, pen: &Pen, width: usize, far: &Far) -> Vec<Line<'static
                 true => "The best so far: the build that you have".to_owned(),
                 false => format!("The best so far, {}: it {price}", since(*bettered, *took)),
             };
-            lines.extend(words(pen, width, &text, pen.theme.title));
+            lines.extend(pen.paragraph(&text, width, pen.theme.title));
             lines.extend(figures(state, pen, width, reading));
             // What each becomes is told when the search has ended: it would not fit here.
             let changes = words_of::changes(&state.catalogue, state.build(), edits);
@@ -223,20 +228,15 @@ fn nothing(state: &State, pen: &Pen, width: usize, found: &Found) -> Vec<Line<'s
                 "No single target is to blame: ask for less in two or more, or let more choices change."
             }
         };
-        lines.extend(words(pen, width, text, Style::new()));
+        lines.extend(pen.paragraph(text, width, Style::new()));
         return lines;
     }
     let text =
         "These stand whatever is chosen; change what they are about, or let more choices change:";
-    lines.extend(words(pen, width, text, Style::new()));
+    lines.extend(pen.paragraph(text, width, Style::new()));
     for finding in &found.fixed {
         let text = format!("{}: {}", finding.severity.title(), finding.message);
-        lines.extend(words(
-            pen,
-            width,
-            &text,
-            pen.theme.severity(finding.severity),
-        ));
+        lines.extend(pen.paragraph(&text, width, pen.theme.severity(finding.severity)));
     }
     lines
 }
@@ -265,9 +265,9 @@ pub(in crate::screen::view) fn told(
     let price = one.reading.cost.likely - state.now.bill.total.likely;
     let price = telling::price(price, one.reading.cost.currency);
     let text = format!("{}. Against the build at hand it {price}", at + 1);
-    lines.extend(words(pen, width, &text, pen.theme.title));
+    lines.extend(pen.paragraph(&text, width, pen.theme.title));
     if let Some(text) = a_fifth(state, one) {
-        lines.extend(words(pen, width, &text, Style::new()));
+        lines.extend(pen.paragraph(&text, width, Style::new()));
     }
     lines.extend(warned(state, pen, width, one));
     // Which cuts become slower, and what no figure tells.
@@ -331,9 +331,9 @@ fn excluded(state: &State, pen: &Pen, width: usize, outcome: &Outcome) -> Vec<Li
     }
     let mut lines = vec![Line::default()];
     let text = "Excluded without a look, since all of them";
-    lines.extend(words(pen, width, text, pen.theme.title));
+    lines.extend(pen.paragraph(text, width, pen.theme.title));
     for (share, why) in reasons {
-        lines.extend(words(pen, width, &format!("{share}: {why}"), Style::new()));
+        lines.extend(pen.paragraph(&format!("{share}: {why}"), width, Style::new()));
     }
     lines
 }
@@ -357,7 +357,7 @@ fn gives_way(
     both.map_or_else(Vec::new, |(was, to)| {
         let currency = state.cost().currency;
         let text = words_of::relaxed(was, to, &state.catalogue, currency);
-        words(pen, width, &text, pen.theme.severity(Severity::Caution))
+        pen.paragraph(&text, width, pen.theme.severity(Severity::Caution))
     })
 }
 

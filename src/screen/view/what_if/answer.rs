@@ -17,7 +17,7 @@ use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::theme::mark;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::split::{Split, named, row, words};
+use crate::screen::view::split::{Split, named, row};
 use crate::units::respell::COMPARED;
 
 /// The least rows of the list of savings: what is said below takes less there.
@@ -37,17 +37,17 @@ pub(in crate::screen::view) fn page(
     let title = question.title.to_owned();
     let Some(answer) = state.what_if.answer(question, &state.now) else {
         let text = "Working it out: hundreds of builds are assessed, which takes some seconds.";
-        return (title, words(pen, width, text, Style::new()));
+        return (title, pen.paragraph(text, width, Style::new()));
     };
     if answer.alternatives.is_empty() {
-        let mut lines = words(pen, width, question.why, Style::new());
+        let mut lines = pen.paragraph(question.why, width, Style::new());
         lines.push(Line::default());
         let apart = format!("It does not arise: {}", answer.apart);
-        lines.extend(words(pen, width, &apart, pen.theme.marked));
+        lines.extend(pen.paragraph(&apart, width, pen.theme.marked));
         return (title, lines);
     }
     let mut table = table(state, pen, answer).into_iter();
-    let mut head = words(pen, width, &answer.headline, pen.theme.marked);
+    let mut head = pen.paragraph(&answer.headline, width, pen.theme.marked);
     head.extend(pointer(state, pen, width, question));
     let heads = table.by_ref().take(3);
     head.extend(heads.map(|line| Line::from(pen.cut(&line, width))));
@@ -172,7 +172,7 @@ fn pointer(state: &State, pen: &Pen, width: usize, question: &Question) -> Vec<L
             let text = format!(
                 "{take} takes a row and all above it, {alone} the row alone. {search} searches instead; {ways} shows all ways."
             );
-            words(pen, width, &text, pen.theme.muted)
+            pen.paragraph(&text, width, pen.theme.muted)
         }
         _ => Vec::new(),
     }
@@ -245,7 +245,7 @@ pub(in crate::screen::view) fn told(
         "" => format!("{}: {price}", one.title),
         letter => format!("{letter}. {}: {price}", one.title),
     };
-    let mut lines = words(pen, width, &title, pen.theme.title);
+    let mut lines = pen.paragraph(&title, width, pen.theme.title);
     let (added, lifted) = (
         missing_in(&after.findings, &base.assessment.findings),
         missing_in(&base.assessment.findings, &after.findings),

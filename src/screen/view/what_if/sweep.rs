@@ -18,7 +18,7 @@ use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::typed::Typed;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::split::{Split, named, row, rule, words};
+use crate::screen::view::split::{Split, named, row, rule};
 use crate::units::respell::COMPARED;
 use crate::units::show;
 use crate::words::Words as _;
@@ -41,7 +41,7 @@ pub(in crate::screen::view) fn page(
         Some(Err(why)) => {
             return (
                 choice.title.to_owned(),
-                words(pen, width, why, Style::new()),
+                pen.paragraph(why, width, Style::new()),
             );
         }
         None => return (choice.title.to_owned(), Vec::new()),
@@ -71,7 +71,7 @@ pub(in crate::screen::view) fn page(
         value(state, sweep, 0),
         value(state, sweep, sweep.points.len() - 1)
     );
-    lines.extend(words(pen, width, &legend, pen.theme.muted));
+    lines.extend(pen.paragraph(&legend, width, pen.theme.muted));
     let room = whole.saturating_sub(lines.len());
     let room = room.saturating_sub(1);
     lines.push(rule(pen, width, 0, told.len() > room));
@@ -100,7 +100,7 @@ pub(in crate::screen::view) fn range(
         "Empty goes back to what is usual: from half of what is chosen to twice as much."
             .to_owned(),
     ] {
-        lines.extend(words(pen, width, &text, pen.theme.muted));
+        lines.extend(pen.paragraph(&text, width, pen.theme.muted));
     }
     (format!("Range of {}", choice.title), lines)
 }
@@ -205,7 +205,7 @@ pub(in crate::screen::view) fn told(
     };
     let now = shown(state, sweep, &(choice.get)(state.build()));
     let title = format!("{}: {}, now {now}", choice.title, value(state, sweep, at));
-    let mut lines = words(pen, width, &title, pen.theme.title);
+    let mut lines = pen.paragraph(&title, width, pen.theme.title);
     let reading = &point.reading;
     let figures = Measure::ALL.iter().filter_map(|&measure| {
         let value = reading.value(measure)?;
@@ -217,7 +217,7 @@ pub(in crate::screen::view) fn told(
         Some(format!("{} {number} {unit}", measure.title()))
     });
     let figures = figures.collect::<Vec<_>>().join("; ");
-    lines.extend(words(pen, width, &figures, Style::new()));
+    lines.extend(pen.paragraph(&figures, width, Style::new()));
     for (begins, name) in [(true, "begins"), (false, "ends")] {
         let turns = sweep.turns.iter();
         let turns = turns.filter(|turn| turn.point == at && turn.begins == begins);
