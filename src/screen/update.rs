@@ -35,7 +35,6 @@ mod variants;
 mod what_if;
 
 pub(in crate::screen) use better::better;
-pub(in crate::screen) use browse::look_at;
 pub(in crate::screen) use interview::{can_open_offer, welcome};
 pub use layers::{MENU, answers};
 pub use message::{Message, Others, Outcome, Reaction, Task};

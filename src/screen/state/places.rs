@@ -1,7 +1,7 @@
 //! Where keys have their meaning, and where things are drawn.
 
 use super::{Focus, Layer, State};
-use crate::build::choices::Kind;
+use crate::build::choices::{Choice, Kind};
 use crate::screen::keymap::Place;
 use crate::screen::layout::Layout;
 use crate::screen::typed::Typed;
@@ -99,6 +99,14 @@ impl State {
             Some(Layer::Question(..)) => Place::Question,
             None => self.main_place(),
         }
+    }
+
+    /// Puts the cursor on a choice, in its step: it is the only row until the lists are made anew
+    /// (`update::refresh`), which puts the cursor on the choice that it was on.
+    pub(in crate::screen) fn point_at(&mut self, choice: &'static Choice) {
+        self.step = choice.step;
+        self.choices.rows = vec![choice];
+        self.choices.cursor = 0;
     }
 
     /// The field that is being typed in.

@@ -4,7 +4,6 @@
 use std::path::Path;
 use std::sync::Arc;
 
-use super::browse::look_at;
 use super::{Outcome, Task};
 use crate::assessment::assess;
 use crate::build::choices::{self, Kind};
@@ -317,7 +316,7 @@ pub(super) fn made(state: &mut State, change: &Change, fresh: Fresh, file: &Path
 /// Puts the cursor on a part among the options, where it is one of them.
 fn point(state: &mut State, change: &Change) {
     let Some(choice) = state.choice() else { return };
-    look_at(state, choice);
+    state.point_at(choice);
     state.focus = Focus::Options;
     super::refresh(state);
     let rows = &state.options.rows;
