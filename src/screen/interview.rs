@@ -14,6 +14,7 @@ use crate::explore::interview::{
 };
 
 mod count;
+mod opened;
 
 use count::Count;
 pub use count::Far;

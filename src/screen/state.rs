@@ -36,8 +36,8 @@ use crate::catalogue::{Catalogue, Step};
 use crate::explore::effect::Effect;
 use crate::explore::told::Labelled as Loss;
 use crate::money::Money;
+use crate::rules::Finding;
 use crate::rules::topics::Topic;
-use crate::rules::{Finding, Severity};
 use crate::store::bundle::Bundle;
 use crate::units::Shown;
 use crate::units::respell::Speller;
@@ -351,12 +351,6 @@ impl State {
     pub fn choices_of_finding(&self) -> &[&'static Choice] {
         let topic = self.topic();
         topic.map_or(&[], |topic| self.about.choices(topic.first()))
-    }
-
-    /// The worst severity among the findings about choices of a step that nobody accepted;
-    /// dangers count even when accepted.
-    pub fn worst_of(&self, step: Step) -> Option<Severity> {
-        self.about.worst_of(step)
     }
 }
 

@@ -35,7 +35,7 @@ mod variants;
 mod what_if;
 
 pub(in crate::screen) use better::better;
-pub(in crate::screen) use interview::{can_open_offer, welcome};
+pub(in crate::screen) use interview::welcome;
 pub use layers::{MENU, answers};
 pub use message::{Message, Others, Outcome, Reaction, Task};
 pub use own_part::Fresh;
@@ -271,6 +271,12 @@ fn takes_back(state: &State, changes: usize) -> String {
         0 | 1 => format!("{key} takes it back"),
         many => format!("{key} takes all {many} changes back"),
     }
+}
+
+/// Says what was done, and how it is taken back.
+fn say_done(state: &mut State, text: &str) {
+    let back = takes_back(state, 1);
+    state.notice = Some(Notice::Done(format!("{text}; {back}")));
 }
 
 /// Makes edits together, as one step of undo.

@@ -1,7 +1,7 @@
 //! The pages of the sheets: which is looked at, what is ticked, what is written to a file.
 
 use super::browse::stepped;
-use super::{put, saving};
+use super::{put, saving, say_done};
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
 use crate::screen::papers::Source;
@@ -104,10 +104,7 @@ fn tick(state: &mut State) {
         }
     };
     if put(state, build) {
-        state.notice = Some(Notice::Done(format!(
-            "{text}; {} takes it back",
-            state.undo_key()
-        )));
+        say_done(state, &text);
     }
 }
 
