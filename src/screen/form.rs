@@ -3,6 +3,7 @@
 
 use rust_decimal::Decimal;
 
+use super::around::around;
 use super::ledger::{Asked, Entry, supplier_of};
 use super::state::State;
 use super::typed::Typed;
@@ -66,6 +67,25 @@ impl Content {
             Self::Pick(..) => None,
         }
     }
+
+    /// What it shows: the text, or the answer that is picked.
+    pub fn shown(&self) -> &str {
+        match self {
+            Self::Text(typed) => typed.value(),
+            Self::Pick(answers, at) => answers.get(*at).map_or("", String::as_str),
+        }
+    }
+
+    /// Goes to the next answer, or to the one before, round at the ends; false where it takes text.
+    pub fn turn(&mut self, on: bool) -> bool {
+        match self {
+            Self::Text(_) => false,
+            Self::Pick(answers, at) => {
+                *at = around(*at, answers.len(), on);
+                true
+            }
+        }
+    }
 }
 
 crate::words! {
@@ -124,10 +144,7 @@ impl Field {
 
     /// What stands in it.
     pub fn shown(&self) -> &str {
-        match &self.content {
-            Content::Text(typed) => typed.value(),
-            Content::Pick(answers, at) => answers.get(*at).map_or("", String::as_str),
-        }
+        self.content.shown()
     }
 }
 
@@ -208,9 +225,7 @@ impl Form {
 
     /// Goes to another field, round at the ends.
     pub fn turn(&mut self, on: bool) {
-        let count = self.fields.len().max(1);
-        let steps = if on { 1 } else { count - 1 };
-        self.at = (self.at + steps) % count;
+        self.at = around(self.at, self.fields.len(), on);
     }
 
     /// Puts the amount in that belongs to what is paid for, as long as nobody typed one.
@@ -225,18 +240,12 @@ impl Form {
 
     /// Goes to the next answer of a field that has some; false where it takes text.
     pub fn change(&mut self, on: bool) -> bool {
-        let Some(Field {
-            content: Content::Pick(answers, at),
-            ..
-        }) = self.fields.get_mut(self.at)
-        else {
-            return false;
-        };
-        let count = answers.len().max(1);
-        let steps = if on { 1 } else { count - 1 };
-        *at = (*at + steps) % count;
-        self.follow();
-        true
+        let field = self.fields.get_mut(self.at);
+        let turned = field.is_some_and(|field| field.content.turn(on));
+        if turned {
+            self.follow();
+        }
+        turned
     }
 }
 

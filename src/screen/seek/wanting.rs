@@ -6,6 +6,7 @@ use crate::explore::find::{Target, target};
 use crate::explore::reading::{Measure, Reading};
 use crate::machine::cutting::Verdict;
 use crate::rules::Severity;
+use crate::screen::around::around;
 use crate::screen::typed::Typed;
 use crate::units::entry::{self, Unread};
 use crate::units::{self, Shown};
@@ -189,9 +190,7 @@ impl Wanting {
     /// Goes to the next answer of a field that has some; false where it takes text.
     pub fn change(&mut self, on: bool) -> bool {
         if !self.in_amount {
-            let count = self.kinds.len().max(1);
-            let steps = if on { 1 } else { count - 1 };
-            self.at = (self.at + steps) % count;
+            self.at = around(self.at, self.kinds.len(), on);
             return true;
         }
         if self.picked().is_none() {
@@ -199,8 +198,7 @@ impl Wanting {
         }
         let all = Verdict::ALL;
         // What is cut "at least not" is no target.
-        let steps = if on { 1 } else { all.len() - 2 };
-        let place = (self.verdict.index().saturating_sub(1) + steps) % (all.len() - 1);
+        let place = around(self.verdict.index().saturating_sub(1), all.len() - 1, on);
         self.verdict = all[place + 1];
         true
     }

@@ -5,6 +5,7 @@ use crate::build::Edit;
 use crate::build::choices::{self, Choice};
 use crate::catalogue::Step;
 use crate::screen::action::Action;
+use crate::screen::around::around;
 use crate::screen::keymap::Place;
 use crate::screen::state::{Focus, Layer, List, Notice, PaneRow, State};
 
@@ -49,8 +50,7 @@ fn turn(state: &mut State, on: bool) {
         .iter()
         .position(|focus| *focus == state.focus)
         .unwrap_or(0);
-    let steps = if on { 1 } else { 2 };
-    focus_on(state, order[(place + steps) % 3]);
+    focus_on(state, order[around(place, order.len(), on)]);
     if state.focus == Focus::Pane && state.pane_rows().is_empty() {
         state.focus = if on { Focus::Choices } else { Focus::Options };
         state.notice = Some(Notice::Done("no warnings to walk through".to_owned()));

@@ -3,6 +3,7 @@
 use super::browse::stepped;
 use super::{put, saving, say_done};
 use crate::screen::action::Action;
+use crate::screen::around::around;
 use crate::screen::keymap::Place;
 use crate::screen::papers::Source;
 use crate::screen::state::{Layer, Notice, Purpose, State};
@@ -73,9 +74,7 @@ fn pointed(state: &State) -> Option<SheetKind> {
 /// Turns to the next sheet, or to the one before; round at the end. The list below follows.
 fn turn(state: &mut State, on: bool) {
     let Some(kind) = pointed(state) else { return };
-    let all = SheetKind::ALL.len();
-    let steps = if on { 1 } else { all - 1 };
-    let place = (kind.index() + steps) % all;
+    let place = around(kind.index(), SheetKind::ALL.len(), on);
     for layer in &mut state.layers {
         match layer {
             Layer::Sheets(cursor) => *cursor = place,
