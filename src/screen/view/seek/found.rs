@@ -78,16 +78,11 @@ pub(in crate::screen::view) fn page(
     }
     let builds = listed.iter().enumerate();
     let builds = builds.map(|(place, one)| ((place + 1).to_string(), one.reading.clone()));
-    let mut table = compared(state, pen, builds).into_iter();
-    head.extend(
-        table
-            .by_ref()
-            .take(3)
-            .map(|line| Line::from(pen.cut(&line, width))),
-    );
-    let rows = table.enumerate().map(|(place, text)| {
-        let text = text.strip_prefix("  ").unwrap_or(&text);
-        row(pen, &pen.cut(text, width.saturating_sub(2)), place == at)
+    let (heads, rows) = compared(state, pen, state.now.bill.currency, builds);
+    head.extend(heads.iter().map(|line| Line::from(pen.cut(line, width))));
+    let rows = rows.iter().enumerate().map(|(place, text)| {
+        let text = pen.cut(text, width.saturating_sub(2));
+        row(pen, &text, place == at)
     });
     let rows = rows.collect();
     let mut split = Split {
