@@ -264,6 +264,12 @@ impl State {
         *self.build() != self.file.saved
     }
 
+    /// Whether it is a new build in which nothing was chosen yet.
+    pub fn is_untouched(&self) -> bool {
+        let is_new = self.file.path.is_none() && self.file.original.is_none();
+        is_new && !self.history.can_undo() && *self.build() == Build::default()
+    }
+
     /// The row among the choices above which the heading of the measured ones stands; none
     /// where there are none, or where names are looked for.
     pub fn measured_from(&self) -> Option<usize> {
@@ -279,14 +285,15 @@ impl State {
         self.choices.current().copied()
     }
 
-    /// What the topmost layer points at among the warnings.
+    /// The topmost layer, or the one that the help over it is about.
+    pub fn below_help(&self) -> Option<&Layer> {
+        let mut layers = self.layers.iter().rev();
+        layers.find(|layer| !matches!(layer, Layer::Help(..)))
+    }
+
+    /// What that layer points at among the warnings.
     pub fn topic(&self) -> Option<&Topic> {
-        let place = match self
-            .layers
-            .iter()
-            .rev()
-            .find(|layer| !matches!(layer, Layer::Help(..)))
-        {
+        let place = match self.below_help() {
             Some(Layer::Warnings(place) | Layer::Warning(place, _)) => *place,
             _ => return None,
         };
@@ -300,9 +307,7 @@ impl State {
 
     /// The task under the cursor, while the checklist is ticked or its help is read.
     pub fn task(&self) -> Option<&Task> {
-        let is_help = |layer: &&Layer| matches!(layer, Layer::Help(..));
-        let mut below = self.layers.iter().rev().skip_while(is_help);
-        match below.next()? {
+        match self.below_help()? {
             Layer::Tasks(cursor) => self.papers.tasks.get(*cursor),
             _ => None,
         }

@@ -7,6 +7,7 @@ use crate::explore::reading::{Measure, Reading};
 use crate::machine::cutting::Verdict;
 use crate::rules::Severity;
 use crate::screen::around::around;
+use crate::screen::text::fits;
 use crate::screen::typed::Typed;
 use crate::units::entry::{self, Unread};
 use crate::units::{self, Shown};
@@ -271,10 +272,7 @@ fn part(text: &str, catalogue: &Catalogue) -> Result<Id, String> {
     let kinds = PartKind::ALL.iter();
     let fits: Vec<_> = kinds
         .flat_map(|kind| catalogue.of_kind(*kind))
-        .filter(|part| {
-            let name = part.title().to_lowercase();
-            wanted.split_whitespace().all(|word| name.contains(word))
-        })
+        .filter(|part| fits(part.title(), &wanted))
         .collect();
     match fits.as_slice() {
         [] => Err(format!("no part is called {text:?}")),

@@ -4,7 +4,6 @@ use std::path::Path;
 
 use super::browse::stepped;
 use super::{Task, put, say_done};
-use crate::build::Build;
 use crate::catalogue::Step;
 use crate::explore::interview::{self, Prompt};
 use crate::screen::action::Action;
@@ -42,10 +41,7 @@ pub(in crate::screen) fn welcome(state: &mut State) {
     if !state.recovery.is_empty() {
         return;
     }
-    if state.file.path.is_none()
-        && state.file.original.is_none()
-        && *state.build() == Build::default()
-    {
+    if state.is_untouched() {
         let key = |action| state.key_for(Place::Choices, action);
         let asks = key(Action::Interview);
         let text = match state.wishes.last().and_then(Path::file_name) {

@@ -76,9 +76,7 @@ fn why(ask: Ask) -> &'static str {
 
 /// All about what is under the cursor of the page that the help is about; nothing on others.
 pub(super) fn told(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
-    let is_help = |layer: &&Layer| matches!(layer, Layer::Help(..));
-    let mut below = state.layers.iter().rev().skip_while(is_help);
-    match below.next() {
+    match state.below_help() {
         Some(Layer::Answer(question, at)) => answer::told(state, pen, width, question, *at),
         Some(Layer::Weigh {
             measure,
