@@ -19,7 +19,7 @@ use super::{ColorWish, Open, Session, Ways, Wishes};
 use crate::store;
 use crate::store::log;
 use crate::store::own_parts::{self, Change};
-use keeping::Keeper;
+use keeping::FileKeeper;
 
 mod keeping;
 mod recovering;
@@ -56,7 +56,7 @@ pub(super) fn run(session: Session, wishes: Wishes, ways: Ways) -> ExitCode {
     trace.report_faults();
     let records = Records {
         trace,
-        keeper: Keeper::default(),
+        keeper: FileKeeper::default(),
     };
     let outside = (&pen, color, ways);
     match attend((state, on_disk), outside, wishes, records) {
@@ -77,7 +77,7 @@ struct Records {
     /// What it leaves behind for the case that it ends badly.
     trace: Trace,
     /// The file that it works on.
-    keeper: Keeper,
+    keeper: FileKeeper,
 }
 
 /// Puts a state on the screen: what it has to know of the terminal and of the user.
@@ -90,7 +90,7 @@ fn set_up(state: &mut State, pen: &Pen, wishes: Wishes) {
 }
 
 /// Opens another file in place of what is on the screen; where that cannot be, says why.
-fn reopen(state: &mut State, path: &Path, pen: &Pen, open: Open, keeper: &mut Keeper) {
+fn reopen(state: &mut State, path: &Path, pen: &Pen, open: Open, keeper: &mut FileKeeper) {
     let opened = open(path).and_then(|session| {
         let on_disk = session.on_disk();
         let opened = State::new(session, state.size).map_err(|error| error.to_string())?;
@@ -107,7 +107,7 @@ fn reopen(state: &mut State, path: &Path, pen: &Pen, open: Open, keeper: &mut Ke
 }
 
 /// Takes the file of what was opened, and takes note of who else works on it.
-fn take_file(state: &mut State, on_disk: Option<String>, keeper: &mut Keeper) {
+fn take_file(state: &mut State, on_disk: Option<String>, keeper: &mut FileKeeper) {
     if let Some(message) = keeper.open(state, on_disk) {
         update(state, message);
     }
