@@ -4,7 +4,7 @@ use super::browse::stepped;
 use super::{put, say_done, take, takes_back};
 use crate::build::{Choice, Edit, Kind, Value};
 use crate::explore::reading::Measure;
-use crate::explore::told;
+use crate::explore::told as telling;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
 use crate::screen::options;
@@ -210,7 +210,7 @@ fn take_alone(state: &mut State) {
         None => (one.trial.build.clone(), one.trial.price),
     };
     let title = one.name();
-    let price = told::price(price, state.now.bill.currency);
+    let price = telling::price(price, state.now.bill.currency);
     let text = format!("taken alone: {title}, which {price}");
     if put(state, build) {
         say_done(state, &text);

@@ -9,7 +9,7 @@ use ratatui::text::{Line, Span};
 use super::paint::{Pen, under_cursor};
 use super::split::{Split, row};
 use crate::build::Choice;
-use crate::explore::find::{target, told};
+use crate::explore::find::{self, target};
 use crate::explore::reading::Reading;
 use crate::explore::trial::is_bought;
 use crate::rules::Severity;
@@ -77,7 +77,7 @@ fn said(state: &State, row: Row) -> String {
         Row::Target(place) => {
             let target = state.seek.targets.get(place);
             let words =
-                target.map(|one| told::wanted(one, &state.catalogue, state.cost().currency));
+                target.map(|one| find::told::wanted(one, &state.catalogue, state.cost().currency));
             words.unwrap_or_default()
         }
         Row::Add if state.seek.targets.is_empty() => "add a target".to_owned(),
@@ -115,7 +115,7 @@ fn said(state: &State, row: Row) -> String {
                 true => "",
                 false => "; the frame stays",
             };
-            let builds = told::count(space.combinations());
+            let builds = find::told::count(space.combinations());
             format!("{choices}: {builds} builds{frame}")
         }
         Row::Start => "Search".to_owned(),
@@ -156,7 +156,7 @@ fn why(state: &State, row: Row) -> String {
 
 /// The choices of the frame that the search keeps as they are.
 fn frame_kept(state: &State) -> Vec<&'static Choice> {
-    told::frame_kept(&state.seek.free(&state.catalogue), &state.catalogue)
+    find::told::frame_kept(&state.seek.free(&state.catalogue), &state.catalogue)
 }
 
 /// Which choices of the frame stay, and how they are freed.
@@ -175,10 +175,10 @@ fn stays(state: &State) -> String {
 /// What the search does, and how long that may take.
 fn how_long(state: &State) -> String {
     let space = state.seek.space(&state.catalogue, state.build());
-    let builds = told::count(space.combinations());
+    let builds = find::told::count(space.combinations());
     let before = state.seek.outcome().and_then(|outcome| {
         let found = outcome.found.as_ref().ok()?;
-        let all = told::count(found.space.combinations());
+        let all = find::told::count(found.space.combinations());
         let took = seconds(outcome.took);
         Some(match found.gave_up {
             true => {
@@ -255,7 +255,7 @@ pub(super) fn target(
     let currency = state.cost().currency;
     lines.extend(match wanting.read(&state.catalogue) {
         Ok(target) => {
-            let target = told::wanted(&target, &state.catalogue, currency);
+            let target = find::told::wanted(&target, &state.catalogue, currency);
             pen.paragraph(&format!("Read as: {target}."), width, pen.theme.good)
         }
         Err(why) => pen.paragraph(&why, width, pen.theme.severity(Severity::Fault)),

@@ -3,8 +3,8 @@
 use ratatui::style::Style;
 use ratatui::text::Line;
 
+use crate::explore::find;
 use crate::explore::find::target::cautions;
-use crate::explore::find::told as counted;
 use crate::explore::interview::{Proposal, told};
 use crate::explore::reading::Reading;
 use crate::screen::state::State;
@@ -127,7 +127,7 @@ fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
                 0 => "none yet: first a sound build is looked for".to_owned(),
                 many => format!(
                     "{} builds so far, by all searches together",
-                    counted::count(u128::from(many))
+                    find::told::count(u128::from(many))
                 ),
             };
             let mut lines = named(pen, width, "stage", &stage);

@@ -9,7 +9,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
 use crate::explore::effect::missing_in;
-use crate::explore::find::{Answer, Found, told as words_of};
+use crate::explore::find::{self, Answer, Found};
 use crate::explore::reading::Reading;
 use crate::explore::told as telling;
 use crate::rules::Severity;
@@ -50,15 +50,15 @@ pub(in crate::screen::view) fn page(
             );
         }
     };
-    let title = words_of::headline(found, &outcome.request);
-    let kept = words_of::frame_kept(&outcome.request.free, &state.catalogue);
+    let title = find::told::headline(found, &outcome.request);
+    let kept = find::told::frame_kept(&outcome.request.free, &state.catalogue);
     let frame = match kept.is_empty() {
         true => "",
         false => " The frame stayed as it is: esc, then \"What may change\", frees it.",
     };
     let how = format!(
         "{} It took {}.{frame}",
-        words_of::how(found),
+        find::told::how(found),
         seconds(outcome.took)
     );
     let mut head = pen.paragraph(&how, width, pen.theme.muted);
@@ -126,12 +126,12 @@ fn so_far(state: &State, pen: &Pen, width: usize, far: &Far) -> Vec<Line<'static
         0 => "counting the builds".to_owned(),
         all => format!(
             "{} of {} builds",
-            words_of::share(*covered, *all),
-            words_of::count(*all)
+            find::told::share(*covered, *all),
+            find::told::count(*all)
         ),
     };
     lines.extend(named(pen, width, "settled", &settled));
-    let counted = words_of::count(u128::from(*assessed));
+    let counted = find::told::count(u128::from(*assessed));
     let text = format!("{counted}; the others are excluded many at once");
     lines.extend(named(pen, width, "assessed", &text));
     lines.extend(named(
@@ -156,7 +156,7 @@ fn so_far(state: &State, pen: &Pen, width: usize, far: &Far) -> Vec<Line<'static
             lines.extend(pen.paragraph(&text, width, pen.theme.title));
             lines.extend(figures(state, pen, width, reading));
             // What each becomes is told when the search has ended: it would not fit here.
-            let changes = words_of::changes(&state.catalogue, state.build(), edits);
+            let changes = find::told::changes(&state.catalogue, state.build(), edits);
             let choices: Vec<&str> = changes.iter().map(|(choice, _)| *choice).collect();
             if !choices.is_empty() {
                 lines.extend(named(pen, width, "changes", &choices.join(", ")));
@@ -201,8 +201,8 @@ fn time(covered: u128, all: u128, took: Duration) -> String {
 }
 
 fn figures(state: &State, pen: &Pen, width: usize, after: &Reading) -> Vec<Line<'static>> {
-    let before = words_of::figures(&Reading::of(&state.now));
-    let both = before.into_iter().zip(words_of::figures(after));
+    let before = find::told::figures(&Reading::of(&state.now));
+    let both = before.into_iter().zip(find::told::figures(after));
     both.flat_map(|((name, was), (_, is))| {
         let text = match was == is {
             true => format!("{is}, as now"),
@@ -281,9 +281,10 @@ pub(in crate::screen::view) fn told(
             "none: it is the build at hand",
         ));
     }
-    for (place, (choice, change)) in words_of::changes(&state.catalogue, &outcome.build, &one.edits)
-        .into_iter()
-        .enumerate()
+    for (place, (choice, change)) in
+        find::told::changes(&state.catalogue, &outcome.build, &one.edits)
+            .into_iter()
+            .enumerate()
     {
         let name = if place == 0 { "changes" } else { "" };
         lines.extend(named(pen, width, name, &format!("{choice}: {change}")));
@@ -320,7 +321,7 @@ fn excluded(state: &State, pen: &Pen, width: usize, outcome: &Outcome) -> Vec<Li
         return Vec::new();
     };
     let (catalogue, currency) = (&state.catalogue, state.cost().currency);
-    let reasons = words_of::reasons(found, &outcome.request, catalogue, currency, REASONS);
+    let reasons = find::told::reasons(found, &outcome.request, catalogue, currency, REASONS);
     if reasons.is_empty() {
         return Vec::new();
     }
@@ -351,7 +352,7 @@ fn gives_way(
     let both = one.and_then(|one| Some((outcome.request.targets.get(one.target)?, &one.to)));
     both.map_or_else(Vec::new, |(was, to)| {
         let currency = state.cost().currency;
-        let text = words_of::relaxed(was, to, &state.catalogue, currency);
+        let text = find::told::relaxed(was, to, &state.catalogue, currency);
         pen.paragraph(&text, width, pen.theme.severity(Severity::Caution))
     })
 }
