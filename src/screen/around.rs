@@ -2,7 +2,7 @@
 
 /// The place behind one, or the one before it, in a list of so many, round at the ends; the first
 /// where the list is empty.
-pub fn around(at: usize, count: usize, on: bool) -> usize {
+pub(super) fn around(at: usize, count: usize, on: bool) -> usize {
     let count = count.max(1);
     let steps = if on { 1 } else { count - 1 };
     (at + steps) % count

@@ -11,7 +11,6 @@ use crate::screen::interview::{Manner, Picking, manner};
 use crate::screen::keymap::Place;
 use crate::screen::state::{Layer, Notice, State};
 use crate::screen::typed::Typed;
-use crate::words::Words as _;
 
 /// Opens the page: where it was left; the first time at the first question that was not answered.
 pub(super) fn open(state: &mut State) -> Option<Task> {

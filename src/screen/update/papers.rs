@@ -6,7 +6,7 @@ use crate::screen::action::Action;
 use crate::screen::around::around;
 use crate::screen::keymap::Place;
 use crate::screen::papers::Source;
-use crate::screen::state::{Layer, Notice, Purpose, State};
+use crate::screen::state::{Layer, Purpose, State};
 use crate::sheets::{Format, SheetKind};
 use crate::words::Words as _;
 

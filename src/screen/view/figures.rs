@@ -8,7 +8,6 @@ use crate::assessment::FigureValue;
 use crate::rules::{Finding, Severity, tally};
 use crate::screen::theme::mark;
 use crate::units::show;
-use crate::words::Words;
 
 /// From here on a digit after the point tells nothing, and takes the gap between columns.
 const WHOLE: f64 = 1000.0;
