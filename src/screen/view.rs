@@ -15,7 +15,7 @@ use super::text;
 use super::theme::Colours;
 pub use composed::{Composed, Strip};
 pub use derivation::{input_pointed, stops_of_derivation};
-use paint::Pen;
+use paint::{FIND_COLUMN, Pen};
 pub use pointed::{Pointed, Rows, pointed, rows};
 
 mod all_figures;
@@ -331,9 +331,9 @@ fn field(state: &State, layout: &Layout) -> Option<Rect> {
         (Some(Layer::Range(..)), _) => {
             whole(left, what_if::sweep::FIELD.0, what_if::sweep::FIELD.1)
         }
-        (Some(Layer::WordFind), _) => whole(left, 1, glossary::FIELD_COLUMN),
-        (Some(Layer::FigureFind), _) => whole(left, 1, all_figures::FIELD_COLUMN),
-        (Some(Layer::BillFind), _) => whole(left, 1, ledger::FIELD_COLUMN),
+        (Some(Layer::WordFind | Layer::FigureFind | Layer::BillFind), _) => {
+            whole(left, 1, FIND_COLUMN)
+        }
         (Some(Layer::Form(form)), _) => whole(left, form.at + 1, form::COLUMN),
         (Some(Layer::OwnPart(form)), _) => {
             let width = left.width.into();

@@ -32,6 +32,8 @@ pub(super) fn take_up(
             set_up(&mut opened, pen, state.wishes.clone());
             opened.notice = Some(Notice::Done(said));
             take_file(&mut opened, on_disk, &mut records.keeper);
+            // What else was left is offered at the next start: over what is unsaved now nothing
+            // could be taken up.
             *state = opened;
             // The old journal goes when the new one is on the disk.
             records.trace.follow(state);

@@ -15,9 +15,6 @@ const INDENT: usize = 2;
 /// Columns that a title keeps beside the longest value.
 const TITLE: usize = 14;
 
-/// Where the word begins that is looked for.
-pub(super) const FIELD_COLUMN: usize = 7;
-
 /// Title and rows; only those from the first in view on where a height is given.
 pub(super) fn page(
     state: &State,
@@ -27,11 +24,7 @@ pub(super) fn page(
     finding: bool,
 ) -> (String, Vec<Line<'static>>) {
     if finding {
-        let room = width.saturating_sub(FIELD_COLUMN + 1);
-        let field = Line::from(vec![
-            Span::styled(" find: ", pen.theme.title),
-            pen.field(&state.figures.field, room),
-        ]);
+        let field = pen.find_field(&state.figures.field, width);
         let height = height.map(|height| height.saturating_sub(1));
         let (title, mut lines) = page(state, pen, width, height, false);
         lines.insert(0, field);

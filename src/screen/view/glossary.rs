@@ -1,16 +1,13 @@
 //! The page of words, and one word in full.
 
 use ratatui::style::Style;
-use ratatui::text::{Line, Span};
+use ratatui::text::Line;
 
 use super::paint::Pen;
 use super::split::{Split, named, row};
 use crate::catalogue::glossary::Entry;
 use crate::screen::glossary::{Row, next_words};
 use crate::screen::state::State;
-
-/// Columns before the text of the find field.
-pub(super) const FIELD_COLUMN: usize = 7;
 
 /// Lines that a definition takes on a narrow screen, so that the list does not jump.
 const MOST: usize = 6;
@@ -30,11 +27,7 @@ pub(super) fn page(
         ..Split::default()
     };
     if finding {
-        let room = width.saturating_sub(FIELD_COLUMN + 1);
-        split.head.push(Line::from(vec![
-            Span::styled(" find: ", pen.theme.title),
-            pen.field(&page.field, room),
-        ]));
+        split.head.push(pen.find_field(&page.field, width));
     }
     let mut count = 0;
     for one in page.rows() {
