@@ -18,12 +18,12 @@ pub use derivation::{input_pointed, stops_of_derivation};
 use paint::{FIND_COLUMN, Pen};
 pub use pointed::{Pointed, Rows, pointed, rows};
 
-mod all_figures;
 mod beside;
 mod bill;
 mod choices;
 mod composed;
 mod derivation;
+mod differences;
 mod drawing;
 mod entry;
 mod figure;

@@ -5,8 +5,8 @@ use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
 use super::{
-    all_figures, derivation, entry, figure, form, glossary, help, interview, ledger, own_part,
-    pick, pictures, savings, seek, settings, sheets, tasks, variants, warnings, what_if, words,
+    derivation, entry, figure, figures, form, glossary, help, interview, ledger, own_part, pick,
+    pictures, savings, seek, settings, sheets, tasks, variants, warnings, what_if, words,
 };
 use crate::rules::RuleId;
 use crate::screen::state::{Layer, Purpose, Question, State};
@@ -103,8 +103,8 @@ fn content(
             (format!("Warnings, worst first{place}"), list, 0)
         }
         Layer::Figure(row, top) => scrolled(figure::figure(state, pen, width, *row), *top),
-        Layer::Figures => from_top(all_figures::page(state, pen, width, body, false)),
-        Layer::FigureFind => from_top(all_figures::page(state, pen, width, body, true)),
+        Layer::Figures => from_top(figures::page(state, pen, width, body, false)),
+        Layer::FigureFind => from_top(figures::page(state, pen, width, body, true)),
         Layer::Derivation(path, stop) => derivation::page(state, pen, (width, body), (path, *stop)),
         Layer::Warning(place, top) => {
             let (number, all) = state.entry_number(*place);

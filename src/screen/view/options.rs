@@ -4,7 +4,7 @@
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
-use super::figures::{marks, number, turn};
+use super::differences::{marks, number, turn};
 use super::paint::{Pen, name_under_cursor};
 use crate::assessment::FigureValue;
 use crate::build::choices::{Choice, Figure, Kind};

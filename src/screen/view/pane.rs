@@ -5,7 +5,7 @@
 use ratatui::text::{Line, Span};
 use rust_decimal::Decimal;
 
-use super::figures::turn;
+use super::differences::turn;
 use super::paint::{Pen, under_cursor};
 use crate::assessment::Assessment;
 use crate::bill::Bill;

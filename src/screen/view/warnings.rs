@@ -2,7 +2,7 @@
 
 use ratatui::text::{Line, Span};
 
-use super::figures::in_words;
+use super::differences::in_words;
 use super::page::Page;
 use super::paint::{Pen, under_cursor};
 use crate::explore::remedy::{LOWERS_WISH, lowers_wish};

@@ -10,7 +10,7 @@ use crate::build::choices::control::OnCircuit;
 use crate::machine::circuit::Circuit;
 use crate::rules::Severity;
 use crate::screen::text;
-use crate::screen::view::figures::bar;
+use crate::screen::view::differences::bar;
 use crate::screen::view::paint::Pen;
 use crate::units::{self, ElectricCurrent, Ratio, show};
 

@@ -9,7 +9,7 @@ use crate::catalogue::{Id, Part};
 use crate::machine::cutting::{Cut, Verdict};
 use crate::order::Order as _;
 use crate::screen::state::State;
-use crate::screen::view::figures::bar;
+use crate::screen::view::differences::bar;
 use crate::screen::view::paint::Pen;
 use crate::units::{self, show};
 use crate::words::Words as _;
