@@ -118,13 +118,14 @@ impl What {
     }
 }
 
-/// The answers on what is in a price already.
-pub(super) const INCLUDED: [&str; 5] = [
-    "what the seller's prices hold",
-    "nothing",
-    "tax",
-    "tax and freight",
-    "tax, freight and duty",
+/// The answers on what is in a price already, and what each means; none for what the seller's
+/// prices hold.
+pub(super) const INCLUDED: [(&str, Option<&[OnTop]>); 5] = [
+    ("what the seller's prices hold", None),
+    ("nothing", Some(&[])),
+    ("tax", Some(&[OnTop::Tax])),
+    ("tax and freight", Some(&[OnTop::Freight, OnTop::Tax])),
+    ("tax, freight and duty", Some(OnTop::ALL)),
 ];
 
 impl Field {
@@ -265,7 +266,7 @@ fn priced(state: &State, entry: &Entry) -> Vec<Field> {
         Field::text(What::Named, state.today.to_string()),
         Field::text(What::Until, String::new()),
         Field::pick(What::Seller, sellers, at.map_or(0, |at| at + 1)),
-        Field::pick(What::Includes, answers(&INCLUDED), 0),
+        Field::pick(What::Includes, answers(&INCLUDED.map(|(said, _)| said)), 0),
         Field::pick(What::Used, answers(&["no", "yes"]), 0),
     ]
 }

@@ -4,7 +4,7 @@
 use jiff::civil::Date;
 use rust_decimal::Decimal;
 
-use super::{Field, Form, What, seller};
+use super::{Field, Form, INCLUDED, What, seller};
 use crate::assessment::Assessment;
 use crate::build::Build;
 use crate::build::purchases::{Consignment, Payment, Purchase, Quote, Status};
@@ -59,13 +59,8 @@ impl Form {
             until => Some(date(until)?),
         };
         let picked = |what| self.answer(what).unwrap_or_default();
-        let includes = match picked(What::Includes) {
-            1 => Some(Vec::new()),
-            2 => Some(vec![OnTop::Tax]),
-            3 => Some(vec![OnTop::Freight, OnTop::Tax]),
-            4 => Some(OnTop::ALL.to_vec()),
-            _ => None,
-        };
+        let includes = INCLUDED.get(picked(What::Includes));
+        let includes = includes.and_then(|(_, parts)| parts.map(<[OnTop]>::to_vec));
         if let Some(until) = self.over_before_named() {
             return Err(format!("it would hold until {until}, before it was named"));
         }
