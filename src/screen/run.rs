@@ -58,8 +58,12 @@ pub(super) fn run(session: Session, wishes: Wishes, ways: Ways) -> ExitCode {
         trace,
         keeper: FileKeeper::default(),
     };
-    let outside = (&pen, color, ways);
-    match attend((state, on_disk), outside, wishes, records) {
+    let outside = Outside {
+        pen: &pen,
+        color,
+        ways,
+    };
+    match attend(state, on_disk, outside, wishes, records) {
         Ok(End::Left) => ExitCode::SUCCESS,
         Ok(End::Signal(number)) => {
             ExitCode::from(u8::try_from(SIGNALLED + number).unwrap_or(u8::MAX))
@@ -91,19 +95,28 @@ fn set_up(state: &mut State, pen: &Pen, wishes: Wishes) {
 
 /// Opens another file in place of what is on the screen; where that cannot be, says why.
 fn reopen(state: &mut State, path: &Path, pen: &Pen, open: Open, keeper: &mut FileKeeper) {
-    let opened = open(path).and_then(|session| {
-        let on_disk = session.on_disk();
-        let opened = State::new(session, state.size).map_err(|error| error.to_string())?;
-        Ok((opened, on_disk))
-    });
-    match opened {
-        Ok((mut opened, on_disk)) => {
-            set_up(&mut opened, pen, state.wishes.clone());
-            take_file(&mut opened, on_disk, keeper);
-            *state = opened;
-        }
-        Err(why) => state.notice = Some(Notice::Failed(why)),
+    let opened = open(path).and_then(|session| replace(state, session, pen, keeper));
+    if let Err(why) = opened {
+        state.notice = Some(Notice::Failed(why));
     }
+}
+
+/// Puts another session in place of what is on the screen.
+///
+/// # Errors
+/// Says why its build cannot be assessed; what is on the screen stays.
+fn replace(
+    state: &mut State,
+    session: Session,
+    pen: &Pen,
+    keeper: &mut FileKeeper,
+) -> Result<(), String> {
+    let on_disk = session.on_disk();
+    let mut opened = State::new(session, state.size).map_err(|error| error.to_string())?;
+    set_up(&mut opened, pen, state.wishes.clone());
+    take_file(&mut opened, on_disk, keeper);
+    *state = opened;
+    Ok(())
 }
 
 /// Takes the file of what was opened, and takes note of who else works on it.
@@ -120,16 +133,26 @@ fn remember(state: &State) {
     }
 }
 
-/// What a session has around it: the pen, the wish it came from, and how files are opened.
-type Outside<'o> = (&'o Pen, ColorWish, Ways<'o>);
+/// What a session has around it.
+#[derive(Clone, Copy)]
+struct Outside<'o> {
+    pen: &'o Pen,
+    /// The wish that the pen came from.
+    color: ColorWish,
+    /// How files are opened.
+    ways: Ways<'o>,
+}
 
+/// Stays until the session ends: `on_disk` is what its file held when it was opened, where it has
+/// one.
 fn attend(
-    (mut state, on_disk): (State, Option<String>),
+    mut state: State,
+    on_disk: Option<String>,
     outside: Outside,
     wishes: Wishes,
     mut records: Records,
 ) -> io::Result<End> {
-    let pen = outside.0;
+    let pen = outside.pen;
     let mut screen = Screen::take()?;
     let mut arrivals = Arrivals::listen()?;
     let bell = arrivals.bell();
@@ -266,8 +289,8 @@ fn carry_out(
         }
         Task::Suspend => ask_to_stop()?,
         Task::Open(path) => {
-            let (pen, _, ways) = outside;
-            reopen(state, &path, pen, ways.open, &mut records.keeper);
+            let open = outside.ways.open;
+            reopen(state, &path, outside.pen, open, &mut records.keeper);
         }
         Task::TakeOver(theirs) => records.keeper.take_over(&theirs),
         Task::Recover(path) => recovering::take_up(state, &path, outside, records),
